@@ -1,0 +1,163 @@
+//! Colour words: which colour lies at each place of a side.
+//!
+//! A word has a head, a middle that repeats as often as it must, and a tail,
+//! so that one word fits every round however long its sides are:
+//!
+//! ```text
+//! head  middle...........  tail
+//!  A    S S S S S S S S S   A       "A S* A" on a side of eleven
+//! ```
+//!
+//! Half a word can stand for the whole when the side is a mirror of itself.
+
+use super::bead::Colour;
+use super::number::{Round, Side};
+
+/// The colours of one side, from its first place to its last.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ColourWord {
+    /// The colours before the part that repeats.
+    pub head: Vec<Colour>,
+    /// The part that repeats; empty for a word of fixed length.
+    pub middle: Vec<Colour>,
+    /// The colours after the part that repeats.
+    pub tail: Vec<Colour>,
+    /// The word gives the first half (with the middle bead of an odd side);
+    /// the second half is its mirror image.
+    pub mirror: bool,
+}
+
+impl ColourWord {
+    /// A word of one colour throughout.
+    pub fn plain(colour: Colour) -> Self {
+        ColourWord {
+            head: vec![],
+            middle: vec![colour],
+            tail: vec![],
+            mirror: false,
+        }
+    }
+
+    /// Whether the word can colour a side of `len` beads.
+    pub fn fits(&self, len: u32) -> bool {
+        let given = (self.head.len() + self.tail.len()) as u32;
+        let wanted = if self.mirror { len.div_ceil(2) } else { len };
+        if self.middle.is_empty() {
+            given == wanted
+        } else {
+            given <= wanted
+        }
+    }
+
+    /// How many letters the word gives of its own accord, and whether it can
+    /// be longer. For messages.
+    pub fn given(&self) -> (usize, bool) {
+        (self.head.len() + self.tail.len(), !self.middle.is_empty())
+    }
+
+    /// The colour at `place` (from 0) of a side of `len` beads that the word
+    /// fits.
+    pub fn at(&self, place: u32, len: u32) -> Colour {
+        let (place, len) = if self.mirror {
+            (place.min(len - 1 - place), len.div_ceil(2))
+        } else {
+            (place, len)
+        };
+        let (head, tail) = (self.head.len() as u32, self.tail.len() as u32);
+        if place < head {
+            self.head[place as usize]
+        } else if place + tail >= len {
+            self.tail[(place + tail - len) as usize]
+        } else {
+            self.middle[((place - head) as usize) % self.middle.len()]
+        }
+    }
+}
+
+/// The colours of a panel.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Colours {
+    /// The rules, in the order of the file.
+    pub rules: Vec<Rule>,
+    /// For each round (round 1 first), the rule that colours it.
+    pub of_round: Vec<u16>,
+    /// The colours of a join row.
+    pub row: ColourWord,
+    /// The colour of tip beads.
+    pub tip: Colour,
+}
+
+/// One line of colours: the same word on every side, or a word a side.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Rule {
+    /// One word, or as many as the panel has sides.
+    pub sides: Vec<ColourWord>,
+}
+
+impl Rule {
+    /// The word of a side.
+    pub fn word(&self, side: Side) -> &ColourWord {
+        &self.sides[side.index() % self.sides.len()]
+    }
+}
+
+impl Colours {
+    /// A panel of one colour throughout.
+    pub fn plain(colour: Colour, rounds: u32) -> Self {
+        Colours {
+            rules: vec![Rule {
+                sides: vec![ColourWord::plain(colour)],
+            }],
+            of_round: vec![0; rounds as usize],
+            row: ColourWord::plain(colour),
+            tip: colour,
+        }
+    }
+
+    /// The colour of a bead of a panel at `place` (from 0) of a side that has
+    /// `len` beads in that round.
+    pub fn at(&self, round: Round, side: Side, place: u32, len: u32) -> Colour {
+        let rule = self.of_round[round.0 as usize - 1];
+        self.rules[rule as usize].word(side).at(place, len)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const A: Colour = Colour(0);
+    const S: Colour = Colour(1);
+
+    fn spell(word: &ColourWord, len: u32) -> String {
+        (0..len)
+            .map(|p| if word.at(p, len) == A { 'A' } else { 'S' })
+            .collect()
+    }
+
+    #[test]
+    fn a_middle_stretches_between_head_and_tail() {
+        let word = ColourWord {
+            head: vec![A],
+            middle: vec![S],
+            tail: vec![A],
+            mirror: false,
+        };
+        assert_eq!(spell(&word, 5), "ASSSA");
+        assert_eq!(spell(&word, 2), "AA");
+        assert!(!word.fits(1));
+    }
+
+    #[test]
+    fn a_mirrored_word_gives_half_with_the_middle_bead() {
+        let word = ColourWord {
+            head: vec![A, S],
+            middle: vec![],
+            tail: vec![A],
+            mirror: true,
+        };
+        assert_eq!(spell(&word, 5), "ASASA");
+        assert_eq!(spell(&word, 6), "ASAASA");
+        assert!(word.fits(5) && word.fits(6) && !word.fits(7));
+    }
+}

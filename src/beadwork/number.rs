@@ -1,0 +1,83 @@
+//! The numbers of the trade, each of its own kind, so that a round cannot be
+//! handed where a side is wanted.
+//!
+//! Makers count from 1: beads, steps and rounds are held as the maker says
+//! them. Sides, places, panels and jobs index tables, so they are held from 0
+//! and turned into the maker's number by `number()`, here and nowhere else.
+
+use std::fmt;
+
+macro_rules! from_one {
+    ($(#[$doc:meta])* $name:ident) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub struct $name(
+            /// The number, from 1.
+            pub u32,
+        );
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                self.0.fmt(f)
+            }
+        }
+    };
+}
+
+macro_rules! from_zero {
+    ($(#[$doc:meta])* $name:ident, $int:ty) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub struct $name(
+            /// The index, from 0.
+            pub $int,
+        );
+
+        impl $name {
+            /// The maker's number, from 1.
+            pub fn number(self) -> u32 {
+                u32::from(self.0) + 1
+            }
+
+            /// The index into a table, from 0.
+            pub fn index(self) -> usize {
+                self.0 as usize
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                self.number().fmt(f)
+            }
+        }
+    };
+}
+
+from_one!(
+    /// A bead, numbered from 1 in the order in which the piece strings them.
+    /// So a bead is in place exactly when its number is not above the number
+    /// of beads strung.
+    Bead
+);
+from_one!(
+    /// A step of the piece, numbered from 1 without holes.
+    Step
+);
+from_one!(
+    /// A round of a panel, numbered from 1 at the middle, whichever way the
+    /// panel is worked. A join row is a part of the round after the last.
+    Round
+);
+from_zero!(
+    /// A side of a panel, in working direction.
+    Side, u8
+);
+from_zero!(
+    /// One panel of the piece (not a kind of panel: a solid has several of
+    /// one kind).
+    Panel, u16
+);
+from_zero!(
+    /// A job of the piece: one stage of the work.
+    Job, u16
+);

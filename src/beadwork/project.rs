@@ -1,0 +1,207 @@
+//! What a pattern asks for, in the engine's own terms. The pattern file is
+//! read into this; everything else is worked out from it.
+
+use super::bead::BeadKind;
+use super::colour::Colours;
+use super::corner_law::CornerLaw;
+use super::gap_word::GapWord;
+use super::number::Side;
+use super::thread::{Needle, Thread};
+
+/// A whole piece as its pattern asks for it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Project {
+    /// The kinds of bead, each with its letter.
+    pub beads: Vec<BeadKind>,
+    /// The thread.
+    pub thread: Thread,
+    /// The needle.
+    pub needle: Needle,
+    /// The kinds of panel.
+    pub panels: Vec<PanelSpec>,
+    /// What is made of them.
+    pub make: Make,
+}
+
+/// One kind of panel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PanelSpec {
+    /// Its name in the pattern.
+    pub name: String,
+    /// How many sides it has, 3 to 12.
+    pub sides: u8,
+    /// How many rounds its layout has, the middle ring being round 1.
+    pub rounds: u32,
+    /// What makes its rounds grow.
+    pub growth: Growth,
+    /// Which way it is worked.
+    pub way: Way,
+    /// How many rounds stay open in the middle (only for inward work); 0 when
+    /// it closes.
+    pub open: u32,
+    /// Its colours.
+    pub colours: Colours,
+}
+
+/// What makes the rounds of a panel grow.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Growth {
+    /// The same at every corner.
+    Law(CornerLaw),
+    /// Gap words of its own.
+    Words {
+        /// Beads in the ring, round 1.
+        ring: u32,
+        /// The words of round 2 and on; as many as there are rounds, less one.
+        words: Vec<GapWord>,
+    },
+}
+
+/// Which way a panel is worked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Way {
+    /// From the ring in the middle, increasing.
+    Outward,
+    /// From the outermost round, decreasing.
+    Inward,
+}
+
+/// A kind of panel: an index into [`Project::panels`], from 0.
+pub type SpecIndex = usize;
+
+/// What is made of the panels.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Make {
+    /// One panel, flat.
+    Single(SpecIndex),
+    /// A regular solid.
+    Solid {
+        /// Which.
+        solid: Solid,
+        /// The kinds of its faces in order, taken round again when there are
+        /// more faces than kinds.
+        faces: Vec<SpecIndex>,
+        /// How the last face is closed.
+        closing: Closing,
+        /// Tip beads at the corners of the join rows, 0 to 2.
+        tips: u8,
+    },
+    /// Six triangles round a point, folded and tied into a pair of tetrahedra
+    /// that share a hinge.
+    FoldedPair {
+        /// The kinds of the six panels, taken round again.
+        faces: Vec<SpecIndex>,
+        /// The two openings: the kind of panel each takes, and how.
+        closings: [(SpecIndex, Closing); 2],
+        /// Tip beads at the corners of the join rows, 0 to 2.
+        tips: u8,
+    },
+    /// A ring of hinged tetrahedra.
+    Ring {
+        /// How many tetrahedra, an even number from 6.
+        tetrahedra: u16,
+        /// The kinds of the faces, four a tetrahedron, taken round again.
+        faces: Vec<SpecIndex>,
+        /// How the last face of each tetrahedron is closed.
+        closing: Closing,
+        /// Tip beads at the corners of the join rows, 0 to 2.
+        tips: u8,
+    },
+    /// Jobs in the maker's own order.
+    Jobs(Vec<JobSpec>),
+}
+
+/// The regular solids of equal panels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Solid {
+    /// 4 triangles, 6 joins.
+    Tetrahedron,
+    /// 8 triangles, 12 joins.
+    Octahedron,
+    /// 20 triangles, 30 joins.
+    Icosahedron,
+    /// 6 squares, 12 joins.
+    Cube,
+}
+
+/// How an opening is closed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Closing {
+    /// A finished panel is zipped in along its sides.
+    SetIn,
+    /// It is filled round by round from its rim.
+    Fill,
+    /// It stays open and its rim is firmed.
+    Open,
+}
+
+/// A panel named by a job list: an index into the panels made so far, from 0.
+pub type MadePanel = usize;
+
+/// One line of a maker's own list of jobs.
+#[derive(Clone, Debug, PartialEq)]
+pub enum JobSpec {
+    /// Make a panel.
+    Panel {
+        /// What it is called from here on.
+        name: String,
+        /// Its kind.
+        spec: SpecIndex,
+    },
+    /// Work join rows.
+    Row {
+        /// On which panel.
+        panel: MadePanel,
+        /// On which of its sides, in order.
+        sides: Vec<Side>,
+        /// Tip beads after each row, 0 to 2.
+        tips: u8,
+    },
+    /// Zip bare sides of a panel onto join rows, one side after another.
+    Zip {
+        /// The panel whose bare sides are zipped.
+        panel: MadePanel,
+        /// Its side, and the panel and side that carry the row.
+        sides: Vec<(Side, MadePanel, Side)>,
+    },
+    /// Fill an opening inward on its rim.
+    Fill {
+        /// What the new panel is called.
+        name: String,
+        /// Its kind; its way is inward.
+        spec: SpecIndex,
+        /// The open sides, each with its join row, in the order in which the
+        /// fill meets them: each against its own direction.
+        rim: Vec<(MadePanel, Side)>,
+    },
+    /// Firm the rim of an opening between panels.
+    FirmRim {
+        /// The open sides, each with its join row, as for a fill.
+        rim: Vec<(MadePanel, Side)>,
+    },
+    /// Draw two corners together: each the corner at the end of a side.
+    Tie {
+        /// The one corner.
+        from: (MadePanel, Side),
+        /// The other corner.
+        to: (MadePanel, Side),
+    },
+}
+
+impl Solid {
+    /// All of them, with their names.
+    pub const ALL: [(&'static str, Solid); 4] = [
+        ("tetrahedron", Solid::Tetrahedron),
+        ("octahedron", Solid::Octahedron),
+        ("icosahedron", Solid::Icosahedron),
+        ("cube", Solid::Cube),
+    ];
+
+    /// Sides of each face.
+    pub fn face_sides(self) -> u8 {
+        match self {
+            Solid::Cube => 4,
+            _ => 3,
+        }
+    }
+}

@@ -1,0 +1,21 @@
+//! threadmark, room by room, in the order the work flows.
+//!
+//! ```text
+//! pattern file -> layout of beads -> jobs -> steps -> progress -> screen
+//! ```
+//!
+//! * [`beadwork`] is the engine: beads, gap words, panels, edges, solids, jobs,
+//!   steps, and the proof that the steps are right. It knows no terminal, no
+//!   clock and no disk.
+//! * [`pattern`] reads the file a maker writes and says what is wrong with it.
+//! * [`count`] compares a counted number with the number that must be there.
+//! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
+//! * [`screen`] is the full-screen stitch-along.
+//! * [`cli`] holds the commands.
+
+pub mod beadwork;
+pub mod cli;
+pub mod count;
+pub mod pattern;
+pub mod progress;
+pub mod screen;

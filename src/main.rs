@@ -1,0 +1,5 @@
+//! Starts the program; everything else is in the library.
+
+fn main() -> std::process::ExitCode {
+    threadmark::cli::run()
+}
