@@ -7,8 +7,12 @@ pub mod bead;
 pub mod colour;
 pub mod corner_law;
 pub mod gap_word;
+pub mod making;
+pub mod movement;
 pub mod number;
+pub mod panel;
 pub mod project;
+pub mod round_work;
 pub mod thread;
 
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};

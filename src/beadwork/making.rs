@@ -1,0 +1,228 @@
+//! The order in which the beads of one kind of panel are strung.
+//!
+//! ```text
+//! from a ring      round 1, 2, 3 … outward
+//! from a string    rounds K and K-1 together, closed to a ring, then K-2 …
+//! on a rim         round K between the beads of the rim, then K-1 …
+//! ```
+//!
+//! Beads are numbered here from 0 within the panel, in that order.
+
+use super::number::{Round, Side};
+use super::panel::PanelLayout;
+use super::project::Way;
+use super::round_work::RoundWork;
+
+/// How a panel begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Begin {
+    /// With the ring in the middle, worked outward.
+    Ring,
+    /// With rounds K and K−1 strung together and closed to a ring, as in
+    /// tubular peyote; worked inward.
+    FreeStart,
+    /// On the rim of an opening, worked inward.
+    Rim,
+}
+
+impl Begin {
+    /// The way the panel is worked from there.
+    pub fn way(self) -> Way {
+        match self {
+            Begin::Ring => Way::Outward,
+            Begin::FreeStart | Begin::Rim => Way::Inward,
+        }
+    }
+}
+
+/// The order of one kind of panel begun in one way.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Making {
+    /// How it begins.
+    pub begin: Begin,
+    /// Rounds that stay open in the middle.
+    pub open: u32,
+    /// For each round of the layout, in layout order; open ones are unused.
+    rounds: Vec<MadeRound>,
+    beads: u32,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Default)]
+struct MadeRound {
+    /// Beads of the panel strung before this round's first.
+    first: u32,
+    /// Index in its round of the bead strung first.
+    start: u32,
+}
+
+impl Making {
+    /// The order for a layout. `open` rounds in the middle are left out
+    /// (inward only, and at most two fewer than there are rounds).
+    pub fn new(layout: &PanelLayout, begin: Begin, open: u32) -> Self {
+        let mut rounds = vec![MadeRound::default(); layout.rounds() as usize];
+        let last = layout.last();
+        let mut first = 0;
+        match begin {
+            Begin::Ring => {
+                for k in 1..=last.0 {
+                    rounds[k as usize - 1].first = first;
+                    first += layout.in_round(Round(k));
+                }
+            }
+            Begin::FreeStart | Begin::Rim => {
+                let mut start = layout.index(last, Side(0), 0);
+                rounds[last.0 as usize - 1].start = start;
+                first += layout.in_round(last);
+                for k in (open + 1..last.0).rev() {
+                    let work = RoundWork::new(layout, Way::Inward, Round(k + 1), start);
+                    start = work.new_bead(0);
+                    rounds[k as usize - 1] = MadeRound { first, start };
+                    first += layout.in_round(Round(k));
+                }
+            }
+        }
+        Making {
+            begin,
+            open,
+            rounds,
+            beads: first,
+        }
+    }
+
+    /// Beads that are strung in all.
+    pub fn beads(&self) -> u32 {
+        self.beads
+    }
+
+    /// Index in its round of the bead that a round strings first: the one the
+    /// needle leaves when the round is whole.
+    pub fn start(&self, round: Round) -> u32 {
+        self.rounds[round.0 as usize - 1].start
+    }
+
+    /// The innermost round that is made.
+    pub fn innermost(&self) -> Round {
+        Round(self.open + 1)
+    }
+
+    /// The round that is worked on the round `on`.
+    pub fn work<'a>(&self, layout: &'a PanelLayout, on: Round) -> RoundWork<'a> {
+        RoundWork::new(layout, self.begin.way(), on, self.start(on))
+    }
+
+    /// Whether bead `index` of `round` belongs to the string that a free
+    /// start closes to a ring.
+    fn in_string(&self, layout: &PanelLayout, round: Round) -> bool {
+        self.begin == Begin::FreeStart && round.0 + 1 >= layout.rounds()
+    }
+
+    /// The bead's number within the panel, from 0.
+    pub fn number(&self, layout: &PanelLayout, round: Round, index: u32) -> u32 {
+        let made = self.rounds[round.0 as usize - 1];
+        let beads = layout.in_round(round);
+        let nth = (index + beads - made.start) % beads;
+        if !self.in_string(layout, round) {
+            return made.first + nth;
+        }
+        let work = self.work(layout, layout.last());
+        if round == layout.last() {
+            let j = (index + beads - work.old_bead(0)) % beads;
+            j + work.strung_before(j)
+        } else {
+            nth + work.gap_of_new(nth) + 1
+        }
+    }
+
+    /// The round and index of the bead with that number within the panel.
+    pub fn bead(&self, layout: &PanelLayout, number: u32) -> (Round, u32) {
+        let last = layout.last();
+        if self.in_string(layout, last) {
+            let work = self.work(layout, last);
+            if number < work.gaps() + work.beads() {
+                return in_free_start(&work, number);
+            }
+        }
+        let round = match self.begin {
+            Begin::Ring => self.rounds.partition_point(|r| r.first <= number) as u32,
+            // Inward the first numbers fall as rounds rise.
+            _ => {
+                self.rounds[self.open as usize..].partition_point(|r| r.first > number) as u32
+                    + self.open
+                    + 1
+            }
+        };
+        let made = self.rounds[round as usize - 1];
+        let beads = layout.in_round(Round(round));
+        (Round(round), (number - made.first + made.start) % beads)
+    }
+}
+
+/// Bead `number` of the string of two rounds: a bead of the outer round, then
+/// what lies in the gap behind it.
+fn in_free_start(work: &RoundWork, number: u32) -> (Round, u32) {
+    let (mut low, mut high) = (0, work.gaps());
+    while high - low > 1 {
+        let mid = low + (high - low) / 2;
+        if mid + work.strung_before(mid) <= number {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    match number - low - work.strung_before(low) {
+        0 => (work.on, work.old_bead(low)),
+        _ => (work.makes, work.new_bead(number - low - 1)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::corner_law::CornerLaw;
+    use crate::beadwork::project::{Growth, PanelSpec};
+    use crate::beadwork::{Colour, colour::Colours};
+
+    fn usual(sides: u8, rounds: u32) -> PanelLayout {
+        PanelLayout::new(&PanelSpec {
+            name: String::new(),
+            sides,
+            rounds,
+            growth: Growth::Law(CornerLaw::usual(sides)),
+            way: Way::Outward,
+            open: 0,
+            colours: Colours::plain(Colour(0), rounds),
+        })
+    }
+
+    #[test]
+    fn every_bead_has_one_number_however_the_panel_begins() {
+        for sides in [3, 4, 5, 6] {
+            let layout = usual(sides, 9);
+            for (begin, open) in [
+                (Begin::Ring, 0),
+                (Begin::FreeStart, 0),
+                (Begin::FreeStart, 3),
+                (Begin::Rim, 0),
+                (Begin::Rim, 7),
+            ] {
+                let making = Making::new(&layout, begin, open);
+                let made: u32 = (open + 1..=9).map(|k| layout.in_round(Round(k))).sum();
+                assert_eq!(making.beads(), made);
+                for number in 0..making.beads() {
+                    let (round, index) = making.bead(&layout, number);
+                    assert!(round.0 > open);
+                    assert_eq!(making.number(&layout, round, index), number);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_free_start_of_a_triangle_alternates_along_a_side_and_not_at_a_corner() {
+        let layout = usual(3, 4);
+        let making = Making::new(&layout, Begin::FreeStart, 0);
+        let rounds: Vec<u32> = (0..21).map(|b| making.bead(&layout, b).0.0).collect();
+        let side = [4, 3, 4, 3, 4, 3, 4];
+        assert_eq!(rounds, [side, side, side].concat());
+    }
+}

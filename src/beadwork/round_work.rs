@@ -1,0 +1,204 @@
+//! One round worked on another, outward or inward.
+//!
+//! Both ways the needle goes round the beads of the round it works on, and at
+//! each gap strings what the layout has there. Outward that is the gap word;
+//! inward it is the same word read backwards: a bead for every gap, but none
+//! inside a corner pair, whose two beads are drawn together.
+//!
+//! If the first gap takes no bead, the needle first draws that corner
+//! together and begins the round behind it; else its step-up would have to
+//! pass three beads instead of two.
+
+use super::number::Round;
+use super::panel::PanelLayout;
+use super::project::Way;
+
+/// The work of one round. Beads are indexed from 0 within their rounds.
+#[derive(Clone, Copy, Debug)]
+pub struct RoundWork<'a> {
+    layout: &'a PanelLayout,
+    way: Way,
+    /// The round that is worked on.
+    pub on: Round,
+    /// The round that is made.
+    pub makes: Round,
+    /// The bead of `on` that the needle leaves before the round.
+    pub entry: u32,
+    /// The bead of `on` behind which the first bead is strung.
+    begin: u32,
+}
+
+impl<'a> RoundWork<'a> {
+    /// The work of the round made on `on`, the needle leaving bead `entry`.
+    pub fn new(layout: &'a PanelLayout, way: Way, on: Round, entry: u32) -> Self {
+        let makes = match way {
+            Way::Outward => Round(on.0 + 1),
+            Way::Inward => Round(on.0 - 1),
+        };
+        let mut work = RoundWork {
+            layout,
+            way,
+            on,
+            makes,
+            entry,
+            begin: entry,
+        };
+        // A word without a bead is no round, so this ends.
+        while work.draws_together(work.begin) {
+            work.begin = (work.begin + 1) % work.gaps();
+        }
+        work
+    }
+
+    /// Whether the gap behind bead `old` of the round worked on takes none.
+    fn draws_together(&self, old: u32) -> bool {
+        match self.way {
+            Way::Outward => self.layout.word(self.makes).gap(old) == 0,
+            Way::Inward => {
+                let word = self.layout.word(self.on);
+                word.gap_of(old) == word.gap_of((old + 1) % self.gaps())
+            }
+        }
+    }
+
+    /// Gaps to go over: the beads of the round that is worked on.
+    pub fn gaps(&self) -> u32 {
+        self.layout.in_round(self.on)
+    }
+
+    /// Beads that the round strings.
+    pub fn beads(&self) -> u32 {
+        self.layout.in_round(self.makes)
+    }
+
+    /// Corners drawn together before the first bead.
+    pub fn skipped(&self) -> u32 {
+        (self.begin + self.gaps() - self.entry) % self.gaps()
+    }
+
+    /// Beads strung before gap `j`, gaps counted from 0 where the round
+    /// begins; `j` may be the number of gaps.
+    pub fn strung_before(&self, j: u32) -> u32 {
+        if j == 0 {
+            return 0;
+        }
+        if j >= self.gaps() {
+            return self.beads();
+        }
+        let (from, to, all) = (self.begin, self.begin + j, self.beads());
+        match self.way {
+            Way::Outward => {
+                let word = self.layout.word(self.makes);
+                if to <= self.gaps() {
+                    word.beads_before(to) - word.beads_before(from)
+                } else {
+                    all - word.beads_before(from) + word.beads_before(to - self.gaps())
+                }
+            }
+            Way::Inward => {
+                let word = self.layout.word(self.on);
+                let ahead = word.gap_of(to % self.gaps()) + all - word.gap_of(from);
+                // Gap 0 takes a bead, so to be back over the same gap is to
+                // have gone all the way round.
+                match ahead % all {
+                    0 => all,
+                    beads => beads,
+                }
+            }
+        }
+    }
+
+    /// Beads that go into gap `j`.
+    pub fn in_gap(&self, j: u32) -> u32 {
+        self.strung_before(j + 1) - self.strung_before(j)
+    }
+
+    /// The index in the round that is made of its `n`-th bead, from 0.
+    pub fn new_bead(&self, n: u32) -> u32 {
+        let first = match self.way {
+            Way::Outward => self.layout.word(self.makes).beads_before(self.begin),
+            Way::Inward => self.layout.word(self.on).gap_of(self.begin) + 1,
+        };
+        (first + n) % self.beads()
+    }
+
+    /// The index in the round that is worked on of the bead before gap `j`;
+    /// so `old_bead(j + 1)` is the one that a stitch in gap `j` ends in.
+    pub fn old_bead(&self, j: u32) -> u32 {
+        (self.begin + j) % self.gaps()
+    }
+
+    /// The gap, counted from where the round begins, that takes the `n`-th
+    /// bead.
+    pub fn gap_of_new(&self, n: u32) -> u32 {
+        // The last gap with no more than n beads strung before it, since an
+        // empty gap is never the last with that count.
+        let (mut low, mut high) = (0, self.gaps());
+        while high - low > 1 {
+            let mid = low + (high - low) / 2;
+            if self.strung_before(mid) <= n {
+                low = mid;
+            } else {
+                high = mid;
+            }
+        }
+        low
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::corner_law::CornerLaw;
+    use crate::beadwork::project::{Growth, PanelSpec};
+    use crate::beadwork::{Colour, colour::Colours};
+
+    fn usual(sides: u8, rounds: u32) -> PanelLayout {
+        PanelLayout::new(&PanelSpec {
+            name: String::new(),
+            sides,
+            rounds,
+            growth: Growth::Law(CornerLaw::usual(sides)),
+            way: Way::Outward,
+            open: 0,
+            colours: Colours::plain(Colour(0), rounds),
+        })
+    }
+
+    /// Common practice, no source: an inward round has one bead fewer a side
+    /// than the last, and each corner adds none.
+    #[test]
+    fn an_inward_round_of_a_triangle_is_one_bead_a_side_shorter() {
+        let layout = usual(3, 6);
+        let start = layout.index(Round(6), crate::beadwork::Side(0), 0);
+        let work = RoundWork::new(&layout, Way::Inward, Round(6), start);
+        let word: Vec<u32> = (0..work.gaps()).map(|j| work.in_gap(j)).collect();
+        assert_eq!(word, [1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 1, 0]);
+        assert_eq!(work.beads(), 15);
+    }
+
+    /// Inward from the outermost round makes each round of the outward layout
+    /// again, each bead once and between the same two neighbours.
+    #[test]
+    fn inward_is_the_outward_layout_read_backwards() {
+        for sides in [3, 4, 5, 6] {
+            let layout = usual(sides, 14);
+            let mut entry = layout.index(Round(14), crate::beadwork::Side(0), 0);
+            for on in (2..=14).rev().map(Round) {
+                let work = RoundWork::new(&layout, Way::Inward, on, entry);
+                let word = layout.word(on);
+                for n in 0..work.beads() {
+                    let j = work.gap_of_new(n);
+                    assert!(work.strung_before(j) <= n && n < work.strung_before(j + 1));
+                    let (a, b) = (work.old_bead(j), work.old_bead(j + 1));
+                    // Bead i lies between gaps i - 1 and i of its own round.
+                    let gap_after = work.new_bead(n);
+                    let gap_before = (gap_after + work.beads() - 1) % work.beads();
+                    assert_eq!(word.gap_of(a), gap_before);
+                    assert_eq!(word.gap_of(b), gap_after);
+                }
+                entry = work.new_bead(0);
+            }
+        }
+    }
+}
