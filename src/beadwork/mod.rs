@@ -3,18 +3,37 @@
 //! Nothing here knows a terminal, a clock or a disk, and nothing here uses
 //! another part of the project. Terms are the trade's.
 
+mod assembly;
 pub mod bead;
+mod build;
+pub mod carry;
 pub mod colour;
 pub mod corner_law;
+pub mod end;
+pub mod frame;
 pub mod gap_word;
+pub mod job;
+pub mod kaleidocycle;
+pub mod layout;
 pub mod making;
 pub mod movement;
 pub mod number;
 pub mod panel;
+mod plan;
 pub mod project;
 pub mod round_work;
+pub mod route;
+pub mod seams;
+pub mod sequence;
+pub mod solid;
+pub mod stage;
+#[cfg(test)]
+pub mod testing;
 pub mod thread;
+pub mod touch;
 
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};
+pub use movement::{Kind, Movement};
 pub use number::{Bead, Job, Panel, Round, Side, Step};
 pub use project::Project;
+pub use sequence::Sequence;

@@ -1,0 +1,58 @@
+//! The two ends of a bead's hole. Thread that goes in at one comes out at the
+//! other.
+
+use super::number::Bead;
+
+/// An end of a hole.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum End {
+    /// The end that the thread went in by when the bead was strung.
+    Back,
+    /// The end it came out of.
+    Front,
+}
+
+impl End {
+    /// The other end.
+    pub fn other(self) -> End {
+        match self {
+            End::Back => End::Front,
+            End::Front => End::Back,
+        }
+    }
+}
+
+/// One end of one bead: where the needle leaves, or goes in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Hole {
+    /// The bead.
+    pub bead: Bead,
+    /// The end of it.
+    pub end: End,
+}
+
+impl Hole {
+    /// The back end of a bead.
+    pub fn back(bead: Bead) -> Hole {
+        Hole {
+            bead,
+            end: End::Back,
+        }
+    }
+
+    /// The front end of a bead.
+    pub fn front(bead: Bead) -> Hole {
+        Hole {
+            bead,
+            end: End::Front,
+        }
+    }
+
+    /// Where thread that goes in here comes out.
+    pub fn through(self) -> Hole {
+        Hole {
+            bead: self.bead,
+            end: self.end.other(),
+        }
+    }
+}

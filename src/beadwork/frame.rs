@@ -1,0 +1,103 @@
+//! Where a panel lies in the finished piece: the polygon that its join lines
+//! bound, and from it the place of each bead.
+//!
+//! A panel of K rounds is drawn to scale inside its polygon: round k lies at
+//! (k − ½)/(K + ½) of the way from the middle to a side, so that a join row,
+//! round K + 1 less a half, lies on the join line itself. Along a side the
+//! beads are spread evenly between its corners.
+
+use super::layout::{Layout, Part, Seat};
+use super::number::Bead;
+use glam::DVec3;
+
+/// The corners of a panel's polygon in mm, corner s being the end of side s,
+/// seen from outside in working direction.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Frame {
+    corners: Vec<DVec3>,
+}
+
+impl Frame {
+    /// A frame from its corners; corner s ends side s.
+    pub fn new(corners: Vec<DVec3>) -> Self {
+        Frame { corners }
+    }
+
+    /// A regular polygon of n sides in the plane z = 0, side 0 to the right
+    /// and on anticlockwise.
+    pub fn flat(sides: u8, edge_mm: f64, centre: DVec3) -> Self {
+        let half = std::f64::consts::PI / f64::from(sides);
+        let radius = edge_mm / (2.0 * half.sin());
+        let corner = |s: u8| {
+            let angle = half * (2.0 * f64::from(s) + 1.0);
+            centre + radius * DVec3::new(angle.cos(), angle.sin(), 0.0)
+        };
+        Frame::new((0..sides).map(corner).collect())
+    }
+
+    /// The corners.
+    pub fn corners(&self) -> &[DVec3] {
+        &self.corners
+    }
+
+    /// The point `out` of the way from the middle to side `side` (0 the
+    /// middle, 1 the side), and `along` of the way from its start to its end.
+    pub fn point(&self, side: usize, out: f64, along: f64) -> DVec3 {
+        let n = self.corners.len();
+        let middle = self.corners.iter().sum::<DVec3>() / n as f64;
+        let (from, to) = (self.corners[(side + n - 1) % n], self.corners[side]);
+        middle.lerp(from.lerp(to, along), out)
+    }
+}
+
+impl Layout {
+    /// Length of a finished side in mm: two bead lengths for each high bead.
+    pub fn edge_mm(&self, spec: usize) -> f64 {
+        let spec = &self.project().panels[spec];
+        let kind = super::panel::PanelLayout::new(spec);
+        let side = super::number::Side(0);
+        2.0 * self.bead_length_mm() * f64::from(kind.edge(side))
+    }
+
+    /// The length of the piece's beads, mm: the longest kind.
+    pub fn bead_length_mm(&self) -> f64 {
+        let beads = self.project().beads.iter();
+        beads.map(|b| b.size.length_mm).fold(0.0, f64::max)
+    }
+
+    /// The diameter of the piece's beads, mm: the widest kind.
+    pub fn bead_diameter_mm(&self) -> f64 {
+        let beads = self.project().beads.iter();
+        beads.map(|b| b.size.diameter_mm).fold(0.0, f64::max)
+    }
+
+    /// Where the middle of a bead lies in the finished piece, mm.
+    pub fn position(&self, bead: Bead) -> DVec3 {
+        self.position_of(self.seat(bead))
+    }
+
+    /// Where the middle of the bead in a seat lies, mm.
+    pub fn position_of(&self, seat: Seat) -> DVec3 {
+        let (out, along) = self.flat(seat);
+        self.panel(seat.panel)
+            .frame
+            .point(seat.side.index(), out, along)
+    }
+
+    /// A seat on the flat panel: how far from the middle (0) to the join line
+    /// (1), and how far along the side from its start (0) to its end (1).
+    pub fn flat(&self, seat: Seat) -> (f64, f64) {
+        let kind = self.kind(seat.panel);
+        let rounds = f64::from(kind.rounds());
+        let out = (f64::from(seat.round.0) - 0.5) / (rounds + 0.5);
+        let (place, of) = (f64::from(seat.place), f64::from(seat.of));
+        let along = match seat.part {
+            Part::Face if kind.corner(seat.round) == 1 => (place + 1.0) / of,
+            Part::Face => (place + 0.5) / of,
+            // The row's beads lie over the gaps between the edge's beads.
+            Part::JoinRow(_) => (place + 1.0) / (of + 1.0),
+            Part::Tip(_) => 1.0,
+        };
+        (out, along)
+    }
+}

@@ -1,0 +1,116 @@
+//! A ring of N hinged tetrahedra, a kaleidocycle, and how it turns.
+//!
+//! Hinges have length L; a tetrahedron's two hinges lie d apart, at right
+//! angles. With a = 2π/N and turn angle t, a hinge's midpoint lies at radius
+//!
+//! ```text
+//! p(t) = d·√(1 + sin²t·tan²a) / tan a
+//! ```
+//!
+//! from the axis, and the hinge leans by t out of the plane of the ring. Its
+//! neighbours lean by t' with tan t·tan t' = −cos a, at the other height. The
+//! ring turns right through if no hinge's inner end passes the axis, which is
+//! so if d/L ≥ ½·tan a. (D. Schattschneider and W. Walker, 1977, for the
+//! facts: regular tetrahedra turn from eight on, six do not.)
+
+use super::solid::Polyhedra;
+use glam::DVec3;
+use std::f64::consts::{PI, TAU};
+
+/// A ring of regular tetrahedra.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Kaleidocycle {
+    /// How many tetrahedra.
+    pub tetrahedra: u16,
+    /// Length of a hinge, mm: the edge of a tetrahedron.
+    pub hinge_mm: f64,
+}
+
+impl Kaleidocycle {
+    fn angle(self) -> f64 {
+        TAU / f64::from(self.tetrahedra)
+    }
+
+    /// Distance between the two hinges of a tetrahedron, mm.
+    pub fn between_hinges_mm(self) -> f64 {
+        self.hinge_mm / 2f64.sqrt()
+    }
+
+    /// Radius of a hinge's midpoint at turn angle `t` (radians), mm.
+    pub fn radius_mm(self, t: f64) -> f64 {
+        let tan = self.angle().tan();
+        self.between_hinges_mm() * (1.0 + (t.sin() * tan).powi(2)).sqrt() / tan
+    }
+
+    /// How far the hinges' inner ends stay from the axis at the worst turn,
+    /// mm; below zero the ring binds by that much.
+    pub fn margin_mm(self) -> f64 {
+        // The inner end is nearest the axis where the hinge lies flat, t = 0:
+        // p rises with t and the hinge's reach inward falls.
+        self.radius_mm(0.0) - self.hinge_mm / 2.0
+    }
+
+    /// Whether the ring turns right through.
+    pub fn turns(self) -> bool {
+        self.margin_mm() >= 0.0
+    }
+
+    /// Midpoint and direction of hinge `i` when the even hinges lean by `t`
+    /// (radians, not a multiple of a right angle).
+    pub fn hinge(self, i: u16, t: f64) -> (DVec3, DVec3) {
+        let a = self.angle();
+        let (even, odd) = (t, (-a.cos() / t.tan()).atan());
+        // Half the difference in height, from the hinge at right angles to
+        // the line that joins it to its neighbour.
+        let (p, q) = (self.radius_mm(even), self.radius_mm(odd));
+        let half = even.cos() * (q * a.cos() - p) / (2.0 * even.sin());
+        let (lean, radius, height) = if i % 2 == 0 {
+            (even, p, half)
+        } else {
+            (odd, q, -half)
+        };
+        let around = a * f64::from(i);
+        let out = DVec3::new(around.cos(), around.sin(), 0.0);
+        (
+            out * radius + DVec3::Z * height,
+            out * lean.cos() + DVec3::Z * lean.sin(),
+        )
+    }
+
+    /// The turn at which even and odd hinges lean alike, where the ring lies
+    /// most open.
+    pub fn even_turn(self) -> f64 {
+        self.angle()
+            .cos()
+            .abs()
+            .sqrt()
+            .atan()
+            .clamp(0.01, PI / 2.0 - 0.01)
+    }
+
+    /// The tetrahedra at turn `t`, four faces each: two at the hinge before,
+    /// two at the hinge behind. Corners 2i and 2i + 1 are the ends of hinge i.
+    pub fn at(self, t: f64) -> Polyhedra {
+        let n = self.tetrahedra;
+        let mut ring = Polyhedra {
+            corners: vec![],
+            faces: vec![],
+        };
+        for i in 0..n {
+            let (middle, along) = self.hinge(i, t);
+            let half = along * self.hinge_mm / 2.0;
+            ring.corners.extend([middle + half, middle - half]);
+        }
+        for i in 0..usize::from(n) {
+            let (a, b) = (2 * i, 2 * i + 1);
+            let next = 2 * ((i + 1) % usize::from(n));
+            let (c, d) = (next, next + 1);
+            let middle = [a, b, c, d].map(|v| ring.corners[v]).iter().sum::<DVec3>() / 4.0;
+            for face in [[a, b, c], [a, b, d], [a, c, d], [b, c, d]] {
+                ring.faces.push(face.to_vec());
+                ring.turn_outward(ring.faces.len() - 1, middle);
+            }
+        }
+        ring
+    }
+}

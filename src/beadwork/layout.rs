@@ -1,0 +1,315 @@
+//! The layout of a piece: every bead's seat, without a list of beads.
+//!
+//! Beads are strung panel by panel, row by row, so the layout is a short list
+//! of blocks; inside a block a bead's seat is arithmetic on its kind of panel.
+
+use super::bead::Colour;
+use super::frame::Frame;
+use super::making::{Begin, Making};
+use super::number::{Bead, Panel, Round, Side};
+use super::panel::PanelLayout;
+use super::project::{Project, SpecIndex};
+use std::collections::HashMap;
+
+/// Where every bead of a piece sits.
+#[derive(Clone, Debug)]
+pub struct Layout {
+    project: Project,
+    /// A layout for each kind of panel.
+    kinds: Vec<PanelLayout>,
+    makings: Vec<(SpecIndex, Making)>,
+    panels: Vec<MadePanel>,
+    rows: Vec<JoinRow>,
+    row_on: HashMap<(Panel, Side), RowIndex>,
+    rims: Vec<Vec<(Panel, Side)>>,
+    blocks: Vec<Block>,
+    beads: u32,
+}
+
+/// One panel of the piece.
+#[derive(Clone, Debug)]
+pub struct MadePanel {
+    /// What it is called.
+    pub name: String,
+    /// Its kind.
+    pub spec: SpecIndex,
+    /// The rim it is filled on, if it is a fill.
+    pub rim: Option<RimIndex>,
+    /// Where it lies in the finished piece.
+    pub frame: Frame,
+    making: usize,
+    /// Beads of the piece strung before its first.
+    before: u32,
+}
+
+/// A join row: an index into the rows of the piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct RowIndex(pub u16);
+
+/// The rim of an opening: an index into the rims of the piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct RimIndex(pub u16);
+
+/// A join row on a side of a panel: beads in the gaps of its edge, and tip
+/// beads, if wanted, in the corner gap behind it.
+#[derive(Clone, Copy, Debug)]
+pub struct JoinRow {
+    /// The panel that carries it.
+    pub panel: Panel,
+    /// The side it lies on.
+    pub side: Side,
+    /// Join beads, one fewer than the edge has high beads.
+    pub beads: u32,
+    /// Tip beads, 0 to 2.
+    pub tips: u32,
+    before: u32,
+}
+
+/// Beads strung one after another that are one panel's or one row's.
+#[derive(Clone, Copy, Debug)]
+struct Block {
+    before: u32,
+    of: Owner,
+}
+
+#[derive(Clone, Copy, Debug)]
+enum Owner {
+    Panel(Panel),
+    Row(RowIndex),
+}
+
+/// What a bead is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// A bead of a round.
+    Face,
+    /// A join bead.
+    JoinRow(RowIndex),
+    /// A tip bead.
+    Tip(RowIndex),
+}
+
+/// Where a bead sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Seat {
+    /// Its panel; of a join bead the panel that carries the row.
+    pub panel: Panel,
+    /// What it is.
+    pub part: Part,
+    /// Its round; a join row is a part of the round after the last.
+    pub round: Round,
+    /// Its side.
+    pub side: Side,
+    /// Its place on that side, from 0; tip beads are counted by themselves.
+    pub place: u32,
+    /// Beads of its kind on that side.
+    pub of: u32,
+    /// Its index in the round, from 0; of a row bead the same as its place.
+    pub index: u32,
+}
+
+impl Layout {
+    /// A layout with no panel made yet.
+    pub(super) fn new(project: Project) -> Self {
+        let kinds = project.panels.iter().map(PanelLayout::new).collect();
+        Layout {
+            project,
+            kinds,
+            makings: vec![],
+            panels: vec![],
+            rows: vec![],
+            row_on: HashMap::new(),
+            rims: vec![],
+            blocks: vec![],
+            beads: 0,
+        }
+    }
+
+    pub(super) fn add_panel(
+        &mut self,
+        name: String,
+        spec: SpecIndex,
+        begin: Begin,
+        rim: Option<RimIndex>,
+        frame: Frame,
+    ) -> Panel {
+        let open = match begin {
+            Begin::Ring => 0,
+            _ => self.project.panels[spec].open,
+        };
+        let known = |(s, m): &(SpecIndex, Making)| *s == spec && m.begin == begin;
+        let making = self.makings.iter().position(known).unwrap_or_else(|| {
+            let making = Making::new(&self.kinds[spec], begin, open);
+            self.makings.push((spec, making));
+            self.makings.len() - 1
+        });
+        let panel = Panel(self.panels.len() as u16);
+        self.panels.push(MadePanel {
+            name,
+            spec,
+            rim,
+            frame,
+            making,
+            before: self.beads,
+        });
+        self.add_block(Owner::Panel(panel), self.makings[making].1.beads());
+        panel
+    }
+
+    pub(super) fn add_row(&mut self, panel: Panel, side: Side, tips: u32) -> RowIndex {
+        let beads = self.kind(panel).edge(side) - 1;
+        let row = RowIndex(self.rows.len() as u16);
+        self.rows.push(JoinRow {
+            panel,
+            side,
+            beads,
+            tips,
+            before: self.beads,
+        });
+        self.row_on.insert((panel, side), row);
+        self.add_block(Owner::Row(row), beads + tips);
+        row
+    }
+
+    pub(super) fn add_rim(&mut self, rim: Vec<(Panel, Side)>) -> RimIndex {
+        self.rims.push(rim);
+        RimIndex(self.rims.len() as u16 - 1)
+    }
+
+    fn add_block(&mut self, of: Owner, beads: u32) {
+        if beads > 0 {
+            let before = self.beads;
+            self.blocks.push(Block { before, of });
+            self.beads += beads;
+        }
+    }
+
+    /// What was asked for.
+    pub fn project(&self) -> &Project {
+        &self.project
+    }
+
+    /// All beads of the piece.
+    pub fn beads(&self) -> u32 {
+        self.beads
+    }
+
+    /// The panels, in the order in which they are made.
+    pub fn panels(&self) -> &[MadePanel] {
+        &self.panels
+    }
+
+    /// One panel.
+    pub fn panel(&self, panel: Panel) -> &MadePanel {
+        &self.panels[panel.index()]
+    }
+
+    /// The layout of a panel's kind.
+    pub fn kind(&self, panel: Panel) -> &PanelLayout {
+        &self.kinds[self.panel(panel).spec]
+    }
+
+    /// The order in which a panel's beads are strung.
+    pub fn making(&self, panel: Panel) -> &Making {
+        &self.makings[self.panel(panel).making].1
+    }
+
+    /// The join rows, in the order in which they are worked.
+    pub fn rows(&self) -> &[JoinRow] {
+        &self.rows
+    }
+
+    /// One join row.
+    pub fn row(&self, row: RowIndex) -> &JoinRow {
+        &self.rows[row.0 as usize]
+    }
+
+    /// The join row on a side, if it carries one.
+    pub fn row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
+        self.row_on.get(&(panel, side)).copied()
+    }
+
+    /// The sides round an opening, in the order in which a fill meets them.
+    pub fn rim(&self, rim: RimIndex) -> &[(Panel, Side)] {
+        &self.rims[rim.0 as usize]
+    }
+
+    /// A bead of a panel, by its round and its index in it.
+    pub fn bead(&self, panel: Panel, round: Round, index: u32) -> Bead {
+        let number = self.making(panel).number(self.kind(panel), round, index);
+        Bead(self.panel(panel).before + number + 1)
+    }
+
+    /// High bead `j` (from 0) of a panel's side.
+    pub fn edge_bead(&self, panel: Panel, side: Side, j: u32) -> Bead {
+        let kind = self.kind(panel);
+        self.bead(panel, kind.last(), kind.edge_index(side, j))
+    }
+
+    /// The last high bead of a panel's side.
+    pub fn edge_end(&self, panel: Panel, side: Side) -> Bead {
+        self.edge_bead(panel, side, self.kind(panel).edge(side) - 1)
+    }
+
+    /// Join bead `j` (from 0) of a row; tip beads follow the join beads.
+    pub fn row_bead(&self, row: RowIndex, j: u32) -> Bead {
+        Bead(self.row(row).before + j + 1)
+    }
+
+    /// Where a bead sits.
+    pub fn seat(&self, bead: Bead) -> Seat {
+        let number = bead.0 - 1;
+        let at = self.blocks.partition_point(|b| b.before <= number) - 1;
+        let block = self.blocks[at];
+        let number = number - block.before;
+        match block.of {
+            Owner::Panel(panel) => {
+                let kind = self.kind(panel);
+                let (round, index) = self.making(panel).bead(kind, number);
+                let place = kind.place(round, index);
+                Seat {
+                    panel,
+                    part: Part::Face,
+                    round,
+                    side: place.side,
+                    place: place.place,
+                    of: place.of,
+                    index,
+                }
+            }
+            Owner::Row(index) => {
+                let row = self.row(index);
+                let tip = number >= row.beads;
+                let place = if tip { number - row.beads } else { number };
+                Seat {
+                    panel: row.panel,
+                    part: if tip {
+                        Part::Tip(index)
+                    } else {
+                        Part::JoinRow(index)
+                    },
+                    round: Round(self.kind(row.panel).rounds() + 1),
+                    side: row.side,
+                    place,
+                    of: if tip { row.tips } else { row.beads },
+                    index: place,
+                }
+            }
+        }
+    }
+
+    /// A bead's colour.
+    pub fn colour(&self, bead: Bead) -> Colour {
+        self.colour_of(self.seat(bead))
+    }
+
+    /// The colour of the bead in a seat.
+    pub fn colour_of(&self, seat: Seat) -> Colour {
+        let colours = &self.project.panels[self.panel(seat.panel).spec].colours;
+        match seat.part {
+            Part::Face => colours.at(seat.round, seat.side, seat.place, seat.of),
+            Part::JoinRow(_) => colours.row.at(seat.place, seat.of),
+            Part::Tip(_) => colours.tip,
+        }
+    }
+}

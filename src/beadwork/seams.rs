@@ -1,0 +1,95 @@
+//! What has been joined so far: which bare sides are locked into which join
+//! rows, which corners have come together, which rows carry a fill.
+
+use super::layout::RowIndex;
+use super::number::{Panel, Side};
+use std::collections::HashMap;
+
+/// A corner of a panel: the one at the end of this side.
+pub type Corner = (Panel, Side);
+
+/// Which way a zipped side runs, beside the row that it is locked into.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direction {
+    /// Against the row, as two sides of one solid do, seen from outside.
+    Against,
+    /// With the row, as one of two faces beyond a hinge does.
+    With,
+}
+
+/// The joins of a piece, as far as they have been made.
+#[derive(Clone, Debug, Default)]
+pub struct Seams {
+    /// The row that each zipped side is locked into, and which way it runs.
+    zipped: HashMap<(Panel, Side), (RowIndex, Direction)>,
+    /// The sides locked into each row; more than one at a hinge.
+    members: HashMap<RowIndex, Vec<(Panel, Side, Direction)>>,
+    /// The fill, and its side, that stands on a row.
+    fills: HashMap<RowIndex, (Panel, Side)>,
+    /// Corners that have come together.
+    group_of: HashMap<Corner, usize>,
+    groups: Vec<Vec<Corner>>,
+}
+
+impl Seams {
+    /// Locks a bare side into a row.
+    pub(super) fn zip(&mut self, side: (Panel, Side), row: RowIndex, way: Direction) {
+        self.zipped.insert(side, (row, way));
+        let members = self.members.entry(row).or_default();
+        members.push((side.0, side.1, way));
+    }
+
+    /// Stands a side of a fill on a row.
+    pub(super) fn fill(&mut self, row: RowIndex, fill: (Panel, Side)) {
+        self.fills.insert(row, fill);
+    }
+
+    /// Brings two corners together.
+    pub(super) fn meet(&mut self, a: Corner, b: Corner) {
+        let (a, b) = (self.group(a), self.group(b));
+        if a != b {
+            let moved = std::mem::take(&mut self.groups[b]);
+            for corner in &moved {
+                self.group_of.insert(*corner, a);
+            }
+            self.groups[a].extend(moved);
+        }
+    }
+
+    fn group(&mut self, corner: Corner) -> usize {
+        let groups = &mut self.groups;
+        *self.group_of.entry(corner).or_insert_with(|| {
+            groups.push(vec![corner]);
+            groups.len() - 1
+        })
+    }
+
+    /// The row that a side is locked into.
+    pub fn row_of(&self, side: (Panel, Side)) -> Option<(RowIndex, Direction)> {
+        self.zipped.get(&side).copied()
+    }
+
+    /// The sides locked into a row.
+    pub fn sides_of(&self, row: RowIndex) -> &[(Panel, Side, Direction)] {
+        self.members.get(&row).map_or(&[], Vec::as_slice)
+    }
+
+    /// The side of a fill that stands on a row.
+    pub fn fill_on(&self, row: RowIndex) -> Option<(Panel, Side)> {
+        self.fills.get(&row).copied()
+    }
+
+    /// The corners that lie together with a corner, itself among them unless
+    /// it stands alone.
+    pub fn together(&self, corner: Corner) -> &[Corner] {
+        match self.group_of.get(&corner) {
+            Some(&group) => &self.groups[group],
+            None => &[],
+        }
+    }
+
+    /// Whether two corners have come together.
+    pub fn are_together(&self, a: Corner, b: Corner) -> bool {
+        a == b || self.together(a).contains(&b)
+    }
+}

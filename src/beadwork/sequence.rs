@@ -1,0 +1,278 @@
+//! The sequence: every step of a piece, looked up by its number.
+
+use super::build::Builder;
+use super::job::{JobInfo, Span};
+use super::layout::Layout;
+use super::movement::Movement;
+use super::number::{Bead, Job, Step};
+use super::plan;
+use super::project::Project;
+use super::stage::Steps as _;
+
+/// A piece worked out: its layout, its jobs, and its steps.
+///
+/// A step is looked up by arithmetic; memory follows the panels and the
+/// lengths of thread, not the steps.
+#[derive(Clone, Debug)]
+pub struct Sequence {
+    layout: Layout,
+    jobs: Vec<JobInfo>,
+    spans: Vec<Span>,
+    threads: Vec<u32>,
+    steps: u32,
+    passes: u64,
+}
+
+impl Sequence {
+    /// Works out a project that has been checked.
+    pub fn new(project: Project) -> Self {
+        let mut b = Builder::new(project);
+        plan::carry_out(&mut b);
+        let steps = b.steps();
+        let passes = b.passes();
+        Sequence {
+            layout: b.layout,
+            jobs: b.jobs,
+            spans: b.spans,
+            threads: b.threads,
+            steps,
+            passes,
+        }
+    }
+
+    /// Where every bead sits.
+    pub fn layout(&self) -> &Layout {
+        &self.layout
+    }
+
+    /// The jobs, in order.
+    pub fn jobs(&self) -> &[JobInfo] {
+        &self.jobs
+    }
+
+    /// One job.
+    pub fn job(&self, job: Job) -> &JobInfo {
+        &self.jobs[job.index()]
+    }
+
+    /// How many steps the piece has.
+    pub fn steps(&self) -> u32 {
+        self.steps
+    }
+
+    /// The first step of each length of thread.
+    pub fn thread_starts(&self) -> impl ExactSizeIterator<Item = Step> + '_ {
+        self.threads.iter().map(|&before| Step(before + 1))
+    }
+
+    /// The job that a step belongs to.
+    pub fn job_of(&self, step: Step) -> Job {
+        let after = self.jobs.partition_point(|j| j.steps_before < step.0);
+        Job((after - 1) as u16)
+    }
+
+    fn span_of(&self, step: Step) -> &Span {
+        let after = self.spans.partition_point(|s| s.steps_before < step.0);
+        &self.spans[after - 1]
+    }
+
+    /// A step, or `None` past the end (steps count from 1).
+    pub fn step(&self, step: Step) -> Option<Movement> {
+        if step.0 == 0 || step.0 > self.steps {
+            return None;
+        }
+        Some(self.movement(self.span_of(step), self.job_of(step), step))
+    }
+
+    fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {
+        let i = span.from + (step.0 - 1 - span.steps_before);
+        let draft = span.stage.step(&self.layout, i);
+        Movement {
+            step,
+            job,
+            kind: draft.kind,
+            round: draft.round,
+            side: draft.side,
+            strings: draft.strings,
+            passes: draft.passes,
+            round_beads: draft.round_beads,
+            round_target: draft.round_target,
+        }
+    }
+
+    /// The steps from one on, in order.
+    pub fn iter_from(&self, first: Step) -> impl Iterator<Item = Movement> + '_ {
+        let first = first.0.max(1);
+        let mut span = self.spans.partition_point(|s| s.steps_before < first);
+        let mut job = self.jobs.partition_point(|j| j.steps_before < first);
+        (first..=self.steps).map(move |n| {
+            while self.spans.get(span).is_some_and(|s| s.steps_before < n) {
+                span += 1;
+            }
+            while self.jobs.get(job).is_some_and(|j| j.steps_before < n) {
+                job += 1;
+            }
+            self.movement(&self.spans[span - 1], Job(job as u16 - 1), Step(n))
+        })
+    }
+
+    /// All steps, in order.
+    pub fn iter(&self) -> impl Iterator<Item = Movement> + '_ {
+        self.iter_from(Step(1))
+    }
+
+    /// Beads strung once a step is done; 0 for step 0.
+    pub fn strung_after(&self, step: Step) -> u32 {
+        if step.0 == 0 {
+            return 0;
+        }
+        let span = self.span_of(step);
+        let to = span.from + (step.0 - span.steps_before);
+        let stage = &span.stage;
+        span.beads_before + stage.strung_before(&self.layout, to)
+            - stage.strung_before(&self.layout, span.from)
+    }
+
+    /// Beads gone through, over the whole piece, once a step is done.
+    pub fn passes_after(&self, step: Step) -> u64 {
+        if step.0 == 0 {
+            return 0;
+        }
+        let span = self.span_of(step);
+        let to = span.from + (step.0 - span.steps_before);
+        let stage = &span.stage;
+        span.passes_before + u64::from(stage.passes_before(&self.layout, to))
+            - u64::from(stage.passes_before(&self.layout, span.from))
+    }
+
+    /// Beads gone through over the whole making.
+    pub fn passes(&self) -> u64 {
+        self.passes
+    }
+
+    /// The step that strings a bead, found by bisection over the steps.
+    pub fn step_of(&self, bead: Bead) -> Step {
+        let (mut low, mut high) = (0, self.steps);
+        while high - low > 1 {
+            let mid = low + (high - low) / 2;
+            if self.strung_after(Step(mid)) < bead.0 {
+                low = mid;
+            } else {
+                high = mid;
+            }
+        }
+        Step(high)
+    }
+
+    /// The bead that the needle leaves once a step is done, if thread is in
+    /// the work.
+    pub fn leaves(&self, step: Step) -> Option<Bead> {
+        let mut at = step.0;
+        while at > 0 {
+            let movement = self.step(Step(at))?;
+            match movement.kind {
+                super::movement::Kind::EndThread => return None,
+                _ if movement.passes.is_empty() => at -= 1,
+                _ => return movement.passes.last().copied(),
+            }
+            if movement.kind == super::movement::Kind::StartThread {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// Millimetres of thread drawn into the work from the last new thread up
+    /// to and with a step, tails not counted.
+    pub fn thread_used_mm(&self, step: Step) -> f64 {
+        let begun = self.threads.partition_point(|&before| before < step.0);
+        if begun == 0 {
+            return 0.0;
+        }
+        let before = self.passes_after(Step(self.threads[begun - 1]));
+        (self.passes_after(step) - before) as f64 * self.layout.pass_mm()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::movement::Kind;
+    use crate::beadwork::project::{Closing, Project, Solid};
+    use crate::beadwork::testing;
+
+    fn all_shapes() -> Vec<(&'static str, Project)> {
+        use Closing::*;
+        vec![
+            ("triangle", testing::single(testing::panel(3, 7))),
+            ("square", testing::single(testing::panel(4, 11))),
+            ("pentagon", testing::single(testing::panel(5, 12))),
+            ("hexagon", testing::single(testing::panel(6, 12))),
+            ("inward triangle", testing::single(testing::inward(3, 7, 0))),
+            ("inward hexagon", testing::single(testing::inward(6, 13, 4))),
+            ("tetrahedron", testing::solid(Solid::Tetrahedron, 6, SetIn)),
+            (
+                "filled tetrahedron",
+                testing::solid(Solid::Tetrahedron, 6, Fill),
+            ),
+            (
+                "open tetrahedron",
+                testing::solid(Solid::Tetrahedron, 6, Open),
+            ),
+            ("octahedron", testing::solid(Solid::Octahedron, 5, SetIn)),
+            ("icosahedron", testing::solid(Solid::Icosahedron, 4, SetIn)),
+            ("cube", testing::solid(Solid::Cube, 9, SetIn)),
+            ("folded pair", testing::folded_pair(8, 3)),
+            ("ring", testing::ring(8, 5, SetIn)),
+            ("filled ring", testing::ring(8, 5, Fill)),
+            ("long ring", testing::ring(8, 30, SetIn)),
+        ]
+    }
+
+    #[test]
+    fn every_bead_is_strung_once_and_in_order() {
+        for (name, project) in all_shapes() {
+            let seq = Sequence::new(project);
+            let mut strung = 0;
+            let mut passes = 0;
+            for m in seq.iter() {
+                for bead in &m.strings {
+                    strung += 1;
+                    assert_eq!(bead.0, strung, "{name} step {}", m.step);
+                    assert!(m.passes.contains(bead));
+                }
+                passes += m.passes.len() as u64;
+                assert_eq!(seq.strung_after(m.step), strung, "{name} step {}", m.step);
+                assert_eq!(seq.passes_after(m.step), passes, "{name} step {}", m.step);
+                assert_eq!(seq.step(m.step).as_ref(), Some(&m));
+            }
+            assert_eq!(strung, seq.layout().beads(), "{name}");
+        }
+    }
+
+    #[test]
+    fn print_kinds() {
+        for (name, project) in all_shapes() {
+            let seq = Sequence::new(project);
+            println!(
+                "== {name}: {} beads {} steps {} threads",
+                seq.layout().beads(),
+                seq.steps(),
+                seq.thread_starts().len()
+            );
+            for job in seq.jobs() {
+                let mut kinds = std::collections::BTreeMap::new();
+                for m in seq
+                    .iter_from(Step(job.steps_before + 1))
+                    .take(job.steps as usize)
+                {
+                    *kinds.entry(m.kind.name()).or_insert(0) += 1;
+                }
+                if seq.jobs().len() < 30 {
+                    println!("   {} [{}]: {kinds:?}", job.title, job.beads);
+                }
+            }
+            let _ = Kind::Ring;
+        }
+    }
+}

@@ -1,0 +1,172 @@
+//! A stage: a part of a job in which every step is of one pattern, so that
+//! any step of it can be looked up without making those before.
+//!
+//! | stage | steps |
+//! |---|---|
+//! | [`Ring`] | the ring in the middle, bead by bead, and its closing |
+//! | [`FreeStart`] | two rounds strung together and closed |
+//! | [`Rounds`] | one round on another, outward or inward |
+//! | [`RimRound`] | the first round of a fill, between its anchors |
+//! | [`RowStage`] | a join row |
+//! | [`Zip`] | a bare side locked into a join row |
+//! | [`Through`] | a run through beads already there |
+//! | [`Still`] | a movement without thread: a count, a fold |
+
+mod free_start;
+mod rim_round;
+mod ring;
+mod rounds;
+mod row;
+mod through;
+mod zip;
+
+pub use free_start::FreeStart;
+pub use rim_round::RimRound;
+pub use ring::Ring;
+pub use rounds::Rounds;
+pub use row::RowStage;
+pub use through::{Run, Through};
+pub use zip::Zip;
+
+use super::layout::Layout;
+use super::movement::{Kind, MOST_STRUNG, NEEDLEFUL};
+use super::number::{Bead, Round, Side};
+use arrayvec::ArrayVec;
+
+/// A movement before it has its number and its job.
+#[derive(Clone, Debug)]
+pub struct Draft {
+    /// What kind it is.
+    pub kind: Kind,
+    /// The round that is worked.
+    pub round: Option<Round>,
+    /// The side that is worked.
+    pub side: Option<Side>,
+    /// Beads picked up new.
+    pub strings: ArrayVec<Bead, MOST_STRUNG>,
+    /// Beads gone through.
+    pub passes: ArrayVec<Bead, NEEDLEFUL>,
+    /// Beads of the round in place after it.
+    pub round_beads: u32,
+    /// Beads of the whole round.
+    pub round_target: u32,
+}
+
+impl Draft {
+    /// A movement of a kind, with nothing strung or passed yet.
+    fn new(kind: Kind) -> Self {
+        Draft {
+            kind,
+            round: None,
+            side: None,
+            strings: ArrayVec::new(),
+            passes: ArrayVec::new(),
+            round_beads: 0,
+            round_target: 0,
+        }
+    }
+
+    fn at(mut self, round: Option<Round>, side: Option<Side>) -> Self {
+        (self.round, self.side) = (round, side);
+        self
+    }
+
+    fn counting(mut self, beads: u32, target: u32) -> Self {
+        (self.round_beads, self.round_target) = (beads, target);
+        self
+    }
+
+    fn string(&mut self, bead: Bead) {
+        self.strings.push(bead);
+        self.passes.push(bead);
+    }
+
+    fn pass(&mut self, bead: Bead) {
+        self.passes.push(bead);
+    }
+}
+
+/// What every stage can say, in steps counted from 0 within it.
+pub trait Steps {
+    /// How many steps it has.
+    fn steps(&self, layout: &Layout) -> u32;
+    /// Step `i`.
+    fn step(&self, layout: &Layout, i: u32) -> Draft;
+    /// Beads gone through in the steps before `i`; `i` may be the number of
+    /// steps.
+    fn passes_before(&self, layout: &Layout, i: u32) -> u32;
+    /// Beads strung in the steps before `i`.
+    fn strung_before(&self, layout: &Layout, i: u32) -> u32;
+}
+
+/// A movement of the hands without thread.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Still {
+    /// Count or fold.
+    pub kind: Kind,
+    /// The round to look at.
+    pub round: Option<Round>,
+    /// The side to look at.
+    pub side: Option<Side>,
+    /// The beads to find there.
+    pub beads: u32,
+}
+
+impl Steps for Still {
+    fn steps(&self, _: &Layout) -> u32 {
+        1
+    }
+
+    fn step(&self, _: &Layout, _: u32) -> Draft {
+        Draft::new(self.kind)
+            .at(self.round, self.side)
+            .counting(self.beads, self.beads)
+    }
+
+    fn passes_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
+
+    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
+}
+
+macro_rules! stages {
+    ($($name:ident),*) => {
+        /// A part of a job in which every step is of one pattern.
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        #[allow(missing_docs)]
+        pub enum Stage {
+            $($name($name),)*
+        }
+
+        impl Steps for Stage {
+            fn steps(&self, layout: &Layout) -> u32 {
+                match self { $(Stage::$name(s) => s.steps(layout),)* }
+            }
+
+            fn step(&self, layout: &Layout, i: u32) -> Draft {
+                match self { $(Stage::$name(s) => s.step(layout, i),)* }
+            }
+
+            fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
+                match self { $(Stage::$name(s) => s.passes_before(layout, i),)* }
+            }
+
+            fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
+                match self { $(Stage::$name(s) => s.strung_before(layout, i),)* }
+            }
+        }
+
+        $(impl From<$name> for Stage {
+            fn from(stage: $name) -> Self {
+                Stage::$name(stage)
+            }
+        })*
+    };
+}
+
+stages!(
+    Ring, FreeStart, Rounds, RimRound, RowStage, Zip, Through, Still
+);

@@ -1,0 +1,91 @@
+//! A free start: rounds K and K−1 strung together and closed to a ring, as
+//! tubular peyote begins. Closing passes two beads, the first of each round,
+//! and so is a step-down already.
+
+use super::{Draft, Steps};
+use crate::beadwork::layout::Layout;
+use crate::beadwork::movement::Kind;
+use crate::beadwork::number::{Bead, Panel};
+use crate::beadwork::round_work::RoundWork;
+
+/// The string that an inward panel begins with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FreeStart {
+    /// The panel.
+    pub panel: Panel,
+}
+
+impl FreeStart {
+    fn work<'a>(&self, layout: &'a Layout) -> RoundWork<'a> {
+        let kind = layout.kind(self.panel);
+        layout.making(self.panel).work(kind, kind.last())
+    }
+
+    fn beads(&self, layout: &Layout) -> u32 {
+        let work = self.work(layout);
+        work.gaps() + work.beads()
+    }
+}
+
+impl Steps for FreeStart {
+    fn steps(&self, layout: &Layout) -> u32 {
+        self.beads(layout) + 1
+    }
+
+    fn step(&self, layout: &Layout, i: u32) -> Draft {
+        let work = self.work(layout);
+        let bead = |round, index| layout.bead(self.panel, round, index);
+        if i == work.gaps() + work.beads() {
+            let mut draft = Draft::new(Kind::StepDown)
+                .at(Some(work.makes), None)
+                .counting(work.beads(), work.beads());
+            draft.pass(bead(work.on, work.old_bead(0)));
+            draft.pass(bead(work.makes, work.new_bead(0)));
+            return draft;
+        }
+        let kind = layout.kind(self.panel);
+        let (round, index) = layout.making(self.panel).bead(kind, i);
+        let first = bead(work.on, work.old_bead(0));
+        // Beads up to this one are those of the one round and of the other.
+        let strung = i + 1;
+        let inner = strung_inner(&work, i, round == work.makes);
+        let (beads, target) = if round == work.makes {
+            (inner, work.beads())
+        } else {
+            (strung - inner, work.gaps())
+        };
+        let mut draft = Draft::new(Kind::Ring)
+            .at(Some(round), Some(kind.place(round, index).side))
+            .counting(beads, target);
+        draft.string(Bead(first.0 + i));
+        draft
+    }
+
+    fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
+        i + u32::from(i > self.beads(layout))
+    }
+
+    fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
+        i.min(self.beads(layout))
+    }
+}
+
+/// How many of the beads 0 to `i` of the string belong to the inner round.
+fn strung_inner(work: &RoundWork, i: u32, is_inner: bool) -> u32 {
+    // Bead i is inner bead i − j − 1, behind outer bead j; or outer bead j
+    // with i − j inner beads before it. Either way j is found by bisection.
+    let (mut low, mut high) = (0, work.gaps());
+    while high - low > 1 {
+        let mid = low + (high - low) / 2;
+        if mid + work.strung_before(mid) <= i {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    if is_inner {
+        i - low
+    } else {
+        work.strung_before(low)
+    }
+}

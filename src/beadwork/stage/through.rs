@@ -1,0 +1,166 @@
+//! A run through beads already there: weaving, passing corners, closing the
+//! middle, firming a rim. A needle takes a few beads at a time, so a long run
+//! is several steps.
+
+use super::{Draft, Steps};
+use crate::beadwork::layout::{Layout, RimIndex};
+use crate::beadwork::movement::{Kind, NEEDLEFUL};
+use crate::beadwork::number::{Bead, Panel, Round, Side};
+
+/// A run of the needle.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Through {
+    /// What it is for.
+    pub kind: Kind,
+    /// The round it belongs to, if it belongs to one.
+    pub round: Option<Round>,
+    /// The side it runs along, if it runs along one.
+    pub side: Option<Side>,
+    /// The beads it goes through.
+    pub run: Run,
+}
+
+/// The beads of a run.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Run {
+    /// These, in order. May be none where a thread is only taken up or cut.
+    Beads(Box<[Bead]>),
+    /// Along a panel's side from its first high bead, which the needle
+    /// leaves, to its last, through the beads between.
+    Edge(Panel, Side),
+    /// Through all beads of round 1 from the one the needle leaves, and once
+    /// more through the first of them.
+    Close(Panel),
+    /// Twice round the rim of a panel's open middle.
+    Centre(Panel),
+    /// Twice round the rim of an opening between panels. The needle leaves
+    /// the first high bead it meets on the first side.
+    Rim(RimIndex),
+}
+
+impl Run {
+    fn len(&self, layout: &Layout) -> u32 {
+        match self {
+            Run::Beads(beads) => beads.len() as u32,
+            Run::Edge(panel, side) => 2 * (layout.kind(*panel).edge(*side) - 1),
+            Run::Close(panel) => layout.kind(*panel).in_round(Round(1)) + 1,
+            Run::Centre(panel) => 2 * round_the_centre(layout, *panel),
+            Run::Rim(rim) => {
+                let sides = layout.rim(*rim).iter();
+                2 * sides.map(|&s| along_rim(layout, s)).sum::<u32>()
+            }
+        }
+    }
+
+    fn bead(&self, layout: &Layout, i: u32) -> Bead {
+        match self {
+            Run::Beads(beads) => beads[i as usize],
+            Run::Edge(panel, side) => edge(layout, *panel, *side, i),
+            Run::Close(panel) => {
+                let start = layout.making(*panel).start(Round(1));
+                let beads = layout.kind(*panel).in_round(Round(1));
+                layout.bead(*panel, Round(1), (start + 1 + i) % beads)
+            }
+            Run::Centre(panel) => centre(layout, *panel, i),
+            Run::Rim(rim) => rim_bead(layout, *rim, i),
+        }
+    }
+}
+
+/// Bead `i` on the way along an edge: the bead under the gap, then the next
+/// high bead.
+fn edge(layout: &Layout, panel: Panel, side: Side, i: u32) -> Bead {
+    let j = i / 2 + 1;
+    if i % 2 == 1 {
+        return layout.edge_bead(panel, side, j);
+    }
+    let kind = layout.kind(panel);
+    let last = kind.last();
+    let gap = kind.word(last).gap_of(kind.edge_index(side, j));
+    layout.bead(panel, Round(last.0 - 1), gap)
+}
+
+/// Beads once round the rim of an open middle: the innermost round's and
+/// those of the round around it.
+fn round_the_centre(layout: &Layout, panel: Panel) -> u32 {
+    let (kind, inner) = (layout.kind(panel), layout.making(panel).innermost());
+    kind.in_round(inner) + kind.in_round(Round(inner.0 + 1))
+}
+
+fn centre(layout: &Layout, panel: Panel, i: u32) -> Bead {
+    let (kind, making) = (layout.kind(panel), layout.making(panel));
+    let inner = making.innermost();
+    let outer = Round(inner.0 + 1);
+    let word = kind.word(outer);
+    let start = making.start(inner);
+    let (n, around) = (kind.in_round(inner), round_the_centre(layout, panel));
+    // Position 0 of the way is the inner bead the needle leaves; behind inner
+    // bead b come the outer beads in its gap.
+    let before_start = start + word.beads_before(start);
+    let p = (before_start + 1 + i) % around;
+    let (mut low, mut high) = (0, n);
+    while high - low > 1 {
+        let mid = low + (high - low) / 2;
+        if mid + word.beads_before(mid) <= p {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    match p - low - word.beads_before(low) {
+        0 => layout.bead(panel, inner, low),
+        nth => layout.bead(panel, outer, word.beads_before(low) + nth - 1),
+    }
+}
+
+/// Beads along one side of a rim: its high beads and its join beads.
+fn along_rim(layout: &Layout, (panel, side): (Panel, Side)) -> u32 {
+    2 * layout.kind(panel).edge(side) - 1
+}
+
+fn rim_bead(layout: &Layout, rim: RimIndex, i: u32) -> Bead {
+    let sides = layout.rim(rim);
+    let around: u32 = sides.iter().map(|&s| along_rim(layout, s)).sum();
+    // The needle leaves position 0.
+    let mut p = (i + 1) % around;
+    for &(panel, side) in sides {
+        let beads = along_rim(layout, (panel, side));
+        if p < beads {
+            let back = beads - 1 - p;
+            if back % 2 == 0 {
+                return layout.edge_bead(panel, side, back / 2);
+            }
+            let row = layout
+                .row_on(panel, side)
+                .expect("a rim is made of join rows");
+            return layout.row_bead(row, back / 2);
+        }
+        p -= beads;
+    }
+    unreachable!("the position lies on one of the rim's sides")
+}
+
+impl Steps for Through {
+    fn steps(&self, layout: &Layout) -> u32 {
+        self.run.len(layout).div_ceil(NEEDLEFUL as u32).max(1)
+    }
+
+    fn step(&self, layout: &Layout, i: u32) -> Draft {
+        let len = self.run.len(layout);
+        let from = i * NEEDLEFUL as u32;
+        let to = (from + NEEDLEFUL as u32).min(len);
+        let mut draft = Draft::new(self.kind).at(self.round, self.side);
+        for p in from..to {
+            draft.pass(self.run.bead(layout, p));
+        }
+        draft
+    }
+
+    fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
+        (i * NEEDLEFUL as u32).min(self.run.len(layout))
+    }
+
+    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
+}

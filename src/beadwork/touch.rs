@@ -1,0 +1,308 @@
+//! Which bead ends touch: where thread can go on from a hole without crossing
+//! open space.
+//!
+//! ```text
+//!        [ child ]
+//!   [ bead i ] [ bead i+1 ]     the front of bead i touches the back of the
+//!        [ parent ]             child over gap i and of the parent under it
+//! ```
+//!
+//! A pair touches end to end; neighbours drawn together too; join beads touch
+//! the edge beads on all the sides locked into their row; and the corners that
+//! a join has brought together touch at that corner.
+
+use super::end::{End, Hole};
+use super::layout::{Layout, Part, RowIndex, Seat};
+use super::number::{Bead, Panel, Round, Side};
+use super::seams::{Corner, Direction, Seams};
+
+/// What is in place: beads up to a number, and joins.
+#[derive(Clone, Copy)]
+pub struct Work<'a> {
+    /// Where beads sit.
+    pub layout: &'a Layout,
+    /// What has been joined.
+    pub seams: &'a Seams,
+    /// Beads strung so far.
+    pub strung: u32,
+}
+
+impl Work<'_> {
+    /// The bead ends that touch this one, beads not strung yet left out.
+    pub fn touching(&self, hole: Hole) -> Vec<Hole> {
+        let mut found = Vec::with_capacity(8);
+        let seat = self.layout.seat(hole.bead);
+        match seat.part {
+            Part::Face => self.of_face(seat, hole.end, &mut found),
+            Part::JoinRow(row) => self.of_join_bead(row, seat.place, hole.end, &mut found),
+            Part::Tip(row) => self.of_tip(row, seat.place, hole.end, &mut found),
+        }
+        found.retain(|h| h.bead.0 <= self.strung);
+        found
+    }
+
+    /// The corners at which this end of an edge bead lies.
+    pub fn corners_at(&self, hole: Hole) -> Vec<Corner> {
+        let seat = self.layout.seat(hole.bead);
+        if seat.part != Part::Face {
+            return vec![];
+        }
+        let kind = self.layout.kind(seat.panel);
+        if seat.round != kind.last() || !kind.can_be_joined() {
+            return vec![];
+        }
+        let mut corners = vec![];
+        for (side, j) in edges_of(kind, seat) {
+            let end = kind.edge(side) - 1;
+            // A corner bead lies at its corner with both its ends.
+            let both = kind.corner(kind.last()) == 1;
+            if j == end && (both || hole.end == End::Front) {
+                corners.push((seat.panel, side));
+            } else if j == 0 && (both || hole.end == End::Back) {
+                corners.push((seat.panel, kind.side_before(side)));
+            }
+        }
+        corners
+    }
+
+    /// The ends of edge beads that lie at a corner.
+    pub fn holes_at(&self, (panel, side): Corner) -> [Hole; 2] {
+        let next = self.layout.kind(panel).next_side(side);
+        [
+            Hole::front(self.layout.edge_end(panel, side)),
+            Hole::back(self.layout.edge_bead(panel, next, 0)),
+        ]
+    }
+
+    fn of_face(&self, seat: Seat, end: End, found: &mut Vec<Hole>) {
+        let (panel, kind) = (seat.panel, self.layout.kind(seat.panel));
+        let (round, i) = (seat.round, seat.index);
+        let made = |r: Round| r >= self.layout.making(panel).innermost();
+        let at = |r, i| self.layout.bead(panel, r, i);
+        let t = kind.in_round(round);
+        let (next, before) = ((i + 1) % t, (i + t - 1) % t);
+
+        // Over the gap at this end.
+        if round < kind.last() {
+            let word = kind.word(Round(round.0 + 1));
+            let gap = if end == End::Front { i } else { before };
+            let (first, past) = (word.beads_before(gap), word.beads_before(gap + 1));
+            match (first == past, end) {
+                (true, End::Front) => found.push(Hole::back(at(round, next))),
+                (true, End::Back) => found.push(Hole::front(at(round, before))),
+                (false, End::Front) => found.push(Hole::back(at(Round(round.0 + 1), first))),
+                (false, End::Back) => found.push(Hole::front(at(Round(round.0 + 1), past - 1))),
+            }
+        } else {
+            self.over_the_edge(seat, end, found);
+        }
+
+        // Under it, or the neighbour in the same gap.
+        if round.0 == 1 {
+            match end {
+                End::Front => found.push(Hole::back(at(round, next))),
+                End::Back => found.push(Hole::front(at(round, before))),
+            }
+            return;
+        }
+        let word = kind.word(round);
+        let gap = word.gap_of(i);
+        let below = Round(round.0 - 1);
+        match end {
+            End::Front if word.gap_of(next) == gap && t > 1 => {
+                found.push(Hole::back(at(round, next)));
+            }
+            End::Back if word.gap_of(before) == gap && t > 1 => {
+                found.push(Hole::front(at(round, before)));
+            }
+            _ if !made(below) => {}
+            End::Front => {
+                let parent = (gap + 1) % kind.in_round(below);
+                found.push(Hole::back(at(below, parent)));
+            }
+            End::Back => found.push(Hole::front(at(below, gap))),
+        }
+    }
+
+    /// What lies over an end of a bead of the last round: a join bead of its
+    /// own side, a tip bead, a join bead it is locked to, the anchor of a
+    /// fill, the beads of corners that have come together.
+    fn over_the_edge(&self, seat: Seat, end: End, found: &mut Vec<Hole>) {
+        let (panel, kind) = (seat.panel, self.layout.kind(seat.panel));
+        for (side, j) in edges_of(kind, seat) {
+            let last = kind.edge(side) - 1;
+            // Join bead number in the row's own direction.
+            let gap = match end {
+                End::Front if j < last => Some(j),
+                End::Back if j > 0 => Some(j - 1),
+                _ => None,
+            };
+            if let Some(gap) = gap {
+                if let Some(row) = self.layout.row_on(panel, side) {
+                    let bead = self.layout.row_bead(row, gap);
+                    found.push(facing(bead, end));
+                }
+                match self.seams.row_of((panel, side)) {
+                    Some((row, Direction::Against)) => {
+                        let bead = self.layout.row_bead(row, last - 1 - gap);
+                        found.push(Hole { bead, end });
+                    }
+                    Some((row, Direction::With)) => {
+                        found.push(facing(self.layout.row_bead(row, gap), end));
+                    }
+                    None => {}
+                }
+            }
+            let fill = self.layout.panel(panel).rim;
+            if let Some(rim) = fill {
+                let anchor = j + u32::from(end == End::Front);
+                let bead = self.layout.anchor(rim, side, anchor);
+                found.push(Hole { bead, end });
+            }
+            self.fill_beside(panel, side, j, end, found);
+            self.tips_beside(panel, side, j, end, found);
+        }
+        let hole = Hole {
+            bead: self.layout.bead(panel, seat.round, seat.index),
+            end,
+        };
+        for corner in self.corners_at(hole) {
+            for &other in self.seams.together(corner) {
+                let there = self.holes_at(other);
+                found.extend(there.into_iter().filter(|h| h.bead != hole.bead));
+            }
+        }
+    }
+
+    /// A corner bead that anchors the end of a fill's side.
+    fn fill_beside(&self, panel: Panel, side: Side, j: u32, end: End, found: &mut Vec<Hole>) {
+        let row = self.layout.row_on(panel, side);
+        let Some((fill, at)) = row.and_then(|row| self.seams.fill_on(row)) else {
+            return;
+        };
+        let last = self.layout.kind(panel).edge(side) - 1;
+        if j == last && end == End::Back {
+            found.push(Hole::back(self.layout.edge_bead(fill, at, 0)));
+        } else if j == 0 && end == End::Front {
+            found.push(Hole::front(self.layout.edge_end(fill, at)));
+        }
+    }
+
+    fn tips_beside(&self, panel: Panel, side: Side, j: u32, end: End, found: &mut Vec<Hole>) {
+        let kind = self.layout.kind(panel);
+        if end == End::Front && j + 1 == kind.edge(side) {
+            if let Some(tips) = self.layout.tips_after(panel, side) {
+                found.push(Hole::back(tips.0));
+            }
+        } else if end == End::Back && j == 0 {
+            let before = kind.side_before(side);
+            if let Some(tips) = self.layout.tips_after(panel, before) {
+                found.push(Hole::front(tips.1));
+            }
+        }
+    }
+
+    fn of_join_bead(&self, index: RowIndex, j: u32, end: End, found: &mut Vec<Hole>) {
+        let row = self.layout.row(index);
+        let own = j + u32::from(end == End::Front);
+        let bead = self.layout.edge_bead(row.panel, row.side, own);
+        found.push(facing(bead, end));
+        for &(panel, side, way) in self.seams.sides_of(index) {
+            found.push(match way {
+                Direction::Against => {
+                    let bead = self.layout.edge_bead(panel, side, row.beads - own);
+                    Hole { bead, end }
+                }
+                Direction::With => facing(self.layout.edge_bead(panel, side, own), end),
+            });
+        }
+        if let Some((panel, side)) = self.seams.fill_on(index) {
+            // Anchor a of the fill's side is join bead beads − a; fill bead a
+            // leaves it, fill bead a − 1 comes to it.
+            let anchor = row.beads - j;
+            let fill = match end {
+                End::Back => anchor,
+                End::Front => anchor - 1,
+            };
+            let bead = self.layout.edge_bead(panel, side, fill);
+            found.push(Hole { bead, end });
+        }
+    }
+
+    fn of_tip(&self, index: RowIndex, place: u32, end: End, found: &mut Vec<Hole>) {
+        let row = self.layout.row(index);
+        let next = self.layout.kind(row.panel).next_side(row.side);
+        let other = |place| self.layout.row_bead(index, row.beads + place);
+        match end {
+            End::Back if place == 0 => {
+                found.push(Hole::front(self.layout.edge_end(row.panel, row.side)));
+            }
+            End::Front if place + 1 == row.tips => {
+                found.push(Hole::back(self.layout.edge_bead(row.panel, next, 0)));
+            }
+            End::Back => found.push(Hole::front(other(place - 1))),
+            End::Front => found.push(Hole::back(other(place + 1))),
+        }
+        if let Some((panel, side)) = self.seams.fill_on(index) {
+            if place == 0 && end == End::Back {
+                found.push(Hole::back(self.layout.edge_bead(panel, side, 0)));
+            }
+        }
+    }
+}
+
+/// The end of `bead` that faces the given end of its neighbour in the same
+/// direction of work.
+fn facing(bead: Bead, end: End) -> Hole {
+    Hole {
+        bead,
+        end: end.other(),
+    }
+}
+
+/// The edges that a bead of the last round lies on, with its place on each
+/// from 0: one, or two for a corner bead.
+fn edges_of(kind: &super::panel::PanelLayout, seat: Seat) -> Vec<(Side, u32)> {
+    if kind.corner(kind.last()) != 1 {
+        return vec![(seat.side, seat.place)];
+    }
+    let mut edges = vec![(seat.side, seat.place + 1)];
+    if seat.place + 1 == seat.of {
+        edges.push((kind.next_side(seat.side), 0));
+    }
+    edges
+}
+
+impl Layout {
+    /// The first and the last tip bead in the corner behind a side.
+    pub fn tips_after(&self, panel: Panel, side: Side) -> Option<(Bead, Bead)> {
+        let index = self.row_on(panel, side)?;
+        let row = self.row(index);
+        (row.tips > 0).then(|| {
+            (
+                self.row_bead(index, row.beads),
+                self.row_bead(index, row.beads + row.tips - 1),
+            )
+        })
+    }
+
+    /// Anchor `a` (from 0) of a fill's side on its rim: a tip or corner bead,
+    /// the join beads, a tip or corner bead, against the rim side's own
+    /// direction. Thread comes to an anchor by its front and leaves it by its
+    /// back.
+    pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Bead {
+        let (panel, at) = self.rim(rim)[side.index()];
+        let row = self.row_on(panel, at).expect("a rim is made of join rows");
+        let beads = self.row(row).beads;
+        let before = self.kind(panel).side_before(at);
+        if a == 0 {
+            let tips = self.tips_after(panel, at);
+            tips.map_or_else(|| self.edge_end(panel, at), |(first, _)| first)
+        } else if a <= beads {
+            self.row_bead(row, beads - a)
+        } else {
+            let tips = self.tips_after(panel, before);
+            tips.map_or_else(|| self.edge_bead(panel, at, 0), |(_, last)| last)
+        }
+    }
+}
