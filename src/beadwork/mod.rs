@@ -31,6 +31,7 @@ pub mod stage;
 pub mod testing;
 pub mod thread;
 pub mod touch;
+mod words;
 
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};
 pub use movement::{Kind, Movement};

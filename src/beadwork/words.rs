@@ -1,0 +1,254 @@
+//! A movement in plain words: what to do now, and where that is.
+//!
+//! All sentences about movements are made here, so that the screen, the plain
+//! mode, the lists and the handouts say the same.
+
+use super::job::JobKind;
+use super::layout::{Part, Seat};
+use super::making::Begin;
+use super::movement::{Kind, Movement};
+use super::number::{Bead, Step};
+use super::sequence::Sequence;
+
+impl Sequence {
+    /// What to do: one short sentence, without a full stop.
+    ///
+    /// `Pick up 1 S, go through the next bead`
+    pub fn say(&self, m: &Movement) -> String {
+        let (letters, passed) = (self.letters(m), m.passes.len());
+        let old = passed - m.strings.len();
+        let beads = plural(passed, "bead");
+        match m.kind {
+            Kind::Ring if m.strings.is_empty() => {
+                "Close the ring: through the first bead again".into()
+            }
+            Kind::Ring => format!("Pick up {letters} for the ring"),
+            Kind::Stitch | Kind::Increase if self.is_tip(m) => {
+                format!("Tip: pick up {letters}, go through the next side's first bead")
+            }
+            Kind::Stitch if old == 0 => format!("Pick up {letters} for the last gap of the round"),
+            Kind::Stitch => format!("Pick up {letters}, go through {}", self.next_bead(m)),
+            Kind::Increase if old == 0 => {
+                format!("Increase: pick up {letters} for the last gap of the round")
+            }
+            Kind::Increase => format!("Increase: pick up {letters}, go through the next bead"),
+            Kind::Decrease if self.is_corner(m) => "Corner: no bead, draw the two together".into(),
+            Kind::Decrease => "Decrease: no bead, draw the two together".into(),
+            Kind::StepUp => "Step up: through two beads".into(),
+            Kind::StepDown if self.begins_free(m) => {
+                "Close the ring and step down: through two beads".into()
+            }
+            Kind::StepDown => "Step down: through two beads".into(),
+            Kind::PassThrough => format!("Pass through {beads}, adding none"),
+            Kind::Zip => "Zip: through the join bead and the edge bead".into(),
+            Kind::Fold if passed > 0 => {
+                format!("Draw the corners together: through {beads}")
+            }
+            Kind::Fold => self.fold(m),
+            Kind::Close => format!("Close the middle: through {beads}"),
+            Kind::Firm => format!("Firm the rim: through {beads}"),
+            Kind::StartThread => self.new_thread(m),
+            Kind::EndThread if passed == 0 => "End the thread and cut it".into(),
+            Kind::EndThread => format!("End the thread: weave through {beads}, then cut it"),
+            Kind::Count => {
+                let sides = u32::from(self.layout().kind(self.job(m.job).panel()).sides());
+                format!(
+                    "Count the edge: {} high beads, {} on each side",
+                    m.round_target,
+                    m.round_target / sides
+                )
+            }
+        }
+    }
+
+    /// Where that is: `round 5 of 8 outward, side 2 of 3, bead 3 of 5`.
+    /// Empty where there is nothing to say.
+    pub fn say_where(&self, m: &Movement) -> String {
+        let layout = self.layout();
+        let mut parts = vec![];
+        let panel = match m.strings.first().or(m.passes.first()) {
+            Some(&bead) => layout.seat(bead).panel,
+            None => self.job(m.job).panel(),
+        };
+        let kind = layout.kind(panel);
+        match m.round {
+            Some(round) if round > kind.last() => parts.push("join row".to_string()),
+            Some(round) => {
+                let way = match layout.making(panel).begin {
+                    Begin::Ring => "outward",
+                    Begin::FreeStart | Begin::Rim => "inward",
+                };
+                parts.push(format!("round {round} of {} {way}", kind.rounds()));
+            }
+            None => {}
+        }
+        if let Some(side) = m.side {
+            parts.push(format!("side {side} of {}", kind.sides()));
+        }
+        if let Some(&bead) = m.strings.last() {
+            let seat = layout.seat(bead);
+            parts.push(format!("bead {} of {}", seat.place + 1, seat.of));
+        } else if m.kind == Kind::Zip {
+            parts.push(format!("tooth {} of {}", m.round_beads, m.round_target));
+        }
+        parts.join(", ")
+    }
+
+    /// The letters of the beads picked up: `1 S`, `2 S`, `1 S and 1 A`.
+    pub fn letters(&self, m: &Movement) -> String {
+        let letter = |b: &Bead| self.letter(*b);
+        match m.strings.as_slice() {
+            [a, b] if letter(a) != letter(b) => format!("1 {} and 1 {}", letter(a), letter(b)),
+            [a, ..] => format!("{} {}", m.strings.len(), letter(a)),
+            [] => String::new(),
+        }
+    }
+
+    /// The letter of a bead's colour.
+    pub fn letter(&self, bead: Bead) -> char {
+        let colour = self.layout().colour(bead);
+        self.layout().project().beads[usize::from(colour.0)].letter
+    }
+
+    fn seat_strung(&self, m: &Movement) -> Option<Seat> {
+        m.strings.first().map(|&b| self.layout().seat(b))
+    }
+
+    fn is_tip(&self, m: &Movement) -> bool {
+        matches!(self.seat_strung(m), Some(s) if matches!(s.part, Part::Tip(_)))
+    }
+
+    /// The bead that a stitch ends in: of a fill's first round a join bead, or
+    /// the corner.
+    fn next_bead(&self, m: &Movement) -> &'static str {
+        let into = m.passes.last().map(|&b| self.layout().seat(b));
+        let strung = self.seat_strung(m);
+        match (into, strung) {
+            (Some(into), Some(strung)) if into.panel != strung.panel => match into.part {
+                Part::JoinRow(_) => "the next join bead",
+                Part::Tip(_) => "the tip bead",
+                Part::Face => "the corner bead",
+            },
+            _ => "the next bead",
+        }
+    }
+
+    /// Whether a movement draws together two beads of different sides.
+    fn is_corner(&self, m: &Movement) -> bool {
+        let before = self.step(Step(m.step.0.saturating_sub(1)));
+        let last = before.and_then(|b| b.passes.last().copied());
+        match (last, m.passes.first()) {
+            (Some(a), Some(&b)) => {
+                let (a, b) = (self.layout().seat(a), self.layout().seat(b));
+                a.side != b.side || a.panel != b.panel
+            }
+            _ => true,
+        }
+    }
+
+    fn begins_free(&self, m: &Movement) -> bool {
+        let panel = self.job(m.job).panel();
+        let layout = self.layout();
+        layout.making(panel).begin == Begin::FreeStart
+            && m.round.map(|r| r.0 + 1) == Some(layout.kind(panel).rounds())
+    }
+
+    fn fold(&self, m: &Movement) -> String {
+        let job = self.job(m.job);
+        match (&job.kind, m.side) {
+            (JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins), Some(side)) => {
+                let onto = joins.iter().find(|j| j.side == side);
+                let onto = onto.map_or("the next panel", |j| {
+                    self.layout().panel(j.onto).name.as_str()
+                });
+                let name = &self.layout().panel(*panel).name;
+                format!("Fold {name} over until its side {side} meets {onto}")
+            }
+            _ => "Fold the work along its middle until the two corners meet".into(),
+        }
+    }
+
+    fn new_thread(&self, m: &Movement) -> String {
+        let cut = (self.thread_length_mm(m.step) / 10.0).round();
+        let tail = (self.layout().project().thread.tail_mm / 10.0).round();
+        let from = match m.passes.len() {
+            0 => format!("leave a tail of {tail} cm"),
+            n => format!("tail {tail} cm, weave in through {}", plural(n, "bead")),
+        };
+        format!("New thread: cut {cut} cm, {from}")
+    }
+
+    /// The length to cut for the thread that a step takes up, in mm, tails
+    /// included: the length the maker cuts, or more where the work cannot be
+    /// parted (a string not yet closed to a ring).
+    pub fn thread_length_mm(&self, start: Step) -> f64 {
+        let next = self.thread_starts().find(|s| *s > start);
+        let last = next.map_or(self.steps(), |s| s.0 - 1);
+        let thread = self.layout().project().thread;
+        let drawn = self.passes_after(Step(last)) - self.passes_after(Step(start.0 - 1));
+        let needed = drawn as f64 * self.layout().pass_mm() + thread.tail_mm;
+        // What is woven in at the end comes out of the last tail.
+        needed.max(thread.cut_mm)
+    }
+}
+
+/// `1 bead`, `3 beads`.
+fn plural(n: usize, what: &str) -> String {
+    match n {
+        1 => format!("1 {what}"),
+        n => format!("{n} {what}s"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    fn lines(project: crate::beadwork::Project, kind: Kind) -> Vec<String> {
+        let seq = Sequence::new(project);
+        let mut said: Vec<String> = seq
+            .iter()
+            .filter(|m| m.kind == kind)
+            .map(|m| format!("{} | {}", seq.say(&m), seq.say_where(&m)))
+            .collect();
+        said.dedup();
+        said
+    }
+
+    #[test]
+    fn a_decrease_is_said_as_a_beader_says_it() {
+        let said = lines(testing::single(testing::inward(3, 4, 0)), Kind::Decrease);
+        assert_eq!(
+            said[0],
+            "Corner: no bead, draw the two together | round 2 of 4 inward, side 1 of 3"
+        );
+    }
+
+    #[test]
+    fn a_stitch_says_colour_round_side_and_place() {
+        let said = lines(testing::single(testing::panel(3, 4)), Kind::Stitch);
+        assert_eq!(
+            said.last().unwrap(),
+            "Pick up 1 S for the last gap of the round | \
+             round 4 of 4 outward, side 3 of 3, bead 3 of 4"
+        );
+    }
+
+    #[test]
+    fn a_fold_names_the_panel_that_the_side_is_to_meet() {
+        let said = lines(
+            testing::solid(Solid::Tetrahedron, 3, Closing::SetIn),
+            Kind::Fold,
+        );
+        assert_eq!(said.len(), 2);
+        assert!(said[0].starts_with("Fold Face 4 over until its side 2 meets Face"));
+    }
+
+    #[test]
+    fn a_string_longer_than_a_thread_asks_for_a_longer_thread() {
+        let seq = Sequence::new(testing::single(testing::inward(3, 150, 140)));
+        assert!(seq.thread_length_mm(Step(1)) > 1500.0);
+    }
+}
