@@ -58,7 +58,9 @@ mod job_number {
     pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Job, D::Error> {
         let number = u32::deserialize(d)?;
         let index = number.checked_sub(1).and_then(|i| u16::try_from(i).ok());
-        index.map(Job).ok_or_else(|| D::Error::custom("no such job"))
+        index
+            .map(Job)
+            .ok_or_else(|| D::Error::custom("no such job"))
     }
 }
 
@@ -88,7 +90,9 @@ mod side_number {
             return Ok(None);
         };
         let index = number.checked_sub(1).and_then(|i| u8::try_from(i).ok());
-        index.map(|i| Some(Side(i))).ok_or_else(|| D::Error::custom("no such side"))
+        index
+            .map(|i| Some(Side(i)))
+            .ok_or_else(|| D::Error::custom("no such side"))
     }
 }
 
@@ -97,7 +101,14 @@ mod tests {
     use super::*;
 
     fn counted(counted: u32) -> Check {
-        Check { step: 30, job: Job(0), round: Round(4), side: None, expected: 12, counted }
+        Check {
+            step: 30,
+            job: Job(0),
+            round: Round(4),
+            side: None,
+            expected: 12,
+            counted,
+        }
     }
 
     #[test]
@@ -109,9 +120,15 @@ mod tests {
 
     #[test]
     fn numbers_are_written_as_the_maker_says_them() {
-        let check = Check { side: Some(Side(1)), ..counted(4) };
+        let check = Check {
+            side: Some(Side(1)),
+            ..counted(4)
+        };
         let json = serde_json::to_string(&check).unwrap();
-        assert_eq!(json, r#"{"step":30,"job":1,"round":4,"side":2,"expected":12,"counted":4}"#);
+        assert_eq!(
+            json,
+            r#"{"step":30,"job":1,"round":4,"side":2,"expected":12,"counted":4}"#
+        );
         assert_eq!(serde_json::from_str::<Check>(&json).unwrap(), check);
     }
 

@@ -111,13 +111,19 @@ impl From<Why> for &'static str {
 impl Entry {
     /// A move to a step.
     pub fn to(step: u32, why: Why, at: Moment) -> Entry {
-        Entry { at, did: Did::Move { step, why } }
+        Entry {
+            at,
+            did: Did::Move { step, why },
+        }
     }
 
     /// A note on a step.
     pub fn note(step: u32, text: &str, at: Moment) -> Entry {
         let text = PlainText::new(text);
-        Entry { at, did: Did::Note { step, text } }
+        Entry {
+            at,
+            did: Did::Note { step, text },
+        }
     }
 
     /// Left hand or right.
@@ -134,6 +140,9 @@ impl Entry {
     /// Any setting.
     pub fn set(name: &str, value: Value, at: Moment) -> Entry {
         let name = PlainText::new(name);
-        Entry { at, did: Did::Set { name, value } }
+        Entry {
+            at,
+            did: Did::Set { name, value },
+        }
     }
 }

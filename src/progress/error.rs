@@ -56,10 +56,17 @@ pub enum Error {
 impl Error {
     pub(super) fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Error {
         let path = path.to_path_buf();
-        move |source| Error::Io { doing, path, source }
+        move |source| Error::Io {
+            doing,
+            path,
+            source,
+        }
     }
 }
 
 fn nearest_hint(nearest: &Option<String>) -> String {
-    nearest.as_ref().map(|name| format!("; did you mean '{name}'?")).unwrap_or_default()
+    nearest
+        .as_ref()
+        .map(|name| format!("; did you mean '{name}'?"))
+        .unwrap_or_default()
 }

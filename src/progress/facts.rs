@@ -16,9 +16,11 @@ pub(super) const NAME: &str = "piece.json";
 /// What holds for a piece from its begin on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct Facts {
-    threadmark: PlainText,
+    /// What kind of file this is: `piece`.
+    pub threadmark: PlainText,
+    /// Its format.
     #[serde(flatten)]
-    version: Version,
+    pub version: Version,
     /// The piece's title.
     pub title: PlainText,
     /// The pattern file that it was begun from, as a full path; none for a
@@ -32,7 +34,7 @@ pub(super) struct Facts {
     pub begun: Option<Moment>,
     /// Fields of a newer version.
     #[serde(flatten)]
-    unknown: serde_json::Map<String, serde_json::Value>,
+    pub unknown: serde_json::Map<String, serde_json::Value>,
 }
 
 /// What became of reading the facts.
@@ -62,8 +64,14 @@ impl Facts {
     pub(super) fn to_bytes(&self) -> Vec<u8> {
         // A path that is no text is the only thing that JSON cannot hold.
         let writable = serde_json::to_vec_pretty(self).or_else(|_| {
-            let source = self.source.as_ref().map(|path| path.to_string_lossy().into_owned().into());
-            serde_json::to_vec_pretty(&Facts { source, ..self.clone() })
+            let source = self
+                .source
+                .as_ref()
+                .map(|path| path.to_string_lossy().into_owned().into());
+            serde_json::to_vec_pretty(&Facts {
+                source,
+                ..self.clone()
+            })
         });
         let mut bytes = writable.expect("facts are always writable as JSON");
         bytes.push(b'\n');
@@ -124,7 +132,9 @@ mod tests {
         json["minor"] = 9.into();
         json["lamp"] = "warm".into();
         std::fs::write(dir.path().join(NAME), json.to_string()).unwrap();
-        let Found::Facts(facts) = Facts::read(dir.path()).unwrap() else { panic!("not read") };
+        let Found::Facts(facts) = Facts::read(dir.path()).unwrap() else {
+            panic!("not read")
+        };
         let again: serde_json::Value = serde_json::from_slice(&facts.to_bytes()).unwrap();
         assert_eq!(again, json);
     }
@@ -134,7 +144,14 @@ mod tests {
     fn a_source_whose_name_is_no_text_does_not_stop_a_piece() {
         use std::os::unix::ffi::OsStringExt;
         let odd = std::ffi::OsString::from_vec(b"/home/\xff.json".to_vec());
-        let facts = Facts { source: Some(odd.into()), ..Facts::new("Star", b"") };
-        assert!(String::from_utf8(facts.to_bytes()).unwrap().contains("/home/\u{fffd}.json"));
+        let facts = Facts {
+            source: Some(odd.into()),
+            ..Facts::new("Star", b"")
+        };
+        assert!(
+            String::from_utf8(facts.to_bytes())
+                .unwrap()
+                .contains("/home/\u{fffd}.json")
+        );
     }
 }

@@ -50,9 +50,16 @@ impl Ground {
 /// written unlocked than not at all.
 pub(super) fn gives_no_locks(error: &io::Error) -> bool {
     use io::ErrorKind::*;
-    !matches!(error.kind(), PermissionDenied | ReadOnlyFilesystem | NotFound | StorageFull | QuotaExceeded)
+    !matches!(
+        error.kind(),
+        PermissionDenied | ReadOnlyFilesystem | NotFound | StorageFull | QuotaExceeded
+    )
 }
 
 fn write_missing(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    if path.exists() { Ok(()) } else { whole::write(path, bytes) }
+    if path.exists() {
+        Ok(())
+    } else {
+        whole::write(path, bytes)
+    }
 }

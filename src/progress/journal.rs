@@ -37,7 +37,10 @@ struct Header {
 
 /// The first line of a journal.
 pub(super) fn header() -> Vec<u8> {
-    let header = Header { threadmark: "journal".into(), version: Version::OURS };
+    let header = Header {
+        threadmark: "journal".into(),
+        version: Version::OURS,
+    };
     framed(serde_json::to_vec(&header))
 }
 
@@ -83,7 +86,10 @@ fn stretches(
     let (mut at, mut ended, mut line) = (0, true, Vec::new());
     loop {
         line.clear();
-        let length = journal.by_ref().take(LONGEST_LINE).read_until(b'\n', &mut line)? as u64;
+        let length = journal
+            .by_ref()
+            .take(LONGEST_LINE)
+            .read_until(b'\n', &mut line)? as u64;
         if length == 0 {
             return Ok((at, ended));
         }
@@ -156,7 +162,10 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
 /// line is spoiled.
 pub(super) fn version(mut journal: impl BufRead) -> io::Result<Option<Version>> {
     let mut line = Vec::new();
-    journal.by_ref().take(LONGEST_LINE).read_until(b'\n', &mut line)?;
+    journal
+        .by_ref()
+        .take(LONGEST_LINE)
+        .read_until(b'\n', &mut line)?;
     Ok(unframed(line.strip_suffix(b"\n").unwrap_or(&line)).and_then(version_of))
 }
 
@@ -165,7 +174,9 @@ pub(super) fn version(mut journal: impl BufRead) -> io::Result<Option<Version>> 
 pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
     let mut sound = Vec::new();
     stretches(journal, |at, stretch| {
-        let Stretch::Sound(json) = stretch else { return };
+        let Stretch::Sound(json) = stretch else {
+            return;
+        };
         if sound.is_empty() && (at > 0 || version_of(json).is_none()) {
             sound = header();
         }

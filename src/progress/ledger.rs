@@ -115,13 +115,20 @@ impl Ledger {
     }
 
     fn saved(&self) -> Saved {
-        if self.written < self.tail.len() { Saved::Held } else { Saved::Written }
+        if self.written < self.tail.len() {
+            Saved::Held
+        } else {
+            Saved::Written
+        }
     }
 
     /// What is wrong now, the sync thread's news included.
     pub(super) fn trouble(&mut self) -> Option<Trouble> {
         self.hear();
-        let waiting = self.tail[self.written..].iter().filter(|&&byte| byte == b'\n').count();
+        let waiting = self.tail[self.written..]
+            .iter()
+            .filter(|&&byte| byte == b'\n')
+            .count();
         self.trouble.clone().map(|kind| Trouble { kind, waiting })
     }
 
@@ -172,7 +179,9 @@ impl Ledger {
     /// Takes a line that got in half off again. If that fails the next append
     /// goes on in the middle of it.
     fn cut_half_line(&mut self) {
-        let whole = self.tail[..self.written].iter().rposition(|&byte| byte == b'\n');
+        let whole = self.tail[..self.written]
+            .iter()
+            .rposition(|&byte| byte == b'\n');
         let whole = whole.map_or(0, |at| at + 1);
         if whole < self.written && self.store.cut(self.settled + whole as u64).is_ok() {
             self.written = whole;
@@ -187,7 +196,8 @@ impl Ledger {
         match settler {
             Ok(settler) => {
                 self.settler = Some(settler.clone());
-                self.sync.ask(self.making, self.settled + self.written as u64, settler);
+                self.sync
+                    .ask(self.making, self.settled + self.written as u64, settler);
             }
             Err(error) => self.unconfirmed(&error),
         }
@@ -200,7 +210,9 @@ impl Ledger {
             return;
         }
         let confirmed = heard.length.saturating_sub(self.settled);
-        let confirmed = usize::try_from(confirmed).unwrap_or(usize::MAX).min(self.written);
+        let confirmed = usize::try_from(confirmed)
+            .unwrap_or(usize::MAX)
+            .min(self.written);
         self.tail.drain(..confirmed);
         self.written -= confirmed;
         self.settled += confirmed as u64;
@@ -237,7 +249,10 @@ impl Ledger {
             *kept = true;
         }
         let mut journal = Vec::new();
-        self.store.reader()?.take(self.settled).read_to_end(&mut journal)?;
+        self.store
+            .reader()?
+            .take(self.settled)
+            .read_to_end(&mut journal)?;
         journal.extend_from_slice(&self.tail);
         self.store.replace(&journal)?;
         Ok(journal.len() as u64)

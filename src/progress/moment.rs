@@ -46,7 +46,10 @@ mod tests {
 
     #[test]
     fn a_clock_set_back_gives_no_duration() {
-        assert_eq!(Moment(5_000).since(Moment(3_000)), Some(Duration::from_secs(2)));
+        assert_eq!(
+            Moment(5_000).since(Moment(3_000)),
+            Some(Duration::from_secs(2))
+        );
         assert_eq!(Moment(3_000).since(Moment(5_000)), None);
         assert_eq!(Moment(i64::MIN).since(Moment(i64::MAX)), None);
     }

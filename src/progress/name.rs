@@ -31,13 +31,20 @@ pub(super) fn from_title(title: &str) -> String {
 
 /// Names that some systems keep for devices.
 fn is_device(name: &str) -> bool {
-    let port = |prefix| name.strip_prefix(prefix).is_some_and(|n: &str| n.chars().count() == 1);
+    let port = |prefix| {
+        name.strip_prefix(prefix)
+            .is_some_and(|n: &str| n.chars().count() == 1)
+    };
     matches!(name, "con" | "prn" | "aux" | "nul") || port("com") || port("lpt")
 }
 
 /// The `number`th try at a name, from 1: the name, then `name-2`, `name-3`, …
 pub(super) fn numbered(name: &str, number: u32) -> String {
-    if number == 1 { name.into() } else { format!("{name}-{number}") }
+    if number == 1 {
+        name.into()
+    } else {
+        format!("{name}-{number}")
+    }
 }
 
 /// Whether this can be a piece in the tray: one plain name, not hidden, safe to
@@ -62,9 +69,24 @@ mod tests {
 
     #[test]
     fn no_title_leads_out_of_the_tray() {
-        for title in ["../../etc", "/", "..", ".", "", ".hidden", "a/b", "a\\b", "\u{1b}[2J", "CON", "com1"] {
+        for title in [
+            "../../etc",
+            "/",
+            "..",
+            ".",
+            "",
+            ".hidden",
+            "a/b",
+            "a\\b",
+            "\u{1b}[2J",
+            "CON",
+            "com1",
+        ] {
             let name = from_title(title);
-            assert!(is_plain(&name) && !name.contains(['\\', '/']), "{title:?} gave {name:?}");
+            assert!(
+                is_plain(&name) && !name.contains(['\\', '/']),
+                "{title:?} gave {name:?}"
+            );
             assert!(!is_device(&name));
         }
         assert!(from_title(&"ẞ".repeat(400)).len() <= 255 - "-4294967295".len());
@@ -72,7 +94,17 @@ mod tests {
 
     #[test]
     fn only_plain_names_are_looked_for() {
-        for name in ["", ".", "..", "../x", "a/b", "/a", ".begin-1-1", "a/", "a\u{1b}c"] {
+        for name in [
+            "",
+            ".",
+            "..",
+            "../x",
+            "a/b",
+            "/a",
+            ".begin-1-1",
+            "a/",
+            "a\u{1b}c",
+        ] {
             assert!(!is_plain(name), "{name:?}");
         }
         assert!(is_plain("evening-star"));

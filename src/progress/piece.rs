@@ -63,7 +63,11 @@ pub struct Piece {
 impl Piece {
     /// A piece that only memory keeps, for trying out and for tests.
     pub fn in_memory(title: &str, pattern: &[u8], steps: u32, now: Moment) -> Piece {
-        let facts = Facts { steps: Some(steps), begun: Some(now), ..Facts::new(title, pattern) };
+        let facts = Facts {
+            steps: Some(steps),
+            begun: Some(now),
+            ..Facts::new(title, pattern)
+        };
         let ledger = Ledger::damaged(Box::new(MemoryStore::default()), journal::header());
         let mut piece = Piece {
             name: super::name::from_title(title),
@@ -75,7 +79,10 @@ impl Piece {
             ledger: Some(ledger),
             told: Vec::new(),
         };
-        let _ = piece.record(Entry { at: now, did: Did::Opened });
+        let _ = piece.record(Entry {
+            at: now,
+            did: Did::Opened,
+        });
         piece
     }
 
@@ -91,7 +98,11 @@ impl Piece {
         let found = Facts::read(&dir)?;
         refuse_newer(&path)?;
         let pattern: Arc<[u8]> = read_pattern(&dir.join(PATTERN))?.into();
-        let name = dir.file_name().unwrap_or_default().to_string_lossy().into_owned();
+        let name = dir
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
 
         let mut told = Vec::new();
         let (mode, lock) = match (mode, lock) {
@@ -113,7 +124,12 @@ impl Piece {
             Mode::Look => None,
             Mode::Work => {
                 let (dir, pattern) = (dir.clone(), pattern.clone());
-                let ground = Ground { dir, pattern, facts: facts.to_bytes(), lock };
+                let ground = Ground {
+                    dir,
+                    pattern,
+                    facts: facts.to_bytes(),
+                    lock,
+                };
                 Some(open_ledger(&path, &reading, ground)?)
             }
         };
@@ -122,14 +138,28 @@ impl Piece {
             told.push(Told::Damaged(damage));
         }
         if reading.unknown > 0 {
-            told.push(Told::Unknown { entries: reading.unknown });
+            told.push(Told::Unknown {
+                entries: reading.unknown,
+            });
         }
 
         let state = reading.state;
         let dir = Some(dir);
-        let mut piece = Piece { name, dir, mode, facts, pattern, state, ledger, told };
+        let mut piece = Piece {
+            name,
+            dir,
+            mode,
+            facts,
+            pattern,
+            state,
+            ledger,
+            told,
+        };
         if mode == Mode::Work {
-            let _ = piece.record(Entry { at: now, did: Did::Opened });
+            let _ = piece.record(Entry {
+                at: now,
+                did: Did::Opened,
+            });
         }
         Ok(piece)
     }
@@ -167,9 +197,15 @@ impl Piece {
     /// program.
     pub fn close(mut self, now: Moment) -> Result<(), Trouble> {
         if self.mode == Mode::Work {
-            let _ = self.record(Entry { at: now, did: Did::Rested });
+            let _ = self.record(Entry {
+                at: now,
+                did: Did::Rested,
+            });
         }
-        self.ledger.as_mut().and_then(Ledger::finish).map_or(Ok(()), Err)
+        self.ledger
+            .as_mut()
+            .and_then(Ledger::finish)
+            .map_or(Ok(()), Err)
     }
 
     /// Hands over every entry from the first on, with its time, for pace and
@@ -268,7 +304,10 @@ impl Piece {
 fn refuse_newer(path: &Path) -> Result<(), Error> {
     let version = open_journal(path).and_then(journal::version);
     match version {
-        Ok(Some(found)) if !found.is_readable() => Err(Error::Format { path: path.into(), found }),
+        Ok(Some(found)) if !found.is_readable() => Err(Error::Format {
+            path: path.into(),
+            found,
+        }),
         Ok(_) => Ok(()),
         Err(error) if error.kind() == io::ErrorKind::InvalidInput => {
             Err(Error::NotAFile { path: path.into() })
@@ -336,7 +375,9 @@ fn open_ledger(path: &Path, reading: &Reading, ground: Ground) -> Result<Ledger,
     if reading.damage.is_none() {
         return Ok(Ledger::sound(store, reading.length, reading.unended));
     }
-    let mended = open_journal(path).and_then(journal::mended).map_err(refused)?;
+    let mended = open_journal(path)
+        .and_then(journal::mended)
+        .map_err(refused)?;
     Ok(Ledger::damaged(store, mended))
 }
 

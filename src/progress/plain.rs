@@ -78,12 +78,18 @@ mod tests {
 
     #[test]
     fn letters_of_any_script_stay() {
-        assert_eq!(PlainText::new("ruský granát 星 ⬡").as_str(), "ruský granát 星 ⬡");
+        assert_eq!(
+            PlainText::new("ruský granát 星 ⬡").as_str(),
+            "ruský granát 星 ⬡"
+        );
     }
 
     #[test]
     fn a_text_has_an_end() {
         let long = "é".repeat(PlainText::LIMIT + 5);
-        assert_eq!(PlainText::new(&long).as_str().chars().count(), PlainText::LIMIT);
+        assert_eq!(
+            PlainText::new(&long).as_str().chars().count(),
+            PlainText::LIMIT
+        );
     }
 }

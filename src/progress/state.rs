@@ -58,7 +58,10 @@ impl State {
             }
             Did::Rested => self.rested = true,
         }
-        if matches!(entry.did, Did::Move { .. } | Did::Check(_) | Did::Note { .. }) {
+        if matches!(
+            entry.did,
+            Did::Move { .. } | Did::Check(_) | Did::Note { .. }
+        ) {
             self.last_worked = Some(entry.at);
         }
     }
@@ -101,7 +104,11 @@ mod tests {
 
     #[test]
     fn going_back_is_a_move_of_its_own() {
-        let state = folded(&[moved(1, Why::Forward), moved(2, Why::Forward), moved(1, Why::Back)]);
+        let state = folded(&[
+            moved(1, Why::Forward),
+            moved(2, Why::Forward),
+            moved(1, Why::Back),
+        ]);
         assert_eq!((state.step, state.furthest), (1, 2));
     }
 
@@ -112,15 +119,25 @@ mod tests {
         state.apply(&moved(3, Why::Jump));
         assert_eq!(state.way_back, [7, 91]);
         state.apply(&moved(91, Why::Return));
-        assert_eq!((state.step, state.way_back.as_slice()), (91, [7].as_slice()));
+        assert_eq!(
+            (state.step, state.way_back.as_slice()),
+            (91, [7].as_slice())
+        );
         state.apply(&moved(7, Why::Return));
         assert_eq!((state.step, state.way_back.len()), (7, 0));
     }
 
     #[test]
     fn a_return_whose_jump_was_lost_takes_nothing_else() {
-        let state = folded(&[moved(7, Why::Jump), moved(20, Why::Jump), moved(13, Why::Return)]);
-        assert_eq!((state.step, state.way_back.as_slice()), (13, [0, 7].as_slice()));
+        let state = folded(&[
+            moved(7, Why::Jump),
+            moved(20, Why::Jump),
+            moved(13, Why::Return),
+        ]);
+        assert_eq!(
+            (state.step, state.way_back.as_slice()),
+            (13, [0, 7].as_slice())
+        );
     }
 
     #[test]
@@ -134,7 +151,10 @@ mod tests {
     #[test]
     fn an_empty_note_takes_the_note_away() {
         let note = |text| Entry::note(4, text, Moment(1));
-        assert_eq!(folded(&[note("loose"), note("firm")]).notes[&4].as_str(), "firm");
+        assert_eq!(
+            folded(&[note("loose"), note("firm")]).notes[&4].as_str(),
+            "firm"
+        );
         assert!(folded(&[note("loose"), note("")]).notes.is_empty());
     }
 
@@ -157,8 +177,14 @@ mod tests {
         let state = folded(&[
             Entry::to(1, Why::Forward, Moment(9_000_000)),
             Entry::to(2, Why::Forward, Moment(1_000)),
-            Entry { at: Moment(2_000), did: Did::Rested },
-            Entry { at: Moment(3_000), did: Did::Opened },
+            Entry {
+                at: Moment(2_000),
+                did: Did::Rested,
+            },
+            Entry {
+                at: Moment(3_000),
+                did: Did::Opened,
+            },
         ]);
         assert_eq!(state.step, 2);
         assert_eq!(state.last_worked, Some(Moment(1_000)));

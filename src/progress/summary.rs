@@ -103,7 +103,10 @@ impl PieceSummary {
 pub(super) fn open_journal(path: &Path) -> io::Result<Box<dyn BufRead>> {
     match std::fs::metadata(path) {
         Ok(found) if !found.is_file() => Err(io::ErrorKind::InvalidInput.into()),
-        Ok(_) => Ok(Box::new(BufReader::with_capacity(1 << 16, File::open(path)?))),
+        Ok(_) => Ok(Box::new(BufReader::with_capacity(
+            1 << 16,
+            File::open(path)?,
+        ))),
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(Box::new(io::empty())),
         Err(error) => Err(error),
     }

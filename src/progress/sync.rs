@@ -50,12 +50,19 @@ impl SyncThread {
         let started = thread::Builder::new()
             .name("journal sync".into())
             .spawn(move || work(&asked, &theirs));
-        SyncThread { asks: started.is_ok().then_some(asks), shared }
+        SyncThread {
+            asks: started.is_ok().then_some(asks),
+            shared,
+        }
     }
 
     /// Asks that `length` bytes be settled, and goes on at once.
     pub(super) fn ask(&self, making: u64, length: u64, settle: Arc<dyn Settle>) {
-        let ask = Ask { making, length, settle };
+        let ask = Ask {
+            making,
+            length,
+            settle,
+        };
         let unsent = match &self.asks {
             Some(asks) => asks.send(ask).err().map(|error| error.0),
             None => Some(ask),
@@ -69,7 +76,10 @@ impl SyncThread {
     /// once.
     pub(super) fn heard(&self) -> Heard {
         let mut heard = lock(&self.shared.heard);
-        Heard { failed: heard.failed.take(), ..*heard }
+        Heard {
+            failed: heard.failed.take(),
+            ..*heard
+        }
     }
 
     /// Takes no more, and waits until all that was asked is settled; but not
@@ -80,7 +90,10 @@ impl SyncThread {
             return true;
         }
         let ended = lock(&self.shared.ended);
-        let waited = self.shared.end.wait_timeout_while(ended, patience, |ended| !*ended);
+        let waited = self
+            .shared
+            .end
+            .wait_timeout_while(ended, patience, |ended| !*ended);
         *waited.unwrap_or_else(PoisonError::into_inner).0
     }
 }
@@ -105,12 +118,24 @@ fn settle_one(ask: Ask, shared: &Shared) {
             // A failure not yet fetched must not be covered by a success after
             // it: the bytes that failed may be lost for good.
             if heard.failed.is_none() || heard.making != ask.making {
-                *heard = Heard { making: ask.making, length: ask.length, failed: None };
+                *heard = Heard {
+                    making: ask.making,
+                    length: ask.length,
+                    failed: None,
+                };
             }
         }
         Err(error) => {
-            let length = if heard.making == ask.making { heard.length } else { 0 };
-            *heard = Heard { making: ask.making, length, failed: Some(error) };
+            let length = if heard.making == ask.making {
+                heard.length
+            } else {
+                0
+            };
+            *heard = Heard {
+                making: ask.making,
+                length,
+                failed: Some(error),
+            };
         }
     }
 }

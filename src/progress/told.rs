@@ -27,18 +27,32 @@ pub struct Damage {
 impl fmt::Display for Damage {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if self.only_torn_end {
-            write!(f, "the last line of the journal is torn: its {} bytes are left out", self.bytes)?;
+            write!(
+                f,
+                "the last line of the journal is torn: its {} bytes are left out",
+                self.bytes
+            )?;
         } else if self.bytes == 0 {
-            write!(f, "the journal has lost its first line, which names its format")?;
+            write!(
+                f,
+                "the journal has lost its first line, which names its format"
+            )?;
         } else {
-            write!(f, "the journal is damaged from byte {} on: ", self.first_at + 1)?;
+            write!(
+                f,
+                "the journal is damaged from byte {} on: ",
+                self.first_at + 1
+            )?;
             match self.stretches {
                 1 => write!(f, "{} bytes are left out", self.bytes)?,
                 n => write!(f, "{} bytes in {n} places are left out", self.bytes)?,
             }
         }
         match self.kept {
-            0 => write!(f, "; no entry could be read, so the piece stands at its beginning")?,
+            0 => write!(
+                f,
+                "; no entry could be read, so the piece stands at its beginning"
+            )?,
             1 => write!(f, "; 1 whole entry is used")?,
             n => write!(f, "; all {n} whole entries are used")?,
         }
@@ -84,10 +98,16 @@ impl fmt::Display for Told {
             ),
             Told::Damaged(damage) => damage.fmt(f),
             Told::Unknown { entries: 1 } => {
-                write!(f, "1 entry of the journal is from a newer threadmark; it is kept")
+                write!(
+                    f,
+                    "1 entry of the journal is from a newer threadmark; it is kept"
+                )
             }
             Told::Unknown { entries } => {
-                write!(f, "{entries} entries of the journal are from a newer threadmark; they are kept")
+                write!(
+                    f,
+                    "{entries} entries of the journal are from a newer threadmark; they are kept"
+                )
             }
             Told::OwnCopyChanged => write!(
                 f,
@@ -95,7 +115,10 @@ impl fmt::Display for Told {
                  count before you go on"
             ),
             Told::FactsLost { kept_as } => {
-                write!(f, "piece.json could not be read: title and source of the piece are lost, its progress is not")?;
+                write!(
+                    f,
+                    "piece.json could not be read: title and source of the piece are lost, its progress is not"
+                )?;
                 match kept_as {
                     Some(name) => write!(f, ". The unreadable file is kept beside as {name}"),
                     None => Ok(()),
@@ -133,8 +156,12 @@ mod tests {
 
     #[test]
     fn the_word_about_a_journal_that_is_nothing_but_damage() {
-        let damage =
-            Damage { bytes: 512, stretches: 1, no_header: true, ..Damage::default() };
+        let damage = Damage {
+            bytes: 512,
+            stretches: 1,
+            no_header: true,
+            ..Damage::default()
+        };
         assert_eq!(
             damage.to_string(),
             "the journal is damaged from byte 1 on: 512 bytes are left out; no entry could be \

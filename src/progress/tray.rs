@@ -62,7 +62,9 @@ impl Tray {
             Err(error) => return Err(failed(error)),
         };
         let is_piece = |name: &String| name::is_plain(name) && self.dir.join(name).is_dir();
-        let names = entries.flatten().filter_map(|entry| entry.file_name().into_string().ok());
+        let names = entries
+            .flatten()
+            .filter_map(|entry| entry.file_name().into_string().ok());
         Ok(names.filter(is_piece).collect())
     }
 
@@ -95,7 +97,9 @@ impl Tray {
         let (beginning, lock) = self.beginning().map_err(failed())?;
         let filled = fill(&beginning, &facts, pattern)
             .and_then(|()| self.put_down(&beginning, &name::from_title(title)));
-        let dir = filled.inspect_err(|_| drop(fs::remove_dir_all(&beginning))).map_err(failed())?;
+        let dir = filled
+            .inspect_err(|_| drop(fs::remove_dir_all(&beginning)))
+            .map_err(failed())?;
         // An open file keeps a directory from being renamed on some systems;
         // there `beginning` gave no lock, and `open` takes it.
         Piece::open(dir, Mode::Work, now, lock)
@@ -110,7 +114,11 @@ impl Tray {
     /// [`Error::NoPattern`], [`Error::NotAFile`], or [`Error::Io`].
     pub fn open_piece(&self, name: &str, mode: Mode, now: Moment) -> Result<Piece, Error> {
         let dir = self.dir.join(name);
-        let is_piece = || [facts::NAME, JOURNAL].iter().any(|file| dir.join(file).exists());
+        let is_piece = || {
+            [facts::NAME, JOURNAL]
+                .iter()
+                .any(|file| dir.join(file).exists())
+        };
         if !name::is_plain(name) || !is_piece() {
             return Err(self.no_such_piece(name));
         }
@@ -119,7 +127,11 @@ impl Tray {
 
     fn no_such_piece(&self, name: &str) -> Error {
         let near = |candidate: &String| strsim::normalized_damerau_levenshtein(candidate, name);
-        let nearest = self.names().unwrap_or_default().into_iter().filter(|other| near(other) >= 0.6);
+        let nearest = self
+            .names()
+            .unwrap_or_default()
+            .into_iter()
+            .filter(|other| near(other) >= 0.6);
         Error::NoSuchPiece {
             name: super::plain::PlainText::new(name).to_string(),
             tray: self.dir.clone(),
@@ -133,7 +145,9 @@ impl Tray {
         let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
         for _ in 0..100 {
             let number = NUMBER.fetch_add(1, Ordering::Relaxed);
-            let dir = self.dir.join(format!("{BEGINNING}{}-{number}", std::process::id()));
+            let dir = self
+                .dir
+                .join(format!("{BEGINNING}{}-{number}", std::process::id()));
             match fs::create_dir(&dir) {
                 Ok(()) if cfg!(windows) => return Ok((dir, None)),
                 // Another's sweep may come between the two; then again.

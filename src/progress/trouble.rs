@@ -60,18 +60,34 @@ impl fmt::Display for Trouble {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match &self.kind {
             TroubleKind::Full => write!(f, "the disk is full: free some space"),
-            TroubleKind::ReadOnly => write!(f, "the tray cannot be written to: allow writing there"),
-            TroubleKind::Gone => write!(f, "the piece's directory is gone: it is made again if it can be"),
-            TroubleKind::Unconfirmed(why) => write!(f, "the disk did not confirm what was written ({why})"),
+            TroubleKind::ReadOnly => {
+                write!(f, "the tray cannot be written to: allow writing there")
+            }
+            TroubleKind::Gone => write!(
+                f,
+                "the piece's directory is gone: it is made again if it can be"
+            ),
+            TroubleKind::Unconfirmed(why) => {
+                write!(f, "the disk did not confirm what was written ({why})")
+            }
             TroubleKind::TakenElsewhere => {
-                write!(f, "another program has opened this piece meanwhile: close it there")
+                write!(
+                    f,
+                    "another program has opened this piece meanwhile: close it there"
+                )
             }
             TroubleKind::Other(why) => write!(f, "the journal cannot be written ({why})"),
         }?;
         match self.waiting {
             0 => write!(f, ". It is tried again each second"),
-            1 => write!(f, ". 1 entry waits in memory and is tried again each second"),
-            n => write!(f, ". {n} entries wait in memory and are tried again each second"),
+            1 => write!(
+                f,
+                ". 1 entry waits in memory and is tried again each second"
+            ),
+            n => write!(
+                f,
+                ". {n} entries wait in memory and are tried again each second"
+            ),
         }
     }
 }
@@ -86,12 +102,18 @@ mod tests {
         assert_eq!(kind(io::ErrorKind::StorageFull), TroubleKind::Full);
         assert_eq!(kind(io::ErrorKind::PermissionDenied), TroubleKind::ReadOnly);
         assert_eq!(kind(io::ErrorKind::NotFound), TroubleKind::Gone);
-        assert!(matches!(kind(io::ErrorKind::TimedOut), TroubleKind::Other(_)));
+        assert!(matches!(
+            kind(io::ErrorKind::TimedOut),
+            TroubleKind::Other(_)
+        ));
     }
 
     #[test]
     fn the_sentence_says_what_to_do_and_what_waits() {
-        let trouble = Trouble { kind: TroubleKind::Full, waiting: 3 };
+        let trouble = Trouble {
+            kind: TroubleKind::Full,
+            waiting: 3,
+        };
         assert_eq!(
             trouble.to_string(),
             "the disk is full: free some space. 3 entries wait in memory and are tried again each second"

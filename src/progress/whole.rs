@@ -8,8 +8,12 @@ use std::path::Path;
 /// content is there or the new: into a file beside, synced, then renamed.
 pub(super) fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let beside = path.with_extension("new");
-    let done = write_synced(&beside, bytes, OpenOptions::new().create(true).truncate(true))
-        .and_then(|()| fs::rename(&beside, path));
+    let done = write_synced(
+        &beside,
+        bytes,
+        OpenOptions::new().create(true).truncate(true),
+    )
+    .and_then(|()| fs::rename(&beside, path));
     if done.is_err() {
         let _ = fs::remove_file(&beside);
     }
@@ -31,7 +35,11 @@ fn write_synced(path: &Path, bytes: &[u8], how: &mut OpenOptions) -> io::Result<
 /// Syncs a directory, so that a name made or renamed in it outlasts a power
 /// cut. Where a directory cannot be opened the system sees to it itself.
 pub(super) fn sync_dir(dir: &Path) -> io::Result<()> {
-    if cfg!(unix) { File::open(dir)?.sync_all() } else { Ok(()) }
+    if cfg!(unix) {
+        File::open(dir)?.sync_all()
+    } else {
+        Ok(())
+    }
 }
 
 /// Copies a file, as it is, to the first free name `NAME.WORD-1`,

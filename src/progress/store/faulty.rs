@@ -33,7 +33,13 @@ pub(in crate::progress) struct Faulty<S> {
 impl<S: Store> Faulty<S> {
     pub(in crate::progress) fn new(store: S) -> (Faulty<S>, Arc<Mutex<Faults>>) {
         let faults = Arc::new(Mutex::new(Faults::default()));
-        (Faulty { store, faults: faults.clone() }, faults)
+        (
+            Faulty {
+                store,
+                faults: faults.clone(),
+            },
+            faults,
+        )
     }
 
     fn faults(&self) -> MutexGuard<'_, Faults> {
@@ -45,18 +51,28 @@ impl<S: Store> Store for Faulty<S> {
     fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
         let faults = self.faults.clone();
         let mut faults = faults.lock().unwrap();
-        let none = |kind: io::ErrorKind| Err(Short { written: 0, error: kind.into() });
+        let none = |kind: io::ErrorKind| {
+            Err(Short {
+                written: 0,
+                error: kind.into(),
+            })
+        };
         if faults.gone {
             return none(io::ErrorKind::NotFound);
         }
         if faults.read_only {
             return none(io::ErrorKind::ReadOnlyFilesystem);
         }
-        let fits = faults.room.map_or(bytes.len(), |room| room.min(bytes.len()));
+        let fits = faults
+            .room
+            .map_or(bytes.len(), |room| room.min(bytes.len()));
         self.store.append(&bytes[..fits])?;
         faults.room = faults.room.map(|room| room - fits);
         if fits < bytes.len() {
-            return Err(Short { written: fits, error: io::ErrorKind::StorageFull.into() });
+            return Err(Short {
+                written: fits,
+                error: io::ErrorKind::StorageFull.into(),
+            });
         }
         Ok(())
     }
@@ -109,6 +125,9 @@ impl<S: Store> Store for Faulty<S> {
                 self.0.settle()
             }
         }
-        Ok(Arc::new(FaultySettle(self.store.settler()?, self.faults.clone())))
+        Ok(Arc::new(FaultySettle(
+            self.store.settler()?,
+            self.faults.clone(),
+        )))
     }
 }

@@ -25,7 +25,12 @@ impl FileStore {
     /// # Errors
     /// `InvalidInput` if the path leads to something that is no plain file.
     pub(in crate::progress) fn open(path: &Path) -> io::Result<FileStore> {
-        let mut store = FileStore { path: path.into(), file: None, may_append: false, ground: None };
+        let mut store = FileStore {
+            path: path.into(),
+            file: None,
+            may_append: false,
+            ground: None,
+        };
         match std::fs::metadata(path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(store),
             Err(error) => return Err(error),
@@ -42,7 +47,10 @@ impl FileStore {
     /// The directory that the file lies in, laid again when the file has to be
     /// made anew.
     pub(in crate::progress) fn on(self, ground: Ground) -> FileStore {
-        FileStore { ground: Some(ground), ..self }
+        FileStore {
+            ground: Some(ground),
+            ..self
+        }
     }
 
     fn lay_ground(&mut self) -> io::Result<()> {
@@ -53,7 +61,12 @@ impl FileStore {
     }
 
     fn open_to_append(&mut self) -> io::Result<()> {
-        self.file = Some(OpenOptions::new().read(true).append(true).open(&self.path)?);
+        self.file = Some(
+            OpenOptions::new()
+                .read(true)
+                .append(true)
+                .open(&self.path)?,
+        );
         self.may_append = true;
         Ok(())
     }
@@ -74,13 +87,20 @@ impl Store for FileStore {
         let none = |error| Short { written: 0, error };
         self.present().map_err(none)?;
         if !self.may_append {
-            self.lay_ground().and_then(|()| self.open_to_append()).map_err(none)?;
+            self.lay_ground()
+                .and_then(|()| self.open_to_append())
+                .map_err(none)?;
         }
         let file = self.present().map_err(none)?;
         let mut written = 0;
         while written < bytes.len() {
             match file.write(&bytes[written..]) {
-                Ok(0) => return Err(Short { written, error: io::ErrorKind::WriteZero.into() }),
+                Ok(0) => {
+                    return Err(Short {
+                        written,
+                        error: io::ErrorKind::WriteZero.into(),
+                    });
+                }
                 Ok(n) => written += n,
                 Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
                 Err(error) => return Err(Short { written, error }),

@@ -25,7 +25,8 @@ impl Store for MemoryStore {
     }
 
     fn cut(&mut self, length: u64) -> io::Result<()> {
-        self.bytes().truncate(usize::try_from(length).unwrap_or(usize::MAX));
+        self.bytes()
+            .truncate(usize::try_from(length).unwrap_or(usize::MAX));
         Ok(())
     }
 
