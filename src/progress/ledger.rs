@@ -97,9 +97,8 @@ impl Ledger {
         self.tail.extend_from_slice(line);
         if self.anew.is_some() && self.tried.is_none_or(|at| at.elapsed() >= PAUSE) {
             self.write_anew();
-        } else {
-            self.push();
         }
+        self.push();
         self.saved()
     }
 
@@ -108,9 +107,8 @@ impl Ledger {
         self.hear();
         if self.anew.is_some() {
             self.write_anew();
-        } else if self.written < self.tail.len() {
-            self.push();
         }
+        self.push();
         self.saved()
     }
 
@@ -151,8 +149,11 @@ impl Ledger {
         self.trouble()
     }
 
-    /// Hands what waits to the store.
+    /// Hands what waits to the store, if it may be added to.
     fn push(&mut self) {
+        if self.written == self.tail.len() {
+            return;
+        }
         if matches!(self.anew, Some(Anew::Damaged { .. } | Anew::Gone)) {
             return;
         }
