@@ -30,12 +30,17 @@ impl<'c> Check<'c, '_> {
             return self.one_of_several(value, rule, branches, at);
         }
         if let Some(allowed) = words(rule) {
-            return self.word(value, allowed, at);
+            return self.word(value, rule, &allowed, at);
         }
         match (value, kind(rule)) {
             (Value::Object(group), "object") => self.group(group, rule, at),
             (Value::Array(list), "array") => {
-                self.entries(list.elements.len(), &rule["minItems"], &rule["maxItems"], at);
+                self.entries(
+                    list.elements.len(),
+                    &rule["minItems"],
+                    &rule["maxItems"],
+                    at,
+                );
                 for (place, value) in list.elements.iter().enumerate() {
                     self.value(value, &rule["items"], &at.place(place));
                 }
@@ -88,7 +93,11 @@ impl<'c> Check<'c, '_> {
             if nearest.is_some() {
                 let known = owned(&heads);
                 let name = Quote::new(name);
-                let unknown = Shape::Unknown { name, nearest, known };
+                let unknown = Shape::Unknown {
+                    name,
+                    nearest,
+                    known,
+                };
                 return self.faults.add_name(&at.key(entry.name.as_str()), unknown);
             }
         }
@@ -99,6 +108,7 @@ impl<'c> Check<'c, '_> {
         let fewest = &rule["minProperties"];
         self.entries(group.properties.len(), fewest, &Rule::Null, at);
         let known = rule["properties"].as_object();
+        let mut meant = Vec::new();
         for entry in &group.properties {
             let name = entry.name.as_str();
             let field = at.key(name);
@@ -107,12 +117,13 @@ impl<'c> Check<'c, '_> {
                 None if rule["additionalProperties"].is_object() => {
                     self.value(&entry.value, &rule["additionalProperties"], &field);
                 }
-                None => self.unknown(name, group, rule, &field),
+                None => meant.extend(self.unknown(name, group, rule, &field)),
             }
         }
         for name in rule["required"].as_array().into_iter().flatten() {
             let name = name.as_str().unwrap_or_default();
-            if group.get(name).is_none() {
+            // A misspelt name is told of once.
+            if group.get(name).is_none() && !meant.iter().any(|m| m == name) {
                 let missing = Shape::Missing {
                     name: name.to_string(),
                     expected: expected(self.schema, &rule["properties"][name]),
@@ -122,9 +133,18 @@ impl<'c> Check<'c, '_> {
         }
     }
 
-    fn unknown(&mut self, name: &str, group: &Object, rule: &Rule, field: &Field) {
+    /// Tells of a field that is not known, and returns the one that was most
+    /// likely meant.
+    fn unknown(
+        &mut self,
+        name: &str,
+        group: &Object,
+        rule: &Rule,
+        field: &Field,
+    ) -> Option<String> {
         if self.faults.full() {
-            return self.faults.count();
+            self.faults.count();
+            return None;
         }
         let free: Vec<&str> = rule["properties"]
             .as_object()
@@ -133,15 +153,17 @@ impl<'c> Check<'c, '_> {
             .map(String::as_str)
             .filter(|known| group.get(known).is_none())
             .collect();
+        let nearest = self.faults.nearest(name, free.iter().copied());
         let unknown = Shape::Unknown {
             name: Quote::new(name),
-            nearest: self.faults.nearest(name, free.iter().copied()),
+            nearest: nearest.clone(),
             known: owned(&free),
         };
         self.faults.add_name(field, unknown);
+        nearest
     }
 
-    fn word(&mut self, value: &Value, allowed: Vec<String>, at: &Field) {
+    fn word(&mut self, value: &Value, rule: &Rule, allowed: &[String], at: &Field) {
         let word = match value {
             Value::StringLit(text) => text.value.as_ref(),
             Value::NumberLit(number) => number.value,
@@ -158,8 +180,8 @@ impl<'c> Check<'c, '_> {
             _ => None,
         };
         let not_one = Shape::NotOneOf {
+            expected: expected(self.schema, rule),
             found: found(value),
-            allowed,
             nearest,
         };
         self.faults.add(at, not_one);
@@ -224,7 +246,9 @@ fn in_range(number: &str, rule: &Rule) -> bool {
     (!integer(rule) || number.parse::<u32>().is_ok())
         && value >= bound("minimum", f64::MIN)
         && value <= bound("maximum", f64::MAX)
-        && rule["multipleOf"].as_f64().is_none_or(|unit| value % unit == 0.0)
+        && rule["multipleOf"]
+            .as_f64()
+            .is_none_or(|unit| value % unit == 0.0)
 }
 
 /// Whether a text is # and six digits of a colour.

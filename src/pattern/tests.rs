@@ -1,5 +1,6 @@
 //! Whole patterns: those that load, and what is said of those that do not.
 
+mod files;
 mod property;
 mod refusals;
 mod round_trip;

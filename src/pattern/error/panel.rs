@@ -1,5 +1,6 @@
 //! Panels that cannot be worked.
 
+use super::super::limit;
 use super::{Quote, Sentence, count};
 use crate::beadwork::corner_law::BadLaw;
 
@@ -10,7 +11,15 @@ pub enum PanelFault {
     /// seen.
     BadName(Quote),
     /// The corner law cannot be sewn.
-    Law(BadLaw),
+    Law {
+        /// Why.
+        bad: BadLaw,
+        /// Beads at each corner of the ring that it follows.
+        ring: u8,
+    },
+    /// The usual law cannot follow the ring that the file asks for: sides of
+    /// the panel, and the start that it has usually.
+    Start(u8, &'static str),
     /// A corner law and words of its own; the field that is too many.
     TwoGrowths(&'static str),
     /// Words without a ring, or a ring without words; what is missing.
@@ -42,6 +51,8 @@ pub enum PanelFault {
     NoBeads(u32),
     /// A round whose first gap takes no bead.
     FirstGap(u32),
+    /// More beads than a piece may have, all panels up to this one together.
+    TooBig(u64),
     /// An outward panel with an open middle.
     OpenOutward,
     /// All its rounds stay open.
@@ -78,10 +89,16 @@ impl PanelFault {
     pub(super) fn sentence(&self) -> Sentence {
         match self {
             PanelFault::BadName(name) => Sentence::new(
-                format!("{name} cannot be a name"),
-                "take 1 to 60 characters that can be seen, without line breaks",
+                format!(
+                    "{name} cannot be a name: it is empty, too long, or has a sign that cannot be seen"
+                ),
+                "take 1 to 60 characters, all of which can be seen",
             ),
-            PanelFault::Law(bad) => law(bad),
+            PanelFault::Law { bad, ring } => law(bad, *ring),
+            PanelFault::Start(sides, usual) => Sentence::new(
+                format!("the usual corners of a panel of {sides} sides cannot follow this ring"),
+                format!("write \"start\": \"{usual}\", or add \"corners\" that follow it"),
+            ),
             PanelFault::TwoGrowths(field) => Sentence::new(
                 format!("a panel with 'words' of its own cannot have '{field}'"),
                 format!("take out \"{field}\", or take out \"words\" and \"ring\""),
@@ -98,7 +115,10 @@ impl PanelFault {
                     "{rounds} rounds need {} after the ring, found {words}",
                     count(u64::from(*rounds) - 1, "gap word")
                 ),
-                format!("give a word for each round from 2 on, or write \"rounds\": {}", words + 1),
+                format!(
+                    "give a word for each round from 2 on, or write \"rounds\": {}",
+                    words + 1
+                ),
             ),
             PanelFault::Gaps { round, bad } => {
                 let (what, mend) = bad.told();
@@ -115,7 +135,10 @@ impl PanelFault {
                     round - 1,
                     count(u64::from(*before), "bead")
                 ),
-                format!("give {}, one for each bead", count(u64::from(*before), "number")),
+                format!(
+                    "give {}, one for each bead",
+                    count(u64::from(*before), "number")
+                ),
             ),
             PanelFault::NoBeads(round) => Sentence::new(
                 format!("round {round} has no beads"),
@@ -126,6 +149,13 @@ impl PanelFault {
                     "the first gap of round {round} takes no bead, so its step-up would pass more than two beads"
                 ),
                 "begin the word at a gap that takes a bead",
+            ),
+            PanelFault::TooBig(beads) => Sentence::new(
+                format!(
+                    "the panels up to this one take {beads} beads; {} is the most",
+                    limit::PIECE_BEADS
+                ),
+                "take fewer rounds, or take out panels that nothing is made of",
             ),
             PanelFault::OpenOutward => Sentence::new(
                 "a panel worked outward begins in the middle, which cannot stay open",
@@ -139,27 +169,45 @@ impl PanelFault {
     }
 }
 
-fn law(bad: &BadLaw) -> Sentence {
-    match bad {
+fn law(bad: &BadLaw, ring: u8) -> Sentence {
+    match *bad {
         BadLaw::Empty => Sentence::new("no corners are given", "write a list such as [2]"),
         BadLaw::NotACorner(at, found) => Sentence::new(
             format!("corner {at} of the law has {found} beads"),
             "a corner takes 0, 1 or 2",
         ),
-        BadLaw::CannotFollow { at, before, after } => {
-            let rule = match before {
-                1 => "after a corner of 1 bead only 0 can follow: write 0 there",
-                _ => "after a corner of 0 or 2 beads, 1 or 2 can follow: write one of them there",
-            };
-            let where_from = match at {
-                1 => " (number 1 follows the ring, and the last of the list when it repeats)",
-                _ => "",
-            };
-            Sentence::new(
-                format!("corner {at} of the law has {after}, which cannot follow {before}{where_from}"),
-                rule,
-            )
-        }
+        BadLaw::CannotFollow {
+            at: 1,
+            before,
+            after,
+        } if before == ring => Sentence::new(
+            format!("the law begins with {after}, which cannot follow the {before} of the ring"),
+            format!("{}, or change \"start\"", may_follow(before, "begin with")),
+        ),
+        BadLaw::CannotFollow {
+            at: 1,
+            before,
+            after,
+        } => Sentence::new(
+            format!(
+                "the law ends with {before}; when it repeats, its first, {after}, cannot follow"
+            ),
+            match before {
+                1 => "add 0 at the end",
+                _ => "add 1 at the end",
+            },
+        ),
+        BadLaw::CannotFollow { at, before, after } => Sentence::new(
+            format!("corner {at} of the law has {after}, which cannot follow {before}"),
+            may_follow(before, "write there"),
+        ),
+    }
+}
+
+fn may_follow(before: u8, what: &str) -> String {
+    match before {
+        1 => format!("{what} 0: nothing else follows a corner of 1 bead"),
+        _ => format!("{what} 1 or 2: a corner of {before} beads is followed by one of them"),
     }
 }
 
@@ -167,7 +215,10 @@ impl BadGaps {
     fn told(&self) -> (String, String) {
         let (what, mend) = match self {
             BadGaps::Empty => ("is empty", "write a number for each gap, such as 2*3"),
-            BadGaps::TooLong => ("is too long to read", "shorten it: write 1*6 for 1 1 1 1 1 1"),
+            BadGaps::TooLong => (
+                "is too long to read",
+                "shorten it: write 1*6 for 1 1 1 1 1 1",
+            ),
             BadGaps::Sign(sign) => {
                 return (
                     format!("has {sign}, which means nothing there"),
