@@ -22,6 +22,8 @@ pub enum ColourFault {
         /// What is wrong with it.
         bad: BadWord,
     },
+    /// More letters in all colour words together than are read.
+    TooManyLetters,
     /// A letter that no bead has.
     NoBead {
         /// The letter.
@@ -133,6 +135,13 @@ impl ColourFault {
                     Some(nearest) => format!("write '{nearest}', or add a bead \"{letter}\""),
                     None => format!("add a bead \"{letter}\", or use {}", names(known, "or")),
                 },
+            ),
+            ColourFault::TooManyLetters => Sentence::new(
+                format!(
+                    "the colour words up to here give more than {} letters",
+                    limit::PATTERN_LETTERS
+                ),
+                "take out lines, or put * after letters that may repeat",
             ),
             ColourFault::SideWords { given, sides } => Sentence::new(
                 format!("{given} words for {sides} sides"),

@@ -182,7 +182,7 @@ fn law(bad: &BadLaw, ring: u8) -> Sentence {
             after,
         } if before == ring => Sentence::new(
             format!("the law begins with {after}, which cannot follow the {before} of the ring"),
-            format!("{}, or change \"start\"", may_follow(before, "begin with")),
+            format!("{}; or change \"start\"", may_follow(before)),
         ),
         BadLaw::CannotFollow {
             at: 1,
@@ -199,15 +199,15 @@ fn law(bad: &BadLaw, ring: u8) -> Sentence {
         ),
         BadLaw::CannotFollow { at, before, after } => Sentence::new(
             format!("corner {at} of the law has {after}, which cannot follow {before}"),
-            may_follow(before, "write there"),
+            may_follow(before),
         ),
     }
 }
 
-fn may_follow(before: u8, what: &str) -> String {
+fn may_follow(before: u8) -> &'static str {
     match before {
-        1 => format!("{what} 0: nothing else follows a corner of 1 bead"),
-        _ => format!("{what} 1 or 2: a corner of {before} beads is followed by one of them"),
+        1 => "write 0 there: nothing else follows a corner of 1 bead",
+        _ => "write 1 or 2 there: one of them follows a corner of 0 or 2 beads",
     }
 }
 

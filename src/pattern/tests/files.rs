@@ -79,10 +79,10 @@ fn brackets_too_deep() {
     let deep = |depth: usize| format!("{}{}", "[".repeat(depth), "]".repeat(depth));
     let says = "error: lantern.json:1:33: more than 32 brackets within each other
   mend: close brackets that are open; a pattern needs seven at most";
-    refused(&deep(33), says);
-    refused(&deep(100_000), says);
+    refused(deep(33), says);
+    refused(deep(100_000), says);
     refused(
-        &deep(32),
+        deep(32),
         "error: lantern.json:1:1: expected a group in { }, found a list in [ ]
   mend: put a group in { } here",
     );
@@ -98,7 +98,7 @@ fn brackets_too_deep() {
 fn lines_and_words_too_long() {
     let long = format!("all: {}", "S ".repeat(limit::LINE_CHARS));
     refused(
-        &lantern("\"all: S*\"", &format!("{long:?}")),
+        lantern("\"all: S*\"", &format!("{long:?}")),
         "error: lantern.json:11:52: panels.face.colours[1]: this line has more than 10000 characters
   mend: shorten it: write S20 for twenty S, S* for as many as it takes",
     );
@@ -107,9 +107,22 @@ fn lines_and_words_too_long() {
         "1 ".repeat(limit::LINE_CHARS)
     );
     refused(
-        &lantern(r#""rounds": 8, "colours": ["all: S*"]"#, &word),
+        lantern(r#""rounds": 8, "colours": ["all: S*"]"#, &word),
         "error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 is too long to read
   mend: shorten it: write 1*6 for 1 1 1 1 1 1",
+    );
+}
+
+#[test]
+fn too_many_letters() {
+    let line = "\"1: A4096/A4096/A4096\",".repeat(100);
+    let text = lantern("\"all: S*\"", &format!("{line} \"all: S*\""));
+    let told = read("lantern.json", text.as_bytes()).unwrap_err();
+    let says = "the colour words up to here give more than 1000000 letters";
+    let mut faults = told.faults.iter();
+    assert!(
+        faults.any(|fault| fault.kind.sentence().says == says),
+        "{told}"
     );
 }
 
@@ -138,7 +151,7 @@ fn panels_that_are_too_much_together() {
     let panels =
         format!("\"p\": {large}, \"q\": {large}, \"r\": {large}, \"s\": {large}, \"face\"");
     refused(
-        &lantern("\"face\":", &format!("{panels}:")),
+        lantern("\"face\":", &format!("{panels}:")),
         "error: lantern.json:11:132: panels.r: the panels up to this one take 4504500 beads; 4000000 is the most
   mend: take fewer rounds, or take out panels that nothing is made of",
     );

@@ -231,6 +231,7 @@ fn files_made_to_be_slow_are_answered_soon() {
             .replace("\"panels\": {", &format!("\"panels\": {{{panels}")),
         with(&panels),
         with(&grown),
+        LANTERN.replace("\"all: S*\"", &many("\"all: A4096/A4096/A4096\"", 2000)),
         LANTERN.replace("\"all: S*\"", &many("\"1-8 1-8 1-8 1-8 1-8: S*\"", 2000)),
         LANTERN.replace("\"all: S*\"", &format!("\"{}\"", "1-8 ".repeat(100_000))),
         LANTERN.replace(

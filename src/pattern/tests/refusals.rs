@@ -5,7 +5,7 @@ macro_rules! refused {
     ($($name:ident: $text:expr, $says:expr;)*) => {$(
         #[test]
         fn $name() {
-            $crate::pattern::tests::refused(&$text, $says);
+            $crate::pattern::tests::refused($text, $says);
         }
     )*};
 }

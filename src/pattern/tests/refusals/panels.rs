@@ -11,12 +11,12 @@ r"error: lantern.json:11:51: panels.face.corners: the law ends with 1; when it r
     a_law_that_cannot_follow_the_ring:
         face(r#""sides": 3, "rounds": 8, "corners": [0, 2], "colours": ["all: S*"]"#),
 r#"error: lantern.json:11:51: panels.face.corners: the law begins with 0, which cannot follow the 0 of the ring
-  mend: begin with 1 or 2: a corner of 0 beads is followed by one of them, or change "start""#;
+  mend: write 1 or 2 there: one of them follows a corner of 0 or 2 beads; or change "start""#;
 
     a_law_that_breaks_within:
         face(r#""sides": 3, "rounds": 8, "corners": [2, 0, 2], "colours": ["all: S*"]"#),
 r"error: lantern.json:11:51: panels.face.corners: corner 2 of the law has 0, which cannot follow 2
-  mend: write there 1 or 2: a corner of 2 beads is followed by one of them";
+  mend: write 1 or 2 there: one of them follows a corner of 0 or 2 beads";
 
     a_start_that_the_law_cannot_follow:
         face(r#""sides": 3, "rounds": 8, "start": "points", "colours": ["all: S*"]"#),

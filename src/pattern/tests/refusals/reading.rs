@@ -4,7 +4,7 @@ use super::{lantern, needle};
 
 refused! {
     an_empty_file:
-        String::from(""),
+        "",
 r"error: lantern.json:1:1: not JSON: the file is empty
   mend: write a pattern into it";
 
@@ -44,22 +44,22 @@ r"error: lantern.json:9:12: not JSON: a colon is missing after the name
   mend: write the name, a colon, then what it is";
 
     no_value:
-        String::from(r#"{"needle":"#),
+        r#"{"needle":"#,
 r"error: lantern.json:1:11: not JSON: nothing stands after the colon
   mend: write what the name stands for";
 
     an_open_list:
-        String::from(r#"{"panels": [1"#),
+        r#"{"panels": [1"#,
 r"error: lantern.json:1:12: not JSON: the list that begins here is never closed
   mend: close it with ]";
 
     an_open_group:
-        String::from(r#"{"panels": {"#),
+        r#"{"panels": {"#,
 r"error: lantern.json:1:12: not JSON: the group that begins here is never closed
   mend: close it with }";
 
     an_open_text:
-        String::from(r#"{"title": "Harbour"#),
+        r#"{"title": "Harbour"#,
 r#"error: lantern.json:1:11: not JSON: the text that begins here is never closed
   mend: close it with ""#;
 
@@ -69,7 +69,7 @@ r"error: lantern.json:3:21: not JSON: a backslash here is followed by what it ca
   mend: take the backslash out, or write \\ for a plain one";
 
     two_patterns:
-        String::from("{} {}"),
+        "{} {}",
 r"error: lantern.json:1:4: not JSON: something stands after the end of the pattern
   mend: take it out; a file holds one pattern";
 

@@ -41,7 +41,7 @@ r"error: lantern.json:6:5: beads.S: 'S' is given twice
   mend: take one of the two out, or give it a name of its own";
 
     no_pattern_at_all:
-        String::from("[1, 2]"),
+        "[1, 2]",
 r"error: lantern.json:1:1: expected a group in { }, found a list in [ ]
   mend: put a group in { } here";
 
