@@ -220,7 +220,13 @@ impl Builder {
     ) -> Panel {
         let rows: Vec<RowIndex> = rim.iter().map(|&side| self.row_on(side)).collect();
         self.meet_round(&rim);
-        let rim = self.layout.add_rim(rim);
+        let corners = self.corner_ways(spec, &rim);
+        let first = *corners
+            .last()
+            .and_then(|way| way.last())
+            .expect("a rim has corners, and each a bead");
+        let sides = rim.clone();
+        let rim = self.layout.add_rim(rim, corners);
         let title = format!("Fill {name}");
         let panel = self
             .layout
@@ -228,11 +234,11 @@ impl Builder {
         for (s, row) in rows.into_iter().enumerate() {
             self.seams.fill(row, (panel, Side(s as u8)));
         }
-        self.begin_at(
-            JobKind::Fill(panel),
-            title,
-            Hole::back(self.layout.anchor(rim, Side(0), 0)),
-        );
+        for (s, (p, side)) in sides.into_iter().enumerate() {
+            let start = (p, self.layout.kind(p).side_before(side));
+            self.seams.meet((panel, Side(s as u8)), start);
+        }
+        self.begin_at(JobKind::Fill(panel), title, first);
         self.push(RimRound { panel, rim });
         self.inward(panel, self.layout.kind(panel).last());
         panel
@@ -330,7 +336,7 @@ impl Builder {
         let first = Hole::back(self.layout.edge_end(panel, side));
         let names: Vec<String> = rim.iter().map(|&(p, _)| self.name(p)).collect();
         let title = format!("Firm the opening between {}", names.join(", "));
-        let index = self.layout.add_rim(rim.clone());
+        let index = self.layout.add_rim(rim.clone(), vec![]);
         self.begin_at(JobKind::FirmRim(rim), title, first);
         self.push(Through {
             kind: Kind::Firm,
@@ -723,12 +729,13 @@ impl Builder {
 
     /// Where the needle leaves after step `i` of a stage.
     fn hole_after(&self, stage: &Stage, i: u32) -> Hole {
+        if let Stage::RimRound(round) = stage {
+            return round.leaves(&self.layout, i);
+        }
         let draft = stage.step(&self.layout, i);
         let bead = *draft.passes.last().expect("such a step passes beads");
         let end = match stage {
             Stage::Zip(zip) if !zip.forward => End::Back,
-            // Anchors are met against their own direction.
-            Stage::RimRound(_) if draft.kind != Kind::StepDown => End::Back,
             _ => End::Front,
         };
         Hole { bead, end }

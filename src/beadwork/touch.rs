@@ -156,10 +156,10 @@ impl Work<'_> {
             let fill = self.layout.panel(panel).rim;
             if let Some(rim) = fill {
                 let anchor = j + u32::from(end == End::Front);
-                let bead = self.layout.anchor(rim, side, anchor);
-                found.push(Hole { bead, end });
+                if let Some(bead) = self.layout.anchor(rim, side, anchor) {
+                    found.push(Hole { bead, end });
+                }
             }
-            self.fill_beside(panel, side, j, end, found);
             self.tips_beside(panel, side, j, end, found);
         }
         let hole = Hole {
@@ -171,20 +171,6 @@ impl Work<'_> {
                 let there = self.holes_at(other);
                 found.extend(there.into_iter().filter(|h| h.bead != hole.bead));
             }
-        }
-    }
-
-    /// A corner bead that anchors the end of a fill's side.
-    fn fill_beside(&self, panel: Panel, side: Side, j: u32, end: End, found: &mut Vec<Hole>) {
-        let row = self.layout.row_on(panel, side);
-        let Some((fill, at)) = row.and_then(|row| self.seams.fill_on(row)) else {
-            return;
-        };
-        let last = self.layout.kind(panel).edge(side) - 1;
-        if j == last && end == End::Back {
-            found.push(Hole::back(self.layout.edge_bead(fill, at, 0)));
-        } else if j == 0 && end == End::Front {
-            found.push(Hole::front(self.layout.edge_end(fill, at)));
         }
     }
 
@@ -243,11 +229,6 @@ impl Work<'_> {
             End::Back => found.push(Hole::front(other(place - 1))),
             End::Front => found.push(Hole::back(other(place + 1))),
         }
-        if let Some((panel, side)) = self.seams.fill_on(index) {
-            if place == 0 && end == End::Back {
-                found.push(Hole::back(self.layout.edge_bead(panel, side, 0)));
-            }
-        }
     }
 }
 
@@ -286,23 +267,19 @@ impl Layout {
         })
     }
 
-    /// Anchor `a` (from 0) of a fill's side on its rim: a tip or corner bead,
-    /// the join beads, a tip or corner bead, against the rim side's own
-    /// direction. Thread comes to an anchor by its front and leaves it by its
-    /// back.
-    pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Bead {
+    /// The join bead that lies before bead `a` (from 0) of a fill's edge, a
+    /// rim side being met against its own direction; none at its corners.
+    /// Thread comes to a join bead by its front and leaves it by its back.
+    pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Option<Bead> {
+        let row = self
+            .row_on_rim(rim, side)
+            .filter(|&row| (1..=self.row(row).beads).contains(&a))?;
+        Some(self.row_bead(row, self.row(row).beads - a))
+    }
+
+    /// The join row that a fill's side stands on.
+    pub fn row_on_rim(&self, rim: super::layout::RimIndex, side: Side) -> Option<RowIndex> {
         let (panel, at) = self.rim(rim)[side.index()];
-        let row = self.row_on(panel, at).expect("a rim is made of join rows");
-        let beads = self.row(row).beads;
-        let before = self.kind(panel).side_before(at);
-        if a == 0 {
-            let tips = self.tips_after(panel, at);
-            tips.map_or_else(|| self.edge_end(panel, at), |(first, _)| first)
-        } else if a <= beads {
-            self.row_bead(row, beads - a)
-        } else {
-            let tips = self.tips_after(panel, before);
-            tips.map_or_else(|| self.edge_bead(panel, at, 0), |(_, last)| last)
-        }
+        self.row_on(panel, at)
     }
 }

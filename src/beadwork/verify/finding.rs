@@ -90,6 +90,8 @@ pub enum Fault {
     ZipOrder { expected: Bead, found: Bead },
     /// A bead of a fill must end at the corner of its rim.
     OffTheCorner { bead: Bead },
+    /// A side of a fill begins where no join row is.
+    OffTheRim { bead: Bead },
     /// The sides under a fill do not follow one another round an opening.
     RimBroken { panel: Panel, side: Side },
     /// Corners were to be tied, but no thread went through both.
