@@ -709,9 +709,17 @@ impl Builder {
                 high = mid;
             }
         }
-        let quiet = |i: &u32| self.is_mid_side(stage, *i - 1);
+        let quiet = |i: &u32| self.is_mid_side(stage, *i - 1) && !self.draws(stage, *i);
         let earliest = low.saturating_sub(64).max(from + 1);
         (earliest..=low).rev().find(quiet).unwrap_or(low)
+    }
+
+    /// Whether a step draws beads together that no thread holds yet.
+    fn draws(&self, stage: &Stage, i: u32) -> bool {
+        i < stage.steps(&self.layout) && {
+            let kind = stage.step(&self.layout, i).kind;
+            matches!(kind, Kind::Decrease | Kind::StepUp | Kind::StepDown)
+        }
     }
 
     fn is_mid_side(&self, stage: &Stage, i: u32) -> bool {

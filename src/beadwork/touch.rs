@@ -13,6 +13,7 @@
 
 use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
+use super::making::Begin;
 use super::number::{Bead, Panel, Round, Side};
 use super::seams::{Corner, Direction, Seams};
 
@@ -100,6 +101,7 @@ impl Work<'_> {
         // Under it, or the neighbour in the same gap.
         if round.0 == 1 {
             match end {
+                _ if self.layout.making(panel).begin != Begin::Ring => {}
                 End::Front => found.push(Hole::back(at(round, next))),
                 End::Back => found.push(Hole::front(at(round, before))),
             }
@@ -108,12 +110,17 @@ impl Work<'_> {
         let word = kind.word(round);
         let gap = word.gap_of(i);
         let below = Round(round.0 - 1);
+        let is_pair = |other| t > 1 && word.gap_of(other) == gap;
         match end {
-            End::Front if word.gap_of(next) == gap && t > 1 => {
-                found.push(Hole::back(at(round, next)));
+            End::Front if is_pair(next) => {
+                if self.is_drawn(panel, round, gap) {
+                    found.push(Hole::back(at(round, next)));
+                }
             }
-            End::Back if word.gap_of(before) == gap && t > 1 => {
-                found.push(Hole::front(at(round, before)));
+            End::Back if is_pair(before) => {
+                if self.is_drawn(panel, round, gap) {
+                    found.push(Hole::front(at(round, before)));
+                }
             }
             _ if !made(below) => {}
             End::Front => {
@@ -121,6 +128,29 @@ impl Work<'_> {
                 found.push(Hole::back(at(below, parent)));
             }
             End::Back => found.push(Hole::front(at(below, gap))),
+        }
+    }
+
+    /// Whether thread holds the two halves of a corner pair together: they
+    /// were strung as a pair, or the round inside has gone past them.
+    fn is_drawn(&self, panel: Panel, round: Round, gap: u32) -> bool {
+        let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
+        match making.begin {
+            Begin::Ring => true,
+            Begin::FreeStart if round == kind.last() => true,
+            _ if round == making.innermost() => false,
+            _ => {
+                let inside = Round(round.0 - 1);
+                let past = (gap + 1) % kind.in_round(inside);
+                let number = |i| self.layout.bead(panel, inside, i).0;
+                // The last gap is drawn by the step-down, after which more
+                // beads come.
+                let after = match past == making.start(inside) {
+                    true => number(gap) + 1,
+                    false => number(past),
+                };
+                number(gap) <= self.strung && after <= self.strung
+            }
         }
     }
 

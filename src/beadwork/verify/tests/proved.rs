@@ -2,79 +2,52 @@
 
 use super::*;
 use crate::beadwork::project::{Closing, Make, Solid, Way};
-use crate::beadwork::testing;
 
 #[test]
-fn look() {
-    use Closing::*;
-    let mut shapes = vec![
-        ("triangle", testing::single(testing::panel(3, 7))),
-        ("square", testing::single(testing::panel(4, 11))),
-        ("pentagon", testing::single(testing::panel(5, 12))),
-        ("hexagon", testing::single(testing::panel(6, 12))),
-        ("inward triangle", testing::single(testing::inward(3, 7, 0))),
-        ("inward hexagon", testing::single(testing::inward(6, 13, 4))),
-        ("tetrahedron", testing::solid(Solid::Tetrahedron, 6, SetIn)),
-        ("filled tetrahedron", testing::solid(Solid::Tetrahedron, 6, Fill)),
-        ("open tetrahedron", testing::solid(Solid::Tetrahedron, 6, Open)),
-        ("octahedron", testing::solid(Solid::Octahedron, 5, SetIn)),
-        ("icosahedron", testing::solid(Solid::Icosahedron, 4, SetIn)),
-        ("cube", testing::solid(Solid::Cube, 9, SetIn)),
-        ("folded pair", testing::folded_pair(8, 3)),
-        ("ring", testing::ring(8, 5, SetIn)),
-        ("filled ring", testing::ring(8, 5, Fill)),
-        ("long ring", testing::ring(8, 30, SetIn)),
-    ];
-    shapes.push(("from three", testing::single(super::from_three())));
-    shapes.push(("from three inward", testing::single(PanelSpec { way: Way::Inward, ..super::from_three() })));
-    shapes.push(("from three inward open", testing::single(PanelSpec { way: Way::Inward, open: 2, ..super::from_three() })));
-    for (name, way, open) in [("k", Way::Outward, 0), ("inward k", Way::Inward, 0)] {
-        for k in 1..=5 {
-            for n in [3, 4, 5, 6] {
-                if way == Way::Inward && k == 1 { continue; }
-                shapes.push((name, testing::single(PanelSpec { way, open, ..testing::panel(n, k) })));
-            }
+fn explore() {
+    use std::collections::BTreeMap;
+    let mut seen: BTreeMap<String, (u32, String)> = BTreeMap::new();
+    let mut note = |name: String, p: Project| {
+        let r = match std::panic::catch_unwind(|| prove(p)) { Ok(r) => r, Err(_) => { seen.entry("PANIC".into()).or_insert((0, name)).0 += 1; return } };
+        for f in &r.findings {
+            let key = format!("{:?}", f.fault).split([' ', '{']).next().unwrap().to_string();
+            println!("{name}: {f}");
+            let e = seen.entry(key).or_insert((0, format!("{name}: {f}")));
+            e.0 += 1;
         }
-    }
-    for tips in 0..=2u8 {
-        for k in 1..=4 {
-            for closing in [SetIn, Fill, Open] {
-                for solid in [Solid::Tetrahedron, Solid::Octahedron, Solid::Icosahedron, Solid::Cube] {
-                    let mut p = testing::solid(solid, k, closing);
-                    if let Make::Solid { tips: t, .. } = &mut p.make { *t = tips; }
-                    let name: &'static str = Box::leak(format!("{solid:?} {closing:?} k {k} tips {tips}").into_boxed_str());
-                    shapes.push((name, p));
-                }
-                let mut p = testing::ring(8, k, closing);
-                if let Make::Ring { tips: t, .. } = &mut p.make { *t = tips; }
-                let name: &'static str = Box::leak(format!("ring {closing:?} k {k} tips {tips}").into_boxed_str());
-                shapes.push((name, p));
+    };
+    for cut in [330.0, 350.0, 400.0, 520.0, 800.0, 1500.0] {
+        let cutp = |mut p: Project| { p.thread.cut_mm = cut; p };
+        for n in 3..=8u8 { for k in 2..=9 { for open in 0..k.min(4) {
+            if open + 2 <= k { note(format!("inward {n} {k} open {open} cut {cut}"), cutp(testing::single(testing::inward(n, k, open)))); }
+            note(format!("outward {n} {k} cut {cut}"), cutp(testing::single(testing::panel(n, k))));
+        }}}
+        for k in 2..=7 { for tips in 0..=2u8 { for closing in [Closing::SetIn, Closing::Fill, Closing::Open] {
+            for solid in [Solid::Tetrahedron, Solid::Octahedron, Solid::Icosahedron, Solid::Cube] {
+                if solid == Solid::Cube && (k == 6) { continue; }
+                let mut p = testing::solid(solid, k, closing);
+                if let Make::Solid { tips: t, .. } = &mut p.make { *t = tips; }
+                note(format!("{solid:?} {closing:?} {k} tips {tips} cut {cut}"), cutp(p));
             }
-            let mut p = testing::folded_pair(k, 0);
+            let mut p = testing::ring(8, k, closing);
+            if let Make::Ring { tips: t, .. } = &mut p.make { *t = tips; }
+            note(format!("ring {closing:?} {k} tips {tips} cut {cut}"), cutp(p));
+        }
+            for open in 0..3 { if open + 2 <= k {
+            let mut p = testing::folded_pair(k, open);
             if let Make::FoldedPair { tips: t, .. } = &mut p.make { *t = tips; }
-            let name: &'static str = Box::leak(format!("pair k {k} tips {tips}").into_boxed_str());
-            shapes.push((name, p));
-        }
+            note(format!("pair {k} open {open} tips {tips} cut {cut}"), cutp(p)); } }
+        }}
     }
-    for (name, project) in shapes {
-        let report = match std::panic::catch_unwind(|| prove(project)) {
-            Ok(r) => r,
-            Err(_) => { println!("== {name}: PANIC"); continue; }
-        };
-        if report.is_proved() { continue; }
-        println!("== {name}: {} findings, {} steps, {} beads, {} threads, fullest {}", report.findings.len() as u64 + report.more, report.steps, report.beads, report.threads, report.fullest);
-        for f in report.findings.iter().take(6) {
-            println!("   {f}");
-        }
-    }
+    for (k, v) in seen { println!("{k}: {} e.g. {}", v.0, v.1); }
+    let _ = Way::Inward;
 }
-
 #[test]
-fn debug_cube() {
-    let seq = Sequence::new(testing::solid(Solid::Cube, 9, Closing::SetIn));
-    for m in seq.iter().skip(432).take(14) {
+fn debug_one() {
+    let mut p = testing::single(testing::inward(3, 4, 0));
+    p.thread.cut_mm = 400.0;
+    let seq = Sequence::new(p);
+    for m in seq.iter().skip(20).take(30) {
         println!("{} {:?} {:?} r{:?} s{:?} {:?} passes {:?}", m.step, m.job, m.kind, m.round, m.side, m.strings, m.passes.iter().map(|&b| { let s = seq.layout().seat(b); format!("{}:p{} {:?} r{} s{} {}/{}", b.0, s.panel.0, s.part, s.round, s.side, s.place, s.of) }).collect::<Vec<_>>());
     }
-    for k in 3..14 { let r = prove(testing::solid(Solid::Cube, k, Closing::SetIn)); println!("cube {k}: {}", r.findings.len()); }
-    for k in 3..9 { let r = prove(testing::solid(Solid::Cube, k, Closing::Fill)); println!("cube fill {k}: {:?}", r.findings.first()); }
 }
