@@ -31,6 +31,20 @@ pub struct Work<'a> {
 impl Work<'_> {
     /// The bead ends that touch this one, beads not strung yet left out.
     pub fn touching(&self, hole: Hole) -> Vec<Hole> {
+        let mut found = self.beside(hole);
+        for corner in self.corners_at(hole) {
+            for &other in self.seams.together(corner) {
+                let there = self.holes_at(other).into_iter();
+                found.extend(there.filter(|h| h.bead != hole.bead && h.bead.0 <= self.strung));
+            }
+        }
+        found
+    }
+
+    /// The same without those that only lie at one corner with it: a corner
+    /// is a wider place, and what touches one bead there need not touch
+    /// another.
+    pub fn beside(&self, hole: Hole) -> Vec<Hole> {
         let mut found = Vec::with_capacity(8);
         let seat = self.layout.seat(hole.bead);
         match seat.part {
@@ -191,16 +205,6 @@ impl Work<'_> {
                 }
             }
             self.tips_beside(panel, side, j, end, found);
-        }
-        let hole = Hole {
-            bead: self.layout.bead(panel, seat.round, seat.index),
-            end,
-        };
-        for corner in self.corners_at(hole) {
-            for &other in self.seams.together(corner) {
-                let there = self.holes_at(other);
-                found.extend(there.into_iter().filter(|h| h.bead != hole.bead));
-            }
         }
     }
 
