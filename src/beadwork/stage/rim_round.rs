@@ -59,7 +59,11 @@ impl RimSide<'_> {
         }
         let stitches = 2 * self.per - 1 + self.stitched();
         let passes = ((i - self.per) * NEEDLEFUL as u32).min(self.passed());
-        let turn = if self.is_last && i == self.steps() { 2 } else { 0 };
+        let turn = if self.is_last && i == self.steps() {
+            2
+        } else {
+            0
+        };
         stitches + passes + turn
     }
 }

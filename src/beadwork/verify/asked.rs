@@ -147,3 +147,19 @@ pub(super) fn tips(project: &Project, nth: usize) -> u32 {
         },
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::outside_values::REGULAR_SOLIDS;
+
+    #[test]
+    fn solids_have_the_corners_edges_and_faces_of_any_handbook() {
+        for (name, corners, edges, faces, at_corner) in REGULAR_SOLIDS {
+            let (_, solid) = Solid::ALL.into_iter().find(|(n, _)| *n == name).unwrap();
+            assert_eq!(handbook(solid), (corners, edges, faces, at_corner));
+            // Euler.
+            assert_eq!(corners + faces, edges + 2);
+        }
+    }
+}

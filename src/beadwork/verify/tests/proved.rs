@@ -265,6 +265,31 @@ proptest! {
         }
     }
 
+    /// A number for each gap, 0 to 2, taken from a list as far as it is needed.
+    #[test]
+    fn any_gap_words_are_proved_outward(
+        ring in 3u32..8, numbers in proptest::collection::vec(0u8..=2, 1..40), rounds in 2usize..9, cut_mm in 330.0f64..2000.0,
+    ) {
+        let mut number = numbers.iter().copied().cycle();
+        let mut words: Vec<GapWord> = vec![];
+        while words.len() + 1 < rounds {
+            let gaps = words.last().map_or(ring, GapWord::beads);
+            let mut word: Vec<u8> = number.by_ref().take(gaps as usize).collect();
+            // A round keeps three beads, so that it stays a round.
+            let few = 3u8.saturating_sub(word.iter().sum());
+            word.iter_mut().filter(|g| **g == 0).take(usize::from(few)).for_each(|g| *g = 1);
+            words.push(GapWord::new(word));
+        }
+        let spec = PanelSpec {
+            growth: Growth::Words { ring, words },
+            ..testing::panel(3, rounds as u32)
+        };
+        let mut project = testing::single(spec);
+        project.thread.cut_mm = cut_mm;
+        let report = prove(project);
+        prop_assert!(report.is_proved(), "{}", report.findings[0]);
+    }
+
     #[test]
     fn shapes_by_any_corner_law_are_proved(
         shape in 0usize..5, rounds in 2u32..9, law in laws(), closing in 0usize..3, tips in 0u8..=2, cut_mm in 330.0f64..2000.0,
@@ -285,4 +310,9 @@ proptest! {
         let report = prove(with_tips(project, tips));
         prop_assert!(report.is_proved(), "{}", report.findings[0]);
     }
+}
+#[test]
+fn a_large_ring_is_proved() {
+    let report = assert_proved("ring", testing::ring(8, 60, Closing::Fill));
+    assert_eq!(report.beads, 32 * 3 * 60 * 61 / 2 + 40 * 59);
 }
