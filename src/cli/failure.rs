@@ -3,7 +3,6 @@
 
 use std::fmt;
 use std::io;
-use std::path::PathBuf;
 
 use crate::beadwork::Round;
 use crate::pattern::{PatternErrors, clean};
@@ -230,7 +229,10 @@ mod tests {
 
     #[test]
     fn an_error_has_a_mend_on_a_line_of_its_own() {
-        let failure = Failure::NoStep { from: 99, steps: 40 };
+        let failure = Failure::NoStep {
+            from: 99,
+            steps: 40,
+        };
         assert_eq!(
             failure.to_string(),
             "error: there is no step 99: the piece has 40 steps\n  mend: give a number from 1 to 40 after --from"
@@ -240,7 +242,11 @@ mod tests {
     #[test]
     fn what_the_call_says_cannot_steer_the_terminal() {
         let name = "star\u{1b}[2J\u{7}".to_string();
-        let said = Failure::NoPattern { name, nearest: None }.to_string();
+        let said = Failure::NoPattern {
+            name,
+            nearest: None,
+        }
+        .to_string();
         assert!(said.contains("no pattern 'star' comes"), "{said}");
         assert!(!said.contains(|c: char| c.is_control() && c != '\n'));
     }

@@ -69,7 +69,9 @@ impl MadeRound {
         side: Side,
     ) -> impl Iterator<Item = Colour> + 'a {
         let layout = seq.layout();
-        let row = layout.row_on(self.panel, side).map(|at| (at, layout.row(at)));
+        let row = layout
+            .row_on(self.panel, side)
+            .map(|at| (at, layout.row(at)));
         let beads = self.per_side[side.index()];
         (0..beads).map(move |place| {
             let (part, place, of) = match (self.ground, row) {
@@ -254,7 +256,10 @@ mod tests {
                     let gaps = round.gaps(&seq);
                     let strung: u32 = gaps.iter().map(|&g| u32::from(g)).sum();
                     assert_eq!(strung, round.beads());
-                    assert_eq!(gaps.len() as u32, seq.layout().kind(round.panel).in_round(on));
+                    assert_eq!(
+                        gaps.len() as u32,
+                        seq.layout().kind(round.panel).in_round(on)
+                    );
                 }
             }
         }

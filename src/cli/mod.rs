@@ -1,6 +1,57 @@
-//! The commands.
+//! The commands: each has a file of its own, all are defined in [`args`].
+//!
+//! ```text
+//! arguments -> args -> source: the pattern   -> a command -> out -> exit code
+//!                      or the tray: a piece      \-> failure: error and mend
+//! ```
+
+mod args;
+mod beads;
+mod check;
+mod exit;
+mod failure;
+mod jobs;
+mod line;
+mod made_round;
+mod manual;
+mod out;
+mod pieces;
+mod rounds;
+mod shipped;
+mod source;
+mod steps;
+mod table;
+mod word;
+
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Cli, Command};
+use exit::{Outcome, WRONG};
+use failure::Failure;
 
 /// Runs the program on the arguments it was called with.
-pub fn run() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+pub fn run() -> ExitCode {
+    match command(Cli::parse()) {
+        Ok(outcome) => outcome.into(),
+        Err(failure) => {
+            eprintln!("{failure}");
+            ExitCode::from(WRONG)
+        }
+    }
+}
+
+fn command(cli: Cli) -> Result<Outcome, Failure> {
+    match cli.command {
+        None => todo!(),
+        Some(Command::Stitch(_args)) => todo!(),
+        Some(Command::Rounds(args)) => rounds::run(&args),
+        Some(Command::Steps(args)) => steps::run(&args),
+        Some(Command::Beads(args)) => beads::run(&args),
+        Some(Command::Verify(_args)) => todo!(),
+        Some(Command::Check(args)) => check::run(&args),
+        Some(Command::Pieces(args)) => pieces::run(&args),
+        Some(Command::Manual(args)) => manual::run(&args),
+    }
 }

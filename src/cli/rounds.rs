@@ -97,7 +97,11 @@ fn row(seq: &Sequence, made: &MadeRound) -> [String; 7] {
 fn per_side(beads: &[u32]) -> String {
     match beads {
         [first, rest @ ..] if rest.iter().all(|b| b == first) => format!("{first} each"),
-        _ => beads.iter().map(u32::to_string).collect::<Vec<_>>().join(" "),
+        _ => beads
+            .iter()
+            .map(u32::to_string)
+            .collect::<Vec<_>>()
+            .join(" "),
     }
 }
 
@@ -118,7 +122,9 @@ fn colours(seq: &Sequence, made: &MadeRound) -> String {
         .map(Side)
         .filter(|side| made.per_side[side.index()] > 0)
         .map(|side| {
-            let letters = made.colours(seq, side).map(|c| beads[usize::from(c.0)].letter);
+            let letters = made
+                .colours(seq, side)
+                .map(|c| beads[usize::from(c.0)].letter);
             (side, word::colours(letters))
         })
         .collect();
@@ -129,7 +135,9 @@ fn colours(seq: &Sequence, made: &MadeRound) -> String {
             format!("each side: {first}")
         }
         _ => {
-            let sides = words.iter().map(|(side, word)| format!("side {side}: {word}"));
+            let sides = words
+                .iter()
+                .map(|(side, word)| format!("side {side}: {word}"));
             sides.collect::<Vec<_>>().join("; ")
         }
     }
@@ -143,7 +151,6 @@ fn letters(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     }
     Ok(())
 }
-
 
 #[cfg(test)]
 mod tests {
@@ -175,10 +182,10 @@ mod tests {
             printed(testing::single(testing::panel(3, 3)), text),
             "\
 Job 1: face
-  round           beads  per side  total  gap word   colours
-      1  outward      3  1 each        3  the ring   each side: S
-      2  outward      6  2 each        9  2*3        each side: S2
-      3  outward      9  3 each       18  (2 1)*3    each side: S3
+  round           beads  per side  total  gap word  colours
+      1  outward      3  1 each        3  the ring  each side: S
+      2  outward      6  2 each        9  2*3       each side: S2
+      3  outward      9  3 each       18  (2 1)*3   each side: S3
 
 S  slate
 "

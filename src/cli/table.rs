@@ -62,7 +62,11 @@ mod tests {
 
     #[test]
     fn columns_are_as_wide_as_what_is_in_them() {
-        let mut table = Table::new([("n", Stands::Right), ("name", Stands::Left), ("", Stands::Left)]);
+        let mut table = Table::new([
+            ("n", Stands::Right),
+            ("name", Stands::Left),
+            ("", Stands::Left),
+        ]);
         table.push(["12".into(), "星".into(), "x".into()]);
         let mut out = Vec::new();
         table.write(&mut out).unwrap();

@@ -31,7 +31,10 @@ pub(super) fn gaps(word: &[u8], sides: usize) -> String {
         && word.chunks(period).all(|side| side == &word[..period]);
     match repeats {
         true if period == 1 => spell(runs(word.iter().copied()), "*"),
-        true => format!("({})*{sides}", spell(runs(word[..period].iter().copied()), "*")),
+        true => format!(
+            "({})*{sides}",
+            spell(runs(word[..period].iter().copied()), "*")
+        ),
         false => spell(runs(word.iter().copied()), "*"),
     }
 }

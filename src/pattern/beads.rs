@@ -59,13 +59,14 @@ fn size(file: &SizeFile, at: &Field, faults: &mut Faults) -> Option<BeadSize> {
         SizeFile::Measured(measured) => measured,
     };
     let like = measured.name.as_deref().and_then(bead::preset);
-    let mut measure = |name, given: fn(&MeasuredSize) -> Option<f64>, usual: fn(BeadSize) -> f64| {
-        let found = given(measured).or(like.map(usual));
-        if found.is_none() {
-            faults.add(at, BeadFault::NoMeasure(name));
-        }
-        found
-    };
+    let mut measure =
+        |name, given: fn(&MeasuredSize) -> Option<f64>, usual: fn(BeadSize) -> f64| {
+            let found = given(measured).or(like.map(usual));
+            if found.is_none() {
+                faults.add(at, BeadFault::NoMeasure(name));
+            }
+            found
+        };
     let diameter = measure("diameter_mm", |m| m.diameter_mm, |s| s.diameter_mm);
     let length = measure("length_mm", |m| m.length_mm, |s| s.length_mm);
     let hole = measure("hole_mm", |m| m.hole_mm, |s| s.hole_mm);

@@ -103,7 +103,10 @@ impl Word {
     }
 
     fn room(&self, more: usize) -> Read {
-        let before = self.stretched.as_ref().map_or(0, |(h, m)| h.len() + m.len());
+        let before = self
+            .stretched
+            .as_ref()
+            .map_or(0, |(h, m)| h.len() + m.len());
         if before + self.beads.len() + more > limit::WORD_LETTERS {
             return Err(Unread::Bad(BadWord::TooLong));
         }

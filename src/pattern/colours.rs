@@ -39,7 +39,8 @@ pub(super) fn read(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Col
         .enumerate()
         .map(|(place, text)| {
             let read = line(text, panel);
-            read.map_err(|fault| faults.add(&list.place(place), fault)).ok()
+            read.map_err(|fault| faults.add(&list.place(place), fault))
+                .ok()
         })
         .collect();
     let of_round = of_round(&lines, panel.file.rounds);
@@ -103,7 +104,11 @@ fn word(text: &str, letters: &Letters) -> Result<ColourWord, ColourFault> {
 fn of_round(lines: &[Option<Line>], rounds: u32) -> Vec<Option<u16>> {
     let mut of_round = vec![None; rounds as usize];
     for (place, line) in lines.iter().enumerate() {
-        for round in line.iter().flat_map(|line| &line.ranges).flat_map(|r| r.rounds()) {
+        for round in line
+            .iter()
+            .flat_map(|line| &line.ranges)
+            .flat_map(|r| r.rounds())
+        {
             of_round[round as usize - 1] = Some(place as u16);
         }
     }

@@ -84,7 +84,16 @@ mod tests {
     #[test]
     fn round_k_of_a_triangle_has_3k_beads() {
         let law = CornerLaw::usual(3);
-        for (k, total) in [(1, 3), (2, 9), (3, 18), (4, 30), (5, 45), (6, 63), (7, 84), (8, 108)] {
+        for (k, total) in [
+            (1, 3),
+            (2, 9),
+            (3, 18),
+            (4, 30),
+            (5, 45),
+            (6, 63),
+            (7, 84),
+            (8, 108),
+        ] {
             let counts = Counts::of_law(&law, 3, k);
             assert_eq!(counts.total(0), total);
             assert_eq!(counts.edges(), [k; 3]);

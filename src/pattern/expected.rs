@@ -9,7 +9,10 @@ use super::shape::resolve;
 
 /// The type that a rule of the schema asks for.
 pub(super) fn kind(rule: &Rule) -> &str {
-    match rule["oneOf"].as_array().and_then(|branches| branches.first()) {
+    match rule["oneOf"]
+        .as_array()
+        .and_then(|branches| branches.first())
+    {
         Some(first) => first["type"].as_str().unwrap_or(""),
         None => rule["type"].as_str().unwrap_or(""),
     }
@@ -68,7 +71,11 @@ pub(super) fn expected(schema: &Rule, rule: &Rule) -> String {
 
 fn number(rule: &Rule) -> String {
     let even = if rule["multipleOf"] == 2 { "even " } else { "" };
-    let what = if integer(rule) { "whole number" } else { "number" };
+    let what = if integer(rule) {
+        "whole number"
+    } else {
+        "number"
+    };
     let article = if even.is_empty() { "a" } else { "an" };
     let bound = |name: &str| rule[name].as_f64();
     let range = match (bound("minimum"), bound("maximum")) {

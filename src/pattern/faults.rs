@@ -29,7 +29,8 @@ impl<'s> Faults<'s> {
             return;
         }
         let at = self.source.value(field);
-        self.list.push(Fault::at(at, field.to_string(), kind.into()));
+        self.list
+            .push(Fault::at(at, field.to_string(), kind.into()));
     }
 
     /// Something is wrong with the name of a field.
@@ -39,7 +40,8 @@ impl<'s> Faults<'s> {
             return;
         }
         let at = self.source.name(field);
-        self.list.push(Fault::at(at, field.to_string(), kind.into()));
+        self.list
+            .push(Fault::at(at, field.to_string(), kind.into()));
     }
 
     /// Something is wrong with a field at a byte of the text.
@@ -49,7 +51,8 @@ impl<'s> Faults<'s> {
             return;
         }
         let at = self.source.byte(byte);
-        self.list.push(Fault::at(at, field.to_string(), kind.into()));
+        self.list
+            .push(Fault::at(at, field.to_string(), kind.into()));
     }
 
     /// The name nearest to a wrong one. Nothing once the list is full, so that

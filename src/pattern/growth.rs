@@ -30,7 +30,10 @@ pub(super) fn read(
         }
         return Some((Growth::Law(law), counts));
     }
-    let given = [("corners", file.corners.is_some()), ("start", file.start.is_some())];
+    let given = [
+        ("corners", file.corners.is_some()),
+        ("start", file.start.is_some()),
+    ];
     for (name, _) in given.iter().filter(|(_, given)| *given) {
         faults.add_name(&at.key(name), PanelFault::TwoGrowths(name));
     }
@@ -66,7 +69,11 @@ fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
         Ok(law) => return Some(law),
         Err(bad) => bad,
     };
-    let name = if file.corners.is_some() { "corners" } else { "start" };
+    let name = if file.corners.is_some() {
+        "corners"
+    } else {
+        "start"
+    };
     faults.add(&at.key(name), PanelFault::Law(bad));
     None
 }
@@ -103,7 +110,10 @@ fn own_words(
             return None;
         }
     }
-    Some((Growth::Words { ring, words }, Counts::of_rounds(rounds, sides)))
+    Some((
+        Growth::Words { ring, words },
+        Counts::of_rounds(rounds, sides),
+    ))
 }
 
 /// The gap word of a round, on a round of `before` beads.

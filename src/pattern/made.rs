@@ -71,12 +71,7 @@ impl<'k> Made<'k> {
     }
 
     /// The panel of a name, if its kind is known.
-    pub(super) fn panel(
-        &self,
-        name: &str,
-        at: &Field,
-        faults: &mut Faults,
-    ) -> Option<MadePanel> {
+    pub(super) fn panel(&self, name: &str, at: &Field, faults: &mut Faults) -> Option<MadePanel> {
         let Some(&panel) = self.names.get(name) else {
             let names = || self.panels.iter().map(|panel| panel.name.as_str());
             let not_made = JobFault::NotMade {

@@ -20,9 +20,7 @@ const NET_FACES: usize = 6;
 pub(super) fn read(file: &MakeFile, kinds: &[PanelKind], faults: &mut Faults) -> Option<Make> {
     let at = Field::Top.key("make");
     let make = match file {
-        MakeFile::Panel(one) => {
-            kind(&one.panel, kinds, &at.key("panel"), faults).map(Make::Single)
-        }
+        MakeFile::Panel(one) => kind(&one.panel, kinds, &at.key("panel"), faults).map(Make::Single),
         MakeFile::Solid(file) => solid(file, kinds, &at, faults),
         MakeFile::FoldedPair(file) => folded_pair(file, kinds, &at, faults),
         MakeFile::Ring(file) => ring(file, kinds, &at, faults),

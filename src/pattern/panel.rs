@@ -46,7 +46,9 @@ impl PanelKind {
 
     /// Beads of the panel as worked.
     pub(super) fn beads(&self) -> u64 {
-        self.counts.as_ref().map_or(0, |counts| counts.total(self.open))
+        self.counts
+            .as_ref()
+            .map_or(0, |counts| counts.total(self.open))
     }
 }
 

@@ -103,5 +103,8 @@ fn broken(text: &str, error: &ParseError) -> Fault {
         | Broken::UnaryPlusNumbersNotAllowed => Syntax::Number,
         _ => Syntax::Unexpected,
     };
-    fault(position(text, error.range().start), Reading::NotJson(syntax))
+    fault(
+        position(text, error.range().start),
+        Reading::NotJson(syntax),
+    )
 }

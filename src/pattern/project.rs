@@ -1,5 +1,6 @@
 //! From the types of the file to a [`Project`] that can be sewn.
 
+use super::Pattern;
 use super::beads;
 use super::clean::{clean, clean_lines};
 use super::error::Shape;
@@ -9,7 +10,6 @@ use super::file::File;
 use super::make;
 use super::panel;
 use super::thread;
-use super::Pattern;
 use crate::beadwork::Project;
 
 /// Reads all of it, and gathers what is wrong. Nothing, if something is.

@@ -55,7 +55,10 @@ fn range(word: &str, rounds: u32) -> Result<Range, ColourFault> {
     let number = |text: &str| {
         let digits = text.bytes().all(|b| b.is_ascii_digit());
         let not = || ColourFault::Rounds(BadSelector::NotARound(Quote::new(word)));
-        let round: u32 = digits.then(|| text.parse().ok()).flatten().ok_or_else(not)?;
+        let round: u32 = digits
+            .then(|| text.parse().ok())
+            .flatten()
+            .ok_or_else(not)?;
         if round == 0 || round > rounds {
             return Err(ColourFault::NoSuchRound { round, rounds });
         }
@@ -101,8 +104,20 @@ mod tests {
             ("1-", not("1-")),
             ("+3", not("+3")),
             ("99999999999", not("99999999999")),
-            ("13", ColourFault::NoSuchRound { round: 13, rounds: 12 }),
-            ("0", ColourFault::NoSuchRound { round: 0, rounds: 12 }),
+            (
+                "13",
+                ColourFault::NoSuchRound {
+                    round: 13,
+                    rounds: 12,
+                },
+            ),
+            (
+                "0",
+                ColourFault::NoSuchRound {
+                    round: 0,
+                    rounds: 12,
+                },
+            ),
             ("4-2", bad(BadSelector::Backward(4, 2))),
             ("by 2", bad(BadSelector::By)),
             ("3 by 2", bad(BadSelector::By)),

@@ -35,7 +35,12 @@ impl<'c> Check<'c, '_> {
         match (value, kind(rule)) {
             (Value::Object(group), "object") => self.group(group, rule, at),
             (Value::Array(list), "array") => {
-                self.entries(list.elements.len(), &rule["minItems"], &rule["maxItems"], at);
+                self.entries(
+                    list.elements.len(),
+                    &rule["minItems"],
+                    &rule["maxItems"],
+                    at,
+                );
                 for (place, value) in list.elements.iter().enumerate() {
                     self.value(value, &rule["items"], &at.place(place));
                 }
@@ -88,7 +93,11 @@ impl<'c> Check<'c, '_> {
             if nearest.is_some() {
                 let known = owned(&heads);
                 let name = Quote::new(name);
-                let unknown = Shape::Unknown { name, nearest, known };
+                let unknown = Shape::Unknown {
+                    name,
+                    nearest,
+                    known,
+                };
                 return self.faults.add_name(&at.key(entry.name.as_str()), unknown);
             }
         }
@@ -224,7 +233,9 @@ fn in_range(number: &str, rule: &Rule) -> bool {
     (!integer(rule) || number.parse::<u32>().is_ok())
         && value >= bound("minimum", f64::MIN)
         && value <= bound("maximum", f64::MAX)
-        && rule["multipleOf"].as_f64().is_none_or(|unit| value % unit == 0.0)
+        && rule["multipleOf"]
+            .as_f64()
+            .is_none_or(|unit| value % unit == 0.0)
 }
 
 /// Whether a text is # and six digits of a colour.

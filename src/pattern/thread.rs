@@ -48,9 +48,7 @@ pub(super) fn thread(file: &ThreadFile, faults: &mut Faults) -> Option<Thread> {
 pub(super) fn needle(file: &NeedleFile) -> Option<Needle> {
     let diameter_mm = match file {
         NeedleFile::Measured(measured) => measured.diameter_mm,
-        NeedleFile::Sized(size) => {
-            NEEDLES.iter().find(|(s, _)| u32::from(*s) == *size)?.1
-        }
+        NeedleFile::Sized(size) => NEEDLES.iter().find(|(s, _)| u32::from(*s) == *size)?.1,
     };
     Some(Needle { diameter_mm })
 }

@@ -27,7 +27,11 @@ fn fold(text: &str) -> String {
         };
         let inner = |line: &String| line.trim().to_string();
         let within: Vec<String> = lines[open + 1..lines.len() - 1].iter().map(inner).collect();
-        let pad = if line.trim().starts_with('}') { " " } else { "" };
+        let pad = if line.trim().starts_with('}') {
+            " "
+        } else {
+            ""
+        };
         let one = [&lines[open], pad, &within.join(" "), pad, line.trim()].concat();
         if one.chars().count() <= WIDTH {
             lines.truncate(open);
@@ -46,6 +50,8 @@ fn closed_by(lines: &[String]) -> Option<usize> {
     if !closes(last) {
         return None;
     }
-    let at = before.iter().rposition(|line| opens(line) || closes(line))?;
+    let at = before
+        .iter()
+        .rposition(|line| opens(line) || closes(line))?;
     opens(&before[at]).then_some(at)
 }

@@ -47,10 +47,7 @@ impl BeadFault {
                 "name the bead by a single letter such as \"S\"; its full name goes into \"name\"",
             ),
             BeadFault::TooManyKinds(found) => Sentence::new(
-                format!(
-                    "{found} kinds of bead; {} is the most",
-                    limit::BEAD_KINDS
-                ),
+                format!("{found} kinds of bead; {} is the most", limit::BEAD_KINDS),
                 "take out beads that no colour word uses",
             ),
             BeadFault::NoName => Sentence::new(
@@ -66,8 +63,12 @@ impl BeadFault {
                 "measure again: the hole must be narrower than the bead",
             ),
             BeadFault::HoleTooSmall { hole, what, width } => Sentence::new(
-                format!("the {what} is {width} mm across and does not go through a hole of {hole} mm"),
-                format!("take a finer {what} or a bead with a wider hole; forcing it breaks the bead"),
+                format!(
+                    "the {what} is {width} mm across and does not go through a hole of {hole} mm"
+                ),
+                format!(
+                    "take a finer {what} or a bead with a wider hole; forcing it breaks the bead"
+                ),
             ),
             BeadFault::TailsTooLong { cut, tail } => Sentence::new(
                 format!("two tails of {tail} mm leave nothing of a thread of {cut} mm to sew with"),

@@ -131,10 +131,7 @@ impl ColourFault {
                 format!("no bead has the letter '{letter}' of the word {word}"),
                 match nearest {
                     Some(nearest) => format!("write '{nearest}', or add a bead \"{letter}\""),
-                    None => format!(
-                        "add a bead \"{letter}\", or use {}",
-                        names(known, "or")
-                    ),
+                    None => format!("add a bead \"{letter}\", or use {}", names(known, "or")),
                 },
             ),
             ColourFault::SideWords { given, sides } => Sentence::new(
@@ -187,7 +184,10 @@ fn length(
         span.has(beads)
     );
     let mend = if stretches {
-        format!("give at most {} besides the one with *", count(u64::from(wanted), "letter"))
+        format!(
+            "give at most {} besides the one with *",
+            count(u64::from(wanted), "letter")
+        )
     } else {
         format!(
             "give {}, or put * after the letter that may repeat, such as 'A S* A'",

@@ -71,7 +71,10 @@ impl JobFault {
                 match nearest {
                     Some(nearest) => format!("write '{nearest}'"),
                     None if made.is_empty() => "make the panel in an earlier job".to_string(),
-                    None => format!("make it in an earlier job; so far there is {}", names(made, "and")),
+                    None => format!(
+                        "make it in an earlier job; so far there is {}",
+                        names(made, "and")
+                    ),
                 },
             ),
             JobFault::MadeTwice(name) => Sentence::new(
@@ -112,7 +115,10 @@ impl JobFault {
                 "zip the other panel onto this one, or work the row on the other side",
             ),
             JobFault::RimSides { panel, sides, rim } => Sentence::new(
-                format!("{panel} has {sides} sides, and the rim has {}", count(*rim as u64, "side")),
+                format!(
+                    "{panel} has {sides} sides, and the rim has {}",
+                    count(*rim as u64, "side")
+                ),
                 format!("list {sides} sides"),
             ),
             JobFault::RimBackward => Sentence::new(

@@ -124,10 +124,7 @@ impl MakeFault {
                 "add \"with\" and the name of a panel",
             ),
             MakeFault::TooBig(beads) => Sentence::new(
-                format!(
-                    "about {beads} beads; {} is the most",
-                    limit::PIECE_BEADS
-                ),
+                format!("about {beads} beads; {} is the most", limit::PIECE_BEADS),
                 "take fewer rounds or fewer panels",
             ),
         }

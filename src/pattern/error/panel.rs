@@ -98,7 +98,10 @@ impl PanelFault {
                     "{rounds} rounds need {} after the ring, found {words}",
                     count(u64::from(*rounds) - 1, "gap word")
                 ),
-                format!("give a word for each round from 2 on, or write \"rounds\": {}", words + 1),
+                format!(
+                    "give a word for each round from 2 on, or write \"rounds\": {}",
+                    words + 1
+                ),
             ),
             PanelFault::Gaps { round, bad } => {
                 let (what, mend) = bad.told();
@@ -115,7 +118,10 @@ impl PanelFault {
                     round - 1,
                     count(u64::from(*before), "bead")
                 ),
-                format!("give {}, one for each bead", count(u64::from(*before), "number")),
+                format!(
+                    "give {}, one for each bead",
+                    count(u64::from(*before), "number")
+                ),
             ),
             PanelFault::NoBeads(round) => Sentence::new(
                 format!("round {round} has no beads"),
@@ -156,7 +162,9 @@ fn law(bad: &BadLaw) -> Sentence {
                 _ => "",
             };
             Sentence::new(
-                format!("corner {at} of the law has {after}, which cannot follow {before}{where_from}"),
+                format!(
+                    "corner {at} of the law has {after}, which cannot follow {before}{where_from}"
+                ),
                 rule,
             )
         }
@@ -167,7 +175,10 @@ impl BadGaps {
     fn told(&self) -> (String, String) {
         let (what, mend) = match self {
             BadGaps::Empty => ("is empty", "write a number for each gap, such as 2*3"),
-            BadGaps::TooLong => ("is too long to read", "shorten it: write 1*6 for 1 1 1 1 1 1"),
+            BadGaps::TooLong => (
+                "is too long to read",
+                "shorten it: write 1*6 for 1 1 1 1 1 1",
+            ),
             BadGaps::Sign(sign) => {
                 return (
                     format!("has {sign}, which means nothing there"),

@@ -42,19 +42,35 @@ pub struct MeasuredSize {
     #[schemars(schema_with = "size_names")]
     pub name: Option<String>,
     /// Across the bead, mm.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 0.01, max = 1000))]
     pub diameter_mm: Option<f64>,
     /// Along its hole, mm.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 0.01, max = 1000))]
     pub length_mm: Option<f64>,
     /// Width of its hole, mm.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 0.01, max = 1000))]
     pub hole_mm: Option<f64>,
     /// How many weigh one gram.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 0.01, max = 100000))]
     pub per_gram: Option<f64>,
 }

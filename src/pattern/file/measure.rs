@@ -13,10 +13,7 @@ pub(super) fn plain<S: Serializer>(measure: &f64, to: S) -> Result<S::Ok, S::Err
 }
 
 /// The same for a measure that may be left out.
-pub(super) fn plain_option<S: Serializer>(
-    measure: &Option<f64>,
-    to: S,
-) -> Result<S::Ok, S::Error> {
+pub(super) fn plain_option<S: Serializer>(measure: &Option<f64>, to: S) -> Result<S::Ok, S::Error> {
     match measure {
         Some(measure) => plain(measure, to),
         None => to.serialize_none(),

@@ -15,7 +15,11 @@ pub struct PanelFile {
     pub rounds: u32,
     /// Beads at each corner, round after round from round 2, repeating.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Vec<u32>", length(min = 1, max = 1000), inner(range(min = 0, max = 2)))]
+    #[schemars(
+        with = "Vec<u32>",
+        length(min = 1, max = 1000),
+        inner(range(min = 0, max = 2))
+    )]
     pub corners: Option<Vec<u32>>,
     /// What the ring is made of: the sides or the corner points.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -25,15 +25,27 @@ pub struct ThreadDetail {
     #[schemars(schema_with = "thread_names")]
     pub name: Option<String>,
     /// Across the thread, mm.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 0.01, max = 1000))]
     pub diameter_mm: Option<f64>,
     /// How long a piece is cut at a time, mm; 1500 if not given.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 1, max = 100000))]
     pub cut_mm: Option<f64>,
     /// What is left hanging at each end, mm; 150 if not given.
-    #[serde(default, skip_serializing_if = "Option::is_none", serialize_with = "plain_option")]
+    #[serde(
+        default,
+        skip_serializing_if = "Option::is_none",
+        serialize_with = "plain_option"
+    )]
     #[schemars(with = "f64", range(min = 1, max = 100000))]
     pub tail_mm: Option<f64>,
 }

@@ -95,7 +95,10 @@ fn changed(mut value: Value, which: prop::sample::Index, change: &Change) -> Val
     places(&value, "", &mut found);
     let at = which.get(&found).clone();
     let (parent, name) = match at.rsplit_once('/') {
-        Some((parent, name)) => (parent.to_string(), name.replace("~1", "/").replace("~0", "~")),
+        Some((parent, name)) => (
+            parent.to_string(),
+            name.replace("~1", "/").replace("~0", "~"),
+        ),
         None => (String::new(), String::new()),
     };
     let here = value.pointer(&at).cloned().unwrap_or_default();
@@ -143,9 +146,9 @@ fn mutated() -> impl Strategy<Value = Value> {
     let bases = bases.map(|text| serde_json::from_str::<Value>(&text).unwrap());
     let changes = prop::collection::vec((any::<prop::sample::Index>(), change()), 1..4);
     (prop::sample::select(bases.to_vec()), changes).prop_map(|(base, changes)| {
-        changes
-            .iter()
-            .fold(base, |value, (which, change)| changed(value, *which, change))
+        changes.iter().fold(base, |value, (which, change)| {
+            changed(value, *which, change)
+        })
     })
 }
 
@@ -202,7 +205,12 @@ proptest! {
 /// Files made to be slow: each is answered soon, and says no more than it may.
 #[test]
 fn files_made_to_be_slow_are_answered_soon() {
-    let names = |n: usize| (0..n).map(|i| format!("\"wrong{i}\"")).collect::<Vec<_>>().join(",");
+    let names = |n: usize| {
+        (0..n)
+            .map(|i| format!("\"wrong{i}\""))
+            .collect::<Vec<_>>()
+            .join(",")
+    };
     let many = |part: &str, n: usize| vec![part; n].join(",");
     let panels: String = (0..9000)
         .map(|i| format!(r#""p{i}": {{"sides": 3, "rounds": 9, "colours": ["all: S*"]}},"#))
@@ -225,9 +233,18 @@ fn files_made_to_be_slow_are_answered_soon() {
         with(&grown),
         LANTERN.replace("\"all: S*\"", &many("\"1-8 1-8 1-8 1-8 1-8: S*\"", 2000)),
         LANTERN.replace("\"all: S*\"", &format!("\"{}\"", "1-8 ".repeat(100_000))),
-        LANTERN.replace("\"all: S*\"", &format!("\"all: {}\"", "(S S)4096".repeat(1000))),
-        LANTERN.replace("\"threadmark\"", &format!("{}\"threadmark\"", "\"x\": 1, ".repeat(100_000))),
-        making(&format!("{{\"jobs\": [{}]}}", many(r#"{"panel": "face"}"#, 10_000))),
+        LANTERN.replace(
+            "\"all: S*\"",
+            &format!("\"all: {}\"", "(S S)4096".repeat(1000)),
+        ),
+        LANTERN.replace(
+            "\"threadmark\"",
+            &format!("{}\"threadmark\"", "\"x\": 1, ".repeat(100_000)),
+        ),
+        making(&format!(
+            "{{\"jobs\": [{}]}}",
+            many(r#"{"panel": "face"}"#, 10_000)
+        )),
     ];
     for file in files {
         let begun = Instant::now();
@@ -244,7 +261,11 @@ fn twenty_faults_are_told_and_the_rest_counted() {
     let text = LANTERN.replace("\"all: S*\"", &vec!["\"all: Q*\""; 30].join(", "));
     let errors = read("x.json", text.as_bytes()).unwrap_err();
     assert_eq!((errors.faults.len(), errors.more), (20, 10));
-    assert!(errors.to_string().ends_with("\nand 10 more; mend these first"));
+    assert!(
+        errors
+            .to_string()
+            .ends_with("\nand 10 more; mend these first")
+    );
     let unknown = LANTERN.replace("\"sides\": 3, \"rounds\": 8, \"c", "\"side\": 3, \"c");
     let errors = read("x.json", unknown.as_bytes()).unwrap_err();
     let kinds: Vec<&Kind> = errors.faults.iter().map(|fault| &fault.kind).collect();

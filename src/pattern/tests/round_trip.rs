@@ -38,7 +38,10 @@ fn measures_go_over_those_of_a_name() {
         r##""size": "cylinder 11/0", "colour": "#d98a24""##,
         r##""size": {"name": "cylinder 8/0", "hole_mm": 1.2}, "colour": "#D98A24""##,
     )
-    .replace("\"braided 0.15\"", r#"{"name": "braided 0.15", "cut_mm": 2000}"#)
+    .replace(
+        "\"braided 0.15\"",
+        r#"{"name": "braided 0.15", "cut_mm": 2000}"#,
+    )
     .replace("\"needle\": 12", r#""needle": {"diameter_mm": 0.4}"#);
     let project = loaded(&text).project;
     let size = project.beads[1].size;
@@ -192,7 +195,10 @@ fn full() -> String {
             "\"size\": \"cylinder 11/0\", \"colour\": \"#d98a24\"",
             r##""size": {"name": "round 8/0", "per_gram": 41.5}, "colour": "#d98a24""##,
         )
-        .replace("\"braided 0.15\"", r#"{"diameter_mm": 0.2, "tail_mm": 100}"#)
+        .replace(
+            "\"braided 0.15\"",
+            r#"{"diameter_mm": 0.2, "tail_mm": 100}"#,
+        )
         .replace("\"needle\": 12", r#""needle": {"diameter_mm": 0.4}"#)
         .replace("\"title\"", "\"about\": \"two\\nlines\",\n  \"title\"")
         .replace(
@@ -216,7 +222,10 @@ fn a_file_written_is_read_as_it_was() {
             read("x", text.as_bytes()).unwrap(),
             read("x", written.as_bytes()).unwrap()
         );
-        assert_eq!(write(&serde_json::from_str::<File>(&written).unwrap()), written);
+        assert_eq!(
+            write(&serde_json::from_str::<File>(&written).unwrap()),
+            written
+        );
     }
 }
 
