@@ -119,13 +119,13 @@ impl<'a> RoundWork<'a> {
             Way::Outward => self.layout.word(self.makes).beads_before(self.begin),
             Way::Inward => self.layout.word(self.on).gap_of(self.begin) + 1,
         };
-        (first + n) % self.beads()
+        within(first + n, self.beads())
     }
 
     /// The index in the round that is worked on of the bead before gap `j`;
     /// so `old_bead(j + 1)` is the one that a stitch in gap `j` ends in.
     pub fn old_bead(&self, j: u32) -> u32 {
-        (self.begin + j) % self.gaps()
+        within(self.begin + j, self.gaps())
     }
 
     /// The gap, counted from where the round begins, that takes the `n`-th
@@ -144,6 +144,12 @@ impl<'a> RoundWork<'a> {
         }
         low
     }
+}
+
+/// `i` taken round a round of `beads`, from less than two rounds on; a
+/// comparison is much cheaper than a division here, where every step comes.
+fn within(i: u32, beads: u32) -> u32 {
+    if i < beads { i } else { i - beads }
 }
 
 #[cfg(test)]

@@ -197,7 +197,6 @@ impl Sequence {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::movement::Kind;
     use crate::beadwork::project::{Closing, Project, Solid};
     use crate::beadwork::testing;
 
@@ -247,32 +246,6 @@ mod tests {
                 assert_eq!(seq.step(m.step).as_ref(), Some(&m));
             }
             assert_eq!(strung, seq.layout().beads(), "{name}");
-        }
-    }
-
-    #[test]
-    fn print_kinds() {
-        for (name, project) in all_shapes() {
-            let seq = Sequence::new(project);
-            println!(
-                "== {name}: {} beads {} steps {} threads",
-                seq.layout().beads(),
-                seq.steps(),
-                seq.thread_starts().len()
-            );
-            for job in seq.jobs() {
-                let mut kinds = std::collections::BTreeMap::new();
-                for m in seq
-                    .iter_from(Step(job.steps_before + 1))
-                    .take(job.steps as usize)
-                {
-                    *kinds.entry(m.kind.name()).or_insert(0) += 1;
-                }
-                if seq.jobs().len() < 30 {
-                    println!("   {} [{}]: {kinds:?}", job.title, job.beads);
-                }
-            }
-            let _ = Kind::Ring;
         }
     }
 }

@@ -30,7 +30,7 @@ pub use zip::Zip;
 
 use super::layout::Layout;
 use super::movement::{Kind, MOST_STRUNG, NEEDLEFUL};
-use super::number::{Bead, Round, Side};
+use super::number::{Bead, Panel, Round, Side};
 use arrayvec::ArrayVec;
 
 /// A movement before it has its number and its job.
@@ -170,3 +170,21 @@ macro_rules! stages {
 stages!(
     Ring, FreeStart, Rounds, RimRound, RowStage, Zip, Through, Still
 );
+
+impl Stage {
+    /// The same stage on a like panel whose beads come `later` by so many.
+    /// Only stages of which panels are made know another panel.
+    pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Stage {
+        match self {
+            Stage::Ring(_) => Ring { panel }.into(),
+            Stage::FreeStart(_) => FreeStart { panel }.into(),
+            Stage::Rounds(r) => Rounds { panel, ..*r }.into(),
+            Stage::Through(t) => Through {
+                run: t.run.on_panel(panel, later),
+                ..*t
+            }
+            .into(),
+            other => other.clone(),
+        }
+    }
+}

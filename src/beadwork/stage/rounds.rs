@@ -48,7 +48,7 @@ impl Steps for Rounds {
         let target = work.beads();
         if i < work.skipped() {
             let from = (work.entry + i) % work.gaps();
-            let side = kind.place(work.on, from).side;
+            let side = kind.side(work.on, from);
             let mut draft = Draft::new(Kind::Decrease)
                 .at(round, Some(side))
                 .counting(0, target);
@@ -68,15 +68,9 @@ impl Steps for Rounds {
         }
         let (before, after) = (work.strung_before(j), work.strung_before(j + 1));
         let (stitch, side) = match after - before {
-            0 => (Kind::Decrease, kind.place(work.on, work.old_bead(j)).side),
-            1 => (
-                Kind::Stitch,
-                kind.place(work.makes, work.new_bead(before)).side,
-            ),
-            _ => (
-                Kind::Increase,
-                kind.place(work.makes, work.new_bead(before)).side,
-            ),
+            0 => (Kind::Decrease, kind.side(work.on, work.old_bead(j))),
+            1 => (Kind::Stitch, kind.side(work.makes, work.new_bead(before))),
+            _ => (Kind::Increase, kind.side(work.makes, work.new_bead(before))),
         };
         let mut draft = Draft::new(stitch)
             .at(round, Some(side))
