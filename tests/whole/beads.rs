@@ -21,7 +21,9 @@ face
 
 #[test]
 fn the_fields_stand_in_the_promised_order() {
-    let printed = threadmark("beads a.json --json").file("a.json", triangle(1)).run();
+    let printed = threadmark("beads a.json --json")
+        .file("a.json", triangle(1))
+        .run();
     assert_eq!(
         printed.lines().next().unwrap(),
         r#"{"format":1,"bead":1,"colour":"S","job":"face","panel":"face","round":1,"side":3,"place":1,"x":-0.125,"y":-0.2165,"z":0.0,"passes":3}"#
@@ -48,7 +50,10 @@ fn a_ring_has_the_beads_of_the_closed_form() {
     let beads = threadmark("beads a.json --json")
         .file("a.json", ring(n, k))
         .objects("beads");
-    assert_eq!(beads.len() as u32, 4 * n * 3 * k * (k + 1) / 2 + 5 * n * (k - 1));
+    assert_eq!(
+        beads.len() as u32,
+        4 * n * 3 * k * (k + 1) / 2 + 5 * n * (k - 1)
+    );
 }
 
 #[test]

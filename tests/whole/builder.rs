@@ -73,6 +73,11 @@ impl Whole {
         self
     }
 
+    /// Its arguments.
+    pub fn arguments(&self) -> &[String] {
+        &self.args
+    }
+
     /// The directory of the run.
     pub fn dir(&self) -> &Path {
         self.dir.path()
@@ -123,10 +128,7 @@ impl Whole {
     pub fn objects(&self, schema: &str) -> Vec<Value> {
         let printed = self.run();
         let schema = schema::named(schema);
-        printed
-            .lines()
-            .map(|line| schema.read(line))
-            .collect()
+        printed.lines().map(|line| schema.read(line)).collect()
     }
 
     fn plain(&self, bytes: Vec<u8>) -> String {

@@ -11,7 +11,9 @@ fn a_count_that_is_right() {
         .run();
     threadmark("check a.json --job face --round 4 --sides 4,4,4 --json")
         .file("a.json", triangle(4))
-        .stdout("{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n")
+        .stdout(
+            "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n",
+        )
         .run();
 }
 
@@ -24,7 +26,10 @@ fn one_bead_too_many_inward_is_most_likely_at_a_corner() {
     assert_eq!(answers[0]["verdict"], "over");
     assert_eq!(answers[0]["expected"], 12);
     let cause = answers[0]["causes"][0]["cause"].as_str().unwrap();
-    assert_eq!(cause, "a bead at a corner that should have been drawn together");
+    assert_eq!(
+        cause,
+        "a bead at a corner that should have been drawn together"
+    );
 }
 
 #[test]
@@ -33,7 +38,11 @@ fn sides_tell_where_to_look() {
         .file("a.json", inward(6))
         .code(1)
         .run();
-    assert!(printed.starts_with("face, round 4: 13, 1 too many: it must be 12\nLikeliest first:\n  1. "), "{printed}");
+    assert!(
+        printed
+            .starts_with("face, round 4: 13, 1 too many: it must be 12\nLikeliest first:\n  1. "),
+        "{printed}"
+    );
     assert!(printed.contains("side 2"), "{printed}");
 }
 

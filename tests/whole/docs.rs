@@ -10,7 +10,9 @@ fn every_example_has_the_promised_shape() {
     let text = std::fs::read_to_string(docs().join("outputs.md")).unwrap();
     for command in COMMANDS {
         let heading = format!("## `{command} --json`");
-        let (_, part) = text.split_once(&heading).unwrap_or_else(|| panic!("no {heading}"));
+        let (_, part) = text
+            .split_once(&heading)
+            .unwrap_or_else(|| panic!("no {heading}"));
         let part = part.split("\n## ").next().unwrap();
         let examples: Vec<&str> = part
             .split("```json\n")

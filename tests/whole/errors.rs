@@ -46,7 +46,12 @@ fn errors(whole: &crate::builder::Whole) -> String {
 
 #[test]
 fn a_call_that_is_wrong_ends_with_two_as_well() {
-    for args in ["rounds", "knit", "steps a.json --from 0", "check a.json --job 1"] {
+    for args in [
+        "rounds",
+        "knit",
+        "steps a.json --from 0",
+        "check a.json --job 1",
+    ] {
         let said = errors(&threadmark(args).file("a.json", triangle(2)));
         assert!(said.starts_with("error: "), "{said}");
     }
@@ -59,12 +64,25 @@ fn nothing_from_a_file_can_steer_the_terminal() {
         r#"{ "jobs": [{ "panel": "face", "as": "lid\u001b[2J\u0007" }] }"#,
     );
     for args in ["rounds", "steps", "beads"] {
-        let printed = threadmark(&format!("{args} a.json")).file("a.json", &sly).run();
-        assert!(!printed.contains(|c: char| c.is_control() && c != '\n'), "{printed:?}");
+        let printed = threadmark(&format!("{args} a.json"))
+            .file("a.json", &sly)
+            .run();
+        assert!(
+            !printed.contains(|c: char| c.is_control() && c != '\n'),
+            "{printed:?}"
+        );
     }
     let wrong = sly.replace("\"face\" }", "\"face\", \"x\\u001b[31m\": 1 }");
-    let said = errors(&threadmark("rounds a.json").file("a.json", wrong.replace("sides", "si\\u001b[2Jdes")));
-    assert!(!said.contains(|c: char| c.is_control() && c != '\n'), "{said:?}");
+    let said = errors(
+        &threadmark("rounds a.json").file("a.json", wrong.replace("sides", "si\\u001b[2Jdes")),
+    );
+    assert!(
+        !said.contains(|c: char| c.is_control() && c != '\n'),
+        "{said:?}"
+    );
     let named = errors(&threadmark("rounds").arg("star\u{1b}[2J.json"));
-    assert!(!named.contains(|c: char| c.is_control() && c != '\n'), "{named:?}");
+    assert!(
+        !named.contains(|c: char| c.is_control() && c != '\n'),
+        "{named:?}"
+    );
 }

@@ -15,7 +15,10 @@ fn beads(pattern: &str) -> Vec<u64> {
 fn the_table_of_a_triangle() {
     let colours = r#""sides": 3, "rounds": 4, "colours": ["all: S*", "4: A S* A"]"#;
     threadmark("rounds a.json")
-        .file("a.json", pattern(&[("face", colours)], r#"{ "panel": "face" }"#))
+        .file(
+            "a.json",
+            pattern(&[("face", colours)], r#"{ "panel": "face" }"#),
+        )
         .stdout(
             "\
 Job 1: face
@@ -49,7 +52,10 @@ fn totals_of_a_triangle_are_a045943() {
     let rounds = threadmark("rounds a.json --json")
         .file("a.json", triangle(8))
         .objects("rounds");
-    let totals: Vec<u64> = rounds.iter().map(|r| r["total"].as_u64().unwrap()).collect();
+    let totals: Vec<u64> = rounds
+        .iter()
+        .map(|r| r["total"].as_u64().unwrap())
+        .collect();
     assert_eq!(totals, [3, 9, 18, 30, 45, 63, 84, 108]);
 }
 
@@ -108,7 +114,12 @@ fn a_fill_runs_inward_to_its_opening() {
     let fill: Vec<(u64, &str)> = rounds
         .iter()
         .filter(|r| r["job"].as_str().unwrap().starts_with("Fill "))
-        .map(|r| (r["round"].as_u64().unwrap(), r["direction"].as_str().unwrap()))
+        .map(|r| {
+            (
+                r["round"].as_u64().unwrap(),
+                r["direction"].as_str().unwrap(),
+            )
+        })
         .collect();
     assert_eq!(fill, [6, 5, 4, 3].map(|k| (k, "inward")));
 }

@@ -30,14 +30,18 @@ impl Schema {
     /// The object of a line, if it has the promised shape.
     #[track_caller]
     pub fn read(&self, line: &str) -> Value {
-        let object: Value = serde_json::from_str(line)
-            .unwrap_or_else(|error| panic!("not JSON: {error}: {line}"));
+        let object: Value =
+            serde_json::from_str(line).unwrap_or_else(|error| panic!("not JSON: {error}: {line}"));
         let faults: Vec<String> = self
             .validator
             .iter_errors(&object)
             .map(|fault| fault.to_string())
             .collect();
-        assert!(faults.is_empty(), "not a {} line: {faults:?}\n{line}", self.name);
+        assert!(
+            faults.is_empty(),
+            "not a {} line: {faults:?}\n{line}",
+            self.name
+        );
         object
     }
 

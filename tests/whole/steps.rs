@@ -135,7 +135,12 @@ fn a_reader_that_has_seen_enough_is_no_error() {
     stdout.read_line(&mut line).unwrap();
     drop(stdout);
     let mut said = String::new();
-    child.stderr.take().unwrap().read_to_string(&mut said).unwrap();
+    child
+        .stderr
+        .take()
+        .unwrap()
+        .read_to_string(&mut said)
+        .unwrap();
     assert_eq!(said, "");
     assert_eq!(child.wait().unwrap().code(), Some(0));
 }
