@@ -28,8 +28,13 @@ struct Line<'t> {
     texts: Vec<&'t str>,
 }
 
-/// Reads the colours of a panel.
-pub(super) fn read(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Colours> {
+/// Reads the colours of a panel. `spent` counts the letters of all panels.
+pub(super) fn read(
+    panel: &Panel,
+    at: &Field,
+    spent: &mut usize,
+    faults: &mut Faults,
+) -> Option<Colours> {
     let before = faults.len();
     let list = at.key("colours");
     let lines: Vec<Option<Line>> = panel
@@ -38,7 +43,11 @@ pub(super) fn read(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Col
         .iter()
         .enumerate()
         .map(|(place, text)| {
+<<<<<<< HEAD
             let read = line(text, panel);
+=======
+            let read = line(text, panel, spent);
+>>>>>>> main
             read.map_err(|fault| faults.add(&list.place(place), fault))
                 .ok()
         })
@@ -62,7 +71,10 @@ pub(super) fn read(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Col
     })
 }
 
-fn line<'t>(text: &'t str, panel: &Panel) -> Result<Line<'t>, ColourFault> {
+fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<Line<'t>, ColourFault> {
+    if *spent > limit::PATTERN_LETTERS {
+        return Err(ColourFault::TooManyLetters);
+    }
     if text.len() > limit::LINE_CHARS {
         return Err(ColourFault::Rounds(BadSelector::TooLong));
     }
@@ -78,9 +90,14 @@ fn line<'t>(text: &'t str, panel: &Panel) -> Result<Line<'t>, ColourFault> {
     }
     let words: Result<Vec<ColourWord>, ColourFault> =
         texts.iter().map(|text| word(text, panel.letters)).collect();
+    let sides = words?;
+    *spent += sides
+        .iter()
+        .map(|word| word.given().0 + word.middle.len())
+        .sum::<usize>();
     Ok(Line {
         ranges,
-        rule: Rule { sides: words? },
+        rule: Rule { sides },
         texts,
     })
 }

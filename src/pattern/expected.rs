@@ -57,8 +57,12 @@ pub(super) fn expected(schema: &Rule, rule: &Rule) -> String {
         return parts.join(" or ");
     }
     if let Some(allowed) = words(rule) {
-        let quoted: Vec<String> = allowed.iter().map(|word| format!("'{word}'")).collect();
-        return format!("one of {}", quoted.join(", "));
+        let told = |word: &String| match integer(rule) {
+            true => word.clone(),
+            false => format!("'{word}'"),
+        };
+        let told: Vec<String> = allowed.iter().map(told).collect();
+        return format!("one of {}", told.join(", "));
     }
     match kind(rule) {
         "object" => "a group in { }".to_string(),
@@ -79,6 +83,7 @@ fn number(rule: &Rule) -> String {
     let article = if even.is_empty() { "a" } else { "an" };
     let bound = |name: &str| rule[name].as_f64();
     let range = match (bound("minimum"), bound("maximum")) {
+        (Some(min), Some(max)) if min == max => return format!("the number {min}"),
         (Some(min), Some(max)) => format!(" from {min} to {max}"),
         (Some(min), None) => format!(" from {min}"),
         _ => String::new(),

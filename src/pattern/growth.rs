@@ -1,13 +1,13 @@
 //! What makes the rounds of a panel grow: a corner law, or words of its own.
 
 use super::counts::Counts;
-use super::error::{MakeFault, PanelFault};
+use super::error::PanelFault;
 use super::faults::Faults;
 use super::field::Field;
 use super::file::{PanelFile, StartFile};
 use super::gap_text::GapText;
 use super::limit;
-use crate::beadwork::corner_law::{BadLaw, CornerLaw, Start};
+use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::project::Growth;
 
@@ -19,13 +19,17 @@ pub(super) fn read(
     spent: &mut u64,
     faults: &mut Faults,
 ) -> Option<(Growth, Counts)> {
+    // Once the limit is passed, that has been told, and no more is counted.
+    if *spent > limit::PIECE_BEADS {
+        return None;
+    }
     let sides = file.sides as u8;
     if let (None, None) = (&file.words, file.ring) {
         let law = law(file, at, faults)?;
         let counts = Counts::of_law(&law, sides, file.rounds);
         *spent = spent.saturating_add(counts.total(0));
         if *spent > limit::PIECE_BEADS {
-            faults.add(at, MakeFault::TooBig(*spent));
+            faults.add(at, PanelFault::TooBig(*spent));
             return None;
         }
         return Some((Growth::Law(law), counts));
@@ -65,16 +69,29 @@ fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
         Some(corners) => corners.iter().map(|&c| c as u8).collect(),
         None => usual.word().to_vec(),
     };
-    let bad: BadLaw = match CornerLaw::new(start, &word) {
+    let ring = start.corner();
+    let bad = match CornerLaw::new(start, &word) {
         Ok(law) => return Some(law),
         Err(bad) => bad,
     };
+<<<<<<< HEAD
     let name = if file.corners.is_some() {
         "corners"
     } else {
         "start"
     };
     faults.add(&at.key(name), PanelFault::Law(bad));
+=======
+    if file.corners.is_some() {
+        faults.add(&at.key("corners"), PanelFault::Law { bad, ring });
+    } else {
+        let usual = match usual.start() {
+            Start::Sides => "sides",
+            Start::Points => "points",
+        };
+        faults.add(&at.key("start"), PanelFault::Start(file.sides as u8, usual));
+    }
+>>>>>>> main
     None
 }
 
@@ -106,7 +123,7 @@ fn own_words(
         words.push(word);
         *spent = spent.saturating_add(u64::from(before));
         if *spent > limit::PIECE_BEADS {
-            faults.add(&at, MakeFault::TooBig(*spent));
+            faults.add(&at, PanelFault::TooBig(*spent));
             return None;
         }
     }

@@ -13,6 +13,9 @@ pub const PIECE_BEADS: u64 = 4_000_000;
 /// Letters that a colour word may give of its own accord.
 pub const WORD_LETTERS: usize = 4096;
 
+/// Letters that all colour words of a pattern may give together.
+pub const PATTERN_LETTERS: usize = 1_000_000;
+
 /// Characters of one line of colours or of one gap word.
 pub const LINE_CHARS: usize = 10_000;
 

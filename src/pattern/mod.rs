@@ -9,7 +9,7 @@
 //!
 //! Each stage gathers all it can find before it gives up, and every fault says
 //! where it is, what was expected and how to mend it. The types of the file
-//! itself are in [`file`]; `docs/pattern-format.md` explains them to makers.
+//! itself are in [`mod@file`]; `docs/pattern-format.md` explains them to makers.
 
 mod beads;
 mod clean;

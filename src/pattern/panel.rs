@@ -29,6 +29,13 @@ pub(super) struct PanelKind {
     pub(super) spec: Option<PanelSpec>,
 }
 
+/// What the panels read so far take of what all panels may take together.
+#[derive(Default)]
+struct Spent {
+    beads: u64,
+    letters: usize,
+}
+
 impl PanelKind {
     /// Beads on each of its sides, if it can be joined at all.
     ///
@@ -59,7 +66,7 @@ pub(super) fn read(
     faults: &mut Faults,
 ) -> Vec<PanelKind> {
     let at = Field::Top.key("panels");
-    let mut spent = 0;
+    let mut spent = Spent::default();
     table
         .iter()
         .map(|(name, file)| {
@@ -83,10 +90,10 @@ fn panel(
     file: &PanelFile,
     letters: &Letters,
     at: &Field,
-    spent: &mut u64,
+    spent: &mut Spent,
     faults: &mut Faults,
 ) -> PanelKind {
-    let grown = growth::read(file, at, spent, faults);
+    let grown = growth::read(file, at, &mut spent.beads, faults);
     let way = match file.way {
         Some(WayFile::Inward) => Way::Inward,
         Some(WayFile::Outward) | None => Way::Outward,
@@ -101,6 +108,7 @@ fn panel(
             open,
         },
         at,
+        &mut spent.letters,
         faults,
     );
     let gap_corners = match &growth {

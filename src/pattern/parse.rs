@@ -9,9 +9,9 @@ use super::limit;
 use super::source::{Position, Source, position};
 
 /// The text of the file, without the mark that some editors put before it.
-pub(super) fn text(bytes: &[u8]) -> Result<&str, Fault> {
+pub(super) fn text(bytes: &[u8]) -> Result<&str, Box<Fault>> {
     if bytes.len() > limit::FILE_BYTES {
-        return Err(Fault::nowhere(Reading::TooLarge));
+        return Err(Box::new(Fault::nowhere(Reading::TooLarge)));
     }
     let text = std::str::from_utf8(bytes).map_err(|stop| {
         let good = std::str::from_utf8(&bytes[..stop.valid_up_to()]).unwrap_or_default();
@@ -21,7 +21,7 @@ pub(super) fn text(bytes: &[u8]) -> Result<&str, Fault> {
 }
 
 /// The structure of a text that is JSON.
-pub(super) fn parse(text: &str) -> Result<Source<'_>, Fault> {
+pub(super) fn parse(text: &str) -> Result<Source<'_>, Box<Fault>> {
     shallow(text)?;
     let parsed = jsonc_parser::parse_to_ast(text, &Default::default(), &STRICT)
         .map_err(|error| broken(text, &error))?;
@@ -55,7 +55,7 @@ const STRICT: ParseOptions = ParseOptions {
 
 /// Counts brackets before the parser, which goes down one call for each, sees
 /// them.
-fn shallow(text: &str) -> Result<(), Fault> {
+fn shallow(text: &str) -> Result<(), Box<Fault>> {
     let (mut depth, mut in_text, mut escaped) = (0_usize, false, false);
     for (at, byte) in text.bytes().enumerate() {
         match byte {
@@ -73,11 +73,11 @@ fn shallow(text: &str) -> Result<(), Fault> {
     Ok(())
 }
 
-fn fault(at: Position, reading: Reading) -> Fault {
-    Fault::at(at, String::new(), Kind::Reading(reading))
+fn fault(at: Position, reading: Reading) -> Box<Fault> {
+    Box::new(Fault::at(at, String::new(), Kind::Reading(reading)))
 }
 
-fn broken(text: &str, error: &ParseError) -> Fault {
+fn broken(text: &str, error: &ParseError) -> Box<Fault> {
     let syntax = match error.kind() {
         Broken::ExpectedComma => Syntax::Comma,
         Broken::TrailingCommasNotAllowed => Syntax::TrailingComma,

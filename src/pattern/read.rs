@@ -46,7 +46,7 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
 /// # Errors
 /// [`PatternErrors`]: all that is wrong with it.
 pub fn read(file_name: &str, bytes: &[u8]) -> Result<Pattern, PatternErrors> {
-    let unread = |fault| PatternErrors::new(file_name, vec![fault], 0);
+    let unread = |fault: Box<Fault>| PatternErrors::new(file_name, vec![*fault], 0);
     let text = parse::text(bytes).map_err(unread)?;
     let source = parse::parse(text).map_err(unread)?;
     let mut faults = Faults::new(&source);

@@ -30,7 +30,7 @@ impl<'c> Check<'c, '_> {
             return self.one_of_several(value, rule, branches, at);
         }
         if let Some(allowed) = words(rule) {
-            return self.word(value, allowed, at);
+            return self.word(value, rule, &allowed, at);
         }
         match (value, kind(rule)) {
             (Value::Object(group), "object") => self.group(group, rule, at),
@@ -108,6 +108,7 @@ impl<'c> Check<'c, '_> {
         let fewest = &rule["minProperties"];
         self.entries(group.properties.len(), fewest, &Rule::Null, at);
         let known = rule["properties"].as_object();
+        let mut meant = Vec::new();
         for entry in &group.properties {
             let name = entry.name.as_str();
             let field = at.key(name);
@@ -116,12 +117,13 @@ impl<'c> Check<'c, '_> {
                 None if rule["additionalProperties"].is_object() => {
                     self.value(&entry.value, &rule["additionalProperties"], &field);
                 }
-                None => self.unknown(name, group, rule, &field),
+                None => meant.extend(self.unknown(name, group, rule, &field)),
             }
         }
         for name in rule["required"].as_array().into_iter().flatten() {
             let name = name.as_str().unwrap_or_default();
-            if group.get(name).is_none() {
+            // A misspelt name is told of once.
+            if group.get(name).is_none() && !meant.iter().any(|m| m == name) {
                 let missing = Shape::Missing {
                     name: name.to_string(),
                     expected: expected(self.schema, &rule["properties"][name]),
@@ -131,9 +133,18 @@ impl<'c> Check<'c, '_> {
         }
     }
 
-    fn unknown(&mut self, name: &str, group: &Object, rule: &Rule, field: &Field) {
+    /// Tells of a field that is not known, and returns the one that was most
+    /// likely meant.
+    fn unknown(
+        &mut self,
+        name: &str,
+        group: &Object,
+        rule: &Rule,
+        field: &Field,
+    ) -> Option<String> {
         if self.faults.full() {
-            return self.faults.count();
+            self.faults.count();
+            return None;
         }
         let free: Vec<&str> = rule["properties"]
             .as_object()
@@ -142,15 +153,17 @@ impl<'c> Check<'c, '_> {
             .map(String::as_str)
             .filter(|known| group.get(known).is_none())
             .collect();
+        let nearest = self.faults.nearest(name, free.iter().copied());
         let unknown = Shape::Unknown {
             name: Quote::new(name),
-            nearest: self.faults.nearest(name, free.iter().copied()),
+            nearest: nearest.clone(),
             known: owned(&free),
         };
         self.faults.add_name(field, unknown);
+        nearest
     }
 
-    fn word(&mut self, value: &Value, allowed: Vec<String>, at: &Field) {
+    fn word(&mut self, value: &Value, rule: &Rule, allowed: &[String], at: &Field) {
         let word = match value {
             Value::StringLit(text) => text.value.as_ref(),
             Value::NumberLit(number) => number.value,
@@ -167,8 +180,8 @@ impl<'c> Check<'c, '_> {
             _ => None,
         };
         let not_one = Shape::NotOneOf {
+            expected: expected(self.schema, rule),
             found: found(value),
-            allowed,
             nearest,
         };
         self.faults.add(at, not_one);

@@ -71,7 +71,11 @@ impl<'t> Source<'t> {
 
 /// Line and column of byte `at` of `text`.
 pub(super) fn position(text: &str, at: usize) -> Position {
-    let before = &text[..text.floor_char_boundary(at)];
+    let mut end = at.min(text.len());
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    let before = &text[..end];
     let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
     Position {
         line: before.matches('\n').count() + 1,

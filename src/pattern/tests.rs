@@ -1,5 +1,7 @@
 //! Whole patterns: those that load, and what is said of those that do not.
 
+mod docs;
+mod files;
 mod property;
 mod refusals;
 mod round_trip;
@@ -54,6 +56,6 @@ pub(super) fn refusal(text: &str) -> String {
 }
 
 #[track_caller]
-pub(super) fn refused(text: &str, says: &str) {
-    assert_eq!(refusal(text), says.trim());
+pub(super) fn refused(text: impl AsRef<str>, says: &str) {
+    assert_eq!(refusal(text.as_ref()), says);
 }

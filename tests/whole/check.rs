@@ -99,7 +99,12 @@ fn what_cannot_be_checked_is_refused() {
 fn a_part_of_many_titles_is_asked_back() {
     threadmark("check a.json --job row --round 4 --count 6")
         .file("a.json", tetrahedron(3))
-        .stderr("")
+        .stderr(
+            "error: 'row' stands in the titles of 4 jobs\n  \
+             mend: give the number of one: 2 Join row on Face 1, sides 1 and 2, \
+             4 Join row on Face 2, sides 1 and 2, 7 Join row on Face 3, side 1, \
+             9 Join row on Face 3, side 3\n",
+        )
         .code(2)
         .run();
 }

@@ -35,8 +35,7 @@ fn a_piece_with_its_progress() {
     let whole = with_piece(threadmark("pieces"), "Evening star", 8);
     whole
         .stdout(
-            "\
-  piece         title         step  of       last worked
+            "  piece         title         step  of       last worked
   evening-star  Evening star     8  32  25%  2025-03-05 14:30
 ",
         )

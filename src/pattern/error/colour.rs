@@ -22,6 +22,8 @@ pub enum ColourFault {
         /// What is wrong with it.
         bad: BadWord,
     },
+    /// More letters in all colour words together than are read.
+    TooManyLetters,
     /// A letter that no bead has.
     NoBead {
         /// The letter.
@@ -134,6 +136,13 @@ impl ColourFault {
                     None => format!("add a bead \"{letter}\", or use {}", names(known, "or")),
                 },
             ),
+            ColourFault::TooManyLetters => Sentence::new(
+                format!(
+                    "the colour words up to here give more than {} letters",
+                    limit::PATTERN_LETTERS
+                ),
+                "take out lines, or put * after letters that may repeat",
+            ),
             ColourFault::SideWords { given, sides } => Sentence::new(
                 format!("{given} words for {sides} sides"),
                 format!("give one word for every side, or {sides} parted by /"),
@@ -184,13 +193,22 @@ fn length(
         span.has(beads)
     );
     let mend = if stretches {
+<<<<<<< HEAD
         format!(
             "give at most {} besides the one with *",
             count(u64::from(wanted), "letter")
         )
     } else {
+=======
+>>>>>>> main
         format!(
-            "give {}, or put * after the letter that may repeat, such as 'A S* A'",
+            "give at most {} besides the one with *",
+            count(u64::from(wanted), "letter")
+        )
+    } else {
+        let example = if mirror { "A S* |" } else { "A S* A" };
+        format!(
+            "give {}, or put * after the letter that may repeat, such as '{example}'",
             count(u64::from(wanted), "letter")
         )
     };

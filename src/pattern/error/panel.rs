@@ -1,5 +1,6 @@
 //! Panels that cannot be worked.
 
+use super::super::limit;
 use super::{Quote, Sentence, count};
 use crate::beadwork::corner_law::BadLaw;
 
@@ -10,7 +11,15 @@ pub enum PanelFault {
     /// seen.
     BadName(Quote),
     /// The corner law cannot be sewn.
-    Law(BadLaw),
+    Law {
+        /// Why.
+        bad: BadLaw,
+        /// Beads at each corner of the ring that it follows.
+        ring: u8,
+    },
+    /// The usual law cannot follow the ring that the file asks for: sides of
+    /// the panel, and the start that it has usually.
+    Start(u8, &'static str),
     /// A corner law and words of its own; the field that is too many.
     TwoGrowths(&'static str),
     /// Words without a ring, or a ring without words; what is missing.
@@ -42,6 +51,8 @@ pub enum PanelFault {
     NoBeads(u32),
     /// A round whose first gap takes no bead.
     FirstGap(u32),
+    /// More beads than a piece may have, all panels up to this one together.
+    TooBig(u64),
     /// An outward panel with an open middle.
     OpenOutward,
     /// All its rounds stay open.
@@ -78,10 +89,16 @@ impl PanelFault {
     pub(super) fn sentence(&self) -> Sentence {
         match self {
             PanelFault::BadName(name) => Sentence::new(
-                format!("{name} cannot be a name"),
-                "take 1 to 60 characters that can be seen, without line breaks",
+                format!(
+                    "{name} cannot be a name: it is empty, too long, or has a sign that cannot be seen"
+                ),
+                "take 1 to 60 characters, all of which can be seen",
             ),
-            PanelFault::Law(bad) => law(bad),
+            PanelFault::Law { bad, ring } => law(bad, *ring),
+            PanelFault::Start(sides, usual) => Sentence::new(
+                format!("the usual corners of a panel of {sides} sides cannot follow this ring"),
+                format!("write \"start\": \"{usual}\", or add \"corners\" that follow it"),
+            ),
             PanelFault::TwoGrowths(field) => Sentence::new(
                 format!("a panel with 'words' of its own cannot have '{field}'"),
                 format!("take out \"{field}\", or take out \"words\" and \"ring\""),
@@ -133,6 +150,13 @@ impl PanelFault {
                 ),
                 "begin the word at a gap that takes a bead",
             ),
+            PanelFault::TooBig(beads) => Sentence::new(
+                format!(
+                    "the panels up to this one take {beads} beads; {} is the most",
+                    limit::PIECE_BEADS
+                ),
+                "take fewer rounds, or take out panels that nothing is made of",
+            ),
             PanelFault::OpenOutward => Sentence::new(
                 "a panel worked outward begins in the middle, which cannot stay open",
                 "write \"way\": \"inward\", or take \"open\" out",
@@ -145,13 +169,14 @@ impl PanelFault {
     }
 }
 
-fn law(bad: &BadLaw) -> Sentence {
-    match bad {
+fn law(bad: &BadLaw, ring: u8) -> Sentence {
+    match *bad {
         BadLaw::Empty => Sentence::new("no corners are given", "write a list such as [2]"),
         BadLaw::NotACorner(at, found) => Sentence::new(
             format!("corner {at} of the law has {found} beads"),
             "a corner takes 0, 1 or 2",
         ),
+<<<<<<< HEAD
         BadLaw::CannotFollow { at, before, after } => {
             let rule = match before {
                 1 => "after a corner of 1 bead only 0 can follow: write 0 there",
@@ -168,6 +193,40 @@ fn law(bad: &BadLaw) -> Sentence {
                 rule,
             )
         }
+=======
+        BadLaw::CannotFollow {
+            at: 1,
+            before,
+            after,
+        } if before == ring => Sentence::new(
+            format!("the law begins with {after}, which cannot follow the {before} of the ring"),
+            format!("{}; or change \"start\"", may_follow(before)),
+        ),
+        BadLaw::CannotFollow {
+            at: 1,
+            before,
+            after,
+        } => Sentence::new(
+            format!(
+                "the law ends with {before}; when it repeats, its first, {after}, cannot follow"
+            ),
+            match before {
+                1 => "add 0 at the end",
+                _ => "add 1 at the end",
+            },
+        ),
+        BadLaw::CannotFollow { at, before, after } => Sentence::new(
+            format!("corner {at} of the law has {after}, which cannot follow {before}"),
+            may_follow(before),
+        ),
+    }
+}
+
+fn may_follow(before: u8) -> &'static str {
+    match before {
+        1 => "write 0 there: nothing else follows a corner of 1 bead",
+        _ => "write 1 or 2 there: one of them follows a corner of 0 or 2 beads",
+>>>>>>> main
     }
 }
 

@@ -34,11 +34,11 @@ pub enum Shape {
     },
     /// None of the words or numbers that may stand here.
     NotOneOf {
-        /// What stands here.
+        /// What may stand here.
+        expected: String,
+        /// What does.
         found: String,
-        /// What may.
-        allowed: Vec<String>,
-        /// The nearest of them.
+        /// The nearest of what may.
         nearest: Option<String>,
     },
     /// A text that is empty or too long.
@@ -90,11 +90,11 @@ impl Shape {
                 format!("put {expected} here"),
             ),
             Shape::NotOneOf {
+                expected,
                 found,
-                allowed,
                 nearest,
             } => Sentence::new(
-                format!("expected one of {}, found {found}", names(allowed, "and")),
+                format!("expected {expected}, found {found}"),
                 match nearest {
                     Some(nearest) => format!("write '{nearest}'"),
                     None => "write one of them".to_string(),
