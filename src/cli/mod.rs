@@ -21,8 +21,10 @@ mod shipped;
 mod source;
 mod steps;
 mod table;
+mod verify;
 mod word;
 
+use std::io::Write;
 use std::process::ExitCode;
 
 use clap::Parser;
@@ -36,7 +38,8 @@ pub fn run() -> ExitCode {
     match command(Cli::parse()) {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
-            eprintln!("{failure}");
+            // If even this has nowhere to go, the exit code still tells.
+            let _ = writeln!(std::io::stderr(), "{failure}");
             ExitCode::from(WRONG)
         }
     }
@@ -49,7 +52,7 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Rounds(args)) => rounds::run(&args),
         Some(Command::Steps(args)) => steps::run(&args),
         Some(Command::Beads(args)) => beads::run(&args),
-        Some(Command::Verify(_args)) => todo!(),
+        Some(Command::Verify(args)) => verify::run(&args),
         Some(Command::Check(args)) => check::run(&args),
         Some(Command::Pieces(args)) => pieces::run(&args),
         Some(Command::Manual(args)) => manual::run(&args),

@@ -147,7 +147,10 @@ mod tests {
     fn a_triangle_is_proved_with_its_numbers() {
         let (seq, report) = report(|_| {});
         let (json, text) = printed(&seq, &report);
-        assert!(json.starts_with("{\"format\":1,\"proved\":true,\"steps\":"), "{json}");
+        assert!(
+            json.starts_with("{\"format\":1,\"proved\":true,\"steps\":"),
+            "{json}"
+        );
         assert!(json.ends_with("\"findings\":[],\"more\":0}\n"), "{json}");
         assert!(text.starts_with("Harbour lantern: proved\n"), "{text}");
         assert!(text.contains("\n         30  beads strung\n"), "{text}");
@@ -162,7 +165,10 @@ mod tests {
         });
         let (json, text) = printed(&seq, &report);
         assert!(json.contains("\"proved\":false"), "{json}");
-        assert!(json.contains("\"findings\":[{\"step\":9,\"job\":\"face\",\"round\":2,\"finding\":\""), "{json}");
+        assert!(
+            json.contains("\"findings\":[{\"step\":9,\"job\":\"face\",\"round\":2,\"finding\":\""),
+            "{json}"
+        );
         assert!(text.contains("\nstep 9, job 1, round 2: "), "{text}");
     }
 }

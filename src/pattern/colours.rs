@@ -43,11 +43,7 @@ pub(super) fn read(
         .iter()
         .enumerate()
         .map(|(place, text)| {
-<<<<<<< HEAD
-            let read = line(text, panel);
-=======
             let read = line(text, panel, spent);
->>>>>>> main
             read.map_err(|fault| faults.add(&list.place(place), fault))
                 .ok()
         })

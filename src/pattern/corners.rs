@@ -92,11 +92,7 @@ mod tests {
         (0..3).for_each(|_| corners.add_panel(3));
         let side = |panel, number: u8| (panel, Side(number - 1));
         let rim = [side(0, 3), side(2, 3), side(1, 2)];
-<<<<<<< HEAD
-        let mut closed =
-=======
         let closed =
->>>>>>> main
             |corners: &mut Corners| (0..3).all(|i| corners.goes_on(rim[i], rim[(i + 1) % 3]));
         corners.join(side(1, 1), side(0, 1));
         corners.join(side(2, 1), side(0, 2));

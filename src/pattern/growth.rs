@@ -74,14 +74,6 @@ fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
         Ok(law) => return Some(law),
         Err(bad) => bad,
     };
-<<<<<<< HEAD
-    let name = if file.corners.is_some() {
-        "corners"
-    } else {
-        "start"
-    };
-    faults.add(&at.key(name), PanelFault::Law(bad));
-=======
     if file.corners.is_some() {
         faults.add(&at.key("corners"), PanelFault::Law { bad, ring });
     } else {
@@ -91,7 +83,6 @@ fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
         };
         faults.add(&at.key("start"), PanelFault::Start(file.sides as u8, usual));
     }
->>>>>>> main
     None
 }
 

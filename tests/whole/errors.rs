@@ -1,7 +1,7 @@
 //! What is refused, and in which words.
 
-use crate::builder::threadmark;
-use crate::pattern::{pattern, triangle};
+use crate::builder::{Whole, threadmark};
+use crate::pattern::triangle;
 
 #[test]
 fn a_file_that_is_not_there() {
@@ -37,7 +37,7 @@ fn a_field_that_is_wrong_is_told_with_line_and_mend() {
 }
 
 /// The standard error of a run that must fail before it prints anything.
-fn errors(whole: &crate::builder::Whole) -> String {
+fn errors(whole: &Whole) -> String {
     let output = whole.output();
     assert_eq!(output.status.code(), Some(2));
     assert_eq!(String::from_utf8(output.stdout).unwrap(), "");
@@ -57,32 +57,54 @@ fn a_call_that_is_wrong_ends_with_two_as_well() {
     }
 }
 
+/// Nothing but lines of text.
+#[track_caller]
+fn assert_tame(text: &str) {
+    let wild = |c: char| (c.is_control() && c != '\n') || ('\u{202a}'..='\u{202e}').contains(&c);
+    assert!(!text.contains(wild), "{text:?}");
+}
+
 #[test]
 fn nothing_from_a_file_can_steer_the_terminal() {
-    let sly = pattern(
-        &[("face", r#""sides": 3, "rounds": 2"#)],
-        r#"{ "jobs": [{ "panel": "face", "as": "lid\u001b[2J\u0007" }] }"#,
-    );
-    for args in ["rounds", "steps", "beads"] {
-        let printed = threadmark(&format!("{args} a.json"))
-            .file("a.json", &sly)
-            .run();
-        assert!(
-            !printed.contains(|c: char| c.is_control() && c != '\n'),
-            "{printed:?}"
-        );
+    let sly = triangle(2).replace("sea green", "sea \\u001b[2Jgreen\\u0007\\u202e");
+    let printed = threadmark("rounds a.json").file("a.json", &sly).run();
+    assert!(printed.contains("S  sea green\n"), "{printed}");
+    for args in [
+        "rounds",
+        "steps",
+        "beads",
+        "verify",
+        "steps --json",
+        "verify --json",
+    ] {
+        let whole = threadmark(args).arg("a.json").file("a.json", &sly);
+        assert_tame(&whole.run());
     }
-    let wrong = sly.replace("\"face\" }", "\"face\", \"x\\u001b[31m\": 1 }");
-    let said = errors(
-        &threadmark("rounds a.json").file("a.json", wrong.replace("sides", "si\\u001b[2Jdes")),
-    );
-    assert!(
-        !said.contains(|c: char| c.is_control() && c != '\n'),
-        "{said:?}"
-    );
-    let named = errors(&threadmark("rounds").arg("star\u{1b}[2J.json"));
-    assert!(
-        !named.contains(|c: char| c.is_control() && c != '\n'),
-        "{named:?}"
-    );
+}
+
+#[test]
+fn neither_can_an_error_about_it() {
+    for (right, wrong) in [
+        ("\"sides\"", "\"si\\u001b[2Jdes\""),
+        ("\"face\"", "\"fa\\u001b]0;x\\u0007ce\""),
+        ("all: S*", "all: \\u001b[31mS*"),
+        ("threadmark", "thread\u{1b}[2Jmark"),
+    ] {
+        let wrong = triangle(2).replace(right, wrong);
+        assert_tame(&errors(&threadmark("rounds a.json").file("a.json", wrong)));
+    }
+    for args in [
+        "rounds",
+        "stitch --plain",
+        "check --job 1 --round 1 --count 3",
+    ] {
+        assert_tame(&errors(&threadmark(args).arg("star\u{1b}[2J.json")));
+        assert_tame(&errors(&threadmark(args).arg("star\u{1b}[2J")));
+    }
+    let args = "check a.json --round 1 --count 3 --job";
+    assert_tame(&errors(
+        &threadmark(args)
+            .arg("\u{1b}[2J")
+            .file("a.json", triangle(2)),
+    ));
 }

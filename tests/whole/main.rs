@@ -13,6 +13,7 @@ mod pieces;
 mod rounds;
 mod schema;
 mod steps;
+mod verify;
 
 #[cfg(unix)]
 mod pty;

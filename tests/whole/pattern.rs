@@ -13,7 +13,7 @@ pub fn pattern(panels: &[(&str, &str)], make: &str) -> String {
     format!(
         r##"{{
   "threadmark": 1,
-  "title": "Harbour lantern",
+  "title": "Evening star",
   "beads": {{
     "S": {{ "name": "sea green", "size": "cylinder 11/0", "colour": "#2f7f79" }},
     "A": {{ "name": "amber", "size": "cylinder 11/0", "colour": "#d98a24" }}

@@ -9,15 +9,14 @@ use crate::pattern::{folded_pair, inward, tetrahedron, triangle};
 
 #[test]
 fn the_text_says_what_to_do_and_where() {
-    threadmark("steps a.json --from 5 --count 4")
+    threadmark("steps a.json --from 9 --count 3")
         .file("a.json", triangle(3))
         .stdout(
             "\
 Job 1: face
-   5  Close the ring: through the first bead again (round 1 of 3 outward)
-   6  Increase: pick up 2 S, go through the next bead (round 2 of 3 outward, side 1 of 3, bead 1 of 2)
-   7  Increase: pick up 2 S, go through the next bead (round 2 of 3 outward, side 2 of 3, bead 1 of 2)
-   8  Increase: pick up 2 S for the last gap of the round (round 2 of 3 outward, side 3 of 3, bead 1 of 2)
+   9  Step up: through two beads (round 2 of 3 outward)
+  10  Increase: pick up 2 S, go through the next bead (round 3 of 3 outward, side 3 of 3, bead 1 of 3)
+  11  Pick up 1 S, go through the next bead (round 3 of 3 outward, side 1 of 3, bead 2 of 3)
 ",
         )
         .run();

@@ -193,14 +193,6 @@ fn length(
         span.has(beads)
     );
     let mend = if stretches {
-<<<<<<< HEAD
-        format!(
-            "give at most {} besides the one with *",
-            count(u64::from(wanted), "letter")
-        )
-    } else {
-=======
->>>>>>> main
         format!(
             "give at most {} besides the one with *",
             count(u64::from(wanted), "letter")

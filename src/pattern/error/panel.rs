@@ -176,24 +176,6 @@ fn law(bad: &BadLaw, ring: u8) -> Sentence {
             format!("corner {at} of the law has {found} beads"),
             "a corner takes 0, 1 or 2",
         ),
-<<<<<<< HEAD
-        BadLaw::CannotFollow { at, before, after } => {
-            let rule = match before {
-                1 => "after a corner of 1 bead only 0 can follow: write 0 there",
-                _ => "after a corner of 0 or 2 beads, 1 or 2 can follow: write one of them there",
-            };
-            let where_from = match at {
-                1 => " (number 1 follows the ring, and the last of the list when it repeats)",
-                _ => "",
-            };
-            Sentence::new(
-                format!(
-                    "corner {at} of the law has {after}, which cannot follow {before}{where_from}"
-                ),
-                rule,
-            )
-        }
-=======
         BadLaw::CannotFollow {
             at: 1,
             before,
@@ -226,7 +208,6 @@ fn may_follow(before: u8) -> &'static str {
     match before {
         1 => "write 0 there: nothing else follows a corner of 1 bead",
         _ => "write 1 or 2 there: one of them follows a corner of 0 or 2 beads",
->>>>>>> main
     }
 }
 

@@ -267,18 +267,4 @@ fn twenty_faults_are_told_and_the_rest_counted() {
             .to_string()
             .ends_with("\nand 10 more; mend these first")
     );
-<<<<<<< HEAD
-    let unknown = LANTERN.replace("\"sides\": 3, \"rounds\": 8, \"c", "\"side\": 3, \"c");
-    let errors = read("x.json", unknown.as_bytes()).unwrap_err();
-    let kinds: Vec<&Kind> = errors.faults.iter().map(|fault| &fault.kind).collect();
-    assert!(matches!(
-        kinds[..],
-        [
-            Kind::Shape(Shape::Missing { .. }),
-            Kind::Shape(Shape::Missing { .. }),
-            Kind::Shape(Shape::Unknown { .. })
-        ]
-    ));
-=======
->>>>>>> main
 }
