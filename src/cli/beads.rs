@@ -77,18 +77,18 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
 /// All beads, in the order in which they are strung.
 fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
     let layout = seq.layout();
+    let kinds = &layout.project().beads;
     let passes = passes(seq);
     // A job that strings nothing has no bead to look up.
     let stringing: Vec<&JobInfo> = seq.jobs().iter().filter(|job| job.beads > 0).collect();
     (1..=layout.beads()).map(move |number| {
-        let bead = Bead(number);
-        let seat = layout.seat(bead);
+        let seat = layout.seat(Bead(number));
         let at = layout.position_of(seat);
         let job = stringing.partition_point(|job| job.beads_before < number) - 1;
         BeadLine {
             format: FORMAT,
             bead: number,
-            colour: seq.letter(bead),
+            colour: kinds[usize::from(layout.colour_of(seat).0)].letter,
             job: &stringing[job].title,
             panel: &layout.panel(seat.panel).name,
             round: seat.round.0,
@@ -152,7 +152,7 @@ mod tests {
 
     #[test]
     fn the_text_heads_each_job_with_its_columns() {
-        // A panel of one round has sides of 2.6 mm, so join lines 0.75 mm from
+        // A panel of one round has sides of 2.6 mm, so join lines 0.7506 mm from
         // the middle; the ring lies a third of the way out, side 2 at 120°.
         let seq = Sequence::new(testing::single(testing::panel(3, 1)));
         let mut out = Vec::new();

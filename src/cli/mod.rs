@@ -19,6 +19,7 @@ mod pieces;
 mod rounds;
 mod shipped;
 mod source;
+mod step_line;
 mod steps;
 mod table;
 mod verify;

@@ -2,40 +2,13 @@
 
 use std::io::Write;
 
-use arrayvec::ArrayVec;
-use serde::Serialize;
-
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::step_line::StepLines;
 use super::{out, source};
-use crate::beadwork::movement::{MOST_STRUNG, Movement, NEEDLEFUL};
-use crate::beadwork::{Round, Sequence, Side, Step};
-
-/// One step as `steps --json` prints it; docs/outputs.md says what each field
-/// means.
-#[derive(Serialize)]
-struct StepLine<'a> {
-    format: u8,
-    step: u32,
-    job: &'a str,
-    kind: &'static str,
-    round: Option<u32>,
-    side: Option<u32>,
-    strings: &'a [Strung],
-    passes: &'a [u32],
-    text: &'a str,
-    round_beads: u32,
-    round_target: u32,
-}
-
-/// A bead picked up new.
-#[derive(Serialize)]
-struct Strung {
-    bead: u32,
-    colour: char,
-}
+use crate::beadwork::movement::Movement;
+use crate::beadwork::{Sequence, Step};
 
 /// Runs the command.
 ///
@@ -62,27 +35,9 @@ fn json(
     steps: impl Iterator<Item = Movement>,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let mut lines = Lines::new(out);
-    for m in steps {
-        let strung = m.strings.iter().map(|&bead| Strung {
-            bead: bead.0,
-            colour: seq.letter(bead),
-        });
-        let strings: ArrayVec<Strung, MOST_STRUNG> = strung.collect();
-        let passes: ArrayVec<u32, NEEDLEFUL> = m.passes.iter().map(|bead| bead.0).collect();
-        lines.write(&StepLine {
-            format: FORMAT,
-            step: m.step.0,
-            job: &seq.job(m.job).title,
-            kind: m.kind.name(),
-            round: m.round.map(|Round(round)| round),
-            side: m.side.map(Side::number),
-            strings: &strings,
-            passes: &passes,
-            text: &seq.say(&m),
-            round_beads: m.round_beads,
-            round_target: m.round_target,
-        })?;
+    let mut lines = StepLines::new(seq)?;
+    for movement in steps {
+        out.write_all(lines.line(&movement)?)?;
     }
     Ok(())
 }

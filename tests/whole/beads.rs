@@ -26,7 +26,7 @@ fn the_fields_stand_in_the_promised_order() {
         .run();
     assert_eq!(
         printed.lines().next().unwrap(),
-        r#"{"format":1,"bead":1,"colour":"S","job":"face","panel":"face","round":1,"side":3,"place":1,"x":-0.125,"y":-0.2165,"z":0.0,"passes":2}"#
+        r#"{"format":1,"bead":1,"colour":"S","job":"face","panel":"face","round":1,"side":3,"place":1,"x":-0.1251,"y":-0.2167,"z":0.0,"passes":2}"#
     );
 }
 

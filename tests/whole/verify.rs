@@ -9,13 +9,13 @@ fn the_proof_in_words() {
         .file("a.json", triangle(3))
         .stdout(
             "Evening star: proved
-         24  steps read
+         18  steps read
          18  beads strung
-         43  beads gone through
+         34  beads gone through
           3  rounds
           0  sides joined
           1  lengths of thread
-          5  passes through the fullest bead
+          3  passes through the fullest bead
 ",
         )
         .run();
