@@ -12,12 +12,15 @@ pub mod corner_law;
 pub mod end;
 pub mod frame;
 pub mod gap_word;
+pub mod hole;
 pub mod job;
 pub mod kaleidocycle;
 pub mod layout;
 pub mod making;
 pub mod movement;
 pub mod number;
+#[cfg(test)]
+pub mod outside_values;
 pub mod panel;
 mod plan;
 pub mod project;
@@ -31,6 +34,7 @@ pub mod stage;
 pub mod testing;
 pub mod thread;
 pub mod touch;
+pub mod verify;
 mod words;
 
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};
