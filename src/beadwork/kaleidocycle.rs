@@ -64,7 +64,7 @@ impl Kaleidocycle {
         // the line that joins it to its neighbour.
         let (p, q) = (self.radius_mm(even), self.radius_mm(odd));
         let half = even.cos() * (q * a.cos() - p) / (2.0 * even.sin());
-        let (lean, radius, height) = if i % 2 == 0 {
+        let (lean, radius, height) = if i.is_multiple_of(2) {
             (even, p, half)
         } else {
             (odd, q, -half)
