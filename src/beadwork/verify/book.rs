@@ -164,7 +164,8 @@ impl<'a> Book<'a> {
         }
         let spec = *self.asked.specs.get(expected.index())?;
         let project = self.project;
-        let face = self.faces[spec].get_or_insert_with(|| Rc::new(Face::new(&project.panels[spec])));
+        let face =
+            self.faces[spec].get_or_insert_with(|| Rc::new(Face::new(&project.panels[spec])));
         Some(face.clone())
     }
 

@@ -34,7 +34,11 @@ impl Middle {
     }
 
     pub fn read(&mut self, m: &Movement, book: &mut Book) {
-        let expected = if self.is_open { Kind::Firm } else { Kind::Close };
+        let expected = if self.is_open {
+            Kind::Firm
+        } else {
+            Kind::Close
+        };
         if m.kind != expected {
             let (expected, found) = (Some(expected), m.kind);
             book.find(Fault::Unexpected { expected, found });

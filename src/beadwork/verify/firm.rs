@@ -16,9 +16,7 @@ impl FirmWork {
         let mut passed = HashMap::new();
         for (nth, &(panel, side)) in rim.iter().enumerate() {
             let [start, _] = book.ledger.neighbours((panel, side));
-            book.thread
-                .corners
-                .meet(start, rim[(nth + 1) % rim.len()]);
+            book.thread.corners.meet(start, rim[(nth + 1) % rim.len()]);
             let edge = book.edge((panel, side)).unwrap_or_default();
             let Some(row) = book.ledger.row_mut((panel, side)) else {
                 book.find(Fault::NoRow { panel, side });

@@ -50,7 +50,13 @@ impl FreeStart {
     }
 
     /// Reads a step; `true` once the string is closed.
-    pub fn read(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) -> bool {
+    pub fn read(
+        &mut self,
+        m: &Movement,
+        face: &Face,
+        labels: &mut Labels,
+        book: &mut Book,
+    ) -> bool {
         match m.kind {
             Kind::Ring => {
                 self.string(m, face, labels, book);

@@ -67,7 +67,6 @@ impl PanelWork {
         })
     }
 
-
     pub fn read(&mut self, m: &Movement, book: &mut Book) {
         let (face, labels) = (self.face.clone(), &mut self.labels);
         match &mut self.stage {

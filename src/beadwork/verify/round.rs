@@ -86,7 +86,13 @@ impl RoundInHand {
     }
 
     /// Reads a step; `true` once the round is whole.
-    pub fn read(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) -> bool {
+    pub fn read(
+        &mut self,
+        m: &Movement,
+        face: &Face,
+        labels: &mut Labels,
+        book: &mut Book,
+    ) -> bool {
         if m.round != Some(Round(self.makes)) {
             let expected = Round(self.makes);
             book.find(Fault::RoundNumber { expected });

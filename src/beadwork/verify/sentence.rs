@@ -24,12 +24,17 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Fault::StepNumber { expected } => write!(f, "this should be step {expected}"),
-            Fault::JobOutOfOrder => f.write_str("the step belongs to a job that is done, or to none"),
+            Fault::JobOutOfOrder => {
+                f.write_str("the step belongs to a job that is done, or to none")
+            }
             Fault::JobSteps { expected, found } => {
                 write!(f, "the job says {expected} steps but has {found}")
             }
             Fault::JobBeads { expected, found } => {
-                write!(f, "the job says it strings {expected} beads but strings {found}")
+                write!(
+                    f,
+                    "the job says it strings {expected} beads but strings {found}"
+                )
             }
             Fault::JobUnfinished => f.write_str("the work of this job is not done to its end"),
             Fault::Unexpected { expected, found } => {
@@ -52,7 +57,10 @@ impl fmt::Display for Fault {
             Fault::ThreadStillIn => f.write_str("new thread, but the old is still in the work"),
             Fault::ThreadLeft => f.write_str("the piece ends with thread not woven in"),
             Fault::Jump { from, to } => {
-                write!(f, "the thread crosses open space from bead {from} to bead {to}")
+                write!(
+                    f,
+                    "the thread crosses open space from bead {from} to bead {to}"
+                )
             }
             Fault::TurnsInside { bead } => write!(f, "the thread turns back inside bead {bead}"),
             Fault::NeedleElsewhere { expected, found } => {
@@ -103,10 +111,16 @@ impl fmt::Display for Fault {
             ),
             Fault::NotDrawnShut => f.write_str("the last ring is not drawn shut all round"),
             Fault::NotFirmed { bead } => {
-                write!(f, "the rim is not run round twice: bead {bead} is left slack")
+                write!(
+                    f,
+                    "the rim is not run round twice: bead {bead} is left slack"
+                )
             }
             Fault::CannotBeJoined { panel, side } => {
-                write!(f, "side {side} of panel {panel} has no edge that can be joined")
+                write!(
+                    f,
+                    "side {side} of panel {panel} has no edge that can be joined"
+                )
             }
             Fault::SideUsedTwice { panel, side } => {
                 write!(f, "side {side} of panel {panel} is joined a second time")
@@ -118,7 +132,10 @@ impl fmt::Display for Fault {
                 write!(f, "a side of {bare} beads meets a side of {row}")
             }
             Fault::ZipOrder { expected, found } => {
-                write!(f, "the next tooth of the zip is bead {expected}, not bead {found}")
+                write!(
+                    f,
+                    "the next tooth of the zip is bead {expected}, not bead {found}"
+                )
             }
             Fault::OffTheCorner { bead } => write!(
                 f,
@@ -130,7 +147,10 @@ impl fmt::Display for Fault {
             ),
             Fault::NotTied => f.write_str("no thread goes through both corners after the fold"),
             Fault::Panels { expected, found } => {
-                write!(f, "the piece has {found} panels, the pattern asks for {expected}")
+                write!(
+                    f,
+                    "the piece has {found} panels, the pattern asks for {expected}"
+                )
             }
             Fault::WrongPanel { expected, found } => {
                 write!(f, "panel {expected} is made next, not panel {found}")
@@ -152,7 +172,10 @@ impl fmt::Display for Fault {
                 "{found} sides are joined to the row on side {side} of panel {panel}, not {expected}"
             ),
             Fault::Rows { expected, found } => {
-                write!(f, "{found} rows join the piece, the solid has {expected} such edges")
+                write!(
+                    f,
+                    "{found} rows join the piece, the solid has {expected} such edges"
+                )
             }
             Fault::Corners { expected, found } => {
                 write!(f, "the piece has {found} corners, the solid has {expected}")

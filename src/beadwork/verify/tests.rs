@@ -41,5 +41,7 @@ pub(super) fn from_three() -> PanelSpec {
 pub(super) fn laws() -> impl Strategy<Value = CornerLaw> {
     let start = prop_oneof![Just(Start::Sides), Just(Start::Points)];
     (start, proptest::collection::vec(0u8..3, 1..6))
-        .prop_filter_map("not a law", |(start, word)| CornerLaw::new(start, &word).ok())
+        .prop_filter_map("not a law", |(start, word)| {
+            CornerLaw::new(start, &word).ok()
+        })
 }

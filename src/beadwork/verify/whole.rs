@@ -42,7 +42,11 @@ fn sides(book: &mut Book, whole: Whole) {
                 Some(Use::Row(row)) => faults.push(Fault::RowPartners {
                     panel,
                     side,
-                    expected: if row.partners > 1 && whole.hinges > 0 { 3 } else { 1 },
+                    expected: if row.partners > 1 && whole.hinges > 0 {
+                        3
+                    } else {
+                        1
+                    },
                     found: row.partners,
                 }),
                 Some(Use::Zipped | Use::Filled) => {}
