@@ -29,8 +29,12 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
     after_long_help = EXAMPLES_AND_CODES,
 )]
 pub(super) struct Cli {
-    #[command(flatten)]
-    pub(super) tray: TrayOption,
+    /// The directory where the pieces lie
+    ///
+    /// Without it the environment variable THREADMARK_TRAY names the directory,
+    /// and without that it is the platform's place for a user's data.
+    #[arg(long, value_name = "DIR", global = true)]
+    pub(super) tray: Option<PathBuf>,
     #[command(flatten)]
     pub(super) screen: ScreenOptions,
     #[command(subcommand)]
@@ -74,17 +78,6 @@ pub(super) enum Command {
     Manual(Manual),
 }
 
-/// Where the pieces lie.
-#[derive(Args, Clone, Debug, Default)]
-pub(super) struct TrayOption {
-    /// The directory where the pieces lie
-    ///
-    /// Without it the environment variable THREADMARK_TRAY names the directory,
-    /// and without that it is the platform's place for a user's data.
-    #[arg(long, value_name = "DIR")]
-    pub(super) tray: Option<PathBuf>,
-}
-
 /// How the stitch-along looks.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub(super) struct ScreenOptions {
@@ -120,6 +113,20 @@ pub(super) enum Colours {
     Basic,
     /// No colour at all
     None,
+}
+
+impl ScreenOptions {
+    /// What is given before the command or behind it; behind goes first.
+    pub(super) fn or(self, before: ScreenOptions) -> ScreenOptions {
+        ScreenOptions {
+            plain: self.plain || before.plain,
+            left_handed: self.left_handed || before.left_handed,
+            colour: match self.colour {
+                Colours::Auto => before.colour,
+                colour => colour,
+            },
+        }
+    }
 }
 
 /// The pattern that a command works out.
@@ -162,11 +169,9 @@ pub(super) struct Stitch {
     /// Begin a new piece, even if one of this name lies in the tray
     #[arg(long, conflicts_with = "look")]
     pub(super) new: bool,
-    /// Look at a piece; nothing is written
-    #[arg(long)]
+    /// Look at a piece, or try out a pattern; nothing is written
+    #[arg(long, conflicts_with = "left_handed")]
     pub(super) look: bool,
-    #[command(flatten)]
-    pub(super) tray: TrayOption,
     #[command(flatten)]
     pub(super) screen: ScreenOptions,
 }
@@ -278,8 +283,6 @@ pub(super) struct Check {
     #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
     pub(super) sides: Option<Vec<u32>>,
     #[command(flatten)]
-    pub(super) tray: TrayOption,
-    #[command(flatten)]
     pub(super) json: JsonOption,
 }
 
@@ -292,8 +295,6 @@ Examples:
   threadmark pieces
   threadmark pieces --tray ~/beads --json")]
 pub(super) struct Pieces {
-    #[command(flatten)]
-    pub(super) tray: TrayOption,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

@@ -11,7 +11,7 @@ use super::line::{FORMAT, Lines};
 use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence};
 use crate::count::{Answer, Question, Verdict, answer, answer_sides, expected};
-use crate::progress::{Tray, place};
+use crate::progress::Tray;
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -35,9 +35,8 @@ struct CauseLine<'a> {
 ///
 /// # Errors
 /// The pattern or piece cannot be had, or has no such job, round or sides.
-pub(super) fn run(args: &args::Check) -> Result<Outcome, Failure> {
-    let tray = Tray::open(&place::tray_dir(args.tray.tray.as_deref())?);
-    let found = source::place(&tray, &args.name)?;
+pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
+    let found = source::place(tray, &args.name)?;
     let seq = Sequence::new(found.pattern.project);
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());

@@ -7,6 +7,7 @@ use std::io;
 use crate::beadwork::Round;
 use crate::pattern::{PatternErrors, clean};
 use crate::progress::{self, Trouble};
+use crate::screen;
 
 /// Why a command could not do its work.
 #[derive(Debug)]
@@ -32,8 +33,8 @@ pub(super) enum Failure {
         /// The name that was most likely meant.
         nearest: Option<String>,
     },
-    /// A file where a piece of the tray is wanted.
-    NotAPiece { name: String },
+    /// The stitch-along cannot read a pattern where its keys come from.
+    KeysComeThere,
     /// The tray or a piece cannot be read or written.
     Tray(progress::Error),
     /// A piece could not be put away.
@@ -109,10 +110,10 @@ impl Failure {
                     ),
                 },
             ),
-            Failure::NotAPiece { name } => (
-                format!("'{name}' is a pattern, and only a piece can be looked at"),
-                "name a piece of the tray (`threadmark pieces` lists them), or leave out --look"
+            Failure::KeysComeThere => (
+                "the stitch-along takes its keys from standard input and reads no pattern there"
                     .into(),
+                "save the pattern in a file and name that".into(),
             ),
             Failure::Tray(error) => (error.to_string(), tray_mend(error).into()),
             Failure::NotSaved(trouble) => (
@@ -184,6 +185,13 @@ fn list(jobs: &[String]) -> String {
     }
 }
 
+impl Failure {
+    /// Error and mend in one line, for the screen.
+    pub(super) fn in_a_line(&self) -> String {
+        clean(&self.to_string())
+    }
+}
+
 /// The lines for standard error. What comes from files or from the call is
 /// cleaned of whatever could steer a terminal.
 impl fmt::Display for Failure {
@@ -205,6 +213,19 @@ impl From<PatternErrors> for Failure {
 impl From<progress::Error> for Failure {
     fn from(error: progress::Error) -> Self {
         Failure::Tray(error)
+    }
+}
+
+impl From<screen::Error> for Failure {
+    fn from(error: screen::Error) -> Self {
+        match error {
+            screen::Error::NotATerminal => Failure::NoTerminal {
+                what: "standard input or output",
+            },
+            screen::Error::Io(error) => Failure::Output(error),
+            screen::Error::Tray(error) => Failure::Tray(error),
+            screen::Error::NotKept(trouble) => Failure::NotSaved(trouble),
+        }
     }
 }
 

@@ -14,6 +14,7 @@ mod jobs;
 mod line;
 mod made_round;
 mod manual;
+mod open;
 mod out;
 mod pieces;
 mod rounds;
@@ -21,6 +22,7 @@ mod shipped;
 mod source;
 mod step_line;
 mod steps;
+mod stitch;
 mod table;
 mod verify;
 mod word;
@@ -33,6 +35,8 @@ use clap::Parser;
 use args::{Cli, Command};
 use exit::{Outcome, WRONG};
 use failure::Failure;
+
+use crate::progress::{Tray, place};
 
 /// Runs the program on the arguments it was called with.
 pub fn run() -> ExitCode {
@@ -47,15 +51,16 @@ pub fn run() -> ExitCode {
 }
 
 fn command(cli: Cli) -> Result<Outcome, Failure> {
+    let tray = || place::tray_dir(cli.tray.as_deref()).map(|dir| Tray::open(&dir));
     match cli.command {
-        None => todo!(),
-        Some(Command::Stitch(_args)) => todo!(),
+        None => stitch::no_command(&tray()?, cli.screen),
+        Some(Command::Stitch(args)) => stitch::run(&args, &tray()?, args.screen.or(cli.screen)),
         Some(Command::Rounds(args)) => rounds::run(&args),
         Some(Command::Steps(args)) => steps::run(&args),
         Some(Command::Beads(args)) => beads::run(&args),
         Some(Command::Verify(args)) => verify::run(&args),
-        Some(Command::Check(args)) => check::run(&args),
-        Some(Command::Pieces(args)) => pieces::run(&args),
+        Some(Command::Check(args)) => check::run(&args, &tray()?),
+        Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),
         Some(Command::Manual(args)) => manual::run(&args),
     }
 }

@@ -11,7 +11,7 @@ use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::out;
 use super::table::{Stands, Table};
-use crate::progress::{Condition, Moment, PieceSummary, Tray, place};
+use crate::progress::{Condition, Moment, PieceSummary, Tray};
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -32,8 +32,7 @@ struct PieceLine<'a> {
 ///
 /// # Errors
 /// When the tray cannot be read.
-pub(super) fn run(args: &args::Pieces) -> Result<Outcome, Failure> {
-    let tray = Tray::open(&place::tray_dir(args.tray.tray.as_deref())?);
+pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> {
     let pieces = tray.pieces()?;
     out::print(|out| match args.json.json {
         true => json(&pieces, out),
@@ -61,7 +60,7 @@ fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
     Ok(())
 }
 
-fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
+pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
     if pieces.is_empty() {
         writeln!(
             out,

@@ -5,6 +5,9 @@ use include_dir::{Dir, include_dir};
 
 static PATTERNS: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/patterns");
 
+/// The pattern that opens by itself.
+pub(super) const DEMO: &str = "harbour-lantern";
+
 /// Their names, in order: the names of their files without `.json`.
 pub(super) fn names() -> impl Iterator<Item = &'static str> {
     let mut names: Vec<&str> = PATTERNS
