@@ -1,1 +1,61 @@
-//! progress
+//! A piece and how it is kept: its own copy of the pattern, its journal, and
+//! the tray where the pieces lie.
+//!
+//! ```text
+//! tray/                       place: where it is     tray: what lies in it
+//!   evening-star/             piece: one making of a pattern
+//!     pattern.json            its own copy, byte for byte
+//!     piece.json              facts: title, source, steps in all
+//!     journal                 journal: one line an entry, only ever added to
+//!     lock                    lock: one program writes, others look
+//! ```
+//!
+//! Everything that happens to a piece is an [`Entry`]; applying the entries in
+//! order gives its [`State`]. A key goes the way
+//! `Piece::record -> Ledger -> Store`, and only then to the screen:
+//!
+//! ```text
+//! key -> entry -> line -> write(2) -> state -> paint
+//!                            \-> sync thread: fsync, off the screen's path
+//! ```
+//!
+//! What the disk refuses stays in memory and is offered again; see [`Saved`]
+//! and [`Trouble`]. docs/keeping.md has the written form and the promises.
+
+mod check;
+mod entry;
+mod error;
+mod facts;
+mod ground;
+mod journal;
+mod ledger;
+mod lock;
+mod moment;
+mod name;
+mod piece;
+pub mod place;
+mod plain;
+mod setting;
+mod state;
+mod store;
+mod summary;
+mod sync;
+mod told;
+mod tray;
+mod trouble;
+mod version;
+mod whole;
+
+pub use check::{Check, Verdict};
+pub use entry::{Did, Entry, Why};
+pub use error::Error;
+pub use moment::Moment;
+pub use piece::{Mode, Piece, SourceState};
+pub use plain::PlainText;
+pub use setting::{Setting, Settings, Value};
+pub use state::State;
+pub use summary::{Condition, PieceSummary};
+pub use told::{Damage, Told};
+pub use tray::Tray;
+pub use trouble::{Saved, Trouble, TroubleKind};
+pub use version::Version;

@@ -1,0 +1,142 @@
+//! A count that the maker made.
+
+use serde::{Deserialize, Serialize};
+
+use crate::beadwork::number::{Job, Round, Side};
+
+/// Beads counted on the mat beside the beads that must be there. Written with
+/// the maker's numbers: job, round and side from 1.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Check {
+    /// Steps done when it was counted.
+    pub step: u32,
+    /// The job that was counted.
+    #[serde(with = "job_number")]
+    pub job: Job,
+    /// The round that was counted.
+    #[serde(with = "round_number")]
+    pub round: Round,
+    /// The side that was counted, or `None` for the whole round.
+    #[serde(with = "side_number", default, skip_serializing_if = "Option::is_none")]
+    pub side: Option<Side>,
+    /// Beads that must be there.
+    pub expected: u32,
+    /// Beads that the maker saw.
+    pub counted: u32,
+}
+
+/// What a count says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// As many as there must be.
+    Match,
+    /// Too many, by so many beads.
+    Over(u32),
+    /// Too few, by so many beads.
+    Under(u32),
+}
+
+impl Check {
+    /// What the count says. It is not written down: the two numbers say it.
+    pub fn verdict(&self) -> Verdict {
+        match self.counted.abs_diff(self.expected) {
+            0 => Verdict::Match,
+            n if self.counted > self.expected => Verdict::Over(n),
+            n => Verdict::Under(n),
+        }
+    }
+}
+
+mod job_number {
+    use super::Job;
+    use serde::{Deserialize, Deserializer, Serializer, de::Error};
+
+    pub fn serialize<S: Serializer>(job: &Job, s: S) -> Result<S::Ok, S::Error> {
+        s.serialize_u32(job.number())
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Job, D::Error> {
+        let number = u32::deserialize(d)?;
+        let index = number.checked_sub(1).and_then(|i| u16::try_from(i).ok());
+        index
+            .map(Job)
+            .ok_or_else(|| D::Error::custom("no such job"))
+    }
+}
+
+mod round_number {
+    use super::Round;
+    use serde::{Deserialize, Deserializer, Serializer};
+
+    pub fn serialize<S: Serializer>(round: &Round, s: S) -> Result<S::Ok, S::Error> {
+        s.serialize_u32(round.0)
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Round, D::Error> {
+        u32::deserialize(d).map(Round)
+    }
+}
+
+mod side_number {
+    use super::Side;
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
+
+    pub fn serialize<S: Serializer>(side: &Option<Side>, s: S) -> Result<S::Ok, S::Error> {
+        side.map(Side::number).serialize(s)
+    }
+
+    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Side>, D::Error> {
+        let Some(number) = Option::<u32>::deserialize(d)? else {
+            return Ok(None);
+        };
+        let index = number.checked_sub(1).and_then(|i| u8::try_from(i).ok());
+        index
+            .map(|i| Some(Side(i)))
+            .ok_or_else(|| D::Error::custom("no such side"))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn counted(counted: u32) -> Check {
+        Check {
+            step: 30,
+            job: Job(0),
+            round: Round(4),
+            side: None,
+            expected: 12,
+            counted,
+        }
+    }
+
+    #[test]
+    fn the_two_numbers_give_the_verdict() {
+        assert_eq!(counted(12).verdict(), Verdict::Match);
+        assert_eq!(counted(13).verdict(), Verdict::Over(1));
+        assert_eq!(counted(9).verdict(), Verdict::Under(3));
+    }
+
+    #[test]
+    fn numbers_are_written_as_the_maker_says_them() {
+        let check = Check {
+            side: Some(Side(1)),
+            ..counted(4)
+        };
+        let json = serde_json::to_string(&check).unwrap();
+        assert_eq!(
+            json,
+            r#"{"step":30,"job":1,"round":4,"side":2,"expected":12,"counted":4}"#
+        );
+        assert_eq!(serde_json::from_str::<Check>(&json).unwrap(), check);
+    }
+
+    #[test]
+    fn side_and_job_zero_are_no_side_and_no_job() {
+        let side = r#"{"step":30,"job":1,"round":4,"side":0,"expected":12,"counted":4}"#;
+        let job = r#"{"step":30,"job":0,"round":4,"expected":12,"counted":4}"#;
+        assert!(serde_json::from_str::<Check>(side).is_err());
+        assert!(serde_json::from_str::<Check>(job).is_err());
+    }
+}

@@ -1,0 +1,148 @@
+//! One entry of the journal.
+
+use serde::{Deserialize, Serialize};
+
+use super::check::Check;
+use super::moment::Moment;
+use super::plain::PlainText;
+use super::setting::{Setting, Value};
+
+/// Something that happened to a piece, and when. Nothing is ever taken out of
+/// the journal: going back is an entry of its own.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Entry {
+    /// When, by the machine's clock.
+    pub at: Moment,
+    /// What.
+    pub did: Did,
+}
+
+/// What can happen to a piece. Each says what going back on it means.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Did {
+    /// The maker is at another step: steps 1 to `step` are done, 0 is the
+    /// untouched piece. The step is absolute, so one lost line in a damaged
+    /// journal loses one key, not the place.
+    ///
+    /// Going back: another move, to the step before. Unpicking is such a move
+    /// too, with a reason of its own.
+    Move {
+        /// Steps done after the move.
+        step: u32,
+        /// Why the maker moved.
+        why: Why,
+    },
+    /// A count was compared with what must be there.
+    ///
+    /// Going back: none; a check is a fact. A later check of the same place
+    /// stands beside it.
+    Check(Check),
+    /// A note was written on a step. It takes the place of the note that was
+    /// there; an empty one takes the note away.
+    ///
+    /// Going back: the older text, noted again.
+    Note {
+        /// The step that bears the note; 0 is the piece as a whole.
+        step: u32,
+        /// The text.
+        text: PlainText,
+    },
+    /// A setting of this piece was changed.
+    ///
+    /// Going back: the older value, set again.
+    Set {
+        /// Its name, one of those in [`Setting`].
+        name: PlainText,
+        /// Its value from now on.
+        value: Value,
+    },
+    /// The piece was opened for work. Without a [`Did::Rested`] before it, the
+    /// program had ended unasked.
+    ///
+    /// Going back: none.
+    Opened,
+    /// The piece was put away.
+    ///
+    /// Going back: none; opening it again is the next entry.
+    Rested,
+}
+
+/// Why the maker moved to a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(from = "String", into = "&'static str")]
+pub enum Why {
+    /// The movement was made. Only these count for pace.
+    Forward,
+    /// One step back, to look or to do it again.
+    Back,
+    /// To a place named; the step left is kept on the way back.
+    Jump,
+    /// Back along the way, to where the last jump began.
+    Return,
+    /// A reason of a newer version: the move itself holds.
+    Other,
+}
+
+impl From<String> for Why {
+    fn from(word: String) -> Why {
+        match word.as_str() {
+            "forward" => Why::Forward,
+            "back" => Why::Back,
+            "jump" => Why::Jump,
+            "return" => Why::Return,
+            _ => Why::Other,
+        }
+    }
+}
+
+impl From<Why> for &'static str {
+    fn from(why: Why) -> &'static str {
+        match why {
+            Why::Forward => "forward",
+            Why::Back => "back",
+            Why::Jump => "jump",
+            Why::Return => "return",
+            Why::Other => "other",
+        }
+    }
+}
+
+impl Entry {
+    /// A move to a step.
+    pub fn to(step: u32, why: Why, at: Moment) -> Entry {
+        Entry {
+            at,
+            did: Did::Move { step, why },
+        }
+    }
+
+    /// A note on a step.
+    pub fn note(step: u32, text: &str, at: Moment) -> Entry {
+        let text = PlainText::new(text);
+        Entry {
+            at,
+            did: Did::Note { step, text },
+        }
+    }
+
+    /// Left hand or right.
+    pub fn left_handed(on: bool, at: Moment) -> Entry {
+        Entry::set(Setting::LEFT_HANDED, Value::Flag(on), at)
+    }
+
+    /// The kinds of step that ring the bell.
+    pub fn bell(words: &[&str], at: Moment) -> Entry {
+        let words = words.iter().copied().map(PlainText::new).collect();
+        Entry::set(Setting::BELL, Value::Words(words), at)
+    }
+
+    /// Any setting.
+    pub fn set(name: &str, value: Value, at: Moment) -> Entry {
+        let name = PlainText::new(name);
+        Entry {
+            at,
+            did: Did::Set { name, value },
+        }
+    }
+}

@@ -1,0 +1,72 @@
+//! Why a piece cannot be begun or opened.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use super::version::Version;
+
+/// A refusal. Nothing on disk was changed.
+#[derive(Debug, thiserror::Error)]
+pub enum Error {
+    /// The system refused.
+    #[error("{doing} {path}: {source}", path = .path.display())]
+    Io {
+        /// What was being done, such as `cannot read`.
+        doing: &'static str,
+        /// On which file or directory.
+        path: PathBuf,
+        /// The system's words.
+        source: io::Error,
+    },
+    /// No piece of this name lies in the tray.
+    #[error("no piece named '{name}' lies in the tray {tray}{hint}", tray = .tray.display(), hint = nearest_hint(.nearest))]
+    NoSuchPiece {
+        /// The name that was asked for, fit to be shown.
+        name: String,
+        /// The tray that was searched.
+        tray: PathBuf,
+        /// The name that comes nearest.
+        nearest: Option<String>,
+    },
+    /// Written by a version whose format this one does not know.
+    #[error("{path} is of format {found}, and this threadmark reads format {major}.x: open it with the threadmark that wrote it, or a newer one. Nothing was changed", path = .path.display(), major = Version::OURS.major)]
+    Format {
+        /// The file.
+        path: PathBuf,
+        /// Its format.
+        found: Version,
+    },
+    /// The piece's own copy of the pattern is missing.
+    #[error("the piece has lost its own copy of the pattern: put the pattern that it was begun from back as {path}. Its progress is safe", path = .path.display())]
+    NoPattern {
+        /// Where the copy belongs.
+        path: PathBuf,
+    },
+    /// Something that is no plain file lies where one belongs.
+    #[error("{path} is not a plain file: move it away", path = .path.display())]
+    NotAFile {
+        /// The path.
+        path: PathBuf,
+    },
+    /// The system names no directory for a user's data.
+    #[error("this system names no directory for your data: name one for the tray yourself, by the flag --tray DIR or the environment variable {variable}", variable = super::place::VARIABLE)]
+    NoPlace,
+}
+
+impl Error {
+    pub(super) fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Error {
+        let path = path.to_path_buf();
+        move |source| Error::Io {
+            doing,
+            path,
+            source,
+        }
+    }
+}
+
+fn nearest_hint(nearest: &Option<String>) -> String {
+    nearest
+        .as_ref()
+        .map(|name| format!("; did you mean '{name}'?"))
+        .unwrap_or_default()
+}

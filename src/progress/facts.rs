@@ -1,0 +1,157 @@
+//! piece.json: what holds for a piece from its begin on.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+
+use super::error::Error;
+use super::moment::Moment;
+use super::plain::PlainText;
+use super::version::Version;
+
+/// The name of the file in a piece's directory.
+pub(super) const NAME: &str = "piece.json";
+
+/// What holds for a piece from its begin on.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub(super) struct Facts {
+    /// What kind of file this is: `piece`.
+    pub threadmark: PlainText,
+    /// Its format.
+    #[serde(flatten)]
+    pub version: Version,
+    /// The piece's title.
+    pub title: PlainText,
+    /// The pattern file that it was begun from, as a full path; none for a
+    /// pattern that came with the program.
+    pub source: Option<PathBuf>,
+    /// CRC-32 of the piece's own copy of the pattern.
+    pub pattern_crc32: u32,
+    /// Steps in all, if known.
+    pub steps: Option<u32>,
+    /// When it was begun, if known.
+    pub begun: Option<Moment>,
+    /// Fields of a newer version.
+    #[serde(flatten)]
+    pub unknown: serde_json::Map<String, serde_json::Value>,
+}
+
+/// What became of reading the facts.
+pub(super) enum Found {
+    /// They are there.
+    Facts(Facts),
+    /// The file is missing.
+    Missing,
+    /// The file is there, but no sense is in it.
+    Spoiled,
+}
+
+impl Facts {
+    pub(super) fn new(title: &str, pattern: &[u8]) -> Facts {
+        Facts {
+            threadmark: PlainText::new("piece"),
+            version: Version::OURS,
+            title: PlainText::new(title),
+            source: None,
+            pattern_crc32: crc32fast::hash(pattern),
+            steps: None,
+            begun: None,
+            unknown: serde_json::Map::new(),
+        }
+    }
+
+    pub(super) fn to_bytes(&self) -> Vec<u8> {
+        // A path that is no text is the only thing that JSON cannot hold.
+        let writable = serde_json::to_vec_pretty(self).or_else(|_| {
+            let source = self
+                .source
+                .as_ref()
+                .map(|path| path.to_string_lossy().into_owned().into());
+            serde_json::to_vec_pretty(&Facts {
+                source,
+                ..self.clone()
+            })
+        });
+        let mut bytes = writable.expect("facts are always writable as JSON");
+        bytes.push(b'\n');
+        bytes
+    }
+
+    /// Reads the facts of the piece in `dir`.
+    ///
+    /// # Errors
+    /// [`Error::Format`] for a newer major version, [`Error::Io`] when the
+    /// system refuses to read.
+    pub(super) fn read(dir: &Path) -> Result<Found, Error> {
+        let path = dir.join(NAME);
+        let bytes = match std::fs::read(&path) {
+            Ok(bytes) => bytes,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Found::Missing),
+            Err(error) => return Err(Error::io("cannot read", &path)(error)),
+        };
+        // The version first: a newer major may have other fields altogether.
+        match serde_json::from_slice::<Version>(&bytes) {
+            Ok(found) if !found.is_readable() => Err(Error::Format { path, found }),
+            _ => Ok(serde_json::from_slice(&bytes).map_or(Found::Spoiled, Found::Facts)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_written_form_is_this() {
+        let facts = Facts {
+            source: Some("/home/mat/star.json".into()),
+            steps: Some(168),
+            begun: Some(Moment(1_700_000_000_000)),
+            ..Facts::new("Evening star", b"{}")
+        };
+        let written = r#"{
+  "threadmark": "piece",
+  "major": 1,
+  "minor": 0,
+  "title": "Evening star",
+  "source": "/home/mat/star.json",
+  "pattern_crc32": 2745614147,
+  "steps": 168,
+  "begun": 1700000000000
+}
+"#;
+        assert_eq!(String::from_utf8(facts.to_bytes()).unwrap(), written);
+        assert!(include_str!("../../docs/keeping.md").contains(written));
+    }
+
+    #[test]
+    fn fields_of_a_newer_minor_version_stay() {
+        let dir = tempfile::tempdir().unwrap();
+        let mut json = serde_json::to_value(Facts::new("Star", b"")).unwrap();
+        json["minor"] = 9.into();
+        json["lamp"] = "warm".into();
+        std::fs::write(dir.path().join(NAME), json.to_string()).unwrap();
+        let Found::Facts(facts) = Facts::read(dir.path()).unwrap() else {
+            panic!("not read")
+        };
+        let again: serde_json::Value = serde_json::from_slice(&facts.to_bytes()).unwrap();
+        assert_eq!(again, json);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_source_whose_name_is_no_text_does_not_stop_a_piece() {
+        use std::os::unix::ffi::OsStringExt;
+        let odd = std::ffi::OsString::from_vec(b"/home/\xff.json".to_vec());
+        let facts = Facts {
+            source: Some(odd.into()),
+            ..Facts::new("Star", b"")
+        };
+        assert!(
+            String::from_utf8(facts.to_bytes())
+                .unwrap()
+                .contains("/home/\u{fffd}.json")
+        );
+    }
+}

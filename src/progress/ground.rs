@@ -1,0 +1,65 @@
+//! The directory that a piece lies in.
+
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::facts;
+use super::lock::{Lock, NoLock};
+use super::whole;
+
+/// The name of the piece's own copy of its pattern.
+pub(super) const PATTERN: &str = "pattern.json";
+/// The name of the journal.
+pub(super) const JOURNAL: &str = "journal";
+
+/// A piece's directory with all but the journal in it, which can be laid again
+/// when it was taken away; and the right to write there.
+pub(super) struct Ground {
+    /// The directory.
+    pub dir: PathBuf,
+    /// The piece's own copy of the pattern.
+    pub pattern: Arc<[u8]>,
+    /// piece.json.
+    pub facts: Vec<u8>,
+    /// The right to write, unless it could not be had.
+    pub lock: Option<Lock>,
+}
+
+impl Ground {
+    /// Sees to it that the directory, its files and the lock are there.
+    ///
+    /// # Errors
+    /// `WouldBlock` if another program has the lock by now.
+    pub(super) fn lay(&mut self) -> io::Result<()> {
+        std::fs::create_dir_all(&self.dir)?;
+        if !self.lock.as_ref().is_some_and(Lock::is_in_place) {
+            self.lock = match Lock::take(&self.dir) {
+                Ok(lock) => Some(lock),
+                Err(NoLock::Held) => return Err(io::ErrorKind::WouldBlock.into()),
+                Err(NoLock::Refused(error)) if gives_no_locks(&error) => None,
+                Err(NoLock::Refused(error)) => return Err(error),
+            };
+        }
+        write_missing(&self.dir.join(PATTERN), &self.pattern)?;
+        write_missing(&self.dir.join(facts::NAME), &self.facts)
+    }
+}
+
+/// Whether the file system knows no locks at all: then a piece is better
+/// written unlocked than not at all.
+pub(super) fn gives_no_locks(error: &io::Error) -> bool {
+    use io::ErrorKind::*;
+    !matches!(
+        error.kind(),
+        PermissionDenied | ReadOnlyFilesystem | NotFound | StorageFull | QuotaExceeded
+    )
+}
+
+fn write_missing(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    if path.exists() {
+        Ok(())
+    } else {
+        whole::write(path, bytes)
+    }
+}

@@ -1,0 +1,194 @@
+//! The written form of the journal, and how it is read.
+//!
+//! ```text
+//! {"threadmark":"journal","major":1,"minor":0} 5f0d3c21
+//! {"at":1700000000000,"did":{"move":{"step":1,"why":"forward"}}} 0b7e11a9
+//! ```
+//!
+//! A line is JSON, one space, the CRC-32 of that JSON in eight small hex
+//! digits, and a line feed. The first line names the format.
+//!
+//! There is one way to read it: a line whose sum is right is used, anything
+//! else is left out and told, wherever it stands. A line is used even where
+//! the one before it was lost, for every move names its step in full; so one
+//! spoiled byte costs one key and never the weeks after it. A sound line of an
+//! unknown kind comes from a newer minor version: it is kept and counted.
+
+use std::io::{self, BufRead, Read};
+
+use serde::{Deserialize, Serialize};
+
+use super::entry::Entry;
+use super::state::State;
+use super::told::Damage;
+use super::version::Version;
+
+/// Lines beyond this are no lines of ours, and are not taken into memory.
+const LONGEST_LINE: u64 = 4 << 20;
+/// A space, eight digits.
+const SUM_LENGTH: usize = 9;
+
+#[derive(Serialize, Deserialize)]
+struct Header {
+    threadmark: String,
+    #[serde(flatten)]
+    version: Version,
+}
+
+/// The first line of a journal.
+pub(super) fn header() -> Vec<u8> {
+    let header = Header {
+        threadmark: "journal".into(),
+        version: Version::OURS,
+    };
+    framed(serde_json::to_vec(&header))
+}
+
+/// One entry as a line, with its line feed.
+pub(super) fn line(entry: &Entry) -> Vec<u8> {
+    framed(serde_json::to_vec(entry))
+}
+
+fn framed(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
+    // The types hold only text, numbers and lists of them.
+    let mut line = json.expect("an entry is always writable as JSON");
+    let sum = crc32fast::hash(&line);
+    line.extend_from_slice(format!(" {sum:08x}\n").as_bytes());
+    line
+}
+
+/// The JSON of a line, if its sum is right. `line` is without its line feed.
+fn unframed(line: &[u8]) -> Option<&[u8]> {
+    let (json, sum) = line.split_at_checked(line.len().checked_sub(SUM_LENGTH)?)?;
+    let right = format!(" {:08x}", crc32fast::hash(json));
+    (sum == right.as_bytes()).then_some(json)
+}
+
+fn version_of(json: &[u8]) -> Option<Version> {
+    let header: Header = serde_json::from_slice(json).ok()?;
+    (header.threadmark == "journal").then_some(header.version)
+}
+
+/// A stretch of a journal.
+enum Stretch<'a> {
+    /// A line whose sum is right: its JSON.
+    Sound(&'a [u8]),
+    /// So many bytes that are no line.
+    Spoiled(u64),
+}
+
+/// Hands over the journal's stretches in order. Returns its length in bytes
+/// and whether it ends in a line feed.
+fn stretches(
+    mut journal: impl BufRead,
+    mut each: impl FnMut(u64, Stretch<'_>),
+) -> io::Result<(u64, bool)> {
+    let (mut at, mut ended, mut line) = (0, true, Vec::new());
+    loop {
+        line.clear();
+        let length = journal
+            .by_ref()
+            .take(LONGEST_LINE)
+            .read_until(b'\n', &mut line)? as u64;
+        if length == 0 {
+            return Ok((at, ended));
+        }
+        ended = line.last() == Some(&b'\n');
+        match unframed(line.strip_suffix(b"\n").unwrap_or(&line)) {
+            Some(json) => each(at, Stretch::Sound(json)),
+            None => each(at, Stretch::Spoiled(length)),
+        }
+        at += length;
+    }
+}
+
+/// What a journal says.
+#[derive(Debug, Default)]
+pub(super) struct Reading {
+    /// What its first line says, if it is sound.
+    pub version: Option<Version>,
+    /// All entries, applied in order.
+    pub state: State,
+    /// Entries that were used.
+    pub entries: u64,
+    /// Sound lines of a kind that is not known.
+    pub unknown: u64,
+    /// What had to be left out.
+    pub damage: Option<Damage>,
+    /// Bytes in all.
+    pub length: u64,
+    /// Sound to the end, but without the last line feed.
+    pub unended: bool,
+}
+
+/// Reads a journal from its first byte, handing over each entry before it is
+/// applied. No content makes it fail: only the reading itself can.
+pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::Result<Reading> {
+    let mut reading = Reading::default();
+    let mut damage = Damage::default();
+    let mut spoiled_to = None;
+    let (length, ended) = stretches(journal, |at, stretch| match stretch {
+        Stretch::Sound(json) => {
+            if let Some(version) = version_of(json).filter(|_| at == 0) {
+                reading.version = Some(version);
+            } else if let Ok(entry) = serde_json::from_slice::<Entry>(json) {
+                each(&entry);
+                reading.state.apply(&entry);
+                reading.entries += 1;
+            } else {
+                reading.unknown += 1;
+            }
+        }
+        Stretch::Spoiled(bytes) => {
+            if damage.bytes == 0 {
+                damage.first_at = at;
+            }
+            damage.stretches += u64::from(spoiled_to != Some(at));
+            damage.bytes += bytes;
+            spoiled_to = Some(at + bytes);
+        }
+    })?;
+    damage.no_header = reading.version.is_none();
+    damage.kept = reading.entries;
+    damage.only_torn_end =
+        !ended && !damage.no_header && damage.stretches == 1 && spoiled_to == Some(length);
+    reading.length = length;
+    reading.unended = !ended && spoiled_to != Some(length);
+    reading.damage = (damage.bytes > 0 || damage.no_header).then_some(damage);
+    Ok(reading)
+}
+
+/// The format that the first line names, without reading on; `None` if that
+/// line is spoiled.
+pub(super) fn version(mut journal: impl BufRead) -> io::Result<Option<Version>> {
+    let mut line = Vec::new();
+    journal
+        .by_ref()
+        .take(LONGEST_LINE)
+        .read_until(b'\n', &mut line)?;
+    Ok(unframed(line.strip_suffix(b"\n").unwrap_or(&line)).and_then(version_of))
+}
+
+/// A sound journal of all that is sound in a damaged one, byte for byte, with
+/// a first line of ours if its own is lost.
+pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
+    let mut sound = Vec::new();
+    stretches(journal, |at, stretch| {
+        let Stretch::Sound(json) = stretch else {
+            return;
+        };
+        if sound.is_empty() && (at > 0 || version_of(json).is_none()) {
+            sound = header();
+        }
+        sound.extend_from_slice(json);
+        sound.extend_from_slice(format!(" {:08x}\n", crc32fast::hash(json)).as_bytes());
+    })?;
+    if sound.is_empty() {
+        sound = header();
+    }
+    Ok(sound)
+}
+
+#[cfg(test)]
+#[path = "journal_tests.rs"]
+mod tests;

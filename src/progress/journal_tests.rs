@@ -1,0 +1,323 @@
+use std::collections::BTreeMap;
+
+use proptest::prelude::*;
+
+use super::*;
+use crate::beadwork::number::{Job, Round, Side};
+use crate::progress::{Check, Did, Moment, Value, Why};
+
+/// The written form. Whoever changes it breaks every journal there is.
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":0} 54b8351f
+{"at":1700000000000,"did":"opened"} 2d6ccd25
+{"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
+{"at":1700000002500,"did":{"move":{"step":0,"why":"back"}}} 6f9395a7
+{"at":1700000003500,"did":{"move":{"step":90,"why":"jump"}}} 442b11ff
+{"at":1700000004500,"did":{"move":{"step":0,"why":"return"}}} cc66908c
+{"at":1700000005500,"did":{"check":{"step":30,"job":1,"round":4,"side":2,"expected":4,"counted":5}}} 24e437c7
+{"at":1700000006500,"did":{"check":{"step":30,"job":1,"round":4,"expected":12,"counted":12}}} 8063e9b5
+{"at":1700000007500,"did":{"note":{"step":30,"text":"corner \"loose\", pulled firm"}}} 5cf5124a
+{"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
+{"at":1700000009500,"did":{"set":{"name":"bell","value":["decrease","step-down"]}}} a833242d
+{"at":1700000010500,"did":"rested"} a1bb3a37
+"#;
+
+fn pinned_entries() -> Vec<Entry> {
+    let at = |after: i64| Moment(1_700_000_000_000 + after);
+    let check = |side, expected, counted| {
+        Did::Check(Check {
+            step: 30,
+            job: Job(0),
+            round: Round(4),
+            side,
+            expected,
+            counted,
+        })
+    };
+    vec![
+        Entry {
+            at: at(0),
+            did: Did::Opened,
+        },
+        Entry::to(1, Why::Forward, at(1500)),
+        Entry::to(0, Why::Back, at(2500)),
+        Entry::to(90, Why::Jump, at(3500)),
+        Entry::to(0, Why::Return, at(4500)),
+        Entry {
+            at: at(5500),
+            did: check(Some(Side(1)), 4, 5),
+        },
+        Entry {
+            at: at(6500),
+            did: check(None, 12, 12),
+        },
+        Entry::note(30, "corner \"loose\", pulled firm", at(7500)),
+        Entry::left_handed(true, at(8500)),
+        Entry::bell(&["decrease", "step-down"], at(9500)),
+        Entry {
+            at: at(10_500),
+            did: Did::Rested,
+        },
+    ]
+}
+
+fn written(entries: &[Entry]) -> Vec<u8> {
+    entries.iter().fold(header(), |mut bytes, entry| {
+        bytes.extend(line(entry));
+        bytes
+    })
+}
+
+fn folded(entries: &[Entry]) -> State {
+    let mut state = State::default();
+    entries.iter().for_each(|entry| state.apply(entry));
+    state
+}
+
+fn read_all(bytes: &[u8]) -> (Reading, Vec<Entry>) {
+    let mut entries = Vec::new();
+    let reading = read(bytes, |entry| entries.push(entry.clone())).unwrap();
+    (reading, entries)
+}
+
+#[test]
+fn the_written_form_is_this() {
+    assert_eq!(
+        String::from_utf8(written(&pinned_entries())).unwrap(),
+        PINNED
+    );
+    assert_eq!(read_all(PINNED.as_bytes()).1, pinned_entries());
+    assert!(
+        include_str!("../../docs/keeping.md").contains(PINNED),
+        "docs/keeping.md shows it"
+    );
+}
+
+/// The check value of this CRC-32 in the catalogues of CRCs, from memory:
+/// "123456789" gives cbf43926.
+#[test]
+fn the_sum_is_the_crc_32_of_rfc_1952() {
+    assert_eq!(framed(Ok(b"123456789".to_vec())), b"123456789 cbf43926\n");
+}
+
+#[test]
+fn a_journal_cut_anywhere_gives_every_line_before_the_cut() {
+    let (bytes, entries) = (PINNED.as_bytes(), pinned_entries());
+    for cut in 0..=bytes.len() {
+        let part = &bytes[..cut];
+        let feeds = part.iter().filter(|&&byte| byte == b'\n').count();
+        // A line that lacks nothing but its line feed is whole.
+        let whole = feeds + usize::from(bytes.get(cut) == Some(&b'\n'));
+        let expected = &entries[..whole.saturating_sub(1)];
+
+        let (reading, read) = read_all(part);
+        assert_eq!(read, expected, "cut at byte {cut}");
+        assert_eq!(reading.state, folded(expected));
+        assert_eq!(reading.unended, whole > feeds);
+        assert_eq!(
+            reading.damage.is_some(),
+            whole == 0 || (whole == feeds && !part.ends_with(b"\n"))
+        );
+        if let Some(damage) = reading.damage {
+            let torn = cut as u64
+                - part
+                    .iter()
+                    .rposition(|&b| b == b'\n')
+                    .map_or(0, |at| at as u64 + 1);
+            assert_eq!(damage.bytes, torn);
+            assert_eq!(damage.only_torn_end, whole > 0);
+        }
+        let mended = mended(part).unwrap();
+        assert!(bytes.starts_with(&mended), "cut at byte {cut}");
+        let (again, read) = read_all(&mended);
+        assert!(again.damage.is_none() && !again.unended);
+        assert_eq!(read, expected);
+    }
+}
+
+#[test]
+fn a_spoiled_byte_costs_its_line_and_no_other() {
+    let (bytes, entries) = (PINNED.as_bytes(), pinned_entries());
+    for at in 0..bytes.len() {
+        // Lines from 0: the header, then the entries.
+        let hit = bytes[..at].iter().filter(|&&byte| byte == b'\n').count();
+        let feed = bytes[at] == b'\n';
+        let lost = |line: usize| line == hit || (feed && line == hit + 1);
+        let expected: Vec<_> = (1..)
+            .zip(&entries)
+            .filter(|(n, _)| !lost(*n))
+            .map(|(_, e)| e.clone())
+            .collect();
+        for flip in [1, 2, 4, 8, 16, 32, 64, 128, 255] {
+            let mut spoiled = bytes.to_vec();
+            spoiled[at] ^= flip;
+            let (reading, read) = read_all(&spoiled);
+            assert_eq!(read, expected, "byte {at} flipped by {flip}");
+            assert_eq!(reading.state, folded(&expected));
+            let damage = reading.damage.expect("told");
+            assert_eq!(damage.kept, expected.len() as u64);
+            assert_eq!(damage.stretches, 1);
+            assert_eq!(damage.no_header, lost(0));
+
+            let (again, read) = read_all(&mended(&spoiled[..]).unwrap());
+            assert!(again.damage.is_none() && again.version == Some(Version::OURS));
+            assert_eq!(read, expected);
+        }
+    }
+}
+
+#[test]
+fn two_spoiled_places_are_told_as_two() {
+    let mut spoiled = PINNED.as_bytes().to_vec();
+    spoiled[60] = b'#';
+    let last = spoiled.len() - 3;
+    spoiled[last] = b'#';
+    let damage = read_all(&spoiled).0.damage.unwrap();
+    assert_eq!((damage.stretches, damage.kept), (2, 9));
+    assert!(
+        damage
+            .to_string()
+            .contains("bytes in 2 places are left out"),
+        "{damage}"
+    );
+}
+
+#[test]
+fn entries_of_a_newer_minor_version_are_passed_over_and_kept() {
+    let newer = r#"{"threadmark":"journal","major":1,"minor":7} 1bf9a3d8
+{"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
+{"at":1700000003000,"did":{"unpick":{"from":9,"to":1}},"lamp":"warm"} 17e4a5e7
+{"at":1700000003000,"did":{"move":{"step":2,"why":"teleport","hand":"left"}},"lamp":"warm"} fcbef11e
+"#;
+    let (reading, entries) = read_all(newer.as_bytes());
+    assert_eq!(reading.version, Some(Version { major: 1, minor: 7 }));
+    assert!(reading.version.unwrap().is_readable() && reading.damage.is_none());
+    assert_eq!((reading.entries, reading.unknown), (2, 1));
+    assert_eq!(
+        entries[1],
+        Entry::to(2, Why::Other, Moment(1_700_000_003_000))
+    );
+    assert_eq!(reading.state.step, 2);
+
+    // Mending a torn end keeps them byte for byte.
+    let torn = format!("{newer}{{\"at\":17");
+    assert_eq!(mended(torn.as_bytes()).unwrap(), newer.as_bytes());
+}
+
+#[test]
+fn a_newer_major_version_is_seen_at_the_first_line() {
+    let newer = b"{\"threadmark\":\"journal\",\"major\":2,\"minor\":0} 2326e7ef\n\xff\xfe";
+    let found = version(&newer[..]).unwrap().unwrap();
+    assert_eq!(found, Version { major: 2, minor: 0 });
+    assert!(!found.is_readable());
+}
+
+#[test]
+fn control_characters_in_a_journal_do_not_come_out() {
+    let json = br#"{"at":1,"did":{"note":{"step":3,"text":"a\u001b[31mb\u202ec\nd"}}}"#;
+    let (_, entries) = read_all(&framed(Ok(json.to_vec())));
+    assert_eq!(entries, [Entry::note(3, "a[31mbc d", Moment(1))]);
+}
+
+#[test]
+fn a_line_without_end_is_left_out_without_filling_memory() {
+    let mut bytes = header();
+    bytes.extend(std::iter::repeat_n(b'x', 2 * LONGEST_LINE as usize + 77));
+    bytes.push(b'\n');
+    bytes.extend(line(&Entry::to(5, Why::Forward, Moment(1))));
+    let reading = read_all(&bytes).0;
+    assert_eq!(reading.state.step, 5);
+    assert_eq!(reading.damage.unwrap().bytes, 2 * LONGEST_LINE + 78);
+}
+
+fn any_entry() -> impl Strategy<Value = Entry> {
+    let why = prop::sample::select(vec![Why::Forward, Why::Back, Why::Jump, Why::Return]);
+    let side = prop::option::of(0..=u8::MAX);
+    let value = prop_oneof![
+        any::<bool>().prop_map(Value::Flag),
+        any::<i64>().prop_map(Value::Number),
+        any::<String>().prop_map(|text| Value::Text(text.into())),
+        prop::collection::vec(any::<String>().prop_map(Into::into), 0..4).prop_map(Value::Words),
+    ];
+    let did = prop_oneof![
+        6 => (any::<u32>(), why).prop_map(|(step, why)| Did::Move { step, why }),
+        1 => (any::<(u32, u16, u32, u32, u32)>(), side).prop_map(
+            |((step, job, round, expected, counted), side)| Did::Check(Check {
+                step,
+                job: Job(job),
+                round: Round(round),
+                side: side.map(Side),
+                expected,
+                counted,
+            })
+        ),
+        1 => (0..9u32, any::<String>()).prop_map(|(step, text)| Did::Note { step, text: text.into() }),
+        1 => ("[a-d]", value).prop_map(|(name, value)| Did::Set { name: name.into(), value }),
+        1 => Just(Did::Opened),
+        1 => Just(Did::Rested),
+    ];
+    (any::<i64>(), did).prop_map(|(at, did)| Entry {
+        at: Moment(at),
+        did,
+    })
+}
+
+proptest! {
+    #[test]
+    fn reading_a_journal_gives_what_its_entries_add_up_to(
+        entries in prop::collection::vec(any_entry(), 0..60)
+    ) {
+        let (reading, read) = read_all(&written(&entries));
+        prop_assert_eq!(&reading.state, &folded(&entries));
+        prop_assert_eq!(read, entries);
+        prop_assert!(reading.damage.is_none() && reading.unknown == 0);
+    }
+
+    #[test]
+    fn notes_are_the_last_written_on_each_step(
+        entries in prop::collection::vec(any_entry(), 0..60)
+    ) {
+        let mut notes = BTreeMap::new();
+        for entry in &entries {
+            if let Did::Note { step, text } = &entry.did {
+                notes.insert(*step, text.clone());
+            }
+        }
+        notes.retain(|_, text| !text.is_empty());
+        prop_assert_eq!(folded(&entries).notes, notes);
+    }
+
+    #[test]
+    fn no_bytes_make_reading_fail(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
+        let (reading, _) = read_all(&bytes);
+        prop_assert!(reading.damage.is_some());
+        let (again, _) = read_all(&mended(&bytes[..]).unwrap());
+        prop_assert!(again.damage.is_none());
+    }
+
+    #[test]
+    fn any_spoiling_leaves_the_untouched_lines(
+        entries in prop::collection::vec(any_entry(), 1..20),
+        spoil in prop::collection::vec((any::<prop::sample::Index>(), 1..=255u8), 1..4),
+    ) {
+        let mut bytes = written(&entries);
+        let mut hit = std::collections::BTreeSet::new();
+        for (at, flip) in &spoil {
+            let at = at.index(bytes.len());
+            hit.insert(at);
+            bytes[at] ^= flip;
+        }
+        let mut from = header().len();
+        let mut untouched = Vec::new();
+        for entry in &entries {
+            let to = from + line(entry).len();
+            // The line feed before it is part of what a line needs.
+            if hit.range(from - 1..to).next().is_none() {
+                untouched.push(entry.clone());
+            }
+            from = to;
+        }
+        let (_, read) = read_all(&bytes);
+        let mut read = read.iter();
+        prop_assert!(untouched.iter().all(|entry| read.any(|other| other == entry)));
+    }
+}

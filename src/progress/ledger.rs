@@ -1,0 +1,267 @@
+//! Bringing lines to the store, and holding on to them until the disk itself
+//! has confirmed.
+//!
+//! ```text
+//! journal:  | settled ............ | tail ............................ |
+//!           | on the disk, surely  | written, unconfirmed | held so far |
+//!                                  0 ............. written ............ end of tail
+//! ```
+//!
+//! The tail stays in memory until the disk confirms it. So whatever goes wrong
+//! (no room, no right, the file deleted under us, a failed sync after which
+//! nobody knows what the disk holds) the whole journal can be written again.
+
+use std::io::{self, BufRead, Cursor, Read};
+use std::sync::Arc;
+use std::time::{Duration, Instant};
+
+use super::store::{Settle, Store};
+use super::sync::SyncThread;
+use super::trouble::{Saved, Trouble, TroubleKind};
+
+/// How long an end waits for a slow disk.
+const PATIENCE: Duration = Duration::from_secs(10);
+/// Between two tries at writing a whole journal anew, unless asked for.
+const PAUSE: Duration = Duration::from_secs(1);
+
+/// The store of a journal, and the lines that are on the way to it.
+pub(super) struct Ledger {
+    store: Box<dyn Store>,
+    sync: SyncThread,
+    settler: Option<Arc<dyn Settle>>,
+    making: u64,
+    settled: u64,
+    tail: Vec<u8>,
+    written: usize,
+    anew: Option<Anew>,
+    trouble: Option<TroubleKind>,
+    tried: Option<Instant>,
+    kept_as: Option<String>,
+}
+
+/// Why the whole journal has to be written anew.
+enum Anew {
+    /// What lies in the store is damaged.
+    Damaged {
+        /// Whether it is kept beside already.
+        kept: bool,
+    },
+    /// The store is no longer where it was.
+    Gone,
+    /// The disk did not confirm.
+    Unconfirmed,
+}
+
+impl Ledger {
+    /// Goes on with a journal of `length` bytes that is sound, but for the
+    /// last line feed if it is `unended`.
+    pub(super) fn sound(store: Box<dyn Store>, length: u64, unended: bool) -> Ledger {
+        let tail = if unended { b"\n".to_vec() } else { Vec::new() };
+        Ledger::new(store, length, tail, None)
+    }
+
+    /// Goes on with a damaged journal of which `mended` is what is sound.
+    /// Keeps the damaged one beside and writes the mended one, now if it can.
+    pub(super) fn damaged(store: Box<dyn Store>, mended: Vec<u8>) -> Ledger {
+        let anew = Anew::Damaged { kept: false };
+        let mut ledger = Ledger::new(store, 0, mended, Some(anew));
+        ledger.write_anew();
+        ledger
+    }
+
+    fn new(store: Box<dyn Store>, settled: u64, tail: Vec<u8>, anew: Option<Anew>) -> Ledger {
+        let sync = SyncThread::start();
+        Ledger {
+            store,
+            sync,
+            settler: None,
+            making: 0,
+            settled,
+            tail,
+            written: 0,
+            anew,
+            trouble: None,
+            tried: None,
+            kept_as: None,
+        }
+    }
+
+    /// Under which name the damaged journal is kept beside.
+    pub(super) fn kept_as(&self) -> Option<&str> {
+        self.kept_as.as_deref()
+    }
+
+    /// Adds a line. Microseconds, unless a whole journal must be written.
+    pub(super) fn add(&mut self, line: &[u8]) -> Saved {
+        self.hear();
+        self.tail.extend_from_slice(line);
+        if self.anew.is_some() && self.tried.is_none_or(|at| at.elapsed() >= PAUSE) {
+            self.write_anew();
+        }
+        self.push();
+        self.saved()
+    }
+
+    /// Offers again what waits.
+    pub(super) fn retry(&mut self) -> Saved {
+        self.hear();
+        if self.anew.is_some() {
+            self.write_anew();
+        }
+        self.push();
+        self.saved()
+    }
+
+    fn saved(&self) -> Saved {
+        if self.written < self.tail.len() {
+            Saved::Held
+        } else {
+            Saved::Written
+        }
+    }
+
+    /// What is wrong now, the sync thread's news included.
+    pub(super) fn trouble(&mut self) -> Option<Trouble> {
+        self.hear();
+        let waiting = self.tail[self.written..]
+            .iter()
+            .filter(|&&byte| byte == b'\n')
+            .count();
+        self.trouble.clone().map(|kind| Trouble { kind, waiting })
+    }
+
+    /// The journal as it should lie on the disk.
+    pub(super) fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>> {
+        let settled = self.store.reader()?.take(self.settled);
+        Ok(Box::new(settled.chain(Cursor::new(&self.tail))))
+    }
+
+    /// Offers everything once more and waits for the disk to confirm it.
+    pub(super) fn finish(&mut self) -> Option<Trouble> {
+        let _ = self.retry();
+        let answered = self.sync.end(PATIENCE);
+        self.hear();
+        if !answered {
+            self.trouble = Some(TroubleKind::Unconfirmed("it does not answer".into()));
+        } else if self.anew.is_some() {
+            self.write_anew();
+        }
+        self.trouble()
+    }
+
+    /// Hands what waits to the store, if it may be added to.
+    fn push(&mut self) {
+        if self.written == self.tail.len() {
+            return;
+        }
+        if matches!(self.anew, Some(Anew::Damaged { .. } | Anew::Gone)) {
+            return;
+        }
+        match self.store.append(&self.tail[self.written..]) {
+            Ok(()) => {
+                self.written = self.tail.len();
+                if self.anew.is_none() {
+                    self.trouble = None;
+                }
+                self.ask_sync();
+            }
+            Err(short) => {
+                self.written += short.written;
+                self.trouble = Some(TroubleKind::from(&short.error));
+                if self.trouble == Some(TroubleKind::Gone) {
+                    self.anew = Some(Anew::Gone);
+                } else {
+                    self.cut_half_line();
+                }
+            }
+        }
+    }
+
+    /// Takes a line that got in half off again. If that fails the next append
+    /// goes on in the middle of it.
+    fn cut_half_line(&mut self) {
+        let whole = self.tail[..self.written]
+            .iter()
+            .rposition(|&byte| byte == b'\n');
+        let whole = whole.map_or(0, |at| at + 1);
+        if whole < self.written && self.store.cut(self.settled + whole as u64).is_ok() {
+            self.written = whole;
+        }
+    }
+
+    fn ask_sync(&mut self) {
+        let settler = match &self.settler {
+            Some(settler) => Ok(settler.clone()),
+            None => self.store.settler(),
+        };
+        match settler {
+            Ok(settler) => {
+                self.settler = Some(settler.clone());
+                self.sync
+                    .ask(self.making, self.settled + self.written as u64, settler);
+            }
+            Err(error) => self.unconfirmed(&error),
+        }
+    }
+
+    /// Takes in what the sync thread found.
+    fn hear(&mut self) {
+        let heard = self.sync.heard();
+        if heard.making != self.making {
+            return;
+        }
+        let confirmed = heard.length.saturating_sub(self.settled);
+        let confirmed = usize::try_from(confirmed)
+            .unwrap_or(usize::MAX)
+            .min(self.written);
+        self.tail.drain(..confirmed);
+        self.written -= confirmed;
+        self.settled += confirmed as u64;
+        if let Some(error) = heard.failed {
+            self.unconfirmed(&error);
+        }
+    }
+
+    fn unconfirmed(&mut self, error: &io::Error) {
+        self.trouble = Some(TroubleKind::Unconfirmed(error.to_string()));
+        self.anew.get_or_insert(Anew::Unconfirmed);
+    }
+
+    /// Writes the whole journal anew, whole or not at all.
+    fn write_anew(&mut self) {
+        self.tried = Some(Instant::now());
+        match self.try_write_anew() {
+            Ok(length) => {
+                self.settled = length;
+                self.tail.clear();
+                self.written = 0;
+                self.making += 1;
+                self.settler = None;
+                self.anew = None;
+                self.trouble = None;
+            }
+            Err(error) => self.trouble = Some(TroubleKind::from(&error)),
+        }
+    }
+
+    fn try_write_anew(&mut self) -> io::Result<u64> {
+        if let Some(Anew::Damaged { kept: kept @ false }) = &mut self.anew {
+            self.kept_as = self.store.set_aside()?;
+            *kept = true;
+        }
+        let mut journal = Vec::new();
+        self.store
+            .reader()?
+            .take(self.settled)
+            .read_to_end(&mut journal)?;
+        journal.extend_from_slice(&self.tail);
+        self.store.replace(&journal)?;
+        Ok(journal.len() as u64)
+    }
+}
+
+impl Drop for Ledger {
+    fn drop(&mut self) {
+        let _ = self.finish();
+    }
+}

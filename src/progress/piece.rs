@@ -1,0 +1,400 @@
+//! One making of a pattern.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::entry::{Did, Entry};
+use super::error::Error;
+use super::facts::{self, Facts, Found};
+use super::ground::{Ground, JOURNAL, PATTERN, gives_no_locks};
+use super::journal::{self, Reading};
+use super::ledger::Ledger;
+use super::lock::{Lock, NoLock};
+use super::moment::Moment;
+use super::plain::PlainText;
+use super::state::State;
+use super::store::{FileStore, MemoryStore};
+use super::summary::open_journal;
+use super::told::Told;
+use super::trouble::{Saved, Trouble};
+use super::whole;
+
+/// What a piece is opened for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mode {
+    /// To work on it: entries are written. One program at a time.
+    Work,
+    /// To look: nothing on disk is changed.
+    Look,
+}
+
+/// The pattern file that a piece was begun from, beside the piece's own copy.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SourceState {
+    /// Byte for byte the same.
+    Same,
+    /// Changed since; the piece keeps to its own copy.
+    Changed,
+    /// No longer there, or not readable.
+    Gone,
+    /// The pattern came with the program.
+    BuiltIn,
+}
+
+/// One making of a pattern: its own copy of it, and its progress.
+///
+/// [`Piece::record`] is safe to call from the thread that draws. When it has
+/// returned [`Saved::Written`] a killed program no longer loses the entry; a
+/// moment later, when a background thread has synced it, a power cut does not
+/// either.
+pub struct Piece {
+    name: String,
+    dir: Option<PathBuf>,
+    mode: Mode,
+    facts: Facts,
+    pattern: Arc<[u8]>,
+    state: State,
+    ledger: Option<Ledger>,
+    told: Vec<Told>,
+}
+
+impl Piece {
+    /// A piece that only memory keeps, for trying out and for tests.
+    pub fn in_memory(title: &str, pattern: &[u8], steps: u32, now: Moment) -> Piece {
+        let facts = Facts {
+            steps: Some(steps),
+            begun: Some(now),
+            ..Facts::new(title, pattern)
+        };
+        let ledger = Ledger::damaged(Box::new(MemoryStore::default()), journal::header());
+        let mut piece = Piece {
+            name: super::name::from_title(title),
+            dir: None,
+            mode: Mode::Work,
+            facts,
+            pattern: pattern.into(),
+            state: State::default(),
+            ledger: Some(ledger),
+            told: Vec::new(),
+        };
+        let _ = piece.record(Entry {
+            at: now,
+            did: Did::Opened,
+        });
+        piece
+    }
+
+    /// Opens the piece in `dir`. `lock` is the right to write, if it is had
+    /// already.
+    pub(super) fn open(
+        dir: PathBuf,
+        mode: Mode,
+        now: Moment,
+        lock: Option<Lock>,
+    ) -> Result<Piece, Error> {
+        let path = dir.join(JOURNAL);
+        let found = Facts::read(&dir)?;
+        refuse_newer(&path)?;
+        let pattern: Arc<[u8]> = read_pattern(&dir.join(PATTERN))?.into();
+        let name = dir
+            .file_name()
+            .unwrap_or_default()
+            .to_string_lossy()
+            .into_owned();
+
+        let mut told = Vec::new();
+        let (mode, lock) = match (mode, lock) {
+            (Mode::Work, None) => take_lock(&dir, &mut told),
+            (mode, lock) => (mode, lock),
+        };
+        let facts = match found {
+            Found::Facts(facts) => facts,
+            lost => guess_facts(&dir, &name, &pattern, mode, lost, &mut told),
+        };
+        if crc32fast::hash(&pattern) != facts.pattern_crc32 {
+            told.push(Told::OwnCopyChanged);
+        }
+        // Only now, under the lock, does nobody else add to the journal.
+        let reading = open_journal(&path)
+            .and_then(|file| journal::read(file, |_| {}))
+            .map_err(Error::io("cannot read", &path))?;
+        let ledger = match mode {
+            Mode::Look => None,
+            Mode::Work => {
+                let (dir, pattern) = (dir.clone(), pattern.clone());
+                let ground = Ground {
+                    dir,
+                    pattern,
+                    facts: facts.to_bytes(),
+                    lock,
+                };
+                Some(open_ledger(&path, &reading, ground)?)
+            }
+        };
+        if let Some(mut damage) = reading.damage {
+            damage.kept_as = ledger.as_ref().and_then(Ledger::kept_as).map(str::to_owned);
+            told.push(Told::Damaged(damage));
+        }
+        if reading.unknown > 0 {
+            told.push(Told::Unknown {
+                entries: reading.unknown,
+            });
+        }
+
+        let state = reading.state;
+        let dir = Some(dir);
+        let mut piece = Piece {
+            name,
+            dir,
+            mode,
+            facts,
+            pattern,
+            state,
+            ledger,
+            told,
+        };
+        if mode == Mode::Work {
+            let _ = piece.record(Entry {
+                at: now,
+                did: Did::Opened,
+            });
+        }
+        Ok(piece)
+    }
+
+    /// Applies an entry and writes it to the journal; to be called before what
+    /// it changes is painted. While looking, the state moves but nothing is
+    /// written.
+    pub fn record(&mut self, entry: Entry) -> Saved {
+        let saved = match &mut self.ledger {
+            Some(ledger) => ledger.add(&journal::line(&entry)),
+            None => Saved::LookOnly,
+        };
+        self.state.apply(&entry);
+        saved
+    }
+
+    /// Offers again what only memory holds. The screen calls this about once a
+    /// second while there is [`Trouble`].
+    pub fn retry(&mut self) -> Saved {
+        self.ledger.as_mut().map_or(Saved::LookOnly, Ledger::retry)
+    }
+
+    /// What is wrong with keeping, if anything, as of now. Cheap: to be asked
+    /// at each painting.
+    pub fn trouble(&mut self) -> Option<Trouble> {
+        self.ledger.as_mut().and_then(Ledger::trouble)
+    }
+
+    /// Puts the piece away: writes that it rests and waits for the disk. A
+    /// piece that is dropped instead is brought to the disk too, but not noted
+    /// as put away.
+    ///
+    /// # Errors
+    /// What kept entries from the disk to the end; they are lost with the
+    /// program.
+    pub fn close(mut self, now: Moment) -> Result<(), Trouble> {
+        if self.mode == Mode::Work {
+            let _ = self.record(Entry {
+                at: now,
+                did: Did::Rested,
+            });
+        }
+        self.ledger
+            .as_mut()
+            .and_then(Ledger::finish)
+            .map_or(Ok(()), Err)
+    }
+
+    /// Hands over every entry from the first on, with its time, for pace and
+    /// history. Between two moves [`Moment::since`] says how long it took.
+    ///
+    /// # Errors
+    /// When the system refuses to read.
+    pub fn history(&mut self, each: impl FnMut(&Entry)) -> io::Result<()> {
+        match (&mut self.ledger, &self.dir) {
+            (Some(ledger), _) => journal::read(ledger.reader()?, each)?,
+            (None, Some(dir)) => journal::read(open_journal(&dir.join(JOURNAL))?, each)?,
+            (None, None) => Reading::default(),
+        };
+        Ok(())
+    }
+
+    /// Compares the pattern file that the piece was begun from with the
+    /// piece's own copy. Reads that file.
+    pub fn source_state(&self) -> SourceState {
+        match &self.facts.source {
+            None => SourceState::BuiltIn,
+            Some(path) => match crc_of_file(path) {
+                Ok(crc) if crc == self.facts.pattern_crc32 => SourceState::Same,
+                Ok(_) => SourceState::Changed,
+                Err(_) => SourceState::Gone,
+            },
+        }
+    }
+
+    /// Keeps the number of steps in all with the piece, where the tray finds
+    /// it, if it is not known so already. A failure costs no progress and is
+    /// passed over.
+    pub fn know_steps(&mut self, steps: u32) {
+        if self.facts.steps == Some(steps) {
+            return;
+        }
+        self.facts.steps = Some(steps);
+        if let (Mode::Work, Some(dir)) = (self.mode, &self.dir) {
+            let _ = whole::write(&dir.join(facts::NAME), &self.facts.to_bytes());
+        }
+    }
+
+    /// Its name in the tray.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Its title.
+    pub fn title(&self) -> &PlainText {
+        &self.facts.title
+    }
+
+    /// Its directory, unless only memory keeps it.
+    pub fn dir(&self) -> Option<&Path> {
+        self.dir.as_deref()
+    }
+
+    /// The pattern file that it was begun from, unless that is built in. To be
+    /// shown only through [`PlainText`]: it was read from disk.
+    pub fn source(&self) -> Option<&Path> {
+        self.facts.source.as_deref()
+    }
+
+    /// When it was begun, if that is known.
+    pub fn begun(&self) -> Option<Moment> {
+        self.facts.begun
+    }
+
+    /// Its own copy of the pattern, byte for byte.
+    pub fn pattern(&self) -> &[u8] {
+        &self.pattern
+    }
+
+    /// Steps in all, if known.
+    pub fn steps(&self) -> Option<u32> {
+        self.facts.steps
+    }
+
+    /// What it is really open for: a piece open elsewhere is only looked at.
+    pub fn mode(&self) -> Mode {
+        self.mode
+    }
+
+    /// How it stands.
+    pub fn state(&self) -> &State {
+        &self.state
+    }
+
+    /// What the maker has to be told about this opening.
+    pub fn told(&self) -> &[Told] {
+        &self.told
+    }
+}
+
+/// A newer major version must be left alone, before anything is touched.
+fn refuse_newer(path: &Path) -> Result<(), Error> {
+    let version = open_journal(path).and_then(journal::version);
+    match version {
+        Ok(Some(found)) if !found.is_readable() => Err(Error::Format {
+            path: path.into(),
+            found,
+        }),
+        Ok(_) => Ok(()),
+        Err(error) if error.kind() == io::ErrorKind::InvalidInput => {
+            Err(Error::NotAFile { path: path.into() })
+        }
+        Err(error) => Err(Error::io("cannot read", path)(error)),
+    }
+}
+
+fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
+    match std::fs::read(path) {
+        Ok(bytes) => Ok(bytes),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => {
+            Err(Error::NoPattern { path: path.into() })
+        }
+        Err(error) => Err(Error::io("cannot read", path)(error)),
+    }
+}
+
+fn take_lock(dir: &Path, told: &mut Vec<Told>) -> (Mode, Option<Lock>) {
+    match Lock::take(dir) {
+        Ok(lock) => (Mode::Work, Some(lock)),
+        Err(NoLock::Held) => {
+            told.push(Told::OpenElsewhere);
+            (Mode::Look, None)
+        }
+        Err(NoLock::Refused(error)) => {
+            if gives_no_locks(&error) {
+                told.push(Told::NoLock);
+            }
+            (Mode::Work, None)
+        }
+    }
+}
+
+/// Facts in place of lost ones, kept for the next time.
+fn guess_facts(
+    dir: &Path,
+    name: &str,
+    pattern: &[u8],
+    mode: Mode,
+    lost: Found,
+    told: &mut Vec<Told>,
+) -> Facts {
+    let facts = Facts::new(name, pattern);
+    let path = dir.join(facts::NAME);
+    let mut kept_as = None;
+    if mode == Mode::Work {
+        let kept = match lost {
+            Found::Spoiled => whole::set_aside(&path, "damaged"),
+            Found::Missing | Found::Facts(_) => Ok(None),
+        };
+        if let Ok(kept) = kept {
+            kept_as = kept;
+            // Not written is no loss: the next opening guesses the same.
+            let _ = whole::write(&path, &facts.to_bytes());
+        }
+    }
+    told.push(Told::FactsLost { kept_as });
+    facts
+}
+
+fn open_ledger(path: &Path, reading: &Reading, ground: Ground) -> Result<Ledger, Error> {
+    let refused = |error| Error::io("cannot read", path)(error);
+    let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));
+    if reading.damage.is_none() {
+        return Ok(Ledger::sound(store, reading.length, reading.unended));
+    }
+    let mended = open_journal(path)
+        .and_then(journal::mended)
+        .map_err(refused)?;
+    Ok(Ledger::damaged(store, mended))
+}
+
+fn crc_of_file(path: &Path) -> io::Result<u32> {
+    if !std::fs::metadata(path)?.is_file() {
+        return Err(io::ErrorKind::InvalidInput.into());
+    }
+    let (mut file, mut hasher) = (File::open(path)?, crc32fast::Hasher::new());
+    let mut part = [0; 1 << 14];
+    loop {
+        match file.read(&mut part)? {
+            0 => return Ok(hasher.finalize()),
+            n => hasher.update(&part[..n]),
+        }
+    }
+}
+
+#[cfg(test)]
+#[path = "piece_tests.rs"]
+mod tests;

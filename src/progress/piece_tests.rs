@@ -1,0 +1,417 @@
+use std::fs;
+use std::time::Instant;
+
+use super::*;
+use crate::progress::{Tray, TroubleKind, Why};
+
+const NOW: Moment = Moment(1_700_000_000_000);
+
+struct Mat {
+    keep: tempfile::TempDir,
+    tray: Tray,
+}
+
+impl Mat {
+    fn new() -> Mat {
+        let keep = tempfile::tempdir().unwrap();
+        let tray = Tray::open(&keep.path().join("tray"));
+        Mat { keep, tray }
+    }
+
+    fn pattern(&self) -> PathBuf {
+        let path = self.keep.path().join("star.json");
+        fs::write(&path, "{\"star\":1}").unwrap();
+        path
+    }
+
+    fn begin(&self) -> Piece {
+        let pattern = self.pattern();
+        self.tray
+            .begin("Star", b"{\"star\":1}", Some(&pattern), 168, NOW)
+            .unwrap()
+    }
+
+    /// A piece worked to step 5 and put away.
+    fn rested(&self) -> &Mat {
+        let mut piece = self.begin();
+        (1..=5).for_each(|step| assert_eq!(piece.record(forward(step)), Saved::Written));
+        piece.close(NOW).unwrap();
+        self
+    }
+
+    fn open(&self, mode: Mode) -> Piece {
+        self.tray.open_piece("star", mode, NOW).unwrap()
+    }
+
+    fn at(&self, file: &str) -> PathBuf {
+        self.tray.dir().join("star").join(file)
+    }
+}
+
+fn forward(step: u32) -> Entry {
+    Entry::to(step, Why::Forward, Moment(NOW.0 + i64::from(step) * 1000))
+}
+
+#[test]
+fn a_piece_that_rested_is_found_as_it_was() {
+    let mat = Mat::new();
+    let mut piece = mat.begin();
+    let _ = piece.record(forward(41));
+    let _ = piece.record(Entry::note(41, "thread is short", NOW));
+    let _ = piece.record(Entry::left_handed(true, NOW));
+    let stood = piece.state().clone();
+    piece.close(NOW).unwrap();
+
+    let piece = mat.open(Mode::Work);
+    assert_eq!(piece.told(), []);
+    let state = piece.state();
+    assert_eq!(
+        (state.step, &state.notes, &state.settings),
+        (41, &stood.notes, &stood.settings)
+    );
+    assert_eq!(state.last_worked, Some(NOW));
+    assert_eq!(
+        (piece.pattern(), piece.steps()),
+        (&b"{\"star\":1}"[..], Some(168))
+    );
+}
+
+#[test]
+fn what_was_recorded_is_there_for_the_next_however_the_first_ended() {
+    let mat = Mat::new();
+    let mut piece = mat.begin();
+    for step in 1..=50 {
+        assert_eq!(piece.record(forward(step)), Saved::Written);
+        // No close, no drop, no sync: what a killed program leaves behind.
+        assert_eq!(mat.open(Mode::Look).state().step, step);
+    }
+    std::mem::forget(piece);
+}
+
+#[test]
+fn the_second_to_open_a_piece_may_only_look() {
+    let mat = Mat::new();
+    let mut first = mat.begin();
+    let _ = first.record(forward(1));
+    let before = fs::read(mat.at("journal")).unwrap();
+
+    let mut second = mat.open(Mode::Work);
+    assert_eq!(
+        (second.mode(), second.told()),
+        (Mode::Look, &[Told::OpenElsewhere][..])
+    );
+    assert_eq!(second.record(forward(2)), Saved::LookOnly);
+    assert_eq!((second.state().step, second.trouble()), (2, None));
+    second.close(NOW).unwrap();
+    assert_eq!(fs::read(mat.at("journal")).unwrap(), before);
+
+    drop(first);
+    assert_eq!(mat.open(Mode::Work).mode(), Mode::Work);
+}
+
+#[test]
+fn a_torn_last_line_is_told_kept_beside_and_mended() {
+    let mat = Mat::new();
+    let sound = fs::read(mat.rested().at("journal")).unwrap();
+    let torn = [&sound[..], b"{\"at\":17000"].concat();
+    fs::write(mat.at("journal"), &torn).unwrap();
+
+    let piece = mat.open(Mode::Look);
+    let [Told::Damaged(damage)] = piece.told() else {
+        panic!("told {:?}", piece.told())
+    };
+    assert_eq!(
+        (damage.bytes, damage.only_torn_end, &damage.kept_as),
+        (11, true, &None)
+    );
+    assert_eq!(
+        fs::read(mat.at("journal")).unwrap(),
+        torn,
+        "a looker changes nothing"
+    );
+
+    let piece = mat.open(Mode::Work);
+    let [Told::Damaged(damage)] = piece.told() else {
+        panic!("told {:?}", piece.told())
+    };
+    assert_eq!(damage.kept_as.as_deref(), Some("journal.damaged-1"));
+    assert_eq!(piece.state().step, 5);
+    piece.close(NOW).unwrap();
+    assert_eq!(fs::read(mat.at("journal.damaged-1")).unwrap(), torn);
+    assert!(fs::read(mat.at("journal")).unwrap().starts_with(&sound));
+    assert_eq!(mat.open(Mode::Work).told(), [], "told once");
+}
+
+#[test]
+fn a_piece_opens_however_its_journal_is_cut() {
+    let mat = Mat::new();
+    let sound = fs::read(mat.rested().at("journal")).unwrap();
+    for cut in 0..sound.len() {
+        fs::write(mat.at("journal"), &sound[..cut]).unwrap();
+        let mut piece = mat.open(Mode::Work);
+        let step = piece.state().step;
+        assert_eq!(piece.record(forward(step + 1)), Saved::Written);
+        drop(piece);
+        let piece = mat.open(Mode::Work);
+        assert_eq!(
+            (piece.state().step, piece.told()),
+            (step + 1, &[][..]),
+            "cut at byte {cut}"
+        );
+    }
+}
+
+#[test]
+fn a_journal_of_rubbish_is_kept_beside_and_the_piece_begins_again() {
+    let mat = Mat::new();
+    let rubbish: Vec<u8> = (0..=255).cycle().take(3000).collect();
+    fs::write(mat.rested().at("journal"), &rubbish).unwrap();
+    let mut piece = mat.open(Mode::Work);
+    assert_eq!(piece.state().step, 0);
+    let told = piece.told()[0].to_string();
+    assert!(told.contains("the piece stands at its beginning"), "{told}");
+    assert!(told.ends_with("kept beside as journal.damaged-1"), "{told}");
+    assert_eq!(fs::read(mat.at("journal.damaged-1")).unwrap(), rubbish);
+    assert_eq!(piece.record(forward(1)), Saved::Written);
+}
+
+#[test]
+fn a_missing_journal_is_told_and_made() {
+    let mat = Mat::new();
+    fs::remove_file(mat.rested().at("journal")).unwrap();
+    assert!(matches!(mat.open(Mode::Look).told(), [Told::Damaged(_)]));
+    assert!(!mat.at("journal").exists());
+    let mut piece = mat.open(Mode::Work);
+    assert_eq!(piece.record(forward(1)), Saved::Written);
+    drop(piece);
+    assert_eq!(mat.open(Mode::Work).state().step, 1);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_directory_taken_away_is_made_again_with_all_that_was_in_it() {
+    let mat = Mat::new();
+    let mut piece = mat.begin();
+    let _ = piece.record(forward(1));
+    fs::remove_dir_all(mat.tray.dir()).unwrap();
+    assert_eq!(piece.record(forward(2)), Saved::Held);
+    let trouble = piece.trouble().unwrap();
+    assert_eq!((trouble.kind, trouble.waiting), (TroubleKind::Gone, 1));
+    assert_eq!(piece.state().step, 2, "stitching goes on");
+
+    assert_eq!(piece.retry(), Saved::Written);
+    assert_eq!(piece.trouble(), None);
+    assert_eq!(
+        mat.open(Mode::Work).mode(),
+        Mode::Look,
+        "it is locked as before"
+    );
+    assert_eq!(piece.record(forward(3)), Saved::Written);
+    piece.close(NOW).unwrap();
+    let mut piece = mat.open(Mode::Work);
+    let mut steps = Vec::new();
+    piece
+        .history(|entry| {
+            steps.extend(match entry.did {
+                Did::Move { step, .. } => Some(step),
+                _ => None,
+            })
+        })
+        .unwrap();
+    assert_eq!((steps, piece.told()), (vec![1, 2, 3], &[][..]));
+    assert_eq!(piece.title().as_str(), "Star");
+    assert_eq!(piece.pattern(), b"{\"star\":1}");
+}
+
+#[cfg(unix)]
+#[test]
+fn a_directory_whose_place_cannot_be_had_is_waited_for() {
+    let mat = Mat::new();
+    let mut piece = mat.begin();
+    fs::remove_dir_all(mat.tray.dir()).unwrap();
+    fs::write(mat.tray.dir(), "in the way").unwrap();
+    for step in 1..=3 {
+        assert_eq!(piece.record(forward(step)), Saved::Held);
+        assert_eq!(piece.retry(), Saved::Held);
+    }
+    assert_eq!(piece.trouble().unwrap().waiting, 3);
+    fs::remove_file(mat.tray.dir()).unwrap();
+    assert_eq!(piece.retry(), Saved::Written);
+    drop(piece);
+    assert_eq!(mat.open(Mode::Work).state().step, 3);
+}
+
+#[cfg(unix)]
+#[test]
+fn a_piece_that_another_took_meanwhile_is_not_written_over() {
+    let mat = Mat::new();
+    let mut first = mat.begin();
+    let _ = first.record(forward(1));
+    let away = mat.keep.path().join("away");
+    fs::rename(mat.tray.dir(), &away).unwrap();
+    let mut second = mat.begin();
+    let _ = second.record(forward(9));
+    assert_eq!(first.record(forward(2)), Saved::Held);
+    assert_eq!(first.retry(), Saved::Held);
+    assert_eq!(first.trouble().unwrap().kind, TroubleKind::TakenElsewhere);
+    drop(second);
+    // The place is free again; what the other left there stays beside.
+    assert_eq!(first.retry(), Saved::Written);
+    drop(first);
+    assert_eq!(mat.open(Mode::Work).state().step, 2);
+    let other = fs::read_to_string(mat.at("journal.other-1")).unwrap();
+    assert!(other.contains("\"step\":9"), "{other}");
+}
+
+/// Root may write anywhere, so this proves itself only for others; the suite
+/// over every store has the same fault for all.
+#[cfg(unix)]
+#[test]
+fn a_tray_made_read_only_is_told_at_opening_and_work_goes_on() {
+    use std::os::unix::fs::PermissionsExt;
+    let mat = Mat::new();
+    mat.rested();
+    let set = |mode| {
+        let files = fs::read_dir(mat.at(""))
+            .unwrap()
+            .map(|entry| entry.unwrap().path());
+        files.chain([mat.at("")]).for_each(|path| {
+            fs::set_permissions(path, fs::Permissions::from_mode(mode)).unwrap();
+        });
+    };
+    set(0o555);
+    let root = fs::OpenOptions::new()
+        .append(true)
+        .open(mat.at("journal"))
+        .is_ok();
+    let mut piece = mat.open(Mode::Work);
+    let saved = piece.record(forward(6));
+    let trouble = piece.trouble().map(|trouble| trouble.kind);
+    set(0o755);
+    assert_eq!(piece.retry(), Saved::Written);
+    drop(piece);
+    assert_eq!(mat.open(Mode::Work).state().step, 6);
+    if !root {
+        assert_eq!((saved, trouble), (Saved::Held, Some(TroubleKind::ReadOnly)));
+    }
+}
+
+#[test]
+fn the_pattern_file_is_compared_with_the_own_copy() {
+    let mat = Mat::new();
+    let piece = mat.begin();
+    assert_eq!(piece.source_state(), SourceState::Same);
+    fs::write(piece.source().unwrap(), "{\"star\":2}").unwrap();
+    assert_eq!(piece.source_state(), SourceState::Changed);
+    fs::remove_file(piece.source().unwrap()).unwrap();
+    assert_eq!(piece.source_state(), SourceState::Gone);
+    let built_in = mat.tray.begin("Demo", b"{}", None, 1, NOW).unwrap();
+    assert_eq!(built_in.source_state(), SourceState::BuiltIn);
+}
+
+#[test]
+fn an_own_copy_that_changed_is_told() {
+    let mat = Mat::new();
+    fs::write(mat.rested().at("pattern.json"), "{\"star\":9}").unwrap();
+    assert_eq!(mat.open(Mode::Work).told(), [Told::OwnCopyChanged]);
+}
+
+#[test]
+fn without_its_pattern_a_piece_says_what_to_put_back() {
+    let mat = Mat::new();
+    fs::remove_file(mat.rested().at("pattern.json")).unwrap();
+    let error = mat
+        .tray
+        .open_piece("star", Mode::Work, NOW)
+        .err()
+        .unwrap()
+        .to_string();
+    assert!(
+        error.contains("put the pattern that it was begun from back as "),
+        "{error}"
+    );
+    fs::write(mat.at("pattern.json"), "{\"star\":1}").unwrap();
+    assert_eq!(mat.open(Mode::Work).state().step, 5);
+}
+
+#[test]
+fn lost_facts_cost_the_title_not_the_place() {
+    let mat = Mat::new();
+    fs::write(mat.rested().at("piece.json"), "{ no").unwrap();
+    let mut piece = mat.open(Mode::Work);
+    let kept_as = Some("piece.json.damaged-1".into());
+    assert_eq!(piece.told(), [Told::FactsLost { kept_as }]);
+    assert_eq!(
+        (piece.state().step, piece.title().as_str(), piece.steps()),
+        (5, "star", None)
+    );
+    piece.know_steps(168);
+    drop(piece);
+    let piece = mat.open(Mode::Work);
+    assert_eq!((piece.told(), piece.steps()), (&[][..], Some(168)));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_journal_that_is_no_plain_file_is_refused_not_waited_on() {
+    let mat = Mat::new();
+    fs::remove_file(mat.rested().at("journal")).unwrap();
+    std::os::unix::fs::symlink("/dev/zero", mat.at("journal")).unwrap();
+    let error = mat.tray.open_piece("star", Mode::Work, NOW).err().unwrap();
+    assert!(matches!(error, Error::NotAFile { .. }), "{error}");
+}
+
+#[test]
+fn entries_of_a_newer_version_are_told_and_stay() {
+    let mat = Mat::new();
+    let newer = "{\"at\":1700000003000,\"did\":{\"unpick\":{\"from\":9,\"to\":1}},\"lamp\":\"warm\"} 17e4a5e7\n";
+    let journal = fs::read_to_string(mat.rested().at("journal")).unwrap() + newer;
+    fs::write(mat.at("journal"), journal).unwrap();
+    let piece = mat.open(Mode::Work);
+    assert_eq!(piece.told(), [Told::Unknown { entries: 1 }]);
+    piece.close(NOW).unwrap();
+    assert!(
+        fs::read_to_string(mat.at("journal"))
+            .unwrap()
+            .contains(newer)
+    );
+}
+
+#[test]
+fn a_piece_in_memory_is_like_any_other() {
+    let mut piece = Piece::in_memory("Try", b"{}", 9, NOW);
+    assert_eq!((piece.mode(), piece.told()), (Mode::Work, &[][..]));
+    assert_eq!(piece.record(forward(3)), Saved::Written);
+    let mut entries = 0;
+    piece.history(|_| entries += 1).unwrap();
+    assert_eq!((entries, piece.source_state()), (2, SourceState::BuiltIn));
+    piece.close(NOW).unwrap();
+}
+
+/// Says what it saw (`--nocapture`); times are no test of this machine.
+#[test]
+fn ten_thousand_keys_are_all_there() {
+    let mat = Mat::new();
+    let mut piece = mat.begin();
+    let mut times: Vec<_> = (1..=10_000)
+        .map(|step| {
+            let since = Instant::now();
+            assert_eq!(piece.record(forward(step)), Saved::Written);
+            since.elapsed()
+        })
+        .collect();
+    times.sort();
+    let since = Instant::now();
+    piece.close(NOW).unwrap();
+    let closed = since.elapsed();
+    let since = Instant::now();
+    let piece = mat.open(Mode::Look);
+    println!(
+        "10,000 entries: median {:?}, 99 of 100 within {:?}, longest {:?}; closed in {closed:?}, read in {:?}",
+        times[5_000],
+        times[9_900],
+        times[9_999],
+        since.elapsed()
+    );
+    assert_eq!((piece.state().step, piece.told()), (10_000, &[][..]));
+}

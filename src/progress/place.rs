@@ -1,0 +1,61 @@
+//! Where the tray is.
+
+use std::ffi::OsString;
+use std::path::{Path, PathBuf};
+
+use super::error::Error;
+
+/// The environment variable that names the tray.
+pub const VARIABLE: &str = "THREADMARK_TRAY";
+
+/// The tray's directory: the one that the flag names, or else the one that
+/// [`VARIABLE`] names, or else `tray` in the platform's directory for this
+/// program's data. It need not exist.
+///
+/// # Errors
+/// [`Error::NoPlace`] when none is named and the platform knows none.
+pub fn tray_dir(flag: Option<&Path>) -> Result<PathBuf, Error> {
+    let platform = || {
+        let dirs = directories::ProjectDirs::from("", "", "threadmark")?;
+        Some(dirs.data_dir().join("tray"))
+    };
+    choose(flag, std::env::var_os(VARIABLE), platform)
+}
+
+fn choose(
+    flag: Option<&Path>,
+    variable: Option<OsString>,
+    platform: impl FnOnce() -> Option<PathBuf>,
+) -> Result<PathBuf, Error> {
+    let named = |variable: OsString| (!variable.is_empty()).then(|| PathBuf::from(variable));
+    flag.map(Path::to_path_buf)
+        .or_else(|| variable.and_then(named))
+        .or_else(platform)
+        .ok_or(Error::NoPlace)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn platform() -> Option<PathBuf> {
+        Some("/data".into())
+    }
+
+    #[test]
+    fn the_flag_goes_before_the_variable_and_that_before_the_platform() {
+        let chosen = |flag: Option<&str>, variable: Option<&str>| {
+            choose(flag.map(Path::new), variable.map(OsString::from), platform).unwrap()
+        };
+        assert_eq!(chosen(Some("a"), Some("b")), Path::new("a"));
+        assert_eq!(chosen(None, Some("b")), Path::new("b"));
+        assert_eq!(chosen(None, Some("")), Path::new("/data"));
+        assert_eq!(chosen(None, None), Path::new("/data"));
+    }
+
+    #[test]
+    fn a_system_without_a_place_says_how_to_name_one() {
+        let error = choose(None, None, || None).unwrap_err();
+        assert!(error.to_string().contains("THREADMARK_TRAY"), "{error}");
+    }
+}

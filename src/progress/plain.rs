@@ -1,0 +1,95 @@
+//! Text that is safe to show.
+
+use std::fmt;
+
+use serde::{Deserialize, Serialize};
+
+/// Text of one line, without control characters and without the marks that
+/// turn the writing direction: nothing in it can steer a terminal. Text read
+/// from disk becomes one of these before anybody sees it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(from = "String", into = "String")]
+pub struct PlainText(String);
+
+impl PlainText {
+    /// The most characters that are kept; an editor should stop here.
+    pub const LIMIT: usize = 10_000;
+
+    /// Line breaks and tabs become spaces, other control characters and
+    /// direction marks go, and so does what is beyond [`PlainText::LIMIT`].
+    pub fn new(text: &str) -> PlainText {
+        PlainText(text.chars().filter_map(shown).take(Self::LIMIT).collect())
+    }
+
+    /// The text.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+
+    /// Whether there is nothing in it.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+fn shown(c: char) -> Option<char> {
+    match c {
+        '\n' | '\t' | '\r' | '\u{2028}' | '\u{2029}' => Some(' '),
+        c if c.is_control() => None,
+        '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' => None,
+        '\u{2066}'..='\u{2069}' | '\u{feff}' => None,
+        c => Some(c),
+    }
+}
+
+impl From<String> for PlainText {
+    fn from(text: String) -> PlainText {
+        PlainText::new(&text)
+    }
+}
+
+impl From<&str> for PlainText {
+    fn from(text: &str) -> PlainText {
+        PlainText::new(text)
+    }
+}
+
+impl From<PlainText> for String {
+    fn from(text: PlainText) -> String {
+        text.0
+    }
+}
+
+impl fmt::Display for PlainText {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(&self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_that_steers_a_terminal_is_left() {
+        let text = "pale\u{1b}[31m red\u{7}\u{9b}2J\nnext\u{202e}line\u{0}";
+        assert_eq!(PlainText::new(text).as_str(), "pale[31m red2J nextline");
+    }
+
+    #[test]
+    fn letters_of_any_script_stay() {
+        assert_eq!(
+            PlainText::new("ruský granát 星 ⬡").as_str(),
+            "ruský granát 星 ⬡"
+        );
+    }
+
+    #[test]
+    fn a_text_has_an_end() {
+        let long = "é".repeat(PlainText::LIMIT + 5);
+        assert_eq!(
+            PlainText::new(&long).as_str().chars().count(),
+            PlainText::LIMIT
+        );
+    }
+}

@@ -1,0 +1,82 @@
+//! What the maker set for this piece.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+
+use super::plain::PlainText;
+
+/// The settings that are kept with a piece. A setting of a newer version is
+/// kept under its own name and can do no harm.
+pub struct Setting;
+
+impl Setting {
+    /// Pictures and directions are mirrored: a flag.
+    pub const LEFT_HANDED: &'static str = "left-handed";
+    /// The kinds of step that ring the terminal's bell one step ahead: words,
+    /// such as `decrease` or `step-down`.
+    pub const BELL: &'static str = "bell";
+}
+
+/// The value of a setting.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum Value {
+    /// On or off.
+    Flag(bool),
+    /// A whole number; the setting says of what.
+    Number(i64),
+    /// One text.
+    Text(PlainText),
+    /// Several words.
+    Words(Vec<PlainText>),
+    /// A value that this version does not know. No setting reads it.
+    Unknown(serde_json::Value),
+}
+
+/// All settings of a piece, by name.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Settings(BTreeMap<PlainText, Value>);
+
+impl Settings {
+    pub(super) fn set(&mut self, name: &PlainText, value: &Value) {
+        self.0.insert(name.clone(), value.clone());
+    }
+
+    /// The value under this name, if it was ever set.
+    pub fn get(&self, name: &str) -> Option<&Value> {
+        self.0.get(&PlainText::new(name))
+    }
+
+    /// Whether the flag of this name is on; off if it was never set.
+    pub fn is_on(&self, name: &str) -> bool {
+        matches!(self.get(name), Some(Value::Flag(true)))
+    }
+
+    /// The number under this name.
+    pub fn number(&self, name: &str) -> Option<i64> {
+        match self.get(name)? {
+            Value::Number(n) => Some(*n),
+            _ => None,
+        }
+    }
+
+    /// The words under this name; `None` if they were never set, which is not
+    /// the same as set to none.
+    pub fn words(&self, name: &str) -> Option<Vec<&str>> {
+        match self.get(name)? {
+            Value::Words(words) => Some(words.iter().map(PlainText::as_str).collect()),
+            _ => None,
+        }
+    }
+
+    /// Mirrored for the left hand.
+    pub fn left_handed(&self) -> bool {
+        self.is_on(Setting::LEFT_HANDED)
+    }
+
+    /// The kinds of step that ring, if the maker ever chose.
+    pub fn bell(&self) -> Option<Vec<&str>> {
+        self.words(Setting::BELL)
+    }
+}

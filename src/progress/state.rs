@@ -1,0 +1,193 @@
+//! What the journal adds up to.
+
+use std::collections::BTreeMap;
+
+use super::check::Check;
+use super::entry::{Did, Entry, Why};
+use super::moment::Moment;
+use super::plain::PlainText;
+use super::setting::Settings;
+
+/// A piece as it stands: all entries applied in order, from the untouched
+/// piece on. Equal journals give equal states, on any machine at any time.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct State {
+    /// Steps done: 1 to this are behind, 0 is the untouched piece.
+    pub step: u32,
+    /// The furthest step ever reached.
+    pub furthest: u32,
+    /// Notes by step; 0 is the piece as a whole.
+    pub notes: BTreeMap<u32, PlainText>,
+    /// Counts in the order they were made.
+    pub checks: Vec<Check>,
+    /// What is set for this piece.
+    pub settings: Settings,
+    /// When the maker last moved, counted or noted, in the journal's order
+    /// (not the latest date: a clock may have been wrong).
+    pub last_worked: Option<Moment>,
+    /// When it was last opened for work.
+    pub opened: Option<Moment>,
+    /// How many times it was opened for work.
+    pub sittings: u32,
+    /// Whether it was put away since it was last opened.
+    pub rested: bool,
+    /// The steps from which jumps began, the latest last.
+    pub way_back: Vec<u32>,
+}
+
+impl State {
+    /// The most jumps that the way back remembers; older ones are let go.
+    pub const WAY_BACK: usize = 100;
+
+    /// What an entry changes. Pure: the entry and the state alone decide.
+    pub fn apply(&mut self, entry: &Entry) {
+        match &entry.did {
+            Did::Move { step, why } => self.move_to(*step, *why),
+            Did::Check(check) => self.checks.push(check.clone()),
+            Did::Note { step, text } if text.is_empty() => {
+                self.notes.remove(step);
+            }
+            Did::Note { step, text } => {
+                self.notes.insert(*step, text.clone());
+            }
+            Did::Set { name, value } => self.settings.set(name, value),
+            Did::Opened => {
+                self.opened = Some(entry.at);
+                self.sittings = self.sittings.saturating_add(1);
+                self.rested = false;
+            }
+            Did::Rested => self.rested = true,
+        }
+        if matches!(
+            entry.did,
+            Did::Move { .. } | Did::Check(_) | Did::Note { .. }
+        ) {
+            self.last_worked = Some(entry.at);
+        }
+    }
+
+    fn move_to(&mut self, step: u32, why: Why) {
+        match why {
+            Why::Jump => {
+                if self.way_back.len() == Self::WAY_BACK {
+                    self.way_back.remove(0);
+                }
+                self.way_back.push(self.step);
+            }
+            // Found by its step, so that a jump lost in a damaged journal
+            // does not shift all later ways back.
+            Why::Return => {
+                if let Some(at) = self.way_back.iter().rposition(|&from| from == step) {
+                    self.way_back.truncate(at);
+                }
+            }
+            Why::Forward | Why::Back | Why::Other => {}
+        }
+        self.step = step;
+        self.furthest = self.furthest.max(step);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn folded(entries: &[Entry]) -> State {
+        let mut state = State::default();
+        entries.iter().for_each(|entry| state.apply(entry));
+        state
+    }
+
+    fn moved(step: u32, why: Why) -> Entry {
+        Entry::to(step, why, Moment(1))
+    }
+
+    #[test]
+    fn going_back_is_a_move_of_its_own() {
+        let state = folded(&[
+            moved(1, Why::Forward),
+            moved(2, Why::Forward),
+            moved(1, Why::Back),
+        ]);
+        assert_eq!((state.step, state.furthest), (1, 2));
+    }
+
+    #[test]
+    fn a_jump_has_a_way_back() {
+        let mut state = folded(&[moved(7, Why::Forward), moved(90, Why::Jump)]);
+        state.apply(&moved(91, Why::Forward));
+        state.apply(&moved(3, Why::Jump));
+        assert_eq!(state.way_back, [7, 91]);
+        state.apply(&moved(91, Why::Return));
+        assert_eq!(
+            (state.step, state.way_back.as_slice()),
+            (91, [7].as_slice())
+        );
+        state.apply(&moved(7, Why::Return));
+        assert_eq!((state.step, state.way_back.len()), (7, 0));
+    }
+
+    #[test]
+    fn a_return_whose_jump_was_lost_takes_nothing_else() {
+        let state = folded(&[
+            moved(7, Why::Jump),
+            moved(20, Why::Jump),
+            moved(13, Why::Return),
+        ]);
+        assert_eq!(
+            (state.step, state.way_back.as_slice()),
+            (13, [0, 7].as_slice())
+        );
+    }
+
+    #[test]
+    fn the_way_back_has_an_end() {
+        let jumps: Vec<_> = (1..=250).map(|step| moved(step, Why::Jump)).collect();
+        let state = folded(&jumps);
+        assert_eq!(state.way_back.len(), State::WAY_BACK);
+        assert_eq!(state.way_back.last(), Some(&249));
+    }
+
+    #[test]
+    fn an_empty_note_takes_the_note_away() {
+        let note = |text| Entry::note(4, text, Moment(1));
+        assert_eq!(
+            folded(&[note("loose"), note("firm")]).notes[&4].as_str(),
+            "firm"
+        );
+        assert!(folded(&[note("loose"), note("")]).notes.is_empty());
+    }
+
+    #[test]
+    fn settings_hold_until_set_again() {
+        let at = Moment(1);
+        let state = folded(&[
+            Entry::left_handed(true, at),
+            Entry::bell(&["decrease"], at),
+            Entry::bell(&["decrease", "step-down"], at),
+        ]);
+        assert!(state.settings.left_handed());
+        assert_eq!(state.settings.bell(), Some(vec!["decrease", "step-down"]));
+        assert!(!State::default().settings.left_handed());
+        assert_eq!(State::default().settings.bell(), None);
+    }
+
+    #[test]
+    fn last_worked_follows_the_journal_not_a_wrong_clock() {
+        let state = folded(&[
+            Entry::to(1, Why::Forward, Moment(9_000_000)),
+            Entry::to(2, Why::Forward, Moment(1_000)),
+            Entry {
+                at: Moment(2_000),
+                did: Did::Rested,
+            },
+            Entry {
+                at: Moment(3_000),
+                did: Did::Opened,
+            },
+        ]);
+        assert_eq!(state.step, 2);
+        assert_eq!(state.last_worked, Some(Moment(1_000)));
+        assert_eq!(state.opened, Some(Moment(3_000)));
+    }
+}

@@ -1,0 +1,177 @@
+//! A store that is a file.
+
+use std::fs::{File, OpenOptions};
+use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use super::{Settle, Short, Store};
+use crate::progress::ground::Ground;
+use crate::progress::whole;
+
+/// A file opened once and added to.
+pub(in crate::progress) struct FileStore {
+    path: PathBuf,
+    file: Option<File>,
+    may_append: bool,
+    ground: Option<Ground>,
+}
+
+impl FileStore {
+    /// Opens the file for appending, or for reading only if the system gives
+    /// no more, or not at all if it is not there: then the first `replace`
+    /// makes it. Creates nothing.
+    ///
+    /// # Errors
+    /// `InvalidInput` if the path leads to something that is no plain file.
+    pub(in crate::progress) fn open(path: &Path) -> io::Result<FileStore> {
+        let mut store = FileStore {
+            path: path.into(),
+            file: None,
+            may_append: false,
+            ground: None,
+        };
+        match std::fs::metadata(path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(store),
+            Err(error) => return Err(error),
+            // A pipe or a device would be waited on for ever.
+            Ok(found) if !found.is_file() => return Err(io::ErrorKind::InvalidInput.into()),
+            Ok(_) => {}
+        }
+        if store.open_to_append().is_err() {
+            store.file = Some(File::open(path)?);
+        }
+        Ok(store)
+    }
+
+    /// The directory that the file lies in, laid again when the file has to be
+    /// made anew.
+    pub(in crate::progress) fn on(self, ground: Ground) -> FileStore {
+        FileStore {
+            ground: Some(ground),
+            ..self
+        }
+    }
+
+    fn lay_ground(&mut self) -> io::Result<()> {
+        match &mut self.ground {
+            Some(ground) => ground.lay(),
+            None => std::fs::create_dir_all(self.path.parent().unwrap_or(Path::new("."))),
+        }
+    }
+
+    fn open_to_append(&mut self) -> io::Result<()> {
+        self.file = Some(
+            OpenOptions::new()
+                .read(true)
+                .append(true)
+                .open(&self.path)?,
+        );
+        self.may_append = true;
+        Ok(())
+    }
+
+    /// The file, if it is still where it was.
+    fn present(&mut self) -> io::Result<&mut File> {
+        // A deleted or moved file takes every byte without a word, so each
+        // append looks whether the path still leads to it.
+        match &mut self.file {
+            Some(file) if is_at(file, &self.path) => Ok(file),
+            _ => Err(io::ErrorKind::NotFound.into()),
+        }
+    }
+}
+
+impl Store for FileStore {
+    fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
+        let none = |error| Short { written: 0, error };
+        self.present().map_err(none)?;
+        if !self.may_append {
+            self.lay_ground()
+                .and_then(|()| self.open_to_append())
+                .map_err(none)?;
+        }
+        let file = self.present().map_err(none)?;
+        let mut written = 0;
+        while written < bytes.len() {
+            match file.write(&bytes[written..]) {
+                Ok(0) => {
+                    return Err(Short {
+                        written,
+                        error: io::ErrorKind::WriteZero.into(),
+                    });
+                }
+                Ok(n) => written += n,
+                Err(error) if error.kind() == io::ErrorKind::Interrupted => {}
+                Err(error) => return Err(Short { written, error }),
+            }
+        }
+        Ok(())
+    }
+
+    fn cut(&mut self, length: u64) -> io::Result<()> {
+        self.present()?.set_len(length)
+    }
+
+    fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>> {
+        let Some(file) = &mut self.file else {
+            return Ok(Box::new(io::empty()));
+        };
+        file.seek(SeekFrom::Start(0))?;
+        Ok(Box::new(BufReader::new(file)))
+    }
+
+    fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
+        self.lay_ground()?;
+        if self.present().is_err() && holds_other(&self.path, bytes)? {
+            whole::set_aside(&self.path, "other")?;
+        }
+        whole::write(&self.path, bytes)?;
+        self.open_to_append()
+    }
+
+    fn set_aside(&mut self) -> io::Result<Option<String>> {
+        whole::set_aside(&self.path, "damaged")
+    }
+
+    fn settler(&mut self) -> io::Result<Arc<dyn Settle>> {
+        struct Data(File);
+        impl Settle for Data {
+            fn settle(&self) -> io::Result<()> {
+                self.0.sync_data()
+            }
+        }
+        let file = self.file.as_ref().ok_or(io::ErrorKind::NotFound)?;
+        Ok(Arc::new(Data(file.try_clone()?)))
+    }
+}
+
+/// Whether the path holds a file that says anything which `bytes` does not
+/// begin with.
+fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
+    let file = match File::open(path) {
+        Ok(file) => file,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(false),
+        Err(error) => return Err(error),
+    };
+    let mut found = Vec::new();
+    file.take(bytes.len() as u64 + 1).read_to_end(&mut found)?;
+    Ok(!bytes.starts_with(&found))
+}
+
+/// Whether `path` still leads to this open file.
+#[cfg(unix)]
+pub(in crate::progress) fn is_at(file: &File, path: &Path) -> bool {
+    use std::os::unix::fs::MetadataExt;
+    let identity = |found: std::fs::Metadata| (found.dev(), found.ino());
+    let open = file.metadata().map(identity);
+    let found = std::fs::metadata(path).map(identity);
+    matches!((open, found), (Ok(open), Ok(found)) if open == found)
+}
+
+/// Whether `path` still leads to this open file; where open files cannot be
+/// taken away it is enough that there is one.
+#[cfg(not(unix))]
+pub(in crate::progress) fn is_at(_file: &File, path: &Path) -> bool {
+    path.exists()
+}

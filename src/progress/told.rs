@@ -1,0 +1,171 @@
+//! What the maker is told when a piece is opened.
+
+use std::fmt;
+
+/// What was wrong with a journal, and what became of it.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Damage {
+    /// Bytes left out.
+    pub bytes: u64,
+    /// Stretches of lines left out.
+    pub stretches: u64,
+    /// Where the first stretch starts, in bytes from 0.
+    pub first_at: u64,
+    /// Only the end is torn off: a line that was being written when the power
+    /// went.
+    pub only_torn_end: bool,
+    /// The first line, which names the format, is missing or unreadable.
+    pub no_header: bool,
+    /// Entries that are whole and were used.
+    pub kept: u64,
+    /// The name of the file beside, in the piece's directory, that holds the
+    /// damaged journal as it was found. `None` while it is not yet written,
+    /// and for a looker, who changes nothing.
+    pub kept_as: Option<String>,
+}
+
+impl fmt::Display for Damage {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.only_torn_end {
+            write!(
+                f,
+                "the last line of the journal is torn: its {} bytes are left out",
+                self.bytes
+            )?;
+        } else if self.bytes == 0 {
+            write!(
+                f,
+                "the journal has lost its first line, which names its format"
+            )?;
+        } else {
+            write!(
+                f,
+                "the journal is damaged from byte {} on: ",
+                self.first_at + 1
+            )?;
+            match self.stretches {
+                1 => write!(f, "{} bytes are left out", self.bytes)?,
+                n => write!(f, "{} bytes in {n} places are left out", self.bytes)?,
+            }
+        }
+        match self.kept {
+            0 => write!(
+                f,
+                "; no entry could be read, so the piece stands at its beginning"
+            )?,
+            1 => write!(f, "; 1 whole entry is used")?,
+            n => write!(f, "; all {n} whole entries are used")?,
+        }
+        match &self.kept_as {
+            Some(name) => write!(f, ". The damaged file is kept beside as {name}"),
+            None => Ok(()),
+        }
+    }
+}
+
+/// A word to the maker at opening. None of these keeps the piece from being
+/// worked on, except that a second opener may only look.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Told {
+    /// Another program has this piece open for work; this one may look.
+    OpenElsewhere,
+    /// The journal was damaged.
+    Damaged(Damage),
+    /// The journal holds entries of a newer version; they are kept.
+    Unknown {
+        /// How many.
+        entries: u64,
+    },
+    /// The piece's own copy of the pattern is not what it was at the begin.
+    OwnCopyChanged,
+    /// piece.json is missing or unreadable; title and source are guessed.
+    FactsLost {
+        /// The name under which the unreadable file is kept beside.
+        kept_as: Option<String>,
+    },
+    /// This file system gives no locks: nobody is kept from opening the piece
+    /// twice.
+    NoLock,
+}
+
+impl fmt::Display for Told {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Told::OpenElsewhere => write!(
+                f,
+                "this piece is open elsewhere: you may look, but nothing is written. \
+                 Close it there and open it here again to work on it"
+            ),
+            Told::Damaged(damage) => damage.fmt(f),
+            Told::Unknown { entries: 1 } => {
+                write!(
+                    f,
+                    "1 entry of the journal is from a newer threadmark; it is kept"
+                )
+            }
+            Told::Unknown { entries } => {
+                write!(
+                    f,
+                    "{entries} entries of the journal are from a newer threadmark; they are kept"
+                )
+            }
+            Told::OwnCopyChanged => write!(
+                f,
+                "this piece's own copy of the pattern is not what it was when the piece was begun: \
+                 count before you go on"
+            ),
+            Told::FactsLost { kept_as } => {
+                write!(
+                    f,
+                    "piece.json could not be read: title and source of the piece are lost, its progress is not"
+                )?;
+                match kept_as {
+                    Some(name) => write!(f, ". The unreadable file is kept beside as {name}"),
+                    None => Ok(()),
+                }
+            }
+            Told::NoLock => write!(
+                f,
+                "this file system gives no locks: see to it that the piece is open only once"
+            ),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_word_about_a_torn_end() {
+        let damage = Damage {
+            bytes: 31,
+            stretches: 1,
+            first_at: 900,
+            only_torn_end: true,
+            kept: 12,
+            kept_as: Some("journal.damaged-1".into()),
+            ..Damage::default()
+        };
+        assert_eq!(
+            damage.to_string(),
+            "the last line of the journal is torn: its 31 bytes are left out; all 12 whole entries \
+             are used. The damaged file is kept beside as journal.damaged-1"
+        );
+    }
+
+    #[test]
+    fn the_word_about_a_journal_that_is_nothing_but_damage() {
+        let damage = Damage {
+            bytes: 512,
+            stretches: 1,
+            no_header: true,
+            ..Damage::default()
+        };
+        assert_eq!(
+            damage.to_string(),
+            "the journal is damaged from byte 1 on: 512 bytes are left out; no entry could be \
+             read, so the piece stands at its beginning"
+        );
+    }
+}

@@ -1,0 +1,221 @@
+//! Where the pieces lie.
+
+use std::fs;
+use std::io;
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU32, Ordering};
+
+use super::error::Error;
+use super::facts::{self, Facts};
+use super::ground::{JOURNAL, PATTERN};
+use super::journal;
+use super::lock::{self, Lock};
+use super::moment::Moment;
+use super::name;
+use super::piece::{Mode, Piece};
+use super::summary::PieceSummary;
+use super::whole;
+
+/// What a directory is called in which a piece is being begun.
+const BEGINNING: &str = ".begin-";
+
+/// The directory in which the pieces lie, one directory each.
+#[derive(Clone, Debug)]
+pub struct Tray {
+    dir: PathBuf,
+}
+
+impl Tray {
+    /// The tray in this directory, which need not be there yet: the first
+    /// piece makes it. See [`super::place::tray_dir`].
+    pub fn open(dir: &Path) -> Tray {
+        Tray { dir: dir.into() }
+    }
+
+    /// Its directory.
+    pub fn dir(&self) -> &Path {
+        &self.dir
+    }
+
+    /// All pieces, the last worked on first. Changes nothing. Reads every
+    /// journal through, so that damage is seen.
+    ///
+    /// # Errors
+    /// When the tray is there but cannot be read; a piece that cannot be read
+    /// says so itself.
+    pub fn pieces(&self) -> Result<Vec<PieceSummary>, Error> {
+        let mut pieces: Vec<_> = self
+            .names()?
+            .into_iter()
+            .filter_map(|name| PieceSummary::read(&self.dir.join(&name), name))
+            .collect();
+        pieces.sort_by(|a, b| (b.last_worked, &a.name).cmp(&(a.last_worked, &b.name)));
+        Ok(pieces)
+    }
+
+    /// The names of all directories that may be pieces.
+    fn names(&self) -> Result<Vec<String>, Error> {
+        let failed = Error::io("cannot read the tray", &self.dir);
+        let entries = match fs::read_dir(&self.dir) {
+            Ok(entries) => entries,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Vec::new()),
+            Err(error) => return Err(failed(error)),
+        };
+        let is_piece = |name: &String| name::is_plain(name) && self.dir.join(name).is_dir();
+        let names = entries
+            .flatten()
+            .filter_map(|entry| entry.file_name().into_string().ok());
+        Ok(names.filter(is_piece).collect())
+    }
+
+    /// Begins a piece: keeps a copy of the pattern, whose bytes must be those
+    /// that were read and found good, and opens it for work. A piece is there
+    /// whole or not at all.
+    ///
+    /// `source` is the pattern's file, or `None` for one that came with the
+    /// program; `steps` the number of steps in all.
+    ///
+    /// # Errors
+    /// [`Error::Io`] when the system refuses, say for want of space.
+    pub fn begin(
+        &self,
+        title: &str,
+        pattern: &[u8],
+        source: Option<&Path>,
+        steps: u32,
+        now: Moment,
+    ) -> Result<Piece, Error> {
+        let facts = Facts {
+            source: source.map(|path| std::path::absolute(path).unwrap_or(path.into())),
+            steps: Some(steps),
+            begun: Some(now),
+            ..Facts::new(title, pattern)
+        };
+        let failed = || Error::io("cannot begin a piece in", &self.dir);
+        fs::create_dir_all(&self.dir).map_err(failed())?;
+        self.sweep();
+        let (beginning, lock) = self.beginning().map_err(failed())?;
+        let filled = fill(&beginning, &facts, pattern)
+            .and_then(|()| self.put_down(&beginning, &name::from_title(title)));
+        let dir = filled
+            .inspect_err(|_| drop(fs::remove_dir_all(&beginning)))
+            .map_err(failed())?;
+        // An open file keeps a directory from being renamed on some systems;
+        // there `beginning` gave no lock, and `open` takes it.
+        Piece::open(dir, Mode::Work, now, lock)
+    }
+
+    /// Opens a piece by its name in the tray. Opened for work by another
+    /// program already, it is opened to look, and tells so. Its opening is an
+    /// entry of the journal, at `now`.
+    ///
+    /// # Errors
+    /// [`Error::NoSuchPiece`], [`Error::Format`] for a newer format,
+    /// [`Error::NoPattern`], [`Error::NotAFile`], or [`Error::Io`].
+    pub fn open_piece(&self, name: &str, mode: Mode, now: Moment) -> Result<Piece, Error> {
+        let dir = self.dir.join(name);
+        let is_piece = || {
+            [facts::NAME, JOURNAL]
+                .iter()
+                .any(|file| dir.join(file).exists())
+        };
+        if !name::is_plain(name) || !is_piece() {
+            return Err(self.no_such_piece(name));
+        }
+        Piece::open(dir, mode, now, None)
+    }
+
+    fn no_such_piece(&self, name: &str) -> Error {
+        let near = |candidate: &String| strsim::normalized_damerau_levenshtein(candidate, name);
+        let nearest = self
+            .names()
+            .unwrap_or_default()
+            .into_iter()
+            .filter(|other| near(other) >= 0.6);
+        Error::NoSuchPiece {
+            name: super::plain::PlainText::new(name).to_string(),
+            tray: self.dir.clone(),
+            nearest: nearest.max_by(|a, b| near(a).total_cmp(&near(b))),
+        }
+    }
+
+    /// A fresh directory to begin a piece in, locked so that nobody sweeps it.
+    fn beginning(&self) -> io::Result<(PathBuf, Option<Lock>)> {
+        static NUMBER: AtomicU32 = AtomicU32::new(1);
+        let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
+        for _ in 0..100 {
+            let number = NUMBER.fetch_add(1, Ordering::Relaxed);
+            let dir = self
+                .dir
+                .join(format!("{BEGINNING}{}-{number}", std::process::id()));
+            match fs::create_dir(&dir) {
+                Ok(()) if cfg!(windows) => return Ok((dir, None)),
+                // Another's sweep may come between the two; then again.
+                Ok(()) => match Lock::take(&dir) {
+                    Ok(lock) if lock.is_in_place() => return Ok((dir, Some(lock))),
+                    Ok(_) | Err(lock::NoLock::Held) => {}
+                    Err(lock::NoLock::Refused(error)) => match error.kind() {
+                        io::ErrorKind::NotFound => last = error,
+                        _ if super::ground::gives_no_locks(&error) => return Ok((dir, None)),
+                        _ => {
+                            let _ = fs::remove_dir_all(&dir);
+                            return Err(error);
+                        }
+                    },
+                },
+                Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {}
+                Err(error) => return Err(error),
+            }
+        }
+        Err(last)
+    }
+
+    /// Gives a filled directory its first free name.
+    fn put_down(&self, beginning: &Path, name: &str) -> io::Result<PathBuf> {
+        for number in 1.. {
+            let dir = self.dir.join(name::numbered(name, number));
+            if dir.symlink_metadata().is_ok() {
+                continue;
+            }
+            match fs::rename(beginning, &dir) {
+                Ok(()) => {
+                    whole::sync_dir(&self.dir)?;
+                    return Ok(dir);
+                }
+                // Taken by another program since we looked.
+                Err(_) if dir.symlink_metadata().is_ok() => {}
+                Err(error) => return Err(error),
+            }
+        }
+        Err(io::ErrorKind::AlreadyExists.into())
+    }
+
+    /// Takes away what begins cut short left behind. One that is under way is
+    /// locked; one that is not locked yet is empty but for its lock file.
+    fn sweep(&self) {
+        let entries = fs::read_dir(&self.dir).into_iter().flatten().flatten();
+        for entry in entries {
+            if !entry.file_name().to_string_lossy().starts_with(BEGINNING) {
+                continue;
+            }
+            let dir = entry.path();
+            if fs::remove_dir(&dir).is_ok() || !dir.join(lock::NAME).exists() {
+                continue;
+            }
+            if let Ok(_lock) = Lock::take(&dir) {
+                let _ = fs::remove_dir_all(&dir);
+            }
+        }
+    }
+}
+
+fn fill(dir: &Path, facts: &Facts, pattern: &[u8]) -> io::Result<()> {
+    whole::write_fresh(&dir.join(PATTERN), pattern)?;
+    whole::write_fresh(&dir.join(facts::NAME), &facts.to_bytes())?;
+    whole::write_fresh(&dir.join(JOURNAL), &journal::header())?;
+    whole::sync_dir(dir)
+}
+
+#[cfg(test)]
+#[path = "tray_tests.rs"]
+mod tests;

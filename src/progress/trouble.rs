@@ -1,0 +1,122 @@
+//! What keeps an entry from the disk.
+
+use std::fmt;
+use std::io;
+
+/// What became of an entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[must_use]
+pub enum Saved {
+    /// It is written: a killed program cannot lose it any more. A background
+    /// thread carries it on to the disk itself.
+    Written,
+    /// It is held in memory, and offered again at every later entry and at
+    /// every `retry`. [`Trouble`] says why.
+    Held,
+    /// The piece is only looked at: the entry moves the view and is forgotten.
+    LookOnly,
+}
+
+/// Why entries wait in memory.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Trouble {
+    /// What kind of trouble.
+    pub kind: TroubleKind,
+    /// Entries that only memory holds, in number.
+    pub waiting: usize,
+}
+
+/// Kinds of trouble with keeping.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum TroubleKind {
+    /// The disk, or the maker's share of it, is full.
+    Full,
+    /// The place cannot be written to.
+    ReadOnly,
+    /// The piece's directory or its journal is no longer where it was.
+    Gone,
+    /// It is written, but the disk did not confirm it.
+    Unconfirmed(String),
+    /// Another program took the piece while its directory was gone.
+    TakenElsewhere,
+    /// Anything else, in the system's words.
+    Other(String),
+}
+
+impl From<&io::Error> for TroubleKind {
+    fn from(error: &io::Error) -> TroubleKind {
+        use io::ErrorKind::*;
+        match error.kind() {
+            StorageFull | QuotaExceeded | FileTooLarge => TroubleKind::Full,
+            ReadOnlyFilesystem | PermissionDenied => TroubleKind::ReadOnly,
+            WouldBlock => TroubleKind::TakenElsewhere,
+            NotFound | NotADirectory | StaleNetworkFileHandle => TroubleKind::Gone,
+            _ => TroubleKind::Other(error.to_string()),
+        }
+    }
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match &self.kind {
+            TroubleKind::Full => write!(f, "the disk is full: free some space"),
+            TroubleKind::ReadOnly => {
+                write!(f, "the tray cannot be written to: allow writing there")
+            }
+            TroubleKind::Gone => write!(
+                f,
+                "the piece's directory is gone: it is made again if it can be"
+            ),
+            TroubleKind::Unconfirmed(why) => {
+                write!(f, "the disk did not confirm what was written ({why})")
+            }
+            TroubleKind::TakenElsewhere => {
+                write!(
+                    f,
+                    "another program has opened this piece meanwhile: close it there"
+                )
+            }
+            TroubleKind::Other(why) => write!(f, "the journal cannot be written ({why})"),
+        }?;
+        match self.waiting {
+            0 => write!(f, ". It is tried again each second"),
+            1 => write!(
+                f,
+                ". 1 entry waits in memory and is tried again each second"
+            ),
+            n => write!(
+                f,
+                ". {n} entries wait in memory and are tried again each second"
+            ),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_system_s_errors_become_the_maker_s() {
+        let kind = |kind: io::ErrorKind| TroubleKind::from(&io::Error::from(kind));
+        assert_eq!(kind(io::ErrorKind::StorageFull), TroubleKind::Full);
+        assert_eq!(kind(io::ErrorKind::PermissionDenied), TroubleKind::ReadOnly);
+        assert_eq!(kind(io::ErrorKind::NotFound), TroubleKind::Gone);
+        assert!(matches!(
+            kind(io::ErrorKind::TimedOut),
+            TroubleKind::Other(_)
+        ));
+    }
+
+    #[test]
+    fn the_sentence_says_what_to_do_and_what_waits() {
+        let trouble = Trouble {
+            kind: TroubleKind::Full,
+            waiting: 3,
+        };
+        assert_eq!(
+            trouble.to_string(),
+            "the disk is full: free some space. 3 entries wait in memory and are tried again each second"
+        );
+    }
+}
