@@ -7,7 +7,7 @@ use super::movement::Movement;
 use super::number::{Bead, Job, Step};
 use super::plan;
 use super::project::Project;
-use super::stage::Steps as _;
+use super::stage::{Stage, Steps as _};
 
 /// A piece worked out: its layout, its jobs, and its steps.
 ///
@@ -82,6 +82,11 @@ impl Sequence {
             return None;
         }
         Some(self.movement(self.span_of(step), self.job_of(step), step))
+    }
+
+    /// The stage that a step belongs to (from 1 to the last).
+    pub fn stage_of(&self, step: Step) -> &Stage {
+        &self.span_of(step).stage
     }
 
     fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {

@@ -114,7 +114,8 @@ impl Sequence {
         m.strings.first().map(|&b| self.layout().seat(b))
     }
 
-    fn is_tip(&self, m: &Movement) -> bool {
+    /// Whether a movement strings tip beads.
+    pub fn is_tip(&self, m: &Movement) -> bool {
         matches!(self.seat_strung(m), Some(s) if matches!(s.part, Part::Tip(_)))
     }
 
@@ -134,7 +135,7 @@ impl Sequence {
     }
 
     /// Whether a movement draws together two beads of different sides.
-    fn is_corner(&self, m: &Movement) -> bool {
+    pub fn is_corner(&self, m: &Movement) -> bool {
         let before = self.step(Step(m.step.0.saturating_sub(1)));
         let last = before.and_then(|b| b.passes.last().copied());
         match (last, m.passes.first()) {
