@@ -17,6 +17,8 @@ use super::stage::{
     FreeStart, RimRound, Ring, Rounds, RowStage, Run, Stage, Steps, Still, Through, Zip,
 };
 use super::touch::Work;
+use std::collections::HashMap;
+use std::ops::Range;
 
 /// Beads that an end of thread is woven through.
 const WOVEN: usize = 4;
@@ -40,6 +42,27 @@ pub(super) struct Builder {
     steps: u32,
     strung: u32,
     passes: u64,
+    /// How each kind of panel was made the first time.
+    made: HashMap<(SpecIndex, Begin), Made>,
+}
+
+/// What has been done so far.
+#[derive(Clone, Copy)]
+struct Tally {
+    steps: u32,
+    strung: u32,
+    passes: u64,
+}
+
+/// The making of one panel, to be repeated.
+#[derive(Clone)]
+struct Made {
+    from: Tally,
+    to: Tally,
+    spans: Range<usize>,
+    threads: Range<usize>,
+    reach: u64,
+    needle: Option<Hole>,
 }
 
 impl Builder {
@@ -55,6 +78,7 @@ impl Builder {
             steps: 0,
             strung: 0,
             passes: 0,
+            made: HashMap::new(),
         }
     }
 
@@ -105,7 +129,27 @@ impl Builder {
         let title = name.clone();
         let panel = self.layout.add_panel(name, spec, begin, None, frame);
         self.begin(JobKind::Panel(panel), title);
+        let known = (spec, begin);
+        if let Some(like) = self.made.get(&known).cloned() {
+            self.repeat(&like, panel);
+            return panel;
+        }
+        let (from, spans, threads) = (self.tally(), self.spans.len(), self.threads.len());
         self.take_thread(vec![]);
+        self.work_panel(panel, begin);
+        let made = Made {
+            from,
+            to: self.tally(),
+            spans: spans..self.spans.len(),
+            threads: threads..self.threads.len(),
+            reach: self.reach,
+            needle: self.needle,
+        };
+        self.made.insert(known, made);
+        panel
+    }
+
+    fn work_panel(&mut self, panel: Panel, begin: Begin) {
         match begin {
             Begin::Ring => {
                 self.push(Ring { panel });
@@ -122,7 +166,48 @@ impl Builder {
                 self.inward(panel, Round(before));
             }
         }
-        panel
+    }
+
+    /// Makes a panel just as an earlier one of its kind was made: both begin
+    /// with fresh thread, so step for step they differ in nothing but the
+    /// beads. A piece with many like panels opens in the time that one takes.
+    fn repeat(&mut self, like: &Made, panel: Panel) {
+        let on = self.strung - like.from.strung;
+        let later = Tally {
+            steps: self.steps - like.from.steps,
+            strung: on,
+            passes: self.passes - like.from.passes,
+        };
+        for at in like.spans.clone() {
+            let mut span = self.spans[at].clone();
+            span.stage = span.stage.on_panel(panel, on);
+            span.steps_before += later.steps;
+            span.beads_before += later.strung;
+            span.passes_before += later.passes;
+            self.spans.push(span);
+        }
+        for at in like.threads.clone() {
+            self.threads.push(self.threads[at] + later.steps);
+        }
+        self.steps = like.to.steps + later.steps;
+        self.strung = like.to.strung + later.strung;
+        self.passes = like.to.passes + later.passes;
+        self.reach = like.reach;
+        self.needle = like.needle.map(|h| Hole {
+            bead: Bead(h.bead.0 + on),
+            ..h
+        });
+        let job = self.jobs.last_mut().expect("the panel is a job");
+        job.steps = like.to.steps - like.from.steps;
+        job.beads = like.to.strung - like.from.strung;
+    }
+
+    fn tally(&self) -> Tally {
+        Tally {
+            steps: self.steps,
+            strung: self.strung,
+            passes: self.passes,
+        }
     }
 
     /// Fills the opening that a rim surrounds.
@@ -405,44 +490,50 @@ impl Builder {
         self.needle = Some(hole);
     }
 
-    /// Whether `a` is no further from the needle than `b`.
+    /// Whether `a` is no further from the needle than `b`. A long way is only
+    /// sought when neither is at hand.
     fn is_nearer(&self, a: Hole, b: Hole) -> bool {
+        let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(&self.layout));
         let far = |to| self.way_to(to).map_or(u32::MAX, |w| w.beads(&self.layout));
-        far(a) <= far(b)
+        match (at_hand(a), at_hand(b)) {
+            (Some(a), Some(b)) => a <= b,
+            (Some(_), None) => true,
+            (None, Some(_)) => false,
+            (None, None) => far(a) <= far(b),
+        }
     }
 
     /// Begins a job that starts where the needle leaves `first`: the thread in
     /// hand is taken there if it can be, else it is ended and a new one begun.
     fn begin_at(&mut self, kind: JobKind, title: String, first: Hole) {
-        if self.way_to(first).is_none() {
+        let way = self.way_to(first);
+        if way.is_none() {
             self.end_thread();
-            self.begin(kind, title);
-            let beads = route::weave_out(self.work(), first, WOVEN);
-            self.take_thread(beads);
-            self.leave(first);
-        } else {
-            self.begin(kind, title);
-            self.weave_to(first);
         }
+        self.begin(kind, title);
+        self.weave(way, first);
     }
 
     /// Takes the needle through beads already there until it leaves `to`.
     fn weave_to(&mut self, to: Hole) {
-        match self.way_to(to) {
+        let way = self.way_to(to);
+        self.weave(way, to);
+    }
+
+    /// Goes a way; if there is none, ends the thread and takes up a new one.
+    fn weave(&mut self, way: Option<Weave>, to: Hole) {
+        match way {
             Some(Weave::Beads(beads)) => self.pass(beads),
-            Some(Weave::Sides(panel, sides)) => {
-                for side in sides {
-                    self.enter_side(panel, side);
-                    let run = Run::Edge(panel, side);
-                    self.push(Through {
-                        kind: Kind::PassThrough,
-                        round: None,
-                        side: Some(side),
-                        run,
-                    });
-                    self.leave(Hole::front(self.layout.edge_end(panel, side)));
-                    self.enter_side(panel, self.layout.kind(panel).next_side(side));
-                }
+            Some(Weave::Side(panel, side)) => {
+                self.enter_side(panel, side);
+                self.push(Through {
+                    kind: Kind::PassThrough,
+                    round: None,
+                    side: Some(side),
+                    run: Run::Edge(panel, side),
+                });
+                self.leave(Hole::front(self.layout.edge_end(panel, side)));
+                self.enter_side(panel, self.layout.kind(panel).next_side(side));
             }
             None => {
                 self.end_thread();
@@ -464,6 +555,16 @@ impl Builder {
 
     /// The way of the needle to leave `to`.
     fn way_to(&self, to: Hole) -> Option<Weave> {
+        self.way_at_hand(to).or_else(|| {
+            let way = route::shortest(self.work(), self.needle?, FAR, |h| h == to)?;
+            Some(Weave::Beads(way))
+        })
+    }
+
+    /// A way that is known without a search: none at all, one bead, or along
+    /// one whole side of a panel. That moves one bead length a pass, and no
+    /// way moves more.
+    fn way_at_hand(&self, to: Hole) -> Option<Weave> {
         let needle = self.needle?;
         if needle == to {
             return Some(Weave::Beads(vec![]));
@@ -471,16 +572,6 @@ impl Builder {
         if route::next_holes(self.work(), needle).contains(&to.through()) {
             return Some(Weave::Beads(vec![to.bead]));
         }
-        if let Some(sides) = self.along_sides(needle, to) {
-            return Some(sides);
-        }
-        let way = route::shortest(self.work(), needle, FAR, |h| h == to)?;
-        Some(Weave::Beads(way))
-    }
-
-    /// A way along one whole side of a panel is known without a search: it
-    /// moves one bead length a pass, and no way moves more.
-    fn along_sides(&self, needle: Hole, to: Hole) -> Option<Weave> {
         let goal = self.layout.seat(to.bead);
         let (panel, kind) = (goal.panel, self.layout.kind(goal.panel));
         let first = |side| Hole::front(self.layout.edge_bead(panel, side, 0));
@@ -489,8 +580,9 @@ impl Builder {
         }
         let side = kind.side_before(goal.side);
         let corner = (panel, kind.side_before(side));
-        let here = needle == first(side) || self.work().corners_at(needle).contains(&corner);
-        here.then(|| Weave::Sides(panel, vec![side]))
+        let at = self.work().corners_at(needle);
+        let here = |&c: &Corner| self.seams.are_together(c, corner);
+        (needle == first(side) || at.iter().any(here)).then_some(Weave::Side(panel, side))
     }
 
     fn pass(&mut self, beads: Vec<Bead>) {
@@ -670,18 +762,15 @@ impl Builder {
 enum Weave {
     /// Through these beads.
     Beads(Vec<Bead>),
-    /// Along these sides of a panel, each to its end and round the corner.
-    Sides(Panel, Vec<Side>),
+    /// Along this side of a panel to its end and round the corner.
+    Side(Panel, Side),
 }
 
 impl Weave {
     fn beads(&self, layout: &Layout) -> u32 {
         match self {
             Weave::Beads(beads) => beads.len() as u32,
-            Weave::Sides(panel, sides) => {
-                let kind = layout.kind(*panel);
-                sides.iter().map(|&s| 2 * kind.edge(s)).sum()
-            }
+            Weave::Side(panel, side) => 2 * layout.kind(*panel).edge(*side),
         }
     }
 }

@@ -90,6 +90,12 @@ impl GapWord {
         self.run_of_gap(i).0.each
     }
 
+    /// Beads that go into gap `i`, and beads strung in the gaps before it.
+    pub fn gap_and_before(&self, i: u32) -> (u8, u32) {
+        let (run, gaps, beads) = self.run_of_gap(i);
+        (run.each, beads + (i - gaps) * u32::from(run.each))
+    }
+
     /// Beads strung in the gaps before gap `i`; `i` may be the number of gaps.
     pub fn beads_before(&self, i: u32) -> u32 {
         if i >= self.gaps() {

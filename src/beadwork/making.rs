@@ -14,7 +14,7 @@ use super::project::Way;
 use super::round_work::RoundWork;
 
 /// How a panel begins.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Begin {
     /// With the ring in the middle, worked outward.
     Ring,
@@ -120,7 +120,10 @@ impl Making {
     pub fn number(&self, layout: &PanelLayout, round: Round, index: u32) -> u32 {
         let made = self.rounds[round.0 as usize - 1];
         let beads = layout.in_round(round);
-        let nth = (index + beads - made.start) % beads;
+        let nth = match index.checked_sub(made.start) {
+            Some(nth) => nth,
+            None => index + beads - made.start,
+        };
         if !self.in_string(layout, round) {
             return made.first + nth;
         }

@@ -149,20 +149,36 @@ impl PanelLayout {
 
     /// Where bead `index` of a round lies.
     pub fn place(&self, round: Round, index: u32) -> Place {
-        let r = self.round(round);
-        let (n, v) = (u64::from(self.sides), (index + r.turn) % r.beads);
-        let side = u64::from(v) * n / u64::from(r.beads);
-        let first = side_start(side, n, r.beads);
+        let beads = self.round(round).beads;
+        let v = self.from_side_0(round, index);
+        let n = u32::from(self.sides);
+        let side = v * n / beads;
+        let first = side_start(side, n, beads);
         Place {
             side: Side(side as u8),
             place: v - first,
-            of: side_start(side + 1, n, r.beads) - first,
+            of: side_start(side + 1, n, beads) - first,
+        }
+    }
+
+    /// The side on which bead `index` of a round lies.
+    pub fn side(&self, round: Round, index: u32) -> Side {
+        let v = self.from_side_0(round, index);
+        Side((v * u32::from(self.sides) / self.round(round).beads) as u8)
+    }
+
+    /// A bead's number in its round, counted from side 0, place 0.
+    fn from_side_0(&self, round: Round, index: u32) -> u32 {
+        let r = self.round(round);
+        match index + r.turn {
+            v if v >= r.beads => v - r.beads,
+            v => v,
         }
     }
 
     /// Beads that a side has in a round.
     pub fn on_side(&self, round: Round, side: Side) -> u32 {
-        let (n, s) = (u64::from(self.sides), u64::from(side.0));
+        let (n, s) = (u32::from(self.sides), u32::from(side.0));
         let beads = self.in_round(round);
         side_start(s + 1, n, beads) - side_start(s, n, beads)
     }
@@ -171,7 +187,7 @@ impl PanelLayout {
     /// side's end go on along the next side.
     pub fn index(&self, round: Round, side: Side, place: u32) -> u32 {
         let r = self.round(round);
-        let v = side_start(u64::from(side.0), u64::from(self.sides), r.beads) + place;
+        let v = side_start(u32::from(side.0), u32::from(self.sides), r.beads) + place;
         (v + r.beads - r.turn) % r.beads
     }
 
@@ -215,8 +231,8 @@ impl PanelLayout {
 
 /// The first bead of side `s` (from 0) when `beads` are shared out over n
 /// sides; `s` may be n.
-fn side_start(s: u64, n: u64, beads: u32) -> u32 {
-    (s * u64::from(beads)).div_ceil(n) as u32
+fn side_start(s: u32, n: u32, beads: u32) -> u32 {
+    (s * beads).div_ceil(n)
 }
 
 /// A round by a corner law: n blocks of `side` beads and then `corner` beads.

@@ -26,6 +26,10 @@ pub struct RoundWork<'a> {
     pub entry: u32,
     /// The bead of `on` behind which the first bead is strung.
     begin: u32,
+    /// Index in `makes` of the first bead strung.
+    first: u32,
+    /// Whether the last gap takes no bead.
+    ends_drawn: bool,
 }
 
 impl<'a> RoundWork<'a> {
@@ -42,12 +46,25 @@ impl<'a> RoundWork<'a> {
             makes,
             entry,
             begin: entry,
+            first: 0,
+            ends_drawn: false,
         };
         // A word without a bead is no round, so this ends.
         while work.draws_together(work.begin) {
             work.begin = (work.begin + 1) % work.gaps();
         }
+        work.first = match way {
+            Way::Outward => layout.word(work.makes).beads_before(work.begin),
+            Way::Inward => within(layout.word(on).gap_of(work.begin) + 1, work.beads()),
+        };
+        work.ends_drawn = work.in_gap(work.gaps() - 1) == 0;
         work
+    }
+
+    /// Whether the last gap takes no bead, so that the step at the end of the
+    /// round draws it together.
+    pub fn ends_drawn(&self) -> bool {
+        self.ends_drawn
     }
 
     /// Whether the gap behind bead `old` of the round worked on takes none.
@@ -85,47 +102,53 @@ impl<'a> RoundWork<'a> {
         if j >= self.gaps() {
             return self.beads();
         }
-        let (from, to, all) = (self.begin, self.begin + j, self.beads());
+        self.gap(j).0
+    }
+
+    /// Beads strung before gap `j`, which is one of the round's gaps, and
+    /// beads that go into it.
+    pub fn gap(&self, j: u32) -> (u32, u32) {
+        let all = self.beads();
+        let at = self.old_bead(j);
         match self.way {
             Way::Outward => {
-                let word = self.layout.word(self.makes);
-                if to <= self.gaps() {
-                    word.beads_before(to) - word.beads_before(from)
+                let (each, before) = self.layout.word(self.makes).gap_and_before(at);
+                // The gaps before the first bead take none.
+                let before = if at < self.begin {
+                    all - self.first + before
                 } else {
-                    all - word.beads_before(from) + word.beads_before(to - self.gaps())
-                }
+                    before - self.first
+                };
+                (before, u32::from(each))
             }
             Way::Inward => {
                 let word = self.layout.word(self.on);
-                let ahead = word.gap_of(to % self.gaps()) + all - word.gap_of(from);
+                let (over, next) = (word.gap_of(at), word.gap_of(self.old_bead(j + 1)));
+                // The first bead strung is that behind the gap over `begin`.
+                let ahead = within(over + 1 + all - self.first, all);
                 // Gap 0 takes a bead, so to be back over the same gap is to
                 // have gone all the way round.
-                match ahead % all {
-                    0 => all,
-                    beads => beads,
-                }
+                let before = if ahead == 0 && j > 0 { all } else { ahead };
+                let in_gap = within(next + all - over, all);
+                (before, in_gap)
             }
         }
     }
 
     /// Beads that go into gap `j`.
     pub fn in_gap(&self, j: u32) -> u32 {
-        self.strung_before(j + 1) - self.strung_before(j)
+        self.gap(j).1
     }
 
     /// The index in the round that is made of its `n`-th bead, from 0.
     pub fn new_bead(&self, n: u32) -> u32 {
-        let first = match self.way {
-            Way::Outward => self.layout.word(self.makes).beads_before(self.begin),
-            Way::Inward => self.layout.word(self.on).gap_of(self.begin) + 1,
-        };
-        (first + n) % self.beads()
+        within(self.first + n, self.beads())
     }
 
     /// The index in the round that is worked on of the bead before gap `j`;
     /// so `old_bead(j + 1)` is the one that a stitch in gap `j` ends in.
     pub fn old_bead(&self, j: u32) -> u32 {
-        (self.begin + j) % self.gaps()
+        within(self.begin + j, self.gaps())
     }
 
     /// The gap, counted from where the round begins, that takes the `n`-th
@@ -144,6 +167,12 @@ impl<'a> RoundWork<'a> {
         }
         low
     }
+}
+
+/// `i` taken round a round of `beads`, from less than two rounds on; a
+/// comparison is much cheaper than a division here, where every step comes.
+fn within(i: u32, beads: u32) -> u32 {
+    if i < beads { i } else { i - beads }
 }
 
 #[cfg(test)]

@@ -7,7 +7,7 @@ use super::movement::Movement;
 use super::number::{Bead, Job, Step};
 use super::plan;
 use super::project::Project;
-use super::stage::{Stage, Steps as _};
+use super::stage::{ReadyRound, Stage, Steps as _};
 
 /// A piece worked out: its layout, its jobs, and its steps.
 ///
@@ -91,34 +91,49 @@ impl Sequence {
 
     fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {
         let i = span.from + (step.0 - 1 - span.steps_before);
-        let draft = span.stage.step(&self.layout, i);
-        Movement {
-            step,
-            job,
-            kind: draft.kind,
-            round: draft.round,
-            side: draft.side,
-            strings: draft.strings,
-            passes: draft.passes,
-            round_beads: draft.round_beads,
-            round_target: draft.round_target,
-        }
+        span.stage.step(&self.layout, i).numbered(step, job)
     }
 
     /// The steps from one on, in order.
     pub fn iter_from(&self, first: Step) -> impl Iterator<Item = Movement> + '_ {
         let first = first.0.max(1);
-        let mut span = self.spans.partition_point(|s| s.steps_before < first);
-        let mut job = self.jobs.partition_point(|j| j.steps_before < first);
+        let mut spans = self.spans[self.spans.partition_point(|s| s.steps_before < first)..].iter();
+        let mut span = (first <= self.steps).then(|| self.span_of(Step(first)));
+        let mut jobs = self.jobs.partition_point(|j| j.steps_before < first);
+        let mut ready = span.and_then(|s| self.ready(s));
+        let mut span_ends = spans
+            .as_slice()
+            .first()
+            .map_or(self.steps, |s| s.steps_before);
         (first..=self.steps).map(move |n| {
-            while self.spans.get(span).is_some_and(|s| s.steps_before < n) {
-                span += 1;
+            if n > span_ends {
+                span = spans.next();
+                ready = span.and_then(|s| self.ready(s));
+                span_ends = spans
+                    .as_slice()
+                    .first()
+                    .map_or(self.steps, |s| s.steps_before);
             }
-            while self.jobs.get(job).is_some_and(|j| j.steps_before < n) {
-                job += 1;
+            while self.jobs.get(jobs).is_some_and(|j| j.steps_before < n) {
+                jobs += 1;
             }
-            self.movement(&self.spans[span - 1], Job(job as u16 - 1), Step(n))
+            let span = span.expect("every step lies in a span");
+            let i = span.from + (n - 1 - span.steps_before);
+            let draft = match &ready {
+                Some(round) => round.step(i),
+                None => span.stage.step(&self.layout, i),
+            };
+            draft.numbered(Step(n), Job(jobs as u16 - 1))
         })
+    }
+
+    /// What is the same for all steps of a round, so that it is worked out
+    /// once a round and not once a step.
+    fn ready(&self, span: &Span) -> Option<ReadyRound<'_>> {
+        match &span.stage {
+            Stage::Rounds(round) => Some(round.ready(&self.layout)),
+            _ => None,
+        }
     }
 
     /// All steps, in order.
@@ -202,7 +217,6 @@ impl Sequence {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::movement::Kind;
     use crate::beadwork::project::{Closing, Project, Solid};
     use crate::beadwork::testing;
 
@@ -252,32 +266,6 @@ mod tests {
                 assert_eq!(seq.step(m.step).as_ref(), Some(&m));
             }
             assert_eq!(strung, seq.layout().beads(), "{name}");
-        }
-    }
-
-    #[test]
-    fn print_kinds() {
-        for (name, project) in all_shapes() {
-            let seq = Sequence::new(project);
-            println!(
-                "== {name}: {} beads {} steps {} threads",
-                seq.layout().beads(),
-                seq.steps(),
-                seq.thread_starts().len()
-            );
-            for job in seq.jobs() {
-                let mut kinds = std::collections::BTreeMap::new();
-                for m in seq
-                    .iter_from(Step(job.steps_before + 1))
-                    .take(job.steps as usize)
-                {
-                    *kinds.entry(m.kind.name()).or_insert(0) += 1;
-                }
-                if seq.jobs().len() < 30 {
-                    println!("   {} [{}]: {kinds:?}", job.title, job.beads);
-                }
-            }
-            let _ = Kind::Ring;
         }
     }
 }

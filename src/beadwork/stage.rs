@@ -23,14 +23,14 @@ mod zip;
 pub use free_start::FreeStart;
 pub use rim_round::RimRound;
 pub use ring::Ring;
-pub use rounds::Rounds;
+pub use rounds::{ReadyRound, Rounds};
 pub use row::RowStage;
 pub use through::{Run, Through};
 pub use zip::Zip;
 
 use super::layout::Layout;
-use super::movement::{Kind, MOST_STRUNG, NEEDLEFUL};
-use super::number::{Bead, Round, Side};
+use super::movement::{Kind, MOST_STRUNG, Movement, NEEDLEFUL};
+use super::number::{Bead, Job, Panel, Round, Side, Step};
 use arrayvec::ArrayVec;
 
 /// A movement before it has its number and its job.
@@ -74,6 +74,21 @@ impl Draft {
     fn counting(mut self, beads: u32, target: u32) -> Self {
         (self.round_beads, self.round_target) = (beads, target);
         self
+    }
+
+    /// The movement, with its number and its job.
+    pub fn numbered(self, step: Step, job: Job) -> Movement {
+        Movement {
+            step,
+            job,
+            kind: self.kind,
+            round: self.round,
+            side: self.side,
+            strings: self.strings,
+            passes: self.passes,
+            round_beads: self.round_beads,
+            round_target: self.round_target,
+        }
     }
 
     fn string(&mut self, bead: Bead) {
@@ -170,3 +185,21 @@ macro_rules! stages {
 stages!(
     Ring, FreeStart, Rounds, RimRound, RowStage, Zip, Through, Still
 );
+
+impl Stage {
+    /// The same stage on a like panel whose beads come `later` by so many.
+    /// Only stages of which panels are made know another panel.
+    pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Stage {
+        match self {
+            Stage::Ring(_) => Ring { panel }.into(),
+            Stage::FreeStart(_) => FreeStart { panel }.into(),
+            Stage::Rounds(r) => Rounds { panel, ..*r }.into(),
+            Stage::Through(t) => Through {
+                run: t.run.on_panel(panel, later),
+                ..*t
+            }
+            .into(),
+            other => other.clone(),
+        }
+    }
+}

@@ -55,7 +55,7 @@ impl Steps for FreeStart {
             (strung - inner, work.gaps())
         };
         let mut draft = Draft::new(Kind::Ring)
-            .at(Some(round), Some(kind.place(round, index).side))
+            .at(Some(round), Some(kind.side(round, index)))
             .counting(beads, target);
         draft.string(Bead(first.0 + i));
         draft

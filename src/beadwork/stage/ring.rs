@@ -28,7 +28,7 @@ impl Steps for Ring {
         let beads = self.beads(layout);
         let closing = i == beads;
         let index = if closing { 0 } else { i };
-        let side = layout.kind(self.panel).place(Round(1), index).side;
+        let side = layout.kind(self.panel).side(Round(1), index);
         let mut draft = Draft::new(Kind::Ring)
             .at(Some(Round(1)), (!closing).then_some(side))
             .counting((i + 1).min(beads), beads);

@@ -8,7 +8,8 @@
 use super::{Draft, Steps};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Panel, Round};
+use crate::beadwork::number::{Bead, Panel, Round};
+use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Way;
 use crate::beadwork::round_work::RoundWork;
 
@@ -22,88 +23,133 @@ pub struct Rounds {
 }
 
 impl Rounds {
-    /// The work of the round.
-    pub fn work<'a>(&self, layout: &'a Layout) -> RoundWork<'a> {
+    /// The work of the round, ready to be asked step by step.
+    pub fn ready<'a>(&self, layout: &'a Layout) -> ReadyRound<'a> {
         let kind = layout.kind(self.panel);
-        layout.making(self.panel).work(kind, self.on)
+        ReadyRound {
+            layout,
+            kind,
+            panel: self.panel,
+            work: layout.making(self.panel).work(kind, self.on),
+        }
     }
 }
 
-/// Stitches of a round: one a gap, but for a last gap without a bead.
-fn stitches(work: &RoundWork) -> u32 {
-    work.gaps() - u32::from(work.in_gap(work.gaps() - 1) == 0)
+/// A round with all that is the same for each of its steps.
+#[derive(Clone, Copy, Debug)]
+pub struct ReadyRound<'a> {
+    layout: &'a Layout,
+    kind: &'a PanelLayout,
+    panel: Panel,
+    work: RoundWork<'a>,
 }
 
-impl Steps for Rounds {
-    fn steps(&self, layout: &Layout) -> u32 {
-        let work = self.work(layout);
-        work.skipped() + stitches(&work) + 1
+impl ReadyRound<'_> {
+    /// Stitches: one a gap, but for a last gap without a bead.
+    fn stitches(&self) -> u32 {
+        self.work.gaps() - u32::from(self.work.ends_drawn())
     }
 
-    fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let (work, kind) = (self.work(layout), layout.kind(self.panel));
-        let old = |index| layout.bead(self.panel, work.on, index);
-        let new = |n| layout.bead(self.panel, work.makes, work.new_bead(n));
-        let round = Some(work.makes);
-        let target = work.beads();
-        if i < work.skipped() {
-            let from = (work.entry + i) % work.gaps();
-            let side = kind.place(work.on, from).side;
-            let mut draft = Draft::new(Kind::Decrease)
-                .at(round, Some(side))
-                .counting(0, target);
-            draft.pass(old((from + 1) % work.gaps()));
-            return draft;
+    fn old(&self, index: u32) -> Bead {
+        self.layout.bead(self.panel, self.work.on, index)
+    }
+
+    fn new(&self, nth: u32) -> Bead {
+        let index = self.work.new_bead(nth);
+        self.layout.bead(self.panel, self.work.makes, index)
+    }
+
+    /// Step `i` of the round, from 0.
+    pub fn step(&self, i: u32) -> Draft {
+        let skipped = self.work.skipped();
+        if i < skipped {
+            return self.drawn_first(i);
         }
-        let j = i - work.skipped();
-        if j == stitches(&work) {
-            let turn = match layout.making(self.panel).begin.way() {
-                Way::Outward => Kind::StepUp,
-                Way::Inward => Kind::StepDown,
-            };
-            let mut draft = Draft::new(turn).at(round, None).counting(target, target);
-            draft.pass(old(work.old_bead(0)));
-            draft.pass(new(0));
-            return draft;
+        match i - skipped {
+            j if j == self.stitches() => self.turn(),
+            j => self.stitch(j),
         }
-        let (before, after) = (work.strung_before(j), work.strung_before(j + 1));
-        let (stitch, side) = match after - before {
-            0 => (Kind::Decrease, kind.place(work.on, work.old_bead(j)).side),
+    }
+
+    /// A corner drawn together before the first bead.
+    fn drawn_first(&self, i: u32) -> Draft {
+        let work = &self.work;
+        let from = (work.entry + i) % work.gaps();
+        let mut draft = Draft::new(Kind::Decrease)
+            .at(Some(work.makes), Some(self.kind.side(work.on, from)))
+            .counting(0, work.beads());
+        draft.pass(self.old((from + 1) % work.gaps()));
+        draft
+    }
+
+    fn stitch(&self, j: u32) -> Draft {
+        let work = &self.work;
+        let (before, in_gap) = work.gap(j);
+        let (kind, side) = match in_gap {
+            0 => (Kind::Decrease, self.kind.side(work.on, work.old_bead(j))),
             1 => (
                 Kind::Stitch,
-                kind.place(work.makes, work.new_bead(before)).side,
+                self.kind.side(work.makes, work.new_bead(before)),
             ),
             _ => (
                 Kind::Increase,
-                kind.place(work.makes, work.new_bead(before)).side,
+                self.kind.side(work.makes, work.new_bead(before)),
             ),
         };
-        let mut draft = Draft::new(stitch)
-            .at(round, Some(side))
-            .counting(after, target);
-        for n in before..after {
-            draft.string(new(n));
+        let mut draft = Draft::new(kind)
+            .at(Some(work.makes), Some(side))
+            .counting(before + in_gap, work.beads());
+        for n in before..before + in_gap {
+            draft.string(self.new(n));
         }
         if j + 1 < work.gaps() {
-            draft.pass(old(work.old_bead(j + 1)));
+            draft.pass(self.old(work.old_bead(j + 1)));
         }
         draft
     }
 
+    /// The step-up or step-down.
+    fn turn(&self) -> Draft {
+        let work = &self.work;
+        let turn = match self.layout.making(self.panel).begin.way() {
+            Way::Outward => Kind::StepUp,
+            Way::Inward => Kind::StepDown,
+        };
+        let target = work.beads();
+        let mut draft = Draft::new(turn)
+            .at(Some(work.makes), None)
+            .counting(target, target);
+        draft.pass(self.old(work.old_bead(0)));
+        draft.pass(self.new(0));
+        draft
+    }
+}
+
+impl Steps for Rounds {
+    fn steps(&self, layout: &Layout) -> u32 {
+        let ready = self.ready(layout);
+        ready.work.skipped() + ready.stitches() + 1
+    }
+
+    fn step(&self, layout: &Layout, i: u32) -> Draft {
+        self.ready(layout).step(i)
+    }
+
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
-        let work = self.work(layout);
+        let ready = self.ready(layout);
+        let work = &ready.work;
         if i <= work.skipped() {
             return i;
         }
         let j = i - work.skipped();
-        let (stitches, gaps) = (stitches(&work), work.gaps());
+        let (stitches, gaps) = (ready.stitches(), work.gaps());
         let old = j.min(stitches).min(gaps - 1);
         let turn = if j > stitches { 2 } else { 0 };
         work.skipped() + old + work.strung_before(j.min(gaps)) + turn
     }
 
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
-        let work = self.work(layout);
+        let work = self.ready(layout).work;
         work.strung_before(i.saturating_sub(work.skipped()).min(work.gaps()))
     }
 }

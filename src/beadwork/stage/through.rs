@@ -39,6 +39,17 @@ pub enum Run {
 }
 
 impl Run {
+    /// The same run on a like panel whose beads come `later` by so many.
+    pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Run {
+        match self {
+            Run::Beads(beads) => Run::Beads(beads.iter().map(|b| Bead(b.0 + later)).collect()),
+            Run::Edge(_, side) => Run::Edge(panel, *side),
+            Run::Close(_) => Run::Close(panel),
+            Run::Centre(_) => Run::Centre(panel),
+            Run::Rim(rim) => Run::Rim(*rim),
+        }
+    }
+
     fn len(&self, layout: &Layout) -> u32 {
         match self {
             Run::Beads(beads) => beads.len() as u32,

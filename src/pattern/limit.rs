@@ -1,0 +1,26 @@
+//! What a pattern may be at most. Beyond these the reader refuses, so that no
+//! file can hang the program or fill the memory.
+
+/// Bytes of a pattern file: 1 MiB. A ring of eight takes about 2 KiB.
+pub const FILE_BYTES: usize = 1 << 20;
+
+/// Brackets within brackets. The format itself needs seven.
+pub const NESTING: usize = 32;
+
+/// Beads of a piece. It also bounds all kinds of panel of a pattern together.
+pub const PIECE_BEADS: u64 = 4_000_000;
+
+/// Letters that a colour word may give of its own accord.
+pub const WORD_LETTERS: usize = 4096;
+
+/// Letters that all colour words of a pattern may give together.
+pub const PATTERN_LETTERS: usize = 1_000_000;
+
+/// Characters of one line of colours or of one gap word.
+pub const LINE_CHARS: usize = 10_000;
+
+/// Kinds of bead in one pattern: each has an index of one byte.
+pub const BEAD_KINDS: usize = 200;
+
+/// Errors reported in one go; the rest are counted.
+pub const ERRORS: usize = 20;

@@ -1,0 +1,165 @@
+//! What is made of the panels.
+
+use super::error::{MakeFault, Quote};
+use super::faces::{self, Faces};
+use super::faults::Faults;
+use super::field::Field;
+use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile};
+use super::jobs;
+use super::panel::PanelKind;
+use super::piece_size;
+use crate::beadwork::project::{Closing, Make, Solid, SpecIndex, Way};
+
+/// Triangles of a ring's tetrahedron.
+const TETRAHEDRON_FACES: usize = 4;
+
+/// Triangles of a net that folds into a pair.
+const NET_FACES: usize = 6;
+
+/// Reads what is made. Nothing, if something is wrong with it.
+pub(super) fn read(file: &MakeFile, kinds: &[PanelKind], faults: &mut Faults) -> Option<Make> {
+    let at = Field::Top.key("make");
+    let make = match file {
+        MakeFile::Panel(one) => kind(&one.panel, kinds, &at.key("panel"), faults).map(Make::Single),
+        MakeFile::Solid(file) => solid(file, kinds, &at, faults),
+        MakeFile::FoldedPair(file) => folded_pair(file, kinds, &at, faults),
+        MakeFile::Ring(file) => ring(file, kinds, &at, faults),
+        MakeFile::Jobs(file) => {
+            jobs::read(&file.jobs, kinds, &at.key("jobs"), faults).map(Make::Jobs)
+        }
+    }?;
+    piece_size::check(&make, kinds, &at, faults);
+    Some(make)
+}
+
+/// The kind of panel that a name stands for.
+pub(super) fn kind(
+    name: &str,
+    kinds: &[PanelKind],
+    at: &Field,
+    faults: &mut Faults,
+) -> Option<SpecIndex> {
+    let found = kinds.iter().position(|kind| kind.name == name);
+    if found.is_none() {
+        let names = || kinds.iter().map(|kind| kind.name.as_str());
+        let no_such = MakeFault::NoSuchPanel {
+            name: Quote::new(name),
+            nearest: faults.nearest(name, names()),
+            known: names().take(20).map(str::to_string).collect(),
+        };
+        faults.add(at, no_such);
+    }
+    found
+}
+
+fn solid(file: &MakeSolid, kinds: &[PanelKind], at: &Field, faults: &mut Faults) -> Option<Make> {
+    let solid = match file.solid {
+        SolidFile::Tetrahedron => Solid::Tetrahedron,
+        SolidFile::Octahedron => Solid::Octahedron,
+        SolidFile::Icosahedron => Solid::Icosahedron,
+        SolidFile::Cube => Solid::Cube,
+    };
+    let piece = Faces {
+        piece: name(solid),
+        sides: solid.face_sides(),
+        most: faces::number(solid),
+    };
+    Some(Make::Solid {
+        solid,
+        faces: faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?,
+        closing: closing(file.close.unwrap_or(HowFile::SetIn)),
+        tips: tips(file.tips),
+    })
+}
+
+fn ring(file: &MakeRing, kinds: &[PanelKind], at: &Field, faults: &mut Faults) -> Option<Make> {
+    let piece = Faces {
+        piece: "ring",
+        sides: 3,
+        most: file.ring as usize * TETRAHEDRON_FACES,
+    };
+    Some(Make::Ring {
+        tetrahedra: u16::try_from(file.ring).ok()?,
+        faces: faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?,
+        closing: closing(file.close.unwrap_or(HowFile::SetIn)),
+        tips: tips(file.tips),
+    })
+}
+
+fn folded_pair(
+    file: &MakeFoldedPair,
+    kinds: &[PanelKind],
+    at: &Field,
+    faults: &mut Faults,
+) -> Option<Make> {
+    let piece = Faces {
+        piece: "folded pair",
+        sides: 3,
+        most: NET_FACES,
+    };
+    let net = at.key("folded-pair");
+    let faces = faces::read(&file.folded_pair, &piece, kinds, &net, faults);
+    let list = at.key("close");
+    let closings: Vec<Option<(SpecIndex, Closing)>> = file
+        .close
+        .iter()
+        .enumerate()
+        .map(|(place, close)| {
+            let at = list.place(place);
+            let closing = closing(close.how);
+            let with = match &close.with {
+                Some(name) => kind(name, kinds, &at.key("with"), faults)?,
+                // An opening that stays open has the kind of the net, to go by.
+                None if closing == Closing::Open => *faces.as_ref()?.first()?,
+                None => {
+                    faults.add(&at, MakeFault::ClosedWithNothing);
+                    return None;
+                }
+            };
+            inward(with, closing, kinds, &at.key("with"), faults);
+            Some((with, closing))
+        })
+        .collect();
+    let faces = faces?;
+    let [Some(one), Some(other)] = closings[..] else {
+        return None;
+    };
+    let all = [&faces[..], &[one.0, other.0]].concat();
+    let closed = faces::joined(&all, &piece, kinds, &list, faults);
+    closed.then_some(Make::FoldedPair {
+        faces,
+        closings: [one, other],
+        tips: tips(file.tips),
+    })
+}
+
+/// A panel named to fill an opening must be one that is worked inward.
+pub(super) fn inward(
+    kind: SpecIndex,
+    closing: Closing,
+    kinds: &[PanelKind],
+    at: &Field,
+    faults: &mut Faults,
+) {
+    if closing == Closing::Fill && kinds[kind].way == Way::Outward {
+        faults.add(at, MakeFault::NotInward(Quote::new(&kinds[kind].name)));
+    }
+}
+
+fn closing(how: HowFile) -> Closing {
+    match how {
+        HowFile::SetIn => Closing::SetIn,
+        HowFile::Fill => Closing::Fill,
+        HowFile::Open => Closing::Open,
+    }
+}
+
+/// 0 to 2, as the shape of the file has made sure.
+pub(super) fn tips(tips: Option<u32>) -> u8 {
+    tips.unwrap_or(0) as u8
+}
+
+fn name(solid: Solid) -> &'static str {
+    let known = Solid::ALL.iter().find(|(_, s)| *s == solid);
+    known.map_or("solid", |(name, _)| name)
+}

@@ -1,0 +1,90 @@
+//! How many beads a piece will take, about: so that one beyond the limit is
+//! refused before anything is laid out.
+
+use super::counts;
+use super::error::MakeFault;
+use super::faces;
+use super::faults::Faults;
+use super::field::Field;
+use super::limit;
+use super::panel::PanelKind;
+use crate::beadwork::project::{JobSpec, Make, SpecIndex};
+
+/// Joins of a folded pair: six edges for each tetrahedron, the hinge shared.
+const PAIR_JOINS: u64 = 11;
+
+/// Join rows of a ring for each tetrahedron: four of its own, and a hinge.
+const RING_JOINS: u64 = 5;
+
+/// Holds the piece to the limit.
+pub(super) fn check(make: &Make, kinds: &[PanelKind], at: &Field, faults: &mut Faults) {
+    let beads = estimate(make, kinds);
+    if beads > limit::PIECE_BEADS {
+        faults.add(at, MakeFault::TooBig(beads));
+    }
+}
+
+/// Beads of the panels, and of rows and tips as if every join had its own.
+fn estimate(make: &Make, kinds: &[PanelKind]) -> u64 {
+    let all = |faces: &[SpecIndex], number: usize| -> u64 {
+        let faces = faces.iter().cycle().take(number);
+        faces.map(|&face| kinds[face].beads()).sum()
+    };
+    let joins = |number: u64, faces: &[SpecIndex], tips: u8| {
+        let row = faces.first().map_or(0, |&face| row(&kinds[face], 0));
+        number * (row + u64::from(tips))
+    };
+    match make {
+        Make::Single(panel) => kinds[*panel].beads(),
+        Make::Solid {
+            solid, faces, tips, ..
+        } => {
+            let number = faces::edges(*solid) as u64;
+            all(faces, faces::number(*solid)) + joins(number, faces, *tips)
+        }
+        Make::FoldedPair {
+            faces,
+            closings,
+            tips,
+        } => {
+            let closed: u64 = closings.iter().map(|(face, _)| kinds[*face].beads()).sum();
+            all(faces, 6) + closed + joins(PAIR_JOINS, faces, *tips)
+        }
+        Make::Ring {
+            tetrahedra,
+            faces,
+            tips,
+            ..
+        } => {
+            let number = u64::from(*tetrahedra);
+            all(faces, 4 * number as usize) + joins(RING_JOINS * number, faces, *tips)
+        }
+        Make::Jobs(jobs) => of_jobs(jobs, kinds),
+    }
+}
+
+fn of_jobs(jobs: &[JobSpec], kinds: &[PanelKind]) -> u64 {
+    let mut made: Vec<SpecIndex> = Vec::new();
+    let mut beads = 0;
+    for job in jobs {
+        match job {
+            JobSpec::Panel { spec, .. } | JobSpec::Fill { spec, .. } => {
+                made.push(*spec);
+                beads += kinds[*spec].beads();
+            }
+            JobSpec::Row { panel, sides, tips } => {
+                let kind = &kinds[made[*panel]];
+                let rows = sides.iter().map(|side| row(kind, side.index()));
+                beads += rows.sum::<u64>() + sides.len() as u64 * u64::from(*tips);
+            }
+            JobSpec::Zip { .. } | JobSpec::FirmRim { .. } | JobSpec::Tie { .. } => {}
+        }
+    }
+    beads
+}
+
+fn row(kind: &PanelKind, side: usize) -> u64 {
+    let edges = kind.counts.as_ref().map(|counts| counts.edges());
+    let edge = edges.and_then(|edges| edges.get(side).copied());
+    u64::from(edge.map_or(0, counts::row))
+}

@@ -1,0 +1,247 @@
+//! Jobs that cannot be done.
+
+use super::{lantern, making};
+
+refused! {
+    no_such_panel:
+        making(r#"{ "jobs": [
+    { "panel": "fase" }
+  ] }"#),
+r#"error: lantern.json:15:16: make.jobs[1].panel: there is no panel 'fase'
+  mend: write 'face', or add the panel to "panels""#;
+
+    a_panel_not_made:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "lefty", "sides": [1] }
+  ] }"#),
+r"error: lantern.json:16:14: make.jobs[2].row: no job before this one makes a panel 'lefty'
+  mend: write 'left'";
+
+    nothing_made:
+        making(r#"{ "jobs": [
+    { "row": "left", "sides": [1] }
+  ] }"#),
+r"error: lantern.json:15:14: make.jobs[1].row: no job before this one makes a panel 'left'
+  mend: make the panel in an earlier job";
+
+    made_twice:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "panel": "face", "as": "left" }
+  ] }"#),
+r#"error: lantern.json:16:5: make.jobs[2]: a job before this one has made a panel 'left'
+  mend: give this one another name with "as""#;
+
+    no_such_side:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [4] }
+  ] }"#),
+r"error: lantern.json:16:32: make.jobs[2].sides[1]: 'left' has no side 4: its sides are 1 to 3
+  mend: name a side that it has";
+
+    side_nought:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [0] }
+  ] }"#),
+r"error: lantern.json:16:32: make.jobs[2].sides[1]: expected a whole number from 1 to 12, found 0
+  mend: put a whole number from 1 to 12 here";
+
+    two_rows_on_a_side:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 1] }
+  ] }"#),
+r"error: lantern.json:16:35: make.jobs[2].sides[2]: side 1 of 'left' has a join row already
+  mend: take the side out here";
+
+    a_join_with_no_row:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "panel": "face", "as": "right" },
+    { "zip": "right", "sides": [{ "side": 1, "onto": "left", "at": 1 }] }
+  ] }"#),
+r#"error: lantern.json:17:33: make.jobs[3].sides[1]: side 1 of 'left' has no join row
+  mend: work one in a job before: {"row": "left", "sides": [1]}"#;
+
+    a_join_with_two_rows:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "panel": "face", "as": "right" },
+    { "row": "left", "sides": [1] },
+    { "row": "right", "sides": [1] },
+    { "zip": "right", "sides": [{ "side": 1, "onto": "left", "at": 1 }] }
+  ] }"#),
+r"error: lantern.json:19:33: make.jobs[5].sides[1]: both sides of this join have a row, side 1 of 'right' among them
+  mend: leave out the row on side 1 of 'right'";
+
+    a_row_on_the_wrong_side:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "panel": "face", "as": "right" },
+    { "row": "left", "sides": [1] },
+    { "zip": "left", "sides": [{ "side": 1, "onto": "right", "at": 1 }] }
+  ] }"#),
+r"error: lantern.json:18:32: make.jobs[4].sides[1]: side 1 of 'left' has the row, and the side it is zipped onto has none
+  mend: zip the other panel onto this one, or work the row on the other side";
+
+    a_side_joined_twice:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "panel": "face", "as": "right" },
+    { "row": "left", "sides": [1] },
+    { "zip": "right", "sides": [{ "side": 1, "onto": "left", "at": 1 }, { "side": 2, "onto": "left", "at": 1 }] }
+  ] }"#),
+r"error: lantern.json:18:73: make.jobs[4].sides[2]: side 1 of 'left' is joined already
+  mend: name a side that is still open";
+
+    a_row_on_a_joined_side:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "panel": "face", "as": "right" },
+    { "row": "left", "sides": [1] },
+    { "zip": "right", "sides": [{ "side": 1, "onto": "left", "at": 1 }] },
+    { "row": "right", "sides": [1] }
+  ] }"#),
+r"error: lantern.json:19:33: make.jobs[5].sides[1]: side 1 of 'right' is joined already
+  mend: name a side that is still open";
+
+    a_side_joined_to_itself:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1] },
+    { "zip": "left", "sides": [{ "side": 1, "onto": "left", "at": 1 }] }
+  ] }"#),
+r"error: lantern.json:17:32: make.jobs[3].sides[1]: side 1 of 'left' cannot be joined to itself
+  mend: name the side that it meets";
+
+    zipped_onto_nothing:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "zip": "left", "sides": [{ "side": 1, "onto": "lift", "at": 1 }] }
+  ] }"#),
+r"error: lantern.json:16:53: make.jobs[2].sides[1].onto: no job before this one makes a panel 'lift'
+  mend: write 'left'";
+
+    sides_of_different_lengths:
+        lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 7, "colours": ["all: S*"] }"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] }, { "panel": "window" }, { "zip": "window", "sides": [{ "side": 1, "onto": "face", "at": 1 }] } ] }"#),
+r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 beads and one of 'face' has 7, so they cannot be joined
+  mend: give both panels the same "rounds""#;
+
+    a_row_on_corners_that_are_gaps:
+        lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 4, "corners": [2, 1, 0], "colours": ["all: S*"] }"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] } ] }"#),
+r#"error: lantern.json:14:71: make.jobs[2].sides[1]: the panel 'face' cannot be joined: its last round, 4, has no bead at its corners
+  mend: end the panel on a round whose corners take 1 or 2 beads: change "rounds" or "corners""#;
+
+    a_name_that_cannot_be_seen:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "\u001b[2J" }
+  ] }"#),
+r"error: lantern.json:15:30: make.jobs[1].as: '' cannot be a name: it is empty, too long, or has a sign that cannot be seen
+  mend: take 1 to 60 characters, all of which can be seen";
+
+    a_job_that_says_nothing:
+        making(r#"{ "jobs": [
+    { "as": "left" }
+  ] }"#),
+r"error: lantern.json:15:5: make.jobs[1]: nothing here says what it is: no 'panel', 'row', 'zip', 'fill', 'firm' or 'tie'
+  mend: add one of these fields";
+
+    a_job_misspelt:
+        making(r#"{ "jobs": [
+    { "pannel": "face" }
+  ] }"#),
+r"error: lantern.json:15:7: make.jobs[1].pannel: there is no field 'pannel' here
+  mend: write 'panel'";
+
+    a_rim_that_is_not_closed:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 2, 3] },
+    { "fill": "window", "rim": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 1 }, { "panel": "left", "side": 1 }] }
+  ] }"#),
+r"error: lantern.json:17:33: make.jobs[3].rim[1]: the rim does not close: side 3 of 'left' does not meet side 1 of 'left'
+  mend: zip the panels between them first, or list the sides in the order in which they meet";
+
+    a_rim_the_wrong_way_round:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 2, 3] },
+    { "fill": "window", "rim": [{ "panel": "left", "side": 1 }, { "panel": "left", "side": 2 }, { "panel": "left", "side": 3 }] }
+  ] }"#),
+r"error: lantern.json:17:32: make.jobs[3].rim: the rim is listed the wrong way round
+  mend: list its sides in the opposite order: each is met against its own direction";
+
+    a_rim_of_two_sides:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 2] },
+    { "firm": [{ "panel": "left", "side": 2 }, { "panel": "left", "side": 1 }] }
+  ] }"#),
+r"error: lantern.json:17:48: make.jobs[3].firm[2]: the rim does not close: side 1 of 'left' does not meet side 2 of 'left'
+  mend: zip the panels between them first, or list the sides in the order in which they meet";
+
+    a_rim_without_rows:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 2] },
+    { "firm": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 2 }, { "panel": "left", "side": 1 }] }
+  ] }"#),
+r#"error: lantern.json:17:16: make.jobs[3].firm[1]: side 3 of 'left' has no join row
+  mend: work one in a job before: {"row": "left", "sides": [3]}"#;
+
+    a_rim_that_is_joined:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 2, 3] },
+    { "fill": "window", "rim": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 2 }, { "panel": "left", "side": 1 }] },
+    { "firm": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 2 }, { "panel": "left", "side": 1 }] }
+  ] }"#),
+r"error: lantern.json:18:16: make.jobs[4].firm[1]: side 3 of 'left' is joined already
+  mend: name a side that is still open
+error: lantern.json:18:48: make.jobs[4].firm[2]: side 2 of 'left' is joined already
+  mend: name a side that is still open
+error: lantern.json:18:80: make.jobs[4].firm[3]: side 1 of 'left' is joined already
+  mend: name a side that is still open";
+
+    a_fill_worked_outward:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1, 2, 3] },
+    { "fill": "face", "rim": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 2 }, { "panel": "left", "side": 1 }] }
+  ] }"#),
+r#"error: lantern.json:17:15: make.jobs[3].fill: an opening is filled inward, and the panel 'face' is worked outward
+  mend: write "way": "inward" in the panel 'face', or name another panel"#;
+
+    a_fill_of_another_length:
+        lantern(r#""rounds": 8, "way": "inward""#, r#""rounds": 9, "way": "inward""#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1, 2, 3] }, { "fill": "window", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] } ] }"#),
+r#"error: lantern.json:14:110: make.jobs[3].rim: a side of 'window' has 9 beads and one of 'face' has 8, so they cannot be joined
+  mend: give both panels the same "rounds""#;
+
+    a_square_rim_for_a_triangle:
+        lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 4, "rounds": 8, "corners": [2], "start": "sides", "colours": ["all: S*"] }"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1, 2, 3, 4] }, { "fill": "window", "rim": [{ "panel": "face", "side": 4 }, { "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] } ] }"#),
+r"error: lantern.json:14:113: make.jobs[3].rim: 'window' has 3 sides, and the rim has 4 sides
+  mend: list 3 sides";
+
+    a_corner_tied_to_itself:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "tie": { "panel": "left", "side": 2 }, "to": { "panel": "left", "side": 2 } }
+  ] }"#),
+r"error: lantern.json:16:5: make.jobs[2]: the corner at the end of side 2 of 'left' cannot be tied to itself
+  mend: name the corner that it is drawn to";
+
+    a_tie_to_no_side:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "tie": { "panel": "left", "side": 2 }, "to": { "panel": "left", "side": 5 } }
+  ] }"#),
+r"error: lantern.json:16:79: make.jobs[2].to.side: 'left' has no side 5: its sides are 1 to 3
+  mend: name a side that it has";
+}

@@ -1,0 +1,122 @@
+//! Panels that cannot be worked.
+
+use super::{face, lantern};
+
+refused! {
+    a_law_that_cannot_follow_itself:
+        face(r#""sides": 3, "rounds": 8, "corners": [2, 1], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:51: panels.face.corners: the law ends with 1; when it repeats, its first, 2, cannot follow
+  mend: add 0 at the end";
+
+    a_law_that_cannot_follow_the_ring:
+        face(r#""sides": 3, "rounds": 8, "corners": [0, 2], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:51: panels.face.corners: the law begins with 0, which cannot follow the 0 of the ring
+  mend: write 1 or 2 there: one of them follows a corner of 0 or 2 beads; or change "start""#;
+
+    a_law_that_breaks_within:
+        face(r#""sides": 3, "rounds": 8, "corners": [2, 0, 2], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:51: panels.face.corners: corner 2 of the law has 0, which cannot follow 2
+  mend: write 1 or 2 there: one of them follows a corner of 0 or 2 beads";
+
+    a_start_that_the_law_cannot_follow:
+        face(r#""sides": 3, "rounds": 8, "start": "points", "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:49: panels.face.start: the usual corners of a panel of 3 sides cannot follow this ring
+  mend: write "start": "sides", or add "corners" that follow it"#;
+
+    words_and_a_law:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "corners": [2], "start": "sides", "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:69: panels.face.corners: a panel with 'words' of its own cannot have 'corners'
+  mend: take out "corners", or take out "words" and "ring"
+error: lantern.json:11:85: panels.face.start: a panel with 'words' of its own cannot have 'start'
+  mend: take out "start", or take out "words" and "ring""#;
+
+    words_without_a_ring:
+        face(r#""sides": 3, "rounds": 2, "words": ["2*3"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:13: panels.face: 'ring' and 'words' go together, and 'ring' is missing
+  mend: add "ring" with the beads of round 1"#;
+
+    a_ring_without_words:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:13: panels.face: 'ring' and 'words' go together, and 'words' is missing
+  mend: add "words" with a gap word for round 2 and on, or take "ring" out"#;
+
+    a_word_too_few:
+        face(r#""sides": 3, "rounds": 8, "ring": 3, "words": ["2*3"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:60: panels.face.words: 8 rounds need 7 gap words after the ring, found 1
+  mend: give a word for each round from 2 on, or write "rounds": 2"#;
+
+    a_word_for_other_gaps:
+        face(r#""sides": 3, "rounds": 3, "ring": 3, "words": ["2*3", "1*5"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:68: panels.face.words[2]: the gap word of round 3 is for 5 gaps, round 2 has 6 beads
+  mend: give 6 numbers, one for each bead";
+
+    a_round_of_no_beads:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["0*3"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: round 2 has no beads
+  mend: put a bead into at least one gap, or end the panel a round earlier";
+
+    nothing_in_the_first_gap:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["0 2 1"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the first gap of round 2 takes no bead, so its step-up would pass more than two beads
+  mend: begin the word at a gap that takes a bead";
+
+    three_in_a_gap:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["3 2 1"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 puts '3' beads into a gap
+  mend: a gap takes 0, 1 or 2; part the numbers by spaces";
+
+    an_empty_word:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": [""], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 is empty
+  mend: write a number for each gap, such as 2*3";
+
+    letters_in_a_gap_word:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2 x 1"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 has 'x', which means nothing there
+  mend: write the numbers 0, 1 and 2, brackets ( ) and *, such as (2 1)*6";
+
+    a_star_with_no_times:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 has a * without something to repeat or how often
+  mend: write 1*6 or (2 1)*6";
+
+    an_open_bracket:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["(2 1"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 has brackets that do not match
+  mend: close each ( with a ), with something between";
+
+    brackets_too_deep:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["(((((((((1)))))))))"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 has brackets within brackets within brackets
+  mend: write it with fewer brackets";
+
+    gaps_without_end:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["(1*4000000000)*4000000000"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 is for more gaps than a piece may have beads
+  mend: look for a number of times that is too high";
+
+    a_panel_beyond_the_limit:
+        face(r#""sides": 12, "rounds": 1000, "corners": [2], "start": "sides", "colours": ["all: S*"]"#),
+r"error: lantern.json:11:13: panels.face: the panels up to this one take 6006000 beads; 4000000 is the most
+  mend: take fewer rounds, or take out panels that nothing is made of";
+
+    an_open_middle_outward:
+        face(r#""sides": 3, "rounds": 8, "open": 2, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:48: panels.face.open: a panel worked outward begins in the middle, which cannot stay open
+  mend: write "way": "inward", or take "open" out"#;
+
+    all_rounds_open:
+        lantern(r#""open": 2"#, r#""open": 8"#),
+r"error: lantern.json:12:67: panels.window.open: 8 rounds stay open of 8
+  mend: leave at most 7 open";
+
+    a_name_that_cannot_be_seen:
+        lantern(r#""window": {"#, r#""win\u202edow": {"#),
+r#"error: lantern.json:12:5: panels."window": 'window' cannot be a name: it is empty, too long, or has a sign that cannot be seen
+  mend: take 1 to 60 characters, all of which can be seen"#;
+
+    a_name_of_nothing:
+        lantern(r#""window": {"#, r#""": {"#),
+r#"error: lantern.json:12:5: panels."": '' cannot be a name: it is empty, too long, or has a sign that cannot be seen
+  mend: take 1 to 60 characters, all of which can be seen"#;
+}

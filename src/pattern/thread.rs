@@ -1,0 +1,81 @@
+//! Thread and needle, and whether they go through the beads.
+
+use super::error::BeadFault;
+use super::faults::Faults;
+use super::field::Field;
+use super::file::{BeadFile, NeedleFile, ThreadDetail, ThreadFile};
+use super::table::Table;
+use crate::beadwork::bead::BeadKind;
+use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
+
+/// A thread as makers like to cut it, about as long as both arms apart, mm
+/// (common practice, no source).
+const CUT_MM: f64 = 1500.0;
+
+/// A tail long enough to hold and to weave in, mm (common practice, no source).
+const TAIL_MM: f64 = 150.0;
+
+/// Reads the thread.
+pub(super) fn thread(file: &ThreadFile, faults: &mut Faults) -> Option<Thread> {
+    let at = Field::Top.key("thread");
+    let detail = match file {
+        ThreadFile::Detailed(detail) => detail,
+        ThreadFile::Named(name) => &ThreadDetail {
+            name: Some(name.clone()),
+            ..ThreadDetail::default()
+        },
+    };
+    let named = |name: &String| THREADS.iter().find(|(n, _)| n == name).map(|(_, mm)| *mm);
+    let diameter = detail.diameter_mm.or(detail.name.as_ref().and_then(named));
+    if diameter.is_none() {
+        faults.add(&at, BeadFault::NoMeasure("diameter_mm"));
+    }
+    let (cut, tail) = (
+        detail.cut_mm.unwrap_or(CUT_MM),
+        detail.tail_mm.unwrap_or(TAIL_MM),
+    );
+    if 2.0 * tail >= cut {
+        faults.add(&at, BeadFault::TailsTooLong { cut, tail });
+    }
+    Some(Thread {
+        diameter_mm: diameter?,
+        cut_mm: cut,
+        tail_mm: tail,
+    })
+}
+
+/// Reads the needle.
+pub(super) fn needle(file: &NeedleFile) -> Option<Needle> {
+    let diameter_mm = match file {
+        NeedleFile::Measured(measured) => measured.diameter_mm,
+        NeedleFile::Sized(size) => NEEDLES.iter().find(|(s, _)| u32::from(*s) == *size)?.1,
+    };
+    Some(Needle { diameter_mm })
+}
+
+/// Whether needle and thread go through the beads, at least once.
+pub(super) fn fit(
+    table: &Table<BeadFile>,
+    beads: &[BeadKind],
+    thread: Option<Thread>,
+    needle: Option<Needle>,
+    faults: &mut Faults,
+) {
+    let at = Field::Top.key("beads");
+    let tools = [
+        ("needle", needle.map(|needle| needle.diameter_mm)),
+        ("thread", thread.map(|thread| thread.diameter_mm)),
+    ];
+    for (key, _) in table.iter() {
+        let Some(bead) = beads.iter().find(|bead| key.chars().eq([bead.letter])) else {
+            continue;
+        };
+        let hole = bead.size.hole_mm;
+        for (what, width) in tools {
+            if let Some(width) = width.filter(|width| *width > hole) {
+                let small = BeadFault::HoleTooSmall { hole, what, width };
+                faults.add(&at.key(key).key("size"), small);
+            }
+        }
+    }
+}

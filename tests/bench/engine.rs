@@ -1,0 +1,96 @@
+//! How fast the engine is on a ring of eight tetrahedra with 200 rounds a
+//! face, about two million beads: opening it, streaming its steps, looking a
+//! step up at random. Run with `cargo bench --bench engine`.
+
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use std::hint::black_box;
+use threadmark::beadwork::bead::{BeadKind, preset};
+use threadmark::beadwork::colour::Colours;
+use threadmark::beadwork::corner_law::CornerLaw;
+use threadmark::beadwork::project::{Closing, Growth, Make, PanelSpec, Project, Way};
+use threadmark::beadwork::thread::{Needle, Thread};
+use threadmark::beadwork::{Bead, Colour, Rgb, Sequence, Step};
+
+fn ring(rounds: u32) -> Project {
+    Project {
+        beads: vec![BeadKind {
+            letter: 'S',
+            name: "slate".into(),
+            size: preset("cylinder 11/0").expect("a preset"),
+            colour: Rgb(90, 100, 120),
+        }],
+        thread: Thread {
+            diameter_mm: 0.12,
+            cut_mm: 1500.0,
+            tail_mm: 150.0,
+        },
+        needle: Needle { diameter_mm: 0.36 },
+        panels: vec![PanelSpec {
+            name: "face".into(),
+            sides: 3,
+            rounds,
+            growth: Growth::Law(CornerLaw::usual(3)),
+            way: Way::Outward,
+            open: 0,
+            colours: Colours::plain(Colour(0), rounds),
+        }],
+        make: Make::Ring {
+            tetrahedra: 8,
+            faces: vec![0],
+            closing: Closing::SetIn,
+            tips: 0,
+        },
+    }
+}
+
+fn opening(c: &mut Criterion) {
+    let mut group = c.benchmark_group("open");
+    for rounds in [8, 200] {
+        let project = ring(rounds);
+        group.bench_function(format!("{rounds} rounds"), |b| {
+            b.iter(|| black_box(Sequence::new(project.clone())));
+        });
+    }
+    group.finish();
+}
+
+fn streaming(c: &mut Criterion) {
+    let seq = Sequence::new(ring(200));
+    let steps = 1_000_000;
+    let mut group = c.benchmark_group("stream");
+    group.sample_size(10);
+    group.throughput(Throughput::Elements(steps));
+    group.bench_function("a million steps", |b| {
+        b.iter(|| {
+            let first = Step(500_000);
+            seq.iter_from(first)
+                .take(steps as usize)
+                .map(|m| m.passes.len())
+                .sum::<usize>()
+        });
+    });
+    group.finish();
+}
+
+fn looking_up(c: &mut Criterion) {
+    let seq = Sequence::new(ring(200));
+    let mut at = 0u32;
+    c.bench_function("a step at random", |b| {
+        b.iter(|| {
+            // A stride that shares no factor with the number of steps visits
+            // them all in a scattered order.
+            at = (at + 982_451_653 % seq.steps()) % seq.steps();
+            black_box(seq.step(Step(at + 1)))
+        });
+    });
+    c.bench_function("the step of a bead", |b| {
+        let beads = seq.layout().beads();
+        b.iter(|| {
+            at = (at + 982_451_653 % beads) % beads;
+            black_box(seq.step_of(Bead(at + 1)))
+        });
+    });
+}
+
+criterion_group!(benches, opening, streaming, looking_up);
+criterion_main!(benches);
