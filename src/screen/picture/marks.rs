@@ -60,6 +60,13 @@ impl Marks {
         }
     }
 
+    /// All marks with their beads.
+    pub fn all(&self) -> Vec<(Mark, Bead)> {
+        let beads = self.leaves.iter().chain(&self.seats).chain(&self.enters);
+        let marked = |bead: &Bead| Some((self.of_bead(*bead)?, *bead));
+        beads.filter_map(marked).collect()
+    }
+
     /// What a bead is marked as.
     pub fn of_bead(&self, bead: Bead) -> Option<Mark> {
         if self.seats.contains(&bead) {

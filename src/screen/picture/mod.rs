@@ -12,7 +12,7 @@ mod rounds;
 mod strip;
 mod subject;
 
-use crate::beadwork::number::Step;
+use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::screen::look::Look;
 use brick::{Canvas, Drawn, SCALES, Scale};
@@ -117,12 +117,14 @@ fn rim_view(
 
 /// Draws the picture into an area of any size, and gives the beads that are
 /// marked but could not be shown in it.
-pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) {
+pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
+    let marks = Marks::of(scene.seq, scene.done, scene.taken);
+    let mut hidden = marks.all();
     if area.width < 4 || area.height < 3 {
-        return;
+        return hidden;
     }
     let Some(subject) = Subject::of(scene.seq, scene.done) else {
-        return;
+        return hidden;
     };
     let strung = scene.seq.strung_after(scene.done);
     let ruler = Rect { height: 1, ..area };
@@ -139,7 +141,6 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) {
     };
     let patch = subject.patch(scene.seq, strung, reach);
     let view = View::new(&patch, scale, area, rightward(scene));
-    let marks = Marks::of(scene.seq, scene.done, scene.taken);
     let mut taken = Occupied::new(area);
     let mut canvas = Canvas { buf, area };
     for brick in &patch.bricks {
@@ -147,6 +148,7 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) {
         if !taken.take(x, y, scale) {
             continue;
         }
+        hidden.retain(|(_, bead)| *bead != brick.bead);
         let kind = scene.seq.layout().colour(brick.bead);
         let kind = &scene.seq.layout().project().beads[usize::from(kind.0)];
         let bead = Drawn {
@@ -159,6 +161,19 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) {
         canvas.brick(scene.look, scale, x, y, bead);
     }
     draw_ruler(scene, &patch, &view, ruler, buf);
+    hidden
+}
+
+/// Whether a picture so much narrower shows the beads as big.
+pub fn spares(scene: &Scene, area: Rect, columns: u16) -> bool {
+    let Some(subject) = Subject::of(scene.seq, scene.done) else {
+        return true;
+    };
+    let less = Rect {
+        width: area.width.saturating_sub(columns),
+        ..area
+    };
+    scale_for(&subject, scene.seq, area) == scale_for(&subject, scene.seq, less)
 }
 
 /// The biggest scale that shows the whole side and a few rounds; for a long
