@@ -93,11 +93,16 @@ impl Asked {
                     fills: if *closing == Closing::Fill { n } else { 0 },
                     open: if is_open { n } else { 0 },
                 };
+                let mut order: Vec<u32> = (0..4 * n).collect();
+                match closing {
+                    Closing::SetIn => {}
+                    // The first opening's rim is whole only when the last
+                    // hinge is sewn.
+                    Closing::Fill => order[3..].rotate_left(1),
+                    Closing::Open => order.retain(|f| f % 4 != 3),
+                }
                 Asked {
-                    specs: (0..4 * n)
-                        .filter(|f| !(is_open && f % 4 == 3))
-                        .map(|f| around(faces, f))
-                        .collect(),
+                    specs: order.into_iter().map(|f| around(faces, f)).collect(),
                     whole: Some(whole),
                 }
             }

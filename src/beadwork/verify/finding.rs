@@ -170,6 +170,10 @@ pub enum Fault {
     OffTheCorner {
         bead: Bead,
     },
+    /// A side of a fill begins where no join row is.
+    OffTheRim {
+        bead: Bead,
+    },
     /// The sides under a fill do not follow one another round an opening.
     RimBroken {
         panel: Panel,

@@ -141,6 +141,12 @@ impl fmt::Display for Fault {
                 f,
                 "bead {bead} should reach to the corner of the opening, but the thread lies elsewhere"
             ),
+            Fault::OffTheRim { bead } => {
+                write!(
+                    f,
+                    "bead {bead} begins a side of the fill, but on no join row"
+                )
+            }
             Fault::RimBroken { panel, side } => write!(
                 f,
                 "the sides under the fill do not go round an opening at side {side} of panel {panel}"
