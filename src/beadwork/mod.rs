@@ -12,14 +12,18 @@ pub mod corner_law;
 pub mod end;
 pub mod frame;
 pub mod gap_word;
+pub mod hole;
 pub mod job;
+mod jobs;
 pub mod kaleidocycle;
 pub mod layout;
 pub mod making;
 pub mod movement;
 pub mod number;
+#[cfg(test)]
+pub mod outside_values;
 pub mod panel;
-mod plan;
+
 pub mod project;
 pub mod round_work;
 pub mod route;
@@ -31,6 +35,7 @@ pub mod stage;
 pub mod testing;
 pub mod thread;
 pub mod touch;
+pub mod verify;
 mod words;
 
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};

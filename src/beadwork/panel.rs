@@ -150,7 +150,7 @@ impl PanelLayout {
     /// Where bead `index` of a round lies.
     pub fn place(&self, round: Round, index: u32) -> Place {
         let beads = self.round(round).beads;
-        let v = self.from_side_0(round, index);
+        let v = self.number_in_round(round, index);
         let n = u32::from(self.sides);
         let side = v * n / beads;
         let first = side_start(side, n, beads);
@@ -163,12 +163,12 @@ impl PanelLayout {
 
     /// The side on which bead `index` of a round lies.
     pub fn side(&self, round: Round, index: u32) -> Side {
-        let v = self.from_side_0(round, index);
+        let v = self.number_in_round(round, index);
         Side((v * u32::from(self.sides) / self.round(round).beads) as u8)
     }
 
     /// A bead's number in its round, counted from side 0, place 0.
-    fn from_side_0(&self, round: Round, index: u32) -> u32 {
+    fn number_in_round(&self, round: Round, index: u32) -> u32 {
         let r = self.round(round);
         match index + r.turn {
             v if v >= r.beads => v - r.beads,

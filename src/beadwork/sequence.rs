@@ -2,10 +2,10 @@
 
 use super::build::Builder;
 use super::job::{JobInfo, Span};
+use super::jobs;
 use super::layout::Layout;
 use super::movement::Movement;
 use super::number::{Bead, Job, Step};
-use super::plan;
 use super::project::Project;
 use super::stage::{ReadyRound, Stage, Steps as _};
 
@@ -27,7 +27,7 @@ impl Sequence {
     /// Works out a project that has been checked.
     pub fn new(project: Project) -> Self {
         let mut b = Builder::new(project);
-        plan::carry_out(&mut b);
+        jobs::carry_out(&mut b);
         let steps = b.steps();
         let passes = b.passes();
         Sequence {

@@ -243,10 +243,9 @@ impl Work<'_> {
             End::Back => found.push(Hole::front(other(place - 1))),
             End::Front => found.push(Hole::back(other(place + 1))),
         }
-        if let Some((panel, side)) = self.seams.fill_on(index) {
-            if place == 0 && end == End::Back {
-                found.push(Hole::back(self.layout.edge_bead(panel, side, 0)));
-            }
+        let first = place == 0 && end == End::Back;
+        if let (true, Some((panel, side))) = (first, self.seams.fill_on(index)) {
+            found.push(Hole::back(self.layout.edge_bead(panel, side, 0)));
         }
     }
 }

@@ -90,7 +90,7 @@ impl Sequence {
         if let Some(side) = m.side {
             parts.push(format!("side {side} of {}", kind.sides()));
         }
-        if let Some(&bead) = m.strings.last() {
+        if let Some(&bead) = m.strings.first() {
             let seat = layout.seat(bead);
             parts.push(format!("bead {} of {}", seat.place + 1, seat.of));
         } else if m.kind == Kind::Zip {

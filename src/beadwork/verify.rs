@@ -1,0 +1,117 @@
+//! The proof: a second, separate reading of the rules.
+//!
+//! It takes the steps alone, with the pattern's laws and what each job is
+//! for, and shares no code with what made them. It sews the piece again in
+//! its own way and reports whatever is against a rule:
+//!
+//! - steps are numbered without holes; each bead is strung once, and passed
+//!   in that same step;
+//! - each round has the beads that its law says, gap by gap and side by side;
+//! - a step-up or step-down passes two beads, the one where the round began
+//!   and the first of the new round;
+//! - the thread goes on from bead end to touching bead end ([`Thread`] says
+//!   what touches), and a length of thread is ended before another begins;
+//! - each side is joined once, tooth by tooth; the whole is the solid that
+//!   was asked for;
+//! - no hole is passed more often than it holds.
+//!
+//! | part | what it reads |
+//! |---|---|
+//! | `face` | rounds and sides of a panel, from its law |
+//! | `round`, `panel` | rounds as they are worked |
+//! | `rim`, `row`, `zip`, `firm` | joins and openings |
+//! | `thread`, `links`, `corners` | where the needle may go |
+//! | `ledger`, `whole` | what became of each side; the piece as a whole |
+
+mod asked;
+mod book;
+mod close;
+mod corners;
+mod end;
+mod face;
+mod finding;
+mod firm;
+mod free_start;
+mod holes;
+mod labels;
+mod ledger;
+mod links;
+mod panel;
+mod reading;
+mod rim;
+mod round;
+mod row;
+mod sentence;
+#[cfg(test)]
+mod tests;
+mod thread;
+mod tie;
+mod whole;
+mod zip;
+
+pub use end::BeadEnd;
+pub use finding::{Fault, Finding};
+#[cfg(doc)]
+use thread::Thread;
+
+use super::bead::BeadSize;
+use super::job::JobInfo;
+use super::movement::Movement;
+use super::number::Bead;
+use super::project::Project;
+use book::Book;
+use reading::Reader;
+
+/// Findings that are kept; more are only counted.
+pub const MOST_FINDINGS: usize = 100;
+
+/// What the proof has found.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Report {
+    /// What is against a rule, in the order of the steps; at most
+    /// [`MOST_FINDINGS`].
+    pub findings: Vec<Finding>,
+    /// Findings beyond those.
+    pub more: u64,
+    /// Steps read.
+    pub steps: u32,
+    /// Beads strung.
+    pub beads: u32,
+    /// Beads gone through.
+    pub passes: u64,
+    /// Rounds read, rounds 1 and strings of two among them.
+    pub rounds: u32,
+    /// Sides joined: zipped, or filled on.
+    pub joins: u32,
+    /// Lengths of thread.
+    pub threads: u32,
+    /// The most times that any bead is passed.
+    pub fullest: u32,
+}
+
+impl Report {
+    /// Whether nothing is against a rule.
+    pub fn is_proved(&self) -> bool {
+        self.findings.is_empty()
+    }
+}
+
+/// Proves the steps of a piece.
+///
+/// `jobs` says what each job is for, how many steps it has and how many beads
+/// it strings; `size_of` gives the size of each bead.
+pub fn verify(
+    project: &Project,
+    jobs: &[JobInfo],
+    steps: impl Iterator<Item = Movement>,
+    size_of: impl Fn(Bead) -> BeadSize,
+) -> Report {
+    let mut book = Book::new(project, jobs);
+    let mut reader = Reader::new(jobs);
+    for movement in steps {
+        reader.read(&movement, &mut book, &size_of);
+    }
+    reader.finish(&mut book);
+    whole::check(&mut book);
+    book.report()
+}

@@ -1,0 +1,239 @@
+//! What the proof knows while it reads: the work so far, and what it found.
+
+use super::asked::{self, Asked};
+use super::end::BeadEnd;
+use super::face::Face;
+use super::finding::{Fault, Finding};
+use super::holes::Holes;
+use super::labels::Labels;
+use super::ledger::{Ledger, Made};
+use super::thread::Thread;
+use super::{MOST_FINDINGS, Report};
+use crate::beadwork::job::JobInfo;
+use crate::beadwork::movement::Movement;
+use crate::beadwork::number::{Bead, Job, Panel, Side};
+use crate::beadwork::project::Project;
+use std::rc::Rc;
+
+#[derive(Debug)]
+pub(super) struct Book<'a> {
+    pub project: &'a Project,
+    pub asked: Asked,
+    pub thread: Thread,
+    pub holes: Holes,
+    pub ledger: Ledger,
+    pub report: Report,
+    strung: Vec<bool>,
+    faces: Vec<Option<Rc<Face>>>,
+    panels: u32,
+    now: Option<Finding>,
+}
+
+impl<'a> Book<'a> {
+    pub fn new(project: &'a Project, jobs: &[JobInfo]) -> Self {
+        let beads = jobs.iter().map(|job| job.beads).sum();
+        Book {
+            project,
+            asked: Asked::new(project),
+            thread: Thread::new(beads),
+            holes: Holes::new(project, beads),
+            ledger: Ledger::default(),
+            report: Report::default(),
+            strung: vec![false; beads as usize + 1],
+            faces: vec![None; project.panels.len()],
+            panels: 0,
+            now: None,
+        }
+    }
+
+    /// From here on findings are about this step.
+    pub fn turn_to(&mut self, m: &Movement) {
+        self.now = Some(Finding {
+            step: Some(m.step),
+            job: Some(m.job),
+            round: m.round,
+            fault: Fault::JobUnfinished,
+        });
+    }
+
+    /// From here on findings are about this job, or about the whole.
+    pub fn turn_to_job(&mut self, job: Option<Job>) {
+        self.now = Some(Finding {
+            step: None,
+            job,
+            round: None,
+            fault: Fault::JobUnfinished,
+        });
+    }
+
+    /// Writes down what is against a rule.
+    pub fn find(&mut self, fault: Fault) {
+        if self.report.findings.len() >= MOST_FINDINGS {
+            self.report.more += 1;
+            return;
+        }
+        let finding = match &self.now {
+            Some(now) => Finding {
+                fault,
+                ..now.clone()
+            },
+            None => Finding {
+                step: None,
+                job: None,
+                round: None,
+                fault,
+            },
+        };
+        self.report.findings.push(finding);
+    }
+
+    /// Writes down a fault, if there is one.
+    pub fn check(&mut self, result: Result<(), Fault>) {
+        if let Err(fault) = result {
+            self.find(fault);
+        }
+    }
+
+    pub fn report(mut self) -> Report {
+        self.report.fullest = self.holes.fullest();
+        self.report
+    }
+
+    // --- beads ---
+
+    pub fn is_known(&self, bead: Bead) -> bool {
+        bead.0 > 0 && (bead.0 as usize) < self.strung.len()
+    }
+
+    pub fn is_strung(&self, bead: Bead) -> bool {
+        self.is_known(bead) && self.strung[bead.0 as usize]
+    }
+
+    pub fn string(&mut self, bead: Bead) {
+        self.strung[bead.0 as usize] = true;
+        self.report.beads += 1;
+    }
+
+    /// The first bead that was never strung.
+    pub fn first_missing(&self) -> Option<Bead> {
+        let missing = self.strung.iter().skip(1).position(|&strung| !strung);
+        missing.map(|before| Bead(before as u32 + 1))
+    }
+
+    // --- the thread ---
+
+    /// The needle must leave this end.
+    pub fn must_leave(&mut self, end: BeadEnd) {
+        let result = self.thread.must_leave(end);
+        self.check(result);
+    }
+
+    /// The law of the work draws two ends together here.
+    pub fn draw(&mut self, a: BeadEnd, b: BeadEnd) {
+        self.thread.links.join(a, b);
+    }
+
+    // --- checks that many readers share ---
+
+    /// The step's own count, and the whole number of its round.
+    pub fn counts(&mut self, m: &Movement, beads: usize, target: usize) {
+        let expected = (beads as u32, target as u32);
+        let found = (m.round_beads, m.round_target);
+        if found != expected {
+            self.find(Fault::RoundFields { expected, found });
+        }
+    }
+
+    /// The beads passed that are there already, one at the most.
+    pub fn passes_old(&mut self, m: &Movement, expected: Option<Bead>) {
+        let found = old_bead(m);
+        if found != expected || m.passes.len() != m.strings.len() + usize::from(found.is_some()) {
+            self.find(Fault::WrongBead { expected, found });
+        }
+    }
+
+    // --- panels ---
+
+    /// The face of the next panel, which the job says is `panel`.
+    pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
+        let expected = Panel(self.panels as u16);
+        self.panels += 1;
+        if panel != expected {
+            let found = panel;
+            self.find(Fault::WrongPanel { expected, found });
+        }
+        let spec = *self.asked.specs.get(expected.index())?;
+        let project = self.project;
+        let face =
+            self.faces[spec].get_or_insert_with(|| Rc::new(Face::new(&project.panels[spec])));
+        Some(face.clone())
+    }
+
+    pub fn panels(&self) -> u32 {
+        self.panels
+    }
+
+    /// Writes down the edges of a panel whose outermost round is whole: its
+    /// beads, the first being bead `first` of the layout's round.
+    pub fn lay_edges(
+        &mut self,
+        panel: Panel,
+        face: &Face,
+        labels: &Labels,
+        (beads, first): (&[Bead], usize),
+    ) {
+        let n = face.sides;
+        let all = face.beads(face.last());
+        let mut edges = vec![vec![]; n];
+        for read in 0..n as u8 {
+            let bead = |i: usize| beads.get((i + all - first) % all).copied();
+            let edge = face.edge(read).into_iter().filter_map(bead).collect();
+            edges[labels.number(read).index()] = edge;
+        }
+        let joinable = edges.iter().all(|edge| !edge.is_empty());
+        if joinable {
+            for s in 0..n {
+                let corner = (panel, Side(s as u8));
+                let (end, begin) = (edges[s][edges[s].len() - 1], edges[(s + 1) % n][0]);
+                let corners = &mut self.thread.corners;
+                corners.lay(BeadEnd::front(end), corner);
+                corners.lay(BeadEnd::back(begin), corner);
+                if end == begin {
+                    // A corner bead lies at its corner with both its ends.
+                    corners.lay(BeadEnd::back(end), corner);
+                    corners.lay(BeadEnd::front(end), corner);
+                }
+            }
+        }
+        let panels = &mut self.ledger.panels;
+        if panels.len() <= panel.index() {
+            panels.resize(panel.index() + 1, None);
+        }
+        if !joinable {
+            edges.clear();
+        }
+        panels[panel.index()] = Some(Made { edges });
+    }
+
+    /// A side's high beads, or a finding.
+    pub fn edge(&mut self, (panel, side): (Panel, Side)) -> Option<Vec<Bead>> {
+        let edge = self.ledger.edge((panel, side)).map(<[Bead]>::to_vec);
+        if edge.is_none() {
+            self.find(Fault::CannotBeJoined { panel, side });
+        }
+        edge
+    }
+
+    pub fn tips(&self, job: Job) -> u32 {
+        asked::tips(self.project, job.index())
+    }
+}
+
+/// The last bead that a step passes and did not string.
+pub(super) fn old_bead(m: &Movement) -> Option<Bead> {
+    m.passes
+        .iter()
+        .rev()
+        .find(|bead| !m.strings.contains(bead))
+        .copied()
+}

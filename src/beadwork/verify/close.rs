@@ -1,0 +1,83 @@
+//! The end of inward work: the last ring drawn shut, or the rim of an open
+//! middle made firm.
+
+use super::book::Book;
+use super::end::BeadEnd;
+use super::finding::Fault;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::Bead;
+
+/// The innermost round, from the bead that the needle leaves.
+#[derive(Debug)]
+pub(super) struct Middle {
+    ring: Vec<Bead>,
+    is_open: bool,
+    passed: Vec<u32>,
+    /// Beads passed in order.
+    done: usize,
+}
+
+impl Middle {
+    pub fn new(ring: Vec<Bead>, is_open: bool, book: &mut Book) -> Self {
+        if !is_open {
+            for (i, &bead) in ring.iter().enumerate() {
+                let next = ring[(i + 1) % ring.len()];
+                book.draw(BeadEnd::front(bead), BeadEnd::back(next));
+            }
+        }
+        Middle {
+            passed: vec![0; ring.len()],
+            ring,
+            is_open,
+            done: 0,
+        }
+    }
+
+    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+        let expected = if self.is_open {
+            Kind::Firm
+        } else {
+            Kind::Close
+        };
+        if m.kind != expected {
+            let (expected, found) = (Some(expected), m.kind);
+            book.find(Fault::Unexpected { expected, found });
+            return;
+        }
+        if self.done == 0 && self.passed.iter().all(|&passed| passed == 0) {
+            book.must_leave(BeadEnd::front(self.ring[0]));
+        }
+        book.counts(m, 0, 0);
+        for &bead in &m.passes {
+            if let Some(i) = self.ring.iter().position(|&b| b == bead) {
+                self.passed[i] += 1;
+            }
+            if !self.is_open {
+                let expected = self.ring[(self.done + 1) % self.ring.len()];
+                if bead != expected {
+                    book.find(Fault::WrongBead {
+                        expected: Some(expected),
+                        found: Some(bead),
+                    });
+                }
+                self.done += 1;
+            }
+        }
+    }
+
+    /// Once the job is done: shut means all round and once more through the
+    /// next bead, firm means all round twice.
+    pub fn finish(&self, book: &mut Book) {
+        if !self.is_open {
+            if self.done <= self.ring.len() {
+                book.find(Fault::NotDrawnShut);
+            }
+            return;
+        }
+        let slack = self.passed.iter().position(|&passed| passed < 2);
+        if let Some(i) = slack {
+            let bead = self.ring[i];
+            book.find(Fault::NotFirmed { bead });
+        }
+    }
+}

@@ -1,0 +1,93 @@
+//! Corners of panels, and which of them have come together.
+
+use super::end::BeadEnd;
+use crate::beadwork::number::{Panel, Side};
+use std::collections::HashMap;
+
+/// The corner at the end of a side of a panel.
+pub(super) type Corner = (Panel, Side);
+
+/// Corners in groups that lie together.
+#[derive(Debug, Default)]
+pub(super) struct Corners {
+    ids: HashMap<Corner, u32>,
+    /// For each corner another of its group, or itself for one that speaks
+    /// for the group.
+    towards: Vec<u32>,
+    /// The corners at which a bead end lies.
+    at: HashMap<BeadEnd, Vec<u32>>,
+}
+
+impl Corners {
+    fn id(&mut self, corner: Corner) -> u32 {
+        let next = self.towards.len() as u32;
+        let id = *self.ids.entry(corner).or_insert(next);
+        if id == next {
+            self.towards.push(id);
+        }
+        id
+    }
+
+    /// Lays a bead end at a corner.
+    pub fn lay(&mut self, end: BeadEnd, corner: Corner) {
+        let id = self.id(corner);
+        self.at.entry(end).or_default().push(id);
+    }
+
+    /// Brings two corners together.
+    pub fn meet(&mut self, a: Corner, b: Corner) {
+        let (a, b) = (self.id(a), self.id(b));
+        let (a, b) = (self.group(a), self.group(b));
+        self.towards[a as usize] = b;
+    }
+
+    fn group(&self, mut id: u32) -> u32 {
+        while self.towards[id as usize] != id {
+            id = self.towards[id as usize];
+        }
+        id
+    }
+
+    fn groups_at(&self, end: BeadEnd) -> impl Iterator<Item = u32> + '_ {
+        let at = self.at.get(&end).map_or(&[][..], Vec::as_slice);
+        at.iter().map(|&id| self.group(id))
+    }
+
+    /// Whether two ends lie at corners that have come together.
+    pub fn lie_together(&self, a: BeadEnd, b: BeadEnd) -> bool {
+        self.groups_at(a)
+            .any(|group| self.groups_at(b).any(|other| other == group))
+    }
+
+    /// Whether an end lies at a corner or at one that has come to it.
+    pub fn lies_at(&self, end: BeadEnd, corner: Corner) -> bool {
+        self.ids.get(&corner).is_some_and(|&id| {
+            let group = self.group(id);
+            self.groups_at(end).any(|other| other == group)
+        })
+    }
+
+    /// Whether two corners have come together.
+    pub fn are_together(&self, a: Corner, b: Corner) -> bool {
+        match (self.ids.get(&a), self.ids.get(&b)) {
+            (Some(&a), Some(&b)) => self.group(a) == self.group(b),
+            _ => false,
+        }
+    }
+
+    /// How many corners lie in each group.
+    pub fn group_sizes(&self) -> Vec<usize> {
+        let mut sizes: HashMap<u32, usize> = HashMap::new();
+        for &id in self.ids.values() {
+            *sizes.entry(self.group(id)).or_default() += 1;
+        }
+        sizes.into_values().collect()
+    }
+}
+
+impl Corners {
+    /// All ends that lie at corners.
+    pub fn ends(&self) -> impl Iterator<Item = BeadEnd> + '_ {
+        self.at.keys().copied()
+    }
+}

@@ -1,0 +1,216 @@
+//! A panel's rounds, bead by bead, read from its law.
+//!
+//! Each bead knows its side and whether it is a corner bead. The next round
+//! is laid by looking at each two neighbours: the gap between the halves of a
+//! corner pair, or between the last bead of one side and the first of the
+//! next, is a corner and takes what the law says; every other gap takes one.
+
+use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::beadwork::project::{Growth, PanelSpec, Way};
+
+/// The rounds of one kind of panel.
+#[derive(Debug)]
+pub(super) struct Face {
+    pub sides: usize,
+    pub open: u32,
+    rounds: Vec<FaceRound>,
+    /// Whether sides lie as a corner law lays them.
+    by_law: bool,
+}
+
+#[derive(Debug, Default)]
+struct FaceRound {
+    /// Beads for each gap of the round before.
+    word: Vec<u8>,
+    seats: Vec<Seat>,
+}
+
+/// Where a bead lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+struct Seat {
+    side: u8,
+    at: At,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum At {
+    Side,
+    /// A corner bead, or the half of a pair that ends a side.
+    Corner,
+    /// The half of a pair that begins a side.
+    SecondHalf,
+}
+
+impl Face {
+    pub fn new(spec: &PanelSpec) -> Self {
+        let sides = usize::from(spec.sides);
+        let rounds = match &spec.growth {
+            Growth::Law(law) => by_law(spec.sides, spec.rounds, law),
+            Growth::Words { ring, words } => {
+                let first = FaceRound {
+                    word: vec![],
+                    seats: shared_out(*ring as usize, sides),
+                };
+                let next = words.iter().map(|word| {
+                    let word: Vec<u8> = word.iter().collect();
+                    let beads = word.iter().map(|&g| usize::from(g)).sum();
+                    FaceRound {
+                        word,
+                        seats: shared_out(beads, sides),
+                    }
+                });
+                std::iter::once(first).chain(next).collect()
+            }
+        };
+        Face {
+            sides,
+            open: spec.open,
+            rounds,
+            by_law: matches!(spec.growth, Growth::Law(_)),
+        }
+    }
+
+    /// The outermost round.
+    pub fn last(&self) -> u32 {
+        self.rounds.len() as u32
+    }
+
+    fn round(&self, k: u32) -> &FaceRound {
+        &self.rounds[k as usize - 1]
+    }
+
+    /// Beads in round `k`.
+    pub fn beads(&self, k: u32) -> usize {
+        self.round(k).seats.len()
+    }
+
+    /// The side, from 0, of bead `index` of round `k`.
+    pub fn side(&self, k: u32, index: usize) -> u8 {
+        let seats = &self.round(k).seats;
+        seats[index % seats.len()].side
+    }
+
+    /// The beads for each gap of round `on`, when the next round that way is
+    /// worked on it; gap `i` lies behind bead `i`.
+    pub fn gaps(&self, on: u32, way: Way) -> Vec<u8> {
+        match way {
+            Way::Outward => self.round(on + 1).word.clone(),
+            Way::Inward => {
+                let over = self.gap_of_each(on);
+                let inner = self.beads(on - 1);
+                let next = over.iter().cycle().skip(1);
+                let between = |(&a, &b): (&usize, &usize)| ((b + inner - a) % inner) as u8;
+                over.iter().zip(next).map(between).collect()
+            }
+        }
+    }
+
+    /// The index in the next round that way of the bead behind bead `index`
+    /// of round `on`, or of the first after it.
+    pub fn next_index(&self, on: u32, way: Way, index: usize) -> usize {
+        match way {
+            Way::Outward => {
+                let before = &self.round(on + 1).word[..index];
+                before.iter().map(|&g| usize::from(g)).sum::<usize>() % self.beads(on + 1)
+            }
+            Way::Inward => (self.gap_of_each(on)[index] + 1) % self.beads(on - 1),
+        }
+    }
+
+    /// For each bead of a round the gap of the round before that it lies in.
+    fn gap_of_each(&self, k: u32) -> Vec<usize> {
+        let gaps = self.round(k).word.iter().enumerate();
+        gaps.flat_map(|(gap, &beads)| std::iter::repeat_n(gap, usize::from(beads)))
+            .collect()
+    }
+
+    /// The index of the first bead of side 0 in the outermost round.
+    pub fn first_of_side_0(&self) -> usize {
+        self.first_of(0)
+    }
+
+    fn first_of(&self, side: u8) -> usize {
+        let seats = &self.round(self.last()).seats;
+        let before = |i: usize| seats[(i + seats.len() - 1) % seats.len()].side;
+        (0..seats.len())
+            .find(|&i| seats[i].side == side && before(i) != side)
+            .unwrap_or(0)
+    }
+
+    /// Beads at each corner of the outermost round.
+    pub fn corner(&self) -> usize {
+        let seats = &self.round(self.last()).seats;
+        seats.iter().filter(|s| s.at != At::Side).count() / self.sides
+    }
+
+    /// The indices in the outermost round of the high beads of a side, from
+    /// corner to corner; none if its sides do not end in beads.
+    pub fn edge(&self, side: u8) -> Vec<usize> {
+        let corner = self.corner();
+        if corner == 0 || !self.by_law {
+            return vec![];
+        }
+        let beads = self.beads(self.last());
+        let first = self.first_of(side);
+        let here = (0..beads)
+            .map(|i| (first + i) % beads)
+            .take_while(|&i| self.side(self.last(), i) == side);
+        // A corner bead belongs to the side that it ends, but lies on both.
+        let before = (corner == 1).then_some((first + beads - 1) % beads);
+        before.into_iter().chain(here).collect()
+    }
+}
+
+fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Vec<FaceRound> {
+    let at = match law.start() {
+        Start::Sides => At::Side,
+        Start::Points => At::Corner,
+    };
+    let ring = (0..sides).map(|side| Seat { side, at }).collect();
+    let mut made = vec![FaceRound {
+        word: vec![],
+        seats: ring,
+    }];
+    for k in 2..=rounds {
+        let corner = law.word()[(k as usize - 2) % law.word().len()];
+        let below = &made[k as usize - 2].seats;
+        made.push(grow(below, sides, corner));
+    }
+    made
+}
+
+fn grow(below: &[Seat], sides: u8, corner: u8) -> FaceRound {
+    let mut round = FaceRound::default();
+    for (i, &a) in below.iter().enumerate() {
+        let b = below[(i + 1) % below.len()];
+        let is_corner = match (a.at, b.at) {
+            (At::Corner, At::SecondHalf) => true,
+            (At::Side, At::Side) => a.side != b.side,
+            _ => false,
+        };
+        let next = (a.side + 1) % sides;
+        if is_corner {
+            round.word.push(corner);
+            let at = |side, at| Seat { side, at };
+            let beads = [at(a.side, At::Corner), at(next, At::SecondHalf)];
+            round.seats.extend(&beads[..usize::from(corner)]);
+        } else {
+            round.word.push(1);
+            let side = if a.at == At::Corner { next } else { a.side };
+            round.seats.push(Seat { side, at: At::Side });
+        }
+    }
+    round
+}
+
+/// A round of its own gap words has no corners; its beads are shared out
+/// evenly over the sides.
+fn shared_out(beads: usize, sides: usize) -> Vec<Seat> {
+    let side = |i: usize| (i * sides / beads.max(1)) as u8;
+    let at = At::Side;
+    (0..beads).map(|i| Seat { side: side(i), at }).collect()
+}
+
+#[cfg(test)]
+#[path = "tests/face.rs"]
+mod tests;

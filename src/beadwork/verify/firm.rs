@@ -1,0 +1,56 @@
+//! The rim of an opening that stays open, run round twice.
+
+use super::book::Book;
+use super::finding::Fault;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Panel, Side};
+use std::collections::HashMap;
+
+#[derive(Debug)]
+pub(super) struct FirmWork {
+    passed: HashMap<Bead, u32>,
+}
+
+impl FirmWork {
+    pub fn new(rim: &[(Panel, Side)], book: &mut Book) -> Self {
+        let mut passed = HashMap::new();
+        for (nth, &(panel, side)) in rim.iter().enumerate() {
+            let [start, _] = book.ledger.neighbours((panel, side));
+            book.thread.corners.meet(start, rim[(nth + 1) % rim.len()]);
+            let edge = book.edge((panel, side)).unwrap_or_default();
+            let Some(row) = book.ledger.row_mut((panel, side)) else {
+                book.find(Fault::NoRow { panel, side });
+                continue;
+            };
+            let again = std::mem::replace(&mut row.firmed, true);
+            row.partners += 1;
+            let beads = edge.iter().chain(&row.beads);
+            passed.extend(beads.map(|&bead| (bead, 0)));
+            if again {
+                book.find(Fault::SideUsedTwice { panel, side });
+            }
+        }
+        book.ledger.firmed += 1;
+        FirmWork { passed }
+    }
+
+    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+        if m.kind != Kind::Firm {
+            let (expected, found) = (Some(Kind::Firm), m.kind);
+            book.find(Fault::Unexpected { expected, found });
+        }
+        for bead in &m.passes {
+            if let Some(passed) = self.passed.get_mut(bead) {
+                *passed += 1;
+            }
+        }
+        book.counts(m, 0, 0);
+    }
+
+    pub fn finish(&self, book: &mut Book) {
+        let slack = self.passed.iter().filter(|&(_, &passed)| passed < 2);
+        if let Some(&bead) = slack.map(|(bead, _)| bead).min() {
+            book.find(Fault::NotFirmed { bead });
+        }
+    }
+}

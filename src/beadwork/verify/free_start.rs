@@ -1,0 +1,128 @@
+//! A free start: the two outermost rounds strung together and closed.
+//!
+//! A bead of the outer round, then what lies in the gap behind it, and so on
+//! all round; closing passes the first bead of each.
+
+use super::book::Book;
+use super::end::BeadEnd;
+use super::face::Face;
+use super::finding::Fault;
+use super::labels::Labels;
+use super::round::check_turn;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Round};
+use crate::beadwork::project::Way;
+
+#[derive(Debug)]
+pub(super) struct FreeStart {
+    /// For each bead of the string whether it belongs to the outer round.
+    order: Vec<bool>,
+    outer: Vec<Bead>,
+    inner: Vec<Bead>,
+    /// Layout indices of the first bead of each round.
+    first: [usize; 2],
+    strung: usize,
+}
+
+impl FreeStart {
+    pub fn new(face: &Face) -> Self {
+        let last = face.last();
+        let mut gaps = face.gaps(last, Way::Inward);
+        let all = gaps.len();
+        let start = face.first_of_side_0();
+        gaps.rotate_left(start);
+        // The string begins before a gap that takes a bead.
+        let lead = gaps.iter().take_while(|&&g| g == 0).count() % all;
+        gaps.rotate_left(lead);
+        let outer = (start + lead) % all;
+        let inner = face.next_index(last, Way::Inward, outer);
+        let order = gaps.iter().flat_map(|&g| {
+            let inner = std::iter::repeat_n(false, usize::from(g));
+            std::iter::once(true).chain(inner)
+        });
+        FreeStart {
+            order: order.collect(),
+            outer: vec![],
+            inner: vec![],
+            first: [outer, inner],
+            strung: 0,
+        }
+    }
+
+    /// Reads a step; `true` once the string is closed.
+    pub fn read(
+        &mut self,
+        m: &Movement,
+        face: &Face,
+        labels: &mut Labels,
+        book: &mut Book,
+    ) -> bool {
+        match m.kind {
+            Kind::Ring => {
+                self.string(m, face, labels, book);
+                false
+            }
+            Kind::StepDown => {
+                self.close(m, face, book);
+                true
+            }
+            found => {
+                let expected = Some(Kind::Ring);
+                book.find(Fault::Unexpected { expected, found });
+                false
+            }
+        }
+    }
+
+    fn string(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) {
+        let Some(&outer) = self.order.get(self.strung) else {
+            let gaps = self.order.len() as u32;
+            book.find(Fault::BeyondTheRound { gaps });
+            return;
+        };
+        self.strung += 1;
+        book.passes_old(m, None);
+        let (round, first, beads) = if outer {
+            (face.last(), self.first[0], &mut self.outer)
+        } else {
+            (face.last() - 1, self.first[1], &mut self.inner)
+        };
+        if m.round != Some(Round(round)) {
+            let expected = Round(round);
+            book.find(Fault::RoundNumber { expected });
+        }
+        labels.check(face.side(round, first + beads.len()), m.side, book);
+        beads.extend(&m.strings);
+        book.counts(m, beads.len(), face.beads(round));
+    }
+
+    fn close(&mut self, m: &Movement, face: &Face, book: &mut Book) {
+        for (round, beads) in [(face.last(), &self.outer), (face.last() - 1, &self.inner)] {
+            let (expected, found) = (face.beads(round) as u32, beads.len() as u32);
+            if found != expected {
+                book.find(Fault::RoundHolds { expected, found });
+            }
+        }
+        let (Some(&first), Some(&inner)) = (self.outer.first(), self.inner.first()) else {
+            return;
+        };
+        let last = match self.order.last() {
+            Some(true) => self.outer.last(),
+            _ => self.inner.last(),
+        };
+        if let Some(&last) = last {
+            book.must_leave(BeadEnd::front(last));
+            book.draw(BeadEnd::front(last), BeadEnd::back(first));
+        }
+        check_turn(m, [first, inner], book);
+        let target = face.beads(face.last() - 1);
+        book.counts(m, target, target);
+        book.report.rounds += 2;
+    }
+
+    /// The outer and the inner round, each with the layout index of its first
+    /// bead.
+    pub fn into_rounds(self) -> [(Vec<Bead>, usize); 2] {
+        [(self.outer, self.first[0]), (self.inner, self.first[1])]
+    }
+}

@@ -1,0 +1,48 @@
+//! Side numbers on the steps of a panel.
+
+use super::book::Book;
+use super::finding::Fault;
+use crate::beadwork::number::Side;
+
+/// Sides as the steps number them against sides as they are read here. A
+/// panel looks the same on every side, so the first number that a panel gives
+/// settles how its sides are turned, and all others must agree.
+#[derive(Clone, Debug)]
+pub(super) struct Labels {
+    sides: u8,
+    turn: Option<u8>,
+}
+
+impl Labels {
+    pub fn new(sides: usize) -> Self {
+        Labels {
+            sides: sides as u8,
+            turn: None,
+        }
+    }
+
+    /// Sides numbered just as they are read.
+    pub fn straight(sides: usize) -> Self {
+        Labels {
+            sides: sides as u8,
+            turn: Some(0),
+        }
+    }
+
+    /// The side number of a side as it is read.
+    pub fn number(&self, read: u8) -> Side {
+        Side((read + self.turn.unwrap_or(0)) % self.sides)
+    }
+
+    /// Checks the number that a step gives.
+    pub fn check(&mut self, read: u8, found: Option<Side>, book: &mut Book) {
+        if self.turn.is_none() {
+            let turn = |side: Side| (side.0 % self.sides + self.sides - read) % self.sides;
+            self.turn = found.map(turn);
+        }
+        let expected = self.number(read);
+        if found != Some(expected) {
+            book.find(Fault::SideNumber { expected, found });
+        }
+    }
+}

@@ -1,0 +1,97 @@
+//! What became of each side.
+
+use crate::beadwork::number::{Bead, Panel, Side};
+use std::collections::HashMap;
+
+/// A panel as far as its joining asks.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Made {
+    /// The high beads of each side, from corner to corner; none if its sides
+    /// do not end in beads.
+    pub edges: Vec<Vec<Bead>>,
+}
+
+/// What a side was used for.
+#[derive(Clone, Debug)]
+pub(super) enum Use {
+    /// It carries a row.
+    Row(Row),
+    /// It was zipped into a row.
+    Zipped,
+    /// It is a fill's side and stands on a row.
+    Filled,
+}
+
+/// A join row.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Row {
+    pub beads: Vec<Bead>,
+    /// Sides zipped into it, and fills standing on it.
+    pub partners: u32,
+    pub filled: bool,
+    pub firmed: bool,
+}
+
+/// All panels and sides.
+#[derive(Debug, Default)]
+pub(super) struct Ledger {
+    pub panels: Vec<Option<Made>>,
+    pub uses: HashMap<(Panel, Side), Use>,
+    /// The side whose row a join bead belongs to.
+    rows: HashMap<Bead, (Panel, Side)>,
+    pub fills: u32,
+    pub firmed: u32,
+}
+
+impl Ledger {
+    /// The high beads of a side, if it can be joined.
+    pub fn edge(&self, (panel, side): (Panel, Side)) -> Option<&[Bead]> {
+        let made = self.panels.get(panel.index())?.as_ref()?;
+        made.edges.get(side.index()).map(Vec::as_slice)
+    }
+
+    /// The side before a side, and the one after it.
+    pub fn neighbours(&self, (panel, side): (Panel, Side)) -> [(Panel, Side); 2] {
+        let made = self.panels.get(panel.index()).and_then(Option::as_ref);
+        let n = made.map_or(0, |m| m.edges.len()).max(1) as u8;
+        let other = |step: u8| (panel, Side((side.0 % n + step) % n));
+        [other(n - 1), other(1)]
+    }
+
+    /// The row on a side.
+    pub fn row(&self, side: (Panel, Side)) -> Option<&Row> {
+        match self.uses.get(&side) {
+            Some(Use::Row(row)) => Some(row),
+            _ => None,
+        }
+    }
+
+    pub fn row_mut(&mut self, side: (Panel, Side)) -> Option<&mut Row> {
+        match self.uses.get_mut(&side) {
+            Some(Use::Row(row)) => Some(row),
+            _ => None,
+        }
+    }
+
+    /// The side that carries the row of a join bead.
+    pub fn row_of(&self, bead: Bead) -> Option<(Panel, Side)> {
+        self.rows.get(&bead).copied()
+    }
+
+    /// Writes down a row; `false` if the side was used before.
+    pub fn add_row(&mut self, side: (Panel, Side), beads: Vec<Bead>) -> bool {
+        for &bead in &beads {
+            self.rows.insert(bead, side);
+        }
+        let row = Row {
+            beads,
+            ..Row::default()
+        };
+        self.put(side, Use::Row(row))
+    }
+
+    /// Writes down a side's use; `false` if it was used before.
+    pub fn put(&mut self, side: (Panel, Side), what: Use) -> bool {
+        self.uses.insert(side, what).is_none()
+    }
+}

@@ -1,0 +1,63 @@
+//! Bead ends that thread has drawn together.
+
+use super::end::BeadEnd;
+use std::collections::HashMap;
+
+/// The ends that each end has been drawn to. Most have one or two such
+/// neighbours, which lie in a flat table; those at edges and corners have
+/// more.
+#[derive(Debug)]
+pub(super) struct Links {
+    near: Vec<[u32; 2]>,
+    more: HashMap<u32, Vec<u32>>,
+}
+
+impl Links {
+    /// For beads up to a number.
+    pub fn new(beads: u32) -> Self {
+        Links {
+            near: vec![[0; 2]; 2 * (beads as usize + 1)],
+            more: HashMap::new(),
+        }
+    }
+
+    /// Draws two ends together.
+    pub fn join(&mut self, a: BeadEnd, b: BeadEnd) {
+        if a != b && !self.are_joined(a, b) {
+            self.add(a, b);
+            self.add(b, a);
+        }
+    }
+
+    fn add(&mut self, a: BeadEnd, b: BeadEnd) {
+        // No bead is numbered 0, so 0 is an empty place.
+        let near = &mut self.near[a.index()];
+        match near.iter().position(|&n| n == 0) {
+            Some(free) => near[free] = b.number(),
+            None => self.more.entry(a.number()).or_default().push(b.number()),
+        }
+    }
+
+    /// The ends drawn to an end.
+    pub fn of(&self, end: BeadEnd) -> impl Iterator<Item = BeadEnd> + '_ {
+        let near = self.near[end.index()];
+        let more = match near[1] {
+            0 => None,
+            _ => self.more.get(&end.number()),
+        };
+        near.into_iter()
+            .filter(|&n| n != 0)
+            .chain(more.into_iter().flatten().copied())
+            .map(BeadEnd::from_number)
+    }
+
+    /// Whether two ends were drawn together.
+    pub fn are_joined(&self, a: BeadEnd, b: BeadEnd) -> bool {
+        self.of(a).any(|end| end == b)
+    }
+
+    /// Whether two ends lie at one place against a third.
+    pub fn meet_at_a_third(&self, a: BeadEnd, b: BeadEnd) -> bool {
+        self.of(a).any(|third| self.are_joined(third, b))
+    }
+}

@@ -1,0 +1,198 @@
+//! A panel as it is made: its beginning, its rounds, its middle.
+
+use super::book::Book;
+use super::close::Middle;
+use super::end::BeadEnd;
+use super::face::Face;
+use super::finding::Fault;
+use super::free_start::FreeStart;
+use super::labels::Labels;
+use super::rim::Rim;
+use super::round::RoundInHand;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Panel, Round};
+use crate::beadwork::project::Way;
+use std::rc::Rc;
+
+#[derive(Debug)]
+pub(super) struct PanelWork {
+    panel: Panel,
+    face: Rc<Face>,
+    way: Way,
+    labels: Labels,
+    stage: Stage,
+}
+
+#[derive(Debug)]
+enum Stage {
+    Ring(Vec<Bead>),
+    FreeStart(FreeStart),
+    Rim(Rim),
+    Round(RoundInHand),
+    Middle(Middle),
+    Whole,
+}
+
+impl PanelWork {
+    /// A panel made by itself.
+    pub fn alone(panel: Panel, way: Way, book: &mut Book) -> Option<Self> {
+        let face = book.next_face(panel)?;
+        let stage = match way {
+            Way::Outward => Stage::Ring(vec![]),
+            Way::Inward if face.last() < 2 => return None,
+            Way::Inward => Stage::FreeStart(FreeStart::new(&face)),
+        };
+        let labels = match way {
+            Way::Outward => Labels::new(face.sides),
+            Way::Inward => Labels::straight(face.sides),
+        };
+        Some(PanelWork {
+            panel,
+            labels,
+            face,
+            way,
+            stage,
+        })
+    }
+
+    /// A fill on the rim of an opening.
+    pub fn fill(panel: Panel, book: &mut Book) -> Option<Self> {
+        let face = book.next_face(panel)?;
+        Some(PanelWork {
+            panel,
+            labels: Labels::straight(face.sides),
+            way: Way::Inward,
+            stage: Stage::Rim(Rim::new(panel, &face)),
+            face,
+        })
+    }
+
+    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+        let (face, labels) = (self.face.clone(), &mut self.labels);
+        match &mut self.stage {
+            Stage::Ring(beads) => {
+                if read_ring(beads, m, &face, labels, book) {
+                    let beads = std::mem::take(beads);
+                    self.go_on(1, beads, 0, book);
+                }
+            }
+            Stage::FreeStart(start) => {
+                if start.read(m, &face, labels, book) {
+                    self.after_start(book);
+                }
+            }
+            Stage::Rim(rim) => {
+                if rim.read(m, &face, book) {
+                    let beads = rim.beads().to_vec();
+                    let first = face.first_of_side_0();
+                    rim.close(book);
+                    book.lay_edges(self.panel, &face, &self.labels, (&beads, first));
+                    rim.meet_corners(book);
+                    self.go_on(face.last(), beads, first, book);
+                }
+            }
+            Stage::Round(round) => {
+                if round.read(m, &face, labels, book) {
+                    self.after_round(book);
+                }
+            }
+            Stage::Middle(middle) => middle.read(m, book),
+            Stage::Whole => {
+                let (expected, found) = (None, m.kind);
+                book.find(Fault::Unexpected { expected, found });
+            }
+        }
+    }
+
+    fn after_start(&mut self, book: &mut Book) {
+        let Stage::FreeStart(start) = std::mem::replace(&mut self.stage, Stage::Whole) else {
+            return;
+        };
+        let [(outer, first), (inner, next)] = start.into_rounds();
+        book.lay_edges(self.panel, &self.face, &self.labels, (&outer, first));
+        self.go_on(self.face.last() - 1, inner, next, book);
+    }
+
+    fn after_round(&mut self, book: &mut Book) {
+        let Stage::Round(round) = std::mem::replace(&mut self.stage, Stage::Whole) else {
+            return;
+        };
+        let (k, beads, first) = round.into_made(&self.face);
+        self.go_on(k, beads, first, book);
+    }
+
+    /// Round `k` is whole: on to the next, or to the end.
+    fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, book: &mut Book) {
+        self.stage = Stage::Whole;
+        if beads.is_empty() {
+            book.find(Fault::JobUnfinished);
+            return;
+        }
+        let innermost = self.face.open + 1;
+        match self.way {
+            Way::Outward if k == self.face.last() => {
+                book.lay_edges(self.panel, &self.face, &self.labels, (&beads, first));
+            }
+            Way::Inward if k == innermost => {
+                self.stage = Stage::Middle(Middle::new(beads, innermost > 1, book));
+            }
+            way => self.stage = Stage::Round(RoundInHand::new(&self.face, way, k, beads, first)),
+        }
+    }
+
+    /// The count of a round that the steps ask for.
+    pub fn count(&self, m: &Movement, book: &mut Book) {
+        let beads = m.round.filter(|k| (1..=self.face.last()).contains(&k.0));
+        let beads = beads.map_or(0, |k| self.face.beads(k.0));
+        book.counts(m, beads, beads);
+    }
+
+    pub fn finish(&self, book: &mut Book) {
+        match &self.stage {
+            Stage::Whole => {}
+            Stage::Middle(middle) => middle.finish(book),
+            _ => book.find(Fault::JobUnfinished),
+        }
+    }
+}
+
+/// Reads a step of the ring in the middle; `true` once it is closed.
+fn read_ring(
+    beads: &mut Vec<Bead>,
+    m: &Movement,
+    face: &Face,
+    labels: &mut Labels,
+    book: &mut Book,
+) -> bool {
+    let target = face.beads(1);
+    if m.kind != Kind::Ring {
+        let (expected, found) = (Some(Kind::Ring), m.kind);
+        book.find(Fault::Unexpected { expected, found });
+        return false;
+    }
+    if m.round != Some(Round(1)) {
+        let expected = Round(1);
+        book.find(Fault::RoundNumber { expected });
+    }
+    if !m.strings.is_empty() {
+        labels.check(face.side(1, beads.len()), m.side, book);
+        beads.extend(&m.strings);
+        book.passes_old(m, None);
+        book.counts(m, beads.len(), target);
+        return false;
+    }
+    if beads.len() != target {
+        book.find(Fault::RoundHolds {
+            expected: target as u32,
+            found: beads.len() as u32,
+        });
+    }
+    if let (Some(&first), Some(&last)) = (beads.first(), beads.last()) {
+        book.must_leave(BeadEnd::front(last));
+        book.draw(BeadEnd::front(last), BeadEnd::back(first));
+        book.passes_old(m, Some(first));
+    }
+    book.counts(m, target, target);
+    book.report.rounds += 1;
+    true
+}

@@ -1,0 +1,237 @@
+//! Step by step: each movement is given to the reader of its job, and then
+//! the needle goes where the movement says.
+
+use super::book::Book;
+use super::finding::Fault;
+use super::firm::FirmWork;
+use super::panel::PanelWork;
+use super::row::RowWork;
+use super::tie::TieWork;
+use super::zip::ZipWork;
+use crate::beadwork::bead::BeadSize;
+use crate::beadwork::job::{JobInfo, JobKind};
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Job, Step};
+use crate::beadwork::project::Way;
+
+pub(super) struct Reader<'a> {
+    jobs: &'a [JobInfo],
+    /// Jobs begun.
+    begun: usize,
+    work: Work,
+    steps: u32,
+    beads: u32,
+}
+
+/// What the job in hand works on.
+enum Work {
+    Nothing,
+    Panel(PanelWork),
+    Row(RowWork),
+    Zip(ZipWork),
+    Firm(FirmWork),
+    Tie(TieWork),
+}
+
+impl<'a> Reader<'a> {
+    pub fn new(jobs: &'a [JobInfo]) -> Self {
+        Reader {
+            jobs,
+            begun: 0,
+            work: Work::Nothing,
+            steps: 0,
+            beads: 0,
+        }
+    }
+
+    /// Reads one step.
+    pub fn read(&mut self, m: &Movement, book: &mut Book, size_of: &impl Fn(Bead) -> BeadSize) {
+        self.go_to_job(m, book);
+        book.turn_to(m);
+        book.report.steps += 1;
+        let expected = Step(book.report.steps);
+        if m.step != expected {
+            book.find(Fault::StepNumber { expected });
+            // Go on from here, so that one hole is one finding.
+            book.report.steps = m.step.0;
+        }
+        self.steps += 1;
+        self.beads += m.strings.len() as u32;
+        strings(m, book);
+        match m.kind {
+            Kind::StartThread => {
+                if book.thread.is_in() {
+                    book.find(Fault::ThreadStillIn);
+                }
+                book.thread.start();
+                book.report.threads += 1;
+                book.counts(m, 0, 0);
+            }
+            Kind::EndThread => {
+                if !book.thread.is_in() {
+                    book.find(Fault::NoThread);
+                }
+                book.counts(m, 0, 0);
+            }
+            Kind::PassThrough if m.round.is_none() => book.counts(m, 0, 0),
+            Kind::Count => self.count(m, book),
+            _ => self.work(m, book),
+        }
+        go(m, book, size_of);
+        if m.kind == Kind::EndThread {
+            book.thread.end();
+        }
+    }
+
+    fn count(&self, m: &Movement, book: &mut Book) {
+        match &self.work {
+            Work::Panel(work) => work.count(m, book),
+            _ => book.counts(m, m.round_target as usize, m.round_target as usize),
+        }
+    }
+
+    fn work(&mut self, m: &Movement, book: &mut Book) {
+        match &mut self.work {
+            Work::Panel(work) => work.read(m, book),
+            Work::Row(work) => work.read(m, book),
+            Work::Zip(work) => work.read(m, book),
+            Work::Firm(work) => work.read(m, book),
+            Work::Tie(work) => work.read(m, book),
+            Work::Nothing => {
+                let (expected, found) = (None, m.kind);
+                book.find(Fault::Unexpected { expected, found });
+            }
+        }
+    }
+
+    // --- jobs ---
+
+    fn go_to_job(&mut self, m: &Movement, book: &mut Book) {
+        let to = m.job.index() + 1;
+        if to < self.begun || to > self.jobs.len() {
+            book.turn_to(m);
+            book.find(Fault::JobOutOfOrder);
+            return;
+        }
+        while self.begun < to {
+            self.finish_job(book);
+            self.begin_job(book);
+        }
+    }
+
+    fn begin_job(&mut self, book: &mut Book) {
+        let job = Job(self.begun as u16);
+        self.begun += 1;
+        book.turn_to_job(Some(job));
+        let work = match &self.jobs[job.index()].kind {
+            JobKind::Panel(panel) => {
+                let spec = book.asked.specs.get(book.panels() as usize);
+                let way = spec.map_or(Way::Outward, |&spec| book.project.panels[spec].way);
+                PanelWork::alone(*panel, way, book).map(Work::Panel)
+            }
+            JobKind::Fill(panel) => {
+                book.ledger.fills += 1;
+                super::whole::hold_rim(job, book);
+                PanelWork::fill(*panel, book).map(Work::Panel)
+            }
+            JobKind::JoinRow(panel, sides) => {
+                Some(Work::Row(RowWork::new(job, *panel, sides, book)))
+            }
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                Some(Work::Zip(ZipWork::new(*panel, joins, book)))
+            }
+            JobKind::FirmRim(rim) => Some(Work::Firm(FirmWork::new(rim, book))),
+            JobKind::Tie(from, to) => Some(Work::Tie(TieWork::new(*from, *to, book))),
+        };
+        self.work = work.unwrap_or(Work::Nothing);
+    }
+
+    fn finish_job(&mut self, book: &mut Book) {
+        let Some(before) = self.begun.checked_sub(1) else {
+            return;
+        };
+        book.turn_to_job(Some(Job(before as u16)));
+        match &mut self.work {
+            Work::Nothing => {}
+            Work::Panel(work) => work.finish(book),
+            Work::Row(work) => work.finish(book),
+            Work::Zip(work) => work.finish(book),
+            Work::Firm(work) => work.finish(book),
+            Work::Tie(work) => work.finish(book),
+        }
+        let info = &self.jobs[before];
+        let (steps, beads) = (self.steps, self.beads);
+        if steps != info.steps {
+            let (expected, found) = (info.steps, steps);
+            book.find(Fault::JobSteps { expected, found });
+        }
+        if beads != info.beads {
+            let (expected, found) = (info.beads, beads);
+            book.find(Fault::JobBeads { expected, found });
+        }
+        (self.steps, self.beads) = (0, 0);
+    }
+
+    /// Ends the last job, and begins and ends those that have no step left.
+    pub fn finish(&mut self, book: &mut Book) {
+        while self.begun < self.jobs.len() {
+            self.finish_job(book);
+            self.begin_job(book);
+        }
+        self.finish_job(book);
+        book.turn_to_job(None);
+    }
+}
+
+/// Each kind of movement strings so many beads, once, and passes them.
+fn strings(m: &Movement, book: &mut Book) {
+    let found = m.strings.len() as u32;
+    let expected = match m.kind {
+        Kind::Stitch => 1,
+        Kind::Increase => 2,
+        Kind::Ring => found.min(1),
+        _ => 0,
+    };
+    if found != expected {
+        let kind = m.kind;
+        book.find(Fault::StringsWrong {
+            kind,
+            expected,
+            found,
+        });
+    }
+    for &bead in &m.strings {
+        if !m.passes.contains(&bead) {
+            book.find(Fault::NotPassed { bead });
+        }
+    }
+}
+
+/// The needle goes through the beads of a step.
+fn go(m: &Movement, book: &mut Book, size_of: &impl Fn(Bead) -> BeadSize) {
+    let mut new = m.strings.iter().peekable();
+    for &bead in &m.passes {
+        book.report.passes += 1;
+        if !book.is_known(bead) {
+            book.find(Fault::UnknownBead { bead });
+            continue;
+        }
+        let is_new = new.next_if(|&&first| first == bead).is_some();
+        let result = if is_new {
+            if book.is_strung(bead) {
+                book.find(Fault::StrungTwice { bead });
+            } else {
+                book.string(bead);
+            }
+            book.thread.string(bead)
+        } else if book.is_strung(bead) {
+            book.thread.pass(bead)
+        } else {
+            Err(Fault::NotYetStrung { bead })
+        };
+        book.check(result);
+        if let Some(passes) = book.holes.pass(bead, size_of) {
+            book.find(Fault::Blocked { bead, passes });
+        }
+    }
+}

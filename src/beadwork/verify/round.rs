@@ -1,0 +1,248 @@
+//! A round worked on a round, gap by gap.
+//!
+//! The needle leaves the first bead of the round worked on. Gaps that take no
+//! bead are drawn together first; behind them the round begins, and goes once
+//! round all gaps. A last gap that takes none is left to the step-up or
+//! step-down.
+
+use super::book::{Book, old_bead};
+use super::end::BeadEnd;
+use super::face::Face;
+use super::finding::Fault;
+use super::labels::Labels;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Round};
+use crate::beadwork::project::Way;
+
+#[derive(Debug)]
+pub(super) struct RoundInHand {
+    way: Way,
+    on: u32,
+    makes: u32,
+    /// The beads worked on, from the one where the round begins, and the
+    /// beads for the gap behind each.
+    old: Vec<Bead>,
+    gaps: Vec<u8>,
+    /// Index in the layout's round of the first of `old`.
+    old_index: usize,
+    /// Beads to be drawn together before: the first is the one the needle
+    /// leaves, the last is the first of `old`.
+    lead: Vec<Bead>,
+    led: usize,
+    /// Gaps done.
+    done: usize,
+    /// Beads of the new round so far.
+    made: Vec<Bead>,
+    target: usize,
+}
+
+impl RoundInHand {
+    /// The round worked on round `on`, whose beads are given from the one the
+    /// needle leaves, which is bead `index` of the layout's round.
+    pub fn new(face: &Face, way: Way, on: u32, mut beads: Vec<Bead>, index: usize) -> Self {
+        let makes = match way {
+            Way::Outward => on + 1,
+            Way::Inward => on - 1,
+        };
+        let mut gaps = face.gaps(on, way);
+        let all = gaps.len();
+        gaps.rotate_left(index % all);
+        // After a round with a bead too many or too few the count is off; go
+        // on as well as can be.
+        gaps.resize(beads.len().max(1), 1);
+        let lead = gaps.iter().take_while(|&&g| g == 0).count() % gaps.len();
+        let led = beads[..=lead.min(beads.len() - 1)].to_vec();
+        gaps.rotate_left(lead);
+        beads.rotate_left(lead);
+        RoundInHand {
+            way,
+            on,
+            makes,
+            old: beads,
+            gaps,
+            old_index: (index + lead) % all,
+            lead: led,
+            led: 0,
+            done: 0,
+            made: vec![],
+            target: face.beads(makes),
+        }
+    }
+
+    fn old(&self, j: usize) -> Bead {
+        self.old[j % self.old.len()]
+    }
+
+    /// The new round's beads in the order in which they were strung, and the
+    /// layout index of the first.
+    pub fn into_made(self, face: &Face) -> (u32, Vec<Bead>, usize) {
+        let first = face.next_index(self.on, self.way, self.old_index);
+        let made = if self.made.is_empty() {
+            self.old
+        } else {
+            self.made
+        };
+        (self.makes, made, first)
+    }
+
+    /// Reads a step; `true` once the round is whole.
+    pub fn read(
+        &mut self,
+        m: &Movement,
+        face: &Face,
+        labels: &mut Labels,
+        book: &mut Book,
+    ) -> bool {
+        if m.round != Some(Round(self.makes)) {
+            let expected = Round(self.makes);
+            book.find(Fault::RoundNumber { expected });
+        }
+        if self.led + 1 < self.lead.len() {
+            if m.kind == Kind::Decrease {
+                self.lead_in(m, face, labels, book);
+                return false;
+            }
+            let expected = Some(Kind::Decrease);
+            let found = m.kind;
+            book.find(Fault::Unexpected { expected, found });
+            self.led = self.lead.len();
+        }
+        match m.kind {
+            Kind::Stitch | Kind::Increase | Kind::Decrease => {
+                self.stitch(m, face, labels, book);
+                false
+            }
+            Kind::StepUp | Kind::StepDown => {
+                self.turn(m, book);
+                true
+            }
+            found => {
+                let expected = None;
+                book.find(Fault::Unexpected { expected, found });
+                false
+            }
+        }
+    }
+
+    fn lead_in(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) {
+        let (from, to) = (self.lead[self.led], self.lead[self.led + 1]);
+        let back = self.lead.len() - 1 - self.led;
+        let all = face.beads(self.on);
+        labels.check(
+            face.side(self.on, self.old_index + all - back),
+            m.side,
+            book,
+        );
+        book.must_leave(BeadEnd::front(from));
+        book.draw(BeadEnd::front(from), BeadEnd::back(to));
+        book.passes_old(m, Some(to));
+        book.counts(m, 0, self.target);
+        self.led += 1;
+    }
+
+    fn stitch(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) {
+        let gaps = self.gaps.len();
+        if self.done >= gaps {
+            let gaps = gaps as u32;
+            book.find(Fault::BeyondTheRound { gaps });
+            self.made.extend(&m.strings);
+            return;
+        }
+        let passed = old_bead(m);
+        let skipped = self.skip_to(passed);
+        if skipped {
+            let gap = self.done as u32 + 1;
+            book.find(Fault::SkippedGap { gap });
+            self.done = self.gap_before(passed);
+        }
+        let j = self.done;
+        let expected = (j + 1 < gaps).then(|| self.old(j + 1));
+        book.passes_old(m, expected);
+        let (holds, found) = (u32::from(self.gaps[j]), m.strings.len() as u32);
+        if holds != found {
+            let gap = j as u32 + 1;
+            book.find(Fault::GapHolds {
+                gap,
+                expected: holds,
+                found,
+            });
+        }
+        let from = BeadEnd::front(self.old(j));
+        if !skipped {
+            book.must_leave(from);
+        }
+        if let Some(next) = expected {
+            let last = m.strings.last().map_or(from, |&bead| BeadEnd::front(bead));
+            book.draw(last, BeadEnd::back(next));
+        }
+        let side = match m.strings.first() {
+            Some(_) => {
+                let first = face.next_index(self.on, self.way, self.old_index);
+                face.side(self.makes, first + self.made.len())
+            }
+            None => face.side(self.on, self.old_index + j),
+        };
+        labels.check(side, m.side, book);
+        self.made.extend(&m.strings);
+        self.done += 1;
+        book.counts(m, self.made.len(), self.target);
+    }
+
+    /// Whether a stitch that ends in this bead leaves gaps out.
+    fn skip_to(&self, passed: Option<Bead>) -> bool {
+        self.gap_before(passed) > self.done
+    }
+
+    /// The gap that a stitch ending in this bead lies in, or the next.
+    fn gap_before(&self, passed: Option<Bead>) -> usize {
+        let gaps = self.gaps.len();
+        match passed {
+            None => gaps - 1,
+            Some(bead) => (self.done..gaps - 1)
+                .find(|&j| self.old(j + 1) == bead)
+                .unwrap_or(self.done),
+        }
+    }
+
+    fn turn(&mut self, m: &Movement, book: &mut Book) {
+        let (expected, found) = match self.way {
+            Way::Outward => (Kind::StepUp, m.kind),
+            Way::Inward => (Kind::StepDown, m.kind),
+        };
+        if found != expected {
+            let expected = Some(expected);
+            book.find(Fault::Unexpected { expected, found });
+        }
+        let gaps = self.gaps.len();
+        let draws = self.gaps[gaps - 1] == 0;
+        if self.done + usize::from(draws) < gaps {
+            let gap = self.done as u32 + 1;
+            book.find(Fault::SkippedGap { gap });
+        }
+        if self.made.len() != self.target {
+            book.find(Fault::RoundHolds {
+                expected: self.target as u32,
+                found: self.made.len() as u32,
+            });
+        }
+        let began = self.old(0);
+        let last = match self.made.last() {
+            Some(&bead) if !draws => bead,
+            _ => self.old(gaps - 1),
+        };
+        book.must_leave(BeadEnd::front(last));
+        book.draw(BeadEnd::front(last), BeadEnd::back(began));
+        let first = self.made.first().copied().unwrap_or(began);
+        check_turn(m, [began, first], book);
+        book.counts(m, self.target, self.target);
+        book.report.rounds += 1;
+    }
+}
+
+/// A step-up or step-down passes exactly these two.
+pub(super) fn check_turn(m: &Movement, expected: [Bead; 2], book: &mut Book) {
+    if m.passes.as_slice() != expected {
+        let found = m.passes.to_vec();
+        book.find(Fault::WrongTurn { expected, found });
+    }
+}

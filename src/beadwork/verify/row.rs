@@ -1,0 +1,112 @@
+//! Join rows: a bead in each gap of a side's edge, and tip beads, if the
+//! pattern wants them, in the corner behind it.
+
+use super::book::Book;
+use super::end::BeadEnd;
+use super::finding::Fault;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Job, Panel, Side};
+
+#[derive(Debug)]
+pub(super) struct RowWork {
+    panel: Panel,
+    sides: Vec<Side>,
+    tips: usize,
+    /// The side in hand, its high beads, and the join beads so far.
+    nth: usize,
+    edge: Vec<Bead>,
+    made: Vec<Bead>,
+}
+
+impl RowWork {
+    pub fn new(job: Job, panel: Panel, sides: &[Side], book: &mut Book) -> Self {
+        let mut work = RowWork {
+            panel,
+            sides: sides.to_vec(),
+            tips: book.tips(job) as usize,
+            nth: 0,
+            edge: vec![],
+            made: vec![],
+        };
+        work.take_up(book);
+        work
+    }
+
+    fn side(&self) -> Option<(Panel, Side)> {
+        let side = self.sides.get(self.nth)?;
+        Some((self.panel, *side))
+    }
+
+    /// Takes up the side in hand; one without a gap is done at once.
+    fn take_up(&mut self, book: &mut Book) {
+        while let Some(side) = self.side() {
+            self.edge = book.edge(side).unwrap_or_default();
+            if self.edge.len() > 1 || self.tips > 0 {
+                return;
+            }
+            self.put_down(side, book);
+        }
+    }
+
+    fn put_down(&mut self, (panel, side): (Panel, Side), book: &mut Book) {
+        let mut beads = std::mem::take(&mut self.made);
+        beads.truncate(self.edge.len().saturating_sub(1));
+        if !book.ledger.add_row((panel, side), beads) {
+            book.find(Fault::SideUsedTwice { panel, side });
+        }
+        self.nth += 1;
+    }
+
+    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+        let Some((panel, side)) = self.side() else {
+            let (expected, found) = (None, m.kind);
+            book.find(Fault::Unexpected { expected, found });
+            return;
+        };
+        if m.side != Some(side) {
+            let (expected, found) = (side, m.side);
+            book.find(Fault::SideNumber { expected, found });
+        }
+        let gaps = self.edge.len().saturating_sub(1);
+        let at = self.made.len();
+        let is_tip = at >= gaps;
+        let (beads, next) = if is_tip {
+            let [_, next] = book.ledger.neighbours((panel, side));
+            let next = book.ledger.edge(next).and_then(<[Bead]>::first).copied();
+            (self.tips, next)
+        } else {
+            (1, self.edge.get(at + 1).copied())
+        };
+        if m.strings.len() != beads || !matches!(m.kind, Kind::Stitch | Kind::Increase) {
+            book.find(Fault::GapHolds {
+                gap: at as u32 + 1,
+                expected: beads as u32,
+                found: m.strings.len() as u32,
+            });
+        }
+        if let Some(&from) = self.edge.get(at.min(gaps)) {
+            book.must_leave(BeadEnd::front(from));
+        }
+        book.passes_old(m, next);
+        if let (Some(&bead), Some(next)) = (m.strings.last(), next) {
+            book.draw(BeadEnd::front(bead), BeadEnd::back(next));
+        }
+        if is_tip {
+            for end in m.strings.iter().flat_map(|&tip| BeadEnd::both(tip)) {
+                book.thread.corners.lay(end, (panel, side));
+            }
+        }
+        self.made.extend(&m.strings);
+        book.counts(m, self.made.len(), gaps + self.tips);
+        if is_tip || (self.made.len() == gaps && self.tips == 0) {
+            self.put_down((panel, side), book);
+            self.take_up(book);
+        }
+    }
+
+    pub fn finish(&self, book: &mut Book) {
+        if self.side().is_some() {
+            book.find(Fault::JobUnfinished);
+        }
+    }
+}

@@ -1,0 +1,152 @@
+//! The thread: where the needle leaves the work, and where it may go in next.
+//!
+//! Thread that goes in at one end of a bead comes out at the other. From the
+//! end that it leaves it may go on
+//!
+//! - into a new bead, by its back;
+//! - into an end that thread has drawn to this one;
+//! - into an end that lies with this one against a third;
+//! - at a corner, into any end that lies at the corners come together there.
+//!
+//! What a round, a row or a zip draws together for the first time its reader
+//! joins here, since only the law of the work can say it.
+
+use super::corners::Corners;
+use super::end::BeadEnd;
+use super::finding::Fault;
+use super::links::Links;
+use crate::beadwork::number::Bead;
+
+/// The thread in the work.
+#[derive(Debug)]
+pub(super) struct Thread {
+    pub links: Links,
+    pub corners: Corners,
+    needle: Needle,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Needle {
+    /// No thread is in the work.
+    Out,
+    /// New thread, not in a bead yet.
+    New,
+    /// It leaves the last bead by one of these ends; by both when the steps
+    /// do not say it yet.
+    Leaves { back: bool, bead: Bead, front: bool },
+}
+
+impl Thread {
+    pub fn new(beads: u32) -> Self {
+        Thread {
+            links: Links::new(beads),
+            corners: Corners::default(),
+            needle: Needle::Out,
+        }
+    }
+
+    /// Whether thread is in the work.
+    pub fn is_in(&self) -> bool {
+        self.needle != Needle::Out
+    }
+
+    pub fn start(&mut self) {
+        self.needle = Needle::New;
+    }
+
+    pub fn end(&mut self) {
+        self.needle = Needle::Out;
+    }
+
+    /// The ends that the needle may be leaving.
+    pub fn leaving(&self) -> impl Iterator<Item = BeadEnd> + use<> {
+        let ends = match self.needle {
+            Needle::Leaves { back, bead, front } => [
+                back.then(|| BeadEnd::back(bead)),
+                front.then(|| BeadEnd::front(bead)),
+            ],
+            _ => [None, None],
+        };
+        ends.into_iter().flatten()
+    }
+
+    /// The bead that the needle leaves.
+    pub fn at(&self) -> Option<Bead> {
+        match self.needle {
+            Needle::Leaves { bead, .. } => Some(bead),
+            _ => None,
+        }
+    }
+
+    fn set(&mut self, end: BeadEnd) {
+        self.needle = Needle::Leaves {
+            back: !end.is_front(),
+            bead: end.bead(),
+            front: end.is_front(),
+        };
+    }
+
+    /// Settles that the needle leaves an end; from here on it does, whatever
+    /// it did.
+    pub fn must_leave(&mut self, end: BeadEnd) -> Result<(), Fault> {
+        let leaves = self.leaving().any(|e| e == end);
+        let fault = match self.needle {
+            _ if leaves => None,
+            Needle::Out => Some(Fault::NoThread),
+            _ => Some(Fault::NeedleElsewhere {
+                expected: end,
+                found: self.at(),
+            }),
+        };
+        self.set(end);
+        fault.map_or(Ok(()), Err)
+    }
+
+    /// Takes up a new bead.
+    pub fn string(&mut self, bead: Bead) -> Result<(), Fault> {
+        let mut ends = self.leaving();
+        if let (Some(from), None) = (ends.next(), ends.next()) {
+            self.links.join(from, BeadEnd::back(bead));
+        }
+        let fault = (self.needle == Needle::Out).then_some(Fault::NoThread);
+        self.set(BeadEnd::front(bead));
+        fault.map_or(Ok(()), Err)
+    }
+
+    /// Goes through a bead that is there.
+    pub fn pass(&mut self, bead: Bead) -> Result<(), Fault> {
+        let (before, was) = (self.leaving(), self.needle);
+        let (mut by_back, mut by_front, mut turned) = (false, false, false);
+        for from in before {
+            by_back |= self.may_go(from, BeadEnd::back(bead));
+            by_front |= self.may_go(from, BeadEnd::front(bead));
+            let entered = from.through();
+            turned |= BeadEnd::both(bead)
+                .iter()
+                .any(|&end| self.may_go(entered, end));
+        }
+        let free = matches!(was, Needle::New | Needle::Out);
+        let lost = free || !(by_back || by_front);
+        self.needle = Needle::Leaves {
+            back: by_front || lost,
+            bead,
+            front: by_back || lost,
+        };
+        match was {
+            Needle::Out => Err(Fault::NoThread),
+            Needle::Leaves { bead: from, .. } if lost && turned => {
+                Err(Fault::TurnsInside { bead: from })
+            }
+            Needle::Leaves { bead: from, .. } if lost => Err(Fault::Jump { from, to: bead }),
+            _ => Ok(()),
+        }
+    }
+
+    fn may_go(&self, from: BeadEnd, into: BeadEnd) -> bool {
+        if self.links.are_joined(from, into) {
+            return true;
+        }
+        from.bead() != into.bead()
+            && (self.links.meet_at_a_third(from, into) || self.corners.lie_together(from, into))
+    }
+}

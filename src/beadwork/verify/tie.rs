@@ -1,0 +1,60 @@
+//! A fold, and two corners tied: thread goes through beads of both.
+
+use super::book::Book;
+use super::corners::Corner;
+use super::end::BeadEnd;
+use super::finding::Fault;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::Bead;
+
+#[derive(Debug)]
+pub(super) struct TieWork {
+    corners: [Corner; 2],
+    /// Beads at each corner, as they were before the fold.
+    beads: [Vec<Bead>; 2],
+    folded: bool,
+    passed: [bool; 2],
+}
+
+impl TieWork {
+    pub fn new(from: Corner, to: Corner, book: &mut Book) -> Self {
+        let at = |corner| book.thread.corners.beads_at(corner);
+        TieWork {
+            beads: [at(from), at(to)],
+            corners: [from, to],
+            folded: false,
+            passed: [false; 2],
+        }
+    }
+
+    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+        if m.kind != Kind::Fold {
+            let (expected, found) = (Some(Kind::Fold), m.kind);
+            book.find(Fault::Unexpected { expected, found });
+        }
+        book.counts(m, 0, 0);
+        if m.passes.is_empty() {
+            let [from, to] = self.corners;
+            book.thread.corners.meet(from, to);
+            self.folded = true;
+        }
+        for (passed, beads) in self.passed.iter_mut().zip(&self.beads) {
+            *passed |= self.folded && m.passes.iter().any(|bead| beads.contains(bead));
+        }
+    }
+
+    pub fn finish(&self, book: &mut Book) {
+        if self.passed != [true; 2] {
+            book.find(Fault::NotTied);
+        }
+    }
+}
+
+impl super::corners::Corners {
+    /// The beads whose ends lie at a corner, or at those that have come to it.
+    fn beads_at(&self, corner: Corner) -> Vec<Bead> {
+        let lies = |end: &BeadEnd| self.lies_at(*end, corner);
+        let ends = self.ends().filter(lies);
+        ends.map(BeadEnd::bead).collect()
+    }
+}

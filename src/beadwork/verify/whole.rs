@@ -1,0 +1,106 @@
+//! The piece as a whole: every bead strung, every side used once, and rows
+//! and corners as many as the solid has.
+
+use super::asked::Whole;
+use super::book::Book;
+use super::finding::Fault;
+use super::ledger::Use;
+use crate::beadwork::number::{Job, Side};
+use crate::beadwork::project::{JobSpec, Make};
+
+/// Checks what can only be known at the end.
+pub(super) fn check(book: &mut Book) {
+    if book.thread.is_in() {
+        book.find(Fault::ThreadLeft);
+    }
+    if let Some(bead) = book.first_missing() {
+        book.find(Fault::NeverStrung { bead });
+    }
+    let (expected, found) = (book.asked.specs.len() as u32, book.panels());
+    if found != expected {
+        book.find(Fault::Panels { expected, found });
+    }
+    if let Some(whole) = book.asked.whole {
+        sides(book, whole);
+        openings(book, whole);
+        corners(book, whole);
+    }
+}
+
+/// Every side is used, and the rows have the sides that they are to join.
+fn sides(book: &mut Book, whole: Whole) {
+    let mut rows = [0, 0];
+    let mut faults = vec![];
+    for (p, made) in book.ledger.panels.iter().enumerate() {
+        let sides = made.as_ref().map_or(0, |made| made.edges.len());
+        for side in (0..sides).map(|s| Side(s as u8)) {
+            let panel = crate::beadwork::number::Panel(p as u16);
+            match book.ledger.uses.get(&(panel, side)) {
+                None => faults.push(Fault::SideOpen { panel, side }),
+                Some(Use::Row(row)) if row.partners == 1 => rows[0] += 1,
+                Some(Use::Row(row)) if row.partners == 3 && whole.hinges > 0 => rows[1] += 1,
+                Some(Use::Row(row)) => faults.push(Fault::RowPartners {
+                    panel,
+                    side,
+                    expected: if row.partners > 1 && whole.hinges > 0 {
+                        3
+                    } else {
+                        1
+                    },
+                    found: row.partners,
+                }),
+                Some(Use::Zipped | Use::Filled) => {}
+            }
+        }
+    }
+    faults.into_iter().for_each(|fault| book.find(fault));
+    for (expected, found) in [whole.joins, whole.hinges].into_iter().zip(rows) {
+        if found != expected {
+            book.find(Fault::Rows { expected, found });
+        }
+    }
+}
+
+fn openings(book: &mut Book, whole: Whole) {
+    let counts = [
+        (whole.fills, book.ledger.fills),
+        (whole.open, book.ledger.firmed),
+    ];
+    for (expected, found) in counts {
+        if found != expected {
+            book.find(Fault::NotAsListed { expected, found });
+        }
+    }
+}
+
+fn corners(book: &mut Book, whole: Whole) {
+    let sizes = book.thread.corners.group_sizes();
+    let (expected, found) = (whole.corners, sizes.len() as u32);
+    if found != expected {
+        book.find(Fault::Corners { expected, found });
+    }
+    if let Some(expected) = whole.at_corner {
+        let odd = sizes.iter().find(|&&size| size as u32 != expected);
+        if let Some(&found) = odd {
+            let found = found as u32;
+            book.find(Fault::FacesAtCorner { expected, found });
+        }
+    }
+}
+
+/// A maker's own list says round which sides a fill goes; their corners are
+/// held together.
+pub(super) fn hold_rim(job: Job, book: &mut Book) {
+    let Make::Jobs(jobs) = &book.project.make else {
+        return;
+    };
+    let Some(JobSpec::Fill { rim, .. }) = jobs.get(job.index()) else {
+        return;
+    };
+    let made = |(panel, side): (usize, Side)| (crate::beadwork::number::Panel(panel as u16), side);
+    for (nth, &side) in rim.iter().enumerate() {
+        let [start, _] = book.ledger.neighbours(made(side));
+        let next = made(rim[(nth + 1) % rim.len()]);
+        book.thread.corners.meet(start, next);
+    }
+}
