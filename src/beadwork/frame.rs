@@ -101,3 +101,65 @@ impl Layout {
         (out, along)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::{Bead, Sequence, testing};
+
+    /// Beads that thread links must lie within a bead's reach of each other in
+    /// the finished piece, whichever panels they belong to.
+    #[test]
+    fn consecutive_beads_of_the_thread_lie_near_each_other() {
+        for project in [
+            testing::single(testing::panel(6, 12)),
+            testing::solid(Solid::Tetrahedron, 8, Closing::SetIn),
+            testing::solid(Solid::Icosahedron, 8, Closing::SetIn),
+            testing::solid(Solid::Cube, 9, Closing::SetIn),
+            testing::ring(8, 8, Closing::SetIn),
+            testing::folded_pair(8, 2),
+        ] {
+            let seq = Sequence::new(project);
+            let layout = seq.layout();
+            let mut last: Option<Bead> = None;
+            for m in seq.iter() {
+                if m.kind == crate::beadwork::Kind::StartThread {
+                    last = None;
+                }
+                for &bead in &m.passes {
+                    if let Some(last) = last {
+                        let hop = layout.position(last).distance(layout.position(bead));
+                        // A length along the hole and a diameter across, and
+                        // half as much again at a corner.
+                        assert!(hop < 4.5, "step {} hop {hop:.2} mm", m.step);
+                    }
+                    last = Some(bead);
+                }
+            }
+        }
+    }
+
+    /// Faces of a finished tetrahedron stand at the handbook's dihedral angle,
+    /// 70.53° (from memory), as its beads lie.
+    #[test]
+    fn the_beads_of_two_faces_stand_at_the_dihedral_angle() {
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 8, Closing::SetIn));
+        let layout = seq.layout();
+        let normal = |first: u32| {
+            // Three beads of the ring lie in the face's plane.
+            let p = |b: u32| layout.position(Bead(first + b));
+            (p(1) - p(0)).cross(p(2) - p(1)).normalize()
+        };
+        let starts: Vec<u32> = seq
+            .jobs()
+            .iter()
+            .filter(|j| j.title.starts_with("Face"))
+            .map(|j| j.beads_before + 1)
+            .collect();
+        let angle = 180.0
+            - normal(starts[0])
+                .angle_between(normal(starts[1]))
+                .to_degrees();
+        assert!((angle - 70.5288).abs() < 0.001, "{angle}");
+    }
+}

@@ -64,7 +64,7 @@ impl Kaleidocycle {
         // the line that joins it to its neighbour.
         let (p, q) = (self.radius_mm(even), self.radius_mm(odd));
         let half = even.cos() * (q * a.cos() - p) / (2.0 * even.sin());
-        let (lean, radius, height) = if i % 2 == 0 {
+        let (lean, radius, height) = if i.is_multiple_of(2) {
             (even, p, half)
         } else {
             (odd, q, -half)
@@ -112,5 +112,71 @@ impl Kaleidocycle {
             }
         }
         ring
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ring(tetrahedra: u16) -> Kaleidocycle {
+        Kaleidocycle {
+            tetrahedra,
+            hinge_mm: 20.0,
+        }
+    }
+
+    /// D. Schattschneider and W. Walker, "M. C. Escher Kaleidocycles", 1977:
+    /// a ring of regular tetrahedra turns from eight on; six do not. Six need
+    /// faces as high as their base is long, which is d/L = ½·tan 60°.
+    #[test]
+    fn eight_regular_tetrahedra_turn_and_six_do_not() {
+        assert!(!ring(6).turns());
+        for n in [8, 10, 12, 14] {
+            assert!(ring(n).turns());
+        }
+        let needed = (TAU / 6.0).tan() / 2.0;
+        assert!((needed - 0.866).abs() < 0.0005);
+    }
+
+    /// Whatever the turn, every tetrahedron stays regular: rigid bodies hinged
+    /// together, checked edge by edge.
+    #[test]
+    fn every_tetrahedron_keeps_its_six_edges_at_every_turn() {
+        for n in [6, 8, 12] {
+            for step in 1..40 {
+                let t = f64::from(step) * PI / 40.0 + 0.001;
+                let shape = ring(n).at(t);
+                for i in 0..usize::from(n) {
+                    let next = (i + 1) % usize::from(n);
+                    let four = [2 * i, 2 * i + 1, 2 * next, 2 * next + 1];
+                    for a in 0..4 {
+                        for b in a + 1..4 {
+                            let edge = shape.corners[four[a]].distance(shape.corners[four[b]]);
+                            assert!((edge - 20.0).abs() < 1e-6, "n {n} t {t}: {edge}");
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// The closed form against turning the ring and looking: the least
+    /// distance of any hinge's inner end from the axis, signed along the
+    /// hinge's own radius.
+    #[test]
+    fn the_margin_is_what_a_whole_turn_shows() {
+        for n in [6, 8, 10] {
+            let cycle = ring(n);
+            let least = (1..2000)
+                .map(|step| f64::from(step) * PI / 2000.0)
+                .map(|t| {
+                    let (middle, along) = cycle.hinge(0, t);
+                    let radius = middle.x;
+                    radius - cycle.hinge_mm / 2.0 * along.x.abs()
+                })
+                .fold(f64::MAX, f64::min);
+            assert!((least - cycle.margin_mm()).abs() < 0.01, "n {n}");
+        }
     }
 }

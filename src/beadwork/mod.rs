@@ -15,6 +15,7 @@ pub mod frame;
 pub mod gap_word;
 pub mod hole;
 pub mod job;
+mod jobs;
 pub mod kaleidocycle;
 pub mod layout;
 pub mod making;
@@ -23,7 +24,7 @@ pub mod number;
 #[cfg(test)]
 pub mod outside_values;
 pub mod panel;
-mod plan;
+
 pub mod project;
 pub mod round_work;
 pub mod route;

@@ -54,9 +54,14 @@ impl PanelLayout {
     ///
     /// The spec has been checked: at least one round, and words that fit.
     pub fn new(spec: &PanelSpec) -> Self {
-        match &spec.growth {
-            Growth::Law(law) => Self::by_law(spec.sides, spec.rounds, law),
-            Growth::Words { ring, words } => Self::by_words(spec.sides, *ring, words),
+        Self::grown(spec.sides, spec.rounds, &spec.growth)
+    }
+
+    /// Lays out a panel of so many sides and rounds by what makes it grow.
+    pub fn grown(sides: u8, rounds: u32, growth: &Growth) -> Self {
+        match growth {
+            Growth::Law(law) => Self::by_law(sides, rounds, law),
+            Growth::Words { ring, words } => Self::by_words(sides, *ring, words),
         }
     }
 
@@ -150,7 +155,7 @@ impl PanelLayout {
     /// Where bead `index` of a round lies.
     pub fn place(&self, round: Round, index: u32) -> Place {
         let beads = self.round(round).beads;
-        let v = self.from_side_0(round, index);
+        let v = self.number_in_round(round, index);
         let n = u32::from(self.sides);
         let side = v * n / beads;
         let first = side_start(side, n, beads);
@@ -163,12 +168,12 @@ impl PanelLayout {
 
     /// The side on which bead `index` of a round lies.
     pub fn side(&self, round: Round, index: u32) -> Side {
-        let v = self.from_side_0(round, index);
+        let v = self.number_in_round(round, index);
         Side((v * u32::from(self.sides) / self.round(round).beads) as u8)
     }
 
     /// A bead's number in its round, counted from side 0, place 0.
-    fn from_side_0(&self, round: Round, index: u32) -> u32 {
+    fn number_in_round(&self, round: Round, index: u32) -> u32 {
         let r = self.round(round);
         match index + r.turn {
             v if v >= r.beads => v - r.beads,

@@ -98,3 +98,70 @@ pub fn weave_out(work: Work<'_>, to: Hole, length: usize) -> Vec<Bead> {
     beads.push(to.bead);
     beads
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::end::End;
+    use crate::beadwork::number::{Panel, Side};
+    use crate::beadwork::seams::Seams;
+    use crate::beadwork::{Sequence, testing};
+
+    /// The walk along an edge, which is taken without a search, is as short as
+    /// the shortest way found by one.
+    #[test]
+    fn the_way_along_an_edge_is_a_shortest_way() {
+        for rounds in [2, 3, 5, 9] {
+            let seq = Sequence::new(testing::single(testing::panel(3, rounds)));
+            let layout = seq.layout();
+            let seams = Seams::default();
+            let work = Work {
+                layout,
+                seams: &seams,
+                strung: layout.beads(),
+            };
+            let side = |s| Hole::front(layout.edge_bead(Panel(0), Side(s), 0));
+            let way = shortest(work, side(0), usize::MAX, |h| h == side(1)).unwrap();
+            // To the end of the side, two beads a high bead, and round the
+            // corner.
+            assert_eq!(way.len() as u32, 2 * (rounds - 1) + 1);
+        }
+    }
+
+    /// The search against a general graph library's breadth-first distances
+    /// over the same bead ends.
+    #[test]
+    fn shortest_ways_agree_with_a_general_graph_library() {
+        use petgraph::algo::dijkstra;
+        use petgraph::graphmap::DiGraphMap;
+
+        let seq = Sequence::new(testing::single(testing::panel(4, 7)));
+        let layout = seq.layout();
+        let seams = Seams::default();
+        let work = Work {
+            layout,
+            seams: &seams,
+            strung: layout.beads(),
+        };
+        let key = |h: Hole| (h.bead.0, h.end == End::Front);
+        let mut graph: DiGraphMap<(u32, bool), u32> = DiGraphMap::new();
+        let ends = [End::Back, End::Front];
+        for bead in (1..=layout.beads()).map(Bead) {
+            for end in ends {
+                let leaving = Hole { bead, end };
+                for into in next_holes(work, leaving) {
+                    graph.add_edge(key(leaving), key(into.through()), 1u32);
+                }
+            }
+        }
+        let from = Hole::front(Bead(1));
+        let all = dijkstra(&graph, key(from), None, |_| 1u32);
+        for bead in (1..=layout.beads()).map(Bead) {
+            for end in ends {
+                let to = Hole { bead, end };
+                let way = shortest(work, from, usize::MAX, |h| h == to);
+                assert_eq!(way.map(|w| w.len() as u32), all.get(&key(to)).copied());
+            }
+        }
+    }
+}

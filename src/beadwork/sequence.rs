@@ -2,10 +2,10 @@
 
 use super::build::Builder;
 use super::job::{JobInfo, Span};
+use super::jobs;
 use super::layout::Layout;
 use super::movement::Movement;
 use super::number::{Bead, Job, Step};
-use super::plan;
 use super::project::Project;
 use super::stage::{ReadyRound, Stage, Steps as _};
 
@@ -27,7 +27,7 @@ impl Sequence {
     /// Works out a project that has been checked.
     pub fn new(project: Project) -> Self {
         let mut b = Builder::new(project);
-        plan::carry_out(&mut b);
+        jobs::carry_out(&mut b);
         let steps = b.steps();
         let passes = b.passes();
         Sequence {
@@ -82,6 +82,11 @@ impl Sequence {
             return None;
         }
         Some(self.movement(self.span_of(step), self.job_of(step), step))
+    }
+
+    /// The stage that a step belongs to (from 1 to the last).
+    pub fn stage_of(&self, step: Step) -> &Stage {
+        &self.span_of(step).stage
     }
 
     fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {

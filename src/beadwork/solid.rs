@@ -115,3 +115,70 @@ fn square_faces(corners: &[DVec3]) -> Vec<Vec<usize>> {
     }
     faces
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use parry3d::math::Vector;
+    use parry3d::transformation::convex_hull;
+
+    /// Corners, faces, edges and dihedral angles of the regular solids as any
+    /// handbook gives them (from memory): 70.53°, 109.47°, 138.19°, 90°.
+    #[test]
+    fn regular_solids_have_the_handbook_s_faces_and_angles() {
+        for (solid, corners, faces, dihedral) in [
+            (Solid::Tetrahedron, 4, 4, (1.0f64 / 3.0).acos()),
+            (Solid::Octahedron, 6, 8, (-1.0f64 / 3.0).acos()),
+            (Solid::Icosahedron, 12, 20, (-(5f64.sqrt()) / 3.0).acos()),
+            (Solid::Cube, 8, 6, 0f64.acos()),
+        ] {
+            let shape = Polyhedra::regular(solid, 10.0);
+            assert_eq!((shape.corners.len(), shape.faces.len()), (corners, faces));
+            let normal = |f: &Vec<usize>| {
+                let c = |i: usize| shape.corners[f[i]];
+                (c(1) - c(0)).cross(c(2) - c(1)).normalize()
+            };
+            let mut joins = 0;
+            for (i, f) in shape.faces.iter().enumerate() {
+                for (a, b) in f.iter().zip(f.iter().cycle().skip(1)) {
+                    let edge = shape.corners[*a].distance(shape.corners[*b]);
+                    assert!((edge - 10.0).abs() < 1e-9);
+                }
+                for g in &shape.faces[i + 1..] {
+                    if f.iter().filter(|c| g.contains(c)).count() == 2 {
+                        joins += 1;
+                        let angle = std::f64::consts::PI - normal(f).angle_between(normal(g));
+                        assert!((angle - dihedral).abs() < 1e-9, "{solid:?}");
+                    }
+                }
+            }
+            assert_eq!(joins, corners + faces - 2, "Euler's formula");
+        }
+    }
+
+    /// The same corners given to a general geometry library: its hull has the
+    /// solid's volume, and all our faces lie on it.
+    #[test]
+    fn a_general_geometry_library_finds_the_same_solid() {
+        for (solid, unit_volume) in [
+            (Solid::Tetrahedron, 1.0 / (6.0 * 2f64.sqrt())),
+            (Solid::Octahedron, 2f64.sqrt() / 3.0),
+            (Solid::Icosahedron, 5.0 * (3.0 + 5f64.sqrt()) / 12.0),
+            (Solid::Cube, 1.0),
+        ] {
+            let shape = Polyhedra::regular(solid, 1.0);
+            let points: Vec<Vector> = shape
+                .corners
+                .iter()
+                .map(|c| Vector::new(c.x as f32, c.y as f32, c.z as f32))
+                .collect();
+            let (hull, triangles) = convex_hull(&points);
+            let volume: f32 = triangles
+                .iter()
+                .map(|t| t.map(|i| hull[i as usize]))
+                .map(|[a, b, c]| a.dot(b.cross(c)) / 6.0)
+                .sum();
+            assert!((f64::from(volume) - unit_volume).abs() < 1e-5, "{solid:?}");
+        }
+    }
+}

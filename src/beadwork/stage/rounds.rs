@@ -50,11 +50,11 @@ impl ReadyRound<'_> {
         self.work.gaps() - u32::from(self.work.ends_drawn())
     }
 
-    fn old(&self, index: u32) -> Bead {
+    fn worked(&self, index: u32) -> Bead {
         self.layout.bead(self.panel, self.work.on, index)
     }
 
-    fn new(&self, nth: u32) -> Bead {
+    fn strung(&self, nth: u32) -> Bead {
         let index = self.work.new_bead(nth);
         self.layout.bead(self.panel, self.work.makes, index)
     }
@@ -78,7 +78,7 @@ impl ReadyRound<'_> {
         let mut draft = Draft::new(Kind::Decrease)
             .at(Some(work.makes), Some(self.kind.side(work.on, from)))
             .counting(0, work.beads());
-        draft.pass(self.old((from + 1) % work.gaps()));
+        draft.pass(self.worked((from + 1) % work.gaps()));
         draft
     }
 
@@ -100,10 +100,10 @@ impl ReadyRound<'_> {
             .at(Some(work.makes), Some(side))
             .counting(before + in_gap, work.beads());
         for n in before..before + in_gap {
-            draft.string(self.new(n));
+            draft.string(self.strung(n));
         }
         if j + 1 < work.gaps() {
-            draft.pass(self.old(work.old_bead(j + 1)));
+            draft.pass(self.worked(work.old_bead(j + 1)));
         }
         draft
     }
@@ -119,8 +119,8 @@ impl ReadyRound<'_> {
         let mut draft = Draft::new(turn)
             .at(Some(work.makes), None)
             .counting(target, target);
-        draft.pass(self.old(work.old_bead(0)));
-        draft.pass(self.new(0));
+        draft.pass(self.worked(work.old_bead(0)));
+        draft.pass(self.strung(0));
         draft
     }
 }

@@ -138,7 +138,7 @@ fn rim_bead(layout: &Layout, rim: RimIndex, i: u32) -> Bead {
         let beads = along_rim(layout, (panel, side));
         if p < beads {
             let back = beads - 1 - p;
-            if back % 2 == 0 {
+            if back.is_multiple_of(2) {
                 return layout.edge_bead(panel, side, back / 2);
             }
             let row = layout

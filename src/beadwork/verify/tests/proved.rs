@@ -248,6 +248,28 @@ fn a_list_of_jobs_is_proved() {
     assert_eq!(report.beads, 4 * 45 + 6 * 4);
 }
 
+/// A ring and gap words: a number for each gap, 0 to 2, from a list taken
+/// round again as far as it is needed.
+fn gap_words() -> impl Strategy<Value = (u32, Vec<GapWord>)> {
+    let numbers = proptest::collection::vec(0u8..=2, 1..40);
+    (3u32..8, numbers, 2usize..9).prop_map(|(ring, numbers, rounds)| {
+        let mut number = numbers.iter().copied().cycle();
+        let mut words: Vec<GapWord> = vec![];
+        while words.len() + 1 < rounds {
+            let gaps = words.last().map_or(ring, GapWord::beads);
+            let mut word: Vec<u8> = number.by_ref().take(gaps as usize).collect();
+            // A round keeps three beads, so that it stays a round.
+            let beads: usize = word.iter().map(|&g| usize::from(g)).sum();
+            let empty = word.iter_mut().filter(|g| **g == 0);
+            empty
+                .take(3usize.saturating_sub(beads))
+                .for_each(|g| *g = 1);
+            words.push(GapWord::new(word));
+        }
+        (ring, words)
+    })
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(96))]
 
@@ -265,24 +287,38 @@ proptest! {
         }
     }
 
-    /// A number for each gap, 0 to 2, taken from a list as far as it is needed.
     #[test]
     fn any_gap_words_are_proved_outward(
-        ring in 3u32..8, numbers in proptest::collection::vec(0u8..=2, 1..40), rounds in 2usize..9, cut_mm in 330.0f64..2000.0,
+        (ring, words) in gap_words(), cut_mm in 330.0f64..2000.0,
     ) {
-        let mut number = numbers.iter().copied().cycle();
-        let mut words: Vec<GapWord> = vec![];
-        while words.len() + 1 < rounds {
-            let gaps = words.last().map_or(ring, GapWord::beads);
-            let mut word: Vec<u8> = number.by_ref().take(gaps as usize).collect();
-            // A round keeps three beads, so that it stays a round.
-            let few = 3u8.saturating_sub(word.iter().sum());
-            word.iter_mut().filter(|g| **g == 0).take(usize::from(few)).for_each(|g| *g = 1);
-            words.push(GapWord::new(word));
-        }
         let spec = PanelSpec {
+            rounds: words.len() as u32 + 1,
             growth: Growth::Words { ring, words },
-            ..testing::panel(3, rounds as u32)
+            ..testing::panel(3, 1)
+        };
+        let mut project = testing::single(spec);
+        project.thread.cut_mm = cut_mm;
+        let report = prove(project);
+        prop_assert!(report.is_proved(), "{}", report.findings[0]);
+    }
+
+    /// Read backwards, a gap left out is an increase; more than one side by
+    /// side would ask for three beads in a gap.
+    #[test]
+    fn gap_words_without_two_gaps_left_out_side_by_side_are_proved_inward(
+        (ring, words) in gap_words(), cut_mm in 330.0f64..2000.0,
+    ) {
+        let next = |gaps: &[u8], i: usize| gaps[(i + 1) % gaps.len()];
+        let is_single = |word: &GapWord| {
+            let gaps: Vec<u8> = word.iter().collect();
+            (0..gaps.len()).all(|i| gaps[i] + next(&gaps, i) > 0)
+        };
+        prop_assume!(words.iter().all(is_single));
+        let spec = PanelSpec {
+            rounds: words.len() as u32 + 1,
+            growth: Growth::Words { ring, words },
+            way: Way::Inward,
+            ..testing::panel(3, 1)
         };
         let mut project = testing::single(spec);
         project.thread.cut_mm = cut_mm;

@@ -1,0 +1,145 @@
+//! The needle: where it leaves, and how it is woven to where it must start.
+
+use super::{Builder, FAR, WOVEN};
+use crate::beadwork::end::Hole;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::layout::{Layout, Part};
+use crate::beadwork::movement::Kind;
+use crate::beadwork::number::{Bead, Panel, Side};
+use crate::beadwork::route;
+use crate::beadwork::seams::Corner;
+use crate::beadwork::stage::{Run, Through};
+
+impl Builder {
+    pub(super) fn leave(&mut self, hole: Hole) {
+        self.needle = Some(hole);
+    }
+
+    /// Whether `a` is no further from the needle than `b`. A long way is only
+    /// sought when neither is at hand.
+    pub(super) fn is_nearer(&self, a: Hole, b: Hole) -> bool {
+        let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(&self.layout));
+        let far = |to| self.way_to(to).map_or(u32::MAX, |w| w.beads(&self.layout));
+        match (at_hand(a), at_hand(b)) {
+            (Some(a), Some(b)) => a <= b,
+            (Some(_), None) => true,
+            (None, Some(_)) => false,
+            (None, None) => far(a) <= far(b),
+        }
+    }
+
+    /// Begins a job that starts where the needle leaves `first`: the thread in
+    /// hand is taken there if it can be, else it is ended and a new one begun.
+    pub(super) fn begin_at(&mut self, kind: JobKind, title: String, first: Hole) {
+        let way = self.way_to(first);
+        if way.is_none() {
+            self.end_thread();
+        }
+        self.begin(kind, title);
+        self.weave(way, first);
+    }
+
+    /// Takes the needle through beads already there until it leaves `to`.
+    pub(super) fn weave_to(&mut self, to: Hole) {
+        let way = self.way_to(to);
+        self.weave(way, to);
+    }
+
+    /// Goes a way; if there is none, ends the thread and takes up a new one.
+    pub(super) fn weave(&mut self, way: Option<Weave>, to: Hole) {
+        match way {
+            Some(Weave::Beads(beads)) => self.pass(beads),
+            Some(Weave::Side(panel, side)) => {
+                self.enter_side(panel, side);
+                self.push(Through {
+                    kind: Kind::PassThrough,
+                    round: None,
+                    side: Some(side),
+                    run: Run::Edge(panel, side),
+                });
+                self.leave(Hole::front(self.layout.edge_end(panel, side)));
+                self.enter_side(panel, self.layout.kind(panel).next_side(side));
+            }
+            None => {
+                self.end_thread();
+                let beads = route::weave_out(self.work(), to, WOVEN);
+                self.take_thread(beads);
+            }
+        }
+        self.leave(to);
+    }
+
+    /// Takes the needle from the corner before a side through its first bead.
+    pub(super) fn enter_side(&mut self, panel: Panel, side: Side) {
+        let first = self.layout.edge_bead(panel, side, 0);
+        if self.needle != Some(Hole::front(first)) {
+            self.pass(vec![first]);
+            self.leave(Hole::front(first));
+        }
+    }
+
+    /// The way of the needle to leave `to`.
+    pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
+        self.way_at_hand(to).or_else(|| {
+            let way = route::shortest(self.work(), self.needle?, FAR, |h| h == to)?;
+            Some(Weave::Beads(way))
+        })
+    }
+
+    /// A way that is known without a search: none at all, one bead, or along
+    /// one whole side of a panel. That moves one bead length a pass, and no
+    /// way moves more.
+    pub(super) fn way_at_hand(&self, to: Hole) -> Option<Weave> {
+        let needle = self.needle?;
+        if needle == to {
+            return Some(Weave::Beads(vec![]));
+        }
+        if route::next_holes(self.work(), needle).contains(&to.through()) {
+            return Some(Weave::Beads(vec![to.bead]));
+        }
+        let goal = self.layout.seat(to.bead);
+        let (panel, kind) = (goal.panel, self.layout.kind(goal.panel));
+        let first = |side| Hole::front(self.layout.edge_bead(panel, side, 0));
+        if goal.part != Part::Face || goal.round != kind.last() || to != first(goal.side) {
+            return None;
+        }
+        let side = kind.side_before(goal.side);
+        let corner = (panel, kind.side_before(side));
+        let at = self.work().corners_at(needle);
+        let here = |&c: &Corner| self.seams.are_together(c, corner);
+        // Out of the first bead by its back, the needle cannot turn into it
+        // again.
+        let begins = first(side);
+        let arrives = needle.bead != begins.bead && at.iter().any(here);
+        (needle == begins || arrives).then_some(Weave::Side(panel, side))
+    }
+
+    pub(super) fn pass(&mut self, beads: Vec<Bead>) {
+        if beads.is_empty() {
+            return;
+        }
+        self.push(Through {
+            kind: Kind::PassThrough,
+            round: None,
+            side: None,
+            run: Run::Beads(beads.into()),
+        });
+    }
+}
+
+/// A way of the needle.
+pub(super) enum Weave {
+    /// Through these beads.
+    Beads(Vec<Bead>),
+    /// Along this side of a panel to its end and round the corner.
+    Side(Panel, Side),
+}
+
+impl Weave {
+    fn beads(&self, layout: &Layout) -> u32 {
+        match self {
+            Weave::Beads(beads) => beads.len() as u32,
+            Weave::Side(panel, side) => 2 * layout.kind(*panel).edge(*side),
+        }
+    }
+}
