@@ -18,3 +18,5 @@ mod verify;
 
 #[cfg(unix)]
 mod pty;
+#[cfg(unix)]
+mod stitching;
