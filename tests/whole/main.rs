@@ -10,6 +10,7 @@ mod errors;
 mod manual;
 mod pattern;
 mod pieces;
+mod readme;
 mod rounds;
 mod schema;
 mod steps;
