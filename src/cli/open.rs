@@ -107,7 +107,7 @@ pub(super) fn begin(tray: &Tray, found: Found, how: How) -> Result<Opened, Failu
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::progress::{Entry, Why};
+    use crate::progress::{Entry, Saved, Why};
     use tempfile::TempDir;
 
     fn tray() -> (TempDir, Tray) {
@@ -127,7 +127,7 @@ mod tests {
         let (_, mut piece) = opened;
         let now = Moment::now();
         let saved = piece.record(Entry::to(step, Why::Jump, now));
-        assert_eq!(saved, crate::progress::Saved::Written);
+        assert_eq!(saved, Saved::Written);
         piece.close(now).unwrap();
         assert!(!names(tray).is_empty());
     }
