@@ -1,7 +1,10 @@
 //! The keys: one table, from which come what a key does, the bar at the foot
 //! of the screen, the help and docs/keys.md. So all four are true.
 
+mod table;
+
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use table::TABLE;
 
 /// Where the maker is: what a key means depends on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -119,310 +122,6 @@ enum Key {
     Ctrl(char),
 }
 
-use Action::*;
-use Place::{Answer, Card, Jump as JumpTo, Stitch, Tray as TheTray};
-
-const ANYWHERE: &[Place] = &[
-    Stitch,
-    Card,
-    Place::Count,
-    Answer,
-    JumpTo,
-    Place::Note,
-    Place::Overview,
-    Place::Settings,
-    Place::Help,
-    TheTray,
-];
-const LISTS: &[Place] = &[Place::Overview, Place::Settings, Place::Help, TheTray];
-const DIALOGS: &[Place] = &[
-    Place::Count,
-    JumpTo,
-    Place::Note,
-    Place::Overview,
-    Place::Settings,
-    Place::Help,
-];
-
-/// The table. The bar shows its words in this order, as many as there is room
-/// for.
-pub const TABLE: &[Binding] = &[
-    Binding {
-        places: &[Stitch],
-        keys: &[
-            Key::Char(' '),
-            Key::Code(KeyCode::Enter),
-            Key::Code(KeyCode::Right),
-            Key::Code(KeyCode::PageDown),
-        ],
-        action: Forward,
-        named: "space, Enter, right arrow, PageDown",
-        bar: Some(("space", "on")),
-        does: "the movement is made: one step on. Held down it goes on and on; a foot pedal types one of these",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[
-            Key::Code(KeyCode::Backspace),
-            Key::Code(KeyCode::Left),
-            Key::Code(KeyCode::PageUp),
-        ],
-        action: Back,
-        named: "Backspace, left arrow, PageUp",
-        bar: Some(("bksp", "back")),
-        does: "one step back",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('?'), Key::Code(KeyCode::F(1))],
-        action: Help,
-        named: "?, F1",
-        bar: Some(("?", "help")),
-        does: "what this movement is, where you are, and all keys",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('c')],
-        action: Count,
-        named: "c, or the number itself",
-        bar: Some(("0-9", "count")),
-        does: "compare a count with what must be there: type the number, then Enter",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('o')],
-        action: Overview,
-        named: "o",
-        bar: Some(("o", "overview")),
-        does: "the piece by its jobs, with your notes; from there to any of them",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('g')],
-        action: Jump,
-        named: "g",
-        bar: Some(("g", "go to")),
-        does: "go to a step (a number), a job (j3) or a round (r5, j3 r5)",
-    },
-    Binding {
-        places: &[Stitch, Place::Overview],
-        keys: &[Key::Char('b')],
-        action: WayBack,
-        named: "b",
-        bar: Some(("b", "way back")),
-        does: "back to where you were before you went to a place",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('n')],
-        action: Note,
-        named: "n",
-        bar: Some(("n", "note")),
-        does: "write a note on this step; an empty one takes it away",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('x')],
-        action: OneAtATime,
-        named: "x",
-        bar: Some(("x", "one at a time")),
-        does: "take the beads of this movement one at a time, when the needle does not go through all at once",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('s')],
-        action: Settings,
-        named: "s",
-        bar: Some(("s", "settings")),
-        does: "what rings the bell, your hand, colours",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('l')],
-        action: Hand,
-        named: "l",
-        bar: Some(("l", "hand")),
-        does: "mirror picture and directions for the left hand, and back",
-    },
-    Binding {
-        places: &[Stitch],
-        keys: &[Key::Char('t'), Key::Code(KeyCode::Esc)],
-        action: Tray,
-        named: "t, Esc",
-        bar: Some(("t", "tray")),
-        does: "put the piece away and look at the tray",
-    },
-    Binding {
-        places: &[Card, Answer],
-        keys: &[
-            Key::Char(' '),
-            Key::Code(KeyCode::Enter),
-            Key::Code(KeyCode::Right),
-            Key::Code(KeyCode::PageDown),
-            Key::Code(KeyCode::Esc),
-        ],
-        action: Leave,
-        named: "space, Enter, Esc",
-        bar: Some(("space", "go on")),
-        does: "go on stitching",
-    },
-    Binding {
-        places: &[Card],
-        keys: &[Key::Char('t')],
-        action: Tray,
-        named: "t",
-        bar: Some(("t", "tray")),
-        does: "put the piece away again",
-    },
-    Binding {
-        places: &[Card],
-        keys: &[Key::Char('?')],
-        action: Help,
-        named: "?",
-        bar: Some(("?", "help")),
-        does: "help and all keys",
-    },
-    Binding {
-        places: &[Answer],
-        keys: &[Key::Char('c')],
-        action: Count,
-        named: "c",
-        bar: Some(("c", "count again")),
-        does: "count again",
-    },
-    Binding {
-        places: LISTS,
-        keys: &[Key::Code(KeyCode::Up), Key::Char('k')],
-        action: Up,
-        named: "up arrow, k",
-        bar: None,
-        does: "up a line",
-    },
-    Binding {
-        places: LISTS,
-        keys: &[Key::Code(KeyCode::Down), Key::Char('j')],
-        action: Down,
-        named: "down arrow, j",
-        bar: Some(("up/down", "move")),
-        does: "down a line",
-    },
-    Binding {
-        places: LISTS,
-        keys: &[Key::Code(KeyCode::PageUp)],
-        action: PageUp,
-        named: "PageUp",
-        bar: None,
-        does: "up a page",
-    },
-    Binding {
-        places: LISTS,
-        keys: &[Key::Code(KeyCode::PageDown)],
-        action: PageDown,
-        named: "PageDown",
-        bar: None,
-        does: "down a page",
-    },
-    Binding {
-        places: &[Place::Count, JumpTo, Place::Note],
-        keys: &[Key::Code(KeyCode::Enter)],
-        action: Choose,
-        named: "Enter",
-        bar: Some(("Enter", "done")),
-        does: "send what was typed",
-    },
-    Binding {
-        places: &[Place::Overview, TheTray],
-        keys: &[
-            Key::Code(KeyCode::Enter),
-            Key::Char(' '),
-            Key::Code(KeyCode::Right),
-        ],
-        action: Choose,
-        named: "Enter, space",
-        bar: Some(("Enter", "go there")),
-        does: "go there: to the job or note, or open the piece or begin the pattern",
-    },
-    Binding {
-        places: &[Place::Settings],
-        keys: &[Key::Code(KeyCode::Enter), Key::Char(' ')],
-        action: Choose,
-        named: "Enter, space",
-        bar: Some(("Enter", "change")),
-        does: "change the setting",
-    },
-    Binding {
-        places: &[Place::Count, JumpTo, Place::Note],
-        keys: &[Key::Code(KeyCode::Backspace), Key::Ctrl('h')],
-        action: Erase,
-        named: "Backspace",
-        bar: None,
-        does: "take away the last letter",
-    },
-    Binding {
-        places: &[Place::Count],
-        keys: &[Key::Code(KeyCode::Tab), Key::Char(' ')],
-        action: Whole,
-        named: "Tab, space",
-        bar: Some(("Tab", "side or round")),
-        does: "the count is that of the side, or of the whole round",
-    },
-    Binding {
-        places: DIALOGS,
-        keys: &[Key::Code(KeyCode::Esc)],
-        action: Leave,
-        named: "Esc",
-        bar: Some(("Esc", "leave")),
-        does: "back to the stitches",
-    },
-    Binding {
-        places: &[Place::Overview, Place::Settings, Place::Help],
-        keys: &[
-            Key::Char('o'),
-            Key::Char('s'),
-            Key::Char('?'),
-            Key::Char('q'),
-            Key::Code(KeyCode::Backspace),
-            Key::Code(KeyCode::Left),
-        ],
-        action: Leave,
-        named: "the key that opened it, q, Backspace",
-        bar: None,
-        does: "back to the stitches",
-    },
-    Binding {
-        places: &[Stitch, Card, TheTray],
-        keys: &[Key::Char('q')],
-        action: Quit,
-        named: "q",
-        bar: Some(("q", "quit")),
-        does: "end; every step is kept already",
-    },
-    Binding {
-        places: &[TheTray],
-        keys: &[Key::Code(KeyCode::Esc)],
-        action: Quit,
-        named: "Esc",
-        bar: None,
-        does: "end",
-    },
-    Binding {
-        places: ANYWHERE,
-        keys: &[Key::Ctrl('c')],
-        action: Quit,
-        named: "Ctrl-C",
-        bar: None,
-        does: "end, from anywhere",
-    },
-    Binding {
-        places: ANYWHERE,
-        keys: &[Key::Ctrl('z')],
-        action: Suspend,
-        named: "Ctrl-Z",
-        bar: None,
-        does: "into the background, where the system knows that",
-    },
-];
-
 impl Key {
     fn is(&self, event: &KeyEvent) -> bool {
         let ctrl = event.modifiers.contains(KeyModifiers::CONTROL);
@@ -445,8 +144,10 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
         .intersects(KeyModifiers::CONTROL | KeyModifiers::ALT);
     match (found, event.code) {
         (Some(action), _) => Some(action),
-        (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Type(c)),
-        (None, KeyCode::Char(c)) if place == Stitch && c.is_ascii_digit() && plain => Some(Type(c)),
+        (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
+        (None, KeyCode::Char(c)) if place == Place::Stitch && c.is_ascii_digit() && plain => {
+            Some(Action::Type(c))
+        },
         _ => None,
     }
 }
@@ -485,6 +186,8 @@ fn manual() -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::Action::*;
+    use super::Place::Stitch;
     use super::*;
 
     fn key(code: KeyCode) -> KeyEvent {

@@ -12,6 +12,7 @@
 mod bell;
 mod error;
 mod gist;
+mod glyphs;
 mod keys;
 mod look;
 mod picture;

@@ -22,16 +22,20 @@ pub struct Scale {
     pub half: i32,
 }
 
-/// From the biggest. The first letter that fits is taken, so that a short
-/// side fills the screen and a long one still shows its letters.
-pub const SCALES: [Scale; 6] = [
+/// The scales at which a whole side may be shown, from the biggest.
+pub const FULL_SIDES: [Scale; 5] = [
     Scale { wide: 10, half: 3 },
     Scale { wide: 6, half: 2 },
     Scale { wide: 5, half: 2 },
-    Scale { wide: 4, half: 1 },
-    Scale { wide: 3, half: 1 },
-    Scale { wide: 2, half: 1 },
+    LONG,
+    LONG_NARROW,
 ];
+
+/// For a side that does not fit: letter and mark are still easy to see.
+pub const LONG: Scale = Scale { wide: 4, half: 1 };
+
+/// The same where there is little room.
+pub const LONG_NARROW: Scale = Scale { wide: 3, half: 1 };
 
 /// A bead to draw.
 #[derive(Clone, Copy, Debug)]

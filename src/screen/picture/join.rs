@@ -20,7 +20,7 @@ use crate::beadwork::stage::Zip;
 const APART: i32 = 2;
 
 /// A join as it is being zipped.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct JoinView {
     /// The join.
     pub zip: Zip,

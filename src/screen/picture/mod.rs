@@ -9,23 +9,23 @@ mod marks;
 mod patch;
 mod rim;
 mod rounds;
+mod ruler;
 mod strip;
 mod subject;
+mod window;
 
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::screen::look::Look;
-use brick::{Canvas, Drawn, SCALES, Scale};
-use join::JoinView;
+use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW, Scale};
 pub use marks::{Mark, Marks};
-use patch::{Hold, Patch, Reach};
+use patch::Reach;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use rim::RimView;
-use rounds::RoundsView;
 use strip::Half;
-pub use subject::Subject;
+use subject::Subject;
 use unicode_width::UnicodeWidthStr as _;
+use window::{Occupied, View};
 
 /// What the picture is drawn from.
 #[derive(Clone, Copy, Debug)]
@@ -47,73 +47,8 @@ fn rightward(scene: &Scene) -> bool {
     scene.left_handed
 }
 
-impl Subject {
-    fn length(&self, seq: &Sequence) -> u32 {
-        let layout = seq.layout();
-        match self {
-            Subject::Rounds { .. } => self.rounds().map_or(1, |v| v.length(layout)),
-            Subject::Rim {
-                panel, rim, side, ..
-            } => rim_view(*panel, *rim, *side, 0).length(layout),
-            Subject::Join { zip, locked } => JoinView {
-                zip: *zip,
-                locked: *locked,
-            }
-            .length(layout),
-        }
-    }
-
-    fn rounds(&self) -> Option<RoundsView> {
-        match *self {
-            Subject::Rounds {
-                panel,
-                even,
-                way,
-                focus,
-                side,
-                row,
-            } => Some(RoundsView {
-                panel,
-                even,
-                way,
-                focus,
-                side,
-                row,
-            }),
-            _ => None,
-        }
-    }
-
-    fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
-        match *self {
-            Subject::Rim {
-                panel,
-                rim,
-                side,
-                at,
-            } => rim_view(panel, rim, side, at).patch(seq, reach),
-            Subject::Join { zip, locked } => JoinView { zip, locked }.patch(seq, reach),
-            Subject::Rounds { .. } => {
-                let view = self.rounds().expect("it is rounds");
-                view.patch(seq, strung, reach)
-            }
-        }
-    }
-}
-
-fn rim_view(
-    panel: crate::beadwork::Panel,
-    rim: crate::beadwork::layout::RimIndex,
-    side: crate::beadwork::Side,
-    at: u32,
-) -> RimView {
-    RimView {
-        panel,
-        rim,
-        side,
-        at,
-    }
-}
+/// Columns that a part of a picture of several panels needs.
+const PART: u16 = 22;
 
 /// Draws the picture into an area of any size, and gives the beads that are
 /// marked but could not be shown in it.
@@ -123,9 +58,35 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
     if area.width < 4 || area.height < 3 {
         return hidden;
     }
-    let Some(subject) = Subject::of(scene.seq, scene.done) else {
-        return hidden;
-    };
+    // Several panels lie beside one another, the first where the needle comes
+    // from.
+    let mut subjects = Subject::all(scene.seq, scene.done);
+    subjects.truncate(usize::from(area.width / PART).max(1));
+    let parts = subjects.len() as u16;
+    for (i, subject) in subjects.iter().enumerate() {
+        let nth = match rightward(scene) {
+            true => i as u16,
+            false => parts - 1 - i as u16,
+        };
+        let wide = area.width / parts;
+        let part = Rect {
+            x: area.x + nth * wide,
+            width: wide - u16::from(parts > 1),
+            ..area
+        };
+        draw_subject(scene, subject, &marks, part, buf, &mut hidden);
+    }
+    hidden
+}
+
+fn draw_subject(
+    scene: &Scene,
+    subject: &Subject,
+    marks: &Marks,
+    area: Rect,
+    buf: &mut Buffer,
+    hidden: &mut Vec<(Mark, Bead)>,
+) {
     let strung = scene.seq.strung_after(scene.done);
     let whole = area;
     let area = Rect {
@@ -133,7 +94,7 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
         height: area.height - 1,
         ..area
     };
-    let scale = scale_for(&subject, scene.seq, area);
+    let scale = scale_for(subject, scene.seq, area);
     let across = 2 * Half::from(area.width as i16) / scale.wide;
     let reach = Reach {
         across,
@@ -162,13 +123,12 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
     }
     // The ruler lies on the beads, not far above them.
     let above = (view.top - patch.levels().1).max(0) * scale.half;
-    let ruler = Rect {
+    let line = Rect {
         y: whole.y + (above as u16).min(whole.height - 1),
         height: 1,
         ..whole
     };
-    draw_ruler(scene, &patch, &view, ruler, buf);
-    hidden
+    ruler::draw(scene, &patch, &view, line, buf);
 }
 
 /// Whether a picture so much narrower shows the beads as big.
@@ -186,159 +146,16 @@ pub fn spares(scene: &Scene, area: Rect, columns: u16) -> bool {
 /// The biggest scale that shows the whole side and a few rounds; for a long
 /// side the biggest at which a letter and a mark fit.
 fn scale_for(subject: &Subject, seq: &Sequence, area: Rect) -> Scale {
-    let columns = (2 * subject.length(seq) as i32).saturating_add(3);
+    let columns = (2 * subject.length(seq.layout()) as i32).saturating_add(3);
     let fits = |s: &&Scale| {
         columns.saturating_mul(s.wide) <= i32::from(area.width)
             && 5 * s.half <= i32::from(area.height)
     };
-    let long = if area.width < 60 {
-        SCALES[3]
-    } else {
-        SCALES[2]
-    };
-    let found = SCALES[..5].iter().find(fits);
-    found.copied().unwrap_or(long)
-}
-
-/// From places in the work to cells.
-struct View {
-    area: Rect,
-    scale: Scale,
-    /// The place in the middle of the area.
-    middle: Half,
-    /// The half level in the top rows.
-    top: i32,
-    rightward: bool,
-}
-
-impl View {
-    fn new(patch: &Patch, scale: Scale, area: Rect, rightward: bool) -> View {
-        let halves = i32::from(area.height) / scale.half;
-        let (low, high) = patch.levels();
-        let spare = halves - (high - low + 1);
-        let top = if spare >= 0 {
-            high + spare / 2
-        } else {
-            match patch.hold {
-                Hold::Top => high,
-                Hold::Bottom => low + halves - 1,
-                Hold::Middle(level) => level + (halves + 1) / 2,
-            }
-        };
-        let seen = 2 * i32::from(area.width) / scale.wide;
-        let middle = match patch.side {
-            // A side that fits stays where it is while it is worked.
-            Some((from, to)) if to - from + 4 <= seen => (from + to) / 2,
-            // One that does not is followed, but not past its ends.
-            Some((from, to)) => {
-                let (first, last) = (from - 4 + seen / 2, to + 4 - seen / 2);
-                patch.focus.clamp(first.min(last), last.max(first))
-            }
-            None => patch.focus,
-        };
-        View {
-            area,
-            scale,
-            middle,
-            top,
-            rightward,
-        }
-    }
-
-    /// The column of a place: the left cell of a brick whose middle is there.
-    fn column(&self, x: Half) -> i32 {
-        // Rounded one way, or bricks side by side would come apart.
-        let away = ((x - self.middle) * self.scale.wide).div_euclid(2);
-        let away = if self.rightward { away } else { -away };
-        i32::from(self.area.x) + i32::from(self.area.width) / 2 + away - self.scale.wide / 2
-    }
-
-    fn place(&self, x: Half, level: i32) -> (i32, i32) {
-        let row = (self.top - (level + 1)) * self.scale.half;
-        (self.column(x), i32::from(self.area.y) + row)
-    }
-}
-
-/// Cells that have a brick.
-struct Occupied {
-    area: Rect,
-    cells: Vec<bool>,
-}
-
-impl Occupied {
-    fn new(area: Rect) -> Occupied {
-        let cells = vec![false; usize::from(area.width) * usize::from(area.height)];
-        Occupied { area, cells }
-    }
-
-    /// Takes the cells of a brick, unless one is taken, or none is in view.
-    fn take(&mut self, x: i32, y: i32, scale: Scale) -> bool {
-        let area = self.area;
-        let (left, top) = (x - i32::from(area.x), y - i32::from(area.y));
-        let (wide, high) = (i32::from(area.width), i32::from(area.height));
-        let cols = left.max(0)..(left + scale.wide).min(wide);
-        let rows = top.max(0)..(top + 2 * scale.half).min(high);
-        // A brick cut by the side of the area would hide its letter.
-        if cols.len() < scale.wide as usize || rows.is_empty() {
-            return false;
-        }
-        let mut cells = rows.flat_map(|r| cols.clone().map(move |c| (r * wide + c) as usize));
-        let all: Vec<usize> = cells.by_ref().collect();
-        let free = all.iter().all(|&c| !self.cells[c]);
-        if free {
-            all.iter().for_each(|&c| self.cells[c] = true);
-        }
-        free
-    }
-}
-
-/// The line over the picture: which side is worked, from where to where, and
-/// which way the needle goes.
-fn draw_ruler(scene: &Scene, patch: &Patch, view: &View, area: Rect, buf: &mut Buffer) {
-    let signs = scene.look.signs();
-    let wide = i32::from(area.width);
-    let left = i32::from(area.x);
-    let (from, to) = match patch.side {
-        Some((a, b)) => {
-            let (a, b) = (view.column(a), view.column(b));
-            (a.min(b), a.max(b) + view.scale.wide - 1)
-        }
-        None => (left, left + wide - 1),
-    };
-    let (from, to) = (
-        from.clamp(left, left + wide - 1),
-        to.clamp(left, left + wide - 1),
-    );
-    let arrow = signs.arrow[usize::from(view.rightward)];
-    let y = area.y;
-    for x in from..=to {
-        let sign = match x {
-            x if x == from => signs.rule[1],
-            x if x == to => signs.rule[2],
-            _ => signs.rule[0],
-        };
-        if let Some(cell) = buf.cell_mut((x as u16, y)) {
-            cell.set_char(sign).set_style(scene.look.seat());
-        }
-    }
-    // The name over the middle of the side, over its ends if it must be.
-    let name = fit(&patch.names[0], (wide - 6).max(0) as usize);
-    let name = format!(" {arrow} {name} {arrow} ");
-    let long = name.width() as i32;
-    let at = ((from + to + 1 - long) / 2).clamp(left, (left + wide - long).max(left));
-    buf.set_stringn(at as u16, y, &name, wide as usize, scene.look.seat());
-    let (from, to) = (from.min(at), to.max(at + long - 1));
-    let (before, behind) = match view.rightward {
-        true => (&patch.names[1], &patch.names[2]),
-        false => (&patch.names[2], &patch.names[1]),
-    };
-    let at = from - 1 - before.width() as i32;
-    if at >= left {
-        buf.set_string(at as u16, y, before, scene.look.quiet());
-    }
-    if to + 2 + behind.width() as i32 <= left + wide {
-        buf.set_string((to + 2) as u16, y, behind, scene.look.quiet());
-    }
+    let found = FULL_SIDES.iter().find(fits);
+    found.copied().unwrap_or(match area.width {
+        0..60 => LONG_NARROW,
+        _ => LONG,
+    })
 }
 
 /// As much of a text as fits, or nothing if that would be a scrap.

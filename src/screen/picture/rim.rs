@@ -15,7 +15,7 @@ use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::sequence::Sequence;
 
 /// A rim and what is worked on it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RimView {
     /// The fill.
     pub panel: Panel,

@@ -9,7 +9,7 @@ use crate::beadwork::project::Way;
 use crate::beadwork::sequence::Sequence;
 
 /// A stretch of a panel.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RoundsView {
     /// The panel.
     pub panel: Panel,

@@ -1,53 +1,47 @@
 //! What the picture is of: which part of the work a movement is about.
 
-use crate::beadwork::layout::{Part, RimIndex, RowIndex, Seat};
+use super::join::JoinView;
+use super::rim::RimView;
+use super::rounds::RoundsView;
+use super::patch::{Patch, Reach};
+use crate::beadwork::layout::{Layout, Part, Seat};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Way;
 use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{Stage, Zip};
+use crate::beadwork::stage::Stage;
 
 /// What the picture is of.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Subject {
     /// A stretch of a panel.
-    Rounds {
-        /// The panel.
-        panel: Panel,
-        /// The round that lies evenly: outward the one that is made, inward
-        /// the one that is worked on.
-        even: Round,
-        /// Which way the panel is worked.
-        way: Way,
-        /// Index in that round of the bead nearest to the needle.
-        focus: u32,
-        /// The side that is worked.
-        side: Side,
-        /// A join row that is worked there now.
-        row: Option<RowIndex>,
-    },
+    Rounds(RoundsView),
     /// The first round of a fill.
-    Rim {
-        /// The fill.
-        panel: Panel,
-        /// Its rim.
-        rim: RimIndex,
-        /// The side that is worked.
-        side: Side,
-        /// The bead on that side nearest to the needle, from 0.
-        at: u32,
-    },
+    Rim(RimView),
     /// Two edges and the row between them.
-    Join {
-        /// The join.
-        zip: Zip,
-        /// Teeth that are locked.
-        locked: u32,
-    },
+    Join(JoinView),
 }
 
 impl Subject {
+    /// Beads along what it is of: high beads of a side, teeth of a join.
+    pub fn length(&self, layout: &Layout) -> u32 {
+        match self {
+            Subject::Rounds(view) => view.length(layout),
+            Subject::Rim(view) => view.length(layout),
+            Subject::Join(view) => view.length(layout),
+        }
+    }
+
+    /// The patch to draw when so many beads are strung.
+    pub fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
+        match self {
+            Subject::Rounds(view) => view.patch(seq, strung, reach),
+            Subject::Rim(view) => view.patch(seq, reach),
+            Subject::Join(view) => view.patch(seq, reach),
+        }
+    }
+
     /// The subject of the movement that follows once `done` steps are done; of
     /// a finished piece, of its last.
     pub fn of(seq: &Sequence, done: Step) -> Option<Subject> {
@@ -55,43 +49,52 @@ impl Subject {
         let movement = seq.step(now)?;
         Some(of_movement(seq, done, &movement))
     }
+
+    /// The same, but of a movement that leads from panel to panel one subject
+    /// for each of them, in the order in which the needle comes to them.
+    pub fn all(seq: &Sequence, done: Step) -> Vec<Subject> {
+        let now = seq.step(Step(done.0 + 1));
+        let run = |m: &Movement| matches!(seq.stage_of(m.step), Stage::Through(_));
+        let Some(m) = now.filter(|m| run(m) && !m.passes.is_empty()) else {
+            return Subject::of(seq, done).into_iter().collect();
+        };
+        let mut seats: Vec<Seat> = vec![];
+        for &bead in seq.leaves(done).iter().chain(&m.passes) {
+            let seat = seq.layout().seat(bead);
+            match seats.iter_mut().find(|s| s.panel == seat.panel) {
+                None => seats.push(seat),
+                // What is entered matters more than what is left.
+                Some(first) if bead == m.passes[0] => *first = seat,
+                Some(_) => {}
+            }
+        }
+        seats.iter().map(|seat| near(seq, *seat, done)).collect()
+    }
 }
 
 fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
     let layout = seq.layout();
     match seq.stage_of(m.step) {
-        Stage::Ring(ring) => in_panel(seq, ring.panel, Round(1), m, done),
+        Stage::Ring(ring) => Subject::Rounds(in_panel(seq, ring.panel, Round(1), m, done)),
         Stage::FreeStart(start) => {
             let even = layout.kind(start.panel).last();
-            in_panel(seq, start.panel, even, m, done)
+            Subject::Rounds(in_panel(seq, start.panel, even, m, done))
         }
         Stage::Rounds(rounds) => {
             let even = match layout.making(rounds.panel).begin.way() {
                 Way::Outward => Round(rounds.on.0 + 1),
                 Way::Inward => rounds.on,
             };
-            in_panel(seq, rounds.panel, even, m, done)
+            Subject::Rounds(in_panel(seq, rounds.panel, even, m, done))
         }
         Stage::RowStage(stage) => {
             let row = layout.row(stage.row);
-            let subject = in_panel(seq, row.panel, layout.kind(row.panel).last(), m, done);
-            match subject {
-                Subject::Rounds {
-                    panel,
-                    even,
-                    way,
-                    focus,
-                    ..
-                } => Subject::Rounds {
-                    panel,
-                    even,
-                    way,
-                    focus,
-                    side: row.side,
-                    row: Some(stage.row),
-                },
-                other => other,
-            }
+            let view = in_panel(seq, row.panel, layout.kind(row.panel).last(), m, done);
+            Subject::Rounds(RoundsView {
+                side: row.side,
+                row: Some(stage.row),
+                ..view
+            })
         }
         Stage::RimRound(rim) => {
             let bead = m.strings.first().or(m.passes.last());
@@ -99,7 +102,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
             let on_fill = seat.filter(|s| s.panel == rim.panel);
             let side = m.side.unwrap_or(Side(0));
             let last = layout.kind(rim.panel).edge(side) - 1;
-            Subject::Rim {
+            Subject::Rim(RimView {
                 panel: rim.panel,
                 rim: rim.rim,
                 side: if m.kind == Kind::StepDown {
@@ -111,16 +114,16 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                     Some(seat) if m.kind == Kind::Stitch => seat.place,
                     _ => last,
                 },
-            }
+            })
         }
-        Stage::Zip(zip) => Subject::Join {
+        Stage::Zip(zip) => Subject::Join(JoinView {
             zip: *zip,
             locked: if done < m.step {
                 m.round_beads.saturating_sub(1)
             } else {
                 m.round_beads
             },
-        },
+        }),
         Stage::Through(_) | Stage::Still(_) => through(seq, done, m),
     }
 }
@@ -144,16 +147,21 @@ fn through(seq: &Sequence, done: Step, m: &Movement) -> Subject {
         let kind = layout.kind(panel);
         let side = m.side.unwrap_or(Side(0));
         let middle = kind.on_side(kind.last(), side) / 2;
-        return Subject::Rounds {
+        return Subject::Rounds(RoundsView {
             panel,
             even: kind.last(),
             way: Way::Outward,
             focus: kind.index(kind.last(), side, middle),
             side,
             row: None,
-        };
+        });
     };
-    let seat = layout.seat(bead);
+    near(seq, layout.seat(bead), done)
+}
+
+/// The work near a seat.
+fn near(seq: &Sequence, seat: Seat, done: Step) -> Subject {
+    let layout = seq.layout();
     let kind = layout.kind(seat.panel);
     let making = layout.making(seat.panel);
     let even = match (seat.part, making.begin.way()) {
@@ -172,12 +180,19 @@ fn through(seq: &Sequence, done: Step, m: &Movement) -> Subject {
             Round(two.take_while(there).last().unwrap_or(seat.round.0))
         }
     };
-    in_panel(seq, seat.panel, even, m, done)
+    Subject::Rounds(RoundsView {
+        panel: seat.panel,
+        even,
+        way: making.begin.way(),
+        focus: carry(kind, seat, even),
+        side: seat.side,
+        row: None,
+    })
 }
 
 /// A stretch of a panel round the first of the movement's beads that belongs
 /// to it.
-fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step) -> Subject {
+fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step) -> RoundsView {
     let layout = seq.layout();
     let kind = layout.kind(panel);
     let of_panel = |b: &Bead| Some(layout.seat(*b)).filter(|s| s.panel == panel);
@@ -188,7 +203,7 @@ fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step)
         Some(seat) => (carry(kind, seat, even), seat.side),
         None => (layout.making(panel).start(even), Side(0)),
     };
-    Subject::Rounds {
+    RoundsView {
         panel,
         even,
         way: layout.making(panel).begin.way(),

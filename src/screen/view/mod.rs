@@ -8,6 +8,7 @@ mod help;
 mod map;
 mod overview;
 mod prompt;
+mod scene;
 mod settings;
 mod small;
 mod stitch;

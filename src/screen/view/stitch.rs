@@ -2,24 +2,19 @@
 //! picture.
 
 use super::text::{self, rows};
-use super::{Shown, big, foot, map};
+use super::{Shown, big, foot, scene};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::screen::gist;
 use crate::screen::keys::Place;
-use crate::screen::picture::{self, Mark, Scene};
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
-use ratatui::widgets::{Clear, Widget as _};
 use unicode_width::UnicodeWidthStr as _;
 
 /// Columns of the numbers beside the big letters.
 const NUMBERS: u16 = 23;
-
-/// Columns of the map beside the picture.
-const MAP: u16 = 24;
 
 /// Draws the view.
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
@@ -52,7 +47,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         top += 1;
     }
     let space = rows(body, top, body.height.saturating_sub(top));
-    draw_picture(shown, movement.as_ref(), space, buf);
+    scene::draw(shown, space, buf);
 }
 
 /// The movement in big letters, the bead's patch, and the numbers.
@@ -235,93 +230,4 @@ fn progress(shown: &Shown, area: Rect, buf: &mut Buffer) {
         }
     }
     text::line(area, buf, &line, Style::new());
-}
-
-fn draw_picture(shown: &Shown, m: Option<&Movement>, area: Rect, buf: &mut Buffer) {
-    let session = shown.session;
-    let look = session.look();
-    let scene = Scene {
-        seq: &session.seq,
-        done: session.done(),
-        taken: session.taken,
-        left_handed: session.piece.state().settings.left_handed(),
-        look,
-    };
-    let legend_row = u16::from(area.height >= 11);
-    let with_map = area.height >= 9
-        && area.width >= 60 + MAP
-        && (area.width >= 110 || picture::spares(&scene, area, MAP));
-    let wide = match with_map {
-        true => area.width - MAP,
-        false => area.width,
-    };
-    let space = Rect {
-        width: wide,
-        height: area.height - legend_row,
-        ..area
-    };
-    let hidden = picture::draw(&scene, space, buf);
-    if with_map {
-        let beside = Rect {
-            x: area.x + wide + 1,
-            width: MAP - 1,
-            ..area
-        };
-        map::draw(shown, beside, buf);
-    }
-    let last = Rect {
-        width: wide,
-        ..rows(area, area.height.saturating_sub(1), 1)
-    };
-    match (hidden.is_empty(), legend_row) {
-        (false, _) if m.is_some() => {
-            let words = hidden.iter().map(|(mark, bead)| {
-                let bead = standing::bead_words(&session.seq, *bead);
-                match mark {
-                    Mark::Leaves => format!("needle at {bead}"),
-                    Mark::Seat => format!("new: {bead}"),
-                    Mark::Enter(Some(n)) => format!("{n}: {bead}"),
-                    Mark::Enter(None) => format!("enter {bead}"),
-                }
-            });
-            let words = format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "));
-            let high = text::height(words.as_str(), last.width)
-                .min(area.height / 3)
-                .max(1);
-            let last = Rect {
-                y: (last.y + 1).saturating_sub(high),
-                height: high,
-                ..last
-            };
-            Clear.render(last, buf);
-            text::wrapped(last, buf, &words, look.enter_sign());
-        }
-        (_, 1) => legend(&scene, last, buf),
-        _ => {}
-    }
-}
-
-/// What the signs of the picture mean.
-fn legend(scene: &Scene, area: Rect, buf: &mut Buffer) {
-    let (look, signs) = (scene.look, scene.look.signs());
-    let enter = signs.enter[usize::from(scene.left_handed)];
-    let [left, right, ..] = signs.seat;
-    let words = [
-        (format!("{} needle comes out", signs.needle), look.quiet()),
-        (format!("{left}{right} new bead"), look.seat()),
-        (format!("{enter} go in here"), look.enter_sign()),
-        (
-            format!("{}{} to come", signs.hollow[0], signs.hollow[1]),
-            look.quiet(),
-        ),
-    ];
-    let mut x = area.x;
-    for (text, style) in words {
-        let long = text.width() as u16;
-        if x + long > area.right() {
-            break;
-        }
-        buf.set_string(x, area.y, &text, style);
-        x += long + 3;
-    }
 }

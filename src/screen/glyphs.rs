@@ -1,0 +1,68 @@
+//! The signs of the screen: for terminals that show all letters, and for those
+//! that show ASCII only.
+
+/// The signs of the picture and of the lines around it.
+#[derive(Debug)]
+pub struct Signs {
+    /// Right edge of a solid brick.
+    pub edge: char,
+    /// Lower edge of a solid brick.
+    pub floor: char,
+    /// The corners and lines of a hollow brick: upper left, upper right,
+    /// lower left, lower right, across, down.
+    pub hollow: [char; 6],
+    /// The same of the new bead's seat.
+    pub seat: [char; 6],
+    /// The needle comes out here.
+    pub needle: char,
+    /// Enter here, when the needle goes to the left, and to the right.
+    pub enter: [char; 2],
+    /// A line, its left end and its right end.
+    pub rule: [char; 3],
+    /// An arrow to the left, and to the right.
+    pub arrow: [char; 2],
+    /// A bar of progress: done, and to come.
+    pub bar: [char; 2],
+    /// Between parts of a line.
+    pub dot: &'static str,
+    /// A job that is done, that is being worked, that is to come.
+    pub job: [char; 3],
+    /// A note.
+    pub note: char,
+    /// Watch out.
+    pub watch: char,
+}
+
+/// For terminals that show all letters.
+pub static FULL: Signs = Signs {
+    edge: '▕',
+    floor: '▁',
+    hollow: ['┌', '┐', '└', '┘', '╌', '╎'],
+    seat: ['╔', '╗', '╚', '╝', '═', '║'],
+    needle: '◆',
+    enter: ['◀', '▶'],
+    rule: ['─', '├', '┤'],
+    arrow: ['←', '→'],
+    bar: ['█', '░'],
+    dot: " · ",
+    job: ['✓', '▶', ' '],
+    note: '✎',
+    watch: '▲',
+};
+
+/// For terminals that show ASCII only.
+pub static ASCII: Signs = Signs {
+    edge: '|',
+    floor: '_',
+    hollow: ['.', '.', '\'', '\'', ' ', ' '],
+    seat: ['#', '#', '#', '#', '#', '#'],
+    needle: '@',
+    enter: ['<', '>'],
+    rule: ['-', '|', '|'],
+    arrow: ['<', '>'],
+    bar: ['#', '.'],
+    dot: " - ",
+    job: ['x', '>', ' '],
+    note: '*',
+    watch: '!',
+};
