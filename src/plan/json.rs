@@ -12,12 +12,23 @@ use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::thread::NEEDLES;
 use crate::beadwork::{Colour, Rgb};
+use serde::Serialize;
 use serde_json::{Map, Value, json};
 
+/// The version of the object, its first field.
+const FORMAT: u8 = 1;
+
+/// The plan as it is printed for other programs.
+#[derive(Clone, Debug, Serialize)]
+pub struct PlanObject {
+    format: u8,
+    #[serde(flatten)]
+    fields: Value,
+}
+
 /// The whole plan. Millimetres, grams and minutes, rounded to thousandths.
-pub fn object(plan: &Plan) -> Value {
-    json!({
-        "format": 1,
+pub fn object(plan: &Plan) -> PlanObject {
+    let fields = json!({
         "beads": beads(plan),
         "total_beads": plan.total_beads,
         "total_steps": plan.total_steps,
@@ -54,7 +65,11 @@ pub fn object(plan: &Plan) -> Value {
         "joining": joining(plan),
         "colours_alike": plan.alike.iter().map(|a| alike(plan, a)).collect::<Vec<_>>(),
         "letters_alike": plan.like_letters.iter().map(|l| letters(plan, l)).collect::<Vec<_>>(),
-    })
+    });
+    PlanObject {
+        format: FORMAT,
+        fields,
+    }
 }
 
 /// The verdict's name in output.

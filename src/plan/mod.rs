@@ -19,6 +19,7 @@
 //! | [`draft`] | new patterns |
 
 pub mod colours;
+pub mod draft;
 pub mod flat;
 pub mod fullest;
 pub mod inspection;
