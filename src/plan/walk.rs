@@ -81,9 +81,10 @@ impl Walk {
 /// How a kind of panel was walked the first time.
 struct Known {
     steps: u32,
-    beads: u32,
     from: Step,
     first_bead: u32,
+    /// How often its beads are passed while it is made, before any join.
+    passes: Vec<u16>,
     job: JobWalk,
     threads: Vec<ThreadLength>,
     leaves: Option<(Bead, bool)>,
@@ -134,7 +135,7 @@ impl<'a> Walker<'a> {
         let key = (layout.panel(panel).spec, layout.making(panel).begin);
         let making = job.steps - self.steps_after_making(job);
         match self.known.get(&key) {
-            Some(known) if known.steps == making && known.beads == job.beads => {
+            Some(known) if known.steps == making && known.passes.len() == job.beads as usize => {
                 self.repeat(key, job);
             }
             Some(_) => self.go(job.steps_before, making),
@@ -143,9 +144,9 @@ impl<'a> Walker<'a> {
                 self.go(job.steps_before, making);
                 let known = Known {
                     steps: making,
-                    beads: job.beads,
                     from: Step(job.steps_before),
                     first_bead: job.beads_before,
+                    passes: self.walk.passes[beads_of(job)].to_vec(),
                     job: *self.walk.jobs.last().expect("the job is begun"),
                     threads: self.walk.threads[threads..].to_vec(),
                     leaves: self.needle.leaves(),
@@ -182,11 +183,7 @@ impl<'a> Walker<'a> {
                 path_mm: thread.path_mm,
             });
         }
-        let from = known.first_bead as usize;
-        let like = from..from + known.beads as usize;
-        self.walk
-            .passes
-            .copy_within(like, job.beads_before as usize);
+        self.walk.passes[beads_of(job)].copy_from_slice(&known.passes);
         if let Some((b, front)) = known.leaves {
             self.needle = NeedlePath::leaving(self.seq.layout(), bead(b), front);
         }
@@ -235,6 +232,12 @@ impl<'a> Walker<'a> {
             *passes = passes.saturating_add(1);
         }
     }
+}
+
+/// The beads that a job strings, bead 1 first.
+fn beads_of(job: &JobInfo) -> std::ops::Range<usize> {
+    let before = job.beads_before as usize;
+    before..before + job.beads as usize
 }
 
 #[cfg(test)]
