@@ -43,21 +43,23 @@ pub(super) struct Cli {
     pub(super) command: Option<Command>,
 }
 
-const EXAMPLES: &str = "\
+macro_rules! examples {
+    () => {
+        "\
 Examples:
   threadmark                                open the tray, or the demo while it is empty
   threadmark stitch practice-triangle       begin a pattern that comes with the program
   threadmark stitch star.json               begin a pattern of your own
   threadmark rounds star.json               see how its rounds grow
-  threadmark steps star.json --json         every step, for another program";
+  threadmark steps star.json --json         every step, for another program"
+    };
+}
 
-const EXAMPLES_AND_CODES: &str = "\
-Examples:
-  threadmark                                open the tray, or the demo while it is empty
-  threadmark stitch practice-triangle       begin a pattern that comes with the program
-  threadmark stitch star.json               begin a pattern of your own
-  threadmark rounds star.json               see how its rounds grow
-  threadmark steps star.json --json         every step, for another program
+const EXAMPLES: &str = examples!();
+
+const EXAMPLES_AND_CODES: &str = concat!(
+    examples!(),
+    "
 
 Exit codes:
   0  done
@@ -66,7 +68,8 @@ Exit codes:
 
 Environment:
   THREADMARK_TRAY  the directory of the tray, unless --tray names one
-  NO_COLOR         if set to anything, no colour, unless --colour asks for it";
+  NO_COLOR         if set to anything, no colour, unless --colour asks for it"
+);
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {

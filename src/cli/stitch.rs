@@ -1,6 +1,6 @@
 //! `stitch`, and the program without a command: the stitch-along and the tray.
 
-use std::io::{self, IsTerminal, Write};
+use std::io::{self, IsTerminal};
 
 use super::args::{self, Colours, ScreenOptions};
 use super::exit::Outcome;

@@ -159,9 +159,6 @@ mod tests {
         // Round 4 of a triangle: a corner pair, then two stitches, three times.
         let first = seq.iter().find(|m| m.round.is_some_and(|r| r.0 == 4));
         let before = Step(first.unwrap().step.0 - 1);
-        assert_eq!(
-            then(&seq, before, 3, 'x'),
-            "+2 P, then 2 x +1 N, then +2 P"
-        );
+        assert_eq!(then(&seq, before, 3, 'x'), "+2 P, then 2 x +1 N, then +2 P");
     }
 }

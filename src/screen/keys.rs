@@ -468,7 +468,9 @@ pub fn manual() -> String {
          (src/screen/keys.rs); a test sees to it that they agree.\n",
     );
     for (place, name) in Place::ALL {
-        out.push_str(&format!("\n## {name}\n\n| keys | what they do |\n|---|---|\n"));
+        out.push_str(&format!(
+            "\n## {name}\n\n| keys | what they do |\n|---|---|\n"
+        ));
         for b in help(place) {
             out.push_str(&format!("| {} | {} |\n", b.named, b.does));
         }
@@ -523,8 +525,14 @@ mod tests {
 
     #[test]
     fn letters_are_text_where_text_is_typed() {
-        assert_eq!(action(Place::Note, &key(KeyCode::Char('q'))), Some(Type('q')));
-        assert_eq!(action(Place::Note, &key(KeyCode::Char(' '))), Some(Type(' ')));
+        assert_eq!(
+            action(Place::Note, &key(KeyCode::Char('q'))),
+            Some(Type('q'))
+        );
+        assert_eq!(
+            action(Place::Note, &key(KeyCode::Char(' '))),
+            Some(Type(' '))
+        );
         assert_eq!(action(Stitch, &key(KeyCode::Char('7'))), Some(Type('7')));
         assert_eq!(action(Stitch, &key(KeyCode::Char('q'))), Some(Quit));
         let ctrl_c = KeyEvent::new(KeyCode::Char('c'), KeyModifiers::CONTROL);

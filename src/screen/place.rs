@@ -93,7 +93,10 @@ mod tests {
     fn what_is_not_there_is_refused_with_what_is() {
         let seq = proof::panel(3, 4);
         let go = |typed| find(&seq, typed, Job(0)).unwrap_err().to_string();
-        assert_eq!(go("9999"), format!("there is no step 9999: the piece has {}", seq.steps()));
+        assert_eq!(
+            go("9999"),
+            format!("there is no step 9999: the piece has {}", seq.steps())
+        );
         assert_eq!(go("j4"), "there is no job 4: the piece has 1");
         assert_eq!(go("r9"), "job 1 works on no round 9");
         assert!(go("left a bit").contains("is no place"));

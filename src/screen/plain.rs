@@ -80,11 +80,7 @@ fn talk(
 }
 
 /// Does what a line asks for.
-fn obey(
-    session: &mut Session,
-    line: &str,
-    out: &mut impl Write,
-) -> Result<Option<Outcome>, Error> {
+fn obey(session: &mut Session, line: &str, out: &mut impl Write) -> Result<Option<Outcome>, Error> {
     let now = Moment::now();
     let (word, rest) = match line.split_once(char::is_whitespace) {
         Some((word, rest)) => (word, rest.trim()),
@@ -132,7 +128,10 @@ fn obey(
         "g" => {
             session.apply(Action::Jump, now);
             enter(session, rest, now);
-            if let Pane::Jump { found: Err(error), .. } = &session.pane {
+            if let Pane::Jump {
+                found: Err(error), ..
+            } = &session.pane
+            {
                 writeln!(out, "{error}")?;
                 session.apply(Action::Leave, now);
             } else {
@@ -190,7 +189,11 @@ fn say_word(session: &Session, out: &mut impl Write) -> Result<(), Error> {
 fn say_step(session: &Session, out: &mut impl Write) -> Result<(), Error> {
     let seq = &session.seq;
     let Some(m) = session.movement() else {
-        writeln!(out, "All {} steps are done: the piece is finished.", seq.steps())?;
+        writeln!(
+            out,
+            "All {} steps are done: the piece is finished.",
+            seq.steps()
+        )?;
         return Ok(());
     };
     writeln!(out, "{}", step_line(seq, m.step))?;
@@ -249,7 +252,7 @@ mod tests {
         assert!(steps[1].starts_with("step 2 of"), "{said}");
         assert_eq!(
             steps[5],
-            "step 6 of 34: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
+            "step 6 of 28: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
              side 3 of 3, bead 1 of 2. 2 of 6 in this round."
         );
         assert!(steps[6].starts_with("step 5 of"));
@@ -258,7 +261,10 @@ mod tests {
     #[test]
     fn a_count_is_answered_and_an_end_of_input_ends() {
         let on = "\n".repeat(9);
-        let said = talk_to(proof::panel(3, 4), &format!("{on}6\n7\nnonsense\ng 99999\n"));
+        let said = talk_to(
+            proof::panel(3, 4),
+            &format!("{on}6\n7\nnonsense\ng 99999\n"),
+        );
         assert!(said.contains("Yes, that is right."), "{said}");
         assert!(said.contains("1 too many"), "{said}");
         assert!(said.contains("Look: "), "{said}");

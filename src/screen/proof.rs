@@ -125,28 +125,3 @@ pub fn picture(seq: &Sequence, done: u32, wide: u16, high: u16) -> String {
     picture::draw(&scene, area, &mut buf);
     text(&buf)
 }
-
-#[test]
-fn look_at_pictures() {
-    let show = |name: &str, seq: &Sequence, s: u32| {
-        let m = seq.step(Step(s + 1)).unwrap();
-        println!("== {name} {s}: {} | {}", seq.say(&m), seq.say_where(&m));
-        println!("{}", picture(seq, s, 60, 12));
-    };
-    let t = folded_pair(5, 1);
-    let mut seen = std::collections::BTreeMap::new();
-    for m in t.iter() {
-        let n = seen.entry((m.job, m.kind)).or_insert(0);
-        *n += 1;
-        if m.job.0 < 1 && *n == 3
-            || m.job.0 >= 1
-                && m.job.0 < 6
-                && !matches!(t.job(m.job).kind, crate::beadwork::job::JobKind::Panel(_))
-                && (*n == 1 || *n == 4)
-            || m.job.0 > 14 && (*n == 1 || *n == 4)
-        {
-            println!("-- {}", t.job(m.job).title);
-            show("pair", &t, m.step.0 - 1);
-        }
-    }
-}

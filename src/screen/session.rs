@@ -146,7 +146,8 @@ impl Session {
 
     /// The job in hand.
     pub fn job(&self) -> Job {
-        self.seq.job_of(Step((self.done().0 + 1).min(self.seq.steps())))
+        self.seq
+            .job_of(Step((self.done().0 + 1).min(self.seq.steps())))
     }
 
     /// The look, as the maker set it for this piece.
@@ -390,7 +391,9 @@ impl Session {
                 let (question, typed) = (*question, typed.clone());
                 self.compare(question, &typed);
             }
-            Pane::Jump { found: Ok(step), .. } => {
+            Pane::Jump {
+                found: Ok(step), ..
+            } => {
                 let step = *step;
                 self.jump(step);
             }
@@ -405,7 +408,9 @@ impl Session {
                 self.pane = Pane::Stitch;
             }
             Pane::Overview(at) => match self.overview().get(*at) {
-                Some(OverviewLine::Job(job)) => self.jump(Step(self.seq.job(*job).steps_before + 1)),
+                Some(OverviewLine::Job(job)) => {
+                    self.jump(Step(self.seq.job(*job).steps_before + 1))
+                }
                 Some(OverviewLine::Note(step)) => {
                     let step = (*step).clamp(1, self.seq.steps() + 1);
                     self.jump(Step(step));
@@ -503,3 +508,7 @@ impl Session {
 pub fn entered(m: &Movement) -> usize {
     m.passes.len() - m.strings.len()
 }
+
+#[cfg(test)]
+#[path = "session_tests.rs"]
+mod tests;

@@ -116,5 +116,7 @@ fn last_resort(signal: i32, asked: Arc<AtomicI32>) {
             let _ = signal_hook::low_level::emulate_default_handler(signal);
         }
     };
-    let _ = thread::Builder::new().name("last resort".into()).spawn(watch);
+    let _ = thread::Builder::new()
+        .name("last resort".into())
+        .spawn(watch);
 }

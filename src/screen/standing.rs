@@ -113,7 +113,10 @@ impl ToSee {
             true => "join rows".to_string(),
             false => format!("round {}", self.round),
         };
-        format!("{name}, {what}: {all} of {} beads so far; {sides}", self.whole)
+        format!(
+            "{name}, {what}: {all} of {} beads so far; {sides}",
+            self.whole
+        )
     }
 }
 

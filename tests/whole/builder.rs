@@ -4,6 +4,7 @@
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
+use std::rc::Rc;
 
 use serde_json::Value;
 use tempfile::TempDir;
@@ -16,7 +17,7 @@ pub const PROGRAM: &str = env!("CARGO_BIN_EXE_threadmark");
 /// A directory, a call, and what is expected. Nothing on standard error and
 /// exit code 0, unless said otherwise.
 pub struct Whole {
-    dir: TempDir,
+    dir: Rc<TempDir>,
     args: Vec<String>,
     stdin: Vec<u8>,
     stdout: Option<String>,
@@ -26,8 +27,13 @@ pub struct Whole {
 
 /// A run with these arguments, parted by spaces.
 pub fn threadmark(args: &str) -> Whole {
+    let dir = TempDir::new().expect("a directory for the test");
+    within(Rc::new(dir), args)
+}
+
+fn within(dir: Rc<TempDir>, args: &str) -> Whole {
     Whole {
-        dir: TempDir::new().expect("a directory for the test"),
+        dir,
         args: args.split_whitespace().map(String::from).collect(),
         stdin: vec![],
         stdout: None,
@@ -37,6 +43,11 @@ pub fn threadmark(args: &str) -> Whole {
 }
 
 impl Whole {
+    /// Another run in the same directory, with the same tray.
+    pub fn again(&self, args: &str) -> Whole {
+        within(self.dir.clone(), args)
+    }
+
     /// One more argument, spaces and all.
     pub fn arg(mut self, arg: &str) -> Self {
         self.args.push(arg.into());

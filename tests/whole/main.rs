@@ -13,6 +13,7 @@ mod pieces;
 mod rounds;
 mod schema;
 mod steps;
+mod stitch;
 mod verify;
 
 #[cfg(unix)]

@@ -184,7 +184,7 @@ impl Screen {
     }
 
     /// Kills the program as nothing can be killed harder.
-    pub fn kill(mut self) {
+    pub fn kill(&mut self) {
         self.signal("-KILL");
         let _ = self.child.wait();
     }

@@ -24,9 +24,10 @@ pub struct Scale {
 
 /// From the biggest. The first letter that fits is taken, so that a short
 /// side fills the screen and a long one still shows its letters.
-pub const SCALES: [Scale; 5] = [
+pub const SCALES: [Scale; 6] = [
     Scale { wide: 10, half: 3 },
     Scale { wide: 6, half: 2 },
+    Scale { wide: 5, half: 2 },
     Scale { wide: 4, half: 1 },
     Scale { wide: 3, half: 1 },
     Scale { wide: 2, half: 1 },

@@ -127,7 +127,7 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
         return hidden;
     };
     let strung = scene.seq.strung_after(scene.done);
-    let ruler = Rect { height: 1, ..area };
+    let whole = area;
     let area = Rect {
         y: area.y + 1,
         height: area.height - 1,
@@ -160,6 +160,13 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
         };
         canvas.brick(scene.look, scale, x, y, bead);
     }
+    // The ruler lies on the beads, not far above them.
+    let above = (view.top - patch.levels().1).max(0) * scale.half;
+    let ruler = Rect {
+        y: whole.y + (above as u16).min(whole.height - 1),
+        height: 1,
+        ..whole
+    };
     draw_ruler(scene, &patch, &view, ruler, buf);
     hidden
 }
@@ -179,17 +186,17 @@ pub fn spares(scene: &Scene, area: Rect, columns: u16) -> bool {
 /// The biggest scale that shows the whole side and a few rounds; for a long
 /// side the biggest at which a letter and a mark fit.
 fn scale_for(subject: &Subject, seq: &Sequence, area: Rect) -> Scale {
-    let columns = 2 * subject.length(seq) as i32 + 5;
+    let columns = (2 * subject.length(seq) as i32).saturating_add(3);
     let fits = |s: &&Scale| {
         columns.saturating_mul(s.wide) <= i32::from(area.width)
-            && 8 * s.half <= i32::from(area.height)
+            && 5 * s.half <= i32::from(area.height)
     };
     let long = if area.width < 60 {
         SCALES[3]
     } else {
         SCALES[2]
     };
-    let found = SCALES[..4].iter().find(fits);
+    let found = SCALES[..5].iter().find(fits);
     found.copied().unwrap_or(long)
 }
 
@@ -221,13 +228,13 @@ impl View {
         let seen = 2 * i32::from(area.width) / scale.wide;
         let middle = match patch.side {
             // A side that fits stays where it is while it is worked.
-            Some((from, to)) if to - from + 6 <= seen => (from + to) / 2,
+            Some((from, to)) if to - from + 4 <= seen => (from + to) / 2,
             // One that does not is followed, but not past its ends.
-            Some((from, to)) if to - from + 6 > seen => {
+            Some((from, to)) => {
                 let (first, last) = (from - 4 + seen / 2, to + 4 - seen / 2);
                 patch.focus.clamp(first.min(last), last.max(first))
             }
-            _ => patch.focus,
+            None => patch.focus,
         };
         View {
             area,
@@ -240,7 +247,8 @@ impl View {
 
     /// The column of a place: the left cell of a brick whose middle is there.
     fn column(&self, x: Half) -> i32 {
-        let away = (x - self.middle) * self.scale.wide / 2;
+        // Rounded one way, or bricks side by side would come apart.
+        let away = ((x - self.middle) * self.scale.wide).div_euclid(2);
         let away = if self.rightward { away } else { -away };
         i32::from(self.area.x) + i32::from(self.area.width) / 2 + away - self.scale.wide / 2
     }

@@ -8,6 +8,7 @@
 //! ```
 
 use super::patch::{Brick, Hold, Patch, Reach};
+use super::rounds::side_names;
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::number::{Panel, Side};
@@ -43,11 +44,7 @@ impl RimView {
             focus,
             side: Some((0, 2 * LENGTH * beads)),
             hold: Hold::Bottom,
-            names: [
-                format!("side {} of {}", self.side, kind.sides()),
-                format!("side {}", kind.side_before(self.side)),
-                format!("side {}", kind.next_side(self.side)),
-            ],
+            names: side_names(layout, self.panel, self.side),
         };
         let wide = reach.across / (2 * LENGTH) + 1;
         let at = self.at as Half;

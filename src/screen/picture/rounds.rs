@@ -158,11 +158,20 @@ impl RoundsView {
     }
 
     fn names(&self, layout: &Layout) -> [String; 3] {
-        let kind = layout.kind(self.panel);
-        [
-            format!("side {} of {}", self.side, kind.sides()),
-            format!("side {}", kind.side_before(self.side)),
-            format!("side {}", kind.next_side(self.side)),
-        ]
+        side_names(layout, self.panel, self.side)
     }
+}
+
+/// What the ruler calls a side, and the sides before and behind it.
+pub fn side_names(layout: &Layout, panel: Panel, side: Side) -> [String; 3] {
+    let kind = layout.kind(panel);
+    let own = format!("side {side} of {}", kind.sides());
+    [
+        match layout.panels().len() {
+            1 => own,
+            _ => format!("{}, {own}", layout.panel(panel).name),
+        },
+        format!("side {}", kind.side_before(side)),
+        format!("side {}", kind.next_side(side)),
+    ]
 }

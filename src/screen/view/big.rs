@@ -24,7 +24,9 @@ const SIZES: [(PixelSize, u16, u16); 3] = [
 pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style) {
     let style = style.add_modifier(Modifier::BOLD);
     let letters = text.width() as u16;
-    let sizes = SIZES.iter().filter(|(size, ..)| look.unicode || *size == PixelSize::Full);
+    let sizes = SIZES
+        .iter()
+        .filter(|(size, ..)| look.unicode || *size == PixelSize::Full);
     let fits = |(_, wide, high): &&(PixelSize, u16, u16)| {
         letters.saturating_mul(*wide) <= area.width + 1 && *high <= area.height
     };
@@ -54,7 +56,12 @@ pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style)
                 ..area
             };
             let spaced = text.to_uppercase();
-            super::text::line(middle, buf, &format!(" {spaced} "), style.add_modifier(Modifier::REVERSED));
+            super::text::line(
+                middle,
+                buf,
+                &format!(" {spaced} "),
+                style.add_modifier(Modifier::REVERSED),
+            );
         }
     }
 }
@@ -63,7 +70,8 @@ fn as_reversed(area: Rect, buf: &mut Buffer, style: Style) {
     for position in area.intersection(buf.area).positions() {
         let cell = &mut buf[position];
         if cell.symbol() != " " {
-            cell.set_char(' ').set_style(style.add_modifier(Modifier::REVERSED));
+            cell.set_char(' ')
+                .set_style(style.add_modifier(Modifier::REVERSED));
         }
     }
 }
@@ -89,7 +97,11 @@ pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buf
         let one = Rect {
             x: area.x + i as u16 * wide,
             // A gap between two beads of one colour.
-            width: if count > 1 { wide.saturating_sub(1) } else { wide },
+            width: if count > 1 {
+                wide.saturating_sub(1)
+            } else {
+                wide
+            },
             ..area
         };
         let style = look.solid(kind.colour);
@@ -97,22 +109,30 @@ pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buf
             buf[position].set_char(' ').set_style(style);
         }
         let letter = kind.letter.to_string();
-        if one.height >= 4 && one.width >= 4 && letter.is_ascii() && look.unicode {
+        let fits = |(_, wide, high): &&(PixelSize, u16, u16)| {
+            *wide <= one.width && *high <= one.height && look.unicode && letter.is_ascii()
+        };
+        if let Some((size, wide, high)) = SIZES.iter().rev().filter(fits).max_by_key(|s| s.2) {
             let middle = Rect {
-                x: one.x + (one.width - 4) / 2,
-                y: one.y + (one.height - 4) / 2,
-                width: 4,
-                height: 4,
+                x: one.x + (one.width - wide) / 2,
+                y: one.y + (one.height - high) / 2,
+                width: *wide,
+                height: *high,
             };
             let mut big = BigText::builder();
-            big.pixel_size(PixelSize::Quadrant)
+            big.pixel_size(*size)
                 .style(style)
                 .lines(vec![Line::from(letter)])
                 .build()
                 .render(middle, buf);
         } else if one.width > 0 {
             let middle = (one.x + one.width / 2, one.y + one.height / 2);
-            buf.set_string(middle.0, middle.1, letter, style.add_modifier(Modifier::BOLD));
+            buf.set_string(
+                middle.0,
+                middle.1,
+                letter,
+                style.add_modifier(Modifier::BOLD),
+            );
         }
     }
 }

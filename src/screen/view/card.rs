@@ -18,7 +18,11 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     foot::head(shown, rows(area, 0, 1), buf);
     foot::keys(look, Place::Card, rows(area, area.height - 1, 1), buf);
     let word = foot::word_rows(shown, area.width);
-    foot::write_word(shown, rows(area, area.height.saturating_sub(1 + word), word), buf);
+    foot::write_word(
+        shown,
+        rows(area, area.height.saturating_sub(1 + word), word),
+        buf,
+    );
     let space = text::inset(rows(area, 1, area.height.saturating_sub(2 + word)), 2);
     let lines = lines(shown);
     text::scrolled(space, buf, lines, 0);
@@ -30,7 +34,10 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
     let bold = Style::new().add_modifier(Modifier::BOLD);
     let mut lines: Vec<Line> = vec![];
     for told in shown.session.piece.told() {
-        lines.push(styled(format!("{} {told}", look.signs().watch), look.ahead()));
+        lines.push(styled(
+            format!("{} {told}", look.signs().watch),
+            look.ahead(),
+        ));
     }
     if shown.session.piece.source_state() == SourceState::Changed {
         lines.push(styled(
@@ -47,7 +54,10 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
 
 fn fresh(bold: Style) -> Vec<Line<'static>> {
     let mut lines = vec![
-        styled("A new piece. Every key is one movement of the needle.", bold),
+        styled(
+            "A new piece. Every key is one movement of the needle.",
+            bold,
+        ),
         styled(
             "space goes on, Backspace goes back, ? explains where you are. Quit whenever you like: \
              the piece remembers every step.",
@@ -56,7 +66,11 @@ fn fresh(bold: Style) -> Vec<Line<'static>> {
         Line::default(),
         styled("Before you begin", bold),
     ];
-    lines.extend(terms::CAUTIONS.iter().map(|c| styled(format!("- {c}"), Style::new())));
+    lines.extend(
+        terms::CAUTIONS
+            .iter()
+            .map(|c| styled(format!("- {c}"), Style::new())),
+    );
     lines
 }
 
@@ -88,7 +102,11 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         .filter_map(|s| seq.step(Step(s)))
         .map(|m| {
             let place = seq.say_where(&m);
-            let place = if place.is_empty() { place } else { format!(" ({place})") };
+            let place = if place.is_empty() {
+                place
+            } else {
+                format!(" ({place})")
+            };
             format!("step {}: {}{place}", m.step, seq.say(&m))
         })
         .collect();
@@ -96,7 +114,10 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         push("Your last movements", last.join("\n"));
     }
     let needle = match seq.leaves(done) {
-        Some(bead) => format!("The needle comes out of {}.", standing::bead_words(seq, bead)),
+        Some(bead) => format!(
+            "The needle comes out of {}.",
+            standing::bead_words(seq, bead)
+        ),
         None => "No thread is in the work: the next movement takes up a new one.".into(),
     };
     push("The needle", needle);
@@ -110,7 +131,9 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         );
     }
     let info = seq.job(job);
-    let notes = state.notes.range(info.steps_before..=info.steps_before + info.steps);
+    let notes = state
+        .notes
+        .range(info.steps_before..=info.steps_before + info.steps);
     let notes: Vec<String> = notes.map(|(s, n)| format!("step {s}: {n}")).collect();
     if !notes.is_empty() {
         push("Your notes on this job", notes.join("\n"));

@@ -15,7 +15,11 @@ pub fn draw(shown: &Shown, q: &Question, answer: &Answer, area: Rect, buf: &mut 
     foot::head(shown, rows(area, 0, 1), buf);
     foot::keys(look, Place::Answer, rows(area, area.height - 1, 1), buf);
     let word = if shown.trouble.is_some() { 2 } else { 0 };
-    foot::write_word(shown, rows(area, area.height.saturating_sub(1 + word), word), buf);
+    foot::write_word(
+        shown,
+        rows(area, area.height.saturating_sub(1 + word), word),
+        buf,
+    );
     let (words, style) = match answer.verdict {
         Verdict::Match => (verdict(shown, q, answer), look.good()),
         _ => (verdict(shown, q, answer), look.alarm()),

@@ -16,7 +16,8 @@ pub fn keys(look: Look, place: Place, area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
     }
-    buf.set_style(area, look.bar());
+    let blank = " ".repeat(usize::from(area.width));
+    text::line(area, buf, &blank, Style::reset().patch(look.bar()));
     let bold = look.bar().add_modifier(Modifier::BOLD);
     let mut x = area.x;
     for (key, does) in keys::bar(place) {
@@ -40,7 +41,9 @@ pub fn word(shown: &Shown) -> Option<(String, Style)> {
         return Some((session.said.clone(), look.seat()));
     }
     if session.one_at_a_time {
-        let beads = session.movement().map_or(0, |m| super::super::session::entered(&m));
+        let beads = session
+            .movement()
+            .map_or(0, |m| super::super::session::entered(&m));
         let at = session.taken + 1;
         let words = format!("One at a time: bead {at} of {beads}. x takes them together again.");
         return Some((words, look.seat()));
@@ -108,7 +111,11 @@ pub fn head(shown: &Shown, area: Rect, buf: &mut Buffer) {
         1 => seq.job(job).title.clone(),
         n => format!("job {job} of {n}: {}", seq.job(job).title),
     };
-    let looking = if session.only_looking() { "LOOKING ONLY " } else { "" };
+    let looking = if session.only_looking() {
+        "LOOKING ONLY "
+    } else {
+        ""
+    };
     let room = usize::from(area.width).saturating_sub(step.width() + 3);
     let title = session.piece.title().as_str();
     let full = format!(" {looking}{title}{dot}{jobs}");
@@ -117,8 +124,16 @@ pub fn head(shown: &Shown, area: Rect, buf: &mut Buffer) {
         // The job matters more than the title.
         false => format!(" {looking}{jobs}"),
     };
-    text::band(area, buf, &super::super::picture::fit(&left, room), look.bar());
-    let right = area.right().saturating_sub(step.width() as u16 + 1).max(area.x);
+    text::band(
+        area,
+        buf,
+        &super::super::picture::fit(&left, room),
+        look.bar(),
+    );
+    let right = area
+        .right()
+        .saturating_sub(step.width() as u16 + 1)
+        .max(area.x);
     let space = Rect {
         x: right,
         width: area.right() - right,

@@ -49,9 +49,17 @@ fn lines(shown: &Shown) -> Vec<Line<'static>> {
         ]));
     }
     head(&mut lines, "When something is wrong");
-    lines.extend(terms::ADVICE.iter().map(|a| styled(format!("- {a}"), plain)));
+    lines.extend(
+        terms::ADVICE
+            .iter()
+            .map(|a| styled(format!("- {a}"), plain)),
+    );
     head(&mut lines, "Take care");
-    lines.extend(terms::CAUTIONS.iter().map(|c| styled(format!("- {c}"), plain)));
+    lines.extend(
+        terms::CAUTIONS
+            .iter()
+            .map(|c| styled(format!("- {c}"), plain)),
+    );
     head(&mut lines, "Words of the trade");
     for term in terms::TERMS {
         lines.push(Line::from(vec![

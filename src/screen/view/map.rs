@@ -43,7 +43,11 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     if space.height < 4 || space.width < 8 {
         return;
     }
-    let marker = if look.unicode { Marker::Braille } else { Marker::Block };
+    let marker = if look.unicode {
+        Marker::Braille
+    } else {
+        Marker::Block
+    };
     let last = layout.kind(seat.panel).rounds();
     let side = session.movement().and_then(|m| m.side).unwrap_or(seat.side);
     // Cells are about twice as high as wide.
@@ -147,10 +151,7 @@ impl Plan {
     }
 
     fn side(&self, ctx: &mut Context, side: Side, out: f64, colour: Color) {
-        let (a, b) = (
-            self.point_on(side, out, 0.0),
-            self.point_on(side, out, 1.0),
-        );
+        let (a, b) = (self.point_on(side, out, 0.0), self.point_on(side, out, 1.0));
         ctx.draw(&Line {
             x1: a.0,
             y1: a.1,

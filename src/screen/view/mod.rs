@@ -88,3 +88,6 @@ fn lines_of(lines: Vec<Line<'static>>) -> Vec<String> {
     let lines = lines.into_iter().map(|l| l.to_string());
     lines.filter(|l| !l.is_empty()).collect()
 }
+
+#[cfg(test)]
+mod tests;

@@ -16,7 +16,11 @@ pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
     foot::head(shown, rows(area, 0, 1), buf);
     foot::keys(look, Place::Overview, rows(area, area.height - 1, 1), buf);
     let word = foot::word_rows(shown, area.width);
-    foot::write_word(shown, rows(area, area.height.saturating_sub(1 + word), word), buf);
+    foot::write_word(
+        shown,
+        rows(area, area.height.saturating_sub(1 + word), word),
+        buf,
+    );
     let space = rows(area, 2, area.height.saturating_sub(3 + word));
     let lines = session.overview();
     let high = usize::from(space.height.max(1));
@@ -42,13 +46,7 @@ pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
     }
 }
 
-fn job(
-    shown: &Shown,
-    job: crate::beadwork::Job,
-    area: Rect,
-    buf: &mut Buffer,
-    style: Style,
-) {
+fn job(shown: &Shown, job: crate::beadwork::Job, area: Rect, buf: &mut Buffer, style: Style) {
     let session = shown.session;
     let look = session.look();
     let (info, done) = (session.seq.job(job), session.done().0);
@@ -64,9 +62,10 @@ fn job(
         true => style.add_modifier(Modifier::BOLD),
         false => style,
     };
-    let width = if area.width < 70 { 6 } else { 16 };
+    let width = if area.width < 100 { 6 } else { 16 };
     let count = match area.width {
         0..60 => format!("{part}/{}", info.steps),
+        60..100 => format!("{part:>4}/{:<4} steps {:>5} beads", info.steps, info.beads),
         _ => format!("{part} of {} steps, {} beads", info.steps, info.beads),
     };
     let right = format!(
@@ -77,7 +76,10 @@ fn job(
     let name = format!(" {sign} {} {}", job, info.title);
     let name = super::super::picture::fit(&name, room);
     text::line(area, buf, &name, weight);
-    let x = area.right().saturating_sub(right.width() as u16).max(area.x);
+    let x = area
+        .right()
+        .saturating_sub(right.width() as u16)
+        .max(area.x);
     let space = Rect {
         x,
         width: area.right() - x,

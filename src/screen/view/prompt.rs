@@ -22,7 +22,12 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     text::line(space, buf, &rule, look.seat());
     let inside = text::inset(rows(space, 1, high.saturating_sub(1)), 1);
     text::scrolled(inside, buf, lines, usize::MAX);
-    foot::keys(look, shown.session.place(), rows(area, area.height - 1, 1), buf);
+    foot::keys(
+        look,
+        shown.session.place(),
+        rows(area, area.height - 1, 1),
+        buf,
+    );
 }
 
 /// What the box says.
@@ -57,7 +62,10 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
         }
         Pane::Note { typed } => {
             let step = session.done().0 + 1;
-            vec![styled(format!("Note on step {step}: {typed}{cursor}"), bold)]
+            vec![styled(
+                format!("Note on step {step}: {typed}{cursor}"),
+                bold,
+            )]
         }
         _ => vec![],
     }

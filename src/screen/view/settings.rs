@@ -15,7 +15,11 @@ pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
     foot::head(shown, rows(area, 0, 1), buf);
     foot::keys(look, Place::Settings, rows(area, area.height - 1, 1), buf);
     let word = foot::word_rows(shown, area.width);
-    foot::write_word(shown, rows(area, area.height.saturating_sub(1 + word), word), buf);
+    foot::write_word(
+        shown,
+        rows(area, area.height.saturating_sub(1 + word), word),
+        buf,
+    );
     text::line(
         rows(area, 1, 1),
         buf,
@@ -33,7 +37,9 @@ pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
             false => Style::new(),
         };
         let how = format!("[{how}]");
-        let wide = usize::from(space.width).saturating_sub(how.len() + 4).min(60);
+        let wide = usize::from(space.width)
+            .saturating_sub(how.len() + 4)
+            .min(60);
         let what = super::super::picture::fit(&what, wide);
         text::band(space, buf, &format!("  {what:wide$} {how}"), style);
     }

@@ -12,6 +12,7 @@ use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
+use ratatui::widgets::{Clear, Widget as _};
 use unicode_width::UnicodeWidthStr as _;
 
 /// Columns of the numbers beside the big letters.
@@ -129,6 +130,10 @@ fn compact(shown: &Shown, m: &Movement, area: Rect, buf: &mut Buffer) -> u16 {
     if place.is_empty() {
         return taken;
     }
+    let place = match place.width() > usize::from(area.width) {
+        true => place.replace(" of ", "/"),
+        false => place,
+    };
     text::line(rows(area, taken, 1), buf, &place, Style::new());
     taken + 1
 }
@@ -170,7 +175,12 @@ fn ahead(shown: &Shown, m: &Movement, area: Rect, buf: &mut Buffer) {
                     width: area.right() - x,
                     ..area
                 };
-                text::line(space, buf, &rest, look.ahead().remove_modifier(Modifier::BOLD));
+                text::line(
+                    space,
+                    buf,
+                    &rest,
+                    look.ahead().remove_modifier(Modifier::BOLD),
+                );
             }
         }
         None => text::line(area, buf, &format!("then {then}"), look.quiet()),
@@ -275,7 +285,16 @@ fn draw_picture(shown: &Shown, m: Option<&Movement>, area: Rect, buf: &mut Buffe
                 }
             });
             let words = format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "));
-            text::line(last, buf, &words, look.enter_sign());
+            let high = text::height(words.as_str(), last.width)
+                .min(area.height / 3)
+                .max(1);
+            let last = Rect {
+                y: (last.y + 1).saturating_sub(high),
+                height: high,
+                ..last
+            };
+            Clear.render(last, buf);
+            text::wrapped(last, buf, &words, look.enter_sign());
         }
         (_, 1) => legend(&scene, last, buf),
         _ => {}

@@ -94,7 +94,10 @@ impl TrayView {
             buf.set_style(space, style);
             let room = usize::from(space.width).saturating_sub(right.width() + 1);
             text::line(space, buf, &super::super::picture::fit(left, room), style);
-            let x = space.right().saturating_sub(right.width() as u16).max(space.x);
+            let x = space
+                .right()
+                .saturating_sub(right.width() as u16)
+                .max(space.x);
             let beside = Rect {
                 x,
                 width: space.right() - x,
