@@ -246,8 +246,10 @@ mod tests {
     #[test]
     fn what_helps_does_help() {
         let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        // Five passes at the fullest: 2.4142·0.18 + 0.41 = 0.845 mm.
         project.thread.diameter_mm = 0.18;
         project.needle.diameter_mm = 0.41;
+        project.beads[0].size.hole_mm = 0.75;
         let found = of(project.clone());
         assert!(found.worst[0].verdict > Passing::Comfortable);
         assert_ne!(found.help, [Help::NextDoor]);
