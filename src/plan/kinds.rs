@@ -50,13 +50,16 @@ pub enum Why {
 pub fn kinds(layout: &Layout) -> Kinds {
     let masks = Joins::carried(layout);
     let mut found: BTreeMap<(usize, u32), usize> = BTreeMap::new();
-    // For each pattern: panels, rows.
-    let mut shares: BTreeMap<usize, (usize, u32)> = BTreeMap::new();
+    // For each pattern: its panels, the rows on them, how many are fills, which
+    // can carry none.
+    let mut shares: BTreeMap<usize, Share> = BTreeMap::new();
     for (made, mask) in layout.panels().iter().zip(masks) {
         let sides = u32::from(layout.project().panels[made.spec].sides);
         *found.entry((made.spec, least_turned(mask, sides))).or_default() += 1;
         let share = shares.entry(made.spec).or_default();
-        *share = (share.0 + 1, share.1 + mask.count_ones());
+        share.panels += 1;
+        share.rows += mask.count_ones();
+        share.fills += usize::from(made.rim.is_some());
     }
     let kinds: Vec<PanelKind> = found
         .iter()
@@ -71,14 +74,27 @@ pub fn kinds(layout: &Layout) -> Kinds {
     Kinds { kinds, fewest, why }
 }
 
-fn fewest(shares: &BTreeMap<usize, (usize, u32)>, kinds: usize) -> (usize, Why) {
+/// Panels of one pattern, and what they carry.
+#[derive(Clone, Copy, Debug, Default)]
+struct Share {
+    panels: usize,
+    rows: u32,
+    fills: usize,
+}
+
+fn fewest(shares: &BTreeMap<usize, Share>, kinds: usize) -> (usize, Why) {
     if kinds == shares.len() {
         return (kinds, Why::OneEach);
     }
-    if let [(panels, rows)] = shares.values().copied().collect::<Vec<_>>()[..] {
+    let free = shares.values().filter(|s| s.fills < s.panels);
+    if let [Share { panels, rows, .. }] = free.copied().collect::<Vec<_>>()[..] {
         // All rows lie on this one pattern, however they are shared out.
-        if !(rows as usize).is_multiple_of(panels) && kinds == 2 {
-            return (2, Why::Uneven { rows, panels });
+        if !(rows as usize).is_multiple_of(panels) {
+            let why = match kinds == shares.len() + 1 {
+                true => Why::Uneven { rows, panels },
+                false => Why::NotProved,
+            };
+            return (shares.len() + 1, why);
         }
     }
     (shares.len(), Why::NotProved)
@@ -160,6 +176,21 @@ mod tests {
             assert_eq!((kinds.kinds.len(), kinds.fewest), (2, 2), "{kinds:?}");
             assert_eq!(kinds.why, Why::Uneven { rows, panels });
         }
+    }
+
+    /// A ring whose last faces are filled with a panel of their own: these can
+    /// carry no row, and 40 rows on the 24 others are not as many on each.
+    #[test]
+    fn fills_are_a_kind_of_their_own() {
+        let mut project = testing::ring(8, 6, Closing::Fill);
+        project.panels.push(testing::inward(3, 6, 2));
+        if let Make::Ring { faces, .. } = &mut project.make {
+            *faces = vec![0, 0, 0, 1];
+        }
+        let kinds = kinds(Sequence::new(project).layout());
+        assert_eq!((kinds.kinds.len(), kinds.fewest), (3, 3), "{kinds:?}");
+        let (rows, panels) = (40, 24);
+        assert_eq!(kinds.why, Why::Uneven { rows, panels });
     }
 
     #[test]

@@ -201,6 +201,12 @@ impl Plan {
         (0..self.walk.threads.len()).filter(long).count()
     }
 
+    /// By how much the longest of them is longer, mm; below zero if none is.
+    pub fn over_cut_mm(&self) -> f64 {
+        let lengths = (0..self.walk.threads.len()).map(|t| self.length_mm(t));
+        lengths.fold(0.0, f64::max) - self.thread.cut_mm
+    }
+
     /// What all its beads weigh, g.
     pub fn grams(&self) -> f64 {
         self.beads.iter().map(|b| b.grams).sum()

@@ -136,8 +136,9 @@ impl Page<'_> {
         match plan.too_long() {
             0 => {}
             long => self.line(format!(
-                "! {} take more thread than is cut: cut longer, or leave shorter ends",
-                many(long, "length", "lengths")
+                "! {} more thread than is cut, by up to {}: cut longer, or leave shorter ends",
+                many(long, "length takes", "lengths take"),
+                self.unit.length(plan.over_cut_mm())
             )),
         }
         let needle = match needle_size(plan) {
@@ -150,11 +151,15 @@ impl Page<'_> {
     fn time(&mut self) {
         let plan = self.plan;
         self.heading("Steps and time");
+        let pace = plan.wishes.stitch_seconds;
+        let whose = match pace == super::pace::STITCH {
+            true => " (a common pace: common practice, no source)",
+            false => "",
+        };
         self.line(format!(
-            "{} steps, about {} at {} s a stitch (a common pace: common practice, no source)",
+            "{} steps, about {} at {pace} s a stitch{whose}",
             plan.total_steps,
             hours(plan.minutes),
-            plan.wishes.stitch_seconds
         ));
         let jobs = plan.job_titles.len();
         for job in 0..jobs.min(JOBS_TOLD) {
@@ -353,7 +358,7 @@ impl Page<'_> {
         self.line(match plan.kinds.why {
             Why::OneEach => format!("{}: one for each pattern of panel, so no fewer", many(kinds, "kind", "kinds")),
             Why::Uneven { rows, panels } => format!(
-                "{kinds} kinds, and no fewer: {rows} rows cannot be shared out evenly on {panels} panels"
+                "{kinds} kinds, and no fewer: {rows} rows cannot lie evenly on the {panels} panels that carry them"
             ),
             Why::NotProved => format!(
                 "{kinds} kinds; no fewer than {} can be, which is not shown to be enough",
@@ -368,7 +373,7 @@ impl Page<'_> {
             order.fewest_threads
         ));
         self.line(format!(
-            "{} passed only to get there; with these threads no order needs more than {} of them",
+            "{} passed only to get there (least with as many threads, by route inspection: {})",
             many(order.retravel as usize, "bead is", "beads are"),
             order.with_panel_threads.cost
         ));

@@ -39,7 +39,10 @@ fn jobs_and_lengths_add_up_to_all_the_thread() {
         assert!((by_length - plan.thread_mm()).abs() < 1e-6);
         let minutes: f64 = (0..plan.job_titles.len()).map(|j| plan.job_minutes(j)).sum();
         assert!((minutes - plan.minutes).abs() < 1e-9);
-        assert_eq!(plan.too_long(), 0);
+        // The engine renews thread by a mean length for each bead passed;
+        // bead by bead it may come to a little more.
+        assert!(plan.over_cut_mm() < 0.01 * plan.thread.cut_mm);
+        assert_eq!(plan.too_long() > 0, plan.over_cut_mm() > 0.0);
     }
 }
 
