@@ -160,10 +160,10 @@ fn count(
 ) -> Result<(), Error> {
     let now = Moment::now();
     session.apply(Action::Count, now);
-    if let Pane::Count { question, .. } = &mut session.pane {
-        if whole {
-            question.side = None;
-        }
+    if let Pane::Count { question, .. } = &mut session.pane
+        && whole
+    {
+        question.side = None;
     }
     enter(session, typed, now);
     say_word(session, out)?;
