@@ -145,7 +145,10 @@ fn text(drafted: &Draft, file: &str, out: &mut dyn Write) -> Result<(), Failure>
         drafted.pattern.title, drafted.rounds, plan.size.edge_mm, plan.total_beads
     )?;
     if plan.ring.as_ref().is_some_and(|ring| !ring.turns()) {
-        writeln!(out, "  it will not turn right through: see `threadmark plan {file}`")?;
+        writeln!(
+            out,
+            "  it will not turn right through: see `threadmark plan {file}`"
+        )?;
     }
     writeln!(out, "  see what it takes: threadmark plan {file}")?;
     Ok(())

@@ -83,7 +83,13 @@ mod tests {
         let plum = bead_colour("P:plum: old lot:#4A2145").unwrap();
         assert_eq!((plum.letter, plum.name.as_str()), ('P', "plum: old lot"));
         assert_eq!(plum.colour, Rgb(0x4a, 0x21, 0x45));
-        for wrong in ["P", "P:plum", "PP:plum:#4a2145", "P:plum:4a2145", "P:x:#4a214é"] {
+        for wrong in [
+            "P",
+            "P:plum",
+            "PP:plum:#4a2145",
+            "P:plum:4a2145",
+            "P:x:#4a214é",
+        ] {
             assert!(bead_colour(wrong).is_err(), "{wrong}");
         }
     }

@@ -225,18 +225,22 @@ mod tests {
         let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
         project.beads[0].size.hole_mm = 0.5;
         let found = of(project.clone());
-        let verdict = |threads| hole::verdict(
-            threads,
-            project.beads[0].size,
-            project.thread,
-            project.needle,
-        );
+        let verdict = |threads| {
+            hole::verdict(
+                threads,
+                project.beads[0].size,
+                project.thread,
+                project.needle,
+            )
+        };
         assert_eq!(verdict(1), Passing::Comfortable);
         assert_eq!(verdict(2), Passing::Tight);
         assert_eq!(verdict(5), Passing::Blocked);
         let beads = |passes: std::ops::RangeInclusive<usize>| -> u32 {
             let all = found.histogram.iter().enumerate();
-            all.filter(|(p, _)| passes.contains(p)).map(|(_, n)| n).sum()
+            all.filter(|(p, _)| passes.contains(p))
+                .map(|(_, n)| n)
+                .sum()
         };
         assert_eq!(found.tight, beads(3..=5));
         assert_eq!(found.blocked, beads(6..=1000));

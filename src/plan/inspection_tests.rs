@@ -17,14 +17,18 @@ fn octahedron() -> Vec<Edge> {
 
 fn cube() -> Vec<Edge> {
     let all = (0..8usize).flat_map(|a| (a + 1..8).map(move |b| (a, b)));
-    edges(&all.filter(|(a, b)| (a ^ b).count_ones() == 1).collect::<Vec<_>>())
+    edges(
+        &all.filter(|(a, b)| (a ^ b).count_ones() == 1)
+            .collect::<Vec<_>>(),
+    )
 }
 
 fn icosahedron() -> Vec<Edge> {
     use crate::beadwork::project::Solid;
     use crate::beadwork::solid::Polyhedra;
     let shape = Polyhedra::regular(Solid::Icosahedron, 1.0);
-    let near = |a: usize, b: usize| (shape.corners[a].distance(shape.corners[b]) - 1.0).abs() < 1e-9;
+    let near =
+        |a: usize, b: usize| (shape.corners[a].distance(shape.corners[b]) - 1.0).abs() < 1e-9;
     let all = (0..12).flat_map(|a| (a + 1..12).map(move |b| (a, b)));
     edges(&all.filter(|&(a, b)| near(a, b)).collect::<Vec<_>>())
 }
@@ -72,13 +76,29 @@ fn the_bound_is_what_an_exhaustive_search_of_small_solids_finds() {
         for threads in 1..=2 {
             let least = least(corners, &edges, threads);
             assert!(least.exact);
-            assert_eq!(least.cost, walked(corners, &edges, threads), "{corners} {threads}");
+            assert_eq!(
+                least.cost,
+                walked(corners, &edges, threads),
+                "{corners} {threads}"
+            );
         }
     }
     // A path with edges of different cost, a cross, and a house.
     for (corners, pairs) in [
         (5, vec![(0, 1), (0, 2), (0, 3), (0, 4)]),
-        (5, vec![(0, 1), (1, 2), (2, 3), (3, 0), (0, 2), (1, 3), (2, 4), (3, 4)]),
+        (
+            5,
+            vec![
+                (0, 1),
+                (1, 2),
+                (2, 3),
+                (3, 0),
+                (0, 2),
+                (1, 3),
+                (2, 4),
+                (3, 4),
+            ],
+        ),
     ] {
         let mut edges = edges(&pairs);
         for (nth, edge) in edges.iter_mut().enumerate() {
@@ -147,7 +167,11 @@ fn a_general_graph_library_finds_the_same_least() {
         let free = odd.len().min(2);
         let cost = |a: usize, b: usize| ways[a][&odd[b]];
         let found = pairings(&all, free, &cost);
-        assert_eq!(u64::from(found), least(corners, &edges, 1).cost, "{corners}");
+        assert_eq!(
+            u64::from(found),
+            least(corners, &edges, 1).cost,
+            "{corners}"
+        );
     }
 }
 

@@ -48,7 +48,12 @@ impl Joins {
             match &job.kind {
                 JobKind::Zip(panel, sides) | JobKind::SetIn(panel, sides) => {
                     for join in sides {
-                        let SideJoin { side, onto, at, runs } = *join;
+                        let SideJoin {
+                            side,
+                            onto,
+                            at,
+                            runs,
+                        } = *join;
                         lock(&mut meeting, (*panel, side), (onto, at), runs);
                     }
                 }

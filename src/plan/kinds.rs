@@ -55,7 +55,9 @@ pub fn kinds(layout: &Layout) -> Kinds {
     let mut shares: BTreeMap<usize, Share> = BTreeMap::new();
     for (made, mask) in layout.panels().iter().zip(masks) {
         let sides = u32::from(layout.project().panels[made.spec].sides);
-        *found.entry((made.spec, least_turned(mask, sides))).or_default() += 1;
+        *found
+            .entry((made.spec, least_turned(mask, sides)))
+            .or_default() += 1;
         let share = shares.entry(made.spec).or_default();
         share.panels += 1;
         share.rows += mask.count_ones();
@@ -169,7 +171,11 @@ mod tests {
     #[test]
     fn icosahedron_and_ring_have_two_kinds_and_cannot_have_one() {
         for (project, rows, panels) in [
-            (testing::solid(Solid::Icosahedron, 4, Closing::SetIn), 30, 20),
+            (
+                testing::solid(Solid::Icosahedron, 4, Closing::SetIn),
+                30,
+                20,
+            ),
             (testing::ring(8, 5, Closing::SetIn), 40, 32),
         ] {
             let kinds = kinds(Sequence::new(project).layout());

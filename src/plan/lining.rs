@@ -41,7 +41,10 @@ pub fn lining(solid: Solid, edge_mm: f64, bead: BeadSize) -> Option<Lining> {
         Solid::Tetrahedron => (1.0 / 3.0, (2f64 / 3.0).sqrt()),
         Solid::Octahedron => (-1.0 / 3.0, (2f64 / 3.0).sqrt()),
         // Twice the insphere: (3 + √5)·√3/12.
-        Solid::Icosahedron => (-(5f64.sqrt()) / 3.0, (3.0 + 5f64.sqrt()) * 3f64.sqrt() / 6.0),
+        Solid::Icosahedron => (
+            -(5f64.sqrt()) / 3.0,
+            (3.0 + 5f64.sqrt()) * 3f64.sqrt() / 6.0,
+        ),
         Solid::Cube => return None,
     };
     let wall = bead.diameter_mm;
@@ -116,7 +119,10 @@ mod tests {
                 }
             }
             // Clear, and no more than need be.
-            assert!((nearest - bead.diameter_mm).abs() < 1e-9, "{solid:?} {nearest}");
+            assert!(
+                (nearest - bead.diameter_mm).abs() < 1e-9,
+                "{solid:?} {nearest}"
+            );
         }
     }
 }

@@ -156,7 +156,11 @@ impl Plan {
             total_beads: layout.beads(),
             total_steps: seq.steps(),
             job_titles: seq.jobs().iter().map(|j| j.title.clone()).collect(),
-            thread_jobs: walk.threads.iter().map(|t| (job(t.first), job(t.last))).collect(),
+            thread_jobs: walk
+                .threads
+                .iter()
+                .map(|t| (job(t.first), job(t.last)))
+                .collect(),
             thread: project.thread,
             needle: project.needle,
             fullest_places: fullest.worst.iter().map(|f| place(seq, f.bead)).collect(),
@@ -169,7 +173,11 @@ impl Plan {
             order: order::order(seq, &walk),
             alike: colours::alike(&project.beads),
             like_letters: colours::like_letters(&project.beads),
-            colour_names: project.beads.iter().map(|b| (b.letter, b.name.clone())).collect(),
+            colour_names: project
+                .beads
+                .iter()
+                .map(|b| (b.letter, b.name.clone()))
+                .collect(),
             bead_mm: bead.diameter_mm,
             minutes: pace::of_piece(&walk, wishes.stitch_seconds),
             size,
@@ -250,9 +258,7 @@ fn open_face(make: &Make) -> Option<Solid> {
             .iter()
             .any(|(_, closing)| *closing == Closing::Open)
             .then_some(Solid::Tetrahedron),
-        Make::Ring { closing, .. } => {
-            (*closing == Closing::Open).then_some(Solid::Tetrahedron)
-        }
+        Make::Ring { closing, .. } => (*closing == Closing::Open).then_some(Solid::Tetrahedron),
         Make::Single(_) | Make::Jobs(_) => None,
     }
 }

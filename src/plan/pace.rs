@@ -38,7 +38,10 @@ pub fn minutes(counts: &KindCounts, stitch_seconds: f64) -> f64 {
 
 /// Minutes for a whole piece.
 pub fn of_piece(walk: &Walk, stitch_seconds: f64) -> f64 {
-    let each = walk.jobs.iter().map(|job| minutes(&job.kinds, stitch_seconds));
+    let each = walk
+        .jobs
+        .iter()
+        .map(|job| minutes(&job.kinds, stitch_seconds));
     each.sum()
 }
 

@@ -171,7 +171,10 @@ impl Page<'_> {
             ));
         }
         if jobs > JOBS_TOLD {
-            self.line(format!("  and {} more jobs (--json lists every one)", jobs - JOBS_TOLD));
+            self.line(format!(
+                "  and {} more jobs (--json lists every one)",
+                jobs - JOBS_TOLD
+            ));
         }
     }
 
@@ -186,12 +189,18 @@ impl Page<'_> {
         self.line(format!("edge {}", self.unit.length(edge_mm)));
         if let (Some(height), Some(through)) = (height_mm, through_mm) {
             self.line(format!("height {}", self.unit.length(height)));
-            self.line(format!("through {}, at its widest", self.unit.length(through)));
+            self.line(format!(
+                "through {}, at its widest",
+                self.unit.length(through)
+            ));
         } else {
             self.line("how jobs in your own order fold is not known, so no height is told");
         }
         if let Some(hole) = hole_mm {
-            self.line(format!("its hole, as the ring lies, {}", self.unit.length(hole)));
+            self.line(format!(
+                "its hole, as the ring lies, {}",
+                self.unit.length(hole)
+            ));
         }
     }
 
@@ -298,7 +307,10 @@ impl Page<'_> {
             true => "it has no round that leaves an opening".to_string(),
             false => near.join(", "),
         };
-        format!("a stone of {stone} in {}: no round holds it; {near}", fit.panel)
+        format!(
+            "a stone of {stone} in {}: no round holds it; {near}",
+            fit.panel
+        )
     }
 
     fn holes(&mut self) {
@@ -320,7 +332,11 @@ impl Page<'_> {
             }
             _ => format!(
                 "! the last time {} tightly, and {} would not be gone through at all",
-                many(plan.fullest.tight as usize, "bead is gone through", "beads are gone through"),
+                many(
+                    plan.fullest.tight as usize,
+                    "bead is gone through",
+                    "beads are gone through"
+                ),
                 many(plan.fullest.blocked as usize, "bead", "beads")
             ),
         });
@@ -330,7 +346,9 @@ impl Page<'_> {
         if let Some(size) = plan.fullest.widest_comfortable
             && needle_size(plan) != Some(size)
         {
-            self.line(format!("the widest needle that goes through all comfortably: size {size}"));
+            self.line(format!(
+                "the widest needle that goes through all comfortably: size {size}"
+            ));
         }
     }
 
@@ -397,13 +415,19 @@ impl Page<'_> {
             let line = self.alike(alike);
             self.line(line);
             if let Some(better) = alike.better {
-                self.line(format!("  {} for {} could be told apart", hex(better), self.letter(alike.b)));
+                self.line(format!(
+                    "  {} for {} could be told apart",
+                    hex(better),
+                    self.letter(alike.b)
+                ));
             }
         }
         for like in &plan.like_letters {
             let (a, b) = (self.letter(like.a), self.letter(like.b));
             self.line(match like.better {
-                Some(better) => format!("the letters {a} and {b} are easily misread: {better} for {b}?"),
+                Some(better) => {
+                    format!("the letters {a} and {b} are easily misread: {better} for {b}?")
+                }
                 None => format!("the letters {a} and {b} are easily misread"),
             });
         }
@@ -453,7 +477,10 @@ fn ring_lines(ring: &Turning, unit: Unit, bead_mm: f64) -> Vec<String> {
                 ring.tetrahedra,
                 unit.length(ring.margin_mm)
             ),
-            format!("the fewest of these tetrahedra that turn: {}", ring.smallest),
+            format!(
+                "the fewest of these tetrahedra that turn: {}",
+                ring.smallest
+            ),
         ];
     }
     let mut lines = vec![format!(
@@ -464,7 +491,10 @@ fn ring_lines(ring: &Turning, unit: Unit, bead_mm: f64) -> Vec<String> {
     if ring.may_give(bead_mm) {
         lines.push("soft beadwork may take that up: it is no more than a bead".to_string());
     }
-    lines.push(format!("what would let it turn: {} tetrahedra or more;", ring.smallest));
+    lines.push(format!(
+        "what would let it turn: {} tetrahedra or more;",
+        ring.smallest
+    ));
     lines.push(format!(
         "  or faces {} high on the hinge (these are {});",
         unit.length(ring.face_height_needed_mm),

@@ -106,7 +106,10 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
     let t = ring.even_turn();
     let ends = [0, 1].map(|i| {
         let (middle, along) = ring.hinge(i, t);
-        [middle + along * edge_mm / 2.0, middle - along * edge_mm / 2.0]
+        [
+            middle + along * edge_mm / 2.0,
+            middle - along * edge_mm / 2.0,
+        ]
     });
     let ends = ends.concat();
     let radius = |p: &DVec3| p.x.hypot(p.y);

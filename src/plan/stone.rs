@@ -6,11 +6,11 @@
 //! 2·q·length/√3 less a diameter.) A stone is held when it is 0.5 to 1 mm
 //! wider than that, and fits behind.
 
-use crate::beadwork::making::Begin;
-use crate::beadwork::{BeadSize, Round};
 use crate::beadwork::layout::Layout;
+use crate::beadwork::making::Begin;
 use crate::beadwork::number::Panel;
 use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::{BeadSize, Round};
 
 /// The least that a stone must be wider than its opening, mm.
 pub const LEAST_LIP_MM: f64 = 0.5;

@@ -32,12 +32,16 @@ fn jobs_and_lengths_add_up_to_all_the_thread() {
         testing::solid(Solid::Cube, 9, Closing::Open),
     ] {
         let plan = plan(project);
-        let by_job: f64 = (0..plan.job_titles.len()).map(|j| plan.job_thread_mm(j)).sum();
+        let by_job: f64 = (0..plan.job_titles.len())
+            .map(|j| plan.job_thread_mm(j))
+            .sum();
         let lengths = 0..plan.walk.threads.len();
         let by_length: f64 = lengths.map(|t| plan.length_mm(t)).sum();
         assert!((by_job - plan.thread_mm()).abs() < 1e-6);
         assert!((by_length - plan.thread_mm()).abs() < 1e-6);
-        let minutes: f64 = (0..plan.job_titles.len()).map(|j| plan.job_minutes(j)).sum();
+        let minutes: f64 = (0..plan.job_titles.len())
+            .map(|j| plan.job_minutes(j))
+            .sum();
         assert!((minutes - plan.minutes).abs() < 1e-9);
         // The engine renews thread by a mean length for each bead passed;
         // bead by bead it may come to a little more.
@@ -48,11 +52,23 @@ fn jobs_and_lengths_add_up_to_all_the_thread() {
 
 #[test]
 fn an_open_face_takes_a_lining_and_a_ring_a_word_on_turning() {
-    assert!(plan(testing::solid(Solid::Tetrahedron, 9, Closing::Open)).lining.is_some());
-    assert!(plan(testing::solid(Solid::Cube, 9, Closing::Open)).lining.is_none());
+    assert!(
+        plan(testing::solid(Solid::Tetrahedron, 9, Closing::Open))
+            .lining
+            .is_some()
+    );
+    assert!(
+        plan(testing::solid(Solid::Cube, 9, Closing::Open))
+            .lining
+            .is_none()
+    );
     let closed = plan(testing::solid(Solid::Tetrahedron, 9, Closing::SetIn));
     assert!(closed.lining.is_none() && closed.ring.is_none());
-    assert!(plan(testing::ring(6, 5, Closing::SetIn)).ring.is_some_and(|r| !r.turns()));
+    assert!(
+        plan(testing::ring(6, 5, Closing::SetIn))
+            .ring
+            .is_some_and(|r| !r.turns())
+    );
 }
 
 /// The keys that the output promises, and what they hold.

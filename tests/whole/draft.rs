@@ -36,7 +36,10 @@ fn a_draft_is_told_of_and_named_after_its_shape() {
     );
     run.run();
     let written = std::fs::read_to_string(run.dir().join("tetrahedron.json")).unwrap();
-    assert!(written.contains(r#""make": { "solid": "tetrahedron""#), "{written}");
+    assert!(
+        written.contains(r#""make": { "solid": "tetrahedron""#),
+        "{written}"
+    );
 }
 
 #[test]
@@ -87,8 +90,14 @@ fn wishes_that_cannot_be_met_are_refused_with_a_mend() {
     let output = run.output();
     assert_eq!(output.status.code(), Some(2));
     let said = String::from_utf8(output.stderr).unwrap();
-    assert!(said.starts_with("error: no opening holds a stone of 6 mm\n  mend: take a stone of"), "{said}");
-    assert!(!run.dir().join("triangle.json").exists(), "nothing is written");
+    assert!(
+        said.starts_with("error: no opening holds a stone of 6 mm\n  mend: take a stone of"),
+        "{said}"
+    );
+    assert!(
+        !run.dir().join("triangle.json").exists(),
+        "nothing is written"
+    );
 }
 
 #[test]
@@ -103,7 +112,12 @@ fn colours_and_beads_are_the_makers() {
         .arg("C:cream:#f2e6c6");
     run.run();
     let written = std::fs::read_to_string(run.dir().join("hexagon.json")).unwrap();
-    for words in ["\"plum\"", "\"#f2e6c6\"", "\"length_mm\": 2.55", "\"cylinder 8/0\""] {
+    for words in [
+        "\"plum\"",
+        "\"#f2e6c6\"",
+        "\"length_mm\": 2.55",
+        "\"cylinder 8/0\"",
+    ] {
         assert!(written.contains(words), "{words}\n{written}");
     }
 }

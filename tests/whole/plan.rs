@@ -74,16 +74,29 @@ fn a_ring_of_six_binds_and_one_of_eight_turns() {
 fn what_the_maker_sets_is_heeded() {
     let plan = |options: &str| {
         let args = format!("plan a.json --json {options}");
-        let plans = threadmark(&args).file("a.json", tetrahedron(5)).objects("plan");
+        let plans = threadmark(&args)
+            .file("a.json", tetrahedron(5))
+            .objects("plan");
         plans[0].clone()
     };
     let number = |value: &serde_json::Value| value.as_f64().unwrap();
     let usual = plan("");
-    assert_eq!(number(&plan("--pace 12")["minutes"]), 2.0 * number(&usual["minutes"]));
+    assert_eq!(
+        number(&plan("--pace 12")["minutes"]),
+        2.0 * number(&usual["minutes"])
+    );
     assert!(number(&plan("--cut 700")["threads"]) > number(&usual["threads"]));
     let none_over = plan("--spare 0");
-    let letter = none_over["beads"].as_object().unwrap().values().next().unwrap();
-    assert_eq!((&letter["spare"], &letter["grams"]), (&0.into(), &letter["buy_grams"]));
+    let letter = none_over["beads"]
+        .as_object()
+        .unwrap()
+        .values()
+        .next()
+        .unwrap();
+    assert_eq!(
+        (&letter["spare"], &letter["grams"]),
+        (&0.into(), &letter["buy_grams"])
+    );
     let inches = threadmark("plan a.json --inches")
         .file("a.json", tetrahedron(5))
         .run();

@@ -94,7 +94,9 @@ const TRITANOPIA: [[f32; 3]; 3] = [
 
 /// A colour as it is seen, in L*a*b*.
 pub fn colour_seen(Rgb(red, green, blue): Rgb, seen: Seen) -> Lab<D65, f32> {
-    let light: LinSrgb<f32> = Srgb::new(red, green, blue).into_format::<f32>().into_linear();
+    let light: LinSrgb<f32> = Srgb::new(red, green, blue)
+        .into_format::<f32>()
+        .into_linear();
     let light = match seen.matrix() {
         None => light,
         Some(matrix) => {

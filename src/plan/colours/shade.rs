@@ -15,9 +15,11 @@ pub fn better_shade(beads: &[BeadKind], which: usize) -> Option<Rgb> {
     let own = Oklch::from_color(Srgb::new(red, green, blue).into_format::<f32>());
     let tells = |shade: &Rgb| {
         let others = beads.iter().enumerate().filter(|&(nth, _)| nth != which);
-        others
-            .map(|(_, bead)| bead.colour)
-            .all(|other| Seen::ALL.into_iter().all(|s| difference(*shade, other, s) >= HARD_TO_TELL))
+        others.map(|(_, bead)| bead.colour).all(|other| {
+            Seen::ALL
+                .into_iter()
+                .all(|s| difference(*shade, other, s) >= HARD_TO_TELL)
+        })
     };
     (1..=STEPS)
         .flat_map(|step| [step, -step])

@@ -1,8 +1,8 @@
 //! What a maker asks a draft to be.
 
 use super::Shape;
-use crate::beadwork::bead::{BeadSize, preset};
 use crate::beadwork::Rgb;
+use crate::beadwork::bead::{BeadSize, preset};
 use crate::pattern::file::{MeasuredSize, SizeFile};
 
 /// A wish for a new pattern.

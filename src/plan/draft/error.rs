@@ -66,7 +66,11 @@ impl DraftError {
                         format!("take a stone of {least:.1} to {most:.1} mm")
                     })
                     .collect();
-                mends.extend(sizes.iter().map(|size| format!("take beads of size {size}")));
+                mends.extend(
+                    sizes
+                        .iter()
+                        .map(|size| format!("take beads of size {size}")),
+                );
                 match mends.is_empty() {
                     true => "take a larger stone, or more rounds".into(),
                     false => mends.join(", or "),
@@ -86,10 +90,11 @@ impl fmt::Display for DraftError {
                 f,
                 "panels of {rounds} rounds end with gaps at their corners and cannot be joined"
             ),
-            DraftError::Rounds { rounds, least, most } => write!(
-                f,
-                "a panel here has {least} to {most} rounds, not {rounds}"
-            ),
+            DraftError::Rounds {
+                rounds,
+                least,
+                most,
+            } => write!(f, "a panel here has {least} to {most} rounds, not {rounds}"),
             DraftError::Stone { fit, .. } => {
                 write!(f, "no opening holds a stone of {} mm", fit.stone_mm)
             }

@@ -30,7 +30,9 @@ pub(super) fn rounds(ask: &Ask) -> Result<u32, DraftError> {
             let bead = length("a stone", stone_mm).map(|_| bead)?;
             let largest = layout(ask, MOST_ROUNDS);
             let fit = stone::stop_for("face", &largest, stone_mm, bead);
-            let wanted = fit.held.map_or(usual, |o| (o.stop_at.0 + AROUND).max(usual));
+            let wanted = fit
+                .held
+                .map_or(usual, |o| (o.stop_at.0 + AROUND).max(usual));
             Ok((wanted..MOST_ROUNDS)
                 .find(|&k| can_be(ask, &largest, k))
                 .unwrap_or(usual))

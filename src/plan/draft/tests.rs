@@ -19,7 +19,11 @@ fn every_shape_is_drafted_proved_and_planned() {
         assert_eq!(shape.name(), name);
         let draft = draft(&Ask::new(shape)).unwrap_or_else(|e| panic!("{name}: {e}"));
         assert!(proved(&draft), "{name}");
-        assert_eq!(draft.plan.fullest.worst[0].verdict, Passing::Comfortable, "{name}");
+        assert_eq!(
+            draft.plan.fullest.worst[0].verdict,
+            Passing::Comfortable,
+            "{name}"
+        );
         assert!(draft.plan.alike.is_empty(), "{name}");
     }
 }
@@ -53,7 +57,11 @@ fn a_stone_gets_its_opening_in_every_shape() {
 
 #[test]
 fn finished_millimetres_are_met_as_near_as_beads_can() {
-    for (shape, length) in [(Shape::Triangle, 1.3), (Shape::Ring, 1.3), (Shape::Cube, 1.3)] {
+    for (shape, length) in [
+        (Shape::Triangle, 1.3),
+        (Shape::Ring, 1.3),
+        (Shape::Cube, 1.3),
+    ] {
         for mm in [12.0, 20.8, 33.0] {
             let ask = Ask {
                 measure: Some(Measure::EdgeMm(mm)),
@@ -72,7 +80,10 @@ fn finished_millimetres_are_met_as_near_as_beads_can() {
         ..Ask::new(Shape::Octahedron)
     };
     let through = draft(&ask).unwrap().plan.size.through_mm.unwrap();
-    assert!((through - 40.0).abs() <= 2.6 * 2f64.sqrt() / 2.0 + 1e-9, "{through}");
+    assert!(
+        (through - 40.0).abs() <= 2.6 * 2f64.sqrt() / 2.0 + 1e-9,
+        "{through}"
+    );
 }
 
 #[test]
@@ -117,7 +128,11 @@ fn small_holes_get_finer_needles_and_thread() {
         };
         let draft = draft(&ask).unwrap();
         assert!(proved(&draft), "{name}");
-        assert_ne!(draft.plan.fullest.worst[0].verdict, Passing::Blocked, "{name}");
+        assert_ne!(
+            draft.plan.fullest.worst[0].verdict,
+            Passing::Blocked,
+            "{name}"
+        );
     }
 }
 
