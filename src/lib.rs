@@ -9,6 +9,8 @@
 //!   clock and no disk.
 //! * [`pattern`] reads the file a maker writes and says what is wrong with it.
 //! * [`count`] compares a counted number with the number that must be there.
+//! * [`plan`] says what a piece takes before the first bead, and drafts new
+//!   patterns.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
 //! * [`screen`] is the full-screen stitch-along.
 //! * [`cli`] holds the commands.
@@ -17,5 +19,6 @@ pub mod beadwork;
 pub mod cli;
 pub mod count;
 pub mod pattern;
+pub mod plan;
 pub mod progress;
 pub mod screen;

@@ -6,6 +6,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra};
+
 /// A stitch-along companion for geometric beadwork
 ///
 /// threadmark always knows which bead the needle leaves, what the next movement
@@ -76,7 +78,9 @@ pub(super) enum Command {
     Steps(Steps),
     Beads(Beads),
     Verify(Verify),
+    Plan(Plan),
     Check(Check),
+    Draft(Draft),
     Pieces(Pieces),
     Manual(Manual),
 }
@@ -256,6 +260,112 @@ Examples:
 pub(super) struct Verify {
     #[command(flatten)]
     pub(super) pattern: PatternArg,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Plan a piece before cutting thread
+///
+/// Beads by colour with some over for odd ones, grams, thread job by job and
+/// length by length, needle, steps and hours, finished size, whether panels lie
+/// flat, whether a ring turns, which stones an opening holds, the fullest holes
+/// and what would help, kinds of panel, the order of joins, and colours that
+/// are hard to tell apart. All of it is computed from the steps that are
+/// stitched.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark plan night-kite
+  threadmark plan star.json --spare 10 --pace 4.5 --inches
+  threadmark plan star.json --stone 6.5
+  threadmark plan star.json --cut 2000 --json")]
+pub(super) struct Plan {
+    #[command(flatten)]
+    pub(super) pattern: PatternArg,
+    /// Beads to buy over what is needed, for odd ones
+    #[arg(long, value_name = "PERCENT", default_value_t = 5.0, value_parser = percent)]
+    pub(super) spare: f64,
+    /// Your own pace: seconds for a stitch; other movements in proportion
+    #[arg(long, value_name = "SECONDS", default_value_t = crate::plan::pace::STITCH, value_parser = seconds)]
+    pub(super) pace: f64,
+    /// Say at which round to stop for a round stone this wide
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) stone: Option<f64>,
+    /// Plan with thread cut this long instead of what the pattern says
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) cut: Option<f64>,
+    /// Lengths in inches and feet; JSON stays in millimetres
+    #[arg(long)]
+    pub(super) inches: bool,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Write a new pattern file for a shape, a solid, a folded pair or a ring
+///
+/// Size goes by rounds, or by finished millimetres: then it is the nearest that
+/// the beads give. Thread and needle are chosen so that they go through every
+/// bead comfortably, unless you name them. What is written is a pattern like
+/// any other: read it, change it, plan and stitch it.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark draft ring
+  threadmark draft octahedron --across 40 --size 'cylinder 15/0' -o bauble.json
+  threadmark draft tetrahedron --rounds 10 --stone 6.7 -o lantern.json
+  threadmark draft hexagon --bead 'P:plum:#4a2145' --bead 'C:cream:#f2e6c6'")]
+pub(super) struct Draft {
+    /// What to draft
+    #[arg(value_name = "SHAPE", value_parser = shape())]
+    pub(super) shape: crate::plan::draft::Shape,
+    /// Rounds of its panels
+    #[arg(long, value_name = "N", group = "how_big")]
+    pub(super) rounds: Option<u32>,
+    /// Length of a finished edge
+    #[arg(long, value_name = "MM", group = "how_big", value_parser = millimetres)]
+    pub(super) edge: Option<f64>,
+    /// Through the finished piece at its widest
+    #[arg(long, value_name = "MM", group = "how_big", value_parser = millimetres)]
+    pub(super) across: Option<f64>,
+    /// Tetrahedra of a ring: an even number from 6
+    #[arg(long, value_name = "N", default_value_t = 8, value_parser = tetrahedra)]
+    pub(super) tetrahedra: u16,
+    /// Leave an opening that holds a round stone this wide
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) stone: Option<f64>,
+    /// The beads' size by its name
+    #[arg(long, value_name = "NAME")]
+    pub(super) size: Option<String>,
+    /// Across your beads, as measured
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) diameter: Option<f64>,
+    /// Along their hole, as measured
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) length: Option<f64>,
+    /// Width of their hole, as measured
+    #[arg(long, value_name = "MM", value_parser = millimetres)]
+    pub(super) hole: Option<f64>,
+    /// How many of them weigh one gram
+    #[arg(long, value_name = "N", value_parser = millimetres)]
+    pub(super) per_gram: Option<f64>,
+    /// A colour: its letter, its name and its look; the first is the body's
+    #[arg(long = "bead", value_name = "LETTER:NAME:#RRGGBB", value_parser = bead_colour)]
+    pub(super) beads: Vec<crate::plan::draft::ColourAsk>,
+    /// The thread, by its name
+    #[arg(long, value_name = "NAME")]
+    pub(super) thread: Option<String>,
+    /// The needle, by its size
+    #[arg(long, value_name = "SIZE")]
+    pub(super) needle: Option<u32>,
+    /// What the piece is called
+    #[arg(long, value_name = "TITLE")]
+    pub(super) title: Option<String>,
+    /// The file to write, SHAPE.json if not given; - for standard output
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub(super) force: bool,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

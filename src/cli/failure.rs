@@ -6,6 +6,7 @@ use std::io;
 
 use crate::beadwork::Round;
 use crate::pattern::{PatternErrors, clean};
+use crate::plan::draft::DraftError;
 use crate::progress::{self, Trouble};
 use crate::screen;
 
@@ -64,6 +65,27 @@ pub(super) enum Failure {
     Sides { given: usize, sides: usize },
     /// Sides that do not add up to the count.
     Sum { sum: u64, count: u32 },
+    /// Thread cut so short that its ends leave nothing to sew with.
+    CutTooShort {
+        /// As asked, mm.
+        cut_mm: f64,
+        /// What the pattern leaves at each end, mm.
+        tail_mm: f64,
+    },
+    /// A wish that a draft cannot meet.
+    Draft(DraftError),
+    /// A draft does not go over a file that is there.
+    FileIsThere {
+        /// As it was named.
+        file: String,
+    },
+    /// A file that the system does not let us write.
+    NotWritten {
+        /// As it was named.
+        file: String,
+        /// The system's words.
+        error: io::Error,
+    },
     /// The full screen needs a terminal.
     NoTerminal {
         /// What is not a terminal.
@@ -151,6 +173,22 @@ impl Failure {
                 format!("the sides add up to {sum}, but --count says {count}"),
                 "count again, or give --sides alone".into(),
             ),
+            Failure::CutTooShort { cut_mm, tail_mm } => (
+                format!(
+                    "thread cut to {cut_mm} mm leaves nothing to sew with between its ends of {tail_mm} mm"
+                ),
+                format!("give more than {} mm after --cut", 2.0 * tail_mm),
+            ),
+            Failure::Draft(error) => (error.to_string(), error.mend()),
+            Failure::FileIsThere { file } => (
+                format!("{file} is there already, and was left as it is"),
+                "name another file with -o FILE, or add --force to write over it".into(),
+            ),
+            Failure::NotWritten { file, error } => (
+                format!("{file}: cannot be written: {error}"),
+                "see that the directory is there, that there is room, and that you may write there"
+                    .into(),
+            ),
             Failure::NoTerminal { what } => (
                 format!("the stitch-along draws a full screen, and {what} is not a terminal"),
                 "run it in a terminal, or add --plain for one line a step".into(),
@@ -207,6 +245,12 @@ impl fmt::Display for Failure {
 impl From<PatternErrors> for Failure {
     fn from(errors: PatternErrors) -> Self {
         Failure::Pattern(errors)
+    }
+}
+
+impl From<DraftError> for Failure {
+    fn from(error: DraftError) -> Self {
+        Failure::Draft(error)
     }
 }
 

@@ -8,6 +8,7 @@
 mod args;
 mod beads;
 mod check;
+mod draft;
 mod exit;
 mod failure;
 mod jobs;
@@ -17,6 +18,7 @@ mod manual;
 mod open;
 mod out;
 mod pieces;
+mod plan;
 mod rounds;
 mod shipped;
 mod source;
@@ -24,6 +26,7 @@ mod step_line;
 mod steps;
 mod stitch;
 mod table;
+mod value;
 mod verify;
 mod word;
 
@@ -59,6 +62,8 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Steps(args)) => steps::run(&args),
         Some(Command::Beads(args)) => beads::run(&args),
         Some(Command::Verify(args)) => verify::run(&args),
+        Some(Command::Plan(args)) => plan::run(&args),
+        Some(Command::Draft(args)) => draft::run(&args),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
         Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),
         Some(Command::Manual(args)) => manual::run(&args),

@@ -147,7 +147,7 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
         (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
         (None, KeyCode::Char(c)) if place == Place::Stitch && c.is_ascii_digit() && plain => {
             Some(Action::Type(c))
-        },
+        }
         _ => None,
     }
 }

@@ -268,7 +268,11 @@ impl Look {
 
     /// The signs that the terminal can show.
     pub fn signs(self) -> &'static Signs {
-        if self.unicode { &glyphs::FULL } else { &glyphs::ASCII }
+        if self.unicode {
+            &glyphs::FULL
+        } else {
+            &glyphs::ASCII
+        }
     }
 }
 

@@ -56,4 +56,3 @@ pub fn draw(scene: &Scene, patch: &Patch, view: &View, area: Rect, buf: &mut Buf
         buf.set_string((to + 2) as u16, y, behind, scene.look.quiet());
     }
 }
-

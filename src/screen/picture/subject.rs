@@ -1,9 +1,9 @@
 //! What the picture is of: which part of the work a movement is about.
 
 use super::join::JoinView;
+use super::patch::{Patch, Reach};
 use super::rim::RimView;
 use super::rounds::RoundsView;
-use super::patch::{Patch, Reach};
 use crate::beadwork::layout::{Layout, Part, Seat};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};

@@ -1,0 +1,155 @@
+//! `draft`: a new pattern file.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::out;
+use crate::pattern::clean;
+use crate::plan::draft::{Ask, BeadSort, Draft, Measure, draft};
+
+/// What was drafted, as `draft --json` prints it; docs/outputs.md says what
+/// each field means.
+#[derive(Serialize)]
+struct DraftLine<'a> {
+    format: u8,
+    file: String,
+    title: &'a str,
+    shape: &'static str,
+    rounds: u32,
+    edge_mm: f64,
+    through_mm: Option<f64>,
+    total_beads: u32,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// A wish that cannot be met, a file that is there, or one that cannot be
+/// written.
+pub(super) fn run(args: &args::Draft) -> Result<Outcome, Failure> {
+    let drafted = draft(&ask(args))?;
+    let file = match &args.output {
+        Some(file) => file.clone(),
+        None => PathBuf::from(format!("{}.json", args.shape.name())),
+    };
+    if file.as_os_str() == "-" {
+        out::print(|out| Ok(out.write_all(drafted.text.as_bytes())?))?;
+        return Ok(Outcome::Done);
+    }
+    save(&file, drafted.text.as_bytes(), args.force)?;
+    let name = clean(&file.display().to_string());
+    out::print(|out| match args.json.json {
+        true => json(args, &drafted, &name, out),
+        false => text(&drafted, &name, out),
+    })?;
+    Ok(Outcome::Done)
+}
+
+fn ask(args: &args::Draft) -> Ask {
+    let rounds = args.rounds.map(Measure::Rounds);
+    let edge = args.edge.map(Measure::EdgeMm);
+    let across = args.across.map(Measure::AcrossMm);
+    Ask {
+        shape: args.shape,
+        measure: rounds.or(edge).or(across),
+        bead: BeadSort {
+            name: args.size.clone(),
+            diameter_mm: args.diameter,
+            length_mm: args.length,
+            hole_mm: args.hole,
+            per_gram: args.per_gram,
+        },
+        colours: args.beads.clone(),
+        stone_mm: args.stone,
+        tetrahedra: args.tetrahedra,
+        title: args.title.clone(),
+        thread: args.thread.clone(),
+        needle: args.needle,
+    }
+}
+
+/// Writes a file whole or not at all. Without `force` one that is there stays.
+fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
+    let name = || file.display().to_string();
+    let failed = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => Failure::FileIsThere { file: name() },
+        _ => Failure::NotWritten {
+            file: name(),
+            error,
+        },
+    };
+    if !force {
+        let mut new = OpenOptions::new()
+            .write(true)
+            .create_new(true)
+            .open(file)
+            .map_err(failed)?;
+        if let Err(error) = fill(&mut new, text) {
+            // Half of a pattern helps nobody, and this file is our own.
+            let _ = fs::remove_file(file);
+            return Err(failed(error));
+        }
+        return Ok(());
+    }
+    // Beside it first, so that the old one is there until the new one is whole.
+    let mut beside = file.as_os_str().to_owned();
+    beside.push(format!(".new-{}", std::process::id()));
+    let beside = PathBuf::from(beside);
+    let written = File::create(&beside)
+        .and_then(|mut new| fill(&mut new, text))
+        .and_then(|()| fs::rename(&beside, file));
+    written.map_err(|error| {
+        let _ = fs::remove_file(&beside);
+        failed(error)
+    })
+}
+
+fn fill(file: &mut File, text: &[u8]) -> io::Result<()> {
+    file.write_all(text)?;
+    file.sync_all()
+}
+
+fn json(
+    args: &args::Draft,
+    drafted: &Draft,
+    file: &str,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let thousandths = |mm: f64| (mm * 1000.0).round() / 1000.0;
+    let size = drafted.plan.size;
+    Lines::new(out).write(&DraftLine {
+        format: FORMAT,
+        file: file.to_string(),
+        title: &drafted.pattern.title,
+        shape: args.shape.name(),
+        rounds: drafted.rounds,
+        edge_mm: thousandths(size.edge_mm),
+        through_mm: size.through_mm.map(thousandths),
+        total_beads: drafted.plan.total_beads,
+    })?;
+    Ok(())
+}
+
+fn text(drafted: &Draft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
+    let plan = &drafted.plan;
+    writeln!(
+        out,
+        "{file}: {}, panels of {} rounds, edge {:.1} mm, {} beads",
+        drafted.pattern.title, drafted.rounds, plan.size.edge_mm, plan.total_beads
+    )?;
+    if plan.ring.as_ref().is_some_and(|ring| !ring.turns()) {
+        writeln!(
+            out,
+            "  it will not turn right through: see `threadmark plan {file}`"
+        )?;
+    }
+    writeln!(out, "  see what it takes: threadmark plan {file}")?;
+    Ok(())
+}

@@ -1,0 +1,103 @@
+//! Values on the command line that are more than a word: lengths, shares,
+//! shapes, colours.
+
+use clap::builder::{PossibleValuesParser, TypedValueParser};
+
+use crate::beadwork::Rgb;
+use crate::plan::draft::{ColourAsk, Shape};
+
+/// A number in a range, the least of it not included if `above`.
+fn number(text: &str, least: f64, above: bool, most: f64) -> Result<f64, String> {
+    let found: f64 = text.parse().map_err(|_| "not a number".to_string())?;
+    let low = if above { found > least } else { found >= least };
+    match low && found <= most {
+        true => Ok(found),
+        false => Err(format!(
+            "expected a number {} {least} up to {most}",
+            if above { "above" } else { "from" }
+        )),
+    }
+}
+
+/// A length, mm, or another measure above zero.
+pub(super) fn millimetres(text: &str) -> Result<f64, String> {
+    number(text, 0.0, true, 100_000.0)
+}
+
+/// A share to buy over, percent.
+pub(super) fn percent(text: &str) -> Result<f64, String> {
+    number(text, 0.0, false, 1000.0)
+}
+
+/// Seconds for a stitch.
+pub(super) fn seconds(text: &str) -> Result<f64, String> {
+    number(text, 0.0, true, 3600.0)
+}
+
+/// Tetrahedra of a ring.
+pub(super) fn tetrahedra(text: &str) -> Result<u16, String> {
+    match text.parse() {
+        Ok(n @ 6..=1000) if n % 2 == 0 => Ok(n),
+        _ => Err("expected an even number from 6 to 1000".into()),
+    }
+}
+
+/// A shape by its name.
+pub(super) fn shape() -> impl TypedValueParser<Value = Shape> {
+    PossibleValuesParser::new(Shape::ALL.map(|(name, _)| name)).map(|name| {
+        let mut all = Shape::ALL.into_iter();
+        let found = all.find(|(known, _)| *known == name);
+        found.expect("the parser takes no other name").1
+    })
+}
+
+/// A colour as LETTER:NAME:#RRGGBB; the name may have colons.
+pub(super) fn bead_colour(text: &str) -> Result<ColourAsk, String> {
+    let wanted = || "expected LETTER:NAME:#RRGGBB, such as 'P:plum:#4a2145'".to_string();
+    let (letter, rest) = text.split_once(':').ok_or_else(wanted)?;
+    let (name, colour) = rest.rsplit_once(':').ok_or_else(wanted)?;
+    let mut letters = letter.chars();
+    let (Some(letter), None) = (letters.next(), letters.next()) else {
+        return Err(wanted());
+    };
+    let digits = colour.strip_prefix('#').ok_or_else(wanted)?;
+    if digits.len() != 6 || !digits.bytes().all(|b| b.is_ascii_hexdigit()) {
+        return Err(wanted());
+    }
+    let [_, red, green, blue] = u32::from_str_radix(digits, 16)
+        .map_err(|_| wanted())?
+        .to_be_bytes();
+    Ok(ColourAsk {
+        letter,
+        name: name.into(),
+        colour: Rgb(red, green, blue),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_colour_is_a_letter_a_name_and_a_look() {
+        let plum = bead_colour("P:plum: old lot:#4A2145").unwrap();
+        assert_eq!((plum.letter, plum.name.as_str()), ('P', "plum: old lot"));
+        assert_eq!(plum.colour, Rgb(0x4a, 0x21, 0x45));
+        for wrong in [
+            "P",
+            "P:plum",
+            "PP:plum:#4a2145",
+            "P:plum:4a2145",
+            "P:x:#4a214é",
+        ] {
+            assert!(bead_colour(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn numbers_have_their_ranges() {
+        assert!(millimetres("0").is_err() && millimetres("NaN").is_err());
+        assert!(percent("0").is_ok() && percent("-1").is_err());
+        assert!(tetrahedra("7").is_err() && tetrahedra("8").is_ok());
+    }
+}

@@ -1,0 +1,137 @@
+//! What a maker asks a draft to be.
+
+use super::Shape;
+use crate::beadwork::Rgb;
+use crate::beadwork::bead::{BeadSize, preset};
+use crate::pattern::file::{MeasuredSize, SizeFile};
+
+/// A wish for a new pattern.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// The shape.
+    pub shape: Shape,
+    /// How big; the usual size if not said.
+    pub measure: Option<Measure>,
+    /// The beads' size.
+    pub bead: BeadSort,
+    /// The beads' colours, the first for the body; two of our own if none.
+    pub colours: Vec<ColourAsk>,
+    /// A round stone to be held in an opening, mm across.
+    pub stone_mm: Option<f64>,
+    /// Tetrahedra of a ring.
+    pub tetrahedra: u16,
+    /// What the piece is called.
+    pub title: Option<String>,
+    /// The thread, by its name; chosen to go comfortably if not said.
+    pub thread: Option<String>,
+    /// The needle, by its size; chosen to go comfortably if not said.
+    pub needle: Option<u32>,
+}
+
+/// How big a piece is to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Measure {
+    /// Rounds of its panels.
+    Rounds(u32),
+    /// A finished edge, mm; the nearest that beads give.
+    EdgeMm(f64),
+    /// Through the finished piece at its widest, mm; the nearest that beads
+    /// give.
+    AcrossMm(f64),
+}
+
+/// The size of the beads: by name, measured, or measured where they differ
+/// from those of a name.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BeadSort {
+    /// The name; cylinder 11/0 if nothing is said.
+    pub name: Option<String>,
+    /// Across the bead, mm.
+    pub diameter_mm: Option<f64>,
+    /// Along the hole, mm.
+    pub length_mm: Option<f64>,
+    /// Width of the hole, mm.
+    pub hole_mm: Option<f64>,
+    /// Beads to the gram.
+    pub per_gram: Option<f64>,
+}
+
+/// The size that is taken when none is said.
+const USUAL: &str = "cylinder 11/0";
+
+impl BeadSort {
+    /// As the file writes it.
+    pub(super) fn file(&self) -> SizeFile {
+        let name = self.name.clone().unwrap_or_else(|| USUAL.to_string());
+        let measured = MeasuredSize {
+            name: Some(name.clone()),
+            diameter_mm: self.diameter_mm,
+            length_mm: self.length_mm,
+            hole_mm: self.hole_mm,
+            per_gram: self.per_gram,
+        };
+        let only_named = MeasuredSize {
+            name: Some(name.clone()),
+            ..MeasuredSize::default()
+        };
+        match measured == only_named {
+            true => SizeFile::Named(name),
+            false => SizeFile::Measured(measured),
+        }
+    }
+
+    /// The size it comes to; none if there is no size of that name.
+    pub(super) fn size(&self) -> Option<BeadSize> {
+        let like = preset(self.name.as_deref().unwrap_or(USUAL))?;
+        Some(BeadSize {
+            diameter_mm: self.diameter_mm.unwrap_or(like.diameter_mm),
+            length_mm: self.length_mm.unwrap_or(like.length_mm),
+            hole_mm: self.hole_mm.unwrap_or(like.hole_mm),
+            per_gram: self.per_gram.unwrap_or(like.per_gram),
+        })
+    }
+}
+
+/// A colour to begin with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ColourAsk {
+    /// Its letter.
+    pub letter: char,
+    /// In words.
+    pub name: String,
+    /// As shown.
+    pub colour: Rgb,
+}
+
+impl Ask {
+    /// A shape of the usual size, in the usual beads and our own colours.
+    pub fn new(shape: Shape) -> Ask {
+        Ask {
+            shape,
+            measure: None,
+            bead: BeadSort::default(),
+            colours: vec![],
+            stone_mm: None,
+            tetrahedra: 8,
+            title: None,
+            thread: None,
+            needle: None,
+        }
+    }
+
+    /// The colours asked for, or two of our own.
+    pub(super) fn palette(&self) -> Vec<ColourAsk> {
+        if !self.colours.is_empty() {
+            return self.colours.clone();
+        }
+        let own = |letter, name: &str, colour| ColourAsk {
+            letter,
+            name: name.into(),
+            colour,
+        };
+        vec![
+            own('T', "tide blue", Rgb(0x2b, 0x4f, 0x7a)),
+            own('H', "honey", Rgb(0xe3, 0xb0, 0x4b)),
+        ]
+    }
+}

@@ -1,0 +1,145 @@
+//! The file of a draft: beads, panels, colours, and what is made of them.
+
+use super::{Ask, ColourAsk, Shape};
+use crate::beadwork::Round;
+use crate::pattern::Table;
+use crate::pattern::file::{
+    BeadFile, CloseFile, File, HowFile, MakeFile, MakeFoldedPair, MakePanel, MakeRing, MakeSolid,
+    NeedleFile, PanelFile, SolidFile, ThreadFile, WayFile,
+};
+use crate::plan::json::hex;
+
+/// The thread and the needle that a draft begins with; a draft whose holes
+/// get too full for them takes finer ones.
+pub(super) const THREAD: &str = "braided 0.15";
+pub(super) const NEEDLE: u32 = 12;
+
+/// The panel of every face.
+const FACE: &str = "face";
+
+/// The panel that keeps an opening for the stone.
+const WINDOW: &str = "window";
+
+/// The file for panels of so many rounds, with an opening whose rim is the
+/// round to stop at.
+pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
+    let palette = ask.palette();
+    let bead = |colour: &ColourAsk| {
+        let bead = BeadFile {
+            name: colour.name.clone(),
+            size: ask.bead.file(),
+            colour: hex(colour.colour),
+        };
+        (colour.letter.to_string(), bead)
+    };
+    let mut panels = vec![];
+    let window = stop_at.map(|stop_at| PanelFile {
+        way: Some(WayFile::Inward),
+        open: Some(stop_at.0 - 1),
+        ..panel(ask, rounds, &palette)
+    });
+    match window {
+        // One flat panel keeps the opening itself.
+        Some(window) if !ask.shape.is_joined() => panels.push((FACE.to_string(), window)),
+        window => {
+            panels.push((FACE.to_string(), panel(ask, rounds, &palette)));
+            panels.extend(window.map(|w| (WINDOW.to_string(), w)));
+        }
+    }
+    let named = ask.shape.name().replace('-', " ");
+    File {
+        threadmark: 1,
+        title: ask.title.clone().unwrap_or_else(|| format!("New {named}")),
+        about: None,
+        beads: Table(palette.iter().map(bead).collect()),
+        thread: ThreadFile::Named(ask.thread.clone().unwrap_or_else(|| THREAD.into())),
+        needle: NeedleFile::Sized(ask.needle.unwrap_or(NEEDLE)),
+        panels: Table(panels),
+        make: make(ask, stop_at.is_some()),
+    }
+}
+
+/// A panel in stripes: its first colour everywhere, and over it each other
+/// colour in every so many rounds, the outermost round among them.
+fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
+    let all = palette.len() as u32;
+    let mut colours = vec![format!("all: {}*", palette[0].letter)];
+    for (nth, colour) in (1..all).zip(&palette[1..]) {
+        // Counted back from the outermost round, which the last colour has.
+        let back = all - 1 - nth;
+        let first = (rounds + all - back - 1) % all + 1;
+        if first <= rounds {
+            let rounds = match rounds - first < all {
+                true => first.to_string(),
+                false => format!("{first}-{rounds} by {all}"),
+            };
+            colours.push(format!("{rounds}: {}*", colour.letter));
+        }
+    }
+    let last = palette[palette.len() - 1].letter;
+    let joined = ask.shape.is_joined();
+    PanelFile {
+        sides: ask.shape.sides().into(),
+        rounds,
+        corners: None,
+        start: None,
+        ring: None,
+        words: None,
+        way: None,
+        open: None,
+        colours,
+        row: joined.then(|| format!("{last}*")),
+        tip: None,
+    }
+}
+
+fn make(ask: &Ask, with_stone: bool) -> MakeFile {
+    let faces = |count: usize| {
+        let mut faces = vec![FACE.to_string(); if with_stone { count } else { 1 }];
+        if with_stone {
+            faces[count - 1] = WINDOW.to_string();
+        }
+        faces
+    };
+    let close = with_stone.then_some(HowFile::Fill);
+    let solid = |solid| {
+        MakeFile::Solid(MakeSolid {
+            solid,
+            faces: faces(ask.shape.faces()),
+            close,
+            tips: None,
+        })
+    };
+    match ask.shape {
+        Shape::Triangle | Shape::Square | Shape::Pentagon | Shape::Hexagon => {
+            MakeFile::Panel(MakePanel { panel: FACE.into() })
+        }
+        Shape::Tetrahedron => solid(SolidFile::Tetrahedron),
+        Shape::Octahedron => solid(SolidFile::Octahedron),
+        Shape::Icosahedron => solid(SolidFile::Icosahedron),
+        Shape::Cube => solid(SolidFile::Cube),
+        Shape::FoldedPair => {
+            let closed = |how, with: &str| CloseFile {
+                how,
+                with: Some(with.into()),
+            };
+            MakeFile::FoldedPair(MakeFoldedPair {
+                folded_pair: vec![FACE.into()],
+                close: vec![
+                    closed(HowFile::SetIn, FACE),
+                    match with_stone {
+                        true => closed(HowFile::Fill, WINDOW),
+                        false => closed(HowFile::SetIn, FACE),
+                    },
+                ],
+                tips: None,
+            })
+        }
+        Shape::Ring => MakeFile::Ring(MakeRing {
+            ring: ask.tetrahedra.into(),
+            faces: faces(4),
+            close,
+            tips: None,
+        }),
+    }
+}

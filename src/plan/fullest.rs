@@ -1,0 +1,283 @@
+//! Fullest holes: the beads that are passed most for what their holes hold,
+//! where they lie, and what would help.
+
+use crate::beadwork::hole::{self, Passing};
+use crate::beadwork::layout::Layout;
+use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
+use crate::beadwork::{Bead, BeadSize};
+
+/// How many of the worst beads are told one by one.
+pub const TOLD: usize = 8;
+
+/// A bead and how full its hole gets.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FullBead {
+    /// The bead.
+    pub bead: Bead,
+    /// How often thread goes through it over the whole making.
+    pub passes: u32,
+    /// How the needle goes through it the last time.
+    pub verdict: Passing,
+}
+
+/// The fullest holes of a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fullest {
+    /// The worst beads, worst first.
+    pub worst: Vec<FullBead>,
+    /// Beads that the needle goes through tightly the last time.
+    pub tight: u32,
+    /// Beads that it would not go through at all.
+    pub blocked: u32,
+    /// For each number of passes from 0, how many beads have it.
+    pub histogram: Vec<u32>,
+    /// What would let the needle through comfortably.
+    pub help: Vec<Help>,
+    /// The widest of the usual needles, by size number, that goes through
+    /// every bead comfortably.
+    pub widest_comfortable: Option<u8>,
+}
+
+/// Something that lets the needle through every bead comfortably.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Help {
+    /// A finer needle, by its size number.
+    Needle(u8),
+    /// A thinner thread, by its name.
+    Thread(&'static str),
+    /// Both.
+    Both(u8, &'static str),
+    /// None of the usual needles and threads: leave these beads out and take
+    /// another row of beads next door.
+    NextDoor,
+}
+
+/// How the needle goes through a bead the last of so many times.
+fn last_pass(passes: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Passing {
+    hole::verdict(passes.saturating_sub(1), bead, thread, needle)
+}
+
+/// Finds them, from how often each bead is passed (bead 1 first).
+pub fn fullest(layout: &Layout, passes: &[u16]) -> Fullest {
+    let project = layout.project();
+    let (thread, needle) = (project.thread, project.needle);
+    let sizes: Vec<BeadSize> = project.beads.iter().map(|b| b.size).collect();
+    let most = usize::from(passes.iter().copied().max().unwrap_or(0));
+    let mut histogram = vec![0u32; most + 1];
+    for &p in passes {
+        histogram[usize::from(p)] += 1;
+    }
+    // A verdict for each size and number of passes, so that none is made
+    // twice over millions of beads.
+    let verdicts: Vec<Vec<Passing>> = sizes
+        .iter()
+        .map(|&size| {
+            (0..=most as u32)
+                .map(|p| last_pass(p, size, thread, needle))
+                .collect()
+        })
+        .collect();
+    let same = verdicts.iter().all(|v| *v == verdicts[0]);
+    let verdict = |bead: Bead, p: usize| {
+        let kind = match same {
+            true => 0,
+            false => usize::from(layout.colour(bead).0),
+        };
+        verdicts[kind][p]
+    };
+    // Fewer passes than the fewest that any size takes with comfort, and
+    // than the last of the worst, need no look.
+    let comfortable = |p: &usize| verdicts.iter().all(|v| v[*p] == Passing::Comfortable);
+    let easy = (0..=most).take_while(comfortable).count();
+    let mut told = 0;
+    let busy = (0..=most).rev().find(|&p| {
+        told += histogram[p] as usize;
+        told >= TOLD
+    });
+    let from = easy.min(busy.unwrap_or(0));
+    let (mut tight, mut blocked) = (0, 0);
+    let mut worst: Vec<FullBead> = vec![];
+    for (bead, &p) in (1..).map(Bead).zip(passes) {
+        if usize::from(p) < from {
+            continue;
+        }
+        let full = FullBead {
+            bead,
+            passes: u32::from(p),
+            verdict: verdict(bead, usize::from(p)),
+        };
+        tight += u32::from(full.verdict == Passing::Tight);
+        blocked += u32::from(full.verdict == Passing::Blocked);
+        let rank = |f: &FullBead| (f.verdict, f.passes);
+        let at = worst.partition_point(|w| rank(w) >= rank(&full));
+        if at < TOLD {
+            worst.insert(at, full);
+            worst.truncate(TOLD);
+        }
+    }
+    // What must go through with comfort: the fullest of each size.
+    let mut loads: Vec<(BeadSize, u32)> = vec![];
+    for (kind, &size) in sizes.iter().enumerate() {
+        let most = match same {
+            true => most as u32,
+            false => worst_of(layout, passes, kind),
+        };
+        loads.push((size, most));
+    }
+    let fits = |thread: Thread, needle: Needle| {
+        let fit = |&(size, most): &(BeadSize, u32)| {
+            most == 0 || last_pass(most, size, thread, needle) == Passing::Comfortable
+        };
+        loads.iter().all(fit)
+    };
+    let help = match fits(thread, needle) {
+        true => vec![],
+        false => help(thread, needle, fits),
+    };
+    let widest_comfortable = NEEDLES
+        .iter()
+        .find(|&&(_, diameter_mm)| fits(thread, Needle { diameter_mm }))
+        .map(|&(size, _)| size);
+    Fullest {
+        worst,
+        tight,
+        blocked,
+        histogram,
+        help,
+        widest_comfortable,
+    }
+}
+
+/// The most passes of a bead of one kind.
+fn worst_of(layout: &Layout, passes: &[u16], kind: usize) -> u32 {
+    let beads = (1..).map(Bead).zip(passes);
+    let mut most = 0;
+    for (bead, &p) in beads {
+        if p > most && usize::from(layout.colour(bead).0) == kind {
+            most = p;
+        }
+    }
+    u32::from(most)
+}
+
+fn help(thread: Thread, needle: Needle, fits: impl Fn(Thread, Needle) -> bool) -> Vec<Help> {
+    let finer = || NEEDLES.into_iter().filter(|&(_, d)| d < needle.diameter_mm);
+    let thinner = || {
+        let all = THREADS.into_iter().rev();
+        all.filter(|&(_, d)| d < thread.diameter_mm)
+    };
+    let with = |diameter_mm| Thread {
+        diameter_mm,
+        ..thread
+    };
+    let mut help = vec![];
+    let a_needle = finer().find(|&(_, diameter_mm)| fits(thread, Needle { diameter_mm }));
+    help.extend(a_needle.map(|(size, _)| Help::Needle(size)));
+    let a_thread = thinner().find(|&(_, d)| fits(with(d), needle));
+    help.extend(a_thread.map(|(name, _)| Help::Thread(name)));
+    if help.is_empty() {
+        let both = thinner().find_map(|(name, d)| {
+            let fit = |&(_, diameter_mm): &(u8, f64)| fits(with(d), Needle { diameter_mm });
+            finer().find(fit).map(|(size, _)| Help::Both(size, name))
+        });
+        help.push(both.unwrap_or(Help::NextDoor));
+    }
+    help
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Project, Solid};
+    use crate::beadwork::{Sequence, testing};
+    use crate::plan::walk::Walk;
+
+    fn of(project: Project) -> Fullest {
+        let seq = Sequence::new(project);
+        fullest(seq.layout(), &Walk::over(&seq).passes)
+    }
+
+    /// One bead after another, the plain way.
+    #[test]
+    fn the_worst_beads_are_the_worst() {
+        let project = testing::folded_pair(8, 2);
+        let seq = Sequence::new(project.clone());
+        let passes = Walk::over(&seq).passes;
+        let found = of(project);
+        let mut sorted: Vec<u16> = passes.clone();
+        sorted.sort_unstable_by(|a, b| b.cmp(a));
+        let told: Vec<u32> = found.worst.iter().map(|f| f.passes).collect();
+        let wanted: Vec<u32> = sorted[..TOLD].iter().map(|&p| u32::from(p)).collect();
+        assert_eq!(told, wanted);
+        for full in &found.worst {
+            let passed = passes[full.bead.0 as usize - 1];
+            assert_eq!(u32::from(passed), full.passes);
+        }
+        assert_eq!(found.histogram.iter().sum::<u32>(), seq.layout().beads());
+    }
+
+    /// By hand: a hole of 0.5 mm, thread of 0.12 and a needle of 0.36. Beside
+    /// one thread 0.12 + 0.36 = 0.48 goes, beside two 0.24 + 0.36 does not;
+    /// by area 2·0.0144 + 0.1296 = 0.1584 is under 0.75·0.25 = 0.1875, and
+    /// with five threads 0.2016 is over it.
+    #[test]
+    fn verdicts_and_help_are_as_by_hand() {
+        let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        project.beads[0].size.hole_mm = 0.5;
+        let found = of(project.clone());
+        let verdict = |threads| {
+            hole::verdict(
+                threads,
+                project.beads[0].size,
+                project.thread,
+                project.needle,
+            )
+        };
+        assert_eq!(verdict(1), Passing::Comfortable);
+        assert_eq!(verdict(2), Passing::Tight);
+        assert_eq!(verdict(5), Passing::Blocked);
+        let beads = |passes: std::ops::RangeInclusive<usize>| -> u32 {
+            let all = found.histogram.iter().enumerate();
+            all.filter(|(p, _)| passes.contains(p))
+                .map(|(_, n)| n)
+                .sum()
+        };
+        assert_eq!(found.tight, beads(3..=5));
+        assert_eq!(found.blocked, beads(6..=1000));
+        assert!(!found.help.is_empty());
+    }
+
+    #[test]
+    fn what_helps_does_help() {
+        let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        // Five passes at the fullest: 2.4142·0.18 + 0.41 = 0.845 mm.
+        project.thread.diameter_mm = 0.18;
+        project.needle.diameter_mm = 0.41;
+        project.beads[0].size.hole_mm = 0.75;
+        let found = of(project.clone());
+        assert!(found.worst[0].verdict > Passing::Comfortable);
+        assert_ne!(found.help, [Help::NextDoor]);
+        for help in found.help {
+            let mut mended = project.clone();
+            let (size, name) = match help {
+                Help::Needle(size) => (Some(size), None),
+                Help::Thread(name) => (None, Some(name)),
+                Help::Both(size, name) => (Some(size), Some(name)),
+                Help::NextDoor => (None, None),
+            };
+            for (number, diameter_mm) in NEEDLES {
+                if Some(number) == size {
+                    mended.needle.diameter_mm = diameter_mm;
+                }
+            }
+            for (called, diameter_mm) in THREADS {
+                if Some(called) == name {
+                    mended.thread.diameter_mm = diameter_mm;
+                }
+            }
+            let mended = of(mended);
+            assert_eq!(mended.worst[0].verdict, Passing::Comfortable, "{help:?}");
+            assert!(mended.help.is_empty());
+        }
+    }
+}

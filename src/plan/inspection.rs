@@ -1,0 +1,147 @@
+//! Route inspection: the least that must be gone over twice so that joins are
+//! sewn with a given number of threads.
+//!
+//! Joins are edges between the corners of a piece. A thread that sews one
+//! after another without going over any twice begins and ends at corners
+//! where an odd number of joins meet; so with T threads all but 2·T of the odd
+//! corners must be brought together in pairs, each pair by the shortest way
+//! between them, gone over once more.
+
+use std::collections::VecDeque;
+
+/// An edge between two corners, and the beads along it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Edge {
+    /// Where it begins and ends, corners from 0.
+    pub ends: (usize, usize),
+    /// What going over it once more costs.
+    pub cost: u32,
+}
+
+/// The least cost of going over edges again.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Least {
+    /// That cost, or a bound below it.
+    pub cost: u64,
+    /// Whether it is reached, not only a bound.
+    pub exact: bool,
+}
+
+/// Odd corners up to which all pairings are weighed.
+const ALL_PAIRINGS: usize = 16;
+
+/// The least that `threads` threads must go over again to sew all edges. The
+/// edges hang together, or each part of them takes a thread of its own.
+pub fn least(corners: usize, edges: &[Edge], threads: usize) -> Least {
+    let odd = odd_corners(corners, edges);
+    // Each thread may begin and end at an odd corner.
+    let free = (2 * threads).min(odd.len());
+    if odd.len() == free {
+        return Least {
+            cost: 0,
+            exact: true,
+        };
+    }
+    let ways = ways(corners, edges, &odd);
+    if odd.len() <= ALL_PAIRINGS {
+        return Least {
+            cost: pair_all(&ways, free),
+            exact: true,
+        };
+    }
+    // No pair costs less than the cheapest edge. If so many pairs can be
+    // found at that cost, the bound is reached.
+    let cheapest = edges.iter().map(|e| e.cost).min().unwrap_or(0);
+    let pairs = (odd.len() - free) / 2;
+    Least {
+        cost: pairs as u64 * u64::from(cheapest),
+        exact: neighbours_paired(&ways, u64::from(cheapest)) >= pairs,
+    }
+}
+
+/// Corners where an odd number of edges meet.
+pub fn odd_corners(corners: usize, edges: &[Edge]) -> Vec<usize> {
+    let mut meet = vec![0u32; corners];
+    for edge in edges {
+        meet[edge.ends.0] += 1;
+        meet[edge.ends.1] += 1;
+    }
+    (0..corners).filter(|&c| meet[c] % 2 == 1).collect()
+}
+
+/// What it costs to go between odd corners: `u64::MAX` where no way leads.
+fn ways(corners: usize, edges: &[Edge], odd: &[usize]) -> Vec<Vec<u64>> {
+    let mut next = vec![vec![]; corners];
+    for edge in edges {
+        let (a, b) = edge.ends;
+        next[a].push((b, u64::from(edge.cost)));
+        next[b].push((a, u64::from(edge.cost)));
+    }
+    let from = |&start: &usize| {
+        let mut cost = vec![u64::MAX; corners];
+        cost[start] = 0;
+        let mut open = VecDeque::from([start]);
+        while let Some(at) = open.pop_front() {
+            for &(to, step) in &next[at] {
+                if cost[at] + step < cost[to] {
+                    cost[to] = cost[at] + step;
+                    open.push_back(to);
+                }
+            }
+        }
+        odd.iter().map(|&c| cost[c]).collect()
+    };
+    odd.iter().map(from).collect()
+}
+
+/// The cheapest pairing of all odd corners but `free` of them, set by set.
+fn pair_all(ways: &[Vec<u64>], free: usize) -> u64 {
+    let n = ways.len();
+    let mut best = vec![u64::MAX; 1 << n];
+    best[0] = 0;
+    let mut least = u64::MAX;
+    for done in 0..1usize << n {
+        let cost = best[done];
+        if cost == u64::MAX {
+            continue;
+        }
+        let paired = done.count_ones() as usize;
+        if n - paired == free {
+            least = least.min(cost);
+            continue;
+        }
+        for a in (0..n).filter(|a| done >> a & 1 == 0) {
+            for b in (a + 1..n).filter(|b| done >> b & 1 == 0) {
+                let with = &mut best[done | 1 << a | 1 << b];
+                *with = (*with).min(cost.saturating_add(ways[a][b]));
+            }
+            if free == 0 {
+                // Some pairing takes the first corner that is left.
+                break;
+            }
+        }
+    }
+    least
+}
+
+/// Pairs of odd corners that lie one cheapest edge apart, as many as are
+/// found by taking the first free neighbour of each.
+fn neighbours_paired(ways: &[Vec<u64>], cheapest: u64) -> usize {
+    let mut taken = vec![false; ways.len()];
+    let mut pairs = 0;
+    for a in 0..ways.len() {
+        if taken[a] {
+            continue;
+        }
+        let free = (a + 1..ways.len()).find(|&b| !taken[b] && ways[a][b] == cheapest);
+        if let Some(b) = free {
+            (taken[a], taken[b]) = (true, true);
+            pairs += 1;
+        }
+    }
+    pairs
+}
+
+#[cfg(test)]
+#[path = "inspection_tests.rs"]
+mod tests;

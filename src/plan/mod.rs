@@ -1,0 +1,267 @@
+//! The plan: what a piece takes, before the first bead.
+//!
+//! All of it is computed from the same layout and the same steps that are
+//! stitched, so the plan and the work cannot disagree.
+//!
+//! | file | tells |
+//! |---|---|
+//! | [`materials`] | beads by colour, grams, some over |
+//! | [`needle_path`], [`walk`] | thread, bead by bead; passes; threads |
+//! | [`fullest`] | the fullest holes and what helps |
+//! | [`pace`] | hours |
+//! | [`size`] | how big it gets |
+//! | [`flat`] | whether panels lie flat, and the flattest law |
+//! | [`turning`] | whether a ring turns |
+//! | [`stone`], [`lining`] | stones in openings, cups in open faces |
+//! | [`kinds`], [`joins`], [`order`], [`inspection`] | which side carries which row, in which order to join |
+//! | [`colours`] | colours and letters that are easily confused |
+//! | [`json`], [`page`] | all that in output, and on a page |
+//! | [`draft`] | new patterns |
+
+pub mod colours;
+pub mod draft;
+pub mod flat;
+pub mod fullest;
+pub mod inspection;
+pub mod joins;
+pub mod json;
+pub mod kinds;
+pub mod lining;
+pub mod materials;
+pub mod needle_path;
+pub mod order;
+pub mod pace;
+pub mod page;
+pub mod size;
+pub mod stone;
+pub mod turning;
+pub mod walk;
+
+use crate::beadwork::Sequence;
+use crate::beadwork::kaleidocycle::Kaleidocycle;
+use crate::beadwork::project::{Closing, Make, Solid};
+use crate::beadwork::thread::{Needle, Thread};
+use walk::Walk;
+
+/// What a maker sets for a plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wishes {
+    /// Beads to buy over what is needed, for odd ones, percent.
+    pub spare_percent: f64,
+    /// Seconds that a stitch takes the maker.
+    pub stitch_seconds: f64,
+    /// A round stone to be held, mm across.
+    pub stone_mm: Option<f64>,
+}
+
+impl Default for Wishes {
+    /// 5 % over, the common pace, no stone.
+    fn default() -> Self {
+        Wishes {
+            spare_percent: 5.0,
+            stitch_seconds: pace::STITCH,
+            stone_mm: None,
+        }
+    }
+}
+
+/// What a piece takes.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// What the maker set.
+    pub wishes: Wishes,
+    /// Beads by colour.
+    pub beads: Vec<materials::Beads>,
+    /// All beads.
+    pub total_beads: u32,
+    /// All steps.
+    pub total_steps: u32,
+    /// The jobs' names.
+    pub job_titles: Vec<String>,
+    /// The job of the first step of each length of thread, and of its last.
+    pub thread_jobs: Vec<(usize, usize)>,
+    /// Thread and needle.
+    pub thread: Thread,
+    /// The needle.
+    pub needle: Needle,
+    /// Thread, passes and movements.
+    pub walk: Walk,
+    /// The fullest holes.
+    pub fullest: fullest::Fullest,
+    /// Where the worst of them lie, in words, worst first.
+    pub fullest_places: Vec<Place>,
+    /// How each kind of panel lies.
+    pub panels: Vec<flat::Flatness>,
+    /// How big it gets.
+    pub size: size::Size,
+    /// Whether it turns, if it is a ring.
+    pub ring: Option<turning::Turning>,
+    /// Openings and the stones that they hold.
+    pub openings: Vec<stone::Opening>,
+    /// Where to stop each kind of panel for the maker's stone.
+    pub stones: Vec<stone::StoneFit>,
+    /// The lining that an open face takes.
+    pub lining: Option<lining::Lining>,
+    /// Kinds of panel.
+    pub kinds: kinds::Kinds,
+    /// The order of joins.
+    pub order: order::Order,
+    /// Colours that are easily confused.
+    pub alike: Vec<colours::Alike>,
+    /// Letters that are easily confused.
+    pub like_letters: Vec<colours::LikeLetters>,
+    /// Letter, name and look of each colour, in the order of the pattern.
+    pub colour_names: Vec<(char, String)>,
+    /// Thickness of a bead, mm.
+    pub bead_mm: f64,
+    /// How long it takes, minutes.
+    pub minutes: f64,
+}
+
+/// Where a bead lies.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Place {
+    /// Its colour's letter.
+    pub letter: char,
+    /// The job that strings it.
+    pub job: String,
+    /// Its round.
+    pub round: u32,
+    /// Its side, from 1.
+    pub side: u32,
+    /// Its place on the side, from 1.
+    pub place: u32,
+}
+
+impl Plan {
+    /// Plans a piece.
+    pub fn of(seq: &Sequence, wishes: Wishes) -> Plan {
+        let layout = seq.layout();
+        let project = layout.project();
+        let walk = Walk::over(seq);
+        let fullest = fullest::fullest(layout, &walk.passes);
+        let bead = stone::bead(layout);
+        let size = size::size(layout);
+        let stones = wishes.stone_mm.map(|stone_mm| {
+            let of_kind = |spec: &crate::beadwork::project::PanelSpec| {
+                let kind = crate::beadwork::panel::PanelLayout::new(spec);
+                stone::stop_for(&spec.name, &kind, stone_mm, bead)
+            };
+            project.panels.iter().map(of_kind).collect()
+        });
+        let job = |step| seq.job_of(step).index();
+        Plan {
+            wishes,
+            beads: materials::beads(layout, wishes.spare_percent),
+            total_beads: layout.beads(),
+            total_steps: seq.steps(),
+            job_titles: seq.jobs().iter().map(|j| j.title.clone()).collect(),
+            thread_jobs: walk
+                .threads
+                .iter()
+                .map(|t| (job(t.first), job(t.last)))
+                .collect(),
+            thread: project.thread,
+            needle: project.needle,
+            fullest_places: fullest.worst.iter().map(|f| place(seq, f.bead)).collect(),
+            panels: flat::panels(layout),
+            ring: ring(project, size.edge_mm),
+            openings: stone::openings(layout),
+            stones: stones.unwrap_or_default(),
+            lining: open_face(&project.make).and_then(|s| lining::lining(s, size.edge_mm, bead)),
+            kinds: kinds::kinds(layout),
+            order: order::order(seq, &walk),
+            alike: colours::alike(&project.beads),
+            like_letters: colours::like_letters(&project.beads),
+            colour_names: project
+                .beads
+                .iter()
+                .map(|b| (b.letter, b.name.clone()))
+                .collect(),
+            bead_mm: bead.diameter_mm,
+            minutes: pace::of_piece(&walk, wishes.stitch_seconds),
+            size,
+            fullest,
+            walk,
+        }
+    }
+
+    /// All thread of the piece, mm: through holes, over hops, and the tails.
+    pub fn thread_mm(&self) -> f64 {
+        let tails = 2.0 * self.thread.tail_mm * self.walk.threads.len() as f64;
+        self.walk.path_mm() + tails
+    }
+
+    /// Thread that a job takes, mm, with the tails that hang in it.
+    pub fn job_thread_mm(&self, job: usize) -> f64 {
+        let walked = &self.walk.jobs[job];
+        walked.path_mm + f64::from(walked.tails) * self.thread.tail_mm
+    }
+
+    /// Thread that one length takes, mm, with its two tails.
+    pub fn length_mm(&self, thread: usize) -> f64 {
+        self.walk.threads[thread].path_mm + 2.0 * self.thread.tail_mm
+    }
+
+    /// Lengths of thread that need more than is cut at a time.
+    pub fn too_long(&self) -> usize {
+        let long = |&thread: &usize| self.length_mm(thread) > self.thread.cut_mm;
+        (0..self.walk.threads.len()).filter(long).count()
+    }
+
+    /// By how much the longest of them is longer, mm; below zero if none is.
+    pub fn over_cut_mm(&self) -> f64 {
+        let lengths = (0..self.walk.threads.len()).map(|t| self.length_mm(t));
+        lengths.fold(0.0, f64::max) - self.thread.cut_mm
+    }
+
+    /// What all its beads weigh, g.
+    pub fn grams(&self) -> f64 {
+        self.beads.iter().map(|b| b.grams).sum()
+    }
+
+    /// Minutes of one job.
+    pub fn job_minutes(&self, job: usize) -> f64 {
+        pace::minutes(&self.walk.jobs[job].kinds, self.wishes.stitch_seconds)
+    }
+}
+
+fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> Place {
+    let layout = seq.layout();
+    let seat = layout.seat(bead);
+    let job = seq.job_of(seq.step_of(bead));
+    let colour = layout.colour_of(seat);
+    Place {
+        letter: layout.project().beads[usize::from(colour.0)].letter,
+        job: seq.job(job).title.clone(),
+        round: seat.round.0,
+        side: seat.side.number(),
+        place: seat.place + 1,
+    }
+}
+
+fn ring(project: &crate::beadwork::Project, hinge_mm: f64) -> Option<turning::Turning> {
+    match project.make {
+        Make::Ring { tetrahedra, .. } => Some(turning::Turning::of(Kaleidocycle {
+            tetrahedra,
+            hinge_mm,
+        })),
+        _ => None,
+    }
+}
+
+/// The solid of which a face stays open.
+fn open_face(make: &Make) -> Option<Solid> {
+    match make {
+        Make::Solid { solid, closing, .. } => (*closing == Closing::Open).then_some(*solid),
+        Make::FoldedPair { closings, .. } => closings
+            .iter()
+            .any(|(_, closing)| *closing == Closing::Open)
+            .then_some(Solid::Tetrahedron),
+        Make::Ring { closing, .. } => (*closing == Closing::Open).then_some(Solid::Tetrahedron),
+        Make::Single(_) | Make::Jobs(_) => None,
+    }
+}
+
+#[cfg(test)]
+mod tests;

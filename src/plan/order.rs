@@ -1,0 +1,91 @@
+//! The order of joins: new threads that it takes, beads that are passed only
+//! to get somewhere, and what no order could do with less of.
+
+use super::inspection::{self, Edge, Least};
+use super::joins::Joins;
+use super::walk::Walk;
+use crate::beadwork::Sequence;
+use crate::beadwork::job::JobKind;
+
+/// How the joins are sewn, and the bounds beside it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Order {
+    /// Joins.
+    pub joins: usize,
+    /// Threads that panels are begun with; each panel needs one.
+    pub panel_threads: usize,
+    /// New threads because the one in hand is used up, or is not where the
+    /// needle must be.
+    pub further_threads: usize,
+    /// The fewest threads that the path can be sewn with, from its length.
+    pub fewest_threads: usize,
+    /// Beads passed only to get the needle from one place to another.
+    pub retravel: u32,
+    /// If all joins were sewn with one thread, each gone along once, the
+    /// beads that must be passed again.
+    pub one_thread: Least,
+    /// The same with the threads that panels are begun with.
+    pub with_panel_threads: Least,
+}
+
+/// The order of joins of a piece.
+pub fn order(seq: &Sequence, walk: &Walk) -> Order {
+    let joins = Joins::of(seq);
+    let edges: Vec<Edge> = joins
+        .joins
+        .iter()
+        .map(|join| Edge {
+            ends: join.ends,
+            cost: join.beads,
+        })
+        .collect();
+    let is_panel = |kind: &JobKind| matches!(kind, JobKind::Panel(_));
+    let panels = seq.jobs().iter().filter(|j| is_panel(&j.kind)).count();
+    let thread = seq.layout().project().thread;
+    let usable = (thread.cut_mm - 2.0 * thread.tail_mm).max(1.0);
+    let by_length = (walk.path_mm() / usable).ceil() as usize;
+    Order {
+        joins: joins.joins.len(),
+        panel_threads: panels,
+        further_threads: walk.threads.len().saturating_sub(panels),
+        fewest_threads: by_length.max(panels),
+        retravel: walk.jobs.iter().map(|job| job.retravel).sum(),
+        one_thread: inspection::least(joins.corners, &edges, 1),
+        with_panel_threads: inspection::least(joins.corners, &edges, panels),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    #[test]
+    fn no_order_is_better_than_its_bounds() {
+        for project in [
+            testing::solid(Solid::Tetrahedron, 8, Closing::SetIn),
+            testing::solid(Solid::Icosahedron, 6, Closing::SetIn),
+            testing::folded_pair(8, 2),
+            testing::ring(8, 8, Closing::Fill),
+        ] {
+            let seq = Sequence::new(project);
+            let order = order(&seq, &Walk::over(&seq));
+            let threads = order.panel_threads + order.further_threads;
+            assert_eq!(threads, seq.thread_starts().len());
+            assert!(threads >= order.fewest_threads);
+            assert!(u64::from(order.retravel) >= order.with_panel_threads.cost);
+        }
+    }
+
+    /// A tetrahedron's joins in one thread: one edge again, two beads for
+    /// each high bead less one.
+    #[test]
+    fn a_tetrahedron_in_one_thread_goes_along_one_edge_twice() {
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 8, Closing::SetIn));
+        let order = order(&seq, &Walk::over(&seq));
+        assert_eq!((order.joins, order.panel_threads), (6, 4));
+        assert_eq!(order.one_thread.cost, 15);
+        assert_eq!(order.with_panel_threads.cost, 0);
+    }
+}

@@ -1,0 +1,73 @@
+//! How long it takes: movements of each kind at a pace.
+
+use super::walk::{KindCounts, Walk};
+use crate::beadwork::Kind;
+
+/// Seconds for one movement of each kind, for a maker who has made a few
+/// pieces: common practice, no source. A stitch is the measure; a maker's own
+/// pace scales all of them.
+pub const COMMON_PACE: [(Kind, f64); Kind::ALL.len()] = [
+    (Kind::Ring, 5.0),
+    (Kind::Stitch, STITCH),
+    (Kind::Increase, 8.0),
+    (Kind::Decrease, 6.0),
+    (Kind::StepUp, 8.0),
+    (Kind::StepDown, 8.0),
+    (Kind::PassThrough, 8.0),
+    (Kind::Zip, 6.0),
+    (Kind::Fold, 30.0),
+    (Kind::Close, 15.0),
+    (Kind::Firm, 8.0),
+    (Kind::StartThread, 90.0),
+    (Kind::EndThread, 60.0),
+    (Kind::Count, 20.0),
+];
+
+/// Seconds for a stitch at the common pace.
+pub const STITCH: f64 = 6.0;
+
+/// Minutes for movements, at the given seconds a stitch, every other kind in
+/// proportion.
+pub fn minutes(counts: &KindCounts, stitch_seconds: f64) -> f64 {
+    let each = COMMON_PACE.iter().map(|&(kind, seconds)| {
+        let times = f64::from(counts[kind as usize]);
+        times * seconds
+    });
+    each.sum::<f64>() * (stitch_seconds / STITCH) / 60.0
+}
+
+/// Minutes for a whole piece.
+pub fn of_piece(walk: &Walk, stitch_seconds: f64) -> f64 {
+    let each = walk
+        .jobs
+        .iter()
+        .map(|job| minutes(&job.kinds, stitch_seconds));
+    each.sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::{Sequence, testing};
+
+    #[test]
+    fn every_kind_has_a_pace_and_stands_in_its_place() {
+        for (nth, (kind, seconds)) in COMMON_PACE.into_iter().enumerate() {
+            assert_eq!(kind as usize, nth);
+            assert!(seconds > 0.0);
+        }
+    }
+
+    /// By hand, a triangle of two rounds: thread taken up 90 s; the ring in
+    /// four movements, 20 s; three increases, 24 s; a step-up, 8 s; a count,
+    /// 20 s; thread ended, 60 s. At twice the common pace half of it.
+    #[test]
+    fn a_triangle_of_two_rounds_takes_as_long_as_by_hand() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 2)));
+        let walk = Walk::over(&seq);
+        let ring = walk.movements(Kind::Ring);
+        let by_hand = 90.0 + f64::from(ring) * 5.0 + 24.0 + 8.0 + 20.0 + 60.0;
+        assert!((of_piece(&walk, STITCH) - by_hand / 60.0).abs() < 1e-9);
+        assert!((of_piece(&walk, 3.0) - by_hand / 120.0).abs() < 1e-9);
+    }
+}

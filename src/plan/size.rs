@@ -1,0 +1,215 @@
+//! The finished size: edge, height, and through the piece, mm.
+//!
+//! Sizes are those of the planes in which the beads lie; walls are a bead
+//! thick, half of it outside. So the outside is wider by about one bead.
+
+use crate::beadwork::kaleidocycle::Kaleidocycle;
+use crate::beadwork::layout::Layout;
+use crate::beadwork::number::Panel;
+use crate::beadwork::project::{Make, Solid};
+use crate::beadwork::solid::Polyhedra;
+use glam::DVec3;
+use std::f64::consts::PI;
+
+/// Millimetres in an inch, exactly.
+pub const MM_PER_INCH: f64 = 25.4;
+
+/// How big a piece is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Size {
+    /// A finished side, mm; of panels of several sizes the longest.
+    pub edge_mm: f64,
+    /// How high it is, mm: a flat panel from a side to what lies opposite, a
+    /// solid as it stands on a face, a folded pair as it stands on an edge,
+    /// a ring as thick as it lies. None for jobs in the maker's own order:
+    /// how these fold is not known.
+    pub height_mm: Option<f64>,
+    /// From one corner to the corner furthest off, mm; of a ring its
+    /// diameter.
+    pub through_mm: Option<f64>,
+    /// A ring's hole as it lies, mm: between the nearest points opposite.
+    pub hole_mm: Option<f64>,
+}
+
+/// The size of a piece.
+pub fn size(layout: &Layout) -> Size {
+    let project = layout.project();
+    let made = layout.panels().iter().map(|p| layout.edge_mm(p.spec));
+    let longest = made.fold(0.0, f64::max);
+    match &project.make {
+        Make::Single(spec) => panel(project.panels[*spec].sides, longest),
+        Make::Solid { solid, .. } => of_solid(*solid, longest),
+        Make::FoldedPair { .. } => folded_pair(longest),
+        Make::Ring { tetrahedra, .. } => ring(*tetrahedra, longest),
+        Make::Jobs(_) => Size {
+            edge_mm: longest,
+            height_mm: None,
+            through_mm: None,
+            hole_mm: None,
+        },
+    }
+}
+
+/// A flat panel of equal sides.
+pub fn panel(sides: u8, edge_mm: f64) -> Size {
+    let half = PI / f64::from(sides);
+    let (radius, apothem) = (edge_mm / (2.0 * half.sin()), edge_mm / (2.0 * half.tan()));
+    let (height, through) = match sides % 2 {
+        0 => (2.0 * apothem, 2.0 * radius),
+        // An odd panel has a corner opposite each side, and is widest between
+        // the two corners nearest to facing each other.
+        _ => (apothem + radius, 2.0 * radius * (half / 2.0).cos()),
+    };
+    Size {
+        edge_mm,
+        height_mm: Some(height),
+        through_mm: Some(through),
+        hole_mm: None,
+    }
+}
+
+/// A regular solid.
+pub fn of_solid(solid: Solid, edge_mm: f64) -> Size {
+    let shape = Polyhedra::regular(solid, edge_mm);
+    let face = &shape.faces[0];
+    let corner = |i: usize| shape.corners[face[i]];
+    let up = (corner(1) - corner(0))
+        .cross(corner(2) - corner(1))
+        .normalize();
+    let depth = |c: &DVec3| (corner(0) - *c).dot(up);
+    Size {
+        edge_mm,
+        height_mm: Some(shape.corners.iter().map(depth).fold(0.0, f64::max)),
+        through_mm: Some(furthest(&shape.corners)),
+        hole_mm: None,
+    }
+}
+
+/// Two tetrahedra on one hinge, folded evenly: the outer edges lie twice the
+/// distance between a tetrahedron's opposite edges apart.
+pub fn folded_pair(edge_mm: f64) -> Size {
+    let across = edge_mm / 2f64.sqrt();
+    Size {
+        edge_mm,
+        height_mm: Some(edge_mm),
+        through_mm: Some((2.0 * across).hypot(edge_mm)),
+        hole_mm: None,
+    }
+}
+
+/// A ring as it lies when all its hinges lean alike.
+pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
+    let ring = Kaleidocycle {
+        tetrahedra,
+        hinge_mm: edge_mm,
+    };
+    let t = ring.even_turn();
+    let ends = [0, 1].map(|i| {
+        let (middle, along) = ring.hinge(i, t);
+        [
+            middle + along * edge_mm / 2.0,
+            middle - along * edge_mm / 2.0,
+        ]
+    });
+    let ends = ends.concat();
+    let radius = |p: &DVec3| p.x.hypot(p.y);
+    let most = |of: fn(&DVec3) -> f64| ends.iter().map(of).fold(f64::MIN, f64::max);
+    let inner = ends.iter().map(radius).fold(f64::MAX, f64::min);
+    Size {
+        edge_mm,
+        height_mm: Some(most(|p| p.z) + most(|p| -p.z)),
+        through_mm: Some(2.0 * most(|p| p.x.hypot(p.y))),
+        hole_mm: Some(2.0 * inner),
+    }
+}
+
+fn furthest(corners: &[DVec3]) -> f64 {
+    let pairs = corners
+        .iter()
+        .flat_map(|a| corners.iter().map(|b| a.distance(*b)));
+    pairs.fold(0.0, f64::max)
+}
+
+/// The corners of all panels as the layout places them: the size as it is
+/// seen in the picture.
+pub fn seen(layout: &Layout) -> f64 {
+    let corners: Vec<DVec3> = (0..layout.panels().len() as u16)
+        .flat_map(|p| layout.panel(Panel(p)).frame.corners().to_vec())
+        .collect();
+    furthest(&corners)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::Closing;
+    use crate::beadwork::{Sequence, testing};
+
+    fn near(found: Option<f64>, wanted: f64) -> bool {
+        found.is_some_and(|found| (found - wanted).abs() < 1e-9)
+    }
+
+    /// Heights on a face and distances of opposite corners of the regular
+    /// solids: handbook values, from memory.
+    #[test]
+    fn solids_are_as_high_and_as_wide_as_any_handbook_says() {
+        let golden = (1.0 + 5f64.sqrt()) / 2.0;
+        for (solid, height, through) in [
+            (Solid::Tetrahedron, (2f64 / 3.0).sqrt(), 1.0),
+            (Solid::Octahedron, (2f64 / 3.0).sqrt(), 2f64.sqrt()),
+            (Solid::Cube, 1.0, 3f64.sqrt()),
+            (
+                Solid::Icosahedron,
+                golden * golden / 3f64.sqrt(),
+                (golden * golden + 1.0).sqrt(),
+            ),
+        ] {
+            let size = of_solid(solid, 20.0);
+            assert!(near(size.height_mm, 20.0 * height), "{solid:?}");
+            assert!(near(size.through_mm, 20.0 * through), "{solid:?}");
+        }
+    }
+
+    /// Regular polygons: a triangle is ½·√3 high, a square 1, a hexagon √3
+    /// high and 2 wide, a pentagon ½·√(5 + 2√5) high and the golden ratio
+    /// wide (any handbook, from memory).
+    #[test]
+    fn panels_are_as_high_and_as_wide_as_regular_polygons() {
+        let golden = (1.0 + 5f64.sqrt()) / 2.0;
+        for (sides, height, through) in [
+            (3, 3f64.sqrt() / 2.0, 1.0),
+            (4, 1.0, 2f64.sqrt()),
+            (5, (5.0 + 2.0 * 5f64.sqrt()).sqrt() / 2.0, golden),
+            (6, 3f64.sqrt(), 2.0),
+        ] {
+            let size = panel(sides, 10.0);
+            assert!(near(size.height_mm, 10.0 * height), "{sides}");
+            assert!(near(size.through_mm, 10.0 * through), "{sides}");
+        }
+    }
+
+    /// The closed forms against the corners of the panels in the layout.
+    #[test]
+    fn the_picture_is_as_wide_as_the_plan_says() {
+        for project in [
+            testing::single(testing::panel(5, 12)),
+            testing::solid(Solid::Icosahedron, 4, Closing::SetIn),
+            testing::solid(Solid::Cube, 9, Closing::SetIn),
+            testing::folded_pair(8, 2),
+            testing::ring(8, 8, Closing::SetIn),
+            testing::ring(12, 8, Closing::SetIn),
+        ] {
+            let seq = Sequence::new(project);
+            let through = size(seq.layout()).through_mm.unwrap();
+            let seen = seen(seq.layout());
+            assert!((through - seen).abs() < 0.02 * through, "{through} {seen}");
+        }
+    }
+
+    /// 8 rounds of cylinder 11/0: 8 high beads, two bead lengths each.
+    #[test]
+    fn a_side_is_two_bead_lengths_for_each_high_bead() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 8)));
+        assert!((size(seq.layout()).edge_mm - 20.8).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,194 @@
+//! A stone in an opening: at which round to stop, and which stones an opening
+//! holds.
+//!
+//! An opening of q beads a side has an incircle of s/tan(π/n) less one bead
+//! diameter, s = 2·q·length being its side. (For a triangle that is
+//! 2·q·length/√3 less a diameter.) A stone is held when it is 0.5 to 1 mm
+//! wider than that, and fits behind.
+
+use crate::beadwork::layout::Layout;
+use crate::beadwork::making::Begin;
+use crate::beadwork::number::Panel;
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::{BeadSize, Round};
+
+/// The least that a stone must be wider than its opening, mm.
+pub const LEAST_LIP_MM: f64 = 0.5;
+
+/// The most that it may be wider, mm.
+pub const MOST_LIP_MM: f64 = 1.0;
+
+/// An opening in the middle of a panel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opening {
+    /// The panel's name.
+    pub panel: String,
+    /// The round at which its work stops: the rim of the opening.
+    pub stop_at: Round,
+    /// Beads on each side of that round.
+    pub beads: u32,
+    /// Across the opening, mm: its incircle.
+    pub incircle_mm: f64,
+}
+
+impl Opening {
+    /// The narrowest and the widest round stone that it holds, mm.
+    pub fn holds_mm(&self) -> (f64, f64) {
+        (
+            (self.incircle_mm + LEAST_LIP_MM).max(0.0),
+            (self.incircle_mm + MOST_LIP_MM).max(0.0),
+        )
+    }
+
+    /// Whether it holds a round stone of this diameter.
+    pub fn holds(&self, stone_mm: f64) -> bool {
+        let (least, most) = self.holds_mm();
+        self.incircle_mm > 0.0 && (least..=most).contains(&stone_mm)
+    }
+}
+
+/// Incircle of an opening of `beads` beads on each of `sides` sides, mm; none
+/// below zero, where the beads leave no light.
+pub fn incircle_mm(sides: u8, beads: u32, bead: BeadSize) -> f64 {
+    let side = 2.0 * f64::from(beads) * bead.length_mm;
+    side / (std::f64::consts::PI / f64::from(sides)).tan() - bead.diameter_mm
+}
+
+/// The openings of a piece, each kind of panel once, in the order in which
+/// they are made.
+pub fn openings(layout: &Layout) -> Vec<Opening> {
+    let bead = bead(layout);
+    let mut found: Vec<Opening> = vec![];
+    for panel in (0..layout.panels().len() as u16).map(Panel) {
+        let making = layout.making(panel);
+        if making.begin == Begin::Ring || making.open == 0 {
+            continue;
+        }
+        let name = &layout.project().panels[layout.panel(panel).spec].name;
+        if found.iter().all(|o| &o.panel != name) {
+            found.push(opening(name, layout.kind(panel), making.innermost(), bead));
+        }
+    }
+    found
+}
+
+/// The opening that is left when a panel is worked inward to a round.
+pub fn opening(name: &str, kind: &PanelLayout, stop_at: Round, bead: BeadSize) -> Opening {
+    let beads = kind.in_round(stop_at) / u32::from(kind.sides());
+    Opening {
+        panel: name.to_string(),
+        stop_at,
+        beads,
+        incircle_mm: incircle_mm(kind.sides(), beads, bead),
+    }
+}
+
+/// Where to stop for a stone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StoneFit {
+    /// The stone's diameter, mm.
+    pub stone_mm: f64,
+    /// The panel's name.
+    pub panel: String,
+    /// The opening that holds it, best in the middle of what it holds.
+    pub held: Option<Opening>,
+    /// If none does: the last that is too narrow for it, and the first that
+    /// it falls through.
+    pub nearest: Vec<Opening>,
+}
+
+/// Where to stop a panel for a round stone. Only rounds that leave an opening
+/// and at least two rounds of work are looked at.
+pub fn stop_for(name: &str, kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -> StoneFit {
+    let rounds = (2..kind.rounds()).map(Round);
+    let all: Vec<Opening> = rounds
+        .map(|k| opening(name, kind, k, bead))
+        .filter(|o| o.incircle_mm > 0.0)
+        .collect();
+    let middle = (LEAST_LIP_MM + MOST_LIP_MM) / 2.0;
+    let off = |o: &&Opening| (stone_mm - o.incircle_mm - middle).abs();
+    let held = all
+        .iter()
+        .filter(|o| o.holds(stone_mm))
+        .min_by(|a, b| off(a).total_cmp(&off(b)))
+        .cloned();
+    let nearest = match held {
+        Some(_) => vec![],
+        None => {
+            let narrow = all.iter().rfind(|o| o.holds_mm().1 < stone_mm);
+            let wide = all.iter().find(|o| o.holds_mm().0 > stone_mm);
+            narrow.into_iter().chain(wide).cloned().collect()
+        }
+    };
+    StoneFit {
+        stone_mm,
+        panel: name.to_string(),
+        held,
+        nearest,
+    }
+}
+
+/// The bead that openings are reckoned with.
+pub fn bead(layout: &Layout) -> BeadSize {
+    BeadSize {
+        length_mm: layout.bead_length_mm(),
+        diameter_mm: layout.bead_diameter_mm(),
+        ..layout.project().beads[0].size
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::bead::preset;
+    use crate::beadwork::{Sequence, testing};
+
+    /// By hand: four beads a side of cylinder 11/0, 2·4·1.3/√3 − 1.6 = 4.404
+    /// mm across, so stones of 4.904 to 5.404 mm.
+    #[test]
+    fn an_opening_of_four_beads_a_side_is_as_by_hand() {
+        let seq = Sequence::new(testing::single(testing::inward(3, 9, 3)));
+        let openings = openings(seq.layout());
+        assert_eq!(openings.len(), 1);
+        let opening = &openings[0];
+        assert_eq!((opening.stop_at, opening.beads), (Round(4), 4));
+        assert!((opening.incircle_mm - 4.404).abs() < 0.0005);
+        assert!(opening.holds(5.0) && !opening.holds(4.9) && !opening.holds(5.5));
+    }
+
+    #[test]
+    fn panels_without_an_opening_have_none() {
+        for spec in [testing::panel(3, 9), testing::inward(3, 9, 0)] {
+            let seq = Sequence::new(testing::single(spec));
+            assert!(openings(seq.layout()).is_empty());
+        }
+    }
+
+    /// The round to stop at for a stone and the stones of that opening are
+    /// each other's inverse; where no round holds it, those around it say so.
+    #[test]
+    fn the_round_for_a_stone_leaves_an_opening_that_holds_it() {
+        let bead = preset("cylinder 11/0").unwrap();
+        let kind = PanelLayout::new(&testing::panel(3, 14));
+        let mut held = 0;
+        for tenth in 20..180 {
+            let stone = f64::from(tenth) / 10.0;
+            let fit = stop_for("face", &kind, stone, bead);
+            match fit.held {
+                Some(opening) => {
+                    held += 1;
+                    let lip = stone - opening.incircle_mm;
+                    assert!((LEAST_LIP_MM..=MOST_LIP_MM).contains(&lip));
+                }
+                None => {
+                    for round in (2..14).map(Round) {
+                        assert!(!opening("face", &kind, round, bead).holds(stone));
+                    }
+                    assert!(!fit.nearest.is_empty());
+                }
+            }
+        }
+        // Openings grow by 1.5 mm a round, and each holds half a mm.
+        assert!((40..70).contains(&held), "{held}");
+    }
+}

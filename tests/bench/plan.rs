@@ -1,0 +1,76 @@
+//! How fast a ring of eight tetrahedra with 200 rounds a face, about two
+//! million beads, is planned, from its project to the finished JSON. To reach:
+//! under a second and under 200 MB. Run with `cargo bench --bench plan`; the
+//! most memory it took is printed at the end (where the system tells).
+
+use criterion::{Criterion, criterion_group, criterion_main};
+use std::hint::black_box;
+use threadmark::beadwork::bead::{BeadKind, preset};
+use threadmark::beadwork::colour::Colours;
+use threadmark::beadwork::corner_law::CornerLaw;
+use threadmark::beadwork::project::{Closing, Growth, Make, PanelSpec, Project, Way};
+use threadmark::beadwork::thread::{Needle, Thread};
+use threadmark::beadwork::{Colour, Rgb, Sequence};
+use threadmark::plan::{Plan, Wishes, json, page};
+
+fn ring(rounds: u32) -> Project {
+    Project {
+        beads: vec![BeadKind {
+            letter: 'S',
+            name: "slate".into(),
+            size: preset("cylinder 11/0").expect("a preset"),
+            colour: Rgb(90, 100, 120),
+        }],
+        thread: Thread {
+            diameter_mm: 0.12,
+            cut_mm: 1500.0,
+            tail_mm: 150.0,
+        },
+        needle: Needle { diameter_mm: 0.36 },
+        panels: vec![PanelSpec {
+            name: "face".into(),
+            sides: 3,
+            rounds,
+            growth: Growth::Law(CornerLaw::usual(3)),
+            way: Way::Outward,
+            open: 0,
+            colours: Colours::plain(Colour(0), rounds),
+        }],
+        make: Make::Ring {
+            tetrahedra: 8,
+            faces: vec![0],
+            closing: Closing::SetIn,
+            tips: 0,
+        },
+    }
+}
+
+fn planning(c: &mut Criterion) {
+    let mut group = c.benchmark_group("plan");
+    group.sample_size(10);
+    for rounds in [8, 200] {
+        let project = ring(rounds);
+        group.bench_function(format!("ring of eight, {rounds} rounds"), |b| {
+            b.iter(|| {
+                let seq = Sequence::new(project.clone());
+                let plan = Plan::of(&seq, Wishes::default());
+                let text = serde_json::to_string(&json::object(&plan)).expect("text");
+                black_box(text.len() + page::page("ring", &plan, page::Unit::default()).len())
+            });
+        });
+    }
+    group.finish();
+    if let Some(line) = most_memory() {
+        println!("most memory of the whole run: {line}");
+    }
+}
+
+/// The peak of resident memory, as Linux tells it.
+fn most_memory() -> Option<String> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
+    Some(line.trim_start_matches("VmHWM:").trim().to_string())
+}
+
+criterion_group!(benches, planning);
+criterion_main!(benches);

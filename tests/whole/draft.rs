@@ -1,0 +1,123 @@
+//! `threadmark draft`.
+
+use crate::builder::threadmark;
+
+/// What is drafted loads, is proved and can be planned.
+#[test]
+fn every_shape_is_written_proved_and_planned() {
+    for shape in [
+        "triangle",
+        "square",
+        "pentagon",
+        "hexagon",
+        "tetrahedron",
+        "octahedron",
+        "icosahedron",
+        "cube --rounds 7",
+        "folded-pair",
+        "ring --rounds 5 --tetrahedra 10",
+    ] {
+        let drafted = threadmark(&format!("draft {shape} -o new.json --json"));
+        let lines = drafted.objects("draft");
+        let plans = drafted.again("plan new.json --json").objects("plan");
+        assert_eq!(lines[0]["total_beads"], plans[0]["total_beads"], "{shape}");
+        assert_eq!(lines[0]["edge_mm"], plans[0]["size_mm"]["edge"], "{shape}");
+        let proofs = drafted.again("verify new.json --json").objects("verify");
+        assert_eq!(proofs[0]["proved"], true, "{shape}: {}", proofs[0]);
+    }
+}
+
+#[test]
+fn a_draft_is_told_of_and_named_after_its_shape() {
+    let run = threadmark("draft tetrahedron --rounds 5").stdout(
+        "tetrahedron.json: New tetrahedron, panels of 5 rounds, edge 13.0 mm, 204 beads
+  see what it takes: threadmark plan tetrahedron.json
+",
+    );
+    run.run();
+    let written = std::fs::read_to_string(run.dir().join("tetrahedron.json")).unwrap();
+    assert!(
+        written.contains(r#""make": { "solid": "tetrahedron""#),
+        "{written}"
+    );
+}
+
+#[test]
+fn a_file_that_is_there_stays_unless_forced() {
+    let run = threadmark("draft triangle -o mine.json")
+        .file("mine.json", "mine")
+        .stderr(
+            "error: mine.json is there already, and was left as it is\n  \
+             mend: name another file with -o FILE, or add --force to write over it\n",
+        )
+        .code(2);
+    run.run();
+    let file = run.dir().join("mine.json");
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), "mine");
+    run.again("draft triangle -o mine.json --force").run();
+    assert!(std::fs::read_to_string(&file).unwrap().starts_with("{\n"));
+    let files = std::fs::read_dir(run.dir()).unwrap();
+    let names: Vec<_> = files.map(|f| f.unwrap().file_name()).collect();
+    assert_eq!(names, ["mine.json"], "nothing else is left");
+}
+
+#[test]
+fn a_draft_goes_to_standard_output_and_from_there_into_the_plan() {
+    let printed = threadmark("draft folded-pair --rounds 6 -o -").run();
+    let plans = threadmark("plan - --json").stdin(printed).objects("plan");
+    assert_eq!(plans[0]["panels"][0]["rounds"], 6);
+}
+
+#[test]
+fn a_stone_gets_its_opening() {
+    let run = threadmark("draft folded-pair --stone 6.7 -o lamp.json");
+    run.run();
+    let plans = run.again("plan lamp.json --json").objects("plan");
+    let stone = &plans[0]["openings"][0]["stone_mm"];
+    assert!(stone[0].as_f64().unwrap() <= 6.7 && stone[1].as_f64().unwrap() >= 6.7);
+}
+
+#[test]
+fn wishes_that_cannot_be_met_are_refused_with_a_mend() {
+    threadmark("draft cube --rounds 6")
+        .stderr(
+            "error: panels of 6 rounds end with gaps at their corners and cannot be joined\n  \
+             mend: take 7 rounds\n",
+        )
+        .code(2)
+        .run();
+    let run = threadmark("draft triangle --stone 6");
+    let output = run.output();
+    assert_eq!(output.status.code(), Some(2));
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(
+        said.starts_with("error: no opening holds a stone of 6 mm\n  mend: take a stone of"),
+        "{said}"
+    );
+    assert!(
+        !run.dir().join("triangle.json").exists(),
+        "nothing is written"
+    );
+}
+
+#[test]
+fn colours_and_beads_are_the_makers() {
+    let run = threadmark("draft hexagon --rounds 9 --size")
+        .arg("cylinder 8/0")
+        .arg("--length")
+        .arg("2.55")
+        .arg("--bead")
+        .arg("P:plum:#4a2145")
+        .arg("--bead")
+        .arg("C:cream:#f2e6c6");
+    run.run();
+    let written = std::fs::read_to_string(run.dir().join("hexagon.json")).unwrap();
+    for words in [
+        "\"plum\"",
+        "\"#f2e6c6\"",
+        "\"length_mm\": 2.55",
+        "\"cylinder 8/0\"",
+    ] {
+        assert!(written.contains(words), "{words}\n{written}");
+    }
+}

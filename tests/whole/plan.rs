@@ -1,0 +1,128 @@
+//! `threadmark plan`.
+
+use crate::builder::threadmark;
+use crate::pattern::{folded_pair, inward, ring, tetrahedron, triangle};
+
+#[test]
+fn the_plan_of_a_small_piece_in_words() {
+    let page = threadmark("plan a.json").file("a.json", triangle(3)).run();
+    for words in [
+        "Evening star\n\nBeads\n",
+        "in all 18 beads, 0.1 g",
+        "edge 7.8 mm",
+        "face: lies flat, F = 0.94",
+        "the needle goes through every bead comfortably to the last",
+        "Take care",
+    ] {
+        assert!(page.contains(words), "{words}\n{page}");
+    }
+    assert!(!page.contains("Does the ring turn?"), "{page}");
+}
+
+#[test]
+fn the_object_has_the_promised_shape_for_every_piece() {
+    for pattern in [
+        triangle(3),
+        inward(6),
+        tetrahedron(5),
+        folded_pair(6, 2),
+        ring(6, 4),
+        ring(8, 4),
+    ] {
+        let plans = threadmark("plan a.json --json --stone 6.7")
+            .file("a.json", &pattern)
+            .objects("plan");
+        assert_eq!(plans.len(), 1);
+    }
+}
+
+/// Counts, steps and passes are those that the other commands print.
+#[test]
+fn the_plan_says_what_steps_and_beads_say() {
+    let run = |args: &str| threadmark(args).file("a.json", folded_pair(6, 2));
+    let plan = &run("plan a.json --json").objects("plan")[0];
+    let beads = run("beads a.json --json").objects("beads");
+    let steps = run("steps a.json --json").objects("steps");
+    assert_eq!(plan["total_beads"], beads.len());
+    assert_eq!(plan["total_steps"], steps.len());
+    let colours = plan["beads"].as_object().unwrap();
+    for (letter, told) in colours {
+        let count = beads.iter().filter(|b| b["colour"] == *letter).count();
+        assert_eq!(told["count"], count, "{letter}");
+    }
+    let most = beads.iter().map(|b| b["passes"].as_u64().unwrap()).max();
+    assert_eq!(plan["fullest"]["passes"].as_u64(), most);
+    let fullest = plan["fullest"]["bead"].as_u64().unwrap() as usize;
+    assert_eq!(beads[fullest - 1]["passes"].as_u64(), most);
+    assert_eq!(beads[fullest - 1]["job"], plan["fullest"]["job"]);
+    let starts = steps.iter().filter(|s| s["kind"] == "start-thread").count();
+    assert_eq!(plan["threads"], starts);
+}
+
+#[test]
+fn a_ring_of_six_binds_and_one_of_eight_turns() {
+    for (tetrahedra, turns) in [(6, false), (8, true)] {
+        let plans = threadmark("plan a.json --json")
+            .file("a.json", ring(tetrahedra, 4))
+            .objects("plan");
+        assert_eq!(plans[0]["ring"]["turns"], turns);
+        assert_eq!(plans[0]["ring"]["smallest_that_turns"], 8);
+    }
+}
+
+#[test]
+fn what_the_maker_sets_is_heeded() {
+    let plan = |options: &str| {
+        let args = format!("plan a.json --json {options}");
+        let plans = threadmark(&args)
+            .file("a.json", tetrahedron(5))
+            .objects("plan");
+        plans[0].clone()
+    };
+    let number = |value: &serde_json::Value| value.as_f64().unwrap();
+    let usual = plan("");
+    assert_eq!(
+        number(&plan("--pace 12")["minutes"]),
+        2.0 * number(&usual["minutes"])
+    );
+    assert!(number(&plan("--cut 700")["threads"]) > number(&usual["threads"]));
+    let none_over = plan("--spare 0");
+    let letter = none_over["beads"]
+        .as_object()
+        .unwrap()
+        .values()
+        .next()
+        .unwrap();
+    assert_eq!(
+        (&letter["spare"], &letter["grams"]),
+        (&0.into(), &letter["buy_grams"])
+    );
+    let inches = threadmark("plan a.json --inches")
+        .file("a.json", tetrahedron(5))
+        .run();
+    assert!(inches.contains("edge 0.51 in"), "{inches}");
+}
+
+#[test]
+fn thread_that_is_all_ends_is_refused() {
+    threadmark("plan a.json --cut 300")
+        .file("a.json", triangle(3))
+        .stderr(
+            "error: thread cut to 300 mm leaves nothing to sew with between its ends of 150 mm\n  \
+             mend: give more than 300 mm after --cut\n",
+        )
+        .code(2)
+        .run();
+}
+
+#[test]
+fn all_patterns_of_ours_are_planned_and_fit_their_holes() {
+    let patterns = concat!(env!("CARGO_MANIFEST_DIR"), "/patterns");
+    for entry in std::fs::read_dir(patterns).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_stem().unwrap().to_str().unwrap();
+        let plans = threadmark(&format!("plan {name} --json")).objects("plan");
+        assert_ne!(plans[0]["fullest"]["verdict"], "blocked", "{name}");
+        assert_eq!(plans[0]["thread"]["longer_than_cut"], 0, "{name}");
+    }
+}
