@@ -9,6 +9,7 @@
 //!   clock and no disk.
 //! * [`pattern`] reads the file a maker writes and says what is wrong with it.
 //! * [`count`] compares a counted number with the number that must be there.
+//! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
 //! * [`screen`] is the full-screen stitch-along.
 //! * [`cli`] holds the commands.
@@ -17,5 +18,6 @@ pub mod beadwork;
 pub mod cli;
 pub mod count;
 pub mod pattern;
+pub mod locate;
 pub mod progress;
 pub mod screen;

@@ -5,6 +5,7 @@
 use super::mistake::{Counted, Mistake};
 use super::place::Place;
 use crate::beadwork::Side;
+use crate::beadwork::project::Growth;
 
 /// Beyond so many sides to look at, it is 'any side'.
 const SIDES_NAMED: usize = 6;
@@ -17,8 +18,8 @@ impl Counted<'_> {
             Mistake::BeadAtCorner(_) => {
                 "a bead at a corner that should have been drawn together".into()
             }
-            Mistake::PairAsOne(..) => "a corner pair worked as one bead".into(),
-            Mistake::CornerPassed(_) => "a corner pair left out".into(),
+            Mistake::PairAsOne(..) => format!("a {} worked as one bead", self.pair()),
+            Mistake::CornerPassed(_) => format!("a {} left out", self.pair()),
             Mistake::TwoInGap(_) => "two beads in one gap".into(),
             Mistake::GapSkipped(_) => "a gap skipped".into(),
             Mistake::StrungOver(_) => "a bead too many on the first string".into(),
@@ -38,10 +39,24 @@ impl Counted<'_> {
         }
     }
 
+    /// A pair is a corner's by a law, and anywhere by words of the panel's own.
+    fn pair(&self) -> &'static str {
+        let layout = self.seq.layout();
+        let spec = layout.panel(self.panel()).spec;
+        match layout.project().panels[spec].growth {
+            Growth::Law(_) => "corner pair",
+            Growth::Words { .. } => "pair",
+        }
+    }
+
     /// What to look at to be sure, at these places.
     pub(super) fn look(&self, mistake: &Mistake, [places, second]: &[Vec<Place>; 2]) -> String {
         let round = self.round;
         let (ends, on) = (self.corners(places), self.along(places));
+        let at = match places.iter().all(|p| p.corner) {
+            true => &ends,
+            false => &on,
+        };
         match mistake {
             Mistake::BeadAtCorner(_) if places.iter().all(|p| p.corner) => format!(
                 "{ends} the two end beads should touch with no bead between them"
@@ -50,10 +65,10 @@ impl Counted<'_> {
                 "{on} at the decrease two beads should touch with no bead between them"
             ),
             Mistake::PairAsOne(..) => {
-                format!("{ends} two beads should lie side by side in one gap")
+                format!("{at} two beads should lie side by side in one gap")
             }
             Mistake::CornerPassed(_) => {
-                format!("{ends} there should be a pair of beads; see if bare thread spans the gap")
+                format!("{at} there should be a pair of beads; see if bare thread spans the gap")
             }
             Mistake::TwoInGap(_) => {
                 format!("{on} every gap should show one bead; two sit crowded, or three at a corner")

@@ -85,7 +85,11 @@ fn slip(seq: &Sequence, work: &RoundWork<'_>, j: u32, more: bool, second: bool) 
             }
         }
     };
-    let corner = takes != 1 && old(j) != old(j + 1);
+    let corner = match takes {
+        0 => old(j) != old(j + 1),
+        2 => new(before) != new(before + 1),
+        _ => false,
+    };
     (mistake, by, side, corner)
 }
 
