@@ -84,6 +84,11 @@ impl Sequence {
         Some(self.movement(self.span_of(step), self.job_of(step), step))
     }
 
+    /// The stage that a step belongs to (from 1 to the last).
+    pub fn stage_of(&self, step: Step) -> &Stage {
+        &self.span_of(step).stage
+    }
+
     fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {
         let i = span.from + (step.0 - 1 - span.steps_before);
         span.stage.step(&self.layout, i).numbered(step, job)

@@ -66,7 +66,12 @@ impl Sequence {
     pub fn say_where(&self, m: &Movement) -> String {
         let layout = self.layout();
         let mut parts = vec![];
-        let panel = match m.strings.first().or(m.passes.first()) {
+        let bead = match m.kind {
+            // The first of its two beads may be an anchor of another panel.
+            Kind::StepDown => m.passes.last(),
+            _ => m.strings.first().or(m.passes.first()),
+        };
+        let panel = match bead {
             Some(&bead) => layout.seat(bead).panel,
             None => self.job(m.job).panel(),
         };
@@ -85,7 +90,7 @@ impl Sequence {
         if let Some(side) = m.side {
             parts.push(format!("side {side} of {}", kind.sides()));
         }
-        if let Some(&bead) = m.strings.last() {
+        if let Some(&bead) = m.strings.first() {
             let seat = layout.seat(bead);
             parts.push(format!("bead {} of {}", seat.place + 1, seat.of));
         } else if m.kind == Kind::Zip {
@@ -114,7 +119,8 @@ impl Sequence {
         m.strings.first().map(|&b| self.layout().seat(b))
     }
 
-    fn is_tip(&self, m: &Movement) -> bool {
+    /// Whether a movement strings tip beads.
+    pub fn is_tip(&self, m: &Movement) -> bool {
         matches!(self.seat_strung(m), Some(s) if matches!(s.part, Part::Tip(_)))
     }
 
@@ -134,7 +140,7 @@ impl Sequence {
     }
 
     /// Whether a movement draws together two beads of different sides.
-    fn is_corner(&self, m: &Movement) -> bool {
+    pub fn is_corner(&self, m: &Movement) -> bool {
         let before = self.step(Step(m.step.0.saturating_sub(1)));
         let last = before.and_then(|b| b.passes.last().copied());
         match (last, m.passes.first()) {
@@ -244,6 +250,15 @@ mod tests {
         );
         assert_eq!(said.len(), 2);
         assert!(said[0].starts_with("Fold Face 4 over until its side 2 meets Face"));
+    }
+
+    #[test]
+    fn the_step_down_of_a_fill_s_first_round_is_inward() {
+        let said = lines(
+            testing::solid(Solid::Tetrahedron, 3, Closing::Fill),
+            Kind::StepDown,
+        );
+        assert!(said[0].ends_with("| round 3 of 3 inward"), "{said:?}");
     }
 
     #[test]

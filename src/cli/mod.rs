@@ -1,6 +1,66 @@
-//! The commands.
+//! The commands: each has a file of its own, all are defined in [`args`].
+//!
+//! ```text
+//! arguments -> args -> source: the pattern   -> a command -> out -> exit code
+//!                      or the tray: a piece      \-> failure: error and mend
+//! ```
+
+mod args;
+mod beads;
+mod check;
+mod exit;
+mod failure;
+mod jobs;
+mod line;
+mod made_round;
+mod manual;
+mod open;
+mod out;
+mod pieces;
+mod rounds;
+mod shipped;
+mod source;
+mod step_line;
+mod steps;
+mod stitch;
+mod table;
+mod verify;
+mod word;
+
+use std::io::Write;
+use std::process::ExitCode;
+
+use clap::Parser;
+
+use args::{Cli, Command};
+use exit::{Outcome, WRONG};
+use failure::Failure;
+
+use crate::progress::{Tray, place};
 
 /// Runs the program on the arguments it was called with.
-pub fn run() -> std::process::ExitCode {
-    std::process::ExitCode::SUCCESS
+pub fn run() -> ExitCode {
+    match command(Cli::parse()) {
+        Ok(outcome) => outcome.into(),
+        Err(failure) => {
+            // If even this has nowhere to go, the exit code still tells.
+            let _ = writeln!(std::io::stderr(), "{failure}");
+            ExitCode::from(WRONG)
+        }
+    }
+}
+
+fn command(cli: Cli) -> Result<Outcome, Failure> {
+    let tray = || place::tray_dir(cli.tray.as_deref()).map(|dir| Tray::open(&dir));
+    match cli.command {
+        None => stitch::no_command(&tray()?, cli.screen),
+        Some(Command::Stitch(args)) => stitch::run(&args, &tray()?, args.screen.or(cli.screen)),
+        Some(Command::Rounds(args)) => rounds::run(&args),
+        Some(Command::Steps(args)) => steps::run(&args),
+        Some(Command::Beads(args)) => beads::run(&args),
+        Some(Command::Verify(args)) => verify::run(&args),
+        Some(Command::Check(args)) => check::run(&args, &tray()?),
+        Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),
+        Some(Command::Manual(args)) => manual::run(&args),
+    }
 }

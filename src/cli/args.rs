@@ -1,0 +1,353 @@
+//! The command line: every command and option, described once. Help, man page
+//! and shell completions are all made from this.
+
+use std::num::NonZeroU32;
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// A stitch-along companion for geometric beadwork
+///
+/// threadmark always knows which bead the needle leaves, what the next movement
+/// is, and how many beads must be there when you look. One key is one movement
+/// of the needle; put the work away at any moment and it finds your place again.
+///
+/// A pattern is a file; a piece is one making of a pattern, with its own copy
+/// of it and its progress; the tray is where your pieces lie; a job is one
+/// stage of a piece (a panel, a join, a fill); a step is one movement of the
+/// needle.
+///
+/// Without a command it opens the tray. While the tray is still empty it opens
+/// the stitch-along of its own demo piece instead.
+#[derive(Debug, Parser)]
+#[command(
+    name = "threadmark",
+    version,
+    max_term_width = 100,
+    disable_help_subcommand = true,
+    after_help = EXAMPLES,
+    after_long_help = EXAMPLES_AND_CODES,
+)]
+pub(super) struct Cli {
+    /// The directory where the pieces lie
+    ///
+    /// Without it the environment variable THREADMARK_TRAY names the directory,
+    /// and without that it is the platform's place for a user's data.
+    #[arg(long, value_name = "DIR", global = true)]
+    pub(super) tray: Option<PathBuf>,
+    #[command(flatten)]
+    pub(super) screen: ScreenOptions,
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+}
+
+macro_rules! examples {
+    () => {
+        "\
+Examples:
+  threadmark                                open the tray, or the demo while it is empty
+  threadmark stitch practice-triangle       begin a pattern that comes with the program
+  threadmark stitch star.json               begin a pattern of your own
+  threadmark rounds star.json               see how its rounds grow
+  threadmark steps star.json --json         every step, for another program"
+    };
+}
+
+const EXAMPLES: &str = examples!();
+
+const EXAMPLES_AND_CODES: &str = concat!(
+    examples!(),
+    "
+
+Exit codes:
+  0  done
+  1  it looked, and the answer is no: a count that differs, a pattern that fails to verify
+  2  the call or the file is wrong
+
+Environment:
+  THREADMARK_TRAY  the directory of the tray, unless --tray names one
+  NO_COLOR         if set to anything, no colour, unless --colour asks for it"
+);
+
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    Stitch(Stitch),
+    Rounds(Rounds),
+    Steps(Steps),
+    Beads(Beads),
+    Verify(Verify),
+    Check(Check),
+    Pieces(Pieces),
+    Manual(Manual),
+}
+
+/// How the stitch-along looks.
+#[derive(Args, Clone, Copy, Debug, Default)]
+pub(super) struct ScreenOptions {
+    /// One line a step instead of the full screen
+    ///
+    /// For screen readers, and for sounding out loud. It reads commands from
+    /// standard input, so it works without a terminal too.
+    #[arg(long)]
+    pub(super) plain: bool,
+    /// Mirror pictures and directions for a left-handed maker
+    #[arg(long)]
+    pub(super) left_handed: bool,
+    /// How many colours to draw with
+    ///
+    /// No meaning ever rests on colour alone: each bead colour has its letter.
+    #[arg(long, value_name = "WHICH", value_enum, default_value_t)]
+    pub(super) colour: Colours,
+}
+
+/// How many colours to draw with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Colours {
+    /// What the terminal says it can show; none if NO_COLOR is set
+    #[default]
+    Auto,
+    /// Any colour of 16 million
+    True,
+    /// 256 colours
+    #[value(name = "256")]
+    Fixed,
+    /// 16 colours
+    #[value(name = "16")]
+    Basic,
+    /// No colour at all
+    None,
+}
+
+impl ScreenOptions {
+    /// What is given before the command or behind it; behind goes first.
+    pub(super) fn or(self, before: ScreenOptions) -> ScreenOptions {
+        ScreenOptions {
+            plain: self.plain || before.plain,
+            left_handed: self.left_handed || before.left_handed,
+            colour: match self.colour {
+                Colours::Auto => before.colour,
+                colour => colour,
+            },
+        }
+    }
+}
+
+/// The pattern that a command works out.
+#[derive(Args, Clone, Debug)]
+pub(super) struct PatternArg {
+    /// A pattern file, the name of a pattern that comes with the program, or - for standard input
+    #[arg(value_name = "PATTERN")]
+    pub(super) pattern: String,
+}
+
+/// For other programs.
+#[derive(Args, Clone, Copy, Debug, Default)]
+pub(super) struct JsonOption {
+    /// Print JSON, in the shapes promised in docs/outputs.md
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// Open the stitch-along
+///
+/// A piece goes on where it rested. A pattern begins a new piece, which keeps
+/// its own copy of the pattern. With nothing named it opens the demo piece
+/// begun earlier, or a new one.
+///
+/// A name is looked for among the pieces of the tray first, then among the
+/// patterns that come with the program; a name with a slash or with .json at
+/// its end is a file.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark stitch                         the demo piece
+  threadmark stitch evening-star            go on with a piece of the tray
+  threadmark stitch practice-triangle --new begin that pattern once more
+  threadmark stitch star.json --plain       one line a step
+  threadmark stitch evening-star --look     look without writing anything")]
+pub(super) struct Stitch {
+    /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
+    #[arg(value_name = "PATTERN or PIECE")]
+    pub(super) name: Option<String>,
+    /// Begin a new piece, even if one of this name lies in the tray
+    #[arg(long, conflicts_with = "look")]
+    pub(super) new: bool,
+    /// Look at a piece, or try out a pattern; nothing is written
+    #[arg(long, conflicts_with = "left_handed")]
+    pub(super) look: bool,
+    #[command(flatten)]
+    pub(super) screen: ScreenOptions,
+}
+
+/// Print the table of rounds
+///
+/// For each job that makes rounds, in order of work, and each round in the
+/// order in which it is made: beads in the round, beads on each side, the
+/// running total of the job, the gap word by which the round grows, and the
+/// colours of each side from its first bead to its last.
+///
+/// In a gap word 1 is a plain stitch, 2 an increase, 0 a decrease; 1*4 is four
+/// times 1. In a colour word S3 is three beads of S. A join row is the round
+/// after the panel's last.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark rounds practice-triangle
+  threadmark rounds star.json --json")]
+pub(super) struct Rounds {
+    #[command(flatten)]
+    pub(super) pattern: PatternArg,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Print the steps in order
+///
+/// One line a step, job by job: its number, what to do, and where that is.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark steps practice-triangle
+  threadmark steps star.json --from 41 --count 3
+  threadmark steps star.json --json")]
+pub(super) struct Steps {
+    #[command(flatten)]
+    pub(super) pattern: PatternArg,
+    /// The first step to print
+    #[arg(long, value_name = "N", default_value = "1")]
+    pub(super) from: NonZeroU32,
+    /// How many steps to print, all if not given
+    #[arg(long, value_name = "N")]
+    pub(super) count: Option<u32>,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Print every bead
+///
+/// Its colour, job, panel, round, side and place, where its middle lies in the
+/// finished piece in millimetres, and how often the needle passes through it
+/// over the whole making. Beads are numbered in the order in which they are
+/// strung.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark beads practice-triangle
+  threadmark beads star.json --json")]
+pub(super) struct Beads {
+    #[command(flatten)]
+    pub(super) pattern: PatternArg,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Prove the steps of a pattern against the rules of beadwork
+///
+/// By code that shares nothing with what made the steps: each bead is strung
+/// once, the thread goes on from bead to touching bead, each round has the
+/// beads that its law says, each side of a solid is joined once, every step-up
+/// and step-down passes two beads, and no hole is passed more often than it
+/// holds. Exit code 0 if all is proved, 1 if not.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark verify star.json
+  threadmark verify star.json --json")]
+pub(super) struct Verify {
+    #[command(flatten)]
+    pub(super) pattern: PatternArg,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Compare a count with what must be there
+///
+/// Says whether the number is right, and if not, what is most likely wrong and
+/// where to look. Exit code 0 if it is right, 1 if it differs.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark check practice-triangle --job 1 --round 4 --count 12
+  threadmark check evening-star --job lid --round 5 --sides 5,5,6")]
+pub(super) struct Check {
+    /// A piece of the tray, a pattern file, the name of a pattern that comes with the program, or - for standard input
+    #[arg(value_name = "PATTERN or PIECE")]
+    pub(super) name: String,
+    /// The job: its number from 1, or its title or a part of it
+    #[arg(long, value_name = "J")]
+    pub(super) job: String,
+    /// The round, from 1 at the middle; join rows are the round after the last
+    #[arg(long, value_name = "R")]
+    pub(super) round: NonZeroU32,
+    /// The beads counted in the round
+    #[arg(long, value_name = "N", required_unless_present = "sides")]
+    pub(super) count: Option<u32>,
+    /// The beads counted on each side, in working direction
+    #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
+    pub(super) sides: Option<Vec<u32>>,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Print what lies in the tray
+///
+/// The piece worked on last comes first.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark pieces
+  threadmark pieces --tray ~/beads --json")]
+pub(super) struct Pieces {
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Print the man page, or completions for a shell
+///
+/// Both are made from the same definitions as this help.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark manual --to man | man -l -
+  threadmark manual --to bash > ~/.local/share/bash-completion/completions/threadmark
+  threadmark manual --to fish > ~/.config/fish/completions/threadmark.fish")]
+pub(super) struct Manual {
+    /// What to print
+    #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
+    pub(super) to: ManualKind,
+}
+
+/// What the manual is printed as.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum ManualKind {
+    /// A man page
+    #[default]
+    Man,
+    /// Completions for bash
+    Bash,
+    /// Completions for zsh
+    Zsh,
+    /// Completions for fish
+    Fish,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_definitions_hold_together() {
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn every_command_shows_an_example() {
+        for command in Cli::command().get_subcommands() {
+            let name = command.get_name();
+            let help = command.get_after_help().map(ToString::to_string);
+            let wanted = format!("threadmark {name}");
+            assert!(help.is_some_and(|h| h.contains(&wanted)), "{name}");
+        }
+    }
+}

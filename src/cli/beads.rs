@@ -1,0 +1,167 @@
+//! `beads`: every bead of the piece.
+
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::{out, source};
+use crate::beadwork::job::JobInfo;
+use crate::beadwork::{Bead, Sequence};
+
+/// One bead as `beads --json` prints it; docs/outputs.md says what each field
+/// means.
+#[derive(Serialize)]
+struct BeadLine<'a> {
+    format: u8,
+    bead: u32,
+    colour: char,
+    job: &'a str,
+    panel: &'a str,
+    round: u32,
+    side: u32,
+    place: u32,
+    x: f64,
+    y: f64,
+    z: f64,
+    passes: u16,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// A pattern that cannot be had.
+pub(super) fn run(args: &args::Beads) -> Result<Outcome, Failure> {
+    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+    out::print(|out| match args.json.json {
+        true => json(&seq, out),
+        false => text(&seq, out),
+    })?;
+    Ok(Outcome::Done)
+}
+
+fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
+    let mut lines = Lines::new(out);
+    for line in beads(seq) {
+        lines.write(&line)?;
+    }
+    Ok(())
+}
+
+fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
+    let mut headed = None;
+    for b in beads(seq) {
+        if headed.replace((b.job, b.panel)) != Some((b.job, b.panel)) {
+            match b.job == b.panel {
+                true => writeln!(out, "{}", b.job)?,
+                false => writeln!(out, "{}, panel {}", b.job, b.panel)?,
+            }
+            writeln!(
+                out,
+                "{:>9} colour round side place {:>10} {:>10} {:>10} passes",
+                "bead", "x mm", "y mm", "z mm"
+            )?;
+        }
+        writeln!(
+            out,
+            "{:>9} {:<6} {:>5} {:>4} {:>5} {:>10.2} {:>10.2} {:>10.2} {:>6}",
+            b.bead, b.colour, b.round, b.side, b.place, b.x, b.y, b.z, b.passes
+        )?;
+    }
+    Ok(())
+}
+
+/// All beads, in the order in which they are strung.
+fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
+    let layout = seq.layout();
+    let kinds = &layout.project().beads;
+    let passes = passes(seq);
+    // A job that strings nothing has no bead to look up.
+    let stringing: Vec<&JobInfo> = seq.jobs().iter().filter(|job| job.beads > 0).collect();
+    (1..=layout.beads()).map(move |number| {
+        let seat = layout.seat(Bead(number));
+        let at = layout.position_of(seat);
+        let job = stringing.partition_point(|job| job.beads_before < number) - 1;
+        BeadLine {
+            format: FORMAT,
+            bead: number,
+            colour: kinds[usize::from(layout.colour_of(seat).0)].letter,
+            job: &stringing[job].title,
+            panel: &layout.panel(seat.panel).name,
+            round: seat.round.0,
+            side: seat.side.number(),
+            place: seat.place + 1,
+            x: millimetres(at.x),
+            y: millimetres(at.y),
+            z: millimetres(at.z),
+            passes: passes[number as usize - 1],
+        }
+    })
+}
+
+/// How often the needle goes through each bead over the whole making.
+fn passes(seq: &Sequence) -> Vec<u16> {
+    let mut passes = vec![0u16; seq.layout().beads() as usize];
+    for movement in seq.iter() {
+        for bead in &movement.passes {
+            let count = &mut passes[bead.0 as usize - 1];
+            *count = count.saturating_add(1);
+        }
+    }
+    passes
+}
+
+/// To a ten-thousandth of a millimetre: what lies below is the noise of the
+/// arithmetic. Nought has no sign.
+fn millimetres(exact: f64) -> f64 {
+    (exact * 1e4).round() / 1e4 + 0.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    #[test]
+    fn a_bead_of_a_join_row_counts_to_the_panel_that_carries_it() {
+        let rounds = 4;
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, rounds, Closing::SetIn));
+        let rows: Vec<_> = beads(&seq).filter(|b| b.round == rounds + 1).collect();
+        // Six joins of one row each, a bead fewer than the edge has.
+        assert_eq!(rows.len() as u32, 6 * (rounds - 1));
+        assert!(rows.iter().all(|b| b.job.contains(b.panel)));
+        assert!(rows.iter().all(|b| b.job.starts_with("Join row on ")));
+    }
+
+    #[test]
+    fn passes_add_up_to_those_of_all_steps() {
+        let seq = Sequence::new(testing::folded_pair(6, 2));
+        let total: u64 = passes(&seq).into_iter().map(u64::from).sum();
+        assert_eq!(total, seq.passes());
+    }
+
+    #[test]
+    fn nought_is_written_without_a_sign_and_without_noise() {
+        assert_eq!(millimetres(-1e-17).to_string(), "0");
+        assert_eq!(millimetres(2.25000000001).to_string(), "2.25");
+    }
+
+    #[test]
+    fn the_text_heads_each_job_with_its_columns() {
+        // A panel of one round has sides of 2.6 mm, so join lines 0.7506 mm from
+        // the middle; the ring lies a third of the way out, side 2 at 120°.
+        let seq = Sequence::new(testing::single(testing::panel(3, 1)));
+        let mut out = Vec::new();
+        text(&seq, &mut out).unwrap();
+        let text = String::from_utf8(out).unwrap();
+        assert_eq!(
+            text.lines().next_back().unwrap(),
+            "        3 S          1    2     1      -0.13       0.22       0.00      2"
+        );
+        assert!(text.starts_with("face\n     bead colour round side place       x mm"));
+    }
+}

@@ -1,0 +1,196 @@
+//! `check`: a count compared with what must be there.
+
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::{jobs, out, source};
+use crate::beadwork::{Job, Round, Sequence};
+use crate::count::{Answer, Question, Verdict, answer, answer_sides, expected};
+use crate::progress::Tray;
+
+/// The answer as `check --json` prints it; docs/outputs.md says what each
+/// field means.
+#[derive(Serialize)]
+struct AnswerLine<'a> {
+    format: u8,
+    expected: u32,
+    counted: u32,
+    verdict: &'static str,
+    causes: Vec<CauseLine<'a>>,
+}
+
+/// One thing that explains the count.
+#[derive(Serialize)]
+struct CauseLine<'a> {
+    cause: &'a str,
+    look: &'a str,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// The pattern or piece cannot be had, or has no such job, round or sides.
+pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
+    let found = source::place(tray, &args.name)?;
+    let seq = Sequence::new(found.pattern.project);
+    let job = jobs::find(&seq, &args.job)?;
+    let round = Round(args.round.get());
+    let sides = right(&seq, job, round)?.len();
+    let answer = match (&args.sides, args.count) {
+        (Some(counted), count) => {
+            add_up(counted, count)?;
+            let given = counted.len();
+            answer_sides(&seq, job, round, found.at, counted)
+                .ok_or(Failure::Sides { given, sides })?
+        }
+        (None, count) => {
+            let side = None;
+            let question = Question { job, round, side };
+            let counted = count.unwrap_or_default();
+            answer(&seq, &question, found.at, counted).ok_or_else(|| no_round(&seq, job, round))?
+        }
+    };
+    out::print(|out| match args.json.json {
+        true => json(&answer, out),
+        false => text(&seq, job, round, &answer, out),
+    })?;
+    Ok(match answer.verdict {
+        Verdict::Match => Outcome::Done,
+        Verdict::Over | Verdict::Under => Outcome::No,
+    })
+}
+
+/// Beads that must be on each side.
+fn right(seq: &Sequence, job: Job, round: Round) -> Result<Vec<u32>, Failure> {
+    expected::per_side(seq, job, round).ok_or_else(|| no_round(seq, job, round))
+}
+
+fn no_round(seq: &Sequence, job: Job, round: Round) -> Failure {
+    let (layout, info) = (seq.layout(), seq.job(job));
+    let panel = info.panel();
+    Failure::NoRound {
+        round,
+        job: info.title.clone(),
+        rounds: (
+            layout.making(panel).innermost(),
+            Round(layout.kind(panel).rounds() + 1),
+        ),
+    }
+}
+
+/// Both a count and sides: then they must say the same.
+fn add_up(sides: &[u32], count: Option<u32>) -> Result<(), Failure> {
+    let sum = sides.iter().copied().map(u64::from).sum();
+    match count {
+        Some(count) if sum != u64::from(count) => Err(Failure::Sum { sum, count }),
+        _ => Ok(()),
+    }
+}
+
+fn json(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
+    let causes = answer.causes.iter().map(|c| CauseLine {
+        cause: &c.cause,
+        look: &c.look,
+    });
+    Lines::new(out).write(&AnswerLine {
+        format: FORMAT,
+        expected: answer.expected,
+        counted: answer.counted,
+        verdict: answer.verdict.name(),
+        causes: causes.collect(),
+    })?;
+    Ok(())
+}
+
+fn text(
+    seq: &Sequence,
+    job: Job,
+    round: Round,
+    answer: &Answer,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let Answer {
+        expected, counted, ..
+    } = *answer;
+    let title = &seq.job(job).title;
+    let off = expected.abs_diff(counted);
+    let verdict = match answer.verdict {
+        Verdict::Match => format!("{counted}, as it must be"),
+        _ if off == 0 => format!("{counted} in all, as it must be, but not side by side"),
+        Verdict::Over => format!("{counted}, {off} too many: it must be {expected}"),
+        Verdict::Under => format!("{counted}, {off} too few: it must be {expected}"),
+    };
+    writeln!(out, "{title}, round {round}: {verdict}")?;
+    if answer.verdict != Verdict::Match {
+        causes(answer, out)?;
+    }
+    Ok(())
+}
+
+fn causes(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
+    if answer.causes.is_empty() {
+        writeln!(out, "No one or two slips explain that. Count once more.")?;
+        return Ok(());
+    }
+    writeln!(out, "Likeliest first:")?;
+    for (n, cause) in answer.causes.iter().enumerate() {
+        writeln!(out, "  {}. {}", n + 1, cause.cause)?;
+        writeln!(out, "     look: {}", cause.look)?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+
+    fn printed(counted: u32) -> (String, String) {
+        let seq = Sequence::new(testing::single(testing::inward(3, 6, 0)));
+        let (job, round) = (Job(0), Round(4));
+        let question = Question {
+            job,
+            round,
+            side: None,
+        };
+        let answer = answer(&seq, &question, None, counted).unwrap();
+        let (mut as_json, mut as_text) = (Vec::new(), Vec::new());
+        json(&answer, &mut as_json).unwrap();
+        text(&seq, job, round, &answer, &mut as_text).unwrap();
+        let utf8 = |bytes| String::from_utf8(bytes).unwrap();
+        (utf8(as_json), utf8(as_text))
+    }
+
+    #[test]
+    fn a_match_needs_no_cause() {
+        let (json, text) = printed(12);
+        assert_eq!(
+            json,
+            "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n"
+        );
+        assert_eq!(text, "inward, round 4: 12, as it must be\n");
+    }
+
+    #[test]
+    fn one_too_many_is_explained_likeliest_first() {
+        let (json, text) = printed(13);
+        assert!(
+            json.contains("\"verdict\":\"over\",\"causes\":[{\"cause\":\"a bead at a corner"),
+            "{json}"
+        );
+        assert!(text.starts_with("inward, round 4: 13, 1 too many: it must be 12\nLikeliest first:\n  1. a bead at a corner"), "{text}");
+    }
+
+    #[test]
+    fn sides_must_add_up_to_the_count() {
+        assert!(add_up(&[5, 5, 6], Some(16)).is_ok());
+        assert!(add_up(&[5, 5, 6], None).is_ok());
+        let failure = add_up(&[5, 5, 6], Some(15)).unwrap_err();
+        assert!(matches!(failure, Failure::Sum { sum: 16, count: 15 }));
+    }
+}

@@ -1,0 +1,24 @@
+//! What the program ends with.
+
+use std::process::ExitCode;
+
+/// How a command ended that could do its work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Outcome {
+    /// Done; or the answer is yes.
+    Done,
+    /// It looked, and the answer is no.
+    No,
+}
+
+impl From<Outcome> for ExitCode {
+    fn from(outcome: Outcome) -> ExitCode {
+        match outcome {
+            Outcome::Done => ExitCode::SUCCESS,
+            Outcome::No => ExitCode::from(1),
+        }
+    }
+}
+
+/// The call or the file is wrong.
+pub(super) const WRONG: u8 = 2;

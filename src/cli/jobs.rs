@@ -1,0 +1,97 @@
+//! Which job a maker means: its number, its title, or a part of that.
+
+use super::failure::Failure;
+use crate::beadwork::{Job, Sequence};
+
+/// The job that `wanted` names. A whole title goes before a part of one, and
+/// capitals do not matter.
+///
+/// # Errors
+/// No job is meant, or several.
+pub(super) fn find(seq: &Sequence, wanted: &str) -> Result<Job, Failure> {
+    let wanted = wanted.trim();
+    let none = |jobs: Vec<Job>| Failure::NoJob {
+        job: wanted.into(),
+        jobs: numbered(seq, jobs),
+    };
+    if let Ok(number) = wanted.parse::<usize>() {
+        return match number.checked_sub(1).filter(|&at| at < seq.jobs().len()) {
+            Some(at) => Ok(Job(at as u16)),
+            None => Err(none(all(seq).collect())),
+        };
+    }
+    let title = |job: &Job| seq.job(*job).title.to_lowercase();
+    let wanted_title = wanted.to_lowercase();
+    if wanted_title.is_empty() {
+        return Err(none(all(seq).collect()));
+    }
+    let whole: Vec<Job> = all(seq).filter(|job| title(job) == wanted_title).collect();
+    let found = match whole.is_empty() {
+        true => all(seq)
+            .filter(|job| title(job).contains(&wanted_title))
+            .collect(),
+        false => whole,
+    };
+    match found[..] {
+        [job] => Ok(job),
+        [] => Err(none(all(seq).collect())),
+        _ => Err(Failure::ManyJobs {
+            job: wanted.into(),
+            jobs: numbered(seq, found),
+        }),
+    }
+}
+
+fn all(seq: &Sequence) -> impl Iterator<Item = Job> + '_ {
+    (0..seq.jobs().len()).map(|at| Job(at as u16))
+}
+
+fn numbered(seq: &Sequence, jobs: Vec<Job>) -> Vec<String> {
+    let name = |job: Job| format!("{job} {}", seq.job(job).title);
+    jobs.into_iter().map(name).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    fn meant(wanted: &str) -> Result<u32, String> {
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::Fill));
+        let found = find(&seq, wanted).map(Job::number);
+        found.map_err(|failure| failure.to_string())
+    }
+
+    #[test]
+    fn a_job_is_named_by_number_title_or_a_part_of_it() {
+        assert_eq!(meant("2"), Ok(2));
+        assert_eq!(meant("face 1"), Ok(1));
+        let last = meant("fill").unwrap();
+        assert_eq!(meant(&last.to_string()), Ok(last));
+    }
+
+    #[test]
+    fn a_part_of_several_titles_is_asked_back() {
+        let said = meant("join row").unwrap_err();
+        assert!(
+            said.starts_with("error: 'join row' stands in the titles of "),
+            "{said}"
+        );
+        assert!(
+            said.contains("\n  mend: give the number of one: 2 Join row on Face 1"),
+            "{said}"
+        );
+    }
+
+    #[test]
+    fn a_job_that_is_not_there_is_told_with_those_that_are() {
+        for wanted in ["0", "99", "lid", ""] {
+            let said = meant(wanted).unwrap_err();
+            assert!(
+                said.contains("mend: give a number from 1 or a part of a title: 1 Face 1, "),
+                "{said}"
+            );
+        }
+    }
+}

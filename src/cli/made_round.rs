@@ -1,0 +1,267 @@
+//! The rounds of a piece, job by job, in the order in which they are made.
+
+use crate::beadwork::job::{JobInfo, JobKind};
+use crate::beadwork::layout::{Part, Seat};
+use crate::beadwork::making::Begin;
+use crate::beadwork::{Colour, Job, Panel, Round, Sequence, Side};
+
+/// Which way a round goes on from the one before.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Direction {
+    /// Away from the middle.
+    Outward,
+    /// Towards the middle.
+    Inward,
+}
+
+impl Direction {
+    /// Its name in output.
+    pub(super) fn name(self) -> &'static str {
+        match self {
+            Direction::Outward => "outward",
+            Direction::Inward => "inward",
+        }
+    }
+}
+
+/// What a round is worked on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ground {
+    /// Nothing: it is the ring in the middle.
+    Ring,
+    /// Nothing: it is half of the string that a free start closes.
+    String,
+    /// The round before.
+    Round(Round),
+    /// The rim of an opening.
+    Rim,
+    /// The edge of a finished panel: it is a join row.
+    Edge,
+}
+
+/// One round as a job makes it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct MadeRound {
+    /// The job.
+    pub(super) job: Job,
+    /// The panel; of join rows the one that carries them.
+    pub(super) panel: Panel,
+    /// The round; of join rows the one after the panel's last.
+    pub(super) round: Round,
+    pub(super) direction: Direction,
+    pub(super) ground: Ground,
+    /// Beads on each side, tip beads with the row before them.
+    pub(super) per_side: Vec<u32>,
+    /// Beads of the job, this round and those before it.
+    pub(super) total: u32,
+}
+
+impl MadeRound {
+    /// Beads of the round.
+    pub(super) fn beads(&self) -> u32 {
+        self.per_side.iter().sum()
+    }
+
+    /// The colours along a side, from its first place to its last.
+    pub(super) fn colours<'a>(
+        &'a self,
+        seq: &'a Sequence,
+        side: Side,
+    ) -> impl Iterator<Item = Colour> + 'a {
+        let layout = seq.layout();
+        let row = layout
+            .row_on(self.panel, side)
+            .map(|at| (at, layout.row(at)));
+        let beads = self.per_side[side.index()];
+        (0..beads).map(move |place| {
+            let (part, place, of) = match (self.ground, row) {
+                (Ground::Edge, Some((at, row))) if place >= row.beads => {
+                    (Part::Tip(at), place - row.beads, row.tips)
+                }
+                (Ground::Edge, Some((at, row))) => (Part::JoinRow(at), place, row.beads),
+                _ => (Part::Face, place, beads),
+            };
+            layout.colour_of(Seat {
+                panel: self.panel,
+                part,
+                round: self.round,
+                side,
+                place,
+                of,
+                index: place,
+            })
+        })
+    }
+
+    /// Beads for each gap of the round that it is worked on, in order; none
+    /// where it is worked on no round.
+    pub(super) fn gaps(&self, seq: &Sequence) -> Vec<u8> {
+        let Ground::Round(on) = self.ground else {
+            return vec![];
+        };
+        let layout = seq.layout();
+        let work = layout.making(self.panel).work(layout.kind(self.panel), on);
+        // A corner drawn together before the first bead is a gap of the round
+        // too, its first in working order.
+        let turn = work.gaps() - work.skipped();
+        let gaps = (0..work.gaps()).map(|j| work.in_gap((j + turn) % work.gaps()) as u8);
+        gaps.collect()
+    }
+}
+
+/// All rounds, in the order in which they are made.
+pub(super) fn rounds(seq: &Sequence) -> impl Iterator<Item = MadeRound> + '_ {
+    let jobs = seq.jobs().iter().enumerate();
+    jobs.flat_map(move |(at, info)| of_job(seq, Job(at as u16), info))
+}
+
+/// The rounds of one job; a join or a fold has none.
+fn of_job(seq: &Sequence, job: Job, info: &JobInfo) -> Vec<MadeRound> {
+    let mut rounds = match &info.kind {
+        JobKind::Panel(panel) | JobKind::Fill(panel) => of_panel(seq, job, *panel),
+        JobKind::JoinRow(panel, sides) => vec![join_row(seq, job, *panel, sides)],
+        JobKind::Zip(..) | JobKind::SetIn(..) | JobKind::FirmRim(_) | JobKind::Tie(..) => vec![],
+    };
+    let mut total = 0;
+    for round in &mut rounds {
+        total += round.beads();
+        round.total = total;
+    }
+    rounds
+}
+
+fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<MadeRound> {
+    let (kind, making) = (seq.layout().kind(panel), seq.layout().making(panel));
+    let (first, last) = (making.innermost(), kind.last());
+    let made = |k: u32, direction, ground| MadeRound {
+        job,
+        panel,
+        round: Round(k),
+        direction,
+        ground,
+        per_side: (0..kind.sides())
+            .map(|side| kind.on_side(Round(k), Side(side)))
+            .collect(),
+        total: 0,
+    };
+    match making.begin {
+        Begin::Ring => (first.0..=last.0)
+            .map(|k| match k {
+                1 => made(k, Direction::Outward, Ground::Ring),
+                k => made(k, Direction::Outward, Ground::Round(Round(k - 1))),
+            })
+            .collect(),
+        Begin::FreeStart => (first.0..=last.0)
+            .rev()
+            .map(|k| match last.0 - k {
+                0 | 1 => made(k, Direction::Inward, Ground::String),
+                _ => made(k, Direction::Inward, Ground::Round(Round(k + 1))),
+            })
+            .collect(),
+        Begin::Rim => (first.0..=last.0)
+            .rev()
+            .map(|k| match last.0 - k {
+                0 => made(k, Direction::Inward, Ground::Rim),
+                _ => made(k, Direction::Inward, Ground::Round(Round(k + 1))),
+            })
+            .collect(),
+    }
+}
+
+fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> MadeRound {
+    let layout = seq.layout();
+    let kind = layout.kind(panel);
+    let on_side = |side: u8| {
+        let worked = sides.contains(&Side(side));
+        let row = layout.row_on(panel, Side(side)).filter(|_| worked);
+        row.map_or(0, |row| layout.row(row).beads + layout.row(row).tips)
+    };
+    MadeRound {
+        job,
+        panel,
+        round: Round(kind.rounds() + 1),
+        direction: Direction::Outward,
+        ground: Ground::Edge,
+        per_side: (0..kind.sides()).map(on_side).collect(),
+        total: 0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::{Project, testing};
+
+    fn numbers(project: Project) -> Vec<(u32, u32, u32)> {
+        let seq = Sequence::new(project);
+        rounds(&seq)
+            .map(|r| (r.round.0, r.beads(), r.total))
+            .collect()
+    }
+
+    /// OEIS A045943, triangular matchstick numbers: 3, 9, 18, 30, 45, 63.
+    #[test]
+    fn the_running_total_of_a_triangle_is_a045943() {
+        let made = numbers(testing::single(testing::panel(3, 6)));
+        let totals: Vec<u32> = made.iter().map(|r| r.2).collect();
+        assert_eq!(totals, [3, 9, 18, 30, 45, 63]);
+    }
+
+    #[test]
+    fn a_free_start_makes_the_two_outer_rounds_first() {
+        let made = numbers(testing::single(testing::inward(3, 5, 1)));
+        assert_eq!(made, [(5, 15, 15), (4, 12, 27), (3, 9, 36), (2, 6, 42)]);
+    }
+
+    #[test]
+    fn all_rounds_together_are_all_beads() {
+        for project in [
+            testing::solid(Solid::Octahedron, 5, Closing::Fill),
+            testing::solid(Solid::Cube, 9, Closing::SetIn),
+            testing::folded_pair(8, 3),
+            testing::ring(8, 5, Closing::Fill),
+        ] {
+            let seq = Sequence::new(project);
+            let mut beads = 0;
+            for round in rounds(&seq) {
+                beads += round.beads();
+                if round.total == seq.job(round.job).beads {
+                    assert_eq!(beads, seq.job(round.job).beads_before + round.total);
+                }
+            }
+            assert_eq!(beads, seq.layout().beads());
+        }
+    }
+
+    #[test]
+    fn a_join_row_is_the_round_after_the_last_on_its_sides_alone() {
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let row = rounds(&seq).find(|r| r.ground == Ground::Edge).unwrap();
+        assert_eq!(row.round, Round(7));
+        assert!(row.per_side.iter().all(|&beads| beads == 0 || beads == 5));
+        assert!(row.beads() > 0);
+    }
+
+    #[test]
+    fn the_gap_word_of_a_round_strings_its_beads() {
+        for project in [
+            testing::single(testing::panel(6, 12)),
+            testing::single(testing::inward(6, 13, 4)),
+            testing::single(testing::inward(3, 7, 0)),
+        ] {
+            let seq = Sequence::new(project);
+            for round in rounds(&seq) {
+                if let Ground::Round(on) = round.ground {
+                    let gaps = round.gaps(&seq);
+                    let strung: u32 = gaps.iter().map(|&g| u32::from(g)).sum();
+                    assert_eq!(strung, round.beads());
+                    assert_eq!(
+                        gaps.len() as u32,
+                        seq.layout().kind(round.panel).in_round(on)
+                    );
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! `manual`: the man page and shell completions, from the definitions of the
+//! commands.
+
+use std::io::{self, Write};
+
+use clap::{Command, CommandFactory};
+use clap_complete::Shell;
+use clap_mangen::Man;
+
+use super::args::{self, Cli, ManualKind};
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::out;
+
+/// Runs the command.
+///
+/// # Errors
+/// When the system refuses the output.
+pub(super) fn run(args: &args::Manual) -> Result<Outcome, Failure> {
+    out::print(|out| Ok(write(args.to, out)?))?;
+    Ok(Outcome::Done)
+}
+
+fn write(kind: ManualKind, out: &mut dyn Write) -> io::Result<()> {
+    let shell = match kind {
+        ManualKind::Man => return man(out),
+        ManualKind::Bash => Shell::Bash,
+        ManualKind::Zsh => Shell::Zsh,
+        ManualKind::Fish => Shell::Fish,
+    };
+    let mut script = Vec::new();
+    clap_complete::generate(shell, &mut Cli::command(), "threadmark", &mut script);
+    out.write_all(&script)
+}
+
+/// One page for the program and all its commands.
+fn man(out: &mut dyn Write) -> io::Result<()> {
+    let mut program = Cli::command();
+    program.build();
+    let page = Man::new(program.clone());
+    page.render_title(out)?;
+    page.render_name_section(out)?;
+    page.render_synopsis_section(out)?;
+    page.render_description_section(out)?;
+    page.render_options_section(out)?;
+    for command in program.get_subcommands().filter(|c| !c.is_hide_set()) {
+        section(command, out)?;
+    }
+    extra(&program, ".SH", out)?;
+    page.render_version_section(out)
+}
+
+/// A command as a section of the page, its parts as subsections.
+fn section(command: &Command, out: &mut dyn Write) -> io::Result<()> {
+    let page = Man::new(command.clone());
+    writeln!(out, ".SH COMMAND: {}", command.get_name().to_uppercase())?;
+    let mut parts = Vec::new();
+    page.render_synopsis_section(&mut parts)?;
+    page.render_description_section(&mut parts)?;
+    page.render_options_section(&mut parts)?;
+    let parts = String::from_utf8_lossy(&parts).replace(".SH ", ".SS ");
+    out.write_all(parts.as_bytes())?;
+    extra(command, ".SS", out)
+}
+
+/// Examples and the like: what follows the options in the help, a heading and
+/// indented lines each, which are to stay as they are.
+fn extra(command: &Command, heading: &str, out: &mut dyn Write) -> io::Result<()> {
+    let after = command
+        .get_after_long_help()
+        .or(command.get_after_help())
+        .map(ToString::to_string)
+        .unwrap_or_default();
+    for part in after.split("\n\n") {
+        let Some((title, lines)) = part.split_once(":\n") else {
+            continue;
+        };
+        writeln!(out, "{heading} {}\n.nf", title.to_uppercase())?;
+        for line in lines.lines() {
+            writeln!(out, "{}", escaped(line.trim_start()))?;
+        }
+        writeln!(out, ".fi")?;
+    }
+    Ok(())
+}
+
+/// A line of text as roff takes it.
+fn escaped(line: &str) -> String {
+    let line = line.replace('\\', "\\e").replace('-', "\\-");
+    match line.starts_with(['.', '\'']) {
+        true => format!("\\&{line}"),
+        false => line,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn written(kind: ManualKind) -> String {
+        let mut out = Vec::new();
+        write(kind, &mut out).unwrap();
+        String::from_utf8(out).unwrap()
+    }
+
+    #[test]
+    fn the_page_has_every_command_with_its_examples() {
+        let page = written(ManualKind::Man);
+        for command in Cli::command().get_subcommands() {
+            let name = command.get_name().to_uppercase();
+            assert!(page.contains(&format!("\n.SH COMMAND: {name}\n")), "{name}");
+        }
+        let examples = page.matches("\n.SS EXAMPLES\n").count();
+        assert_eq!(examples, Cli::command().get_subcommands().count());
+        assert!(page.contains("\nthreadmark steps star.json \\-\\-from 41 \\-\\-count 3\n"));
+        assert_eq!(page.matches("\n.SH NAME\n").count(), 1);
+    }
+
+    #[test]
+    fn completions_know_the_commands_in_every_shell() {
+        for kind in [ManualKind::Bash, ManualKind::Zsh, ManualKind::Fish] {
+            let script = written(kind);
+            for word in ["rounds", "stitch", "verify", "left-handed"] {
+                assert!(script.contains(word), "{kind:?} lacks {word}");
+            }
+        }
+    }
+}

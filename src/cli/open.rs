@@ -1,0 +1,184 @@
+//! Pieces opened and begun: what the stitch-along is handed.
+
+use super::failure::Failure;
+use super::shipped;
+use super::source::{self, Found, Named};
+use crate::beadwork::Sequence;
+use crate::progress::{Mode, Moment, Piece, SourceState, Tray};
+
+/// A piece and its work.
+pub(super) type Opened = (Sequence, Piece);
+
+/// How a piece is to be opened.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct How {
+    /// To look: nothing is written.
+    pub(super) look: bool,
+    /// A new piece, even if there is one of that name.
+    pub(super) new: bool,
+}
+
+impl How {
+    /// To go on, or to begin if there is nothing to go on with.
+    pub(super) const WORK: How = How {
+        look: false,
+        new: false,
+    };
+
+    fn mode(self) -> Mode {
+        match self.look {
+            true => Mode::Look,
+            false => Mode::Work,
+        }
+    }
+}
+
+/// The piece of this name, or a new one of the pattern of this name.
+///
+/// # Errors
+/// There is neither, or it cannot be opened, sewn or begun.
+pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
+    if name == "-" {
+        return Err(Failure::KeysComeThere);
+    }
+    let named = match how.new {
+        true => Named::Pattern(Box::new(source::pattern(name)?)),
+        false => source::piece_or_pattern(tray, name, how.mode())?,
+    };
+    match named {
+        Named::Piece(piece) => go_on(piece),
+        Named::Pattern(found) => begin(tray, *found, how),
+    }
+}
+
+/// The piece of this name in the tray.
+///
+/// # Errors
+/// It cannot be opened or sewn.
+pub(super) fn piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
+    go_on(tray.open_piece(name, how.mode(), Moment::now())?)
+}
+
+/// The demo piece worked on last that is not finished, or a new one.
+///
+/// # Errors
+/// The tray cannot be read, or the piece cannot be opened or begun.
+pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
+    let demo = source::pattern(shipped::DEMO)?;
+    if !how.new {
+        for lying in tray.pieces()? {
+            if lying.finished || lying.title.as_str() != demo.pattern.title {
+                continue;
+            }
+            // The title could be that of somebody's own pattern.
+            let looked = tray.open_piece(&lying.name, Mode::Look, Moment::now());
+            if looked.is_ok_and(|piece| piece.source_state() == SourceState::BuiltIn) {
+                return piece(tray, &lying.name, how);
+            }
+        }
+    }
+    begin(tray, demo, how)
+}
+
+fn go_on(piece: Piece) -> Result<Opened, Failure> {
+    let pattern = source::of_piece(&piece)?;
+    Ok((Sequence::new(pattern.project), piece))
+}
+
+/// A new piece; one that is only looked at is kept nowhere.
+///
+/// # Errors
+/// The tray cannot be written.
+pub(super) fn begin(tray: &Tray, found: Found, how: How) -> Result<Opened, Failure> {
+    let Found {
+        pattern,
+        bytes,
+        file,
+    } = found;
+    let seq = Sequence::new(pattern.project);
+    let (title, steps, now) = (&pattern.title, seq.steps(), Moment::now());
+    let piece = match how.look {
+        true => Piece::in_memory(title, &bytes, steps, now),
+        false => tray.begin(title, &bytes, file.as_deref(), steps, now)?,
+    };
+    Ok((seq, piece))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::progress::{Entry, Why};
+    use tempfile::TempDir;
+
+    fn tray() -> (TempDir, Tray) {
+        let dir = TempDir::new().unwrap();
+        let tray = Tray::open(dir.path());
+        (dir, tray)
+    }
+
+    fn names(tray: &Tray) -> Vec<String> {
+        let pieces = tray.pieces().unwrap().into_iter();
+        let mut names: Vec<String> = pieces.map(|piece| piece.name).collect();
+        names.sort();
+        names
+    }
+
+    fn work(tray: &Tray, opened: Opened, step: u32) {
+        let (_, mut piece) = opened;
+        let now = Moment::now();
+        piece.record(Entry::to(step, Why::Jump, now));
+        piece.close(now).unwrap();
+        assert!(!names(tray).is_empty());
+    }
+
+    #[test]
+    fn the_demo_is_gone_on_with_until_it_is_finished() {
+        let (_dir, tray) = tray();
+        work(&tray, demo(&tray, How::WORK).unwrap(), 5);
+        let (seq, again) = demo(&tray, How::WORK).unwrap();
+        assert_eq!(again.state().step, 5);
+        let steps = seq.steps();
+        work(&tray, (seq, again), steps);
+        let (_, fresh) = demo(&tray, How::WORK).unwrap();
+        assert_eq!(fresh.state().step, 0);
+        assert_eq!(names(&tray).len(), 2);
+    }
+
+    #[test]
+    fn a_pattern_of_the_demo_s_title_is_not_the_demo() {
+        let (dir, tray) = tray();
+        let file = dir.path().join("mine.json");
+        std::fs::write(&file, shipped::bytes(shipped::DEMO).unwrap()).unwrap();
+        let mine = named(&tray, file.to_str().unwrap(), How::WORK).unwrap();
+        work(&tray, mine, 3);
+        let (_, piece) = demo(&tray, How::WORK).unwrap();
+        assert_eq!(piece.state().step, 0);
+    }
+
+    #[test]
+    fn a_name_is_a_piece_s_first_unless_a_new_one_is_asked_for() {
+        let (_dir, tray) = tray();
+        work(&tray, demo(&tray, How::WORK).unwrap(), 7);
+        let name = names(&tray).remove(0);
+        let (_, piece) = named(&tray, &name, How::WORK).unwrap();
+        assert_eq!(piece.state().step, 7);
+        drop(piece);
+        let new = How {
+            new: true,
+            ..How::WORK
+        };
+        let (_, piece) = named(&tray, shipped::DEMO, new).unwrap();
+        assert_eq!(piece.state().step, 0);
+    }
+
+    #[test]
+    fn looking_at_a_pattern_leaves_the_tray_as_it_is() {
+        let (_dir, tray) = tray();
+        let look = How {
+            look: true,
+            ..How::WORK
+        };
+        named(&tray, shipped::DEMO, look).unwrap();
+        assert_eq!(names(&tray), Vec::<String>::new());
+    }
+}

@@ -1,0 +1,182 @@
+//! `pieces`: the tray, in text.
+
+use std::io::Write;
+
+use chrono::{DateTime, Local, SecondsFormat, Utc};
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::out;
+use super::table::{Stands, Table};
+use crate::progress::{Condition, Moment, PieceSummary, Tray};
+
+/// One piece as `pieces --json` prints it; docs/outputs.md says what each
+/// field means.
+#[derive(Serialize)]
+struct PieceLine<'a> {
+    format: u8,
+    piece: &'a str,
+    title: &'a str,
+    step: u32,
+    steps: Option<u32>,
+    finished: bool,
+    last_worked: Option<String>,
+    condition: &'static str,
+    note: Option<String>,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// When the tray cannot be read.
+pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> {
+    let pieces = tray.pieces()?;
+    out::print(|out| match args.json.json {
+        true => json(&pieces, out),
+        false => text(&pieces, out),
+    })?;
+    Ok(Outcome::Done)
+}
+
+fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
+    let mut lines = Lines::new(out);
+    for piece in pieces {
+        let date = piece.last_worked.and_then(Moment::date);
+        lines.write(&PieceLine {
+            format: FORMAT,
+            piece: &piece.name,
+            title: piece.title.as_str(),
+            step: piece.step,
+            steps: piece.steps,
+            finished: piece.finished,
+            last_worked: date.map(|d| d.to_rfc3339_opts(SecondsFormat::Secs, true)),
+            condition: condition(&piece.condition),
+            note: note(&piece.condition),
+        })?;
+    }
+    Ok(())
+}
+
+pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
+    if pieces.is_empty() {
+        writeln!(
+            out,
+            "The tray is empty. `threadmark stitch` begins the demo piece."
+        )?;
+        return Ok(());
+    }
+    let mut table = Table::new([
+        ("piece", Stands::Left),
+        ("title", Stands::Left),
+        ("step", Stands::Right),
+        ("of", Stands::Right),
+        ("", Stands::Right),
+        ("last worked", Stands::Left),
+    ]);
+    for piece in pieces {
+        let date = piece.last_worked.and_then(Moment::date);
+        table.push([
+            piece.name.clone(),
+            piece.title.to_string(),
+            piece.step.to_string(),
+            piece.steps.map_or("?".into(), |steps| steps.to_string()),
+            share(piece),
+            date.map_or("never".into(), local),
+        ]);
+    }
+    table.write(out)?;
+    for piece in pieces {
+        if let Some(note) = note(&piece.condition) {
+            writeln!(out, "{}: {note}", piece.name)?;
+        }
+    }
+    Ok(())
+}
+
+/// How much is done, in hundredths; all of it only when it is.
+fn share(piece: &PieceSummary) -> String {
+    match piece.steps {
+        Some(_) if piece.finished => "done".into(),
+        Some(steps) if steps > 0 => {
+            let hundredths = u64::from(piece.step) * 100 / u64::from(steps);
+            format!("{}%", hundredths.min(99))
+        }
+        _ => String::new(),
+    }
+}
+
+/// A moment as the maker's own clock shows it.
+fn local(date: DateTime<Utc>) -> String {
+    let date = date.with_timezone(&Local);
+    date.format("%Y-%m-%d %H:%M").to_string()
+}
+
+fn condition(condition: &Condition) -> &'static str {
+    match condition {
+        Condition::Sound => "sound",
+        Condition::Damaged(_) => "damaged",
+        Condition::Newer(_) => "newer",
+        Condition::Unreadable(_) => "unreadable",
+    }
+}
+
+/// What the maker has to know about a piece that is not sound.
+fn note(condition: &Condition) -> Option<String> {
+    match condition {
+        Condition::Sound => None,
+        Condition::Damaged(damage) => Some(damage.to_string()),
+        Condition::Newer(version) => Some(format!(
+            "is of format {version}, newer than this threadmark reads"
+        )),
+        Condition::Unreadable(why) => Some(format!("cannot be read: {why}")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn piece(step: u32, steps: Option<u32>) -> PieceSummary {
+        PieceSummary {
+            name: "evening-star".into(),
+            title: "Evening star".into(),
+            step,
+            steps,
+            last_worked: Some(Moment(1_700_000_000_000)),
+            finished: steps == Some(step),
+            condition: Condition::Sound,
+        }
+    }
+
+    #[test]
+    fn a_piece_in_json() {
+        let mut out = Vec::new();
+        json(&[piece(41, Some(400))], &mut out).unwrap();
+        assert_eq!(
+            String::from_utf8(out).unwrap(),
+            "{\"format\":1,\"piece\":\"evening-star\",\"title\":\"Evening star\",\"step\":41,\"steps\":400,\
+             \"finished\":false,\"last_worked\":\"2023-11-14T22:13:20Z\",\"condition\":\"sound\",\"note\":null}\n"
+        );
+    }
+
+    #[test]
+    fn nearly_done_is_not_done() {
+        assert_eq!(share(&piece(399, Some(400))), "99%");
+        assert_eq!(share(&piece(400, Some(400))), "done");
+        assert_eq!(share(&piece(3, None)), "");
+    }
+
+    #[test]
+    fn an_empty_tray_says_how_to_begin() {
+        let mut out = Vec::new();
+        text(&[], &mut out).unwrap();
+        assert!(
+            String::from_utf8(out)
+                .unwrap()
+                .contains("`threadmark stitch`")
+        );
+    }
+}

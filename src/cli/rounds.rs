@@ -1,0 +1,210 @@
+//! `rounds`: the table of rounds.
+
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::made_round::{Ground, MadeRound, rounds};
+use super::table::{Stands, Table};
+use super::{out, source, word};
+use crate::beadwork::{Sequence, Side};
+
+/// One round as `rounds --json` prints it; docs/outputs.md says what each
+/// field means.
+#[derive(Serialize)]
+struct RoundLine<'a> {
+    format: u8,
+    job: &'a str,
+    panel: &'a str,
+    round: u32,
+    direction: &'static str,
+    beads: u32,
+    per_side: &'a [u32],
+    total: u32,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// A pattern that cannot be had.
+pub(super) fn run(args: &args::Rounds) -> Result<Outcome, Failure> {
+    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+    out::print(|out| match args.json.json {
+        true => json(&seq, out),
+        false => text(&seq, out),
+    })?;
+    Ok(Outcome::Done)
+}
+
+fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
+    let mut lines = Lines::new(out);
+    for made in rounds(seq) {
+        lines.write(&RoundLine {
+            format: FORMAT,
+            job: &seq.job(made.job).title,
+            panel: &seq.layout().panel(made.panel).name,
+            round: made.round.0,
+            direction: made.direction.name(),
+            beads: made.beads(),
+            per_side: &made.per_side,
+            total: made.total,
+        })?;
+    }
+    Ok(())
+}
+
+fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
+    let mut made = rounds(seq).peekable();
+    let mut first = true;
+    while let Some(job) = made.peek().map(|round| round.job) {
+        if !std::mem::take(&mut first) {
+            writeln!(out)?;
+        }
+        writeln!(out, "Job {job}: {}", seq.job(job).title)?;
+        let mut table = Table::new([
+            ("round", Stands::Right),
+            ("", Stands::Left),
+            ("beads", Stands::Right),
+            ("per side", Stands::Left),
+            ("total", Stands::Right),
+            ("gap word", Stands::Left),
+            ("colours", Stands::Left),
+        ]);
+        while let Some(round) = made.next_if(|round| round.job == job) {
+            table.push(row(seq, &round));
+        }
+        table.write(out)?;
+    }
+    letters(seq, out)
+}
+
+fn row(seq: &Sequence, made: &MadeRound) -> [String; 7] {
+    [
+        made.round.to_string(),
+        made.direction.name().into(),
+        made.beads().to_string(),
+        per_side(&made.per_side),
+        made.total.to_string(),
+        gap_word(seq, made),
+        colours(seq, made),
+    ]
+}
+
+fn per_side(beads: &[u32]) -> String {
+    match beads {
+        [first, rest @ ..] if rest.iter().all(|b| b == first) => format!("{first} each"),
+        _ => beads
+            .iter()
+            .map(u32::to_string)
+            .collect::<Vec<_>>()
+            .join(" "),
+    }
+}
+
+fn gap_word(seq: &Sequence, made: &MadeRound) -> String {
+    match made.ground {
+        Ground::Ring => "the ring".into(),
+        Ground::String => "of the string".into(),
+        Ground::Rim => "on the rim".into(),
+        Ground::Edge => "join row".into(),
+        Ground::Round(_) => word::gaps(&made.gaps(seq), made.per_side.len()),
+    }
+}
+
+/// The colours of each side, written once where all sides are the same.
+fn colours(seq: &Sequence, made: &MadeRound) -> String {
+    let beads = &seq.layout().project().beads;
+    let words: Vec<(Side, String)> = (0..made.per_side.len() as u8)
+        .map(Side)
+        .filter(|side| made.per_side[side.index()] > 0)
+        .map(|side| {
+            let letters = made
+                .colours(seq, side)
+                .map(|c| beads[usize::from(c.0)].letter);
+            (side, word::colours(letters))
+        })
+        .collect();
+    match &words[..] {
+        [(_, first), rest @ ..]
+            if words.len() == made.per_side.len() && rest.iter().all(|(_, w)| w == first) =>
+        {
+            format!("each side: {first}")
+        }
+        _ => {
+            let sides = words
+                .iter()
+                .map(|(side, word)| format!("side {side}: {word}"));
+            sides.collect::<Vec<_>>().join("; ")
+        }
+    }
+}
+
+/// What the letters stand for.
+fn letters(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
+    writeln!(out)?;
+    for bead in &seq.layout().project().beads {
+        writeln!(out, "{}  {}", bead.letter, bead.name)?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::{Project, testing};
+
+    fn printed(
+        project: Project,
+        print: fn(&Sequence, &mut dyn Write) -> Result<(), Failure>,
+    ) -> String {
+        let mut out = Vec::new();
+        print(&Sequence::new(project), &mut out).unwrap();
+        String::from_utf8(out).unwrap()
+    }
+
+    #[test]
+    fn the_fourth_round_of_a_triangle_in_json() {
+        let lines = printed(testing::single(testing::panel(3, 4)), json);
+        assert_eq!(
+            lines.lines().next_back().unwrap(),
+            "{\"format\":1,\"job\":\"face\",\"panel\":\"face\",\"round\":4,\"direction\":\"outward\",\
+             \"beads\":12,\"per_side\":[4,4,4],\"total\":30}"
+        );
+    }
+
+    #[test]
+    fn the_table_of_a_triangle() {
+        assert_eq!(
+            printed(testing::single(testing::panel(3, 3)), text),
+            "\
+Job 1: face
+  round           beads  per side  total  gap word  colours
+      1  outward      3  1 each        3  the ring  each side: S
+      2  outward      6  2 each        9  2*3       each side: S2
+      3  outward      9  3 each       18  (2 1)*3   each side: S3
+
+S  slate
+"
+        );
+    }
+
+    #[test]
+    fn the_table_of_an_inward_triangle_says_what_is_drawn_together() {
+        assert_eq!(
+            printed(testing::single(testing::inward(3, 4, 1)), text),
+            "\
+Job 1: inward
+  round          beads  per side  total  gap word       colours
+      4  inward     12  4 each       12  of the string  each side: S4
+      3  inward      9  3 each       21  of the string  each side: S3
+      2  inward      6  2 each       27  (1*2 0)*3      each side: S2
+
+S  slate
+"
+        );
+    }
+}

@@ -1,0 +1,175 @@
+//! Where a pattern comes from: a file, standard input, the program itself, or
+//! a piece of the tray that has its own copy.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+use super::failure::{Failure, nearest};
+use super::shipped;
+use crate::beadwork::Step;
+use crate::pattern::{self, Pattern, limit};
+use crate::progress::{self, Mode, Moment, Piece, Tray};
+
+/// A pattern that was found and read.
+#[derive(Debug)]
+pub(super) struct Found {
+    pub(super) pattern: Pattern,
+    /// Its bytes as they were read, for a piece to keep.
+    pub(super) bytes: Vec<u8>,
+    /// Its file, unless it came with the program.
+    pub(super) file: Option<PathBuf>,
+}
+
+/// A pattern, and how far its piece has come.
+pub(super) struct Place {
+    pub(super) pattern: Pattern,
+    /// The last step done, where a piece was named.
+    pub(super) at: Option<Step>,
+}
+
+/// Finds and reads the pattern of this name: `-` is standard input, a name
+/// with a separator or with `.json` at its end a file, another one a pattern
+/// that comes with the program, or else a file after all.
+///
+/// # Errors
+/// It cannot be found, read, or sewn.
+pub(super) fn pattern(name: &str) -> Result<Found, Failure> {
+    match find(name)? {
+        Some(found) => Ok(found),
+        None => Err(Failure::NoPattern {
+            nearest: nearest(name, shipped::names()),
+            name: name.into(),
+        }),
+    }
+}
+
+/// The pattern of this name; none if there is neither a file nor one of ours.
+fn find(name: &str) -> Result<Option<Found>, Failure> {
+    if name == "-" {
+        return read("standard input", &mut io::stdin().lock(), None).map(Some);
+    }
+    if !is_file_name(name) {
+        if let Some(bytes) = shipped::bytes(name) {
+            return read(name, &mut &*bytes, None).map(Some);
+        }
+        if !Path::new(name).exists() {
+            return Ok(None);
+        }
+    }
+    let path = Path::new(name);
+    let mut file = File::open(path).map_err(|error| no_file(name, error))?;
+    read(name, &mut file, Some(path.into())).map(Some)
+}
+
+fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<Found, Failure> {
+    let mut bytes = Vec::new();
+    // One byte more tells the reader that there are too many.
+    from.take(limit::FILE_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(|error| no_file(name, error))?;
+    Ok(Found {
+        pattern: pattern::read(name, &bytes)?,
+        bytes,
+        file,
+    })
+}
+
+fn no_file(name: &str, error: io::Error) -> Failure {
+    Failure::NoFile {
+        file: name.into(),
+        error,
+    }
+}
+
+fn is_file_name(name: &str) -> bool {
+    name.ends_with(".json") || name.contains(std::path::is_separator)
+}
+
+/// The pattern that a piece was begun from, its own copy of it.
+///
+/// # Errors
+/// The copy cannot be sewn, say because somebody changed it.
+pub(super) fn of_piece(piece: &Piece) -> Result<Pattern, Failure> {
+    let dir = piece.dir().unwrap_or(Path::new("")).join("pattern.json");
+    Ok(pattern::read(&dir.display().to_string(), piece.pattern())?)
+}
+
+/// What a name stands for that may be a piece's or a pattern's.
+pub(super) enum Named {
+    Piece(Piece),
+    Pattern(Box<Found>),
+}
+
+/// The piece of this name, or else the pattern.
+///
+/// # Errors
+/// There is neither, or it cannot be opened or read.
+pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Named, Failure> {
+    let near_piece = match is_file_name(name) || name == "-" {
+        true => None,
+        false => match tray.open_piece(name, mode, Moment::now()) {
+            Ok(piece) => return Ok(Named::Piece(piece)),
+            Err(progress::Error::NoSuchPiece { nearest, .. }) => nearest,
+            Err(error) => return Err(error.into()),
+        },
+    };
+    match find(name)? {
+        Some(found) => Ok(Named::Pattern(Box::new(found))),
+        None => Err(Failure::NoPieceOrPattern {
+            nearest: near_piece.or_else(|| nearest(name, shipped::names())),
+            name: name.into(),
+        }),
+    }
+}
+
+/// The pattern of a piece or of a pattern's name, for a command that changes
+/// neither.
+///
+/// # Errors
+/// As [`piece_or_pattern`].
+pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
+    match piece_or_pattern(tray, name, Mode::Look)? {
+        Named::Piece(piece) => Ok(Place {
+            pattern: of_piece(&piece)?,
+            at: Some(Step(piece.state().step)),
+        }),
+        Named::Pattern(found) => Ok(Place {
+            pattern: found.pattern,
+            at: None,
+        }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_separator_or_json_makes_a_file_name() {
+        assert!(is_file_name("star.json"));
+        assert!(is_file_name("./star"));
+        assert!(!is_file_name("evening-star"));
+        assert!(!is_file_name("-"));
+    }
+
+    #[test]
+    fn every_pattern_of_ours_can_be_sewn() {
+        assert!(shipped::names().count() > 0);
+        for name in shipped::names() {
+            if let Err(failure) = pattern(name) {
+                panic!("{failure}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_name_that_is_nothing_asks_for_the_nearest() {
+        let failure = pattern("practice-triangel").unwrap_err();
+        assert_eq!(
+            failure.to_string(),
+            "error: no pattern 'practice-triangel' comes with threadmark, and there is no such file\n  \
+             mend: did you mean 'practice-triangle'?"
+        );
+    }
+}

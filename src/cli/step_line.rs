@@ -1,0 +1,184 @@
+//! A step as a line of JSON, put together by hand: a large piece has millions
+//! of them, and nearly all of a line is the same as in the line before. The
+//! plain way, a struct handed to a library, is kept in the tests as its judge.
+
+use std::io;
+
+use super::line::FORMAT;
+use crate::beadwork::movement::Movement;
+use crate::beadwork::{Bead, Sequence};
+
+/// Makes the lines of one piece.
+pub(super) struct StepLines<'a> {
+    seq: &'a Sequence,
+    /// Titles of the jobs, as JSON.
+    jobs: Vec<String>,
+    /// Letters of the colours, as JSON.
+    letters: Vec<String>,
+    head: String,
+    line: Vec<u8>,
+    digits: itoa::Buffer,
+}
+
+impl<'a> StepLines<'a> {
+    /// # Errors
+    /// None that is known: titles and letters are text.
+    pub(super) fn new(seq: &'a Sequence) -> io::Result<Self> {
+        let titles = seq
+            .jobs()
+            .iter()
+            .map(|job| serde_json::to_string(&job.title));
+        let beads = &seq.layout().project().beads;
+        let letters = beads.iter().map(|bead| serde_json::to_string(&bead.letter));
+        Ok(StepLines {
+            seq,
+            jobs: titles.collect::<Result<_, _>>()?,
+            letters: letters.collect::<Result<_, _>>()?,
+            head: format!("{{\"format\":{FORMAT},\"step\":"),
+            line: Vec::with_capacity(512),
+            digits: itoa::Buffer::new(),
+        })
+    }
+
+    /// The line of a step, with its line feed.
+    ///
+    /// # Errors
+    /// As [`StepLines::new`].
+    pub(super) fn line(&mut self, m: &Movement) -> io::Result<&[u8]> {
+        self.line.clear();
+        self.line.extend_from_slice(self.head.as_bytes());
+        self.number(m.step.0);
+        self.text(",\"job\":");
+        self.line
+            .extend_from_slice(self.jobs[m.job.index()].as_bytes());
+        self.text(",\"kind\":\"");
+        self.text(m.kind.name());
+        self.text("\",\"round\":");
+        self.number_or_null(m.round.map(|round| round.0));
+        self.text(",\"side\":");
+        self.number_or_null(m.side.map(|side| side.number()));
+        self.text(",\"strings\":[");
+        self.strings(&m.strings);
+        self.text("],\"passes\":[");
+        self.passes(&m.passes);
+        self.text("],\"text\":");
+        serde_json::to_writer(&mut self.line, &self.seq.say(m))?;
+        self.text(",\"round_beads\":");
+        self.number(m.round_beads);
+        self.text(",\"round_target\":");
+        self.number(m.round_target);
+        self.text("}\n");
+        Ok(&self.line)
+    }
+
+    fn strings(&mut self, beads: &[Bead]) {
+        for (n, &bead) in beads.iter().enumerate() {
+            self.text(if n == 0 { "{\"bead\":" } else { ",{\"bead\":" });
+            self.number(bead.0);
+            self.text(",\"colour\":");
+            let colour = usize::from(self.seq.layout().colour(bead).0);
+            self.line.extend_from_slice(self.letters[colour].as_bytes());
+            self.text("}");
+        }
+    }
+
+    fn passes(&mut self, beads: &[Bead]) {
+        for (n, bead) in beads.iter().enumerate() {
+            if n > 0 {
+                self.text(",");
+            }
+            self.number(bead.0);
+        }
+    }
+
+    fn text(&mut self, text: &str) {
+        self.line.extend_from_slice(text.as_bytes());
+    }
+
+    fn number(&mut self, number: u32) {
+        let digits = self.digits.format(number);
+        self.line.extend_from_slice(digits.as_bytes());
+    }
+
+    fn number_or_null(&mut self, number: Option<u32>) {
+        match number {
+            Some(number) => self.number(number),
+            None => self.text("null"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::Step;
+    use crate::beadwork::project::{Closing, Project, Solid};
+    use crate::beadwork::testing;
+    use serde::Serialize;
+
+    /// The plain way, with the fields in the promised order.
+    #[derive(Serialize)]
+    struct Plain<'a> {
+        format: u8,
+        step: u32,
+        job: &'a str,
+        kind: &'static str,
+        round: Option<u32>,
+        side: Option<u32>,
+        strings: Vec<Strung>,
+        passes: Vec<u32>,
+        text: String,
+        round_beads: u32,
+        round_target: u32,
+    }
+
+    #[derive(Serialize)]
+    struct Strung {
+        bead: u32,
+        colour: char,
+    }
+
+    fn plain(seq: &Sequence, m: &Movement) -> String {
+        let strung = |bead: &Bead| Strung {
+            bead: bead.0,
+            colour: seq.letter(*bead),
+        };
+        let line = Plain {
+            format: 1,
+            step: m.step.0,
+            job: &seq.job(m.job).title,
+            kind: m.kind.name(),
+            round: m.round.map(|round| round.0),
+            side: m.side.map(|side| side.number()),
+            strings: m.strings.iter().map(strung).collect(),
+            passes: m.passes.iter().map(|bead| bead.0).collect(),
+            text: seq.say(m),
+            round_beads: m.round_beads,
+            round_target: m.round_target,
+        };
+        serde_json::to_string(&line).unwrap() + "\n"
+    }
+
+    fn awkward(mut project: Project) -> Project {
+        project.panels[0].name = "wall \"\\\u{7f} ☆".into();
+        project.beads[0].letter = 'Ж';
+        project
+    }
+
+    #[test]
+    fn lines_made_by_hand_are_those_of_the_library() {
+        for project in [
+            testing::single(testing::panel(6, 7)),
+            awkward(testing::single(testing::inward(3, 6, 2))),
+            awkward(testing::solid(Solid::Octahedron, 4, Closing::Fill)),
+            testing::folded_pair(6, 2),
+        ] {
+            let seq = Sequence::new(project);
+            let mut lines = StepLines::new(&seq).unwrap();
+            for m in seq.iter_from(Step(1)) {
+                let line = lines.line(&m).unwrap();
+                assert_eq!(std::str::from_utf8(line).unwrap(), plain(&seq, &m));
+            }
+        }
+    }
+}

@@ -1,0 +1,111 @@
+//! `steps`: the movements in order.
+
+use std::io::Write;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::step_line::StepLines;
+use super::{out, source};
+use crate::beadwork::movement::Movement;
+use crate::beadwork::{Sequence, Step};
+
+/// Runs the command.
+///
+/// # Errors
+/// A pattern that cannot be had, a step that is not there.
+pub(super) fn run(args: &args::Steps) -> Result<Outcome, Failure> {
+    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+    let from = args.from.get();
+    if from > seq.steps() {
+        let steps = seq.steps();
+        return Err(Failure::NoStep { from, steps });
+    }
+    let count = args.count.map_or(usize::MAX, |n| n as usize);
+    let steps = seq.iter_from(Step(from)).take(count);
+    out::print(|out| match args.json.json {
+        true => json(&seq, steps, out),
+        false => text(&seq, steps, out),
+    })?;
+    Ok(Outcome::Done)
+}
+
+fn json(
+    seq: &Sequence,
+    steps: impl Iterator<Item = Movement>,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let mut lines = StepLines::new(seq)?;
+    for movement in steps {
+        out.write_all(lines.line(&movement)?)?;
+    }
+    Ok(())
+}
+
+fn text(
+    seq: &Sequence,
+    steps: impl Iterator<Item = Movement>,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    let width = seq.steps().to_string().len();
+    let mut job = None;
+    for m in steps {
+        if job.replace(m.job) != Some(m.job) {
+            writeln!(out, "Job {}: {}", m.job, seq.job(m.job).title)?;
+        }
+        let at = seq.say_where(&m);
+        let said = seq.say(&m);
+        match at.is_empty() {
+            true => writeln!(out, "  {:>width$}  {said}", m.step)?,
+            false => writeln!(out, "  {:>width$}  {said} ({at})", m.step)?,
+        }
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+
+    fn printed(first: u32, count: usize, json_wanted: bool) -> String {
+        let seq = Sequence::new(testing::single(testing::panel(3, 4)));
+        let steps = seq.iter_from(Step(first)).take(count);
+        let mut out = Vec::new();
+        match json_wanted {
+            true => json(&seq, steps, &mut out),
+            false => text(&seq, steps, &mut out),
+        }
+        .unwrap();
+        String::from_utf8(out).unwrap()
+    }
+
+    #[test]
+    fn an_increase_strings_two_beads_and_passes_three() {
+        // Round 1 strung and closed, then the corner of round 2.
+        assert_eq!(
+            printed(6, 1, true),
+            "{\"format\":1,\"step\":6,\"job\":\"face\",\"kind\":\"increase\",\"round\":2,\"side\":3,\
+             \"strings\":[{\"bead\":4,\"colour\":\"S\"},{\"bead\":5,\"colour\":\"S\"}],\
+             \"passes\":[4,5,2],\"text\":\"Increase: pick up 2 S, go through the next bead\",\
+             \"round_beads\":2,\"round_target\":6}\n"
+        );
+    }
+
+    #[test]
+    fn a_step_without_round_or_side_says_null() {
+        let line = printed(1, 1, true);
+        assert!(line.contains("\"kind\":\"start-thread\",\"round\":null,\"side\":null,"));
+    }
+
+    #[test]
+    fn the_text_names_the_job_once() {
+        assert_eq!(
+            printed(1, 3, false),
+            "Job 1: face\n   \
+             1  New thread: cut 150 cm, leave a tail of 15 cm\n   \
+             2  Pick up 1 S for the ring (round 1 of 4 outward, side 3 of 3, bead 1 of 1)\n   \
+             3  Pick up 1 S for the ring (round 1 of 4 outward, side 1 of 3, bead 1 of 1)\n"
+        );
+    }
+}

@@ -1,0 +1,164 @@
+//! `stitch`, and the program without a command: the stitch-along and the tray.
+
+use std::io::{self, IsTerminal};
+
+use super::args::{self, Colours, ScreenOptions};
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::open::{self, How, Opened};
+use super::{out, pieces, shipped, source};
+use crate::progress::{Entry, Mode, Moment, Tray};
+use crate::screen::{self, Choice, Depth, Look, PatternOffer};
+
+/// Runs `stitch`.
+///
+/// # Errors
+/// There is no terminal, or the piece cannot be had, opened or kept.
+pub(super) fn run(
+    args: &args::Stitch,
+    tray: &Tray,
+    options: ScreenOptions,
+) -> Result<Outcome, Failure> {
+    let how = How {
+        look: args.look,
+        new: args.new,
+    };
+    ready(options)?;
+    let opened = match &args.name {
+        Some(name) => open::named(tray, name, how)?,
+        None => open::demo(tray, how)?,
+    };
+    sit(tray, opened, options)
+}
+
+/// Runs the program without a command: the tray, or while that is empty the
+/// demo piece.
+///
+/// # Errors
+/// As [`run`]; and when the tray cannot be read.
+pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
+    ready(options)?;
+    let lying = tray.pieces()?;
+    if lying.is_empty() {
+        return sit(tray, open::demo(tray, How::WORK)?, options);
+    }
+    if options.plain {
+        out::print(|out| {
+            pieces::text(&lying, out)?;
+            writeln!(out, "`threadmark stitch PIECE --plain` goes on with one.")?;
+            Ok(())
+        })?;
+        return Ok(Outcome::Done);
+    }
+    show_tray(tray, options)
+}
+
+/// Sees that there is a terminal before anything is begun or written.
+fn ready(options: ScreenOptions) -> Result<(), Failure> {
+    if options.plain {
+        return Ok(());
+    }
+    let ends = [
+        (io::stdin().is_terminal(), "standard input"),
+        (io::stdout().is_terminal(), "standard output"),
+    ];
+    match ends.into_iter().find(|(is_terminal, _)| !is_terminal) {
+        Some((_, what)) => Err(Failure::NoTerminal { what }),
+        None => Ok(()),
+    }
+}
+
+/// One sitting at a piece, and at the tray if the maker goes there.
+fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcome, Failure> {
+    set(&mut opened, options);
+    let piece = &opened.1;
+    let name = piece.dir().is_some().then(|| piece.name().to_string());
+    let ended = match options.plain {
+        true => plain(opened)?,
+        false => screen::stitch(opened.0, opened.1, &look(options))?,
+    };
+    match ended {
+        screen::Outcome::Tray => show_tray(tray, options),
+        screen::Outcome::Quit => match name {
+            Some(name) => rests(tray, &name),
+            None => Ok(Outcome::Done),
+        },
+        screen::Outcome::Ended => Ok(Outcome::Done),
+    }
+}
+
+/// The plain mode, which may be read by somebody who has heard enough.
+fn plain((seq, piece): Opened) -> Result<screen::Outcome, Failure> {
+    match screen::plain(seq, piece, io::stdin().lock(), io::stdout().lock()) {
+        Err(screen::Error::Io(error)) if error.kind() == io::ErrorKind::BrokenPipe => {
+            Ok(screen::Outcome::Ended)
+        }
+        ended => Ok(ended?),
+    }
+}
+
+/// The tray, and the pieces that are chosen there.
+fn show_tray(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
+    let names: Vec<&str> = shipped::names().collect();
+    let mut offers = Vec::with_capacity(names.len());
+    for name in &names {
+        let pattern = source::pattern(name)?.pattern;
+        offers.push(PatternOffer {
+            title: pattern.title,
+            about: pattern.about,
+        });
+    }
+    screen::tray(tray, &offers, &look(options), |choice| {
+        let opened = match choice {
+            Choice::Piece(name) => open::piece(tray, &name, How::WORK),
+            Choice::Pattern(at) => {
+                source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))
+            }
+        };
+        let mut opened = opened.map_err(|failure| failure.in_a_line())?;
+        set(&mut opened, options);
+        Ok(opened)
+    })?;
+    Ok(Outcome::Done)
+}
+
+/// Sets what the call asks for on the piece, which remembers it.
+fn set((_, piece): &mut Opened, options: ScreenOptions) {
+    if options.left_handed && !piece.state().settings.left_handed() {
+        // What cannot be written now is tried again, and told on the screen.
+        let _ = piece.record(Entry::left_handed(true, Moment::now()));
+    }
+}
+
+fn look(options: ScreenOptions) -> screen::Options {
+    let detected = Look::detect();
+    let depth = match options.colour {
+        Colours::Auto => detected.depth,
+        Colours::True => Depth::True,
+        Colours::Fixed => Depth::Indexed,
+        Colours::Basic => Depth::Sixteen,
+        Colours::None => Depth::None,
+    };
+    screen::Options {
+        look: Look { depth, ..detected },
+    }
+}
+
+/// A word at the end: where the piece rests, and how to come back to it.
+fn rests(tray: &Tray, name: &str) -> Result<Outcome, Failure> {
+    let piece = tray.open_piece(name, Mode::Look, Moment::now())?;
+    let (title, done) = (piece.title().clone(), piece.state().step);
+    out::print(|out| {
+        match piece.steps() {
+            Some(steps) if done >= steps => writeln!(out, "{title} is finished.")?,
+            Some(steps) => writeln!(out, "{title} rests at step {done} of {steps}.")?,
+            None => writeln!(out, "{title} rests at step {done}.")?,
+        }
+        writeln!(
+            out,
+            "`threadmark stitch {name}` goes on with it; `threadmark` opens the tray."
+        )?;
+        Ok(())
+    })?;
+    Ok(Outcome::Done)
+}

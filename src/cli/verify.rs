@@ -1,0 +1,174 @@
+//! `verify`: the proof that the steps keep the rules.
+
+use std::io::Write;
+
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::{out, source};
+use crate::beadwork::verify::{Finding, Report, verify};
+use crate::beadwork::{Bead, Round, Sequence, Step};
+
+/// The proof as `verify --json` prints it; docs/outputs.md says what each
+/// field means.
+#[derive(Serialize)]
+struct ReportLine<'a> {
+    format: u8,
+    proved: bool,
+    steps: u32,
+    beads: u32,
+    passes: u64,
+    rounds: u32,
+    joins: u32,
+    threads: u32,
+    fullest: u32,
+    findings: Vec<FindingLine<'a>>,
+    more: u64,
+}
+
+/// One thing that is against a rule.
+#[derive(Serialize)]
+struct FindingLine<'a> {
+    step: Option<u32>,
+    job: Option<&'a str>,
+    round: Option<u32>,
+    finding: String,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// A pattern that cannot be had.
+pub(super) fn run(args: &args::Verify) -> Result<Outcome, Failure> {
+    let found = source::pattern(&args.pattern.pattern)?.pattern;
+    let seq = Sequence::new(found.project);
+    let (project, layout) = (seq.layout().project(), seq.layout());
+    let size_of = |bead: Bead| project.beads[usize::from(layout.colour(bead).0)].size;
+    let report = verify(project, seq.jobs(), seq.iter(), size_of);
+    out::print(|out| match args.json.json {
+        true => json(&seq, &report, out),
+        false => text(&found.title, &report, out),
+    })?;
+    Ok(match report.is_proved() {
+        true => Outcome::Done,
+        false => Outcome::No,
+    })
+}
+
+fn json(seq: &Sequence, report: &Report, out: &mut dyn Write) -> Result<(), Failure> {
+    let finding = |f: &Finding| FindingLine {
+        step: f.step.map(|Step(step)| step),
+        job: f.job.and_then(|job| title(seq, job.index())),
+        round: f.round.map(|Round(round)| round),
+        finding: f.fault.to_string(),
+    };
+    let fields = fields(report);
+    Lines::new(out).write(&ReportLine {
+        findings: report.findings.iter().map(finding).collect(),
+        ..fields
+    })?;
+    Ok(())
+}
+
+fn title(seq: &Sequence, job: usize) -> Option<&str> {
+    seq.jobs().get(job).map(|info| info.title.as_str())
+}
+
+fn fields(report: &Report) -> ReportLine<'static> {
+    ReportLine {
+        format: FORMAT,
+        proved: report.is_proved(),
+        steps: report.steps,
+        beads: report.beads,
+        passes: report.passes,
+        rounds: report.rounds,
+        joins: report.joins,
+        threads: report.threads,
+        fullest: report.fullest,
+        findings: vec![],
+        more: report.more,
+    }
+}
+
+fn text(title: &str, report: &Report, out: &mut dyn Write) -> Result<(), Failure> {
+    match report.is_proved() {
+        true => writeln!(out, "{title}: proved")?,
+        false => writeln!(out, "{title}: not proved")?,
+    }
+    for (what, count) in [
+        ("steps read", u64::from(report.steps)),
+        ("beads strung", u64::from(report.beads)),
+        ("beads gone through", report.passes),
+        ("rounds", u64::from(report.rounds)),
+        ("sides joined", u64::from(report.joins)),
+        ("lengths of thread", u64::from(report.threads)),
+        ("passes through the fullest bead", u64::from(report.fullest)),
+    ] {
+        writeln!(out, "  {count:>9}  {what}")?;
+    }
+    for finding in &report.findings {
+        writeln!(out, "{finding}")?;
+    }
+    if report.more > 0 {
+        writeln!(out, "and {} more", report.more)?;
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::movement::Movement;
+    use crate::beadwork::testing;
+
+    fn report(spoil: impl Fn(&mut Movement)) -> (Sequence, Report) {
+        let seq = Sequence::new(testing::single(testing::panel(3, 4)));
+        let size = seq.layout().project().beads[0].size;
+        let steps = seq.iter().map(|mut movement| {
+            spoil(&mut movement);
+            movement
+        });
+        let report = verify(seq.layout().project(), seq.jobs(), steps, |_| size);
+        (seq, report)
+    }
+
+    fn printed(seq: &Sequence, report: &Report) -> (String, String) {
+        let (mut as_json, mut as_text) = (Vec::new(), Vec::new());
+        json(seq, report, &mut as_json).unwrap();
+        text("Harbour lantern", report, &mut as_text).unwrap();
+        let utf8 = |bytes| String::from_utf8(bytes).unwrap();
+        (utf8(as_json), utf8(as_text))
+    }
+
+    #[test]
+    fn a_triangle_is_proved_with_its_numbers() {
+        let (seq, report) = report(|_| {});
+        let (json, text) = printed(&seq, &report);
+        assert!(
+            json.starts_with("{\"format\":1,\"proved\":true,\"steps\":"),
+            "{json}"
+        );
+        assert!(json.ends_with("\"findings\":[],\"more\":0}\n"), "{json}");
+        assert!(text.starts_with("Harbour lantern: proved\n"), "{text}");
+        assert!(text.contains("\n         30  beads strung\n"), "{text}");
+    }
+
+    #[test]
+    fn a_step_up_of_one_bead_is_found_and_named() {
+        let (seq, report) = report(|movement| {
+            if movement.step == Step(9) {
+                movement.passes.pop();
+            }
+        });
+        let (json, text) = printed(&seq, &report);
+        assert!(json.contains("\"proved\":false"), "{json}");
+        assert!(
+            json.contains("\"findings\":[{\"step\":9,\"job\":\"face\",\"round\":2,\"finding\":\""),
+            "{json}"
+        );
+        assert!(text.contains("\nstep 9, job 1, round 2: "), "{text}");
+    }
+}

@@ -1,0 +1,85 @@
+//! What rings the terminal's bell, one step ahead: groups of movements that
+//! the maker switches on and off, kept with the piece.
+
+use crate::beadwork::movement::Kind;
+use crate::progress::Settings;
+
+/// A group of movements that a maker would name.
+pub struct Group {
+    /// Its name in the settings.
+    pub name: &'static str,
+    /// What it is called on the screen.
+    pub title: &'static str,
+    kinds: &'static [Kind],
+}
+
+/// The groups. Kept by the name of each.
+pub const GROUPS: [Group; 8] = [
+    Group {
+        name: "decrease",
+        title: "corners and gaps without a bead",
+        kinds: &[Kind::Decrease],
+    },
+    Group {
+        name: "increase",
+        title: "increases and corner pairs",
+        kinds: &[Kind::Increase],
+    },
+    Group {
+        name: "step-up",
+        title: "step-ups",
+        kinds: &[Kind::StepUp],
+    },
+    Group {
+        name: "step-down",
+        title: "step-downs",
+        kinds: &[Kind::StepDown],
+    },
+    Group {
+        name: "pass-through",
+        title: "passing through, closing, firming",
+        kinds: &[Kind::PassThrough, Kind::Close, Kind::Firm],
+    },
+    Group {
+        name: "zip",
+        title: "zips and folds",
+        kinds: &[Kind::Zip, Kind::Fold],
+    },
+    Group {
+        name: "thread",
+        title: "thread that ends and begins",
+        kinds: &[Kind::StartThread, Kind::EndThread],
+    },
+    Group {
+        name: "count",
+        title: "counts asked for",
+        kinds: &[Kind::Count],
+    },
+];
+
+/// Whether the maker wants to hear of a kind of movement.
+pub fn rings(settings: &Settings, kind: Kind) -> bool {
+    let group = GROUPS.iter().find(|g| g.kinds.contains(&kind));
+    group.is_some_and(|g| is_on(settings, g.name))
+}
+
+/// Whether a group is switched on; none is until the maker wants it.
+pub fn is_on(settings: &Settings, name: &str) -> bool {
+    settings.bell().is_some_and(|on| on.contains(&name))
+}
+
+/// The groups that are on once one of them is switched over. Names of a newer
+/// version stay.
+pub fn switched(settings: &Settings, name: &str) -> Vec<String> {
+    let mut on: Vec<String> = settings
+        .bell()
+        .unwrap_or_default()
+        .into_iter()
+        .map(str::to_string)
+        .collect();
+    match on.iter().position(|n| n == name) {
+        Some(at) => drop(on.remove(at)),
+        None => on.push(name.to_string()),
+    }
+    on
+}

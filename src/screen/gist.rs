@@ -1,0 +1,164 @@
+//! A movement in a word or two, for the big letters, and what comes after it.
+
+use crate::beadwork::layout::Part;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::Step;
+use crate::beadwork::sequence::Sequence;
+
+/// The movement in as few letters as can be: `+1 S`, `corner 0`, `step up 2`.
+pub fn gist(seq: &Sequence, m: &Movement) -> String {
+    let passed = m.passes.len();
+    let picked = match m.strings.as_slice() {
+        [a, b] if seq.letter(*a) != seq.letter(*b) => {
+            format!("+{} +{}", seq.letter(*a), seq.letter(*b))
+        }
+        [a, ..] => format!("+{} {}", m.strings.len(), seq.letter(*a)),
+        [] => String::new(),
+    };
+    match m.kind {
+        Kind::Ring if m.strings.is_empty() => "close".into(),
+        Kind::Stitch | Kind::Increase if seq.is_tip(m) => format!("tip {picked}"),
+        Kind::Ring | Kind::Stitch | Kind::Increase => picked,
+        Kind::Decrease if seq.is_corner(m) => "corner 0".into(),
+        Kind::Decrease => "draw in 0".into(),
+        Kind::StepUp => format!("step up {passed}"),
+        Kind::StepDown => format!("step down {passed}"),
+        Kind::PassThrough => format!("through {passed}"),
+        Kind::Zip => format!("zip {passed}"),
+        Kind::Fold if passed > 0 => format!("tie {passed}"),
+        Kind::Fold => "fold".into(),
+        Kind::Close => format!("close {passed}"),
+        Kind::Firm => format!("firm {passed}"),
+        Kind::StartThread => "new thread".into(),
+        Kind::EndThread => "end thread".into(),
+        Kind::Count => format!("count {}", m.round_target),
+    }
+}
+
+/// What is announced one step ahead: a movement that differs from the plain
+/// stitches, in words. `None` for a plain one, or for one more of a kind that
+/// is under way.
+pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Option<String> {
+    let under_way = now.is_some_and(|n| n.kind == next.kind && n.job == next.job);
+    let beads = |n: usize| match n {
+        1 => "1 bead".to_string(),
+        n => format!("{n} beads"),
+    };
+    let passed = beads(next.passes.len());
+    let words = match next.kind {
+        Kind::Stitch | Kind::Increase if seq.is_tip(next) => {
+            format!("tip: {}", seq.letters(next))
+        }
+        Kind::Increase if spans_corner(seq, next) => {
+            format!("corner pair: {}", seq.letters(next))
+        }
+        Kind::Increase => format!("increase: {}", seq.letters(next)),
+        Kind::Stitch if is_corner_bead(seq, next) => {
+            format!("corner bead: {}", seq.letters(next))
+        }
+        Kind::Decrease if seq.is_corner(next) => "corner, no bead".into(),
+        Kind::Decrease => "draw two together, no bead".into(),
+        Kind::StepUp => format!("step up through {passed}"),
+        Kind::StepDown => format!("step down through {passed}"),
+        _ if under_way => return None,
+        Kind::PassThrough => format!("pass through {passed}, adding none"),
+        Kind::Zip => "zip the two edges".into(),
+        Kind::Fold if next.passes.is_empty() => "fold".into(),
+        Kind::Fold => "draw the corners together".into(),
+        Kind::Close => "close the middle".into(),
+        Kind::Firm => "firm the rim".into(),
+        Kind::StartThread => "new thread".into(),
+        Kind::EndThread => "the thread ends here".into(),
+        Kind::Count => "count before you go on".into(),
+        Kind::Ring if next.strings.is_empty() => "close the ring".into(),
+        Kind::Ring | Kind::Stitch => return None,
+    };
+    Some(words)
+}
+
+fn spans_corner(seq: &Sequence, m: &Movement) -> bool {
+    let sides = m.strings.iter().map(|&b| seq.layout().seat(b).side);
+    let mut sides = sides.collect::<Vec<_>>();
+    sides.dedup();
+    sides.len() > 1
+}
+
+fn is_corner_bead(seq: &Sequence, m: &Movement) -> bool {
+    m.strings.first().is_some_and(|&bead| {
+        let seat = seq.layout().seat(bead);
+        let kind = seq.layout().kind(seat.panel);
+        seat.part == Part::Face
+            && seat.round.0 > 1
+            && kind.corner(seat.round) == 1
+            && seat.place + 1 == seat.of
+    })
+}
+
+/// Movements looked ahead at.
+const FAR: usize = 40;
+
+/// What follows a step, like movements taken together:
+/// `3 × +1 S, corner 0, 2 × +1 S`.
+pub fn then(seq: &Sequence, after: Step, groups: usize, times: char) -> String {
+    let mut said: Vec<(String, u32)> = vec![];
+    for m in seq.iter_from(Step(after.0 + 1)).take(FAR) {
+        let word = gist(seq, &m);
+        let full = said.len() == groups;
+        match said.last_mut() {
+            Some((last, n)) if *last == word => *n += 1,
+            _ if full => break,
+            _ => said.push((word, 1)),
+        }
+    }
+    let words = said.into_iter().map(|(word, n)| match n {
+        1 => word,
+        n => format!("{n} {times} {word}"),
+    });
+    words.collect::<Vec<_>>().join(", then ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::screen::proof;
+
+    fn ahead(seq: &Sequence, done: u32) -> Option<String> {
+        let now = seq.step(Step(done + 1));
+        announced(seq, now.as_ref(), &seq.step(Step(done + 2))?)
+    }
+
+    #[test]
+    fn every_corner_of_an_inward_panel_is_announced_one_step_ahead() {
+        let seq = proof::inward(3, 6, 0);
+        for m in seq.iter().filter(|m| m.kind == Kind::Decrease) {
+            let words = ahead(&seq, m.step.0 - 2).unwrap();
+            assert_eq!(words, "corner, no bead");
+            assert_eq!(gist(&seq, &m), "corner 0");
+        }
+    }
+
+    #[test]
+    fn plain_stitches_are_not_announced() {
+        let seq = proof::panel(3, 6);
+        for m in seq.iter().filter(|m| m.kind == Kind::Stitch) {
+            assert_eq!(ahead(&seq, m.step.0 - 2), None);
+        }
+    }
+
+    #[test]
+    fn a_corner_bead_of_a_hexagon_is_announced() {
+        let seq = proof::panel(6, 7);
+        let words: Vec<_> = (0..seq.steps()).filter_map(|s| ahead(&seq, s)).collect();
+        assert!(words.iter().any(|w| w.starts_with("corner bead: 1 ")));
+        assert!(words.iter().any(|w| w.starts_with("corner pair: 2 ")));
+    }
+
+    #[test]
+    fn what_follows_is_taken_together() {
+        let seq = proof::panel(3, 5);
+        // Round 4 of a triangle: a corner pair, then two stitches, three times.
+        let first = seq.iter().find(|m| m.round.is_some_and(|r| r.0 == 4));
+        let before = Step(first.unwrap().step.0 - 1);
+        assert_eq!(then(&seq, before, 3, 'x'), "+2 P, then 2 x +1 N, then +2 P");
+    }
+}

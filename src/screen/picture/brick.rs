@@ -1,0 +1,191 @@
+//! One bead as a brick of cells.
+//!
+//! ```text
+//! in place    to come     new bead    enter here
+//!  S ▕        ┌S╌┐        ╔S═╗         S ▕
+//!  ▁▁▁▕       └╌╌┘        ╚══╝        ◀1◀◀
+//! ```
+
+use super::marks::Mark;
+use crate::beadwork::Rgb;
+use crate::screen::look::Look;
+use ratatui::buffer::Buffer;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::Style;
+
+/// How big a bead is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Scale {
+    /// Cells along the hole.
+    pub wide: i32,
+    /// Rows of half a bead.
+    pub half: i32,
+}
+
+/// From the biggest. The first letter that fits is taken, so that a short
+/// side fills the screen and a long one still shows its letters.
+pub const SCALES: [Scale; 6] = [
+    Scale { wide: 10, half: 3 },
+    Scale { wide: 6, half: 2 },
+    Scale { wide: 5, half: 2 },
+    Scale { wide: 4, half: 1 },
+    Scale { wide: 3, half: 1 },
+    Scale { wide: 2, half: 1 },
+];
+
+/// A bead to draw.
+#[derive(Clone, Copy, Debug)]
+pub struct Drawn {
+    /// Its letter.
+    pub letter: char,
+    /// Its colour.
+    pub colour: Rgb,
+    /// Whether it is in place.
+    pub placed: bool,
+    /// What it is marked as.
+    pub mark: Option<Mark>,
+    /// Whether the needle goes to the right on the screen.
+    pub rightward: bool,
+}
+
+/// The part of the buffer that a picture may draw in.
+pub struct Canvas<'a> {
+    /// The buffer.
+    pub buf: &'a mut Buffer,
+    /// The part.
+    pub area: Rect,
+}
+
+impl Canvas<'_> {
+    fn put(&mut self, x: i32, y: i32, sign: char, style: Style) {
+        let (Ok(x), Ok(y)) = (u16::try_from(x), u16::try_from(y)) else {
+            return;
+        };
+        let at = Position { x, y };
+        if self.area.contains(at) {
+            if let Some(cell) = self.buf.cell_mut(at) {
+                cell.set_char(sign).set_style(style);
+            }
+        }
+    }
+
+    /// Draws a bead with its upper left cell at `x`, `y`; either may lie
+    /// outside.
+    pub fn brick(&mut self, look: Look, scale: Scale, x: i32, y: i32, bead: Drawn) {
+        let (wide, high) = (scale.wide, 2 * scale.half);
+        let letter = (x + (wide - 1) / 2, y + (scale.half - 1).max(0));
+        let letter = match wide {
+            2 => (x, y),
+            _ => letter,
+        };
+        if bead.mark == Some(Mark::Seat) || !bead.placed {
+            self.hollow(look, (wide, high), (x, y), letter, bead);
+        } else {
+            self.solid(look, (wide, high), (x, y), letter, bead);
+        }
+    }
+
+    fn solid(
+        &mut self,
+        look: Look,
+        (wide, high): (i32, i32),
+        (x, y): (i32, i32),
+        letter: (i32, i32),
+        bead: Drawn,
+    ) {
+        let signs = look.signs();
+        let (solid, edge) = (look.solid(bead.colour), look.brick_edge(bead.colour));
+        for row in 0..high {
+            for col in 0..wide {
+                let (sign, style) = if col + 1 == wide && wide > 2 {
+                    (signs.edge, edge)
+                } else if row + 1 == high {
+                    (signs.floor, edge)
+                } else {
+                    (' ', solid)
+                };
+                self.put(x + col, y + row, sign, style);
+            }
+        }
+        self.put(letter.0, letter.1, bead.letter, solid);
+        let floor = y + high - 1;
+        match bead.mark {
+            Some(Mark::Enter(number)) => {
+                let arrow = signs.enter[usize::from(bead.rightward)];
+                for row in y + high / 2..=floor {
+                    for col in 0..wide {
+                        self.put(x + col, row, arrow, look.enter());
+                    }
+                }
+                if let Some(n) = number {
+                    let digit = char::from_digit(n as u32 % 10, 10).unwrap_or('+');
+                    self.put(x + (wide - 1) / 2, floor, digit, look.enter());
+                }
+            }
+            Some(Mark::Leaves) => {
+                for row in y + high / 2..=floor {
+                    for col in 0..wide {
+                        self.put(x + col, row, ' ', look.needle());
+                    }
+                }
+                for col in 0..wide {
+                    self.put(x + col, floor, signs.rule[0], look.needle());
+                }
+                self.put(x + (wide - 1) / 2, floor, signs.needle, look.needle());
+            }
+            _ => {}
+        }
+    }
+
+    fn hollow(
+        &mut self,
+        look: Look,
+        (wide, high): (i32, i32),
+        (x, y): (i32, i32),
+        letter: (i32, i32),
+        bead: Drawn,
+    ) {
+        let signs = look.signs();
+        let seat = bead.mark == Some(Mark::Seat);
+        let (frame, style) = match (seat, bead.mark) {
+            (true, _) => (signs.seat, look.seat()),
+            (_, Some(_)) => (signs.hollow, look.enter_sign()),
+            _ => (signs.hollow, look.hollow()),
+        };
+        let [
+            upper_left,
+            upper_right,
+            lower_left,
+            lower_right,
+            across,
+            down,
+        ] = frame;
+        for row in 0..high {
+            for col in 0..wide {
+                let (left, right) = (col == 0, col + 1 == wide);
+                let sign = match (row == 0, row + 1 == high) {
+                    (true, _) if left => upper_left,
+                    (true, _) if right => upper_right,
+                    (_, true) if left => lower_left,
+                    (_, true) if right => lower_right,
+                    (false, false) if left || right => down,
+                    (true, _) | (_, true) => across,
+                    _ => ' ',
+                };
+                self.put(x + col, y + row, sign, style);
+            }
+        }
+        let letter_style = if seat {
+            look.tinted(bead.colour).patch(look.seat())
+        } else {
+            style
+        };
+        self.put(letter.0, letter.1, bead.letter, letter_style);
+        if let Some(Mark::Enter(number)) = bead.mark {
+            let arrow = signs.enter[usize::from(bead.rightward)];
+            let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
+            let sign = digit.unwrap_or(arrow);
+            self.put(x + (wide - 1) / 2, y + high - 1, sign, style);
+        }
+    }
+}

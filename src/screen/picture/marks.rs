@@ -1,0 +1,80 @@
+//! What is marked in the picture: where the needle comes out, where the new
+//! beads go, and which beads to enter, in order.
+
+use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::sequence::Sequence;
+
+/// The marks of one movement.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Marks {
+    /// The bead that the needle comes out of.
+    pub leaves: Option<Bead>,
+    /// The new beads.
+    pub seats: Vec<Bead>,
+    /// The beads to enter, in order.
+    pub enters: Vec<Bead>,
+    /// The number that the first of them has; several are numbered.
+    pub first: usize,
+    /// Whether they are numbered.
+    pub numbered: bool,
+}
+
+/// What a bead is marked as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// The needle comes out here.
+    Leaves,
+    /// The new bead.
+    Seat,
+    /// Enter here; the number if there are several.
+    Enter(Option<usize>),
+}
+
+impl Marks {
+    /// The marks of the movement that follows once `done` steps are done.
+    /// `taken` of the beads to enter have been taken one at a time.
+    pub fn of(seq: &Sequence, done: Step, taken: usize) -> Marks {
+        let leaves = seq.leaves(done);
+        let Some(m) = seq.step(Step(done.0 + 1)) else {
+            return Marks {
+                leaves,
+                ..Marks::default()
+            };
+        };
+        let old: Vec<Bead> = m
+            .passes
+            .iter()
+            .copied()
+            .filter(|b| !m.strings.contains(b))
+            .collect();
+        let taken = taken.min(old.len().saturating_sub(1));
+        Marks {
+            leaves: match taken {
+                0 => leaves,
+                n => Some(old[n - 1]),
+            },
+            seats: m.strings.to_vec(),
+            numbered: old.len() > 1,
+            first: taken + 1,
+            enters: old[taken..].to_vec(),
+        }
+    }
+
+    /// All marks with their beads.
+    pub fn all(&self) -> Vec<(Mark, Bead)> {
+        let beads = self.leaves.iter().chain(&self.seats).chain(&self.enters);
+        let marked = |bead: &Bead| Some((self.of_bead(*bead)?, *bead));
+        beads.filter_map(marked).collect()
+    }
+
+    /// What a bead is marked as.
+    pub fn of_bead(&self, bead: Bead) -> Option<Mark> {
+        if self.seats.contains(&bead) {
+            return Some(Mark::Seat);
+        }
+        if let Some(at) = self.enters.iter().position(|b| *b == bead) {
+            return Some(Mark::Enter(self.numbered.then_some(self.first + at)));
+        }
+        (self.leaves == Some(bead)).then_some(Mark::Leaves)
+    }
+}

@@ -1,0 +1,177 @@
+//! The patch of a panel that is worked round by round, and of a join row on
+//! its edge.
+
+use super::patch::{Brick, Hold, Patch, Reach};
+use super::strip::{Half, LENGTH, Stretch};
+use crate::beadwork::layout::{Layout, RowIndex};
+use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::project::Way;
+use crate::beadwork::sequence::Sequence;
+
+/// A stretch of a panel.
+#[derive(Clone, Copy, Debug)]
+pub struct RoundsView {
+    /// The panel.
+    pub panel: Panel,
+    /// The round that lies evenly.
+    pub even: Round,
+    /// Which way the panel is worked.
+    pub way: Way,
+    /// Index in that round of the bead nearest to the needle.
+    pub focus: u32,
+    /// The side that is worked.
+    pub side: Side,
+    /// A join row that is worked there now.
+    pub row: Option<RowIndex>,
+}
+
+impl RoundsView {
+    /// Beads along the side that is worked, in the round that lies evenly.
+    pub fn length(&self, layout: &Layout) -> u32 {
+        layout.kind(self.panel).on_side(self.even, self.side)
+    }
+
+    /// The patch, as far as it has to reach.
+    pub fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
+        let layout = seq.layout();
+        let kind = layout.kind(self.panel);
+        let shown = |row: RowIndex| {
+            let worked = self.row == Some(row);
+            worked || layout.row_bead(row, 0).0 <= strung
+        };
+        let on_edge = self.even == kind.last();
+        let room = |index: u32| {
+            let place = kind.place(self.even, index);
+            let ends = place.place + 1 == place.of && kind.corner(self.even) == 2;
+            match layout.row_on(self.panel, place.side) {
+                Some(row) if on_edge && ends && shown(row) => layout.row(row).tips as Half * LENGTH,
+                _ => 0,
+            }
+        };
+        let even = Stretch::cut(kind, self.even, self.focus, reach.across, room);
+        let mut patch = Patch {
+            bricks: vec![],
+            focus: 0,
+            side: self.ends(layout, &even),
+            hold: match self.way {
+                Way::Outward => Hold::Top,
+                Way::Inward => Hold::Bottom,
+            },
+            names: self.names(layout),
+        };
+        if on_edge {
+            self.rows(layout, &even, shown, &mut patch);
+        }
+        self.add(layout, &even, &mut patch);
+        match self.way {
+            Way::Outward => {
+                let mut next = even.inner(kind);
+                let lowest = self.even.0 as i32 - reach.rounds;
+                while let Some(stretch) = next.filter(|s| s.round.0 as i32 > lowest) {
+                    self.add(layout, &stretch, &mut patch);
+                    next = stretch.inner(kind);
+                }
+            }
+            Way::Inward => {
+                let making = layout.making(self.panel);
+                let made = |s: &Stretch| s.round >= making.innermost();
+                if let Some(inner) = even.inner(kind).filter(made) {
+                    self.add(layout, &inner, &mut patch);
+                }
+                let mut next = even.outer(kind);
+                let highest = self.even.0 as i32 + reach.rounds;
+                while let Some(stretch) = next.filter(|s| (s.round.0 as i32) < highest) {
+                    self.add(layout, &stretch, &mut patch);
+                    next = stretch.outer(kind);
+                }
+            }
+        }
+        patch
+    }
+
+    /// Adds a round; beads of the side that is worked are in front.
+    fn add(&self, layout: &Layout, stretch: &Stretch, patch: &mut Patch) {
+        let kind = layout.kind(self.panel);
+        let own = |u: i64| kind.place(stretch.round, stretch.index(u)).side == self.side;
+        for in_front in [true, false] {
+            for &(u, x) in stretch.beads.iter().filter(|(u, _)| own(*u) == in_front) {
+                patch.bricks.push(Brick {
+                    bead: layout.bead(self.panel, stretch.round, stretch.index(u)),
+                    x,
+                    level: stretch.round.0 as i32,
+                });
+            }
+        }
+    }
+
+    /// Adds the join rows on the edge, tip beads with them.
+    fn rows(
+        &self,
+        layout: &Layout,
+        edge: &Stretch,
+        shown: impl Fn(RowIndex) -> bool,
+        patch: &mut Patch,
+    ) {
+        let kind = layout.kind(self.panel);
+        let shared = kind.corner(edge.round) == 1;
+        let level = edge.round.0 as i32 + 1;
+        for pair in edge.beads.windows(2) {
+            let ((u, x), (_, y)) = (pair[0], pair[1]);
+            let place = kind.place(edge.round, edge.index(u));
+            let ends = place.place + 1 == place.of;
+            let side = match shared && ends {
+                true => kind.next_side(place.side),
+                false => place.side,
+            };
+            let Some(row) = layout.row_on(self.panel, side).filter(|r| shown(*r)) else {
+                continue;
+            };
+            let (beads, tips) = (layout.row(row).beads, layout.row(row).tips);
+            if ends && !shared {
+                patch.bricks.extend((0..tips).map(|tip| Brick {
+                    bead: layout.row_bead(row, beads + tip),
+                    x: x + LENGTH * (tip as Half + 1),
+                    level,
+                }));
+                continue;
+            }
+            let j = match (shared, ends) {
+                (true, true) => 0,
+                (true, false) => place.place + 1,
+                (false, _) => place.place,
+            };
+            patch.bricks.push(Brick {
+                bead: layout.row_bead(row, j),
+                x: (x + y) / 2,
+                level,
+            });
+        }
+    }
+
+    /// Where the side's first and last bead lie, if both are near.
+    fn ends(&self, layout: &Layout, even: &Stretch) -> Option<(Half, Half)> {
+        let kind = layout.kind(self.panel);
+        let last = kind.on_side(self.even, self.side).checked_sub(1)?;
+        let at = |place| even.find(kind.index(self.even, self.side, place));
+        let (from, to) = (at(0)?, at(last)?);
+        (from <= to).then_some((from, to))
+    }
+
+    fn names(&self, layout: &Layout) -> [String; 3] {
+        side_names(layout, self.panel, self.side)
+    }
+}
+
+/// What the ruler calls a side, and the sides before and behind it.
+pub fn side_names(layout: &Layout, panel: Panel, side: Side) -> [String; 3] {
+    let kind = layout.kind(panel);
+    let own = format!("side {side} of {}", kind.sides());
+    [
+        match layout.panels().len() {
+            1 => own,
+            _ => format!("{}, {own}", layout.panel(panel).name),
+        },
+        format!("side {}", kind.side_before(side)),
+        format!("side {}", kind.next_side(side)),
+    ]
+}

@@ -1,0 +1,211 @@
+//! The loops of the full screen: wait for keys, do what they ask, record, and
+//! only then paint, once.
+
+use super::error::Error;
+use super::keys::{self, Action, Place};
+use super::look::Look;
+use super::session::{Effect, Leaving, Session};
+use super::term::{Screen, Woken};
+use super::view;
+use super::view::tray::TrayView;
+use crate::beadwork::Sequence;
+use crate::progress::{Moment, Piece, Saved, Tray};
+use std::time::Duration;
+
+/// How often the journal is looked after while nobody types.
+const LOOK_AFTER: Duration = Duration::from_secs(1);
+
+/// What the caller wants of the screen.
+#[derive(Clone, Copy, Debug)]
+pub struct Options {
+    /// Colours and signs; [`Look::detect`] asks the environment.
+    pub look: Look,
+}
+
+impl Default for Options {
+    fn default() -> Options {
+        Options {
+            look: Look::detect(),
+        }
+    }
+}
+
+/// How a sitting ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// The maker wants to end.
+    Quit,
+    /// The maker wants to see the tray.
+    Tray,
+    /// The system asked the program to end, or the terminal is gone.
+    Ended,
+}
+
+/// A pattern that can be begun from the tray.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PatternOffer {
+    /// What it is called.
+    pub title: String,
+    /// A few words about it.
+    pub about: String,
+}
+
+/// What was chosen in the tray.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// The piece of this name.
+    Piece(String),
+    /// The pattern offered at this place, from 0.
+    Pattern(usize),
+}
+
+/// Opens the full screen on a piece, and puts the piece away at the end.
+///
+/// # Errors
+/// [`Error::NotATerminal`], [`Error::Io`], or [`Error::NotKept`] if something
+/// could not be written to the end.
+pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome, Error> {
+    let mut screen = Screen::open().map_err(Error::opening)?;
+    sitting(&mut screen, seq, piece, options)
+}
+
+/// Opens the full screen on the tray, and on the pieces chosen there. `open`
+/// opens a piece, or begins one, or says why it cannot.
+///
+/// # Errors
+/// As [`stitch`]; and when the tray cannot be read.
+pub fn tray(
+    tray: &Tray,
+    patterns: &[PatternOffer],
+    options: &Options,
+    mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
+) -> Result<Outcome, Error> {
+    let mut screen = Screen::open().map_err(Error::opening)?;
+    let mut view = TrayView {
+        patterns: patterns
+            .iter()
+            .map(|p| (p.title.clone(), p.about.clone()))
+            .collect(),
+        ..TrayView::default()
+    };
+    loop {
+        view.pieces = tray.pieces().map_err(Error::Tray)?;
+        view.scroll(0);
+        let choice = match choose(&mut screen, &mut view, options)? {
+            Some(choice) => choice,
+            None => return Ok(Outcome::Quit),
+        };
+        view.said.clear();
+        match open(choice) {
+            Ok((seq, piece)) => match sitting(&mut screen, seq, piece, options) {
+                Ok(Outcome::Tray) => view.at = 0,
+                Ok(outcome) => return Ok(outcome),
+                Err(Error::NotKept(trouble)) => view.said = trouble.to_string(),
+                Err(error) => return Err(error),
+            },
+            Err(why) => view.said = why,
+        }
+    }
+}
+
+/// One sitting at a piece.
+fn sitting(
+    screen: &mut Screen,
+    seq: Sequence,
+    piece: Piece,
+    options: &Options,
+) -> Result<Outcome, Error> {
+    let mut session = Session::new(seq, piece, options.look, Moment::now());
+    let outcome = keys_and_paint(screen, &mut session);
+    let kept = session.piece.close(Moment::now());
+    let outcome = outcome?;
+    kept.map_err(Error::NotKept)?;
+    Ok(outcome)
+}
+
+fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome, Error> {
+    let mut bell = false;
+    loop {
+        screen.paint(|frame| {
+            session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
+            let area = frame.area();
+            view::draw(session, area, frame.buffer_mut());
+        })?;
+        if std::mem::take(&mut bell) {
+            screen.ring()?;
+        }
+        match screen.wait(LOOK_AFTER)? {
+            Woken::Input(keys) => {
+                for key in keys {
+                    let Some(action) = keys::action(session.place(), &key) else {
+                        continue;
+                    };
+                    let effect = session.apply(action, Moment::now());
+                    bell |= effect.bell;
+                    if let Some(outcome) = leaving(effect) {
+                        return Ok(outcome);
+                    }
+                    if effect.suspend {
+                        screen.suspend()?;
+                    }
+                }
+            }
+            Woken::Waited => {
+                if session.piece.trouble().is_some() {
+                    let (Saved::Written | Saved::Held | Saved::LookOnly) = session.piece.retry();
+                }
+            }
+            Woken::Suspend => screen.suspend()?,
+            Woken::End => return Ok(Outcome::Ended),
+        }
+    }
+}
+
+fn leaving(effect: Effect) -> Option<Outcome> {
+    match effect.leave? {
+        Leaving::Tray => Some(Outcome::Tray),
+        Leaving::Quit => Some(Outcome::Quit),
+    }
+}
+
+/// What is chosen in the tray; `None` to end.
+fn choose(
+    screen: &mut Screen,
+    view: &mut TrayView,
+    options: &Options,
+) -> Result<Option<Choice>, Error> {
+    loop {
+        let mut page = 1;
+        screen.paint(|frame| {
+            page = isize::from(frame.area().height.saturating_sub(4).max(1) as i16);
+            let area = frame.area();
+            view.draw(options.look, Moment::now(), area, frame.buffer_mut());
+        })?;
+        let keys = match screen.wait(60 * LOOK_AFTER)? {
+            Woken::Input(keys) => keys,
+            Woken::Waited => continue,
+            Woken::Suspend => {
+                screen.suspend()?;
+                continue;
+            }
+            Woken::End => return Ok(None),
+        };
+        for key in keys {
+            match keys::action(Place::Tray, &key) {
+                Some(Action::Up) => view.scroll(-1),
+                Some(Action::Down) => view.scroll(1),
+                Some(Action::PageUp) => view.scroll(-page),
+                Some(Action::PageDown) => view.scroll(page),
+                Some(Action::Quit) => return Ok(None),
+                Some(Action::Suspend) => screen.suspend()?,
+                Some(Action::Choose) if view.lines() > 0 => {
+                    return Ok(Some(match view.pieces.get(view.at) {
+                        Some(piece) => Choice::Piece(piece.name.clone()),
+                        None => Choice::Pattern(view.at - view.pieces.len()),
+                    }));
+                }
+                _ => {}
+            }
+        }
+    }
+}

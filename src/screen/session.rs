@@ -1,0 +1,514 @@
+//! A sitting at a piece: what the maker sees besides the piece itself, and
+//! what each action does to both. Knows no terminal.
+
+use crate::beadwork::movement::Movement;
+use crate::beadwork::number::{Job, Step};
+use crate::beadwork::sequence::Sequence;
+use crate::count::{self, Answer, Question};
+use crate::progress::{
+    Check, Did, Entry, Mode, Moment, Piece, PlainText, Saved, Setting, Value, Why,
+};
+use crate::screen::bell;
+use crate::screen::gist;
+use crate::screen::keys::{Action, Place};
+use crate::screen::look::{Depth, Look};
+use crate::screen::place::{self, NoPlace};
+use crate::screen::settings;
+
+/// What is in front of the maker.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Pane {
+    /// The stitches.
+    Stitch,
+    /// The card at opening.
+    Card,
+    /// A count being typed.
+    Count {
+        /// The digits so far.
+        typed: String,
+        /// What is counted.
+        question: Question,
+    },
+    /// The answer to a count.
+    Answer {
+        /// What was counted.
+        question: Question,
+        /// The answer.
+        answer: Answer,
+    },
+    /// A place being typed.
+    Jump {
+        /// The letters so far.
+        typed: String,
+        /// Where that is.
+        found: Result<Step, NoPlace>,
+    },
+    /// A note being written.
+    Note {
+        /// The letters so far.
+        typed: String,
+    },
+    /// The overview; the line that the maker is on.
+    Overview(usize),
+    /// The settings; the line that the maker is on.
+    Settings(usize),
+    /// The help; lines scrolled past.
+    Help(usize),
+}
+
+/// What has to be done outside after an action.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Effect {
+    /// Ring the bell.
+    pub bell: bool,
+    /// Leave the screen.
+    pub leave: Option<Leaving>,
+    /// Go into the background.
+    pub suspend: bool,
+}
+
+/// How the screen is left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Leaving {
+    /// For the tray.
+    Tray,
+    /// For good.
+    Quit,
+}
+
+/// A line of the overview.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum OverviewLine {
+    /// A job.
+    Job(Job),
+    /// A note on a step.
+    Note(u32),
+}
+
+/// A sitting at a piece.
+pub struct Session {
+    /// The piece worked out.
+    pub seq: Sequence,
+    /// The piece and its journal.
+    pub piece: Piece,
+    /// What is in front of the maker.
+    pub pane: Pane,
+    /// Beads of this movement taken one at a time.
+    pub taken: usize,
+    /// Whether this movement is taken one at a time.
+    pub one_at_a_time: bool,
+    /// A word about the last action.
+    pub said: String,
+    /// The time of the last action.
+    pub now: Moment,
+    /// Letters in a row of the picture, for paging.
+    pub page: usize,
+    terminal: Look,
+}
+
+/// The longest note that can be typed here.
+const LONGEST_NOTE: usize = 500;
+
+impl Session {
+    /// A sitting that begins with the card, unless there is nothing to say.
+    pub fn new(seq: Sequence, mut piece: Piece, look: Look, now: Moment) -> Session {
+        piece.know_steps(seq.steps());
+        let mut session = Session {
+            seq,
+            piece,
+            pane: Pane::Card,
+            taken: 0,
+            one_at_a_time: false,
+            said: String::new(),
+            now,
+            page: 10,
+            terminal: look,
+        };
+        let state = session.piece.state();
+        let fresh = state.step == 0 && state.furthest == 0;
+        if !fresh && state.sittings <= 1 && session.piece.told().is_empty() {
+            // Worked on in memory only: there was no rest.
+            session.pane = Pane::Stitch;
+        }
+        session
+    }
+
+    /// Steps done.
+    pub fn done(&self) -> Step {
+        // A journal from another pattern cannot lead past the end.
+        Step(self.piece.state().step.min(self.seq.steps()))
+    }
+
+    /// The movement to be made.
+    pub fn movement(&self) -> Option<Movement> {
+        self.seq.step(Step(self.done().0 + 1))
+    }
+
+    /// The job in hand.
+    pub fn job(&self) -> Job {
+        self.seq
+            .job_of(Step((self.done().0 + 1).min(self.seq.steps())))
+    }
+
+    /// The look, as the maker set it for this piece.
+    pub fn look(&self) -> Look {
+        let set = self.piece.state().settings.get(settings::COLOURS);
+        let depth = match set {
+            Some(Value::Text(name)) => Depth::named(name.as_str()),
+            _ => None,
+        };
+        Look {
+            // NO_COLOR and the like hold in spite of a setting made elsewhere.
+            depth: match (self.terminal.depth, depth) {
+                (Depth::None, _) | (_, None) => self.terminal.depth,
+                (_, Some(depth)) => depth,
+            },
+            ..self.terminal
+        }
+    }
+
+    /// Where keys go.
+    pub fn place(&self) -> Place {
+        match self.pane {
+            Pane::Stitch => Place::Stitch,
+            Pane::Card => Place::Card,
+            Pane::Count { .. } => Place::Count,
+            Pane::Answer { .. } => Place::Answer,
+            Pane::Jump { .. } => Place::Jump,
+            Pane::Note { .. } => Place::Note,
+            Pane::Overview(_) => Place::Overview,
+            Pane::Settings(_) => Place::Settings,
+            Pane::Help(_) => Place::Help,
+        }
+    }
+
+    /// The count that is worth offering now.
+    pub fn offered(&self) -> Option<Question> {
+        count::due(&self.seq, self.done())
+    }
+
+    /// What a count typed now is about: what is offered, or else the round of
+    /// the last movement.
+    fn question(&self) -> Option<Question> {
+        self.offered().or_else(|| {
+            let at = [self.done(), Step(self.done().0 + 1)];
+            let round = |m: Movement| Some((m.job, m.round?));
+            let (job, round) = at.iter().find_map(|&s| self.seq.step(s).and_then(round))?;
+            Some(Question {
+                job,
+                round,
+                side: None,
+            })
+        })
+    }
+
+    /// Does what a key asks for.
+    pub fn apply(&mut self, action: Action, now: Moment) -> Effect {
+        self.now = now;
+        self.said.clear();
+        let mut effect = Effect::default();
+        match action {
+            Action::Quit => effect.leave = Some(Leaving::Quit),
+            Action::Suspend => effect.suspend = true,
+            Action::Tray => effect.leave = Some(Leaving::Tray),
+            Action::Forward => effect.bell = self.forward(),
+            Action::Back => self.back(),
+            Action::OneAtATime => self.split(),
+            Action::Hand => self.switch_hand(),
+            Action::WayBack => self.way_back(),
+            Action::Count => self.open_count(String::new()),
+            Action::Type(c) => self.letter(c),
+            Action::Erase => self.erase(),
+            Action::Whole => self.whole_or_side(),
+            Action::Choose => self.choose(),
+            Action::Leave => self.pane = Pane::Stitch,
+            Action::Up => self.scroll(-1),
+            Action::Down => self.scroll(1),
+            Action::PageUp => self.scroll(-(self.page as isize)),
+            Action::PageDown => self.scroll(self.page as isize),
+            Action::Help => self.pane = Pane::Help(0),
+            Action::Settings => self.pane = Pane::Settings(0),
+            Action::Note => self.open_note(),
+            Action::Jump => {
+                self.pane = Pane::Jump {
+                    typed: String::new(),
+                    found: Err(NoPlace::Empty),
+                };
+            }
+            Action::Overview => {
+                let here = OverviewLine::Job(self.job());
+                let at = self.overview().iter().position(|l| *l == here);
+                self.pane = Pane::Overview(at.unwrap_or(0));
+            }
+        }
+        effect
+    }
+
+    fn record(&mut self, entry: Entry) {
+        // What became of it is asked for at each painting.
+        let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
+    }
+
+    fn move_to(&mut self, step: u32, why: Why) {
+        self.taken = 0;
+        self.one_at_a_time = false;
+        self.record(Entry::to(step, why, self.now));
+    }
+
+    /// One step on; whether the bell rings.
+    fn forward(&mut self) -> bool {
+        let Some(now) = self.movement() else {
+            self.said = "The piece is finished: there is no step after this.".into();
+            return false;
+        };
+        if self.one_at_a_time && self.taken + 1 < entered(&now) {
+            self.taken += 1;
+            return false;
+        }
+        self.move_to(now.step.0, Why::Forward);
+        let Some(next) = self.seq.step(Step(now.step.0 + 2)) else {
+            return false;
+        };
+        let wanted = bell::rings(&self.piece.state().settings, next.kind);
+        wanted && gist::announced(&self.seq, self.movement().as_ref(), &next).is_some()
+    }
+
+    fn back(&mut self) {
+        if self.one_at_a_time && self.taken > 0 {
+            self.taken -= 1;
+        } else if self.done().0 == 0 {
+            self.said = "This is the first step.".into();
+        } else {
+            self.move_to(self.done().0 - 1, Why::Back);
+        }
+    }
+
+    fn split(&mut self) {
+        let beads = self.movement().map_or(0, |m| entered(&m));
+        if self.one_at_a_time {
+            self.one_at_a_time = false;
+            self.taken = 0;
+        } else if beads < 2 {
+            self.said = "This movement goes through one bead only.".into();
+        } else {
+            self.one_at_a_time = true;
+            self.taken = 0;
+        }
+    }
+
+    fn switch_hand(&mut self) {
+        let left = !self.piece.state().settings.left_handed();
+        self.record(Entry::left_handed(left, self.now));
+        self.said = match left {
+            true => "Mirrored for the left hand.".into(),
+            false => "As for the right hand.".into(),
+        };
+    }
+
+    fn way_back(&mut self) {
+        match self.piece.state().way_back.last().copied() {
+            Some(step) => {
+                self.move_to(step, Why::Return);
+                self.pane = Pane::Stitch;
+                self.said = "Back to where you were.".into();
+            }
+            None => self.said = "There is no way back: you have gone to no other place.".into(),
+        }
+    }
+
+    /// To a step that is to be made next.
+    fn jump(&mut self, next: Step) {
+        let done = next.0 - 1;
+        if done != self.done().0 {
+            self.move_to(done, Why::Jump);
+            self.said = "b leads back to where you were.".into();
+        }
+        self.pane = Pane::Stitch;
+    }
+
+    fn open_count(&mut self, typed: String) {
+        match self.question() {
+            Some(question) => self.pane = Pane::Count { typed, question },
+            None => self.said = "There is no round to count here.".into(),
+        }
+    }
+
+    fn open_note(&mut self) {
+        let step = self.done().0 + 1;
+        let old = self.piece.state().notes.get(&step);
+        let typed = old.map_or(String::new(), |n| n.as_str().to_string());
+        self.pane = Pane::Note { typed };
+    }
+
+    fn letter(&mut self, c: char) {
+        let here = self.job();
+        match &mut self.pane {
+            Pane::Stitch if c.is_ascii_digit() => self.open_count(c.into()),
+            Pane::Count { typed, .. } if c.is_ascii_digit() && typed.len() < 9 => typed.push(c),
+            Pane::Jump { typed, found } if typed.len() < 40 => {
+                typed.extend(PlainText::new(&c.to_string()).as_str().chars());
+                *found = place::find(&self.seq, typed, here);
+            }
+            Pane::Note { typed } if typed.chars().count() < LONGEST_NOTE => {
+                typed.extend(PlainText::new(&c.to_string()).as_str().chars());
+            }
+            _ => {}
+        }
+    }
+
+    fn erase(&mut self) {
+        let here = self.job();
+        match &mut self.pane {
+            Pane::Count { typed, .. } | Pane::Note { typed } => drop(typed.pop()),
+            Pane::Jump { typed, found } => {
+                typed.pop();
+                *found = place::find(&self.seq, typed, here);
+            }
+            _ => {}
+        }
+    }
+
+    fn whole_or_side(&mut self) {
+        let side = self.side_in_hand();
+        if let Pane::Count { question, .. } = &mut self.pane {
+            question.side = match question.side {
+                Some(_) => None,
+                None => side,
+            };
+        }
+    }
+
+    /// The side of the last movement that had one.
+    fn side_in_hand(&self) -> Option<crate::beadwork::Side> {
+        let done = self.done().0;
+        let near = (done.saturating_sub(4)..=done + 1).rev();
+        near.filter_map(|s| self.seq.step(Step(s))?.side).next()
+    }
+
+    fn choose(&mut self) {
+        match &self.pane {
+            Pane::Count { typed, question } => {
+                let (question, typed) = (*question, typed.clone());
+                self.compare(question, &typed);
+            }
+            Pane::Jump {
+                found: Ok(step), ..
+            } => {
+                let step = *step;
+                self.jump(step);
+            }
+            Pane::Note { typed } => {
+                let step = self.done().0 + 1;
+                let text = typed.trim().to_string();
+                self.said = match text.is_empty() {
+                    true => String::new(),
+                    false => "The note is kept with this step.".into(),
+                };
+                self.record(Entry::note(step, &text, self.now));
+                self.pane = Pane::Stitch;
+            }
+            Pane::Overview(at) => match self.overview().get(*at) {
+                Some(OverviewLine::Job(job)) => {
+                    self.jump(Step(self.seq.job(*job).steps_before + 1))
+                }
+                Some(OverviewLine::Note(step)) => {
+                    let step = (*step).clamp(1, self.seq.steps() + 1);
+                    self.jump(Step(step));
+                }
+                None => {}
+            },
+            Pane::Settings(at) => self.change_setting(*at),
+            _ => {}
+        }
+    }
+
+    fn compare(&mut self, question: Question, typed: &str) {
+        let Ok(counted) = typed.parse() else {
+            return;
+        };
+        let at = self.done();
+        match count::answer(&self.seq, &question, Some(at), counted) {
+            Some(answer) => {
+                let check = Check {
+                    step: at.0,
+                    job: question.job,
+                    round: question.round,
+                    side: question.side,
+                    expected: answer.expected,
+                    counted,
+                };
+                let did = Did::Check(check);
+                self.record(Entry { at: self.now, did });
+                self.pane = Pane::Answer { question, answer };
+            }
+            None => {
+                self.said = "There is no such round or side to count here.".into();
+                self.pane = Pane::Stitch;
+            }
+        }
+    }
+
+    fn change_setting(&mut self, at: usize) {
+        let settings = &self.piece.state().settings;
+        let entry = match settings::LINES.get(at) {
+            Some(settings::Line::Hand) => return self.switch_hand(),
+            Some(settings::Line::Colours) => {
+                let next = settings::next_colours(settings);
+                Entry::set(
+                    settings::COLOURS,
+                    Value::Text(PlainText::new(next)),
+                    self.now,
+                )
+            }
+            Some(settings::Line::Bell(name)) => {
+                let on = bell::switched(settings, name);
+                let on = on.iter().map(|n| PlainText::new(n)).collect();
+                Entry::set(Setting::BELL, Value::Words(on), self.now)
+            }
+            None => return,
+        };
+        self.record(entry);
+    }
+
+    /// The lines of the overview: the jobs, each with its notes behind it.
+    pub fn overview(&self) -> Vec<OverviewLine> {
+        let notes = &self.piece.state().notes;
+        let mut lines = vec![];
+        let mut after = 0;
+        for (j, job) in self.seq.jobs().iter().enumerate() {
+            lines.push(OverviewLine::Job(Job(j as u16)));
+            let end = job.steps_before + job.steps;
+            let mine = notes.range(after..=end.max(after));
+            lines.extend(mine.map(|(step, _)| OverviewLine::Note(*step)));
+            after = end + 1;
+        }
+        lines.extend(notes.range(after..).map(|(s, _)| OverviewLine::Note(*s)));
+        lines
+    }
+
+    fn scroll(&mut self, by: isize) {
+        let last = match &self.pane {
+            Pane::Overview(_) => self.overview().len().saturating_sub(1),
+            Pane::Settings(_) => settings::LINES.len() - 1,
+            Pane::Help(_) => 500,
+            _ => return,
+        };
+        if let Pane::Overview(at) | Pane::Settings(at) | Pane::Help(at) = &mut self.pane {
+            *at = at.saturating_add_signed(by).min(last);
+        }
+    }
+
+    /// Whether steps are kept.
+    pub fn only_looking(&self) -> bool {
+        self.piece.mode() == Mode::Look
+    }
+}
+
+/// Beads that are entered and not new.
+pub fn entered(m: &Movement) -> usize {
+    m.passes.len() - m.strings.len()
+}
+
+#[cfg(test)]
+#[path = "session_tests.rs"]
+mod tests;

@@ -1,0 +1,122 @@
+//! Signals: told to the loop that waits for keys; and if that does not answer,
+//! the terminal is given back and the program ends all the same.
+
+use super::term::{Ready, give_back};
+use rustix::event::{PollFd, PollFlags, Timespec, poll};
+use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};
+use signal_hook::iterator::Handle;
+use std::io::{self, Read as _, Write as _};
+use std::os::unix::net::UnixStream;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicI32, Ordering};
+use std::thread;
+use std::time::Duration;
+
+/// How long the loop has to answer a signal that asks it to end.
+const PATIENCE: Duration = Duration::from_secs(3);
+
+/// The signals while the terminal is taken.
+pub struct Signals {
+    woken: UnixStream,
+    /// The signal that came, 0 for none.
+    end: Arc<AtomicI32>,
+    stop: Arc<AtomicI32>,
+    handle: Handle,
+}
+
+impl Signals {
+    /// Listens to signals from now on.
+    pub fn listen() -> io::Result<Signals> {
+        let (woken, mut wake) = UnixStream::pair()?;
+        woken.set_nonblocking(true)?;
+        wake.set_nonblocking(true)?;
+        let (end, stop) = (Arc::new(AtomicI32::new(0)), Arc::new(AtomicI32::new(0)));
+        let listened = [SIGTERM, SIGHUP, SIGINT, SIGQUIT, SIGTSTP, SIGCONT, SIGWINCH];
+        let mut signals = signal_hook::iterator::Signals::new(listened)?;
+        let handle = signals.handle();
+        let (ending, stopping) = (end.clone(), stop.clone());
+        thread::Builder::new()
+            .name("signals".into())
+            .spawn(move || {
+                for signal in signals.forever() {
+                    match signal {
+                        SIGTSTP => stopping.store(signal, Ordering::SeqCst),
+                        SIGCONT | SIGWINCH => {}
+                        _ => {
+                            ending.store(signal, Ordering::SeqCst);
+                            last_resort(signal, ending.clone());
+                        }
+                    }
+                    let _ = wake.write(&[0]);
+                }
+            })?;
+        Ok(Signals {
+            woken,
+            end,
+            stop,
+            handle,
+        })
+    }
+
+    /// Waits for input or a signal.
+    pub fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
+        let stdin = io::stdin();
+        let timeout = Timespec::try_from(patience).unwrap_or_default();
+        let (input, woken) = {
+            let mut fds = [
+                PollFd::new(&stdin, PollFlags::IN),
+                PollFd::new(&self.woken, PollFlags::IN),
+            ];
+            match poll(&mut fds, Some(&timeout)) {
+                Ok(_) | Err(rustix::io::Errno::INTR) => {}
+                Err(error) => return Err(error.into()),
+            }
+            (fds[0].revents(), fds[1].revents())
+        };
+        if !woken.is_empty() {
+            let mut bytes = [0; 64];
+            while matches!(self.woken.read(&mut bytes), Ok(n) if n > 0) {}
+        }
+        let gone = PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL;
+        if self.end.load(Ordering::SeqCst) != 0 || input.intersects(gone) {
+            return Ok(Ready::End);
+        }
+        if self.stop.swap(0, Ordering::SeqCst) != 0 {
+            return Ok(Ready::Suspend);
+        }
+        // A new size comes as a signal; the painting sees it.
+        Ok(match input.is_empty() && woken.is_empty() {
+            true => Ready::Nothing,
+            false if input.is_empty() => Ready::Nothing,
+            false => Ready::Input,
+        })
+    }
+
+    /// Stops the program as Ctrl-Z does; returns when it is continued.
+    pub fn stop() -> io::Result<()> {
+        signal_hook::low_level::emulate_default_handler(SIGTSTP)
+    }
+}
+
+impl Drop for Signals {
+    fn drop(&mut self) {
+        // The loop has answered: from here on the program ends by itself.
+        self.end.store(0, Ordering::SeqCst);
+        self.handle.close();
+    }
+}
+
+/// If the loop does not answer (a terminal that takes no more output, say),
+/// the program ends by the signal. Every step is in the journal already.
+fn last_resort(signal: i32, asked: Arc<AtomicI32>) {
+    let watch = move || {
+        thread::sleep(PATIENCE);
+        if asked.load(Ordering::SeqCst) == signal {
+            give_back();
+            let _ = signal_hook::low_level::emulate_default_handler(signal);
+        }
+    };
+    let _ = thread::Builder::new()
+        .name("last resort".into())
+        .spawn(watch);
+}

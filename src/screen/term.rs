@@ -1,0 +1,180 @@
+//! The terminal: taken for the full screen, and given back as it was found,
+//! however the program ends.
+
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use ratatui::crossterm::event::{self, Event, KeyEvent, KeyEventKind};
+use ratatui::crossterm::{cursor, execute, terminal};
+use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
+use std::sync::Once;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::time::{Duration, Instant};
+
+#[cfg(unix)]
+use super::signals::Signals;
+
+/// Whether the terminal is ours now.
+static TAKEN: AtomicBool = AtomicBool::new(false);
+
+/// The longest that keys are gathered before the screen is painted.
+const GATHER: Duration = Duration::from_millis(25);
+
+/// What woke the program.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Woken {
+    /// Keys, in order, and perhaps a new size.
+    Input(Vec<KeyEvent>),
+    /// The time asked for has passed.
+    Waited,
+    /// Go into the background.
+    Suspend,
+    /// The system asks the program to end, or the terminal is gone.
+    End,
+}
+
+/// The terminal, taken.
+pub struct Screen {
+    terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
+    #[cfg(unix)]
+    signals: Signals,
+}
+
+impl Screen {
+    /// Takes the terminal.
+    ///
+    /// # Errors
+    /// When input or output is no terminal, or the system refuses.
+    pub fn open() -> io::Result<Screen> {
+        if !io::stdin().is_terminal() || !io::stdout().is_terminal() {
+            return Err(io::Error::new(
+                io::ErrorKind::Unsupported,
+                "input or output is not a terminal",
+            ));
+        }
+        restore_on_panic();
+        #[cfg(unix)]
+        let signals = Signals::listen()?;
+        let out = BufWriter::with_capacity(1 << 16, io::stdout());
+        let terminal = Terminal::new(CrosstermBackend::new(out))?;
+        take()?;
+        Ok(Screen {
+            terminal,
+            #[cfg(unix)]
+            signals,
+        })
+    }
+
+    /// Paints once: only cells that changed are sent.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn paint(&mut self, draw: impl FnOnce(&mut ratatui::Frame)) -> io::Result<()> {
+        self.terminal.draw(draw).map(drop)
+    }
+
+    /// Rings the bell.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn ring(&mut self) -> io::Result<()> {
+        let out = self.terminal.backend_mut();
+        out.write_all(b"\x07")?;
+        io::Write::flush(out)
+    }
+
+    /// Waits for keys, all that are there, or for a signal.
+    ///
+    /// # Errors
+    /// When the system refuses to read.
+    pub fn wait(&mut self, patience: Duration) -> io::Result<Woken> {
+        match self.ready(patience)? {
+            Ready::Input => self.gather(),
+            Ready::Nothing => Ok(Woken::Waited),
+            Ready::Suspend => Ok(Woken::Suspend),
+            Ready::End => Ok(Woken::End),
+        }
+    }
+
+    fn gather(&mut self) -> io::Result<Woken> {
+        let begun = Instant::now();
+        let mut keys = vec![];
+        while event::poll(Duration::ZERO)? {
+            match event::read()? {
+                Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(key),
+                // A new size is seen at the next painting.
+                _ => {}
+            }
+            if begun.elapsed() > GATHER || matches!(self.ready(Duration::ZERO)?, Ready::End) {
+                break;
+            }
+        }
+        Ok(Woken::Input(keys))
+    }
+
+    #[cfg(unix)]
+    fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
+        self.signals.ready(patience)
+    }
+
+    #[cfg(not(unix))]
+    fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
+        Ok(match event::poll(patience)? {
+            true => Ready::Input,
+            false => Ready::Nothing,
+        })
+    }
+
+    /// Gives the terminal back, stops the program, and takes it again when it
+    /// is continued.
+    ///
+    /// # Errors
+    /// When the terminal cannot be taken again.
+    pub fn suspend(&mut self) -> io::Result<()> {
+        give_back();
+        #[cfg(unix)]
+        Signals::stop()?;
+        take()?;
+        self.terminal.clear()
+    }
+}
+
+/// What is ready.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ready {
+    Input,
+    Nothing,
+    Suspend,
+    End,
+}
+
+impl Drop for Screen {
+    fn drop(&mut self) {
+        give_back();
+    }
+}
+
+fn take() -> io::Result<()> {
+    terminal::enable_raw_mode()?;
+    TAKEN.store(true, Ordering::SeqCst);
+    execute!(io::stdout(), terminal::EnterAlternateScreen, cursor::Hide)
+}
+
+/// Gives the terminal back if it is taken; may be called from anywhere.
+pub(super) fn give_back() {
+    if TAKEN.swap(false, Ordering::SeqCst) {
+        let _ = execute!(io::stdout(), terminal::LeaveAlternateScreen, cursor::Show);
+        let _ = terminal::disable_raw_mode();
+        let _ = io::stdout().flush();
+    }
+}
+
+fn restore_on_panic() {
+    static ONCE: Once = Once::new();
+    ONCE.call_once(|| {
+        let hook = std::panic::take_hook();
+        std::panic::set_hook(Box::new(move |panic| {
+            give_back();
+            hook(panic);
+        }));
+    });
+}

@@ -1,0 +1,138 @@
+//! The movement in letters that can be read from the bead mat, and a patch of
+//! the bead's colour.
+
+use crate::beadwork::movement::Movement;
+use crate::beadwork::sequence::Sequence;
+use crate::screen::look::Look;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::Line;
+use ratatui::widgets::Widget as _;
+use tui_big_text::{BigText, PixelSize};
+use unicode_width::UnicodeWidthStr as _;
+
+/// The sizes of letters, from the biggest: columns and rows of one.
+const SIZES: [(PixelSize, u16, u16); 3] = [
+    (PixelSize::Full, 8, 8),
+    (PixelSize::HalfHeight, 8, 4),
+    (PixelSize::Quadrant, 4, 4),
+];
+
+/// Writes a text as big as there is room for. Without letters beyond ASCII
+/// only the biggest size can be drawn, as reversed cells.
+pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style) {
+    let style = style.add_modifier(Modifier::BOLD);
+    let letters = text.width() as u16;
+    let sizes = SIZES
+        .iter()
+        .filter(|(size, ..)| look.unicode || *size == PixelSize::Full);
+    let fits = |(_, wide, high): &&(PixelSize, u16, u16)| {
+        letters.saturating_mul(*wide) <= area.width + 1 && *high <= area.height
+    };
+    // Letters that the big alphabet lacks would be missing from the screen.
+    let known = text.is_ascii();
+    match sizes.clone().find(fits) {
+        Some((size, _, high)) if known => {
+            let area = Rect {
+                height: *high,
+                ..area
+            };
+            let text = Line::from(text.to_string());
+            let mut big = BigText::builder();
+            big.pixel_size(*size)
+                .style(style)
+                .lines(vec![text])
+                .build()
+                .render(area, buf);
+            if !look.unicode {
+                as_reversed(area, buf, style);
+            }
+        }
+        _ => {
+            let middle = Rect {
+                y: area.y + area.height.saturating_sub(1) / 2,
+                height: area.height.min(1),
+                ..area
+            };
+            let spaced = text.to_uppercase();
+            super::text::line(
+                middle,
+                buf,
+                &format!(" {spaced} "),
+                style.add_modifier(Modifier::REVERSED),
+            );
+        }
+    }
+}
+
+fn as_reversed(area: Rect, buf: &mut Buffer, style: Style) {
+    for position in area.intersection(buf.area).positions() {
+        let cell = &mut buf[position];
+        if cell.symbol() != " " {
+            cell.set_char(' ')
+                .set_style(style.add_modifier(Modifier::REVERSED));
+        }
+    }
+}
+
+/// Columns that the patch takes.
+pub fn patch_width(m: &Movement) -> u16 {
+    match m.strings.len() {
+        0 => 0,
+        n => 8 * n as u16,
+    }
+}
+
+/// A patch for each new bead: its colour, and its letter.
+pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buffer) {
+    let count = m.strings.len() as u16;
+    if count == 0 || area.is_empty() {
+        return;
+    }
+    let wide = area.width / count;
+    for (i, &bead) in m.strings.iter().enumerate() {
+        let colour = seq.layout().colour(bead);
+        let kind = &seq.layout().project().beads[usize::from(colour.0)];
+        let one = Rect {
+            x: area.x + i as u16 * wide,
+            // A gap between two beads of one colour.
+            width: if count > 1 {
+                wide.saturating_sub(1)
+            } else {
+                wide
+            },
+            ..area
+        };
+        let style = look.solid(kind.colour);
+        for position in one.intersection(buf.area).positions() {
+            buf[position].set_char(' ').set_style(style);
+        }
+        let letter = kind.letter.to_string();
+        let fits = |(_, wide, high): &&(PixelSize, u16, u16)| {
+            *wide <= one.width && *high <= one.height && look.unicode && letter.is_ascii()
+        };
+        if let Some((size, wide, high)) = SIZES.iter().rev().filter(fits).max_by_key(|s| s.2) {
+            let middle = Rect {
+                x: one.x + (one.width - wide) / 2,
+                y: one.y + (one.height - high) / 2,
+                width: *wide,
+                height: *high,
+            };
+            let mut big = BigText::builder();
+            big.pixel_size(*size)
+                .style(style)
+                .lines(vec![Line::from(letter)])
+                .build()
+                .render(middle, buf);
+        } else if one.width > 0 {
+            let middle = (one.x + one.width / 2, one.y + one.height / 2);
+            buf.set_string(
+                middle.0,
+                middle.1,
+                letter,
+                style.add_modifier(Modifier::BOLD),
+            );
+        }
+    }
+}

@@ -1,0 +1,93 @@
+//! The views: what the maker sees, drawn from the session alone.
+
+mod big;
+mod card;
+mod count;
+mod foot;
+mod help;
+mod map;
+mod overview;
+mod prompt;
+mod settings;
+mod small;
+mod stitch;
+pub mod terms;
+mod text;
+pub mod tray;
+
+use crate::count::{Answer, Question};
+use crate::screen::session::{Pane, Session};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::text::Line;
+
+/// The least size at which a picture helps; below it there are words only.
+pub const LEAST: (u16, u16) = (40, 12);
+
+/// Draws what is in front of the maker, in an area of any size.
+pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
+    let trouble = session.piece.trouble();
+    let shown = Shown {
+        session,
+        trouble: trouble.map(|t| format!("Not kept: {t}")),
+    };
+    let is_small = area.width < LEAST.0 || area.height < LEAST.1;
+    match &shown.session.pane {
+        _ if is_small => small::draw(&shown, area, buf),
+        Pane::Stitch => stitch::draw(&shown, area, buf),
+        Pane::Card => card::draw(&shown, area, buf),
+        Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } => {
+            stitch::draw(&shown, area, buf);
+            prompt::draw(&shown, area, buf);
+        }
+        Pane::Answer { question, answer } => count::draw(&shown, question, answer, area, buf),
+        Pane::Overview(at) => overview::draw(&shown, *at, area, buf),
+        Pane::Settings(at) => settings::draw(&shown, *at, area, buf),
+        Pane::Help(at) => help::draw(&shown, *at, area, buf),
+    }
+}
+
+/// What the views are drawn from.
+struct Shown<'a> {
+    session: &'a Session,
+    /// What keeps steps from the disk, in words.
+    trouble: Option<String>,
+}
+
+/// The card at opening, in lines.
+pub fn plain_card(session: &Session) -> Vec<String> {
+    let shown = Shown {
+        session,
+        trouble: None,
+    };
+    lines_of(card::lines(&shown))
+}
+
+/// The help, in lines.
+pub fn plain_help(session: &Session) -> Vec<String> {
+    let shown = Shown {
+        session,
+        trouble: None,
+    };
+    lines_of(help::explained(&shown))
+}
+
+/// The answer to a count, in one line.
+pub fn plain_verdict(session: &Session, q: &Question, answer: &Answer) -> String {
+    let shown = Shown {
+        session,
+        trouble: None,
+    };
+    count::verdict(&shown, q, answer)
+}
+
+fn lines_of(lines: Vec<Line<'static>>) -> Vec<String> {
+    let lines = lines.into_iter().map(|l| l.to_string());
+    lines.filter(|l| !l.is_empty()).collect()
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,68 @@
+//! Below the least size: words only, as many as there is room for.
+
+use super::text::{self, rows};
+use super::{LEAST, Shown, card, count, prompt};
+use crate::beadwork::number::Step;
+use crate::screen::gist;
+use crate::screen::session::Pane;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::Line;
+
+/// Writes what matters most first.
+pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
+    let lines = match &shown.session.pane {
+        Pane::Card => card::lines(shown),
+        Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } => prompt::lines(shown),
+        Pane::Answer { question, answer } => {
+            vec![Line::from(count::verdict(shown, question, answer))]
+        }
+        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) => {
+            let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
+            vec![Line::from(least)]
+        }
+        Pane::Stitch => stitch(shown),
+    };
+    let mut from = 0;
+    for line in lines {
+        let style = line.spans.first().map_or(Style::new(), |s| s.style);
+        from += text::wrapped(
+            rows(area, from, area.height),
+            buf,
+            &line.to_string(),
+            style.patch(line.style),
+        );
+    }
+}
+
+fn stitch(shown: &Shown) -> Vec<Line<'static>> {
+    let session = shown.session;
+    let (seq, look) = (&session.seq, session.look());
+    let bold = Style::new().add_modifier(Modifier::BOLD);
+    let mut lines = vec![];
+    let Some(m) = session.movement() else {
+        return vec![text::styled("Finished: all steps are done.", bold)];
+    };
+    lines.push(text::styled(seq.say(&m), bold));
+    if let Some(trouble) = &shown.trouble {
+        lines.push(text::styled(trouble.clone(), look.alarm()));
+    }
+    let place = seq.say_where(&m);
+    if !place.is_empty() {
+        lines.push(Line::from(place));
+    }
+    if m.round_target > 0 {
+        let words = format!("{} of {} after it", m.round_beads, m.round_target);
+        lines.push(Line::from(words));
+    }
+    let next = seq.step(Step(m.step.0 + 1));
+    if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
+        lines.push(text::styled(format!("next: {words}"), look.ahead()));
+    }
+    if !session.said.is_empty() {
+        lines.push(Line::from(session.said.clone()));
+    }
+    lines.push(Line::from(format!("step {} of {}", m.step, seq.steps())));
+    lines
+}

@@ -1,0 +1,104 @@
+//! Lines of text in an area.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span, Text};
+use ratatui::widgets::{Paragraph, Widget as _, Wrap};
+use unicode_width::UnicodeWidthStr as _;
+
+/// Part of an area: so many rows from a row on, as far as there are any.
+pub fn rows(area: Rect, from: u16, count: u16) -> Rect {
+    let from = from.min(area.height);
+    Rect {
+        y: area.y + from,
+        height: count.min(area.height - from),
+        ..area
+    }
+}
+
+/// The area without so many columns on both sides.
+pub fn inset(area: Rect, columns: u16) -> Rect {
+    let columns = columns.min(area.width / 2);
+    Rect {
+        x: area.x + columns,
+        width: area.width - 2 * columns,
+        ..area
+    }
+}
+
+/// Writes one line, cut at the area's edge.
+pub fn line(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
+    if !area.is_empty() {
+        buf.set_stringn(area.x, area.y, text, usize::from(area.width), style);
+    }
+}
+
+/// Writes one line over its whole row.
+pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
+    buf.set_style(rows(area, 0, 1), style);
+    line(area, buf, text, style);
+}
+
+/// Writes text, broken between words; how many rows it took.
+pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
+    let text = Text::from(text.to_string()).style(style);
+    let taken = height(text.clone(), area.width).min(area.height);
+    Paragraph::new(text)
+        .wrap(Wrap { trim: true })
+        .render(rows(area, 0, taken), buf);
+    taken
+}
+
+/// Rows that text takes when it is broken between words.
+pub fn height<'a>(text: impl Into<Text<'a>>, width: u16) -> u16 {
+    let text: Text = text.into();
+    let width = usize::from(width.max(1));
+    let rows = |line: &Line| {
+        // Words are placed one after another as the paragraph does it.
+        let words: String = line.spans.iter().map(|s| s.content.as_ref()).collect();
+        let (mut rows, mut at) = (1, 0);
+        for word in words.split(' ').filter(|w| !w.is_empty()) {
+            let long = word.width();
+            match at {
+                0 => at = long,
+                _ if at + 1 + long <= width => at += 1 + long,
+                _ => (rows, at) = (rows + 1, long),
+            }
+            while at > width {
+                (rows, at) = (rows + 1, at - width);
+            }
+        }
+        rows
+    };
+    text.lines.iter().map(rows).sum::<usize>().min(9999) as u16
+}
+
+/// Lines of text that may be longer than the area, from a line on; whether
+/// there is more below.
+pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'_>>, from: usize) -> bool {
+    let rows: u16 = lines.iter().map(|l| height(l.clone(), area.width)).sum();
+    let last = rows.saturating_sub(area.height);
+    let from = (from.min(usize::from(last))) as u16;
+    Paragraph::new(lines)
+        .wrap(Wrap { trim: false })
+        .scroll((from, 0))
+        .render(area, buf);
+    from < last
+}
+
+/// A bar of progress: `████░░░░`.
+pub fn bar(signs: [char; 2], part: u64, whole: u64, width: usize) -> String {
+    let done = match whole {
+        0 => 0,
+        _ => (part.min(whole) as u128 * width as u128 / u128::from(whole)) as usize,
+    };
+    let mut out: String = std::iter::repeat_n(signs[0], done).collect();
+    out.extend(std::iter::repeat_n(signs[1], width - done));
+    out
+}
+
+/// A line of one style.
+pub fn styled(text: impl Into<String>, style: Style) -> Line<'static> {
+    Line::from(Span::styled(text.into(), style))
+}

@@ -1,0 +1,165 @@
+//! How soon a key is painted, through a pseudo-terminal, on a ring of eight
+//! with 200 rounds a face (about two million beads), against `less` paging a
+//! file of a million lines in the same run. Run with
+//! `cargo bench --bench key_to_paint`.
+//!
+//! A paint is over when the program has been silent for a while; its time is
+//! that of the last byte that came. Both programs are measured so.
+
+use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
+use std::io::{Read, Write};
+use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
+use std::time::{Duration, Instant};
+
+/// Silence after which a paint counts as over.
+const SILENCE: Duration = Duration::from_millis(25);
+/// Keys measured of each program.
+const KEYS: usize = 200;
+/// Starts measured of each program.
+const STARTS: usize = 9;
+
+/// What was asked for: first paint within so many times that of `less`, and
+/// the median key within so many times.
+const FIRST_PAINT_WITHIN: f64 = 3.0;
+const KEY_WITHIN: f64 = 2.0;
+
+struct Running {
+    child: Box<dyn Child + Send + Sync>,
+    writer: Box<dyn Write + Send>,
+    bytes: Receiver<(Instant, usize)>,
+    _master: Box<dyn MasterPty + Send>,
+    begun: Instant,
+}
+
+impl Running {
+    fn start(command: CommandBuilder) -> Running {
+        let size = PtySize {
+            rows: 24,
+            cols: 80,
+            ..PtySize::default()
+        };
+        let pty = native_pty_system().openpty(size).expect("a pty");
+        let mut reader = pty.master.try_clone_reader().expect("a reader");
+        let writer = pty.master.take_writer().expect("a writer");
+        let (send, bytes) = channel();
+        let begun = Instant::now();
+        let child = pty.slave.spawn_command(command).expect("it starts");
+        std::thread::spawn(move || {
+            let mut buffer = [0; 65536];
+            while let Ok(n @ 1..) = reader.read(&mut buffer) {
+                if send.send((Instant::now(), n)).is_err() {
+                    break;
+                }
+            }
+        });
+        Running {
+            child,
+            writer,
+            bytes,
+            _master: pty.master,
+            begun,
+        }
+    }
+
+    /// The time of the last byte of the paint that is going on.
+    fn painted(&self) -> Instant {
+        let mut last = match self.bytes.recv_timeout(Duration::from_secs(10)) {
+            Ok((at, _)) => at,
+            Err(_) => panic!("nothing was painted"),
+        };
+        loop {
+            match self.bytes.recv_timeout(SILENCE) {
+                Ok((at, _)) => last = at,
+                Err(RecvTimeoutError::Timeout) => return last,
+                Err(RecvTimeoutError::Disconnected) => return last,
+            }
+        }
+    }
+
+    fn key(&mut self, key: &[u8]) -> Duration {
+        let pressed = Instant::now();
+        self.writer.write_all(key).expect("a key");
+        self.painted().duration_since(pressed)
+    }
+}
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+fn median(mut times: Vec<Duration>) -> Duration {
+    times.sort();
+    times[times.len() / 2]
+}
+
+struct Measured {
+    first_paint: Duration,
+    key: Duration,
+}
+
+fn measure(
+    name: &str,
+    key: &[u8],
+    settle: &[&[u8]],
+    command: impl Fn() -> CommandBuilder,
+) -> Measured {
+    let starts = (0..STARTS).map(|_| {
+        let running = Running::start(command());
+        running.painted().duration_since(running.begun)
+    });
+    let first_paint = median(starts.collect());
+    let mut running = Running::start(command());
+    running.painted();
+    for key in settle {
+        running.key(key);
+    }
+    let key = median((0..KEYS).map(|_| running.key(key)).collect());
+    println!("{name:12} first paint {first_paint:>12.2?}   key to paint {key:>12.2?}");
+    Measured { first_paint, key }
+}
+
+const RING: &str = r##"{
+  "threadmark": 1,
+  "title": "A very large ring",
+  "beads": {
+    "S": { "name": "sea green", "size": "cylinder 11/0", "colour": "#2f7f79" },
+    "A": { "name": "amber", "size": "cylinder 11/0", "colour": "#d98a24" }
+  },
+  "thread": "braided 0.15",
+  "needle": 12,
+  "panels": { "face": { "sides": 3, "rounds": 200, "colours": ["all: A S* A", "1: S*"] } },
+  "make": { "ring": 8, "faces": ["face"], "close": "set-in" }
+}"##;
+
+fn main() {
+    let dir = tempfile::tempdir().expect("a directory");
+    let pattern = dir.path().join("ring.json");
+    std::fs::write(&pattern, RING).expect("the pattern");
+    let lines = dir.path().join("lines.txt");
+    let text: String = (1..=1_000_000)
+        .map(|n| format!("line {n} of a million, long enough to fill some of the width\n"))
+        .collect();
+    std::fs::write(&lines, text).expect("the lines");
+
+    let less = measure("less", b"j", &[], || {
+        let mut command = CommandBuilder::new("less");
+        command.arg(&lines);
+        command
+    });
+    let tray = dir.path().join("tray");
+    let ours = measure("threadmark", b" ", &[b" ", b" "], || {
+        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_threadmark"));
+        command.args(["stitch", pattern.to_str().expect("a plain path")]);
+        command.env("THREADMARK_TRAY", &tray);
+        command.env("TERM", "xterm-256color");
+        command
+    });
+    let ratio = |a: Duration, b: Duration| a.as_secs_f64() / b.as_secs_f64();
+    let first = ratio(ours.first_paint, less.first_paint);
+    let key = ratio(ours.key, less.key);
+    println!("first paint {first:.2} times less (to reach: {FIRST_PAINT_WITHIN})");
+    println!("key to paint {key:.2} times less (to reach: {KEY_WITHIN})");
+}

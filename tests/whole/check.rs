@@ -1,0 +1,110 @@
+//! `threadmark check`.
+
+use crate::builder::threadmark;
+use crate::pattern::{inward, tetrahedron, triangle};
+
+#[test]
+fn a_count_that_is_right() {
+    threadmark("check a.json --job 1 --round 4 --count 12")
+        .file("a.json", triangle(4))
+        .stdout("face, round 4: 12, as it must be\n")
+        .run();
+    threadmark("check a.json --job face --round 4 --sides 4,4,4 --json")
+        .file("a.json", triangle(4))
+        .stdout(
+            "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n",
+        )
+        .run();
+}
+
+#[test]
+fn one_bead_too_many_inward_is_most_likely_at_a_corner() {
+    let answers = threadmark("check a.json --job 1 --round 4 --count 13 --json")
+        .file("a.json", inward(6))
+        .code(1)
+        .objects("check");
+    assert_eq!(answers[0]["verdict"], "over");
+    assert_eq!(answers[0]["expected"], 12);
+    let cause = answers[0]["causes"][0]["cause"].as_str().unwrap();
+    assert_eq!(
+        cause,
+        "a bead at a corner that should have been drawn together"
+    );
+}
+
+#[test]
+fn sides_tell_where_to_look() {
+    let printed = threadmark("check a.json --job 1 --round 4 --sides 4,5,4")
+        .file("a.json", inward(6))
+        .code(1)
+        .run();
+    assert!(
+        printed
+            .starts_with("face, round 4: 13, 1 too many: it must be 12\nLikeliest first:\n  1. "),
+        "{printed}"
+    );
+    assert!(printed.contains("side 2"), "{printed}");
+}
+
+#[test]
+fn too_few_is_under() {
+    let answers = threadmark("check a.json --job 1 --round 3 --count 8 --json")
+        .file("a.json", triangle(4))
+        .code(1)
+        .objects("check");
+    assert_eq!(answers[0]["verdict"], "under");
+    assert!(!answers[0]["causes"].as_array().unwrap().is_empty());
+}
+
+#[test]
+fn standard_input_is_a_pattern_too() {
+    threadmark("check - --job 1 --round 2 --count 6")
+        .stdin(triangle(2))
+        .stdout("face, round 2: 6, as it must be\n")
+        .run();
+}
+
+#[test]
+fn what_cannot_be_checked_is_refused() {
+    for (args, said) in [
+        (
+            "--job 9 --round 2 --count 6",
+            "error: the piece has no job '9'\n  \
+             mend: give a number from 1 or a part of a title: 1 face\n",
+        ),
+        (
+            "--job 1 --round 9 --count 6",
+            "error: the job 'face' works on no round 9\n  mend: give a round from 1 to 3\n",
+        ),
+        (
+            "--job 1 --round 2 --sides 2,2",
+            "error: --sides has 2 numbers, but the panel has 3 sides\n  \
+             mend: give 3 numbers with commas between, 0 for a side without beads\n",
+        ),
+        (
+            "--job 1 --round 2 --sides 2,2,2 --count 7",
+            "error: the sides add up to 6, but --count says 7\n  \
+             mend: count again, or give --sides alone\n",
+        ),
+    ] {
+        threadmark(&format!("check a.json {args}"))
+            .file("a.json", triangle(2))
+            .stderr(said)
+            .code(2)
+            .run();
+    }
+}
+
+#[test]
+fn a_part_of_many_titles_is_asked_back() {
+    threadmark("check a.json --job row --round 4 --count 6")
+        .file("a.json", tetrahedron(3))
+        .stderr(
+            "error: 'row' stands in the titles of 4 jobs\n  \
+             mend: give the number of one: 2 Join row on Face 1, sides 1 and 2, \
+             4 Join row on Face 2, sides 1 and 2, 7 Join row on Face 3, side 1, \
+             9 Join row on Face 3, side 3\n",
+        )
+        .code(2)
+        .run();
+}

@@ -1,0 +1,110 @@
+//! What is refused, and in which words.
+
+use crate::builder::{Whole, threadmark};
+use crate::pattern::triangle;
+
+#[test]
+fn a_file_that_is_not_there() {
+    threadmark("rounds lost.json")
+        .stderr(
+            "error: lost.json: cannot be read: No such file or directory (os error 2)\n  \
+             mend: look at how the file is named, where it lies, and whether you may read it\n",
+        )
+        .code(2)
+        .run();
+}
+
+#[test]
+fn a_name_that_is_nearly_one_of_ours() {
+    threadmark("rounds practice-triangel")
+        .stderr(
+            "error: no pattern 'practice-triangel' comes with threadmark, and there is no such file\n  \
+             mend: did you mean 'practice-triangle'?\n",
+        )
+        .code(2)
+        .run();
+}
+
+#[test]
+fn a_field_that_is_wrong_is_told_with_line_and_mend() {
+    let wrong = triangle(3).replace("\"rounds\"", "\"round\"");
+    let whole = threadmark("steps a.json").file("a.json", wrong).code(2);
+    let said = errors(&whole);
+    let first = said.lines().next().unwrap();
+    assert!(first.starts_with("error: a.json:10:"), "{said}");
+    assert!(first.contains("round"), "{said}");
+    assert!(said.contains("\n  mend: "), "{said}");
+}
+
+/// The standard error of a run that must fail before it prints anything.
+fn errors(whole: &Whole) -> String {
+    let output = whole.output();
+    assert_eq!(output.status.code(), Some(2));
+    assert_eq!(String::from_utf8(output.stdout).unwrap(), "");
+    String::from_utf8(output.stderr).unwrap()
+}
+
+#[test]
+fn a_call_that_is_wrong_ends_with_two_as_well() {
+    for args in [
+        "rounds",
+        "knit",
+        "steps a.json --from 0",
+        "check a.json --job 1",
+    ] {
+        let said = errors(&threadmark(args).file("a.json", triangle(2)));
+        assert!(said.starts_with("error: "), "{said}");
+    }
+}
+
+/// Nothing but lines of text.
+#[track_caller]
+fn assert_tame(text: &str) {
+    let wild = |c: char| (c.is_control() && c != '\n') || ('\u{202a}'..='\u{202e}').contains(&c);
+    assert!(!text.contains(wild), "{text:?}");
+}
+
+#[test]
+fn nothing_from_a_file_can_steer_the_terminal() {
+    let sly = triangle(2).replace("sea green", "sea \\u001b[2Jgreen\\u0007\\u202e");
+    let printed = threadmark("rounds a.json").file("a.json", &sly).run();
+    assert!(printed.contains("S  sea green\n"), "{printed}");
+    for args in [
+        "rounds",
+        "steps",
+        "beads",
+        "verify",
+        "steps --json",
+        "verify --json",
+    ] {
+        let whole = threadmark(args).arg("a.json").file("a.json", &sly);
+        assert_tame(&whole.run());
+    }
+}
+
+#[test]
+fn neither_can_an_error_about_it() {
+    for (right, wrong) in [
+        ("\"sides\"", "\"si\\u001b[2Jdes\""),
+        ("\"face\"", "\"fa\\u001b]0;x\\u0007ce\""),
+        ("all: S*", "all: \\u001b[31mS*"),
+        ("threadmark", "thread\u{1b}[2Jmark"),
+    ] {
+        let wrong = triangle(2).replace(right, wrong);
+        assert_tame(&errors(&threadmark("rounds a.json").file("a.json", wrong)));
+    }
+    for args in [
+        "rounds",
+        "stitch --plain",
+        "check --job 1 --round 1 --count 3",
+    ] {
+        assert_tame(&errors(&threadmark(args).arg("star\u{1b}[2J.json")));
+        assert_tame(&errors(&threadmark(args).arg("star\u{1b}[2J")));
+    }
+    let args = "check a.json --round 1 --count 3 --job";
+    assert_tame(&errors(
+        &threadmark(args)
+            .arg("\u{1b}[2J")
+            .file("a.json", triangle(2)),
+    ));
+}

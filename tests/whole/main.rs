@@ -1,0 +1,20 @@
+//! The whole program: files and arguments in, exact output and exit code out.
+//! A file for each command; [`builder`] runs the real binary in a directory of
+//! its own, [`pty`] runs it on a terminal and reads the screen.
+
+mod beads;
+mod builder;
+mod check;
+mod docs;
+mod errors;
+mod manual;
+mod pattern;
+mod pieces;
+mod rounds;
+mod schema;
+mod steps;
+mod stitch;
+mod verify;
+
+#[cfg(unix)]
+mod pty;
