@@ -12,6 +12,7 @@ mod exit;
 mod failure;
 mod jobs;
 mod line;
+mod locate;
 mod made_round;
 mod manual;
 mod open;
@@ -60,6 +61,7 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Beads(args)) => beads::run(&args),
         Some(Command::Verify(args)) => verify::run(&args),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
+        Some(Command::Locate(args)) => locate::run(&args, &tray()?),
         Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),
         Some(Command::Manual(args)) => manual::run(&args),
     }

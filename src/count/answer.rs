@@ -93,7 +93,9 @@ pub fn answer_as_stitched(
         kept,
     };
     let seen = |o: &Outcome| match q.side {
-        Some(side) => o.sides[side.index()] == counted,
+        // A side is counted while its round is in hand, before the step at the
+        // round's end can be missed.
+        Some(side) => o.mistake != Mistake::TurnMissed && o.sides[side.index()] == counted,
         None => o.sides.iter().sum::<u32>() == counted,
     };
     let verdict = Verdict::of(counted, expected);
@@ -158,11 +160,7 @@ pub fn answer_sides_as_stitched(
 
 /// The mistakes that give what was seen, likeliest first: single ones, or two
 /// at once where no single one does.
-fn causes(
-    round: &Counted<'_>,
-    verdict: Verdict,
-    seen: impl Fn(&Outcome) -> bool,
-) -> Vec<Cause> {
+fn causes(round: &Counted<'_>, verdict: Verdict, seen: impl Fn(&Outcome) -> bool) -> Vec<Cause> {
     if verdict == Verdict::Match {
         return vec![];
     }
@@ -191,11 +189,29 @@ fn together(round: &Counted<'_>, mut found: Vec<Outcome>) -> Vec<Cause> {
     let mut groups: Vec<(String, Outcome)> = vec![];
     for outcome in found {
         let cause = round.cause(&outcome.mistake);
+        // The round before and the round after are told in one.
+        let other = |m: &Mistake| matches!(m, Mistake::OtherRound(_));
+        let same = |(known, o): &&mut (String, Outcome)| {
+            *known == cause || (other(&o.mistake) && other(&outcome.mistake))
+        };
+        if let (Some((known, first)), true) =
+            (groups.iter_mut().find(same), other(&outcome.mistake))
+        {
+            known.clone_from(&round.cause_of_neighbours());
+            first.odds += outcome.odds;
+            continue;
+        }
         match groups.iter_mut().find(|(known, _)| *known == cause) {
             Some((_, known)) => {
                 known.odds += outcome.odds;
                 for (known, places) in known.places.iter_mut().zip(outcome.places) {
-                    known.extend(places.iter().filter(|p| !known.contains(p)).copied().collect::<Vec<_>>());
+                    known.extend(
+                        places
+                            .iter()
+                            .filter(|p| !known.contains(p))
+                            .copied()
+                            .collect::<Vec<_>>(),
+                    );
                 }
             }
             None => groups.push((cause, outcome)),

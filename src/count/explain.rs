@@ -39,6 +39,20 @@ impl Counted<'_> {
         }
     }
 
+    /// The round before or after, where either gives the count.
+    pub(super) fn cause_of_neighbours(&self) -> String {
+        let named: Vec<String> = self
+            .neighbours()
+            .iter()
+            .map(|r| format!("round {r}"))
+            .collect();
+        let round = self.round;
+        format!(
+            "{} was counted, or worked, instead of round {round}",
+            named.join(" or ")
+        )
+    }
+
     /// A pair is a corner's by a law, and anywhere by words of the panel's own.
     fn pair(&self) -> &'static str {
         let layout = self.seq.layout();
@@ -58,12 +72,12 @@ impl Counted<'_> {
             false => &on,
         };
         match mistake {
-            Mistake::BeadAtCorner(_) if places.iter().all(|p| p.corner) => format!(
-                "{ends} the two end beads should touch with no bead between them"
-            ),
-            Mistake::BeadAtCorner(_) => format!(
-                "{on} at the decrease two beads should touch with no bead between them"
-            ),
+            Mistake::BeadAtCorner(_) if places.iter().all(|p| p.corner) => {
+                format!("{ends} the two end beads should touch with no bead between them")
+            }
+            Mistake::BeadAtCorner(_) => {
+                format!("{on} at the decrease two beads should touch with no bead between them")
+            }
             Mistake::PairAsOne(..) => {
                 format!("{at} two beads should lie side by side in one gap")
             }
@@ -71,16 +85,22 @@ impl Counted<'_> {
                 format!("{at} there should be a pair of beads; see if bare thread spans the gap")
             }
             Mistake::TwoInGap(_) => {
-                format!("{on} every gap should show one bead; two sit crowded, or three at a corner")
+                format!(
+                    "{on} every gap should show one bead; two sit crowded, or three at a corner"
+                )
             }
             Mistake::GapSkipped(_) => {
                 format!("{on} look for two low beads with bare thread between them")
             }
             Mistake::StrungOver(_) => {
-                format!("{on} count the beads of the string again before it is closed: one more lies there")
+                format!(
+                    "{on} count the beads of the string again before it is closed: one more lies there"
+                )
             }
             Mistake::StrungUnder(_) => {
-                format!("{on} count the beads of the string again before it is closed: one is missing there")
+                format!(
+                    "{on} count the beads of the string again before it is closed: one is missing there"
+                )
             }
             Mistake::OtherRound(other) => format!(
                 "trace the step from the round's first bead; if all else is right you are at round {other}"

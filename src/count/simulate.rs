@@ -184,7 +184,8 @@ impl Counted<'_> {
             Mistake::TurnMissed => self.turn().map(|s| (s, s)),
             _ => {
                 let last = place.first_gap + place.gaps - 1;
-                self.step_of_gap(place.first_gap).zip(self.step_of_gap(last))
+                self.step_of_gap(place.first_gap)
+                    .zip(self.step_of_gap(last))
             }
         };
         Place {
@@ -224,7 +225,12 @@ fn slips_at(slot: Slot, slips: &mut Vec<Slip>) {
         }
         1 => {
             add(Mistake::TwoInGap(side), &[(side, 1)], odds::TWO_IN_GAP, 1.0);
-            add(Mistake::GapSkipped(side), &[(side, -1)], odds::GAP_SKIPPED, 1.0);
+            add(
+                Mistake::GapSkipped(side),
+                &[(side, -1)],
+                odds::GAP_SKIPPED,
+                1.0,
+            );
         }
         _ => {
             let odds = odds::PAIR_AS_ONE;

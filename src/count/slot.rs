@@ -306,7 +306,9 @@ impl<'a> Counted<'a> {
         };
         let layout = self.seq.layout();
         let last = work.new_bead(work.beads().checked_sub(1)?);
-        let strung = self.seq.step_of(layout.bead(self.panel(), work.makes, last));
+        let strung = self
+            .seq
+            .step_of(layout.bead(self.panel(), work.makes, last));
         let turns = |kind| matches!(kind, Kind::StepUp | Kind::StepDown);
         let mut steps = self.seq.iter_from(Step(strung.0 + 1));
         steps.find(|m| turns(m.kind)).map(|m| m.step)

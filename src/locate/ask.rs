@@ -146,7 +146,9 @@ impl Ask {
             Ask::Leaves => "What does the thread come out of?",
             Ask::LastColour => "Which colour is the last bead you strung?",
             Ask::LeavesColour => "Which colour is the bead that the thread comes out of?",
-            Ask::Joined => "How many sides of the newest panel are joined to others, whole sides only?",
+            Ask::Joined => {
+                "How many sides of the newest panel are joined to others, whole sides only?"
+            }
             Ask::Rows => "How many sides of the newest panel carry a whole join row?",
             Ask::Corner => {
                 "In the newest round of the panel in hand, what stands at a corner that is worked?"
@@ -155,7 +157,9 @@ impl Ask {
                 "In the newest round of the panel in hand, how many sides are whole? (0 if none is in hand)"
             }
             Ask::Faces => "How many panels have all their beads?",
-            Ask::Locked => "In the join in hand, how many join beads are locked? (0 if none is in hand)",
+            Ask::Locked => {
+                "In the join in hand, how many join beads are locked? (0 if none is in hand)"
+            }
             Ask::RowBeads => {
                 "In the join row in hand, how many beads are there? (0 if none is in hand)"
             }
@@ -195,8 +199,12 @@ impl Ask {
             Ask::Leaves => Leaves::of(value).say().into(),
             Ask::LastColour => colour(value, "nothing is being strung"),
             Ask::LeavesColour => colour(value, "no thread comes out"),
-            Ask::Corner => ["a valley: no bead", "a point: one bead", "a pair", "no panel in hand"]
-                [value.min(3) as usize]
+            Ask::Corner => [
+                "a valley: no bead",
+                "a point: one bead",
+                "a pair",
+                "no panel in hand",
+            ][value.min(3) as usize]
                 .into(),
             _ => value.to_string(),
         }

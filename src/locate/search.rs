@@ -96,6 +96,11 @@ impl<'a> Search<'a> {
         &self.said
     }
 
+    /// How many pictures the maker refused.
+    pub fn denials(&self) -> usize {
+        self.denied.len()
+    }
+
     /// Takes in an answer.
     pub fn reply(&mut self, ask: Ask, reply: Reply) {
         self.said.push((ask, reply));

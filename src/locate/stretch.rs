@@ -105,7 +105,8 @@ pub(super) fn string(seq: &Sequence, panel: Panel) -> u32 {
 }
 
 fn beads_before(seq: &Sequence, panel: Panel) -> u32 {
-    let makes = |kind: &JobKind| matches!(kind, JobKind::Panel(p) | JobKind::Fill(p) if *p == panel);
+    let makes =
+        |kind: &JobKind| matches!(kind, JobKind::Panel(p) | JobKind::Fill(p) if *p == panel);
     let job = seq.jobs().iter().find(|j| makes(&j.kind));
     job.map_or(0, |j| j.beads_before)
 }

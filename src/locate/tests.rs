@@ -63,7 +63,11 @@ fn every_step_is_found_by_true_answers() {
                 }
             };
             let shown = |s: &Step| look(&seq, *s) == Some(seen);
-            assert!(found.steps.iter().any(shown), "step {n} of {}: {found:?}", seq.steps());
+            assert!(
+                found.steps.iter().any(shown),
+                "step {n} of {}: {found:?}",
+                seq.steps()
+            );
         }
     }
 }
@@ -105,7 +109,10 @@ fn nobody_who_can_tell_nothing_is_told_a_lie() {
         panic!("questions are left")
     };
     assert!(found.sure < 0.5, "{found:?}");
-    assert_eq!(search.asked().len(), search.asked().len().min(Ask::ALL.len()));
+    assert_eq!(
+        search.asked().len(),
+        search.asked().len().min(Ask::ALL.len())
+    );
 }
 
 #[test]
