@@ -196,13 +196,31 @@ fn ring(b: &mut Builder, n: u16, specs: &[SpecIndex], closing: Closing, tips: u8
     };
     let faces: Vec<Face> = shape.faces.iter().enumerate().map(face).collect();
     let corners = shape.corners.clone();
-    let whole = Assembly {
+    let mut whole = Assembly {
         faces,
         corners,
         tips: tips.into(),
     };
-    let joins = ring_joins(&whole, n);
+    let mut joins = ring_joins(&whole, n);
+    if closing != Closing::SetIn {
+        close_first_opening_last(&mut whole, &mut joins);
+    }
     whole.sew(b, &joins, &mut vec![]);
+}
+
+/// The first tetrahedron's opening lies at the hinge that closes the ring, and
+/// its rim is whole only when that is sewn.
+fn close_first_opening_last(ring: &mut Assembly, joins: &mut [JoinRows]) {
+    const OPENING: usize = 3;
+    let opening = ring.faces.remove(OPENING);
+    ring.faces.push(opening);
+    for (face, _) in joins.iter_mut().flat_map(|join| &mut join.sides) {
+        *face = match *face {
+            OPENING => ring.faces.len() - 1,
+            f if f > OPENING => f - 1,
+            f => f,
+        };
+    }
 }
 
 /// One tetrahedron's choice of carriers, taken round the ring: a tetrahedron

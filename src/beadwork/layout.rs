@@ -4,6 +4,7 @@
 //! of blocks; inside a block a bead's seat is arithmetic on its kind of panel.
 
 use super::bead::Colour;
+use super::end::Hole;
 use super::frame::Frame;
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};
@@ -21,7 +22,7 @@ pub struct Layout {
     panels: Vec<MadePanel>,
     rows: Vec<JoinRow>,
     row_on: HashMap<(Panel, Side), RowIndex>,
-    rims: Vec<Vec<(Panel, Side)>>,
+    rims: Vec<Rim>,
     blocks: Vec<Block>,
     beads: u32,
 }
@@ -45,6 +46,16 @@ pub struct MadePanel {
 /// A join row: an index into the rows of the piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct RowIndex(pub u16);
+
+/// The rim of an opening.
+#[derive(Clone, Debug)]
+struct Rim {
+    /// The sides round it, each against its own direction.
+    sides: Vec<(Panel, Side)>,
+    /// At the corner behind each side, the ends by which the needle leaves
+    /// the beads that a fill goes through there.
+    corners: Vec<Vec<Hole>>,
+}
 
 /// The rim of an opening: an index into the rims of the piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -171,8 +182,12 @@ impl Layout {
         row
     }
 
-    pub(super) fn add_rim(&mut self, rim: Vec<(Panel, Side)>) -> RimIndex {
-        self.rims.push(rim);
+    pub(super) fn add_rim(
+        &mut self,
+        sides: Vec<(Panel, Side)>,
+        corners: Vec<Vec<Hole>>,
+    ) -> RimIndex {
+        self.rims.push(Rim { sides, corners });
         RimIndex(self.rims.len() as u16 - 1)
     }
 
@@ -231,7 +246,19 @@ impl Layout {
 
     /// The sides round an opening, in the order in which a fill meets them.
     pub fn rim(&self, rim: RimIndex) -> &[(Panel, Side)] {
-        &self.rims[rim.0 as usize]
+        &self.rims[rim.0 as usize].sides
+    }
+
+    /// Whether the last round of a kind of panel has one bead at each corner.
+    pub(super) fn ends_in_corner_beads(&self, spec: SpecIndex) -> bool {
+        let kind = &self.kinds[spec];
+        kind.corner(kind.last()) == 1
+    }
+
+    /// The ends by which the needle leaves the beads that it goes through at
+    /// the corner behind a side of a fill, in order.
+    pub fn corner_way(&self, rim: RimIndex, side: Side) -> &[Hole] {
+        &self.rims[rim.0 as usize].corners[side.index()]
     }
 
     /// A bead of a panel, by its round and its index in it.

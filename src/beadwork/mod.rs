@@ -9,6 +9,7 @@ mod build;
 pub mod carry;
 pub mod colour;
 pub mod corner_law;
+mod corner_way;
 pub mod end;
 pub mod frame;
 pub mod gap_word;

@@ -54,9 +54,14 @@ impl PanelLayout {
     ///
     /// The spec has been checked: at least one round, and words that fit.
     pub fn new(spec: &PanelSpec) -> Self {
-        match &spec.growth {
-            Growth::Law(law) => Self::by_law(spec.sides, spec.rounds, law),
-            Growth::Words { ring, words } => Self::by_words(spec.sides, *ring, words),
+        Self::grown(spec.sides, spec.rounds, &spec.growth)
+    }
+
+    /// Lays out a panel of so many sides and rounds by what makes it grow.
+    pub fn grown(sides: u8, rounds: u32, growth: &Growth) -> Self {
+        match growth {
+            Growth::Law(law) => Self::by_law(sides, rounds, law),
+            Growth::Words { ring, words } => Self::by_words(sides, *ring, words),
         }
     }
 

@@ -125,7 +125,12 @@ impl<'a> RoundWork<'a> {
                 let word = self.layout.word(self.on);
                 let (over, next) = (word.gap_of(at), word.gap_of(self.old_bead(j + 1)));
                 // The first bead strung is that behind the gap over `begin`.
-                let ahead = within(over + 1 + all - self.first, all);
+                let behind = over + 1;
+                let ahead = if behind < self.first {
+                    behind + all - self.first
+                } else {
+                    within(behind - self.first, all)
+                };
                 // Gap 0 takes a bead, so to be back over the same gap is to
                 // have gone all the way round.
                 let before = if ahead == 0 && j > 0 { all } else { ahead };

@@ -46,10 +46,9 @@ pub fn shortest(
 /// The holes that a needle leaving a hole can go into: those that touch it,
 /// and those that touch one of these at the same place.
 pub fn next_holes(work: Work<'_>, leaving: Hole) -> Vec<Hole> {
-    let straight = work.touching(leaving);
-    let mut all = straight.clone();
-    for hole in straight {
-        for turn in work.touching(hole) {
+    let mut all = work.touching(leaving);
+    for hole in work.beside(leaving) {
+        for turn in work.beside(hole) {
             if turn.bead != leaving.bead && !all.contains(&turn) {
                 all.push(turn);
             }

@@ -13,6 +13,7 @@
 
 use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
+use super::making::Begin;
 use super::number::{Bead, Panel, Round, Side};
 use super::seams::{Corner, Direction, Seams};
 
@@ -30,6 +31,20 @@ pub struct Work<'a> {
 impl Work<'_> {
     /// The bead ends that touch this one, beads not strung yet left out.
     pub fn touching(&self, hole: Hole) -> Vec<Hole> {
+        let mut found = self.beside(hole);
+        for corner in self.corners_at(hole) {
+            for &other in self.seams.together(corner) {
+                let there = self.holes_at(other).into_iter();
+                found.extend(there.filter(|h| h.bead != hole.bead && h.bead.0 <= self.strung));
+            }
+        }
+        found
+    }
+
+    /// The same without those that only lie at one corner with it: a corner
+    /// is a wider place, and what touches one bead there need not touch
+    /// another.
+    pub fn beside(&self, hole: Hole) -> Vec<Hole> {
         let mut found = Vec::with_capacity(8);
         let seat = self.layout.seat(hole.bead);
         match seat.part {
@@ -100,6 +115,7 @@ impl Work<'_> {
         // Under it, or the neighbour in the same gap.
         if round.0 == 1 {
             match end {
+                _ if self.layout.making(panel).begin != Begin::Ring => {}
                 End::Front => found.push(Hole::back(at(round, next))),
                 End::Back => found.push(Hole::front(at(round, before))),
             }
@@ -108,12 +124,17 @@ impl Work<'_> {
         let word = kind.word(round);
         let gap = word.gap_of(i);
         let below = Round(round.0 - 1);
+        let is_pair = |other| t > 1 && word.gap_of(other) == gap;
         match end {
-            End::Front if word.gap_of(next) == gap && t > 1 => {
-                found.push(Hole::back(at(round, next)));
+            End::Front if is_pair(next) => {
+                if self.is_drawn(panel, round, gap) {
+                    found.push(Hole::back(at(round, next)));
+                }
             }
-            End::Back if word.gap_of(before) == gap && t > 1 => {
-                found.push(Hole::front(at(round, before)));
+            End::Back if is_pair(before) => {
+                if self.is_drawn(panel, round, gap) {
+                    found.push(Hole::front(at(round, before)));
+                }
             }
             _ if !made(below) => {}
             End::Front => {
@@ -121,6 +142,29 @@ impl Work<'_> {
                 found.push(Hole::back(at(below, parent)));
             }
             End::Back => found.push(Hole::front(at(below, gap))),
+        }
+    }
+
+    /// Whether thread holds the two halves of a corner pair together: they
+    /// were strung as a pair, or the round inside has gone past them.
+    fn is_drawn(&self, panel: Panel, round: Round, gap: u32) -> bool {
+        let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
+        match making.begin {
+            Begin::Ring => true,
+            Begin::FreeStart if round == kind.last() => true,
+            _ if round == making.innermost() => false,
+            _ => {
+                let inside = Round(round.0 - 1);
+                let past = (gap + 1) % kind.in_round(inside);
+                let number = |i| self.layout.bead(panel, inside, i).0;
+                // The last gap is drawn by the step-down, after which more
+                // beads come.
+                let after = match past == making.start(inside) {
+                    true => number(gap) + 1,
+                    false => number(past),
+                };
+                number(gap) <= self.strung && after <= self.strung
+            }
         }
     }
 
@@ -156,35 +200,11 @@ impl Work<'_> {
             let fill = self.layout.panel(panel).rim;
             if let Some(rim) = fill {
                 let anchor = j + u32::from(end == End::Front);
-                let bead = self.layout.anchor(rim, side, anchor);
-                found.push(Hole { bead, end });
+                if let Some(bead) = self.layout.anchor(rim, side, anchor) {
+                    found.push(Hole { bead, end });
+                }
             }
-            self.fill_beside(panel, side, j, end, found);
             self.tips_beside(panel, side, j, end, found);
-        }
-        let hole = Hole {
-            bead: self.layout.bead(panel, seat.round, seat.index),
-            end,
-        };
-        for corner in self.corners_at(hole) {
-            for &other in self.seams.together(corner) {
-                let there = self.holes_at(other);
-                found.extend(there.into_iter().filter(|h| h.bead != hole.bead));
-            }
-        }
-    }
-
-    /// A corner bead that anchors the end of a fill's side.
-    fn fill_beside(&self, panel: Panel, side: Side, j: u32, end: End, found: &mut Vec<Hole>) {
-        let row = self.layout.row_on(panel, side);
-        let Some((fill, at)) = row.and_then(|row| self.seams.fill_on(row)) else {
-            return;
-        };
-        let last = self.layout.kind(panel).edge(side) - 1;
-        if j == last && end == End::Back {
-            found.push(Hole::back(self.layout.edge_bead(fill, at, 0)));
-        } else if j == 0 && end == End::Front {
-            found.push(Hole::front(self.layout.edge_end(fill, at)));
         }
     }
 
@@ -243,10 +263,6 @@ impl Work<'_> {
             End::Back => found.push(Hole::front(other(place - 1))),
             End::Front => found.push(Hole::back(other(place + 1))),
         }
-        let first = place == 0 && end == End::Back;
-        if let (true, Some((panel, side))) = (first, self.seams.fill_on(index)) {
-            found.push(Hole::back(self.layout.edge_bead(panel, side, 0)));
-        }
     }
 }
 
@@ -285,23 +301,19 @@ impl Layout {
         })
     }
 
-    /// Anchor `a` (from 0) of a fill's side on its rim: a tip or corner bead,
-    /// the join beads, a tip or corner bead, against the rim side's own
-    /// direction. Thread comes to an anchor by its front and leaves it by its
-    /// back.
-    pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Bead {
+    /// The join bead that lies before bead `a` (from 0) of a fill's edge, a
+    /// rim side being met against its own direction; none at its corners.
+    /// Thread comes to a join bead by its front and leaves it by its back.
+    pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Option<Bead> {
+        let row = self
+            .row_on_rim(rim, side)
+            .filter(|&row| (1..=self.row(row).beads).contains(&a))?;
+        Some(self.row_bead(row, self.row(row).beads - a))
+    }
+
+    /// The join row that a fill's side stands on.
+    pub fn row_on_rim(&self, rim: super::layout::RimIndex, side: Side) -> Option<RowIndex> {
         let (panel, at) = self.rim(rim)[side.index()];
-        let row = self.row_on(panel, at).expect("a rim is made of join rows");
-        let beads = self.row(row).beads;
-        let before = self.kind(panel).side_before(at);
-        if a == 0 {
-            let tips = self.tips_after(panel, at);
-            tips.map_or_else(|| self.edge_end(panel, at), |(first, _)| first)
-        } else if a <= beads {
-            self.row_bead(row, beads - a)
-        } else {
-            let tips = self.tips_after(panel, before);
-            tips.map_or_else(|| self.edge_bead(panel, at, 0), |(_, last)| last)
-        }
+        self.row_on(panel, at)
     }
 }

@@ -36,6 +36,7 @@ mod holes;
 mod labels;
 mod ledger;
 mod links;
+mod listed;
 mod panel;
 mod reading;
 mod rim;
@@ -112,6 +113,6 @@ pub fn verify(
         reader.read(&movement, &mut book, &size_of);
     }
     reader.finish(&mut book);
-    whole::check(&mut book);
+    whole::check(jobs.len() as u32, &mut book);
     book.report()
 }

@@ -174,7 +174,7 @@ pub(super) struct Stitch {
     #[arg(long, conflicts_with = "look")]
     pub(super) new: bool,
     /// Look at a piece, or try out a pattern; nothing is written
-    #[arg(long, conflicts_with = "left_handed")]
+    #[arg(long)]
     pub(super) look: bool,
     #[command(flatten)]
     pub(super) screen: ScreenOptions,

@@ -1,7 +1,6 @@
 //! The colours of a panel: lines of rounds and words, and whether they fit.
 
 use super::colour_text::{self, Letters, Unread};
-use super::counts::{self, Counts};
 use super::error::{BadSelector, ColourFault, Quote, Span};
 use super::faults::Faults;
 use super::field::Field;
@@ -10,13 +9,15 @@ use super::limit;
 use super::round_text::{self, Range};
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
+use crate::beadwork::number::{Round, Side};
+use crate::beadwork::panel::PanelLayout;
 
 /// What a reader of colours must know of its panel.
 pub(super) struct Panel<'p> {
     pub(super) file: &'p PanelFile,
     pub(super) letters: &'p Letters,
-    /// The beads of its rounds, unless its growth does not read.
-    pub(super) counts: Option<&'p Counts>,
+    /// How it is laid out, unless its growth does not read.
+    pub(super) layout: Option<&'p PanelLayout>,
     /// Rounds that stay open and need no colour.
     pub(super) open: u32,
 }
@@ -149,7 +150,7 @@ fn misfits(
     list: &Field,
     faults: &mut Faults,
 ) {
-    let Some(counts) = panel.counts else {
+    let Some(layout) = panel.layout else {
         return;
     };
     let mut told = vec![false; lines.len()];
@@ -160,22 +161,23 @@ fn misfits(
         let Some(line) = lines[place].as_ref().filter(|_| !told[place]) else {
             continue;
         };
-        if let Some(fault) = misfit(line, counts, round, panel.file.sides as u8) {
+        if let Some(fault) = misfit(line, layout, Round(round)) {
             faults.add(&list.place(place), fault);
             told[place] = true;
         }
     }
 }
 
-fn misfit(line: &Line, counts: &Counts, round: u32, sides: u8) -> Option<ColourFault> {
+fn misfit(line: &Line, layout: &PanelLayout, round: Round) -> Option<ColourFault> {
     let words = &line.rule.sides;
-    let beads = |side: u8| counts.side(round, side);
+    let sides = layout.sides();
+    let beads = |side: u8| layout.on_side(round, Side(side));
     let even = (1..sides).all(|side| beads(side) == beads(0));
     (0..sides).find_map(|side| {
         let which = usize::from(side) % words.len();
         let span = match even && words.len() == 1 {
-            true => Span::EachSide(round),
-            false => Span::OneSide(round, u32::from(side) + 1),
+            true => Span::EachSide(round.0),
+            false => Span::OneSide(round.0, Side(side).number()),
         };
         length(&words[which], line.texts[which], span, beads(side))
     })
@@ -206,8 +208,12 @@ fn row(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<ColourWord> {
     let word = word(text, panel.letters)
         .map_err(|fault| faults.add(&at, fault))
         .ok()?;
-    let mut edges = panel.counts.into_iter().flat_map(Counts::edges);
-    let misfit = edges.find_map(|edge| length(&word, text, Span::Row, counts::row(edge)));
+    let joined = panel.layout.filter(|layout| layout.can_be_joined());
+    let misfit = joined.and_then(|layout| {
+        // A bead in each gap between the high beads, alike on every side.
+        let beads = layout.edge(Side(0)) - 1;
+        length(&word, text, Span::Row, beads)
+    });
     if let Some(fault) = misfit {
         faults.add(&at, fault);
     }

@@ -82,25 +82,23 @@ pub(super) fn joined(
             faults.add(at, wrong);
             continue;
         }
-        let edges = match panel.edges() {
-            Ok(edges) => edges.unwrap_or_default(),
+        let beads = match panel.edge() {
+            Ok(Some(beads)) => beads,
+            Ok(None) => continue,
             Err(fault) => {
                 faults.add(at, fault);
                 continue;
             }
         };
-        for beads in edges {
-            let (other, other_beads) = *first.get_or_insert((panel, beads));
-            if beads != other_beads {
-                let unequal = MakeFault::Unequal {
-                    panel: Quote::new(&panel.name),
-                    beads,
-                    other: Quote::new(&other.name),
-                    other_beads,
-                };
-                faults.add(at, unequal);
-                break;
-            }
+        let (other, other_beads) = *first.get_or_insert((panel, beads));
+        if beads != other_beads {
+            let unequal = MakeFault::Unequal {
+                panel: Quote::new(&panel.name),
+                beads,
+                other: Quote::new(&other.name),
+                other_beads,
+            };
+            faults.add(at, unequal);
         }
     }
     faults.len() == before

@@ -1,6 +1,5 @@
 //! What makes the rounds of a panel grow: a corner law, or words of its own.
 
-use super::counts::Counts;
 use super::error::PanelFault;
 use super::faults::Faults;
 use super::field::Field;
@@ -9,30 +8,31 @@ use super::gap_text::GapText;
 use super::limit;
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Growth;
 
-/// Growth and the beads that come of it. `spent` counts the beads of all
+/// Growth and the layout that comes of it. `spent` counts the beads of all
 /// panels of the file, which together are held to the limit of a piece.
 pub(super) fn read(
     file: &PanelFile,
     at: &Field,
     spent: &mut u64,
     faults: &mut Faults,
-) -> Option<(Growth, Counts)> {
+) -> Option<(Growth, PanelLayout)> {
     // Once the limit is passed, that has been told, and no more is counted.
     if *spent > limit::PIECE_BEADS {
         return None;
     }
     let sides = file.sides as u8;
     if let (None, None) = (&file.words, file.ring) {
-        let law = law(file, at, faults)?;
-        let counts = Counts::of_law(&law, sides, file.rounds);
-        *spent = spent.saturating_add(counts.total(0));
+        let growth = Growth::Law(law(file, at, faults)?);
+        let layout = PanelLayout::grown(sides, file.rounds, &growth);
+        *spent = spent.saturating_add(u64::from(layout.beads()));
         if *spent > limit::PIECE_BEADS {
             faults.add(at, PanelFault::TooBig(*spent));
             return None;
         }
-        return Some((Growth::Law(law), counts));
+        return Some((growth, layout));
     }
     let given = [
         ("corners", file.corners.is_some()),
@@ -55,7 +55,9 @@ pub(super) fn read(
         faults.add(&at, count);
         return None;
     }
-    own_words(words, ring, sides, &at, spent, faults)
+    let growth = own_words(words, ring, &at, spent, faults)?;
+    let layout = PanelLayout::grown(sides, file.rounds, &growth);
+    Some((growth, layout))
 }
 
 fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
@@ -89,12 +91,10 @@ fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
 fn own_words(
     texts: &[String],
     ring: u32,
-    sides: u8,
     at: &Field,
     spent: &mut u64,
     faults: &mut Faults,
-) -> Option<(Growth, Counts)> {
-    let mut rounds = vec![ring];
+) -> Option<Growth> {
     let mut words: Vec<GapWord> = Vec::with_capacity(texts.len());
     let mut before = ring;
     *spent = spent.saturating_add(u64::from(ring));
@@ -110,7 +110,6 @@ fn own_words(
             }
         };
         before = word.beads();
-        rounds.push(before);
         words.push(word);
         *spent = spent.saturating_add(u64::from(before));
         if *spent > limit::PIECE_BEADS {
@@ -118,10 +117,7 @@ fn own_words(
             return None;
         }
     }
-    Some((
-        Growth::Words { ring, words },
-        Counts::of_rounds(rounds, sides),
-    ))
+    Some(Growth::Words { ring, words })
 }
 
 /// The gap word of a round, on a round of `before` beads.

@@ -85,11 +85,9 @@ fn row(job: &RowJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
         }
         sides.push(side.1);
     }
-    Some(JobSpec::Row {
-        panel,
-        sides,
-        tips: make::tips(job.tips),
-    })
+    let kind = made.kind(panel)?;
+    let tips = make::tips(job.tips, &[kind], made.kinds, &at.key("tips"), faults);
+    Some(JobSpec::Row { panel, sides, tips })
 }
 
 fn zip(job: &ZipJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobSpec> {
@@ -155,6 +153,13 @@ fn tie(job: &TieJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
     let from = side(&job.tie, made, &at.key("tie"), faults);
     let to = side(&job.to, made, &at.key("to"), faults)?;
     let from = from?;
+    // A corner without a bead, or one that is not known, cannot be sewn.
+    for (side, key) in [(from, "tie"), (to, "to")] {
+        if let Err(fault) = made.edge(side) {
+            faults.add(&at.key(key), fault);
+            return None;
+        }
+    }
     if !made.corners.tie(from, to) {
         let (panel, side) = made.told(from);
         faults.add(at, JobFault::TiedToItself(panel, side));

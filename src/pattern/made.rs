@@ -85,6 +85,11 @@ impl<'k> Made<'k> {
         self.panels[panel].kind.map(|_| panel)
     }
 
+    /// The kind of a panel, if it is known.
+    pub(super) fn kind(&self, panel: MadePanel) -> Option<SpecIndex> {
+        self.panels[panel].kind
+    }
+
     /// A side of a panel by its number, from 1.
     pub(super) fn side(
         &self,
@@ -126,14 +131,13 @@ impl<'k> Made<'k> {
         (self.name(panel), side.number())
     }
 
-    /// Beads on a side.
+    /// High beads along a side.
     ///
     /// # Errors
     /// The panel cannot be joined at all.
-    pub(super) fn edge(&self, (panel, side): MadeSide) -> Result<Option<u32>, MakeFault> {
+    pub(super) fn edge(&self, (panel, _): MadeSide) -> Result<Option<u32>, MakeFault> {
         let kind = self.panels[panel].kind.map(|kind| &self.kinds[kind]);
-        let edges = kind.map_or(Ok(None), PanelKind::edges)?;
-        Ok(edges.map(|edges| edges[side.index()]))
+        kind.map_or(Ok(None), PanelKind::edge)
     }
 
     /// Whether two sides can lie together: both with an edge, as long as each

@@ -64,11 +64,16 @@ fn solid(file: &MakeSolid, kinds: &[PanelKind], at: &Field, faults: &mut Faults)
         sides: solid.face_sides(),
         most: faces::number(solid),
     };
+    let faces = faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?;
+    let tips = tips(file.tips, &faces, kinds, &at.key("tips"), faults);
+    let closing = closing(file.close.unwrap_or(HowFile::SetIn));
+    let last = faces[(piece.most - 1) % faces.len()];
+    fills(&[last], closing, kinds, &at.key("close"), faults);
     Some(Make::Solid {
         solid,
-        faces: faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?,
-        closing: closing(file.close.unwrap_or(HowFile::SetIn)),
-        tips: tips(file.tips),
+        faces,
+        closing,
+        tips,
     })
 }
 
@@ -78,11 +83,18 @@ fn ring(file: &MakeRing, kinds: &[PanelKind], at: &Field, faults: &mut Faults) -
         sides: 3,
         most: file.ring as usize * TETRAHEDRON_FACES,
     };
+    let faces = faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?;
+    let tips = tips(file.tips, &faces, kinds, &at.key("tips"), faults);
+    let closing = closing(file.close.unwrap_or(HowFile::SetIn));
+    let each = (0..piece.most).skip(TETRAHEDRON_FACES - 1);
+    let last = each.step_by(TETRAHEDRON_FACES);
+    let last: Vec<SpecIndex> = last.map(|face| faces[face % faces.len()]).collect();
+    fills(&last, closing, kinds, &at.key("close"), faults);
     Some(Make::Ring {
         tetrahedra: u16::try_from(file.ring).ok()?,
-        faces: faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?,
-        closing: closing(file.close.unwrap_or(HowFile::SetIn)),
-        tips: tips(file.tips),
+        faces,
+        closing,
+        tips,
     })
 }
 
@@ -126,10 +138,11 @@ fn folded_pair(
     };
     let all = [&faces[..], &[one.0, other.0]].concat();
     let closed = faces::joined(&all, &piece, kinds, &list, faults);
+    let tips = tips(file.tips, &all, kinds, &at.key("tips"), faults);
     closed.then_some(Make::FoldedPair {
         faces,
         closings: [one, other],
-        tips: tips(file.tips),
+        tips,
     })
 }
 
@@ -144,6 +157,27 @@ pub(super) fn inward(
     if closing == Closing::Fill && kinds[kind].way == Way::Outward {
         faults.add(at, MakeFault::NotInward(Quote::new(&kinds[kind].name)));
     }
+    fills(&[kind], closing, kinds, at, faults);
+}
+
+/// Panels that fill an opening must end in corner pairs: each of their beads
+/// lies between two anchors of one side.
+fn fills(
+    faces: &[SpecIndex],
+    closing: Closing,
+    kinds: &[PanelKind],
+    at: &Field,
+    faults: &mut Faults,
+) {
+    let mut faces = faces.iter().map(|&face| &kinds[face]);
+    let unfit = faces.find(|kind| closing == Closing::Fill && kind.ends_in_corner_beads());
+    if let Some(kind) = unfit {
+        let no_fill = MakeFault::NoFill {
+            panel: Quote::new(&kind.name),
+            round: kind.rounds,
+        };
+        faults.add(at, no_fill);
+    }
 }
 
 fn closing(how: HowFile) -> Closing {
@@ -154,9 +188,26 @@ fn closing(how: HowFile) -> Closing {
     }
 }
 
-/// 0 to 2, as the shape of the file has made sure.
-pub(super) fn tips(tips: Option<u32>) -> u8 {
-    tips.unwrap_or(0) as u8
+/// Tip beads: 0 to 2, as the shape of the file has made sure. They need the gap
+/// inside a corner pair on each of the panels that may carry them.
+pub(super) fn tips(
+    tips: Option<u32>,
+    carriers: &[SpecIndex],
+    kinds: &[PanelKind],
+    at: &Field,
+    faults: &mut Faults,
+) -> u8 {
+    let tips = tips.unwrap_or(0) as u8;
+    let mut carriers = carriers.iter().map(|&panel| &kinds[panel]);
+    let unfit = carriers.find(|kind| tips > 0 && kind.ends_in_corner_beads());
+    if let Some(kind) = unfit {
+        let no_tips = MakeFault::NoTips {
+            panel: Quote::new(&kind.name),
+            round: kind.rounds,
+        };
+        faults.add(at, no_tips);
+    }
+    tips
 }
 
 fn name(solid: Solid) -> &'static str {

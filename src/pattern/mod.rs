@@ -16,7 +16,6 @@ mod clean;
 mod colour_text;
 mod colours;
 mod corners;
-mod counts;
 mod duplicate;
 pub mod error;
 mod expected;

@@ -1,7 +1,6 @@
 //! How many beads a piece will take, about: so that one beyond the limit is
 //! refused before anything is laid out.
 
-use super::counts;
 use super::error::MakeFault;
 use super::faces;
 use super::faults::Faults;
@@ -10,8 +9,9 @@ use super::limit;
 use super::panel::PanelKind;
 use crate::beadwork::project::{JobSpec, Make, SpecIndex};
 
-/// Joins of a folded pair: six edges for each tetrahedron, the hinge shared.
-const PAIR_JOINS: u64 = 11;
+/// Join rows of a folded pair: six spokes of the net, and six sides of its two
+/// openings.
+const PAIR_JOINS: u64 = 12;
 
 /// Join rows of a ring for each tetrahedron: four of its own, and a hinge.
 const RING_JOINS: u64 = 5;
@@ -28,14 +28,14 @@ pub(super) fn check(make: &Make, kinds: &[PanelKind], at: &Field, faults: &mut F
 fn estimate(make: &Make, kinds: &[PanelKind]) -> u64 {
     let all = |faces: &[SpecIndex], number: usize| -> u64 {
         let faces = faces.iter().cycle().take(number);
-        faces.map(|&face| kinds[face].beads()).sum()
+        faces.map(|&face| kinds[face].beads).sum()
     };
     let joins = |number: u64, faces: &[SpecIndex], tips: u8| {
-        let row = faces.first().map_or(0, |&face| row(&kinds[face], 0));
+        let row = faces.first().map_or(0, |&face| kinds[face].row());
         number * (row + u64::from(tips))
     };
     match make {
-        Make::Single(panel) => kinds[*panel].beads(),
+        Make::Single(panel) => kinds[*panel].beads,
         Make::Solid {
             solid, faces, tips, ..
         } => {
@@ -47,7 +47,7 @@ fn estimate(make: &Make, kinds: &[PanelKind]) -> u64 {
             closings,
             tips,
         } => {
-            let closed: u64 = closings.iter().map(|(face, _)| kinds[*face].beads()).sum();
+            let closed: u64 = closings.iter().map(|(face, _)| kinds[*face].beads).sum();
             all(faces, 6) + closed + joins(PAIR_JOINS, faces, *tips)
         }
         Make::Ring {
@@ -70,21 +70,14 @@ fn of_jobs(jobs: &[JobSpec], kinds: &[PanelKind]) -> u64 {
         match job {
             JobSpec::Panel { spec, .. } | JobSpec::Fill { spec, .. } => {
                 made.push(*spec);
-                beads += kinds[*spec].beads();
+                beads += kinds[*spec].beads;
             }
             JobSpec::Row { panel, sides, tips } => {
-                let kind = &kinds[made[*panel]];
-                let rows = sides.iter().map(|side| row(kind, side.index()));
-                beads += rows.sum::<u64>() + sides.len() as u64 * u64::from(*tips);
+                let row = kinds[made[*panel]].row() + u64::from(*tips);
+                beads += sides.len() as u64 * row;
             }
             JobSpec::Zip { .. } | JobSpec::FirmRim { .. } | JobSpec::Tie { .. } => {}
         }
     }
     beads
-}
-
-fn row(kind: &PanelKind, side: usize) -> u64 {
-    let edges = kind.counts.as_ref().map(|counts| counts.edges());
-    let edge = edges.and_then(|edges| edges.get(side).copied());
-    u64::from(edge.map_or(0, counts::row))
 }

@@ -23,6 +23,7 @@ pub(super) fn read(file: &File, faults: &mut Faults) -> Option<Pattern> {
     let beads = beads::read(&file.beads, faults);
     let thread = thread::thread(&file.thread, faults);
     let needle = thread::needle(&file.needle);
+    thread::lasts(&beads, thread, faults);
     thread::fit(&file.beads, &beads, thread, needle, faults);
     let kinds = panel::read(&file.panels, &letters, faults);
     let make = make::read(&file.make, &kinds, faults);

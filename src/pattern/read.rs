@@ -15,7 +15,7 @@ use super::file::File;
 use super::limit;
 use super::parse;
 use super::project;
-use super::schema::schema;
+use super::schema;
 use super::shape;
 use super::source::Source;
 
@@ -61,7 +61,7 @@ fn checked(text: &str, source: &Source, faults: &mut Faults) -> Option<Pattern> 
         return None;
     }
     duplicate::check(&source.top, &Field::Top, faults);
-    shape::check(&schema(), &source.top, &Field::Top, faults);
+    shape::check(schema::made_once(), &source.top, &Field::Top, faults);
     if !faults.is_empty() {
         return None;
     }

@@ -73,6 +73,10 @@ fn rim(
         let at = at.place(place);
         let side = side(file, made, &at, faults)?;
         let (panel, number) = made.told(side);
+        if rim.contains(&side) {
+            faults.add(&at, JobFault::RimTwice(panel, number));
+            return None;
+        }
         match made.state(side) {
             SideState::Row => {}
             SideState::Bare => faults.add(&at, JobFault::NoRow(panel, number)),

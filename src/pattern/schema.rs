@@ -1,5 +1,7 @@
 //! The JSON Schema of the format, made from the types of [`super::file`].
 
+use std::sync::LazyLock;
+
 use schemars::generate::SchemaSettings;
 use serde_json::Value;
 
@@ -11,6 +13,12 @@ pub fn schema() -> Value {
         .into_generator()
         .into_root_schema_for::<File>()
         .to_value()
+}
+
+/// The schema, made once: every file is held against it.
+pub(super) fn made_once() -> &'static Value {
+    static MADE: LazyLock<Value> = LazyLock::new(schema);
+    &MADE
 }
 
 #[cfg(test)]

@@ -5,6 +5,8 @@ mod files;
 mod property;
 mod refusals;
 mod round_trip;
+mod sewable;
+mod shipped;
 
 use super::{Pattern, read};
 

@@ -15,6 +15,10 @@ const CUT_MM: f64 = 1500.0;
 /// A tail long enough to hold and to weave in, mm (common practice, no source).
 const TAIL_MM: f64 = 150.0;
 
+/// Beads that a piece of thread must last for: with fewer it is all tails, and
+/// the work all ends (common practice, no source).
+const FEWEST_PASSES: f64 = 40.0;
+
 /// Reads the thread.
 pub(super) fn thread(file: &ThreadFile, faults: &mut Faults) -> Option<Thread> {
     let at = Field::Top.key("thread");
@@ -51,6 +55,25 @@ pub(super) fn needle(file: &NeedleFile) -> Option<Needle> {
         NeedleFile::Sized(size) => NEEDLES.iter().find(|(s, _)| u32::from(*s) == *size)?.1,
     };
     Some(Needle { diameter_mm })
+}
+
+/// Whether a piece of thread lasts for enough beads: each takes its length, and
+/// half its width to the next.
+pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, faults: &mut Faults) {
+    let Some(thread) = thread else {
+        return;
+    };
+    let most = |of: fn(&BeadKind) -> f64| beads.iter().map(of).fold(0.0, f64::max);
+    let pass = most(|bead| bead.size.length_mm) + most(|bead| bead.size.diameter_mm) / 2.0;
+    let needed = (FEWEST_PASSES * pass).ceil();
+    let (cut, tail) = (thread.cut_mm, thread.tail_mm);
+    let usable = cut - 2.0 * tail;
+    if usable > 0.0 && usable < needed {
+        faults.add(
+            &Field::Top.key("thread"),
+            BeadFault::ShortThread { cut, tail, needed },
+        );
+    }
 }
 
 /// Whether needle and thread go through the beads, at least once.

@@ -97,7 +97,7 @@ pub fn to_see(seq: &Sequence, done: Step) -> Option<ToSee> {
 }
 
 impl ToSee {
-    /// `Panel 2, round 5: 7 of 15 beads. Side 1: 5, side 2: 2, side 3: none so far.`
+    /// `Panel 2, round 5: 7 of 15 beads so far; side 1: 5, side 2: 2, side 3: none`
     pub fn say(&self, seq: &Sequence) -> String {
         let name = &seq.layout().panel(self.panel).name;
         let all: u32 = self.sides.iter().sum();
@@ -106,7 +106,7 @@ impl ToSee {
                 0 => "none".to_string(),
                 n => n.to_string(),
             };
-            format!("side {} {beads}", s + 1)
+            format!("side {}: {beads}", s + 1)
         });
         let sides = sides.collect::<Vec<_>>().join(", ");
         let what = match self.round > seq.layout().kind(self.panel).last() {
@@ -128,7 +128,7 @@ pub fn ago(then: Moment, now: Moment) -> String {
     };
     let hours = since.as_secs() / 3600;
     match (hours, hours / 24) {
-        (0, _) => "within the last hour".into(),
+        (0, _) => "less than an hour ago".into(),
         (1, _) => "an hour ago".into(),
         (h, 0) => format!("{h} hours ago"),
         (_, 1) => "a day ago".into(),
@@ -190,7 +190,7 @@ mod tests {
     fn days_are_said_as_people_say_them() {
         let day = 86_400_000;
         let said = |days: i64| ago(Moment(0), Moment(days * day + 5));
-        assert_eq!(said(0), "within the last hour");
+        assert_eq!(said(0), "less than an hour ago");
         assert_eq!(said(1), "a day ago");
         assert_eq!(said(9), "9 days ago");
         assert_eq!(said(100), "3 months ago");

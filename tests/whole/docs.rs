@@ -1,40 +1,74 @@
-//! The examples in docs/outputs.md, each held against its schema.
+//! The examples in docs/outputs.md: each has the promised shape, and each that
+//! shows its call is what that call prints.
 
+use crate::builder::threadmark;
 use crate::schema::{self, docs};
 
 /// The commands with output for other programs.
 const COMMANDS: [&str; 6] = ["rounds", "steps", "beads", "verify", "check", "pieces"];
 
+/// The part of the page about a command.
+fn part(command: &str) -> String {
+    let text = std::fs::read_to_string(docs().join("outputs.md")).expect("docs/outputs.md");
+    let heading = format!("## `{command} --json`");
+    let (_, part) = text
+        .split_once(&heading)
+        .unwrap_or_else(|| panic!("no {heading}"));
+    part.split("\n## ").next().unwrap_or_default().to_string()
+}
+
+/// The lines of all blocks of a kind.
+fn blocks(part: &str, kind: &str) -> Vec<String> {
+    let fence = format!("```{kind}\n");
+    let blocks = part.split(&fence).skip(1);
+    let lines = blocks.flat_map(|block| block.split("```").next().unwrap_or_default().lines());
+    lines.map(String::from).collect()
+}
+
 #[test]
 fn every_example_has_the_promised_shape() {
-    let text = std::fs::read_to_string(docs().join("outputs.md")).unwrap();
     for command in COMMANDS {
-        let heading = format!("## `{command} --json`");
-        let (_, part) = text
-            .split_once(&heading)
-            .unwrap_or_else(|| panic!("no {heading}"));
-        let part = part.split("\n## ").next().unwrap();
-        let examples: Vec<&str> = part
-            .split("```json\n")
-            .skip(1)
-            .flat_map(|block| block.split("```").next().unwrap().lines())
-            .collect();
+        let part = part(command);
+        let mut examples = blocks(&part, "json");
+        examples.extend(blocks(&part, "console"));
+        examples.retain(|line| !line.starts_with("$ "));
         assert!(!examples.is_empty(), "no example of {command}");
         for line in examples {
-            schema::named(command).read(line);
+            schema::named(command).read(&line);
         }
     }
 }
 
 #[test]
-fn a_schema_refuses_fields_that_are_missing_or_more() {
-    let text = std::fs::read_to_string(docs().join("outputs.md")).unwrap();
+fn every_call_that_is_shown_prints_what_is_shown() {
+    let mut calls = 0;
     for command in COMMANDS {
-        let (_, part) = text.split_once(&format!("## `{command} --json`")).unwrap();
-        let (_, block) = part.split_once("```json\n").unwrap();
+        let lines = blocks(&part(command), "console");
+        let mut shown = lines.iter().peekable();
+        while let Some(call) = shown.next() {
+            let args = call.strip_prefix("$ threadmark ").expect("a call");
+            let mut wanted = String::new();
+            while let Some(line) = shown.next_if(|line| !line.starts_with("$ ")) {
+                wanted += &format!("{line}\n");
+            }
+            let printed = threadmark(args).output().stdout;
+            assert_eq!(String::from_utf8(printed).unwrap(), wanted, "{args}");
+            calls += 1;
+        }
+    }
+    assert!(calls >= 5);
+}
+
+#[test]
+fn a_schema_refuses_fields_that_are_missing_or_more() {
+    for command in COMMANDS {
+        let part = part(command);
+        let mut examples = blocks(&part, "console");
+        examples.extend(blocks(&part, "json"));
+        examples.retain(|line| !line.starts_with("$ "));
         let schema = schema::named(command);
-        let whole = schema.read(block.lines().next().unwrap());
-        let fields = whole.as_object().unwrap();
+        let whole = schema.read(&examples[0]);
+        let fields = whole.as_object().expect("an object");
         for field in fields.keys() {
             let mut less = fields.clone();
             less.remove(field);

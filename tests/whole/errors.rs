@@ -57,6 +57,38 @@ fn a_call_that_is_wrong_ends_with_two_as_well() {
     }
 }
 
+/// A disk without room is told, and is not taken for done.
+#[cfg(target_os = "linux")]
+#[test]
+fn output_that_cannot_be_written_is_an_error() {
+    use crate::builder::{PROGRAM, prepare};
+    use std::process::Command;
+
+    let whole = threadmark("").file("a.json", triangle(4));
+    for args in [
+        "rounds a.json",
+        "steps a.json --json",
+        "beads a.json",
+        "pieces",
+        "manual",
+    ] {
+        let full = std::fs::File::create("/dev/full").expect("a device without room");
+        let mut command = Command::new(PROGRAM);
+        let output = prepare(&mut command, whole.dir())
+            .args(args.split(' '))
+            .stdout(full)
+            .output()
+            .expect("the program ends");
+        assert_eq!(output.status.code(), Some(2), "{args}");
+        assert_eq!(
+            String::from_utf8(output.stderr).unwrap(),
+            "error: the output could not be written: No space left on device (os error 28)\n  \
+             mend: see that there is room where it goes\n",
+            "{args}"
+        );
+    }
+}
+
 /// Nothing but lines of text.
 #[track_caller]
 fn assert_tame(text: &str) {

@@ -120,7 +120,9 @@ impl Screen {
         self
     }
 
-    /// Waits until nothing has come for a moment.
+    /// Waits until nothing has come for a moment; a program that paints on and
+    /// on unasked never gets there, and that is a fault.
+    #[track_caller]
     pub fn settle(&mut self) -> &mut Self {
         let end = Instant::now() + PATIENCE;
         loop {
@@ -129,9 +131,14 @@ impl Screen {
                 let shown = lock.lock().expect("a screen");
                 (shown.last.elapsed(), shown.ended)
             };
-            if ended || since >= QUIET || Instant::now() > end {
+            if ended || since >= QUIET {
                 return self;
             }
+            assert!(
+                Instant::now() < end,
+                "it paints on and on:\n{}",
+                self.text()
+            );
             std::thread::sleep(QUIET - since);
         }
     }
@@ -166,6 +173,7 @@ impl Screen {
     }
 
     /// Gives the terminal another size, and waits until it is redrawn.
+    #[track_caller]
     pub fn resize(&mut self, columns: u16, rows: u16) -> &mut Self {
         let before = self.came();
         {

@@ -15,7 +15,7 @@ fn the_text_says_what_to_do_and_where() {
             "\
 Job 1: face
    9  Step up: through two beads (round 2 of 3 outward)
-  10  Increase: pick up 2 S, go through the next bead (round 3 of 3 outward, side 3 of 3, bead 1 of 3)
+  10  Increase: pick up 2 S, go through the next bead (round 3 of 3 outward, side 3 of 3, bead 3 of 3)
   11  Pick up 1 S, go through the next bead (round 3 of 3 outward, side 1 of 3, bead 2 of 3)
 ",
         )

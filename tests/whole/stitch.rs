@@ -165,8 +165,11 @@ mod on_a_terminal {
     fn the_first_run_opens_the_demo_at_once() {
         let whole = threadmark("");
         let mut screen = Screen::open(&whole, 80, 24);
-        screen.sees("Harbour lantern").sees("A new piece");
-        screen.keys("<space>").sees("New thread").sees("tray");
+        screen
+            .sees("Harbour lantern")
+            .sees("A new piece")
+            .sees("t tray");
+        screen.keys("<space>").sees("thread");
         screen.keys("<space>3 q");
         let (code, left) = screen.ends();
         assert_eq!(code, 0);
@@ -207,7 +210,11 @@ mod on_a_terminal {
         let whole = threadmark("stitch practice-triangle");
         let mut screen = Screen::open(&whole, 80, 24);
         screen.sees("A new piece");
-        screen.keys("<space> <space>9").kill();
+        screen
+            .keys("<space>")
+            .loses("A new piece")
+            .rush("<space>9")
+            .kill();
         assert_eq!(look(&whole, "first-sail").state().step, 9);
         let mut screen = Screen::open(&whole.again("stitch first-sail"), 80, 24);
         screen.sees("You were at").keys("<space> q");

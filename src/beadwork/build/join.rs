@@ -101,7 +101,7 @@ impl Builder {
         let first = Hole::back(self.layout.edge_end(panel, side));
         let names: Vec<String> = rim.iter().map(|&(p, _)| self.name(p)).collect();
         let title = format!("Firm the opening between {}", names.join(", "));
-        let index = self.layout.add_rim(rim.clone());
+        let index = self.layout.add_rim(rim.clone(), vec![]);
         self.begin_at(JobKind::FirmRim(rim), title, first);
         self.push(Through {
             kind: Kind::Firm,

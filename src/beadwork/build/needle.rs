@@ -107,7 +107,11 @@ impl Builder {
         let corner = (panel, kind.side_before(side));
         let at = self.work().corners_at(needle);
         let here = |&c: &Corner| self.seams.are_together(c, corner);
-        (needle == first(side) || at.iter().any(here)).then_some(Weave::Side(panel, side))
+        // Out of the first bead by its back, the needle cannot turn into it
+        // again.
+        let begins = first(side);
+        let arrives = needle.bead != begins.bead && at.iter().any(here);
+        (needle == begins || arrives).then_some(Weave::Side(panel, side))
     }
 
     pub(super) fn pass(&mut self, beads: Vec<Bead>) {

@@ -77,7 +77,13 @@ impl Builder {
     ) -> Panel {
         let rows: Vec<RowIndex> = rim.iter().map(|&side| self.row_on(side)).collect();
         self.meet_round(&rim);
-        let rim = self.layout.add_rim(rim);
+        let corners = self.corner_ways(spec, &rim);
+        let first = *corners
+            .last()
+            .and_then(|way| way.last())
+            .expect("a rim has corners, and each a bead");
+        let sides = rim.clone();
+        let rim = self.layout.add_rim(rim, corners);
         let title = format!("Fill {name}");
         let panel = self
             .layout
@@ -85,11 +91,11 @@ impl Builder {
         for (s, row) in rows.into_iter().enumerate() {
             self.seams.fill(row, (panel, Side(s as u8)));
         }
-        self.begin_at(
-            JobKind::Fill(panel),
-            title,
-            Hole::back(self.layout.anchor(rim, Side(0), 0)),
-        );
+        for (s, (p, side)) in sides.into_iter().enumerate() {
+            let start = (p, self.layout.kind(p).side_before(side));
+            self.seams.meet((panel, Side(s as u8)), start);
+        }
+        self.begin_at(JobKind::Fill(panel), title, first);
         self.push(RimRound { panel, rim });
         self.inward(panel, self.layout.kind(panel).last());
         panel

@@ -48,7 +48,7 @@ impl Builder {
     pub(super) fn push(&mut self, stage: impl Into<Stage>) {
         let stage = stage.into();
         let steps = stage.steps(&self.layout);
-        let mut from = 0;
+        let (mut from, mut fresh) = (0, false);
         loop {
             let done = stage.passes_before(&self.layout, from);
             let all = stage.passes_before(&self.layout, steps);
@@ -56,7 +56,9 @@ impl Builder {
                 self.add_span(stage, from, steps);
                 return;
             }
-            let at = self.break_before(&stage, from, done + self.reach as u32);
+            let most = done.saturating_add(self.reach as u32);
+            let at = self.break_before(&stage, from, most, fresh);
+            fresh = at == from;
             if at > from {
                 let hole = self.hole_after(&stage, at - 1);
                 self.add_span(stage.clone(), from, at);
@@ -90,8 +92,9 @@ impl Builder {
     }
 
     /// The best place to renew thread: the last step that the thread does,
-    /// moved back into the middle of a side if a corner is near.
-    pub(super) fn break_before(&self, stage: &Stage, from: u32, passes: u32) -> u32 {
+    /// moved back into the middle of a side if a corner is near; or, with
+    /// thread that is not fresh, before the stage goes on at all.
+    fn break_before(&self, stage: &Stage, from: u32, passes: u32, fresh: bool) -> u32 {
         let (mut low, mut high) = (from, stage.steps(&self.layout));
         while high - low > 1 {
             let mid = low + (high - low) / 2;
@@ -101,9 +104,20 @@ impl Builder {
                 high = mid;
             }
         }
-        let quiet = |i: &u32| self.is_mid_side(stage, *i - 1);
+        let quiet = |i: &u32| self.is_mid_side(stage, *i - 1) && !self.draws(stage, *i);
         let earliest = low.saturating_sub(64).max(from + 1);
-        (earliest..=low).rev().find(quiet).unwrap_or(low)
+        let steps = || (earliest..=low).rev();
+        let held = |i: &u32| !self.draws(stage, *i);
+        let at = steps().find(quiet).or_else(|| steps().find(held));
+        at.unwrap_or(if fresh { low } else { from })
+    }
+
+    /// Whether a step draws beads together that no thread holds yet.
+    fn draws(&self, stage: &Stage, i: u32) -> bool {
+        i < stage.steps(&self.layout) && {
+            let kind = stage.step(&self.layout, i).kind;
+            matches!(kind, Kind::Decrease | Kind::StepUp | Kind::StepDown)
+        }
     }
 
     pub(super) fn is_mid_side(&self, stage: &Stage, i: u32) -> bool {
@@ -121,12 +135,13 @@ impl Builder {
 
     /// Where the needle leaves after step `i` of a stage.
     pub(super) fn hole_after(&self, stage: &Stage, i: u32) -> Hole {
+        if let Stage::RimRound(round) = stage {
+            return round.leaves(&self.layout, i);
+        }
         let draft = stage.step(&self.layout, i);
         let bead = *draft.passes.last().expect("such a step passes beads");
         let end = match stage {
             Stage::Zip(zip) if !zip.forward => End::Back,
-            // Anchors are met against their own direction.
-            Stage::RimRound(_) if draft.kind != Kind::StepDown => End::Back,
             _ => End::Front,
         };
         Hole { bead, end }

@@ -104,7 +104,7 @@ fn beyond_the_table_the_bound_is_not_too_small_and_not_far_off() {
 }
 
 #[test]
-fn a_size_12_needle_goes_through_a_cylinder_bead_thrice_with_ease() {
+fn a_size_12_needle_goes_beside_nine_thin_threads_in_a_cylinder_bead() {
     // Hole 0.8, thread 0.12, needle 0.36: 0.44 are left for the bundle, which
     // is 3.67 threads wide, so 9 threads; by area 0.48 - 0.1296 = 0.3504 is
     // left, which 24 threads of 0.0144 fill.

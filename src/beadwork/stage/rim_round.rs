@@ -1,14 +1,17 @@
-//! The first round of a fill: a bead between each two anchors of the rim,
-//! side by side; at each corner the needle goes on through beads already
-//! there and adds nothing.
+//! The first round of a fill: a bead in each gap of the rim, side by side.
+//!
+//! Along a side the needle goes through join beads; at each corner it goes on
+//! through beads already there and adds nothing. Which these are the layout
+//! keeps with the rim.
 
 use super::{Draft, Steps};
+use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex};
-use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::movement::{Kind, NEEDLEFUL};
+use crate::beadwork::number::{Bead, Panel, Side};
 
-/// Round K of a panel filled on a rim. The needle leaves the first anchor of
-/// its first side.
+/// Round K of a panel filled on a rim. The needle leaves the last bead of the
+/// way through its last corner.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RimRound {
     /// The fill.
@@ -17,66 +20,172 @@ pub struct RimRound {
     pub rim: RimIndex,
 }
 
-impl RimRound {
+/// One side of the round: its stitches, and the way through the corner
+/// behind it.
+#[derive(Clone, Copy)]
+struct RimSide<'a> {
+    side: Side,
     /// Beads on each side.
-    fn side(&self, layout: &Layout) -> u32 {
-        layout.kind(self.panel).edge(Side(0))
+    per: u32,
+    way: &'a [Hole],
+    is_last: bool,
+}
+
+impl RimSide<'_> {
+    /// Beads of the way that the last stitch goes into: one, unless it is the
+    /// only one and the step-down's.
+    fn stitched(&self) -> u32 {
+        u32::from(!self.is_last || self.way.len() > 1)
+    }
+
+    /// Beads of the way that are passed in steps of their own.
+    fn passed(&self) -> u32 {
+        let turned = u32::from(self.is_last);
+        self.way.len() as u32 - self.stitched() - turned
+    }
+
+    fn pass_steps(&self) -> u32 {
+        self.passed().div_ceil(NEEDLEFUL as u32)
+    }
+
+    fn steps(&self) -> u32 {
+        self.per + self.pass_steps() + u32::from(self.is_last)
+    }
+
+    /// Beads gone through in the steps before `i` of the side.
+    fn passes_before(&self, i: u32) -> u32 {
+        if i < self.per {
+            return 2 * i;
+        }
+        let stitches = 2 * self.per - 1 + self.stitched();
+        let passes = ((i - self.per) * NEEDLEFUL as u32).min(self.passed());
+        let turn = if self.is_last && i == self.steps() {
+            2
+        } else {
+            0
+        };
+        stitches + passes + turn
+    }
+}
+
+impl RimRound {
+    /// Beads on each side; a corner bead counts on the side that it ends.
+    fn per_side(&self, layout: &Layout) -> u32 {
+        let kind = layout.kind(self.panel);
+        kind.in_round(kind.last()) / self.sides(layout)
     }
 
     fn sides(&self, layout: &Layout) -> u32 {
         u32::from(layout.kind(self.panel).sides())
     }
+
+    fn side<'a>(&self, layout: &'a Layout, s: u32) -> RimSide<'a> {
+        let side = Side(s as u8);
+        RimSide {
+            side,
+            per: self.per_side(layout),
+            way: layout.corner_way(self.rim, side),
+            is_last: s + 1 == self.sides(layout),
+        }
+    }
+
+    /// The side that step `i` is on, its number on that side, and the steps
+    /// and passes of the sides before. One step past the last is the last
+    /// side's.
+    fn find<'a>(&self, layout: &'a Layout, i: u32) -> (RimSide<'a>, u32, u32) {
+        let (mut s, mut before, mut passes) = (0, 0, 0);
+        loop {
+            let side = self.side(layout, s);
+            if i < before + side.steps() || side.is_last {
+                return (side, i - before, passes);
+            }
+            before += side.steps();
+            passes += side.passes_before(side.steps());
+            s += 1;
+        }
+    }
+
+    fn bead(&self, layout: &Layout, nth: u32) -> Bead {
+        let kind = layout.kind(self.panel);
+        let first = layout.making(self.panel).start(kind.last());
+        let index = (first + nth) % kind.in_round(kind.last());
+        layout.bead(self.panel, kind.last(), index)
+    }
+
+    /// The join bead behind bead `place` of a side, if one is.
+    fn join_bead(&self, layout: &Layout, side: RimSide, place: u32) -> Option<Bead> {
+        let row = layout.row_on_rim(self.rim, side.side)?;
+        (place + 1 < side.per).then(|| layout.row_bead(row, side.per - 2 - place))
+    }
+
+    /// Where the needle leaves after step `i`.
+    pub fn leaves(&self, layout: &Layout, i: u32) -> Hole {
+        let draft = self.step(layout, i);
+        let bead = *draft.passes.last().expect("every step passes a bead");
+        let (side, _, _) = self.find(layout, i);
+        let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
+        match on_the_way {
+            Some(&hole) => hole,
+            None if draft.kind == Kind::StepDown || draft.strings.contains(&bead) => {
+                Hole::front(bead)
+            }
+            // Join beads are met against their own direction.
+            None => Hole::back(bead),
+        }
+    }
 }
 
 impl Steps for RimRound {
-    // Each side: its beads and then one step through the corner, which for
-    // the last side is the step-down.
     fn steps(&self, layout: &Layout) -> u32 {
-        self.sides(layout) * (self.side(layout) + 1)
+        let sides = 0..self.sides(layout);
+        sides.map(|s| self.side(layout, s).steps()).sum()
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let (per, sides) = (self.side(layout), self.sides(layout));
-        let (s, at) = (i / (per + 1), i % (per + 1));
-        let side = Side(s as u8);
-        let kind = layout.kind(self.panel);
-        let target = per * sides;
-        let placed = s * per + (at + 1).min(per);
-        let round = Some(kind.last());
+        let (side, at, _) = self.find(layout, i);
+        let (per, way) = (side.per, side.way);
+        let target = per * self.sides(layout);
+        let before = u32::from(side.side.0) * per;
+        let round = Some(layout.kind(self.panel).last());
         if at < per {
             let mut draft = Draft::new(Kind::Stitch)
-                .at(round, Some(side))
-                .counting(placed, target);
-            draft.string(layout.edge_bead(self.panel, side, at));
-            draft.pass(layout.anchor(self.rim, side, at + 1));
+                .at(round, Some(side.side))
+                .counting(before + at + 1, target);
+            draft.string(self.bead(layout, before + at));
+            match self.join_bead(layout, side, at) {
+                Some(join) => draft.pass(join),
+                None if side.stitched() > 0 => draft.pass(way[0].bead),
+                None => {}
+            }
             return draft;
         }
-        let next = kind.next_side(side);
-        let anchor = layout.anchor(self.rim, next, 0);
-        if s + 1 < sides {
+        let pass = at - per;
+        if pass < side.pass_steps() {
             let mut draft = Draft::new(Kind::PassThrough)
-                .at(round, Some(side))
-                .counting(placed, target);
-            draft.pass(anchor);
+                .at(round, Some(side.side))
+                .counting(before + per, target);
+            let from = side.stitched() + pass * NEEDLEFUL as u32;
+            let to = (from + NEEDLEFUL as u32).min(side.stitched() + side.passed());
+            for hole in &way[from as usize..to as usize] {
+                draft.pass(hole.bead);
+            }
             return draft;
         }
         let mut draft = Draft::new(Kind::StepDown)
             .at(round, None)
             .counting(target, target);
-        draft.pass(anchor);
-        draft.pass(layout.edge_bead(self.panel, next, 0));
+        draft.pass(way[way.len() - 1].bead);
+        draft.pass(self.bead(layout, 0));
         draft
     }
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
-        let per = self.side(layout);
-        let (s, at) = (i / (per + 1), i % (per + 1));
-        let whole = i == self.steps(layout);
-        s * (2 * per + 1) + 2 * at + u32::from(whole)
+        let (side, at, passes) = self.find(layout, i);
+        passes + side.passes_before(at)
     }
 
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
-        let per = self.side(layout);
-        i / (per + 1) * per + i % (per + 1)
+        let (side, at, _) = self.find(layout, i);
+        u32::from(side.side.0) * side.per + at.min(side.per)
     }
 }

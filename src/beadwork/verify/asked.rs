@@ -93,11 +93,16 @@ impl Asked {
                     fills: if *closing == Closing::Fill { n } else { 0 },
                     open: if is_open { n } else { 0 },
                 };
+                let mut order: Vec<u32> = (0..4 * n).collect();
+                match closing {
+                    Closing::SetIn => {}
+                    // The first opening's rim is whole only when the last
+                    // hinge is sewn.
+                    Closing::Fill => order[3..].rotate_left(1),
+                    Closing::Open => order.retain(|f| f % 4 != 3),
+                }
                 Asked {
-                    specs: (0..4 * n)
-                        .filter(|f| !(is_open && f % 4 == 3))
-                        .map(|f| around(faces, f))
-                        .collect(),
+                    specs: order.into_iter().map(|f| around(faces, f)).collect(),
                     whole: Some(whole),
                 }
             }
@@ -140,5 +145,21 @@ pub(super) fn tips(project: &Project, nth: usize) -> u32 {
             Some(JobSpec::Row { tips, .. }) => u32::from(*tips),
             _ => 0,
         },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::outside_values::REGULAR_SOLIDS;
+
+    #[test]
+    fn solids_have_the_corners_edges_and_faces_of_any_handbook() {
+        for (name, corners, edges, faces, at_corner) in REGULAR_SOLIDS {
+            let (_, solid) = Solid::ALL.into_iter().find(|(n, _)| *n == name).unwrap();
+            assert_eq!(handbook(solid), (corners, edges, faces, at_corner));
+            // Euler.
+            assert_eq!(corners + faces, edges + 2);
+        }
     }
 }

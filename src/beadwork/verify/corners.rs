@@ -1,7 +1,7 @@
 //! Corners of panels, and which of them have come together.
 
 use super::end::BeadEnd;
-use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
 
 /// The corner at the end of a side of a panel.
@@ -16,6 +16,8 @@ pub(super) struct Corners {
     towards: Vec<u32>,
     /// The corners at which a bead end lies.
     at: HashMap<BeadEnd, Vec<u32>>,
+    /// A bit for each end that lies at a corner: few do, and every pass asks.
+    marks: Vec<u64>,
 }
 
 impl Corners {
@@ -32,6 +34,11 @@ impl Corners {
     pub fn lay(&mut self, end: BeadEnd, corner: Corner) {
         let id = self.id(corner);
         self.at.entry(end).or_default().push(id);
+        let word = end.index() / 64;
+        if self.marks.len() <= word {
+            self.marks.resize(word + 1, 0);
+        }
+        self.marks[word] |= 1 << (end.index() % 64);
     }
 
     /// Brings two corners together.
@@ -48,6 +55,11 @@ impl Corners {
         id
     }
 
+    fn is_marked(&self, end: BeadEnd) -> bool {
+        let word = self.marks.get(end.index() / 64).copied().unwrap_or(0);
+        word >> (end.index() % 64) & 1 == 1
+    }
+
     fn groups_at(&self, end: BeadEnd) -> impl Iterator<Item = u32> + '_ {
         let at = self.at.get(&end).map_or(&[][..], Vec::as_slice);
         at.iter().map(|&id| self.group(id))
@@ -55,8 +67,8 @@ impl Corners {
 
     /// Whether two ends lie at corners that have come together.
     pub fn lie_together(&self, a: BeadEnd, b: BeadEnd) -> bool {
-        self.groups_at(a)
-            .any(|group| self.groups_at(b).any(|other| other == group))
+        let share = |group| self.groups_at(b).any(|other| other == group);
+        self.is_marked(a) && self.is_marked(b) && self.groups_at(a).any(share)
     }
 
     /// Whether an end lies at a corner or at one that has come to it.
@@ -83,11 +95,11 @@ impl Corners {
         }
         sizes.into_values().collect()
     }
-}
 
-impl Corners {
-    /// All ends that lie at corners.
-    pub fn ends(&self) -> impl Iterator<Item = BeadEnd> + '_ {
-        self.at.keys().copied()
+    /// The beads whose ends lie at a corner, or at those that have come to it.
+    pub fn beads_at(&self, corner: Corner) -> Vec<Bead> {
+        let ends = self.at.keys().copied();
+        let ends = ends.filter(|&end| self.lies_at(end, corner));
+        ends.map(BeadEnd::bead).collect()
     }
 }

@@ -170,6 +170,10 @@ pub enum Fault {
     OffTheCorner {
         bead: Bead,
     },
+    /// A side of a fill begins where no join row is.
+    OffTheRim {
+        bead: Bead,
+    },
     /// The sides under a fill do not follow one another round an opening.
     RimBroken {
         panel: Panel,
@@ -187,8 +191,15 @@ pub enum Fault {
         expected: Panel,
         found: Panel,
     },
-    /// The jobs are not those that the pattern lists.
-    NotAsListed {
+    /// The job is not the one that the maker's list asks for there.
+    NotAsListed,
+    /// Jobs of a maker's list.
+    Jobs {
+        expected: u32,
+        found: u32,
+    },
+    /// Openings that are filled, or left open and firmed.
+    Openings {
         expected: u32,
         found: u32,
     },

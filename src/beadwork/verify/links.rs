@@ -21,9 +21,12 @@ impl Links {
         }
     }
 
-    /// Draws two ends together.
+    /// Draws two ends together. Ends of beads that the piece does not have are
+    /// left out.
     pub fn join(&mut self, a: BeadEnd, b: BeadEnd) {
-        if a != b && !self.are_joined(a, b) {
+        let all = self.near.len();
+        let known = a.index() < all && b.index() < all;
+        if known && a != b && !self.are_joined(a, b) {
             self.add(a, b);
             self.add(b, a);
         }
@@ -40,7 +43,7 @@ impl Links {
 
     /// The ends drawn to an end.
     pub fn of(&self, end: BeadEnd) -> impl Iterator<Item = BeadEnd> + '_ {
-        let near = self.near[end.index()];
+        let near = self.near.get(end.index()).copied().unwrap_or_default();
         let more = match near[1] {
             0 => None,
             _ => self.more.get(&end.number()),

@@ -4,6 +4,7 @@
 use super::book::Book;
 use super::finding::Fault;
 use super::firm::FirmWork;
+use super::listed;
 use super::panel::PanelWork;
 use super::row::RowWork;
 use super::tie::TieWork;
@@ -12,7 +13,7 @@ use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Step};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::{Make, Way};
 
 pub(super) struct Reader<'a> {
     jobs: &'a [JobInfo],
@@ -123,6 +124,13 @@ impl<'a> Reader<'a> {
         let job = Job(self.begun as u16);
         self.begun += 1;
         book.turn_to_job(Some(job));
+        if let Make::Jobs(list) = &book.project.make {
+            let (line, kind) = (list.get(job.index()), &self.jobs[job.index()].kind);
+            let made = book.panels();
+            if line.is_some_and(|line| !listed::agrees(line, kind, made)) {
+                book.find(Fault::NotAsListed);
+            }
+        }
         let work = match &self.jobs[job.index()].kind {
             JobKind::Panel(panel) => {
                 let spec = book.asked.specs.get(book.panels() as usize);

@@ -1,5 +1,4 @@
-//! The first round of a fill: a bead between each two neighbouring beads of
-//! the rim.
+//! The first round of a fill: a bead in each gap of the rim.
 //!
 //! ```text
 //!   corner   x1    x2    x3    x4   corner     the fill's beads
@@ -7,10 +6,11 @@
 //!         [e4]   [e3]  [e2]  [e1]              its high beads
 //! ```
 //!
-//! The fill runs against the rim side. Between x1 and x2 the needle goes
-//! through the last join bead, and so on to the first; x1 begins and the last
-//! bead ends at the rim's corner, where the needle goes through beads that
-//! are there and adds none.
+//! The fill runs against the rim side. Behind x1 the needle goes through the
+//! last join bead, and so on to the first; x1 begins and the last bead ends at
+//! the rim's corner, where the needle goes through beads that are there and
+//! adds none. A fill that ends in corner beads has one bead at the corner,
+//! between the first join bead of one side and the last of the next.
 
 use super::book::{Book, old_bead};
 use super::corners::Corner;
@@ -26,15 +26,18 @@ use crate::beadwork::number::{Bead, Panel, Round, Side};
 pub(super) struct Rim {
     panel: Panel,
     sides: usize,
-    /// Beads on each side.
+    /// Beads on each side; a corner bead counts to the side that it ends.
     per: usize,
-    /// The end that the needle left before the first bead.
-    began: Option<BeadEnd>,
-    /// The end that it left before this side's first bead.
-    from: Option<BeadEnd>,
+    corner_beads: bool,
+    /// The bead that the needle left before the first.
+    began: Option<Bead>,
     beads: Vec<Bead>,
     /// The rim sides met so far.
     stood_on: Vec<(Panel, Side)>,
+    /// The join beads of the last of them, first to last.
+    joins: Vec<Bead>,
+    /// A side's last bead whose front has not been led on yet.
+    ends: Option<Bead>,
 }
 
 impl Rim {
@@ -43,10 +46,12 @@ impl Rim {
             panel,
             sides: face.sides,
             per: face.beads(face.last()) / face.sides,
+            corner_beads: face.corner() == 1,
             began: None,
-            from: None,
             beads: vec![],
             stood_on: vec![],
+            joins: vec![],
+            ends: None,
         }
     }
 
@@ -63,8 +68,9 @@ impl Rim {
         let target = self.per * self.sides;
         match m.kind {
             Kind::Stitch => self.stitch(m, book),
-            Kind::PassThrough => {}
+            Kind::PassThrough if !self.beads.is_empty() => self.lead_on(m, book),
             Kind::StepDown => {
+                self.lead_on(m, book);
                 self.turn(m, book);
                 book.counts(m, target, target);
                 return true;
@@ -91,99 +97,106 @@ impl Rim {
             let found = m.side;
             book.find(Fault::SideNumber { expected, found });
         }
-        let (Some(&bead), Some(anchor)) = (m.strings.first(), old_bead(m)) else {
-            book.passes_old(m, None);
+        let Some(&bead) = m.strings.first() else {
             return;
         };
         self.beads.push(bead);
         if place == 0 {
-            self.begin_side(bead, anchor, book);
-        }
-        let on = self.stood_on.last().copied();
-        let joins = on.and_then(|on| book.ledger.row(on));
-        let joins = joins.map_or(vec![], |row| row.beads.clone());
-        if place > 0 {
-            // The join bead before: it was entered by its front.
-            let before = joins.len().checked_sub(place).map(|j| joins[j]);
-            if let Some(before) = before {
-                book.must_leave(BeadEnd::back(before));
-            }
+            self.begin_side(m, bead, book);
+        } else {
+            self.leave_join_bead(place, book);
         }
         if place + 1 < self.per {
-            let expected = joins.len().checked_sub(place + 1).map(|j| joins[j]);
+            let expected = self.joins.get(self.per - 2 - place).copied();
             book.passes_old(m, expected);
-            book.draw(BeadEnd::front(bead), BeadEnd::front(anchor));
+            if let Some(join) = expected {
+                book.draw(BeadEnd::front(bead), BeadEnd::front(join));
+            }
         } else {
-            self.end_side(bead, anchor, on, book);
+            self.ends = Some(bead);
+            self.lead_on(m, book);
         }
     }
 
-    fn begin_side(&mut self, bead: Bead, anchor: Bead, book: &mut Book) {
-        let on = self.side_met(anchor, book);
-        let ends: Vec<BeadEnd> = book.thread.leaving().collect();
-        let at_corner = |end: &BeadEnd| on.is_some_and(|c| book.thread.corners.lies_at(*end, c));
-        let from = ends.iter().copied().find(at_corner);
-        self.from = from.or(ends.first().copied());
-        if from.is_none() {
-            book.find(Fault::OffTheCorner { bead });
+    /// The join bead before bead `place` of a side: the needle went into it
+    /// by its front.
+    fn leave_join_bead(&self, place: usize, book: &mut Book) {
+        if let Some(&join) = self.joins.get(self.per - 1 - place) {
+            book.must_leave(BeadEnd::back(join));
         }
-        if let Some(from) = self.from {
-            book.must_leave(from);
-            self.began.get_or_insert(from);
+    }
+
+    fn begin_side(&mut self, m: &Movement, bead: Bead, book: &mut Book) {
+        let needle = book.thread.at();
+        let met = if self.corner_beads {
+            needle
+        } else {
+            old_bead(m)
+        };
+        let on = met.and_then(|join| book.ledger.row_of(join));
+        let row = on.and_then(|on| book.ledger.row(on));
+        self.joins = row.map_or(vec![], |row| row.beads.clone());
+        if self.corner_beads {
+            self.leave_join_bead(0, book);
+        } else {
+            let corners = &book.thread.corners;
+            let lies = |end: &BeadEnd| on.is_some_and(|corner| corners.lies_at(*end, corner));
+            match book.thread.leaving().find(lies) {
+                Some(end) => book.must_leave(end),
+                None => book.find(Fault::OffTheCorner { bead }),
+            }
         }
-        let Some(on) = on else {
+        if self.began.is_none() {
+            self.began = needle;
+        }
+        match on {
+            Some(on) => self.stand_on(on, book),
+            None => book.find(Fault::OffTheRim { bead }),
+        }
+    }
+
+    fn stand_on(&mut self, (panel, side): Corner, book: &mut Book) {
+        self.stood_on.push((panel, side));
+        let Some(row) = book.ledger.row_mut((panel, side)) else {
             return;
         };
-        self.stood_on.push(on);
-        if let Some(row) = book.ledger.row_mut(on) {
-            let again = row.filled;
-            row.filled = true;
-            row.partners += 1;
-            let (panel, side) = on;
-            if row.beads.len() + 1 != self.per {
-                let (bare, row) = (self.per as u32, row.beads.len() as u32 + 1);
-                book.find(Fault::SidesDiffer { bare, row });
-            }
-            if again {
-                book.find(Fault::SideUsedTwice { panel, side });
-            }
+        let again = std::mem::replace(&mut row.filled, true);
+        row.partners += 1;
+        let row = row.beads.len() as u32 + 1;
+        let bare = self.per as u32 + u32::from(self.corner_beads);
+        if bare != row {
+            book.find(Fault::SidesDiffer { bare, row });
         }
-        let side = Side(self.stood_on.len() as u8 - 1);
-        book.ledger.put((self.panel, side), Use::Filled);
+        let own = (self.panel, Side(self.stood_on.len() as u8 - 1));
+        if !book.ledger.put(own, Use::Filled) || again {
+            book.find(Fault::SideUsedTwice { panel, side });
+        }
         book.report.joins += 1;
     }
 
-    /// The rim side whose last join bead is met first. A side of one bead has
-    /// no join bead: there it is the side whose corner bead is passed.
-    fn side_met(&self, anchor: Bead, book: &Book) -> Option<Corner> {
-        if self.per > 1 {
-            return book.ledger.row_of(anchor);
+    /// The first bead that is there behind a side's last bead must be entered
+    /// where that lies: at the corner, or by the front of a join bead.
+    fn lead_on(&mut self, m: &Movement, book: &mut Book) {
+        let into = m.passes.iter().find(|bead| !m.strings.contains(bead));
+        let (Some(bead), Some(&into)) = (self.ends, into) else {
+            return;
+        };
+        self.ends = None;
+        let front = BeadEnd::front(bead);
+        if self.corner_beads {
+            book.draw(front, BeadEnd::front(into));
+            return;
         }
-        let corners = &book.thread.corners;
-        let mut rows: Vec<Corner> = book.ledger.uses.keys().copied().collect();
-        rows.sort_unstable();
-        rows.into_iter().find(|&side| {
-            let row = book.ledger.row(side);
-            let [start, _] = book.ledger.neighbours(side);
-            let leaves = book.thread.leaving().any(|end| corners.lies_at(end, side));
-            let enters = BeadEnd::both(anchor);
-            let enters = enters.iter().any(|&end| corners.lies_at(end, start));
-            row.is_some_and(|row| row.beads.is_empty() && row.partners == 0) && leaves && enters
-        })
-    }
-
-    fn end_side(&mut self, bead: Bead, anchor: Bead, on: Option<Corner>, book: &mut Book) {
+        let on = self.stood_on.last().copied();
         let corner = on.map(|on| book.ledger.neighbours(on)[0]);
-        let at_corner =
-            |end: &BeadEnd| corner.is_some_and(|c| book.thread.corners.lies_at(*end, c));
-        match BeadEnd::both(anchor).into_iter().find(at_corner) {
-            Some(_) => {
-                let ends = BeadEnd::both(anchor);
-                for end in ends.into_iter().filter(at_corner).collect::<Vec<_>>() {
-                    book.draw(BeadEnd::front(bead), end);
-                }
-            }
-            None => book.find(Fault::OffTheCorner { bead }),
+        let corners = &book.thread.corners;
+        let lies = |end: &BeadEnd| corner.is_some_and(|c| corners.lies_at(*end, c));
+        let ends: Vec<BeadEnd> = BeadEnd::both(into).into_iter().filter(lies).collect();
+        if ends.is_empty() {
+            book.find(Fault::OffTheCorner { bead });
+        }
+        for end in ends {
+            book.draw(front, end);
         }
     }
 
@@ -194,7 +207,7 @@ impl Rim {
             book.find(Fault::RoundHolds { expected, found });
         }
         if let (Some(began), Some(&first)) = (self.began, self.beads.first()) {
-            check_turn(m, [began.bead(), first], book);
+            check_turn(m, [began, first], book);
         }
         book.report.rounds += 1;
     }

@@ -141,6 +141,12 @@ impl fmt::Display for Fault {
                 f,
                 "bead {bead} should reach to the corner of the opening, but the thread lies elsewhere"
             ),
+            Fault::OffTheRim { bead } => {
+                write!(
+                    f,
+                    "bead {bead} begins a side of the fill, but on no join row"
+                )
+            }
             Fault::RimBroken { panel, side } => write!(
                 f,
                 "the sides under the fill do not go round an opening at side {side} of panel {panel}"
@@ -155,7 +161,11 @@ impl fmt::Display for Fault {
             Fault::WrongPanel { expected, found } => {
                 write!(f, "panel {expected} is made next, not panel {found}")
             }
-            Fault::NotAsListed { expected, found } => write!(
+            Fault::NotAsListed => f.write_str("the list asks for another job here"),
+            Fault::Jobs { expected, found } => {
+                write!(f, "the piece has {found} jobs, the list has {expected}")
+            }
+            Fault::Openings { expected, found } => write!(
                 f,
                 "{found} openings are closed so, the pattern asks for {expected}"
             ),

@@ -1,5 +1,6 @@
 //! Tests of the proof.
 
+mod broken;
 mod proved;
 
 use super::{Report, verify};

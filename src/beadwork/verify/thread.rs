@@ -115,18 +115,21 @@ impl Thread {
 
     /// Goes through a bead that is there.
     pub fn pass(&mut self, bead: Bead) -> Result<(), Fault> {
-        let (before, was) = (self.leaving(), self.needle);
-        let (mut by_back, mut by_front, mut turned) = (false, false, false);
-        for from in before {
-            by_back |= self.may_go(from, BeadEnd::back(bead));
-            by_front |= self.may_go(from, BeadEnd::front(bead));
-            let entered = from.through();
-            turned |= BeadEnd::both(bead)
-                .iter()
-                .any(|&end| self.may_go(entered, end));
-        }
+        let was = self.needle;
+        let [by_back, by_front] =
+            BeadEnd::both(bead).map(|into| self.leaving().any(|from| self.may_go(from, into)));
         let free = matches!(was, Needle::New | Needle::Out);
         let lost = free || !(by_back || by_front);
+        // It would have gone from where it went in.
+        let turned = !free && lost && {
+            let entered = self.leaving().map(BeadEnd::through);
+            let may_go = |from| {
+                BeadEnd::both(bead)
+                    .iter()
+                    .any(|&into| self.may_go(from, into))
+            };
+            entered.into_iter().any(may_go)
+        };
         self.needle = Needle::Leaves {
             back: by_front || lost,
             bead,

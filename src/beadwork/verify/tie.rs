@@ -2,7 +2,6 @@
 
 use super::book::Book;
 use super::corners::Corner;
-use super::end::BeadEnd;
 use super::finding::Fault;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Bead;
@@ -47,14 +46,5 @@ impl TieWork {
         if self.passed != [true; 2] {
             book.find(Fault::NotTied);
         }
-    }
-}
-
-impl super::corners::Corners {
-    /// The beads whose ends lie at a corner, or at those that have come to it.
-    fn beads_at(&self, corner: Corner) -> Vec<Bead> {
-        let lies = |end: &BeadEnd| self.lies_at(*end, corner);
-        let ends = self.ends().filter(lies);
-        ends.map(BeadEnd::bead).collect()
     }
 }

@@ -5,11 +5,11 @@ use super::asked::Whole;
 use super::book::Book;
 use super::finding::Fault;
 use super::ledger::Use;
-use crate::beadwork::number::{Job, Side};
+use crate::beadwork::number::{Job, Panel, Side};
 use crate::beadwork::project::{JobSpec, Make};
 
 /// Checks what can only be known at the end.
-pub(super) fn check(book: &mut Book) {
+pub(super) fn check(jobs: u32, book: &mut Book) {
     if book.thread.is_in() {
         book.find(Fault::ThreadLeft);
     }
@@ -19,6 +19,12 @@ pub(super) fn check(book: &mut Book) {
     let (expected, found) = (book.asked.specs.len() as u32, book.panels());
     if found != expected {
         book.find(Fault::Panels { expected, found });
+    }
+    if let Make::Jobs(list) = &book.project.make {
+        let (expected, found) = (list.len() as u32, jobs);
+        if found != expected {
+            book.find(Fault::Jobs { expected, found });
+        }
     }
     if let Some(whole) = book.asked.whole {
         sides(book, whole);
@@ -34,7 +40,7 @@ fn sides(book: &mut Book, whole: Whole) {
     for (p, made) in book.ledger.panels.iter().enumerate() {
         let sides = made.as_ref().map_or(0, |made| made.edges.len());
         for side in (0..sides).map(|s| Side(s as u8)) {
-            let panel = crate::beadwork::number::Panel(p as u16);
+            let panel = Panel(p as u16);
             match book.ledger.uses.get(&(panel, side)) {
                 None => faults.push(Fault::SideOpen { panel, side }),
                 Some(Use::Row(row)) if row.partners == 1 => rows[0] += 1,
@@ -68,7 +74,7 @@ fn openings(book: &mut Book, whole: Whole) {
     ];
     for (expected, found) in counts {
         if found != expected {
-            book.find(Fault::NotAsListed { expected, found });
+            book.find(Fault::Openings { expected, found });
         }
     }
 }
@@ -97,7 +103,7 @@ pub(super) fn hold_rim(job: Job, book: &mut Book) {
     let Some(JobSpec::Fill { rim, .. }) = jobs.get(job.index()) else {
         return;
     };
-    let made = |(panel, side): (usize, Side)| (crate::beadwork::number::Panel(panel as u16), side);
+    let made = |(panel, side): (usize, Side)| (Panel(panel as u16), side);
     for (nth, &side) in rim.iter().enumerate() {
         let [start, _] = book.ledger.neighbours(made(side));
         let next = made(rim[(nth + 1) % rim.len()]);

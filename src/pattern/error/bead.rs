@@ -30,6 +30,15 @@ pub enum BeadFault {
         /// How wide that is, mm.
         width: f64,
     },
+    /// A piece of thread too short to be worth threading. Lengths in mm.
+    ShortThread {
+        /// A piece of thread.
+        cut: f64,
+        /// One tail.
+        tail: f64,
+        /// What must lie between the tails.
+        needed: f64,
+    },
     /// The two tails take up all of the thread.
     TailsTooLong {
         /// A piece of thread, mm.
@@ -68,6 +77,15 @@ impl BeadFault {
                 ),
                 format!(
                     "take a finer {what} or a bead with a wider hole; forcing it breaks the bead"
+                ),
+            ),
+            BeadFault::ShortThread { cut, tail, needed } => Sentence::new(
+                format!(
+                    "a thread of {cut} mm with two tails of {tail} mm is too short: between the tails these beads need {needed} mm"
+                ),
+                format!(
+                    "write \"cut_mm\": {} or more, or leave shorter tails",
+                    (needed + 2.0 * tail).ceil()
                 ),
             ),
             BeadFault::TailsTooLong { cut, tail } => Sentence::new(

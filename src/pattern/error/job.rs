@@ -46,6 +46,8 @@ pub enum JobFault {
         /// Sides of the rim.
         rim: usize,
     },
+    /// A side that the rim has twice.
+    RimTwice(Quote, u32),
     /// A rim that is listed the wrong way round.
     RimBackward,
     /// A rim that does not close.
@@ -120,6 +122,10 @@ impl JobFault {
                     count(*rim as u64, "side")
                 ),
                 format!("list {sides} sides"),
+            ),
+            JobFault::RimTwice(panel, side) => Sentence::new(
+                format!("side {side} of {panel} is in this rim already"),
+                "list each side of the rim once",
             ),
             JobFault::RimBackward => Sentence::new(
                 "the rim is listed the wrong way round",

@@ -41,15 +41,33 @@ pub enum MakeFault {
         /// Its last round.
         round: u32,
     },
+    /// A panel of gap words of its own is to be joined.
+    OwnWords(Quote),
+    /// A panel that is no more than a ring is to be joined.
+    OneRound(Quote),
+    /// Tip beads on a panel whose corners have no gap for them.
+    NoTips {
+        /// The panel.
+        panel: Quote,
+        /// Its last round, with one bead at each corner.
+        round: u32,
+    },
+    /// An opening filled by a panel whose sides share corner beads.
+    NoFill {
+        /// The panel.
+        panel: Quote,
+        /// Its last round, with one bead at each corner.
+        round: u32,
+    },
     /// Sides of one piece that differ.
     Unequal {
         /// The panel.
         panel: Quote,
-        /// Beads on its side.
+        /// High beads along its side.
         beads: u32,
         /// The panel to be joined to it.
         other: Quote,
-        /// Beads on its side.
+        /// High beads along its side.
         other_beads: u32,
     },
     /// An opening filled by a panel that is worked outward.
@@ -93,16 +111,27 @@ impl MakeFault {
                 ),
                 "end the panel on a round whose corners take 1 or 2 beads: change \"rounds\" or \"corners\"",
             ),
-            MakeFault::Unequal {
-                panel,
-                beads,
-                other,
-                other_beads,
-            } if panel == other => Sentence::new(
+            MakeFault::OwnWords(panel) => Sentence::new(
                 format!(
-                    "sides of the panel {panel} have {beads} and {other_beads} beads and cannot be joined"
+                    "the panel {panel} cannot be joined: gap words of its own do not say where its corners are"
                 ),
-                "give its last round as many beads on every side",
+                "give it a corner law: \"corners\" in place of \"ring\" and \"words\"",
+            ),
+            MakeFault::OneRound(panel) => Sentence::new(
+                format!("the panel {panel} cannot be joined: its one round has no edge"),
+                "give it at least 2 \"rounds\"",
+            ),
+            MakeFault::NoTips { panel, round } => Sentence::new(
+                format!(
+                    "tip beads lie inside a corner pair, and the last round of the panel {panel}, {round}, has 1 bead at its corners"
+                ),
+                "take \"tips\" out, or end the panel on a round whose corners take 2 beads",
+            ),
+            MakeFault::NoFill { panel, round } => Sentence::new(
+                format!(
+                    "an opening is filled with corner pairs, and the last round of the panel {panel}, {round}, has 1 bead at its corners"
+                ),
+                "end the panel on a round whose corners take 2 beads: change \"rounds\" or \"corners\"",
             ),
             MakeFault::Unequal {
                 panel,
@@ -111,7 +140,7 @@ impl MakeFault {
                 other_beads,
             } => Sentence::new(
                 format!(
-                    "a side of {panel} has {beads} beads and one of {other} has {other_beads}, so they cannot be joined"
+                    "a side of {panel} has {beads} high beads and one of {other} has {other_beads}, so they cannot be joined"
                 ),
                 "give both panels the same \"rounds\"",
             ),

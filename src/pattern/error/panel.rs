@@ -55,8 +55,12 @@ pub enum PanelFault {
     TooBig(u64),
     /// An outward panel with an open middle.
     OpenOutward,
-    /// All its rounds stay open.
-    AllOpen {
+    /// A panel of one round, worked inward.
+    InwardRing,
+    /// A gap word that cannot be worked backwards; the round it makes.
+    InwardGaps(u32),
+    /// So many rounds stay open that fewer than two are worked.
+    TooOpen {
         /// Rounds that stay open.
         open: u32,
         /// Rounds of the panel.
@@ -161,9 +165,23 @@ impl PanelFault {
                 "a panel worked outward begins in the middle, which cannot stay open",
                 "write \"way\": \"inward\", or take \"open\" out",
             ),
-            PanelFault::AllOpen { open, rounds } => Sentence::new(
-                format!("{open} rounds stay open of {rounds}"),
-                format!("leave at most {} open", rounds - 1),
+            PanelFault::InwardRing => Sentence::new(
+                "inward work begins with two rounds, and this panel has 1",
+                "give it at least 2 \"rounds\", or take \"way\" out",
+            ),
+            PanelFault::InwardGaps(round) => Sentence::new(
+                format!(
+                    "worked inward, a gap of round {round} would have to take more than two beads, or the whole of round {}",
+                    round - 1
+                ),
+                "let no two gaps side by side go without a bead, or take \"way\" out",
+            ),
+            PanelFault::TooOpen { open, rounds } => Sentence::new(
+                format!("{open} of {rounds} rounds stay open, and inward work needs at least two"),
+                match rounds.saturating_sub(2) {
+                    0 => "take \"open\" out, or give it more \"rounds\"".to_string(),
+                    most => format!("leave at most {most} open"),
+                },
             ),
         }
     }

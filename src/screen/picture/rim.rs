@@ -80,15 +80,20 @@ impl RimView {
         for j in from..=to {
             let x = shift + 2 * LENGTH * j;
             let mut add = |bead, x, level| patch.bricks.push(Brick { bead, x, level });
-            add(layout.anchor(self.rim, side, j as u32), x, 1);
+            // The join beads, and at the ends the corner beads of the rim.
+            let anchor = layout.anchor(self.rim, side, j as u32);
+            let corner = match j {
+                0 => layout.edge_end(panel, edge),
+                _ => layout.edge_bead(panel, edge, 0),
+            };
+            add(anchor.unwrap_or(corner), x, 1);
             if j < beads {
                 let new = layout.edge_bead(self.panel, side, j as u32);
                 add(new, x + LENGTH, 0);
                 // The fill goes against the rim's own direction.
                 let against = (beads - 1 - j) as u32;
                 let high = layout.edge_bead(panel, edge, against);
-                let corner = |a| high == layout.anchor(self.rim, side, a);
-                if !corner(0) && !corner(beads as u32) {
+                if j > 0 && j + 1 < beads {
                     add(high, x + LENGTH, 2);
                 }
             }

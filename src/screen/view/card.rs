@@ -92,10 +92,10 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         ),
         bold,
     ));
-    let mut push = |head: &str, text: String| {
+    let mut push = |head: &str, texts: Vec<String>| {
         lines.push(Line::default());
         lines.push(styled(head.to_string(), bold));
-        lines.push(styled(text, plain));
+        lines.extend(texts.into_iter().map(|t| styled(t, plain)));
     };
     let first = done.0.saturating_sub(2).max(1);
     let last: Vec<String> = (first..=done.0)
@@ -111,7 +111,7 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         })
         .collect();
     if !last.is_empty() {
-        push("Your last movements", last.join("\n"));
+        push("Your last movements", last);
     }
     let needle = match seq.leaves(done) {
         Some(bead) => format!(
@@ -120,14 +120,17 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         ),
         None => "No thread is in the work: the next movement takes up a new one.".into(),
     };
-    push("The needle", needle);
+    push("The needle", vec![needle]);
     if let Some(seen) = standing::to_see(seq, done) {
-        push("To be sure, count", format!("{}.", seen.say(seq)));
+        push("To be sure, count", vec![format!("{}.", seen.say(seq))]);
     }
     if let Some(left) = standing::thread_left_mm(seq, done) {
         push(
             "Thread",
-            format!("About {} cm should be left.", (left / 10.0).floor()),
+            vec![format!(
+                "About {} cm should be left.",
+                (left / 10.0).floor()
+            )],
         );
     }
     let info = seq.job(job);
@@ -136,17 +139,7 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         .range(info.steps_before..=info.steps_before + info.steps);
     let notes: Vec<String> = notes.map(|(s, n)| format!("step {s}: {n}")).collect();
     if !notes.is_empty() {
-        push("Your notes on this job", notes.join("\n"));
+        push("Your notes on this job", notes);
     }
-    // A line break inside a text is a line of its own.
     lines
-        .into_iter()
-        .flat_map(|line| {
-            let style = line.spans.first().map_or(plain, |s| s.style);
-            let text = line.to_string();
-            text.split('\n')
-                .map(|t| styled(t.to_string(), style))
-                .collect::<Vec<_>>()
-        })
-        .collect()
 }

@@ -74,6 +74,27 @@ pub fn height<'a>(text: impl Into<Text<'a>>, width: u16) -> u16 {
     text.lines.iter().map(rows).sum::<usize>().min(9999) as u16
 }
 
+/// Text broken between words into rows, no more than `most`.
+pub fn broken(text: &str, width: u16, most: u16) -> Vec<String> {
+    let width = usize::from(width);
+    let mut rows: Vec<String> = vec![];
+    for line in text.lines() {
+        let mut row = String::new();
+        for word in line.split_whitespace() {
+            if !row.is_empty() && row.width() + 1 + word.width() > width {
+                rows.push(std::mem::take(&mut row));
+            }
+            if !row.is_empty() {
+                row.push(' ');
+            }
+            row.push_str(word);
+        }
+        rows.push(row);
+    }
+    rows.truncate(usize::from(most));
+    rows
+}
+
 /// Lines of text that may be longer than the area, from a line on; whether
 /// there is more below.
 pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'_>>, from: usize) -> bool {

@@ -49,8 +49,33 @@ impl TrayView {
         };
         let foot = area.height.saturating_sub(1 + word);
         text::wrapped(rows(area, foot, word), buf, &self.said, look.alarm());
+        let about = self.about(area.width, foot.saturating_sub(1) / 3);
+        let foot = foot - about.len() as u16;
+        for (row, line) in about.iter().enumerate() {
+            let space = text::inset(rows(area, foot + row as u16, 1), 1);
+            text::line(space, buf, line, look.quiet());
+        }
         let space = rows(area, 1, foot.saturating_sub(1));
         self.draw_lines(look, now, space, buf);
+    }
+
+    /// What there is to say about the line the maker is on, row by row.
+    fn about(&self, width: u16, most: u16) -> Vec<String> {
+        let words = match self.pieces.get(self.at) {
+            Some(piece) => match &piece.condition {
+                Condition::Sound => return vec![],
+                Condition::Damaged(damage) => damage.to_string(),
+                Condition::Newer(version) => format!(
+                    "This piece is of format {version}, newer than this program: it is left alone."
+                ),
+                Condition::Unreadable(why) => why.clone(),
+            },
+            None => match self.patterns.get(self.at - self.pieces.len()) {
+                Some((_, about)) => about.clone(),
+                None => return vec![],
+            },
+        };
+        text::broken(&words, width.saturating_sub(2), most)
     }
 
     fn draw_lines(&self, look: Look, now: Moment, area: Rect, buf: &mut Buffer) {
@@ -74,6 +99,7 @@ impl TrayView {
             lines.push(head(" Begin a new piece"));
         }
         for (i, (title, about)) in self.patterns.iter().enumerate() {
+            let about = about.lines().next().unwrap_or_default();
             let left = match about.is_empty() {
                 true => format!("   {title}"),
                 false => format!("   {title}: {about}"),

@@ -1,5 +1,4 @@
 use super::*;
-use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE, HEXAGON_INCREASES};
 use crate::beadwork::testing;
 use proptest::prelude::*;
@@ -66,5 +65,4 @@ fn inward_gaps_draw_corner_pairs_together_and_fill_all_others() {
     let mut gaps = face.gaps(4, Way::Inward);
     gaps.rotate_left(face.first_of_side_0());
     assert_eq!(gaps, [1, 1, 1, 0, 1, 1, 1, 0, 1, 1, 1, 0]);
-    let _ = GapWord::default();
 }

@@ -1,158 +1,354 @@
-//! The steps of every shape are proved.
+//! The steps of every shape are proved, and have the beads that formulas and
+//! published tables give.
 
 use super::*;
-use crate::beadwork::project::{Closing, Make, Solid, Way};
-use crate::beadwork::testing;
+use crate::beadwork::number::Side;
+use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE};
+use crate::beadwork::project::{Closing, JobSpec, Make, Solid, Way};
 
+fn assert_proved(name: &str, project: Project) -> Report {
+    let report = prove(project);
+    let first = report.findings.first();
+    assert!(
+        report.is_proved(),
+        "{name}: {}",
+        first.map_or(String::new(), ToString::to_string)
+    );
+    report
+}
+
+fn with_tips(mut project: Project, wanted: u8) -> Project {
+    match &mut project.make {
+        Make::Solid { tips, .. } | Make::FoldedPair { tips, .. } | Make::Ring { tips, .. } => {
+            *tips = wanted;
+        }
+        Make::Single(_) | Make::Jobs(_) => {}
+    }
+    project
+}
+
+const SOLIDS: [Solid; 4] = [
+    Solid::Tetrahedron,
+    Solid::Octahedron,
+    Solid::Icosahedron,
+    Solid::Cube,
+];
+const CLOSINGS: [Closing; 3] = [Closing::SetIn, Closing::Fill, Closing::Open];
+
+/// Totals of a triangle: OEIS A045943.
 #[test]
-fn look() {
-    use Closing::*;
-    let mut shapes = vec![
-        ("triangle", testing::single(testing::panel(3, 7))),
-        ("square", testing::single(testing::panel(4, 11))),
-        ("pentagon", testing::single(testing::panel(5, 12))),
-        ("hexagon", testing::single(testing::panel(6, 12))),
-        ("inward triangle", testing::single(testing::inward(3, 7, 0))),
-        ("inward hexagon", testing::single(testing::inward(6, 13, 4))),
-        ("tetrahedron", testing::solid(Solid::Tetrahedron, 6, SetIn)),
-        (
-            "filled tetrahedron",
-            testing::solid(Solid::Tetrahedron, 6, Fill),
-        ),
-        (
-            "open tetrahedron",
-            testing::solid(Solid::Tetrahedron, 6, Open),
-        ),
-        ("octahedron", testing::solid(Solid::Octahedron, 5, SetIn)),
-        ("icosahedron", testing::solid(Solid::Icosahedron, 4, SetIn)),
-        ("cube", testing::solid(Solid::Cube, 9, SetIn)),
-        ("folded pair", testing::folded_pair(8, 3)),
-        ("ring", testing::ring(8, 5, SetIn)),
-        ("filled ring", testing::ring(8, 5, Fill)),
-        ("long ring", testing::ring(8, 30, SetIn)),
-    ];
-    shapes.push(("from three", testing::single(super::from_three())));
-    shapes.push((
-        "from three inward",
-        testing::single(PanelSpec {
-            way: Way::Inward,
-            ..super::from_three()
-        }),
-    ));
-    shapes.push((
-        "from three inward open",
-        testing::single(PanelSpec {
-            way: Way::Inward,
-            open: 2,
-            ..super::from_three()
-        }),
-    ));
-    for (name, way, open) in [("k", Way::Outward, 0), ("inward k", Way::Inward, 0)] {
-        for k in 1..=5 {
-            for n in [3, 4, 5, 6] {
-                if way == Way::Inward && k == 1 {
-                    continue;
-                }
-                shapes.push((
-                    name,
-                    testing::single(PanelSpec {
-                        way,
-                        open,
-                        ..testing::panel(n, k)
-                    }),
-                ));
-            }
-        }
-    }
-    for tips in 0..=2u8 {
-        for k in 1..=4 {
-            for closing in [SetIn, Fill, Open] {
-                for solid in [
-                    Solid::Tetrahedron,
-                    Solid::Octahedron,
-                    Solid::Icosahedron,
-                    Solid::Cube,
-                ] {
-                    let mut p = testing::solid(solid, k, closing);
-                    if let Make::Solid { tips: t, .. } = &mut p.make {
-                        *t = tips;
-                    }
-                    let name: &'static str = Box::leak(
-                        format!("{solid:?} {closing:?} k {k} tips {tips}").into_boxed_str(),
-                    );
-                    shapes.push((name, p));
-                }
-                let mut p = testing::ring(8, k, closing);
-                if let Make::Ring { tips: t, .. } = &mut p.make {
-                    *t = tips;
-                }
-                let name: &'static str =
-                    Box::leak(format!("ring {closing:?} k {k} tips {tips}").into_boxed_str());
-                shapes.push((name, p));
-            }
-            let mut p = testing::folded_pair(k, 0);
-            if let Make::FoldedPair { tips: t, .. } = &mut p.make {
-                *t = tips;
-            }
-            let name: &'static str = Box::leak(format!("pair k {k} tips {tips}").into_boxed_str());
-            shapes.push((name, p));
-        }
-    }
-    for (name, project) in shapes {
-        let report = match std::panic::catch_unwind(|| prove(project)) {
-            Ok(r) => r,
-            Err(_) => {
-                println!("== {name}: PANIC");
-                continue;
-            }
-        };
-        if report.is_proved() {
-            continue;
-        }
-        println!(
-            "== {name}: {} findings, {} steps, {} beads, {} threads, fullest {}",
-            report.findings.len() as u64 + report.more,
-            report.steps,
-            report.beads,
-            report.threads,
-            report.fullest
-        );
-        for f in report.findings.iter().take(6) {
-            println!("   {f}");
+fn triangles_are_proved_and_have_the_published_totals() {
+    for (k, total) in (1..).zip(A045943) {
+        let report = assert_proved("triangle", testing::single(testing::panel(3, k)));
+        assert_eq!((report.beads, report.rounds), (total, k));
+        if k > 1 {
+            let report = assert_proved("inward", testing::single(testing::inward(3, k, 0)));
+            assert_eq!((report.beads, report.rounds), (total, k));
         }
     }
 }
 
 #[test]
-fn debug_cube() {
-    let seq = Sequence::new(testing::solid(Solid::Cube, 9, Closing::SetIn));
-    for m in seq.iter().skip(432).take(14) {
-        println!(
-            "{} {:?} {:?} r{:?} s{:?} {:?} passes {:?}",
-            m.step,
-            m.job,
-            m.kind,
-            m.round,
-            m.side,
-            m.strings,
-            m.passes
-                .iter()
-                .map(|&b| {
-                    let s = seq.layout().seat(b);
-                    format!(
-                        "{}:p{} {:?} r{} s{} {}/{}",
-                        b.0, s.panel.0, s.part, s.round, s.side, s.place, s.of
-                    )
-                })
-                .collect::<Vec<_>>()
-        );
+fn panels_of_all_sides_are_proved_outward_and_inward() {
+    for sides in 3..=12 {
+        for rounds in 2..=11 {
+            let name = format!("{sides} sides, {rounds} rounds");
+            assert_proved(&name, testing::single(testing::panel(sides, rounds)));
+            for open in 0..=(rounds - 2).min(4) {
+                let spec = testing::inward(sides, rounds, open);
+                assert_proved(&name, testing::single(spec));
+            }
+        }
     }
-    for k in 3..14 {
-        let r = prove(testing::solid(Solid::Cube, k, Closing::SetIn));
-        println!("cube {k}: {}", r.findings.len());
+}
+
+/// Rounds as J. Riggs, "Circular Peyote Hexagon Stars", 2020.
+#[test]
+fn the_six_sided_piece_from_a_ring_of_three_is_proved_in_gap_words() {
+    let total = HEXAGON_FROM_THREE.iter().sum::<u32>();
+    let report = assert_proved("outward", testing::single(from_three()));
+    assert_eq!(report.beads, total);
+    for (open, beads) in [(0, total), (2, total - 9)] {
+        let inward = PanelSpec {
+            way: Way::Inward,
+            open,
+            ..from_three()
+        };
+        let report = assert_proved("inward", testing::single(inward));
+        assert_eq!(report.beads, beads);
     }
-    for k in 3..9 {
-        let r = prove(testing::solid(Solid::Cube, k, Closing::Fill));
-        println!("cube fill {k}: {:?}", r.findings.first());
+}
+
+/// Gap words with decreases among them, which no corner law has.
+#[test]
+fn gap_words_with_decreases_are_proved() {
+    let words = [
+        GapWord::new([2, 2, 2, 2]),
+        GapWord::new([0, 1, 1, 1, 1, 1, 1, 0]),
+        GapWord::new([1, 2, 1, 1, 2, 1]),
+        GapWord::new([0, 0, 1, 2, 1, 2, 1, 1]),
+    ];
+    let spec = PanelSpec {
+        growth: Growth::Words {
+            ring: 4,
+            words: words.to_vec(),
+        },
+        ..testing::panel(4, 5)
+    };
+    assert_proved("words", testing::single(spec));
+}
+
+/// F faces of 3K(K+1)/2 beads and E rows of K−1; faces and edges as in any
+/// handbook.
+#[test]
+fn solids_of_triangles_are_proved_and_have_the_closed_form_totals() {
+    for (solid, faces, edges) in [
+        (Solid::Tetrahedron, 4, 6),
+        (Solid::Octahedron, 8, 12),
+        (Solid::Icosahedron, 20, 30),
+    ] {
+        for k in 2..=7 {
+            for closing in [Closing::SetIn, Closing::Fill] {
+                let report = assert_proved("solid", testing::solid(solid, k, closing));
+                assert_eq!(report.beads, faces * 3 * k * (k + 1) / 2 + edges * (k - 1));
+                assert_eq!(report.joins, edges);
+            }
+        }
     }
+}
+
+/// 4N faces, and 5N rows: N hinges and 4N other joins.
+#[test]
+fn rings_are_proved_and_have_the_closed_form_total() {
+    for n in [6, 8, 10] {
+        for k in 2..=5 {
+            for closing in [Closing::SetIn, Closing::Fill] {
+                let report = assert_proved("ring", testing::ring(n, k, closing));
+                let n = u32::from(n);
+                assert_eq!(report.beads, 4 * n * 3 * k * (k + 1) / 2 + 5 * n * (k - 1));
+                assert_eq!(report.joins, 7 * n);
+            }
+        }
+    }
+}
+
+#[test]
+fn cubes_are_proved_whether_they_end_in_pairs_or_in_corner_beads() {
+    for rounds in [3, 4, 5, 7, 8, 9, 10, 12, 13] {
+        for closing in CLOSINGS {
+            assert_proved("cube", testing::solid(Solid::Cube, rounds, closing));
+        }
+    }
+}
+
+#[test]
+fn folded_pairs_are_proved_with_every_closing() {
+    for first in CLOSINGS {
+        for second in CLOSINGS {
+            for rounds in [2, 3, 8] {
+                let mut project = testing::folded_pair(rounds, 0);
+                if let Make::FoldedPair { closings, .. } = &mut project.make {
+                    let kind = |closing| usize::from(closing == Closing::Fill);
+                    *closings = [(kind(first), first), (kind(second), second)];
+                }
+                assert_proved(&format!("{first:?} {second:?} {rounds}"), project);
+            }
+        }
+    }
+    assert_proved("stone", testing::folded_pair(8, 3));
+}
+
+#[test]
+fn tip_beads_are_proved() {
+    for tips in [1, 2] {
+        for rounds in [2, 3, 5] {
+            for closing in CLOSINGS {
+                for solid in SOLIDS {
+                    let name = format!("{solid:?} {closing:?} of {rounds}, {tips} tips");
+                    let project = testing::solid(solid, rounds, closing);
+                    assert_proved(&name, with_tips(project, tips));
+                }
+                assert_proved("ring", with_tips(testing::ring(8, rounds, closing), tips));
+            }
+            assert_proved("pair", with_tips(testing::folded_pair(rounds, 0), tips));
+        }
+    }
+}
+
+/// A short thread is renewed in all sorts of places.
+#[test]
+fn short_threads_are_proved() {
+    for cut_mm in [330.0, 350.0, 400.0, 520.0, 800.0] {
+        let cut = |mut project: Project| {
+            project.thread.cut_mm = cut_mm;
+            project
+        };
+        for rounds in 2..=8 {
+            for sides in [3, 4, 6, 7] {
+                let spec = testing::inward(sides, rounds, 0);
+                assert_proved("inward", cut(testing::single(spec)));
+                let spec = testing::panel(sides, rounds);
+                assert_proved("outward", cut(testing::single(spec)));
+            }
+        }
+        for rounds in [2, 3, 4, 5, 7] {
+            for closing in CLOSINGS {
+                for solid in SOLIDS {
+                    assert_proved("solid", cut(testing::solid(solid, rounds, closing)));
+                }
+                assert_proved("ring", cut(testing::ring(8, rounds, closing)));
+            }
+            assert_proved("pair", cut(testing::folded_pair(rounds, 0)));
+        }
+    }
+}
+
+/// Three triangles round a corner by a maker's own list, the fourth filled.
+pub(super) fn listed_tetrahedron(rounds: u32) -> Project {
+    let panel = |nth: usize| JobSpec::Panel {
+        name: format!("face {}", nth + 1),
+        spec: 0,
+    };
+    let row = |panel, sides: &[u8]| JobSpec::Row {
+        panel,
+        sides: sides.iter().map(|&s| Side(s)).collect(),
+        tips: 0,
+    };
+    let zip = |panel, side, onto, at| JobSpec::Zip {
+        panel,
+        sides: vec![(Side(side), onto, Side(at))],
+    };
+    let jobs = vec![
+        panel(0),
+        row(0, &[0, 1, 2]),
+        panel(1),
+        zip(1, 0, 0, 0),
+        row(1, &[1, 2]),
+        panel(2),
+        JobSpec::Zip {
+            panel: 2,
+            sides: vec![(Side(0), 0, Side(1)), (Side(1), 1, Side(2))],
+        },
+        row(2, &[2]),
+        JobSpec::Fill {
+            name: "fill".into(),
+            spec: 1,
+            rim: vec![(0, Side(2)), (1, Side(1)), (2, Side(2))],
+        },
+    ];
+    testing::project(
+        vec![testing::panel(3, rounds), testing::inward(3, rounds, 0)],
+        Make::Jobs(jobs),
+    )
+}
+
+#[test]
+fn a_list_of_jobs_is_proved() {
+    let report = assert_proved("list", listed_tetrahedron(5));
+    assert_eq!(report.beads, 4 * 45 + 6 * 4);
+}
+
+/// A ring and gap words: a number for each gap, 0 to 2, from a list taken
+/// round again as far as it is needed.
+fn gap_words() -> impl Strategy<Value = (u32, Vec<GapWord>)> {
+    let numbers = proptest::collection::vec(0u8..=2, 1..40);
+    (3u32..8, numbers, 2usize..9).prop_map(|(ring, numbers, rounds)| {
+        let mut number = numbers.iter().copied().cycle();
+        let mut words: Vec<GapWord> = vec![];
+        while words.len() + 1 < rounds {
+            let gaps = words.last().map_or(ring, GapWord::beads);
+            let mut word: Vec<u8> = number.by_ref().take(gaps as usize).collect();
+            // A round keeps three beads, so that it stays a round.
+            let beads: usize = word.iter().map(|&g| usize::from(g)).sum();
+            let empty = word.iter_mut().filter(|g| **g == 0);
+            empty
+                .take(3usize.saturating_sub(beads))
+                .for_each(|g| *g = 1);
+            words.push(GapWord::new(word));
+        }
+        (ring, words)
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    #[test]
+    fn panels_by_any_corner_law_are_proved(
+        sides in 3u8..=12, rounds in 2u32..16, law in laws(), open in 0u32..4, cut_mm in 330.0f64..2000.0,
+    ) {
+        for (way, open) in [(Way::Outward, 0), (Way::Inward, open.min(rounds - 2))] {
+            let growth = Growth::Law(law.clone());
+            let spec = PanelSpec { growth, way, open, ..testing::panel(sides, rounds) };
+            let mut project = testing::single(spec);
+            project.thread.cut_mm = cut_mm;
+            let report = prove(project);
+            prop_assert!(report.is_proved(), "{}", report.findings[0]);
+        }
+    }
+
+    #[test]
+    fn any_gap_words_are_proved_outward(
+        (ring, words) in gap_words(), cut_mm in 330.0f64..2000.0,
+    ) {
+        let spec = PanelSpec {
+            rounds: words.len() as u32 + 1,
+            growth: Growth::Words { ring, words },
+            ..testing::panel(3, 1)
+        };
+        let mut project = testing::single(spec);
+        project.thread.cut_mm = cut_mm;
+        let report = prove(project);
+        prop_assert!(report.is_proved(), "{}", report.findings[0]);
+    }
+
+    /// Read backwards, a gap left out is an increase; more than one side by
+    /// side would ask for three beads in a gap.
+    #[test]
+    fn gap_words_without_two_gaps_left_out_side_by_side_are_proved_inward(
+        (ring, words) in gap_words(), cut_mm in 330.0f64..2000.0,
+    ) {
+        let next = |gaps: &[u8], i: usize| gaps[(i + 1) % gaps.len()];
+        let is_single = |word: &GapWord| {
+            let gaps: Vec<u8> = word.iter().collect();
+            (0..gaps.len()).all(|i| gaps[i] + next(&gaps, i) > 0)
+        };
+        prop_assume!(words.iter().all(is_single));
+        let spec = PanelSpec {
+            rounds: words.len() as u32 + 1,
+            growth: Growth::Words { ring, words },
+            way: Way::Inward,
+            ..testing::panel(3, 1)
+        };
+        let mut project = testing::single(spec);
+        project.thread.cut_mm = cut_mm;
+        let report = prove(project);
+        prop_assert!(report.is_proved(), "{}", report.findings[0]);
+    }
+
+    #[test]
+    fn shapes_by_any_corner_law_are_proved(
+        shape in 0usize..5, rounds in 2u32..9, law in laws(), closing in 0usize..3, tips in 0u8..=2, cut_mm in 330.0f64..2000.0,
+    ) {
+        let closing = CLOSINGS[closing];
+        // Sides that end in gaps cannot be joined, and tips need a gap.
+        let corner = law.corner(rounds);
+        prop_assume!(corner > 0);
+        let tips = if corner == 1 { 0 } else { tips };
+        let mut project = match shape {
+            4 => testing::ring(8, rounds, closing),
+            solid => testing::solid(SOLIDS[solid], rounds, closing),
+        };
+        for spec in &mut project.panels {
+            spec.growth = Growth::Law(law.clone());
+        }
+        project.thread.cut_mm = cut_mm;
+        let report = prove(with_tips(project, tips));
+        prop_assert!(report.is_proved(), "{}", report.findings[0]);
+    }
+}
+#[test]
+fn a_large_ring_is_proved() {
+    let report = assert_proved("ring", testing::ring(8, 60, Closing::Fill));
+    assert_eq!(report.beads, 32 * 3 * 60 * 61 / 2 + 40 * 59);
 }

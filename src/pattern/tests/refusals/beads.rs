@@ -110,6 +110,11 @@ r#"error: lantern.json:8:13: thread: the field 'diameter_mm' is missing, and no 
 r"error: lantern.json:8:13: thread: two tails of 150 mm leave nothing of a thread of 300 mm to sew with
   mend: cut the thread longer, or leave shorter tails";
 
+    a_thread_too_short_to_be_worth_threading:
+        lantern(r#""braided 0.15""#, r#"{"name": "braided 0.15", "cut_mm": 380}"#),
+r#"error: lantern.json:8:13: thread: a thread of 380 mm with two tails of 150 mm is too short: between the tails these beads need 84 mm
+  mend: write "cut_mm": 384 or more, or leave shorter tails"#;
+
     a_thread_that_is_a_number:
         lantern(r#""braided 0.15""#, "0.15"),
 r"error: lantern.json:8:13: thread: expected one of 'braided 0.12', 'braided 0.15', 'braided 0.18', 'nylon 0.20', 'nylon 0.30' or a group in { }, found 0.15

@@ -130,6 +130,11 @@ r"error: lantern.json:11:52: panels.face.colours[1]: the word 'S | A' has a | be
 r"error: lantern.json:11:52: panels.face.colours[1]: the word 'S5000' gives more than 4096 letters
   mend: put * after the letter that may repeat";
 
+    a_row_that_does_not_fit_between_corner_beads:
+        face(r#""sides": 3, "rounds": 6, "corners": [2, 1, 0], "colours": ["all: S*"], "row": "S A S S""#),
+r"error: lantern.json:11:93: panels.face.row: the word 'S A S S' gives 4 beads, a join row has 3
+  mend: give 3 letters, or put * after the letter that may repeat, such as 'A S* A'";
+
     a_row_that_does_not_fit:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: S*"], "row": "S A S""#),
 r"error: lantern.json:11:71: panels.face.row: the word 'S A S' gives 3 beads, a join row has 7

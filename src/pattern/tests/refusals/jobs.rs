@@ -128,7 +128,7 @@ r"error: lantern.json:16:53: make.jobs[2].sides[1].onto: no job before this one 
     sides_of_different_lengths:
         lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 7, "colours": ["all: S*"] }"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] }, { "panel": "window" }, { "zip": "window", "sides": [{ "side": 1, "onto": "face", "at": 1 }] } ] }"#),
-r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 beads and one of 'face' has 7, so they cannot be joined
+r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 high beads and one of 'face' has 7, so they cannot be joined
   mend: give both panels the same "rounds""#;
 
     a_row_on_corners_that_are_gaps:
@@ -162,7 +162,7 @@ r"error: lantern.json:15:7: make.jobs[1].pannel: there is no field 'pannel' here
         making(r#"{ "jobs": [
     { "panel": "face", "as": "left" },
     { "row": "left", "sides": [1, 2, 3] },
-    { "fill": "window", "rim": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 1 }, { "panel": "left", "side": 1 }] }
+    { "fill": "window", "rim": [{ "panel": "left", "side": 3 }, { "panel": "left", "side": 1 }] }
   ] }"#),
 r"error: lantern.json:17:33: make.jobs[3].rim[1]: the rim does not close: side 3 of 'left' does not meet side 1 of 'left'
   mend: zip the panels between them first, or list the sides in the order in which they meet";
@@ -220,7 +220,7 @@ r#"error: lantern.json:17:15: make.jobs[3].fill: an opening is filled inward, an
     a_fill_of_another_length:
         lantern(r#""rounds": 8, "way": "inward""#, r#""rounds": 9, "way": "inward""#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1, 2, 3] }, { "fill": "window", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] } ] }"#),
-r#"error: lantern.json:14:110: make.jobs[3].rim: a side of 'window' has 9 beads and one of 'face' has 8, so they cannot be joined
+r#"error: lantern.json:14:110: make.jobs[3].rim: a side of 'window' has 9 high beads and one of 'face' has 8, so they cannot be joined
   mend: give both panels the same "rounds""#;
 
     a_square_rim_for_a_triangle:
@@ -244,4 +244,51 @@ r"error: lantern.json:16:5: make.jobs[2]: the corner at the end of side 2 of 'le
   ] }"#),
 r"error: lantern.json:16:79: make.jobs[2].to.side: 'left' has no side 5: its sides are 1 to 3
   mend: name a side that it has";
+
+    a_row_on_gap_words:
+        kind(r#""rounds": 2, "ring": 3, "words": ["2*3"]"#, r#"{ "row": "face", "sides": [1] }"#),
+r#"error: lantern.json:14:71: make.jobs[2].sides[1]: the panel 'face' cannot be joined: gap words of its own do not say where its corners are
+  mend: give it a corner law: "corners" in place of "ring" and "words""#;
+
+    a_tie_of_gap_words:
+        kind(r#""rounds": 2, "ring": 3, "words": ["2*3"]"#, r#"{ "tie": { "panel": "face", "side": 1 }, "to": { "panel": "face", "side": 2 } }"#),
+r#"error: lantern.json:14:53: make.jobs[2].tie: the panel 'face' cannot be joined: gap words of its own do not say where its corners are
+  mend: give it a corner law: "corners" in place of "ring" and "words""#;
+
+    a_row_on_a_ring:
+        kind(r#""rounds": 1"#, r#"{ "row": "face", "sides": [1] }"#),
+r#"error: lantern.json:14:71: make.jobs[2].sides[1]: the panel 'face' cannot be joined: its one round has no edge
+  mend: give it at least 2 "rounds""#;
+
+    tips_on_corner_beads:
+        kind(r#""rounds": 3, "corners": [2, 1, 0]"#, r#"{ "row": "face", "sides": [1], "tips": 1 }"#),
+r#"error: lantern.json:14:83: make.jobs[2].tips: tip beads lie inside a corner pair, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: take "tips" out, or end the panel on a round whose corners take 2 beads"#;
+
+    a_fill_with_corner_beads:
+        kind(r#""rounds": 3, "way": "inward", "corners": [2, 1, 0]"#, r#"{ "row": "face", "sides": [1, 2, 3] }, { "fill": "face", "as": "lid", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] }"#),
+r#"error: lantern.json:14:93: make.jobs[3].fill: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
+
+    a_rim_with_a_side_twice:
+        making(r#"{ "jobs": [
+    { "panel": "face", "as": "left" },
+    { "row": "left", "sides": [1] },
+    { "tie": { "panel": "left", "side": 3 }, "to": { "panel": "left", "side": 1 } },
+    { "firm": [{ "panel": "left", "side": 1 }, { "panel": "left", "side": 1 }] }
+  ] }"#),
+r"error: lantern.json:18:48: make.jobs[4].firm[2]: side 1 of 'left' is in this rim already
+  mend: list each side of the rim once";
+}
+
+/// The lantern, its face with these rounds, made and then worked on by a job.
+fn kind(rounds: &str, job: &str) -> String {
+    lantern(
+        r#""rounds": 8, "colours": ["all: S*"]"#,
+        &format!(r#"{rounds}, "colours": ["all: S*"]"#),
+    )
+    .replace(
+        r#"{ "panel": "face" }"#,
+        &format!(r#"{{ "jobs": [ {{ "panel": "face" }}, {job} ] }}"#),
+    )
 }

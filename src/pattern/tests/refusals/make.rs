@@ -102,7 +102,7 @@ r"error: lantern.json:14:11: make: about 39275000 beads; 4000000 is the most
     sides_of_different_lengths:
         lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 7, "colours": ["all: S*"] }"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "solid": "tetrahedron", "faces": ["face", "window"] }"#),
-r#"error: lantern.json:14:46: make.faces: a side of 'window' has 8 beads and one of 'face' has 7, so they cannot be joined
+r#"error: lantern.json:14:46: make.faces: a side of 'window' has 8 high beads and one of 'face' has 7, so they cannot be joined
   mend: give both panels the same "rounds""#;
 
     corners_that_are_gaps:
@@ -111,9 +111,93 @@ r#"error: lantern.json:14:46: make.faces: a side of 'window' has 8 beads and one
 r#"error: lantern.json:14:46: make.faces: the panel 'face' cannot be joined: its last round, 4, has no bead at its corners
   mend: end the panel on a round whose corners take 1 or 2 beads: change "rounds" or "corners""#;
 
-    sides_of_one_panel_that_differ:
-        lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 2, "ring": 4, "words": ["1*4"], "colours": ["all: S*"] }"#)
-            .replace(r#"{ "panel": "face" }"#, r#"{ "solid": "tetrahedron", "faces": ["face"] }"#),
-r"error: lantern.json:14:46: make.faces: sides of the panel 'face' have 1 and 2 beads and cannot be joined
-  mend: give its last round as many beads on every side";
+    own_gap_words_joined:
+        kind(r#""rounds": 2, "ring": 3, "words": ["2*3"]"#, r#"{ "solid": "tetrahedron", "faces": ["face"] }"#),
+r#"error: lantern.json:14:46: make.faces: the panel 'face' cannot be joined: gap words of its own do not say where its corners are
+  mend: give it a corner law: "corners" in place of "ring" and "words""#;
+
+    a_solid_of_rings:
+        kind(r#""rounds": 1"#, r#"{ "solid": "octahedron", "faces": ["face"] }"#),
+r#"error: lantern.json:14:45: make.faces: the panel 'face' cannot be joined: its one round has no edge
+  mend: give it at least 2 "rounds""#;
+
+    tips_without_corner_pairs:
+        kind(CORNER_BEADS, r#"{ "ring": 6, "faces": ["face"], "tips": 2 }"#),
+r#"error: lantern.json:14:51: make.tips: tip beads lie inside a corner pair, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: take "tips" out, or end the panel on a round whose corners take 2 beads"#;
+
+    a_pair_with_tips_and_without_corner_pairs:
+        kind(CORNER_BEADS, r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "open" }], "tips": 1 }"#),
+r#"error: lantern.json:14:95: make.tips: tip beads lie inside a corner pair, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: take "tips" out, or end the panel on a round whose corners take 2 beads"#;
+
+    a_solid_filled_without_corner_pairs:
+        kind(CORNER_BEADS, r#"{ "solid": "tetrahedron", "faces": ["face"], "close": "fill" }"#),
+r#"error: lantern.json:14:65: make.close: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
+
+    a_ring_filled_without_corner_pairs:
+        kind(CORNER_BEADS, r#"{ "ring": 8, "faces": ["face"], "close": "fill" }"#),
+r#"error: lantern.json:14:52: make.close: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
+
+    a_pair_filled_without_corner_pairs:
+        kind(&format!(r#"{CORNER_BEADS}, "way": "inward""#), r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "fill", "with": "face" }] }"#),
+r#"error: lantern.json:14:92: make.close[2].with: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
+  mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
+}
+
+/// What ends a triangle in a bead at each corner, in round 3.
+const CORNER_BEADS: &str = r#""rounds": 3, "corners": [2, 1, 0]"#;
+
+/// The lantern, its face with these rounds, making this.
+fn kind(rounds: &str, make: &str) -> String {
+    lantern(
+        r#""rounds": 8, "colours": ["all: S*"]"#,
+        &format!(r#"{rounds}, "colours": ["all: S*"]"#),
+    )
+    .replace(r#"{ "panel": "face" }"#, make)
+}
+
+/// A panel that ends in corner beads can be zipped, and be the face of a filled
+/// solid that is not the one filled.
+#[test]
+fn corner_beads_can_be_joined() {
+    let set_in = kind(
+        CORNER_BEADS,
+        r#"{ "solid": "tetrahedron", "faces": ["face"] }"#,
+    );
+    crate::pattern::tests::loaded(&set_in);
+    let filled = set_in
+        .replace(
+            r#""rounds": 8, "way": "inward", "open": 2"#,
+            r#""rounds": 3, "way": "inward", "open": 1"#,
+        )
+        .replace(
+            r#"["face"]"#,
+            r#"["face", "face", "face", "window"], "close": "fill""#,
+        );
+    crate::pattern::tests::loaded(&filled);
+}
+
+/// Every panel of a law with a bead or a pair at its corners, from two rounds
+/// on, has at least two high beads on a side, so that a row has a bead.
+#[test]
+fn what_can_be_joined_has_an_edge() {
+    use crate::beadwork::corner_law::{CornerLaw, Start};
+    use crate::beadwork::number::Side;
+    use crate::beadwork::panel::PanelLayout;
+    use crate::beadwork::project::Growth;
+    for start in [Start::Sides, Start::Points] {
+        for nth in 0..3_u32.pow(5) {
+            let law: Vec<u8> = (0..5).map(|i| (nth / 3_u32.pow(i) % 3) as u8).collect();
+            let Ok(law) = CornerLaw::new(start, &law) else {
+                continue;
+            };
+            for rounds in 2..8 {
+                let layout = PanelLayout::grown(3, rounds, &Growth::Law(law.clone()));
+                assert!(!layout.can_be_joined() || layout.edge(Side(2)) >= 2);
+            }
+        }
+    }
 }

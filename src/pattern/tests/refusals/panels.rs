@@ -107,8 +107,33 @@ r#"error: lantern.json:11:48: panels.face.open: a panel worked outward begins in
 
     all_rounds_open:
         lantern(r#""open": 2"#, r#""open": 8"#),
-r"error: lantern.json:12:67: panels.window.open: 8 rounds stay open of 8
-  mend: leave at most 7 open";
+r"error: lantern.json:12:67: panels.window.open: 8 of 8 rounds stay open, and inward work needs at least two
+  mend: leave at most 6 open";
+
+    all_rounds_open_but_one:
+        lantern(r#""open": 2"#, r#""open": 7"#),
+r"error: lantern.json:12:67: panels.window.open: 7 of 8 rounds stay open, and inward work needs at least two
+  mend: leave at most 6 open";
+
+    nothing_can_stay_open:
+        lantern(r#""rounds": 8, "way": "inward", "open": 2"#, r#""rounds": 2, "way": "inward", "open": 1"#),
+r#"error: lantern.json:12:67: panels.window.open: 1 of 2 rounds stay open, and inward work needs at least two
+  mend: take "open" out, or give it more "rounds""#;
+
+    a_ring_worked_inward:
+        lantern(r#""rounds": 8, "way": "inward", "open": 2"#, r#""rounds": 1, "way": "inward""#),
+r#"error: lantern.json:12:39: panels.window.rounds: inward work begins with two rounds, and this panel has 1
+  mend: give it at least 2 "rounds", or take "way" out"#;
+
+    own_words_that_do_not_read_backwards:
+        face(r#""sides": 3, "rounds": 3, "way": "inward", "ring": 4, "words": ["1 0 0 2", "1*3"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:78: panels.face.words[1]: worked inward, a gap of round 2 would have to take more than two beads, or the whole of round 1
+  mend: let no two gaps side by side go without a bead, or take "way" out"#;
+
+    own_words_whose_beads_lie_in_one_gap:
+        face(r#""sides": 3, "rounds": 3, "way": "inward", "ring": 3, "words": ["1 1 0", "2 0"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:87: panels.face.words[2]: worked inward, a gap of round 3 would have to take more than two beads, or the whole of round 2
+  mend: let no two gaps side by side go without a bead, or take "way" out"#;
 
     a_name_that_cannot_be_seen:
         lantern(r#""window": {"#, r#""win\u202edow": {"#),

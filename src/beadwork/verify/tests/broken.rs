@@ -1,0 +1,183 @@
+//! Good steps are broken in one place, and the proof must find just that.
+
+mod beads;
+mod joins;
+mod rounds;
+mod thread;
+
+use super::proved::listed_tetrahedron;
+use super::*;
+use crate::beadwork::bead::BeadSize;
+use crate::beadwork::job::{JobInfo, JobKind};
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
+use crate::beadwork::project::{Closing, Make, Solid};
+use crate::beadwork::verify::Fault;
+
+/// Steps that can be broken.
+struct Piece {
+    project: Project,
+    jobs: Vec<JobInfo>,
+    steps: Vec<Movement>,
+}
+
+impl Piece {
+    fn new(project: Project) -> Self {
+        let seq = Sequence::new(project);
+        Piece {
+            project: seq.layout().project().clone(),
+            jobs: seq.jobs().to_vec(),
+            steps: seq.iter().collect(),
+        }
+    }
+
+    fn triangle() -> Self {
+        Piece::new(testing::single(testing::panel(3, 6)))
+    }
+
+    fn inward() -> Self {
+        Piece::new(testing::single(testing::inward(3, 6, 0)))
+    }
+
+    fn tetrahedron(closing: Closing) -> Self {
+        Piece::new(testing::solid(Solid::Tetrahedron, 5, closing))
+    }
+
+    /// Where the `nth` step (from 0) of a kind is.
+    fn find(&self, kind: Kind, nth: usize) -> usize {
+        let found = self.steps.iter().enumerate();
+        let mut found = found.filter(|(_, m)| m.kind == kind);
+        found.nth(nth).expect("the piece has such a step").0
+    }
+
+    /// Numbers the steps again from 1.
+    fn renumber(mut self) -> Self {
+        for (step, n) in self.steps.iter_mut().zip(1..) {
+            step.step = Step(n);
+        }
+        self
+    }
+
+    /// Takes a step out, and says so in its job.
+    fn drop(mut self, at: usize) -> Self {
+        let gone = self.steps.remove(at);
+        self.jobs[gone.job.index()].steps -= 1;
+        self.renumber()
+    }
+
+    /// Has a step made again right behind it.
+    fn again(mut self, at: usize) -> Self {
+        let step = self.steps[at].clone();
+        self.jobs[step.job.index()].steps += 1;
+        self.steps.insert(at + 1, step);
+        self.renumber()
+    }
+
+    fn change(mut self, at: usize, change: impl FnOnce(&mut Movement)) -> Self {
+        change(&mut self.steps[at]);
+        self
+    }
+
+    fn report(self) -> Report {
+        let size = self.project.beads[0].size;
+        self.report_sized(|_| size)
+    }
+
+    fn report_sized(self, size_of: impl Fn(Bead) -> BeadSize) -> Report {
+        let (project, jobs) = (&self.project, &self.jobs);
+        verify(project, jobs, self.steps.into_iter(), size_of)
+    }
+
+    fn faults(self) -> Vec<Fault> {
+        let findings = self.report().findings;
+        findings.into_iter().map(|finding| finding.fault).collect()
+    }
+
+    /// The first fault found.
+    fn first(self) -> Fault {
+        let faults = self.faults();
+        faults.into_iter().next().expect("the steps are broken")
+    }
+}
+
+/// Every fault has a sentence that says where and what.
+#[test]
+fn findings_are_said_in_sentences() {
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::EndThread, 0);
+    let from = *piece.steps[at - 2].passes.last().unwrap();
+    let report = piece.change(at, |m| m.passes[0] = Bead(1)).report();
+    let sentence = format!(
+        "step {}, job 1: the thread crosses open space from bead {from} to bead 1",
+        at + 1
+    );
+    assert_eq!(report.findings[0].to_string(), sentence);
+}
+
+#[test]
+fn findings_stop_at_the_most_that_are_kept_and_the_rest_is_counted() {
+    let mut piece = Piece::new(testing::single(testing::panel(3, 20)));
+    for m in &mut piece.steps {
+        m.round_target += 1;
+    }
+    let report = piece.report();
+    assert_eq!(
+        report.findings.len(),
+        crate::beadwork::verify::MOST_FINDINGS
+    );
+    assert!(report.more > 100);
+    assert!(!report.is_proved());
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    /// Whatever bead is passed in place of another, it is found.
+    #[test]
+    fn any_bead_in_place_of_another_is_found(at in 0usize..10_000, nth in 0usize..4, bead in 1u32..=270) {
+        let piece = Piece::tetrahedron(Closing::Fill);
+        let at = at % piece.steps.len();
+        let step = &piece.steps[at];
+        prop_assume!(nth < step.passes.len() && step.passes[nth] != Bead(bead));
+        // An end of thread may be woven in many ways.
+        prop_assume!(!matches!(step.kind, Kind::EndThread | Kind::StartThread | Kind::PassThrough));
+        prop_assert!(!piece.change(at, |m| m.passes[nth] = Bead(bead)).faults().is_empty());
+    }
+
+    /// Steps of any sort are read to their end.
+    #[test]
+    fn nonsense_is_found_and_harms_nothing(
+        shape in 0usize..4, changes in proptest::collection::vec((0usize..10_000, 0u8..8, 0u32..400), 1..30),
+    ) {
+        let mut piece = match shape {
+            0 => Piece::triangle(),
+            1 => Piece::inward(),
+            2 => Piece::tetrahedron(Closing::Fill),
+            _ => Piece::new(testing::folded_pair(4, 1)),
+        };
+        for (at, what, number) in changes {
+            let all = piece.steps.len();
+            let m = &mut piece.steps[at % all];
+            match what {
+                0 => m.kind = Kind::ALL[number as usize % Kind::ALL.len()].0,
+                1 => m.job = Job(number as u16 % 40),
+                2 => m.round = Some(Round(number)),
+                3 => m.side = Some(Side(number as u8)),
+                4 => m.strings.clear(),
+                5 => m.passes.clear(),
+                6 => m.passes = (0..4).map(|n| Bead(number.wrapping_sub(n))).collect(),
+                _ => m.strings = [Bead(number)].into_iter().collect(),
+            }
+        }
+        prop_assert!(piece.report().steps > 0);
+    }
+
+    /// Whatever step is left out, it is found, but for a count.
+    #[test]
+    fn any_step_left_out_is_found(at in 0usize..10_000) {
+        let piece = Piece::tetrahedron(Closing::Fill);
+        let at = at % piece.steps.len();
+        prop_assume!(piece.steps[at].kind != Kind::Count);
+        prop_assert!(!piece.drop(at).faults().is_empty());
+    }
+}

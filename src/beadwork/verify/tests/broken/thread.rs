@@ -1,0 +1,72 @@
+//! Thread that goes where it cannot, and holes that are full.
+
+use super::*;
+
+#[test]
+fn beads_passed_in_the_wrong_order_are_a_jump() {
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::EndThread, 0);
+    let faults = piece.change(at, |m| m.passes.swap(1, 2)).faults();
+    assert!(matches!(faults[0], Fault::Jump { .. }), "{faults:?}");
+}
+
+#[test]
+fn thread_across_open_space_is_found_with_both_beads() {
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::EndThread, 0);
+    let from = *piece.steps[at - 2].passes.last().unwrap();
+    let piece = piece.change(at, |m| m.passes[0] = Bead(1));
+    assert_eq!(piece.first(), Fault::Jump { from, to: Bead(1) });
+}
+
+/// A step-up leaves the front of the round's first bead. What touches its
+/// back can only be reached by turning round inside it.
+#[test]
+fn thread_that_turns_inside_a_bead_is_found() {
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::EndThread, 0);
+    let turn = piece.steps[piece.find(Kind::StepUp, 4)].passes.clone();
+    let piece = piece.change(at, |m| m.passes[0] = turn[0]);
+    assert_eq!(piece.first(), Fault::TurnsInside { bead: turn[1] });
+}
+
+#[test]
+fn work_without_thread_is_found() {
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::StartThread, 0);
+    let faults = piece.drop(at).faults();
+    assert!(faults.contains(&Fault::NoThread), "{faults:?}");
+}
+
+#[test]
+fn thread_started_over_thread_and_thread_left_are_found() {
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::StartThread, 0);
+    assert_eq!(piece.again(at).faults(), [Fault::ThreadStillIn]);
+    let piece = Piece::triangle();
+    let at = piece.find(Kind::EndThread, 0);
+    assert_eq!(piece.drop(at).faults(), [Fault::ThreadLeft]);
+}
+
+/// Common sense of the hole: 2 threads of 0.3 leave no way for a needle of
+/// 0.36 in a hole of 0.6: 2·0.09 + 0.13 > 0.75·0.36.
+#[test]
+fn a_hole_that_is_full_is_found_at_the_pass_that_is_one_too_many() {
+    let mut piece = Piece::triangle();
+    piece.project.thread.diameter_mm = 0.3;
+    let wide = piece.project.beads[0].size;
+    let narrow = BeadSize {
+        hole_mm: 0.6,
+        ..wide
+    };
+    piece.project.beads[0].size = narrow;
+    let narrow_bead = Bead(1);
+    let size_of = |bead| if bead == narrow_bead { narrow } else { wide };
+    let report = piece.report_sized(size_of);
+    let faults: Vec<Fault> = report.findings.into_iter().map(|f| f.fault).collect();
+    let fault = Fault::Blocked {
+        bead: narrow_bead,
+        passes: 2,
+    };
+    assert_eq!(faults, [fault]);
+}

@@ -1,0 +1,367 @@
+//! What the reader takes, the engine can sew: random patterns of every form,
+//! none of which may bring it to a stop.
+
+use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::TestRunner;
+use serde_json::{Value, json};
+
+use super::LANTERN;
+use crate::beadwork::number::Side;
+use crate::beadwork::{Sequence, Step};
+use crate::pattern::corners::{Corners, MadeSide};
+use crate::pattern::read;
+
+/// Steps that are gone through of each piece.
+const STEPS: usize = 50_000;
+
+/// Choices, drawn one by one; after the last, the first of whatever is asked.
+struct Draw(std::vec::IntoIter<u16>);
+
+impl Draw {
+    /// A number below `n`.
+    fn below(&mut self, n: usize) -> usize {
+        usize::from(self.0.next().unwrap_or(0)) % n
+    }
+
+    fn one_of<T: Clone>(&mut self, list: &[T]) -> T {
+        list[self.below(list.len())].clone()
+    }
+}
+
+fn pattern(panels: &Value, make: Value) -> String {
+    let mut pattern: Value = serde_json::from_str(LANTERN).unwrap();
+    pattern["panels"] = panels.clone();
+    pattern["make"] = make;
+    // Short lengths, so that thread is renewed in small pieces too.
+    pattern["thread"] = json!({"name": "braided 0.12", "cut_mm": 120, "tail_mm": 10});
+    pattern.to_string()
+}
+
+fn taken(text: &str) -> bool {
+    read("x.json", text.as_bytes()).is_ok()
+}
+
+/// A kind of panel; a plain triangle if what is drawn cannot be sewn.
+fn panel(draw: &mut Draw) -> Value {
+    let sides = draw.one_of(&[3, 3, 3, 4, 4, 5, 6, 12]);
+    let rounds = draw.below(6) + 1;
+    let mut panel = json!({"sides": sides, "rounds": rounds, "colours": ["all: (A S)*"]});
+    match draw.below(4) {
+        0 | 1 => {}
+        2 => {
+            let length = draw.below(5) + 1;
+            let law: Vec<usize> = (0..length).map(|_| draw.below(3)).collect();
+            panel["corners"] = json!(law);
+            panel["start"] = json!(draw.one_of(&["sides", "points"]));
+        }
+        _ => {
+            let ring = draw.below(4) + 3;
+            let mut before = ring;
+            let mut words = vec![];
+            for _ in 1..rounds {
+                let gap = |place: usize| match place {
+                    0 => draw.below(2) + 1,
+                    _ => draw.below(3),
+                };
+                let word: Vec<usize> = (0..before).map(gap).collect();
+                before = word.iter().sum();
+                words.push(word.iter().map(|g| format!("{g} ")).collect::<String>());
+            }
+            panel["ring"] = json!(ring);
+            panel["words"] = json!(words);
+        }
+    }
+    or_plain(turned(panel, draw))
+}
+
+/// The same panel, maybe worked inward.
+fn turned(mut panel: Value, draw: &mut Draw) -> Value {
+    let rounds = panel["rounds"].as_u64().unwrap() as usize;
+    if draw.below(3) > 0 {
+        panel["way"] = json!("inward");
+        panel["open"] = json!(draw.below(rounds));
+    }
+    panel
+}
+
+fn or_plain(panel: Value) -> Value {
+    match taken(&pattern(&json!({"a": panel}), json!({"panel": "a"}))) {
+        true => panel,
+        false => json!({"sides": 3, "rounds": 4, "colours": ["all: S*"]}),
+    }
+}
+
+/// A pattern that the reader takes.
+fn drawn(choices: Vec<u16>) -> String {
+    let mut draw = Draw(choices.into_iter());
+    let one = panel(&mut draw);
+    let like = or_plain(turned(one.clone(), &mut draw));
+    let other = panel(&mut draw);
+    let panels = json!({"a": one, "b": like, "c": other});
+    let faces = |draw: &mut Draw| -> Vec<&str> {
+        let number = draw.below(4) + 1;
+        (0..number)
+            .map(|_| draw.one_of(&["a", "a", "b", "c"]))
+            .collect()
+    };
+    let how = ["set-in", "fill", "open"];
+    let make = match draw.below(8) {
+        0 => json!({"panel": "a"}),
+        1 => {
+            let solid = match one["sides"].as_u64() {
+                Some(3) => draw.one_of(&["tetrahedron", "octahedron", "icosahedron"]),
+                _ => "cube",
+            };
+            json!({"solid": solid, "faces": faces(&mut draw),
+                "close": draw.one_of(&how), "tips": draw.below(3)})
+        }
+        2 => json!({"folded-pair": faces(&mut draw), "tips": draw.below(3), "close": [
+            {"how": draw.one_of(&how), "with": draw.one_of(&["a", "b"])},
+            {"how": draw.one_of(&how), "with": draw.one_of(&["a", "b"])}]}),
+        3 => json!({"ring": draw.one_of(&[6, 8]), "faces": faces(&mut draw),
+            "close": draw.one_of(&how), "tips": draw.below(3)}),
+        _ => return Table::new(panels).worked(&mut draw),
+    };
+    let text = pattern(&panels, make);
+    match taken(&text) {
+        true => text,
+        false => Table::new(panels).worked(&mut draw),
+    }
+}
+
+/// A table at which jobs are drawn one after another; those that the reader
+/// refuses are not done.
+struct Table {
+    panels: Value,
+    jobs: Vec<Value>,
+    /// Sides of each panel made.
+    made: Vec<u8>,
+    bare: Vec<MadeSide>,
+    rows: Vec<MadeSide>,
+    corners: Corners,
+}
+
+impl Table {
+    fn new(panels: Value) -> Self {
+        let mut table = Table {
+            panels,
+            jobs: vec![],
+            made: vec![],
+            bare: vec![],
+            rows: vec![],
+            corners: Corners::default(),
+        };
+        table.make("a");
+        table
+    }
+
+    fn worked(mut self, draw: &mut Draw) -> String {
+        for _ in 0..draw.below(24) {
+            self.job(draw);
+        }
+        pattern(&self.panels, json!({"jobs": self.jobs}))
+    }
+
+    fn job(&mut self, draw: &mut Draw) {
+        match draw.below(10) {
+            0 | 1 => {
+                self.make(draw.one_of(&["a", "a", "b", "c"]));
+            }
+            2 | 3 if !self.bare.is_empty() => {
+                let panel = draw.one_of(&self.bare).0;
+                let mut sides: Vec<MadeSide> = self.bare.clone();
+                let all = draw.below(2) == 0;
+                sides.retain(|side| side.0 == panel && (all || draw.below(3) > 0));
+                let numbers: Vec<u32> = sides.iter().map(|side| side.1.number()).collect();
+                let job = json!({"row": name(panel), "sides": numbers, "tips": draw.below(3)});
+                if self.did(job) {
+                    self.bare.retain(|side| !sides.contains(side));
+                    self.rows.extend(sides);
+                }
+            }
+            4..=6 if !self.bare.is_empty() && !self.rows.is_empty() => self.zip(draw),
+            7 | 8 if !self.rows.is_empty() => {
+                if let Some(rim) = (0..8).find_map(|_| self.rim(draw)) {
+                    self.on_rim(rim, draw);
+                }
+            }
+            9 => {
+                let mut corner = || {
+                    let panel = draw.below(self.made.len());
+                    (panel, Side(draw.below(self.made[panel].into()) as u8))
+                };
+                let (from, to) = (corner(), corner());
+                if self.did(json!({"tie": told(from), "to": told(to)})) {
+                    self.corners.tie(from, to);
+                }
+            }
+            _ => {}
+        }
+    }
+
+    fn did(&mut self, job: Value) -> bool {
+        self.jobs.push(job);
+        let taken = taken(&pattern(&self.panels, json!({"jobs": self.jobs})));
+        if !taken {
+            self.jobs.pop();
+        }
+        taken
+    }
+
+    fn make(&mut self, kind: &str) {
+        let panel = self.made.len();
+        if self.did(json!({"panel": kind, "as": name(panel)})) {
+            let sides = self.lay_down(kind);
+            self.bare.extend((0..sides).map(|side| (panel, Side(side))));
+        }
+    }
+
+    fn lay_down(&mut self, kind: &str) -> u8 {
+        let sides = self.panels[kind]["sides"].as_u64().unwrap() as u8;
+        self.made.push(sides);
+        self.corners.add_panel(sides);
+        sides
+    }
+
+    /// One to three sides of a panel, each onto some row.
+    fn zip(&mut self, draw: &mut Draw) {
+        let panel = draw.one_of(&self.bare).0;
+        let (mut bare, mut rows) = (self.bare.clone(), self.rows.clone());
+        bare.retain(|side| side.0 == panel);
+        let mut pairs = vec![];
+        for _ in 0..draw.below(3) + 1 {
+            if !bare.is_empty() && !rows.is_empty() {
+                let side = bare.swap_remove(draw.below(bare.len()));
+                pairs.push((side, rows.swap_remove(draw.below(rows.len()))));
+            }
+        }
+        let side = |&(bare, row): &(MadeSide, MadeSide)| {
+            json!({"side": bare.1.number(),
+            "onto": name(row.0), "at": row.1.number()})
+        };
+        let sides: Vec<Value> = pairs.iter().map(side).collect();
+        if self.did(json!({"zip": name(panel), "sides": sides})) {
+            for (bare, row) in pairs {
+                self.bare.retain(|side| *side != bare);
+                self.rows.retain(|side| *side != row);
+                self.corners.join(bare, row);
+            }
+        }
+    }
+
+    /// A way round along rows, from one to where it began.
+    fn rim(&mut self, draw: &mut Draw) -> Option<Vec<MadeSide>> {
+        let mut rim = vec![draw.one_of(&self.rows)];
+        while rim.len() < 12 {
+            let last = *rim.last()?;
+            if self.corners.goes_on(last, rim[0]) && (rim.len() > 2 || draw.below(2) == 0) {
+                return Some(rim);
+            }
+            let mut next = self.rows.clone();
+            next.retain(|&side| !rim.contains(&side) && self.corners.goes_on(last, side));
+            if next.is_empty() {
+                return None;
+            }
+            rim.push(draw.one_of(&next));
+        }
+        None
+    }
+
+    fn on_rim(&mut self, rim: Vec<MadeSide>, draw: &mut Draw) {
+        let sides: Vec<Value> = rim.iter().map(|&side| told(side)).collect();
+        let panel = self.made.len();
+        let fill = |kind: &str| json!({"fill": kind, "as": name(panel), "rim": sides});
+        let kinds: &[&str] = match draw.below(4) {
+            0 => &[],
+            _ => &["a", "b", "c"],
+        };
+        if let Some(&kind) = kinds.iter().find(|kind| self.did(fill(kind))) {
+            let sides = self.lay_down(kind);
+            for (side, &open) in (0..sides).zip(&rim) {
+                self.corners.join((panel, Side(side)), open);
+                self.rows.retain(|row| *row != open);
+            }
+        } else {
+            self.did(json!({"firm": sides.clone()}));
+        }
+    }
+}
+
+fn name(panel: usize) -> String {
+    format!("p{panel}")
+}
+
+fn told((panel, side): MadeSide) -> Value {
+    json!({"panel": name(panel), "side": side.number()})
+}
+
+/// Works the piece out and goes through its steps, as the screen would.
+fn sewn(text: &str) -> Result<(), TestCaseError> {
+    let project = read("x.json", text.as_bytes()).unwrap().project;
+    let sequence = Sequence::new(project);
+    let layout = sequence.layout();
+    let mut strung = 0;
+    for movement in sequence.iter().take(STEPS) {
+        for bead in &movement.strings {
+            strung += 1;
+            prop_assert_eq!(bead.0, strung, "{:?}", movement);
+            prop_assert!(layout.position(*bead).is_finite());
+        }
+        for bead in &movement.passes {
+            prop_assert!(bead.0 > 0 && bead.0 <= strung, "{:?}", movement);
+        }
+        sequence.say(&movement);
+        sequence.say_where(&movement);
+        prop_assert_eq!(sequence.strung_after(movement.step), strung);
+    }
+    if sequence.steps() as usize <= STEPS {
+        prop_assert_eq!(strung, layout.beads());
+    }
+    prop_assert!(sequence.thread_length_mm(Step(1)) > 0.0);
+    Ok(())
+}
+
+proptest! {
+    #[test]
+    fn a_pattern_that_is_taken_can_be_sewn(
+        choices in prop::collection::vec(any::<u16>(), 0..200),
+    ) {
+        let text = drawn(choices);
+        let caught = std::panic::catch_unwind(|| sewn(&text));
+        match caught {
+            Ok(sewn) => sewn.map_err(|e| TestCaseError::fail(format!("{e}\n{text}")))?,
+            Err(_) => return Err(TestCaseError::fail(format!("the engine stopped at\n{text}"))),
+        }
+    }
+}
+
+/// What is drawn is no empty show: every form of piece, job and panel is there.
+#[test]
+fn patterns_of_every_form_are_drawn() {
+    let mut runner = TestRunner::deterministic();
+    let choices = prop::collection::vec(any::<u16>(), 200);
+    let patterns: Vec<String> = (0..150)
+        .map(|_| drawn(choices.new_tree(&mut runner).unwrap().current()))
+        .collect();
+    for form in [
+        "panel\":\"a\"",
+        "solid",
+        "folded-pair",
+        "ring\":6",
+        "row",
+        "zip",
+        "fill\":",
+        "firm",
+        "tie",
+        "words",
+        "points",
+        "inward",
+        "set-in",
+        "\"close\":\"fill",
+        "\"close\":\"open",
+    ] {
+        let number = patterns.iter().filter(|text| text.contains(form)).count();
+        assert!(number > 0, "{form}");
+    }
+}
