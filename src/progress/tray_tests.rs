@@ -174,7 +174,7 @@ fn damage_and_newer_formats_show_in_the_tray() {
     for name in ["newer-piece", "newer-journal"] {
         let before = snapshot(&tray.dir().join(name));
         let error = tray.open_piece(name, Mode::Work, NOW).err().unwrap();
-        assert!(matches!(error, Error::Format { found, .. } if found == newer));
+        assert!(matches!(error, Error::Format { found, .. } if found.major == 2));
         assert!(
             error.to_string().ends_with("Nothing was changed"),
             "{error}"
