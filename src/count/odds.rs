@@ -34,3 +34,34 @@ pub const CORNER_COUNTS_BEFORE: f64 = 0.7;
 pub fn both(a: f64, b: f64) -> f64 {
     a * b / 100.0
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_page_on_mending_states_these_odds() {
+        let page = include_str!("../../docs/mending.md");
+        for (what, odds) in [
+            (
+                "a bead at a corner that should have been drawn together",
+                BEAD_AT_CORNER,
+            ),
+            ("a corner pair worked as one bead", PAIR_AS_ONE),
+            ("a corner pair left out", CORNER_PASSED),
+            ("a gap skipped", GAP_SKIPPED),
+            ("two beads in one gap", TWO_IN_GAP),
+            ("a bead too many, or too few, on the first string", STRUNG),
+            ("the round before, or after, each", OTHER_ROUND),
+            ("high and low beads both counted", BOTH_EDGES),
+            (
+                "the round still in hand, where it is known to be",
+                NOT_WHOLE,
+            ),
+            ("the step-up or step-down missed", TURN_MISSED),
+            ("the counting begun at another side, each side", WRONG_SIDE),
+        ] {
+            assert!(page.contains(&format!("| {what} | {odds} |")), "{what}");
+        }
+    }
+}

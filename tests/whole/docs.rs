@@ -5,7 +5,9 @@ use crate::builder::threadmark;
 use crate::schema::{self, docs};
 
 /// The commands with output for other programs.
-const COMMANDS: [&str; 6] = ["rounds", "steps", "beads", "verify", "check", "pieces"];
+const COMMANDS: [&str; 7] = [
+    "rounds", "steps", "beads", "verify", "check", "locate", "pieces",
+];
 
 /// The part of the page about a command.
 fn part(command: &str) -> String {

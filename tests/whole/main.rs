@@ -7,6 +7,7 @@ mod builder;
 mod check;
 mod docs;
 mod errors;
+mod locate;
 mod manual;
 mod pattern;
 mod pieces;
