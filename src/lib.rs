@@ -11,14 +11,20 @@
 //! * [`count`] compares a counted number with the number that must be there.
 //! * [`plan`] says what a piece takes before the first bead, and drafts new
 //!   patterns.
+//! * [`locate`] finds a lost place by asking what lies on the mat.
+//! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
+//! * [`pace`] tells thread, holes and hours as the work goes.
 //! * [`screen`] is the full-screen stitch-along.
 //! * [`cli`] holds the commands.
 
 pub mod beadwork;
 pub mod cli;
 pub mod count;
+pub mod locate;
+pub mod pace;
 pub mod pattern;
 pub mod plan;
 pub mod progress;
 pub mod screen;
+pub mod unpick;

@@ -81,6 +81,7 @@ pub(super) enum Command {
     Plan(Plan),
     Check(Check),
     Draft(Draft),
+    Locate(Locate),
     Pieces(Pieces),
     Manual(Manual),
 }
@@ -395,6 +396,29 @@ pub(super) struct Check {
     /// The beads counted on each side, in working direction
     #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
     pub(super) sides: Option<Vec<u32>>,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
+}
+
+/// Find a lost place by asking what lies on the mat
+///
+/// Asks few questions about what can be seen and counted, each the one that
+/// splits best what is still possible. A wrong answer is survived, and 'cannot
+/// tell' is an answer. It ends at one step, or at the few that look the same,
+/// and says what must lie on the mat, to compare.
+///
+/// Answers are read from standard input, a line each. With --json the
+/// questions go to standard error and the result to standard output. Exit code
+/// 0 if a place was found, 1 if not.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark locate evening-star
+  threadmark locate practice-triangle --json < answers.txt")]
+pub(super) struct Locate {
+    /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
+    #[arg(value_name = "PIECE or PATTERN")]
+    pub(super) name: String,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

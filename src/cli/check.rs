@@ -9,8 +9,10 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::{jobs, out, source};
-use crate::beadwork::{Job, Round, Sequence};
-use crate::count::{Answer, Question, Verdict, answer, answer_sides, expected};
+use crate::beadwork::{Job, Round, Sequence, Step};
+use crate::count::{
+    Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, expected, mend,
+};
 use crate::progress::Tray;
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
@@ -41,23 +43,31 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());
     let sides = right(&seq, job, round)?.len();
+    let kept = found.stitched.iter();
+    let kept: Vec<Kept> = kept
+        .filter_map(|s| Kept::of_job(&seq, s.job, s.round, s.side, s.by))
+        .collect();
     let answer = match (&args.sides, args.count) {
         (Some(counted), count) => {
             add_up(counted, count)?;
             let given = counted.len();
-            answer_sides(&seq, job, round, found.at, counted)
+            answer_sides_as_stitched(&seq, job, round, found.at, counted, &kept)
                 .ok_or(Failure::Sides { given, sides })?
         }
         (None, count) => {
             let side = None;
             let question = Question { job, round, side };
             let counted = count.unwrap_or_default();
-            answer(&seq, &question, found.at, counted).ok_or_else(|| no_round(&seq, job, round))?
+            answer_as_stitched(&seq, &question, found.at, counted, &kept)
+                .ok_or_else(|| no_round(&seq, job, round))?
         }
     };
     out::print(|out| match args.json.json {
         true => json(&answer, out),
-        false => text(&seq, job, round, &answer, out),
+        false => {
+            text(&seq, job, round, &answer, out)?;
+            mends(&seq, job, round, found.at, &answer, out)
+        }
     })?;
     Ok(match answer.verdict {
         Verdict::Match => Outcome::Done,
@@ -132,6 +142,25 @@ fn text(
     Ok(())
 }
 
+/// How the likeliest cause is mended, where it is known how far the piece has
+/// come.
+fn mends(
+    seq: &Sequence,
+    job: Job,
+    round: Round,
+    at: Option<Step>,
+    answer: &Answer,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
+    if let (Some(at), Some(cause)) = (at, answer.causes.first()) {
+        let side = None;
+        let question = Question { job, round, side };
+        let mend = mend(seq, &question, cause, None, at);
+        writeln!(out, "If it is the first: {}.", mend.say(seq))?;
+    }
+    Ok(())
+}
+
 fn causes(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
     if answer.causes.is_empty() {
         writeln!(out, "No one or two slips explain that. Count once more.")?;
@@ -149,6 +178,7 @@ fn causes(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
 mod tests {
     use super::*;
     use crate::beadwork::testing;
+    use crate::count::answer;
 
     fn printed(counted: u32) -> (String, String) {
         let seq = Sequence::new(testing::single(testing::inward(3, 6, 0)));

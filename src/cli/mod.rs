@@ -13,6 +13,7 @@ mod exit;
 mod failure;
 mod jobs;
 mod line;
+mod locate;
 mod made_round;
 mod manual;
 mod open;
@@ -65,6 +66,7 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Plan(args)) => plan::run(&args),
         Some(Command::Draft(args)) => draft::run(&args),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
+        Some(Command::Locate(args)) => locate::run(&args, &tray()?),
         Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),
         Some(Command::Manual(args)) => manual::run(&args),
     }

@@ -9,7 +9,7 @@ use super::failure::{Failure, nearest};
 use super::shipped;
 use crate::beadwork::Step;
 use crate::pattern::{self, Pattern, limit};
-use crate::progress::{self, Mode, Moment, Piece, Tray};
+use crate::progress::{self, Mode, Moment, Piece, Stitched, Tray};
 
 /// A pattern that was found and read.
 #[derive(Debug)]
@@ -26,6 +26,8 @@ pub(super) struct Place {
     pub(super) pattern: Pattern,
     /// The last step done, where a piece was named.
     pub(super) at: Option<Step>,
+    /// Differences that the maker of the piece keeps.
+    pub(super) stitched: Vec<Stitched>,
 }
 
 /// Finds and reads the pattern of this name: `-` is standard input, a name
@@ -133,10 +135,12 @@ pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
         Named::Piece(piece) => Ok(Place {
             pattern: of_piece(&piece)?,
             at: Some(Step(piece.state().step)),
+            stitched: piece.state().stitched.clone(),
         }),
         Named::Pattern(found) => Ok(Place {
             pattern: found.pattern,
             at: None,
+            stitched: vec![],
         }),
     }
 }

@@ -1,7 +1,9 @@
 //! The answer to a count: match, or how far off, and what is likely.
 
-use super::expected::{Question, expected, per_side};
+use super::expected::{Question, expected_as_stitched, per_side_as_stitched};
+use super::kept::Kept;
 use super::mistake::{Counted, Mistake, Outcome};
+use super::place::Place;
 use crate::beadwork::{Job, Round, Sequence, Step};
 
 /// How a count compares.
@@ -41,8 +43,13 @@ pub struct Cause {
     pub cause: String,
     /// What to look at to be sure.
     pub look: String,
-    /// The mistake itself.
+    /// The mistake itself, at its likeliest place.
     pub mistake: Mistake,
+    /// How likely it is among all that explain the count, 0 to 1.
+    pub odds: f64,
+    /// Where it can have been made; empty if only the counting went wrong. Of
+    /// two mistakes at once, the places of both.
+    pub places: Vec<Place>,
 }
 
 /// The answer to a count.
@@ -66,26 +73,37 @@ const MOST: usize = 6;
 ///
 /// `None` if the job works on no such round or side.
 pub fn answer(seq: &Sequence, q: &Question, at: Option<Step>, counted: u32) -> Option<Answer> {
-    let expected = expected(seq, q)?;
+    answer_as_stitched(seq, q, at, counted, &[])
+}
+
+/// The same for work in which the maker keeps differences.
+pub fn answer_as_stitched(
+    seq: &Sequence,
+    q: &Question,
+    at: Option<Step>,
+    counted: u32,
+    kept: &[Kept],
+) -> Option<Answer> {
+    let expected = expected_as_stitched(seq, q, kept)?;
     let round = Counted {
         seq,
         job: q.job,
         round: q.round,
         at,
+        kept,
     };
     let seen = |o: &Outcome| match q.side {
-        Some(side) => o.sides[side.index()] == counted,
+        // A side is counted while its round is in hand, before the step at the
+        // round's end can be missed.
+        Some(side) => o.mistake != Mistake::TurnMissed && o.sides[side.index()] == counted,
         None => o.sides.iter().sum::<u32>() == counted,
     };
-    let causes = match Verdict::of(counted, expected) {
-        Verdict::Match => vec![],
-        _ => causes(&round, seen),
-    };
+    let verdict = Verdict::of(counted, expected);
     Some(Answer {
         expected,
         counted,
-        verdict: Verdict::of(counted, expected),
-        causes,
+        verdict,
+        causes: causes(&round, verdict, seen),
     })
 }
 
@@ -101,11 +119,25 @@ pub fn answer_sides(
     at: Option<Step>,
     counted: &[u32],
 ) -> Option<Answer> {
-    let right = per_side(seq, job, round)?;
+    answer_sides_as_stitched(seq, job, round, at, counted, &[])
+}
+
+/// The same for work in which the maker keeps differences.
+pub fn answer_sides_as_stitched(
+    seq: &Sequence,
+    job: Job,
+    round: Round,
+    at: Option<Step>,
+    counted: &[u32],
+    kept: &[Kept],
+) -> Option<Answer> {
+    let right = per_side_as_stitched(seq, job, round, kept)?;
     if right.len() != counted.len() {
         return None;
     }
-    let (expected, total) = (right.iter().sum(), counted.iter().sum());
+    // What a maker types may be more than there are numbers.
+    let total = counted.iter().fold(0u32, |sum, &c| sum.saturating_add(c));
+    let expected = right.iter().sum();
     let by_side = right.iter().zip(counted).find(|(r, c)| r != c);
     let verdict = match (Verdict::of(total, expected), by_side) {
         (Verdict::Match, Some((&r, &c))) => Verdict::of(c, r),
@@ -116,105 +148,101 @@ pub fn answer_sides(
         job,
         round,
         at,
-    };
-    let causes = match verdict {
-        Verdict::Match => vec![],
-        _ => causes(&counted_round, |o| o.sides == counted),
+        kept,
     };
     Some(Answer {
         expected,
         counted: total,
         verdict,
-        causes,
+        causes: causes(&counted_round, verdict, |o| o.sides == counted),
     })
 }
 
 /// The mistakes that give what was seen, likeliest first: single ones, or two
 /// at once where no single one does.
-fn causes(round: &Counted<'_>, seen: impl Fn(&Outcome) -> bool) -> Vec<Cause> {
-    let mut found: Vec<Outcome> = round.single_mistakes();
-    found.retain(&seen);
-    if found.is_empty() {
-        found = round.double_mistakes();
-        found.retain(&seen);
+fn causes(round: &Counted<'_>, verdict: Verdict, seen: impl Fn(&Outcome) -> bool) -> Vec<Cause> {
+    if verdict == Verdict::Match {
+        return vec![];
     }
-    found.sort_by(|a, b| b.odds.total_cmp(&a.odds));
-    merge_sides(round, found)
+    // If nothing behind the needle explains it, the needle may be elsewhere.
+    let anywhere = Counted { at: None, ..*round };
+    let tries = [
+        (round, false),
+        (&anywhere, false),
+        (round, true),
+        (&anywhere, true),
+    ];
+    for (round, two) in tries {
+        let mut found = match two {
+            false => round.single_mistakes(),
+            true => round.double_mistakes(),
+        };
+        found.retain(&seen);
+        if !found.is_empty() {
+            return together(round, found);
+        }
+    }
+    vec![]
 }
 
-/// Like mistakes on several sides are one cause with several places to look.
-fn merge_sides(round: &Counted<'_>, found: Vec<Outcome>) -> Vec<Cause> {
-    let mut causes: Vec<Cause> = vec![];
+/// Like mistakes at several places are one cause with several places to look.
+fn together(round: &Counted<'_>, mut found: Vec<Outcome>) -> Vec<Cause> {
+    found.sort_by(|a, b| b.odds.total_cmp(&a.odds));
+    let all: f64 = found.iter().map(|o| o.odds).sum();
+    let mut groups: Vec<(String, Outcome)> = vec![];
     for outcome in found {
-        let cause = round.explain(&outcome.mistake);
-        match causes.iter_mut().find(|c| c.cause == cause.cause) {
-            Some(known) if known.look != cause.look => {
-                if !known.look.contains(&cause.look) {
-                    known.look = format!("{}; or {}", known.look, cause.look);
+        let cause = round.cause(&outcome.mistake);
+        // The round before and the round after are told in one.
+        let other = |m: &Mistake| matches!(m, Mistake::OtherRound(_));
+        let same = |(known, o): &&mut (String, Outcome)| {
+            *known == cause || (other(&o.mistake) && other(&outcome.mistake))
+        };
+        if let (Some((known, first)), true) =
+            (groups.iter_mut().find(same), other(&outcome.mistake))
+        {
+            known.clone_from(&round.cause_of_neighbours());
+            first.odds += outcome.odds;
+            continue;
+        }
+        match groups.iter_mut().find(|(known, _)| *known == cause) {
+            Some((_, known)) => {
+                known.odds += outcome.odds;
+                for (known, places) in known.places.iter_mut().zip(outcome.places) {
+                    known.extend(
+                        places
+                            .iter()
+                            .filter(|p| !known.contains(p))
+                            .copied()
+                            .collect::<Vec<_>>(),
+                    );
                 }
             }
-            Some(_) => {}
-            None => causes.push(cause),
+            None => groups.push((cause, outcome)),
         }
     }
-    causes.truncate(MOST);
-    causes
-}
-
-impl Counted<'_> {
-    /// A mistake in words.
-    fn explain(&self, mistake: &Mistake) -> Cause {
-        let round = self.round;
-        let (cause, look) = match mistake {
-            Mistake::BeadAtCorner(side) => (
-                "a bead at a corner that should have been drawn together".to_string(),
-                format!(
-                    "at the end of side {side} the two end beads should touch with no bead between them"
-                ),
-            ),
-            Mistake::PairAsOne(side, _) => (
-                "a corner pair worked as one bead".to_string(),
-                format!("at the end of side {side} two beads should lie side by side in one gap"),
-            ),
-            Mistake::TwoInGap(side) => (
-                "two beads in one gap".to_string(),
-                format!("on side {side} every gap should show one bead; two sit crowded"),
-            ),
-            Mistake::GapSkipped(side) => (
-                "a gap skipped".to_string(),
-                format!("on side {side} look for two low beads with bare thread between them"),
-            ),
-            Mistake::OtherRound(other) => (
-                format!("round {other} was counted, or worked, instead of round {round}"),
-                format!("trace the step from the round's first bead; if all else is right you are at round {other}"),
-            ),
-            Mistake::BothEdges(under) => (
-                "high and low beads were both counted".to_string(),
-                format!("count only the beads that stick out; those of round {under} lie lower, between them"),
-            ),
-            Mistake::NotWhole => (
-                format!("round {round} is still in hand"),
-                "the needle has not yet come round to the round's first bead".to_string(),
-            ),
-            Mistake::TurnMissed => (
-                format!("the step at the end of round {round} was missed, so the work spirals"),
-                "at the start of the round the needle should have gone through two beads in one movement"
-                    .to_string(),
-            ),
-            Mistake::Two(a, b) => {
-                let (a, b) = (self.explain(a), self.explain(b));
-                (
-                    format!("{}, and {}", a.cause, b.cause),
-                    format!("{}; and {}", a.look, b.look),
-                )
-            }
+    groups.sort_by(|(_, a), (_, b)| b.odds.total_cmp(&a.odds));
+    groups.truncate(MOST);
+    let cause = |(cause, outcome): (String, Outcome)| {
+        let [first, second] = match &outcome.mistake {
+            Mistake::Two(a, b) => [&**a, &**b],
+            one => [one, one],
         };
+        let [of_first, of_second] = &outcome.places;
+        let mut places: Vec<Place> = vec![];
+        let steps = |p: &Place, of| round.with_steps(*p, of);
+        places.extend(of_first.iter().map(|p| steps(p, first)));
+        places.extend(of_second.iter().map(|p| steps(p, second)));
+        places.sort_by_key(|p| (p.first_gap, p.side));
+        places.dedup();
         Cause {
+            look: round.look(&outcome.mistake, &outcome.places),
+            odds: outcome.odds / all,
+            mistake: outcome.mistake,
             cause,
-            look,
-            mistake: mistake.clone(),
+            places,
         }
-    }
+    };
+    groups.into_iter().map(cause).collect()
 }
 
 #[cfg(test)]

@@ -1,5 +1,6 @@
 //! What there is to count, and how many it must be.
 
+use super::kept::Kept;
 use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step};
@@ -39,9 +40,27 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
     Some(sides.map(|s| kind.on_side(round, s)).collect())
 }
 
+/// The same in work in which the maker keeps differences.
+pub fn per_side_as_stitched(
+    seq: &Sequence,
+    job: Job,
+    round: Round,
+    kept: &[Kept],
+) -> Option<Vec<u32>> {
+    let mut sides = per_side(seq, job, round)?;
+    let panel = seq.job(job).panel();
+    super::kept::as_stitched(seq, panel, round, &mut sides, kept);
+    Some(sides)
+}
+
 /// How many beads the answer to a question must be.
 pub fn expected(seq: &Sequence, q: &Question) -> Option<u32> {
-    let sides = per_side(seq, q.job, q.round)?;
+    expected_as_stitched(seq, q, &[])
+}
+
+/// The same in work in which the maker keeps differences.
+pub fn expected_as_stitched(seq: &Sequence, q: &Question, kept: &[Kept]) -> Option<u32> {
+    let sides = per_side_as_stitched(seq, q.job, q.round, kept)?;
     match q.side {
         Some(side) => sides.get(side.index()).copied(),
         None => Some(sides.iter().sum()),

@@ -1,10 +1,13 @@
 //! The mistakes that happen at the table, and the count that each would give.
 
+use super::expected;
+use super::kept::Kept;
+use super::place::Place;
 use crate::beadwork::project::Way;
-use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step};
+use crate::beadwork::{Job, Kind, Movement, Panel, Round, Sequence, Side, Step};
 
 /// One thing that can have happened.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub enum Mistake {
     /// A bead was strung at a corner that should have been drawn together,
     /// behind this side.
@@ -12,10 +15,16 @@ pub enum Mistake {
     /// A corner that takes a pair took one bead, behind this side; the bead
     /// is missing on the side given last.
     PairAsOne(Side, Side),
-    /// Two beads went into one gap of a side.
+    /// A corner that takes a pair took none, behind this side.
+    CornerPassed(Side),
+    /// More beads went into one gap of a side than it takes.
     TwoInGap(Side),
     /// A gap of a side was passed by.
     GapSkipped(Side),
+    /// A bead too many on the string that the panel begins with.
+    StrungOver(Side),
+    /// A bead too few on the string that the panel begins with.
+    StrungUnder(Side),
     /// The round that was counted is another.
     OtherRound(Round),
     /// High and low beads were both counted: this round and the one under it.
@@ -25,8 +34,39 @@ pub enum Mistake {
     /// The step at the end of the round was missed, so that the work spirals
     /// and the next round's first bead counts to this.
     TurnMissed,
+    /// Counting began at this side instead of side 1.
+    WrongSide(Side),
     /// Two of them at once.
     Two(Box<Mistake>, Box<Mistake>),
+}
+
+impl Mistake {
+    /// Whether the work itself is wrong, and not only the counting of it.
+    pub fn is_in_the_work(&self) -> bool {
+        match self {
+            Mistake::OtherRound(_)
+            | Mistake::BothEdges(_)
+            | Mistake::NotWhole
+            | Mistake::WrongSide(_) => false,
+            Mistake::Two(a, b) => a.is_in_the_work() || b.is_in_the_work(),
+            _ => true,
+        }
+    }
+
+    /// Whether it is a bead or two at one place.
+    pub(super) fn is_small(&self) -> bool {
+        use Mistake::*;
+        matches!(
+            self,
+            BeadAtCorner(_)
+                | PairAsOne(..)
+                | CornerPassed(_)
+                | TwoInGap(_)
+                | GapSkipped(_)
+                | StrungOver(_)
+                | StrungUnder(_)
+        )
+    }
 }
 
 /// What a mistake would make of a round: beads on each side, and how likely
@@ -37,20 +77,11 @@ pub struct Outcome {
     pub mistake: Mistake,
     /// Beads that would be counted on each side.
     pub sides: Vec<u32>,
-    /// Odds against the others, at one place where there are several.
+    /// Odds against the others at these places; see [`super::odds`].
     pub odds: f64,
-}
-
-/// Odds of each mistake in a round, common practice and no source: corners
-/// are where attention slips, then gaps, then the counting itself.
-mod odds {
-    pub const CORNER: f64 = 10.0;
-    pub const SKIPPED: f64 = 9.0;
-    pub const TWO_IN_GAP: f64 = 6.0;
-    pub const OTHER_ROUND: f64 = 8.0;
-    pub const BOTH_EDGES: f64 = 12.0;
-    pub const NOT_WHOLE: f64 = 9.0;
-    pub const TURN_MISSED: f64 = 2.0;
+    /// The places at which it can have been made, and for two at once those of
+    /// the second; none for slips in counting.
+    pub places: [Vec<Place>; 2],
 }
 
 /// The round that is asked about.
@@ -64,18 +95,25 @@ pub struct Counted<'a> {
     pub round: Round,
     /// The last step that was done, if that is known.
     pub at: Option<Step>,
+    /// Differences that the maker keeps.
+    pub kept: &'a [Kept],
 }
 
 impl Counted<'_> {
-    fn panel(&self) -> Panel {
+    pub(super) fn panel(&self) -> Panel {
         self.seq.job(self.job).panel()
     }
 
-    fn sides(&self) -> Vec<u32> {
-        super::expected::per_side(self.seq, self.job, self.round).unwrap_or_default()
+    /// Beads on each side when the round is whole, as stitched.
+    pub(super) fn sides(&self) -> Vec<u32> {
+        self.sides_of(self.round)
     }
 
-    fn way(&self) -> Way {
+    pub(super) fn sides_of(&self, round: Round) -> Vec<u32> {
+        expected::per_side_as_stitched(self.seq, self.job, round, self.kept).unwrap_or_default()
+    }
+
+    pub(super) fn way(&self) -> Way {
         self.seq.layout().making(self.panel()).begin.way()
     }
 
@@ -90,130 +128,12 @@ impl Counted<'_> {
         }
     }
 
-    fn is_join_row(&self) -> bool {
+    pub(super) fn is_join_row(&self) -> bool {
         self.round > self.seq.layout().kind(self.panel()).last()
     }
 
-    /// Every single mistake, at each side where it can be made.
-    pub fn single_mistakes(&self) -> Vec<Outcome> {
-        let right = self.sides();
-        let mut all = vec![];
-        let mut add = |mistake, sides: Vec<u32>, odds| {
-            if sides != right {
-                all.push(Outcome {
-                    mistake,
-                    sides,
-                    odds,
-                });
-            }
-        };
-        let changed = |side: usize, by: i32| {
-            let mut sides = right.clone();
-            sides[side] = sides[side].saturating_add_signed(by);
-            sides
-        };
-        let n = right.len();
-        let worked: Vec<usize> = (0..n).filter(|&s| right[s] > 0).collect();
-        let (drawn, pairs) = self.corners();
-        for &s in &worked {
-            let side = Side(s as u8);
-            let next = (s + 1) % n;
-            if drawn {
-                add(Mistake::BeadAtCorner(side), changed(s, 1), odds::CORNER);
-            }
-            if pairs {
-                for missing in [s, next] {
-                    let mistake = Mistake::PairAsOne(side, Side(missing as u8));
-                    add(mistake, changed(missing, -1), odds::CORNER / 2.0);
-                }
-            }
-            add(Mistake::GapSkipped(side), changed(s, -1), odds::SKIPPED);
-            add(Mistake::TwoInGap(side), changed(s, 1), odds::TWO_IN_GAP);
-        }
-        if self.worked_on().is_some() && !self.is_join_row() {
-            let first = self.first_side().index();
-            add(Mistake::TurnMissed, changed(first, 1), odds::TURN_MISSED);
-        }
-        for round in self.neighbours() {
-            if let Some(sides) = super::expected::per_side(self.seq, self.job, round) {
-                add(Mistake::OtherRound(round), sides, odds::OTHER_ROUND);
-            }
-        }
-        if let Some(under) = self.worked_on() {
-            let low = super::expected::per_side(self.seq, self.job, under).unwrap_or_default();
-            let both = (0..n).map(|s| match right[s] {
-                0 => 0,
-                high => high + low[s],
-            });
-            add(Mistake::BothEdges(under), both.collect(), odds::BOTH_EDGES);
-        }
-        if let Some(sides) = self.in_place() {
-            add(Mistake::NotWhole, sides, odds::NOT_WHOLE);
-        }
-        all
-    }
-
-    /// Two small mistakes at once, for a count that no single one explains.
-    pub fn double_mistakes(&self) -> Vec<Outcome> {
-        let right = self.sides();
-        let small: Vec<Outcome> = self
-            .single_mistakes()
-            .into_iter()
-            .filter(|o| o.mistake.is_small())
-            .collect();
-        let mut all = vec![];
-        for (i, a) in small.iter().enumerate() {
-            for b in &small[i..] {
-                if a.mistake == b.mistake && a.mistake.is_at_corner() {
-                    continue;
-                }
-                let sides = (0..right.len()).map(|s| {
-                    let by = |o: &Outcome| i64::from(o.sides[s]) - i64::from(right[s]);
-                    (i64::from(right[s]) + by(a) + by(b)).max(0) as u32
-                });
-                all.push(Outcome {
-                    mistake: Mistake::Two(Box::new(a.mistake.clone()), Box::new(b.mistake.clone())),
-                    sides: sides.collect(),
-                    odds: a.odds * b.odds / 100.0,
-                });
-            }
-        }
-        all
-    }
-
-    /// Whether corners of the round draw together, and whether they take a
-    /// pair.
-    fn corners(&self) -> (bool, bool) {
-        let Some(on) = self.worked_on() else {
-            return (false, false);
-        };
-        if self.is_join_row() {
-            return (false, false);
-        }
-        let layout = self.seq.layout();
-        let work = layout
-            .making(self.panel())
-            .work(layout.kind(self.panel()), on);
-        // Gap by gap, but a round's gaps repeat side by side: one side's worth
-        // and its corner are enough.
-        let some = work
-            .gaps()
-            .min(2 * (work.gaps() / self.sides().len() as u32 + 2));
-        let gaps = || (0..some).map(|j| work.in_gap(j));
-        (
-            work.skipped() > 0 || gaps().any(|g| g == 0),
-            gaps().any(|g| g == 2),
-        )
-    }
-
-    fn first_side(&self) -> Side {
-        let layout = self.seq.layout();
-        let start = layout.making(self.panel()).start(self.round);
-        layout.kind(self.panel()).place(self.round, start).side
-    }
-
     /// The rounds before and after, of those that the job makes.
-    fn neighbours(&self) -> Vec<Round> {
+    pub(super) fn neighbours(&self) -> Vec<Round> {
         if self.is_join_row() {
             return vec![];
         }
@@ -227,34 +147,42 @@ impl Counted<'_> {
             .collect()
     }
 
+    /// The last movement done, if the round is in hand and not whole.
+    pub(super) fn in_hand(&self) -> Option<Movement> {
+        let m = self.seq.step(self.at?)?;
+        let here = m.job == self.job && m.round == Some(self.round);
+        let turned = matches!(m.kind, Kind::StepUp | Kind::StepDown);
+        (here && !turned && m.round_beads < m.round_target).then_some(m)
+    }
+
     /// Beads of the round on each side once the last step is done, if the
     /// round is in hand and not whole.
-    fn in_place(&self) -> Option<Vec<u32>> {
-        let at = self.at?;
-        let m = self.seq.step(at)?;
-        if m.job != self.job || m.round != Some(self.round) || m.round_beads >= m.round_target {
-            return None;
-        }
+    pub(super) fn in_place(&self) -> Option<Vec<u32>> {
+        let at = self.in_hand()?.step;
         let layout = self.seq.layout();
         let mut sides = vec![0; self.sides().len()];
         let strung = self.seq.strung_after(at);
-        for back in 0..m.round_beads {
-            let seat = layout.seat(crate::beadwork::Bead(strung - back));
+        let before = self.seq.job(self.job).beads_before;
+        // A free start strings two rounds at once, so the round's beads are
+        // not always the last ones strung.
+        for bead in (before + 1..=strung).rev().map(crate::beadwork::Bead) {
+            let seat = layout.seat(bead);
             if seat.round == self.round {
                 sides[seat.side.index()] += 1;
+            } else if !self.is_strung_with_another(seat.round) {
+                break;
             }
         }
+        let panel = self.panel();
+        super::kept::as_stitched(self.seq, panel, self.round, &mut sides, self.kept);
         Some(sides)
     }
-}
 
-impl Mistake {
-    /// Whether it is one bead at one place.
-    fn is_small(&self) -> bool {
-        self.is_at_corner() || matches!(self, Mistake::TwoInGap(_) | Mistake::GapSkipped(_))
-    }
-
-    fn is_at_corner(&self) -> bool {
-        matches!(self, Mistake::BeadAtCorner(_) | Mistake::PairAsOne(..))
+    fn is_strung_with_another(&self, other: Round) -> bool {
+        use crate::beadwork::making::Begin;
+        let layout = self.seq.layout();
+        let last = layout.kind(self.panel()).rounds();
+        let begin = layout.making(self.panel()).begin;
+        begin == Begin::FreeStart && other.0 + 1 >= last && other.0 <= last
     }
 }

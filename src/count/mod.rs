@@ -1,12 +1,34 @@
 //! Counts: how many beads must be there, and what a different number says.
 //!
+//! ```text
+//! question -> expected            how many there must be, as stitched
+//!          -> slot -> simulate    every slip at every place of the round
+//!          -> answer -> explain   those that give the number seen, in words
+//!          -> mend                chosen one: how far to unpick, what to redo
+//! ```
+//!
 //! A wrong count is explained by making each single mistake that can happen at
 //! the table, at each place of the round, and keeping those that give the
 //! number seen ([`mistake`]). Nothing is looked up in a table of answers.
 
 pub mod answer;
 pub mod expected;
+mod explain;
+pub mod kept;
+pub mod mend;
 pub mod mistake;
+pub mod odds;
+pub mod place;
+#[cfg(test)]
+mod property;
+mod simulate;
+mod slot;
 
-pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
+pub use answer::{
+    Answer, Cause, Verdict, answer, answer_as_stitched, answer_sides, answer_sides_as_stitched,
+};
 pub use expected::{Question, due};
+pub use kept::Kept;
+pub use mend::{Mend, mend};
+pub use mistake::{Counted, Mistake};
+pub use place::Place;

@@ -121,7 +121,7 @@ fn regular_tetrahedra_turned_by_brute_force() {
 /// The smallest ring by trying them one after another.
 #[test]
 fn the_smallest_ring_that_turns() {
-    for between in [0.3, 0.5, 0.6, 0.7071, 0.9] {
+    for between in [0.3, 0.5, 0.6, 0.71, 0.9] {
         let n = smallest(between);
         assert!(between >= needed(n));
         assert!(n == 6 || between < needed(n - 2));

@@ -47,7 +47,7 @@ impl Check {
     }
 }
 
-mod job_number {
+pub(super) mod job_number {
     use super::Job;
     use serde::{Deserialize, Deserializer, Serializer, de::Error};
 
@@ -64,7 +64,7 @@ mod job_number {
     }
 }
 
-mod round_number {
+pub(super) mod round_number {
     use super::Round;
     use serde::{Deserialize, Deserializer, Serializer};
 

@@ -6,6 +6,7 @@ use super::check::Check;
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::{Setting, Value};
+use super::stitched::Stitched;
 
 /// Something that happened to a piece, and when. Nothing is ever taken out of
 /// the journal: going back is an entry of its own.
@@ -48,6 +49,11 @@ pub enum Did {
         /// The text.
         text: PlainText,
     },
+    /// The maker keeps a difference from the layout: as stitched. It takes the
+    /// place of one kept there before; no bead more or less takes it away.
+    ///
+    /// Going back: the older difference, kept again. Since minor version 1.
+    AsStitched(Stitched),
     /// A setting of this piece was changed.
     ///
     /// Going back: the older value, set again.
@@ -78,8 +84,11 @@ pub enum Why {
     Back,
     /// To a place named; the step left is kept on the way back.
     Jump,
-    /// Back along the way, to where the last jump began.
+    /// Back along the way, to where the last jump or unpicking began.
     Return,
+    /// Steps were unpicked; the step left is kept on the way back, so that it
+    /// can be taken back. Since minor version 1.
+    Unpick,
     /// A reason of a newer version: the move itself holds.
     Other,
 }
@@ -91,6 +100,7 @@ impl From<String> for Why {
             "back" => Why::Back,
             "jump" => Why::Jump,
             "return" => Why::Return,
+            "unpick" => Why::Unpick,
             _ => Why::Other,
         }
     }
@@ -103,6 +113,7 @@ impl From<Why> for &'static str {
             Why::Back => "back",
             Why::Jump => "jump",
             Why::Return => "return",
+            Why::Unpick => "unpick",
             Why::Other => "other",
         }
     }

@@ -4,17 +4,19 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::beadwork::number::{Job, Round, Side};
-use crate::progress::{Check, Did, Moment, Value, Why};
+use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
 
 /// The written form. Whoever changes it breaks every journal there is.
-const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":0} 54b8351f
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":1} 4da3045e
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
 {"at":1700000002500,"did":{"move":{"step":0,"why":"back"}}} 6f9395a7
 {"at":1700000003500,"did":{"move":{"step":90,"why":"jump"}}} 442b11ff
 {"at":1700000004500,"did":{"move":{"step":0,"why":"return"}}} cc66908c
+{"at":1700000004700,"did":{"move":{"step":0,"why":"unpick"}}} 14ece5ff
 {"at":1700000005500,"did":{"check":{"step":30,"job":1,"round":4,"side":2,"expected":4,"counted":5}}} 24e437c7
 {"at":1700000006500,"did":{"check":{"step":30,"job":1,"round":4,"expected":12,"counted":12}}} 8063e9b5
+{"at":1700000006700,"did":{"as-stitched":{"step":30,"job":1,"round":9,"side":2,"by":-1}}} 344193bd
 {"at":1700000007500,"did":{"note":{"step":30,"text":"corner \"loose\", pulled firm"}}} 5cf5124a
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
 {"at":1700000009500,"did":{"set":{"name":"bell","value":["decrease","step-down"]}}} a833242d
@@ -42,6 +44,7 @@ fn pinned_entries() -> Vec<Entry> {
         Entry::to(0, Why::Back, at(2500)),
         Entry::to(90, Why::Jump, at(3500)),
         Entry::to(0, Why::Return, at(4500)),
+        Entry::to(0, Why::Unpick, at(4700)),
         Entry {
             at: at(5500),
             did: check(Some(Side(1)), 4, 5),
@@ -49,6 +52,16 @@ fn pinned_entries() -> Vec<Entry> {
         Entry {
             at: at(6500),
             did: check(None, 12, 12),
+        },
+        Entry {
+            at: at(6700),
+            did: Did::AsStitched(Stitched {
+                step: 30,
+                job: Job(0),
+                round: Round(9),
+                side: Side(1),
+                by: -1,
+            }),
         },
         Entry::note(30, "corner \"loose\", pulled firm", at(7500)),
         Entry::left_handed(true, at(8500)),
@@ -172,7 +185,7 @@ fn two_spoiled_places_are_told_as_two() {
     let last = spoiled.len() - 3;
     spoiled[last] = b'#';
     let damage = read_all(&spoiled).0.damage.unwrap();
-    assert_eq!((damage.stretches, damage.kept), (2, 9));
+    assert_eq!((damage.stretches, damage.kept), (2, 11));
     assert!(
         damage
             .to_string()
@@ -230,7 +243,13 @@ fn a_line_without_end_is_left_out_without_filling_memory() {
 }
 
 fn any_entry() -> impl Strategy<Value = Entry> {
-    let why = prop::sample::select(vec![Why::Forward, Why::Back, Why::Jump, Why::Return]);
+    let why = prop::sample::select(vec![
+        Why::Forward,
+        Why::Back,
+        Why::Jump,
+        Why::Return,
+        Why::Unpick,
+    ]);
     let side = prop::option::of(0..=u8::MAX);
     let value = prop_oneof![
         any::<bool>().prop_map(Value::Flag),
@@ -252,6 +271,10 @@ fn any_entry() -> impl Strategy<Value = Entry> {
         ),
         1 => (0..9u32, any::<String>()).prop_map(|(step, text)| Did::Note { step, text: text.into() }),
         1 => ("[a-d]", value).prop_map(|(name, value)| Did::Set { name: name.into(), value }),
+        1 => any::<(u32, u16, u32, u8, i32)>().prop_map(|(step, job, round, side, by)| {
+            let (job, round, side) = (Job(job), Round(round), Side(side));
+            Did::AsStitched(Stitched { step, job, round, side, by })
+        }),
         1 => Just(Did::Opened),
         1 => Just(Did::Rested),
     ];

@@ -7,6 +7,7 @@ use super::entry::{Did, Entry, Why};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::Settings;
+use super::stitched::Stitched;
 
 /// A piece as it stands: all entries applied in order, from the untouched
 /// piece on. Equal journals give equal states, on any machine at any time.
@@ -20,6 +21,8 @@ pub struct State {
     pub notes: BTreeMap<u32, PlainText>,
     /// Counts in the order they were made.
     pub checks: Vec<Check>,
+    /// Differences from the layout that the maker keeps, one for a place.
+    pub stitched: Vec<Stitched>,
     /// What is set for this piece.
     pub settings: Settings,
     /// When the maker last moved, counted or noted, in the journal's order
@@ -50,6 +53,7 @@ impl State {
             Did::Note { step, text } => {
                 self.notes.insert(*step, text.clone());
             }
+            Did::AsStitched(stitched) => self.keep(stitched),
             Did::Set { name, value } => self.settings.set(name, value),
             Did::Opened => {
                 self.opened = Some(entry.at);
@@ -60,15 +64,22 @@ impl State {
         }
         if matches!(
             entry.did,
-            Did::Move { .. } | Did::Check(_) | Did::Note { .. }
+            Did::Move { .. } | Did::Check(_) | Did::Note { .. } | Did::AsStitched(_)
         ) {
             self.last_worked = Some(entry.at);
         }
     }
 
+    fn keep(&mut self, stitched: &Stitched) {
+        self.stitched.retain(|s| !s.is_at_the_place_of(stitched));
+        if stitched.by != 0 {
+            self.stitched.push(stitched.clone());
+        }
+    }
+
     fn move_to(&mut self, step: u32, why: Why) {
         match why {
-            Why::Jump => {
+            Why::Jump | Why::Unpick => {
                 if self.way_back.len() == Self::WAY_BACK {
                     self.way_back.remove(0);
                 }
@@ -110,6 +121,35 @@ mod tests {
             moved(1, Why::Back),
         ]);
         assert_eq!((state.step, state.furthest), (1, 2));
+    }
+
+    #[test]
+    fn unpicking_can_be_taken_back() {
+        let mut state = folded(&[moved(40, Why::Forward), moved(31, Why::Unpick)]);
+        assert_eq!((state.step, state.furthest), (31, 40));
+        assert_eq!(state.way_back, [40]);
+        state.apply(&moved(40, Why::Return));
+        assert_eq!((state.step, state.way_back.len()), (40, 0));
+    }
+
+    #[test]
+    fn a_difference_that_is_kept_holds_until_another_is_kept_there() {
+        use crate::beadwork::number::{Job, Round, Side};
+        let kept = |side: u8, by: i32| Entry {
+            at: Moment(1),
+            did: Did::AsStitched(Stitched {
+                step: 30,
+                job: Job(0),
+                round: Round(4),
+                side: Side(side),
+                by,
+            }),
+        };
+        let mut state = folded(&[kept(0, 1), kept(1, -1), kept(0, 2)]);
+        let by: Vec<i32> = state.stitched.iter().map(|s| s.by).collect();
+        assert_eq!(by, [-1, 2]);
+        state.apply(&kept(1, 0));
+        assert_eq!(state.stitched.len(), 1);
     }
 
     #[test]

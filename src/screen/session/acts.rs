@@ -3,6 +3,7 @@
 use super::{Effect, Leaving, OverviewLine, Pane, Session, entered};
 use crate::beadwork::number::Step;
 use crate::count;
+use crate::count::Question;
 use crate::progress::{Check, Did, Entry, Moment, PlainText, Saved, Setting, Value, Why};
 use crate::screen::keys::Action;
 use crate::screen::place::{self, NoPlace};

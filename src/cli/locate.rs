@@ -1,0 +1,312 @@
+//! `locate`: asks what lies on the mat until a lost place is found.
+//!
+//! Questions are plain lines on standard output and answers plain lines on
+//! standard input. With `--json` the questions go to standard error, and
+//! standard output carries the result alone.
+
+use std::io::{self, BufRead, Write};
+
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{FORMAT, Lines};
+use super::source::{self, Named};
+use crate::beadwork::{Sequence, Step};
+use crate::locate::look::look;
+use crate::locate::{Ask, Choices, Found, Next, Question, Reply, Search};
+use crate::progress::{Entry, Mode, Moment, Tray, Why};
+
+/// The result as `locate --json` prints it; docs/outputs.md says what each
+/// field means.
+#[derive(Serialize)]
+struct ResultLine {
+    format: u8,
+    found: bool,
+    steps: Vec<u32>,
+    sure: f64,
+    answers: Vec<AnswerLine>,
+}
+
+/// One question and its answer.
+#[derive(Serialize)]
+struct AnswerLine {
+    question: &'static str,
+    answer: Option<u32>,
+}
+
+/// What the maker types instead of an answer.
+enum Typed {
+    Reply(Reply),
+    Back,
+    Quit,
+    Unclear,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// The pattern or piece cannot be had, or the system refuses input or output.
+pub(super) fn run(args: &args::Locate, tray: &Tray) -> Result<Outcome, Failure> {
+    let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
+    let (pattern, is_piece) = match named {
+        Named::Piece(piece) => (source::of_piece(&piece)?, true),
+        Named::Pattern(found) => (found.pattern, false),
+    };
+    let seq = Sequence::new(pattern.project);
+    let mut search = Search::new(&seq);
+    let mut answers = io::stdin().lock();
+    let found = match args.json.json {
+        true => converse(&seq, &mut search, &mut answers, &mut io::stderr().lock())?,
+        false => converse(&seq, &mut search, &mut answers, &mut io::stdout().lock())?,
+    };
+    if args.json.json {
+        json(&search, found.as_ref(), &mut io::stdout().lock())?;
+    }
+    let Some(found) = found else {
+        return Ok(Outcome::No);
+    };
+    if let (true, false, [step]) = (is_piece, args.json.json, found.steps.as_slice()) {
+        offer_to_move(tray, &args.name, *step, &mut answers)?;
+    }
+    Ok(Outcome::Done)
+}
+
+/// Asks until the place is found and the maker agrees, or gives up.
+fn converse(
+    seq: &Sequence,
+    search: &mut Search<'_>,
+    answers: &mut dyn BufRead,
+    out: &mut dyn Write,
+) -> Result<Option<Found>, Failure> {
+    writeln!(out, "Lay the work on the mat as it is; pull nothing yet.")?;
+    writeln!(
+        out,
+        "Answer with a number; ? if it cannot be told, b one question back, q to give up."
+    )?;
+    loop {
+        match search.turn() {
+            Next::Ask(question) => {
+                ask(search, &question, out)?;
+                match read(answers, &question)? {
+                    Typed::Reply(reply) => search.reply(question.ask, reply),
+                    Typed::Back if search.take_back() => {}
+                    Typed::Back => writeln!(out, "This is the first question.")?,
+                    Typed::Quit => return Ok(None),
+                    Typed::Unclear => writeln!(out, "That is no answer to this.")?,
+                }
+            }
+            Next::Found(found) => {
+                tell(seq, &found, out)?;
+                write!(out, "Does the work look like this? y or n: ")?;
+                out.flush()?;
+                match line(answers)?.as_deref() {
+                    Some("n" | "no") if search.denials() < DENIALS => {
+                        writeln!(out, "Then one of the answers was not right. On we go.")?;
+                        search.not_this();
+                    }
+                    Some("n" | "no") => return Ok(None),
+                    Some("b") => {
+                        search.take_back();
+                    }
+                    Some("q") => return Ok(None),
+                    _ => return Ok(Some(found)),
+                }
+            }
+        }
+    }
+}
+
+/// Pictures that a maker may refuse before the search gives up.
+const DENIALS: usize = 5;
+
+fn ask(search: &Search<'_>, question: &Question, out: &mut dyn Write) -> io::Result<()> {
+    writeln!(out)?;
+    writeln!(
+        out,
+        "Question {}: {}",
+        search.asked().len() + 1,
+        question.text
+    )?;
+    if let Choices::OneOf(choices) = &question.choices {
+        for (n, (_, words)) in choices.iter().enumerate() {
+            writeln!(out, "  {} {words}", n + 1)?;
+        }
+    }
+    write!(out, "> ")?;
+    out.flush()
+}
+
+/// The next line typed, without spaces round it and in small letters; none at
+/// the end of the input.
+fn line(answers: &mut dyn BufRead) -> io::Result<Option<String>> {
+    let mut typed = Vec::new();
+    // No answer is longer than this, whatever is piped in.
+    let mut limited = io::Read::take(&mut *answers, 4096);
+    match limited.read_until(b'\n', &mut typed)? {
+        0 => Ok(None),
+        _ => Ok(Some(String::from_utf8_lossy(&typed).trim().to_lowercase())),
+    }
+}
+
+fn read(answers: &mut dyn BufRead, question: &Question) -> io::Result<Typed> {
+    let Some(typed) = line(answers)? else {
+        return Ok(Typed::Quit);
+    };
+    let number = typed.parse::<u32>().ok();
+    let value = match &question.choices {
+        Choices::Number(_) => number,
+        Choices::OneOf(choices) => {
+            let nth = number.and_then(|n| (n as usize).checked_sub(1));
+            nth.and_then(|n| choices.get(n)).map(|(value, _)| *value)
+        }
+    };
+    Ok(match (typed.as_str(), value) {
+        ("?", _) => Typed::Reply(Reply::CannotTell),
+        ("b", _) => Typed::Back,
+        ("q", _) => Typed::Quit,
+        (_, Some(value)) => Typed::Reply(Reply::Value(value)),
+        _ => Typed::Unclear,
+    })
+}
+
+/// Where the maker is, and what must be on the mat to compare.
+fn tell(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result<()> {
+    writeln!(out)?;
+    match found.steps.as_slice() {
+        [] => return writeln!(out, "The place cannot be told from that."),
+        [_] => writeln!(out, "The last step that you did is:")?,
+        more => writeln!(
+            out,
+            "The last step that you did is one of these {}, which look alike or cannot be told apart:",
+            more.len()
+        )?,
+    }
+    for &step in &found.steps {
+        if let Some(m) = seq.step(step) {
+            let title = &seq.job(m.job).title;
+            let place = seq.say_where(&m);
+            let place = if place.is_empty() {
+                place
+            } else {
+                format!(", {place}")
+            };
+            writeln!(
+                out,
+                "  step {step} of {}: {} ({title}{place})",
+                seq.steps(),
+                seq.say(&m)
+            )?;
+        }
+    }
+    if let Some(seen) = found.steps.first().and_then(|&s| look(seq, s)) {
+        writeln!(out, "There must be on the mat:")?;
+        for ask in Ask::ALL {
+            let (text, value) = (ask.text(), seen.get(ask));
+            if !ask.is_counted() || value > 0 {
+                let text = text.split(" (0 if").next().unwrap_or(text);
+                let text = text.trim_end_matches('?');
+                writeln!(out, "  {text}? {}", ask.value_in_words(seq, value))?;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn json(search: &Search<'_>, found: Option<&Found>, out: &mut dyn Write) -> Result<(), Failure> {
+    let answers = search.asked().iter().map(|(ask, reply)| AnswerLine {
+        question: ask.name(),
+        answer: match reply {
+            Reply::Value(value) => Some(*value),
+            Reply::CannotTell => None,
+        },
+    });
+    Lines::new(out).write(&ResultLine {
+        format: FORMAT,
+        found: found.is_some_and(|f| f.steps.len() == 1),
+        steps: found.map_or(vec![], |f| f.steps.iter().map(|s| s.0).collect()),
+        sure: found.map_or(0.0, |f| (f.sure * 1000.0).round() / 1000.0),
+        answers: answers.collect(),
+    })?;
+    Ok(())
+}
+
+/// Puts the piece where the maker is, if wished; the journal keeps the way
+/// back.
+fn offer_to_move(
+    tray: &Tray,
+    name: &str,
+    step: Step,
+    answers: &mut dyn BufRead,
+) -> Result<(), Failure> {
+    let mut out = io::stdout().lock();
+    write!(out, "Shall the piece be moved to step {step}? y or n: ")?;
+    out.flush()?;
+    if !matches!(line(answers)?.as_deref(), Some("y" | "yes")) {
+        writeln!(out)?;
+        return Ok(());
+    }
+    let mut piece = tray.open_piece(name, Mode::Work, Moment::now())?;
+    if piece.mode() != Mode::Work {
+        writeln!(out, "The piece is open elsewhere; nothing was moved.")?;
+        return Ok(());
+    }
+    if piece.state().step != step.0 {
+        // What could not be written is told when the piece is put away.
+        let _ = piece.record(Entry::to(step.0, Why::Jump, Moment::now()));
+    }
+    piece.close(Moment::now()).map_err(Failure::NotSaved)?;
+    writeln!(out, "Moved. `threadmark stitch {name}` goes on from there.")?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+
+    fn talk(typed: &str) -> (Option<Found>, String) {
+        let seq = Sequence::new(testing::single(testing::panel(3, 4)));
+        let mut search = Search::new(&seq);
+        let mut out = Vec::new();
+        let found = converse(&seq, &mut search, &mut typed.as_bytes(), &mut out).unwrap();
+        (found, String::from_utf8(out).unwrap())
+    }
+
+    #[test]
+    fn giving_up_and_the_end_of_input_find_nothing() {
+        assert_eq!(talk("q\n").0, None);
+        assert_eq!(talk("").0, None);
+        assert_eq!(talk("b\nnonsense\n").0, None);
+        let (_, said) = talk("b\nnonsense\n");
+        assert!(said.contains("This is the first question."));
+        assert!(said.contains("That is no answer to this."));
+    }
+
+    #[test]
+    fn true_answers_end_at_the_step_and_show_what_to_compare() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 4)));
+        let seen = look(&seq, Step(20)).unwrap();
+        let mut search = Search::new(&seq);
+        let mut typed = String::new();
+        while let Next::Ask(q) = search.turn() {
+            let value = seen.get(q.ask);
+            let answer = match &q.choices {
+                Choices::Number(_) => value,
+                Choices::OneOf(all) => {
+                    all.iter().position(|(v, _)| *v == value).unwrap() as u32 + 1
+                }
+            };
+            typed += &format!("{answer}\n");
+            search.reply(q.ask, Reply::Value(value));
+        }
+        let (found, said) = talk(&format!("{typed}y\n"));
+        assert_eq!(found.unwrap().steps, [Step(20)]);
+        assert!(
+            said.contains("The last step that you did is:\n  step 20 of"),
+            "{said}"
+        );
+        assert!(said.contains("There must be on the mat:"), "{said}");
+    }
+}

@@ -1,0 +1,121 @@
+//! The mend of a cause that the maker found to be true: how far to unpick and
+//! what to do again, or that nothing needs unpicking.
+
+use super::answer::Cause;
+use super::expected::Question;
+use super::mistake::{Counted, Mistake};
+use super::place::Place;
+use crate::beadwork::{Sequence, Step};
+
+/// How a cause is mended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mend {
+    /// The work is wrong: take steps back and do them again.
+    Unpick {
+        /// The last step that stays; the needle goes back to behind it.
+        back_to: Step,
+        /// Where the needle is now: steps `back_to` + 1 to this come out.
+        from: Step,
+        /// The steps in which the slip can be: the first and the last. They
+        /// are one and the same once the place is known to the gap.
+        slip: (Step, Step),
+    },
+    /// The work is right and the place is another: move there.
+    MoveTo(Step),
+    /// The work is right: count again.
+    CountAgain,
+    /// The work is right and the round not whole: go on with this step.
+    GoOn(Step),
+}
+
+impl Mend {
+    /// How many steps come out.
+    pub fn steps(&self) -> u32 {
+        match self {
+            Mend::Unpick { back_to, from, .. } => from.0.saturating_sub(back_to.0),
+            _ => 0,
+        }
+    }
+
+    /// What to do, as one sentence without a full stop.
+    pub fn say(&self, seq: &Sequence) -> String {
+        match self {
+            Mend::Unpick { back_to, slip, .. } => {
+                let redo = Step(back_to.0 + 1);
+                let how = seq.step(redo).map_or(String::new(), |m| seq.say(&m));
+                let where_ = match slip.0 == slip.1 {
+                    true => format!("the slip is in step {}", slip.0),
+                    false => format!(
+                        "the slip is in one of steps {} to {}; stop where you see it",
+                        slip.0, slip.1
+                    ),
+                };
+                format!(
+                    "Unpick {} back to step {back_to}: {where_}. Then go on from step {redo}: {how}",
+                    steps(self.steps())
+                )
+            }
+            Mend::MoveTo(step) => format!("Nothing to unpick. Move to step {step}"),
+            Mend::CountAgain => "Nothing to unpick. Count again, by the look above".into(),
+            Mend::GoOn(step) => format!("Nothing to unpick. Go on with step {step}"),
+        }
+    }
+}
+
+fn steps(n: u32) -> String {
+    match n {
+        1 => "1 step".into(),
+        n => format!("{n} steps"),
+    }
+}
+
+/// The mend of a cause, at one of its places if that is known. `at` is the
+/// last step that was done.
+pub fn mend(seq: &Sequence, q: &Question, cause: &Cause, place: Option<&Place>, at: Step) -> Mend {
+    if cause.mistake.is_in_the_work() {
+        let places: Vec<&Place> = match place {
+            Some(place) => vec![place],
+            None => cause.places.iter().collect(),
+        };
+        let first = places.iter().map(|p| p.steps.0).min();
+        let last = places.iter().map(|p| p.steps.1).max();
+        return match first.zip(last) {
+            Some((first, last)) if first <= at && first.0 > 0 => Mend::Unpick {
+                back_to: Step(first.0 - 1),
+                from: at,
+                slip: (first, last.min(at)),
+            },
+            // What is not worked yet cannot be wrong.
+            _ => Mend::CountAgain,
+        };
+    }
+    match &cause.mistake {
+        Mistake::OtherRound(round) => {
+            let counted = Counted {
+                seq,
+                job: q.job,
+                round: *round,
+                at: Some(at),
+                kept: &[],
+            };
+            counted.end().map_or(Mend::CountAgain, Mend::MoveTo)
+        }
+        Mistake::NotWhole => Mend::GoOn(Step(at.0 + 1)),
+        _ => Mend::CountAgain,
+    }
+}
+
+impl Counted<'_> {
+    /// The step with which the round is whole: the step behind it, or if it
+    /// has none the one that strings its last bead.
+    fn end(&self) -> Option<Step> {
+        if let Some(turn) = self.turn() {
+            return Some(turn);
+        }
+        let layout = self.seq.layout();
+        let panel = self.panel();
+        let beads = 0..layout.kind(panel).in_round(self.round);
+        let last = beads.map(|i| layout.bead(panel, self.round, i)).max()?;
+        Some(self.seq.step_of(last))
+    }
+}

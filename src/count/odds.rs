@@ -1,0 +1,67 @@
+//! How often each slip happens: of a hundred wrong counts at the table, so
+//! many. Common practice, no source: corners are where attention slips, then
+//! gaps, then the counting itself. docs/mending.md states the same numbers.
+//!
+//! A slip that can happen at several places shares its odds among them.
+
+/// A bead at a corner that should have been drawn together.
+pub const BEAD_AT_CORNER: f64 = 20.0;
+/// A corner pair worked as one bead.
+pub const PAIR_AS_ONE: f64 = 14.0;
+/// A corner pair left out altogether.
+pub const CORNER_PASSED: f64 = 4.0;
+/// A gap skipped.
+pub const GAP_SKIPPED: f64 = 16.0;
+/// Two beads in one gap.
+pub const TWO_IN_GAP: f64 = 10.0;
+/// A bead too many or too few on the string that a piece begins with.
+pub const STRUNG: f64 = 6.0;
+/// The round before or after, each.
+pub const OTHER_ROUND: f64 = 12.0;
+/// High and low beads both counted.
+pub const BOTH_EDGES: f64 = 12.0;
+/// Counted before the round is whole; only where it is known to be in hand.
+pub const NOT_WHOLE: f64 = 24.0;
+/// The step-up or step-down missed.
+pub const TURN_MISSED: f64 = 3.0;
+/// Another side counted, each turn of the piece.
+pub const WRONG_SIDE: f64 = 2.0;
+/// Of a bead that lies on a corner, the part of makers who count it with the
+/// side before; the others count it with the side behind.
+pub const CORNER_COUNTS_BEFORE: f64 = 0.7;
+
+/// Two slips at once: each has its odds of a hundred.
+pub fn both(a: f64, b: f64) -> f64 {
+    a * b / 100.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_page_on_mending_states_these_odds() {
+        let page = include_str!("../../docs/mending.md");
+        for (what, odds) in [
+            (
+                "a bead at a corner that should have been drawn together",
+                BEAD_AT_CORNER,
+            ),
+            ("a corner pair worked as one bead", PAIR_AS_ONE),
+            ("a corner pair left out", CORNER_PASSED),
+            ("a gap skipped", GAP_SKIPPED),
+            ("two beads in one gap", TWO_IN_GAP),
+            ("a bead too many, or too few, on the first string", STRUNG),
+            ("the round before, or after, each", OTHER_ROUND),
+            ("high and low beads both counted", BOTH_EDGES),
+            (
+                "the round still in hand, where it is known to be",
+                NOT_WHOLE,
+            ),
+            ("the step-up or step-down missed", TURN_MISSED),
+            ("the counting begun at another side, each side", WRONG_SIDE),
+        ] {
+            assert!(page.contains(&format!("| {what} | {odds} |")), "{what}");
+        }
+    }
+}

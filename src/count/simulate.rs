@@ -1,0 +1,248 @@
+//! Each slip made at each place of the round, and the count that it gives.
+
+use super::mistake::{Counted, Mistake, Outcome};
+use super::odds;
+use super::place::Place;
+use super::slot::{Ground, Slot};
+use crate::beadwork::{Side, Step};
+use std::collections::HashMap;
+use std::mem::discriminant;
+
+/// One slip at one slot: what it is, which side's count changes by how much,
+/// and its odds for each gap.
+struct Slip {
+    mistake: Mistake,
+    by: [(Side, i32); 2],
+    slot: Slot,
+    kind_odds: f64,
+    part: f64,
+}
+
+impl Slip {
+    /// How much of its kind's odds it takes, in gaps.
+    fn parts(&self) -> f64 {
+        self.part * f64::from(self.slot.gaps)
+    }
+
+    fn place(&self) -> Place {
+        Place {
+            side: self.slot.side,
+            corner: self.slot.corner,
+            first_gap: self.slot.first,
+            gaps: self.slot.gaps,
+            steps: (Step(0), Step(0)),
+        }
+    }
+}
+
+impl Counted<'_> {
+    /// Every single mistake, at each place where it can be made. If the round
+    /// is in hand, only at places that are behind the needle.
+    pub fn single_mistakes(&self) -> Vec<Outcome> {
+        let right = self.sides();
+        let mut all = self.slips_on(&right);
+        let n = right.len();
+        let mut add = |mistake, sides: Vec<u32>, odds, places| {
+            if sides != right {
+                all.push(Outcome {
+                    mistake,
+                    sides,
+                    odds,
+                    places: [places, vec![]],
+                });
+            }
+        };
+        // A round that is not whole has no step at its end yet.
+        if let (None, Some(place)) = (self.in_hand(), self.turn_place()) {
+            let mut sides = right.clone();
+            sides[place.side.index()] += 1;
+            add(Mistake::TurnMissed, sides, odds::TURN_MISSED, vec![place]);
+        }
+        for round in self.neighbours() {
+            let sides = self.sides_of(round);
+            add(Mistake::OtherRound(round), sides, odds::OTHER_ROUND, vec![]);
+        }
+        let in_place = self.in_place();
+        if let Some(under) = self.worked_on() {
+            let low = self.sides_of(under);
+            for high in [Some(&right), in_place.as_ref()].into_iter().flatten() {
+                let both = high.iter().zip(&low).map(|(&high, &low)| match high {
+                    0 => 0,
+                    high => high + low,
+                });
+                let mistake = Mistake::BothEdges(under);
+                add(mistake, both.collect(), odds::BOTH_EDGES, vec![]);
+            }
+        }
+        for turn in 1..n {
+            let from = Mistake::WrongSide(Side(turn as u8));
+            for sides in [Some(&right), in_place.as_ref()].into_iter().flatten() {
+                let turned = (0..n).map(|s| sides[(s + turn) % n]).collect();
+                add(from.clone(), turned, odds::WRONG_SIDE, vec![]);
+            }
+        }
+        if let Some(sides) = in_place {
+            add(Mistake::NotWhole, sides, odds::NOT_WHOLE, vec![]);
+        }
+        all
+    }
+
+    /// Two mistakes at once, for a count that no single one explains: two
+    /// small ones, or a small one in a round that was counted wrongly.
+    pub fn double_mistakes(&self) -> Vec<Outcome> {
+        let right = self.sides();
+        let single = self.single_mistakes();
+        let (small, large): (Vec<&Outcome>, Vec<&Outcome>) =
+            single.iter().partition(|o| o.mistake.is_small());
+        let mut all = vec![];
+        let mut add = |a: &Outcome, b: &Outcome| {
+            let sides = (0..right.len()).map(|s| {
+                let by = i64::from(b.sides[s]) - i64::from(right[s]);
+                (i64::from(a.sides[s]) + by).max(0) as u32
+            });
+            let pair = (Box::new(a.mistake.clone()), Box::new(b.mistake.clone()));
+            all.push(Outcome {
+                mistake: Mistake::Two(pair.0, pair.1),
+                sides: sides.collect(),
+                odds: odds::both(a.odds, b.odds),
+                places: [a.places[0].clone(), b.places[0].clone()],
+            });
+        };
+        for (i, a) in small.iter().enumerate() {
+            for b in &small[i..] {
+                // One gap can go wrong once only; a side has several.
+                let gaps = |o: &Outcome| o.places[0].iter().map(|p| p.gaps).sum::<u32>();
+                if a.places == b.places && gaps(a) < 2 {
+                    continue;
+                }
+                add(a, b);
+            }
+            for b in &large {
+                add(a, b);
+            }
+        }
+        all
+    }
+
+    /// The small slips, as they change a round of `base` beads on its sides.
+    fn slips_on(&self, base: &[u32]) -> Vec<Outcome> {
+        let mut slips = vec![];
+        let slots = self.slots(true);
+        slots.iter().for_each(|slot| slips_at(*slot, &mut slips));
+        // A kind's odds are shared by all places where it can happen.
+        let mut parts = HashMap::new();
+        for slip in &slips {
+            *parts.entry(discriminant(&slip.mistake)).or_insert(0.0) += slip.parts();
+        }
+        let mut outcomes: Vec<Outcome> = vec![];
+        let mut known = HashMap::new();
+        for slip in &slips {
+            let mut sides = base.to_vec();
+            for (side, by) in slip.by {
+                let beads = &mut sides[side.index()];
+                *beads = beads.saturating_add_signed(by);
+            }
+            if sides == base {
+                continue;
+            }
+            let odds = slip.kind_odds * slip.parts() / parts[&discriminant(&slip.mistake)];
+            let at = *known.entry((&slip.mistake, slip.by)).or_insert_with(|| {
+                outcomes.push(Outcome {
+                    mistake: slip.mistake.clone(),
+                    sides,
+                    odds: 0.0,
+                    places: [vec![], vec![]],
+                });
+                outcomes.len() - 1
+            });
+            outcomes[at].odds += odds;
+            outcomes[at].places[0].push(slip.place());
+        }
+        outcomes
+    }
+
+    /// Where a missed step-up or step-down shows: at the corner or on the
+    /// side where the round begins.
+    fn turn_place(&self) -> Option<Place> {
+        let Ground::Round(work) = self.ground() else {
+            return None;
+        };
+        let kind = self.seq.layout().kind(self.panel());
+        Some(Place {
+            side: kind.side(work.makes, work.new_bead(0)),
+            corner: false,
+            first_gap: work.gaps(),
+            gaps: 1,
+            steps: (Step(0), Step(0)),
+        })
+    }
+
+    /// A place with the steps that work it. Looked up last, for the few
+    /// places that are told.
+    pub(super) fn with_steps(&self, place: Place, mistake: &Mistake) -> Place {
+        let steps = match mistake {
+            Mistake::TurnMissed => self.turn().map(|s| (s, s)),
+            _ => {
+                let last = place.first_gap + place.gaps - 1;
+                self.step_of_gap(place.first_gap)
+                    .zip(self.step_of_gap(last))
+            }
+        };
+        Place {
+            steps: steps.unwrap_or(place.steps),
+            ..place
+        }
+    }
+}
+
+/// The slips that can be made at a slot.
+fn slips_at(slot: Slot, slips: &mut Vec<Slip>) {
+    let (side, next) = (slot.side, slot.next);
+    let mut add = |mistake, by: &[(Side, i32)], kind_odds, part| {
+        let by = [by[0], by.get(1).copied().unwrap_or((side, 0))];
+        slips.push(Slip {
+            mistake,
+            by,
+            slot,
+            kind_odds,
+            part,
+        });
+    };
+    let before = odds::CORNER_COUNTS_BEFORE;
+    match slot.takes {
+        0 => {
+            let (what, odds) = (Mistake::BeadAtCorner(side), odds::BEAD_AT_CORNER);
+            if side == next {
+                add(what, &[(side, 1)], odds, 1.0);
+            } else {
+                add(what.clone(), &[(side, 1)], odds, before);
+                add(what, &[(next, 1)], odds, 1.0 - before);
+            }
+        }
+        1 if slot.strung => {
+            add(Mistake::StrungOver(side), &[(side, 1)], odds::STRUNG, 1.0);
+            add(Mistake::StrungUnder(side), &[(side, -1)], odds::STRUNG, 1.0);
+        }
+        1 => {
+            add(Mistake::TwoInGap(side), &[(side, 1)], odds::TWO_IN_GAP, 1.0);
+            add(
+                Mistake::GapSkipped(side),
+                &[(side, -1)],
+                odds::GAP_SKIPPED,
+                1.0,
+            );
+        }
+        _ => {
+            let odds = odds::PAIR_AS_ONE;
+            add(Mistake::PairAsOne(side, side), &[(side, -1)], odds, 0.5);
+            if side != next {
+                add(Mistake::PairAsOne(side, next), &[(next, -1)], odds, 0.5);
+            }
+            let none = [(side, -1), (next, -1)];
+            add(Mistake::CornerPassed(side), &none, odds::CORNER_PASSED, 1.0);
+            // A third bead crowds in beside the pair.
+            add(Mistake::TwoInGap(side), &[(side, 1)], odds::TWO_IN_GAP, 0.5);
+            add(Mistake::TwoInGap(side), &[(next, 1)], odds::TWO_IN_GAP, 0.5);
+        }
+    }
+}

@@ -1,0 +1,316 @@
+//! The slots of a round: its gaps in working order, like ones side by side
+//! taken together, so that a slip is made once for all gaps that look alike.
+//!
+//! ```text
+//! a side of five and the corner behind it, worked inward
+//!       o . o . o . o . o  (none)  o . o …
+//!         1   1   1   1      0       1
+//! slots   [ side 1, four gaps ]  [ corner ]  [ side 2 …
+//! ```
+
+use super::mistake::Counted;
+use crate::beadwork::making::Begin;
+use crate::beadwork::project::Growth;
+use crate::beadwork::round_work::RoundWork;
+use crate::beadwork::{Kind, Round, Side, Step};
+
+/// Like gaps of a round, one after another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Slot {
+    /// Beads that each takes: 0, 1 or 2.
+    pub takes: u32,
+    /// The side, or the side that ends at the corner.
+    pub side: Side,
+    /// The side behind the corner; the same side along a side.
+    pub next: Side,
+    /// Whether it is a corner.
+    pub corner: bool,
+    /// Whether the beads are strung to a ring and not into gaps.
+    pub strung: bool,
+    /// The first gap, from 0 where the round begins.
+    pub first: u32,
+    /// How many.
+    pub gaps: u32,
+}
+
+impl Slot {
+    fn is_like(&self, other: &Slot) -> bool {
+        Slot {
+            first: other.first,
+            gaps: other.gaps,
+            ..*self
+        } == *other
+    }
+}
+
+/// What the round is worked on, which is what its gaps lie in.
+pub(super) enum Ground<'a> {
+    /// The string that the panel begins with.
+    String,
+    /// The round before.
+    Round(RoundWork<'a>),
+    /// The rim of an opening.
+    Rim,
+    /// The edge of the finished panel.
+    Edge,
+}
+
+impl<'a> Counted<'a> {
+    pub(super) fn ground(&self) -> Ground<'a> {
+        let layout = self.seq.layout();
+        let panel = self.panel();
+        let making = layout.making(panel);
+        match self.worked_on() {
+            _ if self.is_join_row() => Ground::Edge,
+            Some(on) => Ground::Round(making.work(layout.kind(panel), on)),
+            None if making.begin == Begin::Rim => Ground::Rim,
+            None => Ground::String,
+        }
+    }
+
+    /// The round's slots in working order; with `done`, only gaps that the
+    /// last movement leaves behind.
+    pub(super) fn slots(&self, done: bool) -> Vec<Slot> {
+        let mut slots: Vec<Slot> = vec![];
+        let all = match done {
+            true => self.gaps_done(),
+            false => u32::MAX,
+        };
+        self.each_gap(|slot| {
+            let end = slot.first + slot.gaps;
+            if end > all {
+                return false;
+            }
+            match slots.last_mut() {
+                Some(last) if last.is_like(&slot) => last.gaps += slot.gaps,
+                _ => slots.push(slot),
+            }
+            true
+        });
+        slots
+    }
+
+    /// How many gaps the last movement leaves behind, if the round is in
+    /// hand.
+    fn gaps_done(&self) -> u32 {
+        let Some(m) = self.in_hand() else {
+            return u32::MAX;
+        };
+        let drawn = u32::from(matches!(m.kind, Kind::Decrease | Kind::PassThrough));
+        let (mut filled, mut behind, mut gap) = (0, 0, 0);
+        self.each_gap(|slot| {
+            gap = slot.first + slot.gaps;
+            filled += slot.takes;
+            if filled <= m.round_beads && slot.takes > 0 {
+                behind = gap;
+            }
+            filled < m.round_beads
+        });
+        behind + drawn
+    }
+
+    /// Hands over gap after gap until told to stop.
+    fn each_gap(&self, mut each: impl FnMut(Slot) -> bool) {
+        let n = self.seq.layout().kind(self.panel()).sides();
+        match self.ground() {
+            Ground::Round(work) => {
+                let mut before = 0;
+                for j in 0..work.gaps() {
+                    let slot = self.gap(&work, j, &mut before);
+                    if !each(slot) {
+                        return;
+                    }
+                }
+            }
+            Ground::String => {
+                let kind = self.seq.layout().kind(self.panel());
+                let start = self.seq.layout().making(self.panel()).start(self.round);
+                let beads = kind.in_round(self.round);
+                for j in 0..beads {
+                    let side = kind.side(self.round, (start + j) % beads);
+                    let slot = Slot {
+                        takes: 1,
+                        side,
+                        next: side,
+                        corner: false,
+                        strung: true,
+                        first: j,
+                        gaps: 1,
+                    };
+                    if !each(slot) {
+                        return;
+                    }
+                }
+            }
+            Ground::Rim | Ground::Edge => {
+                let mut first = 0;
+                for side in (0..n).map(Side) {
+                    for slot in self.along_an_edge(side, first).into_iter().flatten() {
+                        first = slot.first + slot.gaps;
+                        // Bead by bead, for a side may be in hand.
+                        for at in 0..slot.gaps {
+                            let gap = Slot {
+                                first: slot.first + at,
+                                gaps: 1,
+                                ..slot
+                            };
+                            if !each(gap) {
+                                return;
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// Gap `j` of a round worked on another; `before` counts beads strung.
+    fn gap(&self, work: &RoundWork<'_>, j: u32, before: &mut u32) -> Slot {
+        let kind = self.seq.layout().kind(self.panel());
+        let takes = work.in_gap(j);
+        let nth = *before;
+        *before += takes;
+        let old = |j| kind.side(work.on, work.old_bead(j));
+        let new = |n| kind.side(work.makes, work.new_bead(n));
+        let between = old(j) != old(j + 1);
+        let (side, next, corner) = match takes {
+            0 => (old(j), old(j + 1), between),
+            1 => {
+                let corner = between && self.is_corner_gap(work.on);
+                (new(nth), new(nth), corner)
+            }
+            _ => (new(nth), new(nth + 1), new(nth) != new(nth + 1)),
+        };
+        Slot {
+            takes,
+            side,
+            next,
+            corner,
+            strung: false,
+            first: j,
+            gaps: 1,
+        }
+    }
+
+    /// Whether the corners of a round are gaps, by a corner law.
+    fn is_corner_gap(&self, on: Round) -> bool {
+        let layout = self.seq.layout();
+        let panel = self.panel();
+        let spec = &layout.project().panels[layout.panel(panel).spec];
+        matches!(spec.growth, Growth::Law(_)) && layout.kind(panel).corner(on) != 1
+    }
+
+    /// A side worked along an edge, and the corner behind it.
+    fn along_an_edge(&self, side: Side, first: u32) -> [Option<Slot>; 2] {
+        let layout = self.seq.layout();
+        let kind = layout.kind(self.panel());
+        let next = kind.next_side(side);
+        let (beads, tips, behind) = if self.is_join_row() {
+            let Some(row) = layout.row_on(self.panel(), side) else {
+                return [None, None];
+            };
+            let row = layout.row(row);
+            // Tip beads count to the side whose row they end.
+            (row.beads, row.tips, side)
+        } else {
+            (kind.on_side(self.round, side), 0, next)
+        };
+        let along = Slot {
+            takes: 1,
+            side,
+            next: side,
+            corner: false,
+            strung: false,
+            first,
+            gaps: beads,
+        };
+        let corner = Slot {
+            takes: tips,
+            side,
+            next: behind,
+            corner: true,
+            strung: false,
+            first: first + beads,
+            gaps: 1,
+        };
+        [(beads > 0).then_some(along), Some(corner)]
+    }
+
+    /// The step that works a gap of the round.
+    pub(super) fn step_of_gap(&self, j: u32) -> Option<Step> {
+        let layout = self.seq.layout();
+        let panel = self.panel();
+        match self.ground() {
+            Ground::String => {
+                let start = layout.making(panel).start(self.round);
+                let index = (start + j) % layout.kind(panel).in_round(self.round);
+                Some(self.seq.step_of(layout.bead(panel, self.round, index)))
+            }
+            Ground::Round(work) => {
+                let before = work.strung_before(j);
+                if work.in_gap(j) > 0 {
+                    let index = work.new_bead(before);
+                    return Some(self.seq.step_of(layout.bead(panel, work.makes, index)));
+                }
+                let last = layout.bead(panel, work.makes, work.new_bead(before.max(1) - 1));
+                self.drawn_after(self.seq.step_of(last))
+            }
+            Ground::Rim | Ground::Edge => self.step_along_an_edge(j),
+        }
+    }
+
+    fn step_along_an_edge(&self, j: u32) -> Option<Step> {
+        let layout = self.seq.layout();
+        let panel = self.panel();
+        let mut first = 0;
+        for side in (0..layout.kind(panel).sides()).map(Side) {
+            for slot in self.along_an_edge(side, first).into_iter().flatten() {
+                first = slot.first + slot.gaps;
+                if !(slot.first..first).contains(&j) {
+                    continue;
+                }
+                let row = layout.row_on(panel, side).filter(|_| self.is_join_row());
+                let along = |at: u32| match row {
+                    Some(row) => layout.row_bead(row, at),
+                    None => layout.edge_bead(panel, side, at),
+                };
+                if !slot.corner {
+                    return Some(self.seq.step_of(along(j - slot.first)));
+                }
+                let beads = match row {
+                    Some(row) => layout.row(row).beads,
+                    None => layout.kind(panel).on_side(self.round, side),
+                };
+                if slot.takes > 0 {
+                    return Some(self.seq.step_of(along(beads)));
+                }
+                let last = beads.checked_sub(1)?;
+                return Some(Step(self.seq.step_of(along(last)).0 + 1));
+            }
+        }
+        None
+    }
+
+    /// The step behind `strung` that draws a corner together; thread may be
+    /// renewed between the two.
+    fn drawn_after(&self, strung: Step) -> Option<Step> {
+        let draws = |kind| matches!(kind, Kind::Decrease | Kind::StepUp | Kind::StepDown);
+        let mut steps = self.seq.iter_from(Step(strung.0 + 1));
+        steps.find(|m| draws(m.kind)).map(|m| m.step)
+    }
+
+    /// The step-up or step-down behind the round.
+    pub(super) fn turn(&self) -> Option<Step> {
+        let Ground::Round(work) = self.ground() else {
+            return None;
+        };
+        let layout = self.seq.layout();
+        let last = work.new_bead(work.beads().checked_sub(1)?);
+        let strung = self
+            .seq
+            .step_of(layout.bead(self.panel(), work.makes, last));
+        let turns = |kind| matches!(kind, Kind::StepUp | Kind::StepDown);
+        let mut steps = self.seq.iter_from(Step(strung.0 + 1));
+        steps.find(|m| turns(m.kind)).map(|m| m.step)
+    }
+}

@@ -1,0 +1,393 @@
+//! What is on the mat after a step: the answer to every question.
+
+use super::ask::Ask;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::layout::Part;
+use crate::beadwork::making::Begin;
+use crate::beadwork::{Bead, Job, Kind, Movement, Panel, Round, Sequence, Side, Step};
+
+/// The most sides a panel has.
+const SIDES: usize = 12;
+
+/// The answers to all questions, in the order of [`Ask::ALL`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub struct Look([u32; Ask::ALL.len()]);
+
+impl Look {
+    /// The answer to a question.
+    pub fn get(&self, ask: Ask) -> u32 {
+        self.0[ask.index()]
+    }
+
+    fn set(&mut self, ask: Ask, value: u32) {
+        self.0[ask.index()] = value;
+    }
+}
+
+/// What is half done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hand {
+    /// Nothing: all that is there is whole.
+    Nothing,
+    /// A string not yet closed to a ring.
+    String,
+    /// A panel.
+    Panel,
+    /// The filling of an opening.
+    Fill,
+    /// A join row.
+    Row,
+    /// A join.
+    Join,
+}
+
+impl Hand {
+    const ALL: [Hand; 6] = [
+        Hand::Nothing,
+        Hand::String,
+        Hand::Panel,
+        Hand::Fill,
+        Hand::Row,
+        Hand::Join,
+    ];
+
+    pub(super) fn of(value: u32) -> Hand {
+        Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
+    }
+
+    pub(super) fn say(self) -> &'static str {
+        match self {
+            Hand::Nothing => "nothing: panels, rows and joins are all whole",
+            Hand::String => "a string of beads, not yet closed to a ring",
+            Hand::Panel => "a panel",
+            Hand::Fill => "the filling of an opening",
+            Hand::Row => "a join row along a side",
+            Hand::Join => "a join, some teeth locked and some open",
+        }
+    }
+}
+
+/// What kind of bead the thread comes out of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Leaves {
+    /// No thread is in the work, or it is cut.
+    Nothing,
+    /// The bead strung last.
+    Newest,
+    /// Another bead of the newest round or the outermost one.
+    High,
+    /// A bead further in.
+    Low,
+    /// A join bead.
+    Join,
+    /// A tip bead.
+    Tip,
+}
+
+impl Leaves {
+    const ALL: [Leaves; 6] = [
+        Leaves::Nothing,
+        Leaves::Newest,
+        Leaves::High,
+        Leaves::Low,
+        Leaves::Join,
+        Leaves::Tip,
+    ];
+
+    pub(super) fn of(value: u32) -> Leaves {
+        Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
+    }
+
+    pub(super) fn say(self) -> &'static str {
+        match self {
+            Leaves::Nothing => "no thread in the work, or it is cut",
+            Leaves::Newest => "the bead that was strung last",
+            Leaves::High => "another high bead, of the newest round or an edge",
+            Leaves::Low => "a low bead, further in",
+            Leaves::Join => "a join bead",
+            Leaves::Tip => "a tip bead",
+        }
+    }
+}
+
+/// Goes along the steps and keeps what must be remembered from one to the
+/// next.
+pub(super) struct Looker<'a> {
+    seq: &'a Sequence,
+    /// The panel whose making began last, and the job that makes it.
+    newest: Option<(Panel, Job)>,
+    joined: u32,
+    locked: u32,
+    round: Option<Round>,
+    round_beads: u32,
+    on_side: [u32; SIDES],
+    closed: bool,
+    strung: u32,
+    leaves: Option<Bead>,
+    faces: u32,
+}
+
+impl<'a> Looker<'a> {
+    /// Begins before `first`, which begins a job or, within a panel's making,
+    /// a round.
+    fn before(seq: &'a Sequence, first: Step) -> Self {
+        let before = Step(first.0 - 1);
+        let mut looker = Looker {
+            seq,
+            newest: None,
+            joined: 0,
+            locked: 0,
+            round: None,
+            round_beads: 0,
+            on_side: [0; SIDES],
+            closed: true,
+            strung: seq.strung_after(before),
+            leaves: seq.leaves(before),
+            faces: 0,
+        };
+        if before.0 == 0 {
+            return looker;
+        }
+        let jobs = usize::from(seq.job_of(before).0) + 1;
+        for (at, job) in seq.jobs()[..jobs].iter().enumerate() {
+            match &job.kind {
+                JobKind::Panel(panel) | JobKind::Fill(panel) => {
+                    looker.newest = Some((*panel, Job(at as u16)));
+                    looker.joined = 0;
+                    looker.faces += u32::from(looker.strung >= job.beads_before + job.beads);
+                }
+                JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)
+                    if job.steps_before + job.steps <= before.0 =>
+                {
+                    looker.joined += joins.len() as u32;
+                }
+                _ => {}
+            }
+        }
+        looker.remember(before);
+        looker
+    }
+
+    /// What is left to remember of the newest round, if a panel is in hand.
+    fn remember(&mut self, before: Step) {
+        let Some((panel, job)) = self.newest else {
+            return;
+        };
+        let first = self.seq.job(job).beads_before + 1;
+        let string = super::stretch::string(self.seq, panel);
+        if self.strung < first {
+            self.closed = string == 0;
+            return;
+        }
+        if self.strung >= first + self.seq.job(job).beads - 1 {
+            return;
+        }
+        let layout = self.seq.layout();
+        let in_string = self.strung < first + string;
+        let round = layout.seat(Bead(self.strung)).round;
+        for bead in (first..=self.strung).rev().map(Bead) {
+            let seat = layout.seat(bead);
+            if seat.round != round && !in_string {
+                break;
+            }
+            self.round_beads += 1;
+            self.on_side[seat.side.index().min(SIDES - 1)] += 1;
+        }
+        self.round = Some(round);
+        let closing = || self.seq.step_of(Bead(first + string - 1)).0 + 1;
+        self.closed = !in_string || (self.strung + 1 == first + string && before.0 >= closing());
+    }
+
+    /// Takes in one movement.
+    fn make(&mut self, m: &Movement) {
+        let job = self.seq.job(m.job);
+        if let (JobKind::Panel(panel) | JobKind::Fill(panel), false) =
+            (&job.kind, self.newest.is_some_and(|(_, j)| j == m.job))
+        {
+            self.newest = Some((*panel, m.job));
+            self.joined = 0;
+            self.round = None;
+            self.closed = super::stretch::string(self.seq, *panel) == 0;
+        }
+        self.strung += m.strings.len() as u32;
+        let whole = m.round_beads == m.round_target;
+        match m.kind {
+            Kind::Zip if whole => (self.joined, self.locked) = (self.joined + 1, 0),
+            Kind::Zip => self.locked = m.round_beads,
+            Kind::Ring if m.strings.is_empty() => self.closed = true,
+            Kind::StepDown => self.closed = true,
+            Kind::EndThread => self.leaves = None,
+            _ => {}
+        }
+        match m.passes.last() {
+            Some(&bead) if m.kind != Kind::EndThread => self.leaves = Some(bead),
+            None if m.kind == Kind::StartThread => self.leaves = None,
+            _ => {}
+        }
+        if let (JobKind::Panel(_) | JobKind::Fill(_), false) = (&job.kind, m.strings.is_empty()) {
+            self.string(m);
+            let all = job.beads_before + job.beads;
+            self.faces += u32::from(self.strung == all);
+        }
+    }
+
+    /// Beads of a panel that a movement strings.
+    fn string(&mut self, m: &Movement) {
+        // The string of a free start is one, though it makes two rounds.
+        let round = m.round;
+        if round != self.round && (self.closed || self.round.is_none()) {
+            self.round_beads = 0;
+            self.on_side = [0; SIDES];
+        }
+        self.round = round;
+        self.round_beads += m.strings.len() as u32;
+        for &bead in &m.strings {
+            let side = self.seq.layout().seat(bead).side;
+            self.on_side[side.index().min(SIDES - 1)] += 1;
+        }
+    }
+
+    /// What is to be seen now.
+    fn look(&self) -> Look {
+        let mut look = Look::default();
+        look.set(Ask::Faces, self.faces);
+        look.set(Ask::Corner, 3);
+        look.set(Ask::Joined, self.joined);
+        look.set(Ask::Locked, self.locked);
+        let hand = self.in_hand(&mut look);
+        look.set(Ask::Hand, hand as u32);
+        if let Some((panel, _)) = self.newest {
+            look.set(Ask::Rows, self.rows_whole(panel));
+        }
+        if matches!(hand, Hand::String | Hand::Panel | Hand::Fill | Hand::Row) {
+            let colour = self.seq.layout().colour(Bead(self.strung));
+            look.set(Ask::LastColour, u32::from(colour.0) + 1);
+        }
+        self.thread(&mut look);
+        look
+    }
+
+    fn in_hand(&self, look: &mut Look) -> Hand {
+        let Some((panel, job)) = self.newest else {
+            return Hand::Nothing;
+        };
+        let info = self.seq.job(job);
+        let layout = self.seq.layout();
+        if self.strung < info.beads_before + info.beads {
+            return self.panel_in_hand(panel, look);
+        }
+        let seat = layout.seat(Bead(self.strung));
+        if let Part::JoinRow(index) | Part::Tip(index) = seat.part {
+            let row = layout.row(index);
+            let first = layout.row_bead(index, 0).0;
+            let beads = self.strung + 1 - first;
+            if beads < row.beads + row.tips {
+                look.set(Ask::RowBeads, beads);
+                return Hand::Row;
+            }
+        }
+        match self.locked {
+            0 => Hand::Nothing,
+            _ => Hand::Join,
+        }
+    }
+
+    fn panel_in_hand(&self, panel: Panel, look: &mut Look) -> Hand {
+        let Some(round) = self.round else {
+            return Hand::Nothing;
+        };
+        let layout = self.seq.layout();
+        let kind = layout.kind(panel);
+        look.set(Ask::InRound, self.round_beads);
+        let begin = layout.making(panel).begin;
+        if !self.closed {
+            look.set(Ask::Rounds, 1);
+            return Hand::String;
+        }
+        let rounds = match begin {
+            Begin::Ring => round.0,
+            Begin::FreeStart | Begin::Rim => kind.rounds() + 1 - round.0,
+        };
+        look.set(Ask::Rounds, rounds);
+        look.set(Ask::Corner, u32::from(kind.corner(round)).min(2));
+        let side = layout.seat(Bead(self.strung)).side;
+        look.set(Ask::Edge, self.on_side[side.index().min(SIDES - 1)]);
+        let whole = |s: &u8| {
+            let of = kind.on_side(round, Side(*s));
+            of > 0 && self.on_side[usize::from(*s).min(SIDES - 1)] >= of
+        };
+        let sides = (0..kind.sides()).filter(whole).count();
+        look.set(Ask::SidesWhole, sides as u32);
+        match begin {
+            Begin::Rim => Hand::Fill,
+            _ => Hand::Panel,
+        }
+    }
+
+    fn rows_whole(&self, panel: Panel) -> u32 {
+        let layout = self.seq.layout();
+        let whole = |s: &u8| {
+            layout.row_on(panel, Side(*s)).is_some_and(|index| {
+                let row = layout.row(index);
+                let beads = row.beads + row.tips;
+                beads > 0 && layout.row_bead(index, beads - 1).0 <= self.strung
+            })
+        };
+        (0..layout.kind(panel).sides()).filter(whole).count() as u32
+    }
+
+    fn thread(&self, look: &mut Look) {
+        let Some(bead) = self.leaves else {
+            return;
+        };
+        let layout = self.seq.layout();
+        let seat = layout.seat(bead);
+        let colour = layout.colour_of(seat);
+        look.set(Ask::LeavesColour, u32::from(colour.0) + 1);
+        look.set(Ask::Ahead, seat.of - 1 - seat.place.min(seat.of - 1));
+        let in_hand = look.get(Ask::Rounds) > 0;
+        let high = match (self.newest, self.round) {
+            (Some((panel, _)), Some(round)) if panel == seat.panel && in_hand => {
+                seat.round == round
+            }
+            _ => seat.round >= layout.kind(seat.panel).last(),
+        };
+        let newest = bead.0 == self.strung && look.get(Ask::LastColour) > 0;
+        let leaves = match seat.part {
+            _ if newest => Leaves::Newest,
+            Part::JoinRow(_) => Leaves::Join,
+            Part::Tip(_) => Leaves::Tip,
+            Part::Face if high => Leaves::High,
+            Part::Face => Leaves::Low,
+        };
+        look.set(Ask::Leaves, leaves as u32);
+        if seat.part == Part::Face {
+            look.set(Ask::LeavesRound, seat.round.0);
+        }
+    }
+}
+
+/// The looks of steps `first` to `last`, in order. `first` begins a job or,
+/// within a panel's making, a round.
+pub(super) fn looks(
+    seq: &Sequence,
+    first: Step,
+    last: Step,
+) -> impl Iterator<Item = (Step, Look)> + '_ {
+    let mut looker = Looker::before(seq, first);
+    seq.iter_from(first)
+        .take((last.0 + 1 - first.0) as usize)
+        .map(move |m| {
+            looker.make(&m);
+            (m.step, looker.look())
+        })
+}
+
+/// The look of one step.
+pub fn look(seq: &Sequence, step: Step) -> Option<Look> {
+    if step.0 == 0 || step.0 > seq.steps() {
+        return None;
+    }
+    let first = super::stretch::begin_of(seq, step);
+    looks(seq, first, step).last().map(|(_, look)| look)
+}

@@ -1,0 +1,198 @@
+//! What is left to do, in hours.
+
+use super::time::Pace;
+use crate::beadwork::{Kind, Movement, Sequence, Step};
+use std::time::Duration;
+
+/// How many steps there are of each kind.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Kinds([u32; Kind::ALL.len()]);
+
+impl Kinds {
+    /// Of the steps behind `done` up to and with `last`. Time follows the
+    /// steps, so a caller that asks for a whole piece at each key keeps the
+    /// answer and takes single steps out of it.
+    pub fn between(seq: &Sequence, done: Step, last: Step) -> Kinds {
+        let mut kinds = Kinds::default();
+        let ahead = seq.iter_from(Step(done.0 + 1));
+        for m in ahead.take_while(|m| m.step <= last) {
+            kinds.add(m.kind);
+        }
+        kinds
+    }
+
+    /// One step more.
+    pub fn add(&mut self, kind: Kind) {
+        self.0[kind as usize] += 1;
+    }
+
+    /// One step fewer.
+    pub fn take(&mut self, kind: Kind) {
+        let n = &mut self.0[kind as usize];
+        *n = n.saturating_sub(1);
+    }
+
+    /// All steps.
+    pub fn steps(&self) -> u32 {
+        self.0.iter().sum()
+    }
+
+    /// How long they take at this pace.
+    pub fn at(&self, pace: &Pace) -> Estimate {
+        let mut all = [0.0; 3];
+        for (kind, _) in Kind::ALL {
+            let n = f64::from(self.0[kind as usize]);
+            let usual = pace.usual(kind);
+            for (sum, each) in all.iter_mut().zip([usual.quick, usual.mean, usual.slow]) {
+                *sum += n * each;
+            }
+        }
+        let [quick, likely, slow] = all.map(Duration::from_secs_f64);
+        Estimate {
+            likely,
+            low: quick.min(likely),
+            high: slow.max(likely),
+        }
+    }
+}
+
+/// A time with an honest range: `low` if the maker goes on as in their quick
+/// quarter, `high` as in their slow one. Days are not all alike, so the range
+/// is that of the single steps and is not made narrower for a long piece.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Estimate {
+    /// What it takes at the mean pace.
+    pub likely: Duration,
+    /// What it takes on a quick day.
+    pub low: Duration,
+    /// What it takes on a slow day.
+    pub high: Duration,
+}
+
+impl Estimate {
+    /// `about 40 min (30 to 60 min)`.
+    pub fn say(&self) -> String {
+        let minutes = |d: Duration| d.as_secs_f64() / 60.0;
+        let (low, likely, high) = (minutes(self.low), minutes(self.likely), minutes(self.high));
+        if high < 1.5 {
+            return "about a minute".into();
+        }
+        if high < 120.0 {
+            let whole = |m: f64| m.round().max(1.0);
+            return format!(
+                "about {} min ({} to {} min)",
+                whole(likely),
+                whole(low),
+                whole(high)
+            );
+        }
+        let hours = |m: f64| format!("{:.1}", m / 60.0);
+        format!(
+            "about {} h ({} to {} h)",
+            hours(likely),
+            hours(low),
+            hours(high)
+        )
+    }
+}
+
+/// What is left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Left {
+    /// Of the round, row or join in hand.
+    pub round: Estimate,
+    /// Of the job.
+    pub job: Estimate,
+    /// Of the piece.
+    pub piece: Estimate,
+}
+
+/// What is left once a step is done.
+pub fn left(seq: &Sequence, pace: &Pace, done: Step) -> Left {
+    let job_end = match seq.step(Step(done.0 + 1)) {
+        Some(next) => {
+            let job = seq.job(next.job);
+            Step(job.steps_before + job.steps)
+        }
+        None => done,
+    };
+    let to = |last| Kinds::between(seq, done, last).at(pace);
+    Left {
+        round: to(round_end(seq, done)),
+        job: to(job_end),
+        piece: to(Step(seq.steps())),
+    }
+}
+
+/// The last step of the round that the next step belongs to, or of its job
+/// where it belongs to none.
+pub fn round_end(seq: &Sequence, done: Step) -> Step {
+    let mut ahead = seq.iter_from(Step(done.0 + 1));
+    let Some(next) = ahead.next() else {
+        return done;
+    };
+    let same = |m: &Movement| m.round == next.round && m.job == next.job;
+    let last = ahead.take_while(same).last();
+    last.map_or(next.step, |m| m.step)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::{Round, testing};
+
+    #[test]
+    fn a_round_is_part_of_a_job_and_a_job_of_the_piece() {
+        let seq = Sequence::new(testing::folded_pair(5, 2));
+        let pace = Pace::default();
+        for done in (0..seq.steps()).step_by(11).map(Step) {
+            let left = left(&seq, &pace, done);
+            assert!(left.round.likely <= left.job.likely);
+            assert!(left.job.likely <= left.piece.likely);
+            assert!(left.piece.low <= left.piece.likely && left.piece.likely <= left.piece.high);
+        }
+        let end = left(&seq, &pace, Step(seq.steps()));
+        assert_eq!(end.piece.high, Duration::ZERO);
+    }
+
+    #[test]
+    fn the_round_ends_with_its_step_up() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 5)));
+        let inside = seq
+            .iter()
+            .find(|m| m.round == Some(Round(4)) && m.round_beads >= 5)
+            .unwrap();
+        let end = seq.step(round_end(&seq, inside.step)).unwrap();
+        assert_eq!((end.kind, end.round), (Kind::StepUp, Some(Round(4))));
+    }
+
+    #[test]
+    fn taking_steps_out_one_by_one_is_counting_again() {
+        let seq = Sequence::new(testing::folded_pair(4, 1));
+        let last = Step(seq.steps());
+        let mut kinds = Kinds::between(&seq, Step(0), last);
+        assert_eq!(kinds.steps(), seq.steps());
+        for m in seq.iter().take(60) {
+            kinds.take(m.kind);
+            assert_eq!(kinds, Kinds::between(&seq, m.step, last));
+        }
+    }
+
+    #[test]
+    fn times_are_said_in_minutes_and_then_in_hours() {
+        let estimate = |low, likely, high| Estimate {
+            low: Duration::from_secs(low),
+            likely: Duration::from_secs(likely),
+            high: Duration::from_secs(high),
+        };
+        assert_eq!(estimate(20, 30, 60).say(), "about a minute");
+        assert_eq!(
+            estimate(1500, 2400, 3600).say(),
+            "about 40 min (25 to 60 min)"
+        );
+        assert_eq!(
+            estimate(9000, 14400, 21600).say(),
+            "about 4.0 h (2.5 to 6.0 h)"
+        );
+    }
+}

@@ -1,0 +1,20 @@
+//! As it goes: what the thread, the holes and the hours say to the maker.
+//!
+//! * [`thread`]: how much is left in hand, a word one side before it will not
+//!   do, and good places to end it;
+//! * [`hole`]: a bead that the next step would find full;
+//! * [`time`] and [`left`]: how long steps of each kind take this maker, and
+//!   what that makes of the rest, with an honest range;
+//! * [`rest`]: a reminder to rest eyes and hands.
+
+pub mod hole;
+pub mod left;
+pub mod rest;
+pub mod thread;
+pub mod time;
+
+pub use hole::{Full, full_ahead};
+pub use left::{Estimate, Kinds, Left, left};
+pub use rest::Rest;
+pub use thread::{InHand, in_hand};
+pub use time::Pace;

@@ -1,0 +1,204 @@
+//! How long a step of each kind takes this maker, from the journal.
+
+use crate::beadwork::{Kind, Sequence, Step};
+use crate::progress::{Did, Entry, Moment, Why};
+use std::time::Duration;
+
+/// Seconds for a step of each kind before any is known: common practice, no
+/// source.
+fn usual_seconds(kind: Kind) -> f64 {
+    match kind {
+        Kind::Ring => 6.0,
+        Kind::Stitch => 12.0,
+        Kind::Increase => 16.0,
+        Kind::Decrease | Kind::StepUp | Kind::StepDown => 10.0,
+        Kind::PassThrough | Kind::Firm | Kind::Close => 15.0,
+        Kind::Zip => 15.0,
+        Kind::Fold | Kind::Count => 25.0,
+        Kind::StartThread | Kind::EndThread => 60.0,
+    }
+}
+
+/// Longer than this between two steps is a rest, whatever the kind.
+const REST: Duration = Duration::from_secs(300);
+
+/// So many times the usual of a kind is a rest too, once that is known.
+const MANY_TIMES: f64 = 8.0;
+
+/// Shorter than this is no stitch but a key held down.
+const KEY_HELD: Duration = Duration::from_millis(400);
+
+/// Steps of a kind after which the maker's own pace counts more than the
+/// usual one.
+const TRUSTED: f64 = 5.0;
+
+/// The last times of each kind that are kept.
+const KEPT: usize = 400;
+
+/// How long steps take.
+#[derive(Clone, Debug, Default)]
+pub struct Pace {
+    /// Seconds, the latest last, by kind.
+    times: Vec<Vec<f64>>,
+    /// Where and when the maker was before.
+    before: Option<(u32, Moment)>,
+}
+
+/// What is known of one kind of step, in seconds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Usual {
+    /// What it takes in the mean, rests left out.
+    pub mean: f64,
+    /// A quarter of them take less.
+    pub quick: f64,
+    /// A quarter of them take more.
+    pub slow: f64,
+    /// How many were timed; 0 if all three are common practice.
+    pub timed: usize,
+}
+
+impl Pace {
+    /// Takes in the next entry of the journal.
+    pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
+        let Did::Move { step, why } = entry.did else {
+            if matches!(entry.did, Did::Opened | Did::Rested) {
+                self.before = None;
+            }
+            return;
+        };
+        let before = self.before.replace((step, entry.at));
+        let Some((from, since)) = before else { return };
+        let took = entry.at.since(since);
+        if why != Why::Forward || from.checked_add(1) != Some(step) {
+            return;
+        }
+        if let (Some(took), Some(m)) = (took, seq.step(Step(step))) {
+            self.add(m.kind, took);
+        }
+    }
+
+    fn add(&mut self, kind: Kind, took: Duration) {
+        let usual = self.usual(kind);
+        let known = usual.timed as f64 >= 4.0 * TRUSTED;
+        let seconds = took.as_secs_f64();
+        let rest = took > REST || (known && seconds > MANY_TIMES * usual.mean);
+        if rest || took < KEY_HELD {
+            return;
+        }
+        self.times.resize(Kind::ALL.len(), vec![]);
+        let times = &mut self.times[kind as usize];
+        if times.len() == KEPT {
+            times.remove(0);
+        }
+        times.push(seconds);
+    }
+
+    /// What a step of a kind takes this maker. Few times lean on common
+    /// practice, scaled by how quick the maker is at other kinds.
+    pub fn usual(&self, kind: Kind) -> Usual {
+        let scale = self.scale();
+        let common = usual_seconds(kind) * scale;
+        let timed = self.times.get(kind as usize).map_or(&[][..], |t| t);
+        let n = timed.len() as f64;
+        let mix = |own: f64, common: f64| (own * n + common * TRUSTED) / (n + TRUSTED);
+        let mut sorted = timed.to_vec();
+        sorted.sort_unstable_by(f64::total_cmp);
+        let at = |part: f64| match sorted.len() {
+            0 => 0.0,
+            len => sorted[((len - 1) as f64 * part).round() as usize],
+        };
+        let mean = match n {
+            0.0 => 0.0,
+            n => sorted.iter().sum::<f64>() / n,
+        };
+        Usual {
+            mean: mix(mean, common),
+            quick: mix(at(0.25), common * 0.6),
+            slow: mix(at(0.75), common * 1.8),
+            timed: timed.len(),
+        }
+    }
+
+    /// How many times slower than common practice this maker is, over all
+    /// kinds; 1 while nothing is known.
+    fn scale(&self) -> f64 {
+        let (mut own, mut common) = (TRUSTED * 10.0, TRUSTED * 10.0);
+        for (kind, _) in Kind::ALL {
+            let times = self.times.get(kind as usize).map_or(&[][..], |t| t);
+            own += times.iter().sum::<f64>();
+            common += usual_seconds(kind) * times.len() as f64;
+        }
+        own / common
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+
+    fn seq() -> Sequence {
+        Sequence::new(testing::single(testing::panel(3, 12)))
+    }
+
+    fn heard(seq: &Sequence, gaps: impl Iterator<Item = u64>) -> Pace {
+        let (mut pace, mut at) = (Pace::default(), 1_700_000_000_000i64);
+        pace.hear(seq, &Entry::to(0, Why::Jump, Moment(at)));
+        for (n, gap) in gaps.enumerate() {
+            at += gap as i64;
+            pace.hear(seq, &Entry::to(n as u32 + 1, Why::Forward, Moment(at)));
+        }
+        pace
+    }
+
+    #[test]
+    fn a_steady_maker_is_known_by_their_own_pace() {
+        let seq = seq();
+        let pace = heard(&seq, std::iter::repeat_n(9_000, 200));
+        let usual = pace.usual(Kind::Stitch);
+        assert!(usual.timed > 100);
+        assert!((usual.mean - 9.0).abs() < 0.5, "{usual:?}");
+        assert!(usual.quick <= usual.mean && usual.mean <= usual.slow);
+    }
+
+    #[test]
+    fn rests_and_keys_held_down_do_not_count() {
+        let seq = seq();
+        let steady = heard(&seq, std::iter::repeat_n(9_000, 200));
+        let rests = (0..200).map(|n| match n % 10 {
+            3 => 3_600_000,
+            7 => 50,
+            _ => 9_000,
+        });
+        let rested = heard(&seq, rests);
+        let (a, b) = (steady.usual(Kind::Stitch), rested.usual(Kind::Stitch));
+        assert!((a.mean - b.mean).abs() < 0.3, "{a:?} {b:?}");
+    }
+
+    #[test]
+    fn a_clock_set_back_and_going_back_teach_nothing() {
+        let seq = seq();
+        let mut pace = Pace::default();
+        pace.hear(&seq, &Entry::to(5, Why::Jump, Moment(10_000_000)));
+        pace.hear(&seq, &Entry::to(6, Why::Forward, Moment(9_000_000)));
+        pace.hear(&seq, &Entry::to(5, Why::Back, Moment(9_005_000)));
+        pace.hear(&seq, &Entry::to(30, Why::Jump, Moment(9_010_000)));
+        for (kind, _) in Kind::ALL {
+            assert_eq!(pace.usual(kind).timed, 0);
+        }
+    }
+
+    #[test]
+    fn the_first_step_of_a_sitting_is_not_timed_from_the_last() {
+        let seq = seq();
+        let mut pace = Pace::default();
+        pace.hear(&seq, &Entry::to(5, Why::Forward, Moment(1_000)));
+        for did in [Did::Rested, Did::Opened] {
+            let at = Moment(60_000);
+            pace.hear(&seq, &Entry { at, did });
+        }
+        pace.hear(&seq, &Entry::to(6, Why::Forward, Moment(70_000)));
+        let timed: usize = Kind::ALL.iter().map(|(k, _)| pace.usual(*k).timed).sum();
+        assert_eq!(timed, 0);
+    }
+}

@@ -1,0 +1,20 @@
+//! Unpicking: back from one step to an earlier one, bead by bead.
+//!
+//! ```text
+//! done:    … 37 38 39 40 41 42        the needle leaves step 42
+//! to 38:            39 40 41 42       these come out, 42 first
+//! ```
+//!
+//! The needle comes off the thread and the thread is pulled out of each bead,
+//! the last bead first. What was woven in and cut does not come back as
+//! thread; it is told apart.
+
+mod plan;
+mod target;
+mod undo;
+mod warning;
+
+pub use plan::{Plan, Stop, StopAt};
+pub use target::{before_job, before_round};
+pub use undo::Undo;
+pub use warning::Warning;

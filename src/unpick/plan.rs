@@ -1,0 +1,289 @@
+//! The plan of going back, worked out before anything is pulled.
+
+use super::undo::Undo;
+use super::warning::Warning;
+use crate::beadwork::{Kind, Movement, Round, Sequence, Step};
+
+/// Stops told at the most; beyond, only every so many.
+const STOPS: usize = 200;
+
+/// A good place to stop and look, on the way back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stop {
+    /// The last step that then stays.
+    pub step: Step,
+    /// What is whole there.
+    pub at: StopAt,
+}
+
+/// What is whole where one may stop.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StopAt {
+    /// This round, with its step-up or step-down.
+    Round(Round),
+    /// A side.
+    Side,
+    /// A job.
+    Job,
+}
+
+/// The plan of going back.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The last step that is done now.
+    pub from: Step,
+    /// The last step that stays; 0 takes everything apart.
+    pub to: Step,
+    /// Beads that come off.
+    pub beads: u32,
+    /// Times that the thread is pulled out of a bead, those that come off
+    /// included.
+    pub passes: u64,
+    /// Thread that comes back to hand, mm; tails not counted.
+    pub thread_back_mm: f64,
+    /// Thread that comes out but is cut and lost, mm.
+    pub thread_lost_mm: f64,
+    /// Cautions, in the order in which to read them.
+    pub warnings: Vec<Warning>,
+    /// Good places to stop on the way, the first one met first; the end of the
+    /// way is not among them.
+    pub stops: Vec<Stop>,
+}
+
+impl Plan {
+    /// The plan of going back from `from`, the last step done, to `to`, the
+    /// last step that stays. `None` if `to` is not before `from` or the piece
+    /// has no such step.
+    ///
+    /// Time follows the steps that come out, memory does not.
+    pub fn new(seq: &Sequence, from: Step, to: Step) -> Option<Plan> {
+        if to >= from || from.0 > seq.steps() {
+            return None;
+        }
+        let mut walk = Walk::default();
+        let taken = seq.iter_from(Step(to.0 + 1)).take_while(|m| m.step <= from);
+        taken.for_each(|m| walk.take(&m));
+        let passes = seq.passes_after(from) - seq.passes_after(to);
+        // Only what was drawn in since the last cut is still on the thread.
+        let since = walk.last_cut.unwrap_or(to).max(to);
+        let mm = |passes: u64| passes as f64 * seq.layout().pass_mm();
+        let back = seq.passes_after(from) - seq.passes_after(since);
+        Some(Plan {
+            from,
+            to,
+            beads: seq.strung_after(from) - seq.strung_after(to),
+            passes,
+            thread_back_mm: mm(back),
+            thread_lost_mm: mm(passes - back),
+            warnings: walk.warnings(seq, to),
+            stops: walk.stops(to),
+        })
+    }
+
+    /// Step by step, the last step first.
+    pub fn undo<'a>(&self, seq: &'a Sequence) -> impl Iterator<Item = Undo> + use<'a> {
+        let steps = self.to.0 + 1..=self.from.0;
+        steps
+            .rev()
+            .filter_map(|n| seq.step(Step(n)))
+            .map(|m| Undo::of(&m))
+    }
+
+    /// In one sentence.
+    pub fn say(&self) -> String {
+        let steps = self.from.0 - self.to.0;
+        let many = |n: u64, what: &str| match n {
+            1 => format!("1 {what}"),
+            n => format!("{n} {what}s"),
+        };
+        let mut said = format!(
+            "{} back to step {}: {} off, {} cm of thread back",
+            many(u64::from(steps), "step"),
+            self.to,
+            match self.beads {
+                0 => "no bead comes".into(),
+                1 => "1 bead comes".to_string(),
+                n => format!("{n} beads come"),
+            },
+            (self.thread_back_mm / 10.0).round(),
+        );
+        if self.thread_lost_mm > 0.0 {
+            said += &format!(", {} cm lost", (self.thread_lost_mm / 10.0).round());
+        }
+        said
+    }
+}
+
+/// What is met on the way, from the step behind `to` onward.
+#[derive(Default)]
+struct Walk {
+    last_cut: Option<Step>,
+    ends: Vec<(Step, Step)>,
+    joins: bool,
+    beads: bool,
+    stops: Vec<Stop>,
+    before: Option<Movement>,
+}
+
+impl Walk {
+    fn take(&mut self, m: &Movement) {
+        if m.kind == Kind::EndThread {
+            self.last_cut = Some(m.step);
+            match self.ends.last_mut() {
+                Some(end) if end.1.0 + 1 == m.step.0 => end.1 = m.step,
+                _ => self.ends.push((m.step, m.step)),
+            }
+        }
+        self.joins |= m.kind == Kind::Zip;
+        self.beads |= !m.strings.is_empty();
+        if let Some(before) = self.before.take() {
+            let at = match before.kind {
+                _ if before.job != m.job => Some(StopAt::Job),
+                Kind::StepUp | Kind::StepDown => before.round.map(StopAt::Round),
+                _ if before.side.is_some() && m.side.is_some() && before.side != m.side => {
+                    Some(StopAt::Side)
+                }
+                _ => None,
+            };
+            if let Some(at) = at {
+                self.stops.push(Stop {
+                    step: before.step,
+                    at,
+                });
+            }
+        }
+        self.before = Some(m.clone());
+        // A long way back has rounds to stop at, and a very long one jobs.
+        if self.stops.len() > 2 * STOPS {
+            let sides = self.stops.iter().any(|s| s.at == StopAt::Side);
+            self.stops.retain(|s| match s.at {
+                StopAt::Side => false,
+                StopAt::Round(_) => sides,
+                StopAt::Job => true,
+            });
+        }
+    }
+
+    fn stops(&self, to: Step) -> Vec<Stop> {
+        let way = self.stops.iter().rev().filter(|s| s.step > to);
+        way.take(STOPS).copied().collect()
+    }
+
+    fn warnings(&self, seq: &Sequence, to: Step) -> Vec<Warning> {
+        let mut warnings = vec![
+            Warning::NeedleOff,
+            Warning::NoSewingBack,
+            Warning::SplitThread,
+        ];
+        let ends = self.ends.iter().rev();
+        warnings.extend(ends.map(|&(first, last)| Warning::WovenEnd(first, last)));
+        let cut_before = to.0 > 0 && seq.leaves(to).is_some();
+        if self.last_cut.is_some() && cut_before {
+            warnings.push(Warning::NewThreadAt(to));
+        }
+        if self.joins {
+            warnings.push(Warning::Join);
+        }
+        if self.beads {
+            warnings.push(Warning::Loose);
+        }
+        warnings
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::{Bead, testing};
+    use proptest::prelude::*;
+
+    fn tetrahedron() -> Sequence {
+        Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn))
+    }
+
+    #[test]
+    fn one_stitch_back_is_one_bead_off_and_two_passes() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 5)));
+        let stitch = seq
+            .iter()
+            .find(|m| m.kind == Kind::Stitch && m.passes.len() == 2)
+            .unwrap();
+        let plan = Plan::new(&seq, stitch.step, Step(stitch.step.0 - 1)).unwrap();
+        assert_eq!((plan.beads, plan.passes), (1, 2));
+        assert!((plan.thread_back_mm - 2.0 * seq.layout().pass_mm()).abs() < 1e-9);
+        let undo = plan.undo(&seq).next().unwrap();
+        assert_eq!(undo.say(&seq), "Pull the thread out of 1 bead, take off S");
+        assert_eq!(undo.frees[0], stitch.passes[1]);
+    }
+
+    #[test]
+    fn there_is_no_way_back_to_where_one_is_or_beyond() {
+        let seq = tetrahedron();
+        assert_eq!(Plan::new(&seq, Step(5), Step(5)), None);
+        assert_eq!(Plan::new(&seq, Step(5), Step(9)), None);
+        assert_eq!(Plan::new(&seq, Step(seq.steps() + 1), Step(9)), None);
+    }
+
+    #[test]
+    fn a_woven_end_is_told_and_its_thread_is_lost() {
+        let seq = tetrahedron();
+        let end = seq.iter().find(|m| m.kind == Kind::EndThread).unwrap();
+        let last = Step(seq.steps().min(end.step.0 + 40));
+        let plan = Plan::new(&seq, last, Step(end.step.0 - 10)).unwrap();
+        assert!(plan.thread_lost_mm > 0.0);
+        assert!(
+            plan.warnings
+                .iter()
+                .any(|w| matches!(w, Warning::WovenEnd(first, _) if *first == end.step))
+        );
+        assert!(plan.warnings.contains(&Warning::NewThreadAt(plan.to)));
+    }
+
+    #[test]
+    fn back_to_before_a_round_leaves_the_round_before_whole() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 6)));
+        let inside = seq
+            .iter()
+            .find(|m| m.round == Some(Round(5)) && m.round_beads == 7)
+            .unwrap();
+        let to = super::super::before_round(&seq, inside.step, 0);
+        let stays = seq.step(to).unwrap();
+        assert_eq!((stays.kind, stays.round), (Kind::StepUp, Some(Round(4))));
+        let further = super::super::before_round(&seq, inside.step, 1);
+        assert_eq!(seq.step(further).unwrap().round, Some(Round(3)));
+        let plan = Plan::new(&seq, inside.step, further).unwrap();
+        assert!(plan.stops.contains(&Stop {
+            step: to,
+            at: StopAt::Round(Round(4))
+        }));
+    }
+
+    proptest! {
+        /// What the steps strung comes off, once each, the last one first.
+        #[test]
+        fn beads_come_off_in_the_opposite_order(
+            a in any::<prop::sample::Index>(),
+            b in any::<prop::sample::Index>(),
+        ) {
+            let seq = tetrahedron();
+            let steps = seq.steps() as usize + 1;
+            let (a, b) = (a.index(steps) as u32, b.index(steps) as u32);
+            prop_assume!(a != b);
+            let plan = Plan::new(&seq, Step(a.max(b)), Step(a.min(b))).unwrap();
+            let off: Vec<Bead> = plan.undo(&seq).flat_map(|u| u.off).collect();
+            let first = seq.strung_after(plan.to) + 1;
+            let last = seq.strung_after(plan.from);
+            let wanted: Vec<Bead> = (first..=last).rev().map(Bead).collect();
+            prop_assert_eq!(&off, &wanted);
+            prop_assert_eq!(off.len() as u32, plan.beads);
+            let freed: u64 = plan.undo(&seq).map(|u| u.frees.len() as u64).sum();
+            prop_assert_eq!(freed, plan.passes);
+            let all = plan.thread_back_mm + plan.thread_lost_mm;
+            prop_assert!((all - freed as f64 * seq.layout().pass_mm()).abs() < 1e-6);
+            for stop in &plan.stops {
+                prop_assert!(plan.to < stop.step && stop.step < plan.from);
+            }
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! One step taken back.
+
+use crate::beadwork::movement::{MOST_STRUNG, NEEDLEFUL};
+use crate::beadwork::{Bead, Kind, Movement, Sequence, Step};
+use arrayvec::ArrayVec;
+
+/// One step taken back: the thread out of each bead, the last one first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Undo {
+    /// The step that is taken back.
+    pub step: Step,
+    /// Its kind.
+    pub kind: Kind,
+    /// Beads that the thread comes out of, in that order, those that come off
+    /// included.
+    pub frees: ArrayVec<Bead, NEEDLEFUL>,
+    /// Beads that come off, in that order.
+    pub off: ArrayVec<Bead, MOST_STRUNG>,
+}
+
+impl Undo {
+    pub(super) fn of(m: &Movement) -> Undo {
+        Undo {
+            step: m.step,
+            kind: m.kind,
+            frees: m.passes.iter().rev().copied().collect(),
+            off: m.strings.iter().rev().copied().collect(),
+        }
+    }
+
+    /// What to do, as one sentence without a full stop.
+    pub fn say(&self, seq: &Sequence) -> String {
+        let beads = |n: usize| match n {
+            1 => "1 bead".to_string(),
+            n => format!("{n} beads"),
+        };
+        let letters: Vec<String> = self
+            .off
+            .iter()
+            .map(|&b| seq.letter(b).to_string())
+            .collect();
+        let stay = self.frees.len() - self.off.len();
+        match (self.kind, self.off.len(), stay) {
+            (Kind::StartThread, ..) => "Pull the tail out; this thread is free".into(),
+            (Kind::EndThread, ..) => {
+                format!("Undo the woven end: out of {}", beads(self.frees.len()))
+            }
+            (Kind::Fold, _, 0) => "Unfold".into(),
+            (Kind::Count, ..) => "Nothing to undo: a count".into(),
+            (_, 0, 0) => "Nothing to undo".into(),
+            (_, 0, stay) => format!("Pull the thread out of {}", beads(stay)),
+            (_, _, 0) => format!("Take off {}", letters.join(" and ")),
+            (_, _, stay) => format!(
+                "Pull the thread out of {}, take off {}",
+                beads(stay),
+                letters.join(" and ")
+            ),
+        }
+    }
+}
