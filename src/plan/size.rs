@@ -5,7 +5,6 @@
 
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::layout::Layout;
-use crate::beadwork::number::Panel;
 use crate::beadwork::project::{Make, Solid};
 use crate::beadwork::solid::Polyhedra;
 use glam::DVec3;
@@ -130,20 +129,21 @@ fn furthest(corners: &[DVec3]) -> f64 {
     pairs.fold(0.0, f64::max)
 }
 
-/// The corners of all panels as the layout places them: the size as it is
-/// seen in the picture.
-pub fn seen(layout: &Layout) -> f64 {
-    let corners: Vec<DVec3> = (0..layout.panels().len() as u16)
-        .flat_map(|p| layout.panel(Panel(p)).frame.corners().to_vec())
-        .collect();
-    furthest(&corners)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::number::Panel;
     use crate::beadwork::project::Closing;
     use crate::beadwork::{Sequence, testing};
+
+    /// The corners of all panels as the layout places them: the size as it is
+    /// seen in the picture.
+    fn seen(layout: &Layout) -> f64 {
+        let corners: Vec<DVec3> = (0..layout.panels().len() as u16)
+            .flat_map(|p| layout.panel(Panel(p)).frame.corners().to_vec())
+            .collect();
+        furthest(&corners)
+    }
 
     fn near(found: Option<f64>, wanted: f64) -> bool {
         found.is_some_and(|found| (found - wanted).abs() < 1e-9)

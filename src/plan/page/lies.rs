@@ -1,0 +1,170 @@
+//! How it lies and moves: flatness of its panels, the turning of a ring, stones
+//! and linings in its openings.
+
+use super::Page;
+use super::say::{Unit, many};
+use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::plan::flat::{Flatness, Lie};
+use crate::plan::stone::{Opening, StoneFit};
+use crate::plan::turning::Turning;
+
+impl Page<'_> {
+    pub(super) fn flatness(&mut self) {
+        let plan = self.plan;
+        self.heading("Flatness (F: 1 is flat, less cups, more ruffles)");
+        for panel in &plan.panels {
+            let Flatness {
+                panel: name,
+                flatness,
+                lie,
+                flattest,
+                ..
+            } = panel;
+            self.line(format!("{name}: {}, F = {flatness:.2}", lie.words()));
+            let better = (flattest.flatness - 1.0).abs() + 1e-9 < (flatness - 1.0).abs();
+            if *lie != Lie::Flat && better {
+                self.line(format!(
+                    "  flattest of {} sides with these beads: {}, F = {:.2}",
+                    panel.sides,
+                    law(&flattest.law),
+                    flattest.flatness
+                ));
+            }
+        }
+    }
+
+    pub(super) fn ring(&mut self) {
+        let Some(ring) = &self.plan.ring else { return };
+        self.heading("Does the ring turn?");
+        for line in ring_lines(ring, self.unit, self.plan.bead_mm) {
+            self.line(line);
+        }
+    }
+
+    pub(super) fn openings(&mut self) {
+        let plan = self.plan;
+        if plan.openings.is_empty() && plan.stones.is_empty() && plan.lining.is_none() {
+            return;
+        }
+        self.heading("Openings");
+        for opening in &plan.openings {
+            self.line(format!(
+                "{}: stops at round {}, {} a side, {} across",
+                opening.panel,
+                opening.stop_at,
+                many(opening.beads as usize, "bead", "beads"),
+                self.unit.length(opening.incircle_mm)
+            ));
+            self.line(format!("  {}", self.holds(opening)));
+        }
+        for stone in &plan.stones {
+            let line = self.stone(stone);
+            self.line(line);
+        }
+        if let Some(lining) = plan.lining {
+            self.line(match lining.rounds {
+                0 => "an open face is too small for a lining of three faces".to_string(),
+                rounds => format!(
+                    "a lining of three faces for the open face: at most {rounds} rounds a face, \
+                     edge {}, {} deep; {} stay behind it",
+                    self.unit.length(lining.edge_mm),
+                    self.unit.length(lining.depth_mm),
+                    self.unit.length(lining.room_behind_mm)
+                ),
+            });
+        }
+    }
+
+    fn holds(&self, opening: &Opening) -> String {
+        let (least, most) = opening.holds_mm();
+        match opening.incircle_mm > 0.0 {
+            true => format!(
+                "holds a round stone of {} to {} that fits behind",
+                self.unit.length(least),
+                self.unit.length(most)
+            ),
+            false => "the beads leave no light: no stone".to_string(),
+        }
+    }
+
+    fn stone(&self, fit: &StoneFit) -> String {
+        let stone = self.unit.length(fit.stone_mm);
+        if let Some(held) = &fit.held {
+            return format!(
+                "a stone of {stone} in {}: work inward and stop at round {} (\"open\": {}), {} across",
+                fit.panel,
+                held.stop_at,
+                held.stop_at.0 - 1,
+                self.unit.length(held.incircle_mm)
+            );
+        }
+        let near = fit.nearest.iter().map(|opening| {
+            let (least, most) = opening.holds_mm();
+            format!(
+                "round {} holds {} to {}",
+                opening.stop_at,
+                self.unit.length(least),
+                self.unit.length(most)
+            )
+        });
+        let near: Vec<String> = near.collect();
+        let near = match near.is_empty() {
+            true => "it has no round that leaves an opening".to_string(),
+            false => near.join(", "),
+        };
+        format!(
+            "a stone of {stone} in {}: no round holds it; {near}",
+            fit.panel
+        )
+    }
+}
+
+/// What a ring's page says of its turning.
+fn ring_lines(ring: &Turning, unit: Unit, bead_mm: f64) -> Vec<String> {
+    if ring.turns() {
+        return vec![
+            format!(
+                "yes: {} tetrahedra turn right through, with {} to spare at the middle",
+                ring.tetrahedra,
+                unit.length(ring.margin_mm)
+            ),
+            format!(
+                "the fewest of these tetrahedra that turn: {}",
+                ring.smallest
+            ),
+        ];
+    }
+    let mut lines = vec![format!(
+        "! no: {} tetrahedra bind at the middle by {}",
+        ring.tetrahedra,
+        unit.length(-ring.margin_mm)
+    )];
+    if ring.may_give(bead_mm) {
+        lines.push("soft beadwork may take that up: it is no more than a bead".to_string());
+    }
+    lines.push(format!(
+        "what would let it turn: {} tetrahedra or more;",
+        ring.smallest
+    ));
+    lines.push(format!(
+        "  or faces {} high on the hinge (these are {});",
+        unit.length(ring.face_height_needed_mm),
+        unit.length(ring.face_height_mm)
+    ));
+    lines.push(format!(
+        "  or hinges of {} at most, no closer together than they are ({} long now)",
+        unit.length(ring.longest_hinge_mm),
+        unit.length(ring.hinge_mm)
+    ));
+    lines
+}
+
+/// A corner law in words.
+pub fn law(law: &CornerLaw) -> String {
+    let corners: Vec<String> = law.word().iter().map(u8::to_string).collect();
+    let start = match law.start() {
+        Start::Sides => "sides",
+        Start::Points => "points",
+    };
+    format!("corners {} on a ring of {start}", corners.join(" "))
+}

@@ -1,0 +1,123 @@
+//! How it is sewn: the fullest holes, kinds of panel, the order of joins.
+
+use super::Page;
+use super::say::many;
+use crate::beadwork::hole::Passing;
+use crate::plan::Place;
+use crate::plan::fullest::Help;
+use crate::plan::json::{needle_size, verdict};
+use crate::plan::kinds::Why;
+
+impl Page<'_> {
+    pub(super) fn holes(&mut self) {
+        let plan = self.plan;
+        self.heading("Fullest holes");
+        for (full, place) in plan.fullest.worst.iter().zip(&plan.fullest_places) {
+            self.line(format!(
+                "bead {} ({}): {} passes, {}",
+                full.bead,
+                place_words(place),
+                full.passes,
+                verdict(full.verdict)
+            ));
+        }
+        let worst = plan.fullest.worst.first().map(|f| f.verdict);
+        self.line(match worst {
+            None | Some(Passing::Comfortable) => {
+                "the needle goes through every bead comfortably to the last".to_string()
+            }
+            _ => format!(
+                "! the last time {} tightly, and {} would not be gone through at all",
+                many(
+                    plan.fullest.tight as usize,
+                    "bead is gone through",
+                    "beads are gone through"
+                ),
+                many(plan.fullest.blocked as usize, "bead", "beads")
+            ),
+        });
+        for help in &plan.fullest.help {
+            self.line(format!("  {}", help_words(*help)));
+        }
+        if let Some(size) = plan.fullest.widest_comfortable
+            && needle_size(plan) != Some(size)
+        {
+            self.line(format!(
+                "the widest needle that goes through all comfortably: size {size}"
+            ));
+        }
+    }
+
+    pub(super) fn joining(&mut self) {
+        let plan = self.plan;
+        let order = &plan.order;
+        if order.joins == 0 {
+            return;
+        }
+        self.heading("Joining");
+        for kind in &plan.kinds.kinds {
+            self.line(format!(
+                "{} of '{}' {}",
+                many(kind.count, "panel", "panels"),
+                kind.panel,
+                match (kind.rows, kind.side_by_side) {
+                    (0, _) => "with no join row".to_string(),
+                    (1, _) => "with one join row".to_string(),
+                    (rows, true) => format!("with join rows on {rows} sides, one after another"),
+                    (rows, false) => format!("with join rows on {rows} sides"),
+                }
+            ));
+        }
+        let kinds = plan.kinds.kinds.len();
+        self.line(match plan.kinds.why {
+            Why::OneEach => format!("{}: one for each pattern of panel, so no fewer", many(kinds, "kind", "kinds")),
+            Why::Uneven { rows, panels } => format!(
+                "{kinds} kinds, and no fewer: {rows} rows cannot lie evenly on the {panels} panels that carry them"
+            ),
+            Why::NotProved => format!(
+                "{kinds} kinds; no fewer than {} can be, which is not shown to be enough",
+                plan.kinds.fewest
+            ),
+        });
+        self.line(format!(
+            "{}; {} begin panels, {} are taken up besides; by length and panels no fewer than {} in all",
+            many(order.joins, "join", "joins"),
+            many(order.panel_threads, "thread", "threads"),
+            order.further_threads,
+            order.fewest_threads
+        ));
+        self.line(format!(
+            "{} passed only to get there (least with as many threads, by route inspection: {})",
+            many(order.retravel as usize, "bead is", "beads are"),
+            order.with_panel_threads.cost
+        ));
+        self.line(format!(
+            "all joins in one thread: {} {} passed again",
+            match order.one_thread.exact {
+                true => "at best",
+                false => "no fewer than",
+            },
+            many(order.one_thread.cost as usize, "bead is", "beads are")
+        ));
+    }
+}
+
+fn place_words(place: &Place) -> String {
+    format!(
+        "{}, {}, round {}, side {}, place {}",
+        place.letter, place.job, place.round, place.side, place.place
+    )
+}
+
+fn help_words(help: Help) -> String {
+    match help {
+        Help::Needle(size) => format!("a needle of size {size} would go through comfortably"),
+        Help::Thread(name) => format!("with thread {name} it would go through comfortably"),
+        Help::Both(size, name) => {
+            format!("a needle of size {size} and thread {name} together would go comfortably")
+        }
+        Help::NextDoor => "no usual needle and thread would: take another row of beads next door, \
+                           or beads with wider holes"
+            .to_string(),
+    }
+}

@@ -1,0 +1,133 @@
+//! What a piece takes: beads, thread, time; and how big it gets.
+
+use super::Page;
+use super::say::{hours, many};
+use crate::plan::json::needle_size;
+use crate::plan::pace;
+use crate::plan::size::Size;
+use crate::plan::walk::ThreadLength;
+
+/// Lengths of thread told one by one; of more the rest is only counted.
+const THREADS_TOLD: usize = 12;
+
+/// Jobs told one by one.
+const JOBS_TOLD: usize = 24;
+
+impl Page<'_> {
+    pub(super) fn beads(&mut self) {
+        let plan = self.plan;
+        self.heading("Beads");
+        for beads in &plan.beads {
+            self.line(format!(
+                "{} {}: {} beads, {:.1} g; with {} over for odd ones buy {:.1} g",
+                beads.letter, beads.name, beads.count, beads.grams, beads.spare, beads.buy_grams
+            ));
+        }
+        self.line(format!(
+            "in all {} beads, {:.1} g ({} % over are reckoned in what to buy)",
+            plan.total_beads,
+            plan.grams(),
+            plan.wishes.spare_percent
+        ));
+    }
+
+    pub(super) fn thread(&mut self) {
+        let plan = self.plan;
+        let threads = plan.walk.threads.len();
+        self.heading("Thread and needle");
+        self.line(format!(
+            "{} of thread, {} mm thick: {} cut to {} with {} left at each end",
+            self.unit.thread(plan.thread_mm()),
+            plan.thread.diameter_mm,
+            many(threads, "length", "lengths"),
+            self.unit.thread(plan.thread.cut_mm),
+            self.unit.length(plan.thread.tail_mm),
+        ));
+        for nth in 0..threads.min(THREADS_TOLD) {
+            let (ThreadLength { first, last, .. }, jobs) =
+                (plan.walk.threads[nth], plan.thread_jobs[nth]);
+            let titles = match jobs.0 == jobs.1 {
+                true => plan.job_titles[jobs.0].clone(),
+                false => format!("{} to {}", plan.job_titles[jobs.0], plan.job_titles[jobs.1]),
+            };
+            self.line(format!(
+                "  {:>3}. steps {first} to {last}: {titles}, {}",
+                nth + 1,
+                self.unit.thread(plan.length_mm(nth))
+            ));
+        }
+        if threads > THREADS_TOLD {
+            let more = threads - THREADS_TOLD;
+            self.line(format!("  and {more} more (--json lists every one)"));
+        }
+        match plan.too_long() {
+            0 => {}
+            long => self.line(format!(
+                "! {} more thread than is cut, by up to {}: cut longer, or leave shorter ends",
+                many(long, "length takes", "lengths take"),
+                self.unit.length(plan.over_cut_mm())
+            )),
+        }
+        let needle = match needle_size(plan) {
+            Some(size) => format!("needle: size {size}"),
+            None => "needle".to_string(),
+        };
+        self.line(format!("{needle}, {} mm", plan.needle.diameter_mm));
+    }
+
+    pub(super) fn time(&mut self) {
+        let plan = self.plan;
+        self.heading("Steps and time");
+        let pace = plan.wishes.stitch_seconds;
+        let whose = match pace == pace::STITCH {
+            true => " (a common pace: common practice, no source)",
+            false => "",
+        };
+        self.line(format!(
+            "{} steps, about {} at {pace} s a stitch{whose}",
+            plan.total_steps,
+            hours(plan.minutes),
+        ));
+        let jobs = plan.job_titles.len();
+        for job in 0..jobs.min(JOBS_TOLD) {
+            self.line(format!(
+                "  {}: {} of thread, {}",
+                plan.job_titles[job],
+                self.unit.thread(plan.job_thread_mm(job)),
+                hours(plan.job_minutes(job))
+            ));
+        }
+        if jobs > JOBS_TOLD {
+            self.line(format!(
+                "  and {} more jobs (--json lists every one)",
+                jobs - JOBS_TOLD
+            ));
+        }
+    }
+
+    pub(super) fn size(&mut self) {
+        let Size {
+            edge_mm,
+            height_mm,
+            through_mm,
+            hole_mm,
+        } = self.plan.size;
+        self.heading("Finished size (outside about one bead more)");
+        self.line(format!("edge {}", self.unit.length(edge_mm)));
+        if let (Some(height), Some(through)) = (height_mm, through_mm) {
+            self.line(format!("height {}", self.unit.length(height)));
+            self.line(format!(
+                "through {}, at its widest",
+                self.unit.length(through)
+            ));
+        } else {
+            self.line("how jobs in your own order fold is not known, so no height is told");
+        }
+        if let Some(hole) = hole_mm {
+            self.line(format!(
+                "its hole, as the ring lies, {}",
+                self.unit.length(hole)
+            ));
+        }
+    }
+}
