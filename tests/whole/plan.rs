@@ -85,7 +85,7 @@ fn what_the_maker_sets_is_heeded() {
         number(&plan("--pace 12")["minutes"]),
         2.0 * number(&usual["minutes"])
     );
-    assert!(number(&plan("--cut 700")["threads"]) > number(&usual["threads"]));
+    assert!(number(&plan("--cut 500")["threads"]) > number(&usual["threads"]));
     let none_over = plan("--spare 0");
     let letter = none_over["beads"]
         .as_object()
