@@ -46,7 +46,7 @@ pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
         false => source::piece_or_pattern(tray, name, how.mode())?,
     };
     match named {
-        Named::Piece(piece) => go_on(piece),
+        Named::Piece(piece) => go_on(*piece),
         Named::Pattern(found) => begin(tray, *found, how),
     }
 }
@@ -126,7 +126,8 @@ mod tests {
     fn work(tray: &Tray, opened: Opened, step: u32) {
         let (_, mut piece) = opened;
         let now = Moment::now();
-        piece.record(Entry::to(step, Why::Jump, now));
+        let saved = piece.record(Entry::to(step, Why::Jump, now));
+        assert_eq!(saved, crate::progress::Saved::Written);
         piece.close(now).unwrap();
         assert!(!names(tray).is_empty());
     }

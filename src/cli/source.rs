@@ -99,7 +99,7 @@ pub(super) fn of_piece(piece: &Piece) -> Result<Pattern, Failure> {
 
 /// What a name stands for that may be a piece's or a pattern's.
 pub(super) enum Named {
-    Piece(Piece),
+    Piece(Box<Piece>),
     Pattern(Box<Found>),
 }
 
@@ -111,7 +111,7 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
     let near_piece = match is_file_name(name) || name == "-" {
         true => None,
         false => match tray.open_piece(name, mode, Moment::now()) {
-            Ok(piece) => return Ok(Named::Piece(piece)),
+            Ok(piece) => return Ok(Named::Piece(Box::new(piece))),
             Err(progress::Error::NoSuchPiece { nearest, .. }) => nearest,
             Err(error) => return Err(error.into()),
         },

@@ -27,7 +27,7 @@ pub(super) fn gaps(word: &[u8], sides: usize) -> String {
     let period = word.len() / sides.max(1);
     let repeats = sides > 1
         && period > 0
-        && word.len() % sides == 0
+        && word.len().is_multiple_of(sides)
         && word.chunks(period).all(|side| side == &word[..period]);
     match repeats {
         true if period == 1 => spell(runs(word.iter().copied()), "*"),

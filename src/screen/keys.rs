@@ -30,7 +30,8 @@ pub enum Place {
 
 impl Place {
     /// All places, with their names.
-    pub const ALL: [(Place, &'static str); 10] = [
+    #[cfg(test)]
+    const ALL: [(Place, &'static str); 10] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -462,7 +463,8 @@ pub fn help(place: Place) -> impl Iterator<Item = &'static Binding> {
 }
 
 /// docs/keys.md, from the table.
-pub fn manual() -> String {
+#[cfg(test)]
+fn manual() -> String {
     let mut out = String::from(
         "# Keys\n\nThis page is made from the table that the program itself goes by \
          (src/screen/keys.rs); a test sees to it that they agree.\n",

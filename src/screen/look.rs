@@ -6,6 +6,7 @@
 
 use crate::beadwork::Rgb;
 use ratatui::style::{Color, Modifier, Style};
+use std::cell::RefCell;
 
 /// How many colours the terminal shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -88,6 +89,24 @@ const GOOD: Rgb = Rgb(96, 190, 110);
 /// Lines and small print.
 const QUIET: Rgb = Rgb(140, 140, 140);
 
+thread_local! {
+    /// What each colour asked for came to. A piece has a few, and every cell
+    /// of every frame asks.
+    static NEAREST: RefCell<Vec<(anstyle::RgbColor, u8)>> = const { RefCell::new(vec![]) };
+}
+
+/// The nearest of the 256, each looked for once.
+fn nearest_of_256(exact: anstyle::RgbColor) -> u8 {
+    NEAREST.with_borrow_mut(|known| {
+        if let Some((_, index)) = known.iter().find(|(colour, _)| *colour == exact) {
+            return *index;
+        }
+        let index = anstyle_lossy::rgb_to_xterm(exact).index();
+        known.push((exact, index));
+        index
+    })
+}
+
 impl Look {
     /// The look for the environment's terminal.
     pub fn detect() -> Look {
@@ -104,7 +123,7 @@ impl Look {
         let exact = anstyle::RgbColor(r, g, b);
         match self.depth {
             Depth::True => Color::Rgb(r, g, b),
-            Depth::Indexed => Color::Indexed(anstyle_lossy::rgb_to_xterm(exact).index()),
+            Depth::Indexed => Color::Indexed(nearest_of_256(exact)),
             Depth::Sixteen => {
                 let palette = anstyle_lossy::palette::VGA;
                 let ansi = anstyle_lossy::rgb_to_ansi(exact, palette);

@@ -160,10 +160,10 @@ fn count(
 ) -> Result<(), Error> {
     let now = Moment::now();
     session.apply(Action::Count, now);
-    if let Pane::Count { question, .. } = &mut session.pane {
-        if whole {
-            question.side = None;
-        }
+    if let Pane::Count { question, .. } = &mut session.pane
+        && whole
+    {
+        question.side = None;
     }
     enter(session, typed, now);
     say_word(session, out)?;
@@ -253,7 +253,7 @@ mod tests {
         assert_eq!(
             steps[5],
             "step 6 of 28: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
-             side 3 of 3, bead 1 of 2. 2 of 6 in this round."
+             side 3 of 3, bead 2 of 2. 2 of 6 in this round."
         );
         assert!(steps[6].starts_with("step 5 of"));
     }

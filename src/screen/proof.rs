@@ -2,13 +2,10 @@
 
 use crate::beadwork::bead::{BeadKind, Rgb, preset};
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
-use crate::beadwork::number::Step;
 use crate::beadwork::project::{Closing, Make, PanelSpec, Project, Solid};
 use crate::beadwork::{Colour, Sequence, testing};
 use crate::screen::look::{Depth, Look};
-use crate::screen::picture::{self, Scene};
 use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
 
 /// Three colours: an edge, a middle and every third round.
 pub fn coloured(mut spec: PanelSpec) -> PanelSpec {
@@ -110,18 +107,4 @@ pub fn text(buf: &Buffer) -> String {
         out.push('\n');
     }
     out
-}
-
-pub fn picture(seq: &Sequence, done: u32, wide: u16, high: u16) -> String {
-    let area = Rect::new(0, 0, wide, high);
-    let mut buf = Buffer::empty(area);
-    let scene = Scene {
-        seq,
-        done: Step(done),
-        taken: 0,
-        left_handed: false,
-        look: LOOK,
-    };
-    picture::draw(&scene, area, &mut buf);
-    text(&buf)
 }

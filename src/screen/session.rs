@@ -346,11 +346,11 @@ impl Session {
             Pane::Stitch if c.is_ascii_digit() => self.open_count(c.into()),
             Pane::Count { typed, .. } if c.is_ascii_digit() && typed.len() < 9 => typed.push(c),
             Pane::Jump { typed, found } if typed.len() < 40 => {
-                typed.extend(PlainText::new(&c.to_string()).as_str().chars());
+                typed.push_str(PlainText::new(&c.to_string()).as_str());
                 *found = place::find(&self.seq, typed, here);
             }
             Pane::Note { typed } if typed.chars().count() < LONGEST_NOTE => {
-                typed.extend(PlainText::new(&c.to_string()).as_str().chars());
+                typed.push_str(PlainText::new(&c.to_string()).as_str());
             }
             _ => {}
         }

@@ -84,10 +84,10 @@ impl Signals {
         if self.stop.swap(0, Ordering::SeqCst) != 0 {
             return Ok(Ready::Suspend);
         }
-        // A new size comes as a signal; the painting sees it.
+        // A new size comes as a signal. It is taken from the event library at
+        // once, which could forget a key that comes together with it.
         Ok(match input.is_empty() && woken.is_empty() {
             true => Ready::Nothing,
-            false if input.is_empty() => Ready::Nothing,
             false => Ready::Input,
         })
     }

@@ -39,6 +39,9 @@ pub struct Screen {
     signals: Signals,
 }
 
+/// How long input that has come is waited for until it can be read.
+const SETTLE: Duration = Duration::from_millis(10);
+
 impl Screen {
     /// Takes the terminal.
     ///
@@ -98,7 +101,11 @@ impl Screen {
     fn gather(&mut self) -> io::Result<Woken> {
         let begun = Instant::now();
         let mut keys = vec![];
-        while event::poll(Duration::ZERO)? {
+        // Input that is there and cannot be read yet must not be asked for
+        // over and over.
+        let mut patience = SETTLE;
+        while event::poll(patience)? {
+            patience = Duration::ZERO;
             match event::read()? {
                 Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(key),
                 // A new size is seen at the next painting.

@@ -11,6 +11,7 @@ mod locate;
 mod manual;
 mod pattern;
 mod pieces;
+mod readme;
 mod rounds;
 mod schema;
 mod steps;
@@ -19,3 +20,5 @@ mod verify;
 
 #[cfg(unix)]
 mod pty;
+#[cfg(unix)]
+mod stitching;

@@ -62,10 +62,10 @@ impl Canvas<'_> {
             return;
         };
         let at = Position { x, y };
-        if self.area.contains(at) {
-            if let Some(cell) = self.buf.cell_mut(at) {
-                cell.set_char(sign).set_style(style);
-            }
+        if self.area.contains(at)
+            && let Some(cell) = self.buf.cell_mut(at)
+        {
+            cell.set_char(sign).set_style(style);
         }
     }
 

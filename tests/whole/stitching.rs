@@ -1,0 +1,72 @@
+//! Stitching with keys: the whole demo, a wrong count, a place found again.
+
+use threadmark::progress::{Mode, Moment, Tray};
+
+use crate::builder::{Whole, threadmark};
+use crate::pattern::inward;
+use crate::pty::Screen;
+
+fn step_of(whole: &Whole, name: &str) -> u32 {
+    let tray = Tray::open(&whole.tray());
+    let piece = tray.open_piece(name, Mode::Look, Moment::now());
+    piece.expect("the piece").state().step
+}
+
+/// Opens a piece that was just begun and leaves its cautions behind.
+fn begun(whole: &Whole) -> Screen {
+    let mut screen = Screen::open(whole, 80, 24);
+    screen.sees("A new piece").keys("<space>");
+    screen.loses("A new piece");
+    screen
+}
+
+#[test]
+fn the_whole_demo_from_first_to_last_step() {
+    let whole = threadmark("stitch harbour-lantern");
+    let mut screen = begun(&whole);
+    for done in (99..=891).step_by(99) {
+        screen.rush("<space>99");
+        screen.sees(&format!("step {} of 988", done + 1));
+    }
+    screen.rush("<space>96");
+    screen.sees("step 988 of 988");
+    screen.keys("<space>");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(step_of(&whole, "harbour-lantern"), 988);
+}
+
+#[test]
+fn a_wrong_count_after_a_corner_is_caught() {
+    let whole = threadmark("stitch a.json").file("a.json", inward(6));
+    let mut screen = begun(&whole);
+    // The string of rounds 6 and 5, 33 beads, and its closing; then side 1 of
+    // round 4, four beads, and the corner drawn together.
+    screen.rush("<space>35 <space>4");
+    screen.sees("Corner: no bead, draw the two together");
+    screen.keys("<space>").sees("count");
+    screen.keys("c 5 <enter>").sees("1 too many");
+    screen.sees("corner");
+    screen.keys("<esc> c 4 <enter>").sees("Yes, that is right");
+    screen.keys("<space> q");
+    assert_eq!(screen.ends().0, 0);
+}
+
+#[test]
+fn quit_and_resumed_days_later_it_is_at_the_very_bead() {
+    let whole = threadmark("stitch practice-decrease");
+    let mut screen = begun(&whole);
+    screen.rush("<space>60").keys("q");
+    assert_eq!(screen.ends().0, 0);
+    let left = step_of(&whole, "porthole");
+    let mut again = Screen::open(&whole.again("stitch porthole"), 80, 24);
+    again
+        .sees("You were at")
+        .sees("The needle")
+        .sees("To be sure, count");
+    again
+        .keys("<space>")
+        .sees(&format!("step {} of 134", left + 1));
+    again.keys("q");
+    assert_eq!(again.ends().0, 0);
+}
