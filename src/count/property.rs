@@ -104,6 +104,16 @@ fn kind(mistake: &Mistake) -> std::mem::Discriminant<Mistake> {
     std::mem::discriminant(mistake)
 }
 
+/// How many causes may come first. On a panel of own gap words the round
+/// beside can have, side for side, the very beads that a slip would give, and
+/// then four causes fit the same count.
+fn first_of(spec: &PanelSpec) -> usize {
+    match spec.growth {
+        Growth::Law(_) => 3,
+        Growth::Words { .. } => 4,
+    }
+}
+
 fn names(answer: &Answer, mistake: &Mistake, at: Option<(Side, bool)>) -> bool {
     names_among(3, answer, mistake, at)
 }
@@ -199,6 +209,7 @@ proptest! {
         spec in any_panel(),
         which in any::<prop::sample::Index>(),
     ) {
+        let first_causes = first_of(&spec);
         let seq = Sequence::new(testing::single(spec));
         let steps: Vec<_> = seq
             .iter()
@@ -216,7 +227,7 @@ proptest! {
         let mut seen: Vec<u32> = (0..kind.sides()).map(|s| kind.on_side(round, Side(s))).collect();
         seen[side.index()] += 1;
         let by_sides = answer_sides(&seq, Job(0), round, None, &seen).unwrap();
-        prop_assert!(names(&by_sides, &Mistake::TurnMissed, Some((side, false))), "{by_sides:#?}");
+        prop_assert!(names_among(first_causes, &by_sides, &Mistake::TurnMissed, Some((side, false))), "{by_sides:#?}");
         let cause = by_sides.causes.iter().find(|c| c.mistake == Mistake::TurnMissed).unwrap();
         prop_assert_eq!(cause.places[0].steps.0, missed.step);
     }
