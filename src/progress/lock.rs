@@ -51,9 +51,35 @@ impl Lock {
     }
 }
 
+impl Drop for Lock {
+    /// Closing the file is not enough: a child process that is just being
+    /// started holds a copy of it for a moment, and with it the lock.
+    fn drop(&mut self) {
+        let _ = self.file.unlock();
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[cfg(unix)]
+    #[test]
+    fn a_lock_is_free_at_once_even_while_children_are_started() {
+        let stop = std::sync::atomic::AtomicBool::new(false);
+        let at = std::sync::atomic::Ordering::Relaxed;
+        let dir = tempfile::tempdir().unwrap();
+        std::thread::scope(|threads| {
+            threads.spawn(|| {
+                while !stop.load(at) {
+                    let _ = std::process::Command::new("true").status();
+                }
+            });
+            let takes = (0..20_000).all(|_| Lock::take(dir.path()).is_ok());
+            stop.store(true, at);
+            assert!(takes);
+        });
+    }
 
     #[test]
     fn a_piece_is_locked_once() {
