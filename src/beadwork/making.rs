@@ -181,20 +181,10 @@ fn in_free_start(work: &RoundWork, number: u32) -> (Round, u32) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::corner_law::CornerLaw;
-    use crate::beadwork::project::{Growth, PanelSpec};
-    use crate::beadwork::{Colour, colour::Colours};
+    use crate::beadwork::testing;
 
     fn usual(sides: u8, rounds: u32) -> PanelLayout {
-        PanelLayout::new(&PanelSpec {
-            name: String::new(),
-            sides,
-            rounds,
-            growth: Growth::Law(CornerLaw::usual(sides)),
-            way: Way::Outward,
-            open: 0,
-            colours: Colours::plain(Colour(0), rounds),
-        })
+        PanelLayout::new(&testing::panel(sides, rounds))
     }
 
     #[test]

@@ -2,46 +2,12 @@
 //! face, about two million beads: opening it, streaming its steps, looking a
 //! step up at random. Run with `cargo bench --bench engine`.
 
-use criterion::{Criterion, Throughput, criterion_group, criterion_main};
-use std::hint::black_box;
-use threadmark::beadwork::bead::{BeadKind, preset};
-use threadmark::beadwork::colour::Colours;
-use threadmark::beadwork::corner_law::CornerLaw;
-use threadmark::beadwork::project::{Closing, Growth, Make, PanelSpec, Project, Way};
-use threadmark::beadwork::thread::{Needle, Thread};
-use threadmark::beadwork::{Bead, Colour, Rgb, Sequence, Step};
+mod ring;
 
-fn ring(rounds: u32) -> Project {
-    Project {
-        beads: vec![BeadKind {
-            letter: 'S',
-            name: "slate".into(),
-            size: preset("cylinder 11/0").expect("a preset"),
-            colour: Rgb(90, 100, 120),
-        }],
-        thread: Thread {
-            diameter_mm: 0.12,
-            cut_mm: 1500.0,
-            tail_mm: 150.0,
-        },
-        needle: Needle { diameter_mm: 0.36 },
-        panels: vec![PanelSpec {
-            name: "face".into(),
-            sides: 3,
-            rounds,
-            growth: Growth::Law(CornerLaw::usual(3)),
-            way: Way::Outward,
-            open: 0,
-            colours: Colours::plain(Colour(0), rounds),
-        }],
-        make: Make::Ring {
-            tetrahedra: 8,
-            faces: vec![0],
-            closing: Closing::SetIn,
-            tips: 0,
-        },
-    }
-}
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use ring::ring;
+use std::hint::black_box;
+use threadmark::beadwork::{Bead, Sequence, Step};
 
 fn opening(c: &mut Criterion) {
     let mut group = c.benchmark_group("open");

@@ -3,47 +3,13 @@
 //! under a second and under 200 MB. Run with `cargo bench --bench plan`; the
 //! most memory it took is printed at the end (where the system tells).
 
-use criterion::{Criterion, criterion_group, criterion_main};
-use std::hint::black_box;
-use threadmark::beadwork::bead::{BeadKind, preset};
-use threadmark::beadwork::colour::Colours;
-use threadmark::beadwork::corner_law::CornerLaw;
-use threadmark::beadwork::project::{Closing, Growth, Make, PanelSpec, Project, Way};
-use threadmark::beadwork::thread::{Needle, Thread};
-use threadmark::beadwork::{Colour, Rgb, Sequence};
-use threadmark::plan::{Plan, Wishes, json, page};
+mod ring;
 
-fn ring(rounds: u32) -> Project {
-    Project {
-        beads: vec![BeadKind {
-            letter: 'S',
-            name: "slate".into(),
-            size: preset("cylinder 11/0").expect("a preset"),
-            colour: Rgb(90, 100, 120),
-        }],
-        thread: Thread {
-            diameter_mm: 0.12,
-            cut_mm: 1500.0,
-            tail_mm: 150.0,
-        },
-        needle: Needle { diameter_mm: 0.36 },
-        panels: vec![PanelSpec {
-            name: "face".into(),
-            sides: 3,
-            rounds,
-            growth: Growth::Law(CornerLaw::usual(3)),
-            way: Way::Outward,
-            open: 0,
-            colours: Colours::plain(Colour(0), rounds),
-        }],
-        make: Make::Ring {
-            tetrahedra: 8,
-            faces: vec![0],
-            closing: Closing::SetIn,
-            tips: 0,
-        },
-    }
-}
+use criterion::{Criterion, criterion_group, criterion_main};
+use ring::ring;
+use std::hint::black_box;
+use threadmark::beadwork::Sequence;
+use threadmark::plan::{Plan, Wishes, json, page};
 
 fn planning(c: &mut Criterion) {
     let mut group = c.benchmark_group("plan");
