@@ -9,6 +9,7 @@ use super::kaleidocycle::Kaleidocycle;
 use super::number::{Panel, Side};
 use super::project::{Closing, JobSpec, Make, Solid, SpecIndex};
 use super::seams::Direction;
+use super::settle::{Plate, Ties, settle};
 use super::solid::Polyhedra;
 use glam::DVec3;
 
@@ -269,16 +270,15 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
     (a.min(b), a.max(b))
 }
 
-/// A maker's own jobs. Panels lie side by side: how such a piece folds is not
-/// known.
+/// A maker's own jobs, in the maker's own order.
 fn job_list(b: &mut Builder, jobs: &[JobSpec]) {
+    let mut frames = settled(b, jobs).into_iter();
+    let mut frame = || frames.next().expect("each panel has its frame");
     let mut made: Vec<Panel> = vec![];
-    let mut right = 0.0;
     for job in jobs {
         match job {
             JobSpec::Panel { name, spec } => {
-                let frame = beside(b, *spec, &mut right);
-                made.push(b.panel(name.clone(), *spec, frame));
+                made.push(b.panel(name.clone(), *spec, frame()));
             }
             JobSpec::Row { panel, sides, tips } => {
                 b.row(made[*panel], sides, u32::from(*tips));
@@ -294,9 +294,8 @@ fn job_list(b: &mut Builder, jobs: &[JobSpec]) {
                 b.zip(made[*panel], &joins);
             }
             JobSpec::Fill { name, spec, rim } => {
-                let frame = beside(b, *spec, &mut right);
                 let rim = rim.iter().map(|&(p, s)| (made[p], s)).collect();
-                made.push(b.fill(name.clone(), *spec, rim, frame));
+                made.push(b.fill(name.clone(), *spec, rim, frame()));
             }
             JobSpec::FirmRim { rim } => {
                 b.firm_rim(rim.iter().map(|&(p, s)| (made[p], s)).collect());
@@ -308,11 +307,34 @@ fn job_list(b: &mut Builder, jobs: &[JobSpec]) {
     }
 }
 
-fn beside(b: &Builder, spec: SpecIndex, right: &mut f64) -> Frame {
-    let sides = b.project().panels[spec].sides;
-    let edge = b.layout.edge_mm(spec);
-    let wide = edge / (std::f64::consts::PI / f64::from(sides)).sin();
-    let centre = DVec3::new(*right + wide / 2.0, 0.0, 0.0);
-    *right += wide * 1.1;
-    Frame::flat(sides, edge, centre)
+/// Where the panels of a job list lie when all its joins are made.
+fn settled(b: &Builder, jobs: &[JobSpec]) -> Vec<Frame> {
+    let mut plates = vec![];
+    let mut ties = Ties::default();
+    let corner = |&(panel, side): &(usize, Side)| (panel, side.index());
+    for job in jobs {
+        match job {
+            JobSpec::Panel { spec, .. } => plates.push(plate(b, *spec)),
+            JobSpec::Fill { spec, rim, .. } => {
+                let sides = rim.iter().enumerate();
+                let join = |(s, onto)| ((plates.len(), s), corner(onto));
+                ties.joins.extend(sides.map(join));
+                plates.push(plate(b, *spec));
+            }
+            JobSpec::Zip { panel, sides } => {
+                let join = |&(s, onto, at)| (corner(&(*panel, s)), corner(&(onto, at)));
+                ties.joins.extend(sides.iter().map(join));
+            }
+            JobSpec::Tie { from, to } => ties.corners.push((corner(from), corner(to))),
+            JobSpec::Row { .. } | JobSpec::FirmRim { .. } => {}
+        }
+    }
+    settle(&plates, &ties).into_iter().map(Frame::new).collect()
+}
+
+fn plate(b: &Builder, spec: SpecIndex) -> Plate {
+    Plate {
+        sides: b.project().panels[spec].sides.into(),
+        edge_mm: b.layout.edge_mm(spec),
+    }
 }

@@ -24,12 +24,12 @@ pub mod number;
 #[cfg(test)]
 pub mod outside_values;
 pub mod panel;
-
 pub mod project;
 pub mod round_work;
 pub mod route;
 pub mod seams;
 pub mod sequence;
+mod settle;
 pub mod solid;
 pub mod stage;
 #[cfg(test)]

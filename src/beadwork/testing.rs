@@ -3,7 +3,8 @@
 use super::bead::{BeadKind, Colour, Rgb, preset};
 use super::colour::Colours;
 use super::corner_law::CornerLaw;
-use super::project::{Closing, Growth, Make, PanelSpec, Project, Solid, Way};
+use super::number::Side;
+use super::project::{Closing, Growth, JobSpec, Make, PanelSpec, Project, Solid, Way};
 use super::thread::{Needle, Thread};
 
 /// A panel of one colour by the usual law.
@@ -90,5 +91,44 @@ pub fn folded_pair(rounds: u32, open: u32) -> Project {
             closings: [(0, Closing::SetIn), (1, Closing::Fill)],
             tips: 0,
         },
+    )
+}
+
+/// Three triangles round a corner by a maker's own list, the fourth filled.
+pub fn listed_tetrahedron(rounds: u32) -> Project {
+    let make = |nth: usize| JobSpec::Panel {
+        name: format!("face {}", nth + 1),
+        spec: 0,
+    };
+    let row = |panel, sides: &[u8]| JobSpec::Row {
+        panel,
+        sides: sides.iter().map(|&s| Side(s)).collect(),
+        tips: 0,
+    };
+    let zip = |panel, side, onto, at| JobSpec::Zip {
+        panel,
+        sides: vec![(Side(side), onto, Side(at))],
+    };
+    let jobs = vec![
+        make(0),
+        row(0, &[0, 1, 2]),
+        make(1),
+        zip(1, 0, 0, 0),
+        row(1, &[1, 2]),
+        make(2),
+        JobSpec::Zip {
+            panel: 2,
+            sides: vec![(Side(0), 0, Side(1)), (Side(1), 1, Side(2))],
+        },
+        row(2, &[2]),
+        JobSpec::Fill {
+            name: "fill".into(),
+            spec: 1,
+            rim: vec![(0, Side(2)), (2, Side(2)), (1, Side(1))],
+        },
+    ];
+    project(
+        vec![panel(3, rounds), inward(3, rounds, 0)],
+        Make::Jobs(jobs),
     )
 }

@@ -21,10 +21,10 @@ pub struct Size {
     /// How high it is, mm: a flat panel from a side to what lies opposite, a
     /// solid as it stands on a face, a folded pair as it stands on an edge,
     /// a ring as thick as it lies. None for jobs in the maker's own order:
-    /// how these fold is not known.
+    /// on what these stand is not known.
     pub height_mm: Option<f64>,
     /// From one corner to the corner furthest off, mm; of a ring its
-    /// diameter.
+    /// diameter. None for jobs that leave loose pieces.
     pub through_mm: Option<f64>,
     /// A ring's hole as it lies, mm: between the nearest points opposite.
     pub hole_mm: Option<f64>,
@@ -40,12 +40,7 @@ pub fn size(layout: &Layout) -> Size {
         Make::Solid { solid, .. } => of_solid(*solid, longest),
         Make::FoldedPair { .. } => folded_pair(longest),
         Make::Ring { tetrahedra, .. } => ring(*tetrahedra, longest),
-        Make::Jobs(_) => Size {
-            edge_mm: longest,
-            height_mm: None,
-            through_mm: None,
-            hole_mm: None,
-        },
+        Make::Jobs(_) => own_jobs(layout, longest),
     }
 }
 
@@ -122,6 +117,33 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
     }
 }
 
+/// A piece of the maker's own jobs, as its joins have drawn it into shape.
+fn own_jobs(layout: &Layout, edge_mm: f64) -> Size {
+    let panels: Vec<&[DVec3]> = layout.panels().iter().map(|p| p.frame.corners()).collect();
+    let meet = |a: &[DVec3], b: &[DVec3]| {
+        let near = |c: &DVec3| b.iter().any(|d| c.distance(*d) < 0.01 * edge_mm);
+        a.iter().any(near)
+    };
+    // Whether all hang together, from panel to panel that share a corner.
+    let mut reached: Vec<usize> = vec![0];
+    let mut left: Vec<usize> = (1..panels.len()).collect();
+    let mut from = 0;
+    while from < reached.len() {
+        let (near, far) = left
+            .into_iter()
+            .partition(|&p| meet(panels[reached[from]], panels[p]));
+        reached.extend::<Vec<usize>>(near);
+        left = far;
+        from += 1;
+    }
+    Size {
+        edge_mm,
+        height_mm: None,
+        through_mm: left.is_empty().then(|| furthest(&panels.concat())),
+        hole_mm: None,
+    }
+}
+
 fn furthest(corners: &[DVec3]) -> f64 {
     let pairs = corners
         .iter()
@@ -133,7 +155,7 @@ fn furthest(corners: &[DVec3]) -> f64 {
 mod tests {
     use super::*;
     use crate::beadwork::number::Panel;
-    use crate::beadwork::project::Closing;
+    use crate::beadwork::project::{Closing, JobSpec};
     use crate::beadwork::{Sequence, testing};
 
     /// The corners of all panels as the layout places them: the size as it is
@@ -204,6 +226,27 @@ mod tests {
             let seen = seen(seq.layout());
             assert!((through - seen).abs() < 0.02 * through, "{through} {seen}");
         }
+    }
+
+    /// A tetrahedron by the maker's own jobs is as wide as the one by name;
+    /// its parts, before they are joined, are no one size.
+    #[test]
+    fn a_tetrahedron_by_hand_is_as_wide_as_the_one_by_name() {
+        let by_name = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        let by_hand = testing::listed_tetrahedron(6);
+        let [by_name, by_hand] = [by_name, by_hand].map(|project| {
+            let seq = Sequence::new(project);
+            size(seq.layout()).through_mm.expect("one piece")
+        });
+        assert!((by_name - by_hand).abs() < 0.02, "{by_name} {by_hand}");
+
+        let face = |name: &str| JobSpec::Panel {
+            name: name.into(),
+            spec: 0,
+        };
+        let loose = Make::Jobs(vec![face("one"), face("two")]);
+        let loose = Sequence::new(testing::project(vec![testing::panel(3, 6)], loose));
+        assert_eq!(size(loose.layout()).through_mm, None);
     }
 
     /// 8 rounds of cylinder 11/0: 8 high beads, two bead lengths each.

@@ -114,14 +114,15 @@ impl Page<'_> {
         } = self.plan.size;
         self.heading("Finished size (outside about one bead more)");
         self.line(format!("edge {}", self.unit.length(edge_mm)));
-        if let (Some(height), Some(through)) = (height_mm, through_mm) {
+        if let Some(height) = height_mm {
             self.line(format!("height {}", self.unit.length(height)));
-            self.line(format!(
+        }
+        match through_mm {
+            Some(through) => self.line(format!(
                 "through {}, at its widest",
                 self.unit.length(through)
-            ));
-        } else {
-            self.line("how jobs in your own order fold is not known, so no height is told");
+            )),
+            None => self.line("these jobs leave loose pieces, so no size over all is told"),
         }
         if let Some(hole) = hole_mm {
             self.line(format!(

@@ -5,13 +5,13 @@ mod joins;
 mod rounds;
 mod thread;
 
-use super::proved::listed_tetrahedron;
 use super::*;
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
 use crate::beadwork::project::{Closing, Make, Solid};
+use crate::beadwork::testing::listed_tetrahedron;
 use crate::beadwork::verify::Fault;
 
 /// Steps that can be broken.

@@ -2,9 +2,8 @@
 //! published tables give.
 
 use super::*;
-use crate::beadwork::number::Side;
 use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE};
-use crate::beadwork::project::{Closing, JobSpec, Make, Solid, Way};
+use crate::beadwork::project::{Closing, Make, Solid, Way};
 
 fn assert_proved(name: &str, project: Project) -> Report {
     let report = prove(project);
@@ -203,48 +202,9 @@ fn short_threads_are_proved() {
     }
 }
 
-/// Three triangles round a corner by a maker's own list, the fourth filled.
-pub(super) fn listed_tetrahedron(rounds: u32) -> Project {
-    let panel = |nth: usize| JobSpec::Panel {
-        name: format!("face {}", nth + 1),
-        spec: 0,
-    };
-    let row = |panel, sides: &[u8]| JobSpec::Row {
-        panel,
-        sides: sides.iter().map(|&s| Side(s)).collect(),
-        tips: 0,
-    };
-    let zip = |panel, side, onto, at| JobSpec::Zip {
-        panel,
-        sides: vec![(Side(side), onto, Side(at))],
-    };
-    let jobs = vec![
-        panel(0),
-        row(0, &[0, 1, 2]),
-        panel(1),
-        zip(1, 0, 0, 0),
-        row(1, &[1, 2]),
-        panel(2),
-        JobSpec::Zip {
-            panel: 2,
-            sides: vec![(Side(0), 0, Side(1)), (Side(1), 1, Side(2))],
-        },
-        row(2, &[2]),
-        JobSpec::Fill {
-            name: "fill".into(),
-            spec: 1,
-            rim: vec![(0, Side(2)), (1, Side(1)), (2, Side(2))],
-        },
-    ];
-    testing::project(
-        vec![testing::panel(3, rounds), testing::inward(3, rounds, 0)],
-        Make::Jobs(jobs),
-    )
-}
-
 #[test]
 fn a_list_of_jobs_is_proved() {
-    let report = assert_proved("list", listed_tetrahedron(5));
+    let report = assert_proved("list", testing::listed_tetrahedron(5));
     assert_eq!(report.beads, 4 * 45 + 6 * 4);
 }
 
