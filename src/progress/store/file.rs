@@ -85,8 +85,8 @@ impl FileStore {
 impl Store for FileStore {
     fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
         let none = |error| Short { written: 0, error };
-        self.present().map_err(none)?;
         if !self.may_append {
+            self.present().map_err(none)?;
             self.lay_ground()
                 .and_then(|()| self.open_to_append())
                 .map_err(none)?;
