@@ -27,6 +27,7 @@ pub(super) fn run(args: &args::Plan) -> Result<Outcome, Failure> {
         spare_percent: args.spare,
         stitch_seconds: args.pace,
         stone_mm: args.stone,
+        ..Wishes::default()
     };
     let unit = match args.inches {
         true => Unit::Inches,

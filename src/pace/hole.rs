@@ -1,16 +1,22 @@
 //! Holes that get full: a warning before the stitch.
+//!
+//! Which beads get full, and at which steps, is found once for a piece, apart
+//! from the keys; then it is looked up.
 
 use crate::beadwork::hole::{Passing, most_passes, verdict};
 use crate::beadwork::layout::Part;
-use crate::beadwork::{Bead, Sequence, Step};
+use crate::beadwork::thread::{NEEDLES, Needle};
+use crate::beadwork::{Bead, BeadSize, Sequence, Step};
+use crate::plan::walk::Walk;
 
-/// A bead of the next step that the needle goes through with a pull or not at
-/// all.
+/// A bead of a step that the needle goes through with a pull or not at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Full {
+    /// The step.
+    pub step: Step,
     /// The bead.
     pub bead: Bead,
-    /// Threads that lie in it already.
+    /// Threads that lie in it before the step.
     pub threads: u32,
     /// How the needle goes through.
     pub passing: Passing,
@@ -19,49 +25,105 @@ pub struct Full {
     pub beside: Option<Bead>,
 }
 
-/// Steps that are looked through for one bead at the most; beyond, nothing is
-/// said about it rather than a wrong number.
-const FAR: u32 = 400_000;
-
-/// The beads of the step behind `done` that are full or nearly so.
-pub fn full_ahead(seq: &Sequence, done: Step) -> Vec<Full> {
-    let Some(next) = seq.step(Step(done.0 + 1)) else {
-        return vec![];
-    };
-    let old = next.passes.iter().filter(|b| !next.strings.contains(b));
-    let full = |&bead: &Bead| {
-        let threads = threads_in(seq, bead, done)?;
-        let passing = passing(seq, bead, threads);
-        (passing > Passing::Comfortable).then(|| Full {
-            bead,
-            threads,
-            passing,
-            beside: beside(seq, bead, done, threads),
-        })
-    };
-    old.filter_map(full).collect()
+/// All warnings of a piece, by step.
+#[derive(Clone, Debug, Default)]
+pub struct Fulls {
+    /// In the order of the steps.
+    all: Vec<Full>,
+    /// Whether there were more than are kept.
+    more: bool,
 }
 
-/// How often thread lies in a bead once a step is done, or `None` if that is
-/// too far back to be counted at once.
-pub fn threads_in(seq: &Sequence, bead: Bead, done: Step) -> Option<u32> {
-    let first = seq.step_of(bead);
-    if first > done || done.0 - first.0 > FAR {
-        return None;
+impl Fulls {
+    /// So many warnings are kept (some megabytes). A piece with more has a
+    /// thread or needle that is wrong from the start, as its plan says.
+    pub const MOST: usize = 200_000;
+
+    /// Finds them. Takes as long as the plan; where some bead gets full, all
+    /// steps are gone through once.
+    pub fn of(seq: &Sequence) -> Fulls {
+        let wanted = |(bead, &passes): (Bead, &u16)| {
+            let last = u32::from(passes).saturating_sub(1);
+            passing(seq, bead, last) > Passing::Comfortable
+        };
+        let walk = Walk::over(seq);
+        if !(1..).map(Bead).zip(&walk.passes).any(wanted) {
+            return Fulls::default();
+        }
+        Fulls::step_by_step(seq)
     }
-    let steps = seq.iter_from(first).take_while(|m| m.step <= done);
-    let passes = steps.map(|m| m.passes.iter().filter(|b| **b == bead).count());
-    Some(passes.sum::<usize>() as u32)
+
+    fn step_by_step(seq: &Sequence) -> Fulls {
+        let mut threads = vec![0u16; seq.layout().beads() as usize + 1];
+        let mut fulls = Fulls::default();
+        for m in seq.iter() {
+            let strung = seq.strung_after(m.step);
+            for &bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
+                let lie = u32::from(threads[bead.0 as usize]);
+                let passing = passing(seq, bead, lie);
+                if passing == Passing::Comfortable {
+                    continue;
+                }
+                if fulls.all.len() == Fulls::MOST {
+                    fulls.more = true;
+                    return fulls;
+                }
+                fulls.all.push(Full {
+                    step: m.step,
+                    bead,
+                    threads: lie,
+                    passing,
+                    beside: beside(seq, bead, strung, &threads),
+                });
+            }
+            for bead in &m.passes {
+                let n = &mut threads[bead.0 as usize];
+                *n = n.saturating_add(1);
+            }
+        }
+        fulls
+    }
+
+    /// Those of one step.
+    pub fn at(&self, step: Step) -> &[Full] {
+        let from = self.all.partition_point(|f| f.step < step);
+        let to = self.all.partition_point(|f| f.step <= step);
+        &self.all[from..to]
+    }
+
+    /// The first warning at or behind a step.
+    pub fn next(&self, from: Step) -> Option<&Full> {
+        self.all.get(self.all.partition_point(|f| f.step < from))
+    }
+
+    /// Warnings from a step on, and whether there are more than that.
+    pub fn left(&self, from: Step) -> (usize, bool) {
+        let before = self.all.partition_point(|f| f.step < from);
+        (self.all.len() - before, self.more)
+    }
+}
+
+fn size(seq: &Sequence, bead: Bead) -> BeadSize {
+    seq.layout().project().beads[usize::from(seq.layout().colour(bead).0)].size
 }
 
 fn passing(seq: &Sequence, bead: Bead, threads: u32) -> Passing {
     let project = seq.layout().project();
-    let size = project.beads[usize::from(seq.layout().colour(bead).0)].size;
+    // One size for all is the rule, and spares finding the colour.
+    let one = project
+        .beads
+        .iter()
+        .all(|b| b.size == project.beads[0].size);
+    let size = if one {
+        project.beads[0].size
+    } else {
+        size(seq, bead)
+    };
     verdict(threads, size, project.thread, project.needle)
 }
 
-/// The less full of the two neighbours in the round.
-fn beside(seq: &Sequence, bead: Bead, done: Step, threads: u32) -> Option<Bead> {
+/// The less full of the two neighbours in the round, of those strung so far.
+fn beside(seq: &Sequence, bead: Bead, strung: u32, threads: &[u16]) -> Option<Bead> {
     let layout = seq.layout();
     let seat = layout.seat(bead);
     if seat.part != Part::Face {
@@ -70,33 +132,90 @@ fn beside(seq: &Sequence, bead: Bead, done: Step, threads: u32) -> Option<Bead> 
     let beads = layout.kind(seat.panel).in_round(seat.round);
     let near = [seat.index + 1, seat.index + beads - 1];
     let near = near.map(|i| layout.bead(seat.panel, seat.round, i % beads));
+    let lie = |b: Bead| u32::from(threads[b.0 as usize]);
     near.into_iter()
-        .filter(|b| b.0 <= seq.strung_after(done) && *b != bead)
-        .filter_map(|b| Some((threads_in(seq, b, done)?, b)))
-        .filter(|(n, b)| *n < threads && passing(seq, *b, *n) < Passing::Blocked)
-        .min()
-        .map(|(_, b)| b)
+        .filter(|&b| b.0 <= strung && b != bead && lie(b) < lie(bead))
+        .filter(|&b| passing(seq, b, lie(b)) < Passing::Blocked)
+        .min_by_key(|&b| (lie(b), b))
 }
 
 impl Full {
-    /// What to say, and what helps.
-    pub fn say(&self, seq: &Sequence) -> String {
+    /// The thickest needle finer than the one in hand that goes through beside
+    /// the threads that lie there, and how it does. The threads cannot be made
+    /// thinner any more.
+    pub fn finer_needle(&self, seq: &Sequence) -> Option<(u8, Passing)> {
         let project = seq.layout().project();
-        let size = project.beads[usize::from(seq.layout().colour(self.bead).0)].size;
-        let most = most_passes(size, project.thread, project.needle);
+        let size = size(seq, self.bead);
+        let goes = |&(number, diameter_mm): &(u8, f64)| {
+            let needle = Needle { diameter_mm };
+            (number, verdict(self.threads, size, project.thread, needle))
+        };
+        let finer = NEEDLES.iter().filter(|n| n.1 < project.needle.diameter_mm);
+        let goes: Vec<_> = finer.map(goes).filter(|n| n.1 < self.passing).collect();
+        let best = goes.iter().map(|n| n.1).min()?;
+        goes.into_iter().find(|n| n.1 == best)
+    }
+
+    /// What to say at the stitch, in a line or two.
+    pub fn say(&self, seq: &Sequence) -> String {
         let how = match self.passing {
-            Passing::Blocked => "is full: do not force the needle, the bead can break",
+            Passing::Blocked => "is full: do not force the needle",
             _ => "is nearly full: the needle goes through with a pull",
         };
-        let way = match self.beside {
-            Some(_) => "; the bead next door in its round has more room",
-            None => "",
+        let helps = match (self.finer_needle(seq), self.beside) {
+            (Some((size, _)), _) => format!("; a needle of size {size} helps"),
+            (None, Some(_)) => "; the bead next door has room".into(),
+            (None, None) => String::new(),
         };
+        let threads = self.threads;
         format!(
-            "Bead {} {how} ({} threads, {most} at the most). A finer needle or a thinner thread \
-             helps{way}",
-            self.bead, self.threads
+            "Bead {} {how} ({threads} threads){helps}. h tells more",
+            self.bead
         )
+    }
+
+    /// The same in a few words, for a narrow screen.
+    pub fn say_shortly(&self) -> String {
+        match self.passing {
+            Passing::Blocked => format!("Bead {} is full: do not force it. h", self.bead),
+            _ => format!("Bead {} is nearly full: a pull. h", self.bead),
+        }
+    }
+
+    /// All that is to be said, in sentences.
+    pub fn explain(&self, seq: &Sequence) -> Vec<String> {
+        let project = seq.layout().project();
+        let most = most_passes(size(seq, self.bead), project.thread, project.needle);
+        let mut all = vec![match self.passing {
+            Passing::Blocked => format!(
+                "Bead {} holds {} threads; this needle goes through {most} times at the most. Do \
+                 not force it: the bead can break.",
+                self.bead, self.threads
+            ),
+            _ => format!(
+                "Bead {} holds {} threads: the needle still goes through, with a pull ({most} \
+                 times at the most). Pull straight along the hole, not across it.",
+                self.bead, self.threads
+            ),
+        }];
+        all.extend(self.finer_needle(seq).map(|(size, passing)| match passing {
+            Passing::Comfortable => format!("A needle of size {size} goes through comfortably."),
+            _ => format!("A needle of size {size} goes through with a pull."),
+        }));
+        all.extend(self.beside.map(|b| {
+            format!(
+                "The way round: go through bead {b} next door in its round instead, which has \
+                 more room; the thread then lies one bead aside."
+            )
+        }));
+        if all.len() == 1 {
+            all.push(
+                "No finer usual needle helps, and no bead next door has more room: another row of \
+                 beads beside it, or leaving this pass out, is what remains."
+                    .into(),
+            );
+        }
+        all
     }
 }
 
@@ -114,34 +233,76 @@ mod tests {
 
     #[test]
     fn a_fine_thread_fills_no_hole_of_a_face() {
-        let seq = Sequence::new(testing::single(testing::panel(3, 8)));
-        for n in 0..seq.steps() {
-            assert_eq!(full_ahead(&seq, Step(n)), []);
-        }
+        let fulls = Fulls::of(&Sequence::new(testing::single(testing::panel(3, 8))));
+        assert_eq!(fulls.next(Step(0)), None);
     }
 
-    /// Warned exactly where the streamed count of passes says so.
+    /// Threads in a bead, counted back over the steps.
+    fn threads_in(seq: &Sequence, bead: Bead, done: Step) -> u32 {
+        let steps = seq.iter().take_while(|m| m.step <= done);
+        steps
+            .map(|m| m.passes.iter().filter(|b| **b == bead).count() as u32)
+            .sum()
+    }
+
+    /// Warned exactly where a plain count of passes says so, and the bead next
+    /// door is one that has more room then.
     #[test]
     fn warnings_are_those_of_the_plain_count() {
         let seq = seq(0.25);
-        let mut passes = vec![0; seq.layout().beads() as usize + 1];
+        let fulls = Fulls::of(&seq);
         let mut warned = 0;
-        for m in seq.iter() {
-            let full = full_ahead(&seq, Step(m.step.0 - 1));
+        for m in seq.iter().step_by(7) {
+            let done = Step(m.step.0 - 1);
             let mut wanted = vec![];
             for bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
-                let threads = passes[bead.0 as usize];
+                let threads = threads_in(&seq, *bead, done);
                 if passing(&seq, *bead, threads) > Passing::Comfortable {
                     wanted.push((*bead, threads));
                 }
             }
-            let said: Vec<(Bead, u32)> = full.iter().map(|f| (f.bead, f.threads)).collect();
-            assert_eq!(said, wanted, "step {}", m.step);
-            warned += said.len();
-            for bead in &m.passes {
-                passes[bead.0 as usize] += 1;
+            let said = fulls.at(m.step);
+            let told: Vec<(Bead, u32)> = said.iter().map(|f| (f.bead, f.threads)).collect();
+            assert_eq!(told, wanted, "step {}", m.step);
+            for full in said {
+                if let Some(beside) = full.beside {
+                    assert!(threads_in(&seq, beside, done) < full.threads);
+                    assert!(seq.step_of(beside) <= m.step);
+                }
             }
+            warned += said.len();
         }
         assert!(warned > 0);
+    }
+
+    /// Whether all steps have to be gone through is asked of the plan's walk,
+    /// which takes like panels from the first of them.
+    #[test]
+    fn nothing_is_missed_by_looking_at_the_plan_first() {
+        for thread_mm in [0.12, 0.15, 0.18, 0.2, 0.25] {
+            let seq = seq(thread_mm);
+            assert_eq!(
+                Fulls::of(&seq).all,
+                Fulls::step_by_step(&seq).all,
+                "{thread_mm}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_finer_needle_is_one_that_goes_through() {
+        let seq = seq(0.2);
+        let project = seq.layout().project();
+        let fulls = Fulls::of(&seq);
+        for full in &fulls.all {
+            let size = project.beads[0].size;
+            if let Some((number, passing)) = full.finer_needle(&seq) {
+                let (_, diameter_mm) = NEEDLES.into_iter().find(|n| n.0 == number).unwrap();
+                assert!(diameter_mm < project.needle.diameter_mm && passing < full.passing);
+                let needle = Needle { diameter_mm };
+                assert_eq!(verdict(full.threads, size, project.thread, needle), passing);
+            }
+            assert!(full.explain(&seq).len() >= 2);
+        }
     }
 }

@@ -13,8 +13,8 @@ pub mod rest;
 pub mod thread;
 pub mod time;
 
-pub use hole::{Full, full_ahead};
+pub use hole::{Full, Fulls};
 pub use left::{Estimate, Kinds, Left, left};
 pub use rest::Rest;
-pub use thread::{InHand, in_hand};
+pub use thread::{InHand, Reach, Taken, in_hand};
 pub use time::Pace;

@@ -14,7 +14,7 @@ pub struct Rest {
 }
 
 impl Rest {
-    /// The setting that says after how many minutes to remind; 0 or not set is
+    /// The setting that says after how many minutes to remind; 0 is
     /// off.
     pub const SETTING: &'static str = "rest-reminder";
 

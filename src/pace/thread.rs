@@ -1,10 +1,74 @@
-//! Thread in hand: how much is left, and where to end it in good time.
+//! Thread in hand: how much is left, how far it reaches, and where to end it
+//! in good time.
 
 use crate::beadwork::{Kind, Movement, Sequence, Step};
+use std::collections::BTreeMap;
+
+/// A thread that was taken up.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Taken {
+    /// Steps done when it was taken up.
+    pub after: Step,
+    /// How long it was cut, mm.
+    pub cut_mm: f64,
+    /// Whether the maker took it up, or told its length.
+    pub own: bool,
+}
+
+/// The thread in the work once a step is done: the last one taken up, by the
+/// piece's plan or by the maker. `own` are those of the maker: steps done
+/// then, and the length in mm. `None` if no thread is in the work.
+pub fn taken(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<Taken> {
+    let own = own.range(..=done.0).next_back();
+    let own = own.map(|(&after, &mm)| Taken {
+        after: Step(after),
+        cut_mm: f64::from(mm),
+        own: true,
+    });
+    let start = seq.thread_starts().take_while(|s| *s <= done).last();
+    let planned = start.map(|start| Taken {
+        after: Step(start.0 - 1),
+        cut_mm: seq.thread_length_mm(start),
+        own: false,
+    });
+    let taken = match (planned, own) {
+        (Some(planned), Some(own)) if planned.after > own.after => planned,
+        (planned, own) => own.or(planned)?,
+    };
+    let ended = seq.step(done).is_some_and(|m| m.kind == Kind::EndThread);
+    (!ended || taken.after == done).then_some(taken)
+}
+
+/// Where a thread taken up now counts from: a planned start that was just made
+/// belongs to it.
+pub fn taken_up_at(seq: &Sequence, done: Step) -> Step {
+    match seq.step(done).map(|m| m.kind) {
+        Some(Kind::StartThread) => Step(done.0 - 1),
+        _ => done,
+    }
+}
+
+/// How far a thread reaches.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reach {
+    /// The last step that it does for.
+    Step(Step),
+    /// To where the pattern ends it, and this is the last step before.
+    PlannedEnd(Step),
+    /// To the last step of the piece.
+    Piece,
+}
 
 /// The thread in hand.
 #[derive(Clone, Debug, PartialEq)]
 pub struct InHand {
+    /// Which thread that is.
+    pub taken: Taken,
+    /// What hangs loose at the needle, mm: what is left to stitch with, and
+    /// the tail.
+    pub loose_mm: f64,
+    /// How far it reaches.
+    pub reach: Reach,
     /// What is left to stitch with, mm: the tail for weaving in is kept back.
     pub left_mm: f64,
     /// What the rest of the side in hand takes, mm.
@@ -33,21 +97,19 @@ pub enum Word {
 /// Good ends told at the most.
 const ENDS: usize = 3;
 
-/// The thread in hand once a step is done. `cut_mm` is how long it was cut, if
-/// that is another length than the piece says. `None` if no thread is in the
-/// work.
+/// The thread in hand once a step is done. `own` are the threads that the maker
+/// took up, or whose length they told: steps done then, and the length in mm.
+/// `None` if no thread is in the work.
 ///
 /// The piece itself plans where each thread ends; what it plans to weave in
 /// before a thread's planned end needs no warning.
-pub fn in_hand(seq: &Sequence, done: Step, cut_mm: Option<f64>) -> Option<InHand> {
-    let start = seq.thread_starts().take_while(|s| *s <= done).last()?;
-    if seq.step(done)?.kind == Kind::EndThread {
-        return None;
-    }
+pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<InHand> {
+    let taken = taken(seq, own, done)?;
     let tail = seq.layout().project().thread.tail_mm;
-    let cut = cut_mm.unwrap_or_else(|| seq.thread_length_mm(start));
+    let drawn = seq.passes_after(done) - seq.passes_after(taken.after);
     // One tail hangs where it began, the other is needed to weave in.
-    let left = cut - 2.0 * tail - seq.thread_used_mm(done);
+    let loose = taken.cut_mm - tail - drawn as f64 * seq.layout().pass_mm();
+    let left = loose - tail;
     let this = side_end(seq, done);
     let next = side_end(seq, this);
     let mm = |from: Step, to: Step| {
@@ -63,6 +125,9 @@ pub fn in_hand(seq: &Sequence, done: Step, cut_mm: Option<f64>) -> Option<InHand
         _ => Word::Enough,
     };
     Some(InHand {
+        taken,
+        loose_mm: loose.max(0.0),
+        reach: reach(seq, done, left + slack),
         left_mm: left.max(0.0),
         side_mm,
         next_side_mm,
@@ -72,9 +137,23 @@ pub fn in_hand(seq: &Sequence, done: Step, cut_mm: Option<f64>) -> Option<InHand
 }
 
 impl InHand {
+    /// The same in a few words, for a narrow screen.
+    pub fn say_shortly(&self) -> Option<String> {
+        let cm = (self.left_mm / 10.0).floor();
+        let at = match self.good_ends.first() {
+            Some(step) => format!("after step {step}"),
+            None => "mid-side".into(),
+        };
+        match self.word {
+            Word::Enough => None,
+            Word::LastSide => Some(format!("Thread: {cm} cm left. New one {at}")),
+            Word::WillNotDo => Some(format!("Thread: {cm} cm left, too short. New one {at}")),
+        }
+    }
+
     /// What to say, or nothing while there is enough.
     pub fn say(&self) -> Option<String> {
-        let cm = |mm: f64| (mm / 10.0).round();
+        let cm = |mm: f64| (mm / 10.0).floor();
         let at = match self.good_ends.first() {
             Some(step) => format!(", best after step {step}, mid-side"),
             None => ", mid-side and not at a corner or a hinge".into(),
@@ -95,6 +174,35 @@ impl InHand {
             )),
         }
     }
+}
+
+/// How far so much thread reaches: bisected, since thread only ever gets less.
+fn reach(seq: &Sequence, done: Step, left_mm: f64) -> Reach {
+    let before = seq.passes_after(done);
+    let does =
+        |to: u32| (seq.passes_after(Step(to)) - before) as f64 * seq.layout().pass_mm() <= left_mm;
+    let next_start = seq.thread_starts().find(|s| *s > done);
+    let mut end = next_start.map_or(seq.steps(), |s| s.0 - 1);
+    let is_end = |n: u32| seq.step(Step(n)).is_some_and(|m| m.kind == Kind::EndThread);
+    while end > done.0 && is_end(end) {
+        end -= 1;
+    }
+    if does(end) {
+        return match next_start {
+            Some(_) => Reach::PlannedEnd(Step(end)),
+            None => Reach::Piece,
+        };
+    }
+    let (mut low, mut high) = (done.0, end);
+    while high - low > 1 {
+        let mid = low + (high - low) / 2;
+        if does(mid) {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    Reach::Step(Step(low))
 }
 
 /// The last step of the side that the step behind `done` works on.
@@ -147,6 +255,15 @@ mod tests {
     use super::*;
     use crate::beadwork::testing;
 
+    fn no_own() -> BTreeMap<u32, u32> {
+        BTreeMap::new()
+    }
+
+    /// A first thread of this length.
+    fn cut(mm: f64) -> BTreeMap<u32, u32> {
+        BTreeMap::from([(0, mm.round() as u32)])
+    }
+
     fn seq() -> Sequence {
         Sequence::new(testing::single(testing::panel(3, 10)))
     }
@@ -154,7 +271,7 @@ mod tests {
     #[test]
     fn with_thread_to_spare_nothing_is_said() {
         let seq = seq();
-        let hand = in_hand(&seq, Step(40), Some(90_000.0)).unwrap();
+        let hand = in_hand(&seq, Step(40), &cut(90_000.0)).unwrap();
         assert_eq!((hand.word, hand.say()), (Word::Enough, None));
     }
 
@@ -164,9 +281,9 @@ mod tests {
     fn the_word_comes_one_side_before_it_will_not_do() {
         let seq = seq();
         let done = Step(90);
-        let needs = in_hand(&seq, done, Some(90_000.0)).unwrap();
+        let needs = in_hand(&seq, done, &cut(90_000.0)).unwrap();
         let used = seq.thread_used_mm(done) + 2.0 * 150.0;
-        let word = |left: f64| in_hand(&seq, done, Some(used + left)).unwrap().word;
+        let word = |left: f64| in_hand(&seq, done, &cut(used + left)).unwrap().word;
         let bead = seq.layout().pass_mm();
         assert_eq!(
             word(needs.side_mm + needs.next_side_mm + bead),
@@ -183,7 +300,7 @@ mod tests {
     #[test]
     fn good_ends_lie_mid_side() {
         let seq = seq();
-        let hand = in_hand(&seq, Step(100), Some(90_000.0)).unwrap();
+        let hand = in_hand(&seq, Step(100), &cut(90_000.0)).unwrap();
         assert!(!hand.good_ends.is_empty());
         for step in hand.good_ends {
             let m = seq.step(step).unwrap();
@@ -201,8 +318,56 @@ mod tests {
         ));
         let end = seq.iter().find(|m| m.kind == Kind::EndThread).unwrap();
         let before = Step(end.step.0 - 1);
-        let hand = in_hand(&seq, before, None).unwrap();
+        let hand = in_hand(&seq, before, &no_own()).unwrap();
         assert_ne!(hand.word, Word::WillNotDo, "{hand:?}");
-        assert_eq!(in_hand(&seq, end.step, None), None);
+        assert_eq!(in_hand(&seq, end.step, &no_own()), None);
+    }
+
+    #[test]
+    fn a_thread_of_the_maker_s_own_counts_from_where_it_was_taken_up() {
+        let seq = seq();
+        let own = BTreeMap::from([(60, 800)]);
+        let before = in_hand(&seq, Step(59), &own).unwrap();
+        assert_eq!((before.taken.after, before.taken.own), (Step(0), false));
+        let fresh = in_hand(&seq, Step(60), &own).unwrap();
+        assert_eq!((fresh.taken.after, fresh.taken.own), (Step(60), true));
+        assert_eq!((fresh.loose_mm, fresh.left_mm), (650.0, 500.0));
+        let on = in_hand(&seq, Step(70), &own).unwrap();
+        let drawn = seq.passes_after(Step(70)) - seq.passes_after(Step(60));
+        let used = drawn as f64 * seq.layout().pass_mm();
+        assert!((on.left_mm - (500.0 - used)).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_next_planned_thread_takes_the_place_of_one_s_own() {
+        let seq = Sequence::new(testing::folded_pair(12, 2));
+        let second = seq.thread_starts().nth(1).unwrap();
+        let own = BTreeMap::from([(3, 5000)]);
+        let at = |n: u32| taken(&seq, &own, Step(n)).unwrap();
+        assert_eq!(at(second.0).after, Step(second.0 - 1));
+        assert!(!at(second.0).own);
+        // Its length told, it is that length.
+        assert_eq!(taken_up_at(&seq, second), Step(second.0 - 1));
+        let own = BTreeMap::from([(second.0 - 1, 700)]);
+        assert_eq!(taken(&seq, &own, second).unwrap().cut_mm, 700.0);
+    }
+
+    /// The reach is judged by walking on step by step.
+    #[test]
+    fn it_reaches_as_far_as_step_by_step() {
+        let seq = seq();
+        let tails = 2.0 * seq.layout().project().thread.tail_mm;
+        for mm in [400.0, 600.0, 800.0] {
+            let hand = in_hand(&seq, Step(20), &BTreeMap::from([(20, mm as u32)])).unwrap();
+            let mut left = mm - tails + seq.layout().pass_mm() / 2.0;
+            let reached = seq.iter_from(Step(21)).take_while(|m| {
+                left -= m.passes.len() as f64 * seq.layout().pass_mm();
+                left >= 0.0
+            });
+            let last = reached.last().map_or(Step(20), |m| m.step);
+            assert_eq!(hand.reach, Reach::Step(last), "{mm}");
+        }
+        let hand = in_hand(&seq, Step(20), &cut(90_000.0)).unwrap();
+        assert_eq!(hand.reach, Reach::Piece);
     }
 }

@@ -1,22 +1,14 @@
 //! How long a step of each kind takes this maker, from the journal.
 
 use crate::beadwork::{Kind, Sequence, Step};
+use crate::plan::pace::COMMON_PACE;
 use crate::progress::{Did, Entry, Moment, Why};
 use std::time::Duration;
 
-/// Seconds for a step of each kind before any is known: common practice, no
-/// source.
+/// Seconds for a step of each kind before any is known: the common pace that
+/// plans go by, so that a plan and the work tell the same hours.
 fn usual_seconds(kind: Kind) -> f64 {
-    match kind {
-        Kind::Ring => 6.0,
-        Kind::Stitch => 12.0,
-        Kind::Increase => 16.0,
-        Kind::Decrease | Kind::StepUp | Kind::StepDown => 10.0,
-        Kind::PassThrough | Kind::Firm | Kind::Close => 15.0,
-        Kind::Zip => 15.0,
-        Kind::Fold | Kind::Count => 25.0,
-        Kind::StartThread | Kind::EndThread => 60.0,
-    }
+    COMMON_PACE[kind as usize].1
 }
 
 /// Longer than this between two steps is a rest, whatever the kind.

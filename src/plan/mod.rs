@@ -9,6 +9,7 @@
 //! | [`needle_path`], [`walk`] | thread, bead by bead; passes; threads |
 //! | [`fullest`] | the fullest holes and what helps |
 //! | [`pace`] | hours |
+//! | [`ahead`] | what is left of all that once a step is done |
 //! | [`size`] | how big it gets |
 //! | [`flat`] | whether panels lie flat, and the flattest law |
 //! | [`turning`] | whether a ring turns |
@@ -18,6 +19,7 @@
 //! | [`json`], [`page`] | all that in output, and on a page |
 //! | [`draft`] | new patterns |
 
+pub mod ahead;
 pub mod colours;
 pub mod draft;
 pub mod flat;
@@ -50,6 +52,8 @@ pub struct Wishes {
     pub spare_percent: f64,
     /// Seconds that a stitch takes the maker.
     pub stitch_seconds: f64,
+    /// Whether that was timed at this very piece.
+    pub own_pace: bool,
     /// A round stone to be held, mm across.
     pub stone_mm: Option<f64>,
 }
@@ -60,6 +64,7 @@ impl Default for Wishes {
         Wishes {
             spare_percent: 5.0,
             stitch_seconds: pace::STITCH,
+            own_pace: false,
             stone_mm: None,
         }
     }

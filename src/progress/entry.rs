@@ -54,6 +54,18 @@ pub enum Did {
     ///
     /// Going back: the older difference, kept again. Since minor version 1.
     AsStitched(Stitched),
+    /// The maker took up a new thread of their own: the steps behind `step`
+    /// are sewn with it, up to the next thread, planned or of their own. Where
+    /// the piece plans a new thread, it says how long that was cut. It takes
+    /// the place of one said there before; a length of 0 takes it away.
+    ///
+    /// Going back: the older length, said again. Since minor version 2.
+    Thread {
+        /// Steps done when it was taken up.
+        step: u32,
+        /// How long it was cut, mm.
+        cut_mm: u32,
+    },
     /// A setting of this piece was changed.
     ///
     /// Going back: the older value, set again.
@@ -134,6 +146,14 @@ impl Entry {
         Entry {
             at,
             did: Did::Note { step, text },
+        }
+    }
+
+    /// A new thread behind a step, so long.
+    pub fn thread(step: u32, cut_mm: u32, at: Moment) -> Entry {
+        Entry {
+            at,
+            did: Did::Thread { step, cut_mm },
         }
     }
 

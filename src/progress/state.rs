@@ -23,6 +23,9 @@ pub struct State {
     pub checks: Vec<Check>,
     /// Differences from the layout that the maker keeps, one for a place.
     pub stitched: Vec<Stitched>,
+    /// Threads that the maker took up of their own, or cut to a length of
+    /// their own: steps done then, and the length in mm.
+    pub threads: BTreeMap<u32, u32>,
     /// What is set for this piece.
     pub settings: Settings,
     /// When the maker last moved, counted or noted, in the journal's order
@@ -54,6 +57,12 @@ impl State {
                 self.notes.insert(*step, text.clone());
             }
             Did::AsStitched(stitched) => self.keep(stitched),
+            Did::Thread { step, cut_mm: 0 } => {
+                self.threads.remove(step);
+            }
+            Did::Thread { step, cut_mm } => {
+                self.threads.insert(*step, *cut_mm);
+            }
             Did::Set { name, value } => self.settings.set(name, value),
             Did::Opened => {
                 self.opened = Some(entry.at);
@@ -64,7 +73,11 @@ impl State {
         }
         if matches!(
             entry.did,
-            Did::Move { .. } | Did::Check(_) | Did::Note { .. } | Did::AsStitched(_)
+            Did::Move { .. }
+                | Did::Check(_)
+                | Did::Note { .. }
+                | Did::AsStitched(_)
+                | Did::Thread { .. }
         ) {
             self.last_worked = Some(entry.at);
         }
@@ -196,6 +209,15 @@ mod tests {
             "firm"
         );
         assert!(folded(&[note("loose"), note("")]).notes.is_empty());
+    }
+
+    #[test]
+    fn a_thread_holds_for_its_step_until_another_is_said_there() {
+        let said = |step, cut_mm| Entry::thread(step, cut_mm, Moment(1));
+        let state = folded(&[said(12, 900), said(40, 1500), said(12, 1200)]);
+        assert_eq!(state.threads, BTreeMap::from([(12, 1200), (40, 1500)]));
+        let state = folded(&[said(12, 900), said(12, 0)]);
+        assert!(state.threads.is_empty());
     }
 
     #[test]

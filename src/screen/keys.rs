@@ -27,6 +27,12 @@ pub enum Place {
     Settings,
     /// The help.
     Help,
+    /// The plan.
+    Plan,
+    /// Thread and time.
+    Going,
+    /// The length of a new thread being typed.
+    Thread,
     /// The tray.
     Tray,
 }
@@ -34,7 +40,7 @@ pub enum Place {
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 10] = [
+    const ALL: [(Place, &'static str); 13] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -44,11 +50,17 @@ impl Place {
         (Place::Overview, "Overview"),
         (Place::Settings, "Settings"),
         (Place::Help, "Help"),
+        (Place::Plan, "The plan"),
+        (Place::Going, "Thread and time"),
+        (Place::Thread, "A new thread"),
         (Place::Tray, "The tray"),
     ];
 
     fn takes_text(self) -> bool {
-        matches!(self, Place::Jump | Place::Note | Place::Count)
+        matches!(
+            self,
+            Place::Jump | Place::Note | Place::Count | Place::Thread
+        )
     }
 }
 
@@ -95,6 +107,18 @@ pub enum Action {
     Help,
     /// Settings.
     Settings,
+    /// The plan.
+    Plan,
+    /// To the next part of the plan.
+    NextPart,
+    /// To the part before.
+    PartBefore,
+    /// Millimetres or inches.
+    Unit,
+    /// Thread and time.
+    Going,
+    /// A new thread, and how long it is cut.
+    NewThread,
     /// To the tray.
     Tray,
     /// End the program.

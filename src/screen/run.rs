@@ -15,6 +15,9 @@ use std::time::Duration;
 /// How often the journal is looked after while nobody types.
 const LOOK_AFTER: Duration = Duration::from_secs(1);
 
+/// The same while something is worked out apart that the maker waits for.
+const LOOK_APART: Duration = Duration::from_millis(50);
+
 /// What the caller wants of the screen.
 #[derive(Clone, Copy, Debug)]
 pub struct Options {
@@ -126,15 +129,20 @@ fn sitting(
 fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome, Error> {
     let mut bell = false;
     loop {
+        let wait = match session.look_apart() {
+            true => LOOK_APART,
+            false => LOOK_AFTER,
+        };
         screen.paint(|frame| {
             session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
+            session.width = view::plan::columns(frame.area().width);
             let area = frame.area();
             view::draw(session, area, frame.buffer_mut());
         })?;
         if std::mem::take(&mut bell) {
             screen.ring()?;
         }
-        match screen.wait(LOOK_AFTER)? {
+        match screen.wait(wait)? {
             Woken::Input(keys) => {
                 for key in keys {
                     let Some(action) = keys::action(session.place(), &key) else {

@@ -2,6 +2,8 @@
 //! what each action does to both. Knows no terminal.
 
 mod acts;
+pub mod going;
+pub mod plan_room;
 
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
@@ -12,6 +14,9 @@ use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
 use crate::screen::settings;
+use going::Going;
+use plan_room::PlanRoom;
+use std::sync::Arc;
 
 /// What is in front of the maker.
 #[derive(Clone, Debug, PartialEq)]
@@ -52,6 +57,15 @@ pub enum Pane {
     Settings(usize),
     /// The help; lines scrolled past.
     Help(usize),
+    /// The plan; rows scrolled past.
+    Plan(usize),
+    /// Thread and time; rows scrolled past.
+    Going(usize),
+    /// The length of a new thread being typed.
+    Thread {
+        /// The digits so far.
+        typed: String,
+    },
 }
 
 /// What has to be done outside after an action.
@@ -86,7 +100,7 @@ pub enum OverviewLine {
 /// A sitting at a piece.
 pub struct Session {
     /// The piece worked out.
-    pub seq: Sequence,
+    pub seq: Arc<Sequence>,
     /// The piece and its journal.
     pub piece: Piece,
     /// What is in front of the maker.
@@ -101,6 +115,12 @@ pub struct Session {
     pub now: Moment,
     /// Letters in a row of the picture, for paging.
     pub page: usize,
+    /// Letters in a row.
+    pub width: u16,
+    /// Thread, holes, hours and rest as the work goes.
+    pub going: Going,
+    /// The plan, once it was asked for.
+    pub plan: PlanRoom,
     terminal: Look,
 }
 
@@ -108,6 +128,8 @@ impl Session {
     /// A sitting that begins with the card, unless there is nothing to say.
     pub fn new(seq: Sequence, mut piece: Piece, look: Look, now: Moment) -> Session {
         piece.know_steps(seq.steps());
+        let seq = Arc::new(seq);
+        let going = Going::new(&seq, &mut piece);
         let mut session = Session {
             seq,
             piece,
@@ -117,6 +139,9 @@ impl Session {
             said: String::new(),
             now,
             page: 10,
+            width: 80,
+            going,
+            plan: PlanRoom::default(),
             terminal: look,
         };
         let state = session.piece.state();
@@ -125,6 +150,7 @@ impl Session {
             // Worked on in memory only: there was no rest.
             session.pane = Pane::Stitch;
         }
+        session.look_ahead(false);
         session
     }
 
@@ -132,6 +158,17 @@ impl Session {
     pub fn done(&self) -> Step {
         // A journal from another pattern cannot lead past the end.
         Step(self.piece.state().step.min(self.seq.steps()))
+    }
+
+    /// Takes in what was worked out apart; whether what is in front of the
+    /// maker waits for more.
+    pub fn look_apart(&mut self) -> bool {
+        let (plan, going) = (self.plan.look(), self.going.look());
+        match self.pane {
+            Pane::Plan(_) => plan,
+            Pane::Stitch | Pane::Card | Pane::Going(_) => going,
+            _ => false,
+        }
     }
 
     /// The movement to be made.
@@ -174,6 +211,9 @@ impl Session {
             Pane::Overview(_) => Place::Overview,
             Pane::Settings(_) => Place::Settings,
             Pane::Help(_) => Place::Help,
+            Pane::Plan(_) => Place::Plan,
+            Pane::Going(_) => Place::Going,
+            Pane::Thread { .. } => Place::Thread,
         }
     }
 

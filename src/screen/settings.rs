@@ -1,11 +1,23 @@
 //! The settings that a maker can change, line by line.
 
-use crate::progress::{Settings, Value};
+use crate::pace::Rest;
+use crate::plan::page::Unit;
+use crate::plan::size::MM_PER_INCH;
+use crate::progress::{PlainText, Settings, Value};
 use crate::screen::bell;
 use crate::screen::look::Depth;
 
 /// The setting of this name keeps how many colours the maker wants.
 pub const COLOURS: &str = "colours";
+/// The setting of this name keeps the unit of lengths: `mm` or `in`.
+pub const UNIT: &str = "unit";
+/// The setting of this name keeps how many beads are bought over, percent.
+pub const SPARE: &str = "spare-percent";
+
+/// Minutes after which the maker is reminded to rest; 0 is never.
+const REST_MINUTES: [i64; 5] = [30, 45, 60, 20, 0];
+/// Percent of beads bought over for odd ones.
+const SPARES: [i64; 6] = [5, 10, 15, 20, 0, 2];
 
 /// One line of the settings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,20 +28,101 @@ pub enum Line {
     Colours,
     /// Whether a group of movements rings the bell.
     Bell(&'static str),
+    /// After how long to rest.
+    Rest,
+    /// How many beads over.
+    Spare,
+    /// Millimetres or inches.
+    Unit,
 }
 
 /// The lines.
-pub const LINES: [Line; 2 + bell::GROUPS.len()] = lines();
+pub const LINES: [Line; 5 + bell::GROUPS.len()] = lines();
 
-const fn lines() -> [Line; 2 + bell::GROUPS.len()] {
-    let mut lines = [Line::Hand; 2 + bell::GROUPS.len()];
+const fn lines() -> [Line; 5 + bell::GROUPS.len()] {
+    let mut lines = [Line::Hand; 5 + bell::GROUPS.len()];
     lines[1] = Line::Colours;
     let mut at = 0;
     while at < bell::GROUPS.len() {
         lines[at + 2] = Line::Bell(bell::GROUPS[at].name);
         at += 1;
     }
+    lines[at + 2] = Line::Rest;
+    lines[at + 3] = Line::Spare;
+    lines[at + 4] = Line::Unit;
     lines
+}
+
+/// After how many minutes of work to remind of a rest; 0 is never.
+pub fn rest_minutes(settings: &Settings) -> u32 {
+    let set = settings.number(Rest::SETTING).unwrap_or(REST_MINUTES[0]);
+    set.clamp(0, 24 * 60) as u32
+}
+
+/// Beads bought over for odd ones, percent.
+pub fn spare_percent(settings: &Settings) -> f64 {
+    let set = settings.number(SPARE).unwrap_or(SPARES[0]);
+    set.clamp(0, 1000) as f64
+}
+
+/// The unit of lengths.
+pub fn unit(settings: &Settings) -> Unit {
+    match settings.get(UNIT) {
+        Some(Value::Text(name)) if name.as_str() == "in" => Unit::Inches,
+        _ => Unit::Millimetres,
+    }
+}
+
+/// The unit in which thread is measured off.
+pub struct ThreadUnit {
+    /// Its short name.
+    pub name: &'static str,
+    /// How long one is, mm.
+    pub mm: f64,
+}
+
+impl ThreadUnit {
+    /// A length, whole, never told longer than it is.
+    pub fn say(&self, mm: f64) -> String {
+        format!("{} {}", (mm / self.mm + 1e-6).floor(), self.name)
+    }
+}
+
+/// The unit in which thread is measured off: cm, or inches.
+pub fn thread_unit(settings: &Settings) -> ThreadUnit {
+    match unit(settings) {
+        Unit::Millimetres => ThreadUnit {
+            name: "cm",
+            mm: 10.0,
+        },
+        Unit::Inches => ThreadUnit {
+            name: "in",
+            mm: MM_PER_INCH,
+        },
+    }
+}
+
+/// The setting that follows, where a line has a row of numbers or words.
+pub fn next(line: Line, settings: &Settings) -> Option<(&'static str, Value)> {
+    let after = |row: &[i64], now: i64| {
+        let at = row.iter().position(|n| *n == now);
+        Value::Number(row[at.map_or(0, |at| (at + 1) % row.len())])
+    };
+    match line {
+        Line::Rest => {
+            let now = i64::from(rest_minutes(settings));
+            Some((Rest::SETTING, after(&REST_MINUTES, now)))
+        }
+        Line::Spare => Some((SPARE, after(&SPARES, spare_percent(settings) as i64))),
+        Line::Unit => {
+            let next = match unit(settings) {
+                Unit::Millimetres => "in",
+                Unit::Inches => "mm",
+            };
+            Some((UNIT, Value::Text(PlainText::new(next))))
+        }
+        Line::Hand | Line::Colours | Line::Bell(_) => None,
+    }
 }
 
 /// The name of the colours that are set: `auto` if none were.
@@ -66,6 +159,24 @@ impl Line {
                     "none" => "none".into(),
                     "true" => "all (true colour)".into(),
                     n => n.to_string(),
+                },
+            ),
+            Line::Rest => (
+                "Reminder to rest eyes and hands".into(),
+                match rest_minutes(settings) {
+                    0 => "off".into(),
+                    n => format!("after {n} min"),
+                },
+            ),
+            Line::Spare => (
+                "Beads over for odd ones, in the plan".into(),
+                format!("{} %", spare_percent(settings)),
+            ),
+            Line::Unit => (
+                "Lengths".into(),
+                match unit(settings) {
+                    Unit::Millimetres => "mm, cm".into(),
+                    Unit::Inches => "inches".into(),
                 },
             ),
             Line::Bell(name) => {

@@ -2,25 +2,20 @@
 //! view and for the card of a piece that rested.
 
 use crate::beadwork::layout::{Part, Seat};
-use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::sequence::Sequence;
+use crate::pace::thread::taken;
 use crate::progress::Moment;
+use std::collections::BTreeMap;
 
-/// Thread left in hand once `done` steps are done, mm: what was cut, less the
-/// tail at its start, less what is drawn in. `None` when no thread is in the
-/// work.
-pub fn thread_left_mm(seq: &Sequence, done: Step) -> Option<f64> {
-    let last = seq.step(done)?;
-    let starts = seq.thread_starts();
-    let next = seq.step(Step(done.0 + 1));
-    let ends = last.kind == Kind::EndThread;
-    if ends && next.is_none_or(|n| n.kind != Kind::EndThread) {
-        return None;
-    }
-    let begun = starts.take_while(|s| *s <= done).last()?;
+/// Thread that hangs loose at the needle once `done` steps are done, mm: what
+/// was cut, less the tail at its start, less what is drawn in. `None` when no
+/// thread is in the work. `own` are the threads that the maker took up.
+pub fn thread_left_mm(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<f64> {
+    let taken = taken(seq, own, done)?;
     let tail = seq.layout().project().thread.tail_mm;
-    let left = seq.thread_length_mm(begun) - tail - seq.thread_used_mm(done);
+    let drawn = seq.passes_after(done) - seq.passes_after(taken.after);
+    let left = taken.cut_mm - tail - drawn as f64 * seq.layout().pass_mm();
     Some(left.max(0.0))
 }
 
@@ -141,6 +136,7 @@ pub fn ago(then: Moment, now: Moment) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::movement::Kind;
     use crate::beadwork::project::Closing;
     use crate::screen::proof;
 
@@ -175,7 +171,7 @@ mod tests {
         let mut last = None;
         let mut renewed = 0;
         for done in 1..=seq.steps() {
-            let left = thread_left_mm(&seq, Step(done));
+            let left = thread_left_mm(&seq, &BTreeMap::new(), Step(done));
             if let (Some(last), Some(left)) = (last, left) {
                 renewed += u32::from(left > last);
                 assert!(left >= 0.0);
@@ -183,7 +179,10 @@ mod tests {
             last = left.or(last);
         }
         assert_eq!(renewed as usize + 1, seq.thread_starts().len());
-        assert_eq!(thread_left_mm(&seq, Step(seq.steps())), None);
+        assert_eq!(
+            thread_left_mm(&seq, &BTreeMap::new(), Step(seq.steps())),
+            None
+        );
     }
 
     #[test]

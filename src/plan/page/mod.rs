@@ -6,7 +6,9 @@
 //! | [`lies`] | flatness, turning, openings |
 //! | [`sewn`] | fullest holes, joins |
 //! | [`confused`] | colours and letters |
+//! | [`ahead`] | what is left once the work goes |
 
+mod ahead;
 mod confused;
 mod lies;
 mod say;
@@ -17,23 +19,48 @@ pub use lies::law;
 pub use say::{Unit, hours};
 
 use super::Plan;
+use super::ahead::Ahead;
 use std::fmt::Write as _;
+
+/// One part of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Part {
+    /// What it is about.
+    pub heading: &'static str,
+    /// Its lines; what belongs to the line before is set in by two.
+    pub lines: Vec<String>,
+}
 
 /// A page being written.
 struct Page<'a> {
     plan: &'a Plan,
     unit: Unit,
-    text: String,
+    parts: Vec<Part>,
 }
 
 /// The whole page. Headings stand at the margin, what belongs to them is set
 /// in by two.
 pub fn page(title: &str, plan: &Plan, unit: Unit) -> String {
+    let mut text = format!("{title}\n");
+    for part in parts(plan, None, unit) {
+        let _ = write!(text, "\n{}\n", part.heading);
+        for line in part.lines {
+            let _ = writeln!(text, "  {line}");
+        }
+    }
+    text
+}
+
+/// The page part by part; what is still ahead first, if the work goes already.
+pub fn parts(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> Vec<Part> {
     let mut page = Page {
         plan,
         unit,
-        text: format!("{title}\n"),
+        parts: vec![],
     };
+    if let Some(ahead) = ahead {
+        page.ahead(ahead);
+    }
     page.beads();
     page.thread();
     page.time();
@@ -45,16 +72,18 @@ pub fn page(title: &str, plan: &Plan, unit: Unit) -> String {
     page.joining();
     page.colours();
     page.cautions();
-    page.text
+    page.parts
 }
 
 impl Page<'_> {
-    fn heading(&mut self, heading: &str) {
-        let _ = write!(self.text, "\n{heading}\n");
+    fn heading(&mut self, heading: &'static str) {
+        let lines = vec![];
+        self.parts.push(Part { heading, lines });
     }
 
     fn line(&mut self, line: impl AsRef<str>) {
-        let _ = writeln!(self.text, "  {}", line.as_ref());
+        let part = self.parts.last_mut().expect("a heading comes first");
+        part.lines.push(line.as_ref().to_string());
     }
 
     fn cautions(&mut self) {

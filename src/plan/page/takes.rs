@@ -80,13 +80,15 @@ impl Page<'_> {
         self.heading("Steps and time");
         let pace = plan.wishes.stitch_seconds;
         let whose = match pace == pace::STITCH {
+            _ if plan.wishes.own_pace => " (your own pace at this piece)",
             true => " (a common pace: common practice, no source)",
             false => "",
         };
         self.line(format!(
-            "{} steps, about {} at {pace} s a stitch{whose}",
+            "{} steps, about {} at {} s a stitch{whose}",
             plan.total_steps,
             hours(plan.minutes),
+            (pace * 10.0).round() / 10.0,
         ));
         let jobs = plan.job_titles.len();
         for job in 0..jobs.min(JOBS_TOLD) {

@@ -15,9 +15,19 @@ const ANYWHERE: &[Place] = &[
     Place::Overview,
     Place::Settings,
     Place::Help,
+    Place::Plan,
+    Place::Going,
+    Place::Thread,
     TheTray,
 ];
-const LISTS: &[Place] = &[Place::Overview, Place::Settings, Place::Help, TheTray];
+const LISTS: &[Place] = &[
+    Place::Overview,
+    Place::Settings,
+    Place::Help,
+    Place::Plan,
+    Place::Going,
+    TheTray,
+];
 const DIALOGS: &[Place] = &[
     Place::Count,
     JumpTo,
@@ -25,6 +35,9 @@ const DIALOGS: &[Place] = &[
     Place::Overview,
     Place::Settings,
     Place::Help,
+    Place::Plan,
+    Place::Going,
+    Place::Thread,
 ];
 
 /// The table. The bar shows its words in this order, as many as there is room
@@ -121,6 +134,54 @@ pub const TABLE: &[Binding] = &[
     },
     Binding {
         places: &[Stitch],
+        keys: &[Key::Char('h')],
+        action: Going,
+        named: "h",
+        bar: Some(("h", "thread, hours")),
+        does: "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread",
+    },
+    Binding {
+        places: &[Stitch, Card],
+        keys: &[Key::Char('p')],
+        action: Plan,
+        named: "p",
+        bar: Some(("p", "plan")),
+        does: "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on",
+    },
+    Binding {
+        places: &[Place::Going],
+        keys: &[Key::Char('n')],
+        action: NewThread,
+        named: "n",
+        bar: Some(("n", "new thread")),
+        does: "you take up a new thread here, or tell how long the one just taken up is cut",
+    },
+    Binding {
+        places: &[Place::Plan],
+        keys: &[Key::Code(KeyCode::Tab), Key::Code(KeyCode::Right)],
+        action: NextPart,
+        named: "Tab, right arrow",
+        bar: Some(("Tab", "next part")),
+        does: "to the next part",
+    },
+    Binding {
+        places: &[Place::Plan],
+        keys: &[Key::Code(KeyCode::BackTab), Key::Code(KeyCode::Left)],
+        action: PartBefore,
+        named: "Shift-Tab, left arrow",
+        bar: None,
+        does: "to the part before",
+    },
+    Binding {
+        places: &[Place::Plan],
+        keys: &[Key::Char('i')],
+        action: Unit,
+        named: "i",
+        bar: Some(("i", "mm or inches")),
+        does: "millimetres or inches; kept with the piece",
+    },
+    Binding {
+        places: &[Stitch],
         keys: &[Key::Char('l')],
         action: Hand,
         named: "l",
@@ -206,7 +267,7 @@ pub const TABLE: &[Binding] = &[
         does: "down a page",
     },
     Binding {
-        places: &[Place::Count, JumpTo, Place::Note],
+        places: &[Place::Count, JumpTo, Place::Note, Place::Thread],
         keys: &[Key::Code(KeyCode::Enter)],
         action: Choose,
         named: "Enter",
@@ -234,7 +295,7 @@ pub const TABLE: &[Binding] = &[
         does: "change the setting",
     },
     Binding {
-        places: &[Place::Count, JumpTo, Place::Note],
+        places: &[Place::Count, JumpTo, Place::Note, Place::Thread],
         keys: &[Key::Code(KeyCode::Backspace), Key::Ctrl('h')],
         action: Erase,
         named: "Backspace",
@@ -269,6 +330,19 @@ pub const TABLE: &[Binding] = &[
         ],
         action: Leave,
         named: "the key that opened it, q, Backspace",
+        bar: None,
+        does: "back to the stitches",
+    },
+    Binding {
+        places: &[Place::Plan, Place::Going],
+        keys: &[
+            Key::Char('p'),
+            Key::Char('h'),
+            Key::Char('q'),
+            Key::Code(KeyCode::Backspace),
+        ],
+        action: Leave,
+        named: "p, h, q, Backspace",
         bar: None,
         does: "back to the stitches",
     },

@@ -18,6 +18,7 @@ impl Session {
         self.now = now;
         self.said.clear();
         let mut effect = Effect::default();
+        let before = self.done();
         match action {
             Action::Quit => effect.leave = Some(Leaving::Quit),
             Action::Suspend => effect.suspend = true,
@@ -39,6 +40,12 @@ impl Session {
             Action::PageDown => self.scroll(self.page as isize),
             Action::Help => self.pane = Pane::Help(0),
             Action::Settings => self.pane = Pane::Settings(0),
+            Action::Plan => self.open_plan(),
+            Action::Going => self.open_going(),
+            Action::NewThread => self.open_thread(),
+            Action::NextPart => self.to_part(1),
+            Action::PartBefore => self.to_part(-1),
+            Action::Unit => self.switch_unit(),
             Action::Note => self.open_note(),
             Action::Jump => {
                 self.pane = Pane::Jump {
@@ -52,10 +59,14 @@ impl Session {
                 self.pane = Pane::Overview(at.unwrap_or(0));
             }
         }
+        if !matches!(action, Action::Type(_) | Action::Erase) {
+            self.look_ahead(self.done() != before);
+        }
         effect
     }
 
-    fn record(&mut self, entry: Entry) {
+    pub(super) fn record(&mut self, entry: Entry) {
+        self.going.hear(&self.seq, &entry);
         // What became of it is asked for at each painting.
         let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
     }
@@ -156,6 +167,7 @@ impl Session {
         match &mut self.pane {
             Pane::Stitch if c.is_ascii_digit() => self.open_count(c.into()),
             Pane::Count { typed, .. } if c.is_ascii_digit() && typed.len() < 9 => typed.push(c),
+            Pane::Thread { typed } if "0123456789.".contains(c) && typed.len() < 6 => typed.push(c),
             Pane::Jump { typed, found } if typed.len() < 40 => {
                 typed.push_str(PlainText::new(&c.to_string()).as_str());
                 *found = place::find(&self.seq, typed, here);
@@ -170,7 +182,9 @@ impl Session {
     fn erase(&mut self) {
         let here = self.job();
         match &mut self.pane {
-            Pane::Count { typed, .. } | Pane::Note { typed } => drop(typed.pop()),
+            Pane::Count { typed, .. } | Pane::Note { typed } | Pane::Thread { typed } => {
+                typed.pop();
+            }
             Pane::Jump { typed, found } => {
                 typed.pop();
                 *found = place::find(&self.seq, typed, here);
@@ -207,6 +221,10 @@ impl Session {
             } => {
                 let step = *step;
                 self.jump(step);
+            }
+            Pane::Thread { typed } => {
+                let typed = typed.clone();
+                self.take_thread(&typed);
             }
             Pane::Note { typed } => {
                 let step = self.done().0 + 1;
@@ -276,6 +294,10 @@ impl Session {
                 let on = on.iter().map(|n| PlainText::new(n)).collect();
                 Entry::set(Setting::BELL, Value::Words(on), self.now)
             }
+            Some(&line) => match settings::next(line, settings) {
+                Some((name, value)) => Entry::set(name, value, self.now),
+                None => return,
+            },
             None => return,
         };
         self.record(entry);
@@ -285,10 +307,16 @@ impl Session {
         let last = match &self.pane {
             Pane::Overview(_) => self.overview().len().saturating_sub(1),
             Pane::Settings(_) => settings::LINES.len() - 1,
-            Pane::Help(_) => 500,
+            Pane::Help(_) | Pane::Going(_) => 500,
+            Pane::Plan(_) => self.plan_last(),
             _ => return,
         };
-        if let Pane::Overview(at) | Pane::Settings(at) | Pane::Help(at) = &mut self.pane {
+        if let Pane::Overview(at)
+        | Pane::Settings(at)
+        | Pane::Help(at)
+        | Pane::Plan(at)
+        | Pane::Going(at) = &mut self.pane
+        {
             *at = at.saturating_add_signed(by).min(last);
         }
     }

@@ -6,7 +6,7 @@ use super::{Shown, foot, terms};
 use crate::beadwork::number::Step;
 use crate::progress::SourceState;
 use crate::screen::keys::Place;
-use crate::screen::standing;
+use crate::screen::{settings, standing};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -124,13 +124,11 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
     if let Some(seen) = standing::to_see(seq, done) {
         push("To be sure, count", vec![format!("{}.", seen.say(seq))]);
     }
-    if let Some(left) = standing::thread_left_mm(seq, done) {
+    if let Some(left) = standing::thread_left_mm(seq, &state.threads, done) {
+        let unit = settings::thread_unit(&state.settings);
         push(
             "Thread",
-            vec![format!(
-                "About {} cm should be left.",
-                (left / 10.0).floor()
-            )],
+            vec![format!("About {} should be left.", unit.say(left))],
         );
     }
     let info = seq.job(job);

@@ -1,7 +1,7 @@
 //! The last lines of every view: a word to the maker, and the key bar.
 
-use super::Shown;
 use super::text;
+use super::{Shown, warn};
 use crate::beadwork::number::Step;
 use crate::screen::keys::{self, Place};
 use crate::screen::look::Look;
@@ -32,7 +32,7 @@ pub fn keys(look: Look, place: Place, area: Rect, buf: &mut Buffer) {
 }
 
 /// A word to the maker, the most pressing, and how it looks.
-pub fn word(shown: &Shown) -> Option<(String, Style)> {
+pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
     let (session, look) = (shown.session, shown.session.look());
     if let Some(trouble) = &shown.trouble {
         return Some((format!("{} {trouble}", look.signs().watch), look.alarm()));
@@ -48,6 +48,10 @@ pub fn word(shown: &Shown) -> Option<(String, Style)> {
         let words = format!("One at a time: bead {at} of {beads}. x takes them together again.");
         return Some((words, look.seat()));
     }
+    let stitching = session.pane == Pane::Stitch;
+    if let Some(urgent) = warn::urgent(shown, width).filter(|_| stitching) {
+        return Some(urgent);
+    }
     let here = session.done().0 + 1;
     if let Some(note) = session.piece.state().notes.get(&here) {
         return Some((format!("{} {note}", look.signs().note), look.enter_sign()));
@@ -55,6 +59,9 @@ pub fn word(shown: &Shown) -> Option<(String, Style)> {
     if session.only_looking() {
         let words = "Only looking: this piece is open elsewhere, steps are not kept.";
         return Some((words.into(), look.ahead()));
+    }
+    if let Some(in_time) = warn::in_time(shown, width).filter(|_| stitching) {
+        return Some(in_time);
     }
     if let (Pane::Stitch, Some(q)) = (&session.pane, session.offered()) {
         let what = match q.side {
@@ -83,12 +90,12 @@ pub fn round_words(
 
 /// Rows that the word takes, at most two.
 pub fn word_rows(shown: &Shown, width: u16) -> u16 {
-    word(shown).map_or(1, |(words, _)| text::height(words, width).clamp(1, 2))
+    word(shown, width).map_or(1, |(words, _)| text::height(words, width).clamp(1, 2))
 }
 
 /// Writes the word.
 pub fn write_word(shown: &Shown, area: Rect, buf: &mut Buffer) {
-    if let Some((words, style)) = word(shown) {
+    if let Some((words, style)) = word(shown, area.width) {
         if shown.trouble.is_some() {
             buf.set_style(area, style);
         }

@@ -4,9 +4,11 @@ mod big;
 mod card;
 mod count;
 mod foot;
+mod going;
 mod help;
 mod map;
 mod overview;
+pub mod plan;
 mod prompt;
 mod scene;
 mod settings;
@@ -15,6 +17,7 @@ mod stitch;
 pub mod terms;
 mod text;
 pub mod tray;
+mod warn;
 
 use crate::count::{Answer, Question};
 use crate::screen::session::{Pane, Session};
@@ -40,6 +43,12 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         _ if is_small => small::draw(&shown, area, buf),
         Pane::Stitch => stitch::draw(&shown, area, buf),
         Pane::Card => card::draw(&shown, area, buf),
+        Pane::Plan(at) => plan::draw(&shown, *at, area, buf),
+        Pane::Going(at) => going::draw(&shown, *at, area, buf),
+        Pane::Thread { .. } => {
+            going::draw(&shown, 0, area, buf);
+            prompt::draw(&shown, area, buf);
+        }
         Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } => {
             stitch::draw(&shown, area, buf);
             prompt::draw(&shown, area, buf);

@@ -2,7 +2,9 @@
 
 use super::text::{self, rows, styled};
 use super::{Shown, foot};
+use crate::pace::thread::taken_up_at;
 use crate::screen::session::Pane;
+use crate::screen::settings;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -67,6 +69,32 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
                 bold,
             )]
         }
+        Pane::Thread { typed } => thread(shown, typed, cursor, bold),
         _ => vec![],
     }
+}
+
+fn thread(shown: &Shown, typed: &str, cursor: char, bold: Style) -> Vec<Line<'static>> {
+    let session = shown.session;
+    let unit = settings::thread_unit(&session.piece.state().settings);
+    let usual = unit.say(f64::from(session.usual_cut_mm()));
+    let after = taken_up_at(&session.seq, session.done());
+    let below = match session.typed_cut_mm(typed) {
+        Some(_) => format!("Enter without a number: {usual}, tails included."),
+        None => format!(
+            "No thread is cut like that: from {} to {}, please.",
+            unit.say(100.0 + unit.mm - 1e-3),
+            unit.say(20_000.0)
+        ),
+    };
+    vec![
+        styled(
+            format!(
+                "A new thread after step {after}. How long is it cut, in {}? {typed}{cursor}",
+                unit.name
+            ),
+            bold,
+        ),
+        styled(below, Style::new()),
+    ]
 }

@@ -1,7 +1,7 @@
 //! Below the least size: words only, as many as there is room for.
 
 use super::text::{self, rows};
-use super::{LEAST, Shown, card, count, prompt};
+use super::{LEAST, Shown, card, count, going, prompt, warn};
 use crate::beadwork::number::Step;
 use crate::screen::gist;
 use crate::screen::session::Pane;
@@ -14,11 +14,14 @@ use ratatui::text::Line;
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let lines = match &shown.session.pane {
         Pane::Card => card::lines(shown),
-        Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } => prompt::lines(shown),
+        Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } | Pane::Thread { .. } => {
+            prompt::lines(shown)
+        }
+        Pane::Going(_) => going::lines(shown),
         Pane::Answer { question, answer } => {
             vec![Line::from(count::verdict(shown, question, answer))]
         }
-        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) => {
+        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) => {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
         }
@@ -47,6 +50,9 @@ fn stitch(shown: &Shown) -> Vec<Line<'static>> {
     lines.push(text::styled(seq.say(&m), bold));
     if let Some(trouble) = &shown.trouble {
         lines.push(text::styled(trouble.clone(), look.alarm()));
+    }
+    if let Some((words, style)) = warn::urgent(shown, 0) {
+        lines.push(text::styled(words, style));
     }
     let place = seq.say_where(&m);
     if !place.is_empty() {

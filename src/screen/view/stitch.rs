@@ -5,9 +5,10 @@ use super::text::{self, rows};
 use super::{Shown, big, foot, scene};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
+use crate::pace::thread::Word;
 use crate::screen::gist;
 use crate::screen::keys::Place;
-use crate::screen::standing;
+use crate::screen::settings;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -209,13 +210,20 @@ fn progress(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let dot = signs.dot;
     let percent = u64::from(done.0) * 100 / u64::from(seq.steps().max(1));
     let mut more = vec![format!("piece {percent} %")];
-    if let Some(left) = standing::thread_left_mm(seq, done) {
-        let cm = (left / 10.0).floor();
-        let words = match area.width {
-            0..60 => format!("thread {cm} cm"),
-            _ => format!("thread left about {cm} cm"),
+    if let Some(hand) = session.going.hand() {
+        let unit = settings::thread_unit(&session.piece.state().settings);
+        let left = unit.say(hand.loose_mm);
+        let short = match hand.word {
+            Word::Enough => String::new(),
+            Word::LastSide | Word::WillNotDo => format!(" {}", look.signs().watch),
         };
-        more.push(words);
+        more.push(match area.width {
+            0..60 => format!("thread {left}{short}"),
+            _ => format!("thread left about {left}{short}"),
+        });
+    }
+    if !session.going.full(Step(done.0 + 1)).is_empty() {
+        more.push(format!("{} full bead", look.signs().watch));
     }
     if session.piece.state().settings.left_handed() {
         more.push("left hand".into());

@@ -1,0 +1,105 @@
+//! What is still ahead of the maker once a step is done: beads to string,
+//! thread to draw in, hours; the plan's own numbers, less what is done.
+
+use super::needle_path::NeedlePath;
+use super::walk::KindCounts;
+use super::{Plan, pace};
+use crate::beadwork::{Bead, Kind, Sequence, Step};
+
+/// What is still ahead.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ahead {
+    /// Beads still to string, colour by colour in the order of the pattern.
+    pub beads: Vec<u32>,
+    /// Thread still to go through holes and over hops, and tails still to be
+    /// left, mm.
+    pub thread_mm: f64,
+    /// Steps.
+    pub steps: u32,
+    /// How long they take, minutes.
+    pub minutes: f64,
+}
+
+impl Ahead {
+    /// What is ahead once `done` is done. The job in hand is gone through step
+    /// by step, those after it are taken from the plan.
+    pub fn of(seq: &Sequence, plan: &Plan, done: Step) -> Ahead {
+        let layout = seq.layout();
+        let mut beads = vec![0; plan.beads.len()];
+        for bead in seq.strung_after(done) + 1..=layout.beads() {
+            beads[usize::from(layout.colour(Bead(bead)).0)] += 1;
+        }
+        let (mut thread_mm, mut minutes) = (0.0, 0.0);
+        if done.0 < seq.steps() {
+            let job = seq.job_of(Step(done.0 + 1));
+            let info = seq.job(job);
+            let left = info.steps_before + info.steps - done.0;
+            (thread_mm, minutes) = in_job(seq, plan, done, left);
+            for later in job.index() + 1..seq.jobs().len() {
+                thread_mm += plan.job_thread_mm(later);
+                minutes += plan.job_minutes(later);
+            }
+        }
+        Ahead {
+            beads,
+            thread_mm,
+            steps: seq.steps() - done.0.min(seq.steps()),
+            minutes,
+        }
+    }
+}
+
+/// Thread and minutes of the next steps.
+fn in_job(seq: &Sequence, plan: &Plan, done: Step, steps: u32) -> (f64, f64) {
+    let mut needle = NeedlePath::default();
+    let mut kinds: KindCounts = Default::default();
+    let mut ending = seq.step(done).is_some_and(|m| m.kind == Kind::EndThread);
+    let mut mm = 0.0;
+    for m in seq.iter_from(Step(done.0 + 1)).take(steps as usize) {
+        kinds[m.kind as usize] += 1;
+        match m.kind {
+            Kind::StartThread => {
+                mm += plan.thread.tail_mm;
+                needle = NeedlePath::default();
+                ending = false;
+            }
+            Kind::EndThread if !ending => {
+                mm += plan.thread.tail_mm;
+                ending = true;
+            }
+            _ => {}
+        }
+        mm += needle.go(seq.layout(), &m.passes);
+    }
+    (mm, pace::minutes(&kinds, plan.wishes.stitch_seconds))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+    use crate::plan::Wishes;
+
+    /// Before the first step all is ahead; after the last nothing; and each
+    /// bead that is strung is one fewer.
+    #[test]
+    fn what_is_ahead_and_what_is_done_are_the_whole() {
+        let seq = Sequence::new(testing::folded_pair(6, 2));
+        let plan = Plan::of(&seq, Wishes::default());
+        let all = Ahead::of(&seq, &plan, Step(0));
+        let counts: Vec<u32> = plan.beads.iter().map(|b| b.count).collect();
+        assert_eq!((all.beads.clone(), all.steps), (counts, plan.total_steps));
+        assert!((all.thread_mm - plan.thread_mm()).abs() < 1e-6);
+        assert!((all.minutes - plan.minutes).abs() < 1e-6);
+        let mut before = all;
+        for done in (1..=seq.steps()).step_by(17) {
+            let now = Ahead::of(&seq, &plan, Step(done));
+            let strung = seq.strung_after(Step(done));
+            assert_eq!(now.beads.iter().sum::<u32>() + strung, plan.total_beads);
+            assert!(now.thread_mm <= before.thread_mm && now.minutes <= before.minutes);
+            before = now;
+        }
+        let end = Ahead::of(&seq, &plan, Step(seq.steps()));
+        assert_eq!((end.thread_mm, end.minutes, end.steps), (0.0, 0.0, 0));
+    }
+}

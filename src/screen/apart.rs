@@ -1,0 +1,93 @@
+//! Work done apart from the keys, in a thread of its own, so that no key has
+//! to wait for it.
+
+use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
+use std::time::{Duration, Instant};
+
+/// Small work is waited for so long, so that it is there in the same frame.
+const AT_ONCE: Duration = Duration::from_millis(8);
+
+/// An answer that is there or is being worked out.
+#[derive(Debug)]
+pub struct Apart<T> {
+    from: Receiver<T>,
+    begun: Instant,
+    got: Option<T>,
+    failed: bool,
+}
+
+impl<T: Send + 'static> Apart<T> {
+    /// Begins the work.
+    pub fn begin(work: impl FnOnce() -> T + Send + 'static) -> Apart<T> {
+        let (to, from) = channel();
+        let begun = Instant::now();
+        std::thread::spawn(move || {
+            // Nobody may want the answer any more.
+            let _ = to.send(work());
+        });
+        let (got, failed) = match from.recv_timeout(AT_ONCE) {
+            Ok(got) => (Some(got), false),
+            Err(RecvTimeoutError::Timeout) => (None, false),
+            Err(RecvTimeoutError::Disconnected) => (None, true),
+        };
+        Apart {
+            from,
+            begun,
+            got,
+            failed,
+        }
+    }
+
+    /// Takes in the answer, if it has come; whether it is still waited for.
+    pub fn look(&mut self) -> bool {
+        if self.got.is_none() && !self.failed {
+            match self.from.try_recv() {
+                Ok(got) => self.got = Some(got),
+                Err(std::sync::mpsc::TryRecvError::Empty) => return true,
+                Err(std::sync::mpsc::TryRecvError::Disconnected) => self.failed = true,
+            }
+        }
+        false
+    }
+
+    /// The answer, once it has been taken in.
+    pub fn get(&self) -> Option<&T> {
+        self.got.as_ref()
+    }
+
+    /// Whether there will be no answer.
+    pub fn failed(&self) -> bool {
+        self.failed
+    }
+
+    /// How long it has been worked on.
+    pub fn since(&self) -> Duration {
+        self.begun.elapsed()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_answer_that_takes_its_time_is_taken_in_later() {
+        let (go, wait) = channel();
+        let mut slow = Apart::begin(move || wait.recv().map(|n: i32| n + 1).unwrap_or(0));
+        assert!(slow.look() && slow.get().is_none());
+        go.send(6).unwrap();
+        while slow.look() {
+            std::thread::yield_now();
+        }
+        assert_eq!((slow.get(), slow.failed()), (Some(&7), false));
+    }
+
+    #[test]
+    fn work_that_breaks_off_is_no_answer() {
+        let mut broken: Apart<i32> = Apart::begin(|| std::panic::resume_unwind(Box::new(())));
+        while broken.look() {
+            std::thread::yield_now();
+        }
+        assert!(broken.failed() && broken.get().is_none());
+    }
+}
