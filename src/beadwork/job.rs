@@ -66,6 +66,18 @@ impl JobInfo {
     }
 }
 
+impl JobInfo {
+    /// The panel and side whose row a bare side is locked into, if the job
+    /// zips that side.
+    pub fn row_met(&self, side: Side) -> Option<(Panel, Side)> {
+        let (JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)) = &self.kind else {
+            return None;
+        };
+        let join = joins.iter().find(|join| join.side == side)?;
+        Some((join.onto, join.at))
+    }
+}
+
 /// Steps `from` to `to` of a stage (from 0, `to` not included), as they
 /// follow one another in the piece. A stage is cut in two where thread is
 /// renewed.

@@ -76,7 +76,7 @@ pub(super) fn run(args: &args::Locate, tray: &Tray) -> Result<Outcome, Failure> 
 /// Asks until the place is found and the maker agrees, or gives up.
 fn converse(
     seq: &Sequence,
-    search: &mut Search<'_>,
+    search: &mut Search<&Sequence>,
     answers: &mut dyn BufRead,
     out: &mut dyn Write,
 ) -> Result<Option<Found>, Failure> {
@@ -121,7 +121,7 @@ fn converse(
 /// Pictures that a maker may refuse before the search gives up.
 const DENIALS: usize = 5;
 
-fn ask(search: &Search<'_>, question: &Question, out: &mut dyn Write) -> io::Result<()> {
+fn ask(search: &Search<&Sequence>, question: &Question, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out)?;
     writeln!(
         out,
@@ -214,7 +214,11 @@ fn tell(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result<()> {
     Ok(())
 }
 
-fn json(search: &Search<'_>, found: Option<&Found>, out: &mut dyn Write) -> Result<(), Failure> {
+fn json(
+    search: &Search<&Sequence>,
+    found: Option<&Found>,
+    out: &mut dyn Write,
+) -> Result<(), Failure> {
     let answers = search.asked().iter().map(|(ask, reply)| AnswerLine {
         question: ask.name(),
         answer: match reply {

@@ -36,7 +36,7 @@ impl Kept {
     }
 
     /// Whether the difference shows in `round` of `panel`.
-    fn shows(&self, seq: &Sequence, panel: Panel, round: Round) -> bool {
+    pub fn shows(&self, seq: &Sequence, panel: Panel, round: Round) -> bool {
         if panel != self.panel {
             return false;
         }

@@ -6,6 +6,7 @@ use super::look::Look;
 use super::sight::{self, Sight};
 use super::stretch::{self, Stretch};
 use crate::beadwork::{Sequence, Step};
+use std::ops::Deref;
 
 /// Up to so many steps each is thought of by itself; beyond, rounds and rows
 /// are asked about first.
@@ -58,10 +59,10 @@ pub struct Found {
     pub sure: f64,
 }
 
-/// A search for a lost place.
+/// A search for a lost place; `S` is a sequence borrowed or shared.
 #[derive(Clone)]
-pub struct Search<'a> {
-    seq: &'a Sequence,
+pub struct Search<S> {
+    seq: S,
     sights: std::rc::Rc<Vec<Sight>>,
     /// Chances of the sights, all together 1.
     belief: Vec<f64>,
@@ -71,12 +72,12 @@ pub struct Search<'a> {
     denied: Vec<Look>,
 }
 
-impl<'a> Search<'a> {
+impl<S: Deref<Target = Sequence>> Search<S> {
     /// A search over all steps of a piece.
-    pub fn new(seq: &'a Sequence) -> Self {
-        let stretches = stretch::stretches(seq);
+    pub fn new(seq: S) -> Self {
+        let stretches = stretch::stretches(&seq);
         let (sights, coarse) = match seq.steps() <= FINE {
-            true => (sight::fine(seq, &stretches), None),
+            true => (sight::fine(&seq, &stretches), None),
             false => (sight::coarse(&stretches), Some(stretches.into())),
         };
         let mut search = Search {
@@ -219,7 +220,7 @@ impl<'a> Search<'a> {
         };
         values.sort_unstable();
         values.dedup();
-        Some(ask.question(self.seq, &values))
+        Some(ask.question(&self.seq, &values))
     }
 
     /// Goes over to single steps once what is likely is few enough.
@@ -264,7 +265,7 @@ impl<'a> Search<'a> {
         }
         kept.sort_unstable();
         let kept: Vec<Stretch> = kept.into_iter().map(|at| stretches[at]).collect();
-        self.sights = sight::fine(self.seq, &kept).into();
+        self.sights = sight::fine(&self.seq, &kept).into();
         self.believe();
     }
 

@@ -27,6 +27,18 @@ pub enum Place {
     Settings,
     /// The help.
     Help,
+    /// The mend of a wrong count.
+    Mend,
+    /// A question about a lost place.
+    Locate,
+    /// A lost place that was found.
+    Found,
+    /// How far to unpick.
+    Unpick,
+    /// What unpicking takes.
+    WayBack,
+    /// Unpicking, movement by movement.
+    Unpicking,
     /// The plan.
     Plan,
     /// Thread and time.
@@ -40,7 +52,7 @@ pub enum Place {
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 13] = [
+    const ALL: [(Place, &'static str); 19] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -50,6 +62,12 @@ impl Place {
         (Place::Overview, "Overview"),
         (Place::Settings, "Settings"),
         (Place::Help, "Help"),
+        (Place::Mend, "Mending a wrong count"),
+        (Place::Locate, "A lost place"),
+        (Place::Found, "A lost place is found"),
+        (Place::Unpick, "How far to unpick"),
+        (Place::WayBack, "The way back"),
+        (Place::Unpicking, "Unpicking"),
         (Place::Plan, "The plan"),
         (Place::Going, "Thread and time"),
         (Place::Thread, "A new thread"),
@@ -59,7 +77,7 @@ impl Place {
     fn takes_text(self) -> bool {
         matches!(
             self,
-            Place::Jump | Place::Note | Place::Count | Place::Thread
+            Place::Jump | Place::Note | Place::Count | Place::Thread | Place::Unpick
         )
     }
 }
@@ -115,6 +133,16 @@ pub enum Action {
     PartBefore,
     /// Millimetres or inches.
     Unit,
+    /// Where am I.
+    Locate,
+    /// The answer cannot be told.
+    CannotTell,
+    /// The work does not look like this.
+    NotThis,
+    /// How far to unpick.
+    Unpick,
+    /// Keep what was counted, as stitched.
+    Keep,
     /// Thread and time.
     Going,
     /// A new thread, and how long it is cut.
@@ -169,7 +197,9 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
     match (found, event.code) {
         (Some(action), _) => Some(action),
         (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
-        (None, KeyCode::Char(c)) if place == Place::Stitch && c.is_ascii_digit() && plain => {
+        (None, KeyCode::Char(c))
+            if matches!(place, Place::Stitch | Place::Locate) && c.is_ascii_digit() && plain =>
+        {
             Some(Action::Type(c))
         }
         _ => None,

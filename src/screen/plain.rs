@@ -167,7 +167,8 @@ fn count(
     }
     enter(session, typed, now);
     say_word(session, out)?;
-    if let Pane::Answer { question, answer } = &session.pane {
+    if let Pane::Answer(answered) = &session.pane {
+        let (question, answer) = (&answered.question, &answered.answer);
         writeln!(out, "{}", plain_verdict(session, question, answer))?;
         for cause in &answer.causes {
             writeln!(out, "Perhaps: {}. Look: {}", cause.cause, cause.look)?;

@@ -2,19 +2,25 @@
 //! what each action does to both. Knows no terminal.
 
 mod acts;
+pub mod counting;
 pub mod going;
+pub mod locating;
 pub mod plan_room;
+pub mod unpicking;
 
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::sequence::Sequence;
-use crate::count::{self, Answer, Question};
+use crate::count::{self, Question};
 use crate::progress::{Mode, Moment, Piece, Value};
 use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
 use crate::screen::settings;
+use crate::unpick;
+use counting::Answered;
 use going::Going;
+use locating::Locating;
 use plan_room::PlanRoom;
 use std::sync::Arc;
 
@@ -33,11 +39,38 @@ pub enum Pane {
         question: Question,
     },
     /// The answer to a count.
-    Answer {
-        /// What was counted.
-        question: Question,
-        /// The answer.
-        answer: Answer,
+    Answer(Answered),
+    /// The mend of one of its causes.
+    Mend(Answered),
+    /// A question about a lost place, or what was found.
+    Locate {
+        /// The digits so far.
+        typed: String,
+        /// The line that the maker is on.
+        at: usize,
+    },
+    /// How far to unpick.
+    Unpick {
+        /// The line that the maker is on.
+        at: usize,
+        /// Letters of another place.
+        typed: String,
+        /// Where that is: the step to be made next.
+        found: Result<Step, NoPlace>,
+    },
+    /// What unpicking takes.
+    WayBack {
+        /// The way.
+        plan: unpick::Plan,
+        /// Lines scrolled past.
+        at: usize,
+    },
+    /// Unpicking, movement by movement.
+    Unpicking {
+        /// The last step done when it began.
+        from: Step,
+        /// The last step that stays.
+        to: Step,
     },
     /// A place being typed.
     Jump {
@@ -121,6 +154,8 @@ pub struct Session {
     pub going: Going,
     /// The plan, once it was asked for.
     pub plan: PlanRoom,
+    /// The search for a lost place, while there is one.
+    pub locating: Option<Locating>,
     terminal: Look,
 }
 
@@ -142,6 +177,7 @@ impl Session {
             width: 80,
             going,
             plan: PlanRoom::default(),
+            locating: None,
             terminal: look,
         };
         let state = session.piece.state();
@@ -205,7 +241,13 @@ impl Session {
             Pane::Stitch => Place::Stitch,
             Pane::Card => Place::Card,
             Pane::Count { .. } => Place::Count,
-            Pane::Answer { .. } => Place::Answer,
+            Pane::Answer(_) => Place::Answer,
+            Pane::Mend(_) => Place::Mend,
+            Pane::Locate { .. } if self.has_found() => Place::Found,
+            Pane::Locate { .. } => Place::Locate,
+            Pane::Unpick { .. } => Place::Unpick,
+            Pane::WayBack { .. } => Place::WayBack,
+            Pane::Unpicking { .. } => Place::Unpicking,
             Pane::Jump { .. } => Place::Jump,
             Pane::Note { .. } => Place::Note,
             Pane::Overview(_) => Place::Overview,

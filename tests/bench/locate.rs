@@ -26,7 +26,7 @@ struct Tally {
 }
 
 /// All makers who have answered alike get the same next question.
-fn follow(mut search: Search<'_>, alike: Alike, tally: &mut Tally) {
+fn follow(mut search: Search<&Sequence>, alike: Alike, tally: &mut Tally) {
     match search.turn() {
         Next::Found(found) => {
             let asked = search.asked().len();

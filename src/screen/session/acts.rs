@@ -1,10 +1,9 @@
 //! What each action does to the session and to the piece.
 
+use super::counting::Answered;
 use super::{Effect, Leaving, OverviewLine, Pane, Session, entered};
 use crate::beadwork::number::Step;
-use crate::count;
-use crate::count::Question;
-use crate::progress::{Check, Did, Entry, Moment, PlainText, Saved, Setting, Value, Why};
+use crate::progress::{Entry, Moment, PlainText, Saved, Setting, Value, Why};
 use crate::screen::keys::Action;
 use crate::screen::place::{self, NoPlace};
 use crate::screen::{bell, gist, settings};
@@ -23,8 +22,8 @@ impl Session {
             Action::Quit => effect.leave = Some(Leaving::Quit),
             Action::Suspend => effect.suspend = true,
             Action::Tray => effect.leave = Some(Leaving::Tray),
-            Action::Forward => effect.bell = self.forward(),
-            Action::Back => self.back(),
+            Action::Forward => effect.bell = self.go_on(),
+            Action::Back => self.go_back(),
             Action::OneAtATime => self.split(),
             Action::Hand => self.switch_hand(),
             Action::WayBack => self.way_back(),
@@ -34,6 +33,15 @@ impl Session {
             Action::Whole => self.whole_or_side(),
             Action::Choose => self.choose(),
             Action::Leave => self.pane = Pane::Stitch,
+            Action::Locate => self.open_locate(),
+            Action::Unpick => self.open_unpick(),
+            Action::CannotTell => self.cannot_tell(),
+            Action::NotThis => self.not_this(),
+            Action::Keep => {
+                if let Pane::Answer(answered) | Pane::Mend(answered) = self.pane.clone() {
+                    self.keep(&answered);
+                }
+            }
             Action::Up => self.scroll(-1),
             Action::Down => self.scroll(1),
             Action::PageUp => self.scroll(-(self.page as isize)),
@@ -71,10 +79,33 @@ impl Session {
         let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
     }
 
-    fn move_to(&mut self, step: u32, why: Why) {
+    pub(super) fn move_to(&mut self, step: u32, why: Why) {
         self.taken = 0;
         self.one_at_a_time = false;
         self.record(Entry::to(step, why, self.now));
+    }
+
+    /// On, in what is in front of the maker; whether the bell rings.
+    fn go_on(&mut self) -> bool {
+        match &self.pane {
+            Pane::WayBack { plan, .. } => {
+                let (from, to) = (plan.from, plan.to);
+                self.pane = Pane::Unpicking { from, to };
+            }
+            Pane::Unpicking { from, to } => {
+                let (from, to) = (*from, *to);
+                self.unpick_one(from, to);
+            }
+            _ => return self.forward(),
+        }
+        false
+    }
+
+    fn go_back(&mut self) {
+        match self.pane {
+            Pane::Unpicking { from, .. } => self.unpick_less(from),
+            _ => self.back(),
+        }
     }
 
     /// One step on; whether the bell rings.
@@ -139,20 +170,13 @@ impl Session {
     }
 
     /// To a step that is to be made next.
-    fn jump(&mut self, next: Step) {
+    pub(super) fn jump(&mut self, next: Step) {
         let done = next.0 - 1;
         if done != self.done().0 {
             self.move_to(done, Why::Jump);
             self.said = "b leads back to where you were.".into();
         }
         self.pane = Pane::Stitch;
-    }
-
-    fn open_count(&mut self, typed: String) {
-        match self.question() {
-            Some(question) => self.pane = Pane::Count { typed, question },
-            None => self.said = "There is no round to count here.".into(),
-        }
     }
 
     fn open_note(&mut self) {
@@ -166,7 +190,11 @@ impl Session {
         let here = self.job();
         match &mut self.pane {
             Pane::Stitch if c.is_ascii_digit() => self.open_count(c.into()),
-            Pane::Count { typed, .. } if c.is_ascii_digit() && typed.len() < 9 => typed.push(c),
+            Pane::Count { typed, .. } => Session::count_letter(typed, c),
+            Pane::Locate { .. } => self.locate_letter(c),
+            Pane::Unpick { typed, .. } if typed.len() < 40 => {
+                self.unpick_letter(|typed| typed.push_str(PlainText::new(&c.to_string()).as_str()));
+            }
             Pane::Thread { typed } if "0123456789.".contains(c) && typed.len() < 6 => typed.push(c),
             Pane::Jump { typed, found } if typed.len() < 40 => {
                 typed.push_str(PlainText::new(&c.to_string()).as_str());
@@ -185,6 +213,10 @@ impl Session {
             Pane::Count { typed, .. } | Pane::Note { typed } | Pane::Thread { typed } => {
                 typed.pop();
             }
+            Pane::Locate { .. } => self.locate_erase(),
+            Pane::Unpick { .. } => self.unpick_letter(|typed| {
+                typed.pop();
+            }),
             Pane::Jump { typed, found } => {
                 typed.pop();
                 *found = place::find(&self.seq, typed, here);
@@ -193,28 +225,25 @@ impl Session {
         }
     }
 
-    fn whole_or_side(&mut self) {
-        let side = self.side_in_hand();
-        if let Pane::Count { question, .. } = &mut self.pane {
-            question.side = match question.side {
-                Some(_) => None,
-                None => side,
-            };
-        }
-    }
-
-    /// The side of the last movement that had one.
-    fn side_in_hand(&self) -> Option<crate::beadwork::Side> {
-        let done = self.done().0;
-        let near = (done.saturating_sub(4)..=done + 1).rev();
-        near.filter_map(|s| self.seq.step(Step(s))?.side).next()
-    }
-
     fn choose(&mut self) {
         match &self.pane {
             Pane::Count { typed, question } => {
                 let (question, typed) = (*question, typed.clone());
                 self.compare(question, &typed);
+            }
+            Pane::Answer(answered) => {
+                let answered = answered.clone();
+                self.open_mend(answered);
+            }
+            Pane::Mend(answered) => {
+                let answered = answered.clone();
+                self.do_mend(&answered);
+            }
+            Pane::Locate { .. } => self.locate_choose(),
+            Pane::Unpick { .. } => self.choose_target(),
+            Pane::WayBack { plan, .. } => {
+                let to = plan.to;
+                self.unpicked(to);
             }
             Pane::Jump {
                 found: Ok(step), ..
@@ -251,32 +280,6 @@ impl Session {
         }
     }
 
-    fn compare(&mut self, question: Question, typed: &str) {
-        let Ok(counted) = typed.parse() else {
-            return;
-        };
-        let at = self.done();
-        match count::answer(&self.seq, &question, Some(at), counted) {
-            Some(answer) => {
-                let check = Check {
-                    step: at.0,
-                    job: question.job,
-                    round: question.round,
-                    side: question.side,
-                    expected: answer.expected,
-                    counted,
-                };
-                let did = Did::Check(check);
-                self.record(Entry { at: self.now, did });
-                self.pane = Pane::Answer { question, answer };
-            }
-            None => {
-                self.said = "There is no such round or side to count here.".into();
-                self.pane = Pane::Stitch;
-            }
-        }
-    }
-
     fn change_setting(&mut self, at: usize) {
         let settings = &self.piece.state().settings;
         let entry = match settings::LINES.get(at) {
@@ -307,7 +310,14 @@ impl Session {
         let last = match &self.pane {
             Pane::Overview(_) => self.overview().len().saturating_sub(1),
             Pane::Settings(_) => settings::LINES.len() - 1,
-            Pane::Help(_) | Pane::Going(_) => 500,
+            Pane::Help(_) | Pane::Going(_) | Pane::WayBack { .. } => 500,
+            Pane::Answer(answered) => answered.answer.causes.len().saturating_sub(1),
+            Pane::Mend(answered) => answered.choices().saturating_sub(1),
+            Pane::Unpick { .. } => self.unpick_targets().len().saturating_sub(1),
+            Pane::Locate { .. } => {
+                let lines = self.locating.as_ref().map_or(0, |l| l.lines());
+                lines.saturating_sub(1)
+            }
             Pane::Plan(_) => self.plan_last(),
             _ => return,
         };
@@ -315,7 +325,12 @@ impl Session {
         | Pane::Settings(at)
         | Pane::Help(at)
         | Pane::Plan(at)
-        | Pane::Going(at) = &mut self.pane
+        | Pane::Going(at)
+        | Pane::WayBack { at, .. }
+        | Pane::Unpick { at, .. }
+        | Pane::Locate { at, .. }
+        | Pane::Answer(Answered { cause: at, .. })
+        | Pane::Mend(Answered { place: at, .. }) = &mut self.pane
         {
             *at = at.saturating_add_signed(by).min(last);
         }

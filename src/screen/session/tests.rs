@@ -68,7 +68,7 @@ fn digits_begin_a_count_and_the_answer_is_kept() {
     let right = count::answer(&s.seq, &question, None, 0).unwrap().expected;
     press(&mut s, &format!("{}!", right + 1));
     match &s.pane {
-        Pane::Answer { answer, .. } => {
+        Pane::Answer(Answered { answer, .. }) => {
             assert_eq!(answer.verdict, count::Verdict::Over);
             assert!(!answer.causes.is_empty());
         }

@@ -1,32 +1,25 @@
 //! The answer to a count.
 
-use super::text::{self, rows, styled};
-use super::{Shown, foot};
+use super::text::styled;
+use super::{Shown, foot, room};
 use crate::count::{Answer, Question, Verdict};
-use crate::screen::keys::Place;
+use crate::screen::session::counting::Answered;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use ratatui::style::{Modifier, Style};
+use ratatui::style::Style;
 use ratatui::text::Line;
 
 /// Draws the answer.
-pub fn draw(shown: &Shown, q: &Question, answer: &Answer, area: Rect, buf: &mut Buffer) {
+pub fn draw(shown: &Shown, answered: &Answered, area: Rect, buf: &mut Buffer) {
     let look = shown.session.look();
-    foot::head(shown, rows(area, 0, 1), buf);
-    foot::keys(look, Place::Answer, rows(area, area.height - 1, 1), buf);
-    let word = if shown.trouble.is_some() { 2 } else { 0 };
-    foot::write_word(
-        shown,
-        rows(area, area.height.saturating_sub(1 + word), word),
-        buf,
-    );
-    let (words, style) = match answer.verdict {
-        Verdict::Match => (verdict(shown, q, answer), look.good()),
-        _ => (verdict(shown, q, answer), look.alarm()),
+    let words = verdict(shown, &answered.question, &answered.answer);
+    let style = match answered.may_be_kept() {
+        false => look.good(),
+        true => look.alarm(),
     };
-    text::band(rows(area, 2, 1), buf, &format!("  {words}"), style);
-    let space = rows(area, 4, area.height.saturating_sub(5 + word));
-    text::scrolled(text::inset(space, 2), buf, causes(answer), 0);
+    let space = room::frame(shown, (&words, style), area, buf);
+    // A cause is three lines: itself, the look, and a gap.
+    room::list(space, buf, causes(shown, answered), 3 * answered.cause);
 }
 
 /// `Side 2 of round 5: 6 counted, 5 must be there. 1 too many.`
@@ -42,6 +35,9 @@ pub fn verdict(shown: &Shown, q: &Question, answer: &Answer) -> String {
     };
     let (counted, expected) = (answer.counted, answer.expected);
     match answer.verdict {
+        Verdict::Match if !answer.causes.is_empty() => {
+            format!("{what}: {counted} in all, as it must be, but not side by side.")
+        }
         Verdict::Match => format!("{what}: {counted}. Yes, that is right."),
         Verdict::Over => format!(
             "{what}: {counted} counted, {expected} must be there: {} too many.",
@@ -54,26 +50,26 @@ pub fn verdict(shown: &Shown, q: &Question, answer: &Answer) -> String {
     }
 }
 
-fn causes(answer: &Answer) -> Vec<Line<'static>> {
-    let bold = Style::new().add_modifier(Modifier::BOLD);
-    if answer.verdict == Verdict::Match {
+fn causes(shown: &Shown, answered: &Answered) -> Vec<Line<'static>> {
+    if !answered.may_be_kept() {
         return vec![styled("The count is kept with the piece.", Style::new())];
     }
-    if answer.causes.is_empty() {
+    if answered.answer.causes.is_empty() {
         return vec![styled(
             "No one or two mistakes of this round give that number. Count again, each side by \
-             itself; then the round before.",
+             itself (5 5 6); then the round before.",
             Style::new(),
         )];
     }
     let mut lines = vec![];
-    for (i, cause) in answer.causes.iter().enumerate() {
+    for (i, cause) in answered.answer.causes.iter().enumerate() {
         let head = match i {
             0 => "Most likely",
             _ => "Or",
         };
-        lines.push(styled(format!("{head}: {}", cause.cause), bold));
-        lines.push(styled(format!("Look: {}", cause.look), Style::new()));
+        let words = format!("{head}: {}", cause.cause);
+        lines.push(room::choice(shown, i == answered.cause, &words));
+        lines.push(styled(format!("  Look: {}", cause.look), Style::new()));
         lines.push(Line::default());
     }
     lines

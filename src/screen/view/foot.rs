@@ -52,6 +52,9 @@ pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
     if let Some(urgent) = warn::urgent(shown, width).filter(|_| stitching) {
         return Some(urgent);
     }
+    if let (true, Some(kept)) = (stitching, session.as_stitched_here()) {
+        return Some((format!("{} {kept}", look.signs().watch), look.ahead()));
+    }
     let here = session.done().0 + 1;
     if let Some(note) = session.piece.state().notes.get(&here) {
         return Some((format!("{} {note}", look.signs().note), look.enter_sign()));

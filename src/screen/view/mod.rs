@@ -6,10 +6,13 @@ mod count;
 mod foot;
 mod going;
 mod help;
+mod locate;
 mod map;
+mod mend;
 mod overview;
 pub mod plan;
 mod prompt;
+mod room;
 mod scene;
 mod settings;
 mod small;
@@ -17,6 +20,7 @@ mod stitch;
 pub mod terms;
 mod text;
 pub mod tray;
+mod unpick;
 mod warn;
 
 use crate::count::{Answer, Question};
@@ -53,7 +57,12 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
             stitch::draw(&shown, area, buf);
             prompt::draw(&shown, area, buf);
         }
-        Pane::Answer { question, answer } => count::draw(&shown, question, answer, area, buf),
+        Pane::Answer(answered) => count::draw(&shown, answered, area, buf),
+        Pane::Mend(answered) => mend::draw(&shown, answered, area, buf),
+        Pane::Locate { typed, at } => locate::draw(&shown, typed, *at, area, buf),
+        Pane::Unpick { .. } | Pane::WayBack { .. } | Pane::Unpicking { .. } => {
+            unpick::draw(&shown, area, buf);
+        }
         Pane::Overview(at) => overview::draw(&shown, *at, area, buf),
         Pane::Settings(at) => settings::draw(&shown, *at, area, buf),
         Pane::Help(at) => help::draw(&shown, *at, area, buf),

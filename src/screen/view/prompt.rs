@@ -44,7 +44,13 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
                 Some(side) => format!("Beads on side {side} of {round}, corner halves with it"),
                 None => format!("Beads of {round} all round"),
             };
-            vec![styled(format!("{what}: {typed}{cursor}"), bold)]
+            vec![
+                styled(format!("{what}: {typed}{cursor}"), bold),
+                styled(
+                    "Each side by itself: a number for each, as in 5 5 6.",
+                    look.quiet(),
+                ),
+            ]
         }
         Pane::Jump { typed, found } => {
             let where_to = match found {

@@ -3,6 +3,7 @@
 
 use super::text::{self, rows};
 use super::{Shown, map};
+use crate::beadwork::number::Step;
 use crate::screen::picture::{self, Mark, Scene};
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
@@ -13,19 +14,29 @@ use unicode_width::UnicodeWidthStr as _;
 /// Columns of the map beside the picture.
 const MAP: u16 = 24;
 
-/// Draws them.
+/// Draws them as the work is now.
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
+    draw_at(shown, shown.session.done(), area, buf);
+}
+
+/// Draws them as the work is once `done` steps are done.
+pub fn draw_at(shown: &Shown, done: Step, area: Rect, buf: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
     let session = shown.session;
     let look = session.look();
+    let is_now = done == session.done();
     let scene = Scene {
         seq: &session.seq,
-        done: session.done(),
-        taken: session.taken,
+        done,
+        taken: if is_now { session.taken } else { 0 },
         left_handed: session.piece.state().settings.left_handed(),
         look,
     };
     let legend_row = u16::from(area.height >= 11);
-    let with_map = area.height >= 9
+    let with_map = is_now
+        && area.height >= 9
         && area.width >= 60 + MAP
         && (area.width >= 110 || picture::spares(&scene, area, MAP));
     let wide = match with_map {
@@ -51,7 +62,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         ..rows(area, area.height.saturating_sub(1), 1)
     };
     match (hidden.is_empty(), legend_row) {
-        (false, _) if session.movement().is_some() => {
+        (false, _) if session.seq.step(Step(done.0 + 1)).is_some() => {
             let words = hidden.iter().map(|(mark, bead)| {
                 let bead = standing::bead_words(&session.seq, *bead);
                 match mark {

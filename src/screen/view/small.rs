@@ -1,7 +1,7 @@
 //! Below the least size: words only, as many as there is room for.
 
 use super::text::{self, rows};
-use super::{LEAST, Shown, card, count, going, prompt, warn};
+use super::{LEAST, Shown, card, count, going, locate, mend, prompt, unpick, warn};
 use crate::beadwork::number::Step;
 use crate::screen::gist;
 use crate::screen::session::Pane;
@@ -18,9 +18,13 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
             prompt::lines(shown)
         }
         Pane::Going(_) => going::lines(shown),
-        Pane::Answer { question, answer } => {
+        Pane::Answer(answered) => {
+            let (question, answer) = (&answered.question, &answered.answer);
             vec![Line::from(count::verdict(shown, question, answer))]
         }
+        Pane::Mend(answered) => mend::lines(shown, answered),
+        Pane::Locate { typed, at } => locate::lines(shown, typed, *at),
+        Pane::Unpick { .. } | Pane::WayBack { .. } | Pane::Unpicking { .. } => unpick::lines(shown),
         Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) => {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
