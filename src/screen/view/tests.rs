@@ -42,7 +42,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 22] = [
+const ACTIONS: [Action; 28] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -65,6 +65,12 @@ const ACTIONS: [Action; 22] = [
     Action::OneAtATime,
     Action::Help,
     Action::Settings,
+    Action::Plan,
+    Action::NextPart,
+    Action::PartBefore,
+    Action::Unit,
+    Action::Going,
+    Action::NewThread,
 ];
 
 #[test]
