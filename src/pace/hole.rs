@@ -169,7 +169,7 @@ impl Full {
         };
         let threads = self.threads;
         format!(
-            "Bead {} {how} ({threads} threads){helps}. h tells more",
+            "Bead {} {how} ({threads} threads){helps}. h: more",
             self.bead
         )
     }
@@ -177,8 +177,8 @@ impl Full {
     /// The same in a few words, for a narrow screen.
     pub fn say_shortly(&self) -> String {
         match self.passing {
-            Passing::Blocked => format!("Bead {} is full: do not force it. h", self.bead),
-            _ => format!("Bead {} is nearly full: a pull. h", self.bead),
+            Passing::Blocked => format!("Bead {} is full: do not force it", self.bead),
+            _ => format!("Bead {} is nearly full: a pull", self.bead),
         }
     }
 

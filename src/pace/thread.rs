@@ -137,41 +137,38 @@ pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<I
 }
 
 impl InHand {
+    /// What to say, or nothing while there is enough; `length` puts a length
+    /// in mm into words.
+    pub fn say(&self, length: impl Fn(f64) -> String) -> Option<String> {
+        let at = match self.good_ends.first() {
+            Some(step) => format!(", best after step {step}, mid-side"),
+            None => ", mid-side and not at a corner or a hinge".into(),
+        };
+        let (left, side) = (length(self.left_mm), length(self.side_mm));
+        match self.word {
+            Word::Enough => None,
+            Word::LastSide => Some(format!(
+                "Thread: {left} left, this side takes {side}, the next {} more. End it and begin a \
+                 new one{at}",
+                length(self.next_side_mm)
+            )),
+            Word::WillNotDo => Some(format!(
+                "Thread: {left} left, and this side takes {side}. End it and begin a new one now{at}"
+            )),
+        }
+    }
+
     /// The same in a few words, for a narrow screen.
-    pub fn say_shortly(&self) -> Option<String> {
-        let cm = (self.left_mm / 10.0).floor();
+    pub fn say_shortly(&self, length: impl Fn(f64) -> String) -> Option<String> {
+        let left = length(self.left_mm);
         let at = match self.good_ends.first() {
             Some(step) => format!("after step {step}"),
             None => "mid-side".into(),
         };
         match self.word {
             Word::Enough => None,
-            Word::LastSide => Some(format!("Thread: {cm} cm left. New one {at}")),
-            Word::WillNotDo => Some(format!("Thread: {cm} cm left, too short. New one {at}")),
-        }
-    }
-
-    /// What to say, or nothing while there is enough.
-    pub fn say(&self) -> Option<String> {
-        let cm = |mm: f64| (mm / 10.0).floor();
-        let at = match self.good_ends.first() {
-            Some(step) => format!(", best after step {step}, mid-side"),
-            None => ", mid-side and not at a corner or a hinge".into(),
-        };
-        match self.word {
-            Word::Enough => None,
-            Word::LastSide => Some(format!(
-                "Thread: {} cm left, this side takes {}, the next {} more. End it and begin a \
-                 new one{at}",
-                cm(self.left_mm),
-                cm(self.side_mm),
-                cm(self.next_side_mm)
-            )),
-            Word::WillNotDo => Some(format!(
-                "Thread: {} cm left, and this side takes {}. End it and begin a new one now{at}",
-                cm(self.left_mm),
-                cm(self.side_mm)
-            )),
+            Word::LastSide => Some(format!("Thread: {left} left. New one {at}")),
+            Word::WillNotDo => Some(format!("Thread: {left} left, too short. New one {at}")),
         }
     }
 }
@@ -272,7 +269,10 @@ mod tests {
     fn with_thread_to_spare_nothing_is_said() {
         let seq = seq();
         let hand = in_hand(&seq, Step(40), &cut(90_000.0)).unwrap();
-        assert_eq!((hand.word, hand.say()), (Word::Enough, None));
+        assert_eq!(
+            (hand.word, hand.say(|mm| mm.to_string())),
+            (Word::Enough, None)
+        );
     }
 
     /// Shortening the thread bit by bit: first a word one side before, then

@@ -7,7 +7,7 @@ use super::keys::Action;
 use super::look::Look;
 use super::run::Outcome;
 use super::session::{Pane, Session};
-use super::view::{plain_card, plain_help, plain_verdict};
+use super::view::{plain_card, plain_going, plain_help, plain_verdict, plain_warnings};
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
 use crate::progress::{Moment, Piece};
@@ -17,7 +17,11 @@ use std::io::{BufRead, Write};
 const HELP: &str = "Enter: the step is made, on to the next. b: one step back. A number: the count of the side or \
                     round just ended. w and a number: the count of the whole round. g and a place: go \
                     there (g 120, g j3, g r5). r: the way back. n and words: a note on this step. \
-                    o: the jobs. ?: help. t: this line again. q: end.";
+                    o: the jobs. p: the plan. h: thread and time. h and a length: a new thread, cut \
+                    so long. ?: help. t: this line again. q: end.";
+
+/// Between two looks for what is worked out apart.
+const A_MOMENT: std::time::Duration = std::time::Duration::from_millis(10);
 
 /// Sews a piece line by line, and puts it away at the end.
 ///
@@ -96,6 +100,7 @@ fn obey(session: &mut Session, line: &str, out: &mut impl Write) -> Result<Optio
                 _ => Action::WayBack,
             };
             let effect = session.apply(action, now);
+            session.look_apart();
             if effect.bell {
                 write!(out, "\x07")?;
             }
@@ -137,6 +142,42 @@ fn obey(session: &mut Session, line: &str, out: &mut impl Write) -> Result<Optio
             } else {
                 say_step(session, out)?;
             }
+        }
+        "p" => {
+            session.apply(Action::Plan, now);
+            while session.look_apart() {
+                std::thread::sleep(A_MOMENT);
+            }
+            match session.plan.parts() {
+                Ok(parts) => {
+                    for part in parts {
+                        writeln!(out, "{}:", part.heading)?;
+                        for line in &part.lines {
+                            writeln!(out, "{line}")?;
+                        }
+                    }
+                }
+                Err(word) => writeln!(out, "{word}")?,
+            }
+            session.apply(Action::Leave, now);
+        }
+        "h" => {
+            session.apply(Action::Going, now);
+            while session.look_apart() {
+                std::thread::sleep(A_MOMENT);
+            }
+            if rest.is_empty() {
+                for line in plain_going(session) {
+                    writeln!(out, "{line}")?;
+                }
+            } else if session.typed_cut_mm(rest).is_some() {
+                session.apply(Action::NewThread, now);
+                enter(session, rest, now);
+                say_word(session, out)?;
+            } else {
+                writeln!(out, "No thread is cut like that: {rest}.")?;
+            }
+            session.apply(Action::Leave, now);
         }
         "w" if digits(rest) => count(session, rest, true, out)?,
         _ if digits(line) => count(session, line, false, out)?,
@@ -201,6 +242,9 @@ fn say_step(session: &Session, out: &mut impl Write) -> Result<(), Error> {
     let next = seq.step(Step(m.step.0 + 1));
     if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
         writeln!(out, "Next: {words}.")?;
+    }
+    for word in plain_warnings(session) {
+        writeln!(out, "{word}")?;
     }
     if let Some(note) = session.piece.state().notes.get(&m.step.0) {
         writeln!(out, "Note: {note}")?;
@@ -271,5 +315,18 @@ mod tests {
         assert!(said.contains("Look: "), "{said}");
         assert!(said.contains("That is not understood."));
         assert!(said.contains("there is no step 99999"));
+    }
+
+    #[test]
+    fn plan_and_thread_are_told_and_a_short_thread_warned_of() {
+        let said = talk_to(
+            proof::panel(3, 6),
+            "p\nh\nh x\nh 34\n\n\n\n\n\n\n\n\n\n\n\n\n\n\nq\n",
+        );
+        assert!(said.contains("Thread and needle:\n"), "{said}");
+        assert!(said.contains("\nThe piece: about "), "{said}");
+        assert!(said.contains("No thread is cut like that: x."), "{said}");
+        assert!(said.contains("The new thread is kept"), "{said}");
+        assert!(said.contains("Thread: "), "{said}");
     }
 }

@@ -135,7 +135,7 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
         };
         screen.paint(|frame| {
             session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
-            session.width = view::plan::columns(frame.area().width);
+            session.set_width(view::plan::columns(frame.area().width));
             let area = frame.area();
             view::draw(session, area, frame.buffer_mut());
         })?;

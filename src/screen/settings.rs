@@ -82,9 +82,15 @@ pub struct ThreadUnit {
 }
 
 impl ThreadUnit {
-    /// A length, whole, never told longer than it is.
+    /// A length, never told longer than it is: whole, or in tenths if it is
+    /// short.
     pub fn say(&self, mm: f64) -> String {
-        format!("{} {}", (mm / self.mm + 1e-6).floor(), self.name)
+        let long = mm / self.mm + 1e-6;
+        let told = match long < 10.0 {
+            true => (long * 10.0).floor() / 10.0,
+            false => long.floor(),
+        };
+        format!("{told} {}", self.name)
     }
 }
 

@@ -21,6 +21,8 @@ mod stitch;
 mod verify;
 
 #[cfg(unix)]
+mod going;
+#[cfg(unix)]
 mod pty;
 #[cfg(unix)]
 mod stitching;

@@ -2,7 +2,7 @@
 
 use super::Page;
 use crate::beadwork::Colour;
-use crate::plan::colours::Alike;
+use crate::plan::colours::{Alike, Seen};
 use crate::plan::json::hex;
 
 impl Page<'_> {
@@ -35,12 +35,21 @@ impl Page<'_> {
     }
 
     fn alike(&self, alike: &Alike) -> String {
-        let ways: Vec<&str> = alike.seen.iter().map(|(seen, _)| seen.words()).collect();
+        // By the light first, then by the eyes.
+        let seen = |way: &&Seen| alike.seen.iter().any(|(seen, _)| seen == *way);
+        let ways: Vec<&str> = Seen::ALL
+            .iter()
+            .filter(seen)
+            .map(|way| way.words())
+            .collect();
+        let ways = match ways.as_slice() {
+            [most @ .., last] if !most.is_empty() => format!("{} and {last}", most.join(", ")),
+            one => one.join(""),
+        };
         format!(
-            "! {} and {} are hard to tell apart {}",
+            "! {} and {} are hard to tell apart {ways}",
             self.colour(alike.a),
             self.colour(alike.b),
-            ways.join(", ")
         )
     }
 

@@ -91,14 +91,14 @@ impl Page<'_> {
             many(order.retravel as usize, "bead is", "beads are"),
             order.with_panel_threads.cost
         ));
-        self.line(format!(
-            "all joins in one thread: {} {} passed again",
-            match order.one_thread.exact {
-                true => "at best",
-                false => "no fewer than",
-            },
-            many(order.one_thread.cost as usize, "bead is", "beads are")
-        ));
+        self.line(match (order.one_thread.exact, order.one_thread.cost) {
+            (_, 0) => "all joins could be sewn in one thread without passing a bead again".into(),
+            (exact, cost) => format!(
+                "all joins in one thread: {} {} passed again",
+                if exact { "at best" } else { "no fewer than" },
+                many(cost as usize, "bead is", "beads are")
+            ),
+        });
     }
 }
 

@@ -43,17 +43,26 @@ impl Page<'_> {
             self.unit.thread(plan.thread.cut_mm),
             self.unit.length(plan.thread.tail_mm),
         ));
+        if threads > 1 {
+            self.line(format!(
+                "have {} at hand; each length takes no more than this, its two ends with it:",
+                self.unit.thread(plan.thread.cut_mm * threads as f64)
+            ));
+        }
         for nth in 0..threads.min(THREADS_TOLD) {
             let (ThreadLength { first, last, .. }, jobs) =
                 (plan.walk.threads[nth], plan.thread_jobs[nth]);
             let titles = match jobs.0 == jobs.1 {
                 true => plan.job_titles[jobs.0].clone(),
-                false => format!("{} to {}", plan.job_titles[jobs.0], plan.job_titles[jobs.1]),
+                false => format!(
+                    "from {}; to {}",
+                    plan.job_titles[jobs.0], plan.job_titles[jobs.1]
+                ),
             };
             self.line(format!(
-                "  {:>3}. steps {first} to {last}: {titles}, {}",
+                "  {:>3}. {}, steps {first} to {last}: {titles}",
                 nth + 1,
-                self.unit.thread(plan.length_mm(nth))
+                self.unit.thread(plan.length_mm(nth)),
             ));
         }
         if threads > THREADS_TOLD {
@@ -101,8 +110,8 @@ impl Page<'_> {
         }
         if jobs > JOBS_TOLD {
             self.line(format!(
-                "  and {} more jobs (--json lists every one)",
-                jobs - JOBS_TOLD
+                "  and {} (--json lists every one)",
+                many(jobs - JOBS_TOLD, "more job", "more jobs")
             ));
         }
     }

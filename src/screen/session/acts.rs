@@ -51,8 +51,8 @@ impl Session {
             Action::Plan => self.open_plan(),
             Action::Going => self.open_going(),
             Action::NewThread => self.open_thread(),
-            Action::NextPart => self.to_part(1),
-            Action::PartBefore => self.to_part(-1),
+            Action::NextPart => self.turn_part(1),
+            Action::PartBefore => self.turn_part(-1),
             Action::Unit => self.switch_unit(),
             Action::Note => self.open_note(),
             Action::Jump => {

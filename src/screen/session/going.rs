@@ -165,3 +165,7 @@ impl Session {
         };
     }
 }
+
+#[cfg(test)]
+#[path = "going_tests.rs"]
+mod tests;

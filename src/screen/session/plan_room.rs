@@ -80,14 +80,32 @@ impl PlanRoom {
 
     /// The rows at a width, and for each part the row that it begins at.
     pub fn rows(&self, width: u16) -> (Vec<Row>, Vec<usize>) {
-        let (mut rows, mut begins) = (vec![], vec![]);
+        let (rows, begins, _) = self.set(width);
+        (rows, begins)
+    }
+
+    /// The row at a width that shows what is at a row of another width.
+    pub fn same_row(&self, at: usize, from: u16, to: u16) -> usize {
+        let (_, _, lines) = self.set(from);
+        let line = lines.get(at).or(lines.last()).copied().unwrap_or(0);
+        self.set(to).2.partition_point(|l| *l < line)
+    }
+
+    /// Rows, where parts begin, and which line each row belongs to.
+    fn set(&self, width: u16) -> (Vec<Row>, Vec<usize>, Vec<usize>) {
+        let (mut rows, mut begins, mut lines) = (vec![], vec![], vec![]);
+        let mut line_of = 0;
         for part in self.parts().unwrap_or_default() {
             if !rows.is_empty() {
                 rows.push(Row::Words(String::new()));
             }
+            lines.resize(rows.len(), line_of);
+            line_of += 1;
             begins.push(rows.len());
             rows.push(Row::Heading(part.heading));
             for line in &part.lines {
+                lines.resize(rows.len(), line_of);
+                line_of += 1;
                 let watch = line.trim_start().starts_with('!');
                 rows.extend(hung(line, width).into_iter().map(|words| match watch {
                     true => Row::Watch(words),
@@ -95,7 +113,8 @@ impl PlanRoom {
                 }));
             }
         }
-        (rows, begins)
+        lines.resize(rows.len(), line_of);
+        (rows, begins, lines)
     }
 }
 
@@ -142,7 +161,7 @@ impl Session {
     }
 
     /// To the next part, or to the one before.
-    pub(super) fn to_part(&mut self, by: isize) {
+    pub(super) fn turn_part(&mut self, by: isize) {
         let Pane::Plan(at) = self.pane else { return };
         let (_, begins) = self.plan.rows(self.width);
         let part = begins.partition_point(|b| *b <= at).saturating_sub(1);
@@ -168,6 +187,16 @@ impl Session {
         if matches!(self.pane, Pane::Plan(_)) {
             self.plan_again();
         }
+    }
+
+    /// Lines are so many letters wide from now on.
+    pub fn set_width(&mut self, width: u16) {
+        if let Pane::Plan(at) = &mut self.pane
+            && width != self.width
+        {
+            *at = self.plan.same_row(*at, self.width, width);
+        }
+        self.width = width;
     }
 
     /// The last row that the plan may be scrolled to.

@@ -6,14 +6,14 @@ use crate::screen::keys;
 use crate::screen::proof::{self, LOOK};
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-fn sit(seq: Sequence) -> Session {
+pub(super) fn sit(seq: Sequence) -> Session {
     let piece = Piece::in_memory("Trial", b"{}", seq.steps(), Moment(0));
     Session::new(seq, piece, LOOK, Moment(0))
 }
 
 /// Keys in a short notation: `s` space, `<` Backspace, `^` Esc, `!` Enter,
 /// all else as typed.
-fn press(session: &mut Session, keys: &str) -> Effect {
+pub(super) fn press(session: &mut Session, keys: &str) -> Effect {
     let mut last = Effect::default();
     for c in keys.chars() {
         let code = match c {

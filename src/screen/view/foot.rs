@@ -37,6 +37,12 @@ pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
     if let Some(trouble) = &shown.trouble {
         return Some((format!("{} {trouble}", look.signs().watch), look.alarm()));
     }
+    let stitching = session.pane == Pane::Stitch;
+    if let Some((words, style)) = warn::urgent(shown, width).filter(|_| stitching) {
+        // What was said of the last key stands behind it.
+        let words = format!("{words}. {}", session.said);
+        return Some((words.trim_end().to_string(), style));
+    }
     if !session.said.is_empty() {
         return Some((session.said.clone(), look.seat()));
     }
@@ -48,11 +54,7 @@ pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
         let words = format!("One at a time: bead {at} of {beads}. x takes them together again.");
         return Some((words, look.seat()));
     }
-    let stitching = session.pane == Pane::Stitch;
-    if let Some(urgent) = warn::urgent(shown, width).filter(|_| stitching) {
-        return Some(urgent);
-    }
-    if let (true, Some(kept)) = (stitching, session.as_stitched_here()) {
+    if let (Pane::Stitch, Some(kept)) = (&session.pane, session.as_stitched_here()) {
         return Some((format!("{} {kept}", look.signs().watch), look.ahead()));
     }
     let here = session.done().0 + 1;
@@ -91,9 +93,9 @@ pub fn round_words(
     }
 }
 
-/// Rows that the word takes, at most two.
+/// Rows that the word takes, at most three.
 pub fn word_rows(shown: &Shown, width: u16) -> u16 {
-    word(shown, width).map_or(1, |(words, _)| text::height(words, width).clamp(1, 2))
+    word(shown, width).map_or(1, |(words, _)| text::height(words, width).clamp(1, 3))
 }
 
 /// Writes the word.

@@ -94,6 +94,24 @@ pub fn plain_help(session: &Session) -> Vec<String> {
     lines_of(help::explained(&shown))
 }
 
+/// Words about thread, full beads and rest, in lines.
+pub fn plain_warnings(session: &Session) -> Vec<String> {
+    let shown = Shown {
+        session,
+        trouble: None,
+    };
+    warn::plain(&shown)
+}
+
+/// Thread and time, in lines.
+pub fn plain_going(session: &Session) -> Vec<String> {
+    let shown = Shown {
+        session,
+        trouble: None,
+    };
+    lines_of(going::lines(&shown))
+}
+
 /// The answer to a count, in one line.
 pub fn plain_verdict(session: &Session, q: &Question, answer: &Answer) -> String {
     let shown = Shown {

@@ -42,7 +42,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 28] = [
+const ACTIONS: [Action; 34] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -71,6 +71,12 @@ const ACTIONS: [Action; 28] = [
     Action::Unpick,
     Action::Keep,
     Action::Type('3'),
+    Action::Plan,
+    Action::NextPart,
+    Action::PartBefore,
+    Action::Unit,
+    Action::Going,
+    Action::NewThread,
 ];
 
 #[test]

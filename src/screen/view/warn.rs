@@ -5,10 +5,22 @@ use crate::beadwork::Step;
 use crate::beadwork::hole::Passing;
 use crate::pace::Rest;
 use crate::pace::thread::Word;
+use crate::screen::settings;
 use ratatui::style::Style;
 
 /// Below this width a few words must do.
 const NARROW: u16 = 70;
+
+/// All of it in whole sentences, for the plain mode.
+pub fn plain(shown: &Shown) -> Vec<String> {
+    let wide = u16::MAX;
+    let words = [urgent(shown, wide), in_time(shown, wide)];
+    words
+        .into_iter()
+        .flatten()
+        .map(|(words, _)| words)
+        .collect()
+}
 
 /// What cannot wait: a full bead that the movement goes through, a thread too
 /// short for this side.
@@ -54,9 +66,10 @@ fn thread(shown: &Shown, width: u16, wanted: Word, style: Style) -> Option<(Stri
     if hand.word != wanted {
         return None;
     }
+    let unit = settings::thread_unit(&shown.session.piece.state().settings);
     let words = match width {
-        0..NARROW => hand.say_shortly()?,
-        _ => hand.say()?,
+        0..NARROW => hand.say_shortly(|mm| unit.say(mm))?,
+        _ => hand.say(|mm| unit.say(mm))?,
     };
     let watch = shown.session.look().signs().watch;
     Some((format!("{watch} {words}"), style))
