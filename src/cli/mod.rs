@@ -11,6 +11,7 @@ mod check;
 mod draft;
 mod exit;
 mod failure;
+mod file_limit;
 mod jobs;
 mod line;
 mod locate;
@@ -44,6 +45,8 @@ use crate::progress::{Tray, place};
 
 /// Runs the program on the arguments it was called with.
 pub fn run() -> ExitCode {
+    // Refused, it is as before; there is nothing to say to a maker.
+    let _ = file_limit::becomes_an_error();
     match command(Cli::parse()) {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
