@@ -5,6 +5,7 @@ use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::crossterm::event::{self, Event, KeyEvent, KeyEventKind};
 use ratatui::crossterm::{cursor, execute, terminal};
+use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
 use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -141,7 +142,10 @@ impl Screen {
         #[cfg(unix)]
         Signals::stop()?;
         take()?;
-        self.terminal.clear()
+        // Everything is painted anew. The terminal is asked for nothing: its
+        // answer would come in among the keys, or never.
+        let size = self.terminal.size()?;
+        self.terminal.resize(Rect::from((Position::ORIGIN, size)))
     }
 }
 
@@ -167,11 +171,27 @@ fn take() -> io::Result<()> {
 }
 
 /// Gives the terminal back if it is taken; may be called from anywhere.
-pub(super) fn give_back() {
+fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
         let _ = execute!(io::stdout(), terminal::LeaveAlternateScreen, cursor::Show);
         let _ = terminal::disable_raw_mode();
         let _ = io::stdout().flush();
+    }
+}
+
+/// Gives the terminal back if it is taken, though it may take no more output
+/// and be waited on by another thread: its settings at once, which needs no
+/// output, and the rest if it can be had in time.
+#[cfg(unix)]
+pub(super) fn give_back_within(patience: Duration) {
+    let _ = terminal::disable_raw_mode();
+    let (done, is_done) = std::sync::mpsc::channel();
+    let giving = std::thread::Builder::new().spawn(move || {
+        give_back();
+        let _ = done.send(());
+    });
+    if giving.is_ok() {
+        let _ = is_done.recv_timeout(patience);
     }
 }
 
