@@ -21,6 +21,8 @@ mod stitch;
 mod verify;
 
 #[cfg(unix)]
+mod faults;
+#[cfg(unix)]
 mod pty;
 #[cfg(unix)]
 mod stitching;
