@@ -26,6 +26,8 @@ mod settings;
 #[cfg(unix)]
 mod signals;
 mod standing;
+#[cfg(test)]
+mod storm;
 mod term;
 mod view;
 

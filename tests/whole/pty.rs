@@ -267,6 +267,12 @@ impl Screen {
         (format!("{now:?}"), self.found.clone())
     }
 
+    /// Whether the program has let go of the terminal.
+    pub fn is_over(&self) -> bool {
+        let (lock, _) = &*self.shown;
+        lock.lock().expect("a screen").ended
+    }
+
     /// The number of the process.
     pub fn id(&self) -> u32 {
         self.child.process_id().expect("it runs")

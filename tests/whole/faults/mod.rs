@@ -10,6 +10,7 @@ mod gone;
 mod kill;
 mod newer;
 mod read_only;
+mod storm;
 mod twice;
 
 use threadmark::progress::{Did, Mode, Moment, Piece, Tray};
