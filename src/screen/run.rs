@@ -136,13 +136,15 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
         }
         match screen.wait(LOOK_AFTER)? {
             Woken::Input(keys) => {
-                for key in keys {
+                let mut keys = keys.into_iter();
+                while let Some(key) = keys.next() {
                     let Some(action) = keys::action(session.place(), &key) else {
                         continue;
                     };
                     let effect = session.apply(action, Moment::now());
                     bell |= effect.bell;
                     if let Some(outcome) = leaving(effect) {
+                        screen.keep(keys);
                         return Ok(outcome);
                     }
                     if effect.suspend {
@@ -190,7 +192,8 @@ fn choose(
             }
             Woken::End => return Ok(None),
         };
-        for key in keys {
+        let mut keys = keys.into_iter();
+        while let Some(key) = keys.next() {
             match keys::action(Place::Tray, &key) {
                 Some(Action::Up) => view.scroll(-1),
                 Some(Action::Down) => view.scroll(1),
@@ -199,6 +202,7 @@ fn choose(
                 Some(Action::Quit) => return Ok(None),
                 Some(Action::Suspend) => screen.suspend()?,
                 Some(Action::Choose) if view.lines() > 0 => {
+                    screen.keep(keys);
                     return Ok(Some(match view.pieces.get(view.at) {
                         Some(piece) => Choice::Piece(piece.name.clone()),
                         None => Choice::Pattern(view.at - view.pieces.len()),

@@ -7,8 +7,8 @@ use ratatui::crossterm::event::{self, Event, KeyEvent, KeyEventKind};
 use ratatui::crossterm::{cursor, execute, terminal};
 use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
-use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, MutexGuard, Once, PoisonError};
 use std::time::{Duration, Instant};
 
 #[cfg(unix)]
@@ -16,6 +16,10 @@ use super::signals::Signals;
 
 /// Whether the terminal is ours now.
 static TAKEN: AtomicBool = AtomicBool::new(false);
+
+/// Keys that came together with one that led somewhere else. There is one
+/// terminal, so they are not a screen's: the next screen finds them.
+static AHEAD: Mutex<Vec<KeyEvent>> = Mutex::new(Vec::new());
 
 /// The longest that keys are gathered before the screen is painted.
 const GATHER: Duration = Duration::from_millis(25);
@@ -36,6 +40,10 @@ pub enum Woken {
 /// The terminal, taken.
 pub struct Screen {
     terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
+    /// Input was left in the event library, for the sake of painting.
+    unread: bool,
+    /// While keys were gathered the program was asked into the background.
+    stop: bool,
     #[cfg(unix)]
     signals: Signals,
 }
@@ -63,6 +71,8 @@ impl Screen {
         take()?;
         Ok(Screen {
             terminal,
+            unread: false,
+            stop: false,
             #[cfg(unix)]
             signals,
         })
@@ -74,6 +84,11 @@ impl Screen {
     /// When the terminal is gone.
     pub fn paint(&mut self, draw: impl FnOnce(&mut ratatui::Frame)) -> io::Result<()> {
         self.terminal.draw(draw).map(drop)
+    }
+
+    /// Keeps keys typed ahead for whatever is in front of the maker next.
+    pub fn keep(&mut self, keys: impl Iterator<Item = KeyEvent>) {
+        ahead().extend(keys);
     }
 
     /// Rings the bell.
@@ -91,8 +106,20 @@ impl Screen {
     /// # Errors
     /// When the system refuses to read.
     pub fn wait(&mut self, patience: Duration) -> io::Result<Woken> {
+        if std::mem::take(&mut self.stop) {
+            return Ok(Woken::Suspend);
+        }
+        let ahead = std::mem::take(&mut *ahead());
+        if !ahead.is_empty() {
+            return Ok(Woken::Input(ahead));
+        }
+        // What the event library has taken from the terminal already, nothing
+        // else tells of.
+        let unread = std::mem::take(&mut self.unread);
+        let patience = if unread { Duration::ZERO } else { patience };
         match self.ready(patience)? {
             Ready::Input => self.gather(),
+            Ready::Nothing if unread => self.gather(),
             Ready::Nothing => Ok(Woken::Waited),
             Ready::Suspend => Ok(Woken::Suspend),
             Ready::End => Ok(Woken::End),
@@ -112,7 +139,10 @@ impl Screen {
                 // A new size is seen at the next painting.
                 _ => {}
             }
-            if begun.elapsed() > GATHER || matches!(self.ready(Duration::ZERO)?, Ready::End) {
+            let ready = self.ready(Duration::ZERO)?;
+            self.stop |= ready == Ready::Suspend;
+            if begun.elapsed() > GATHER || self.stop || ready == Ready::End {
+                self.unread = true;
                 break;
             }
         }
@@ -162,6 +192,10 @@ impl Drop for Screen {
     fn drop(&mut self) {
         give_back();
     }
+}
+
+fn ahead() -> MutexGuard<'static, Vec<KeyEvent>> {
+    AHEAD.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 fn take() -> io::Result<()> {

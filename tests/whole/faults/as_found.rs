@@ -142,6 +142,18 @@ fn the_tray_is_left_as_found_too() {
     as_found(&screen);
 }
 
+/// Keys that come together with one that leads elsewhere are not lost on the
+/// way, Ctrl-C least of all.
+#[test]
+fn keys_typed_ahead_of_the_tray_count_there() {
+    let (whole, mut screen) = stitching();
+    screen.press(b"t\r   \x03");
+    assert_eq!(screen.ended(), 0);
+    as_found(&screen);
+    // Back from the tray, the card away, and two steps on.
+    assert_eq!(look(&whole, "evening-star").state().step, 5);
+}
+
 /// Waits until the program is stopped, as Ctrl-Z stops it.
 #[track_caller]
 fn stops(screen: &Screen) {
