@@ -134,6 +134,33 @@ fn the_largest_that_can_be_written_is_refused_or_sewn() {
     }
 }
 
+/// Patterns that once took long: a hole so wide that hundreds of threads lie in
+/// it, and a ring of more tetrahedra than anybody sews.
+#[test]
+fn what_once_took_long_is_soon_worked_out() {
+    let wide = |pattern: &mut Value| {
+        pattern["beads"]["A"]["size"]["diameter_mm"] = json!(1000);
+        pattern["beads"]["A"]["size"]["hole_mm"] = json!(999);
+        pattern["thread"]["diameter_mm"] = json!(0.01);
+        pattern["thread"]["cut_mm"] = json!(100_000);
+    };
+    let many = |pattern: &mut Value| {
+        pattern["make"]["ring"] = json!(654);
+        pattern["panels"]["face"]["rounds"] = json!(21);
+    };
+    let ring = bases()
+        .into_iter()
+        .find(|text| text.contains("\"ring\": 8, \"faces\": [\"face\"]"));
+    let ring: Value = serde_json::from_str(&ring.expect("the ring")).expect("a pattern");
+    let changes: [&dyn Fn(&mut Value); 2] = [&wide, &many];
+    for change in changes {
+        let mut pattern = ring.clone();
+        change(&mut pattern);
+        let through = goes_through(pattern.to_string().as_bytes());
+        assert!(matches!(through, Ok(true)), "{through:?}\n{pattern}");
+    }
+}
+
 /// No empty show: of the patterns gone wild some can be sewn, and some not.
 #[test]
 fn many_that_are_wild_can_be_sewn() {
