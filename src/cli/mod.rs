@@ -7,6 +7,7 @@
 
 mod args;
 mod beads;
+mod call;
 mod check;
 mod draft;
 mod exit;
@@ -47,7 +48,11 @@ use crate::progress::{Tray, place};
 pub fn run() -> ExitCode {
     // Refused, it is as before; there is nothing to say to a maker.
     let _ = file_limit::becomes_an_error();
-    match command(Cli::parse()) {
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => return call::refused(&error),
+    };
+    match command(cli) {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
             // If even this has nowhere to go, the exit code still tells.

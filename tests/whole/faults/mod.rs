@@ -7,6 +7,7 @@ mod damaged;
 mod dice;
 mod full;
 mod gone;
+mod hostile;
 mod kill;
 mod newer;
 mod read_only;
