@@ -171,6 +171,14 @@ impl Screen {
         self
     }
 
+    /// Waits until the terminal itself is so: its modes, say.
+    #[track_caller]
+    pub fn waits(&mut self, what: &str, is_so: impl Fn(&vt100::Screen) -> bool) -> &mut Self {
+        let became = self.wait(PATIENCE, |shown| is_so(shown.terminal.screen()));
+        assert!(became, "waited in vain until {what}:\n{}", self.text());
+        self
+    }
+
     /// Waits until this many bytes have come, at most for a given time;
     /// whether they have.
     pub fn came_within(&mut self, most: Duration, bytes: usize) -> bool {

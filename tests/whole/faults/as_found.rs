@@ -156,12 +156,16 @@ fn keys_typed_ahead_of_the_tray_count_there() {
 
 /// Waits until the program is stopped, as Ctrl-Z stops it.
 #[track_caller]
-fn stops(screen: &Screen) {
+fn stops(screen: &mut Screen) {
     let id = Pid::from_raw(screen.id() as i32);
     let (_, status) = waitpid(id, WaitOptions::UNTRACED)
         .expect("it is ours")
         .expect("news");
     assert!(status.stopped(), "{status:?}");
+    // What it sent before may still be on its way.
+    screen.waits("the terminal is given back", |terminal| {
+        !terminal.alternate_screen() && !terminal.hide_cursor()
+    });
 }
 
 #[test]
@@ -173,12 +177,15 @@ fn suspended_it_gives_the_terminal_back_and_takes_it_again() {
                 true => screen.press(b"\x1a"),
                 false => screen.signal("-TSTP"),
             };
-            stops(&screen);
-            screen.settle();
+            stops(&mut screen);
             as_found(&screen);
             screen.signal("-CONT");
             let next = format!("step {} of ", 3 + round);
-            screen.sees(&next);
+            screen
+                .sees(&next)
+                .waits("the terminal is taken", |terminal| {
+                    terminal.alternate_screen() && terminal.hide_cursor()
+                });
             taken(&screen);
             screen
                 .keys("<space>")
@@ -195,7 +202,7 @@ fn suspended_it_gives_the_terminal_back_and_takes_it_again() {
 fn resized_while_suspended_it_comes_back_in_the_new_size() {
     let (_whole, mut screen) = stitching();
     screen.press(b"\x1a");
-    stops(&screen);
+    stops(&mut screen);
     screen.resize(50, 14).signal("-CONT").sees("step 4 of ");
     screen.keys("<space>").sees("step 5 of ").keys("q");
     assert_eq!(screen.ended(), 0);
