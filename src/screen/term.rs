@@ -132,7 +132,7 @@ impl Screen {
         // Input that is there and cannot be read yet must not be asked for
         // over and over.
         let mut patience = SETTLE;
-        while event::poll(patience)? {
+        while event::poll(patience)? || (patience == SETTLE && self.missed()?) {
             patience = Duration::ZERO;
             match event::read()? {
                 Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(key),
@@ -147,6 +147,26 @@ impl Screen {
             }
         }
         Ok(Woken::Input(keys))
+    }
+
+    /// Whether there is input after all, though the event library says no. It
+    /// is told of input once, and forgets a key that comes together with a new
+    /// size: until the next key it would lie there. To set the terminal as it
+    /// is set makes the system tell once more.
+    #[cfg(unix)]
+    fn missed(&mut self) -> io::Result<bool> {
+        use rustix::termios::{OptionalActions, tcgetattr, tcsetattr};
+        let stdin = io::stdin();
+        if self.ready(Duration::ZERO)? != Ready::Input {
+            return Ok(false);
+        }
+        tcsetattr(&stdin, OptionalActions::Now, &tcgetattr(&stdin)?)?;
+        event::poll(SETTLE)
+    }
+
+    #[cfg(not(unix))]
+    fn missed(&mut self) -> io::Result<bool> {
+        Ok(false)
     }
 
     #[cfg(unix)]
