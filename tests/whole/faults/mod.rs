@@ -10,6 +10,7 @@ mod gone;
 mod hostile;
 mod kill;
 mod newer;
+mod promises;
 mod read_only;
 mod storm;
 mod twice;
