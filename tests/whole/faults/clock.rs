@@ -105,7 +105,7 @@ fn impossible_times_in_a_journal_cost_nothing() {
 fn a_journey_through_time_zones_changes_no_step_and_no_moment() {
     let whole = threadmark("stitch a.json --plain").file("a.json", triangle(9));
     whole.output();
-    let begun = Moment::now().0;
+    let before = moments(&whole).len();
     let mut step = 0;
     for zone in [
         "UTC0",
@@ -126,14 +126,10 @@ fn a_journey_through_time_zones_changes_no_step_and_no_moment() {
         step += 2;
         assert_eq!(look(&whole, "evening-star").state().step, step);
     }
-    let moments = moments(&whole);
+    let of_sittings = moments(&whole).split_off(before);
     let now = Moment::now().0;
-    let of_sittings = moments
-        .iter()
-        .filter(|at| **at >= begun)
-        .collect::<Vec<_>>();
     assert_eq!(of_sittings.len(), 6 * 4);
-    assert!(of_sittings.is_sorted() && of_sittings.iter().all(|at| **at <= now));
+    assert!(of_sittings.is_sorted() && of_sittings.iter().all(|at| *at <= now));
     // Other programs read one time, whatever the zone; a maker her own.
     let listed = |args: &str, zone: &str| whole.again(args).variable("TZ", zone).run();
     assert_eq!(
