@@ -1,5 +1,6 @@
 //! From bytes to proof, and what that may take.
 
+use std::sync::{Mutex, PoisonError};
 use std::time::Duration;
 
 use proptest::prelude::*;
@@ -24,8 +25,12 @@ const STEPS: u32 = 500;
 /// Steps of a piece that is proved as well.
 const PROVED: u32 = 20_000;
 
+/// One pattern at a time, since the memory that is looked at is that of all.
+static TURN: Mutex<()> = Mutex::new(());
+
 /// Takes a pattern through the whole chain. Whether it could be sewn.
 pub fn goes_through(bytes: &[u8]) -> Result<bool, TestCaseError> {
+    let _turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
     let begun = spent();
     let sewn = sewn(bytes)?;
     let took = spent().saturating_sub(begun);
