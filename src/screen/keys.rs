@@ -29,12 +29,18 @@ pub enum Place {
     Help,
     /// The tray.
     Tray,
+    /// A lesson of the tour.
+    Lesson,
+    /// The list of words to ask about.
+    Words,
+    /// A word explained.
+    Word,
 }
 
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 10] = [
+    const ALL: [(Place, &'static str); 13] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -45,7 +51,14 @@ impl Place {
         (Place::Settings, "Settings"),
         (Place::Help, "Help"),
         (Place::Tray, "The tray"),
+        (Place::Lesson, "A lesson of the tour"),
+        (Place::Words, "Asking about a word"),
+        (Place::Word, "A word explained"),
     ];
+
+    fn takes_digits(self) -> bool {
+        matches!(self, Place::Stitch | Place::Word)
+    }
 
     fn takes_text(self) -> bool {
         matches!(self, Place::Jump | Place::Note | Place::Count)
@@ -93,6 +106,16 @@ pub enum Action {
     OneAtATime,
     /// Help.
     Help,
+    /// Ask about a word.
+    Ask,
+    /// The lesson on a page.
+    Lesson,
+    /// Leave the tour, or take it up.
+    TourOnOff,
+    /// All lessons again.
+    TourAgain,
+    /// The piece of the tour.
+    Tour,
     /// Settings.
     Settings,
     /// To the tray.
@@ -145,7 +168,7 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
     match (found, event.code) {
         (Some(action), _) => Some(action),
         (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
-        (None, KeyCode::Char(c)) if place == Place::Stitch && c.is_ascii_digit() && plain => {
+        (None, KeyCode::Char(c)) if place.takes_digits() && c.is_ascii_digit() && plain => {
             Some(Action::Type(c))
         }
         _ => None,

@@ -42,7 +42,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 22] = [
+const ACTIONS: [Action; 26] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -65,6 +65,10 @@ const ACTIONS: [Action; 22] = [
     Action::OneAtATime,
     Action::Help,
     Action::Settings,
+    Action::Ask,
+    Action::Lesson,
+    Action::TourOnOff,
+    Action::TourAgain,
 ];
 
 #[test]
