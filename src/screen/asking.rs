@@ -20,9 +20,14 @@ pub struct Asking {
 }
 
 impl Asking {
-    /// About what stands in the text of a screen.
-    pub fn about(screen: &str) -> Asking {
-        let here = words::found(screen);
+    /// About what stands in the text of a screen; those words first that are
+    /// about what is going on, if they stand there.
+    pub fn about(screen: &str, going_on: &[&'static Word]) -> Asking {
+        let mut here = words::found(screen);
+        here.sort_by_key(|word| {
+            let at = going_on.iter().position(|w| w == word);
+            at.unwrap_or(going_on.len())
+        });
         let others = words::all().filter(|w| !here.contains(w)).collect();
         Asking {
             here,
@@ -110,7 +115,7 @@ mod tests {
     use super::*;
 
     fn asked(screen: &str, actions: &[Action]) -> Asking {
-        let mut asking = Asking::about(screen);
+        let mut asking = Asking::about(screen, &[]);
         for action in actions {
             assert!(asking.apply(*action, 5));
         }
@@ -123,6 +128,18 @@ mod tests {
         let list: Vec<_> = asking.list().map(|w| w.word).collect();
         assert_eq!(list[..2], ["step-up", "bead"]);
         assert_eq!(list.len(), words::all().count());
+    }
+
+    #[test]
+    fn what_is_going_on_goes_before_the_rest_of_the_screen() {
+        let screen = "job 1, step 9: Step up: through two beads";
+        let going_on = [
+            words::named("step-up").unwrap(),
+            words::named("gap").unwrap(),
+        ];
+        let asking = Asking::about(screen, &going_on);
+        let here: Vec<_> = asking.here().iter().map(|w| w.word).collect();
+        assert_eq!(here, ["step-up", "job", "step", "bead"]);
     }
 
     #[test]

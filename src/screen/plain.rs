@@ -36,6 +36,7 @@ pub fn plain(
         unicode: false,
     };
     let mut session = Session::new(seq, piece, look, Moment::now());
+    session.plain = true;
     let outcome = talk(&mut session, &mut input, &mut out);
     let kept = session.piece.close(Moment::now());
     let outcome = outcome?;

@@ -119,6 +119,8 @@ pub struct Session {
     pub now: Moment,
     /// Letters in a row of the picture, for paging.
     pub page: usize,
+    /// Whether there are lines only, no picture.
+    pub plain: bool,
     /// Lines of the card scrolled past.
     pub scroll: usize,
     /// Columns and rows of the screen.
@@ -139,6 +141,7 @@ impl Session {
             said: String::new(),
             now,
             page: 10,
+            plain: false,
             scroll: 0,
             size: (80, 24),
             terminal: look,

@@ -13,9 +13,11 @@
 //! ```
 
 mod lessons;
+mod reader;
 mod shown;
 mod when;
 
+pub use reader::Reader;
 pub use shown::Shown;
 pub use when::When;
 
@@ -33,7 +35,7 @@ pub struct Lesson {
     pub when: When,
     /// The words of the trade that it is about, the first with its drawing.
     pub words: &'static [&'static str],
-    /// What the hands do. `{onward}` stands for where the needle goes.
+    /// What the hands do. What stands in braces is for [`Reader::text`].
     pub hands: &'static str,
     /// What to look at before the thread is drawn tight.
     pub look: &'static str,
@@ -65,16 +67,6 @@ impl Lesson {
     pub fn index(&self) -> usize {
         let at = lessons().iter().position(|l| l.name == self.name);
         at.unwrap_or(0)
-    }
-
-    /// A text of the lesson, for the hand of the maker: outward and inward the
-    /// needle goes to the left, and mirrored to the right.
-    pub fn text(text: &str, left_handed: bool) -> String {
-        let onward = match left_handed {
-            true => "to the right",
-            false => "to the left",
-        };
-        text.replace("{onward}", onward)
     }
 }
 

@@ -9,7 +9,7 @@ use crate::screen::asking::Asking;
 use crate::screen::keys::Action;
 use crate::screen::place::{self, NoPlace};
 use crate::screen::{bell, gist, settings, view};
-use crate::tour;
+use crate::{tour, words};
 
 /// The longest note that can be typed here.
 const LONGEST_NOTE: usize = 500;
@@ -139,7 +139,11 @@ impl Session {
     /// Asks about a word, those on the screen first.
     fn ask(&mut self) {
         let size = self.size;
-        let asking = Asking::about(&view::said(self, size));
+        let mut going_on = self
+            .movement()
+            .map_or(vec![], |m| words::of_movement(&self.seq, &m));
+        going_on.extend(words::of_job(&self.seq.job(self.job()).kind));
+        let asking = Asking::about(&view::said(self, size), &going_on);
         let from = Box::new(self.pane.clone());
         self.pane = Pane::Words { asking, from };
     }

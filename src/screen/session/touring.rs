@@ -4,7 +4,7 @@
 use super::{Pane, Session};
 use crate::beadwork::number::Step;
 use crate::progress::{Entry, PlainText, Setting, SourceState, Value};
-use crate::tour::{self, Lesson, Shown};
+use crate::tour::{self, Lesson, Reader, Shown};
 
 impl Session {
     /// Whether the maker takes the tour on this piece.
@@ -23,6 +23,14 @@ impl Session {
         match self.tour_is_on() {
             true => tour::due(&self.seq, self.done(), &self.shown()),
             false => None,
+        }
+    }
+
+    /// For whom lessons are told.
+    pub fn reader(&self) -> Reader {
+        Reader {
+            left_handed: self.piece.state().settings.left_handed(),
+            plain: self.plain,
         }
     }
 

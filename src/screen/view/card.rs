@@ -60,12 +60,12 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
 
 /// What a beginner is told before the first step of a tour.
 const TOUR: [&str; 3] = [
-    "Sew along: space when a movement is made, Backspace to go back. The first time a movement comes \
-     up a lesson stands beside it: what the hands do, where to look, what to be careful of.",
+    "Sew along: {on} when a movement is made, {back} to go back. The first time a movement comes up, a \
+     lesson comes with it: what the hands do, where to look, what to be careful of.",
     "Leave the thread loose until the look is right, then pull. Stop whenever you like with q: the \
      tour goes on where you left it.",
-    "e shows the lesson on a page and leaves or repeats the tour; a explains any word on the screen; l \
-     mirrors pictures for the left hand.",
+    "{see:e shows the lesson on a page and leaves or repeats the tour; a explains any word on the screen; \
+     l mirrors pictures for the left hand.}{hear:e tells the lesson again, a explains the words.}",
 ];
 
 /// What is offered to a beginner.
@@ -90,7 +90,8 @@ fn fresh(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
     if session.tour_is_on() {
         lines.push(styled("The beginner's tour", session.look().seat()));
         lines.push(styled(needed(&session.seq), plain));
-        lines.extend(TOUR.map(|words| styled(words, plain)));
+        let reader = session.reader();
+        lines.extend(TOUR.map(|words| styled(reader.text(words), plain)));
         lines.push(Line::default());
     } else if session.offers_tour() {
         lines.push(styled(OFFER, session.look().seat()));
@@ -180,7 +181,10 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
     }
     if session.tour_is_on() {
         let told = session.shown().count();
-        let words = format!("{told} lessons have come up; e shows them again.");
+        let words = match told {
+            1 => "1 lesson has come up; e shows it again.".into(),
+            n => format!("{n} lessons have come up; e shows them again."),
+        };
         push("The beginner's tour goes on", vec![words]);
     }
     if let Some(left) = standing::thread_left_mm(seq, done) {

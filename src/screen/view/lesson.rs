@@ -7,7 +7,7 @@ use crate::screen::keys::Place;
 use crate::screen::look::Look;
 use crate::screen::picture::{self, Scene};
 use crate::screen::session::Session;
-use crate::tour::{self, Lesson};
+use crate::tour::{self, Lesson, Reader};
 use crate::words::named;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -16,7 +16,7 @@ use ratatui::text::{Line, Span};
 
 /// The least size at which a lesson stands in the stitch view; below it a line
 /// says that there is one.
-const LEAST: (u16, u16) = (60, 20);
+const LEAST: (u16, u16) = (76, 24);
 
 /// Columns of a lesson beside the picture.
 const BESIDE: u16 = 34;
@@ -35,9 +35,8 @@ pub fn share(session: &Session, scene: &Scene, area: Rect, buf: &mut Buffer) -> 
     let Some(lesson) = session.lesson() else {
         return area;
     };
-    let left = session.piece.state().settings.left_handed();
     let look = session.look();
-    let lines = told(lesson, left, look);
+    let lines = told(lesson, session.reader(), look);
     let high = |width: u16| -> u16 {
         let rows = lines.iter().map(|l| text::height(l.clone(), width));
         rows.sum()
@@ -78,10 +77,10 @@ pub fn share(session: &Session, scene: &Scene, area: Rect, buf: &mut Buffer) -> 
 }
 
 /// The lesson as it stands beside the movement.
-pub fn told(lesson: &'static Lesson, left_handed: bool, look: Look) -> Vec<Line<'static>> {
+pub fn told(lesson: &'static Lesson, reader: Reader, look: Look) -> Vec<Line<'static>> {
     let bold = Style::new().add_modifier(Modifier::BOLD);
     let say = |head: &'static str, words: &str| {
-        let words = Lesson::text(words, left_handed);
+        let words = reader.text(words);
         Line::from(vec![Span::styled(head, bold), Span::raw(words)])
     };
     vec![
@@ -97,7 +96,8 @@ pub fn told(lesson: &'static Lesson, left_handed: bool, look: Look) -> Vec<Line<
 
 /// A word where there is no room for more.
 pub fn line(lesson: &Lesson) -> String {
-    format!("Lesson: e reads it. {}", lesson.title)
+    let short = lesson.title.split([':', ',']).next();
+    format!("e reads the lesson: {}", short.unwrap_or(lesson.title))
 }
 
 /// The page of a lesson, from a line on.
@@ -118,7 +118,7 @@ pub fn page(session: &Session, at: usize) -> Vec<Line<'static>> {
     let left = session.piece.state().settings.left_handed();
     let lessons = tour::lessons();
     let lesson = &lessons[at.min(lessons.len() - 1)];
-    let mut lines = told(lesson, left, look);
+    let mut lines = told(lesson, session.reader(), look);
     if let Some(word) = named(lesson.words[0]).filter(|w| !w.drawing.is_empty()) {
         lines.push(Line::default());
         lines.extend(words::drawing(word, left, look));

@@ -103,8 +103,7 @@ pub fn plain_help(session: &Session) -> Vec<String> {
 
 /// A lesson, in lines.
 pub fn plain_lesson(session: &Session, lesson: &'static Lesson) -> Vec<String> {
-    let left = session.piece.state().settings.left_handed();
-    lines_of(lesson::told(lesson, left, session.look()))
+    lines_of(lesson::told(lesson, session.reader(), session.look()))
 }
 
 /// A word explained, in lines, drawing and all.

@@ -275,3 +275,5 @@ fn an_inward_corner_is_drawn_together() {
     let mut session = at(seq, LOOK, done);
     insta::assert_snapshot!(shown(&mut session, 80, 24));
 }
+
+mod tour;

@@ -44,7 +44,7 @@ impl TrayView {
         let area = Rect::new(0, 0, wide, high);
         let mut buf = Buffer::empty(area);
         self.draw(look, now, area, &mut buf);
-        self.asking = Some(Asking::about(&super::letters_of(&buf)));
+        self.asking = Some(Asking::about(&super::letters_of(&buf), &[]));
     }
 
     /// Draws the tray in an area of any size.
