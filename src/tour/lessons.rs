@@ -35,7 +35,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "increase",
-        title: "Increase: two beads in a gap",
+        title: "Increase: two beads",
         when: When::Increase,
         words: &["increase", "gap", "corner pair"],
         hands: "Between two beads is a gap. Pick up two beads, lay them side by side into the gap, and \
@@ -45,7 +45,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "step-up",
-        title: "Step-up: the end of a round",
+        title: "Step-up: a round ends",
         when: When::StepUp,
         words: &["step-up", "round"],
         hands: "The round is full. Go through bead 1, where the round began, and on through bead 2, its \
@@ -55,7 +55,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "count",
-        title: "Count, whenever you like",
+        title: "Count when you like",
         when: When::RoundDone,
         words: &["count", "high bead", "round"],
         hands: "Count the beads of the round just done, all the way round. Type the number, then Enter: you hear whether it is right. Then go on here.",
@@ -64,7 +64,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "gap",
-        title: "Stitch: one bead in a gap",
+        title: "Stitch: one bead",
         when: When::Stitch,
         words: &["stitch", "gap", "high bead"],
         hands: "Pick up one bead, lay it into the gap, and go through the next high bead, the one that sticks out. This is the plain stitch. The needle goes {onward}.",
@@ -91,7 +91,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "join-row",
-        title: "Join row: beads to hold the next panel",
+        title: "Join row: beads to hold",
         when: When::JoinRow,
         words: &["join row", "join bead", "edge"],
         hands: "Stitch one bead into each gap, along one side only. Later the edge of another panel \
@@ -110,7 +110,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "free-start",
-        title: "Inward: from the edge to the middle",
+        title: "Inward from the edge",
         when: When::FreeStart,
         words: &["free start", "inward", "round"],
         hands: "This panel begins at its edge. String its two outermost rounds as one string, bead by \
@@ -120,7 +120,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "free-start-closed",
-        title: "The string becomes a ring",
+        title: "The string closes",
         when: When::FreeStartClosed,
         words: &["free start", "step-down"],
         hands: "Lay the string in a circle, not twisted. Go through the first two beads that you strung, \
@@ -140,7 +140,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "decrease",
-        title: "Decrease: no bead at the corner",
+        title: "Decrease: no bead",
         when: When::Decrease,
         words: &["decrease", "corner"],
         hands: "At a corner pick up no bead. Go straight into the first bead of the next side, and draw \
@@ -150,7 +150,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "step-down",
-        title: "Step-down: the end of an inward round",
+        title: "Step-down: inward ends",
         when: When::StepDown,
         words: &["step-down", "step-up"],
         hands: "The last corner takes no bead either. Go through beads 1 and 2 in one movement: this \
@@ -180,7 +180,7 @@ pub const LESSONS: &[Lesson] = &[
     },
     Lesson {
         name: "zip",
-        title: "Zip: two edges become one",
+        title: "Zip: two edges join",
         when: When::Zip,
         words: &["zip", "join bead", "edge bead", "tooth"],
         hands: "Lay the two edges side by side, both panels as they faced you at work. Go through a join bead, then through an edge bead of the other panel. No bead is added.",

@@ -160,6 +160,8 @@ fn no_word_is_used_before_it_is_explained() {
 #[test]
 fn lessons_are_short_and_name_known_words() {
     for lesson in lessons() {
+        // One line beside the picture at 80 columns.
+        assert!(lesson.title.len() <= 23, "{}", lesson.title);
         for reader in READERS {
             let long = |text| reader.text(text).len();
             assert!(long(lesson.hands) <= 200, "{}", lesson.name);

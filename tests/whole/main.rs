@@ -24,3 +24,5 @@ mod verify;
 mod pty;
 #[cfg(unix)]
 mod stitching;
+#[cfg(unix)]
+mod tour;

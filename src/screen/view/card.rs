@@ -69,7 +69,7 @@ const TOUR: [&str; 3] = [
 ];
 
 /// What is offered to a beginner.
-const OFFER: &str = "New to this? Press e for the beginner's tour: ten minutes, two little triangles, every \
+const OFFER: &str = "New to this? {see:Press}{hear:Type} e for the beginner's tour: ten minutes, two little triangles, every \
      movement explained as you make it.";
 
 fn fresh(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
@@ -94,7 +94,8 @@ fn fresh(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         lines.extend(TOUR.map(|words| styled(reader.text(words), plain)));
         lines.push(Line::default());
     } else if session.offers_tour() {
-        lines.push(styled(OFFER, session.look().seat()));
+        let offer = session.reader().text(OFFER);
+        lines.push(styled(offer, session.look().seat()));
         lines.push(Line::default());
     }
     lines.push(styled("Before you begin", bold));
