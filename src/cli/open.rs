@@ -163,6 +163,32 @@ mod tests {
     }
 
     #[test]
+    fn the_tour_is_on_from_the_first_step_of_what_is_for_practice() {
+        let (dir, tray) = tray();
+        let is_on = |name: &str, look| {
+            let how = How { look, new: true };
+            let (_, piece) = named(&tray, name, how).unwrap();
+            piece.state().settings.is_on(Setting::TOUR)
+        };
+        for name in shipped::names() {
+            assert_eq!(is_on(name, false), name.starts_with("practice-"), "{name}");
+        }
+        assert!(is_on(shipped::TOUR, true), "to look at as well");
+        // A maker's own file of the same kind is hers.
+        let file = dir.path().join("mine.json");
+        std::fs::write(&file, shipped::bytes(shipped::TOUR).unwrap()).unwrap();
+        assert!(!is_on(file.to_str().unwrap(), false));
+    }
+
+    #[test]
+    fn the_tour_is_gone_on_with() {
+        let (_dir, tray) = tray();
+        work(&tray, super::tour(&tray).unwrap(), 7);
+        let (_, again) = super::tour(&tray).unwrap();
+        assert_eq!(again.state().step, 7);
+    }
+
+    #[test]
     fn a_pattern_of_the_demo_s_title_is_not_the_demo() {
         let (dir, tray) = tray();
         let file = dir.path().join("mine.json");

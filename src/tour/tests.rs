@@ -142,6 +142,7 @@ fn no_word_is_used_before_it_is_explained() {
         "pass",
         "cups",
         "side",
+        "tight",
     ]
     .into();
     let mut early = vec![];

@@ -172,9 +172,24 @@ fn part_of_a_word(token: &str) -> bool {
         .any(|s| s.split([' ', '-']).any(|part| part == token))
 }
 
-/// The words of beadwork that the pages set in bold or explain in a list are
-/// those of the table: each word of the table stands on some other page or in
-/// a sentence of the program, or nobody could ask about it.
+/// The page about the model sets each word of the trade in bold where it first
+/// comes up; headings in bold begin with a large letter.
+#[test]
+fn every_word_in_bold_on_the_page_about_the_model_is_explained() {
+    let page = std::fs::read_to_string(root().join("docs/model.md")).expect("the page");
+    let bold = page.split("**").skip(1).step_by(2);
+    let words: Vec<&str> = bold
+        .filter(|b| b.starts_with(char::is_lowercase) && *b != "bold")
+        .collect();
+    assert!(words.len() > 10, "{words:?}");
+    for word in words {
+        let known = all().any(|w| w.spellings().any(|s| s == spaced(word)));
+        assert!(known, "{word}");
+    }
+}
+
+/// Each word of the table stands on some other page or in a sentence of the
+/// program, or nobody could ask about it.
 #[test]
 fn every_word_of_the_table_is_used_somewhere() {
     let texts: String = read().into_values().collect::<Vec<_>>().join(" | ");

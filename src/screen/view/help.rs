@@ -9,6 +9,10 @@ use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::{Line, Span};
 
+/// Where the words are explained.
+const WORDS: &str = "a asks about a word, here and on every screen: those on the screen first, then all, each with \
+     a drawing and the words next to it. docs/words.md has the same.";
+
 /// Draws the help from line `at` on.
 pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
     let look = shown.session.look();
@@ -57,13 +61,8 @@ fn lines(shown: &Shown) -> Vec<Line<'static>> {
             .iter()
             .map(|c| styled(format!("- {c}"), plain)),
     );
-    head(&mut lines, "Words of the trade (a: with a drawing of each)");
-    for term in words::all() {
-        lines.push(Line::from(vec![
-            Span::styled(format!("{}: ", term.word), bold),
-            Span::raw(term.means),
-        ]));
-    }
+    head(&mut lines, "Words of the trade");
+    lines.push(styled(WORDS, plain));
     lines
 }
 

@@ -65,8 +65,18 @@ pub const GROUP: Group = Group {
                     at all. Never force the needle: the bead can break.",
             drawing: &["==#A#=="],
             shows: "A is full: take a finer needle, or the bead next door.",
-            see: &["pass", "needle", "bead"],
+            see: &["pass", "tight", "needle", "bead"],
             not: &["clogged bead", "blocked bead"],
+        },
+        Word {
+            word: "tight",
+            forms: &["tightly", "comfortable", "comfortably", "blocked"],
+            means: "How the needle goes through a bead that holds thread already. Comfortable: with room \
+                    to spare. Tight: only with a pull. Blocked: not at all, and it must not be forced.",
+            drawing: &["--[A]---=[B]=---#C#--"],
+            shows: "A is comfortable, B is tight, C is blocked.",
+            see: &["full bead", "pass", "needle"],
+            not: &["snug", "jammed"],
         },
     ],
 };
