@@ -2,9 +2,9 @@
 //! of the screen, the help and docs/keys.md. So all four are true.
 
 mod table;
+mod tour;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use table::TABLE;
 
 /// Where the maker is: what a key means depends on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -157,9 +157,14 @@ impl Key {
     }
 }
 
+/// All lines. A bar shows its words in this order.
+fn table() -> impl Iterator<Item = &'static Binding> {
+    tour::TABLE.iter().chain(table::TABLE)
+}
+
 /// What a key does there.
 pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
-    let here = TABLE.iter().filter(|b| b.places.contains(&place));
+    let here = table().filter(|b| b.places.contains(&place));
     let bound = here.filter(|b| b.keys.iter().any(|k| k.is(event)));
     let found = bound.map(|b| b.action).next();
     let plain = !event
@@ -177,13 +182,13 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
 
 /// The bar's words there: key and what it does, the most needed first.
 pub fn bar(place: Place) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let here = TABLE.iter().filter(move |b| b.places.contains(&place));
+    let here = table().filter(move |b| b.places.contains(&place));
     here.filter_map(|b| b.bar)
 }
 
 /// The lines of the help there: keys and what they do.
 pub fn help(place: Place) -> impl Iterator<Item = &'static Binding> {
-    TABLE.iter().filter(move |b| b.places.contains(&place))
+    table().filter(move |b| b.places.contains(&place))
 }
 
 /// docs/keys.md, from the table.

@@ -5,11 +5,9 @@ use crate::beadwork::number::Step;
 use crate::count;
 use crate::count::Question;
 use crate::progress::{Check, Did, Entry, Moment, PlainText, Saved, Setting, Value, Why};
-use crate::screen::asking::Asking;
 use crate::screen::keys::Action;
 use crate::screen::place::{self, NoPlace};
-use crate::screen::{bell, gist, settings, view};
-use crate::{tour, words};
+use crate::screen::{bell, gist, settings};
 
 /// The longest note that can be typed here.
 const LONGEST_NOTE: usize = 500;
@@ -134,18 +132,6 @@ impl Session {
             true => "Mirrored for the left hand.".into(),
             false => "As for the right hand.".into(),
         };
-    }
-
-    /// Asks about a word, those on the screen first.
-    fn ask(&mut self) {
-        let size = self.size;
-        let mut going_on = self
-            .movement()
-            .map_or(vec![], |m| words::of_movement(&self.seq, &m));
-        going_on.extend(words::of_job(&self.seq.job(self.job()).kind));
-        let asking = Asking::about(&view::said(self, size), &going_on);
-        let from = Box::new(self.pane.clone());
-        self.pane = Pane::Words { asking, from };
     }
 
     fn way_back(&mut self) {
@@ -318,14 +304,8 @@ impl Session {
             self.scroll = self.scroll.saturating_add_signed(by).min(LONGEST_CARD);
             return;
         }
-        if let Pane::Lesson { at, scroll } = &mut self.pane {
-            let last = tour::lessons().len() - 1;
-            // A line is a lesson here; a page goes through its text.
-            match by.unsigned_abs() {
-                1 => (*at, *scroll) = (at.saturating_add_signed(by).min(last), 0),
-                _ => *scroll = scroll.saturating_add_signed(by.signum() * 3).min(40),
-            }
-            return;
+        if matches!(self.pane, Pane::Lesson { .. }) {
+            return self.turn_lesson(by);
         }
         let last = match &self.pane {
             Pane::Overview(_) => self.overview().len().saturating_sub(1),

@@ -1,10 +1,13 @@
 //! The beginner's tour in a sitting: which lesson is due, and what is kept of
-//! it with the piece.
+//! it with the piece; and words asked about.
 
 use super::{Pane, Session};
 use crate::beadwork::number::Step;
 use crate::progress::{Entry, PlainText, Setting, SourceState, Value};
+use crate::screen::asking::Asking;
+use crate::screen::view;
 use crate::tour::{self, Lesson, Reader, Shown};
+use crate::words;
 
 impl Session {
     /// Whether the maker takes the tour on this piece.
@@ -84,5 +87,29 @@ impl Session {
             self.switch_tour();
         }
         self.said = "Every lesson comes up again, from here on.".into();
+    }
+
+    /// Another lesson, a line at a time; a page at a time on in its text.
+    pub(super) fn turn_lesson(&mut self, by: isize) {
+        let Pane::Lesson { at, scroll } = &mut self.pane else {
+            return;
+        };
+        let last = tour::lessons().len() - 1;
+        match by.unsigned_abs() {
+            1 => (*at, *scroll) = (at.saturating_add_signed(by).min(last), 0),
+            _ => *scroll = scroll.saturating_add_signed(by.signum() * 3).min(40),
+        }
+    }
+
+    /// Asks about a word, those on the screen first.
+    pub(super) fn ask(&mut self) {
+        let size = self.size;
+        let mut going_on = self
+            .movement()
+            .map_or(vec![], |m| words::of_movement(&self.seq, &m));
+        going_on.extend(words::of_job(&self.seq.job(self.job()).kind));
+        let asking = Asking::about(&view::said(self, size), &going_on);
+        let from = Box::new(self.pane.clone());
+        self.pane = Pane::Words { asking, from };
     }
 }
