@@ -67,10 +67,12 @@ fn list(look: Look, asking: &Asking, area: Rect, buf: &mut Buffer) -> bool {
                     false => Style::new(),
                 };
                 buf.set_style(space, style);
-                let first = word.means.split(['.', ':']).next().unwrap_or_default();
-                let words = format!("  {}: {first}", word.word);
-                let words = crate::screen::picture::fit(&words, usize::from(area.width));
-                text::line(space, buf, &words, style);
+                let first = word.means.split('.').next().unwrap_or_default();
+                let words = format!("{}: {first}", word.word);
+                let inside = text::inset(space, 2);
+                let words = text::broken(&words, inside.width, 1);
+                let words = words.first().map_or("", String::as_str);
+                text::line(inside, buf, words, style);
             }
         }
     }
