@@ -9,6 +9,7 @@
 //! Drawing is a function of it alone, and looks up only what can be seen, so
 //! that a key is painted at once however large the piece.
 
+mod asking;
 mod bell;
 mod error;
 mod gist;

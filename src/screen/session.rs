@@ -2,12 +2,14 @@
 //! what each action does to both. Knows no terminal.
 
 mod acts;
+mod touring;
 
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Answer, Question};
 use crate::progress::{Mode, Moment, Piece, Value};
+use crate::screen::asking::Asking;
 use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
@@ -52,6 +54,20 @@ pub enum Pane {
     Settings(usize),
     /// The help; lines scrolled past.
     Help(usize),
+    /// A lesson of the tour, on a page.
+    Lesson {
+        /// Which, from 0.
+        at: usize,
+        /// Lines scrolled past.
+        scroll: usize,
+    },
+    /// A word asked about.
+    Words {
+        /// What is asked.
+        asking: Asking,
+        /// What was in front of the maker before.
+        from: Box<Pane>,
+    },
 }
 
 /// What has to be done outside after an action.
@@ -72,6 +88,8 @@ pub enum Leaving {
     Tray,
     /// For good.
     Quit,
+    /// For the piece of the beginner's tour.
+    Tour,
 }
 
 /// A line of the overview.
@@ -101,6 +119,12 @@ pub struct Session {
     pub now: Moment,
     /// Letters in a row of the picture, for paging.
     pub page: usize,
+    /// Whether there are lines only, no picture.
+    pub plain: bool,
+    /// Lines of the card scrolled past.
+    pub scroll: usize,
+    /// Columns and rows of the screen.
+    pub size: (u16, u16),
     terminal: Look,
 }
 
@@ -117,6 +141,9 @@ impl Session {
             said: String::new(),
             now,
             page: 10,
+            plain: false,
+            scroll: 0,
+            size: (80, 24),
             terminal: look,
         };
         let state = session.piece.state();
@@ -174,6 +201,8 @@ impl Session {
             Pane::Overview(_) => Place::Overview,
             Pane::Settings(_) => Place::Settings,
             Pane::Help(_) => Place::Help,
+            Pane::Lesson { .. } => Place::Lesson,
+            Pane::Words { ref asking, .. } => asking.place(),
         }
     }
 

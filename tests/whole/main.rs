@@ -26,3 +26,5 @@ mod faults;
 mod pty;
 #[cfg(unix)]
 mod stitching;
+#[cfg(unix)]
+mod tour;

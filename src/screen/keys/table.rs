@@ -16,8 +16,29 @@ const ANYWHERE: &[Place] = &[
     Place::Settings,
     Place::Help,
     TheTray,
+    Place::Lesson,
+    Place::Words,
+    Place::Word,
 ];
-const LISTS: &[Place] = &[Place::Overview, Place::Settings, Place::Help, TheTray];
+const LISTS: &[Place] = &[
+    Place::Overview,
+    Place::Settings,
+    Place::Help,
+    TheTray,
+    Place::Words,
+    Place::Word,
+];
+/// Where a word can be asked about besides the stitches: wherever letters are
+/// no text.
+const ASKED: &[Place] = &[
+    Card,
+    Answer,
+    Place::Overview,
+    Place::Settings,
+    Place::Help,
+    TheTray,
+    Place::Lesson,
+];
 const DIALOGS: &[Place] = &[
     Place::Count,
     JumpTo,
@@ -70,6 +91,30 @@ pub const TABLE: &[Binding] = &[
         named: "c, or the number itself",
         bar: Some(("0-9", "count")),
         does: "compare a count with what must be there: type the number, then Enter",
+    },
+    Binding {
+        places: &[Stitch],
+        keys: &[Key::Char('a')],
+        action: Ask,
+        named: "a",
+        bar: Some(("a", "word?")),
+        does: "ask about a word: those on the screen first, then all, each with a small drawing",
+    },
+    Binding {
+        places: &[Stitch],
+        keys: &[Key::Char('e')],
+        action: Lesson,
+        named: "e",
+        bar: None,
+        does: "the lesson of the beginner's tour on a page; there the tour is left, taken up or repeated",
+    },
+    Binding {
+        places: &[Card],
+        keys: &[Key::Char('e')],
+        action: Tour,
+        named: "e",
+        bar: None,
+        does: "take the beginner's tour",
     },
     Binding {
         places: &[Stitch],
@@ -151,6 +196,22 @@ pub const TABLE: &[Binding] = &[
     },
     Binding {
         places: &[Card],
+        keys: &[Key::Code(KeyCode::Up), Key::Char('k')],
+        action: Up,
+        named: "up arrow, k",
+        bar: None,
+        does: "up a line",
+    },
+    Binding {
+        places: &[Card],
+        keys: &[Key::Code(KeyCode::Down), Key::Char('j')],
+        action: Down,
+        named: "down arrow, j",
+        bar: None,
+        does: "down a line, if the card is longer than the screen",
+    },
+    Binding {
+        places: &[Card],
         keys: &[Key::Char('t')],
         action: Tray,
         named: "t",
@@ -224,6 +285,22 @@ pub const TABLE: &[Binding] = &[
         named: "Enter, space",
         bar: Some(("Enter", "go there")),
         does: "go there: to the job or note, or open the piece or begin the pattern",
+    },
+    Binding {
+        places: &[TheTray],
+        keys: &[Key::Char('e')],
+        action: Tour,
+        named: "e",
+        bar: Some(("e", "beginner's tour")),
+        does: "take the beginner's tour",
+    },
+    Binding {
+        places: ASKED,
+        keys: &[Key::Char('a')],
+        action: Ask,
+        named: "a",
+        bar: Some(("a", "word?")),
+        does: "ask about a word: those on the screen first, then all, each with a small drawing",
     },
     Binding {
         places: &[Place::Settings],

@@ -1,7 +1,7 @@
 //! The last lines of every view: a word to the maker, and the key bar.
 
 use super::Shown;
-use super::text;
+use super::{lesson, text};
 use crate::beadwork::number::Step;
 use crate::screen::keys::{self, Place};
 use crate::screen::look::Look;
@@ -55,6 +55,13 @@ pub fn word(shown: &Shown) -> Option<(String, Style)> {
     if session.only_looking() {
         let words = "Only looking: this piece is open elsewhere, steps are not kept.";
         return Some((words.into(), look.ahead()));
+    }
+    if let (Pane::Stitch, Some(lesson), false) = (
+        &session.pane,
+        session.lesson(),
+        lesson::has_room(session.size),
+    ) {
+        return Some((lesson::line(lesson), look.seat()));
     }
     if let (Pane::Stitch, Some(q)) = (&session.pane, session.offered()) {
         let what = match q.side {

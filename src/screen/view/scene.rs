@@ -4,6 +4,7 @@
 use super::text::{self, rows};
 use super::{Shown, map};
 use crate::screen::picture::{self, Mark, Scene};
+use crate::screen::session::Session;
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -13,17 +14,22 @@ use unicode_width::UnicodeWidthStr as _;
 /// Columns of the map beside the picture.
 const MAP: u16 = 24;
 
-/// Draws them.
-pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
-    let session = shown.session;
-    let look = session.look();
-    let scene = Scene {
+/// What the picture of a sitting is drawn from.
+pub fn of(session: &Session) -> Scene<'_> {
+    Scene {
         seq: &session.seq,
         done: session.done(),
         taken: session.taken,
         left_handed: session.piece.state().settings.left_handed(),
-        look,
-    };
+        look: session.look(),
+    }
+}
+
+/// Draws them.
+pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
+    let session = shown.session;
+    let look = session.look();
+    let scene = of(session);
     let legend_row = u16::from(area.height >= 11);
     let with_map = area.height >= 9
         && area.width >= 60 + MAP

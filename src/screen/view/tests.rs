@@ -42,7 +42,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 22] = [
+const ACTIONS: [Action; 26] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -65,6 +65,10 @@ const ACTIONS: [Action; 22] = [
     Action::OneAtATime,
     Action::Help,
     Action::Settings,
+    Action::Ask,
+    Action::Lesson,
+    Action::TourOnOff,
+    Action::TourAgain,
 ];
 
 #[test]
@@ -271,3 +275,5 @@ fn an_inward_corner_is_drawn_together() {
     let mut session = at(seq, LOOK, done);
     insta::assert_snapshot!(shown(&mut session, 80, 24));
 }
+
+mod tour;
