@@ -15,6 +15,8 @@
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
 //! * [`pace`] tells thread, holes and hours as the work goes.
+//! * [`words`] holds the words of the trade: what each means and how it looks.
+//! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
 //! * [`cli`] holds the commands.
 
@@ -27,4 +29,6 @@ pub mod pattern;
 pub mod plan;
 pub mod progress;
 pub mod screen;
+pub mod tour;
 pub mod unpick;
+pub mod words;

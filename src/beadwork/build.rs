@@ -20,6 +20,7 @@ use super::seams::Seams;
 use super::stage::{Stage, Steps};
 use super::touch::Work;
 use repeat::Made;
+use std::cell::Cell;
 use std::collections::HashMap;
 
 /// Beads that an end of thread is woven through.
@@ -28,6 +29,14 @@ const WOVEN: usize = 4;
 /// Holes looked at before a way is given up as too far; new thread is then
 /// the better way.
 const FAR: usize = 4_000;
+
+/// Holes looked at for all the ways of a piece. A piece of many hundreds of
+/// panels has a long way from each to the next, and would be long in opening;
+/// beyond this only ways near at hand are sought.
+const ALL_WAYS: usize = 600_000;
+
+/// Holes looked at for a way near at hand.
+const NEAR: usize = 100;
 
 /// A piece being worked out.
 pub(super) struct Builder {
@@ -44,6 +53,8 @@ pub(super) struct Builder {
     steps: u32,
     strung: u32,
     passes: u64,
+    /// Holes looked at so far.
+    looked_at: Cell<usize>,
     /// How each kind of panel was made the first time.
     made: HashMap<(SpecIndex, Begin), Made>,
 }
@@ -60,6 +71,7 @@ impl Builder {
             steps: 0,
             strung: 0,
             passes: 0,
+            looked_at: Cell::new(0),
             made: HashMap::new(),
         }
     }

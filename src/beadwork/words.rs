@@ -35,7 +35,7 @@ impl Sequence {
             Kind::Decrease if self.is_corner(m) => "Corner: no bead, draw the two together".into(),
             Kind::Decrease => "Decrease: no bead, draw the two together".into(),
             Kind::StepUp => "Step up: through two beads".into(),
-            Kind::StepDown if self.begins_free(m) => {
+            Kind::StepDown if self.closes_free_start(m) => {
                 "Close the ring and step down: through two beads".into()
             }
             Kind::StepDown => "Step down: through two beads".into(),
@@ -152,7 +152,8 @@ impl Sequence {
         }
     }
 
-    fn begins_free(&self, m: &Movement) -> bool {
+    /// Whether a step-down closes the string of a free start to a ring.
+    pub fn closes_free_start(&self, m: &Movement) -> bool {
         let panel = self.job(m.job).panel();
         let layout = self.layout();
         layout.making(panel).begin == Begin::FreeStart

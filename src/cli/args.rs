@@ -48,7 +48,8 @@ macro_rules! examples {
         "\
 Examples:
   threadmark                                open the tray, or the demo while it is empty
-  threadmark stitch practice-triangle       begin a pattern that comes with the program
+  threadmark stitch practice-pair           the beginner's tour: two little triangles
+  threadmark stitch night-kite              begin a pattern that comes with the program
   threadmark stitch star.json               begin a pattern of your own
   threadmark rounds star.json               see how its rounds grow
   threadmark steps star.json --json         every step, for another program"

@@ -7,10 +7,12 @@
 
 mod args;
 mod beads;
+mod call;
 mod check;
 mod draft;
 mod exit;
 mod failure;
+mod file_limit;
 mod jobs;
 mod line;
 mod locate;
@@ -44,7 +46,13 @@ use crate::progress::{Tray, place};
 
 /// Runs the program on the arguments it was called with.
 pub fn run() -> ExitCode {
-    match command(Cli::parse()) {
+    // Refused, it is as before; there is nothing to say to a maker.
+    let _ = file_limit::becomes_an_error();
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => return call::refused(&error),
+    };
+    match command(cli) {
         Ok(outcome) => outcome.into(),
         Err(failure) => {
             // If even this has nowhere to go, the exit code still tells.

@@ -4,7 +4,7 @@ use super::failure::Failure;
 use super::shipped;
 use super::source::{self, Found, Named};
 use crate::beadwork::Sequence;
-use crate::progress::{Mode, Moment, Piece, SourceState, Tray};
+use crate::progress::{Entry, Mode, Moment, Piece, Setting, SourceState, Tray, Value};
 
 /// A piece and its work.
 pub(super) type Opened = (Sequence, Piece);
@@ -64,10 +64,23 @@ pub(super) fn piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
 /// # Errors
 /// The tray cannot be read, or the piece cannot be opened or begun.
 pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
-    let demo = source::pattern(shipped::DEMO)?;
+    shipped_piece(tray, shipped::DEMO, how)
+}
+
+/// The piece of the beginner's tour worked on last that is not finished, or a
+/// new one.
+///
+/// # Errors
+/// As [`demo`].
+pub(super) fn tour(tray: &Tray) -> Result<Opened, Failure> {
+    shipped_piece(tray, shipped::TOUR, How::WORK)
+}
+
+fn shipped_piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
+    let found = source::pattern(name)?;
     if !how.new {
         for lying in tray.pieces()? {
-            if lying.finished || lying.title.as_str() != demo.pattern.title {
+            if lying.finished || lying.title.as_str() != found.pattern.title {
                 continue;
             }
             // The title could be that of somebody's own pattern.
@@ -77,7 +90,7 @@ pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
             }
         }
     }
-    begin(tray, demo, how)
+    begin(tray, found, how)
 }
 
 fn go_on(piece: Piece) -> Result<Opened, Failure> {
@@ -97,17 +110,21 @@ pub(super) fn begin(tray: &Tray, found: Found, how: How) -> Result<Opened, Failu
     } = found;
     let seq = Sequence::new(pattern.project);
     let (title, steps, now) = (&pattern.title, seq.steps(), Moment::now());
-    let piece = match how.look {
+    let mut piece = match how.look {
         true => Piece::in_memory(title, &bytes, steps, now),
         false => tray.begin(title, &bytes, file.as_deref(), steps, now)?,
     };
+    if file.is_none() && shipped::is_practice(&bytes) {
+        // What cannot be written now is tried again, and told on the screen.
+        let _ = piece.record(Entry::set(Setting::TOUR, Value::Flag(true), now));
+    }
     Ok((seq, piece))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::progress::{Entry, Saved, Why};
+    use crate::progress::{Saved, Why};
     use tempfile::TempDir;
 
     fn tray() -> (TempDir, Tray) {
@@ -143,6 +160,32 @@ mod tests {
         let (_, fresh) = demo(&tray, How::WORK).unwrap();
         assert_eq!(fresh.state().step, 0);
         assert_eq!(names(&tray).len(), 2);
+    }
+
+    #[test]
+    fn the_tour_is_on_from_the_first_step_of_what_is_for_practice() {
+        let (dir, tray) = tray();
+        let is_on = |name: &str, look| {
+            let how = How { look, new: true };
+            let (_, piece) = named(&tray, name, how).unwrap();
+            piece.state().settings.is_on(Setting::TOUR)
+        };
+        for name in shipped::names() {
+            assert_eq!(is_on(name, false), name.starts_with("practice-"), "{name}");
+        }
+        assert!(is_on(shipped::TOUR, true), "to look at as well");
+        // A maker's own file of the same kind is hers.
+        let file = dir.path().join("mine.json");
+        std::fs::write(&file, shipped::bytes(shipped::TOUR).unwrap()).unwrap();
+        assert!(!is_on(file.to_str().unwrap(), false));
+    }
+
+    #[test]
+    fn the_tour_is_gone_on_with() {
+        let (_dir, tray) = tray();
+        work(&tray, super::tour(&tray).unwrap(), 7);
+        let (_, again) = super::tour(&tray).unwrap();
+        assert_eq!(again.state().step, 7);
     }
 
     #[test]

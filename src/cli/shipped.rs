@@ -8,6 +8,17 @@ static PATTERNS: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/patterns");
 /// The pattern that opens by itself.
 pub(super) const DEMO: &str = "harbour-lantern";
 
+/// The pattern of the beginner's tour.
+pub(super) const TOUR: &str = "practice-pair";
+
+/// Whether the pattern of these bytes is for practice: the tour is on from the
+/// first step of its pieces.
+pub(super) fn is_practice(pattern: &[u8]) -> bool {
+    names()
+        .filter(|name| name.starts_with("practice-"))
+        .any(|name| bytes(name) == Some(pattern))
+}
+
 /// Their names, in order: the names of their files without `.json`.
 pub(super) fn names() -> impl Iterator<Item = &'static str> {
     let mut names: Vec<&str> = PATTERNS

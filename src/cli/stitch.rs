@@ -78,6 +78,7 @@ fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcom
         false => screen::stitch(opened.0, opened.1, &look(options))?,
     };
     match ended {
+        screen::Outcome::Tour => sit(tray, open::tour(tray)?, options),
         screen::Outcome::Tray => show_tray(tray, options),
         screen::Outcome::Quit => match name {
             Some(name) => rests(tray, &name),
@@ -110,6 +111,7 @@ fn show_tray(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
     }
     screen::tray(tray, &offers, &look(options), |choice| {
         let opened = match choice {
+            Choice::Tour => open::tour(tray),
             Choice::Piece(name) => open::piece(tray, &name, How::WORK),
             Choice::Pattern(at) => {
                 source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))

@@ -18,7 +18,7 @@ pub enum Ask {
     Joined,
     /// Join rows on the newest panel that are whole.
     Rows,
-    /// Pair, point or valley at the corners of the newest round.
+    /// Pair, point or gap at the corners of the newest round.
     Corner,
     /// Sides of the newest round that are whole.
     SidesWhole,
@@ -200,7 +200,7 @@ impl Ask {
             Ask::LastColour => colour(value, "nothing is being strung"),
             Ask::LeavesColour => colour(value, "no thread comes out"),
             Ask::Corner => [
-                "a valley: no bead",
+                "a gap: no bead",
                 "a point: one bead",
                 "a pair",
                 "no panel in hand",

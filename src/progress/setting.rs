@@ -16,6 +16,11 @@ impl Setting {
     /// The kinds of step that ring the terminal's bell one step ahead: words,
     /// such as `decrease` or `step-down`.
     pub const BELL: &'static str = "bell";
+    /// The beginner's tour is taken on this piece: a flag.
+    pub const TOUR: &'static str = "tour";
+    /// The lessons that came up, each with the step that it stood at: words,
+    /// such as `step-up@9`.
+    pub const TOUR_SHOWN: &'static str = "tour-shown";
 }
 
 /// The value of a setting.

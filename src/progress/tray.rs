@@ -203,10 +203,21 @@ impl Tray {
                 continue;
             }
             if let Ok(_lock) = Lock::take(&dir) {
-                let _ = fs::remove_dir_all(&dir);
+                let _ = clear_away(&dir);
             }
         }
     }
+}
+
+/// Takes a directory away, its lock file last: what is left if this is cut
+/// short is still known as something to sweep.
+fn clear_away(dir: &Path) -> io::Result<()> {
+    for entry in fs::read_dir(dir)?.flatten() {
+        if entry.file_name() != lock::NAME {
+            fs::remove_file(entry.path())?;
+        }
+    }
+    fs::remove_dir_all(dir)
 }
 
 fn fill(dir: &Path, facts: &Facts, pattern: &[u8]) -> io::Result<()> {

@@ -217,20 +217,3 @@ fn opening_is_an_entry_of_its_own() {
     assert_eq!(did, [Did::Opened, Did::Rested, Did::Opened]);
     assert_eq!(piece.state().sittings, 2);
 }
-
-/// docs/keeping.md names a test beside each promise.
-#[test]
-fn every_promise_names_a_test_that_there_is() {
-    let docs = include_str!("../../docs/keeping.md");
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/progress");
-    let mut named = 0;
-    for line in docs.lines().filter(|line| line.starts_with('|')) {
-        let quoted: Vec<_> = line.split('`').skip(1).step_by(2).collect();
-        for pair in quoted.windows(2).filter(|pair| pair[0].ends_with(".rs")) {
-            let code = fs::read_to_string(root.join(pair[0])).unwrap();
-            assert!(code.contains(&format!("fn {}(", pair[1])), "{pair:?}");
-            named += 1;
-        }
-    }
-    assert!(named >= 12, "{named} tests are named");
-}

@@ -31,6 +31,29 @@ pub struct Signs {
     pub note: char,
     /// Watch out.
     pub watch: char,
+    /// A line between what stands side by side.
+    pub upright: char,
+}
+
+impl Signs {
+    /// The signs that stand in texts and drawings.
+    fn in_texts(&self) -> [char; 17] {
+        let [a, b, c, d, e, f] = self.hollow;
+        let [g, h, i, j, k, l] = self.seat;
+        let [m, n] = self.enter;
+        let [o, p] = self.arrow;
+        [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, self.needle]
+    }
+
+    /// A text written with the signs of [`FULL`], in these.
+    pub fn letters(&self, text: &str) -> String {
+        let (full, own) = (FULL.in_texts(), self.in_texts());
+        let own = |sign: char| match full.iter().position(|s| *s == sign) {
+            Some(at) => own[at],
+            None => sign,
+        };
+        text.chars().map(own).collect()
+    }
 }
 
 /// For terminals that show all letters.
@@ -48,6 +71,7 @@ pub static FULL: Signs = Signs {
     job: ['✓', '▶', ' '],
     note: '✎',
     watch: '▲',
+    upright: '│',
 };
 
 /// For terminals that show ASCII only.
@@ -65,4 +89,5 @@ pub static ASCII: Signs = Signs {
     job: ['x', '>', ' '],
     note: '*',
     watch: '!',
+    upright: '|',
 };

@@ -2,9 +2,9 @@
 //! of the screen, the help and docs/keys.md. So all four are true.
 
 mod table;
+mod tour;
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use table::TABLE;
 
 /// Where the maker is: what a key means depends on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -47,12 +47,18 @@ pub enum Place {
     Thread,
     /// The tray.
     Tray,
+    /// A lesson of the tour.
+    Lesson,
+    /// The list of words to ask about.
+    Words,
+    /// A word explained.
+    Word,
 }
 
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 19] = [
+    const ALL: [(Place, &'static str); 22] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -72,7 +78,14 @@ impl Place {
         (Place::Going, "Thread and time"),
         (Place::Thread, "A new thread"),
         (Place::Tray, "The tray"),
+        (Place::Lesson, "A lesson of the tour"),
+        (Place::Words, "Asking about a word"),
+        (Place::Word, "A word explained"),
     ];
+
+    fn takes_digits(self) -> bool {
+        matches!(self, Place::Stitch | Place::Word | Place::Locate)
+    }
 
     fn takes_text(self) -> bool {
         matches!(
@@ -123,6 +136,16 @@ pub enum Action {
     OneAtATime,
     /// Help.
     Help,
+    /// Ask about a word.
+    Ask,
+    /// The lesson on a page.
+    Lesson,
+    /// Leave the tour, or take it up.
+    TourOnOff,
+    /// All lessons again.
+    TourAgain,
+    /// The piece of the tour.
+    Tour,
     /// Settings.
     Settings,
     /// The plan.
@@ -186,9 +209,14 @@ impl Key {
     }
 }
 
+/// All lines. A bar shows its words in this order.
+fn table() -> impl Iterator<Item = &'static Binding> {
+    tour::TABLE.iter().chain(table::TABLE)
+}
+
 /// What a key does there.
 pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
-    let here = TABLE.iter().filter(|b| b.places.contains(&place));
+    let here = table().filter(|b| b.places.contains(&place));
     let bound = here.filter(|b| b.keys.iter().any(|k| k.is(event)));
     let found = bound.map(|b| b.action).next();
     let plain = !event
@@ -197,9 +225,7 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
     match (found, event.code) {
         (Some(action), _) => Some(action),
         (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
-        (None, KeyCode::Char(c))
-            if matches!(place, Place::Stitch | Place::Locate) && c.is_ascii_digit() && plain =>
-        {
+        (None, KeyCode::Char(c)) if place.takes_digits() && c.is_ascii_digit() && plain => {
             Some(Action::Type(c))
         }
         _ => None,
@@ -208,13 +234,13 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
 
 /// The bar's words there: key and what it does, the most needed first.
 pub fn bar(place: Place) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let here = TABLE.iter().filter(move |b| b.places.contains(&place));
+    let here = table().filter(move |b| b.places.contains(&place));
     here.filter_map(|b| b.bar)
 }
 
 /// The lines of the help there: keys and what they do.
 pub fn help(place: Place) -> impl Iterator<Item = &'static Binding> {
-    TABLE.iter().filter(move |b| b.places.contains(&place))
+    table().filter(move |b| b.places.contains(&place))
 }
 
 /// docs/keys.md, from the table.

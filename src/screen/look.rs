@@ -274,6 +274,11 @@ impl Look {
             &glyphs::ASCII
         }
     }
+
+    /// A text with signs, in those that the terminal can show.
+    pub fn letters(self, text: &str) -> String {
+        self.signs().letters(text)
+    }
 }
 
 fn bold() -> Style {

@@ -10,6 +10,7 @@
 //! that a key is painted at once however large the piece.
 
 mod apart;
+mod asking;
 mod bell;
 mod error;
 mod gist;
@@ -27,6 +28,8 @@ mod settings;
 #[cfg(unix)]
 mod signals;
 mod standing;
+#[cfg(test)]
+mod storm;
 mod term;
 mod view;
 

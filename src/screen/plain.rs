@@ -7,10 +7,13 @@ use super::keys::Action;
 use super::look::Look;
 use super::run::Outcome;
 use super::session::{Pane, Session};
-use super::view::{plain_card, plain_going, plain_help, plain_verdict, plain_warnings};
+use super::view::{
+    plain_card, plain_going, plain_help, plain_lesson, plain_verdict, plain_warnings, plain_word,
+};
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
 use crate::progress::{Moment, Piece};
+use crate::words;
 use std::io::{BufRead, Write};
 
 /// What the plain mode understands.
@@ -18,7 +21,8 @@ const HELP: &str = "Enter: the step is made, on to the next. b: one step back. A
                     round just ended. w and a number: the count of the whole round. g and a place: go \
                     there (g 120, g j3, g r5). r: the way back. n and words: a note on this step. \
                     o: the jobs. p: the plan. h: thread and time. h and a length: a new thread, cut \
-                    so long. ?: help. t: this line again. q: end.";
+                    so long. a: the words of the trade; a and a word: what it means. e: the lesson again; \
+                    e on, e off, e again: the beginner's tour. ?: help. t: this line again. q: end.";
 
 /// Between two looks for what is worked out apart.
 const A_MOMENT: std::time::Duration = std::time::Duration::from_millis(10);
@@ -38,6 +42,7 @@ pub fn plain(
         unicode: false,
     };
     let mut session = Session::new(seq, piece, look, Moment::now());
+    session.plain = true;
     let outcome = talk(&mut session, &mut input, &mut out);
     let kept = session.piece.close(Moment::now());
     let outcome = outcome?;
@@ -122,6 +127,8 @@ fn obey(session: &mut Session, line: &str, out: &mut impl Write) -> Result<Optio
                 writeln!(out, "job {n}, {title}: {part} of {steps} steps")?;
             }
         }
+        "a" => ask(session, rest, out)?,
+        "e" => return lesson(session, rest, out),
         "n" => {
             session.apply(Action::Note, now);
             if let Pane::Note { typed } = &mut session.pane {
@@ -186,6 +193,74 @@ fn obey(session: &mut Session, line: &str, out: &mut impl Write) -> Result<Optio
     Ok(None)
 }
 
+/// Explains a word; without one, names those that stand in the step's
+/// sentences and all others.
+fn ask(session: &Session, word: &str, out: &mut impl Write) -> Result<(), Error> {
+    if let Some(word) = words::named(word) {
+        for line in plain_word(session, word) {
+            writeln!(out, "{line}")?;
+        }
+        return Ok(());
+    }
+    if !word.is_empty() {
+        writeln!(out, "That word is not among these.")?;
+    }
+    let now = session.movement().map(|m| m.step);
+    let sentence = now.map_or(String::new(), |step| step_line(&session.seq, step));
+    let here = words::found(&sentence);
+    let names = |words: Vec<&'static words::Word>| {
+        let names = words.into_iter().map(|w| w.word);
+        names.collect::<Vec<_>>().join(", ")
+    };
+    if !here.is_empty() {
+        writeln!(out, "In this step: {}.", names(here.clone()))?;
+    }
+    let others = words::all().filter(|w| !here.contains(w)).collect();
+    writeln!(out, "Other words: {}.", names(others))?;
+    writeln!(out, "a and one of them tells what it means.")?;
+    Ok(())
+}
+
+/// The lesson again, or the tour left, taken up, repeated, or begun.
+fn lesson(
+    session: &mut Session,
+    what: &str,
+    out: &mut impl Write,
+) -> Result<Option<Outcome>, Error> {
+    let now = Moment::now();
+    let on = session.tour_is_on();
+    match what {
+        "" if session.offers_tour() => return Ok(Some(Outcome::Tour)),
+        "" => match session.lesson() {
+            Some(_) => say_lesson(session, out)?,
+            None if on => writeln!(out, "No lesson is due at this step.")?,
+            None => writeln!(out, "The tour is off on this piece: e on takes it up.")?,
+        },
+        "on" | "off" => {
+            if on != (what == "on") {
+                session.apply(Action::TourOnOff, now);
+            }
+            let is = if what == "on" { "on" } else { "left" };
+            writeln!(out, "The tour is {is}.")?;
+        }
+        "again" => {
+            session.apply(Action::TourAgain, now);
+            say_word(session, out)?;
+        }
+        _ => writeln!(out, "That is not understood. {HELP}")?,
+    }
+    Ok(None)
+}
+
+fn say_lesson(session: &Session, out: &mut impl Write) -> Result<(), Error> {
+    if let Some(lesson) = session.lesson() {
+        for line in plain_lesson(session, lesson) {
+            writeln!(out, "{line}")?;
+        }
+    }
+    Ok(())
+}
+
 fn enter(session: &mut Session, text: &str, now: Moment) {
     for c in text.chars() {
         session.apply(Action::Type(c), now);
@@ -230,6 +305,7 @@ fn say_word(session: &Session, out: &mut impl Write) -> Result<(), Error> {
 /// outward, side 2 of 3, bead 3 of 4. 9 of 12 in this round.`
 fn say_step(session: &Session, out: &mut impl Write) -> Result<(), Error> {
     let seq = &session.seq;
+    say_lesson(session, out)?;
     let Some(m) = session.movement() else {
         writeln!(
             out,

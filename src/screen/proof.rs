@@ -90,6 +90,13 @@ pub fn folded_pair(rounds: u32, open: u32) -> Sequence {
     ))
 }
 
+/// The piece of the beginner's tour.
+pub fn practice_pair() -> Sequence {
+    let bytes = include_bytes!("../../patterns/practice-pair.json");
+    let pattern = crate::pattern::read("practice-pair", bytes).unwrap();
+    Sequence::new(pattern.project)
+}
+
 pub const LOOK: Look = Look {
     depth: Depth::None,
     unicode: true,

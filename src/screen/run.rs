@@ -1,6 +1,7 @@
 //! The loops of the full screen: wait for keys, do what they ask, record, and
 //! only then paint, once.
 
+use super::asking::Asking;
 use super::error::Error;
 use super::keys::{self, Action, Place};
 use super::look::Look;
@@ -40,6 +41,8 @@ pub enum Outcome {
     Quit,
     /// The maker wants to see the tray.
     Tray,
+    /// The maker wants to take the beginner's tour.
+    Tour,
     /// The system asked the program to end, or the terminal is gone.
     Ended,
 }
@@ -60,6 +63,8 @@ pub enum Choice {
     Piece(String),
     /// The pattern offered at this place, from 0.
     Pattern(usize),
+    /// The piece of the beginner's tour.
+    Tour,
 }
 
 /// Opens the full screen on a piece, and puts the piece away at the end.
@@ -91,17 +96,22 @@ pub fn tray(
             .collect(),
         ..TrayView::default()
     };
+    let mut next = None;
     loop {
         view.pieces = tray.pieces().map_err(Error::Tray)?;
         view.scroll(0);
-        let choice = match choose(&mut screen, &mut view, options)? {
+        let choice = match next.take() {
             Some(choice) => choice,
-            None => return Ok(Outcome::Quit),
+            None => match choose(&mut screen, &mut view, options)? {
+                Some(choice) => choice,
+                None => return Ok(Outcome::Quit),
+            },
         };
         view.said.clear();
         match open(choice) {
             Ok((seq, piece)) => match sitting(&mut screen, seq, piece, options) {
                 Ok(Outcome::Tray) => view.at = 0,
+                Ok(Outcome::Tour) => next = Some(Choice::Tour),
                 Ok(outcome) => return Ok(outcome),
                 Err(Error::NotKept(trouble)) => view.said = trouble.to_string(),
                 Err(error) => return Err(error),
@@ -144,13 +154,15 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
         }
         match screen.wait(wait)? {
             Woken::Input(keys) => {
-                for key in keys {
+                let mut keys = keys.into_iter();
+                while let Some(key) = keys.next() {
                     let Some(action) = keys::action(session.place(), &key) else {
                         continue;
                     };
                     let effect = session.apply(action, Moment::now());
                     bell |= effect.bell;
                     if let Some(outcome) = leaving(effect) {
+                        screen.keep(keys);
                         return Ok(outcome);
                     }
                     if effect.suspend {
@@ -173,6 +185,7 @@ fn leaving(effect: Effect) -> Option<Outcome> {
     match effect.leave? {
         Leaving::Tray => Some(Outcome::Tray),
         Leaving::Quit => Some(Outcome::Quit),
+        Leaving::Tour => Some(Outcome::Tour),
     }
 }
 
@@ -184,7 +197,9 @@ fn choose(
 ) -> Result<Option<Choice>, Error> {
     loop {
         let mut page = 1;
+        let mut size = (80, 24);
         screen.paint(|frame| {
+            size = (frame.area().width, frame.area().height);
             page = isize::from(frame.area().height.saturating_sub(4).max(1) as i16);
             let area = frame.area();
             view.draw(options.look, Moment::now(), area, frame.buffer_mut());
@@ -198,8 +213,24 @@ fn choose(
             }
             Woken::End => return Ok(None),
         };
-        for key in keys {
-            match keys::action(Place::Tray, &key) {
+        let mut keys = keys.into_iter();
+        while let Some(key) = keys.next() {
+            let place = view.asking.as_ref().map_or(Place::Tray, Asking::place);
+            let action = keys::action(place, &key);
+            if let (Some(asking), Some(action)) = (&mut view.asking, action)
+                && !matches!(action, Action::Quit | Action::Suspend)
+            {
+                if !asking.apply(action, page.unsigned_abs()) {
+                    view.asking = None;
+                }
+                continue;
+            }
+            match action {
+                Some(Action::Ask) => view.ask(options.look, Moment::now(), size),
+                Some(Action::Tour) => {
+                    screen.keep(keys);
+                    return Ok(Some(Choice::Tour));
+                }
                 Some(Action::Up) => view.scroll(-1),
                 Some(Action::Down) => view.scroll(1),
                 Some(Action::PageUp) => view.scroll(-page),
@@ -207,6 +238,7 @@ fn choose(
                 Some(Action::Quit) => return Ok(None),
                 Some(Action::Suspend) => screen.suspend()?,
                 Some(Action::Choose) if view.lines() > 0 => {
+                    screen.keep(keys);
                     return Ok(Some(match view.pieces.get(view.at) {
                         Some(piece) => Choice::Piece(piece.name.clone()),
                         None => Choice::Pattern(view.at - view.pieces.len()),

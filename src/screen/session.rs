@@ -6,6 +6,7 @@ pub mod counting;
 pub mod going;
 pub mod locating;
 pub mod plan_room;
+mod touring;
 pub mod unpicking;
 
 use crate::beadwork::movement::Movement;
@@ -13,6 +14,7 @@ use crate::beadwork::number::{Job, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
 use crate::progress::{Mode, Moment, Piece, Value};
+use crate::screen::asking::Asking;
 use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
@@ -99,6 +101,20 @@ pub enum Pane {
         /// The digits so far.
         typed: String,
     },
+    /// A lesson of the tour, on a page.
+    Lesson {
+        /// Which, from 0.
+        at: usize,
+        /// Lines scrolled past.
+        scroll: usize,
+    },
+    /// A word asked about.
+    Words {
+        /// What is asked.
+        asking: Asking,
+        /// What was in front of the maker before.
+        from: Box<Pane>,
+    },
 }
 
 /// What has to be done outside after an action.
@@ -119,6 +135,8 @@ pub enum Leaving {
     Tray,
     /// For good.
     Quit,
+    /// For the piece of the beginner's tour.
+    Tour,
 }
 
 /// A line of the overview.
@@ -156,14 +174,25 @@ pub struct Session {
     pub plan: PlanRoom,
     /// The search for a lost place, while there is one.
     pub locating: Option<Locating>,
+    /// Whether there are lines only, no picture.
+    pub plain: bool,
+    /// Lines of the card scrolled past.
+    pub scroll: usize,
+    /// Columns and rows of the screen.
+    pub size: (u16, u16),
     terminal: Look,
 }
 
 impl Session {
     /// A sitting that begins with the card, unless there is nothing to say.
-    pub fn new(seq: Sequence, mut piece: Piece, look: Look, now: Moment) -> Session {
+    pub fn new(
+        seq: impl Into<Arc<Sequence>>,
+        mut piece: Piece,
+        look: Look,
+        now: Moment,
+    ) -> Session {
+        let seq: Arc<Sequence> = seq.into();
         piece.know_steps(seq.steps());
-        let seq = Arc::new(seq);
         let going = Going::new(&seq, &mut piece);
         let mut session = Session {
             seq,
@@ -178,6 +207,9 @@ impl Session {
             going,
             plan: PlanRoom::default(),
             locating: None,
+            plain: false,
+            scroll: 0,
+            size: (80, 24),
             terminal: look,
         };
         let state = session.piece.state();
@@ -256,6 +288,8 @@ impl Session {
             Pane::Plan(_) => Place::Plan,
             Pane::Going(_) => Place::Going,
             Pane::Thread { .. } => Place::Thread,
+            Pane::Lesson { .. } => Place::Lesson,
+            Pane::Words { ref asking, .. } => asking.place(),
         }
     }
 

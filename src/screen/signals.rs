@@ -1,7 +1,7 @@
 //! Signals: told to the loop that waits for keys; and if that does not answer,
 //! the terminal is given back and the program ends all the same.
 
-use super::term::{Ready, give_back};
+use super::term::{Ready, give_back_within};
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Handle;
@@ -112,7 +112,7 @@ fn last_resort(signal: i32, asked: Arc<AtomicI32>) {
     let watch = move || {
         thread::sleep(PATIENCE);
         if asked.load(Ordering::SeqCst) == signal {
-            give_back();
+            give_back_within(PATIENCE / 6);
             let _ = signal_hook::low_level::emulate_default_handler(signal);
         }
     };

@@ -5,9 +5,10 @@ use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use ratatui::crossterm::event::{self, Event, KeyEvent, KeyEventKind};
 use ratatui::crossterm::{cursor, execute, terminal};
+use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
-use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Mutex, MutexGuard, Once, PoisonError};
 use std::time::{Duration, Instant};
 
 #[cfg(unix)]
@@ -15,6 +16,10 @@ use super::signals::Signals;
 
 /// Whether the terminal is ours now.
 static TAKEN: AtomicBool = AtomicBool::new(false);
+
+/// Keys that came together with one that led somewhere else. There is one
+/// terminal, so they are not a screen's: the next screen finds them.
+static AHEAD: Mutex<Vec<KeyEvent>> = Mutex::new(Vec::new());
 
 /// The longest that keys are gathered before the screen is painted.
 const GATHER: Duration = Duration::from_millis(25);
@@ -35,6 +40,10 @@ pub enum Woken {
 /// The terminal, taken.
 pub struct Screen {
     terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
+    /// Input was left in the event library, for the sake of painting.
+    unread: bool,
+    /// While keys were gathered the program was asked into the background.
+    stop: bool,
     #[cfg(unix)]
     signals: Signals,
 }
@@ -62,6 +71,8 @@ impl Screen {
         take()?;
         Ok(Screen {
             terminal,
+            unread: false,
+            stop: false,
             #[cfg(unix)]
             signals,
         })
@@ -73,6 +84,11 @@ impl Screen {
     /// When the terminal is gone.
     pub fn paint(&mut self, draw: impl FnOnce(&mut ratatui::Frame)) -> io::Result<()> {
         self.terminal.draw(draw).map(drop)
+    }
+
+    /// Keeps keys typed ahead for whatever is in front of the maker next.
+    pub fn keep(&mut self, keys: impl Iterator<Item = KeyEvent>) {
+        ahead().extend(keys);
     }
 
     /// Rings the bell.
@@ -90,8 +106,20 @@ impl Screen {
     /// # Errors
     /// When the system refuses to read.
     pub fn wait(&mut self, patience: Duration) -> io::Result<Woken> {
+        if std::mem::take(&mut self.stop) {
+            return Ok(Woken::Suspend);
+        }
+        let ahead = std::mem::take(&mut *ahead());
+        if !ahead.is_empty() {
+            return Ok(Woken::Input(ahead));
+        }
+        // What the event library has taken from the terminal already, nothing
+        // else tells of.
+        let unread = std::mem::take(&mut self.unread);
+        let patience = if unread { Duration::ZERO } else { patience };
         match self.ready(patience)? {
             Ready::Input => self.gather(),
+            Ready::Nothing if unread => self.gather(),
             Ready::Nothing => Ok(Woken::Waited),
             Ready::Suspend => Ok(Woken::Suspend),
             Ready::End => Ok(Woken::End),
@@ -104,18 +132,41 @@ impl Screen {
         // Input that is there and cannot be read yet must not be asked for
         // over and over.
         let mut patience = SETTLE;
-        while event::poll(patience)? {
+        while event::poll(patience)? || (patience == SETTLE && self.missed()?) {
             patience = Duration::ZERO;
             match event::read()? {
                 Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(key),
                 // A new size is seen at the next painting.
                 _ => {}
             }
-            if begun.elapsed() > GATHER || matches!(self.ready(Duration::ZERO)?, Ready::End) {
+            let ready = self.ready(Duration::ZERO)?;
+            self.stop |= ready == Ready::Suspend;
+            if begun.elapsed() > GATHER || self.stop || ready == Ready::End {
+                self.unread = true;
                 break;
             }
         }
         Ok(Woken::Input(keys))
+    }
+
+    /// Whether there is input after all, though the event library says no. It
+    /// is told of input once, and forgets a key that comes together with a new
+    /// size: until the next key it would lie there. To set the terminal as it
+    /// is set makes the system tell once more.
+    #[cfg(unix)]
+    fn missed(&mut self) -> io::Result<bool> {
+        use rustix::termios::{OptionalActions, tcgetattr, tcsetattr};
+        let stdin = io::stdin();
+        if self.ready(Duration::ZERO)? != Ready::Input {
+            return Ok(false);
+        }
+        tcsetattr(&stdin, OptionalActions::Now, &tcgetattr(&stdin)?)?;
+        event::poll(SETTLE)
+    }
+
+    #[cfg(not(unix))]
+    fn missed(&mut self) -> io::Result<bool> {
+        Ok(false)
     }
 
     #[cfg(unix)]
@@ -141,7 +192,10 @@ impl Screen {
         #[cfg(unix)]
         Signals::stop()?;
         take()?;
-        self.terminal.clear()
+        // Everything is painted anew. The terminal is asked for nothing: its
+        // answer would come in among the keys, or never.
+        let size = self.terminal.size()?;
+        self.terminal.resize(Rect::from((Position::ORIGIN, size)))
     }
 }
 
@@ -160,6 +214,10 @@ impl Drop for Screen {
     }
 }
 
+fn ahead() -> MutexGuard<'static, Vec<KeyEvent>> {
+    AHEAD.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
 fn take() -> io::Result<()> {
     terminal::enable_raw_mode()?;
     TAKEN.store(true, Ordering::SeqCst);
@@ -167,11 +225,27 @@ fn take() -> io::Result<()> {
 }
 
 /// Gives the terminal back if it is taken; may be called from anywhere.
-pub(super) fn give_back() {
+fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
         let _ = execute!(io::stdout(), terminal::LeaveAlternateScreen, cursor::Show);
         let _ = terminal::disable_raw_mode();
         let _ = io::stdout().flush();
+    }
+}
+
+/// Gives the terminal back if it is taken, though it may take no more output
+/// and be waited on by another thread: its settings at once, which needs no
+/// output, and the rest if it can be had in time.
+#[cfg(unix)]
+pub(super) fn give_back_within(patience: Duration) {
+    let _ = terminal::disable_raw_mode();
+    let (done, is_done) = std::sync::mpsc::channel();
+    let giving = std::thread::Builder::new().spawn(move || {
+        give_back();
+        let _ = done.send(());
+    });
+    if giving.is_ok() {
+        let _ = is_done.recv_timeout(patience);
     }
 }
 

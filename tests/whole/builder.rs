@@ -18,6 +18,8 @@ pub const PROGRAM: &str = env!("CARGO_BIN_EXE_threadmark");
 /// exit code 0, unless said otherwise.
 pub struct Whole {
     dir: Rc<TempDir>,
+    through: Vec<String>,
+    variables: Vec<(String, String)>,
     args: Vec<String>,
     stdin: Vec<u8>,
     stdout: Option<String>,
@@ -34,6 +36,8 @@ pub fn threadmark(args: &str) -> Whole {
 fn within(dir: Rc<TempDir>, args: &str) -> Whole {
     Whole {
         dir,
+        through: vec![],
+        variables: vec![],
         args: args.split_whitespace().map(String::from).collect(),
         stdin: vec![],
         stdout: None,
@@ -51,6 +55,19 @@ impl Whole {
     /// One more argument, spaces and all.
     pub fn arg(mut self, arg: &str) -> Self {
         self.args.push(arg.into());
+        self
+    }
+
+    /// Started by another program, which gets ours and its arguments as its
+    /// last: `bash -c 'ulimit -f 1; exec "$0" "$@"'`, say.
+    pub fn through(mut self, words: &[&str]) -> Self {
+        self.through = words.iter().map(|word| word.to_string()).collect();
+        self
+    }
+
+    /// An environment variable.
+    pub fn variable(mut self, name: &str, value: &str) -> Self {
+        self.variables.push((name.into(), value.into()));
         self
     }
 
@@ -84,9 +101,31 @@ impl Whole {
         self
     }
 
-    /// Its arguments.
-    pub fn arguments(&self) -> &[String] {
-        &self.args
+    /// What is called, and with which arguments.
+    pub fn call(&self) -> (&str, Vec<&str>) {
+        let ours = self.args.iter().map(String::as_str);
+        match self.through.split_first() {
+            None => (PROGRAM, ours.collect()),
+            Some((other, words)) => {
+                let words = words.iter().map(String::as_str);
+                (other, words.chain([PROGRAM]).chain(ours).collect())
+            }
+        }
+    }
+
+    /// The program called in this directory, for a test to run as it likes.
+    pub fn call_of(&self, args: &str) -> Command {
+        let mut command = Command::new(PROGRAM);
+        prepare(&mut command, self.dir.path()).args(args.split_whitespace());
+        command
+    }
+
+    /// What the program finds in its environment.
+    pub fn environment(&self) -> Vec<(String, Option<PathBuf>)> {
+        let own = |(name, value): &(String, String)| (name.clone(), Some(value.into()));
+        let usual = environment(self.dir()).into_iter();
+        let usual = usual.map(|(name, value)| (name.to_string(), value));
+        usual.chain(self.variables.iter().map(own)).collect()
     }
 
     /// The directory of the run.
@@ -102,9 +141,11 @@ impl Whole {
     /// Runs, and gives what came of it, to be looked at by the test itself.
     #[track_caller]
     pub fn output(&self) -> Output {
-        let mut command = Command::new(PROGRAM);
+        let (program, args) = self.call();
+        let mut command = Command::new(program);
         let mut child = prepare(&mut command, self.dir.path())
-            .args(&self.args)
+            .envs(self.variables.iter().map(|(name, value)| (name, value)))
+            .args(args)
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())

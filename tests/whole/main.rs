@@ -20,9 +20,12 @@ mod steps;
 mod stitch;
 mod verify;
 
+mod faults;
 #[cfg(unix)]
 mod going;
 #[cfg(unix)]
 mod pty;
 #[cfg(unix)]
 mod stitching;
+#[cfg(unix)]
+mod tour;

@@ -17,7 +17,7 @@ use std::time::{Duration, Instant};
 
 use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
 
-use crate::builder::{PROGRAM, Whole, environment};
+use crate::builder::Whole;
 
 /// How long the program may take for what is waited for. Long, since the
 /// machine may be busy with other tests; nothing waits longer than it must.
@@ -33,6 +33,8 @@ const ANSWER: Duration = Duration::from_millis(400);
 pub struct Screen {
     shown: Arc<(Mutex<Shown>, Condvar)>,
     master: Box<dyn MasterPty + Send>,
+    /// How the terminal was set before the program started.
+    found: String,
     keyboard: Box<dyn Write + Send>,
     child: Box<dyn Child + Send + Sync>,
     reader: Option<JoinHandle<()>>,
@@ -41,8 +43,8 @@ pub struct Screen {
 /// What came from the program.
 struct Shown {
     terminal: vt100::Parser,
-    /// Bytes so far.
-    came: u64,
+    /// All bytes so far.
+    came: Vec<u8>,
     last: Instant,
     /// The program has let go of the terminal.
     ended: bool,
@@ -53,10 +55,12 @@ impl Screen {
     pub fn open(whole: &Whole, columns: u16, rows: u16) -> Screen {
         let pty = native_pty_system();
         let pair = pty.openpty(size(columns, rows)).expect("a terminal");
-        let mut command = CommandBuilder::new(PROGRAM);
-        command.args(whole.arguments());
+        let found = pair.master.get_termios().expect("how it is set");
+        let (program, args) = whole.call();
+        let mut command = CommandBuilder::new(program);
+        command.args(args);
         command.cwd(whole.dir());
-        for (name, value) in environment(whole.dir()) {
+        for (name, value) in whole.environment() {
             match value {
                 Some(value) => command.env(name, value),
                 None => command.env_remove(name),
@@ -70,7 +74,7 @@ impl Screen {
         drop(pair.slave);
         let shown = Shown {
             terminal: vt100::Parser::new(cells(rows), cells(columns), 0),
-            came: 0,
+            came: vec![],
             last: Instant::now(),
             ended: false,
         };
@@ -84,6 +88,7 @@ impl Screen {
             shown,
             keyboard: pair.master.take_writer().expect("its input"),
             master: pair.master,
+            found: format!("{found:?}"),
             child,
             reader: Some(reader),
         }
@@ -95,7 +100,7 @@ impl Screen {
         for bytes in bytes_of(notation) {
             let before = self.came();
             self.press(&bytes);
-            self.wait(ANSWER, |shown| shown.came > before || shown.ended);
+            self.wait(ANSWER, |shown| shown.came.len() > before || shown.ended);
             self.settle();
         }
         self
@@ -108,7 +113,7 @@ impl Screen {
         for bytes in bytes_of(notation) {
             self.press(&bytes);
         }
-        self.wait(ANSWER, |shown| shown.came > before || shown.ended);
+        self.wait(ANSWER, |shown| shown.came.len() > before || shown.ended);
         self.settle()
     }
 
@@ -152,6 +157,34 @@ impl Screen {
         self
     }
 
+    /// Waits until this sentence is on the screen, wherever its lines break.
+    #[track_caller]
+    pub fn says(&mut self, sentence: &str) -> &mut Self {
+        let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let there = |shown: &Shown| words(&shown.terminal.screen().contents()).contains(sentence);
+        let said = self.wait(PATIENCE, there);
+        assert!(
+            said,
+            "never said '{sentence}'; the screen is\n{}",
+            self.text()
+        );
+        self
+    }
+
+    /// Waits until the terminal itself is so: its modes, say.
+    #[track_caller]
+    pub fn waits(&mut self, what: &str, is_so: impl Fn(&vt100::Screen) -> bool) -> &mut Self {
+        let became = self.wait(PATIENCE, |shown| is_so(shown.terminal.screen()));
+        assert!(became, "waited in vain until {what}:\n{}", self.text());
+        self
+    }
+
+    /// Waits until this many bytes have come, at most for a given time;
+    /// whether they have.
+    pub fn came_within(&mut self, most: Duration, bytes: usize) -> bool {
+        self.wait(most, |shown| shown.came.len() >= bytes)
+    }
+
     /// Waits until this text is no longer on the screen.
     #[track_caller]
     pub fn loses(&mut self, text: &str) -> &mut Self {
@@ -187,19 +220,21 @@ impl Screen {
         self.master
             .resize(size(columns, rows))
             .expect("it is resized");
-        self.wait(ANSWER, |shown| shown.came > before || shown.ended);
+        self.wait(ANSWER, |shown| shown.came.len() > before || shown.ended);
         self.settle()
     }
 
     /// Kills the program as nothing can be killed harder.
     pub fn kill(&mut self) {
-        self.signal("-KILL");
+        let id = rustix::process::Pid::from_raw(self.id() as i32).expect("a process");
+        rustix::process::kill_process(id, rustix::process::Signal::KILL).expect("it is killed");
         let _ = self.child.wait();
+        self.wait(PATIENCE, |shown| shown.ended);
     }
 
     /// Sends a signal, such as `-TERM`.
     pub fn signal(&mut self, signal: &str) -> &mut Self {
-        let id = self.child.process_id().expect("it runs").to_string();
+        let id = self.id().to_string();
         let sent = Command::new("kill").args([signal, &id]).status();
         assert!(sent.is_ok_and(|s| s.success()), "{signal} was not sent");
         self
@@ -209,15 +244,46 @@ impl Screen {
     /// what it left on the screen.
     #[track_caller]
     pub fn ends(mut self) -> (u32, String) {
-        let ended = self.wait(PATIENCE, |shown| shown.ended);
-        assert!(ended, "it does not end; the screen is\n{}", self.text());
-        let status = self.child.wait().expect("it has ended");
-        (status.exit_code(), self.text())
+        let code = self.ended();
+        (code, self.text())
     }
 
-    fn came(&self) -> u64 {
+    /// Waits until the program ends by itself, and gives its exit code; the
+    /// terminal can still be looked at.
+    #[track_caller]
+    pub fn ended(&mut self) -> u32 {
+        let ended = self.wait(PATIENCE, |shown| shown.ended);
+        assert!(ended, "it does not end; the screen is\n{}", self.text());
+        self.child.wait().expect("it has ended").exit_code()
+    }
+
+    fn came(&self) -> usize {
         let (lock, _) = &*self.shown;
-        lock.lock().expect("a screen").came
+        lock.lock().expect("a screen").came.len()
+    }
+
+    /// All that came from the program so far, byte for byte.
+    pub fn bytes(&self) -> Vec<u8> {
+        let (lock, _) = &*self.shown;
+        lock.lock().expect("a screen").came.clone()
+    }
+
+    /// How the terminal is set (echo, line by line, signals of keys), and how
+    /// it was set before the program started.
+    pub fn set_now_and_before(&self) -> (String, String) {
+        let now = self.master.get_termios().expect("how it is set");
+        (format!("{now:?}"), self.found.clone())
+    }
+
+    /// Whether the program has let go of the terminal.
+    pub fn is_over(&self) -> bool {
+        let (lock, _) = &*self.shown;
+        lock.lock().expect("a screen").ended
+    }
+
+    /// The number of the process.
+    pub fn id(&self) -> u32 {
+        self.child.process_id().expect("it runs")
     }
 
     /// Waits until it is so, at most so long; whether it is.
@@ -263,7 +329,7 @@ fn read(mut from: Box<dyn Read + Send>, shown: &(Mutex<Shown>, Condvar)) {
         let came = from.read(&mut bytes).unwrap_or(0);
         let mut shown = lock.lock().expect("a screen");
         shown.terminal.process(&bytes[..came]);
-        shown.came += came as u64;
+        shown.came.extend_from_slice(&bytes[..came]);
         shown.last = Instant::now();
         shown.ended = came == 0;
         changed.notify_all();

@@ -1,6 +1,6 @@
 //! The needle: where it leaves, and how it is woven to where it must start.
 
-use super::{Builder, FAR, WOVEN};
+use super::{ALL_WAYS, Builder, FAR, NEAR, WOVEN};
 use crate::beadwork::end::Hole;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::{Layout, Part};
@@ -81,7 +81,16 @@ impl Builder {
     /// The way of the needle to leave `to`.
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
         self.way_at_hand(to).or_else(|| {
-            let way = route::shortest(self.work(), self.needle?, FAR, |h| h == to)?;
+            let looked_at = &self.looked_at;
+            let limit = if looked_at.get() < ALL_WAYS {
+                FAR
+            } else {
+                NEAR
+            };
+            let way = route::shortest(self.work(), self.needle?, limit, |hole| {
+                looked_at.update(|number| number + 1);
+                hole == to
+            })?;
             Some(Weave::Beads(way))
         })
     }

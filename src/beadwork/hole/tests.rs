@@ -139,6 +139,32 @@ fn beyond_the_table_the_bound_is_not_too_small_and_not_far_off() {
     }
 }
 
+/// The judge is the bundle laid out thread by thread.
+#[test]
+fn a_circle_just_wide_enough_holds_the_bundle_and_a_narrower_one_does_not() {
+    for n in 13..600 {
+        assert!(honeycomb_in(bundle(n) + 1e-9) >= n, "{n}");
+        assert!(honeycomb_in(bundle(n) - 1e-9) < n, "{n}");
+    }
+    assert_eq!(honeycomb_in(0.5), 0);
+    assert_eq!(honeycomb_in(f64::NAN), 0);
+}
+
+/// A wide hole and a thin thread: the honeycomb covers π/√12 of the plane, a
+/// fact of geometry, so as much of the hole.
+#[test]
+fn a_wide_hole_is_soon_told() {
+    let bead = BeadSize {
+        hole_mm: 90.0,
+        ..cylinder()
+    };
+    let needle = Needle { diameter_mm: 0.36 };
+    let most = most_passes(bead, thread(0.02), needle);
+    let covered = PI / 12f64.sqrt() * (89.64f64 / 0.02).powi(2);
+    assert!((f64::from(most) / covered - 1.0).abs() < 1e-3, "{most}");
+    assert_eq!(verdict(most, bead, thread(0.02), needle), Passing::Blocked);
+}
+
 #[test]
 fn a_size_12_needle_goes_beside_nine_thin_threads_in_a_cylinder_bead() {
     // Hole 0.8, thread 0.12, needle 0.36: 0.44 are left for the bundle, which

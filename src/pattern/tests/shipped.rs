@@ -33,6 +33,8 @@ fn expected() -> Vec<(&'static str, u32)> {
         ("lamp-pull", 4 * triangle(10) + 6 * row(10)),
         ("night-kite", 8 * triangle(9) + 12 * row(9)),
         ("practice-decrease", triangle(9) - triangle(4)),
+        // Two triangles, and one row between them.
+        ("practice-pair", 2 * triangle(3) + row(3)),
         ("practice-triangle", triangle(6)),
         // Eight tetrahedra: four rows of their own, and one on each hinge.
         ("weather-wheel", 4 * 8 * triangle(8) + 5 * 8 * row(8)),

@@ -25,6 +25,9 @@ const ANYWHERE: &[Place] = &[
     Place::Going,
     Place::Thread,
     TheTray,
+    Place::Lesson,
+    Place::Words,
+    Place::Word,
 ];
 /// Places with a list, where letters have a meaning of their own.
 const CHOICES: &[Place] = &[
@@ -42,6 +45,25 @@ const LISTS: &[Place] = &[
     Place::Plan,
     Place::Going,
     TheTray,
+    Place::Words,
+    Place::Word,
+];
+/// Where a word can be asked about besides the stitches: wherever letters are
+/// no text.
+const ASKED: &[Place] = &[
+    Card,
+    Answer,
+    Place::Overview,
+    Place::Settings,
+    Place::Help,
+    TheTray,
+    Place::Lesson,
+    Place::Mend,
+    Place::Found,
+    Place::WayBack,
+    Place::Unpicking,
+    Place::Plan,
+    Place::Going,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,
@@ -104,6 +126,30 @@ pub const TABLE: &[Binding] = &[
         named: "c, or the number itself",
         bar: Some(("0-9", "count")),
         does: "compare a count with what must be there: type the number, or one for each side (5 5 6), then Enter",
+    },
+    Binding {
+        places: &[Stitch],
+        keys: &[Key::Char('a')],
+        action: Ask,
+        named: "a",
+        bar: Some(("a", "word?")),
+        does: "ask about a word: those on the screen first, then all, each with a small drawing",
+    },
+    Binding {
+        places: &[Stitch],
+        keys: &[Key::Char('e')],
+        action: Lesson,
+        named: "e",
+        bar: None,
+        does: "the lesson of the beginner's tour on a page; there the tour is left, taken up or repeated",
+    },
+    Binding {
+        places: &[Card],
+        keys: &[Key::Char('e')],
+        action: Tour,
+        named: "e",
+        bar: None,
+        does: "take the beginner's tour",
     },
     Binding {
         places: &[Stitch],
@@ -275,6 +321,22 @@ pub const TABLE: &[Binding] = &[
         named: "space, Enter, Esc",
         bar: Some(("space", "go on")),
         does: "go on stitching",
+    },
+    Binding {
+        places: &[Card],
+        keys: &[Key::Code(KeyCode::Up), Key::Char('k')],
+        action: Up,
+        named: "up arrow, k",
+        bar: None,
+        does: "up a line",
+    },
+    Binding {
+        places: &[Card],
+        keys: &[Key::Code(KeyCode::Down), Key::Char('j')],
+        action: Down,
+        named: "down arrow, j",
+        bar: None,
+        does: "down a line, if the card is longer than the screen",
     },
     Binding {
         places: &[Card],
@@ -452,6 +514,22 @@ pub const TABLE: &[Binding] = &[
         named: "Enter, space",
         bar: Some(("Enter", "go there")),
         does: "go there: to the job or note, or open the piece or begin the pattern",
+    },
+    Binding {
+        places: &[TheTray],
+        keys: &[Key::Char('e')],
+        action: Tour,
+        named: "e",
+        bar: Some(("e", "beginner's tour")),
+        does: "take the beginner's tour",
+    },
+    Binding {
+        places: ASKED,
+        keys: &[Key::Char('a')],
+        action: Ask,
+        named: "a",
+        bar: Some(("a", "word?")),
+        does: "ask about a word: those on the screen first, then all, each with a small drawing",
     },
     Binding {
         places: &[Place::Settings],

@@ -11,11 +11,22 @@ use crate::screen::{bell, gist, settings};
 /// The longest note that can be typed here.
 const LONGEST_NOTE: usize = 500;
 
+/// No card has as many lines.
+const LONGEST_CARD: usize = 60;
+
 impl Session {
     /// Does what a key asks for.
     pub fn apply(&mut self, action: Action, now: Moment) -> Effect {
         self.now = now;
         self.said.clear();
+        if let Pane::Words { asking, from } = &mut self.pane
+            && !matches!(action, Action::Quit | Action::Suspend)
+        {
+            if !asking.apply(action, self.page) {
+                self.pane = (**from).clone();
+            }
+            return Effect::default();
+        }
         let mut effect = Effect::default();
         let before = self.done();
         match action {
@@ -46,6 +57,12 @@ impl Session {
             Action::Down => self.scroll(1),
             Action::PageUp => self.scroll(-(self.page as isize)),
             Action::PageDown => self.scroll(self.page as isize),
+            Action::Ask => self.ask(),
+            Action::Lesson => self.open_lesson(),
+            Action::TourOnOff => self.switch_tour(),
+            Action::TourAgain => self.repeat_tour(),
+            Action::Tour if self.offers_tour() => effect.leave = Some(Leaving::Tour),
+            Action::Tour => self.open_lesson(),
             Action::Help => self.pane = Pane::Help(0),
             Action::Settings => self.pane = Pane::Settings(0),
             Action::Plan => self.open_plan(),
@@ -118,6 +135,7 @@ impl Session {
             self.taken += 1;
             return false;
         }
+        self.lesson_came_up();
         self.move_to(now.step.0, Why::Forward);
         let Some(next) = self.seq.step(Step(now.step.0 + 2)) else {
             return false;
@@ -307,6 +325,13 @@ impl Session {
     }
 
     fn scroll(&mut self, by: isize) {
+        if self.pane == Pane::Card {
+            self.scroll = self.scroll.saturating_add_signed(by).min(LONGEST_CARD);
+            return;
+        }
+        if matches!(self.pane, Pane::Lesson { .. }) {
+            return self.turn_lesson(by);
+        }
         let last = match &self.pane {
             Pane::Overview(_) => self.overview().len().saturating_sub(1),
             Pane::Settings(_) => settings::LINES.len() - 1,

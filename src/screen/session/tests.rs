@@ -170,3 +170,5 @@ fn leaving_is_told_outside() {
     press(&mut s, "nq");
     assert!(matches!(&s.pane, Pane::Note { typed } if typed == "q"));
 }
+
+mod tour;

@@ -2,11 +2,13 @@
 //! how to be sure of the place; of a new one, the cautions.
 
 use super::text::{self, rows, styled};
-use super::{Shown, foot, terms};
-use crate::beadwork::number::Step;
+use super::{Shown, foot};
+use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::sequence::Sequence;
 use crate::progress::SourceState;
 use crate::screen::keys::Place;
 use crate::screen::{settings, standing};
+use crate::words::care;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -25,7 +27,11 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     );
     let space = text::inset(rows(area, 1, area.height.saturating_sub(2 + word)), 2);
     let lines = lines(shown);
-    text::scrolled(space, buf, lines, 0);
+    if text::scrolled(space, buf, lines, shown.session.scroll) {
+        let words = "more below: down arrow";
+        let last = rows(area, area.height.saturating_sub(2), 1);
+        text::line(text::inset(last, 1), buf, words, look.quiet());
+    }
 }
 
 /// What the card says.
@@ -46,33 +52,83 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
         ));
     }
     match shown.session.piece.state().furthest {
-        0 => lines.extend(fresh(bold)),
+        0 => lines.extend(fresh(shown, bold)),
         _ => lines.extend(rested(shown, bold)),
     }
     lines
 }
 
-fn fresh(bold: Style) -> Vec<Line<'static>> {
-    let mut lines = vec![
-        styled(
-            "A new piece. Every key is one movement of the needle.",
-            bold,
-        ),
-        styled(
+/// What a beginner is told before the first step of a tour.
+const TOUR: [&str; 3] = [
+    "Sew along: {on} when a movement is made, {back} to go back. The first time a movement comes up, a \
+     lesson comes with it: what the hands do, where to look, what to be careful of.",
+    "Leave the thread loose until the look is right, then pull. Stop whenever you like with q: the \
+     tour goes on where you left it.",
+    "{see:e shows the lesson on a page and leaves or repeats the tour; a explains any word on the screen; \
+     l mirrors pictures for the left hand.}{hear:e tells the lesson again, a explains the words.}",
+];
+
+/// What is offered to a beginner.
+const OFFER: &str = "New to this? {see:Press}{hear:Type} e for the beginner's tour: ten minutes, two little triangles, every \
+     movement explained as you make it.";
+
+fn fresh(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
+    let session = shown.session;
+    let plain = Style::new();
+    let mut lines = vec![styled(
+        "A new piece. Every key is one movement of the needle.",
+        bold,
+    )];
+    if !session.tour_is_on() {
+        lines.push(styled(
             "space goes on, Backspace goes back, ? explains where you are. Quit whenever you like: \
              the piece remembers every step.",
-            Style::new(),
-        ),
-        Line::default(),
-        styled("Before you begin", bold),
-    ];
+            plain,
+        ));
+    }
+    lines.push(Line::default());
+    if session.tour_is_on() {
+        lines.push(styled("The beginner's tour", session.look().seat()));
+        lines.push(styled(needed(&session.seq), plain));
+        let reader = session.reader();
+        lines.extend(TOUR.map(|words| styled(reader.text(words), plain)));
+        lines.push(Line::default());
+    } else if session.offers_tour() {
+        let offer = session.reader().text(OFFER);
+        lines.push(styled(offer, session.look().seat()));
+        lines.push(Line::default());
+    }
+    lines.push(styled("Before you begin", bold));
     lines.extend(
-        terms::CAUTIONS
+        care::CAUTIONS
             .iter()
             .map(|c| styled(format!("- {c}"), Style::new())),
     );
     lines
 }
+
+/// What has to lie ready for a small piece: `You need 18 beads L (linen), …`.
+fn needed(seq: &Sequence) -> String {
+    let project = seq.layout().project();
+    let mut counts = vec![0_u32; project.beads.len()];
+    // A big piece has its plan; here nobody waits for a count of it.
+    let small = seq.layout().beads().min(MOST_COUNTED);
+    for bead in 1..=small {
+        counts[usize::from(seq.layout().colour(Bead(bead)).0)] += 1;
+    }
+    let kinds = project.beads.iter().zip(counts);
+    let kinds = kinds.filter(|(_, n)| *n > 0).map(|(kind, n)| match small {
+        MOST_COUNTED => format!("beads {} ({})", kind.letter, kind.name),
+        _ => format!("{n} beads {} ({})", kind.letter, kind.name),
+    });
+    let kinds = kinds.collect::<Vec<_>>().join(", ");
+    format!(
+        "You need {kinds}, thread, a needle, scissors, and a cloth or mat that beads do not roll on."
+    )
+}
+
+/// Beads of a piece that is counted for a card.
+const MOST_COUNTED: u32 = 2000;
 
 fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
     let session = shown.session;
@@ -123,6 +179,14 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
     push("The needle", vec![needle]);
     if let Some(seen) = standing::to_see(seq, done) {
         push("To be sure, count", vec![format!("{}.", seen.say(seq))]);
+    }
+    if session.tour_is_on() {
+        let told = session.shown().count();
+        let words = match told {
+            1 => "1 lesson has come up; e shows it again.".into(),
+            n => format!("{n} lessons have come up; e shows them again."),
+        };
+        push("The beginner's tour goes on", vec![words]);
     }
     if let Some(left) = standing::thread_left_mm(seq, &state.threads, done) {
         let unit = settings::thread_unit(&state.settings);

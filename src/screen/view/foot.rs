@@ -1,7 +1,6 @@
 //! The last lines of every view: a word to the maker, and the key bar.
 
-use super::text;
-use super::{Shown, warn};
+use super::{Shown, lesson, text, warn};
 use crate::beadwork::number::Step;
 use crate::screen::keys::{self, Place};
 use crate::screen::look::Look;
@@ -64,6 +63,13 @@ pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
     if session.only_looking() {
         let words = "Only looking: this piece is open elsewhere, steps are not kept.";
         return Some((words.into(), look.ahead()));
+    }
+    if let (Pane::Stitch, Some(lesson), false) = (
+        &session.pane,
+        session.lesson(),
+        lesson::has_room(session.size),
+    ) {
+        return Some((lesson::line(lesson), look.seat()));
     }
     if let Some(in_time) = warn::in_time(shown, width).filter(|_| stitching) {
         return Some(in_time);

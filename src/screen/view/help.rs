@@ -1,12 +1,17 @@
 //! The help: what this movement is, where the maker is, keys, cautions.
 
 use super::text::{self, rows, styled};
-use super::{Shown, foot, terms};
+use super::{Shown, foot};
 use crate::screen::keys::{self, Place};
+use crate::words::{self, care};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::{Line, Span};
+
+/// Where the words are explained.
+const WORDS: &str = "a asks about a word, here and on every screen: those on the screen first, then all, each with \
+     a drawing and the words next to it. docs/words.md has the same.";
 
 /// Draws the help from line `at` on.
 pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
@@ -30,7 +35,7 @@ fn lines(shown: &Shown) -> Vec<Line<'static>> {
         lines.push(Line::default());
         lines.push(styled(text.to_string(), session.look().seat()));
     };
-    lines.push(styled(terms::PICTURE.to_string(), plain));
+    lines.push(styled(care::PICTURE.to_string(), plain));
     let signs = session.look().signs();
     lines.push(styled(
         format!(
@@ -49,24 +54,15 @@ fn lines(shown: &Shown) -> Vec<Line<'static>> {
         ]));
     }
     head(&mut lines, "When something is wrong");
-    lines.extend(
-        terms::ADVICE
-            .iter()
-            .map(|a| styled(format!("- {a}"), plain)),
-    );
+    lines.extend(care::ADVICE.iter().map(|a| styled(format!("- {a}"), plain)));
     head(&mut lines, "Take care");
     lines.extend(
-        terms::CAUTIONS
+        care::CAUTIONS
             .iter()
             .map(|c| styled(format!("- {c}"), plain)),
     );
     head(&mut lines, "Words of the trade");
-    for term in terms::TERMS {
-        lines.push(Line::from(vec![
-            Span::styled(format!("{}: ", term.word), bold),
-            Span::raw(term.means),
-        ]));
-    }
+    lines.push(styled(WORDS, plain));
     lines
 }
 
@@ -90,7 +86,7 @@ pub fn explained(shown: &Shown) -> Vec<Line<'static>> {
         if !place.is_empty() {
             lines.push(styled(place, plain));
         }
-        for term in terms::for_movement(seq, &m) {
+        for term in words::of_movement(seq, &m) {
             lines.push(Line::from(vec![
                 Span::styled(format!("{}: ", term.word), bold),
                 Span::raw(term.means),

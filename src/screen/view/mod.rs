@@ -6,6 +6,7 @@ mod count;
 mod foot;
 mod going;
 mod help;
+mod lesson;
 mod locate;
 mod map;
 mod mend;
@@ -17,14 +18,16 @@ mod scene;
 mod settings;
 mod small;
 mod stitch;
-pub mod terms;
 mod text;
 pub mod tray;
 mod unpick;
 mod warn;
+mod words;
 
 use crate::count::{Answer, Question};
 use crate::screen::session::{Pane, Session};
+use crate::tour::Lesson;
+use crate::words::Word;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
@@ -37,6 +40,7 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
     }
+    session.size = (area.width, area.height);
     let trouble = session.piece.trouble();
     let shown = Shown {
         session,
@@ -66,6 +70,8 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Overview(at) => overview::draw(&shown, *at, area, buf),
         Pane::Settings(at) => settings::draw(&shown, *at, area, buf),
         Pane::Help(at) => help::draw(&shown, *at, area, buf),
+        Pane::Lesson { at, scroll } => lesson::draw(&shown, *at, *scroll, area, buf),
+        Pane::Words { asking, .. } => words::draw_asked(&shown, asking, area, buf),
     }
 }
 
@@ -74,6 +80,25 @@ struct Shown<'a> {
     session: &'a Session,
     /// What keeps steps from the disk, in words.
     trouble: Option<String>,
+}
+
+/// What stands on the screen, as text.
+pub fn said(session: &mut Session, (wide, high): (u16, u16)) -> String {
+    let area = Rect::new(0, 0, wide, high);
+    let mut buf = Buffer::empty(area);
+    draw(session, area, &mut buf);
+    letters_of(&buf)
+}
+
+/// The letters of a buffer, line by line.
+fn letters_of(buf: &Buffer) -> String {
+    let area = buf.area;
+    let mut text = String::new();
+    for y in area.top()..area.bottom() {
+        text.extend((area.left()..area.right()).map(|x| buf[(x, y)].symbol()));
+        text.push('\n');
+    }
+    text
 }
 
 /// The card at opening, in lines.
@@ -110,6 +135,17 @@ pub fn plain_going(session: &Session) -> Vec<String> {
         trouble: None,
     };
     lines_of(going::lines(&shown))
+}
+
+/// A lesson, in lines.
+pub fn plain_lesson(session: &Session, lesson: &'static Lesson) -> Vec<String> {
+    lines_of(lesson::told(lesson, session.reader(), session.look()))
+}
+
+/// A word explained, in lines, drawing and all.
+pub fn plain_word(session: &Session, word: &'static Word) -> Vec<String> {
+    let left = session.piece.state().settings.left_handed();
+    lines_of(words::explained(word, left, session.look()))
 }
 
 /// The answer to a count, in one line.

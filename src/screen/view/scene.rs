@@ -5,6 +5,7 @@ use super::text::{self, rows};
 use super::{Shown, map};
 use crate::beadwork::number::Step;
 use crate::screen::picture::{self, Mark, Scene};
+use crate::screen::session::Session;
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -13,6 +14,18 @@ use unicode_width::UnicodeWidthStr as _;
 
 /// Columns of the map beside the picture.
 const MAP: u16 = 24;
+
+/// What the picture is drawn from, as the work is once `done` steps are done.
+pub fn of(session: &Session, done: Step) -> Scene<'_> {
+    let is_now = done == session.done();
+    Scene {
+        seq: &session.seq,
+        done,
+        taken: if is_now { session.taken } else { 0 },
+        left_handed: session.piece.state().settings.left_handed(),
+        look: session.look(),
+    }
+}
 
 /// Draws them as the work is now.
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
@@ -27,13 +40,7 @@ pub fn draw_at(shown: &Shown, done: Step, area: Rect, buf: &mut Buffer) {
     let session = shown.session;
     let look = session.look();
     let is_now = done == session.done();
-    let scene = Scene {
-        seq: &session.seq,
-        done,
-        taken: if is_now { session.taken } else { 0 },
-        left_handed: session.piece.state().settings.left_handed(),
-        look,
-    };
+    let scene = of(session, done);
     let legend_row = u16::from(area.height >= 11);
     let with_map = is_now
         && area.height >= 9

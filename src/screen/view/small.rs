@@ -1,7 +1,7 @@
 //! Below the least size: words only, as many as there is room for.
 
 use super::text::{self, rows};
-use super::{LEAST, Shown, card, count, going, locate, mend, prompt, unpick, warn};
+use super::{LEAST, Shown, card, count, going, lesson, locate, mend, prompt, unpick, warn, words};
 use crate::beadwork::number::Step;
 use crate::screen::gist;
 use crate::screen::session::Pane;
@@ -29,6 +29,16 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
         }
+        Pane::Lesson { at, .. } => lesson::page(shown.session, *at),
+        Pane::Words { asking, .. } => match asking.open() {
+            Some(word) => words::explained(word, left_handed(shown), shown.session.look()),
+            None => asking
+                .list()
+                .skip(asking.at)
+                .take(usize::from(area.height))
+                .map(|word| Line::from(word.word))
+                .collect(),
+        },
         Pane::Stitch => stitch(shown),
     };
     let mut from = 0;
@@ -41,6 +51,10 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
             style.patch(line.style),
         );
     }
+}
+
+fn left_handed(shown: &Shown) -> bool {
+    shown.session.piece.state().settings.left_handed()
 }
 
 fn stitch(shown: &Shown) -> Vec<Line<'static>> {
@@ -69,6 +83,9 @@ fn stitch(shown: &Shown) -> Vec<Line<'static>> {
     let next = seq.step(Step(m.step.0 + 1));
     if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
         lines.push(text::styled(format!("next: {words}"), look.ahead()));
+    }
+    if let Some(lesson) = session.lesson() {
+        lines.push(text::styled(lesson::line(lesson), look.seat()));
     }
     if !session.said.is_empty() {
         lines.push(Line::from(session.said.clone()));

@@ -2,7 +2,7 @@
 //! picture.
 
 use super::text::{self, rows};
-use super::{Shown, big, foot, scene};
+use super::{Shown, big, foot, lesson, scene};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::pace::thread::Word;
@@ -48,6 +48,10 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         top += 1;
     }
     let space = rows(body, top, body.height.saturating_sub(top));
+    let space = match lesson::has_room((area.width, area.height)) {
+        true => lesson::share(session, &scene::of(session, session.done()), space, buf),
+        false => space,
+    };
     scene::draw(shown, space, buf);
 }
 

@@ -42,7 +42,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 34] = [
+const ACTIONS: [Action; 38] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -77,6 +77,10 @@ const ACTIONS: [Action; 34] = [
     Action::Unit,
     Action::Going,
     Action::NewThread,
+    Action::Ask,
+    Action::Lesson,
+    Action::TourOnOff,
+    Action::TourAgain,
 ];
 
 #[test]
@@ -283,3 +287,5 @@ fn an_inward_corner_is_drawn_together() {
     let mut session = at(seq, LOOK, done);
     insta::assert_snapshot!(shown(&mut session, 80, 24));
 }
+
+mod tour;

@@ -1,8 +1,9 @@
 //! The tray: the pieces, and patterns to begin.
 
-use super::foot;
 use super::text::{self, rows};
+use super::{foot, words};
 use crate::progress::{Condition, Moment, PieceSummary};
+use crate::screen::asking::Asking;
 use crate::screen::keys::Place;
 use crate::screen::look::Look;
 use crate::screen::standing;
@@ -22,6 +23,8 @@ pub struct TrayView {
     pub at: usize,
     /// A word about the last action.
     pub said: String,
+    /// A word asked about.
+    pub asking: Option<Asking>,
 }
 
 impl TrayView {
@@ -36,12 +39,23 @@ impl TrayView {
         self.at = self.at.saturating_add_signed(by).min(last);
     }
 
+    /// Asks about a word, those in sight first.
+    pub fn ask(&mut self, look: Look, now: Moment, (wide, high): (u16, u16)) {
+        let area = Rect::new(0, 0, wide, high);
+        let mut buf = Buffer::empty(area);
+        self.draw(look, now, area, &mut buf);
+        self.asking = Some(Asking::about(&super::letters_of(&buf), &[]));
+    }
+
     /// Draws the tray in an area of any size.
     pub fn draw(&self, look: Look, now: Moment, area: Rect, buf: &mut Buffer) {
         if area.is_empty() {
             return;
         }
         text::band(rows(area, 0, 1), buf, " Your tray", look.bar());
+        if let Some(asking) = &self.asking {
+            return words::draw(look, asking, false, area, buf);
+        }
         foot::keys(look, Place::Tray, rows(area, area.height - 1, 1), buf);
         let word = match self.said.is_empty() {
             true => 0,

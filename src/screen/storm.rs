@@ -1,0 +1,185 @@
+//! A storm of keys: 100,000 of them at random, from the whole space of keys,
+//! in a window whose size changes all the time. Nothing may stop the screen or
+//! be drawn outside it, and the journal read again is how the piece stands.
+
+use super::keys;
+use super::look::{Depth, Look};
+use super::proof;
+use super::session::Session;
+use super::view;
+use crate::beadwork::Sequence;
+use crate::beadwork::project::Closing;
+use crate::progress::{Mode, Moment, State, Tray};
+use ratatui::buffer::{Buffer, Cell};
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use ratatui::layout::Rect;
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
+
+const KEYS: usize = 100_000;
+const TITLE: &str = "Storm lamp";
+const NAME: &str = "storm-lamp";
+
+/// Numbers by a linear congruence (Knuth's MMIX multiplier, from memory).
+struct Dice(u64);
+
+impl Dice {
+    /// A number from 0 to `n` - 1.
+    fn roll(&mut self, n: u64) -> u64 {
+        let next = self.0.wrapping_mul(6_364_136_223_846_793_005);
+        self.0 = next.wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) % n
+    }
+
+    /// One of several, all alike.
+    fn one_of<T: Copy>(&mut self, from: &[T]) -> T {
+        from[self.roll(from.len() as u64) as usize]
+    }
+
+    /// Any key that a terminal can tell, those of a keyboard the more often.
+    fn key(&mut self) -> KeyEvent {
+        use KeyCode::*;
+        let code = match self.roll(16) {
+            0..4 => Char(' '),
+            4..6 => self.one_of(&[Enter, Esc, Backspace]),
+            6 => self.one_of(&[Up, Down, Left, Right, PageUp, PageDown, Home, End]),
+            7 => self.one_of(&[
+                Tab,
+                BackTab,
+                Delete,
+                Insert,
+                Null,
+                CapsLock,
+                Menu,
+                KeypadBegin,
+            ]),
+            8 => F(1 + self.roll(24) as u8),
+            9 => Char(self.one_of(&['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'])),
+            10..15 => Char((b' ' + self.roll(95) as u8) as char),
+            _ => Char(char::from_u32(self.roll(0x11_0000) as u32).unwrap_or('é')),
+        };
+        let modifiers = match self.roll(12) {
+            0 => KeyModifiers::from_bits_truncate(self.roll(64) as u8),
+            1 => KeyModifiers::SHIFT,
+            _ => KeyModifiers::NONE,
+        };
+        KeyEvent::new(code, modifiers)
+    }
+
+    /// Any size from 1×1 to 300×100, small ones the more often.
+    fn size(&mut self) -> (u16, u16) {
+        let (wide, high) = match self.roll(16) {
+            0 => (300, 100),
+            1..4 => (120, 40),
+            4..8 => (80, 24),
+            _ => (42, 14),
+        };
+        (1 + self.roll(wide) as u16, 1 + self.roll(high) as u16)
+    }
+}
+
+/// Draws in the middle of a larger buffer, beside which nothing may be drawn.
+fn draw(session: &mut Session, (wide, high): (u16, u16)) {
+    session.page = usize::from(high.saturating_sub(5).max(1));
+    let whole = Rect::new(0, 0, wide + 2, high + 2);
+    let area = Rect::new(1, 1, wide, high);
+    let mut buf = Buffer::empty(whole);
+    view::draw(session, area, &mut buf);
+    let untouched = Cell::default();
+    let mut edge = whole.positions().filter(|p| !area.contains(*p));
+    assert!(edge.all(|p| buf[p] == untouched), "drawn outside {area}");
+}
+
+/// The piece as its journal tells it to somebody who looks.
+fn replayed(tray: &Tray) -> State {
+    let piece = tray.open_piece(NAME, Mode::Look, Moment(0));
+    let piece = piece.expect("the piece");
+    assert!(piece.told().is_empty(), "{:?}", piece.told());
+    piece.state().clone()
+}
+
+/// Keys and sizes for one piece; how many kinds of pane were seen.
+fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
+    let mut dice = Dice(seed);
+    let look = Look {
+        depth: dice.one_of(&Depth::ALL).1,
+        unicode: dice.roll(2) == 0,
+    };
+    let dir = tempfile::tempdir().expect("a directory");
+    let tray = Tray::open(dir.path());
+    let mut now = Moment(1_700_000_000_000);
+    let piece = tray
+        .begin(TITLE, b"{}", None, seq.steps(), now)
+        .expect("begun");
+    let mut session = Session::new(seq, piece, look, now);
+    let mut size = (80, 24);
+    let mut seen = std::collections::HashSet::new();
+    for n in 1..=number {
+        // The clock goes on, stands, and is set back at times.
+        now.0 += dice.roll(9_000) as i64 - 500;
+        let key = dice.key();
+        seen.insert(session.place());
+        let turn = || {
+            if let Some(action) = keys::action(session.place(), &key) {
+                let effect = session.apply(action, now);
+                if effect.leave.is_some() {
+                    return true;
+                }
+            }
+            let resized = dice.roll(8) == 0;
+            if resized {
+                size = dice.size();
+            }
+            if resized || dice.roll(8) == 0 {
+                draw(&mut session, size);
+            }
+            false
+        };
+        let left = catch_unwind(AssertUnwindSafe(turn)).unwrap_or_else(|panic| {
+            eprintln!("seed {seed}, key {n}, {key:?}, {size:?}");
+            resume_unwind(panic)
+        });
+        if left {
+            // Put away and taken up again.
+            let Session { seq, piece, .. } = session;
+            piece.close(now).expect("it is kept");
+            let piece = tray.open_piece(NAME, Mode::Work, now).expect("the piece");
+            session = Session::new(seq, piece, look, now);
+        }
+        if left || n % 1_000 == 0 || n == number {
+            let is_so = replayed(&tray) == *session.piece.state();
+            assert!(is_so, "seed {seed}, key {n}: the journal says otherwise");
+        }
+    }
+    seen.len()
+}
+
+#[test]
+fn a_hundred_thousand_random_keys_and_sizes_stop_nothing_and_are_all_kept() {
+    let seqs = [
+        proof::panel(3, 9),
+        proof::panel(6, 7),
+        proof::inward(3, 7, 0),
+        proof::inward(6, 9, 3),
+        proof::tetrahedron(5, Closing::SetIn, 2),
+        proof::tetrahedron(5, Closing::Fill, 0),
+        proof::tetrahedron(5, Closing::Open, 1),
+        proof::folded_pair(5, 1),
+    ];
+    let seed = Moment::now().0 as u64;
+    let each = KEYS / seqs.len();
+    let mut halves = [vec![], vec![]];
+    for (n, seq) in seqs.into_iter().enumerate() {
+        halves[n % 2].push((seed + n as u64, seq));
+    }
+    let storms = |half: Vec<(u64, Sequence)>| {
+        let places = half.into_iter().map(|(seed, seq)| storm(seq, seed, each));
+        places.max().unwrap_or(0)
+    };
+    let most = std::thread::scope(|threads| {
+        let halves = halves.map(|half| threads.spawn(move || storms(half)));
+        halves.map(|half| half.join().expect("nothing stops it"))
+    });
+    // No empty show: stitches, card, count, answer, jump, note, overview,
+    // settings and help were all in front of the maker.
+    assert!(most.into_iter().max() >= Some(9), "seed {seed}: {most:?}");
+}

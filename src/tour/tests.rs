@@ -1,0 +1,230 @@
+use super::*;
+use crate::beadwork::movement::Kind;
+use crate::beadwork::project::{Closing, Solid};
+use crate::beadwork::testing;
+use crate::words;
+use std::collections::BTreeSet;
+
+/// The lessons in the order in which they come up, each with its step.
+fn taken(seq: &Sequence) -> Vec<(&'static str, u32)> {
+    let mut shown = Shown::default();
+    let mut out = vec![];
+    for done in 0..=seq.steps() {
+        if let Some(lesson) = due(seq, Step(done), &shown) {
+            out.push((lesson.name, done + 1));
+            shown = shown.with(lesson, Step(done + 1));
+        }
+    }
+    out
+}
+
+fn tour_piece() -> Sequence {
+    let bytes = include_bytes!("../../patterns/practice-pair.json");
+    Sequence::new(
+        crate::pattern::read("practice-pair", bytes)
+            .unwrap()
+            .project,
+    )
+}
+
+/// What the tour promises, on the piece made for it: each lesson at the very
+/// movement it speaks of.
+#[test]
+fn the_practice_pair_brings_up_every_lesson_at_its_movement() {
+    let seq = tour_piece();
+    let taken = taken(&seq);
+    let names: Vec<&str> = taken.iter().map(|(name, _)| *name).collect();
+    let left_out: Vec<&str> = lessons()
+        .iter()
+        .map(|l| l.name)
+        .filter(|name| !names.contains(name))
+        .collect();
+    // A flat piece without an opening has no rim and no fold.
+    assert_eq!(left_out, ["firm", "fold"]);
+    let first = |kind| seq.iter().find(|m| m.kind == kind).unwrap().step.0;
+    for (name, kind) in [
+        ("thread", Kind::StartThread),
+        ("ring", Kind::Ring),
+        ("increase", Kind::Increase),
+        ("step-up", Kind::StepUp),
+        ("gap", Kind::Stitch),
+        ("edge", Kind::Count),
+        ("pass-through", Kind::PassThrough),
+        ("thread-ends", Kind::EndThread),
+        ("decrease", Kind::Decrease),
+        ("close", Kind::Close),
+        ("zip", Kind::Zip),
+    ] {
+        let at = taken.iter().find(|(n, _)| *n == name).unwrap().1;
+        assert_eq!(at, first(kind), "{name}");
+    }
+    assert_eq!(taken.last().unwrap(), &("finished", seq.steps() + 1));
+}
+
+#[test]
+fn the_practice_triangle_teaches_round_gap_increase_and_step_up() {
+    let seq = Sequence::new(testing::single(testing::panel(3, 6)));
+    let names: Vec<&str> = taken(&seq).into_iter().map(|(name, _)| name).collect();
+    let wanted = [
+        "thread",
+        "ring",
+        "ring-closed",
+        "increase",
+        "step-up",
+        "count",
+        "gap",
+        "edge",
+        "thread-ends",
+        "finished",
+    ];
+    assert_eq!(names, wanted);
+}
+
+#[test]
+fn other_pieces_have_the_lessons_of_their_movements() {
+    let seq = Sequence::new(testing::single(testing::inward(3, 6, 2)));
+    assert!(taken(&seq).iter().any(|(name, _)| *name == "firm"));
+    let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
+    assert!(taken(&seq).iter().any(|(name, _)| *name == "fold"));
+}
+
+#[test]
+fn a_lesson_is_there_again_at_its_step_and_nowhere_else() {
+    let seq = tour_piece();
+    let up = lessons().iter().find(|l| l.name == "step-up").unwrap();
+    let shown = Shown::default().with(up, Step(9));
+    assert_eq!(due(&seq, Step(8), &shown), Some(up));
+    assert_ne!(due(&seq, Step(15), &shown), Some(up));
+    // A place gone to beyond the lesson's first movement: the next will do.
+    let skipped = due(&seq, Step(15), &Shown::default()).unwrap();
+    assert_eq!(skipped.name, "step-up");
+}
+
+#[test]
+fn what_another_version_kept_is_left_alone() {
+    let words = vec!["loom@3", "step-up", "gap@x", "zip@47"];
+    let shown = Shown::from_words(words.clone());
+    assert_eq!(shown.at(Step(3)), None);
+    assert_eq!(shown.count(), 1);
+    assert_eq!(shown.words(), words);
+}
+
+/// The names stand in journals.
+#[test]
+fn names_are_unique_and_safe_to_keep() {
+    let names: BTreeSet<_> = lessons().iter().map(|l| l.name).collect();
+    assert_eq!(names.len(), lessons().len());
+    for name in names {
+        assert!(name.chars().all(|c| c.is_ascii_lowercase() || c == '-'));
+    }
+}
+
+/// A trade word of a lesson is one that it explains, or that an earlier one
+/// did: no word comes before it is told.
+#[test]
+fn no_word_is_used_before_it_is_explained() {
+    // Words that a beginner brings along, or that the card at opening tells.
+    let mut told: BTreeSet<&str> = [
+        "bead",
+        "thread",
+        "needle",
+        "count",
+        "step",
+        "piece",
+        "tray",
+        "panel",
+        "corner",
+        "stitch",
+        "join",
+        "close",
+        "flat",
+        "tetrahedron",
+        "pass",
+        "cups",
+        "side",
+        "tight",
+    ]
+    .into();
+    let mut early = vec![];
+    for lesson in lessons() {
+        told.extend(lesson.words);
+        for text in [lesson.hands, lesson.look, lesson.wrong, lesson.title] {
+            let text = READERS[0].text(text);
+            let words = words::found(&text).into_iter().map(|w| w.word);
+            let untold = words.filter(|w| !told.contains(w));
+            early.extend(untold.map(|w| format!("{}: {w}", lesson.name)));
+        }
+    }
+    assert_eq!(early, Vec::<String>::new());
+}
+
+#[test]
+fn lessons_are_short_and_name_known_words() {
+    for lesson in lessons() {
+        // One line beside the picture at 80 columns.
+        assert!(lesson.title.len() <= 23, "{}", lesson.title);
+        for reader in READERS {
+            let long = |text| reader.text(text).len();
+            assert!(long(lesson.hands) <= 200, "{}", lesson.name);
+            // One line of 80 letters each.
+            assert!(long(lesson.look) <= 72, "{}", lesson.name);
+            assert!(long(lesson.wrong) <= 69, "{}", lesson.name);
+        }
+        for word in lesson.words {
+            let known = words::all().any(|w| w.word == *word);
+            assert!(known, "{}: {word}", lesson.name);
+        }
+        let drawn = words::named(lesson.words[0]).unwrap();
+        assert!(!drawn.drawing.is_empty(), "{}", lesson.name);
+    }
+}
+
+const READERS: [Reader; 4] = [
+    Reader {
+        left_handed: false,
+        plain: false,
+    },
+    Reader {
+        left_handed: true,
+        plain: false,
+    },
+    Reader {
+        left_handed: false,
+        plain: true,
+    },
+    Reader {
+        left_handed: true,
+        plain: true,
+    },
+];
+
+/// Directions are told for the hand of the maker, never as fixed words; and
+/// who has no picture is not sent to look at one.
+#[test]
+fn every_reader_is_told_what_is_true_for_her() {
+    let mut directions = 0;
+    for lesson in lessons() {
+        for text in [lesson.hands, lesson.look, lesson.wrong] {
+            let told = READERS.map(|reader| reader.text(text));
+            let onward = text.contains("{onward}");
+            directions += usize::from(onward);
+            for (told, reader) in told.iter().zip(READERS) {
+                assert_eq!(told.contains("to the left"), onward && !reader.left_handed);
+                assert_eq!(told.contains("to the right"), onward && reader.left_handed);
+                assert!(!told.contains(['{', '}']), "{told}");
+                assert!(!told.contains("  ") && !told.ends_with(' '), "{told}");
+                let shown = [
+                    "picture",
+                    "frame",
+                    "marked",
+                    "bar below",
+                    "space",
+                    "Backspace",
+                ];
+                let shown = shown.iter().find(|word| told.contains(**word));
+                assert!(!reader.plain || shown.is_none(), "{told}");
+            }
+        }
+    }
+    assert!(directions > 0);
+}

@@ -1,0 +1,92 @@
+//! Which words a movement, or a job, is about.
+
+use super::{Word, all};
+use crate::beadwork::job::JobKind;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::sequence::Sequence;
+
+fn each(words: &[&str]) -> Vec<&'static Word> {
+    let word = |name: &&str| all().find(|w| w.word == *name);
+    words.iter().filter_map(word).collect()
+}
+
+/// The words that explain a kind of movement.
+pub fn of_kind(kind: Kind) -> Vec<&'static Word> {
+    each(match kind {
+        Kind::Ring => &["ring", "round"],
+        Kind::Stitch => &["stitch", "gap", "high bead"],
+        Kind::Increase => &["increase", "gap"],
+        Kind::Decrease => &["decrease"],
+        Kind::StepUp => &["step-up"],
+        Kind::StepDown => &["step-down"],
+        Kind::PassThrough => &["pass through"],
+        Kind::Zip => &["zip", "join row"],
+        Kind::Fold => &["fold"],
+        Kind::Close => &["close"],
+        Kind::Firm => &["firm"],
+        Kind::StartThread => &["thread", "tail"],
+        Kind::EndThread => &["weave", "thread"],
+        Kind::Count => &["count", "high bead"],
+    })
+}
+
+/// The words that explain a movement.
+pub fn of_movement(seq: &Sequence, m: &Movement) -> Vec<&'static Word> {
+    match m.kind {
+        Kind::Stitch | Kind::Increase if seq.is_tip(m) => each(&["tip bead", "join row"]),
+        Kind::Fold if !m.passes.is_empty() => each(&["tie"]),
+        kind => of_kind(kind),
+    }
+}
+
+/// The words that explain what a job is for.
+pub fn of_job(kind: &JobKind) -> Vec<&'static Word> {
+    each(match kind {
+        JobKind::Panel(_) => &["panel"],
+        JobKind::JoinRow(..) => &["join row"],
+        JobKind::Zip(..) => &["zip"],
+        JobKind::SetIn(..) => &["set in"],
+        JobKind::Fill(_) => &["fill"],
+        JobKind::FirmRim(_) => &["firm", "rim"],
+        JobKind::Tie(..) => &["tie", "folded pair"],
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::Sequence;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    #[test]
+    fn every_kind_of_movement_has_its_word() {
+        for (kind, name) in Kind::ALL {
+            let words = of_kind(kind);
+            assert!(!words.is_empty(), "{name}");
+            // Thread has two kinds of movement, which are said in sentences.
+            if !matches!(kind, Kind::StartThread | Kind::EndThread) {
+                let spoken = words[0].spellings().any(|s| s == name);
+                assert!(spoken, "{name} is explained as '{}'", words[0].word);
+            }
+        }
+    }
+
+    #[test]
+    fn every_movement_and_job_is_explained() {
+        for seq in [
+            testing::folded_pair(4, 1),
+            testing::solid(Solid::Tetrahedron, 4, Closing::Open),
+            testing::single(testing::inward(3, 4, 0)),
+        ]
+        .map(Sequence::new)
+        {
+            for m in seq.iter() {
+                assert!(!of_movement(&seq, &m).is_empty(), "{:?}", m.kind);
+            }
+            for job in seq.jobs() {
+                assert!(!of_job(&job.kind).is_empty(), "{}", job.title);
+            }
+        }
+    }
+}

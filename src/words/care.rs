@@ -1,0 +1,25 @@
+//! What can hurt, what helps when something is wrong, and how the picture
+//! lies: said alike wherever it is said.
+
+/// What can hurt.
+pub const CAUTIONS: &[&str] = &[
+    "Needles and broken glass are sharp. Wear eye protection when you break out a bead.",
+    "Keep beads and needles away from small children and pets.",
+    "Rest your eyes and hands: look up often, stop when something aches.",
+    "Old or painted beads may contain lead: keep them out of mouths, wash your hands.",
+];
+
+/// What helps when something is wrong.
+pub const ADVICE: &[&str] = &[
+    "Look before the needle goes through; leave the thread loose until the look is right, then pull.",
+    "One bead too many: look at the corners first, then for two beads in one gap.",
+    "One too few: look for a gap that was passed over.",
+    "Nearly twice as many as there should be: the high and the low beads of the edge were both counted.",
+    "The needle sticks in a full bead: do not force it. Take a finer needle, or go through the bead next door.",
+    "Going back, take the needle off the thread and pull the thread out of the bead; do not sew backwards.",
+];
+
+/// How the picture lies.
+pub const PICTURE: &str = "The picture shows the work from outside, the outer edge up, the side that is worked in the \
+     middle. Working outward the newest round is on top, working inward it is at the bottom. The arrows \
+     in the line above it show which way the needle goes.";

@@ -1,0 +1,61 @@
+//! The words of the trade that stand in a text.
+
+use super::{Word, all};
+
+/// The words that stand in a text, each once, in the order in which they come
+/// up. The longest reading counts: in 'join row' stands no other row.
+pub fn found(text: &str) -> Vec<&'static Word> {
+    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = text.to_lowercase();
+    let mut forms: Vec<(String, &'static Word)> = all()
+        .flat_map(|w| w.spellings().map(move |s| (s, w)))
+        .collect();
+    // Longest first; the list is short.
+    forms.sort_by_key(|(spelling, _)| std::cmp::Reverse(spelling.len()));
+    let mut out: Vec<&'static Word> = vec![];
+    let mut rest = text.as_str();
+    let mut before: Option<char> = None;
+    while let Some(first) = rest.chars().next() {
+        let begins = !before.is_some_and(char::is_alphanumeric);
+        let ends = |s: &str| !rest[s.len()..].starts_with(char::is_alphanumeric);
+        let here = forms
+            .iter()
+            .find(|(s, _)| begins && rest.starts_with(s.as_str()) && ends(s));
+        let long = match here {
+            Some((spelling, word)) => {
+                if !out.contains(word) {
+                    out.push(word);
+                }
+                spelling.len()
+            }
+            None => first.len_utf8(),
+        };
+        before = rest[..long].chars().next_back();
+        rest = &rest[long..];
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(text: &str) -> Vec<&'static str> {
+        found(text).into_iter().map(|w| w.word).collect()
+    }
+
+    #[test]
+    fn words_come_in_their_order_each_once() {
+        let text = "Step up: through two beads. Round 5 of 8\n  outward, round bead";
+        assert_eq!(names(text)[..3], ["step-up", "bead", "round"]);
+        assert_eq!(names(text).iter().filter(|w| **w == "round").count(), 1);
+    }
+
+    #[test]
+    fn the_longest_reading_counts_and_parts_of_words_do_not() {
+        assert_eq!(names("the JOIN\n ROWS"), ["join row"]);
+        assert_eq!(names("high beads"), ["high bead"]);
+        assert_eq!(names("surrounding, gapless"), Vec::<&str>::new());
+        assert_eq!(names(""), Vec::<&str>::new());
+    }
+}

@@ -1,0 +1,151 @@
+//! The words of the trade: one table of what each means, how it looks, and
+//! which words stand next to it.
+//!
+//! The screen explains from it, the plain mode reads from it, docs/words.md is
+//! made from it, and the sentences of the program and its pages are held
+//! against it, so that one thing has one name everywhere.
+//!
+//! ```text
+//!        ╔N╗          a drawing is made of the signs of the picture:
+//!   ◀[A]     [A]◆     [A] a bead in place, ╔N╗ the new one, ◆ where the
+//!        [B]          needle comes out, ◀ where it goes in
+//! ```
+//!
+//! A drawing is for the right hand, as the picture is: the needle goes to the
+//! left. It holds no words, only single letters and digits, so that it can be
+//! turned round for the left hand.
+
+mod about;
+pub mod care;
+mod drawing;
+#[cfg(test)]
+mod drift;
+mod found;
+#[cfg(test)]
+mod literals;
+#[cfg(test)]
+mod page;
+mod table;
+
+pub use about::{of_job, of_kind, of_movement};
+pub use drawing::mirrored;
+pub use found::found;
+
+/// A word of the trade, or one of the tool's own.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Word {
+    /// The word, as the program and its pages spell it.
+    pub word: &'static str,
+    /// Other forms in which it stands in sentences; a plural in -s needs none.
+    pub forms: &'static [&'static str],
+    /// What it means, in plain words.
+    pub means: &'static str,
+    /// A small drawing, line by line, for the right hand.
+    pub drawing: &'static [&'static str],
+    /// What the drawing shows.
+    pub shows: &'static str,
+    /// Words that stand next to it.
+    pub see: &'static [&'static str],
+    /// What it is not called here, so that one thing has one name.
+    pub not: &'static [&'static str],
+}
+
+/// Words that belong together.
+pub struct Group {
+    /// What they are about.
+    pub title: &'static str,
+    /// The words, in the order in which a maker meets them.
+    pub words: &'static [Word],
+}
+
+/// All words, group by group.
+pub fn groups() -> &'static [Group] {
+    table::GROUPS
+}
+
+/// All words, in the order of the table.
+pub fn all() -> impl Iterator<Item = &'static Word> {
+    groups().iter().flat_map(|group| group.words)
+}
+
+/// The word of this name, or with this form.
+pub fn named(name: &str) -> Option<&'static Word> {
+    let name = name.trim().to_lowercase();
+    let exact = all().find(|w| w.word == name);
+    exact.or_else(|| all().find(|w| w.spellings().any(|s| s == name)))
+}
+
+impl Word {
+    /// Every way in which it is spelt in a sentence, in small letters.
+    pub fn spellings(&self) -> impl Iterator<Item = String> {
+        let forms = self.forms.iter().map(|f| f.to_string());
+        [self.word.to_string(), format!("{}s", self.word)]
+            .into_iter()
+            .chain(forms)
+    }
+
+    /// The words that stand next to it.
+    pub fn neighbours(&self) -> impl Iterator<Item = &'static Word> {
+        self.see.iter().filter_map(|name| named(name))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn no_spelling_stands_for_two_words() {
+        let mut seen = BTreeSet::new();
+        for word in all() {
+            let own: BTreeSet<String> = word.spellings().collect();
+            for spelling in own {
+                assert!(seen.insert(spelling.clone()), "'{spelling}' twice");
+            }
+        }
+    }
+
+    #[test]
+    fn neighbours_are_words_and_never_the_word_itself() {
+        for word in all() {
+            assert!(!word.see.is_empty(), "{}", word.word);
+            for name in word.see {
+                let other = all().find(|w| w.word == *name);
+                assert!(other.is_some(), "{}: no word '{name}'", word.word);
+                assert_ne!(*name, word.word);
+            }
+            assert!(word.see.len() <= 9, "a digit chooses one: {}", word.word);
+        }
+    }
+
+    #[test]
+    fn every_word_can_be_reached_from_round_by_its_neighbours() {
+        let mut reached = BTreeSet::from(["round"]);
+        loop {
+            let next: Vec<_> = reached
+                .iter()
+                .filter_map(|w| named(w))
+                .flat_map(Word::neighbours)
+                .map(|w| w.word)
+                .collect();
+            let before = reached.len();
+            reached.extend(next);
+            if reached.len() == before {
+                break;
+            }
+        }
+        let lost: Vec<_> = all()
+            .map(|w| w.word)
+            .filter(|w| !reached.contains(w))
+            .collect();
+        assert_eq!(lost, Vec::<&str>::new());
+    }
+
+    #[test]
+    fn a_word_is_found_by_any_of_its_forms() {
+        assert_eq!(named("Step up").unwrap().word, "step-up");
+        assert_eq!(named("gaps").unwrap().word, "gap");
+        assert_eq!(named("gizmo"), None);
+    }
+}

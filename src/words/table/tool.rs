@@ -1,0 +1,70 @@
+//! The program's own words.
+
+use crate::words::{Group, Word};
+
+/// The group.
+pub const GROUP: Group = Group {
+    title: "The program's own words",
+    words: &[
+        Word {
+            word: "count",
+            forms: &["counted", "counting"],
+            means: "Compare the beads in your hand with the number that must be there. Type the number \
+                    that you counted, then Enter: you hear whether it is right, or what has most likely \
+                    happened.",
+            drawing: &[
+                "[1]     [2]     [3]", //
+                "    [B]     [B]",
+            ],
+            shows: "Count the high beads: 1, 2, 3. The B between them belong to the round before.",
+            see: &["high bead", "round", "side", "step"],
+            not: &["tally"],
+        },
+        Word {
+            word: "step",
+            forms: &[],
+            means: "One movement of the needle, one press of a key.",
+            drawing: &[],
+            shows: "",
+            see: &["job", "piece", "stitch"],
+            not: &["keystroke of work"],
+        },
+        Word {
+            word: "job",
+            forms: &[],
+            means: "One stage of a piece that has a name of its own: a panel, a join, a fill.",
+            drawing: &[],
+            shows: "",
+            see: &["step", "piece", "panel"],
+            not: &["work order"],
+        },
+        Word {
+            word: "pattern",
+            forms: &[],
+            means: "A file that says which beads are taken, what the panels look like and what is made \
+                    of them.",
+            drawing: &[],
+            shows: "",
+            see: &["piece", "gap word"],
+            not: &["bead chart", "word chart"],
+        },
+        Word {
+            word: "piece",
+            forms: &[],
+            means: "One making of a pattern, with its own copy of it and its own progress.",
+            drawing: &[],
+            shows: "",
+            see: &["pattern", "tray", "job"],
+            not: &["work in progress", "wip"],
+        },
+        Word {
+            word: "tray",
+            forms: &[],
+            means: "Where your pieces lie while you are not working on them.",
+            drawing: &[],
+            shows: "",
+            see: &["piece", "pattern"],
+            not: &["project list"],
+        },
+    ],
+};

@@ -1,0 +1,211 @@
+//! Killed as nothing can be killed harder, at random moments: every step that
+//! was painted is there the next time.
+//!
+//! ```text
+//! keys typed:  space space back space ...     what the piece must go through
+//! painted:     41    42    41    42           read off the terminal, frame by frame
+//! journal:     41    42    41    42  43       a beginning of the first, never
+//!                                             shorter than what was painted
+//! ```
+
+use std::thread;
+use std::time::{Duration, Instant};
+
+use threadmark::progress::Tray;
+
+use super::dice::Dice;
+use super::{look, moves};
+use crate::builder::{Whole, threadmark};
+use crate::pattern::triangle;
+use crate::pty::Screen;
+
+const KILLS: u64 = 1_000;
+const THREADS: u64 = 2;
+/// Sittings at one piece before the next is begun.
+const SITTINGS: u64 = 50;
+/// The longest sitting, in microseconds.
+const LONGEST: u64 = 50_000;
+
+/// Triangle of 12 rounds: 234 beads.
+const ROUNDS: u32 = 12;
+
+/// What ends every painting: the cursor is hidden anew.
+const PAINTED: &[u8] = b"\x1b[?25l";
+
+#[test]
+fn killed_at_a_thousand_random_moments_every_painted_step_is_there() {
+    let seed = Dice::of_the_day().0;
+    println!("SEED={seed}");
+    let threads = (0..THREADS).map(|n| thread::spawn(move || kills(Dice(seed + n))));
+    let threads: Vec<_> = threads.collect();
+    let done = threads
+        .into_iter()
+        .map(|t| t.join().expect("no kill lost a step"));
+    let (steps, midway) = done.fold((0, 0), |all, one| (all.0 + one.0, all.1 + one.1));
+    // No empty show: most sittings painted steps, and some were killed with
+    // more in the journal than on the screen.
+    assert!(steps > KILLS, "{steps} steps painted");
+    println!("{steps} steps painted; {midway} kills between journal and screen");
+}
+
+/// Kills one thread's share; how many steps were painted, and how often the
+/// journal was ahead of the screen.
+fn kills(mut dice: Dice) -> (u64, u64) {
+    let (mut painted, mut midway) = (0, 0);
+    for _ in 0..KILLS / THREADS / SITTINGS {
+        let whole = threadmark("stitch a.json --plain").file("a.json", triangle(ROUNDS));
+        whole.output();
+        for _ in 0..SITTINGS {
+            let sitting = Sitting::killed(&whole, &mut dice);
+            let (seen, ahead) = sitting.is_kept(&whole);
+            painted += seen;
+            midway += u64::from(ahead);
+        }
+    }
+    (painted, midway)
+}
+
+/// One sitting at a piece, cut short.
+struct Sitting {
+    /// Moves in the journal before.
+    before: usize,
+    /// The steps that the keys lead through, the one that was rested at first.
+    asked: Vec<u32>,
+    /// The steps that were painted, frame by frame.
+    painted: Vec<u32>,
+}
+
+impl Sitting {
+    fn killed(whole: &Whole, dice: &mut Dice) -> Sitting {
+        let before = moves(whole, "evening-star");
+        let mut sitting = Sitting {
+            before: before.len(),
+            asked: vec![before.last().copied().unwrap_or(0)],
+            painted: vec![],
+        };
+        let all = look(whole, "evening-star").steps().expect("steps in all");
+        let end = Instant::now() + Duration::from_micros(dice.roll(LONGEST));
+        let mut screen = Screen::open(&whole.again("stitch evening-star"), 80, 24);
+        // Only then are keys taken one by one; some are killed before.
+        let left = || end.saturating_duration_since(Instant::now());
+        if screen.came_within(left(), 1000) {
+            screen.press(b" ");
+            while !left().is_zero() {
+                screen.press(&sitting.key(dice, all));
+                thread::sleep(Duration::from_micros(dice.roll(3_000)).min(left()));
+            }
+        }
+        screen.kill();
+        sitting.painted = steps_painted(&screen.bytes());
+        sitting
+    }
+
+    /// A key, or several at once, and where that leads.
+    fn key(&mut self, dice: &mut Dice, all: u32) -> Vec<u8> {
+        let at = *self.asked.last().expect("a step");
+        let (next, keys) = match dice.roll(16) {
+            0 => {
+                let step = dice.roll(u64::from(all)) as u32;
+                (step, format!("g{}\r", step + 1))
+            }
+            1 | 2 => (at.saturating_sub(1), "\x7f".into()),
+            _ => ((at + 1).min(all), " ".into()),
+        };
+        if next != at {
+            self.asked.push(next);
+        }
+        keys.into_bytes()
+    }
+
+    /// Holds the journal against what was asked for and painted; how many
+    /// steps were painted, and whether the journal knows more.
+    fn is_kept(&self, whole: &Whole) -> (u64, bool) {
+        let kept = moves(whole, "evening-star").split_off(self.before);
+        let asked = &self.asked[1..];
+        assert!(
+            asked.starts_with(&kept),
+            "the journal has {kept:?} and the keys ask for {asked:?}"
+        );
+        // The least that must be kept: the earliest steps that can have given
+        // the paintings.
+        let mut least = 0;
+        for step in &self.painted {
+            let on = self.asked[least..].iter().position(|asked| asked == step);
+            least += on.unwrap_or_else(|| panic!("{step} was painted: {self:?}"));
+        }
+        assert!(kept.len() >= least, "{self:?}, kept only {kept:?}");
+        let told = look(whole, "evening-star").told().to_vec();
+        assert!(told.is_empty(), "{told:?}");
+        (least as u64, kept.len() > least)
+    }
+}
+
+impl std::fmt::Debug for Sitting {
+    fn fmt(&self, f: &mut std::fmt::Formatter) -> std::fmt::Result {
+        let (asked, painted) = (&self.asked, &self.painted);
+        write!(f, "asked for {asked:?}, painted {painted:?}")
+    }
+}
+
+/// The steps done that each whole painting showed.
+fn steps_painted(bytes: &[u8]) -> Vec<u32> {
+    let mut terminal = vt100::Parser::new(
+        24.try_into().expect("rows"),
+        80.try_into().expect("columns"),
+        0,
+    );
+    let mut steps = vec![];
+    let mut from = 0;
+    while let Some(at) = bytes[from..]
+        .windows(PAINTED.len())
+        .position(|w| w == PAINTED)
+    {
+        let to = from + at + PAINTED.len();
+        terminal.process(&bytes[from..to]);
+        from = to;
+        let screen = terminal.screen().contents();
+        let head = screen.lines().next().unwrap_or_default();
+        if let Some((_, step)) = head.rsplit_once("step ") {
+            let next: u32 = step
+                .split(' ')
+                .next()
+                .and_then(|n| n.parse().ok())
+                .expect("a step");
+            steps.push(next - 1);
+        } else if let Some((_, all)) = head.rsplit_once("all ") {
+            steps.push(
+                all.split(' ')
+                    .next()
+                    .and_then(|n| n.parse().ok())
+                    .expect("steps"),
+            );
+        }
+    }
+    steps
+}
+
+#[test]
+fn a_begin_killed_at_any_moment_leaves_a_whole_piece_or_none() {
+    let mut dice = Dice::of_the_day();
+    println!("SEED={}", dice.0);
+    let whole = threadmark("stitch a.json --new").file("a.json", triangle(ROUNDS));
+    let pieces = || Tray::open(&whole.tray()).pieces().expect("the tray");
+    let mut most = 0;
+    for _ in 0..100 {
+        let moment = Duration::from_micros(dice.roll(12_000));
+        let mut screen = Screen::open(&whole, 80, 24);
+        thread::sleep(moment);
+        screen.kill();
+        for piece in pieces() {
+            let told = look(&whole, &piece.name).told().to_vec();
+            assert!(told.is_empty(), "{}: {told:?}", piece.name);
+        }
+        most = most.max(pieces().len());
+    }
+    assert!(most > 0, "none was ever begun");
+    whole.again("stitch a.json --new --plain").output();
+    assert_eq!(pieces().len(), most + 1);
+    let left = std::fs::read_dir(whole.tray()).expect("the tray").flatten();
+    let begun = left.filter(|e| e.file_name().to_string_lossy().starts_with(".begin-"));
+    assert_eq!(begun.count(), 0, "what was cut short is swept away");
+}
