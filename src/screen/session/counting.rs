@@ -234,10 +234,7 @@ impl Session {
             let each = each.map(|(side, (&seen, right))| (side, less(seen, right)));
             return Some(each.filter(|(_, by)| *by != 0).collect());
         }
-        let of_cause = || match answered.place() {
-            Some(place) => Some(place.side),
-            None => None,
-        };
+        let of_cause = || answered.place().map(|place| place.side);
         let side = q.side.or_else(of_cause)?;
         Some(vec![(side, less(answer.counted, answer.expected))])
     }
