@@ -10,6 +10,10 @@ pub const NESTING: usize = 32;
 /// Beads of a piece. It also bounds all kinds of panel of a pattern together.
 pub const PIECE_BEADS: u64 = 4_000_000;
 
+/// Threads that a piece may be sewn with, about: where each begins and ends is
+/// kept.
+pub const THREADS: u64 = 40_000;
+
 /// Letters that a colour word may give of its own accord.
 pub const WORD_LETTERS: usize = 4096;
 

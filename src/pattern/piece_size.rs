@@ -25,7 +25,7 @@ pub(super) fn check(make: &Make, kinds: &[PanelKind], at: &Field, faults: &mut F
 }
 
 /// Beads of the panels, and of rows and tips as if every join had its own.
-fn estimate(make: &Make, kinds: &[PanelKind]) -> u64 {
+pub(super) fn estimate(make: &Make, kinds: &[PanelKind]) -> u64 {
     let all = |faces: &[SpecIndex], number: usize| -> u64 {
         let faces = faces.iter().cycle().take(number);
         faces.map(|&face| kinds[face].beads).sum()

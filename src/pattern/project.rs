@@ -9,6 +9,7 @@ use super::field::Field;
 use super::file::File;
 use super::make;
 use super::panel;
+use super::piece_size;
 use super::thread;
 use crate::beadwork::Project;
 
@@ -27,6 +28,9 @@ pub(super) fn read(file: &File, faults: &mut Faults) -> Option<Pattern> {
     thread::fit(&file.beads, &beads, thread, needle, faults);
     let kinds = panel::read(&file.panels, &letters, faults);
     let make = make::read(&file.make, &kinds, faults);
+    if let Some(make) = &make {
+        thread::suffice(piece_size::estimate(make, &kinds), &beads, thread, faults);
+    }
     let panels = kinds.into_iter().map(|kind| kind.spec);
     Some(Pattern {
         title,

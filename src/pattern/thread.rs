@@ -4,6 +4,7 @@ use super::error::BeadFault;
 use super::faults::Faults;
 use super::field::Field;
 use super::file::{BeadFile, NeedleFile, ThreadDetail, ThreadFile};
+use super::limit;
 use super::table::Table;
 use crate::beadwork::bead::BeadKind;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
@@ -57,15 +58,12 @@ pub(super) fn needle(file: &NeedleFile) -> Option<Needle> {
     Some(Needle { diameter_mm })
 }
 
-/// Whether a piece of thread lasts for enough beads: each takes its length, and
-/// half its width to the next.
+/// Whether a piece of thread lasts for enough beads.
 pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, faults: &mut Faults) {
     let Some(thread) = thread else {
         return;
     };
-    let most = |of: fn(&BeadKind) -> f64| beads.iter().map(of).fold(0.0, f64::max);
-    let pass = most(|bead| bead.size.length_mm) + most(|bead| bead.size.diameter_mm) / 2.0;
-    let needed = (FEWEST_PASSES * pass).ceil();
+    let needed = (FEWEST_PASSES * pass(beads)).ceil();
     let (cut, tail) = (thread.cut_mm, thread.tail_mm);
     let usable = cut - 2.0 * tail;
     if usable > 0.0 && usable < needed {
@@ -74,6 +72,38 @@ pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, faults: &mut Fau
             BeadFault::ShortThread { cut, tail, needed },
         );
     }
+}
+
+/// Times that the needle goes through a bead, about, over the making of a large
+/// piece: with its own stitch and with one of the next round.
+const PASSES: f64 = 2.0;
+
+/// Whether the piece can do with as many threads as a piece may have. `beads`
+/// are those of the piece, about.
+pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, faults: &mut Faults) {
+    let Some(thread) = thread else {
+        return;
+    };
+    let tails = 2.0 * thread.tail_mm;
+    let usable = thread.cut_mm - tails;
+    let all = beads as f64 * PASSES * pass(kinds);
+    let threads = all / usable;
+    let is_told = beads > limit::PIECE_BEADS;
+    if !is_told && usable > 0.0 && threads > limit::THREADS as f64 {
+        let many = BeadFault::ManyThreads {
+            threads: threads as u64,
+            cut: thread.cut_mm,
+            needed: (all / limit::THREADS as f64 + tails).ceil(),
+        };
+        faults.add(&Field::Top.key("thread"), many);
+    }
+}
+
+/// What a pass takes of the thread, mm: a bead's length, and half its width to
+/// the next.
+fn pass(beads: &[BeadKind]) -> f64 {
+    let most = |of: fn(&BeadKind) -> f64| beads.iter().map(of).fold(0.0, f64::max);
+    most(|bead| bead.size.length_mm) + most(|bead| bead.size.diameter_mm) / 2.0
 }
 
 /// Whether needle and thread go through the beads, at least once.

@@ -39,6 +39,15 @@ pub enum BeadFault {
         /// What must lie between the tails.
         needed: f64,
     },
+    /// More threads than a piece may have.
+    ManyThreads {
+        /// How many, about.
+        threads: u64,
+        /// A piece of thread, mm.
+        cut: f64,
+        /// How long it must be cut, mm.
+        needed: f64,
+    },
     /// The two tails take up all of the thread.
     TailsTooLong {
         /// A piece of thread, mm.
@@ -87,6 +96,17 @@ impl BeadFault {
                     "write \"cut_mm\": {} or more, or leave shorter tails",
                     (needed + 2.0 * tail).ceil()
                 ),
+            ),
+            BeadFault::ManyThreads {
+                threads,
+                cut,
+                needed,
+            } => Sentence::new(
+                format!(
+                    "about {threads} threads of {cut} mm would be needed; {} is the most",
+                    limit::THREADS
+                ),
+                format!("write \"cut_mm\": {needed} or more, or take fewer rounds"),
             ),
             BeadFault::TailsTooLong { cut, tail } => Sentence::new(
                 format!("two tails of {tail} mm leave nothing of a thread of {cut} mm to sew with"),

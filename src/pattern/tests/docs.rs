@@ -102,5 +102,6 @@ fn the_tables_are_those_of_the_program() {
         assert!(FORMAT.contains(&format!("| {what} | {most} |")), "{what}");
     }
     assert_eq!((limit::PIECE_BEADS, limit::LINE_CHARS), (4_000_000, 10_000));
+    assert_eq!(limit::THREADS, 40_000);
     assert_eq!(limit::FILE_BYTES, 1024 * 1024);
 }
