@@ -118,19 +118,24 @@ impl Kaleidocycle {
             .clamp(0.01, PI / 2.0 - 0.01)
     }
 
+    /// The ends of all hinges at turn `t`: 2i and 2i + 1 are those of hinge i.
+    pub fn ends(self, t: f64) -> Vec<DVec3> {
+        let ends = |i| {
+            let (middle, along) = self.hinge(i, t);
+            let half = along * self.hinge_mm / 2.0;
+            [middle + half, middle - half]
+        };
+        (0..self.tetrahedra).flat_map(ends).collect()
+    }
+
     /// The tetrahedra at turn `t`, four faces each: two at the hinge before,
     /// two at the hinge behind. Corners 2i and 2i + 1 are the ends of hinge i.
     pub fn at(self, t: f64) -> Polyhedra {
         let n = self.tetrahedra;
         let mut ring = Polyhedra {
-            corners: vec![],
+            corners: self.ends(t),
             faces: vec![],
         };
-        for i in 0..n {
-            let (middle, along) = self.hinge(i, t);
-            let half = along * self.hinge_mm / 2.0;
-            ring.corners.extend([middle + half, middle - half]);
-        }
         for i in 0..usize::from(n) {
             let (a, b) = (2 * i, 2 * i + 1);
             let next = 2 * ((i + 1) % usize::from(n));
