@@ -1,6 +1,7 @@
 //! The keys: one table, from which come what a key does, the bar at the foot
 //! of the screen, the help and docs/keys.md. So all four are true.
 
+mod solid;
 mod table;
 mod tour;
 
@@ -45,6 +46,8 @@ pub enum Place {
     Going,
     /// The length of a new thread being typed.
     Thread,
+    /// The whole solid.
+    Solid,
     /// The tray.
     Tray,
     /// A lesson of the tour.
@@ -58,7 +61,7 @@ pub enum Place {
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 22] = [
+    const ALL: [(Place, &'static str); 23] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -77,6 +80,7 @@ impl Place {
         (Place::Plan, "The plan"),
         (Place::Going, "Thread and time"),
         (Place::Thread, "A new thread"),
+        (Place::Solid, "The whole solid"),
         (Place::Tray, "The tray"),
         (Place::Lesson, "A lesson of the tour"),
         (Place::Words, "Asking about a word"),
@@ -170,6 +174,32 @@ pub enum Action {
     Going,
     /// A new thread, and how long it is cut.
     NewThread,
+    /// The whole solid.
+    Solid,
+    /// Turn it to the left.
+    TurnLeft,
+    /// Turn it to the right.
+    TurnRight,
+    /// Turn it up.
+    TurnUp,
+    /// Turn it down.
+    TurnDown,
+    /// Nearer.
+    Nearer,
+    /// Farther away.
+    Farther,
+    /// As it stood at first.
+    HomeView,
+    /// How faces stand, or as finished.
+    States,
+    /// A little on in what moves.
+    MotionOn,
+    /// A little back.
+    MotionBack,
+    /// To the flat net, or from it.
+    Net,
+    /// Let it move, or stop it.
+    Play,
     /// To the tray.
     Tray,
     /// End the program.
@@ -211,7 +241,8 @@ impl Key {
 
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
-    tour::TABLE.iter().chain(table::TABLE)
+    let own = tour::TABLE.iter().chain(solid::TABLE);
+    own.chain(table::TABLE)
 }
 
 /// What a key does there.

@@ -6,6 +6,7 @@ pub mod counting;
 pub mod going;
 pub mod locating;
 pub mod plan_room;
+pub mod solid_room;
 mod touring;
 pub mod unpicking;
 
@@ -24,6 +25,7 @@ use counting::Answered;
 use going::Going;
 use locating::Locating;
 use plan_room::PlanRoom;
+use solid_room::SolidRoom;
 use std::sync::Arc;
 
 /// What is in front of the maker.
@@ -101,6 +103,8 @@ pub enum Pane {
         /// The digits so far.
         typed: String,
     },
+    /// The whole solid.
+    Solid,
     /// A lesson of the tour, on a page.
     Lesson {
         /// Which, from 0.
@@ -172,6 +176,8 @@ pub struct Session {
     pub going: Going,
     /// The plan, once it was asked for.
     pub plan: PlanRoom,
+    /// The whole solid, once it was looked at.
+    pub solid: Option<SolidRoom>,
     /// The search for a lost place, while there is one.
     pub locating: Option<Locating>,
     /// Whether there are lines only, no picture.
@@ -206,6 +212,7 @@ impl Session {
             width: 80,
             going,
             plan: PlanRoom::default(),
+            solid: None,
             locating: None,
             plain: false,
             scroll: 0,
@@ -288,6 +295,7 @@ impl Session {
             Pane::Plan(_) => Place::Plan,
             Pane::Going(_) => Place::Going,
             Pane::Thread { .. } => Place::Thread,
+            Pane::Solid => Place::Solid,
             Pane::Lesson { .. } => Place::Lesson,
             Pane::Words { ref asking, .. } => asking.place(),
         }

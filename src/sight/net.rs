@@ -184,6 +184,12 @@ impl Net {
         self.front
     }
 
+    /// The hinge of a folded pair, from the point to the tie, and the
+    /// direction across both its tetrahedra's open faces.
+    pub fn hinge(&self) -> Option<(DVec3, DVec3)> {
+        self.pair.as_ref().map(Pair::hinge)
+    }
+
     /// Pairs of faces that lie on each other in the flat net.
     fn overlapping(&self) -> usize {
         overlaps(&self.at(0.0), self.front)

@@ -14,7 +14,7 @@
 //! At a = 90° it lies flat; at a = 0 corners 1 and 4 meet, and x = ½,
 //! y = √½ are those of two regular tetrahedra on one hinge.
 
-use super::body::{Body, PlateSide, side_of};
+use super::body::{Body, PlateSide};
 use glam::{DMat3, DVec3};
 use std::f64::consts::FRAC_PI_2;
 
@@ -124,6 +124,11 @@ impl Pair {
         [pair, turned].into_iter().find(fits)
     }
 
+    /// Along the hinge, and across it along the fold.
+    pub fn hinge(&self) -> (DVec3, DVec3) {
+        (self.axes.x_axis, self.axes.z_axis)
+    }
+
     /// The six plates.
     pub fn plates(&self) -> &[usize] {
         &self.plates
@@ -157,6 +162,7 @@ impl Pair {
 mod tests {
     use super::*;
     use crate::beadwork::project::{Closing, Solid};
+    use crate::sight::body::side_of;
     use crate::sight::testing::{body, project};
 
     #[test]

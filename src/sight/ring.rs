@@ -59,6 +59,18 @@ impl Ring {
         self.cycle.even_turn()
     }
 
+    /// How far the ring reaches from its middle at any turn, mm: no farther
+    /// than the outer end of a hinge that lies flat.
+    pub fn reach_mm(&self) -> f64 {
+        let reach = |t: f64| {
+            let ends = self.cycle.ends(t).into_iter().take(4);
+            ends.map(|c| c.length()).fold(0.0, f64::max)
+        };
+        let turns = (0..48).map(|n| f64::from(n) * std::f64::consts::TAU / 48.0);
+        let turns = turns.map(|t| self.turned(t, 0.0).turn);
+        turns.map(reach).fold(0.0, f64::max)
+    }
+
     /// Where the corners of all plates lie at a turn (radians), mm.
     pub fn at(&self, turn: f64) -> Vec<Vec<DVec3>> {
         let ends = self.cycle.ends(turn);

@@ -24,6 +24,7 @@ const ANYWHERE: &[Place] = &[
     Place::Plan,
     Place::Going,
     Place::Thread,
+    Place::Solid,
     TheTray,
     Place::Lesson,
     Place::Words,
@@ -64,6 +65,7 @@ const ASKED: &[Place] = &[
     Place::Unpicking,
     Place::Plan,
     Place::Going,
+    Place::Solid,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,

@@ -42,7 +42,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 38] = [
+const ACTIONS: [Action; 51] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -81,6 +81,19 @@ const ACTIONS: [Action; 38] = [
     Action::Lesson,
     Action::TourOnOff,
     Action::TourAgain,
+    Action::Solid,
+    Action::TurnLeft,
+    Action::TurnRight,
+    Action::TurnUp,
+    Action::TurnDown,
+    Action::Nearer,
+    Action::Farther,
+    Action::HomeView,
+    Action::States,
+    Action::MotionOn,
+    Action::MotionBack,
+    Action::Net,
+    Action::Play,
 ];
 
 #[test]
