@@ -43,6 +43,7 @@ impl Session {
             Action::Erase => self.erase(),
             Action::Whole => self.whole_or_side(),
             Action::Choose => self.choose(),
+            Action::Leave | Action::Help if self.pane == Pane::Solid => self.solid_key(action),
             Action::Leave => self.pane = Pane::Stitch,
             Action::Locate => self.open_locate(),
             Action::Unpick => self.open_unpick(),
