@@ -27,6 +27,8 @@ mod going;
 #[cfg(unix)]
 mod pty;
 #[cfg(unix)]
+mod solid;
+#[cfg(unix)]
 mod stitching;
 #[cfg(unix)]
 mod tour;

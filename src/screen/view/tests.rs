@@ -301,4 +301,5 @@ fn an_inward_corner_is_drawn_together() {
     insta::assert_snapshot!(shown(&mut session, 80, 24));
 }
 
+mod solid;
 mod tour;
