@@ -1,6 +1,7 @@
 //! The keys: one table, from which come what a key does, the bar at the foot
 //! of the screen, the help and docs/keys.md. So all four are true.
 
+mod face;
 mod table;
 mod tour;
 
@@ -53,12 +54,14 @@ pub enum Place {
     Words,
     /// A word explained.
     Word,
+    /// The whole face.
+    Face,
 }
 
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 22] = [
+    const ALL: [(Place, &'static str); 23] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -81,6 +84,7 @@ impl Place {
         (Place::Lesson, "A lesson of the tour"),
         (Place::Words, "Asking about a word"),
         (Place::Word, "A word explained"),
+        (Place::Face, "The whole face"),
     ];
 
     fn takes_digits(self) -> bool {
@@ -176,6 +180,8 @@ pub enum Action {
     Quit,
     /// Into the background, as Ctrl-Z does.
     Suspend,
+    /// Something at the whole face.
+    Face(super::face::Do),
 }
 
 /// One line of the table.
@@ -211,7 +217,8 @@ impl Key {
 
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
-    tour::TABLE.iter().chain(table::TABLE)
+    let rooms = tour::TABLE.iter().chain(table::TABLE);
+    rooms.chain(face::TABLE)
 }
 
 /// What a key does there.

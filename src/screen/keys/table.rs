@@ -28,6 +28,7 @@ const ANYWHERE: &[Place] = &[
     Place::Lesson,
     Place::Words,
     Place::Word,
+    Place::Face,
 ];
 /// Places with a list, where letters have a meaning of their own.
 const CHOICES: &[Place] = &[
@@ -64,6 +65,7 @@ const ASKED: &[Place] = &[
     Place::Unpicking,
     Place::Plan,
     Place::Going,
+    Place::Face,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,
