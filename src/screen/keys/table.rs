@@ -421,7 +421,7 @@ pub const TABLE: &[Binding] = &[
         keys: &[Key::Code(KeyCode::Enter)],
         action: Choose,
         named: "Enter",
-        bar: Some(("Enter", "all is unpicked")),
+        bar: Some(("Enter", "all is out")),
         does: "all of it is unpicked: go on from there",
     },
     Binding {
