@@ -133,8 +133,8 @@ impl Painter<'_> {
                 let (mut sign, mut style) = ink::cell(look, self.ink(upper), self.ink(lower));
                 if let Some(seen) = here {
                     let is_middle = |seen: &Seen| self.window.cell(seen.brick.middle) == Some(cell);
-                    let middle = [upper, lower].into_iter().flatten().map(|(seen, _)| seen);
-                    let middle = middle.filter(|s| self.large && is_middle(s)).next_back();
+                    let mut middle = [upper, lower].into_iter().flatten().map(|(seen, _)| seen);
+                    let middle = middle.rfind(|s| self.large && is_middle(s));
                     if let Some(seen) = middle {
                         (sign, style) = self.letter(&seen);
                     } else if lettered {
