@@ -24,6 +24,7 @@ pub mod movement;
 pub mod number;
 #[cfg(test)]
 pub mod outside_values;
+pub mod paint;
 pub mod panel;
 pub mod project;
 pub mod round_work;

@@ -1,6 +1,5 @@
 //! `draft`: a new pattern file.
 
-use std::fs::{self, File, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
@@ -11,7 +10,7 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::out;
-use crate::pattern::clean;
+use crate::pattern::{self, clean};
 use crate::plan::draft::{Ask, BeadSort, Draft, Measure, draft};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
@@ -78,42 +77,13 @@ fn ask(args: &args::Draft) -> Ask {
 /// Writes a file whole or not at all. Without `force` one that is there stays.
 fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
     let name = || file.display().to_string();
-    let failed = |error: io::Error| match error.kind() {
+    pattern::save(file, text, force).map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => Failure::FileIsThere { file: name() },
         _ => Failure::NotWritten {
             file: name(),
             error,
         },
-    };
-    if !force {
-        let mut new = OpenOptions::new()
-            .write(true)
-            .create_new(true)
-            .open(file)
-            .map_err(failed)?;
-        if let Err(error) = fill(&mut new, text) {
-            // Half of a pattern helps nobody, and this file is our own.
-            let _ = fs::remove_file(file);
-            return Err(failed(error));
-        }
-        return Ok(());
-    }
-    // Beside it first, so that the old one is there until the new one is whole.
-    let mut beside = file.as_os_str().to_owned();
-    beside.push(format!(".new-{}", std::process::id()));
-    let beside = PathBuf::from(beside);
-    let written = File::create(&beside)
-        .and_then(|mut new| fill(&mut new, text))
-        .and_then(|()| fs::rename(&beside, file));
-    written.map_err(|error| {
-        let _ = fs::remove_file(&beside);
-        failed(error)
     })
-}
-
-fn fill(file: &mut File, text: &[u8]) -> io::Result<()> {
-    file.write_all(text)?;
-    file.sync_all()
 }
 
 fn json(

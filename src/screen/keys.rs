@@ -56,12 +56,16 @@ pub enum Place {
     Word,
     /// The whole face.
     Face,
+    /// The brush on it.
+    Colouring,
+    /// Where to write what is painted.
+    WritePaint,
 }
 
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 23] = [
+    const ALL: [(Place, &'static str); 25] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -85,6 +89,8 @@ impl Place {
         (Place::Words, "Asking about a word"),
         (Place::Word, "A word explained"),
         (Place::Face, "The whole face"),
+        (Place::Colouring, "Colouring on the whole face"),
+        (Place::WritePaint, "Writing what is painted"),
     ];
 
     fn takes_digits(self) -> bool {
@@ -94,7 +100,12 @@ impl Place {
     fn takes_text(self) -> bool {
         matches!(
             self,
-            Place::Jump | Place::Note | Place::Count | Place::Thread | Place::Unpick
+            Place::Jump
+                | Place::Note
+                | Place::Count
+                | Place::Thread
+                | Place::Unpick
+                | Place::WritePaint
         )
     }
 }
@@ -232,6 +243,15 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
     match (found, event.code) {
         (Some(action), _) => Some(action),
         (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
+        // The letters of beads; small ones are keys.
+        (None, KeyCode::Char(c))
+            if place == Place::Colouring
+                && plain
+                && c.is_alphabetic()
+                && !c.is_ascii_lowercase() =>
+        {
+            Some(Action::Face(super::face::Do::Letter(c)))
+        }
         (None, KeyCode::Char(c)) if place.takes_digits() && c.is_ascii_digit() && plain => {
             Some(Action::Type(c))
         }

@@ -2,6 +2,7 @@
 //! what each action does to both. Knows no terminal.
 
 mod acts;
+pub mod colouring;
 pub mod counting;
 mod facing;
 pub mod going;
@@ -112,6 +113,13 @@ pub enum Pane {
     },
     /// The whole face.
     Face,
+    /// Where to write what is painted.
+    WritePaint {
+        /// The file's name so far.
+        typed: String,
+        /// Whether a file that is there may be changed.
+        over: bool,
+    },
     /// A word asked about.
     Words {
         /// What is asked.
@@ -242,7 +250,7 @@ impl Session {
         match self.pane {
             Pane::Plan(_) => plan,
             Pane::Stitch | Pane::Card | Pane::Going(_) => going,
-            Pane::Face => self.face.passes.look(&self.seq),
+            Pane::Face => self.face.brush.look() | self.face.passes.look(&self.seq),
             _ => false,
         }
     }
@@ -295,7 +303,9 @@ impl Session {
             Pane::Help(_) => Place::Help,
             Pane::Plan(_) => Place::Plan,
             Pane::Going(_) => Place::Going,
+            Pane::Face if self.face.brush.on => Place::Colouring,
             Pane::Face => Place::Face,
+            Pane::WritePaint { .. } => Place::WritePaint,
             Pane::Thread { .. } => Place::Thread,
             Pane::Lesson { .. } => Place::Lesson,
             Pane::Words { ref asking, .. } => asking.place(),

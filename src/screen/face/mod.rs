@@ -8,11 +8,13 @@
 //! route.rs    the way of the thread through the movements near by
 //! passes.rs   how often the thread goes through a bead, counted apart
 //! told.rs     the bead pointed at, in words
+//! brush.rs    the bead in hand, and strokes that paint with it
 //! ```
 //!
 //! A frame asks for the beads in the window and for no others, so that a
 //! panel of any size is painted at once.
 
+mod brush;
 mod ink;
 mod passes;
 mod raster;
@@ -21,6 +23,7 @@ mod route;
 mod told;
 mod window;
 
+pub use brush::{NoStroke, Stroke, part_of};
 pub use raster::{Sight, draw};
 pub use room::{Do, FaceRoom, Way};
 pub use told::{told, told_shortly};

@@ -1,6 +1,7 @@
 //! What is looked at in the face's room: the panel, which side is up, how
 //! large, and the bead pointed at.
 
+use super::brush::Brush;
 use super::passes::Passes;
 use super::window::Window;
 use crate::beadwork::flat_face::FlatFace;
@@ -46,6 +47,24 @@ pub enum Do {
     Turn,
     /// The next panel, or the one before.
     Panel(bool),
+    /// Take the brush up, or put it away.
+    Colouring,
+    /// Paint the bead pointed at.
+    Paint,
+    /// The next bead in hand, or the one before.
+    Hand(bool),
+    /// The bead of this letter in hand.
+    Letter(char),
+    /// The colour pointed at in hand.
+    Take,
+    /// What is painted with a bead.
+    Reach,
+    /// Undo the last stroke.
+    Undo,
+    /// Do it again.
+    Redo,
+    /// Write what is painted to a pattern file.
+    Write,
 }
 
 /// Columns that a bead's length may take, the least first.
@@ -69,6 +88,8 @@ pub struct FaceRoom {
     pub route: bool,
     /// How often the thread goes through it.
     pub passes: Passes,
+    /// The brush.
+    pub brush: Brush,
     /// A line of the ladder; none for the whole panel.
     zoom: Option<usize>,
     centre: DVec2,
@@ -84,6 +105,7 @@ impl Default for FaceRoom {
             at: None,
             route: false,
             passes: Passes::default(),
+            brush: Brush::default(),
             zoom: None,
             centre: DVec2::ZERO,
             area: Cell::new(Rect::new(0, 0, 76, 16)),

@@ -29,6 +29,8 @@ const ANYWHERE: &[Place] = &[
     Place::Words,
     Place::Word,
     Place::Face,
+    Place::Colouring,
+    Place::WritePaint,
 ];
 /// Places with a list, where letters have a meaning of their own.
 const CHOICES: &[Place] = &[
@@ -66,6 +68,7 @@ const ASKED: &[Place] = &[
     Place::Plan,
     Place::Going,
     Place::Face,
+    Place::Colouring,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,

@@ -18,6 +18,9 @@ impl Session {
         let mirrored = self.is_mirrored();
         self.said.clear();
         if self.face.click(&self.seq, cell, mirrored) {
+            if self.face.brush.on {
+                self.paint_bead();
+            }
             self.ask_passes();
         }
     }
@@ -43,6 +46,7 @@ impl Session {
             Do::Open => {
                 face.go_to_needle(seq, done);
                 face.show_whole();
+                face.brush.on = false;
                 self.pane = Pane::Face;
             }
             Do::Pan(way) => {
@@ -65,6 +69,15 @@ impl Session {
                 face.route = !face.route;
                 return;
             }
+            Do::Colouring
+            | Do::Paint
+            | Do::Hand(_)
+            | Do::Letter(_)
+            | Do::Take
+            | Do::Reach
+            | Do::Undo
+            | Do::Redo
+            | Do::Write => return self.colour(what),
             Do::Turn => return face.turn(seq, mirrored),
             Do::Panel(next) => {
                 let panels = seq.layout().panels().len() as u16;

@@ -1,7 +1,7 @@
 //! The whole face: the panel as beads, and the bead pointed at in words.
 
 use super::text::{self, rows};
-use super::{Shown, room};
+use super::{Shown, palette, room};
 use crate::screen::face::{self, Sight};
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
@@ -33,6 +33,9 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
 
 /// What the room says, for a screen too small for the picture.
 pub fn said(session: &Session) -> Vec<Line<'static>> {
+    if session.face.brush.on {
+        return palette::below(session, 60, 2);
+    }
     let told = face::told_shortly(&session.seq, &session.face, session.done());
     told.into_iter().map(Line::from).collect()
 }
@@ -47,7 +50,11 @@ fn heading(session: &Session) -> String {
     };
     let rounds = layout.kind(panel).rounds();
     let up = session.face.up;
-    format!("The whole face: {name}{of}, {rounds} rounds, side {up} up")
+    let what = match session.face.brush.on {
+        true => "Colouring",
+        false => "The whole face",
+    };
+    format!("{what}: {name}{of}, {rounds} rounds, side {up} up")
 }
 
 /// The picture, and beside it or below it the words.
@@ -76,6 +83,12 @@ fn parted(space: Rect) -> (Rect, Rect) {
 fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
     let (seq, room, done) = (&session.seq, &session.face, session.done());
     let beside = area.height > 6;
+    if room.brush.on {
+        return match beside {
+            true => palette::beside(session),
+            false => palette::below(session, area.width, area.height),
+        };
+    }
     let mut lines: Vec<Line<'static>> = match area.width < 60 && !beside {
         true => face::told_shortly(seq, room, done),
         false => face::told(seq, room, done),

@@ -12,6 +12,7 @@ mod locate;
 mod map;
 mod mend;
 mod overview;
+mod palette;
 pub mod plan;
 mod prompt;
 mod room;
@@ -55,6 +56,10 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Plan(at) => plan::draw(&shown, *at, area, buf),
         Pane::Going(at) => going::draw(&shown, *at, area, buf),
         Pane::Face => face::draw(&shown, area, buf),
+        Pane::WritePaint { .. } => {
+            face::draw(&shown, area, buf);
+            prompt::draw(&shown, area, buf);
+        }
         Pane::Thread { .. } => {
             going::draw(&shown, 0, area, buf);
             prompt::draw(&shown, area, buf);

@@ -16,9 +16,11 @@ use ratatui::text::Line;
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let lines = match &shown.session.pane {
         Pane::Card => card::lines(shown),
-        Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } | Pane::Thread { .. } => {
-            prompt::lines(shown)
-        }
+        Pane::Count { .. }
+        | Pane::Jump { .. }
+        | Pane::Note { .. }
+        | Pane::WritePaint { .. }
+        | Pane::Thread { .. } => prompt::lines(shown),
         Pane::Going(_) => going::lines(shown),
         Pane::Face => face::said(shown.session),
         Pane::Answer(answered) => {

@@ -43,7 +43,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 54] = [
+const ACTIONS: [Action; 68] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -98,6 +98,20 @@ const ACTIONS: [Action; 54] = [
     Action::Face(Do::Turn),
     Action::Face(Do::Panel(true)),
     Action::Face(Do::Panel(false)),
+    Action::Face(Do::Colouring),
+    Action::Face(Do::Colouring),
+    Action::Face(Do::Paint),
+    Action::Face(Do::Paint),
+    Action::Face(Do::Hand(true)),
+    Action::Face(Do::Hand(false)),
+    Action::Face(Do::Letter('P')),
+    Action::Face(Do::Letter('Z')),
+    Action::Face(Do::Take),
+    Action::Face(Do::Reach),
+    Action::Face(Do::Undo),
+    Action::Face(Do::Redo),
+    Action::Face(Do::Write),
+    Action::Face(Do::Write),
 ];
 
 #[test]
