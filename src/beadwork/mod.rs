@@ -24,6 +24,7 @@ pub mod number;
 #[cfg(test)]
 pub mod outside_values;
 pub mod panel;
+mod position;
 pub mod project;
 pub mod round_work;
 pub mod route;
