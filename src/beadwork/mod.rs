@@ -11,6 +11,7 @@ pub mod colour;
 pub mod corner_law;
 mod corner_way;
 pub mod end;
+pub mod flat_face;
 pub mod frame;
 pub mod gap_word;
 pub mod hole;

@@ -1,6 +1,7 @@
 //! The keys: one table, from which come what a key does, the bar at the foot
 //! of the screen, the help and docs/keys.md. So all four are true.
 
+mod face;
 mod going;
 mod mending;
 mod table;
@@ -55,12 +56,14 @@ pub enum Place {
     Words,
     /// A word explained.
     Word,
+    /// The whole face.
+    Face,
 }
 
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 22] = [
+    const ALL: [(Place, &'static str); 23] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -83,6 +86,7 @@ impl Place {
         (Place::Lesson, "A lesson of the tour"),
         (Place::Words, "Asking about a word"),
         (Place::Word, "A word explained"),
+        (Place::Face, "The whole face"),
     ];
 
     fn takes_digits(self) -> bool {
@@ -178,6 +182,8 @@ pub enum Action {
     Quit,
     /// Into the background, as Ctrl-Z does.
     Suspend,
+    /// Something at the whole face.
+    Face(super::face::Do),
 }
 
 /// One line of the table.
@@ -214,7 +220,7 @@ impl Key {
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
     let rooms = tour::TABLE.iter().chain(mending::TABLE).chain(going::TABLE);
-    rooms.chain(table::TABLE)
+    rooms.chain(table::TABLE).chain(face::TABLE)
 }
 
 /// What a key does there.

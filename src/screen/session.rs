@@ -3,6 +3,7 @@
 
 mod acts;
 pub mod counting;
+mod facing;
 pub mod going;
 pub mod locating;
 pub mod plan_room;
@@ -15,6 +16,7 @@ use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
 use crate::progress::{Mode, Moment, Piece, Value};
 use crate::screen::asking::Asking;
+use crate::screen::face::FaceRoom;
 use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
@@ -108,6 +110,8 @@ pub enum Pane {
         /// Lines scrolled past.
         scroll: usize,
     },
+    /// The whole face.
+    Face,
     /// A word asked about.
     Words {
         /// What is asked.
@@ -172,6 +176,8 @@ pub struct Session {
     pub going: Going,
     /// The plan, once it was asked for.
     pub plan: PlanRoom,
+    /// The whole face.
+    pub face: FaceRoom,
     /// The search for a lost place, while there is one.
     pub locating: Option<Locating>,
     /// Whether there are lines only, no picture.
@@ -206,6 +212,7 @@ impl Session {
             width: 80,
             going,
             plan: PlanRoom::default(),
+            face: FaceRoom::default(),
             locating: None,
             plain: false,
             scroll: 0,
@@ -235,6 +242,7 @@ impl Session {
         match self.pane {
             Pane::Plan(_) => plan,
             Pane::Stitch | Pane::Card | Pane::Going(_) => going,
+            Pane::Face => self.face.passes.look(&self.seq),
             _ => false,
         }
     }
@@ -287,6 +295,7 @@ impl Session {
             Pane::Help(_) => Place::Help,
             Pane::Plan(_) => Place::Plan,
             Pane::Going(_) => Place::Going,
+            Pane::Face => Place::Face,
             Pane::Thread { .. } => Place::Thread,
             Pane::Lesson { .. } => Place::Lesson,
             Pane::Words { ref asking, .. } => asking.place(),

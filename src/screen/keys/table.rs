@@ -28,6 +28,7 @@ const ANYWHERE: &[Place] = &[
     Place::Lesson,
     Place::Words,
     Place::Word,
+    Place::Face,
 ];
 const LISTS: &[Place] = &[
     Place::Overview,
@@ -55,6 +56,7 @@ const ASKED: &[Place] = &[
     Place::Unpicking,
     Place::Plan,
     Place::Going,
+    Place::Face,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,

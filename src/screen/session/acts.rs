@@ -71,6 +71,7 @@ impl Session {
             Action::NextPart => self.turn_part(1),
             Action::PartBefore => self.turn_part(-1),
             Action::Unit => self.switch_unit(),
+            Action::Face(what) => self.look_at_face(what),
             Action::Note => self.open_note(),
             Action::Jump => {
                 self.pane = Pane::Jump {
@@ -294,6 +295,7 @@ impl Session {
                 None => {}
             },
             Pane::Settings(at) => self.change_setting(*at),
+            Pane::Face => self.go_to_bead(),
             _ => {}
         }
     }

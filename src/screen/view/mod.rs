@@ -3,6 +3,7 @@
 mod big;
 mod card;
 mod count;
+mod face;
 mod foot;
 mod going;
 mod help;
@@ -53,6 +54,7 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Card => card::draw(&shown, area, buf),
         Pane::Plan(at) => plan::draw(&shown, *at, area, buf),
         Pane::Going(at) => going::draw(&shown, *at, area, buf),
+        Pane::Face => face::draw(&shown, area, buf),
         Pane::Thread { .. } => {
             going::draw(&shown, 0, area, buf);
             prompt::draw(&shown, area, buf);

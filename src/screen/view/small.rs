@@ -1,7 +1,9 @@
 //! Below the least size: words only, as many as there is room for.
 
 use super::text::{self, rows};
-use super::{LEAST, Shown, card, count, going, lesson, locate, mend, prompt, unpick, warn, words};
+use super::{
+    LEAST, Shown, card, count, face, going, lesson, locate, mend, prompt, unpick, warn, words,
+};
 use crate::beadwork::number::Step;
 use crate::screen::gist;
 use crate::screen::session::Pane;
@@ -18,6 +20,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
             prompt::lines(shown)
         }
         Pane::Going(_) => going::lines(shown),
+        Pane::Face => face::said(shown.session),
         Pane::Answer(answered) => {
             let (question, answer) = (&answered.question, &answered.answer);
             vec![Line::from(count::verdict(shown, question, answer))]

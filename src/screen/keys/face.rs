@@ -1,0 +1,196 @@
+//! The keys of the whole face.
+
+use super::Action::{self, *};
+use super::Place::Face as TheFace;
+use super::{Binding, Key, Place};
+use crate::screen::face::{Do, Way};
+use ratatui::crossterm::event::KeyCode;
+
+const fn look(what: Do) -> Action {
+    Face(what)
+}
+
+/// The table of this place, and the key that leads there.
+pub const TABLE: &[Binding] = &[
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('+'), Key::Char('=')],
+        action: look(Do::Zoom(true)),
+        named: "+, =, wheel up",
+        bar: Some(("+/-", "zoom")),
+        does: "larger, with the bead pointed at in the window",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('-'), Key::Char('_')],
+        action: look(Do::Zoom(false)),
+        named: "-, wheel down",
+        bar: None,
+        does: "smaller, down to the whole panel",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('0')],
+        action: look(Do::Whole),
+        named: "0",
+        bar: None,
+        does: "the whole panel",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('h')],
+        action: look(Do::Point(Way::Left)),
+        named: "h",
+        bar: Some(("hjkl", "bead")),
+        does: "point at the bead to the left; a click of the mouse points at any bead",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('j')],
+        action: look(Do::Point(Way::Down)),
+        named: "j",
+        bar: None,
+        does: "point at the bead below",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('k')],
+        action: look(Do::Point(Way::Up)),
+        named: "k",
+        bar: None,
+        does: "point at the bead above",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('l')],
+        action: look(Do::Point(Way::Right)),
+        named: "l",
+        bar: None,
+        does: "point at the bead to the right",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::Left)],
+        action: look(Do::Pan(Way::Left)),
+        named: "left arrow",
+        bar: Some(("arrows", "pan")),
+        does: "move the window to the left",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::Right)],
+        action: look(Do::Pan(Way::Right)),
+        named: "right arrow",
+        bar: None,
+        does: "move the window to the right",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::Up)],
+        action: look(Do::Pan(Way::Up)),
+        named: "up arrow",
+        bar: None,
+        does: "move the window up",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::Down)],
+        action: look(Do::Pan(Way::Down)),
+        named: "down arrow",
+        bar: None,
+        does: "move the window down",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::Enter)],
+        action: Choose,
+        named: "Enter",
+        bar: Some(("Enter", "go there")),
+        does: "go to the step that strings the bead pointed at; b leads back from there",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('t')],
+        action: look(Do::Route),
+        named: "t",
+        bar: Some(("t", "thread")),
+        does: "show the way of the thread through the last and the next movements of the round, or hide it",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('r')],
+        action: look(Do::Turn),
+        named: "r",
+        bar: Some(("r", "turn")),
+        does: "turn the panel: the side of the bead pointed at up, then the next side",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('n'), Key::Code(KeyCode::PageDown)],
+        action: look(Do::Panel(true)),
+        named: "n, PageDown",
+        bar: Some(("n", "next panel")),
+        does: "the next panel of the piece",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('p'), Key::Code(KeyCode::PageUp)],
+        action: look(Do::Panel(false)),
+        named: "p, PageUp",
+        bar: None,
+        does: "the panel before",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('.'), Key::Code(KeyCode::Home)],
+        action: look(Do::Needle),
+        named: ". (dot), Home",
+        bar: Some((".", "needle")),
+        does: "back to the bead under the needle",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::Tab)],
+        action: look(Do::Along(true)),
+        named: "Tab",
+        bar: None,
+        does: "point at the next bead of the round, in working direction",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Code(KeyCode::BackTab)],
+        action: look(Do::Along(false)),
+        named: "Shift-Tab",
+        bar: None,
+        does: "point at the bead before it in the round",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[Key::Char('?'), Key::Code(KeyCode::F(1))],
+        action: Help,
+        named: "?, F1",
+        bar: Some(("?", "help")),
+        does: "help and all keys",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[
+            Key::Char('f'),
+            Key::Char('q'),
+            Key::Code(KeyCode::Esc),
+            Key::Code(KeyCode::Backspace),
+        ],
+        action: Leave,
+        named: "f, q, Esc, Backspace",
+        bar: Some(("f", "leave")),
+        does: "back to the stitches",
+    },
+    Binding {
+        places: &[Place::Stitch],
+        keys: &[Key::Char('f')],
+        action: look(Do::Open),
+        named: "f",
+        bar: Some(("f", "whole face")),
+        does: "the whole face: the panel in hand as beads, from a few large ones to all",
+    },
+];
