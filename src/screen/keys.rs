@@ -4,6 +4,7 @@
 mod face;
 mod going;
 mod mending;
+mod solid;
 mod table;
 mod tour;
 
@@ -48,6 +49,8 @@ pub enum Place {
     Going,
     /// The length of a new thread being typed.
     Thread,
+    /// The whole solid.
+    Solid,
     /// The tray.
     Tray,
     /// A lesson of the tour.
@@ -63,7 +66,7 @@ pub enum Place {
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 23] = [
+    const ALL: [(Place, &'static str); 24] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -82,6 +85,7 @@ impl Place {
         (Place::Plan, "The plan"),
         (Place::Going, "Thread and time"),
         (Place::Thread, "A new thread"),
+        (Place::Solid, "The whole solid"),
         (Place::Tray, "The tray"),
         (Place::Lesson, "A lesson of the tour"),
         (Place::Words, "Asking about a word"),
@@ -176,6 +180,32 @@ pub enum Action {
     Going,
     /// A new thread, and how long it is cut.
     NewThread,
+    /// The whole solid.
+    Solid,
+    /// Turn it to the left.
+    TurnLeft,
+    /// Turn it to the right.
+    TurnRight,
+    /// Turn it up.
+    TurnUp,
+    /// Turn it down.
+    TurnDown,
+    /// Nearer.
+    Nearer,
+    /// Farther away.
+    Farther,
+    /// As it stood at first.
+    HomeView,
+    /// How faces stand, or as finished.
+    States,
+    /// A little on in what moves.
+    MotionOn,
+    /// A little back.
+    MotionBack,
+    /// To the flat net, or from it.
+    Net,
+    /// Let it move, or stop it.
+    Play,
     /// To the tray.
     Tray,
     /// End the program.
@@ -220,7 +250,10 @@ impl Key {
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
     let rooms = tour::TABLE.iter().chain(mending::TABLE).chain(going::TABLE);
-    rooms.chain(table::TABLE).chain(face::TABLE)
+    rooms
+        .chain(table::TABLE)
+        .chain(face::TABLE)
+        .chain(solid::TABLE)
 }
 
 /// What a key does there.

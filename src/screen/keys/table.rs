@@ -24,6 +24,7 @@ const ANYWHERE: &[Place] = &[
     Place::Plan,
     Place::Going,
     Place::Thread,
+    Place::Solid,
     TheTray,
     Place::Lesson,
     Place::Words,
@@ -57,6 +58,7 @@ const ASKED: &[Place] = &[
     Place::Plan,
     Place::Going,
     Place::Face,
+    Place::Solid,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,

@@ -18,6 +18,7 @@ mod room;
 mod scene;
 mod settings;
 mod small;
+mod solid;
 mod stitch;
 mod text;
 pub mod tray;
@@ -72,6 +73,7 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Overview(at) => overview::draw(&shown, *at, area, buf),
         Pane::Settings(at) => settings::draw(&shown, *at, area, buf),
         Pane::Help(at) => help::draw(&shown, *at, area, buf),
+        Pane::Solid => solid::draw(&shown, area, buf),
         Pane::Lesson { at, scroll } => lesson::draw(&shown, *at, *scroll, area, buf),
         Pane::Words { asking, .. } => words::draw_asked(&shown, asking, area, buf),
     }

@@ -28,7 +28,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         Pane::Mend(answered) => mend::lines(shown, answered),
         Pane::Locate { typed, at } => locate::lines(shown, typed, *at),
         Pane::Unpick { .. } | Pane::WayBack { .. } | Pane::Unpicking { .. } => unpick::lines(shown),
-        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) => {
+        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) | Pane::Solid => {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
         }

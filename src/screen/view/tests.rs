@@ -43,7 +43,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 54] = [
+const ACTIONS: [Action; 67] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -98,6 +98,19 @@ const ACTIONS: [Action; 54] = [
     Action::Face(Do::Turn),
     Action::Face(Do::Panel(true)),
     Action::Face(Do::Panel(false)),
+    Action::Solid,
+    Action::TurnLeft,
+    Action::TurnRight,
+    Action::TurnUp,
+    Action::TurnDown,
+    Action::Nearer,
+    Action::Farther,
+    Action::HomeView,
+    Action::States,
+    Action::MotionOn,
+    Action::MotionBack,
+    Action::Net,
+    Action::Play,
 ];
 
 #[test]
