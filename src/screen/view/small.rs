@@ -2,7 +2,8 @@
 
 use super::text::{self, rows};
 use super::{
-    LEAST, Shown, card, count, face, going, lesson, locate, mend, prompt, unpick, warn, words,
+    LEAST, Shown, card, count, face, going, lesson, lesson_page, locate, mend, prompt, unpick,
+    warn, words,
 };
 use crate::beadwork::number::Step;
 use crate::screen::gist;
@@ -32,7 +33,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
         }
-        Pane::Lesson { at, .. } => lesson::page(shown.session, *at),
+        Pane::Lesson { at, .. } => lesson_page::page(shown.session, *at),
         Pane::Words { asking, .. } => match asking.open() {
             Some(word) => words::explained(word, left_handed(shown), shown.session.look()),
             None => asking
