@@ -14,6 +14,7 @@
 //! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
+//! * [`sight`] shows the whole piece: faces in space, folding, turning.
 //! * [`pace`] tells thread, holes and hours as the work goes.
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
@@ -29,6 +30,7 @@ pub mod pattern;
 pub mod plan;
 pub mod progress;
 pub mod screen;
+pub mod sight;
 pub mod tour;
 pub mod unpick;
 pub mod words;

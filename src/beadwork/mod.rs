@@ -26,6 +26,7 @@ pub mod number;
 pub mod outside_values;
 pub mod paint;
 pub mod panel;
+mod position;
 pub mod project;
 pub mod round_work;
 pub mod route;

@@ -2,6 +2,9 @@
 //! of the screen, the help and docs/keys.md. So all four are true.
 
 mod face;
+mod going;
+mod mending;
+mod solid;
 mod table;
 mod tour;
 
@@ -46,6 +49,8 @@ pub enum Place {
     Going,
     /// The length of a new thread being typed.
     Thread,
+    /// The whole solid.
+    Solid,
     /// The tray.
     Tray,
     /// A lesson of the tour.
@@ -65,7 +70,7 @@ pub enum Place {
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 25] = [
+    const ALL: [(Place, &'static str); 26] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -84,6 +89,7 @@ impl Place {
         (Place::Plan, "The plan"),
         (Place::Going, "Thread and time"),
         (Place::Thread, "A new thread"),
+        (Place::Solid, "The whole solid"),
         (Place::Tray, "The tray"),
         (Place::Lesson, "A lesson of the tour"),
         (Place::Words, "Asking about a word"),
@@ -185,6 +191,32 @@ pub enum Action {
     Going,
     /// A new thread, and how long it is cut.
     NewThread,
+    /// The whole solid.
+    Solid,
+    /// Turn it to the left.
+    TurnLeft,
+    /// Turn it to the right.
+    TurnRight,
+    /// Turn it up.
+    TurnUp,
+    /// Turn it down.
+    TurnDown,
+    /// Nearer.
+    Nearer,
+    /// Farther away.
+    Farther,
+    /// As it stood at first.
+    HomeView,
+    /// How faces stand, or as finished.
+    States,
+    /// A little on in what moves.
+    MotionOn,
+    /// A little back.
+    MotionBack,
+    /// To the flat net, or from it.
+    Net,
+    /// Let it move, or stop it.
+    Play,
     /// To the tray.
     Tray,
     /// End the program.
@@ -228,8 +260,11 @@ impl Key {
 
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
-    let rooms = tour::TABLE.iter().chain(table::TABLE);
-    rooms.chain(face::TABLE)
+    let rooms = tour::TABLE.iter().chain(mending::TABLE).chain(going::TABLE);
+    rooms
+        .chain(table::TABLE)
+        .chain(face::TABLE)
+        .chain(solid::TABLE)
 }
 
 /// What a key does there.

@@ -28,6 +28,7 @@ mod session;
 mod settings;
 #[cfg(unix)]
 mod signals;
+mod solid;
 mod standing;
 #[cfg(test)]
 mod storm;

@@ -11,13 +11,16 @@ use super::view;
 use super::view::tray::TrayView;
 use crate::beadwork::Sequence;
 use crate::progress::{Moment, Piece, Saved, Tray};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// How often the journal is looked after while nobody types.
 const LOOK_AFTER: Duration = Duration::from_secs(1);
 
 /// The same while something is worked out apart that the maker waits for.
 const LOOK_APART: Duration = Duration::from_millis(50);
+
+/// How long a frame stands while something moves of itself.
+const FRAME: Duration = Duration::from_millis(40);
 
 /// What the caller wants of the screen.
 #[derive(Clone, Copy, Debug)]
@@ -139,10 +142,12 @@ fn sitting(
 
 fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome, Error> {
     let mut bell = false;
+    let mut last_frame = Instant::now();
     loop {
-        let wait = match session.look_apart() {
-            true => LOOK_APART,
-            false => LOOK_AFTER,
+        let wait = match (session.look_apart(), session.moves()) {
+            (_, true) => FRAME.saturating_sub(last_frame.elapsed()),
+            (true, _) => LOOK_APART,
+            (false, _) => LOOK_AFTER,
         };
         screen.mouse(session.takes_clicks())?;
         screen.paint(|frame| {
@@ -190,6 +195,12 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
             }
             Woken::Suspend => screen.suspend()?,
             Woken::End => return Ok(Outcome::Ended),
+        }
+        // However long a frame took to be sent, one frame follows it: a slow
+        // terminal sees fewer of them, and no queue of old ones.
+        if last_frame.elapsed() >= FRAME {
+            session.frame();
+            last_frame = Instant::now();
         }
     }
 }

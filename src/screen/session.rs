@@ -8,6 +8,7 @@ mod facing;
 pub mod going;
 pub mod locating;
 pub mod plan_room;
+pub mod solid_room;
 mod touring;
 pub mod unpicking;
 
@@ -27,6 +28,7 @@ use counting::Answered;
 use going::Going;
 use locating::Locating;
 use plan_room::PlanRoom;
+use solid_room::SolidRoom;
 use std::sync::Arc;
 
 /// What is in front of the maker.
@@ -104,6 +106,8 @@ pub enum Pane {
         /// The digits so far.
         typed: String,
     },
+    /// The whole solid.
+    Solid,
     /// A lesson of the tour, on a page.
     Lesson {
         /// Which, from 0.
@@ -186,6 +190,8 @@ pub struct Session {
     pub plan: PlanRoom,
     /// The whole face.
     pub face: FaceRoom,
+    /// The whole solid, once it was looked at.
+    pub solid: Option<SolidRoom>,
     /// The search for a lost place, while there is one.
     pub locating: Option<Locating>,
     /// Whether there are lines only, no picture.
@@ -221,6 +227,7 @@ impl Session {
             going,
             plan: PlanRoom::default(),
             face: FaceRoom::default(),
+            solid: None,
             locating: None,
             plain: false,
             scroll: 0,
@@ -307,6 +314,7 @@ impl Session {
             Pane::Face => Place::Face,
             Pane::WritePaint { .. } => Place::WritePaint,
             Pane::Thread { .. } => Place::Thread,
+            Pane::Solid => Place::Solid,
             Pane::Lesson { .. } => Place::Lesson,
             Pane::Words { ref asking, .. } => asking.place(),
         }

@@ -78,6 +78,19 @@ impl Session {
             Action::PartBefore => self.turn_part(-1),
             Action::Unit => self.switch_unit(),
             Action::Face(what) => self.look_at_face(what),
+            Action::Solid => self.open_solid(),
+            Action::TurnLeft
+            | Action::TurnRight
+            | Action::TurnUp
+            | Action::TurnDown
+            | Action::Nearer
+            | Action::Farther
+            | Action::HomeView
+            | Action::States
+            | Action::MotionOn
+            | Action::MotionBack
+            | Action::Net
+            | Action::Play => self.solid_key(action),
             Action::Note => self.open_note(),
             Action::Jump => {
                 self.pane = Pane::Jump {

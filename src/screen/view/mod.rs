@@ -8,6 +8,7 @@ mod foot;
 mod going;
 mod help;
 mod lesson;
+mod lesson_page;
 mod locate;
 mod map;
 mod mend;
@@ -19,6 +20,7 @@ mod room;
 mod scene;
 mod settings;
 mod small;
+mod solid;
 mod stitch;
 mod text;
 pub mod tray;
@@ -77,7 +79,8 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Overview(at) => overview::draw(&shown, *at, area, buf),
         Pane::Settings(at) => settings::draw(&shown, *at, area, buf),
         Pane::Help(at) => help::draw(&shown, *at, area, buf),
-        Pane::Lesson { at, scroll } => lesson::draw(&shown, *at, *scroll, area, buf),
+        Pane::Solid => solid::draw(&shown, area, buf),
+        Pane::Lesson { at, scroll } => lesson_page::draw(&shown, *at, *scroll, area, buf),
         Pane::Words { asking, .. } => words::draw_asked(&shown, asking, area, buf),
     }
 }

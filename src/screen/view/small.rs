@@ -2,7 +2,8 @@
 
 use super::text::{self, rows};
 use super::{
-    LEAST, Shown, card, count, face, going, lesson, locate, mend, prompt, unpick, warn, words,
+    LEAST, Shown, card, count, face, going, lesson, lesson_page, locate, mend, prompt, unpick,
+    warn, words,
 };
 use crate::beadwork::number::Step;
 use crate::screen::gist;
@@ -30,11 +31,11 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         Pane::Mend(answered) => mend::lines(shown, answered),
         Pane::Locate { typed, at } => locate::lines(shown, typed, *at),
         Pane::Unpick { .. } | Pane::WayBack { .. } | Pane::Unpicking { .. } => unpick::lines(shown),
-        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) => {
+        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) | Pane::Solid => {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
         }
-        Pane::Lesson { at, .. } => lesson::page(shown.session, *at),
+        Pane::Lesson { at, .. } => lesson_page::page(shown.session, *at),
         Pane::Words { asking, .. } => match asking.open() {
             Some(word) => words::explained(word, left_handed(shown), shown.session.look()),
             None => asking

@@ -43,7 +43,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 68] = [
+const ACTIONS: [Action; 81] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -112,6 +112,19 @@ const ACTIONS: [Action; 68] = [
     Action::Face(Do::Redo),
     Action::Face(Do::Write),
     Action::Face(Do::Write),
+    Action::Solid,
+    Action::TurnLeft,
+    Action::TurnRight,
+    Action::TurnUp,
+    Action::TurnDown,
+    Action::Nearer,
+    Action::Farther,
+    Action::HomeView,
+    Action::States,
+    Action::MotionOn,
+    Action::MotionBack,
+    Action::Net,
+    Action::Play,
 ];
 
 #[test]
