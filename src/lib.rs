@@ -11,6 +11,7 @@
 //! * [`count`] compares a counted number with the number that must be there.
 //! * [`plan`] says what a piece takes before the first bead, and drafts new
 //!   patterns.
+//! * [`sheet`] is the handout: a piece on paper, for a class.
 //! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
@@ -29,6 +30,7 @@ pub mod pattern;
 pub mod plan;
 pub mod progress;
 pub mod screen;
+pub mod sheet;
 pub mod tour;
 pub mod unpick;
 pub mod words;
