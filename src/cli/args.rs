@@ -438,7 +438,8 @@ pub(super) struct Draft {
 #[command(after_help = "\
 Examples:
   threadmark check practice-triangle --job 1 --round 4 --count 12
-  threadmark check evening-star --job lid --round 5 --sides 5,5,6")]
+  threadmark check evening-star --job lid --round 5 --sides 5,5,6
+  threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep")]
 pub(super) struct Check {
     /// A piece of the tray, a pattern file, the name of a pattern that comes with the program, or - for standard input
     #[arg(value_name = "PATTERN or PIECE")]
@@ -455,6 +456,9 @@ pub(super) struct Check {
     /// The beads counted on each side, in working direction
     #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
     pub(super) sides: Option<Vec<u32>>,
+    /// Keep what differs in a piece as stitched: later counts go by it
+    #[arg(long, requires = "sides")]
+    pub(super) keep: bool,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

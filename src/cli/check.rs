@@ -9,11 +9,12 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::{jobs, out, source};
-use crate::beadwork::{Job, Round, Sequence, Step};
+use crate::beadwork::{Job, Round, Sequence, Side, Step};
 use crate::count::{
-    Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, expected, mend,
+    Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, differences,
+    expected, mend,
 };
-use crate::progress::Tray;
+use crate::progress::{Entry, Mode, Moment, Tray};
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -69,10 +70,43 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
             mends(&seq, job, round, found.at, &answer, out)
         }
     })?;
+    if let (true, Some(seen)) = (args.keep, &args.sides) {
+        let differences = differences(&seq, job, round, seen, &kept).unwrap_or_default();
+        let is_kept = keep(tray, &args.name, job, round, &differences)?;
+        if !args.json.json {
+            out::print(|out| Ok(writeln!(out, "{is_kept}")?))?;
+        }
+        return Ok(Outcome::Done);
+    }
     Ok(match answer.verdict {
         Verdict::Match => Outcome::Done,
         Verdict::Over | Verdict::Under => Outcome::No,
     })
+}
+
+/// Keeps differences as stitched, in a piece of the tray; what became of it.
+fn keep(
+    tray: &Tray,
+    name: &str,
+    job: Job,
+    round: Round,
+    differences: &[(Side, i32)],
+) -> Result<&'static str, Failure> {
+    if differences.is_empty() {
+        return Ok("There is no difference to keep.");
+    }
+    let mut piece = tray.open_piece(name, Mode::Work, Moment::now())?;
+    if piece.mode() != Mode::Work {
+        return Ok("The piece is open elsewhere; nothing was kept.");
+    }
+    for &difference in differences {
+        let did = piece.state().keeping(job, round, difference);
+        let at = Moment::now();
+        // What could not be written is told when the piece is put away.
+        let _ = piece.record(Entry { at, did });
+    }
+    piece.close(Moment::now()).map_err(Failure::NotSaved)?;
+    Ok("Kept as stitched: later counts go by it.")
 }
 
 /// Beads that must be on each side.

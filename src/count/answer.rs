@@ -307,6 +307,25 @@ mod tests {
     }
 
     #[test]
+    fn a_round_that_is_not_begun_is_hardly_the_one_that_was_counted() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 6)));
+        // Side 1 of round 3 is just whole; four beads are those of round 4,
+        // or one too many.
+        let q = Question {
+            job: Job(0),
+            round: Round(3),
+            side: Some(Side(0)),
+        };
+        let at = seq
+            .iter()
+            .find(|m| m.round == Some(Round(3)) && m.round_beads == 5);
+        let found = answer(&seq, &q, at.map(|m| m.step), 4).unwrap();
+        assert!(matches!(found.causes[0].mistake, Mistake::TwoInGap(_)));
+        let later = answer(&seq, &q, Some(Step(seq.steps())), 4).unwrap();
+        assert!(matches!(later.causes[0].mistake, Mistake::OtherRound(_)));
+    }
+
+    #[test]
     fn a_count_near_twice_is_both_edges() {
         let a = ask(&inward(), 5, None, 15 + 18);
         assert_eq!(a.causes[0].mistake, Mistake::BothEdges(Round(6)));

@@ -147,6 +147,15 @@ impl Counted<'_> {
             .collect()
     }
 
+    /// Whether no bead of a round is strung yet, if it is known what is done.
+    pub(super) fn is_to_come(&self, round: Round) -> bool {
+        let (layout, panel) = (self.seq.layout(), self.panel());
+        let beads = 0..layout.kind(panel).in_round(round);
+        let first = beads.map(|i| layout.bead(panel, round, i)).min();
+        let strung = self.at.map(|at| self.seq.strung_after(at));
+        strung.zip(first).is_some_and(|(n, first)| first.0 > n)
+    }
+
     /// The last movement done, if the round is in hand and not whole.
     pub(super) fn in_hand(&self) -> Option<Movement> {
         let m = self.seq.step(self.at?)?;

@@ -28,7 +28,7 @@ pub use answer::{
     Answer, Cause, Verdict, answer, answer_as_stitched, answer_sides, answer_sides_as_stitched,
 };
 pub use expected::{Question, due};
-pub use kept::Kept;
+pub use kept::{Kept, differences};
 pub use mend::{Mend, mend};
 pub use mistake::{Counted, Mistake};
 pub use place::Place;

@@ -18,6 +18,8 @@ pub const TWO_IN_GAP: f64 = 10.0;
 pub const STRUNG: f64 = 6.0;
 /// The round before or after, each.
 pub const OTHER_ROUND: f64 = 12.0;
+/// The round after, where it is known that it is not begun.
+pub const ROUND_TO_COME: f64 = 3.0;
 /// High and low beads both counted.
 pub const BOTH_EDGES: f64 = 12.0;
 /// Counted before the round is whole; only where it is known to be in hand.
@@ -53,6 +55,7 @@ mod tests {
             ("two beads in one gap", TWO_IN_GAP),
             ("a bead too many, or too few, on the first string", STRUNG),
             ("the round before, or after, each", OTHER_ROUND),
+            ("a round that is known not to be begun", ROUND_TO_COME),
             ("high and low beads both counted", BOTH_EDGES),
             (
                 "the round still in hand, where it is known to be",

@@ -60,7 +60,11 @@ impl Counted<'_> {
         }
         for round in self.neighbours() {
             let sides = self.sides_of(round);
-            add(Mistake::OtherRound(round), sides, odds::OTHER_ROUND, vec![]);
+            let odds = match self.is_to_come(round) {
+                true => odds::ROUND_TO_COME,
+                false => odds::OTHER_ROUND,
+            };
+            add(Mistake::OtherRound(round), sides, odds, vec![]);
         }
         let in_place = self.in_place();
         if let Some(under) = self.worked_on() {

@@ -8,6 +8,7 @@ use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::Settings;
 use super::stitched::Stitched;
+use crate::beadwork::number::{Job, Round, Side};
 
 /// A piece as it stands: all entries applied in order, from the untouched
 /// piece on. Equal journals give equal states, on any machine at any time.
@@ -83,6 +84,23 @@ impl State {
         }
     }
 
+    /// Beads more, or negative fewer, that the maker keeps at a place.
+    pub fn kept_at(&self, job: Job, round: Round, side: Side) -> i32 {
+        let at = |s: &&Stitched| (s.job, s.round, s.side) == (job, round, side);
+        self.stitched.iter().find(at).map_or(0, |s| s.by)
+    }
+
+    /// The entry that keeps so many beads more than there were said to be.
+    pub fn keeping(&self, job: Job, round: Round, (side, by): (Side, i32)) -> Did {
+        Did::AsStitched(Stitched {
+            step: self.step,
+            job,
+            round,
+            side,
+            by: self.kept_at(job, round, side).saturating_add(by),
+        })
+    }
+
     fn keep(&mut self, stitched: &Stitched) {
         self.stitched.retain(|s| !s.is_at_the_place_of(stitched));
         if stitched.by != 0 {
@@ -147,7 +165,6 @@ mod tests {
 
     #[test]
     fn a_difference_that_is_kept_holds_until_another_is_kept_there() {
-        use crate::beadwork::number::{Job, Round, Side};
         let kept = |side: u8, by: i32| Entry {
             at: Moment(1),
             did: Did::AsStitched(Stitched {

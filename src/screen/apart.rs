@@ -17,15 +17,20 @@ pub struct Apart<T> {
 }
 
 impl<T: Send + 'static> Apart<T> {
-    /// Begins the work.
+    /// Begins the work that a key asked for.
     pub fn begin(work: impl FnOnce() -> T + Send + 'static) -> Apart<T> {
+        Apart::begin_within(AT_ONCE, work)
+    }
+
+    /// Begins work that is waited for no longer than so.
+    pub fn begin_within(patience: Duration, work: impl FnOnce() -> T + Send + 'static) -> Apart<T> {
         let (to, from) = channel();
         let begun = Instant::now();
         std::thread::spawn(move || {
             // Nobody may want the answer any more.
             let _ = to.send(work());
         });
-        let (got, failed) = match from.recv_timeout(AT_ONCE) {
+        let (got, failed) = match from.recv_timeout(patience) {
             Ok(got) => (Some(got), false),
             Err(RecvTimeoutError::Timeout) => (None, false),
             Err(RecvTimeoutError::Disconnected) => (None, true),

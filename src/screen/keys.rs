@@ -1,6 +1,8 @@
 //! The keys: one table, from which come what a key does, the bar at the foot
 //! of the screen, the help and docs/keys.md. So all four are true.
 
+mod going;
+mod mending;
 mod table;
 mod tour;
 
@@ -211,7 +213,8 @@ impl Key {
 
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
-    tour::TABLE.iter().chain(table::TABLE)
+    let rooms = tour::TABLE.iter().chain(mending::TABLE).chain(going::TABLE);
+    rooms.chain(table::TABLE)
 }
 
 /// What a key does there.

@@ -108,3 +108,27 @@ fn a_part_of_many_titles_is_asked_back() {
         .code(2)
         .run();
 }
+
+/// What is kept once is what later counts go by; a pattern keeps nothing.
+#[test]
+fn a_difference_is_kept_from_the_command_line() {
+    let whole =
+        threadmark("stitch practice-triangle --plain").stdin(format!("{}q\n", "\n".repeat(40)));
+    whole.run();
+    let said = whole
+        .again("check first-sail --job 1 --round 4 --sides 5,4,4 --keep")
+        .run();
+    assert!(
+        said.ends_with("Kept as stitched: later counts go by it.\n"),
+        "{said}"
+    );
+    whole
+        .again("check first-sail --job 1 --round 4 --sides 5,4,4")
+        .stdout("sail, round 4: 13, as it must be\n")
+        .run();
+    // A bead more in a round is one more in all rounds worked on it.
+    whole
+        .again("check first-sail --job 1 --round 5 --count 16")
+        .stdout("sail, round 5: 16, as it must be\n")
+        .run();
+}

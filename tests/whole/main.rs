@@ -10,6 +10,7 @@ mod draft;
 mod errors;
 mod locate;
 mod manual;
+mod mending;
 mod pattern;
 mod pieces;
 mod plan;

@@ -7,9 +7,8 @@
 
 use super::{Pane, Session};
 use crate::beadwork::number::{Side, Step};
-use crate::count::expected::per_side_as_stitched;
 use crate::count::{self, Answer, Cause, Kept, Mend, Place, Question, Verdict};
-use crate::progress::{Check, Did, Entry, Stitched};
+use crate::progress::{Check, Did, Entry};
 
 /// Letters in a count at the most: a number for each of twelve sides.
 const LONGEST_COUNT: usize = 60;
@@ -201,19 +200,9 @@ impl Session {
         let question = answered.question;
         let mut said = vec![];
         for (side, by) in differences {
-            let there = self.piece.state().stitched.iter();
-            let before = there
-                .filter(|s| (s.job, s.round, s.side) == (question.job, question.round, side))
-                .map(|s| s.by)
-                .next();
-            let by = before.unwrap_or(0).saturating_add(by);
-            let did = Did::AsStitched(Stitched {
-                step: self.done().0,
-                job: question.job,
-                round: question.round,
-                side,
-                by,
-            });
+            let state = self.piece.state();
+            let did = state.keeping(question.job, question.round, (side, by));
+            let by = by + state.kept_at(question.job, question.round, side);
             self.record(Entry { at: self.now, did });
             said.push(format!("side {side} {}", more_or_fewer(by)));
         }
@@ -229,10 +218,7 @@ impl Session {
         let (q, answer) = (answered.question, &answered.answer);
         let less = |seen: u32, right: u32| seen as i32 - right as i32;
         if let Some(seen) = &answered.sides {
-            let right = per_side_as_stitched(&self.seq, q.job, q.round, &self.kept())?;
-            let each = (0u8..).map(Side).zip(seen.iter().zip(right));
-            let each = each.map(|(side, (&seen, right))| (side, less(seen, right)));
-            return Some(each.filter(|(_, by)| *by != 0).collect());
+            return count::differences(&self.seq, q.job, q.round, seen, &self.kept());
         }
         let of_cause = || answered.place().map(|place| place.side);
         let side = q.side.or_else(of_cause)?;

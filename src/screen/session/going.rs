@@ -13,6 +13,10 @@ use std::sync::Arc;
 /// A reminder to rest stays so many movements.
 const REMINDED: u32 = 8;
 
+/// Opening a piece waits no longer than this for its full beads: the first
+/// picture matters more.
+const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
+
 /// The shortest and the longest thread that is taken at its word, mm.
 const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
 
@@ -44,7 +48,7 @@ impl Going {
             pace,
             rest,
             reminding: 0,
-            fulls: Apart::begin(move || Fulls::of(&apart)),
+            fulls: Apart::begin_within(OPENING, move || Fulls::of(&apart)),
             hand: None,
             left: None,
         }

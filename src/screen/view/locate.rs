@@ -33,7 +33,7 @@ pub fn draw(shown: &Shown, typed: &str, at: usize, area: Rect, buf: &mut Buffer)
                     width: area.width,
                     ..rows(space, words + 1, space.height.saturating_sub(words + 1))
                 };
-                scene::draw_at(shown, done, picture, buf);
+                scene::draw_at(shown, done, &scene::MAKING, picture, buf);
             }
         }
     }

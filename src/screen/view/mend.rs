@@ -24,7 +24,7 @@ pub fn lines(shown: &Shown, answered: &Answered) -> Vec<Line<'static>> {
         return vec![];
     };
     let mut lines = vec![
-        styled(format!("If it was {}", cause.cause), bold),
+        styled(format!("If it was this: {}", cause.cause), bold),
         styled(format!("Look: {}.", cause.look), Style::new()),
         Line::default(),
     ];

@@ -18,14 +18,12 @@ pub fn frame(shown: &Shown, heading: (&str, Style), area: Rect, buf: &mut Buffer
     let foot = area.height.saturating_sub(1 + word);
     foot::write_word(shown, rows(area, foot, word), buf);
     let from = if area.height >= 16 { 2 } else { 1 };
-    text::band(
-        rows(area, from, 1),
-        buf,
-        &format!("  {}", heading.0),
-        heading.1,
-    );
+    let wide = text::inset(area, 2);
+    let high = text::height(heading.0, wide.width).min(2);
+    buf.set_style(rows(area, from, high), heading.1);
+    text::wrapped(rows(wide, from, high), buf, heading.0, heading.1);
     let gap = u16::from(area.height >= 16);
-    let top = from + 1 + gap;
+    let top = from + high + gap;
     text::inset(rows(area, top, foot.saturating_sub(top)), 2)
 }
 

@@ -15,6 +15,20 @@ use unicode_width::UnicodeWidthStr as _;
 /// Columns of the map beside the picture.
 const MAP: u16 = 24;
 
+/// What the signs mean: needle, new bead, bead to enter, bead to come.
+pub type Legend = [&'static str; 4];
+
+/// While a movement is made.
+pub const MAKING: Legend = ["needle comes out", "new bead", "go in here", "to come"];
+
+/// While a movement is unpicked.
+pub const UNPICKING: Legend = [
+    "thread then comes out",
+    "comes off",
+    "thread out of here",
+    "not there",
+];
+
 /// What the picture is drawn from, as the work is once `done` steps are done.
 pub fn of(session: &Session, done: Step) -> Scene<'_> {
     let is_now = done == session.done();
@@ -29,11 +43,11 @@ pub fn of(session: &Session, done: Step) -> Scene<'_> {
 
 /// Draws them as the work is now.
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
-    draw_at(shown, shown.session.done(), area, buf);
+    draw_at(shown, shown.session.done(), &MAKING, area, buf);
 }
 
 /// Draws them as the work is once `done` steps are done.
-pub fn draw_at(shown: &Shown, done: Step, area: Rect, buf: &mut Buffer) {
+pub fn draw_at(shown: &Shown, done: Step, signs: &Legend, area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
     }
@@ -91,22 +105,22 @@ pub fn draw_at(shown: &Shown, done: Step, area: Rect, buf: &mut Buffer) {
             Clear.render(last, buf);
             text::wrapped(last, buf, &words, look.enter_sign());
         }
-        (_, 1) => legend(&scene, last, buf),
+        (_, 1) => legend(&scene, signs, last, buf),
         _ => {}
     }
 }
 
 /// What the signs of the picture mean.
-fn legend(scene: &Scene, area: Rect, buf: &mut Buffer) {
+fn legend(scene: &Scene, means: &Legend, area: Rect, buf: &mut Buffer) {
     let (look, signs) = (scene.look, scene.look.signs());
     let enter = signs.enter[usize::from(scene.left_handed)];
     let [left, right, ..] = signs.seat;
     let words = [
-        (format!("{} needle comes out", signs.needle), look.quiet()),
-        (format!("{left}{right} new bead"), look.seat()),
-        (format!("{enter} go in here"), look.enter_sign()),
+        (format!("{} {}", signs.needle, means[0]), look.quiet()),
+        (format!("{left}{right} {}", means[1]), look.seat()),
+        (format!("{enter} {}", means[2]), look.enter_sign()),
         (
-            format!("{}{} to come", signs.hollow[0], signs.hollow[1]),
+            format!("{}{} {}", signs.hollow[0], signs.hollow[1], means[3]),
             look.quiet(),
         ),
     ];

@@ -49,7 +49,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
             };
             // The movement as it was made: what comes off, what is freed.
             let before = Step(shown.session.done().0.saturating_sub(1));
-            scene::draw_at(shown, before, picture, buf);
+            scene::draw_at(shown, before, &scene::UNPICKING, picture, buf);
         }
         _ => {}
     }
