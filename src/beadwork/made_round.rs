@@ -64,6 +64,12 @@ impl MadeRound {
         self.per_side.iter().sum()
     }
 
+    /// The round that lies within it, towards the middle; of the ring itself
+    /// the ring.
+    pub fn round_within(&self) -> Round {
+        Round(self.round.0.saturating_sub(1).max(1))
+    }
+
     /// The colours along a side, from its first place to its last.
     pub fn colours<'a>(
         &'a self,

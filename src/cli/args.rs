@@ -309,7 +309,7 @@ pub(super) struct Plan {
 /// For a class, or for the mat: title, cautions, what the piece takes, a
 /// drawing for each kind of panel with its rounds numbered, each round in words
 /// with its counts, a drawing for each kind of join, and boxes to tick. It is
-/// one file with all its drawings inside. HTML prints well on A4 and US Letter
+/// one file with all its drawings inside. HTML prints well on A4 and Letter
 /// and can be read in grey; SVG holds the drawings alone; text is plain text of
 /// 80 columns or fewer.
 ///
@@ -319,7 +319,8 @@ pub(super) struct Plan {
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
-  threadmark sheet night-kite --to html -o night-kite.html
+  threadmark sheet night-kite -o night-kite.html
+  threadmark sheet night-kite --paper letter -o night-kite.html
   threadmark sheet star.json --to svg -o star.svg --force
   threadmark sheet practice-triangle --to text
   threadmark sheet star.json --to html --left-handed --inches -o star.html")]
@@ -335,6 +336,11 @@ pub(super) struct Sheet {
     /// Write over a file that is there
     #[arg(long, requires = "output")]
     pub(super) force: bool,
+    /// Ask the printer for this paper, HTML only
+    ///
+    /// Without it the handout fits whatever of the two lies in the printer.
+    #[arg(long, value_name = "PAPER", value_enum)]
+    pub(super) paper: Option<PaperName>,
     /// Mirror drawings and directions for a left-handed maker
     #[arg(long)]
     pub(super) left_handed: bool,
@@ -347,6 +353,15 @@ pub(super) struct Sheet {
     /// would be on it.
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// The paper of a handout.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperName {
+    /// 210 × 297 mm
+    A4,
+    /// 8.5 × 11 in
+    Letter,
 }
 
 /// What a handout is written as.

@@ -1,51 +1,120 @@
 //! A file that a command writes for its maker: whole or not at all.
 
-use std::fs::{self, File, OpenOptions};
+use std::fs::{self, Permissions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use tempfile::Builder;
+
 use super::failure::Failure;
 
-/// Writes a file whole or not at all. Without `force` one that is there stays.
+/// Writes a file so that at any moment, even after a kill or a power cut,
+/// either all of it is there or nothing, or what was there before: into a file
+/// beside it, which then takes its name. Without `force` a file that is there
+/// stays.
 ///
 /// # Errors
 /// A file that is there, or one that the system does not let us write.
 pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
-    let name = || file.display().to_string();
-    let failed = |error: io::Error| match error.kind() {
-        io::ErrorKind::AlreadyExists => Failure::FileIsThere { file: name() },
-        _ => Failure::NotWritten {
-            file: name(),
-            error,
-        },
-    };
-    if !force {
-        let mut new = OpenOptions::new()
-            .write(true)
-            .create_new(true)
-            .open(file)
-            .map_err(failed)?;
-        if let Err(error) = fill(&mut new, text) {
-            // Half of a pattern helps nobody, and this file is our own.
-            let _ = fs::remove_file(file);
-            return Err(failed(error));
+    place(file, text, force).map_err(|error| {
+        let file = file.display().to_string();
+        match error.kind() {
+            io::ErrorKind::AlreadyExists => Failure::FileIsThere { file },
+            _ => Failure::NotWritten { file, error },
         }
-        return Ok(());
-    }
-    // Beside it first, so that the old one is there until the new one is whole.
-    let mut beside = file.as_os_str().to_owned();
-    beside.push(format!(".new-{}", std::process::id()));
-    let beside = PathBuf::from(beside);
-    let written = File::create(&beside)
-        .and_then(|mut new| fill(&mut new, text))
-        .and_then(|()| fs::rename(&beside, file));
-    written.map_err(|error| {
-        let _ = fs::remove_file(&beside);
-        failed(error)
     })
 }
 
-fn fill(file: &mut File, text: &[u8]) -> io::Result<()> {
-    file.write_all(text)?;
-    file.sync_all()
+fn place(file: &Path, text: &[u8], force: bool) -> io::Result<()> {
+    let old = fs::metadata(file).ok().filter(|_| force);
+    let file = match &old {
+        // A pipe or a device has no old content to keep.
+        Some(old) if !old.is_file() && !old.is_dir() => return fs::write(file, text),
+        // A link goes on pointing where it does.
+        Some(_) => file.canonicalize()?,
+        None => file.to_path_buf(),
+    };
+    let dir = match file.parent() {
+        Some(dir) if !dir.as_os_str().is_empty() => dir.to_path_buf(),
+        _ => PathBuf::from("."),
+    };
+    let mut builder = Builder::new();
+    builder.prefix(".new-");
+    if let Some(permissions) = old.map(|old| old.permissions()).or_else(usual) {
+        builder.permissions(permissions);
+    }
+    let mut new = builder.tempfile_in(dir)?;
+    new.write_all(text)?;
+    new.as_file().sync_all()?;
+    match force {
+        true => new.persist(file)?,
+        false => new.persist_noclobber(file)?,
+    };
+    Ok(())
+}
+
+/// Who may read a new file: what its maker's own setting leaves of everybody.
+#[cfg(unix)]
+fn usual() -> Option<Permissions> {
+    use std::os::unix::fs::PermissionsExt;
+    Some(Permissions::from_mode(0o666))
+}
+
+#[cfg(not(unix))]
+fn usual() -> Option<Permissions> {
+    None
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn names(dir: &Path) -> Vec<String> {
+        let names = fs::read_dir(dir).unwrap();
+        let mut names: Vec<String> = names
+            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
+            .collect();
+        names.sort();
+        names
+    }
+
+    #[test]
+    fn one_that_is_there_stays_unless_forced_and_nothing_else_is_left() {
+        let dir = tempfile::tempdir().unwrap();
+        let file = dir.path().join("sheet.html");
+        save(&file, b"one", false).unwrap();
+        let refused = save(&file, b"two", false);
+        assert!(matches!(refused, Err(Failure::FileIsThere { .. })));
+        assert_eq!(fs::read(&file).unwrap(), b"one");
+        save(&file, b"two", true).unwrap();
+        assert_eq!(fs::read(&file).unwrap(), b"two");
+        assert_eq!(names(dir.path()), ["sheet.html"]);
+    }
+
+    #[test]
+    fn a_directory_is_not_written_over() {
+        let dir = tempfile::tempdir().unwrap();
+        let file = dir.path().join("sheets");
+        fs::create_dir(&file).unwrap();
+        for force in [false, true] {
+            assert!(save(&file, b"one", force).is_err());
+        }
+        assert_eq!(names(dir.path()), ["sheets"]);
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_link_goes_on_pointing_and_readers_stay_the_same() {
+        use std::os::unix::fs::{PermissionsExt, symlink};
+        let dir = tempfile::tempdir().unwrap();
+        let (file, link) = (dir.path().join("a.html"), dir.path().join("b.html"));
+        fs::write(&file, "one").unwrap();
+        fs::set_permissions(&file, Permissions::from_mode(0o640)).unwrap();
+        symlink("a.html", &link).unwrap();
+        save(&link, b"two", true).unwrap();
+        assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+        assert_eq!(fs::read(&file).unwrap(), b"two");
+        let mode = fs::metadata(&file).unwrap().permissions().mode();
+        assert_eq!(mode & 0o777, 0o640);
+    }
 }

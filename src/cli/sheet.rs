@@ -5,7 +5,7 @@ use std::path::Path;
 
 use serde::Serialize;
 
-use super::args::{self, SheetKind};
+use super::args::{self, PaperName, SheetKind};
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
@@ -15,7 +15,7 @@ use crate::beadwork::Sequence;
 use crate::pattern::clean;
 use crate::plan::page::Unit;
 use crate::plan::{Plan, Wishes};
-use crate::sheet::{Ask, Hand, Sheet, html, svg, text};
+use crate::sheet::{Ask, Hand, Paper, Sheet, html, svg, text};
 
 /// What is on the handout, as `sheet --json` prints it; docs/outputs.md says
 /// what each field means.
@@ -24,6 +24,7 @@ struct SheetLine<'a> {
     format: u8,
     file: Option<String>,
     to: &'static str,
+    paper: Option<&'static str>,
     title: &'a str,
     total_beads: u32,
     panels: Vec<PanelLine<'a>>,
@@ -40,6 +41,7 @@ struct PanelLine<'a> {
     make: usize,
     beads: u32,
     rounds: usize,
+    drawn_by: &'static str,
 }
 
 /// A kind of join.
@@ -63,6 +65,9 @@ struct LeftOut {
 /// A pattern that cannot be had, a file that is there, or one that cannot be
 /// written.
 pub(super) fn run(args: &args::Sheet, left_handed: bool) -> Result<Outcome, Failure> {
+    if args.paper.is_some() && args.to != SheetKind::Html {
+        return Err(Failure::PaperOfPage);
+    }
     let pattern = source::pattern(&args.pattern.pattern)?.pattern;
     let seq = Sequence::new(pattern.project);
     let plan = Plan::of(&seq, Wishes::default());
@@ -75,6 +80,10 @@ pub(super) fn run(args: &args::Sheet, left_handed: bool) -> Result<Outcome, Fail
             true => Unit::Inches,
             false => Unit::Millimetres,
         },
+        paper: args.paper.map(|paper| match paper {
+            PaperName::A4 => Paper::A4,
+            PaperName::Letter => Paper::Letter,
+        }),
     };
     let sheet = Sheet::of(&seq, &plan, &pattern.title, &pattern.about, ask);
     let written = match args.to {
@@ -110,6 +119,10 @@ fn line<'a>(args: &args::Sheet, sheet: &'a Sheet, file: Option<String>) -> Sheet
             SheetKind::Svg => "svg",
             SheetKind::Text => "text",
         },
+        paper: sheet.paper.map(|paper| match paper {
+            Paper::A4 => "a4",
+            Paper::Letter => "letter",
+        }),
         title: &sheet.title,
         total_beads: sheet.total_beads,
         panels: sheet
@@ -120,6 +133,10 @@ fn line<'a>(args: &args::Sheet, sheet: &'a Sheet, file: Option<String>) -> Sheet
                 make: panel.panels.len(),
                 beads: panel.beads,
                 rounds: panel.rounds.len() + panel.more_rounds as usize,
+                drawn_by: match panel.drawing.has_beads() {
+                    true => "beads",
+                    false => "rounds",
+                },
             })
             .collect(),
         joins: sheet

@@ -92,10 +92,11 @@ pub enum Pen {
 }
 
 /// A small sign.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Sign {
-    /// Where the needle starts.
-    Start,
+    /// Where the needle starts: it points the way, degrees from the right
+    /// clockwise on paper.
+    Start(f64),
     /// An increase: two beads in a gap.
     Increase,
     /// A decrease: two beads drawn together.
@@ -139,6 +140,12 @@ impl Drawing {
         }
     }
 
+    /// Whether it shows beads one by one.
+    pub fn has_beads(&self) -> bool {
+        let bead = |shape: &Shape| matches!(shape, Shape::Bead(_));
+        self.shapes.iter().any(bead)
+    }
+
     /// Adds a line.
     pub fn line(&mut self, points: impl Into<Vec<DVec2>>, pen: Pen) {
         self.shapes.push(Shape::Line(points.into(), pen));
@@ -164,7 +171,12 @@ impl Drawing {
                     bead.cut.iter_mut().flatten().for_each(flip);
                 }
                 Shape::Line(points, _) | Shape::Area(points, _) => points.iter_mut().for_each(flip),
-                Shape::Sign(at, _) => flip(at),
+                Shape::Sign(at, sign) => {
+                    flip(at);
+                    if let Sign::Start(way) = sign {
+                        *way = 180.0 - *way;
+                    }
+                }
                 Shape::Words(at, words) => {
                     flip(at);
                     words.set = match words.set {
@@ -178,8 +190,30 @@ impl Drawing {
         self
     }
 
-    /// Moves and sizes it so that all of it lies on paper `width` mm wide or
-    /// less, with room of `margin` round it. Sizes of words and beads are left
+    /// Sizes it, and moves what is round 0 into its middle.
+    pub fn centred(mut self, size: DVec2) -> Self {
+        self.moved(size / 2.0);
+        self.size = size;
+        self
+    }
+
+    fn moved(&mut self, by: DVec2) {
+        for shape in &mut self.shapes {
+            match shape {
+                Shape::Bead(bead) => {
+                    bead.at += by;
+                    bead.cut.iter_mut().flatten().for_each(|p| *p += by);
+                }
+                Shape::Line(points, _) | Shape::Area(points, _) => {
+                    points.iter_mut().for_each(|p| *p += by);
+                }
+                Shape::Sign(at, _) | Shape::Words(at, _) => *at += by,
+            }
+        }
+    }
+
+    /// Moves and sizes it so that all of it lies on the paper, with room of
+    /// `margin` round it. Sizes of words and beads are left
     /// as they are.
     pub fn on_paper(mut self, margin: f64) -> Self {
         let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
@@ -210,19 +244,7 @@ impl Drawing {
         if low.x > high.x {
             return self;
         }
-        let by = DVec2::splat(margin) - low;
-        for shape in &mut self.shapes {
-            match shape {
-                Shape::Bead(bead) => {
-                    bead.at += by;
-                    bead.cut.iter_mut().flatten().for_each(|p| *p += by);
-                }
-                Shape::Line(points, _) | Shape::Area(points, _) => {
-                    points.iter_mut().for_each(|p| *p += by);
-                }
-                Shape::Sign(at, _) | Shape::Words(at, _) => *at += by,
-            }
-        }
+        self.moved(DVec2::splat(margin) - low);
         self.size = high - low + 2.0 * DVec2::splat(margin);
         self
     }

@@ -10,7 +10,7 @@ use crate::plan::joins::Joins;
 
 use super::draw::hinge::HingeFace;
 use super::drawing::Drawing;
-use super::{Hand, draw};
+use super::{Hand, draw, way};
 
 /// A kind of join.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,6 +25,16 @@ pub struct JoinKind {
     pub drawing: Option<Drawing>,
     /// Beads that the needle passes through besides.
     passed: usize,
+}
+
+impl JoinKind {
+    /// How often it comes up.
+    pub fn times_words(&self) -> String {
+        match self.times {
+            1 => "once in the piece".into(),
+            n => format!("{n} in the piece"),
+        }
+    }
 }
 
 /// Steps of a job that are looked through for a drawing.
@@ -120,12 +130,12 @@ fn edge(layout: &Layout, panel: Panel) -> u32 {
     layout.kind(panel).edge(Side(0))
 }
 
-fn plural(n: usize, word: &str) -> String {
+pub(super) fn plural(n: usize, word: &str) -> String {
     format!("{n} {word}{}", if n == 1 { "" } else { "s" })
 }
 
 /// The movements of a job, if they are not too many.
-fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
+pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
     if info.steps > STEPS {
         return vec![];
     }
@@ -204,9 +214,13 @@ fn words_of_zip(
     for (beads, when) in [(before, "Before it"), (after, "After it")] {
         if !beads.is_empty() {
             words.push(format!(
-                "{when} the needle passes through {} at the corner, adding none (broken outlines).",
-                plural(beads.len(), "bead")
+                "{when} the needle passes through {}, adding none: {}.",
+                plural(beads.len(), "bead"),
+                way::told(seq, beads)
             ));
+            if beads.len() > PASSED {
+                words.push(format!("The drawing shows {PASSED} of these."));
+            }
         }
     }
     words.push(format!(
@@ -243,8 +257,7 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
                 layout.kind(panel).rounds()
             ),
             format!(
-                "At each corner the needle passes through {} that is there already, adding none (broken \
-                 outline).",
+                "At each corner the needle passes through {} that is there already, adding none.",
                 plural(way, "bead")
             )
             .replace("beads that is", "beads that are"),

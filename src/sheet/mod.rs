@@ -13,6 +13,7 @@ pub mod draw;
 pub mod drawing;
 pub mod html;
 pub mod join;
+pub mod legend;
 mod markup;
 pub mod materials;
 pub mod panel;
@@ -20,6 +21,7 @@ pub mod round;
 pub mod stage;
 pub mod svg;
 pub mod text;
+mod way;
 
 use crate::beadwork::Sequence;
 use crate::beadwork::project::Make;
@@ -30,6 +32,7 @@ use crate::words::care::CAUTIONS;
 
 use drawing::Drawing;
 use join::JoinKind;
+use legend::LegendLine;
 use materials::{BeadRow, Fact};
 use panel::PanelKind;
 use stage::{Meeting, Stage};
@@ -44,6 +47,15 @@ pub enum Hand {
     Left,
 }
 
+/// Paper that a handout is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// ISO 216: 210 × 297 mm.
+    A4,
+    /// North American letter: 8.5 × 11 in.
+    Letter,
+}
+
 /// How a handout is made.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Ask {
@@ -51,6 +63,8 @@ pub struct Ask {
     pub hand: Hand,
     /// In which unit lengths are told.
     pub unit: Unit,
+    /// For which paper; without one it fits both.
+    pub paper: Option<Paper>,
 }
 
 /// A handout.
@@ -71,7 +85,7 @@ pub struct Sheet {
     /// Thread, needle, size, time.
     pub facts: Vec<Fact>,
     /// How to read the drawings.
-    pub legend: Vec<(&'static str, String)>,
+    pub legend: Vec<LegendLine>,
     /// The kinds of panel.
     pub panels: Vec<PanelKind>,
     /// The faces laid out flat, if the piece joins any.
@@ -86,6 +100,8 @@ pub struct Sheet {
     pub stages: Vec<Stage>,
     /// Stages that are not told.
     pub more_stages: usize,
+    /// The paper that is asked for.
+    pub paper: Option<Paper>,
 }
 
 impl Sheet {
@@ -99,7 +115,7 @@ impl Sheet {
         let mut budget = draw::Budget::default();
         let panels = panel::kinds(seq, ask.hand, &mut budget);
         let stages = stage::stages(seq, &panels);
-        Sheet {
+        let mut sheet = Sheet {
             title: title.to_string(),
             about: about.to_string(),
             cautions: CAUTIONS,
@@ -107,7 +123,7 @@ impl Sheet {
             beads: materials::beads(project, plan, ask.unit),
             total_beads: plan.total_beads,
             facts: materials::facts(plan, ask.unit),
-            legend: legend(ask.hand),
+            legend: vec![],
             net: draw::net::net(seq, &joins, ask.hand),
             meetings: stage::meetings(seq, &joins),
             more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
@@ -115,7 +131,20 @@ impl Sheet {
             more_stages: seq.jobs().len().saturating_sub(stages.len()),
             stages,
             panels,
-        }
+            paper: ask.paper,
+        };
+        sheet.legend = legend::legend(&sheet, ask.hand);
+        sheet
+    }
+
+    /// That there are more joins, if there are.
+    pub fn more_meetings_words(&self) -> Option<String> {
+        left_out(self.more_meetings, "join", "joins")
+    }
+
+    /// That there are more stages, if there are.
+    pub fn more_stages_words(&self) -> Option<String> {
+        left_out(self.more_stages, "stage", "stages")
     }
 
     /// All its drawings, in order.
@@ -128,20 +157,14 @@ impl Sheet {
     }
 }
 
-/// How to read the drawings.
-fn legend(hand: Hand) -> Vec<(&'static str, String)> {
-    let way = match hand {
-        Hand::Right => "round the work anticlockwise",
-        Hand::Left => "round the work clockwise",
+/// That there is more than a handout can hold, and where it is to be had.
+fn left_out(more: usize, one: &str, many: &str) -> Option<String> {
+    let words = match more {
+        0 => return None,
+        1 => format!("1 more {one} is not printed here"),
+        n => format!("{n} more {many} are not printed here"),
     };
-    vec![
-        ("Letter in a bead", "its colour, as in the list of beads".into()),
-        ("Number on white", "in a panel the round, counted from the middle; in a join the order of the needle".into()),
-        ("Strong outline", "the first bead of a round. A step-up or step-down goes through this bead of the last round and this bead of the new one".into()),
-        ("Black triangle", "here the needle starts".into()),
-        ("Small white ring", "increase: two beads in one gap".into()),
-        ("Small black dot", "decrease: no bead, the two neighbours are drawn together".into()),
-        ("Broken outline", "passed through, adding no bead".into()),
-        ("Seen", format!("from outside; the needle goes {way}")),
-    ]
+    Some(format!(
+        "{words}: a handout would be too long. The program has every round and every step."
+    ))
 }

@@ -7,7 +7,7 @@ use crate::beadwork::{Job, Panel, Sequence, Side};
 
 use super::drawing::Drawing;
 use super::round::RoundLine;
-use super::{Hand, draw};
+use super::{Hand, draw, left_out};
 
 /// Panels that are made alike.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,35 +36,67 @@ pub struct PanelKind {
     pub drawing: Drawing,
 }
 
+impl PanelKind {
+    /// What the panels are called when they are done.
+    pub fn become_words(&self) -> String {
+        const NAMED: usize = 12;
+        match &self.panels[..] {
+            [] => String::new(),
+            [one] => format!("It becomes {one}."),
+            all if all.len() > NAMED => format!(
+                "They become {} and {} more.",
+                all[..NAMED].join("; "),
+                all.len() - NAMED
+            ),
+            all => format!("They become {}.", all.join("; ")),
+        }
+    }
+
+    /// That there are more rounds, if there are.
+    pub fn more_words(&self) -> Option<String> {
+        left_out(self.more_rounds as usize, "round", "rounds")
+    }
+}
+
 /// Rounds told of one kind of panel.
 const ROUNDS_TOLD: usize = 400;
+
+/// What is the same for panels that are made alike: their pattern, and how they
+/// begin.
+type Key = (usize, Begin);
+
+/// Panels that are made alike, and the jobs that make them.
+type Alike = Vec<(Job, Panel)>;
 
 /// The kinds of a piece, in the order in which they are first made.
 pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelKind> {
     let layout = seq.layout();
-    let mut kinds: Vec<((usize, Begin), PanelKind)> = vec![];
+    let mut kinds: Vec<(Key, Alike)> = vec![];
     for (at, job) in seq.jobs().iter().enumerate() {
         let (JobKind::Panel(panel) | JobKind::Fill(panel)) = job.kind else {
             continue;
         };
-        let made = layout.panel(panel);
-        let key = (made.spec, layout.making(panel).begin);
+        let key = (layout.panel(panel).spec, layout.making(panel).begin);
+        let made = (Job(at as u16), panel);
         match kinds.iter_mut().find(|(known, _)| *known == key) {
-            Some((_, kind)) => kind.panels.push(made.name.clone()),
-            None => kinds.push((key, kind(seq, Job(at as u16), panel, hand, budget))),
+            Some((_, alike)) => alike.push(made),
+            None => kinds.push((key, vec![made])),
         }
     }
-    kinds.into_iter().map(|(_, kind)| kind).collect()
+    let kinds = kinds.into_iter();
+    kinds
+        .map(|(_, alike)| kind(seq, &alike, hand, budget))
+        .collect()
 }
 
 fn kind(
     seq: &Sequence,
-    job: Job,
-    panel: Panel,
+    alike: &[(Job, Panel)],
     hand: Hand,
     budget: &mut draw::Budget,
 ) -> PanelKind {
     let layout = seq.layout();
+    let (job, panel) = alike[0];
     let spec = &layout.project().panels[layout.panel(panel).spec];
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let rounds = of_job(seq, job);
@@ -88,7 +120,10 @@ fn kind(
     });
     PanelKind {
         name: spec.name.clone(),
-        panels: vec![layout.panel(panel).name.clone()],
+        panels: alike
+            .iter()
+            .map(|(_, panel)| layout.panel(*panel).name.clone())
+            .collect(),
         begins: begins(making.begin, making.innermost().0, kind.rounds()),
         sides: kind.sides(),
         beads: making.beads(),
@@ -100,7 +135,13 @@ fn kind(
         more_rounds,
         edge,
         side_letters: side_letters(seq, &rounds),
-        drawing: draw::panel(seq, panel, hand, budget),
+        drawing: draw::panel(
+            seq,
+            panel,
+            hand,
+            budget,
+            draw::height(rounds.len(), alike.len()),
+        ),
     }
 }
 

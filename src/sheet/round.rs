@@ -2,7 +2,7 @@
 
 use crate::beadwork::made_round::{Ground, MadeRound};
 use crate::beadwork::project::Way;
-use crate::beadwork::{Sequence, Side};
+use crate::beadwork::{Bead, Round, Sequence};
 use crate::words::short;
 
 /// A round of a panel, as it is told on a handout.
@@ -20,8 +20,8 @@ pub struct RoundLine {
     pub per_side: Vec<u32>,
     /// Beads of the panel once the round is whole.
     pub total: u32,
-    /// The colours of each side, from its first bead to its last.
-    pub colours: String,
+    /// The beads that are picked up, in order: `3 × (T2 D7)`.
+    pub pick_up: String,
 }
 
 /// Letters of colours told for one round; a longer word is cut.
@@ -39,7 +39,7 @@ impl RoundLine {
             beads: made.beads(),
             per_side: made.per_side.clone(),
             total: made.total,
-            colours: colours(seq, made),
+            pick_up: pick_up(seq, made),
         }
     }
 
@@ -65,8 +65,12 @@ fn how(seq: &Sequence, made: &MadeRound) -> String {
     match made.ground {
         Ground::Ring => format!("Ring: pick up {beads} beads, close through the first"),
         Ground::String => match made.round == seq.layout().kind(made.panel).last() {
-            true => "String it in turn with the next round".into(),
-            false => "Strung with the round before; close the ring, step down".into(),
+            true => format!(
+                "String rounds {} and {} together, in the order given",
+                made.round,
+                made.round_within()
+            ),
+            false => "It is on the string already: close the ring and step down".into(),
         },
         Ground::Rim => {
             "One bead in each gap of the rim; at corners pass through, adding none".into()
@@ -119,32 +123,56 @@ fn stitches(word: &[u8], sides: usize) -> String {
     }
 }
 
-/// The colours of each side, written once where all sides are alike.
-fn colours(seq: &Sequence, made: &MadeRound) -> String {
-    let beads = &seq.layout().project().beads;
-    let of_side = |side: Side| {
-        let letters = made.colours(seq, side);
-        short::colours(letters.map(|c| beads[usize::from(c.0)].letter))
+/// The colours of the beads as they are picked up; what comes again and again
+/// is written once.
+fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
+    let layout = seq.layout();
+    let kind = layout.kind(made.panel);
+    let last = kind.last();
+    let of_round = |round: Round| {
+        let indices = 0..kind.in_round(round);
+        indices.map(move |index| layout.bead(made.panel, round, index))
     };
-    let sides: Vec<(Side, String)> = (0..made.per_side.len() as u8)
-        .map(Side)
-        .map(|side| (side, of_side(side)))
+    let mut beads: Vec<Bead> = match (made.ground, made.round == last) {
+        // The two rounds of the string are picked up as one.
+        (Ground::String, true) => of_round(last)
+            .chain(of_round(made.round_within()))
+            .collect(),
+        (Ground::String, false) => return "on the string already".into(),
+        _ => of_round(made.round).collect(),
+    };
+    // Beads are numbered as they are strung.
+    beads.sort();
+    let all = &layout.project().beads;
+    let letters: Vec<char> = beads
+        .into_iter()
+        .map(|bead| all[usize::from(layout.colour(bead).0)].letter)
         .collect();
-    let (_, first) = &sides[0];
-    let said = match sides.iter().all(|(_, word)| word == first) {
-        true => first.clone(),
-        false => {
-            let sides = sides.iter().filter(|(_, word)| !word.is_empty());
-            let sides: Vec<String> = sides.map(|(s, word)| format!("side {s}: {word}")).collect();
-            sides.join("; ")
-        }
-    };
+    let said = in_order(&letters);
     match said.char_indices().nth(COLOURS_TOLD) {
         None => said,
         Some((at, _)) => {
             let whole = said[..at].rfind(' ').unwrap_or(at);
             format!("{} … (too long to print)", &said[..whole])
         }
+    }
+}
+
+/// Letters in order, what comes again and again written once: `3 × (T2 D7)`.
+fn in_order(letters: &[char]) -> String {
+    let n = letters.len();
+    let again =
+        |p: &usize| n.is_multiple_of(*p) && letters.iter().eq(letters[..*p].iter().cycle().take(n));
+    let period = (1..=n / 2)
+        .filter(|p| n.is_multiple_of(*p))
+        .find(again)
+        .unwrap_or(n);
+    let once = short::colours(letters[..period].iter().copied());
+    match n / period.max(1) {
+        1 if n == 1 => once,
+        times if period == 1 => format!("all {once} ({times})"),
+        1 => once,
+        times => format!("{times} × ({once})"),
     }
 }
 
@@ -183,7 +211,74 @@ mod tests {
             lines[3].how,
             "3 times: 1 increase, 2 plain stitches; step up"
         );
-        assert_eq!(lines[3].colours, "S4");
+        assert_eq!(lines[3].pick_up, "all S (12)");
+    }
+
+    #[test]
+    fn what_comes_again_is_written_once() {
+        let said = |letters: &str| in_order(&letters.chars().collect::<Vec<_>>());
+        assert_eq!(said("TTDDDDTTDDDD"), "2 × (T2 D4)");
+        assert_eq!(said("DDD"), "all D (3)");
+        assert_eq!(said("D"), "D");
+        assert_eq!(said("TDD"), "T D2");
+        assert_eq!(said("TDTDTD"), "3 × (T D)");
+    }
+
+    /// The order of the hands: an increase at a corner takes the last bead of
+    /// one side and the first of the next.
+    #[test]
+    fn beads_are_picked_up_in_the_order_of_the_steps() {
+        use crate::beadwork::project::{Closing, Solid};
+        let stripes = |mut project: crate::beadwork::Project| {
+            let mut other = project.beads[0].clone();
+            other.letter = 'A';
+            project.beads.push(other);
+            let word = crate::beadwork::colour::ColourWord {
+                head: vec![crate::beadwork::Colour(1)],
+                middle: vec![crate::beadwork::Colour(0)],
+                tail: vec![],
+                mirror: false,
+            };
+            for panel in &mut project.panels {
+                for rule in &mut panel.colours.rules {
+                    rule.sides = vec![word.clone()];
+                }
+            }
+            project
+        };
+        for project in [
+            testing::single(testing::panel(3, 6)),
+            testing::single(testing::panel(6, 9)),
+            testing::single(testing::inward(3, 6, 1)),
+            testing::solid(Solid::Octahedron, 5, Closing::Fill),
+        ] {
+            let seq = Sequence::new(stripes(project));
+            let strung: Vec<Bead> = seq.iter().flat_map(|m| m.strings).collect();
+            let letter = |bead: &Bead| {
+                let colour = seq.layout().colour(*bead);
+                seq.layout().project().beads[usize::from(colour.0)].letter
+            };
+            let mut from = 0;
+            for made in rounds(&seq).filter(|made| made.ground != Ground::Edge) {
+                let line = RoundLine::of(&seq, &made);
+                let also = match (
+                    made.ground,
+                    made.round == seq.layout().kind(made.panel).last(),
+                ) {
+                    (Ground::String, true) => {
+                        seq.layout().kind(made.panel).in_round(made.round_within()) as usize
+                    }
+                    (Ground::String, false) => continue,
+                    _ => 0,
+                };
+                from =
+                    seq.job(made.job).beads_before as usize + (made.total - made.beads()) as usize;
+                let beads = &strung[from..from + made.beads() as usize + also];
+                let letters: Vec<char> = beads.iter().map(letter).collect();
+                assert_eq!(line.pick_up, in_order(&letters));
+            }
+            assert!(from > 0);
+        }
     }
 
     #[test]
@@ -209,14 +304,18 @@ mod tests {
             tail: vec![],
             mirror: false,
         };
+        let plain = crate::beadwork::colour::ColourWord {
+            middle: vec![crate::beadwork::Colour(0)],
+            ..turns.clone()
+        };
         for rule in &mut project.panels[0].colours.rules {
-            rule.sides = vec![turns.clone()];
+            rule.sides = vec![turns.clone(), plain.clone(), plain.clone()];
         }
         let last = lines(project).pop().unwrap();
         assert!(
-            last.colours.ends_with("A … (too long to print)")
-                || last.colours.ends_with("S … (too long to print)")
+            last.pick_up.ends_with("A … (too long to print)")
+                || last.pick_up.ends_with("S … (too long to print)")
         );
-        assert!(last.colours.chars().count() < 150);
+        assert!(last.pick_up.chars().count() < 150);
     }
 }

@@ -68,8 +68,8 @@ pub fn file(sheet: &Sheet) -> String {
         };
         heading(&mut m, DVec2::new(BETWEEN, y), 4.0, &caption);
         y += 2.0;
-        let place = [("x", mm(BETWEEN)), ("y", mm(y))];
-        inside(&mut m, drawing, &format!("d{}", nth + 1), &place);
+        let place = Place::File(DVec2::new(BETWEEN, y));
+        inside(&mut m, drawing, &format!("d{}", nth + 1), place);
         y += drawing.size.y + BETWEEN - 2.0;
     }
     let mut text = m.done();
@@ -105,31 +105,62 @@ fn heading(m: &mut Markup, at: DVec2, size: f64, text: &str) {
     m.line();
 }
 
-/// One drawing as an element with a title and a description of its own. `id`
-/// tells it from the others of the file.
-pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: &[(&'static str, String)]) {
+/// Where a drawing stands.
+pub enum Place<'a> {
+    /// At a point of a file of drawings.
+    File(DVec2),
+    /// In a page, told by the element of this name below it.
+    Page(&'a str),
+    /// In a page, beside words that say it all.
+    Beside,
+}
+
+/// One drawing as an element. `id` tells it from the others of the file. It has
+/// a title and a description, unless words beside it are both.
+pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
     let (title, desc) = (format!("{id}-title"), format!("{id}-desc"));
     let (width, height) = (mm(drawing.size.x), mm(drawing.size.y));
-    let labels = format!("{title} {desc}");
     let view = format!("0 0 {width} {height}");
-    let in_page = place.is_empty();
-    let unit = if in_page { "mm" } else { "" };
+    let unit = match place {
+        Place::File(_) => "",
+        Place::Page(_) | Place::Beside => "mm",
+    };
     let (wide, high) = (format!("{width}{unit}"), format!("{height}{unit}"));
     let mut attributes = vec![
-        ("role", "img"),
-        ("aria-labelledby", labels.as_str()),
         ("width", wide.as_str()),
         ("height", high.as_str()),
         ("viewBox", view.as_str()),
         ("font-family", "sans-serif"),
     ];
-    if in_page {
-        attributes.insert(0, ("xmlns", "http://www.w3.org/2000/svg"));
+    let (x, y) = match place {
+        Place::File(at) => (mm(at.x), mm(at.y)),
+        _ => (String::new(), String::new()),
+    };
+    let described = match place {
+        Place::Page(words) => words,
+        _ => &desc,
+    };
+    match place {
+        Place::File(_) => attributes.extend([("x", x.as_str()), ("y", &y)]),
+        _ => attributes.push(("xmlns", "http://www.w3.org/2000/svg")),
     }
-    attributes.extend(place.iter().map(|(name, value)| (*name, value.as_str())));
+    match place {
+        Place::Beside => attributes.extend([("class", "sign"), ("aria-hidden", "true")]),
+        _ => attributes.extend([
+            ("role", "img"),
+            ("aria-labelledby", title.as_str()),
+            ("aria-describedby", described),
+        ]),
+    }
     m.open("svg", &attributes);
-    m.say("title", &[("id", &title)], &drawing.title);
-    m.say("desc", &[("id", &desc)], &drawing.desc);
+    match place {
+        Place::Beside => {}
+        Place::Page(_) => m.say("title", &[("id", &title)], &drawing.title),
+        Place::File(_) => {
+            m.say("title", &[("id", &title)], &drawing.title);
+            m.say("desc", &[("id", &desc)], &drawing.desc);
+        }
+    }
     m.line();
     for shape in &drawing.shapes {
         self::shape(m, shape);
@@ -285,13 +316,14 @@ fn width_of(pen: Pen) -> &'static str {
 
 fn sign(m: &mut Markup, at: DVec2, sign: Sign) {
     match sign {
-        Sign::Start => {
+        Sign::Start(way) => {
+            let turn = DVec2::from_angle(way.to_radians());
             let points = [
-                DVec2::new(-1.3, -1.5),
-                DVec2::new(1.3, -1.5),
-                DVec2::new(0.0, 1.3),
+                DVec2::new(-1.3, -1.4),
+                DVec2::new(-1.3, 1.4),
+                DVec2::new(1.6, 0.0),
             ];
-            let points = points.map(|p| at + p);
+            let points = points.map(|p| at + turn.rotate(p));
             m.empty(
                 "polygon",
                 &[

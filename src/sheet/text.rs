@@ -3,14 +3,15 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::Sheet;
-use super::html::{names, times};
+use super::join::plural;
 use super::panel::PanelKind;
+use crate::words::care::ADVICE;
 
 /// Columns of a line at most.
 const WIDTH: usize = 80;
 
 /// Rounds drawn in letters at most, and beads on a side of them.
-const DRAWN: (usize, u32) = (60, 34);
+const DRAWN: (usize, usize) = (60, 34);
 
 /// A page being written.
 #[derive(Default)]
@@ -24,13 +25,14 @@ pub fn page(sheet: &Sheet) -> String {
     page.line(&sheet.title);
     page.line(&"=".repeat(sheet.title.width().min(WIDTH)));
     for paragraph in sheet.about.lines() {
-        page.wrapped("", "", paragraph);
+        page.paragraph(paragraph);
     }
     page.heading("Take care");
     for line in sheet.cautions {
         page.wrapped("- ", "  ", line);
     }
     page.materials(sheet);
+    page.help();
     for panel in &sheet.panels {
         page.panel(panel);
     }
@@ -63,6 +65,10 @@ impl Page {
         }
     }
 
+    fn paragraph(&mut self, text: &str) {
+        self.wrapped("", "", text);
+    }
+
     fn heading(&mut self, heading: &str) {
         self.text.push('\n');
         self.line(heading);
@@ -73,86 +79,71 @@ impl Page {
         self.heading("What you need");
         for bead in &sheet.beads {
             let words = format!(
-                "{}: {} beads, {:.1} g; buy {:.1} g",
-                bead.name, bead.count, bead.grams, bead.buy_grams
+                "{}, {} across × along the hole: {} beads, {:.1} g; buy {:.1} g",
+                bead.name, bead.size, bead.count, bead.grams, bead.buy_grams
             );
             self.wrapped(&format!("{}  ", bead.letter), "   ", &words);
         }
-        let all = format!(
+        self.paragraph(&format!(
             "In all {} beads; {} % over are reckoned in what to buy.",
             sheet.total_beads, sheet.spare_percent
-        );
-        self.wrapped("", "", &all);
+        ));
         for (what, words) in &sheet.facts {
             self.wrapped("", "    ", &format!("{what}: {words}"));
         }
     }
 
     fn panel(&mut self, panel: &PanelKind) {
-        self.heading(&format!(
-            "Panel '{}': make {}",
-            panel.name,
-            panel.panels.len()
-        ));
-        self.wrapped("", "", &names(&panel.panels));
-        self.wrapped(
-            "",
-            "",
-            &format!("{} {} beads each.", panel.begins, panel.beads),
-        );
+        let made = panel.panels.len();
+        self.heading(&format!("Panel '{}': make {made}", panel.name));
+        self.paragraph(&panel.become_words());
+        let beads = match made {
+            1 => format!("{} beads.", panel.beads),
+            _ => format!("{} beads each.", panel.beads),
+        };
+        self.paragraph(&format!("{} {beads}", panel.begins));
         self.text.push('\n');
+        let indent = " ".repeat(15);
         for round in &panel.rounds {
             let sides = match round.each_side() {
                 each if each.contains(' ') => format!("on the sides {each}"),
                 each => format!("{each} on each side"),
             };
+            let first = format!("[ ] round {:>3}  ", round.round);
             let words = format!(
                 "{}. Count {}, {sides}; {} in all.",
                 round.how, round.beads, round.total
             );
-            self.wrapped(
-                &format!("[ ] round {:>3}  ", round.round),
-                &" ".repeat(15),
-                &words,
-            );
-            let indent = " ".repeat(15);
-            self.wrapped(
-                &indent,
-                &" ".repeat(17),
-                &format!("Colours of a side: {}", round.colours),
-            );
+            self.wrapped(&first, &indent, &words);
+            let beads = format!("Pick up: {}", round.pick_up);
+            self.wrapped(&indent, &" ".repeat(17), &beads);
         }
-        if panel.more_rounds > 0 {
-            self.wrapped(
-                "",
-                "",
-                &format!(
-                    "{} more rounds are not printed; they go on alike.",
-                    panel.more_rounds
-                ),
-            );
-        }
+        self.more(panel.more_words());
         if let Some(edge) = &panel.edge {
             self.wrapped("[ ] ", "    ", edge);
         }
         self.drawing(panel);
     }
 
+    fn more(&mut self, words: Option<String>) {
+        if let Some(words) = words {
+            self.paragraph(&words);
+        }
+    }
+
     /// Side 1 in letters, the outer edge up, where it fits.
     fn drawing(&mut self, panel: &PanelKind) {
-        let widest = panel
-            .side_letters
-            .iter()
-            .map(|(_, letters)| letters.chars().count());
-        if panel.side_letters.len() > DRAWN.0 || widest.max().unwrap_or(0) > DRAWN.1 as usize {
+        let letters = panel.side_letters.iter().map(|(_, l)| l.chars().count());
+        let widest = letters.max().unwrap_or(0);
+        if panel.side_letters.len() > DRAWN.0 || widest > DRAWN.1 {
             return;
         }
         self.text.push('\n');
-        self.line("Side 1, the outer edge up, each bead as its letter:");
+        self.paragraph("Side 1, the outer edge up, each bead as its letter:");
         for (round, letters) in &panel.side_letters {
             let spaced: Vec<String> = letters.chars().map(String::from).collect();
             let row = spaced.join(" ");
-            let middle = (70 - row.width()) / 2;
+            let middle = (70_usize.saturating_sub(row.width())) / 2;
             self.line(&format!("{round:>5}  {}{row}", " ".repeat(middle)));
         }
     }
@@ -162,25 +153,13 @@ impl Page {
             return;
         }
         self.heading("Which sides meet");
-        self.wrapped(
-            "",
-            "",
-            "Number and name of the face, and the side; the first side carries the join row.",
+        self.paragraph(
+            "Number and name of a face, and its side. The first of each carries the join row.",
         );
         for meeting in &sheet.meetings {
-            let words = format!("{}  meets  {}", meeting.carrier, meeting.others.join("; "));
-            self.wrapped("- ", "    ", &words);
+            self.wrapped("- ", "    ", &meeting.words());
         }
-        if sheet.more_meetings > 0 {
-            self.wrapped(
-                "",
-                "",
-                &format!(
-                    "{} more joins are not printed; they go on alike.",
-                    sheet.more_meetings
-                ),
-            );
-        }
+        self.more(sheet.more_meetings_words());
     }
 
     fn joins(&mut self, sheet: &Sheet) {
@@ -189,11 +168,8 @@ impl Page {
         }
         self.heading("The joins");
         for join in &sheet.joins {
-            self.wrapped(
-                "* ",
-                "  ",
-                &format!("{} ({})", join.title, times(join.times)),
-            );
+            let heading = format!("{} ({})", join.title, join.times_words());
+            self.wrapped("* ", "  ", &heading);
             for words in &join.words {
                 self.wrapped("  ", "  ", words);
             }
@@ -204,24 +180,22 @@ impl Page {
         self.heading("Stage by stage");
         for stage in &sheet.stages {
             let words = format!(
-                "{}. {} {} beads, {} in the piece.",
-                stage.title, stage.words, stage.beads, stage.total
+                "{}. {} {}, {} in the piece.",
+                stage.title,
+                stage.words,
+                plural(stage.beads as usize, "bead"),
+                stage.total
             );
-            self.wrapped(
-                &format!("[ ] {:>3}  ", stage.number),
-                &" ".repeat(9),
-                &words,
-            );
+            let first = format!("[ ] {:>3}  ", stage.number);
+            self.wrapped(&first, &" ".repeat(9), &words);
         }
-        if sheet.more_stages > 0 {
-            self.wrapped(
-                "",
-                "",
-                &format!(
-                    "{} more stages are not printed; they go on alike.",
-                    sheet.more_stages
-                ),
-            );
+        self.more(sheet.more_stages_words());
+    }
+
+    fn help(&mut self) {
+        self.heading("If something is wrong");
+        for line in ADVICE {
+            self.wrapped("- ", "  ", line);
         }
     }
 }

@@ -7,6 +7,8 @@
 //!     [ ]   [ ]   [ ]   [ ]      the edge that carries it
 //! ```
 
+use glam::DVec2;
+
 use crate::beadwork::Sequence;
 use crate::beadwork::layout::RimIndex;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
@@ -65,7 +67,7 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
         let gap = strip.at(12.0, 1.2);
         strip.words(gap, "…", Set::Strong);
     }
-    let above = strip.at(end / 2.0, 4.6);
+    let above = strip.at(end / 2.0, 4.4) - DVec2::new(0.0, 4.0);
     let name = format!("new: {}, side {side}", layout.panel(panel).name);
     strip.words(above, name, Set::Middle);
     let (a, b) = (strip.at(0.0, 4.4), strip.at(end.min(2.0), 4.4));

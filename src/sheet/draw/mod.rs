@@ -26,8 +26,24 @@ use glam::DVec2;
 /// 14 mm, with a heading over it.
 pub const PAPER: DVec2 = DVec2::new(178.0, 186.0);
 
+/// How tall the drawing of a panel may be, mm, so that the list of its rounds,
+/// with a box for each of the panels, has room on the same page. Where it has
+/// none the drawing has the page for itself.
+pub fn height(rounds: usize, panels: usize) -> f64 {
+    // Heading, words and the head of the list; a line of it; boxes take two.
+    const WORDS: f64 = 66.0;
+    let line = if panels > 4 { 10.5 } else { 6.6 };
+    match LETTER - WORDS - line * rounds as f64 {
+        left if left >= 90.0 => left.min(PAPER.y),
+        _ => PAPER.y,
+    }
+}
+
+/// The height of a page of US Letter within its margins, mm; A4 is taller.
+const LETTER: f64 = 251.0;
+
 /// The longest that a bead is drawn, mm.
-pub const LONGEST: f64 = 7.0;
+pub const LONGEST: f64 = 11.0;
 
 /// The smallest type that is printed in a bead, mm: about 5 points.
 pub const SMALLEST: f64 = 1.7;

@@ -34,8 +34,14 @@ struct Sheet<'a> {
     scale: f64,
 }
 
-/// The drawing of a panel.
-pub fn panel(seq: &Sequence, panel: Panel, hand: Hand, budget: &mut Budget) -> Drawing {
+/// The drawing of a panel, `height` mm tall at most.
+pub fn panel(
+    seq: &Sequence,
+    panel: Panel,
+    hand: Hand,
+    budget: &mut Budget,
+    height: f64,
+) -> Drawing {
     let layout = seq.layout();
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let spec = layout.panel(panel).spec;
@@ -46,7 +52,7 @@ pub fn panel(seq: &Sequence, panel: Panel, hand: Hand, budget: &mut Budget) -> D
         frame,
         scale: 1.0,
     };
-    sheet.scale = sheet.fits();
+    sheet.scale = sheet.fits(DVec2::new(PAPER.x, height));
     let each = budget.take(making.beads());
     let name = &layout.project().panels[spec].name;
     let way = match making.begin.way() {
@@ -61,10 +67,8 @@ pub fn panel(seq: &Sequence, panel: Panel, hand: Hand, budget: &mut Budget) -> D
     let mut drawing = Drawing::new(
         format!("Panel '{name}', worked {way}"),
         format!(
-            "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}: {how}. \
-             {} beads.",
-            kind.sides(),
-            making.beads()
+            "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}: {how}.",
+            kind.sides()
         ),
     );
     match each {
@@ -100,7 +104,7 @@ impl Sheet<'_> {
 
     /// The largest scale at which the panel fits on the paper and no bead is
     /// longer than need be.
-    fn fits(&self) -> f64 {
+    fn fits(&self, paper: DVec2) -> f64 {
         let corners = self.frame.corners();
         let span = |of: fn(&DVec3) -> f64| {
             let high = corners.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
@@ -108,7 +112,7 @@ impl Sheet<'_> {
             // The outermost beads reach about a bead over the corners.
             high - low + 2.0 * self.layout().bead_diameter_mm()
         };
-        let room = PAPER - DVec2::splat(2.0 * ROOM);
+        let room = paper - DVec2::splat(2.0 * ROOM);
         let fit = (room.x / span(|p| p.y)).min(room.y / span(|p| p.x));
         fit.min(LONGEST / self.layout().bead_length_mm())
     }
@@ -211,12 +215,15 @@ impl Sheet<'_> {
             Begin::Ring => Round(1),
             Begin::FreeStart | Begin::Rim => kind.last(),
         };
-        let first = self.brick(seat(begin, making.start(begin)));
-        // On its side away from the middle, or from the work to come.
-        let away = first.at.normalize_or_zero() * first.width * 0.5;
+        let seat = seat(begin, making.start(begin));
+        let first = self.brick(seat);
+        let way = self.at(seat.side, 1.0, 1.0) - self.at(seat.side, 1.0, 0.0);
+        // Beside its letter, and out of the way of the beads of its round.
+        let off = first.at.normalize_or_zero() * first.width * 0.32;
+        let sign = Sign::Start(way.to_angle().to_degrees());
         drawing
             .shapes
-            .push(Shape::Sign(first.at + away, Sign::Start));
+            .push(Shape::Sign(first.at + first.letter_off + off, sign));
     }
 
     /// The increases by which a round came about, or the decreases with which
@@ -404,7 +411,7 @@ mod tests {
 
     fn drawn(project: crate::beadwork::Project) -> Drawing {
         let seq = Sequence::new(project);
-        panel(&seq, Panel(0), Hand::Right, &mut Budget::default())
+        panel(&seq, Panel(0), Hand::Right, &mut Budget::default(), PAPER.y)
     }
 
     fn bricks(drawing: &Drawing) -> Vec<&Brick> {
@@ -475,7 +482,7 @@ mod tests {
     fn side_two_of_a_triangle_lies_to_the_right_and_mirrored_to_the_left() {
         let seq = Sequence::new(testing::single(testing::panel(3, 5)));
         let side = |hand| {
-            let drawing = panel(&seq, Panel(0), hand, &mut Budget::default());
+            let drawing = panel(&seq, Panel(0), hand, &mut Budget::default(), PAPER.y);
             let at = |name: &str| {
                 drawing.shapes.iter().find_map(|s| match s {
                     Shape::Words(at, words) if words.text == name => Some(*at),
@@ -514,7 +521,7 @@ mod tests {
             6,
             Closing::SetIn,
         ));
-        let drawing = panel(&seq, Panel(0), Hand::Right, &mut Budget::default());
+        let drawing = panel(&seq, Panel(0), Hand::Right, &mut Budget::default(), PAPER.y);
         let bricks = bricks(&drawing);
         let inside = |shape: &[DVec2], p: DVec2| {
             let turns: Vec<f64> = (0..shape.len())

@@ -7,7 +7,7 @@ use crate::beadwork::{Bead, Sequence};
 use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape};
 
 use super::panel::letter_size;
-use super::{LONGEST, PAPER, SMALLEST};
+use super::{PAPER, SMALLEST};
 
 /// A strip of an edge being drawn.
 pub struct Strip<'a> {
@@ -18,6 +18,9 @@ pub struct Strip<'a> {
     pub width: f64,
     drawing: Drawing,
 }
+
+/// The longest that a bead is drawn, mm.
+const LONGEST: f64 = 9.0;
 
 /// High beads of an edge that are drawn one by one. Of a longer edge both ends
 /// are.

@@ -8,6 +8,8 @@
 //!    [ ]   [ ]   [ ]   [ ]     the edge that carries it
 //! ```
 
+use glam::DVec2;
+
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Bead;
 use crate::beadwork::seams::Direction;
@@ -76,7 +78,7 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
         let gap = strip.at(12.0, 1.4);
         strip.words(gap, "…", Set::Strong);
     }
-    let above = strip.at(end / 2.0, 4.2 + APART);
+    let above = strip.at(end / 2.0, 4.0 + APART) - DVec2::new(0.0, 4.0);
     let name = format!(
         "bare side: {}, side {}",
         layout.panel(zip.panel).name,
