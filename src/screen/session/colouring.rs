@@ -291,7 +291,7 @@ impl Session {
         if there && new == old {
             return Ok(false);
         }
-        pattern::save(path, &new, there).map_err(|error| error.to_string())?;
+        crate::save::save(path, &new, there).map_err(|error| error.to_string())?;
         Ok(true)
     }
 }
