@@ -34,7 +34,7 @@ pub(super) fn beads(project: &Project, plan: &Plan, unit: Unit) -> Vec<BeadRow> 
         name: row.name.clone(),
         colour: kind.colour,
         size: format!(
-            "{} × {}",
+            "{} across, {} along the hole",
             fine(kind.size.diameter_mm, unit),
             fine(kind.size.length_mm, unit)
         ),
@@ -53,6 +53,11 @@ fn fine(mm: f64, unit: Unit) -> String {
     }
 }
 
+/// A length without a part of a millimetre that is none.
+fn round(length: String) -> String {
+    length.replace(".0 mm", " mm")
+}
+
 /// A thing that the piece takes, or is, and its measure.
 pub type Fact = (&'static str, String);
 
@@ -69,7 +74,7 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
             "{} mm thick: {lengths} cut to {}, with {} left at each end ({} in all)",
             plan.thread.diameter_mm,
             unit.thread(plan.thread.cut_mm),
-            unit.length(plan.thread.tail_mm),
+            round(unit.length(plan.thread.tail_mm)),
             unit.thread(plan.thread_mm()),
         ),
     )];

@@ -20,7 +20,8 @@ pub struct RoundLine {
     pub per_side: Vec<u32>,
     /// Beads of the panel once the round is whole.
     pub total: u32,
-    /// The beads that are picked up, in order: `3 × (T2 D7)`.
+    /// The beads that are picked up, in order: `3 × (T2 D7)`; empty for a round
+    /// that was strung together with the one before.
     pub pick_up: String,
 }
 
@@ -138,7 +139,7 @@ fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
         (Ground::String, true) => of_round(last)
             .chain(of_round(made.round_within()))
             .collect(),
-        (Ground::String, false) => return "on the string already".into(),
+        (Ground::String, false) => return String::new(),
         _ => of_round(made.round).collect(),
     };
     // Beads are numbered as they are strung.

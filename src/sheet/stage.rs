@@ -36,7 +36,12 @@ pub(super) fn stages(seq: &Sequence, kinds: &[PanelKind]) -> Vec<Stage> {
     jobs.map(|(at, info)| Stage {
         number: at as u32 + 1,
         title: info.title.clone(),
-        words: format!("{}{}", thread(&threads, info), words(seq, info, kinds)),
+        words: format!(
+            "{}{}{}",
+            thread(&threads, info),
+            words(seq, info, kinds),
+            end(seq, info)
+        ),
         beads: info.beads,
         total: info.beads_before + info.beads,
     })
@@ -56,6 +61,15 @@ fn thread(starts: &[Step], info: &JobInfo) -> String {
         ([_], true) => "New thread. ".into(),
         (all, true) => format!("New thread, and {} more on the way. ", all.len() - 1),
         (all, false) => format!("{} on the way. ", plural(all.len(), "new thread")),
+    }
+}
+
+/// That the thread ends with a job.
+fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
+    let last = seq.step(Step(info.steps_before + info.steps));
+    match last.map(|movement| movement.kind) {
+        Some(Kind::EndThread) => " End the thread.",
+        _ => "",
     }
 }
 

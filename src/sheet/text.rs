@@ -79,7 +79,7 @@ impl Page {
         self.heading("What you need");
         for bead in &sheet.beads {
             let words = format!(
-                "{}, {} across × along the hole: {} beads, {:.1} g; buy {:.1} g",
+                "{}, {}: {} beads, {:.1} g; buy {:.1} g",
                 bead.name, bead.size, bead.count, bead.grams, bead.buy_grams
             );
             self.wrapped(&format!("{}  ", bead.letter), "   ", &words);
@@ -115,8 +115,10 @@ impl Page {
                 round.how, round.beads, round.total
             );
             self.wrapped(&first, &indent, &words);
-            let beads = format!("Pick up: {}", round.pick_up);
-            self.wrapped(&indent, &" ".repeat(17), &beads);
+            if !round.pick_up.is_empty() {
+                let beads = format!("Pick up: {}", round.pick_up);
+                self.wrapped(&indent, &" ".repeat(17), &beads);
+            }
         }
         self.more(panel.more_words());
         if let Some(edge) = &panel.edge {

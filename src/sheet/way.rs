@@ -12,9 +12,28 @@ struct Stretch {
     panel: Panel,
     side: Side,
     part: &'static str,
-    /// The rounds of its first and of its last bead.
-    rounds: (u32, u32),
-    beads: usize,
+    /// The rounds of its beads.
+    rounds: Vec<u32>,
+}
+
+impl Stretch {
+    /// Where it lies on its side.
+    fn lies(&self) -> String {
+        if !self.part.is_empty() {
+            return self.part.to_string();
+        }
+        let rounds = &self.rounds;
+        let (first, last) = (rounds[0], rounds[rounds.len() - 1]);
+        let (least, most) = rounds
+            .iter()
+            .fold((first, first), |(l, m), &k| (l.min(k), m.max(k)));
+        match rounds.is_sorted() || rounds.iter().rev().is_sorted() {
+            true if first == last => format!("round {first}"),
+            true => format!("rounds {first} to {last}"),
+            // The needle goes along the edge, high bead and low bead in turn.
+            false => format!("rounds {most} and {least} in turn"),
+        }
+    }
 }
 
 /// Where the beads of a way lie, in its order.
@@ -36,26 +55,20 @@ pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
         };
         match stretches.last_mut() {
             Some(last) if (last.panel, last.side, last.part) == (panel, side, part) => {
-                last.rounds.1 = round.0;
-                last.beads += 1;
+                last.rounds.push(round.0);
             }
             _ => stretches.push(Stretch {
                 panel,
                 side,
                 part,
-                rounds: (round.0, round.0),
-                beads: 1,
+                rounds: vec![round.0],
             }),
         }
     }
     let mut said = vec![];
     let mut on = None;
     for stretch in stretches.iter().take(STRETCHES) {
-        let where_to = match (stretch.part, stretch.rounds) {
-            ("", (from, to)) if from == to => format!("round {from}"),
-            ("", (from, to)) => format!("rounds {from} to {to}"),
-            (part, _) => part.to_string(),
-        };
+        let where_to = stretch.lies();
         let side = stretch.side;
         said.push(match on == Some(stretch.panel) {
             true => format!("side {side}, {where_to}"),
@@ -66,7 +79,11 @@ pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
         });
         on = Some(stretch.panel);
     }
-    let rest: usize = stretches.iter().skip(STRETCHES).map(|s| s.beads).sum();
+    let rest: usize = stretches
+        .iter()
+        .skip(STRETCHES)
+        .map(|s| s.rounds.len())
+        .sum();
     if rest > 0 {
         said.push(format!("and {rest} more"));
     }
@@ -77,6 +94,19 @@ pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
 mod tests {
     use super::*;
     use crate::beadwork::{Round, testing};
+
+    #[test]
+    fn a_way_along_an_edge_is_told_as_high_and_low_beads() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 6)));
+        let kind = seq.layout().kind(Panel(0));
+        let bead = |round: u32, place: u32| {
+            let index = kind.index(Round(round), Side(1), place);
+            seq.layout().bead(Panel(0), Round(round), index)
+        };
+        let way = [bead(6, 0), bead(5, 0), bead(6, 1)];
+        assert!(told(&seq, &way).ends_with(", side 2, rounds 6 and 5 in turn"));
+        assert!(told(&seq, &way[..1]).ends_with(", side 2, round 6"));
+    }
 
     #[test]
     fn a_way_to_the_middle_and_out_again_is_told_in_two_stretches() {

@@ -4,7 +4,7 @@
 use super::brush::Brush;
 use super::passes::Passes;
 use super::window::Window;
-use crate::beadwork::flat_face::FlatFace;
+use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, Panel, Round, Sequence, Side, Step};
 use glam::DVec2;
@@ -292,7 +292,13 @@ impl FaceRoom {
     pub fn click(&mut self, seq: &Sequence, cell: (u16, u16), mirrored: bool) -> bool {
         let face = self.flat(seq);
         let window = self.last_window(&face, mirrored);
-        let found = window.behind(cell).and_then(|point| face.at(point));
+        // Of small beads the one whose middle is in the cell: its letter and
+        // its marks are drawn there.
+        let halves = window.halves(cell);
+        let mut behind = halves.into_iter().flatten().filter_map(|p| face.at(p));
+        let middle = |b: &Brick| window.cell(b.middle) == Some(cell);
+        let first = behind.clone().next();
+        let found = behind.find(middle).or(first);
         if let Some(brick) = found {
             self.at = Some(brick.seat);
         }

@@ -54,15 +54,14 @@ impl Window {
         })
     }
 
-    /// The point behind the middle of a cell, if the cell is of the window.
-    pub fn behind(&self, (column, row): (u16, u16)) -> Option<DVec2> {
+    /// The points behind a cell, its middle first, then those of its two
+    /// halves; none if the cell is not of the window.
+    pub fn halves(&self, (column, row): (u16, u16)) -> Option<[DVec2; 3]> {
         let inside = self.area.contains((column, row).into());
         inside.then(|| {
-            let at = DVec2::new(
-                f64::from(column - self.area.x) + 0.5,
-                2.0 * f64::from(row - self.area.y) + 1.0,
-            );
-            self.point(at)
+            let x = f64::from(column - self.area.x) + 0.5;
+            let top = 2.0 * f64::from(row - self.area.y);
+            [1.0, 0.5, 1.5].map(|half| self.point(DVec2::new(x, top + half)))
         })
     }
 
@@ -111,15 +110,15 @@ mod tests {
     }
 
     #[test]
-    fn every_cell_is_found_again_from_the_point_behind_it() {
+    fn every_cell_is_found_again_from_the_points_behind_it() {
         let window = window(true);
         for position in window.area.positions() {
             let cell = (position.x, position.y);
-            let point = window.behind(cell).expect("of the window");
-            assert_eq!(window.cell(point), Some(cell));
+            let points = window.halves(cell).expect("of the window");
+            assert!(points.iter().all(|p| window.cell(*p) == Some(cell)));
         }
-        assert_eq!(window.behind((2, 2)), None);
-        assert_eq!(window.behind((63, 5)), None);
+        assert_eq!(window.halves((2, 2)), None);
+        assert_eq!(window.halves((63, 5)), None);
     }
 
     #[test]

@@ -16,7 +16,12 @@ const BESIDE: u16 = 34;
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let session = shown.session;
     let look = session.look();
-    let space = room::frame(shown, (&heading(session), look.seat()), area, buf);
+    let space = room::frame(
+        shown,
+        (&heading(session, area.width), look.seat()),
+        area,
+        buf,
+    );
     let (picture, words) = parted(space);
     let sight = Sight {
         seq: &session.seq,
@@ -40,7 +45,7 @@ pub fn said(session: &Session) -> Vec<Line<'static>> {
     told.into_iter().map(Line::from).collect()
 }
 
-fn heading(session: &Session) -> String {
+fn heading(session: &Session, width: u16) -> String {
     let layout = session.seq.layout();
     let panel = session.face.panel;
     let name = &layout.panel(panel).name;
@@ -54,7 +59,11 @@ fn heading(session: &Session) -> String {
         true => "Colouring",
         false => "The whole face",
     };
-    format!("{what}: {name}{of}, {rounds} rounds, side {up} up")
+    let side = format!("{name}{of}, {rounds} rounds, side {up} up");
+    match width {
+        0..60 => side,
+        _ => format!("{what}: {side}"),
+    }
 }
 
 /// The picture, and beside it or below it the words.

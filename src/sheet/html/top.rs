@@ -70,7 +70,7 @@ impl Page<'_> {
             &[
                 ("Letter", "short"),
                 ("Colour", ""),
-                ("Across × along the hole", ""),
+                ("Size", ""),
                 ("Beads", "n"),
                 ("Grams", "n"),
                 ("Buy", "n"),
