@@ -151,6 +151,7 @@ impl Session {
         Arc::make_mut(&mut self.seq).paint(spec, coat.clone());
         self.plan = PlanRoom::default();
         self.going.recolour();
+        self.recolour_solid(spec);
     }
 
     fn of_stroke(&self, stroke: &Stroke) -> String {
