@@ -79,6 +79,8 @@ pub(super) enum Failure {
         /// As it was named.
         file: String,
     },
+    /// Paper asked for what has no pages.
+    PaperOfPage,
     /// A file that the system does not let us write.
     NotWritten {
         /// As it was named.
@@ -184,6 +186,10 @@ impl Failure {
                 format!("{file} is there already, and was left as it is"),
                 "name another file with -o FILE, or add --force to write over it".into(),
             ),
+            Failure::PaperOfPage => (
+                "--paper is for a handout in HTML; drawings and plain text have no pages".into(),
+                "add --to html, or leave --paper out".into(),
+            ),
             Failure::NotWritten { file, error } => (
                 format!("{file}: cannot be written: {error}"),
                 "see that the directory is there, that there is room, and that you may write there"
@@ -212,7 +218,7 @@ fn tray_mend(error: &progress::Error) -> &'static str {
         Error::Format { .. } => "nothing was changed; a newer threadmark opens it",
         Error::NoPattern { .. } => "put the file back, then open the piece again",
         Error::NotAFile { .. } => "move it away, then open the piece again",
-        Error::NoPlace => "add --tray DIR",
+        Error::NoPlace { .. } => "add --tray DIR",
     }
 }
 

@@ -13,6 +13,7 @@ mod apart;
 mod asking;
 mod bell;
 mod error;
+mod face;
 mod gist;
 mod glyphs;
 mod keys;

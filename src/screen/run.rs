@@ -6,7 +6,7 @@ use super::error::Error;
 use super::keys::{self, Action, Place};
 use super::look::Look;
 use super::session::{Effect, Leaving, Session};
-use super::term::{Screen, Woken};
+use super::term::{Screen, Touch, Woken};
 use super::view;
 use super::view::tray::TrayView;
 use crate::beadwork::Sequence;
@@ -135,6 +135,7 @@ fn sitting(
     let outcome = keys_and_paint(screen, &mut session);
     let kept = session.piece.close(Moment::now());
     let outcome = outcome?;
+    screen.mouse(false)?;
     kept.map_err(Error::NotKept)?;
     Ok(outcome)
 }
@@ -148,6 +149,7 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
             (true, _) => LOOK_APART,
             (false, _) => LOOK_AFTER,
         };
+        screen.mouse(session.takes_clicks())?;
         screen.paint(|frame| {
             session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
             session.set_width(view::plan::columns(frame.area().width));
@@ -160,7 +162,18 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
         match screen.wait(wait)? {
             Woken::Input(keys) => {
                 let mut keys = keys.into_iter();
-                while let Some(key) = keys.next() {
+                while let Some(touch) = keys.next() {
+                    let key = match touch {
+                        Touch::Key(key) => key,
+                        Touch::Click(column, row) => {
+                            session.click((column, row));
+                            continue;
+                        }
+                        Touch::Wheel(up) => {
+                            session.wheel(up);
+                            continue;
+                        }
+                    };
                     let Some(action) = keys::action(session.place(), &key) else {
                         continue;
                     };
@@ -225,7 +238,8 @@ fn choose(
             Woken::End => return Ok(None),
         };
         let mut keys = keys.into_iter();
-        while let Some(key) = keys.next() {
+        while let Some(touch) = keys.next() {
+            let Touch::Key(key) = touch else { continue };
             let place = view.asking.as_ref().map_or(Place::Tray, Asking::place);
             let action = keys::action(place, &key);
             if let (Some(asking), Some(action)) = (&mut view.asking, action)

@@ -2,7 +2,9 @@
 //! what each action does to both. Knows no terminal.
 
 mod acts;
+pub mod colouring;
 pub mod counting;
+mod facing;
 pub mod going;
 pub mod locating;
 pub mod plan_room;
@@ -16,6 +18,7 @@ use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
 use crate::progress::{Mode, Moment, Piece, Value};
 use crate::screen::asking::Asking;
+use crate::screen::face::FaceRoom;
 use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
@@ -112,6 +115,15 @@ pub enum Pane {
         /// Lines scrolled past.
         scroll: usize,
     },
+    /// The whole face.
+    Face,
+    /// Where to write what is painted.
+    WritePaint {
+        /// The file's name so far.
+        typed: String,
+        /// Whether a file that is there may be changed.
+        over: bool,
+    },
     /// A word asked about.
     Words {
         /// What is asked.
@@ -176,6 +188,8 @@ pub struct Session {
     pub going: Going,
     /// The plan, once it was asked for.
     pub plan: PlanRoom,
+    /// The whole face.
+    pub face: FaceRoom,
     /// The whole solid, once it was looked at.
     pub solid: Option<SolidRoom>,
     /// The search for a lost place, while there is one.
@@ -212,6 +226,7 @@ impl Session {
             width: 80,
             going,
             plan: PlanRoom::default(),
+            face: FaceRoom::default(),
             solid: None,
             locating: None,
             plain: false,
@@ -242,6 +257,7 @@ impl Session {
         match self.pane {
             Pane::Plan(_) => plan,
             Pane::Stitch | Pane::Card | Pane::Going(_) => going,
+            Pane::Face => self.face.brush.look() | self.face.passes.look(&self.seq),
             _ => false,
         }
     }
@@ -294,6 +310,9 @@ impl Session {
             Pane::Help(_) => Place::Help,
             Pane::Plan(_) => Place::Plan,
             Pane::Going(_) => Place::Going,
+            Pane::Face if self.face.brush.on => Place::Colouring,
+            Pane::Face => Place::Face,
+            Pane::WritePaint { .. } => Place::WritePaint,
             Pane::Thread { .. } => Place::Thread,
             Pane::Solid => Place::Solid,
             Pane::Lesson { .. } => Place::Lesson,

@@ -2,16 +2,9 @@
 
 use threadmark::progress::{Mode, Moment, Tray};
 
-use crate::builder::{Whole, threadmark};
+use crate::builder::threadmark;
 use crate::pattern::{ring, tetrahedron, triangle};
 use crate::pty::Screen;
-
-fn begun(whole: &Whole) -> Screen {
-    let mut screen = Screen::open(whole, 80, 24);
-    screen.sees("A new piece").keys("<space>");
-    screen.loses("A new piece");
-    screen
-}
 
 /// What the room says is what the command prints.
 #[test]
@@ -42,7 +35,7 @@ fn the_plan_is_opened_read_and_left() {
 #[test]
 fn a_thread_runs_short_is_warned_of_and_a_new_one_kept() {
     let whole = threadmark("stitch a.json").file("a.json", triangle(6));
-    let mut screen = begun(&whole);
+    let mut screen = Screen::begun(&whole);
     screen
         .keys("<space>2 h")
         .sees("Thread in hand")
@@ -96,7 +89,7 @@ fn a_full_bead_is_warned_of_before_the_stitch() {
         }
     }
     let (step, bead) = full.expect("some bead gets full");
-    let mut screen = begun(&whole.again("stitch a.json"));
+    let mut screen = Screen::begun(&whole.again("stitch a.json"));
     screen.keys(&format!("g {step} <enter>"));
     screen.sees(&format!("step {step} of"));
     screen.sees("full bead").sees(&format!("Bead {bead} is "));

@@ -17,10 +17,13 @@ mod plan;
 mod readme;
 mod rounds;
 mod schema;
+mod sheet;
 mod steps;
 mod stitch;
 mod verify;
 
+#[cfg(unix)]
+mod face;
 mod faults;
 #[cfg(unix)]
 mod going;

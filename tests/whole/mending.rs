@@ -10,14 +10,6 @@ use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
 
-/// A triangle on the mat, the cautions read.
-fn begun(whole: &Whole) -> Screen {
-    let mut screen = Screen::open(whole, 80, 24);
-    screen.sees("A new piece").keys("<space>");
-    screen.loses("A new piece");
-    screen
-}
-
 /// The name of the only piece.
 fn name(whole: &Whole) -> String {
     let pieces = Tray::open(&whole.tray()).pieces().expect("the tray");
@@ -32,7 +24,7 @@ fn state(whole: &Whole) -> State {
 
 /// The triangle at the end of side 1 of round 3.
 fn at_a_count(whole: &Whole) -> Screen {
-    let mut screen = begun(whole);
+    let mut screen = Screen::begun(whole);
     screen.rush("<space>12").sees("Count side 1 of round 3?");
     screen
 }
@@ -65,17 +57,18 @@ fn a_wrong_count_leads_to_its_mend_and_the_mend_to_a_right_count() {
     assert_eq!((state.step, state.checks.len()), (12, 2));
 }
 
-#[test]
-fn a_lost_place_is_found_by_what_lies_on_the_mat() {
-    let whole = threadmark("stitch a.json").file("a.json", triangle(6));
-    let mut screen = begun(&whole);
-    screen.keys("w").sees("Where am I: question 1");
-    // The work on the mat has 40 steps; the program does not know.
+/// The pattern on the mat, worked out.
+fn sequence(whole: &Whole) -> Sequence {
     let bytes = std::fs::read(whole.dir().join("a.json")).expect("the pattern");
     let pattern = threadmark::pattern::read("a.json", &bytes).expect("a pattern");
-    let seq = Sequence::new(pattern.project);
-    let on_the_mat = look(&seq, Step(40)).expect("a look");
-    let mut search = Search::new(&seq);
+    Sequence::new(pattern.project)
+}
+
+/// Answers all questions as the work on the mat, `done` steps of it, tells.
+/// How many there were.
+fn answer_all(screen: &mut Screen, seq: &Sequence, done: Step) -> usize {
+    let on_the_mat = look(seq, done).expect("a look");
+    let mut search = Search::new(seq);
     let mut asked = 0;
     while let Next::Ask(question) = search.turn() {
         asked += 1;
@@ -84,17 +77,24 @@ fn a_lost_place_is_found_by_what_lies_on_the_mat() {
         match &question.choices {
             Choices::Number(_) => screen.keys(&format!("{value} <enter>")),
             Choices::OneOf(choices) => {
-                let nth = choices
-                    .iter()
-                    .position(|(v, _)| *v == value)
-                    .expect("a choice");
-                screen.keys(&format!("<down>{nth} <enter>").replace("<down>0 ", ""))
+                let nth = choices.iter().position(|(v, _)| *v == value);
+                screen.keys(&(nth.expect("a choice") + 1).to_string())
             }
         };
         search.reply(question.ask, Reply::Value(value));
     }
+    asked
+}
+
+#[test]
+fn a_lost_place_is_found_by_what_lies_on_the_mat() {
+    let whole = threadmark("stitch a.json").file("a.json", triangle(6));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("w");
+    // The work on the mat has 40 steps; the program does not know.
+    let asked = answer_all(&mut screen, &sequence(&whole), Step(40));
     screen.sees("compare the picture").sees("step 40:");
-    // One answer taken back, and given again by the key that did it.
+    // One answer taken back.
     screen
         .keys("<backspace>")
         .sees(&format!("question {asked}"));
@@ -108,27 +108,9 @@ fn a_lost_place_is_found_by_what_lies_on_the_mat() {
 #[test]
 fn the_place_that_was_found_is_gone_to_and_there_is_a_way_back() {
     let whole = threadmark("stitch a.json").file("a.json", triangle(3));
-    let mut screen = begun(&whole);
-    let bytes = std::fs::read(whole.dir().join("a.json")).expect("the pattern");
-    let pattern = threadmark::pattern::read("a.json", &bytes).expect("a pattern");
-    let seq = Sequence::new(pattern.project);
-    let on_the_mat = look(&seq, Step(9)).expect("a look");
-    let mut search = Search::new(&seq);
+    let mut screen = Screen::begun(&whole);
     screen.keys("w");
-    while let Next::Ask(question) = search.turn() {
-        let value = on_the_mat.get(question.ask);
-        match &question.choices {
-            Choices::Number(_) => screen.keys(&format!("{value} <enter>")),
-            Choices::OneOf(choices) => {
-                let nth = choices
-                    .iter()
-                    .position(|(v, _)| *v == value)
-                    .expect("a choice");
-                screen.keys(&(nth + 1).to_string())
-            }
-        };
-        search.reply(question.ask, Reply::Value(value));
-    }
+    answer_all(&mut screen, &sequence(&whole), Step(9));
     screen.keys("<enter>").sees("step 10 of");
     screen.keys("b").sees("step 1 of");
     screen.keys("q");
@@ -138,7 +120,7 @@ fn the_place_that_was_found_is_gone_to_and_there_is_a_way_back() {
 #[test]
 fn unpicking_is_kept_in_the_journal_and_can_be_taken_back() {
     let whole = threadmark("stitch a.json").file("a.json", triangle(6));
-    let mut screen = begun(&whole);
+    let mut screen = Screen::begun(&whole);
     screen.keys("u").sees("Nothing is stitched yet");
     screen.rush("<space>30").sees("step 31 of");
     screen

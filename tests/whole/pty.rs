@@ -94,6 +94,15 @@ impl Screen {
         }
     }
 
+    /// Starts it on a piece that is new, 80 by 24, and leaves the cautions
+    /// behind.
+    pub fn begun(whole: &Whole) -> Screen {
+        let mut screen = Screen::open(whole, 80, 24);
+        screen.sees("A new piece").keys("<space>");
+        screen.loses("A new piece");
+        screen
+    }
+
     /// Presses keys, and waits after each until the screen has settled.
     #[track_caller]
     pub fn keys(&mut self, notation: &str) -> &mut Self {

@@ -12,18 +12,10 @@ fn step_of(whole: &Whole, name: &str) -> u32 {
     piece.expect("the piece").state().step
 }
 
-/// Opens a piece that was just begun and leaves its cautions behind.
-fn begun(whole: &Whole) -> Screen {
-    let mut screen = Screen::open(whole, 80, 24);
-    screen.sees("A new piece").keys("<space>");
-    screen.loses("A new piece");
-    screen
-}
-
 #[test]
 fn the_whole_demo_from_first_to_last_step() {
     let whole = threadmark("stitch harbour-lantern");
-    let mut screen = begun(&whole);
+    let mut screen = Screen::begun(&whole);
     for done in (99..=891).step_by(99) {
         screen.rush("<space>99");
         screen.sees(&format!("step {} of 988", done + 1));
@@ -39,7 +31,7 @@ fn the_whole_demo_from_first_to_last_step() {
 #[test]
 fn a_wrong_count_after_a_corner_is_caught() {
     let whole = threadmark("stitch a.json").file("a.json", inward(6));
-    let mut screen = begun(&whole);
+    let mut screen = Screen::begun(&whole);
     // The string of rounds 6 and 5, 33 beads, and its closing; then side 1 of
     // round 4, four beads, and the corner drawn together.
     screen.rush("<space>35 <space>4");
@@ -55,7 +47,7 @@ fn a_wrong_count_after_a_corner_is_caught() {
 #[test]
 fn quit_and_resumed_days_later_it_is_at_the_very_bead() {
     let whole = threadmark("stitch practice-decrease");
-    let mut screen = begun(&whole);
+    let mut screen = Screen::begun(&whole);
     screen.rush("<space>60").keys("q");
     assert_eq!(screen.ends().0, 0);
     let left = step_of(&whole, "porthole");

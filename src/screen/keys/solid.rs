@@ -1,12 +1,20 @@
 //! The keys of the whole solid.
 
 use super::Action::*;
-use super::Place::{Solid as TheSolid, Stitch};
+use super::Place::{Colouring, Face, Solid as TheSolid, Stitch};
 use super::{Binding, Key};
 use ratatui::crossterm::event::KeyCode;
 
 /// The table of this place.
 pub const TABLE: &[Binding] = &[
+    Binding {
+        places: &[Face, Colouring],
+        keys: &[Key::Char('v')],
+        action: Solid,
+        named: "v",
+        bar: Some(("v", "on the solid")),
+        does: "the solid in the colours of this panel, painted ones too; Esc comes back",
+    },
     Binding {
         places: &[Stitch],
         keys: &[Key::Char('v')],
@@ -115,7 +123,7 @@ pub const TABLE: &[Binding] = &[
         action: Leave,
         named: "Esc, v, q, Enter, Backspace",
         bar: Some(("Esc", "leave")),
-        does: "back to the stitches",
+        does: "back to the stitches, or to the face",
     },
     Binding {
         places: &[TheSolid],

@@ -4,6 +4,7 @@
 use super::{Pane, Session};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::number::{Job, Step};
+use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Sequence};
 use crate::screen::keys::Action;
 use crate::screen::solid::{Camera, Stand, aim};
@@ -48,7 +49,7 @@ pub enum Moving {
 pub struct SolidRoom {
     /// Its faces and seams.
     pub body: Body,
-    /// Its averages of colours. A new one when colours change.
+    /// Its averages of colours; those of a painted panel are forgotten.
     pub coats: Coats,
     /// How far it is folded: 0 the flat net, 1 the solid.
     pub folded: f64,
@@ -56,6 +57,8 @@ pub struct SolidRoom {
     pub states: bool,
     /// What moves of itself.
     pub moving: Option<Moving>,
+    /// Whether it was opened from the whole face, to which it leads back.
+    from_face: bool,
     /// The page that explains the picture, and lines of it scrolled past.
     pub explained: Option<usize>,
     /// In how many places faces of the flat net lie on each other.
@@ -83,6 +86,7 @@ impl SolidRoom {
             folded: 1.0,
             states: true,
             moving: None,
+            from_face: false,
             overlapping: net.overlapping(),
             net,
             cycle: ring.as_ref().map_or(0.0, Ring::home),
@@ -389,8 +393,14 @@ impl Session {
         if self.solid.is_none() {
             self.solid = Some(SolidRoom::new(&self.seq));
         }
+        let from_face = self.pane == Pane::Face;
         self.pane = Pane::Solid;
         if let Some(mut room) = self.solid.take() {
+            if room.from_face != from_face {
+                // Colours are tried on the finished piece.
+                room.states = !from_face;
+            }
+            room.from_face = from_face;
             let standing = self.standing(&room.body);
             let job = self.movement().map(|m| m.job);
             room.aim_at(&standing, job, self.done());
@@ -414,7 +424,10 @@ impl Session {
             return;
         }
         if action == Action::Leave {
-            self.pane = Pane::Stitch;
+            self.pane = match room.from_face {
+                true => Pane::Face,
+                false => Pane::Stitch,
+            };
             return;
         }
         if let Some(word) = room.apply(action, mirrored) {
@@ -439,7 +452,14 @@ impl Session {
         }
     }
 
-    /// The colour in which a bead is seen: the pattern's.
+    /// Shows a kind of panel in its new colours.
+    pub(super) fn recolour_solid(&mut self, spec: SpecIndex) {
+        if let Some(room) = &mut self.solid {
+            room.coats.forget(spec);
+        }
+    }
+
+    /// The colour in which a bead is seen: the pattern's, or as it was painted.
     pub fn colour_seen(&self, seat: Seat) -> Colour {
         self.seq.layout().colour_of(seat)
     }
