@@ -11,6 +11,7 @@
 //! * [`count`] compares a counted number with the number that must be there.
 //! * [`plan`] says what a piece takes before the first bead, and drafts new
 //!   patterns.
+//! * [`sheet`] is the handout: a piece on paper, for a class.
 //! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
@@ -19,6 +20,7 @@
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
+//! * [`save`] writes a file for its maker, whole or not at all.
 //! * [`cli`] holds the commands.
 
 pub mod beadwork;
@@ -29,7 +31,9 @@ pub mod pace;
 pub mod pattern;
 pub mod plan;
 pub mod progress;
+pub mod save;
 pub mod screen;
+pub mod sheet;
 pub mod sight;
 pub mod tour;
 pub mod unpick;

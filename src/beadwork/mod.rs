@@ -19,6 +19,7 @@ pub mod job;
 mod jobs;
 pub mod kaleidocycle;
 pub mod layout;
+pub mod made_round;
 pub mod making;
 pub mod movement;
 pub mod number;

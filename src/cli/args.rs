@@ -80,6 +80,7 @@ pub(super) enum Command {
     Beads(Beads),
     Verify(Verify),
     Plan(Plan),
+    Sheet(Sheet),
     Check(Check),
     Draft(Draft),
     Locate(Locate),
@@ -301,6 +302,78 @@ pub(super) struct Plan {
     pub(super) inches: bool,
     #[command(flatten)]
     pub(super) json: JsonOption,
+}
+
+/// Write a handout that works without the program
+///
+/// For a class, or for the mat: title, cautions, what the piece takes, a
+/// drawing for each kind of panel with its rounds numbered, each round in words
+/// with its counts, a drawing for each kind of join, and boxes to tick. It is
+/// one file with all its drawings inside. HTML prints well on A4 and Letter
+/// and can be read in grey; SVG holds the drawings alone; text is plain text of
+/// 80 columns or fewer.
+///
+/// What is made alike is told and drawn once, with how many of it to make.
+/// Large panels are drawn round by round instead of bead by bead, and very long
+/// lists are cut: the handout says so where it is.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark sheet night-kite -o night-kite.html
+  threadmark sheet night-kite --paper letter -o night-kite.html
+  threadmark sheet star.json --to svg -o star.svg --force
+  threadmark sheet practice-triangle --to text
+  threadmark sheet star.json --to html --left-handed --inches -o star.html")]
+pub(super) struct Sheet {
+    #[command(flatten)]
+    pub(super) pattern: PatternArg,
+    /// What to write
+    #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
+    pub(super) to: SheetKind,
+    /// The file to write; standard output if not given, or if it is -
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: Option<PathBuf>,
+    /// Write over a file that is there
+    #[arg(long, requires = "output")]
+    pub(super) force: bool,
+    /// Ask the printer for this paper, HTML only
+    ///
+    /// Without it the handout fits whatever of the two lies in the printer.
+    #[arg(long, value_name = "PAPER", value_enum)]
+    pub(super) paper: Option<PaperName>,
+    /// Mirror drawings and directions for a left-handed maker
+    #[arg(long)]
+    pub(super) left_handed: bool,
+    /// Lengths in inches and feet
+    #[arg(long)]
+    pub(super) inches: bool,
+    /// Print JSON about the handout, in the shape promised in docs/outputs.md
+    ///
+    /// With -o FILE the handout is written too; without, it is only told what
+    /// would be on it.
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// The paper of a handout.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperName {
+    /// 210 × 297 mm
+    A4,
+    /// 8.5 × 11 in
+    Letter,
+}
+
+/// What a handout is written as.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum SheetKind {
+    /// One page with drawings inside, to be printed
+    #[default]
+    Html,
+    /// The drawings alone
+    Svg,
+    /// Plain text
+    Text,
 }
 
 /// Write a new pattern file for a shape, a solid, a folded pair or a ring

@@ -1,7 +1,7 @@
 //! `draft`: a new pattern file.
 
-use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::io::Write;
+use std::path::PathBuf;
 
 use serde::Serialize;
 
@@ -10,7 +10,8 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::out;
-use crate::pattern::{self, clean};
+use super::save::save;
+use crate::pattern::clean;
 use crate::plan::draft::{Ask, BeadSort, Draft, Measure, draft};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
@@ -72,18 +73,6 @@ fn ask(args: &args::Draft) -> Ask {
         thread: args.thread.clone(),
         needle: args.needle,
     }
-}
-
-/// Writes a file whole or not at all. Without `force` one that is there stays.
-fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
-    let name = || file.display().to_string();
-    pattern::save(file, text, force).map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => Failure::FileIsThere { file: name() },
-        _ => Failure::NotWritten {
-            file: name(),
-            error,
-        },
-    })
 }
 
 fn json(

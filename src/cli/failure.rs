@@ -79,6 +79,8 @@ pub(super) enum Failure {
         /// As it was named.
         file: String,
     },
+    /// Paper asked for what has no pages.
+    PaperOfPage,
     /// A file that the system does not let us write.
     NotWritten {
         /// As it was named.
@@ -183,6 +185,10 @@ impl Failure {
             Failure::FileIsThere { file } => (
                 format!("{file} is there already, and was left as it is"),
                 "name another file with -o FILE, or add --force to write over it".into(),
+            ),
+            Failure::PaperOfPage => (
+                "--paper is for a handout in HTML; drawings and plain text have no pages".into(),
+                "add --to html, or leave --paper out".into(),
             ),
             Failure::NotWritten { file, error } => (
                 format!("{file}: cannot be written: {error}"),

@@ -16,13 +16,14 @@ mod file_limit;
 mod jobs;
 mod line;
 mod locate;
-mod made_round;
 mod manual;
 mod open;
 mod out;
 mod pieces;
 mod plan;
 mod rounds;
+mod save;
+mod sheet;
 mod shipped;
 mod source;
 mod step_line;
@@ -31,7 +32,6 @@ mod stitch;
 mod table;
 mod value;
 mod verify;
-mod word;
 
 use std::io::Write;
 use std::process::ExitCode;
@@ -72,6 +72,7 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Beads(args)) => beads::run(&args),
         Some(Command::Verify(args)) => verify::run(&args),
         Some(Command::Plan(args)) => plan::run(&args),
+        Some(Command::Sheet(args)) => sheet::run(&args, cli.screen.left_handed),
         Some(Command::Draft(args)) => draft::run(&args),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
         Some(Command::Locate(args)) => locate::run(&args, &tray()?),

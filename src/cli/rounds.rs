@@ -8,10 +8,12 @@ use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
-use super::made_round::{Ground, MadeRound, rounds};
+
 use super::table::{Stands, Table};
-use super::{out, source, word};
+use super::{out, source};
+use crate::beadwork::made_round::{Ground, MadeRound, rounds};
 use crate::beadwork::{Sequence, Side};
+use crate::words::short;
 
 /// One round as `rounds --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -111,7 +113,7 @@ fn gap_word(seq: &Sequence, made: &MadeRound) -> String {
         Ground::String => "of the string".into(),
         Ground::Rim => "on the rim".into(),
         Ground::Edge => "join row".into(),
-        Ground::Round(_) => word::gaps(&made.gaps(seq), made.per_side.len()),
+        Ground::Round(_) => short::gaps(&made.gaps(seq), made.per_side.len()),
     }
 }
 
@@ -125,7 +127,7 @@ fn colours(seq: &Sequence, made: &MadeRound) -> String {
             let letters = made
                 .colours(seq, side)
                 .map(|c| beads[usize::from(c.0)].letter);
-            (side, word::colours(letters))
+            (side, short::colours(letters))
         })
         .collect();
     match &words[..] {

@@ -4,8 +4,9 @@
 //! A seam is a join: two sides that are zipped together, or the four sides
 //! that meet at a hinge of a ring. Seams are numbered from 1 in the order in
 //! which they are closed, and a side of the flat net bears the number of its
-//! seam: sides of one number will meet.
+//! seam, as a letter: sides of one letter will meet.
 
+use super::names;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::Make;
@@ -36,6 +37,10 @@ impl PlateSide {
 pub struct Plate {
     /// The panel.
     pub panel: Panel,
+    /// What it is called.
+    pub name: String,
+    /// What it is called where there is little room; no two are alike.
+    pub short: String,
     /// Its corners, mm, anticlockwise from outside; corner s ends side s.
     pub corners: Vec<DVec3>,
     /// The seam of each side, if it is ever joined.
@@ -80,6 +85,14 @@ pub(super) fn middle_of(corners: &[DVec3]) -> DVec3 {
     corners.iter().sum::<DVec3>() / corners.len().max(1) as f64
 }
 
+/// How far the ends of two sides lie from each other, mm, both ends together,
+/// when plates lie at these places.
+pub fn apart(places: &[Vec<DVec3>], one: PlateSide, other: PlateSide) -> f64 {
+    let ends = |s: PlateSide| side_of(&places[s.plate], s.side);
+    let ((a, b), (c, d)) = (ends(one), ends(other));
+    (a.distance(c) + b.distance(d)).min(a.distance(d) + b.distance(c))
+}
+
 /// Sides that are joined along one line.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Seam {
@@ -100,6 +113,8 @@ pub struct Body {
     /// Corners that are tied to each other: a plate, and the side that the
     /// corner ends.
     pub ties: Vec<(PlateSide, PlateSide)>,
+    /// The job that ties them, with the first that the piece is folded.
+    pub tied_by: Option<Job>,
     /// The tetrahedra of a ring and the length of its hinges, mm.
     pub ring: Option<(u16, f64)>,
 }
@@ -109,11 +124,15 @@ impl Body {
     /// the beads.
     pub fn of(seq: &Sequence) -> Body {
         let layout = seq.layout();
+        let names: Vec<&str> = layout.panels().iter().map(|p| p.name.as_str()).collect();
+        let short = names::short(&names);
         let plate = |nth: usize| {
             let panel = Panel(nth as u16);
             let corners = layout.panel(panel).frame.corners().to_vec();
             Plate {
                 panel,
+                name: names[nth].to_string(),
+                short: short[nth].clone(),
                 seams: vec![None; corners.len()],
                 corners,
                 made_by: Job(0),
@@ -124,6 +143,7 @@ impl Body {
             plates: (0..layout.panels().len()).map(plate).collect(),
             seams: vec![],
             ties: vec![],
+            tied_by: None,
             ring: match layout.project().make {
                 Make::Ring { tetrahedra, .. } => {
                     let first = &layout.panels()[0];
@@ -169,6 +189,7 @@ impl Body {
                 }
             }
             JobKind::Tie(from, to) => {
+                self.tied_by.get_or_insert(job);
                 self.ties.push((PlateSide::of(*from), PlateSide::of(*to)));
             }
             JobKind::JoinRow(..) | JobKind::FirmRim(_) => {}
@@ -199,6 +220,23 @@ impl Body {
     /// The corners of all plates in the finished piece, mm.
     pub fn finished(&self) -> Vec<Vec<DVec3>> {
         self.plates.iter().map(|p| p.corners.clone()).collect()
+    }
+
+    /// Seams whose sides lie apart in the finished place, by more than this
+    /// part of a side: joins that the model of stiff faces cannot show.
+    pub fn gaping(&self, part: f64) -> Vec<usize> {
+        let finished = self.finished();
+        let gapes = |seam: &&Seam| {
+            let first = seam.sides[0];
+            let long = |(a, b): (DVec3, DVec3)| a.distance(b);
+            let side = long(side_of(&finished[first.plate], first.side));
+            seam.sides
+                .iter()
+                .any(|other| apart(&finished, first, *other) > part * side)
+        };
+        let seams = self.seams.iter().enumerate();
+        let gaping = seams.filter(|(_, seam)| gapes(seam));
+        gaping.map(|(nth, _)| nth).collect()
     }
 
     /// Whether there is nothing to fold.
@@ -248,14 +286,12 @@ mod tests {
         ] {
             let body = body(project);
             for seam in &body.seams {
-                let ends = |s: &PlateSide| body.plates[s.plate].side(s.side);
-                let (a, b) = ends(&seam.sides[0]);
                 for side in &seam.sides[1..] {
-                    let (c, d) = ends(side);
-                    let apart = (a.distance(c) + b.distance(d)).min(a.distance(d) + b.distance(c));
-                    assert!(apart < 1e-6, "{apart}");
+                    let gap = apart(&body.finished(), seam.sides[0], *side);
+                    assert!(gap < 1e-6, "{gap}");
                 }
             }
+            assert!(body.gaping(0.01).is_empty());
         }
     }
 }

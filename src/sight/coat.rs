@@ -123,6 +123,12 @@ impl Coats {
         }
     }
 
+    /// Works a kind's averages out anew when it is next seen: its colours have
+    /// changed.
+    pub fn forget(&mut self, spec: SpecIndex) {
+        self.kinds[spec].take();
+    }
+
     /// The average colour round a place, of squares no smaller than a spot if
     /// the face is `spots` spots high.
     #[allow(clippy::too_many_arguments)]

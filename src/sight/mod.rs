@@ -13,6 +13,7 @@
 pub mod body;
 pub mod coat;
 mod flat;
+pub mod names;
 pub mod net;
 mod pair;
 pub mod ring;

@@ -5,10 +5,10 @@
 //! at 0, in the finished place at 1.
 //!
 //! ```text
-//!          .---.                  a tetrahedron unfolded about its first
-//!         / \2/ \                 face; sides of one number will meet
-//!        /3 1\ /1 3\
-//!       '-----'-----'
+//!    .--a--.--a--.       a tetrahedron unfolded: sides of one letter
+//!     \   / \   / \      will meet
+//!      b /   \ /   b
+//!       '--c--'--c--'
 //! ```
 //!
 //! Six triangles round a point fold as the beadwork does, all six spokes kept
@@ -19,6 +19,7 @@ use super::flat::overlaps;
 use super::pair::Pair;
 use glam::{DAffine3, DMat3, DQuat, DVec3};
 use std::collections::VecDeque;
+use std::f64::consts::PI;
 
 /// Up to so many faces several trees are tried for one that lies flat without
 /// faces on each other.
@@ -26,6 +27,8 @@ const MOST_TRIED: usize = 64;
 /// Sides that lie this part of their length from each other are no fold: the
 /// piece does not close there.
 const APART: f64 = 0.05;
+/// In how many ways a flat net is laid to find the one that is seen largest.
+const TURNS: f64 = 36.0;
 /// A pair's lids begin to close when this part of the way is done.
 const LIDS: f64 = 0.55;
 
@@ -37,6 +40,10 @@ pub struct Net {
     order: Vec<Hung>,
     pair: Option<Pair>,
     front: DVec3,
+    /// Which of its directions is up when it lies as on a screen.
+    up: DVec3,
+    /// How wide a screen must be for it, mm.
+    needs_mm: f64,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -73,18 +80,23 @@ impl Net {
             deep,
             backwards,
         };
-        let mut best = Net::along(body, pair.clone(), way(0, false, false));
+        let first = Net::along(body, pair.clone(), way(0, false, false));
         if pair.is_some() || plates > MOST_TRIED {
-            return best;
+            return first;
         }
-        let mut least = best.overlapping();
-        'tried: for root in 0..plates.min(8) {
+        // Without faces on each other above all, then as large as it can be
+        // shown. A strip round the first face is clearer than one that is
+        // only a little larger.
+        let worth = |net: &Net, first: bool| {
+            let needs = net.needs_mm * if first { 0.9 } else { 1.0 };
+            (net.overlapping(), needs)
+        };
+        let mut least = worth(&first, true);
+        let mut best = first;
+        for root in 0..plates.min(8) {
             for (deep, backwards) in [(false, false), (false, true), (true, false), (true, true)] {
-                if least == 0 {
-                    break 'tried;
-                }
                 let net = Net::along(body, None, way(root, deep, backwards));
-                let found = net.overlapping();
+                let found = worth(&net, false);
                 if found < least {
                     (least, best) = (found, net);
                 }
@@ -98,7 +110,7 @@ impl Net {
         let n = finished.len();
         let mut seen = vec![false; n];
         let mut order = vec![];
-        let mut waiting = VecDeque::new();
+        let (mut waiting, mut hinges) = (VecDeque::new(), VecDeque::new());
         if let Some(pair) = &pair {
             for &plate in pair.plates() {
                 seen[plate] = true;
@@ -113,10 +125,14 @@ impl Net {
                     on: None,
                 });
             }
-            while let Some(hung) = match way.deep {
-                true => waiting.pop_back(),
-                false => waiting.pop_front(),
-            } {
+            loop {
+                let next = match way.deep {
+                    true => waiting.pop_back(),
+                    false => waiting.pop_front(),
+                };
+                let Some(hung) = next.or_else(|| over_a_hinge(&mut hinges, &mut seen)) else {
+                    break;
+                };
                 order.push(hung);
                 let mut next = neighbours(body, hung.plate);
                 if way.backwards {
@@ -129,11 +145,16 @@ impl Net {
                     let Some(fold) = fold(&finished, mine, other) else {
                         continue;
                     };
-                    seen[other.plate] = true;
-                    waiting.push_back(Hung {
+                    let hung = Hung {
                         plate: other.plate,
                         on: Some(fold),
-                    });
+                    };
+                    if is_hinge(body, mine) {
+                        hinges.push_back(hung);
+                        continue;
+                    }
+                    seen[other.plate] = true;
+                    waiting.push_back(hung);
                 }
             }
         }
@@ -142,10 +163,14 @@ impl Net {
             order,
             pair,
             front: DVec3::Z,
+            up: DVec3::Y,
+            needs_mm: 0.0,
         };
+        let flat = net.at(0.0);
         if let Some(root) = net.order.first().map(|hung| hung.plate) {
-            net.front = outward(&net.at(0.0)[root]);
+            net.front = outward(&flat[root]);
         }
+        (net.up, net.needs_mm) = lying(&flat, net.front);
         net
     }
 
@@ -184,6 +209,12 @@ impl Net {
         self.front
     }
 
+    /// Which of its directions is up when the flat net lies so that it is
+    /// seen largest on a screen twice as wide as high.
+    pub fn up(&self) -> DVec3 {
+        self.up
+    }
+
     /// The hinge of a folded pair, from the point to the tie, and the
     /// direction across both its tetrahedra's open faces.
     pub fn hinge(&self) -> Option<(DVec3, DVec3)> {
@@ -191,7 +222,7 @@ impl Net {
     }
 
     /// Pairs of faces that lie on each other in the flat net.
-    fn overlapping(&self) -> usize {
+    pub fn overlapping(&self) -> usize {
         overlaps(&self.at(0.0), self.front)
     }
 }
@@ -205,6 +236,24 @@ fn neighbours(body: &Body, plate: usize) -> Vec<(PlateSide, PlateSide)> {
         found.extend(others.filter(|o| **o != mine).map(|o| (mine, *o)));
     }
     found
+}
+
+/// Whether more than two sides meet there: then solids hang on each other.
+fn is_hinge(body: &Body, side: PlateSide) -> bool {
+    let seam = body.plates[side.plate].seams[side.side];
+    seam.is_some_and(|nth| body.seams[nth].sides.len() > 2)
+}
+
+/// The next face over a hinge, once all of the solid before it is laid out. So
+/// each tetrahedron of a ring becomes a strip between two straight lines, its
+/// hinges, and no strip can lie on another.
+fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> {
+    while let Some(hung) = hinges.pop_front() {
+        if !std::mem::replace(&mut seen[hung.plate], true) {
+            return Some(hung);
+        }
+    }
+    None
 }
 
 /// How the plate of `other` is laid flat beside the plate of `mine`.
@@ -229,6 +278,24 @@ fn fold(finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fo
         axis,
         opens,
     })
+}
+
+/// How flat faces lie so that they need the least of a screen twice as wide as
+/// high: which way is up, and how wide the screen must be.
+fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
+    let any = front.any_orthonormal_vector();
+    let lies = |nth: u32| {
+        let up = DQuat::from_axis_angle(front, f64::from(nth) * PI / TURNS) * any;
+        let right = up.cross(front);
+        let wide = |way: DVec3| {
+            let along = || flat.iter().flatten().map(|c| c.dot(way));
+            along().fold(f64::MIN, f64::max) - along().fold(f64::MAX, f64::min)
+        };
+        (up, wide(right).max(2.0 * wide(up)))
+    };
+    let ways = (0..TURNS as u32).map(lies);
+    ways.min_by(|a, b| a.1.total_cmp(&b.1))
+        .unwrap_or((DVec3::Y, 0.0))
 }
 
 fn outward(corners: &[DVec3]) -> DVec3 {
@@ -358,6 +425,20 @@ mod tests {
                 let gap = one.0.distance(other.1) + one.1.distance(other.0);
                 assert!(gap < 1e-6, "{part}: {gap}");
             }
+        }
+    }
+
+    /// The strips of a ring's tetrahedra, one beside the other: the usual net
+    /// of such a ring, as in D. Schattschneider and W. Walker, 1977.
+    #[test]
+    fn the_net_of_a_ring_is_a_strip_for_each_tetrahedron() {
+        for (tetrahedra, closing) in [
+            (6, Closing::SetIn),
+            (8, Closing::Fill),
+            (20, Closing::SetIn),
+        ] {
+            let body = body(project::ring(tetrahedra, 3, closing));
+            assert_eq!(Net::of(&body).overlapping(), 0);
         }
     }
 

@@ -25,6 +25,7 @@ mod found;
 mod literals;
 #[cfg(test)]
 mod page;
+pub mod short;
 mod table;
 
 pub use about::{of_job, of_kind, of_movement};

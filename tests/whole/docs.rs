@@ -5,8 +5,8 @@ use crate::builder::threadmark;
 use crate::schema::{self, docs};
 
 /// The commands with output for other programs.
-const COMMANDS: [&str; 9] = [
-    "rounds", "steps", "beads", "verify", "plan", "check", "draft", "locate", "pieces",
+const COMMANDS: [&str; 10] = [
+    "rounds", "steps", "beads", "verify", "plan", "check", "draft", "sheet", "locate", "pieces",
 ];
 
 /// The part of the page about a command.

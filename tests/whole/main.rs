@@ -17,6 +17,7 @@ mod plan;
 mod readme;
 mod rounds;
 mod schema;
+mod sheet;
 mod steps;
 mod stitch;
 mod verify;

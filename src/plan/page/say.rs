@@ -23,7 +23,7 @@ impl Unit {
     }
 
     /// A length of thread: in metres, or in feet of twelve inches.
-    pub(super) fn thread(self, mm: f64) -> String {
+    pub fn thread(self, mm: f64) -> String {
         match self {
             Unit::Millimetres => format!("{:.2} m", mm / 1000.0),
             Unit::Inches => format!("{:.1} ft", mm / MM_PER_INCH / 12.0),

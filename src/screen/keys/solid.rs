@@ -1,12 +1,20 @@
 //! The keys of the whole solid.
 
 use super::Action::*;
-use super::Place::{Solid as TheSolid, Stitch};
+use super::Place::{Colouring, Face, Solid as TheSolid, Stitch};
 use super::{Binding, Key};
 use ratatui::crossterm::event::KeyCode;
 
 /// The table of this place.
 pub const TABLE: &[Binding] = &[
+    Binding {
+        places: &[Face, Colouring],
+        keys: &[Key::Char('v')],
+        action: Solid,
+        named: "v",
+        bar: Some(("v", "on the solid")),
+        does: "the solid in the colours of this panel, painted ones too; Esc comes back",
+    },
     Binding {
         places: &[Stitch],
         keys: &[Key::Char('v')],
@@ -52,7 +60,7 @@ pub const TABLE: &[Binding] = &[
         keys: &[Key::Char(' ')],
         action: Play,
         named: "space",
-        bar: Some(("space", "moves, stops")),
+        bar: Some(("space", "move")),
         does: "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it",
     },
     Binding {
@@ -61,7 +69,7 @@ pub const TABLE: &[Binding] = &[
         action: Net,
         named: "n",
         bar: Some(("n", "net")),
-        does: "unfold the piece to its flat net, or fold the net; sides of one number will meet",
+        does: "unfold the piece to its flat net, or fold the net; sides of one letter will meet",
     },
     Binding {
         places: &[TheSolid],
@@ -81,35 +89,27 @@ pub const TABLE: &[Binding] = &[
     },
     Binding {
         places: &[TheSolid],
-        keys: &[Key::Char('+'), Key::Char('=')],
-        action: Nearer,
-        named: "+, =",
-        bar: Some(("+ -", "zoom")),
-        does: "nearer",
-    },
-    Binding {
-        places: &[TheSolid],
-        keys: &[Key::Char('-'), Key::Char('_')],
-        action: Farther,
-        named: "-",
-        bar: None,
-        does: "farther away",
-    },
-    Binding {
-        places: &[TheSolid],
         keys: &[Key::Char('0'), Key::Code(KeyCode::Home)],
         action: HomeView,
         named: "0, Home",
-        bar: Some(("0", "home")),
-        does: "as it stood at first, all of it in sight",
+        bar: None,
+        does: "as it stood at first: all of the piece, what is worked in front",
     },
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('s')],
         action: States,
         named: "s",
-        bar: Some(("s", "as finished")),
+        bar: Some(("s", "finished")),
         does: "show the piece as it will be when finished, or how its faces stand now",
+    },
+    Binding {
+        places: &[TheSolid],
+        keys: &[Key::Char('?'), Key::Code(KeyCode::F(1))],
+        action: Help,
+        named: "?, F1",
+        bar: Some(("?", "help")),
+        does: "what the signs and letters of the picture mean, and these keys",
     },
     Binding {
         places: &[TheSolid],
@@ -123,6 +123,22 @@ pub const TABLE: &[Binding] = &[
         action: Leave,
         named: "Esc, v, q, Enter, Backspace",
         bar: Some(("Esc", "leave")),
-        does: "back to the stitches",
+        does: "back to the stitches, or to the face",
+    },
+    Binding {
+        places: &[TheSolid],
+        keys: &[Key::Char('+'), Key::Char('=')],
+        action: Nearer,
+        named: "+, =",
+        bar: Some(("+ -", "zoom")),
+        does: "nearer, to what is worked",
+    },
+    Binding {
+        places: &[TheSolid],
+        keys: &[Key::Char('-'), Key::Char('_')],
+        action: Farther,
+        named: "-",
+        bar: None,
+        does: "farther away",
     },
 ];

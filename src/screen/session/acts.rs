@@ -49,6 +49,7 @@ impl Session {
             Action::Leave if matches!(self.pane, Pane::WritePaint { .. }) => {
                 self.pane = Pane::Face;
             }
+            Action::Leave | Action::Help if self.pane == Pane::Solid => self.solid_key(action),
             Action::Leave => self.pane = Pane::Stitch,
             Action::Locate => self.open_locate(),
             Action::Unpick => self.open_unpick(),

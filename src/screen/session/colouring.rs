@@ -150,6 +150,7 @@ impl Session {
         Arc::make_mut(&mut self.seq).paint(spec, coat.clone());
         self.plan = PlanRoom::default();
         self.going.recolour();
+        self.recolour_solid(spec);
     }
 
     fn of_stroke(&self, stroke: &Stroke) -> String {
@@ -289,7 +290,7 @@ impl Session {
         if there && new == old {
             return Ok(false);
         }
-        pattern::save(path, &new, there).map_err(|error| error.to_string())?;
+        crate::save::save(path, &new, there).map_err(|error| error.to_string())?;
         Ok(true)
     }
 }

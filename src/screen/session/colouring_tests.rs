@@ -285,3 +285,34 @@ proptest! {
         }
     }
 }
+
+/// What is painted is seen on the solid at once, near and from afar, and the
+/// solid leads back to the face that it was opened from.
+#[test]
+fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
+    use crate::sight::coat::bead_at;
+    let mut s = lantern();
+    brush_at(&mut s, 5, 0, 1);
+    let seen = |s: &Session| {
+        let (layout, room) = (s.seq.layout(), s.solid.as_ref().unwrap());
+        let at = (4.5 / 8.5, 0.5);
+        let near = bead_at(layout, Panel(0), 0, at.0, at.1).unwrap();
+        let dye = |seat| s.colour_seen(seat);
+        let afar = room.coats.average(layout, &dye, Panel(0), 0, at, 9.0);
+        (s.colour_seen(near.seat), afar)
+    };
+    s.apply(Action::Solid, Moment(1));
+    assert_eq!(s.place(), Place::Solid);
+    let before = seen(&s);
+    s.apply(Action::Leave, Moment(1));
+    assert_eq!(s.place(), Place::Colouring);
+    act(&mut s, Do::Letter('A'));
+    while s.face.brush.reach != Reach::Round {
+        act(&mut s, Do::Reach);
+    }
+    act(&mut s, Do::Paint);
+    s.apply(Action::Solid, Moment(1));
+    let after = seen(&s);
+    assert_ne!(before.0, after.0);
+    assert_ne!(before.1, after.1);
+}

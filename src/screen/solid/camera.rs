@@ -43,16 +43,19 @@ pub struct Camera {
     pub zoom: f64,
     /// Columns and rows of the picture, in spots.
     pub size: (usize, usize),
+    /// How many spots side by side are as wide as one is high.
+    pub slim: f64,
     /// Mirrored, for the left hand.
     pub mirrored: bool,
 }
 
 impl Camera {
-    /// Spots for each radius, at the distance of the middle.
+    /// Rows of spots for each radius, at the distance of the middle.
     fn scale(&self) -> f64 {
         let (wide, high) = self.size;
         // What is nearer looks larger: at most by 4/(4 − 1).
-        let room = (wide.min(high) as f64 / 2.0) * FILLS;
+        let wide = wide as f64 / self.slim;
+        let room = (wide.min(high as f64) / 2.0) * FILLS;
         room * self.zoom * ((AWAY * AWAY - 1.0).sqrt() / AWAY)
     }
 
@@ -71,7 +74,7 @@ impl Camera {
         let near = AWAY / (AWAY - seen.z).max(0.1) * self.scale();
         let (wide, high) = self.size;
         DVec2::new(
-            wide as f64 / 2.0 + seen.x * near,
+            wide as f64 / 2.0 + seen.x * near * self.slim,
             high as f64 / 2.0 - seen.y * near,
         )
     }
@@ -100,7 +103,7 @@ impl Camera {
         let (wide, high) = self.size;
         let far = AWAY * self.scale();
         DVec3::new(
-            (x - wide as f64 / 2.0) / far,
+            (x - wide as f64 / 2.0) / (far * self.slim),
             (high as f64 / 2.0 - y) / far,
             -1.0,
         )
@@ -117,7 +120,8 @@ mod tests {
             middle: DVec3::new(3.0, 4.0, 5.0),
             radius: 20.0,
             zoom: 1.0,
-            size: (80, 48),
+            size: (160, 48),
+            slim: 2.0,
             mirrored: false,
         }
     }
@@ -142,7 +146,7 @@ mod tests {
             let (a, b) = (f64::from(n) * 0.61, f64::from(n) * 0.37);
             let on = DVec3::new(a.cos() * b.cos(), a.sin() * b.cos(), b.sin());
             let at = camera.on_picture(camera.seen(camera.middle + on * camera.radius));
-            assert!((0.0..80.0).contains(&at.x) && (0.0..48.0).contains(&at.y));
+            assert!((0.0..160.0).contains(&at.x) && (0.0..48.0).contains(&at.y));
         }
     }
 

@@ -1,5 +1,5 @@
 //! The whole solid on cells: a camera, a raster with depth, and letters or
-//! half-blocks for what it sees.
+//! quarters of cells for what it sees.
 //!
 //! ```text
 //! corners in mm ─camera─> points of the picture ─raster─> what each spot
@@ -9,6 +9,7 @@
 //! Only what can be seen is coloured, and a colour is looked up by arithmetic:
 //! a frame takes time with the faces and the spots, never with the beads.
 
+pub mod aim;
 mod camera;
 mod cells;
 mod labels;
@@ -16,7 +17,7 @@ mod paint;
 mod raster;
 
 pub use camera::{Camera, Stand};
-pub use cells::put;
-pub use labels::{labels, word};
+pub use cells::{CELL, put};
+pub use labels::{Writing, word};
 pub use paint::Painter;
 pub use raster::picture;

@@ -33,9 +33,15 @@ const BARE: Rgb = Rgb(240, 240, 240);
 /// What a spot is, besides its colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stroke {
-    /// A part of a face, with its bead, and how light it is, 0 to 15; not a
-    /// bead in place where nothing is made.
-    Face(Option<Colour>, u8),
+    /// A part of a face.
+    Face {
+        /// Its bead; none where nothing is made yet.
+        bead: Option<Colour>,
+        /// How light it is, 0 to 15.
+        shade: u8,
+        /// How the face stands, if that is shown.
+        state: Option<FaceState>,
+    },
     /// A side, how it stands, and how it runs: `-`, `|`, `/` or `\\`.
     Side(SideState, char),
 }
@@ -81,7 +87,11 @@ impl Painter<'_> {
             let shade = scaled(GHOST, 0.55 * light);
             return Painted {
                 rgb: shade,
-                stroke: Stroke::Face(None, 0),
+                stroke: Stroke::Face {
+                    bead: None,
+                    shade: 0,
+                    state: None,
+                },
             };
         };
         let mut rgb = match a_bead < 1.0 {
@@ -108,19 +118,28 @@ impl Painter<'_> {
         rgb = scaled(rgb, light);
         let bead = in_place.then(|| (self.dye)(found.seat));
         let shade = (light * 15.0) as u8;
-        match self.side_at(spot, reach) {
-            None => Painted {
+        let Some(side_state) = self.side_at(spot, reach) else {
+            return Painted {
                 rgb,
-                stroke: Stroke::Face(bead, shade),
-            },
-            Some(state) => Painted {
-                rgb: match state {
-                    SideState::Now => LAMP,
-                    SideState::Waiting => mixed(rgb, BARE, 0.75),
-                    SideState::Joined => scaled(rgb, 0.5),
-                    SideState::Free => scaled(rgb, 0.65),
+                stroke: Stroke::Face {
+                    bead,
+                    shade,
+                    state: self.standing.map(|_| state),
                 },
-                stroke: Stroke::Side(state, runs(&face.corners, side)),
+            };
+        };
+        // Of a face that is not there yet the sides are only hinted at.
+        let hinted = state == FaceState::Open && side_state == SideState::Waiting;
+        Painted {
+            rgb: match side_state {
+                SideState::Now => LAMP,
+                SideState::Waiting => mixed(rgb, BARE, if hinted { 0.3 } else { 0.75 }),
+                SideState::Joined => scaled(rgb, 0.5),
+                SideState::Free => scaled(rgb, 0.65),
+            },
+            stroke: match hinted {
+                true => Stroke::Side(SideState::Free, '.'),
+                false => Stroke::Side(side_state, runs(&face.corners, side, picture.slim)),
             },
         }
     }
@@ -164,9 +183,10 @@ impl Painter<'_> {
 }
 
 /// The letter that runs as a side does on the picture.
-fn runs(corners: &[DVec2], side: usize) -> char {
+fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
     let n = corners.len();
     let way = corners[side] - corners[(side + n - 1) % n];
+    let way = DVec2::new(way.x / slim, way.y);
     match () {
         () if way.y.abs() < 0.36 * way.x.abs() => '-',
         () if way.x.abs() < 0.36 * way.y.abs() => '|',

@@ -44,9 +44,10 @@ pub struct Seen {
     /// Which way it faces, the maker's side of it: to the right, up, towards
     /// the maker.
     pub normal: DVec3,
-    /// For each side, how many spots lie from the middle to it.
+    /// For each side, how far it is from the middle to it, in rows of spots.
     pub reach: Vec<f64>,
-    /// Spots that it would cover if nothing hid it.
+    /// The area that it would cover if nothing hid it, in spots that are as
+    /// wide as high.
     pub spots: f64,
 }
 
@@ -55,6 +56,8 @@ pub struct Seen {
 pub struct Picture {
     /// Columns and rows.
     pub size: (usize, usize),
+    /// How many spots side by side are as wide as one is high.
+    pub slim: f64,
     spots: Vec<Spot>,
     /// The faces, by plate.
     pub faces: Vec<Seen>,
@@ -67,6 +70,11 @@ impl Picture {
         let inside = x < wide && y < high;
         let spot = inside.then(|| &self.spots[y * wide + x])?;
         (spot.plate != u32::MAX).then_some(spot)
+    }
+
+    /// All spots that show something.
+    pub fn spots(&self) -> impl Iterator<Item = &Spot> {
+        self.spots.iter().filter(|spot| spot.plate != u32::MAX)
     }
 }
 
@@ -82,6 +90,7 @@ pub fn picture(camera: &Camera, places: &[Vec<DVec3>]) -> Picture {
     let (wide, high) = camera.size;
     let mut picture = Picture {
         size: camera.size,
+        slim: camera.slim,
         spots: vec![Spot::NOTHING; wide * high],
         faces: Vec::with_capacity(places.len()),
     };
@@ -109,7 +118,8 @@ fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
     let on: Vec<DVec2> = corners.iter().map(|c| camera.on_picture(*c)).collect();
     let at = camera.on_picture(middle);
     let cross = |s: usize| {
-        let (a, b) = (on[(s + n - 1) % n] - at, on[s] - at);
+        let square = |p: DVec2| DVec2::new((p.x - at.x) / camera.slim, p.y - at.y);
+        let (a, b) = (square(on[(s + n - 1) % n]), square(on[s]));
         (a.perp_dot(b).abs(), (b - a).length().max(1e-9))
     };
     picture.faces.push(Seen {

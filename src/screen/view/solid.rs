@@ -1,13 +1,19 @@
-//! The whole solid: the picture, how its faces stand, and what it does.
+//! The whole solid: the picture, what is worked on it, and how its faces stand.
+
+mod explained;
+mod said;
 
 use super::text::{self, rows};
 use super::{Shown, foot};
 use crate::screen::keys::Place;
 use crate::screen::session::solid_room::SolidRoom;
-use crate::screen::solid::{self, Painter};
-use crate::sight::{FaceState, Standing};
+use crate::screen::solid::{self, CELL, Painter, Writing};
+use crate::sight::Standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+
+/// Below so many rows what is worked has one line, and nothing else is said.
+const ROOMY: u16 = 16;
 
 /// Draws it.
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
@@ -16,85 +22,104 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     foot::head(shown, rows(area, 0, 1), buf);
     foot::keys(look, Place::Solid, rows(area, area.height - 1, 1), buf);
     let Some(room) = &session.solid else { return };
+    if let Some(at) = room.explained {
+        let space = rows(area, 1, area.height.saturating_sub(2));
+        explained::draw(look, at, space, buf);
+        return;
+    }
     let standing = match room.states {
         true => session.standing(&room.body),
         false => Standing::finished(&session.seq, &room.body),
     };
-    let word = match foot::word(shown, area.width) {
-        Some(_) => foot::word_rows(shown, area.width),
-        None => 0,
+    let mut foot = area.height.saturating_sub(1);
+    let mut above = |rows: u16| {
+        foot = foot.saturating_sub(rows);
+        foot
     };
-    let foot = area.height.saturating_sub(1 + word);
-    foot::write_word(shown, rows(area, foot, word), buf);
-    let legend = foot.saturating_sub(1);
-    let line = legend_line(shown, room, &standing);
-    text::line(rows(area, legend, 1), buf, &line, look.quiet());
-    let space = rows(area, 1, legend.saturating_sub(1));
-    picture(shown, room, &standing, space, buf);
+    if foot::word(shown, area.width).is_some() {
+        let high = foot::word_rows(shown, area.width);
+        foot::write_word(shown, rows(area, above(high), high), buf);
+    }
+    let legend = above(1);
+    let roomy = area.height >= ROOMY;
+    let width = area.width.saturating_sub(2);
+    let most = if roomy { 2 } else { 1 };
+    let now = match room.states {
+        true => text::broken(&said::now(shown, room, &standing), width, most),
+        false => vec![],
+    };
+    let nows = above(now.len() as u16);
+    let note = said::cannot(session, room).filter(|_| roomy);
+    let noted = above(u16::from(note.is_some()));
+    let space = rows(area, 1, noted.saturating_sub(1));
+    let in_sight = picture(shown, room, &standing, space, buf);
+    let line = said::legend(look, room, &standing, in_sight);
+    text::line(
+        text::inset(rows(area, legend, 1), 1),
+        buf,
+        &line,
+        look.quiet(),
+    );
+    for (nth, line) in now.iter().enumerate() {
+        let row = rows(area, nows + nth as u16, 1);
+        text::line(text::inset(row, 1), buf, line, look.seat());
+    }
+    if let Some(note) = note {
+        text::line(
+            text::inset(rows(area, noted, 1), 1),
+            buf,
+            &note,
+            look.quiet(),
+        );
+    }
 }
 
-/// How many faces stand how, and what moves.
-fn legend_line(shown: &Shown, room: &SolidRoom, standing: &Standing) -> String {
-    let dot = shown.session.look().signs().dot;
-    let mut parts = vec![];
-    if room.states {
-        let states = FaceState::ALL.map(|state| (state, standing.count(state)));
-        for (state, count) in states.into_iter().filter(|(_, count)| *count > 0) {
-            let (letter, word) = solid::word(state);
-            parts.push(format!("{letter} {word} {count}"));
-        }
-    } else {
-        parts.push("as finished".into());
-    }
-    if room.folded < 1.0 {
-        parts.push(format!(
-            "folded {:.0} %: sides of one number meet",
-            room.folded * 100.0
-        ));
-    } else if room.is_ring() {
-        parts.push(format!("ring turned {} degrees", room.cycle_degrees()));
-    }
-    format!(" {}", parts.join(dot))
-}
-
-fn picture(shown: &Shown, room: &SolidRoom, standing: &Standing, area: Rect, buf: &mut Buffer) {
+/// Draws the picture; whether what is worked is in sight on it.
+fn picture(
+    shown: &Shown,
+    room: &SolidRoom,
+    standing: &Standing,
+    area: Rect,
+    buf: &mut Buffer,
+) -> bool {
     if area.is_empty() {
-        return;
+        return false;
     }
     let session = shown.session;
-    let size = (usize::from(area.width), 2 * usize::from(area.height));
+    let (across, down) = CELL;
+    let size = (
+        across * usize::from(area.width),
+        down * usize::from(area.height),
+    );
+    // A cell is about twice as high as wide.
+    let slim = 2.0 * across as f64 / down as f64;
     let places = room.places();
     let left = session.piece.state().settings.left_handed();
-    let camera = room.camera(&places, size, left);
+    let camera = room.camera(&places, size, slim, left);
     let seen = solid::picture(&camera, &places);
     let layout = session.seq.layout();
     let dye = |seat| session.colour_seen(seat);
+    let standing = room.states.then_some(standing);
     let painter = Painter {
         layout,
         coats: &room.coats,
         dye: &dye,
-        standing: room.states.then_some(standing),
+        standing,
     };
-    let spots: Vec<_> = (0..size.1)
-        .flat_map(|y| (0..size.0).map(move |x| (x, y)))
+    let all = (0..size.1).flat_map(|y| (0..size.0).map(move |x| (x, y)));
+    let spots: Vec<_> = all
         .map(|(x, y)| seen.at(x, y).map(|spot| painter.paint(&seen, spot)))
         .collect();
-    let folding = room.folded < 1.0;
-    let mut labels = match room.states || folding {
-        true => solid::labels(&seen, &room.body, standing, folding),
-        false => vec![],
+    let writing = Writing {
+        body: &room.body,
+        standing,
+        places: &places,
+        cell: CELL,
     };
-    if !room.states {
-        labels.iter_mut().for_each(|l| l.now = false);
-    }
+    let labels = writing.labels(&seen);
     let beads = &layout.project().beads;
-    solid::put(
-        session.look(),
-        &spots,
-        beads,
-        painter.parts(&seen),
-        &labels,
-        area,
-        buf,
-    );
+    let letters = painter.parts(&seen);
+    solid::put(session.look(), &spots, beads, letters, &labels, area, buf);
+    let worth = |spot| standing.map_or(0, |s| solid::aim::worth(spot, s));
+    seen.spots().any(|spot| worth(spot) > 0)
 }

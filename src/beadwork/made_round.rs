@@ -1,13 +1,13 @@
 //! The rounds of a piece, job by job, in the order in which they are made.
 
-use crate::beadwork::job::{JobInfo, JobKind};
-use crate::beadwork::layout::{Part, Seat};
-use crate::beadwork::making::Begin;
-use crate::beadwork::{Colour, Job, Panel, Round, Sequence, Side};
+use super::job::JobKind;
+use super::layout::{Part, Seat};
+use super::making::Begin;
+use super::{Colour, Job, Panel, Round, Sequence, Side};
 
 /// Which way a round goes on from the one before.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Direction {
+pub enum Direction {
     /// Away from the middle.
     Outward,
     /// Towards the middle.
@@ -16,7 +16,7 @@ pub(super) enum Direction {
 
 impl Direction {
     /// Its name in output.
-    pub(super) fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
             Direction::Outward => "outward",
             Direction::Inward => "inward",
@@ -26,7 +26,7 @@ impl Direction {
 
 /// What a round is worked on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Ground {
+pub enum Ground {
     /// Nothing: it is the ring in the middle.
     Ring,
     /// Nothing: it is half of the string that a free start closes.
@@ -41,29 +41,37 @@ pub(super) enum Ground {
 
 /// One round as a job makes it.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct MadeRound {
+pub struct MadeRound {
     /// The job.
-    pub(super) job: Job,
+    pub job: Job,
     /// The panel; of join rows the one that carries them.
-    pub(super) panel: Panel,
+    pub panel: Panel,
     /// The round; of join rows the one after the panel's last.
-    pub(super) round: Round,
-    pub(super) direction: Direction,
-    pub(super) ground: Ground,
+    pub round: Round,
+    /// Which way the panel is worked.
+    pub direction: Direction,
+    /// What the round is worked on.
+    pub ground: Ground,
     /// Beads on each side, tip beads with the row before them.
-    pub(super) per_side: Vec<u32>,
+    pub per_side: Vec<u32>,
     /// Beads of the job, this round and those before it.
-    pub(super) total: u32,
+    pub total: u32,
 }
 
 impl MadeRound {
     /// Beads of the round.
-    pub(super) fn beads(&self) -> u32 {
+    pub fn beads(&self) -> u32 {
         self.per_side.iter().sum()
     }
 
+    /// The round that lies within it, towards the middle; of the ring itself
+    /// the ring.
+    pub fn round_within(&self) -> Round {
+        Round(self.round.0.saturating_sub(1).max(1))
+    }
+
     /// The colours along a side, from its first place to its last.
-    pub(super) fn colours<'a>(
+    pub fn colours<'a>(
         &'a self,
         seq: &'a Sequence,
         side: Side,
@@ -95,7 +103,7 @@ impl MadeRound {
 
     /// Beads for each gap of the round that it is worked on, in order; none
     /// where it is worked on no round.
-    pub(super) fn gaps(&self, seq: &Sequence) -> Vec<u8> {
+    pub fn gaps(&self, seq: &Sequence) -> Vec<u8> {
         let Ground::Round(on) = self.ground else {
             return vec![];
         };
@@ -110,14 +118,14 @@ impl MadeRound {
 }
 
 /// All rounds, in the order in which they are made.
-pub(super) fn rounds(seq: &Sequence) -> impl Iterator<Item = MadeRound> + '_ {
-    let jobs = seq.jobs().iter().enumerate();
-    jobs.flat_map(move |(at, info)| of_job(seq, Job(at as u16), info))
+pub fn rounds(seq: &Sequence) -> impl Iterator<Item = MadeRound> + '_ {
+    let jobs = (0..seq.jobs().len()).map(|at| Job(at as u16));
+    jobs.flat_map(move |job| of_job(seq, job))
 }
 
 /// The rounds of one job; a join or a fold has none.
-fn of_job(seq: &Sequence, job: Job, info: &JobInfo) -> Vec<MadeRound> {
-    let mut rounds = match &info.kind {
+pub fn of_job(seq: &Sequence, job: Job) -> Vec<MadeRound> {
+    let mut rounds = match &seq.job(job).kind {
         JobKind::Panel(panel) | JobKind::Fill(panel) => of_panel(seq, job, *panel),
         JobKind::JoinRow(panel, sides) => vec![join_row(seq, job, *panel, sides)],
         JobKind::Zip(..) | JobKind::SetIn(..) | JobKind::FirmRim(_) | JobKind::Tie(..) => vec![],

@@ -23,7 +23,7 @@ fn spell<T: ToString>(runs: Vec<(T, u32)>, times: &str) -> String {
 }
 
 /// A gap word; one that is the same on every side is written once.
-pub(super) fn gaps(word: &[u8], sides: usize) -> String {
+pub fn gaps(word: &[u8], sides: usize) -> String {
     let period = word.len() / sides.max(1);
     let repeats = sides > 1
         && period > 0
@@ -40,7 +40,7 @@ pub(super) fn gaps(word: &[u8], sides: usize) -> String {
 }
 
 /// The colours of one side by the letters of their beads.
-pub(super) fn colours(letters: impl IntoIterator<Item = char>) -> String {
+pub fn colours(letters: impl IntoIterator<Item = char>) -> String {
     spell(runs(letters), "")
 }
 

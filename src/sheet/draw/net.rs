@@ -1,0 +1,372 @@
+//! The net: the faces laid out flat, seen from outside, each with its number
+//! and the numbers of its sides. Sides that lie apart on paper but meet in the
+//! piece have a letter in common; a thick line is a side that carries a row.
+//!
+//! A net is laid out face by face over the joins, nearest first. Of a ring each
+//! tetrahedron has a net of its own, and its hinges are letters too.
+
+use std::collections::{HashMap, VecDeque};
+
+use glam::DVec2;
+
+use crate::beadwork::project::Make;
+use crate::beadwork::{Panel, Sequence, Side};
+use crate::plan::joins::Joins;
+use crate::sheet::Hand;
+use crate::sheet::drawing::{Drawing, Pen, Set, Shape};
+
+use super::PAPER;
+
+/// A side of a panel.
+type Edge = (Panel, Side);
+
+/// Faces drawn at most.
+const FACES: usize = 48;
+
+/// Which panels hang together by joins of two sides, and are one solid
+/// therefore: a number from 0 for each panel.
+pub fn solids(seq: &Sequence, joins: &Joins) -> Vec<usize> {
+    let panels = seq.layout().panels().len();
+    let met = meets(joins);
+    let mut solid = vec![usize::MAX; panels];
+    let mut next = 0;
+    for start in 0..panels {
+        if solid[start] != usize::MAX {
+            continue;
+        }
+        let mut queue = VecDeque::from([start]);
+        solid[start] = next;
+        while let Some(at) = queue.pop_front() {
+            for side in sides(seq, at) {
+                if let Some(&(to, _)) = met.get(&(Panel(at as u16), side))
+                    && solid[to.index()] == usize::MAX
+                {
+                    solid[to.index()] = next;
+                    queue.push_back(to.index());
+                }
+            }
+        }
+        next += 1;
+    }
+    solid
+}
+
+fn sides(seq: &Sequence, panel: usize) -> impl Iterator<Item = Side> + use<> {
+    (0..seq.layout().kind(Panel(panel as u16)).sides()).map(Side)
+}
+
+/// For each side the one that it meets, of joins of two sides.
+fn meets(joins: &Joins) -> HashMap<Edge, Edge> {
+    let mut met = HashMap::new();
+    for join in &joins.joins {
+        if let [other] = join.others[..] {
+            met.insert(join.carrier, other);
+            met.insert(other, join.carrier);
+        }
+    }
+    met
+}
+
+/// A face laid out: its corners, y up, corner s being the end of side s.
+struct Laid {
+    panel: usize,
+    corners: Vec<DVec2>,
+    /// Sides laid against another face of the net.
+    joined: Vec<Side>,
+}
+
+/// The drawing of the net; `None` for a piece that joins nothing.
+pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
+    if joins.joins.is_empty() {
+        return None;
+    }
+    let met = meets(joins);
+    let solids = solids(seq, joins);
+    let all = solids.iter().max().map_or(0, |most| most + 1);
+    let order = match seq.layout().project().make {
+        Make::FoldedPair { .. } | Make::Jobs(_) => Order::AsMade,
+        _ => Order::Nearest,
+    };
+    let mut nets: Vec<Vec<Laid>> = vec![];
+    let mut faces = 0;
+    for solid in 0..all {
+        let start = solids.iter().position(|&s| s == solid)?;
+        let laid = lay(seq, start, &met, order);
+        faces += laid.len();
+        if faces > FACES && !nets.is_empty() {
+            break;
+        }
+        nets.push(laid);
+    }
+    let shown = nets.len();
+    let rest = match all - shown {
+        0 => String::new(),
+        rest => format!(" {rest} more like these are not drawn."),
+    };
+    let mut drawing = Drawing::new(
+        "The faces laid out flat",
+        format!(
+            "Faces seen from outside, numbered in the order in which they are made; small numbers are \
+             their sides. Sides with the same letter meet. Thick lines carry a join row.{rest}"
+        ),
+    );
+    let edge = edge_mm(&nets);
+    let letters = letters(joins, &nets, &met);
+    let mut corner = DVec2::ZERO;
+    let mut tallest: f64 = 0.0;
+    for laid in &nets {
+        let (low, high) = bounds(laid);
+        let size = (high - low) * edge;
+        if corner.x > 0.0 && corner.x + size.x > PAPER.x - 6.0 {
+            corner = DVec2::new(0.0, corner.y + tallest + 12.0);
+            tallest = 0.0;
+        }
+        let on_paper = |p: DVec2| {
+            let p = (p - low) * edge;
+            corner + DVec2::new(p.x, size.y - p.y)
+        };
+        for face in laid {
+            draw(seq, &mut drawing, face, &letters, edge, &on_paper);
+        }
+        corner.x += size.x + 10.0;
+        tallest = tallest.max(size.y);
+    }
+    let drawing = drawing.on_paper(1.5);
+    Some(match hand {
+        Hand::Right => drawing,
+        Hand::Left => drawing.mirrored(),
+    })
+}
+
+/// A join row is drawn on the carrier's side of the line.
+fn draw(
+    seq: &Sequence,
+    drawing: &mut Drawing,
+    face: &Laid,
+    letters: &HashMap<Edge, String>,
+    edge: f64,
+    on_paper: &dyn Fn(DVec2) -> DVec2,
+) {
+    let layout = seq.layout();
+    let panel = Panel(face.panel as u16);
+    let corners: Vec<DVec2> = face.corners.iter().map(|&p| on_paper(p)).collect();
+    let middle = corners.iter().sum::<DVec2>() / corners.len() as f64;
+    drawing.shapes.push(Shape::Area(corners.clone(), Pen::Edge));
+    let n = corners.len();
+    for s in 0..n {
+        let (a, b) = (corners[(s + n - 1) % n], corners[s]);
+        let half = (a + b) / 2.0;
+        let (inward, along) = (
+            (middle - half).normalize_or_zero(),
+            (b - a).normalize_or_zero(),
+        );
+        let side = Side(s as u8);
+        if layout.row_on(panel, side).is_some() {
+            let (from, to) = (a + along * edge * 0.1, b - along * edge * 0.1);
+            drawing.line([from + inward * 0.9, to + inward * 0.9], Pen::Row);
+        }
+        let number = side.to_string();
+        drawing.words(
+            half + inward * 3.4 - along * edge * 0.2,
+            number,
+            2.4,
+            Set::Middle,
+        );
+        if let Some(letter) = letters.get(&(panel, side))
+            && !face.joined.contains(&side)
+        {
+            drawing.words(half - inward * 2.6, letter.clone(), 2.8, Set::Strong);
+        }
+    }
+    let up = DVec2::new(0.0, edge * 0.05);
+    drawing.words(middle - up, panel.number().to_string(), 4.6, Set::Strong);
+    let name = &layout.project().panels[layout.panel(panel).spec].name;
+    if name.chars().count() as f64 * 1.5 < edge * 0.55 {
+        drawing.words(
+            middle - up + DVec2::new(0.0, 4.2),
+            name.clone(),
+            2.4,
+            Set::Middle,
+        );
+    }
+}
+
+/// Lays out the faces of one solid, the first with its side 1 below, edges of
+/// length 1.
+fn lay(seq: &Sequence, start: usize, met: &HashMap<Edge, Edge>, order: Order) -> Vec<Laid> {
+    let count = |panel: usize| sides(seq, panel).count();
+    let first = polygon(count(start), 0, DVec2::ZERO, DVec2::X);
+    let mut laid = vec![Laid {
+        panel: start,
+        corners: first,
+        joined: vec![],
+    }];
+    loop {
+        // Sides of laid faces that meet faces still to be laid.
+        let open = laid.iter().enumerate().flat_map(|(at, face)| {
+            sides(seq, face.panel).filter_map(move |side| {
+                let &(to, t) = met.get(&(Panel(face.panel as u16), side))?;
+                Some((at, side, to, t))
+            })
+        });
+        let open = open.filter(|(_, _, to, _)| laid.iter().all(|face| face.panel != to.index()));
+        let next = match order {
+            Order::AsMade => open.min_by_key(|&(at, _, to, _)| (to, at)),
+            Order::Nearest => open.min_by_key(|&(at, side, _, _)| (at, side)),
+        };
+        let Some((at, side, to, t)) = next else {
+            return laid;
+        };
+        // Its side runs the other way along the same line.
+        let (n, s) = (laid[at].corners.len(), side.index());
+        let (a, b) = (laid[at].corners[(s + n - 1) % n], laid[at].corners[s]);
+        let corners = polygon(count(to.index()), t.index(), b, a);
+        laid[at].joined.push(side);
+        laid.push(Laid {
+            panel: to.index(),
+            corners,
+            joined: vec![t],
+        });
+    }
+}
+
+/// Which face is laid out next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Order {
+    /// The one made first of those that can be: a net sewn flat lies as it is
+    /// sewn.
+    AsMade,
+    /// The nearest to the first face.
+    Nearest,
+}
+
+/// A regular polygon of n sides, y up and anticlockwise, whose side `side` runs
+/// from one point to another.
+fn polygon(n: usize, side: usize, from: DVec2, to: DVec2) -> Vec<DVec2> {
+    let turn = DVec2::from_angle(std::f64::consts::TAU / n as f64);
+    let mut corners = vec![DVec2::ZERO; n];
+    let (mut at, mut step) = (to, to - from);
+    for nth in 0..n {
+        corners[(side + nth) % n] = at;
+        step = turn.rotate(step);
+        at += step;
+    }
+    corners
+}
+
+fn bounds(laid: &[Laid]) -> (DVec2, DVec2) {
+    let corners = laid.iter().flat_map(|face| &face.corners);
+    corners.fold((DVec2::INFINITY, DVec2::NEG_INFINITY), |(low, high), &p| {
+        (low.min(p), high.max(p))
+    })
+}
+
+/// The length of an edge, mm on paper, at which the widest net fits.
+fn edge_mm(nets: &[Vec<Laid>]) -> f64 {
+    let usual = if nets.len() > 1 { 20.0 } else { 30.0 };
+    let fits = nets.iter().map(|laid| {
+        let (low, high) = bounds(laid);
+        ((PAPER.x - 12.0) / (high.x - low.x)).min((PAPER.y - 12.0) / (high.y - low.y))
+    });
+    fits.fold(usual, f64::min)
+}
+
+/// A letter for each join whose sides lie apart on paper.
+fn letters(joins: &Joins, nets: &[Vec<Laid>], met: &HashMap<Edge, Edge>) -> HashMap<Edge, String> {
+    let together = |edge: &Edge| {
+        let faces = nets.iter().flatten();
+        met.contains_key(edge)
+            && faces
+                .filter(|face| face.panel == edge.0.index())
+                .any(|face| face.joined.contains(&edge.1))
+    };
+    let apart = joins.joins.iter().filter(|join| !together(&join.carrier));
+    let mut letters = HashMap::new();
+    for (nth, join) in apart.enumerate() {
+        let name = letter(nth);
+        letters.insert(join.carrier, name.clone());
+        letters.extend(join.others.iter().map(|&other| (other, name.clone())));
+    }
+    letters
+}
+
+/// a, b … z, aa, ab …
+fn letter(nth: usize) -> String {
+    let small = |n: usize| char::from(b'a' + (n % 26) as u8);
+    match nth / 26 {
+        0 => small(nth).to_string(),
+        more => format!("{}{}", small(more - 1), small(nth)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    fn laid(project: crate::beadwork::Project, order: Order) -> Vec<Laid> {
+        let seq = Sequence::new(project);
+        lay(&seq, 0, &meets(&Joins::of(&seq)), order)
+    }
+
+    /// No net of a regular solid that is cut along edges overlaps itself:
+    /// T. Horiyama and W. Shoji, "Edge unfoldings of Platonic solids never
+    /// overlap", 2011 (from memory). Here: middles of faces lie apart by twice
+    /// the radius of the circle in a face, or more.
+    #[test]
+    fn nets_of_solids_show_every_face_and_do_not_overlap() {
+        for (solid, faces) in [
+            (Solid::Tetrahedron, 4),
+            (Solid::Octahedron, 8),
+            (Solid::Icosahedron, 20),
+            (Solid::Cube, 6),
+        ] {
+            let rounds = if solid == Solid::Cube { 7 } else { 3 };
+            let laid = laid(
+                testing::solid(solid, rounds, Closing::SetIn),
+                Order::Nearest,
+            );
+            assert_eq!(laid.len(), faces);
+            let middle = |f: &Laid| f.corners.iter().sum::<DVec2>() / f.corners.len() as f64;
+            let n = laid[0].corners.len() as f64;
+            let apart = 1.0 / (std::f64::consts::PI / n).tan();
+            for (i, a) in laid.iter().enumerate() {
+                for b in &laid[i + 1..] {
+                    let d = middle(a).distance(middle(b));
+                    assert!(d > apart - 1e-9, "{solid:?} {} {}: {d}", a.panel, b.panel);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn six_panels_round_a_point_are_laid_round_a_point() {
+        let laid = laid(testing::folded_pair(5, 2), Order::AsMade);
+        assert_eq!(laid.len(), 8);
+        let near = |p: DVec2| {
+            let corners = laid.iter().flat_map(|f| &f.corners);
+            corners.filter(|&&q| q.distance(p) < 1e-9).count()
+        };
+        let most = laid.iter().flat_map(|f| f.corners.clone()).map(near).max();
+        assert_eq!(most, Some(6));
+    }
+
+    #[test]
+    fn each_tetrahedron_of_a_ring_is_a_solid_of_its_own() {
+        let seq = Sequence::new(testing::ring(8, 4, Closing::SetIn));
+        let solids = solids(&seq, &Joins::of(&seq));
+        let of_four: Vec<usize> = solids.chunks(4).map(|four| four[0]).collect();
+        assert_eq!(of_four, [0, 1, 2, 3, 4, 5, 6, 7]);
+        assert!(
+            solids
+                .chunks(4)
+                .all(|four| four.iter().all(|s| *s == four[0]))
+        );
+    }
+
+    #[test]
+    fn letters_go_on_after_z() {
+        assert_eq!([0, 25, 26, 53].map(letter), ["a", "z", "aa", "bb"]);
+    }
+}

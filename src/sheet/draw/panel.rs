@@ -1,0 +1,540 @@
+//! A panel as it lies, seen from outside, side 1 below.
+//!
+//! Every bead lies at its true place ([`Layout::flat`]), along its side. In the
+//! middle of side 1 stand the numbers of the rounds; the first bead of each
+//! round has a strong outline, so that these beads show where the step-ups or
+//! step-downs go.
+
+use glam::{DVec2, DVec3};
+
+use crate::beadwork::frame::Frame;
+use crate::beadwork::layout::{Layout, Seat};
+use crate::beadwork::made_round::Direction;
+use crate::beadwork::making::Begin;
+use crate::beadwork::project::Way;
+use crate::beadwork::{Panel, Round, Sequence, Side};
+use crate::sheet::Hand;
+use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign};
+
+use super::{Budget, LONGEST, PAPER, SMALLEST};
+
+/// Room round the panel for the names of its sides, mm.
+const ROOM: f64 = 8.0;
+
+/// Part of its length and width that a bead is drawn with, so that neighbours
+/// stand apart.
+const BODY: f64 = 0.93;
+
+/// A panel laid on paper.
+struct Sheet<'a> {
+    seq: &'a Sequence,
+    panel: Panel,
+    frame: Frame,
+    /// Millimetres on paper for one of the panel.
+    scale: f64,
+}
+
+/// The drawing of a panel, `height` mm tall at most.
+pub fn panel(
+    seq: &Sequence,
+    panel: Panel,
+    hand: Hand,
+    budget: &mut Budget,
+    height: f64,
+) -> Drawing {
+    let layout = seq.layout();
+    let (kind, making) = (layout.kind(panel), layout.making(panel));
+    let spec = layout.panel(panel).spec;
+    let frame = Frame::flat(kind.sides(), layout.edge_mm(spec), DVec3::ZERO);
+    let mut sheet = Sheet {
+        seq,
+        panel,
+        frame,
+        scale: 1.0,
+    };
+    sheet.scale = sheet.fits(DVec2::new(PAPER.x, height));
+    let each = budget.take(making.beads());
+    let name = &layout.project().panels[spec].name;
+    let way = match making.begin.way() {
+        Way::Outward => Direction::Outward.name(),
+        Way::Inward => Direction::Inward.name(),
+    };
+    let (from, to) = (making.innermost(), kind.last());
+    let how = match each {
+        true => "every bead at its place, with the letter of its colour where there is room for it",
+        false => "each round as a line, since its beads are too many to be drawn one by one",
+    };
+    let mut drawing = Drawing::new(
+        format!("Panel '{name}', worked {way}"),
+        format!(
+            "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}: {how}.",
+            kind.sides()
+        ),
+    );
+    match each {
+        true => sheet.beads(&mut drawing),
+        false => sheet.rounds(&mut drawing),
+    }
+    sheet.sides(&mut drawing);
+    if from.0 > 1 {
+        drawing.words(DVec2::ZERO, "open", 3.0, Set::Middle);
+    }
+    let drawing = drawing.on_paper(1.0);
+    match hand {
+        Hand::Right => drawing,
+        Hand::Left => drawing.mirrored(),
+    }
+}
+
+impl Sheet<'_> {
+    fn layout(&self) -> &Layout {
+        self.seq.layout()
+    }
+
+    /// A point of the frame on paper, the middle of the panel being 0.
+    /// [`Frame::flat`] has side 1 on the right and y up; here side 1 lies
+    /// below and y goes down, which leaves the way round as it is.
+    fn on_paper(&self, p: DVec3) -> DVec2 {
+        DVec2::new(p.y, p.x) * self.scale
+    }
+
+    fn at(&self, side: Side, out: f64, along: f64) -> DVec2 {
+        self.on_paper(self.frame.point(side.index(), out, along))
+    }
+
+    /// The largest scale at which the panel fits on the paper and no bead is
+    /// longer than need be.
+    fn fits(&self, paper: DVec2) -> f64 {
+        let corners = self.frame.corners();
+        let span = |of: fn(&DVec3) -> f64| {
+            let high = corners.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+            let low = corners.iter().map(of).fold(f64::INFINITY, f64::min);
+            // The outermost beads reach about a bead over the corners.
+            high - low + 2.0 * self.layout().bead_diameter_mm()
+        };
+        let room = paper - DVec2::splat(2.0 * ROOM);
+        let fit = (room.x / span(|p| p.y)).min(room.y / span(|p| p.x));
+        fit.min(LONGEST / self.layout().bead_length_mm())
+    }
+
+    fn brick(&self, seat: Seat) -> Brick {
+        let layout = self.layout();
+        let bead = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
+        let (out, along) = layout.flat(seat);
+        let (start, end) = (self.at(seat.side, out, 0.0), self.at(seat.side, out, 1.0));
+        let at = self.at(seat.side, out, along);
+        let mut brick = Brick {
+            at,
+            turn: turn(end - start),
+            length: bead.size.length_mm * self.scale * BODY,
+            width: bead.size.diameter_mm * self.scale * BODY,
+            fill: bead.colour,
+            cut: None,
+            letter: Some(bead.letter),
+            letter_off: DVec2::ZERO,
+            part: Part::Plain,
+        };
+        if along == 1.0 {
+            // A corner bead lies across the corner.
+            brick.turn = turn(at.perp());
+        } else {
+            self.keep_to_side(&mut brick, seat.side);
+        }
+        brick
+    }
+
+    /// Cuts off what would lie over the beads of the next side or of the side
+    /// before: at corners and in the middle beads lean, which a flat drawing
+    /// cannot show.
+    fn keep_to_side(&self, brick: &mut Brick, side: Side) {
+        let kind = self.layout().kind(self.panel);
+        let (before, end) = (kind.side_before(side), side);
+        let (from, to) = (self.at(before, 1.0, 1.0), self.at(end, 1.0, 1.0));
+        let gap = brick.length * (1.0 - BODY) / 2.0;
+        let whole = corners(brick);
+        // Inside is to the left of the way out to the side's start, and to the
+        // right of the way out to its end; y goes down.
+        let mut cut = clip(&whole, -from.normalize_or_zero().perp(), gap);
+        cut = clip(&cut, to.normalize_or_zero().perp(), gap);
+        if cut.len() < 3 || cut == whole {
+            return;
+        }
+        brick.letter_off = centroid(&cut) - brick.at;
+        brick.cut = Some(cut);
+    }
+
+    fn beads(&self, drawing: &mut Drawing) {
+        let layout = self.layout();
+        let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
+        let seat = |round, index| layout.seat(layout.bead(self.panel, round, index));
+        let row_mm = self.at(Side(0), 1.0, 0.5).length() / (f64::from(kind.rounds()) + 0.5);
+        let every = match row_mm {
+            row if row >= 2.3 => 1,
+            row if row >= 0.7 => 5,
+            _ => 10,
+        };
+        let mut tags = vec![];
+        for k in making.innermost().0..=kind.rounds() {
+            let round = Round(k);
+            let first = making.start(round);
+            let on_axis = kind.on_side(round, Side(0)) / 2;
+            for index in 0..kind.in_round(round) {
+                let seat = seat(round, index);
+                let mut brick = self.brick(seat);
+                if index == first {
+                    brick.part = Part::First;
+                }
+                let size = letter_size(&brick);
+                if size < SMALLEST {
+                    brick.letter = None;
+                }
+                let numbered = k % every == 0 || k == making.innermost().0 && every == 1;
+                if seat.side == Side(0) && seat.place == on_axis.min(seat.of - 1) && numbered {
+                    let room = brick.letter.is_some() && brick.width >= 6.0 && k > 2;
+                    let middle = brick.at + brick.letter_off;
+                    let tag = match room {
+                        true => (brick.at + DVec2::new(0.0, brick.width * 0.24), 2.3),
+                        false => (middle, if every == 1 { 2.2 } else { 2.6 }),
+                    };
+                    match room {
+                        true => brick.letter_off.y = -brick.width * 0.18,
+                        false => brick.letter = None,
+                    }
+                    tags.push((tag, k));
+                }
+                drawing.shapes.push(Shape::Bead(brick));
+            }
+        }
+        for k in making.innermost().0..=kind.rounds() {
+            self.signs(drawing, Round(k), row_mm);
+        }
+        for ((at, size), k) in tags {
+            drawing.words(at, k.to_string(), size, Set::Tag);
+        }
+        let begin = match making.begin {
+            Begin::Ring => Round(1),
+            Begin::FreeStart | Begin::Rim => kind.last(),
+        };
+        let seat = seat(begin, making.start(begin));
+        let first = self.brick(seat);
+        let way = self.at(seat.side, 1.0, 1.0) - self.at(seat.side, 1.0, 0.0);
+        // Beside its letter, and out of the way of the beads of its round.
+        let off = first.at.normalize_or_zero() * first.width * 0.32;
+        let sign = Sign::Start(way.to_angle().to_degrees());
+        drawing
+            .shapes
+            .push(Shape::Sign(first.at + first.letter_off + off, sign));
+    }
+
+    /// The increases by which a round came about, or the decreases with which
+    /// the next one is worked on it.
+    fn signs(&self, drawing: &mut Drawing, on: Round, row_mm: f64) {
+        if row_mm < 1.2 {
+            return;
+        }
+        let layout = self.layout();
+        let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
+        let ends = match making.begin.way() {
+            Way::Outward => on == kind.last(),
+            Way::Inward => on == making.innermost(),
+        };
+        let strung_first = making.begin == Begin::FreeStart && on == kind.last();
+        if ends {
+            return;
+        }
+        let at = |round, index| {
+            let seat = layout.seat(layout.bead(self.panel, round, index));
+            self.brick(seat).at
+        };
+        let work = making.work(kind, on);
+        for j in 0..work.gaps() {
+            match work.in_gap(j) {
+                0 => {
+                    let (a, b) = (at(on, work.old_bead(j)), at(on, work.old_bead(j + 1)));
+                    drawing
+                        .shapes
+                        .push(Shape::Sign((a + b) / 2.0, Sign::Decrease));
+                }
+                2 if !strung_first => {
+                    let n = work.strung_before(j);
+                    let (a, b) = (
+                        at(work.makes, work.new_bead(n)),
+                        at(work.makes, work.new_bead(n + 1)),
+                    );
+                    drawing
+                        .shapes
+                        .push(Shape::Sign((a + b) / 2.0, Sign::Increase));
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// Rounds as lines, for a panel of too many beads.
+    fn rounds(&self, drawing: &mut Drawing) {
+        let layout = self.layout();
+        let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
+        let rounds = kind.rounds();
+        let row_mm = self.at(Side(0), 1.0, 0.5).length() / (f64::from(rounds) + 0.5);
+        let apart = |mm: f64| {
+            let steps = [
+                1, 5, 10, 50, 100, 500, 1000, 5000, 10_000, 50_000, 100_000, 500_000,
+            ];
+            let fits = |step: &&u32| f64::from(**step) * row_mm >= mm;
+            steps.iter().find(fits).copied().unwrap_or(1_000_000)
+        };
+        let (line, number) = (apart(0.9), apart(3.6).max(5));
+        let outline = |k: u32| {
+            let out = (f64::from(k) - 0.5) / (f64::from(rounds) + 0.5);
+            let corners = (0..kind.sides()).map(|s| self.at(Side(s), out, 1.0));
+            corners.collect::<Vec<_>>()
+        };
+        let mut tags = vec![];
+        for k in making.innermost().0..=rounds {
+            let strong = k % number == 0 || k == rounds;
+            if !strong && k % line != 0 {
+                continue;
+            }
+            let pen = if strong { Pen::Fifth } else { Pen::Round };
+            drawing.shapes.push(Shape::Area(outline(k), pen));
+            if k % number == 0 {
+                let out = (f64::from(k) - 0.5) / (f64::from(rounds) + 0.5);
+                tags.push((self.at(Side(0), out, 0.5), k));
+            }
+        }
+        for (at, k) in tags {
+            drawing.words(at, k.to_string(), 2.6, Set::Tag);
+        }
+    }
+
+    /// The names of the sides, and which way the needle goes.
+    fn sides(&self, drawing: &mut Drawing) {
+        let layout = self.layout();
+        let bead = layout.bead_diameter_mm() * self.scale;
+        for side in (0..layout.kind(self.panel).sides()).map(Side) {
+            let middle = self.at(side, 1.0, 0.5);
+            let away = middle.normalize_or_zero();
+            let at = middle + away * (bead * 0.35 + 3.2);
+            let set = match away.x {
+                x if x > 0.3 => Set::Right,
+                x if x < -0.3 => Set::Left,
+                _ => Set::Middle,
+            };
+            drawing.words(at, format!("side {side}"), 3.0, set);
+        }
+        let below = self.at(Side(0), 1.0, 0.5) + DVec2::new(0.0, bead * 0.35 + 3.2);
+        for (from, to) in [(-20.0, -7.0), (7.0, 20.0)] {
+            let (a, b) = (below + DVec2::new(from, 0.0), below + DVec2::new(to, 0.0));
+            drawing.line([a, b], Pen::Needle);
+        }
+    }
+}
+
+/// The height of the letter in a bead, mm.
+pub fn letter_size(brick: &Brick) -> f64 {
+    let room = (0.62 * brick.width).min(0.78 * brick.length).min(3.6);
+    match &brick.cut {
+        // Some of it is cut off, and its letter shrinks with it.
+        Some(shape) => room * (area(shape) / (brick.length * brick.width)).sqrt().max(0.6),
+        None => room,
+    }
+}
+
+/// How far a direction is turned from level, degrees from -90 to 90.
+fn turn(along: DVec2) -> f64 {
+    let degrees = along.y.atan2(along.x).to_degrees();
+    match degrees {
+        d if d > 90.0 => d - 180.0,
+        d if d <= -90.0 => d + 180.0,
+        d => d,
+    }
+}
+
+/// The corners of a whole brick.
+fn corners(brick: &Brick) -> Vec<DVec2> {
+    let along = DVec2::from_angle(brick.turn.to_radians()) * brick.length / 2.0;
+    let across = DVec2::from_angle(brick.turn.to_radians()).perp() * brick.width / 2.0;
+    [
+        along + across,
+        across - along,
+        -along - across,
+        along - across,
+    ]
+    .map(|off| brick.at + off)
+    .into()
+}
+
+/// What of a convex shape lies on the side of a line through the middle of the
+/// panel to which `inside` points, at least `gap` away from it.
+fn clip(points: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
+    let off = |p: DVec2| p.dot(inside) - gap;
+    let mut kept = vec![];
+    for (nth, &p) in points.iter().enumerate() {
+        let next = points[(nth + 1) % points.len()];
+        if off(p) >= 0.0 {
+            kept.push(p);
+        }
+        if off(p) * off(next) < 0.0 {
+            kept.push(p + (next - p) * off(p) / (off(p) - off(next)));
+        }
+    }
+    kept
+}
+
+/// The area of a convex shape.
+fn area(points: &[DVec2]) -> f64 {
+    let next = |nth: usize| points[(nth + 1) % points.len()];
+    let parts = points
+        .iter()
+        .enumerate()
+        .map(|(nth, a)| a.perp_dot(next(nth)));
+    parts.sum::<f64>().abs() / 2.0
+}
+
+/// The middle of a convex shape's area.
+fn centroid(points: &[DVec2]) -> DVec2 {
+    let (mut sum, mut area) = (DVec2::ZERO, 0.0);
+    for (nth, &a) in points.iter().enumerate() {
+        let b = points[(nth + 1) % points.len()];
+        let part = a.perp_dot(b);
+        sum += (a + b) * part;
+        area += part;
+    }
+    sum / (3.0 * area)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::Closing;
+    use crate::beadwork::testing;
+
+    fn drawn(project: crate::beadwork::Project) -> Drawing {
+        let seq = Sequence::new(project);
+        panel(&seq, Panel(0), Hand::Right, &mut Budget::default(), PAPER.y)
+    }
+
+    fn bricks(drawing: &Drawing) -> Vec<&Brick> {
+        let mut bricks = vec![];
+        for shape in &drawing.shapes {
+            if let Shape::Bead(brick) = shape {
+                bricks.push(brick);
+            }
+        }
+        bricks
+    }
+
+    /// OEIS A045943: 30, 108 beads after 4 and 8 rounds; 5490 after 60.
+    #[test]
+    fn every_bead_of_a_triangle_is_drawn_and_fits_the_paper() {
+        for (rounds, beads) in [(1, 3), (4, 30), (8, 108), (60, 5490)] {
+            let drawing = drawn(testing::single(testing::panel(3, rounds)));
+            assert_eq!(bricks(&drawing).len(), beads);
+            assert!(
+                drawing.size.x <= PAPER.x && drawing.size.y <= PAPER.y,
+                "{}",
+                drawing.size
+            );
+        }
+    }
+
+    #[test]
+    fn each_round_has_one_first_bead_and_its_number() {
+        let drawing = drawn(testing::single(testing::panel(3, 8)));
+        let first = bricks(&drawing)
+            .into_iter()
+            .filter(|b| b.part == Part::First);
+        assert_eq!(first.count(), 8);
+        assert_eq!(tags(&drawing), ["1", "2", "3", "4", "5", "6", "7", "8"]);
+    }
+
+    fn tags(drawing: &Drawing) -> Vec<&str> {
+        let mut tags = vec![];
+        for shape in &drawing.shapes {
+            if let Shape::Words(_, words) = shape
+                && words.set == Set::Tag
+            {
+                tags.push(words.text.as_str());
+            }
+        }
+        tags
+    }
+
+    #[test]
+    fn of_sixty_rounds_every_fifth_is_numbered() {
+        let drawing = drawn(testing::single(testing::panel(3, 60)));
+        let numbers: Vec<String> = (1..=12).map(|n| (5 * n).to_string()).collect();
+        assert_eq!(tags(&drawing), numbers);
+    }
+
+    #[test]
+    fn a_panel_of_a_million_beads_is_drawn_by_its_rounds() {
+        let drawing = drawn(testing::single(testing::panel(3, 900)));
+        assert!(bricks(&drawing).is_empty());
+        assert!(drawing.shapes.len() < 1000, "{}", drawing.shapes.len());
+        assert!(drawing.desc.contains("too many to be drawn one by one"));
+        assert!(tags(&drawing).len() > 5);
+    }
+
+    /// Seen from outside the sides follow one another anticlockwise: side 1
+    /// below, side 2 to the right, side 3 to the left.
+    #[test]
+    fn side_two_of_a_triangle_lies_to_the_right_and_mirrored_to_the_left() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 5)));
+        let side = |hand| {
+            let drawing = panel(&seq, Panel(0), hand, &mut Budget::default(), PAPER.y);
+            let at = |name: &str| {
+                drawing.shapes.iter().find_map(|s| match s {
+                    Shape::Words(at, words) if words.text == name => Some(*at),
+                    _ => None,
+                })
+            };
+            let half = drawing.size / 2.0;
+            assert!(at("side 1").unwrap().y > half.y);
+            (
+                at("side 2").unwrap().x - half.x,
+                at("side 3").unwrap().x - half.x,
+            )
+        };
+        let (two, three) = side(Hand::Right);
+        assert!(two > 0.0 && three < 0.0);
+        let (two, three) = side(Hand::Left);
+        assert!(two < 0.0 && three > 0.0);
+    }
+
+    /// A triangle worked inward closes three corners each round.
+    #[test]
+    fn decreases_are_marked_round_by_round() {
+        let drawing = drawn(testing::single(testing::inward(3, 6, 2)));
+        let marks = drawing
+            .shapes
+            .iter()
+            .filter(|s| matches!(s, Shape::Sign(_, Sign::Decrease)));
+        // Rounds 6, 5 and 4 are worked on; round 3 is the innermost.
+        assert_eq!(marks.count(), 9);
+    }
+
+    #[test]
+    fn beads_of_different_sides_do_not_lie_over_one_another() {
+        let seq = Sequence::new(testing::solid(
+            crate::beadwork::project::Solid::Tetrahedron,
+            6,
+            Closing::SetIn,
+        ));
+        let drawing = panel(&seq, Panel(0), Hand::Right, &mut Budget::default(), PAPER.y);
+        let bricks = bricks(&drawing);
+        let inside = |shape: &[DVec2], p: DVec2| {
+            let turns: Vec<f64> = (0..shape.len())
+                .map(|i| (shape[(i + 1) % shape.len()] - shape[i]).perp_dot(p - shape[i]))
+                .collect();
+            turns.iter().all(|t| *t > 1e-6) || turns.iter().all(|t| *t < -1e-6)
+        };
+        let shape = |b: &Brick| b.cut.clone().unwrap_or_else(|| corners(b));
+        for (i, a) in bricks.iter().enumerate() {
+            for b in &bricks[i + 1..] {
+                let (a, b) = (shape(a), shape(b));
+                assert!(!inside(&a, centroid(&b)) && !inside(&b, centroid(&a)));
+            }
+        }
+    }
+}

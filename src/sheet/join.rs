@@ -1,0 +1,358 @@
+//! Kinds of join: how each is sewn, drawn once for all that are sewn alike.
+
+use crate::beadwork::job::{JobInfo, JobKind};
+use crate::beadwork::layout::Layout;
+use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::seams::Direction;
+use crate::beadwork::stage::{Stage, Zip};
+use crate::beadwork::{Kind, Movement, Panel, Sequence, Side};
+use crate::plan::joins::Joins;
+
+use super::draw::hinge::HingeFace;
+use super::drawing::Drawing;
+use super::{Hand, draw, way};
+
+/// A kind of join.
+#[derive(Clone, Debug, PartialEq)]
+pub struct JoinKind {
+    /// What it is called.
+    pub title: String,
+    /// How many times the piece has it.
+    pub times: u32,
+    /// How it is sewn, and what to count, sentence by sentence.
+    pub words: Vec<String>,
+    /// The drawing, unless the join is too long to be looked through.
+    pub drawing: Option<Drawing>,
+    /// Beads that the needle passes through besides.
+    passed: usize,
+}
+
+impl JoinKind {
+    /// How often it comes up.
+    pub fn times_words(&self) -> String {
+        match self.times {
+            1 => "once in the piece".into(),
+            n => format!("{n} in the piece"),
+        }
+    }
+}
+
+/// Steps of a job that are looked through for a drawing.
+const STEPS: u32 = 200_000;
+
+/// The kinds of join of a piece, in the order in which they are first sewn.
+pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> {
+    let mut kinds = Kinds::default();
+    for info in seq.jobs() {
+        match &info.kind {
+            JobKind::Zip(panel, sides) | JobKind::SetIn(panel, sides) => {
+                for join in sides {
+                    let layout = seq.layout();
+                    let Some(row) = layout.row_on(join.onto, join.at) else {
+                        continue;
+                    };
+                    let row = layout.row(row);
+                    let set_in = matches!(info.kind, JobKind::SetIn(..));
+                    let with = join.runs == Direction::With;
+                    let key = Key::Zip(row.beads, row.tips, with, set_in);
+                    kinds.add_best(key, || zip(seq, info, *panel, join.side, set_in));
+                }
+            }
+            JobKind::Fill(panel) => {
+                let edge = edge(seq.layout(), *panel);
+                kinds.add(Key::Fill(edge), || fill(seq, *panel, hand));
+            }
+            JobKind::Tie(..) => kinds.add(Key::Tie, || tie(seq, info, hand)),
+            JobKind::FirmRim(rim) => kinds.add(Key::Firm, || firm(rim.len())),
+            JobKind::Panel(_) | JobKind::JoinRow(..) => {}
+        }
+    }
+    hinges(seq, joins, &mut kinds);
+    // Zips are drawn when their beads have been found, for one hand alone.
+    let mut kinds = kinds.0;
+    for (key, kind) in &mut kinds {
+        if hand == Hand::Left
+            && matches!(key, Key::Zip(..))
+            && let Some(drawing) = kind.drawing.take()
+        {
+            kind.drawing = Some(drawing.mirrored());
+        }
+    }
+    kinds.into_iter().map(|(_, kind)| kind).collect()
+}
+
+/// Joins with the same key are sewn alike.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Key {
+    /// Join beads, tip beads, whether the side runs with the row, and whether
+    /// a finished panel is set in.
+    Zip(u32, u32, bool, bool),
+    /// High beads of the rim's sides.
+    Fill(u32),
+    Tie,
+    Firm,
+    /// Sides on the row.
+    Hinge(usize),
+}
+
+#[derive(Default)]
+struct Kinds(Vec<(Key, JoinKind)>);
+
+impl Kinds {
+    fn add(&mut self, key: Key, make: impl FnOnce() -> JoinKind) {
+        match self.0.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, kind)) => kind.times += 1,
+            None => self.0.push((key, make())),
+        }
+    }
+
+    /// The same, but of the first few that are sewn alike the one is told at
+    /// which the needle passes through most beads besides.
+    fn add_best(&mut self, key: Key, make: impl FnOnce() -> JoinKind) {
+        match self.0.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, kind)) if kind.times < LOOKED_AT => {
+                let other = make();
+                let times = kind.times + 1;
+                if other.passed > kind.passed {
+                    *kind = other;
+                }
+                kind.times = times;
+            }
+            _ => self.add(key, make),
+        }
+    }
+}
+
+/// Joins of one kind that are looked at for the best to be drawn.
+const LOOKED_AT: u32 = 8;
+
+fn edge(layout: &Layout, panel: Panel) -> u32 {
+    layout.kind(panel).edge(Side(0))
+}
+
+pub(super) fn plural(n: usize, word: &str) -> String {
+    format!("{n} {word}{}", if n == 1 { "" } else { "s" })
+}
+
+/// The movements of a job, if they are not too many.
+pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
+    if info.steps > STEPS {
+        return vec![];
+    }
+    let first = Step(info.steps_before + 1);
+    seq.iter_from(first).take(info.steps as usize).collect()
+}
+
+fn zip(seq: &Sequence, info: &JobInfo, panel: Panel, side: Side, set_in: bool) -> JoinKind {
+    let layout = seq.layout();
+    let steps = movements(seq, info);
+    let of_side = |m: &Movement| match seq.stage_of(m.step) {
+        Stage::Zip(zip) if zip.side == side => Some(*zip),
+        _ => None,
+    };
+    let at = steps.iter().position(|m| of_side(m).is_some());
+    let found = at.and_then(|at| of_side(&steps[at]).map(|zip| (at, zip)));
+    let Some((at, zip)) = found else {
+        return JoinKind {
+            title: "Zip".into(),
+            times: 1,
+            words: vec!["An edge bead and a join bead in turn, adding none.".into()],
+            drawing: None,
+            passed: 0,
+        };
+    };
+    let passed = |m: &Movement| m.kind == Kind::PassThrough;
+    let before = steps[..at]
+        .iter()
+        .rev()
+        .take_while(|m| passed(m) || m.passes.is_empty());
+    let mut before: Vec<&Movement> = before.filter(|m| passed(m)).collect();
+    before.reverse();
+    let before: Vec<Bead> = before.iter().flat_map(|m| m.passes.clone()).collect();
+    // The last bead before a zip is the edge bead that it begins with.
+    let first = zip.edge(layout, 0);
+    let before: Vec<Bead> = before.into_iter().filter(|&b| b != first).collect();
+    let after = steps[at..].iter().skip_while(|m| m.kind == Kind::Zip);
+    let after = after.take_while(|m| passed(m) || m.kind == Kind::Fold);
+    let after: Vec<Bead> = after.flat_map(|m| m.passes.clone()).collect();
+    let mut kind = words_of_zip(seq, panel, zip, &before, &after);
+    if set_in {
+        kind.title = format!(
+            "Set in a finished panel: {}",
+            kind.title.replace("Zip", "zip")
+        );
+    }
+    kind
+}
+
+/// Beads passed through that are drawn beside a zip at most, each way.
+const PASSED: usize = 4;
+
+fn words_of_zip(
+    seq: &Sequence,
+    panel: Panel,
+    zip: Zip,
+    before: &[Bead],
+    after: &[Bead],
+) -> JoinKind {
+    let layout = seq.layout();
+    let row = layout.row(zip.row);
+    let edge = row.beads + 1;
+    let mut words = vec![format!(
+        "The needle takes an edge bead of the bare side and a join bead in turn: {edge} edge beads and \
+         {} between them, {} beads in all, adding none.",
+        plural(row.beads as usize, "join bead"),
+        edge + row.beads
+    )];
+    if zip.runs == Direction::With {
+        words.push(format!(
+            "At this hinge side {} of {} runs the same way as the row.",
+            zip.side,
+            layout.panel(panel).name
+        ));
+    }
+    for (beads, when) in [(before, "Before it"), (after, "After it")] {
+        if !beads.is_empty() {
+            words.push(format!(
+                "{when} the needle passes through {}, adding none: {}.",
+                plural(beads.len(), "bead"),
+                way::told(seq, beads)
+            ));
+            if beads.len() > PASSED {
+                words.push(format!("The drawing shows {PASSED} of these."));
+            }
+        }
+    }
+    words.push(format!(
+        "Count when it is done: {} locked, none of the {edge} edge beads skipped.",
+        match row.beads {
+            1 => "1 tooth".to_string(),
+            teeth => format!("{teeth} teeth"),
+        }
+    ));
+    let tail = &before[before.len().saturating_sub(PASSED)..];
+    let head = &after[..after.len().min(PASSED)];
+    JoinKind {
+        title: format!("Zip of {edge} edge beads"),
+        times: 1,
+        words,
+        drawing: Some(draw::zip::zip(seq, zip, tail, head, Hand::Right)),
+        passed: (tail.len() + head.len()).min(2 * PASSED),
+    }
+}
+
+fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
+    let layout = seq.layout();
+    let edge = edge(layout, panel);
+    let rim = layout.panel(panel).rim;
+    let drawing = rim.and_then(|rim| draw::fill::fill(seq, panel, rim, hand));
+    let way = rim.map_or(0, |rim| layout.corner_way(rim, Side(0)).len());
+    JoinKind {
+        title: format!("Fill on a rim of {edge} beads a side"),
+        times: 1,
+        words: vec![
+            format!(
+                "Round {} is worked on the rim: one new bead between each two anchors, {edge} on each \
+                 side. The join beads of the rim are the anchors.",
+                layout.kind(panel).rounds()
+            ),
+            format!(
+                "At each corner the needle passes through {} that is there already, adding none.",
+                plural(way, "bead")
+            )
+            .replace("beads that is", "beads that are"),
+            format!("Count before you go on inward: {edge} new beads on each side."),
+        ],
+        drawing,
+        passed: 0,
+    }
+}
+
+fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {
+    let steps = movements(seq, info);
+    let folds = steps.iter().filter(|m| m.kind == Kind::Fold);
+    let loops: Vec<Vec<Bead>> = folds
+        .map(|m| m.passes.to_vec())
+        .filter(|l| !l.is_empty())
+        .collect();
+    let once = &loops[..loops.len().min(2)];
+    let beads: Vec<String> = once.iter().map(|l| plural(l.len(), "bead")).collect();
+    JoinKind {
+        title: "Corner tie".into(),
+        times: 1,
+        words: vec![
+            "Fold the work along its middle until the two corners meet.".into(),
+            format!(
+                "Draw them together: through {}, adding none, and the same once more. The edge from the \
+                 point in the middle to the tie is the hinge.",
+                match beads.is_empty() {
+                    true => "the beads of both corners".to_string(),
+                    false => format!("{} of the corners in turn", beads.join(" and ")),
+                }
+            ),
+        ],
+        drawing: (!once.is_empty()).then(|| draw::tie::tie(seq, once, hand)),
+        passed: 0,
+    }
+}
+
+fn firm(sides: usize) -> JoinKind {
+    JoinKind {
+        title: "Open face".into(),
+        times: 1,
+        words: vec![format!(
+            "Go twice round the rim, through the edge beads and join beads of its {sides} sides, adding \
+             none, to firm it."
+        )],
+        drawing: None,
+        passed: 0,
+    }
+}
+
+fn hinges(seq: &Sequence, joins: &Joins, kinds: &mut Kinds) {
+    if joins.joins.iter().all(|join| join.others.len() < 2) {
+        return;
+    }
+    let layout = seq.layout();
+    let solids = draw::net::solids(seq, joins);
+    for join in joins.joins.iter().filter(|join| join.others.len() > 1) {
+        let sides: Vec<_> = [join.carrier].iter().chain(&join.others).copied().collect();
+        kinds.add(Key::Hinge(sides.len()), || {
+            let mut seen = vec![];
+            let faces: Vec<HingeFace> = sides
+                .iter()
+                .enumerate()
+                .map(|(nth, &(panel, side))| {
+                    let solid = solids[panel.index()];
+                    if !seen.contains(&solid) {
+                        seen.push(solid);
+                    }
+                    HingeFace {
+                        name: format!("{}, side {side}", layout.panel(panel).name),
+                        solid: seen.iter().position(|s| *s == solid).unwrap_or(0),
+                        carries: nth == 0,
+                    }
+                })
+                .collect();
+            let (panel, side) = join.carrier;
+            let bead = layout.row_on(panel, side).map(|row| layout.row_bead(row, 0));
+            let colour = bead.map_or(0, |bead| usize::from(layout.colour(bead).0));
+            let colour = &layout.project().beads[colour];
+            JoinKind {
+                title: format!("Hinge of {} sides", sides.len()),
+                times: 1,
+                words: vec![
+                    format!(
+                        "{} sides lie on one join row. {}, side {side} carries it; each of the others is \
+                         zipped onto the same join beads in its turn.",
+                        sides.len(),
+                        layout.panel(panel).name
+                    ),
+                    "Take the beads of this row each time, not those of the side next door.".into(),
+                ],
+                drawing: Some(draw::hinge::hinge(&faces, (colour.colour, colour.letter))),
+                passed: 0,
+            }
+        });
+    }
+}

@@ -1,0 +1,138 @@
+//! How to read the drawings: each sign beside what it means, and none that
+//! does not occur.
+
+use glam::DVec2;
+
+use crate::beadwork::Rgb;
+
+use super::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign};
+use super::{Hand, Sheet};
+
+/// A sign and what it means.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LegendLine {
+    /// Its name.
+    pub name: &'static str,
+    /// The sign by itself, where it can be drawn.
+    pub sign: Option<Drawing>,
+    /// What it means.
+    pub words: String,
+}
+
+/// The lines for the drawings and lists of a handout.
+pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
+    let way = match hand {
+        Hand::Right => "anticlockwise",
+        Hand::Left => "clockwise",
+    };
+    let shapes = || sheet.drawings().flat_map(|drawing| &drawing.shapes);
+    let part = |of: Part| shapes().any(|s| matches!(s, Shape::Bead(b) if b.part == of));
+    let sign = |of: fn(&Sign) -> bool| shapes().any(|s| matches!(s, Shape::Sign(_, s) if of(s)));
+    let pen = |of: Pen| shapes().any(|s| matches!(s, Shape::Line(_, pen) if *pen == of));
+    let beads = shapes().any(|s| matches!(s, Shape::Bead(_)));
+    let example = sheet.beads.first();
+    let (colour, letter) = example.map_or((Rgb(255, 255, 255), 'A'), |b| (b.colour, b.letter));
+    let bead = |part| Shape::Bead(brick(colour, Some(letter), part));
+    let mut lines = vec![];
+    let mut line = |there: bool, name, sign: Vec<Shape>, words: String| {
+        if there {
+            let sign = (!sign.is_empty()).then(|| drawn(name, sign));
+            lines.push(LegendLine { name, sign, words });
+        }
+    };
+    line(
+        beads,
+        "Letter",
+        vec![bead(Part::Plain)],
+        "the colour of the bead, as in the list of beads".into(),
+    );
+    line(
+        true,
+        "Number on white",
+        vec![number()],
+        "the round, counted from the middle; in a join the order of the needle".into(),
+    );
+    line(
+        part(Part::First),
+        "Strong outline",
+        vec![bead(Part::First)],
+        "the first bead of its round: a step-up or step-down goes through two of these".into(),
+    );
+    line(
+        sign(|s| matches!(s, Sign::Start(_))),
+        "Black triangle",
+        vec![Shape::Sign(DVec2::ZERO, Sign::Start(0.0))],
+        "the first bead of all, and the way the needle goes through it".into(),
+    );
+    line(
+        sign(|s| *s == Sign::Increase),
+        "White dot",
+        vec![Shape::Sign(DVec2::ZERO, Sign::Increase)],
+        "increase: the two beads beside it are picked up together, into one gap".into(),
+    );
+    line(
+        sign(|s| *s == Sign::Decrease),
+        "Black dot",
+        vec![Shape::Sign(DVec2::ZERO, Sign::Decrease)],
+        "decrease: pick up no bead, draw the two neighbours together".into(),
+    );
+    line(
+        part(Part::Passed),
+        "Broken outline",
+        vec![bead(Part::Passed)],
+        "passed through, adding no bead".into(),
+    );
+    line(
+        pen(Pen::Row),
+        "Thick line",
+        vec![Shape::Line(
+            vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
+            Pen::Row,
+        )],
+        "this side carries the join row".into(),
+    );
+    let other = sheet.beads.get(1).map_or(letter, |bead| bead.letter);
+    line(
+        other != letter,
+        "Beads in order",
+        vec![],
+        format!(
+            "3 × ({letter}2 {other}4): pick up 2 {letter}, then 4 {other}, and all that three times in the \
+             round. An increase takes two of them, a plain stitch one, a decrease none"
+        ),
+    );
+    line(
+        true,
+        "Seen from",
+        vec![],
+        format!("outside; the needle goes {way} round the work"),
+    );
+    lines
+}
+
+fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
+    Brick {
+        at: DVec2::ZERO,
+        turn: 0.0,
+        length: 4.0,
+        width: 4.4,
+        fill,
+        cut: None,
+        letter,
+        letter_off: DVec2::ZERO,
+        part,
+    }
+}
+
+fn number() -> Shape {
+    let mut drawing = Drawing::new("", "");
+    drawing.words(DVec2::ZERO, "5", 2.8, Set::Tag);
+    drawing.shapes.remove(0)
+}
+
+/// A sign in the middle of a field as large as that of the others.
+fn drawn(name: &str, shapes: Vec<Shape>) -> Drawing {
+    let mut drawing = Drawing::new(name, "");
+    drawing.shapes = shapes;
+    drawing.centred(DVec2::new(8.0, 5.4))
+}

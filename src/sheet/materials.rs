@@ -1,0 +1,140 @@
+//! What the piece takes, with the numbers of the plan.
+
+use crate::beadwork::{Project, Rgb};
+use crate::plan::Plan;
+use crate::plan::json::needle_size;
+use crate::plan::page::{Unit, hours};
+
+/// Beads of one colour.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BeadRow {
+    /// Its letter.
+    pub letter: char,
+    /// Its colour in words.
+    pub name: String,
+    /// Its colour as shown.
+    pub colour: Rgb,
+    /// Diameter and length.
+    pub size: String,
+    /// Beads of the piece.
+    pub count: u32,
+    /// What these weigh, g.
+    pub grams: f64,
+    /// Beads over for odd ones.
+    pub spare: u32,
+    /// What to buy, those over included, g.
+    pub buy_grams: f64,
+}
+
+/// The beads of a plan.
+pub(super) fn beads(project: &Project, plan: &Plan, unit: Unit) -> Vec<BeadRow> {
+    let rows = plan.beads.iter().zip(&project.beads);
+    rows.map(|(row, kind)| BeadRow {
+        letter: row.letter,
+        name: row.name.clone(),
+        colour: kind.colour,
+        size: format!(
+            "{} across, {} along the hole",
+            fine(kind.size.diameter_mm, unit),
+            fine(kind.size.length_mm, unit)
+        ),
+        count: row.count,
+        grams: row.grams,
+        spare: row.spare,
+        buy_grams: row.buy_grams,
+    })
+    .collect()
+}
+
+fn fine(mm: f64, unit: Unit) -> String {
+    match unit {
+        Unit::Millimetres => format!("{mm} mm"),
+        Unit::Inches => format!("{:.3} in", mm / crate::plan::size::MM_PER_INCH),
+    }
+}
+
+/// A length without a part of a millimetre that is none.
+fn round(length: String) -> String {
+    length.replace(".0 mm", " mm")
+}
+
+/// A thing that the piece takes, or is, and its measure.
+pub type Fact = (&'static str, String);
+
+/// Thread, needle, size and time.
+pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
+    let threads = plan.walk.threads.len();
+    let lengths = match threads {
+        1 => "1 length".to_string(),
+        n => format!("{n} lengths"),
+    };
+    let mut facts = vec![(
+        "Thread",
+        format!(
+            "{} mm thick: {lengths} cut to {}, with {} left at each end ({} in all)",
+            plan.thread.diameter_mm,
+            unit.thread(plan.thread.cut_mm),
+            round(unit.length(plan.thread.tail_mm)),
+            unit.thread(plan.thread_mm()),
+        ),
+    )];
+    if plan.too_long() > 0 {
+        facts.push((
+            "Cut longer",
+            format!(
+                "{} of these lengths take up to {} more than is cut",
+                plan.too_long(),
+                unit.length(plan.over_cut_mm())
+            ),
+        ));
+    }
+    let size = needle_size(plan).map_or(String::new(), |size| format!("size {size}, "));
+    facts.push(("Needle", format!("{size}{} mm", plan.needle.diameter_mm)));
+    let mut measures = vec![format!("edge {}", unit.length(plan.size.edge_mm))];
+    let more = [
+        ("height", plan.size.height_mm),
+        ("through at its widest", plan.size.through_mm),
+        ("its hole", plan.size.hole_mm),
+    ];
+    for (what, mm) in more {
+        measures.extend(mm.map(|mm| format!("{what} {}", unit.length(mm))));
+    }
+    facts.push(("Finished size", measures.join(", ")));
+    for opening in &plan.openings {
+        let (least, most) = opening.holds_mm();
+        if opening.incircle_mm > 0.0 {
+            facts.push((
+                "Opening",
+                format!(
+                    "{}: holds a round stone of {} to {}",
+                    opening.panel,
+                    unit.length(least),
+                    unit.length(most)
+                ),
+            ));
+        }
+    }
+    if let Some(ring) = &plan.ring {
+        facts.push((
+            "Turning",
+            match ring.turns() {
+                true => format!("its {} tetrahedra turn right through", ring.tetrahedra),
+                false => format!(
+                    "its {} tetrahedra bind at the middle by {}",
+                    ring.tetrahedra,
+                    unit.length(-ring.margin_mm)
+                ),
+            },
+        ));
+    }
+    facts.push((
+        "Time",
+        format!(
+            "{} steps, about {} at {} s a stitch",
+            plan.total_steps,
+            hours(plan.minutes),
+            (plan.wishes.stitch_seconds * 10.0).round() / 10.0
+        ),
+    ));
+    facts
+}

@@ -1,0 +1,170 @@
+//! The handout: what a teacher gives to a class, so that the piece can be made
+//! without the program.
+//!
+//! ```text
+//! sequence and plan -> Sheet: words, numbers, drawings -> html | svg | text
+//! ```
+//!
+//! [`Sheet`] holds all that is said and drawn; the writers only spell it. What
+//! is the same for several panels or joins is told once, with how many of it
+//! to make. Counts come from the engine, materials from the plan.
+
+pub mod draw;
+pub mod drawing;
+pub mod html;
+pub mod join;
+pub mod legend;
+mod markup;
+pub mod materials;
+pub mod panel;
+pub mod round;
+pub mod stage;
+pub mod svg;
+pub mod text;
+mod way;
+
+use crate::beadwork::Sequence;
+use crate::beadwork::project::Make;
+use crate::plan::Plan;
+use crate::plan::joins::Joins;
+use crate::plan::page::Unit;
+use crate::words::care::CAUTIONS;
+
+use drawing::Drawing;
+use join::JoinKind;
+use legend::LegendLine;
+use materials::{BeadRow, Fact};
+use panel::PanelKind;
+use stage::{Meeting, Stage};
+
+/// For which hand the drawings are.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Hand {
+    /// The needle in the right hand.
+    #[default]
+    Right,
+    /// The needle in the left: drawings and directions mirrored.
+    Left,
+}
+
+/// Paper that a handout is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// ISO 216: 210 × 297 mm.
+    A4,
+    /// North American letter: 8.5 × 11 in.
+    Letter,
+}
+
+/// How a handout is made.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Ask {
+    /// For which hand.
+    pub hand: Hand,
+    /// In which unit lengths are told.
+    pub unit: Unit,
+    /// For which paper; without one it fits both.
+    pub paper: Option<Paper>,
+}
+
+/// A handout.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// What the piece is called.
+    pub title: String,
+    /// What its pattern says about it; may have several lines, or none.
+    pub about: String,
+    /// What can hurt.
+    pub cautions: &'static [&'static str],
+    /// Beads to buy over what is needed, percent.
+    pub spare_percent: f64,
+    /// The beads, colour by colour.
+    pub beads: Vec<BeadRow>,
+    /// All beads.
+    pub total_beads: u32,
+    /// Thread, needle, size, time.
+    pub facts: Vec<Fact>,
+    /// How to read the drawings.
+    pub legend: Vec<LegendLine>,
+    /// The kinds of panel.
+    pub panels: Vec<PanelKind>,
+    /// The faces laid out flat, if the piece joins any.
+    pub net: Option<Drawing>,
+    /// Which sides meet.
+    pub meetings: Vec<Meeting>,
+    /// Joins that are not told.
+    pub more_meetings: usize,
+    /// The kinds of join.
+    pub joins: Vec<JoinKind>,
+    /// The stages of the work.
+    pub stages: Vec<Stage>,
+    /// Stages that are not told.
+    pub more_stages: usize,
+    /// The paper that is asked for.
+    pub paper: Option<Paper>,
+}
+
+impl Sheet {
+    /// The handout of a piece. Title and text about it are the pattern's.
+    pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: Ask) -> Sheet {
+        let project = seq.layout().project();
+        let joins = match project.make {
+            Make::Single(_) => Joins::default(),
+            _ => Joins::of(seq),
+        };
+        let mut budget = draw::Budget::default();
+        let panels = panel::kinds(seq, ask.hand, &mut budget);
+        let stages = stage::stages(seq, &panels);
+        let mut sheet = Sheet {
+            title: title.to_string(),
+            about: about.to_string(),
+            cautions: CAUTIONS,
+            spare_percent: plan.wishes.spare_percent,
+            beads: materials::beads(project, plan, ask.unit),
+            total_beads: plan.total_beads,
+            facts: materials::facts(plan, ask.unit),
+            legend: vec![],
+            net: draw::net::net(seq, &joins, ask.hand),
+            meetings: stage::meetings(seq, &joins),
+            more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
+            joins: join::kinds(seq, &joins, ask.hand),
+            more_stages: seq.jobs().len().saturating_sub(stages.len()),
+            stages,
+            panels,
+            paper: ask.paper,
+        };
+        sheet.legend = legend::legend(&sheet, ask.hand);
+        sheet
+    }
+
+    /// That there are more joins, if there are.
+    pub fn more_meetings_words(&self) -> Option<String> {
+        left_out(self.more_meetings, "join", "joins")
+    }
+
+    /// That there are more stages, if there are.
+    pub fn more_stages_words(&self) -> Option<String> {
+        left_out(self.more_stages, "stage", "stages")
+    }
+
+    /// All its drawings, in order.
+    pub fn drawings(&self) -> impl Iterator<Item = &Drawing> {
+        let joins = self.joins.iter().filter_map(|join| join.drawing.as_ref());
+        self.net
+            .iter()
+            .chain(self.panels.iter().map(|panel| &panel.drawing))
+            .chain(joins)
+    }
+}
+
+/// That there is more than a handout can hold, and where it is to be had.
+fn left_out(more: usize, one: &str, many: &str) -> Option<String> {
+    let words = match more {
+        0 => return None,
+        1 => format!("1 more {one} is not printed here"),
+        n => format!("{n} more {many} are not printed here"),
+    };
+    Some(format!(
+        "{words}: a handout would be too long. The program has every round and every step."
+    ))
+}

@@ -1,0 +1,184 @@
+//! Kinds of panel: those that are made alike are told and drawn once.
+
+use crate::beadwork::job::JobKind;
+use crate::beadwork::made_round::{MadeRound, of_job};
+use crate::beadwork::making::Begin;
+use crate::beadwork::{Job, Panel, Sequence, Side};
+
+use super::drawing::Drawing;
+use super::round::RoundLine;
+use super::{Hand, draw, left_out};
+
+/// Panels that are made alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PanelKind {
+    /// The name of their pattern.
+    pub name: String,
+    /// The names of the panels, in the order in which they are made.
+    pub panels: Vec<String>,
+    /// How they begin and go on, in words.
+    pub begins: String,
+    /// Sides.
+    pub sides: u8,
+    /// Beads of one of them.
+    pub beads: u32,
+    /// Its rounds, in the order in which they are made, as far as they are
+    /// told.
+    pub rounds: Vec<RoundLine>,
+    /// Rounds that are not told.
+    pub more_rounds: u32,
+    /// How the finished edge is counted, where it has one.
+    pub edge: Option<String>,
+    /// Side 1 of each round that is told, its beads as letters, the outermost
+    /// round first.
+    pub side_letters: Vec<(u32, String)>,
+    /// The drawing.
+    pub drawing: Drawing,
+}
+
+impl PanelKind {
+    /// What the panels are called when they are done.
+    pub fn become_words(&self) -> String {
+        const NAMED: usize = 12;
+        match &self.panels[..] {
+            [] => String::new(),
+            [one] => format!("It becomes {one}."),
+            all if all.len() > NAMED => format!(
+                "They become {} and {} more.",
+                all[..NAMED].join("; "),
+                all.len() - NAMED
+            ),
+            all => format!("They become {}.", all.join("; ")),
+        }
+    }
+
+    /// That there are more rounds, if there are.
+    pub fn more_words(&self) -> Option<String> {
+        left_out(self.more_rounds as usize, "round", "rounds")
+    }
+}
+
+/// Rounds told of one kind of panel.
+const ROUNDS_TOLD: usize = 400;
+
+/// What is the same for panels that are made alike: their pattern, and how they
+/// begin.
+type Key = (usize, Begin);
+
+/// Panels that are made alike, and the jobs that make them.
+type Alike = Vec<(Job, Panel)>;
+
+/// The kinds of a piece, in the order in which they are first made.
+pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelKind> {
+    let layout = seq.layout();
+    let mut kinds: Vec<(Key, Alike)> = vec![];
+    for (at, job) in seq.jobs().iter().enumerate() {
+        let (JobKind::Panel(panel) | JobKind::Fill(panel)) = job.kind else {
+            continue;
+        };
+        let key = (layout.panel(panel).spec, layout.making(panel).begin);
+        let made = (Job(at as u16), panel);
+        match kinds.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, alike)) => alike.push(made),
+            None => kinds.push((key, vec![made])),
+        }
+    }
+    let kinds = kinds.into_iter();
+    kinds
+        .map(|(_, alike)| kind(seq, &alike, hand, budget))
+        .collect()
+}
+
+fn kind(
+    seq: &Sequence,
+    alike: &[(Job, Panel)],
+    hand: Hand,
+    budget: &mut draw::Budget,
+) -> PanelKind {
+    let layout = seq.layout();
+    let (job, panel) = alike[0];
+    let spec = &layout.project().panels[layout.panel(panel).spec];
+    let (kind, making) = (layout.kind(panel), layout.making(panel));
+    let rounds = of_job(seq, job);
+    let more_rounds = rounds.len().saturating_sub(ROUNDS_TOLD) as u32;
+    let edge = kind.can_be_joined().then(|| {
+        let high = kind.in_round(kind.last());
+        let sides: Vec<u32> = (0..kind.sides()).map(|s| kind.edge(Side(s))).collect();
+        let each = match sides.iter().all(|&s| s == sides[0]) {
+            true => format!("{} along each side", sides[0]),
+            false => sides
+                .iter()
+                .map(u32::to_string)
+                .collect::<Vec<_>>()
+                .join(", "),
+        };
+        let shared = match kind.corner(kind.last()) {
+            1 => ", a corner bead counted on both its sides",
+            _ => "",
+        };
+        format!("Count the edge: {high} high beads, {each}{shared}.")
+    });
+    PanelKind {
+        name: spec.name.clone(),
+        panels: alike
+            .iter()
+            .map(|(_, panel)| layout.panel(*panel).name.clone())
+            .collect(),
+        begins: begins(making.begin, making.innermost().0, kind.rounds()),
+        sides: kind.sides(),
+        beads: making.beads(),
+        rounds: rounds
+            .iter()
+            .take(ROUNDS_TOLD)
+            .map(|round| RoundLine::of(seq, round))
+            .collect(),
+        more_rounds,
+        edge,
+        side_letters: side_letters(seq, &rounds),
+        drawing: draw::panel(
+            seq,
+            panel,
+            hand,
+            budget,
+            draw::height(rounds.len(), alike.len()),
+        ),
+    }
+}
+
+fn side_letters(seq: &Sequence, rounds: &[MadeRound]) -> Vec<(u32, String)> {
+    let beads = &seq.layout().project().beads;
+    let letters = |made: &MadeRound| {
+        let side = made.colours(seq, Side(0));
+        let letters = side
+            .map(|colour| beads[usize::from(colour.0)].letter)
+            .collect();
+        (made.round.0, letters)
+    };
+    let mut all: Vec<_> = rounds.iter().take(ROUNDS_TOLD).map(letters).collect();
+    all.sort_by_key(|(round, _)| std::cmp::Reverse(*round));
+    all
+}
+
+fn begins(begin: Begin, innermost: u32, last: u32) -> String {
+    let open = match innermost {
+        1 => "until the middle closes: go once more round the last beads".to_string(),
+        inner => format!(
+            "and stop at round {inner}: its middle stays open; go twice round the rim to firm it"
+        ),
+    };
+    match begin {
+        Begin::Ring => format!(
+            "Begin in the middle with the ring and work outward to round {last}. Each round ends with \
+             a step-up through two beads."
+        ),
+        Begin::FreeStart => format!(
+            "Begin at the outer edge: string rounds {last} and {} together, close them to a ring, and \
+             work inward, {open}. Each round ends with a step-down through two beads.",
+            last - 1
+        ),
+        Begin::Rim => format!(
+            "Begin on the rim of the opening, a bead in each gap along its sides, and work inward, \
+             {open}. Each round ends with a step-down through two beads."
+        ),
+    }
+}

@@ -1,0 +1,322 @@
+//! A round in words: what the hands do, and the counts to check at.
+
+use crate::beadwork::made_round::{Ground, MadeRound};
+use crate::beadwork::project::Way;
+use crate::beadwork::{Bead, Round, Sequence};
+use crate::words::short;
+
+/// A round of a panel, as it is told on a handout.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoundLine {
+    /// Its number, from 1 in the middle.
+    pub round: u32,
+    /// `outward` or `inward`.
+    pub direction: &'static str,
+    /// What the hands do.
+    pub how: String,
+    /// Beads in the round.
+    pub beads: u32,
+    /// Beads on each side.
+    pub per_side: Vec<u32>,
+    /// Beads of the panel once the round is whole.
+    pub total: u32,
+    /// The beads that are picked up, in order: `3 × (T2 D7)`; empty for a round
+    /// that was strung together with the one before.
+    pub pick_up: String,
+}
+
+/// Letters of colours told for one round; a longer word is cut.
+const COLOURS_TOLD: usize = 120;
+
+/// Stitches of a gap word told one kind after another; of more the word itself.
+const RUNS_TOLD: usize = 7;
+
+impl RoundLine {
+    pub(super) fn of(seq: &Sequence, made: &MadeRound) -> RoundLine {
+        RoundLine {
+            round: made.round.0,
+            direction: made.direction.name(),
+            how: how(seq, made),
+            beads: made.beads(),
+            per_side: made.per_side.clone(),
+            total: made.total,
+            pick_up: pick_up(seq, made),
+        }
+    }
+
+    /// Beads on each side in words: `4`, where all are alike, or `4 4 3`.
+    pub fn each_side(&self) -> String {
+        each(&self.per_side)
+    }
+}
+
+/// One number where all are alike, else all of them.
+pub(super) fn each(beads: &[u32]) -> String {
+    match beads {
+        [first, rest @ ..] if rest.iter().all(|b| b == first) => first.to_string(),
+        _ => {
+            let all: Vec<String> = beads.iter().map(u32::to_string).collect();
+            all.join(" ")
+        }
+    }
+}
+
+fn how(seq: &Sequence, made: &MadeRound) -> String {
+    let beads = made.beads();
+    match made.ground {
+        Ground::Ring => format!("Ring: pick up {beads} beads, close through the first"),
+        Ground::String => match made.round == seq.layout().kind(made.panel).last() {
+            true => format!(
+                "String rounds {} and {} together, in the order given",
+                made.round,
+                made.round_within()
+            ),
+            false => "It is on the string already: close the ring and step down".into(),
+        },
+        Ground::Rim => {
+            "One bead in each gap of the rim; at corners pass through, adding none".into()
+        }
+        Ground::Edge => "Join row: one bead in each gap of the edge".into(),
+        Ground::Round(_) => {
+            let way = seq.layout().making(made.panel).begin.way();
+            let step = match way {
+                Way::Outward => "step up",
+                Way::Inward => "step down",
+            };
+            format!("{}; {step}", stitches(&made.gaps(seq), made.per_side.len()))
+        }
+    }
+}
+
+/// A gap word as stitches: `3 times: 1 increase, 2 plain stitches`.
+fn stitches(word: &[u8], sides: usize) -> String {
+    let period = word.len() / sides.max(1);
+    let alike = sides > 1
+        && period > 0
+        && word.len().is_multiple_of(sides)
+        && word.chunks(period).all(|side| side == &word[..period]);
+    let once = if alike { &word[..period] } else { word };
+    let mut runs: Vec<(u8, usize)> = vec![];
+    for &beads in once {
+        match runs.last_mut() {
+            Some((last, times)) if *last == beads => *times += 1,
+            _ => runs.push((beads, 1)),
+        }
+    }
+    if runs.len() > RUNS_TOLD {
+        return format!("gap word {}", short::gaps(word, sides));
+    }
+    let times = |n: usize, one: &str, more: &str| match n {
+        1 => format!("1 {one}"),
+        n => format!("{n} {more}"),
+    };
+    let said: Vec<String> = runs
+        .into_iter()
+        .map(|(beads, n)| match beads {
+            0 => times(n, "decrease", "decreases"),
+            1 => times(n, "plain stitch", "plain stitches"),
+            _ => times(n, "increase", "increases"),
+        })
+        .collect();
+    match alike {
+        true => format!("{sides} times: {}", said.join(", ")),
+        false => said.join(", "),
+    }
+}
+
+/// The colours of the beads as they are picked up; what comes again and again
+/// is written once.
+fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
+    let layout = seq.layout();
+    let kind = layout.kind(made.panel);
+    let last = kind.last();
+    let of_round = |round: Round| {
+        let indices = 0..kind.in_round(round);
+        indices.map(move |index| layout.bead(made.panel, round, index))
+    };
+    let mut beads: Vec<Bead> = match (made.ground, made.round == last) {
+        // The two rounds of the string are picked up as one.
+        (Ground::String, true) => of_round(last)
+            .chain(of_round(made.round_within()))
+            .collect(),
+        (Ground::String, false) => return String::new(),
+        _ => of_round(made.round).collect(),
+    };
+    // Beads are numbered as they are strung.
+    beads.sort();
+    let all = &layout.project().beads;
+    let letters: Vec<char> = beads
+        .into_iter()
+        .map(|bead| all[usize::from(layout.colour(bead).0)].letter)
+        .collect();
+    let said = in_order(&letters);
+    match said.char_indices().nth(COLOURS_TOLD) {
+        None => said,
+        Some((at, _)) => {
+            let whole = said[..at].rfind(' ').unwrap_or(at);
+            format!("{} … (too long to print)", &said[..whole])
+        }
+    }
+}
+
+/// Letters in order, what comes again and again written once: `3 × (T2 D7)`.
+fn in_order(letters: &[char]) -> String {
+    let n = letters.len();
+    let again =
+        |p: &usize| n.is_multiple_of(*p) && letters.iter().eq(letters[..*p].iter().cycle().take(n));
+    let period = (1..=n / 2)
+        .filter(|p| n.is_multiple_of(*p))
+        .find(again)
+        .unwrap_or(n);
+    let once = short::colours(letters[..period].iter().copied());
+    match n / period.max(1) {
+        1 if n == 1 => once,
+        times if period == 1 => format!("all {once} ({times})"),
+        1 => once,
+        times => format!("{times} × ({once})"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::made_round::rounds;
+    use crate::beadwork::testing;
+
+    fn lines(project: crate::beadwork::Project) -> Vec<RoundLine> {
+        let seq = Sequence::new(project);
+        rounds(&seq)
+            .map(|made| RoundLine::of(&seq, &made))
+            .collect()
+    }
+
+    /// OEIS A045943, triangular matchstick numbers.
+    #[test]
+    fn totals_of_a_triangle_are_a045943() {
+        let lines = lines(testing::single(testing::panel(3, 8)));
+        let totals: Vec<u32> = lines.iter().map(|l| l.total).collect();
+        assert_eq!(totals, [3, 9, 18, 30, 45, 63, 84, 108]);
+        let sides: Vec<String> = lines.iter().map(RoundLine::each_side).collect();
+        assert_eq!(sides, ["1", "2", "3", "4", "5", "6", "7", "8"]);
+    }
+
+    #[test]
+    fn an_outward_round_says_its_stitches_side_by_side() {
+        let lines = lines(testing::single(testing::panel(3, 4)));
+        assert_eq!(
+            lines[0].how,
+            "Ring: pick up 3 beads, close through the first"
+        );
+        assert_eq!(lines[1].how, "3 times: 1 increase; step up");
+        assert_eq!(
+            lines[3].how,
+            "3 times: 1 increase, 2 plain stitches; step up"
+        );
+        assert_eq!(lines[3].pick_up, "all S (12)");
+    }
+
+    #[test]
+    fn what_comes_again_is_written_once() {
+        let said = |letters: &str| in_order(&letters.chars().collect::<Vec<_>>());
+        assert_eq!(said("TTDDDDTTDDDD"), "2 × (T2 D4)");
+        assert_eq!(said("DDD"), "all D (3)");
+        assert_eq!(said("D"), "D");
+        assert_eq!(said("TDD"), "T D2");
+        assert_eq!(said("TDTDTD"), "3 × (T D)");
+    }
+
+    /// The order of the hands: an increase at a corner takes the last bead of
+    /// one side and the first of the next.
+    #[test]
+    fn beads_are_picked_up_in_the_order_of_the_steps() {
+        use crate::beadwork::project::{Closing, Solid};
+        let stripes = |mut project: crate::beadwork::Project| {
+            let mut other = project.beads[0].clone();
+            other.letter = 'A';
+            project.beads.push(other);
+            let word = crate::beadwork::colour::ColourWord {
+                head: vec![crate::beadwork::Colour(1)],
+                middle: vec![crate::beadwork::Colour(0)],
+                tail: vec![],
+                mirror: false,
+            };
+            for panel in &mut project.panels {
+                for rule in &mut panel.colours.rules {
+                    rule.sides = vec![word.clone()];
+                }
+            }
+            project
+        };
+        for project in [
+            testing::single(testing::panel(3, 6)),
+            testing::single(testing::panel(6, 9)),
+            testing::single(testing::inward(3, 6, 1)),
+            testing::solid(Solid::Octahedron, 5, Closing::Fill),
+        ] {
+            let seq = Sequence::new(stripes(project));
+            let strung: Vec<Bead> = seq.iter().flat_map(|m| m.strings).collect();
+            let letter = |bead: &Bead| {
+                let colour = seq.layout().colour(*bead);
+                seq.layout().project().beads[usize::from(colour.0)].letter
+            };
+            let mut from = 0;
+            for made in rounds(&seq).filter(|made| made.ground != Ground::Edge) {
+                let line = RoundLine::of(&seq, &made);
+                let also = match (
+                    made.ground,
+                    made.round == seq.layout().kind(made.panel).last(),
+                ) {
+                    (Ground::String, true) => {
+                        seq.layout().kind(made.panel).in_round(made.round_within()) as usize
+                    }
+                    (Ground::String, false) => continue,
+                    _ => 0,
+                };
+                from =
+                    seq.job(made.job).beads_before as usize + (made.total - made.beads()) as usize;
+                let beads = &strung[from..from + made.beads() as usize + also];
+                let letters: Vec<char> = beads.iter().map(letter).collect();
+                assert_eq!(line.pick_up, in_order(&letters));
+            }
+            assert!(from > 0);
+        }
+    }
+
+    #[test]
+    fn an_inward_round_says_its_decreases() {
+        let lines = lines(testing::single(testing::inward(3, 4, 1)));
+        let rounds: Vec<u32> = lines.iter().map(|l| l.round).collect();
+        assert_eq!(rounds, [4, 3, 2]);
+        assert_eq!(
+            lines[2].how,
+            "3 times: 2 plain stitches, 1 decrease; step down"
+        );
+    }
+
+    #[test]
+    fn a_long_word_of_colours_is_cut_and_says_so() {
+        let mut project = testing::single(testing::panel(3, 90));
+        let mut other = project.beads[0].clone();
+        other.letter = 'A';
+        project.beads.push(other);
+        let turns = crate::beadwork::colour::ColourWord {
+            head: vec![],
+            middle: vec![crate::beadwork::Colour(0), crate::beadwork::Colour(1)],
+            tail: vec![],
+            mirror: false,
+        };
+        let plain = crate::beadwork::colour::ColourWord {
+            middle: vec![crate::beadwork::Colour(0)],
+            ..turns.clone()
+        };
+        for rule in &mut project.panels[0].colours.rules {
+            rule.sides = vec![turns.clone(), plain.clone(), plain.clone()];
+        }
+        let last = lines(project).pop().unwrap();
+        assert!(
+            last.pick_up.ends_with("A … (too long to print)")
+                || last.pick_up.ends_with("S … (too long to print)")
+        );
+        assert!(last.pick_up.chars().count() < 150);
+    }
+}

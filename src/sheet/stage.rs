@@ -1,0 +1,241 @@
+//! The stages of the work, each with a box to tick and a count to check at.
+
+use crate::beadwork::job::{JobInfo, JobKind};
+use crate::beadwork::stage::Stage as Steps;
+use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
+use crate::plan::joins::Joins;
+use crate::words::short;
+
+use super::join::{movements, plural};
+use super::panel::PanelKind;
+use super::round::each;
+use super::way;
+
+/// One stage: a job of the piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stage {
+    /// Its number, from 1.
+    pub number: u32,
+    /// What it is called.
+    pub title: String,
+    /// What to do, and what to count.
+    pub words: String,
+    /// Beads that it strings.
+    pub beads: u32,
+    /// Beads of the piece when it is done.
+    pub total: u32,
+}
+
+/// Stages told one by one.
+pub(super) const TOLD: usize = 240;
+
+/// The stages of a piece.
+pub(super) fn stages(seq: &Sequence, kinds: &[PanelKind]) -> Vec<Stage> {
+    let threads: Vec<Step> = seq.thread_starts().collect();
+    let jobs = seq.jobs().iter().take(TOLD).enumerate();
+    jobs.map(|(at, info)| Stage {
+        number: at as u32 + 1,
+        title: info.title.clone(),
+        words: format!(
+            "{}{}{}",
+            thread(&threads, info),
+            words(seq, info, kinds),
+            end(seq, info)
+        ),
+        beads: info.beads,
+        total: info.beads_before + info.beads,
+    })
+    .collect()
+}
+
+/// New lengths of thread that are taken up in a job.
+fn thread(starts: &[Step], info: &JobInfo) -> String {
+    let from = starts.partition_point(|step| step.0 <= info.steps_before);
+    let to = starts.partition_point(|step| step.0 <= info.steps_before + info.steps);
+    let new = &starts[from..to];
+    match (
+        new,
+        new.first().is_some_and(|s| s.0 == info.steps_before + 1),
+    ) {
+        ([], _) => String::new(),
+        ([_], true) => "New thread. ".into(),
+        (all, true) => format!("New thread, and {} more on the way. ", all.len() - 1),
+        (all, false) => format!("{} on the way. ", plural(all.len(), "new thread")),
+    }
+}
+
+/// That the thread ends with a job.
+fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
+    let last = seq.step(Step(info.steps_before + info.steps));
+    match last.map(|movement| movement.kind) {
+        Some(Kind::EndThread) => " End the thread.",
+        _ => "",
+    }
+}
+
+fn words(seq: &Sequence, info: &JobInfo, kinds: &[PanelKind]) -> String {
+    let layout = seq.layout();
+    match &info.kind {
+        JobKind::Panel(panel) => {
+            let kind = layout.kind(*panel);
+            let name = &layout.project().panels[layout.panel(*panel).spec].name;
+            let sides: Vec<u32> = (0..kind.sides())
+                .map(|s| kind.on_side(kind.last(), Side(s)))
+                .collect();
+            let ticked = kinds.iter().any(|k| k.name == *name);
+            let shown = match ticked {
+                true => format!("Work panel '{name}' as drawn. "),
+                false => String::new(),
+            };
+            format!(
+                "{shown}Count the outer round: {} beads, {} on each side.",
+                kind.in_round(kind.last()),
+                each(&sides)
+            )
+        }
+        JobKind::JoinRow(panel, sides) => {
+            let counts: Vec<String> = sides.iter().map(|&s| row(seq, *panel, s)).collect();
+            format!(
+                "{}One bead in each gap of the edge. Count: {}.",
+                way_there(seq, info),
+                counts.join("; ")
+            )
+        }
+        JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+            let mut ways = ways_to_zips(seq, info);
+            let each: Vec<String> = joins
+                .iter()
+                .map(|join| {
+                    let at = ways.iter().position(|(side, _)| *side == join.side);
+                    let way = at.map_or(vec![], |at| ways.remove(at).1);
+                    format!(
+                        "{}Zip side {} onto the row of {}, side {}: {} locked.",
+                        through(seq, &way),
+                        join.side,
+                        layout.panel(join.onto).name,
+                        join.at,
+                        match layout.kind(*panel).edge(join.side).saturating_sub(1) {
+                            1 => "1 tooth".to_string(),
+                            teeth => format!("{teeth} teeth"),
+                        }
+                    )
+                })
+                .collect();
+            each.join(" ")
+        }
+        JobKind::Fill(panel) => {
+            let kind = layout.kind(*panel);
+            let name = &layout.project().panels[layout.panel(*panel).spec].name;
+            let inner = layout.making(*panel).innermost();
+            format!(
+                "Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads.",
+                kind.in_round(kind.last())
+            )
+        }
+        JobKind::FirmRim(rim) => format!(
+            "Go twice round the rim of {} sides, adding no bead.",
+            rim.len()
+        ),
+        JobKind::Tie(..) => "Fold along the middle and draw the two corners together.".into(),
+    }
+}
+
+/// The beads of a join row: how many, and in which colours, as they are strung.
+fn row(seq: &Sequence, panel: Panel, side: Side) -> String {
+    let layout = seq.layout();
+    let Some(at) = layout.row_on(panel, side) else {
+        return format!("side {side}");
+    };
+    let row = layout.row(at);
+    let tips = match row.tips {
+        0 => String::new(),
+        tips => format!(" and {}", plural(tips as usize, "tip bead")),
+    };
+    let letter = |colour: Colour| layout.project().beads[usize::from(colour.0)].letter;
+    let letters = (0..row.beads + row.tips).map(|j| letter(layout.colour(layout.row_bead(at, j))));
+    format!(
+        "side {side}, {}{tips} ({})",
+        plural(row.beads as usize, "join bead"),
+        short::colours(letters)
+    )
+}
+
+/// The way to where a job begins to string.
+fn way_there(seq: &Sequence, info: &JobInfo) -> String {
+    let mut way = vec![];
+    for movement in movements(seq, info) {
+        match movement.kind {
+            Kind::PassThrough => way.extend(movement.passes),
+            Kind::StartThread => {}
+            _ => break,
+        }
+    }
+    through(seq, &way)
+}
+
+fn through(seq: &Sequence, way: &[Bead]) -> String {
+    match way {
+        [] => String::new(),
+        way => format!(
+            "Pass through {}, adding none ({}). ",
+            plural(way.len(), "bead"),
+            way::told(seq, way)
+        ),
+    }
+}
+
+/// For each side that a job zips the beads that are passed through before it;
+/// the edge bead that the zip begins with is not counted among them.
+fn ways_to_zips(seq: &Sequence, info: &JobInfo) -> Vec<(Side, Vec<Bead>)> {
+    let mut ways: Vec<(Side, Vec<Bead>)> = vec![];
+    let mut way = vec![];
+    for movement in movements(seq, info) {
+        match (movement.kind, seq.stage_of(movement.step)) {
+            (Kind::PassThrough | Kind::Fold, _) => way.extend(movement.passes),
+            (Kind::Zip, Steps::Zip(zip)) if ways.last().is_none_or(|w| w.0 != zip.side) => {
+                let first = zip.edge(seq.layout(), 0);
+                way.retain(|&bead| bead != first);
+                ways.push((zip.side, std::mem::take(&mut way)));
+            }
+            _ => {}
+        }
+    }
+    ways
+}
+
+/// Which sides meet: the row's side, and what is joined to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Meeting {
+    /// The side that carries the row.
+    pub carrier: String,
+    /// The sides on it.
+    pub others: Vec<String>,
+}
+
+impl Meeting {
+    /// In words: `1 · Face 1, side 2 meets 2 · Face 2, side 1`.
+    pub fn words(&self) -> String {
+        format!("{} meets {}", self.carrier, self.others.join("; "))
+    }
+}
+
+/// Meetings told one by one.
+pub(super) const MEETINGS_TOLD: usize = 160;
+
+/// The joins of a piece in words.
+pub(super) fn meetings(seq: &Sequence, joins: &Joins) -> Vec<Meeting> {
+    let layout = seq.layout();
+    let name = |&(panel, side): &(Panel, Side)| {
+        format!(
+            "{} · {}, side {side}",
+            panel.number(),
+            layout.panel(panel).name
+        )
+    };
+    let told = joins.joins.iter().take(MEETINGS_TOLD);
+    told.map(|join| Meeting {
+        carrier: name(&join.carrier),
+        others: join.others.iter().map(name).collect(),
+    })
+    .collect()
+}

@@ -1,0 +1,434 @@
+//! Drawings as SVG: one inside an HTML page, or all of them in one file.
+
+use glam::DVec2;
+
+use super::Sheet;
+use super::draw::panel::letter_size;
+use super::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign, Words};
+use super::markup::{Markup, mm};
+use crate::beadwork::Rgb;
+
+/// Room between drawings in a file of all of them, mm.
+const BETWEEN: f64 = 14.0;
+
+/// All drawings of a handout in one SVG file, below one another, each with its
+/// caption.
+pub fn file(sheet: &Sheet) -> String {
+    let drawings: Vec<&Drawing> = sheet.drawings().collect();
+    let wide = drawings.iter().map(|d| d.size.x).fold(80.0, f64::max);
+    let width = wide + 2.0 * BETWEEN;
+    let tall: f64 = drawings.iter().map(|d| d.size.y + BETWEEN).sum();
+    let letters = sheet.beads.len() as f64 * 6.0;
+    let height = 2.0 * BETWEEN + 8.0 + tall + letters;
+    let mut m = Markup::default();
+    m.own("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
+    let view = format!("0 0 {} {}", mm(width), mm(height));
+    m.open(
+        "svg",
+        &[
+            ("xmlns", "http://www.w3.org/2000/svg"),
+            ("role", "img"),
+            ("aria-labelledby", "sheet-title sheet-desc"),
+            ("width", &format!("{}mm", mm(width))),
+            ("height", &format!("{}mm", mm(height))),
+            ("viewBox", &view),
+            ("font-family", "sans-serif"),
+        ],
+    );
+    m.line();
+    m.say("title", &[("id", "sheet-title")], &sheet.title);
+    let about = match sheet.about.is_empty() {
+        true => format!("Drawings of {}.", sheet.title),
+        false => sheet.about.clone(),
+    };
+    m.say("desc", &[("id", "sheet-desc")], &about);
+    m.empty(
+        "rect",
+        &[
+            ("width", &mm(width)),
+            ("height", &mm(height)),
+            ("fill", "#fff"),
+        ],
+    );
+    m.line();
+    heading(&mut m, DVec2::new(BETWEEN, BETWEEN), 6.0, &sheet.title);
+    let mut y = BETWEEN + 8.0;
+    for bead in &sheet.beads {
+        let at = DVec2::new(BETWEEN + 3.0, y);
+        swatch(&mut m, at, bead.colour, bead.letter);
+        let words = format!("{}: {} beads", bead.name, bead.count);
+        heading(&mut m, at + DVec2::new(5.0, 1.1), 3.2, &words);
+        y += 6.0;
+    }
+    y += 4.0;
+    for (nth, drawing) in drawings.iter().enumerate() {
+        let caption = match caption(sheet, drawing) {
+            Some(more) => format!("{} ({more})", drawing.title),
+            None => drawing.title.clone(),
+        };
+        heading(&mut m, DVec2::new(BETWEEN, y), 4.0, &caption);
+        y += 2.0;
+        let place = Place::File(DVec2::new(BETWEEN, y));
+        inside(&mut m, drawing, &format!("d{}", nth + 1), place);
+        y += drawing.size.y + BETWEEN - 2.0;
+    }
+    let mut text = m.done();
+    text.push('\n');
+    text
+}
+
+/// How many of it to make, where a drawing is of a panel.
+fn caption(sheet: &Sheet, drawing: &Drawing) -> Option<String> {
+    let panel = sheet
+        .panels
+        .iter()
+        .find(|p| p.drawing.title == drawing.title)?;
+    Some(match panel.panels.len() {
+        1 => "make 1 of these".to_string(),
+        n => format!("make {n} of these"),
+    })
+}
+
+fn heading(m: &mut Markup, at: DVec2, size: f64, text: &str) {
+    let weight = if size >= 4.0 { "bold" } else { "normal" };
+    m.say(
+        "text",
+        &[
+            ("x", &mm(at.x)),
+            ("y", &mm(at.y)),
+            ("font-size", &mm(size)),
+            ("font-weight", weight),
+            ("fill", INK),
+        ],
+        text,
+    );
+    m.line();
+}
+
+/// Where a drawing stands.
+pub enum Place<'a> {
+    /// At a point of a file of drawings.
+    File(DVec2),
+    /// In a page, told by the element of this name below it.
+    Page(&'a str),
+    /// In a page, beside words that say it all.
+    Beside,
+}
+
+/// One drawing as an element. `id` tells it from the others of the file. It has
+/// a title and a description, unless words beside it are both.
+pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
+    let (title, desc) = (format!("{id}-title"), format!("{id}-desc"));
+    let (width, height) = (mm(drawing.size.x), mm(drawing.size.y));
+    let view = format!("0 0 {width} {height}");
+    let unit = match place {
+        Place::File(_) => "",
+        Place::Page(_) | Place::Beside => "mm",
+    };
+    let (wide, high) = (format!("{width}{unit}"), format!("{height}{unit}"));
+    let mut attributes = vec![
+        ("width", wide.as_str()),
+        ("height", high.as_str()),
+        ("viewBox", view.as_str()),
+        ("font-family", "sans-serif"),
+    ];
+    let (x, y) = match place {
+        Place::File(at) => (mm(at.x), mm(at.y)),
+        _ => (String::new(), String::new()),
+    };
+    let described = match place {
+        Place::Page(words) => words,
+        _ => &desc,
+    };
+    match place {
+        Place::File(_) => attributes.extend([("x", x.as_str()), ("y", &y)]),
+        _ => attributes.push(("xmlns", "http://www.w3.org/2000/svg")),
+    }
+    match place {
+        Place::Beside => attributes.extend([("class", "sign"), ("aria-hidden", "true")]),
+        _ => attributes.extend([
+            ("role", "img"),
+            ("aria-labelledby", title.as_str()),
+            ("aria-describedby", described),
+        ]),
+    }
+    m.open("svg", &attributes);
+    match place {
+        Place::Beside => {}
+        Place::Page(_) => m.say("title", &[("id", &title)], &drawing.title),
+        Place::File(_) => {
+            m.say("title", &[("id", &title)], &drawing.title);
+            m.say("desc", &[("id", &desc)], &drawing.desc);
+        }
+    }
+    m.line();
+    for shape in &drawing.shapes {
+        self::shape(m, shape);
+    }
+    m.close();
+    m.line();
+}
+
+/// Almost black: what is drawn and written.
+const INK: &str = "#1a1a1a";
+
+/// A bead by itself, level, with its letter.
+pub fn swatch(m: &mut Markup, at: DVec2, colour: Rgb, letter: char) {
+    let brick = Brick {
+        at,
+        turn: 0.0,
+        length: 5.0,
+        width: 5.0,
+        fill: colour,
+        cut: None,
+        letter_off: DVec2::ZERO,
+        letter: Some(letter),
+        part: Part::Plain,
+    };
+    bead(m, &brick);
+}
+
+fn shape(m: &mut Markup, shape: &Shape) {
+    match shape {
+        Shape::Bead(brick) => bead(m, brick),
+        Shape::Line(points, pen) => line(m, points, *pen),
+        Shape::Area(points, pen) => area(m, points, *pen),
+        Shape::Sign(at, sign) => self::sign(m, *at, *sign),
+        Shape::Words(at, words) => self::words(m, *at, words),
+    }
+}
+
+fn bead(m: &mut Markup, bead: &Brick) {
+    let fill = hex(bead.fill);
+    let thin = mm((bead.length * 0.035).clamp(0.06, 0.2));
+    let strong = mm((bead.length * 0.13).clamp(0.25, 0.8));
+    let mut outline = vec![("fill", fill.as_str()), ("stroke", INK)];
+    match bead.part {
+        Part::Plain => outline.push(("stroke-width", &thin)),
+        Part::First => outline.push(("stroke-width", &strong)),
+        Part::Passed => {
+            outline.push(("stroke-width", "0.6"));
+            outline.push(("stroke-dasharray", "1.4 0.9"));
+        }
+    }
+    match &bead.cut {
+        Some(corners) => {
+            let points = list(corners);
+            outline.insert(0, ("points", &points));
+            outline.push(("stroke-linejoin", "round"));
+            m.empty("polygon", &outline);
+        }
+        None => brick(m, bead, &outline),
+    }
+    if let Some(letter) = bead.letter {
+        let size = letter_size(bead);
+        let at = bead.at + bead.letter_off + DVec2::new(0.0, size * 0.36);
+        m.say(
+            "text",
+            &[
+                ("x", &mm(at.x)),
+                ("y", &mm(at.y)),
+                ("font-size", &mm(size)),
+                ("text-anchor", "middle"),
+                ("fill", ink_on(bead.fill)),
+            ],
+            &letter.to_string(),
+        );
+    }
+    m.line();
+}
+
+fn brick(m: &mut Markup, bead: &Brick, outline: &[(&'static str, &str)]) {
+    let corner = bead.at - DVec2::new(bead.length, bead.width) / 2.0;
+    let round = mm(bead.length.min(bead.width) * 0.2);
+    let turn = format!(
+        "rotate({} {} {})",
+        mm(bead.turn),
+        mm(bead.at.x),
+        mm(bead.at.y)
+    );
+    let (x, y) = (mm(corner.x), mm(corner.y));
+    let (length, width) = (mm(bead.length), mm(bead.width));
+    let mut attributes = vec![
+        ("x", x.as_str()),
+        ("y", y.as_str()),
+        ("width", length.as_str()),
+        ("height", width.as_str()),
+        ("rx", round.as_str()),
+    ];
+    attributes.extend(outline);
+    if bead.turn.abs() > 0.005 {
+        attributes.push(("transform", &turn));
+    }
+    m.empty("rect", &attributes);
+}
+
+fn line(m: &mut Markup, points: &[DVec2], pen: Pen) {
+    let points_text = list(points);
+    m.empty(
+        "polyline",
+        &[
+            ("points", &points_text),
+            ("fill", "none"),
+            ("stroke", INK),
+            ("stroke-width", width_of(pen)),
+            ("stroke-linecap", "round"),
+        ],
+    );
+    if pen == Pen::Needle
+        && let [.., before, tip] = points
+    {
+        let along = (*tip - *before).normalize_or_zero();
+        let back = *tip - along * 2.0;
+        let aside = along.perp() * 0.9;
+        let head = list(&[*tip, back + aside, back - aside]);
+        m.empty("polygon", &[("points", &head), ("fill", INK)]);
+    }
+    m.line();
+}
+
+fn area(m: &mut Markup, points: &[DVec2], pen: Pen) {
+    let fill = if pen == Pen::Edge { "#fff" } else { "none" };
+    m.empty(
+        "polygon",
+        &[
+            ("points", &list(points)),
+            ("fill", fill),
+            ("stroke", INK),
+            ("stroke-width", width_of(pen)),
+            ("stroke-linejoin", "round"),
+        ],
+    );
+    m.line();
+}
+
+fn width_of(pen: Pen) -> &'static str {
+    match pen {
+        Pen::Edge => "0.35",
+        Pen::Row => "1.2",
+        Pen::Hinge => "0.8",
+        Pen::Needle => "0.5",
+        Pen::Lead => "0.15",
+        Pen::Round => "0.1",
+        Pen::Fifth => "0.3",
+    }
+}
+
+fn sign(m: &mut Markup, at: DVec2, sign: Sign) {
+    match sign {
+        Sign::Start(way) => {
+            let turn = DVec2::from_angle(way.to_radians());
+            let points = [
+                DVec2::new(-1.3, -1.4),
+                DVec2::new(-1.3, 1.4),
+                DVec2::new(1.6, 0.0),
+            ];
+            let points = points.map(|p| at + turn.rotate(p));
+            m.empty(
+                "polygon",
+                &[
+                    ("points", &list(&points)),
+                    ("fill", "#000"),
+                    ("stroke", "#fff"),
+                    ("stroke-width", "0.4"),
+                ],
+            );
+        }
+        Sign::Increase | Sign::Decrease => {
+            let (fill, stroke) = match sign {
+                Sign::Increase => ("#fff", "#000"),
+                _ => ("#000", "#fff"),
+            };
+            m.empty(
+                "circle",
+                &[
+                    ("cx", &mm(at.x)),
+                    ("cy", &mm(at.y)),
+                    ("r", "0.65"),
+                    ("fill", fill),
+                    ("stroke", stroke),
+                    ("stroke-width", "0.3"),
+                ],
+            );
+        }
+    }
+    m.line();
+}
+
+fn words(m: &mut Markup, at: DVec2, words: &Words) {
+    let anchor = match words.set {
+        Set::Right => "start",
+        Set::Left => "end",
+        Set::Middle | Set::Strong | Set::Tag => "middle",
+    };
+    if words.set == Set::Tag {
+        let (wide, high) = (words.width().max(words.size) + 0.6, words.size * 1.12);
+        m.empty(
+            "rect",
+            &[
+                ("x", &mm(at.x - wide / 2.0)),
+                ("y", &mm(at.y - high / 2.0)),
+                ("width", &mm(wide)),
+                ("height", &mm(high)),
+                ("rx", &mm(high * 0.35)),
+                ("fill", "#fff"),
+                ("stroke", INK),
+                ("stroke-width", "0.15"),
+            ],
+        );
+    }
+    let weight = match words.set {
+        Set::Strong | Set::Tag => "bold",
+        _ => "normal",
+    };
+    m.say(
+        "text",
+        &[
+            ("x", &mm(at.x)),
+            ("y", &mm(at.y + words.size * 0.36)),
+            ("font-size", &mm(words.size)),
+            ("font-weight", weight),
+            ("text-anchor", anchor),
+            ("fill", INK),
+        ],
+        &words.text,
+    );
+    m.line();
+}
+
+fn list(points: &[DVec2]) -> String {
+    let points: Vec<String> = points
+        .iter()
+        .map(|p| format!("{},{}", mm(p.x), mm(p.y)))
+        .collect();
+    points.join(" ")
+}
+
+/// A colour as SVG and CSS write it.
+pub fn hex(Rgb(r, g, b): Rgb) -> String {
+    format!("#{r:02x}{g:02x}{b:02x}")
+}
+
+/// Black or white, whichever stands out more on a colour: relative luminance
+/// and contrast as WCAG 2.2 defines them. One of the two has 4.5 to 1 on any.
+fn ink_on(Rgb(r, g, b): Rgb) -> &'static str {
+    let linear = |c: u8| match f64::from(c) / 255.0 {
+        c if c <= 0.04045 => c / 12.92,
+        c => ((c + 0.055) / 1.055).powf(2.4),
+    };
+    let light = 0.2126 * linear(r) + 0.7152 * linear(g) + 0.0722 * linear(b);
+    let (black, white) = ((light + 0.05) / 0.05, 1.05 / (light + 0.05));
+    if black > white { "#000" } else { "#fff" }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_stand_out_on_any_bead() {
+        assert_eq!(ink_on(Rgb(255, 255, 255)), "#000");
+        assert_eq!(ink_on(Rgb(39, 64, 110)), "#fff");
+        assert_eq!(ink_on(Rgb(224, 154, 45)), "#000");
+    }
+}

@@ -1,0 +1,186 @@
+//! What the handout says agrees with the other commands.
+
+use std::collections::BTreeMap;
+
+use roxmltree::{Document, Node};
+use serde_json::Value;
+
+use super::{SHIPPED, xml};
+use crate::builder::threadmark;
+
+/// The rows of the tables of a part: the texts of their cells.
+fn rows(part: Node<'_, '_>) -> Vec<Vec<String>> {
+    let bodies = part.descendants().filter(|n| n.has_tag_name_in("tbody"));
+    let rows = bodies.flat_map(|body| body.children().filter(|n| n.has_tag_name_in("tr")));
+    rows.map(|row| {
+        let cells = row.children().filter(|n| n.is_element());
+        cells.map(text).collect()
+    })
+    .collect()
+}
+
+/// All text of an element, but for that of its drawings.
+fn text(of: Node<'_, '_>) -> String {
+    let texts = of.descendants().filter(|n| n.is_text());
+    let texts = texts.filter(|n| !n.ancestors().any(|a| a.has_tag_name_in("svg")));
+    texts.filter_map(|n| n.text()).collect()
+}
+
+trait Tag {
+    fn has_tag_name_in(&self, name: &str) -> bool;
+}
+
+impl Tag for Node<'_, '_> {
+    fn has_tag_name_in(&self, name: &str) -> bool {
+        self.is_element() && self.tag_name().name() == name
+    }
+}
+
+fn parts<'a>(page: &'a Document<'a>, class: &str) -> Vec<Node<'a, 'a>> {
+    let sections = page.descendants().filter(|n| n.has_tag_name_in("section"));
+    let named = sections.filter(|n| n.attribute("class") == Some(class));
+    named.collect()
+}
+
+fn part<'a>(page: &'a Document<'a>, id: &str) -> Node<'a, 'a> {
+    let mut all = page.descendants();
+    all.find(|n| n.attribute("id") == Some(id))
+        .unwrap_or_else(|| panic!("no {id}"))
+}
+
+/// Beads a side, in the round, in all, as `rounds` lists them.
+fn said(line: &Value) -> [String; 4] {
+    let sides: Vec<String> = line["per_side"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(Value::to_string)
+        .collect();
+    let each = match sides.iter().all(|s| *s == sides[0]) {
+        true => sides[0].clone(),
+        false => sides.join(" "),
+    };
+    ["round", "beads", "total"]
+        .map(|field| line[field].to_string())
+        .into_iter()
+        .chain([each])
+        .collect::<Vec<_>>()
+        .try_into()
+        .unwrap()
+}
+
+#[test]
+fn rounds_are_those_of_rounds() {
+    for pattern in SHIPPED {
+        let written = threadmark(&format!("sheet {pattern}")).run();
+        let page = Document::parse(xml(&written)).unwrap();
+        let lines = threadmark(&format!("rounds {pattern} --json")).objects("rounds");
+        let mut by_job: BTreeMap<String, Vec<[String; 4]>> = BTreeMap::new();
+        let of_panels = lines
+            .iter()
+            .filter(|l| l["job"] == l["panel"] || is_fill(l));
+        for line in of_panels {
+            let panel = line["panel"].as_str().unwrap();
+            by_job.entry(panel.into()).or_default().push(said(line));
+        }
+        let mut panels = 0;
+        for kind in parts(&page, "panel") {
+            let told: Vec<[String; 4]> = rows(kind)
+                .iter()
+                .map(|row| [&row[1], &row[5], &row[6], &row[4]].map(String::clone))
+                .collect();
+            // Every panel that it is to become is made of these rounds.
+            let words = text(kind);
+            let named = words
+                .split_once("become")
+                .and_then(|(_, rest)| rest.split_once('.'));
+            let (names, _) = named.unwrap();
+            for name in names.trim_start_matches('s').split("; ") {
+                assert_eq!(by_job[name.trim()], told, "{pattern}: {name}");
+                panels += 1;
+            }
+        }
+        assert_eq!(panels, by_job.len(), "{pattern}: every panel is told of");
+    }
+}
+
+/// A fill's job has a title of its own.
+fn is_fill(line: &Value) -> bool {
+    line["job"].as_str().unwrap().starts_with("Fill ")
+}
+
+#[test]
+fn beads_and_grams_are_those_of_plan() {
+    for pattern in SHIPPED {
+        let written = threadmark(&format!("sheet {pattern}")).run();
+        let page = Document::parse(xml(&written)).unwrap();
+        let plan = threadmark(&format!("plan {pattern} --json")).objects("plan");
+        let (plan, need) = (&plan[0], part(&page, "need"));
+        let swatch = |row: Node<'_, '_>| {
+            let letter = row.descendants().find(|n| n.has_tag_name_in("text"));
+            letter.unwrap().text().unwrap().to_string()
+        };
+        let mut beads = 0;
+        let bodies = need.descendants().filter(|n| n.has_tag_name_in("tbody"));
+        let lines = bodies.flat_map(|b| b.children().filter(|n| n.has_tag_name_in("tr")));
+        for (line, row) in lines.zip(rows(need)) {
+            let of = &plan["beads"][swatch(line)];
+            assert_eq!(row[1], of["name"].as_str().unwrap(), "{pattern}");
+            assert_eq!(row[3], of["count"].to_string(), "{pattern}");
+            for (cell, field) in [(4, "grams"), (5, "buy_grams")] {
+                let grams = of[field].as_f64().unwrap();
+                assert_eq!(row[cell], format!("{grams:.1} g"), "{pattern}");
+            }
+            beads += of["count"].as_u64().unwrap();
+        }
+        assert_eq!(plan["total_beads"], beads);
+        let words = text(need);
+        let (threads, steps) = (&plan["threads"], &plan["total_steps"]);
+        assert!(
+            words.contains(&format!("{beads} in all")),
+            "{pattern}: {words}"
+        );
+        assert!(
+            words.contains(&format!("{threads} length")),
+            "{pattern}: {words}"
+        );
+        assert!(
+            words.contains(&format!("{steps} steps")),
+            "{pattern}: {words}"
+        );
+    }
+}
+
+/// `verify` counts joins, threads and beads from the steps alone.
+#[test]
+fn stages_are_those_that_verify_has_proved() {
+    for pattern in SHIPPED {
+        let written = threadmark(&format!("sheet {pattern}")).run();
+        let page = Document::parse(xml(&written)).unwrap();
+        let proof = threadmark(&format!("verify {pattern} --json")).objects("verify");
+        let proof = &proof[0];
+        assert_eq!(proof["proved"], true);
+        let stages = rows(part(&page, "stages"));
+        let last = stages.last().unwrap();
+        assert_eq!(proof["beads"].to_string(), last[4], "{pattern}");
+        let words: String = stages.iter().map(|row| row[2].as_str()).collect();
+        let number = |n: usize| Value::from(n as u64);
+        let threads: usize = stages.iter().map(|row| threads(&row[2])).sum();
+        assert_eq!(proof["threads"], number(threads), "{pattern}");
+        // A fill is joined by its first round, one side after another.
+        let fills = stages
+            .iter()
+            .filter(|row| row[1].starts_with("Fill "))
+            .count();
+        let zips = words.matches("Zip side ").count();
+        assert_eq!(proof["joins"], number(zips + 3 * fills), "{pattern}");
+    }
+}
+
+/// New lengths of thread that a stage speaks of.
+fn threads(words: &str) -> usize {
+    let first = usize::from(words.starts_with("New thread"));
+    let head = words.split_once(" on the way. ").map(|(head, _)| head);
+    let more = head.and_then(|head| head.split(' ').find_map(|word| word.parse::<usize>().ok()));
+    first + more.unwrap_or(0)
+}

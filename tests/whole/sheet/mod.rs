@@ -1,0 +1,116 @@
+//! `threadmark sheet`: the handout.
+//!
+//! | file | holds the handout to |
+//! |---|---|
+//! | [`counts`] | the numbers of `rounds`, `plan` and `verify` |
+//! | [`markup`] | its promises as a page: well-formed, alone, for every reader |
+//! | [`huge`] | staying small and quick, and saying what is left out |
+//! | [`printed`] | paper, by a real browser, where there is one |
+
+mod counts;
+mod huge;
+mod markup;
+mod printed;
+
+use crate::builder::threadmark;
+
+/// The patterns that come with the program.
+const SHIPPED: [&str; 8] = [
+    "flat-hexagon",
+    "harbour-lantern",
+    "lamp-pull",
+    "night-kite",
+    "practice-decrease",
+    "practice-pair",
+    "practice-triangle",
+    "weather-wheel",
+];
+
+/// A page without its first line, which XML does not know.
+fn xml(page: &str) -> &str {
+    page.strip_prefix("<!DOCTYPE html>\n").expect("a doctype")
+}
+
+#[test]
+fn a_file_is_told_of_and_stays_unless_forced() {
+    let run = threadmark("sheet practice-pair -o pair.html")
+        .stdout("pair.html: Pair of sails, 2 kinds of panel, 4 drawings, 4 stages\n");
+    run.run();
+    let file = run.dir().join("pair.html");
+    let written = std::fs::read_to_string(&file).unwrap();
+    assert!(written.starts_with("<!DOCTYPE html>\n"));
+    run.again("sheet practice-triangle -o pair.html")
+        .stderr(
+            "error: pair.html is there already, and was left as it is\n  \
+             mend: name another file with -o FILE, or add --force to write over it\n",
+        )
+        .code(2)
+        .run();
+    assert_eq!(std::fs::read_to_string(&file).unwrap(), written);
+    run.again("sheet practice-triangle -o pair.html --force")
+        .run();
+    assert_ne!(std::fs::read_to_string(&file).unwrap(), written);
+    let files = std::fs::read_dir(run.dir()).unwrap();
+    assert_eq!(files.count(), 1, "nothing else is left");
+}
+
+#[test]
+fn paper_is_for_pages() {
+    for to in ["svg", "text"] {
+        threadmark(&format!("sheet lamp-pull --paper a4 --to {to}"))
+            .stderr(
+                "error: --paper is for a handout in HTML; drawings and plain text have no pages\n  \
+                 mend: add --to html, or leave --paper out\n",
+            )
+            .code(2)
+            .run();
+    }
+    let said = threadmark("sheet lamp-pull --paper letter --json").objects("sheet");
+    assert_eq!(said[0]["paper"], "letter");
+}
+
+#[test]
+fn a_pattern_that_cannot_be_sewn_writes_nothing() {
+    let run = threadmark("sheet broken.json -o broken.html").file("broken.json", "{");
+    assert_eq!(run.output().status.code(), Some(2));
+    assert!(!run.dir().join("broken.html").exists());
+}
+
+#[test]
+fn a_handout_for_the_left_hand_is_mirrored_wherever_the_hand_is_named() {
+    let right = threadmark("sheet practice-triangle").run();
+    let left = threadmark("sheet practice-triangle --left-handed").run();
+    assert!(right.contains("goes anticlockwise") && left.contains("goes clockwise"));
+    assert_ne!(right, left);
+    let before = threadmark("--left-handed sheet practice-triangle").run();
+    assert_eq!(before, left);
+}
+
+#[test]
+fn plain_text_is_eighty_columns_or_fewer_and_says_what_the_page_says() {
+    for pattern in SHIPPED {
+        let text = threadmark(&format!("sheet {pattern} --to text")).run();
+        for line in text.lines() {
+            assert!(line.chars().count() <= 80, "{pattern}: {line}");
+            assert_eq!(line, line.trim_end());
+        }
+        for heading in [
+            "Take care",
+            "What you need",
+            "If something is wrong",
+            "Stage by stage",
+        ] {
+            assert!(
+                text.contains(&format!("\n{heading}\n")),
+                "{pattern}: {heading}"
+            );
+        }
+    }
+}
+
+/// Looked at: materials, rounds with counts, side 1 in letters, the zip, stages.
+#[test]
+fn a_small_handout_to_the_letter() {
+    let text = threadmark("sheet practice-pair --to text").run();
+    insta::assert_snapshot!(text);
+}
