@@ -57,6 +57,8 @@ pub struct Brick {
     pub letter: Option<char>,
     /// Where the letter stands, from the middle of the bead.
     pub letter_off: DVec2,
+    /// How much smaller the letter is than there would be room for; 1 is not.
+    pub letter_scale: f64,
     /// What it is to the work.
     pub part: Part,
 }

@@ -120,6 +120,7 @@ fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
         cut: None,
         letter,
         letter_off: DVec2::ZERO,
+        letter_scale: 1.0,
         part,
     }
 }

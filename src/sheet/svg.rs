@@ -182,6 +182,7 @@ pub fn swatch(m: &mut Markup, at: DVec2, colour: Rgb, letter: char) {
         fill: colour,
         cut: None,
         letter_off: DVec2::ZERO,
+        letter_scale: 1.0,
         letter: Some(letter),
         part: Part::Plain,
     };
@@ -221,7 +222,7 @@ fn bead(m: &mut Markup, bead: &Brick) {
         None => brick(m, bead, &outline),
     }
     if let Some(letter) = bead.letter {
-        let size = letter_size(bead);
+        let size = letter_size(bead) * bead.letter_scale;
         let at = bead.at + bead.letter_off + DVec2::new(0.0, size * 0.36);
         m.say(
             "text",

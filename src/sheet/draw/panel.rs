@@ -132,6 +132,7 @@ impl Sheet<'_> {
             cut: None,
             letter: Some(bead.letter),
             letter_off: DVec2::ZERO,
+            letter_scale: 1.0,
             part: Part::Plain,
         };
         if along == 1.0 {
@@ -211,6 +212,7 @@ impl Sheet<'_> {
         for ((at, size), k) in tags {
             drawing.words(at, k.to_string(), size, Set::Tag);
         }
+        super::covered::uncover(drawing);
         let begin = match making.begin {
             Begin::Ring => Round(1),
             Begin::FreeStart | Begin::Rim => kind.last(),
@@ -351,7 +353,7 @@ fn turn(along: DVec2) -> f64 {
 }
 
 /// The corners of a whole brick.
-fn corners(brick: &Brick) -> Vec<DVec2> {
+pub fn corners(brick: &Brick) -> Vec<DVec2> {
     let along = DVec2::from_angle(brick.turn.to_radians()) * brick.length / 2.0;
     let across = DVec2::from_angle(brick.turn.to_radians()).perp() * brick.width / 2.0;
     [

@@ -78,6 +78,7 @@ impl<'a> Strip<'a> {
             fill: colour.colour,
             cut: None,
             letter_off: DVec2::ZERO,
+            letter_scale: 1.0,
             letter: Some(colour.letter),
             part,
         };
