@@ -15,10 +15,12 @@
 //! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
+//! * [`sight`] shows the whole piece: faces in space, folding, turning.
 //! * [`pace`] tells thread, holes and hours as the work goes.
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
+//! * [`save`] writes a file for its maker, whole or not at all.
 //! * [`cli`] holds the commands.
 
 pub mod beadwork;
@@ -29,8 +31,10 @@ pub mod pace;
 pub mod pattern;
 pub mod plan;
 pub mod progress;
+pub mod save;
 pub mod screen;
 pub mod sheet;
+pub mod sight;
 pub mod tour;
 pub mod unpick;
 pub mod words;

@@ -64,5 +64,5 @@ pub struct BeadKind {
 }
 
 /// Which of the piece's kinds of bead: an index into [`super::Project::beads`], from 0.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Colour(pub u8);

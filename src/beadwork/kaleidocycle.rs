@@ -9,9 +9,23 @@
 //!
 //! from the axis, and the hinge leans by t out of the plane of the ring. Its
 //! neighbours lean by t' with tan t·tan t' = −cos a, at the other height. The
-//! ring turns right through if no hinge's inner end passes the axis, which is
-//! so if d/L ≥ ½·tan a. (D. Schattschneider and W. Walker, 1977, for the
-//! facts: regular tetrahedra turn from eight on, six do not.)
+//! height of a hinge's midpoint follows from its being at right angles to the
+//! lines to its neighbours; written out, with D = cos²a + sin²t·sin²a,
+//!
+//! ```text
+//! h(t) = −d·sin t·cos t·sin a / (2√D)
+//! ```
+//!
+//! The ring turns right through if no hinge's inner end passes the axis, which
+//! is so if d/L ≥ ½·tan a. If it does not, it binds where the inner end comes
+//! to the axis, p(t) = (L/2)·|cos t|, which solved for t is
+//!
+//! ```text
+//! sin²t = (L²/4 − d²/tan²a) / (L²/4 + d²)
+//! ```
+//!
+//! (D. Schattschneider and W. Walker, 1977, for the facts: regular tetrahedra
+//! turn from eight on, six do not.)
 
 use super::solid::Polyhedra;
 use glam::DVec3;
@@ -55,26 +69,42 @@ impl Kaleidocycle {
         self.margin_mm() >= 0.0
     }
 
+    /// The lean of the odd hinges when the even ones lean by `t` (radians):
+    /// tan t·tan t' = −cos a, taken so that it goes round once as `t` does.
+    pub fn odd_lean(self, t: f64) -> f64 {
+        (-self.angle().cos() * t.cos()).atan2(t.sin())
+    }
+
     /// Midpoint and direction of hinge `i` when the even hinges lean by `t`
-    /// (radians, not a multiple of a right angle).
+    /// (radians; any turn, on through whole turns).
     pub fn hinge(self, i: u16, t: f64) -> (DVec3, DVec3) {
         let a = self.angle();
-        let (even, odd) = (t, (-a.cos() / t.tan()).atan());
-        // Half the difference in height, from the hinge at right angles to
-        // the line that joins it to its neighbour.
-        let (p, q) = (self.radius_mm(even), self.radius_mm(odd));
-        let half = even.cos() * (q * a.cos() - p) / (2.0 * even.sin());
-        let (lean, radius, height) = if i.is_multiple_of(2) {
-            (even, p, half)
-        } else {
-            (odd, q, -half)
+        let depth = a.cos().powi(2) + (t.sin() * a.sin()).powi(2);
+        let high = -self.between_hinges_mm() * t.sin() * t.cos() * a.sin() / (2.0 * depth.sqrt());
+        let (lean, height) = match i.is_multiple_of(2) {
+            true => (t, high),
+            false => (self.odd_lean(t), -high),
         };
         let around = a * f64::from(i);
         let out = DVec3::new(around.cos(), around.sin(), 0.0);
         (
-            out * radius + DVec3::Z * height,
+            out * self.radius_mm(lean) + DVec3::Z * height,
             out * lean.cos() + DVec3::Z * lean.sin(),
         )
+    }
+
+    /// The turns between which a ring that binds can be moved, its widest
+    /// turn between them, radians; `None` if it turns right through.
+    pub fn free_between(self) -> Option<(f64, f64)> {
+        if self.turns() {
+            return None;
+        }
+        let (half, d) = (self.hinge_mm / 2.0, self.between_hinges_mm());
+        let flat = d / self.angle().tan();
+        let sine = ((half * half - flat * flat) / (half * half + d * d)).sqrt();
+        let (least, cos) = (sine.asin(), self.angle().cos());
+        // The odd hinges come to the axis at the same lean of theirs.
+        Some((least, (cos / least.tan()).atan()))
     }
 
     /// The turn at which even and odd hinges lean alike, where the ring lies
@@ -88,19 +118,24 @@ impl Kaleidocycle {
             .clamp(0.01, PI / 2.0 - 0.01)
     }
 
+    /// The ends of all hinges at turn `t`: 2i and 2i + 1 are those of hinge i.
+    pub fn ends(self, t: f64) -> Vec<DVec3> {
+        let ends = |i| {
+            let (middle, along) = self.hinge(i, t);
+            let half = along * self.hinge_mm / 2.0;
+            [middle + half, middle - half]
+        };
+        (0..self.tetrahedra).flat_map(ends).collect()
+    }
+
     /// The tetrahedra at turn `t`, four faces each: two at the hinge before,
     /// two at the hinge behind. Corners 2i and 2i + 1 are the ends of hinge i.
     pub fn at(self, t: f64) -> Polyhedra {
         let n = self.tetrahedra;
         let mut ring = Polyhedra {
-            corners: vec![],
+            corners: self.ends(t),
             faces: vec![],
         };
-        for i in 0..n {
-            let (middle, along) = self.hinge(i, t);
-            let half = along * self.hinge_mm / 2.0;
-            ring.corners.extend([middle + half, middle - half]);
-        }
         for i in 0..usize::from(n) {
             let (a, b) = (2 * i, 2 * i + 1);
             let next = 2 * ((i + 1) % usize::from(n));
@@ -144,8 +179,9 @@ mod tests {
     #[test]
     fn every_tetrahedron_keeps_its_six_edges_at_every_turn() {
         for n in [6, 8, 12] {
-            for step in 1..40 {
-                let t = f64::from(step) * PI / 40.0 + 0.001;
+            // Right angles, where one kind of hinge lies flat, among them.
+            for step in 0..=80 {
+                let t = f64::from(step) * PI / 40.0;
                 let shape = ring(n).at(t);
                 for i in 0..usize::from(n) {
                     let next = (i + 1) % usize::from(n);
@@ -158,6 +194,49 @@ mod tests {
                     }
                 }
             }
+        }
+    }
+
+    /// Between the two turns no hinge's inner end passes the axis; just
+    /// outside one does. Found by turning the ring and looking.
+    #[test]
+    fn a_ring_that_binds_moves_between_two_turns() {
+        assert_eq!(ring(8).free_between(), None);
+        let six = ring(6);
+        let (from, to) = six.free_between().unwrap();
+        assert!(from < six.even_turn() && six.even_turn() < to);
+        let inner = |t: f64| {
+            let reach = |i: u16| {
+                let (middle, along) = six.hinge(i, t);
+                let half = along * (six.hinge_mm / 2.0);
+                let out = (middle - DVec3::Z * middle.z).normalize();
+                (middle + half).dot(out).min((middle - half).dot(out))
+            };
+            reach(0).min(reach(1))
+        };
+        for part in 0..=100 {
+            let t = from + (to - from) * f64::from(part) / 100.0;
+            assert!(inner(t) > -1e-9, "{t}");
+        }
+        assert!(inner(from).abs() < 1e-9 && inner(to).abs() < 1e-9);
+        assert!(inner(from - 0.01) < 0.0 && inner(to + 0.01) < 0.0);
+    }
+
+    /// Hinges and their ends come back after one whole turn, and never jump.
+    #[test]
+    fn the_ring_turns_on_without_a_jump_and_comes_round() {
+        let eight = ring(8);
+        let all = |t: f64| eight.at(t).corners;
+        let mut last = all(0.0);
+        for step in 1..=720 {
+            let now = all(TAU * f64::from(step) / 720.0);
+            for (a, b) in last.iter().zip(&now) {
+                assert!(a.distance(*b) < 1.0, "step {step}");
+            }
+            last = now;
+        }
+        for (a, b) in last.iter().zip(all(0.0)) {
+            assert!(a.distance(b) < 1e-6);
         }
     }
 

@@ -204,6 +204,12 @@ impl Layout {
         &self.project
     }
 
+    /// Puts a coat on a kind of panel: all panels of that kind are so from now
+    /// on. It must fit them.
+    pub(super) fn paint(&mut self, spec: SpecIndex, coat: super::paint::Coat) {
+        self.project.panels[spec].colours.put_on(coat);
+    }
+
     /// All beads of the piece.
     pub fn beads(&self) -> u32 {
         self.beads

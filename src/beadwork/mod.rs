@@ -11,6 +11,7 @@ pub mod colour;
 pub mod corner_law;
 mod corner_way;
 pub mod end;
+pub mod flat_face;
 pub mod frame;
 pub mod gap_word;
 pub mod hole;
@@ -24,7 +25,9 @@ pub mod movement;
 pub mod number;
 #[cfg(test)]
 pub mod outside_values;
+pub mod paint;
 pub mod panel;
+mod position;
 pub mod project;
 pub mod round_work;
 pub mod route;

@@ -6,7 +6,8 @@ use super::jobs;
 use super::layout::Layout;
 use super::movement::Movement;
 use super::number::{Bead, Job, Step};
-use super::project::Project;
+use super::paint::Coat;
+use super::project::{Project, SpecIndex};
 use super::stage::{ReadyRound, Stage, Steps as _};
 
 /// A piece worked out: its layout, its jobs, and its steps.
@@ -43,6 +44,11 @@ impl Sequence {
     /// Where every bead sits.
     pub fn layout(&self) -> &Layout {
         &self.layout
+    }
+
+    /// Paints a kind of panel. No step depends on colours, so none moves.
+    pub fn paint(&mut self, spec: SpecIndex, coat: Coat) {
+        self.layout.paint(spec, coat);
     }
 
     /// The jobs, in order.

@@ -218,7 +218,7 @@ fn tray_mend(error: &progress::Error) -> &'static str {
         Error::Format { .. } => "nothing was changed; a newer threadmark opens it",
         Error::NoPattern { .. } => "put the file back, then open the piece again",
         Error::NotAFile { .. } => "move it away, then open the piece again",
-        Error::NoPlace => "add --tray DIR",
+        Error::NoPlace { .. } => "add --tray DIR",
     }
 }
 

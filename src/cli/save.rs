@@ -1,120 +1,20 @@
-//! A file that a command writes for its maker: whole or not at all.
+//! A file that a command writes, and why it cannot.
 
-use std::fs::{self, Permissions};
-use std::io::{self, Write};
-use std::path::{Path, PathBuf};
-
-use tempfile::Builder;
+use std::io;
+use std::path::Path;
 
 use super::failure::Failure;
 
-/// Writes a file so that at any moment, even after a kill or a power cut,
-/// either all of it is there or nothing, or what was there before: into a file
-/// beside it, which then takes its name. Without `force` a file that is there
-/// stays.
+/// Writes a file whole or not at all. Without `force` one that is there stays.
 ///
 /// # Errors
 /// A file that is there, or one that the system does not let us write.
 pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
-    place(file, text, force).map_err(|error| {
+    crate::save::save(file, text, force).map_err(|error| {
         let file = file.display().to_string();
         match error.kind() {
             io::ErrorKind::AlreadyExists => Failure::FileIsThere { file },
             _ => Failure::NotWritten { file, error },
         }
     })
-}
-
-fn place(file: &Path, text: &[u8], force: bool) -> io::Result<()> {
-    let old = fs::metadata(file).ok().filter(|_| force);
-    let file = match &old {
-        // A pipe or a device has no old content to keep.
-        Some(old) if !old.is_file() && !old.is_dir() => return fs::write(file, text),
-        // A link goes on pointing where it does.
-        Some(_) => file.canonicalize()?,
-        None => file.to_path_buf(),
-    };
-    let dir = match file.parent() {
-        Some(dir) if !dir.as_os_str().is_empty() => dir.to_path_buf(),
-        _ => PathBuf::from("."),
-    };
-    let mut builder = Builder::new();
-    builder.prefix(".new-");
-    if let Some(permissions) = old.map(|old| old.permissions()).or_else(usual) {
-        builder.permissions(permissions);
-    }
-    let mut new = builder.tempfile_in(dir)?;
-    new.write_all(text)?;
-    new.as_file().sync_all()?;
-    match force {
-        true => new.persist(file)?,
-        false => new.persist_noclobber(file)?,
-    };
-    Ok(())
-}
-
-/// Who may read a new file: what its maker's own setting leaves of everybody.
-#[cfg(unix)]
-fn usual() -> Option<Permissions> {
-    use std::os::unix::fs::PermissionsExt;
-    Some(Permissions::from_mode(0o666))
-}
-
-#[cfg(not(unix))]
-fn usual() -> Option<Permissions> {
-    None
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn names(dir: &Path) -> Vec<String> {
-        let names = fs::read_dir(dir).unwrap();
-        let mut names: Vec<String> = names
-            .map(|entry| entry.unwrap().file_name().into_string().unwrap())
-            .collect();
-        names.sort();
-        names
-    }
-
-    #[test]
-    fn one_that_is_there_stays_unless_forced_and_nothing_else_is_left() {
-        let dir = tempfile::tempdir().unwrap();
-        let file = dir.path().join("sheet.html");
-        save(&file, b"one", false).unwrap();
-        let refused = save(&file, b"two", false);
-        assert!(matches!(refused, Err(Failure::FileIsThere { .. })));
-        assert_eq!(fs::read(&file).unwrap(), b"one");
-        save(&file, b"two", true).unwrap();
-        assert_eq!(fs::read(&file).unwrap(), b"two");
-        assert_eq!(names(dir.path()), ["sheet.html"]);
-    }
-
-    #[test]
-    fn a_directory_is_not_written_over() {
-        let dir = tempfile::tempdir().unwrap();
-        let file = dir.path().join("sheets");
-        fs::create_dir(&file).unwrap();
-        for force in [false, true] {
-            assert!(save(&file, b"one", force).is_err());
-        }
-        assert_eq!(names(dir.path()), ["sheets"]);
-    }
-
-    #[cfg(unix)]
-    #[test]
-    fn a_link_goes_on_pointing_and_readers_stay_the_same() {
-        use std::os::unix::fs::{PermissionsExt, symlink};
-        let dir = tempfile::tempdir().unwrap();
-        let (file, link) = (dir.path().join("a.html"), dir.path().join("b.html"));
-        fs::write(&file, "one").unwrap();
-        fs::set_permissions(&file, Permissions::from_mode(0o640)).unwrap();
-        symlink("a.html", &link).unwrap();
-        save(&link, b"two", true).unwrap();
-        assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
-        assert_eq!(fs::read(&file).unwrap(), b"two");
-        let mode = fs::metadata(&file).unwrap().permissions().mode();
-        assert_eq!(mode & 0o777, 0o640);
-    }
 }

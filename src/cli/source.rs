@@ -88,13 +88,18 @@ fn is_file_name(name: &str) -> bool {
     name.ends_with(".json") || name.contains(std::path::is_separator)
 }
 
-/// The pattern that a piece was begun from, its own copy of it.
+/// The pattern that a piece was begun from, its own copy of it, with what the
+/// maker painted over it.
 ///
 /// # Errors
 /// The copy cannot be sewn, say because somebody changed it.
 pub(super) fn of_piece(piece: &Piece) -> Result<Pattern, Failure> {
     let dir = piece.dir().unwrap_or(Path::new("")).join("pattern.json");
-    Ok(pattern::read(&dir.display().to_string(), piece.pattern())?)
+    let mut pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
+    // Paint that does not fit comes of a copy that somebody changed, which is
+    // told when the piece is opened.
+    pattern::paint::put_on(&mut pattern.project, piece.state().painting());
+    Ok(pattern)
 }
 
 /// What a name stands for that may be a piece's or a pattern's.

@@ -12,6 +12,7 @@
 //! number seen ([`mistake`]). Nothing is looked up in a table of answers.
 
 pub mod answer;
+mod differences;
 pub mod expected;
 mod explain;
 pub mod kept;
@@ -27,8 +28,9 @@ mod slot;
 pub use answer::{
     Answer, Cause, Verdict, answer, answer_as_stitched, answer_sides, answer_sides_as_stitched,
 };
+pub use differences::differences;
 pub use expected::{Question, due};
-pub use kept::{Kept, differences};
+pub use kept::Kept;
 pub use mend::{Mend, mend};
 pub use mistake::{Counted, Mistake};
 pub use place::Place;

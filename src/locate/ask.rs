@@ -1,6 +1,6 @@
 //! The questions: each about one thing that can be seen or counted.
 
-use super::look::{Hand, Leaves};
+use super::seen::{Hand, Leaves};
 use crate::beadwork::Sequence;
 
 /// What is asked about.

@@ -1,6 +1,7 @@
 //! What is on the mat after a step: the answer to every question.
 
 use super::ask::Ask;
+use super::seen::{Hand, Leaves};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
 use crate::beadwork::making::Begin;
@@ -21,92 +22,6 @@ impl Look {
 
     fn set(&mut self, ask: Ask, value: u32) {
         self.0[ask.index()] = value;
-    }
-}
-
-/// What is half done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hand {
-    /// Nothing: all that is there is whole.
-    Nothing,
-    /// A string not yet closed to a ring.
-    String,
-    /// A panel.
-    Panel,
-    /// The filling of an opening.
-    Fill,
-    /// A join row.
-    Row,
-    /// A join.
-    Join,
-}
-
-impl Hand {
-    const ALL: [Hand; 6] = [
-        Hand::Nothing,
-        Hand::String,
-        Hand::Panel,
-        Hand::Fill,
-        Hand::Row,
-        Hand::Join,
-    ];
-
-    pub(super) fn of(value: u32) -> Hand {
-        Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
-    }
-
-    pub(super) fn say(self) -> &'static str {
-        match self {
-            Hand::Nothing => "nothing: panels, rows and joins are all whole",
-            Hand::String => "a string of beads, not yet closed to a ring",
-            Hand::Panel => "a panel",
-            Hand::Fill => "the filling of an opening",
-            Hand::Row => "a join row along a side",
-            Hand::Join => "a join, some teeth locked and some open",
-        }
-    }
-}
-
-/// What kind of bead the thread comes out of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Leaves {
-    /// No thread is in the work, or it is cut.
-    Nothing,
-    /// The bead strung last.
-    Newest,
-    /// Another bead of the newest round or the outermost one.
-    High,
-    /// A bead further in.
-    Low,
-    /// A join bead.
-    Join,
-    /// A tip bead.
-    Tip,
-}
-
-impl Leaves {
-    const ALL: [Leaves; 6] = [
-        Leaves::Nothing,
-        Leaves::Newest,
-        Leaves::High,
-        Leaves::Low,
-        Leaves::Join,
-        Leaves::Tip,
-    ];
-
-    pub(super) fn of(value: u32) -> Leaves {
-        Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
-    }
-
-    pub(super) fn say(self) -> &'static str {
-        match self {
-            Leaves::Nothing => "no thread in the work, or it is cut",
-            Leaves::Newest => "the bead that was strung last",
-            Leaves::High => "another high bead, of the newest round or an edge",
-            Leaves::Low => "a low bead, further in",
-            Leaves::Join => "a join bead",
-            Leaves::Tip => "a tip bead",
-        }
     }
 }
 
@@ -174,7 +89,7 @@ impl<'a> Looker<'a> {
             return;
         };
         let first = self.seq.job(job).beads_before + 1;
-        let string = super::stretch::string(self.seq, panel);
+        let string = super::begins::string(self.seq, panel);
         if self.strung < first {
             self.closed = string == 0;
             return;
@@ -207,7 +122,7 @@ impl<'a> Looker<'a> {
             self.newest = Some((*panel, m.job));
             self.joined = 0;
             self.round = None;
-            self.closed = super::stretch::string(self.seq, *panel) == 0;
+            self.closed = super::begins::string(self.seq, *panel) == 0;
         }
         self.strung += m.strings.len() as u32;
         let whole = m.round_beads == m.round_target;
@@ -388,6 +303,6 @@ pub fn look(seq: &Sequence, step: Step) -> Option<Look> {
     if step.0 == 0 || step.0 > seq.steps() {
         return None;
     }
-    let first = super::stretch::begin_of(seq, step);
+    let first = super::begins::begin_of(seq, step);
     looks(seq, first, step).last().map(|(_, look)| look)
 }

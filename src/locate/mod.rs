@@ -16,9 +16,11 @@
 //! rounds and jobs ([`stretch`]); memory follows these and not the steps.
 
 pub mod ask;
+mod begins;
 mod belief;
 pub mod look;
 pub mod search;
+mod seen;
 mod sight;
 mod stretch;
 #[cfg(test)]

@@ -24,7 +24,7 @@ pub use reading::{Reading, Syntax};
 pub use shape::Shape;
 
 use super::clean::clean;
-use super::source::Position;
+use super::position::Position;
 
 /// Everything that is wrong with one pattern file; at least one thing.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,7 +5,15 @@ use serde_json::Value as Rule;
 
 use super::error::Quote;
 use super::file::COLOUR;
-use super::shape::resolve;
+
+/// Follows a reference to where the rule is written.
+pub(super) fn resolve<'r>(schema: &'r Rule, rule: &'r Rule) -> &'r Rule {
+    let Some(name) = rule["$ref"].as_str() else {
+        return rule;
+    };
+    let pointer = name.trim_start_matches('#');
+    schema.pointer(pointer).unwrap_or(rule)
+}
 
 /// The type that a rule of the schema asks for.
 pub(super) fn kind(rule: &Rule) -> &str {

@@ -3,7 +3,7 @@
 use super::error::{MakeFault, Quote};
 use super::faults::Faults;
 use super::field::Field;
-use super::make;
+use super::fit;
 use super::panel::PanelKind;
 use crate::beadwork::project::{Solid, SpecIndex};
 
@@ -50,7 +50,7 @@ pub(super) fn read(
     let faces: Vec<Option<SpecIndex>> = names
         .iter()
         .enumerate()
-        .map(|(place, name)| make::kind(name, kinds, &at.place(place), faults))
+        .map(|(place, name)| fit::kind(name, kinds, &at.place(place), faults))
         .collect();
     let faces: Vec<SpecIndex> = faces.into_iter().collect::<Option<_>>()?;
     joined(&faces, piece, kinds, at, faults).then_some(faces)

@@ -1,13 +1,14 @@
 //! A maker's own list of jobs, gone through in order.
 
 use super::corners::MadeSide;
-use super::error::{JobFault, PanelFault, Quote};
+use super::error::{JobFault, Quote};
 use super::faults::Faults;
 use super::field::Field;
-use super::file::{JobFile, PanelJob, RowJob, SideFile, TieJob, ZipJob, ZipSide};
+use super::file::{JobFile, PanelJob, RowJob, TieJob, ZipJob, ZipSide};
+use super::fit;
+use super::job_words::{new_name, side};
 use super::made::{Made, SideState};
-use super::make;
-use super::panel::{PanelKind, good_name};
+use super::panel::PanelKind;
 use super::rim;
 use crate::beadwork::number::Side;
 use crate::beadwork::project::{JobSpec, MadePanel};
@@ -40,21 +41,8 @@ pub(super) fn read(
     (faults.len() == before).then_some(specs)
 }
 
-/// What a job calls its new panel.
-pub(super) fn new_name(
-    given: Option<&String>,
-    kind: &str,
-    at: &Field,
-    faults: &mut Faults,
-) -> String {
-    if let Some(name) = given.filter(|name| !good_name(name)) {
-        faults.add(&at.key("as"), PanelFault::BadName(Quote::new(name)));
-    }
-    given.cloned().unwrap_or_else(|| kind.to_string())
-}
-
 fn panel(job: &PanelJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobSpec> {
-    let spec = make::kind(&job.panel, made.kinds, &at.key("panel"), faults);
+    let spec = fit::kind(&job.panel, made.kinds, &at.key("panel"), faults);
     let name = new_name(job.name.as_ref(), &job.panel, at, faults);
     made.add(&name, spec, SideState::Bare, at, faults);
     Some(JobSpec::Panel { name, spec: spec? })
@@ -86,7 +74,7 @@ fn row(job: &RowJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
         sides.push(side.1);
     }
     let kind = made.kind(panel)?;
-    let tips = make::tips(job.tips, &[kind], made.kinds, &at.key("tips"), faults);
+    let tips = fit::tips(job.tips, &[kind], made.kinds, &at.key("tips"), faults);
     Some(JobSpec::Row { panel, sides, tips })
 }
 
@@ -165,15 +153,4 @@ fn tie(job: &TieJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
         faults.add(at, JobFault::TiedToItself(panel, side));
     }
     Some(JobSpec::Tie { from, to })
-}
-
-/// A side as the file names it.
-pub(super) fn side(
-    file: &SideFile,
-    made: &Made,
-    at: &Field,
-    faults: &mut Faults,
-) -> Option<MadeSide> {
-    let panel = made.panel(&file.panel, &at.key("panel"), faults)?;
-    made.side(panel, file.side, &at.key("side"), faults)
 }

@@ -6,7 +6,8 @@ use serde::de::IgnoredAny;
 
 use super::error::{Fault, Kind, Reading, Syntax};
 use super::limit;
-use super::source::{Position, Source, position};
+use super::position::{Position, position};
+use super::source::Source;
 
 /// The text of the file, without the mark that some editors put before it.
 pub(super) fn text(bytes: &[u8]) -> Result<&str, Box<Fault>> {

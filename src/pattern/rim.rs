@@ -5,9 +5,9 @@ use super::error::{JobFault, MakeFault, Quote};
 use super::faults::Faults;
 use super::field::Field;
 use super::file::{FillJob, FirmJob, SideFile};
-use super::jobs::{new_name, side};
+use super::fit;
+use super::job_words::{new_name, side};
 use super::made::{Made, SideState};
-use super::make;
 use crate::beadwork::number::Side;
 use crate::beadwork::project::{Closing, JobSpec};
 
@@ -18,12 +18,12 @@ pub(super) fn fill(
     at: &Field,
     faults: &mut Faults,
 ) -> Option<JobSpec> {
-    let spec = make::kind(&job.fill, made.kinds, &at.key("fill"), faults);
+    let spec = fit::kind(&job.fill, made.kinds, &at.key("fill"), faults);
     let name = new_name(job.name.as_ref(), &job.fill, at, faults);
     let rim = rim(&job.rim, made, &at.key("rim"), faults);
     let panel = made.add(&name, spec, SideState::Bare, at, faults);
     let (spec, rim) = (spec?, rim?);
-    make::inward(spec, Closing::Fill, made.kinds, &at.key("fill"), faults);
+    fit::inward(spec, Closing::Fill, made.kinds, &at.key("fill"), faults);
     let sides = made.kinds[spec].sides;
     if rim.len() != usize::from(sides) {
         let sides = JobFault::RimSides {

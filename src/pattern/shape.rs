@@ -8,7 +8,7 @@ use jsonc_parser::ast::{Object, Value};
 use serde_json::Value as Rule;
 
 use super::error::{Quote, Shape};
-use super::expected::{expected, found, heads, integer, kind, words};
+use super::expected::{expected, found, heads, integer, kind, resolve, words};
 use super::faults::Faults;
 use super::field::Field;
 use super::file::COLOUR;
@@ -217,15 +217,6 @@ impl<'c> Check<'c, '_> {
 
 fn owned(names: &[&str]) -> Vec<String> {
     names.iter().map(|name| name.to_string()).collect()
-}
-
-/// Follows a reference to where the rule is written.
-pub(super) fn resolve<'r>(schema: &'r Rule, rule: &'r Rule) -> &'r Rule {
-    let Some(name) = rule["$ref"].as_str() else {
-        return rule;
-    };
-    let pointer = name.trim_start_matches('#');
-    schema.pointer(pointer).unwrap_or(rule)
 }
 
 fn same_kind(value: &Value, kind: &str) -> bool {

@@ -4,15 +4,7 @@ use jsonc_parser::ast::Value;
 use jsonc_parser::common::Ranged;
 
 use super::field::Field;
-
-/// A place in the text. Both count from 1; columns count characters.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Position {
-    /// The line, from 1.
-    pub line: usize,
-    /// The column, from 1.
-    pub column: usize,
-}
+use super::position::{Position, position};
 
 /// A pattern that is JSON, and maybe nothing more.
 pub(super) struct Source<'t> {
@@ -66,20 +58,6 @@ impl<'t> Source<'t> {
                 _ => None,
             },
         }
-    }
-}
-
-/// Line and column of byte `at` of `text`.
-pub(super) fn position(text: &str, at: usize) -> Position {
-    let mut end = at.min(text.len());
-    while !text.is_char_boundary(end) {
-        end -= 1;
-    }
-    let before = &text[..end];
-    let line_start = before.rfind('\n').map_or(0, |newline| newline + 1);
-    Position {
-        line: before.matches('\n').count() + 1,
-        column: before[line_start..].chars().count() + 1,
     }
 }
 

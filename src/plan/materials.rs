@@ -28,25 +28,29 @@ pub struct Beads {
 /// The beads of a piece, colour by colour in the order of the pattern, with
 /// `spare_percent` over (rounded up to whole beads).
 pub fn beads(layout: &Layout, spare_percent: f64) -> Vec<Beads> {
-    let count = count(layout);
-    let kinds = layout.project().beads.iter().zip(count);
-    let of_kind = |(nth, (kind, count)): (usize, (&crate::beadwork::BeadKind, u32))| {
-        let spare = (f64::from(count) * spare_percent / 100.0).ceil() as u32;
+    bought(layout, &count(layout), spare_percent)
+}
+
+/// The same for beads that are counted already, colour by colour.
+pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Beads> {
+    let kinds = layout.project().beads.iter().zip(counted);
+    let of_kind = |(nth, (kind, count)): (usize, (&crate::beadwork::BeadKind, &u32))| {
+        let spare = (f64::from(*count) * spare_percent / 100.0).ceil() as u32;
         Beads {
             colour: Colour(nth as u8),
             letter: kind.letter,
             name: kind.name.clone(),
-            count,
-            grams: f64::from(count) / kind.size.per_gram,
+            count: *count,
+            grams: f64::from(*count) / kind.size.per_gram,
             spare,
-            buy_grams: (f64::from(count) + f64::from(spare)) / kind.size.per_gram,
+            buy_grams: (f64::from(*count) + f64::from(spare)) / kind.size.per_gram,
         }
     };
     kinds.enumerate().map(of_kind).collect()
 }
 
 /// Beads of each colour. Like panels are counted once.
-fn count(layout: &Layout) -> Vec<u32> {
+pub fn count(layout: &Layout) -> Vec<u32> {
     let colours = layout.project().beads.len();
     let mut all = vec![0; colours];
     let mut known: HashMap<(usize, Begin), Vec<u32>> = HashMap::new();

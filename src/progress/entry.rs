@@ -66,6 +66,20 @@ pub enum Did {
         /// How long it was cut, mm.
         cut_mm: u32,
     },
+    /// A part of a kind of panel was painted: from now on it has these
+    /// colours, whatever the pattern says. Words of the pattern file, so that
+    /// one lost line in a damaged journal loses the paint of one round. No
+    /// words at all leave it as the pattern has it.
+    ///
+    /// Going back: the older words, painted again. Since minor version 3.
+    Paint {
+        /// The kind of panel, by its name in the pattern.
+        panel: PlainText,
+        /// The round, from 1; or `row`, or `tip`.
+        part: PlainText,
+        /// Its colours: a word, or a word for each side with `/` between.
+        colours: PlainText,
+    },
     /// A setting of this piece was changed.
     ///
     /// Going back: the older value, set again.
@@ -154,6 +168,19 @@ impl Entry {
         Entry {
             at,
             did: Did::Thread { step, cut_mm },
+        }
+    }
+
+    /// A part of a kind of panel painted with words of the pattern file.
+    pub fn paint(panel: &str, part: &str, colours: &str, at: Moment) -> Entry {
+        let [panel, part, colours] = [panel, part, colours].map(PlainText::new);
+        Entry {
+            at,
+            did: Did::Paint {
+                panel,
+                part,
+                colours,
+            },
         }
     }
 

@@ -49,8 +49,13 @@ pub enum Error {
         path: PathBuf,
     },
     /// The system names no directory for a user's data.
-    #[error("this system names no directory for your data: name one for the tray yourself, by the flag --tray DIR or the environment variable {variable}", variable = super::place::VARIABLE)]
-    NoPlace,
+    #[error(
+        "this system names no directory for your data: name one for the tray yourself, by the flag --tray DIR or the environment variable {variable}"
+    )]
+    NoPlace {
+        /// The environment variable that may name one.
+        variable: &'static str,
+    },
 }
 
 impl Error {

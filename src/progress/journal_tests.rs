@@ -7,7 +7,7 @@ use crate::beadwork::number::{Job, Round, Side};
 use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
 
 /// The written form. Whoever changes it breaks every journal there is.
-const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":2} 668e579d
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":3} 7f9566dc
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
 {"at":1700000002500,"did":{"move":{"step":0,"why":"back"}}} 6f9395a7
@@ -18,6 +18,7 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":2} 668e579d
 {"at":1700000006500,"did":{"check":{"step":30,"job":1,"round":4,"expected":12,"counted":12}}} 8063e9b5
 {"at":1700000006700,"did":{"as-stitched":{"step":30,"job":1,"round":9,"side":2,"by":-1}}} 344193bd
 {"at":1700000006800,"did":{"thread":{"step":30,"cut_mm":1500}}} 48f9035b
+{"at":1700000006900,"did":{"paint":{"panel":"wall","part":"5","colours":"A S* A / S* / S*"}}} 76c8adac
 {"at":1700000007500,"did":{"note":{"step":30,"text":"corner \"loose\", pulled firm"}}} 5cf5124a
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
 {"at":1700000009500,"did":{"set":{"name":"bell","value":["decrease","step-down"]}}} a833242d
@@ -65,6 +66,7 @@ fn pinned_entries() -> Vec<Entry> {
             }),
         },
         Entry::thread(30, 1500, at(6800)),
+        Entry::paint("wall", "5", "A S* A / S* / S*", at(6900)),
         Entry::note(30, "corner \"loose\", pulled firm", at(7500)),
         Entry::left_handed(true, at(8500)),
         Entry::bell(&["decrease", "step-down"], at(9500)),
@@ -187,7 +189,7 @@ fn two_spoiled_places_are_told_as_two() {
     let last = spoiled.len() - 3;
     spoiled[last] = b'#';
     let damage = read_all(&spoiled).0.damage.unwrap();
-    assert_eq!((damage.stretches, damage.kept), (2, 12));
+    assert_eq!((damage.stretches, damage.kept), (2, 13));
     assert!(
         damage
             .to_string()

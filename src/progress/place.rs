@@ -31,7 +31,7 @@ fn choose(
     flag.map(Path::to_path_buf)
         .or_else(|| variable.and_then(named))
         .or_else(platform)
-        .ok_or(Error::NoPlace)
+        .ok_or(Error::NoPlace { variable: VARIABLE })
 }
 
 #[cfg(test)]

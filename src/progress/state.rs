@@ -27,9 +27,12 @@ pub struct State {
     /// Threads that the maker took up of their own, or cut to a length of
     /// their own: steps done then, and the length in mm.
     pub threads: BTreeMap<u32, u32>,
+    /// What was painted: kind of panel and part, and its colours, in words of
+    /// the pattern file.
+    pub painted: BTreeMap<(PlainText, PlainText), PlainText>,
     /// What is set for this piece.
     pub settings: Settings,
-    /// When the maker last moved, counted or noted, in the journal's order
+    /// When the maker last moved, counted, noted or painted, in the journal's order
     /// (not the latest date: a clock may have been wrong).
     pub last_worked: Option<Moment>,
     /// When it was last opened for work.
@@ -64,6 +67,11 @@ impl State {
             Did::Thread { step, cut_mm } => {
                 self.threads.insert(*step, *cut_mm);
             }
+            Did::Paint {
+                panel,
+                part,
+                colours,
+            } => self.paint(panel, part, colours),
             Did::Set { name, value } => self.settings.set(name, value),
             Did::Opened => {
                 self.opened = Some(entry.at);
@@ -79,6 +87,7 @@ impl State {
                 | Did::Note { .. }
                 | Did::AsStitched(_)
                 | Did::Thread { .. }
+                | Did::Paint { .. }
         ) {
             self.last_worked = Some(entry.at);
         }
@@ -106,6 +115,20 @@ impl State {
         if stitched.by != 0 {
             self.stitched.push(stitched.clone());
         }
+    }
+
+    fn paint(&mut self, panel: &PlainText, part: &PlainText, colours: &PlainText) {
+        let place = (panel.clone(), part.clone());
+        match colours.is_empty() {
+            true => self.painted.remove(&place),
+            false => self.painted.insert(place, colours.clone()),
+        };
+    }
+
+    /// What was painted: kind of panel, part, and colours in words.
+    pub fn painting(&self) -> impl Iterator<Item = (&str, &str, &str)> {
+        let painted = self.painted.iter();
+        painted.map(|((panel, part), colours)| (panel.as_str(), part.as_str(), colours.as_str()))
     }
 
     fn move_to(&mut self, step: u32, why: Why) {
@@ -235,6 +258,23 @@ mod tests {
         assert_eq!(state.threads, BTreeMap::from([(12, 1200), (40, 1500)]));
         let state = folded(&[said(12, 900), said(12, 0)]);
         assert!(state.threads.is_empty());
+    }
+
+    #[test]
+    fn paint_holds_for_its_round_until_another_goes_over_it() {
+        let painted = |part, colours| Entry::paint("wall", part, colours, Moment(1));
+        let state = folded(&[
+            painted("5", "A S* A"),
+            painted("row", "S*"),
+            painted("5", "F*"),
+        ]);
+        let all: Vec<_> = state.painting().collect();
+        assert_eq!(all, [("wall", "5", "F*"), ("wall", "row", "S*")]);
+        assert!(
+            folded(&[painted("5", "A*"), painted("5", "")])
+                .painted
+                .is_empty()
+        );
     }
 
     #[test]

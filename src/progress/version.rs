@@ -17,7 +17,7 @@ pub struct Version {
 
 impl Version {
     /// What this program writes.
-    pub const OURS: Version = Version { major: 1, minor: 2 };
+    pub const OURS: Version = Version { major: 1, minor: 3 };
 
     /// Whether this program can read and add to it.
     pub fn is_readable(self) -> bool {

@@ -33,6 +33,10 @@ pub struct Signs {
     pub watch: char,
     /// A line between what stands side by side.
     pub upright: char,
+    /// The new bead, where there is room for one sign.
+    pub new: char,
+    /// The thread as it lies, and its way on.
+    pub thread: [char; 2],
 }
 
 impl Signs {
@@ -72,6 +76,8 @@ pub static FULL: Signs = Signs {
     note: '✎',
     watch: '▲',
     upright: '│',
+    new: '◇',
+    thread: ['•', '∘'],
 };
 
 /// For terminals that show ASCII only.
@@ -90,4 +96,6 @@ pub static ASCII: Signs = Signs {
     note: '*',
     watch: '!',
     upright: '|',
+    new: 'O',
+    thread: ['*', 'o'],
 };

@@ -1,8 +1,10 @@
 //! The keys: one table, from which come what a key does, the bar at the foot
 //! of the screen, the help and docs/keys.md. So all four are true.
 
+mod face;
 mod going;
 mod mending;
+mod solid;
 mod table;
 mod tour;
 
@@ -47,6 +49,8 @@ pub enum Place {
     Going,
     /// The length of a new thread being typed.
     Thread,
+    /// The whole solid.
+    Solid,
     /// The tray.
     Tray,
     /// A lesson of the tour.
@@ -55,12 +59,18 @@ pub enum Place {
     Words,
     /// A word explained.
     Word,
+    /// The whole face.
+    Face,
+    /// The brush on it.
+    Colouring,
+    /// Where to write what is painted.
+    WritePaint,
 }
 
 impl Place {
     /// All places, with their names.
     #[cfg(test)]
-    const ALL: [(Place, &'static str); 22] = [
+    const ALL: [(Place, &'static str); 26] = [
         (Place::Stitch, "Stitching"),
         (Place::Card, "A piece is opened"),
         (Place::Count, "Counting"),
@@ -79,10 +89,14 @@ impl Place {
         (Place::Plan, "The plan"),
         (Place::Going, "Thread and time"),
         (Place::Thread, "A new thread"),
+        (Place::Solid, "The whole solid"),
         (Place::Tray, "The tray"),
         (Place::Lesson, "A lesson of the tour"),
         (Place::Words, "Asking about a word"),
         (Place::Word, "A word explained"),
+        (Place::Face, "The whole face"),
+        (Place::Colouring, "Colouring on the whole face"),
+        (Place::WritePaint, "Writing what is painted"),
     ];
 
     fn takes_digits(self) -> bool {
@@ -92,7 +106,12 @@ impl Place {
     fn takes_text(self) -> bool {
         matches!(
             self,
-            Place::Jump | Place::Note | Place::Count | Place::Thread | Place::Unpick
+            Place::Jump
+                | Place::Note
+                | Place::Count
+                | Place::Thread
+                | Place::Unpick
+                | Place::WritePaint
         )
     }
 }
@@ -172,12 +191,40 @@ pub enum Action {
     Going,
     /// A new thread, and how long it is cut.
     NewThread,
+    /// The whole solid.
+    Solid,
+    /// Turn it to the left.
+    TurnLeft,
+    /// Turn it to the right.
+    TurnRight,
+    /// Turn it up.
+    TurnUp,
+    /// Turn it down.
+    TurnDown,
+    /// Nearer.
+    Nearer,
+    /// Farther away.
+    Farther,
+    /// As it stood at first.
+    HomeView,
+    /// How faces stand, or as finished.
+    States,
+    /// A little on in what moves.
+    MotionOn,
+    /// A little back.
+    MotionBack,
+    /// To the flat net, or from it.
+    Net,
+    /// Let it move, or stop it.
+    Play,
     /// To the tray.
     Tray,
     /// End the program.
     Quit,
     /// Into the background, as Ctrl-Z does.
     Suspend,
+    /// Something at the whole face.
+    Face(super::face::Do),
 }
 
 /// One line of the table.
@@ -214,7 +261,10 @@ impl Key {
 /// All lines. A bar shows its words in this order.
 fn table() -> impl Iterator<Item = &'static Binding> {
     let rooms = tour::TABLE.iter().chain(mending::TABLE).chain(going::TABLE);
-    rooms.chain(table::TABLE)
+    rooms
+        .chain(table::TABLE)
+        .chain(face::TABLE)
+        .chain(solid::TABLE)
 }
 
 /// What a key does there.
@@ -228,6 +278,15 @@ pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
     match (found, event.code) {
         (Some(action), _) => Some(action),
         (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
+        // The letters of beads; small ones are keys.
+        (None, KeyCode::Char(c))
+            if place == Place::Colouring
+                && plain
+                && c.is_alphabetic()
+                && !c.is_ascii_lowercase() =>
+        {
+            Some(Action::Face(super::face::Do::Letter(c)))
+        }
         (None, KeyCode::Char(c)) if place.takes_digits() && c.is_ascii_digit() && plain => {
             Some(Action::Type(c))
         }

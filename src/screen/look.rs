@@ -120,11 +120,20 @@ impl Look {
 
     /// The nearest colour that the terminal has.
     pub fn colour(self, rgb: Rgb) -> Color {
+        self.found(rgb, nearest_of_256)
+    }
+
+    /// The same, not kept in mind: for the very many colours of a picture.
+    pub fn nearest(self, rgb: Rgb) -> Color {
+        self.found(rgb, |exact| anstyle_lossy::rgb_to_xterm(exact).index())
+    }
+
+    fn found(self, rgb: Rgb, of_256: impl Fn(anstyle::RgbColor) -> u8) -> Color {
         let Rgb(r, g, b) = rgb;
         let exact = anstyle::RgbColor(r, g, b);
         match self.depth {
             Depth::True => Color::Rgb(r, g, b),
-            Depth::Indexed => Color::Indexed(nearest_of_256(exact)),
+            Depth::Indexed => Color::Indexed(of_256(exact)),
             Depth::Sixteen => {
                 let palette = anstyle_lossy::palette::VGA;
                 let ansi = anstyle_lossy::rgb_to_ansi(exact, palette);

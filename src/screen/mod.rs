@@ -13,6 +13,7 @@ mod apart;
 mod asking;
 mod bell;
 mod error;
+mod face;
 mod gist;
 mod glyphs;
 mod keys;
@@ -27,6 +28,7 @@ mod session;
 mod settings;
 #[cfg(unix)]
 mod signals;
+mod solid;
 mod standing;
 #[cfg(test)]
 mod storm;

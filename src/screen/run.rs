@@ -6,18 +6,21 @@ use super::error::Error;
 use super::keys::{self, Action, Place};
 use super::look::Look;
 use super::session::{Effect, Leaving, Session};
-use super::term::{Screen, Woken};
+use super::term::{Screen, Touch, Woken};
 use super::view;
 use super::view::tray::TrayView;
 use crate::beadwork::Sequence;
 use crate::progress::{Moment, Piece, Saved, Tray};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 /// How often the journal is looked after while nobody types.
 const LOOK_AFTER: Duration = Duration::from_secs(1);
 
 /// The same while something is worked out apart that the maker waits for.
 const LOOK_APART: Duration = Duration::from_millis(50);
+
+/// How long a frame stands while something moves of itself.
+const FRAME: Duration = Duration::from_millis(40);
 
 /// What the caller wants of the screen.
 #[derive(Clone, Copy, Debug)]
@@ -132,17 +135,21 @@ fn sitting(
     let outcome = keys_and_paint(screen, &mut session);
     let kept = session.piece.close(Moment::now());
     let outcome = outcome?;
+    screen.mouse(false)?;
     kept.map_err(Error::NotKept)?;
     Ok(outcome)
 }
 
 fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome, Error> {
     let mut bell = false;
+    let mut last_frame = Instant::now();
     loop {
-        let wait = match session.look_apart() {
-            true => LOOK_APART,
-            false => LOOK_AFTER,
+        let wait = match (session.look_apart(), session.moves()) {
+            (_, true) => FRAME.saturating_sub(last_frame.elapsed()),
+            (true, _) => LOOK_APART,
+            (false, _) => LOOK_AFTER,
         };
+        screen.mouse(session.takes_clicks())?;
         screen.paint(|frame| {
             session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
             session.set_width(view::plan::columns(frame.area().width));
@@ -155,7 +162,18 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
         match screen.wait(wait)? {
             Woken::Input(keys) => {
                 let mut keys = keys.into_iter();
-                while let Some(key) = keys.next() {
+                while let Some(touch) = keys.next() {
+                    let key = match touch {
+                        Touch::Key(key) => key,
+                        Touch::Click(column, row) => {
+                            session.click((column, row));
+                            continue;
+                        }
+                        Touch::Wheel(up) => {
+                            session.wheel(up);
+                            continue;
+                        }
+                    };
                     let Some(action) = keys::action(session.place(), &key) else {
                         continue;
                     };
@@ -177,6 +195,12 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
             }
             Woken::Suspend => screen.suspend()?,
             Woken::End => return Ok(Outcome::Ended),
+        }
+        // However long a frame took to be sent, one frame follows it: a slow
+        // terminal sees fewer of them, and no queue of old ones.
+        if last_frame.elapsed() >= FRAME {
+            session.frame();
+            last_frame = Instant::now();
         }
     }
 }
@@ -214,7 +238,8 @@ fn choose(
             Woken::End => return Ok(None),
         };
         let mut keys = keys.into_iter();
-        while let Some(key) = keys.next() {
+        while let Some(touch) = keys.next() {
+            let Touch::Key(key) = touch else { continue };
             let place = view.asking.as_ref().map_or(Place::Tray, Asking::place);
             let action = keys::action(place, &key);
             if let (Some(asking), Some(action)) = (&mut view.asking, action)

@@ -2,10 +2,13 @@
 //! what each action does to both. Knows no terminal.
 
 mod acts;
+pub mod colouring;
 pub mod counting;
+mod facing;
 pub mod going;
 pub mod locating;
 pub mod plan_room;
+pub mod solid_room;
 mod touring;
 pub mod unpicking;
 
@@ -15,6 +18,7 @@ use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
 use crate::progress::{Mode, Moment, Piece, Value};
 use crate::screen::asking::Asking;
+use crate::screen::face::FaceRoom;
 use crate::screen::keys::Place;
 use crate::screen::look::{Depth, Look};
 use crate::screen::place::NoPlace;
@@ -24,6 +28,7 @@ use counting::Answered;
 use going::Going;
 use locating::Locating;
 use plan_room::PlanRoom;
+use solid_room::SolidRoom;
 use std::sync::Arc;
 
 /// What is in front of the maker.
@@ -101,12 +106,23 @@ pub enum Pane {
         /// The digits so far.
         typed: String,
     },
+    /// The whole solid.
+    Solid,
     /// A lesson of the tour, on a page.
     Lesson {
         /// Which, from 0.
         at: usize,
         /// Lines scrolled past.
         scroll: usize,
+    },
+    /// The whole face.
+    Face,
+    /// Where to write what is painted.
+    WritePaint {
+        /// The file's name so far.
+        typed: String,
+        /// Whether a file that is there may be changed.
+        over: bool,
     },
     /// A word asked about.
     Words {
@@ -172,6 +188,10 @@ pub struct Session {
     pub going: Going,
     /// The plan, once it was asked for.
     pub plan: PlanRoom,
+    /// The whole face.
+    pub face: FaceRoom,
+    /// The whole solid, once it was looked at.
+    pub solid: Option<SolidRoom>,
     /// The search for a lost place, while there is one.
     pub locating: Option<Locating>,
     /// Whether there are lines only, no picture.
@@ -206,6 +226,8 @@ impl Session {
             width: 80,
             going,
             plan: PlanRoom::default(),
+            face: FaceRoom::default(),
+            solid: None,
             locating: None,
             plain: false,
             scroll: 0,
@@ -235,6 +257,7 @@ impl Session {
         match self.pane {
             Pane::Plan(_) => plan,
             Pane::Stitch | Pane::Card | Pane::Going(_) => going,
+            Pane::Face => self.face.brush.look() | self.face.passes.look(&self.seq),
             _ => false,
         }
     }
@@ -287,7 +310,11 @@ impl Session {
             Pane::Help(_) => Place::Help,
             Pane::Plan(_) => Place::Plan,
             Pane::Going(_) => Place::Going,
+            Pane::Face if self.face.brush.on => Place::Colouring,
+            Pane::Face => Place::Face,
+            Pane::WritePaint { .. } => Place::WritePaint,
             Pane::Thread { .. } => Place::Thread,
+            Pane::Solid => Place::Solid,
             Pane::Lesson { .. } => Place::Lesson,
             Pane::Words { ref asking, .. } => asking.place(),
         }

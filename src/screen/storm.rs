@@ -119,6 +119,11 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
         let key = dice.key();
         seen.insert(session.place());
         let turn = || {
+            if session.takes_clicks() {
+                let (wide, high) = dice.size();
+                session.click((wide - 1, high - 1));
+                session.wheel(dice.roll(3) > 0);
+            }
             if let Some(action) = keys::action(session.place(), &key) {
                 let effect = session.apply(action, now);
                 if effect.leave.is_some() {

@@ -3,7 +3,9 @@
 
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use ratatui::crossterm::event::{self, Event, KeyEvent, KeyEventKind};
+use ratatui::crossterm::event::{
+    self, Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, MouseEventKind,
+};
 use ratatui::crossterm::{cursor, execute, terminal};
 use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
@@ -17,24 +19,54 @@ use super::signals::Signals;
 /// Whether the terminal is ours now.
 static TAKEN: AtomicBool = AtomicBool::new(false);
 
+/// Whether the mouse is ours: a room asked for its clicks.
+static MOUSE: AtomicBool = AtomicBool::new(false);
+
 /// Keys that came together with one that led somewhere else. There is one
 /// terminal, so they are not a screen's: the next screen finds them.
-static AHEAD: Mutex<Vec<KeyEvent>> = Mutex::new(Vec::new());
+static AHEAD: Mutex<Vec<Touch>> = Mutex::new(Vec::new());
 
 /// The longest that keys are gathered before the screen is painted.
 const GATHER: Duration = Duration::from_millis(25);
 
+/// Clicks and the wheel are told, not every motion, with places as numbers
+/// (modes 1000 and 1006 of xterm).
+const MOUSE_ON: &[u8] = b"\x1b[?1000h\x1b[?1006h";
+const MOUSE_OFF: &[u8] = b"\x1b[?1006l\x1b[?1000l";
+
 /// What woke the program.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Woken {
-    /// Keys, in order, and perhaps a new size.
-    Input(Vec<KeyEvent>),
+    /// Keys and clicks, in order, and perhaps a new size.
+    Input(Vec<Touch>),
     /// The time asked for has passed.
     Waited,
     /// Go into the background.
     Suspend,
     /// The system asks the program to end, or the terminal is gone.
     End,
+}
+
+/// What the maker touched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Touch {
+    /// A key.
+    Key(KeyEvent),
+    /// A click on a cell: its column and its row, from 0.
+    Click(u16, u16),
+    /// The wheel, up or down.
+    Wheel(bool),
+}
+
+impl Touch {
+    fn of(mouse: MouseEvent) -> Option<Touch> {
+        match mouse.kind {
+            MouseEventKind::Down(MouseButton::Left) => Some(Touch::Click(mouse.column, mouse.row)),
+            MouseEventKind::ScrollUp => Some(Touch::Wheel(true)),
+            MouseEventKind::ScrollDown => Some(Touch::Wheel(false)),
+            _ => None,
+        }
+    }
 }
 
 /// The terminal, taken.
@@ -87,8 +119,23 @@ impl Screen {
     }
 
     /// Keeps keys typed ahead for whatever is in front of the maker next.
-    pub fn keep(&mut self, keys: impl Iterator<Item = KeyEvent>) {
+    pub fn keep(&mut self, keys: impl Iterator<Item = Touch>) {
         ahead().extend(keys);
+    }
+
+    /// Asks the terminal for clicks and the wheel, or no longer. While it is
+    /// asked, text cannot be marked with the mouse as usual: so only where a
+    /// click is of use.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn mouse(&mut self, wanted: bool) -> io::Result<()> {
+        if MOUSE.swap(wanted, Ordering::SeqCst) == wanted {
+            return Ok(());
+        }
+        let out = self.terminal.backend_mut();
+        out.write_all(if wanted { MOUSE_ON } else { MOUSE_OFF })?;
+        io::Write::flush(out)
     }
 
     /// Rings the bell.
@@ -135,7 +182,8 @@ impl Screen {
         while event::poll(patience)? || (patience == SETTLE && self.missed()?) {
             patience = Duration::ZERO;
             match event::read()? {
-                Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(key),
+                Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(Touch::Key(key)),
+                Event::Mouse(mouse) => keys.extend(Touch::of(mouse)),
                 // A new size is seen at the next painting.
                 _ => {}
             }
@@ -214,7 +262,7 @@ impl Drop for Screen {
     }
 }
 
-fn ahead() -> MutexGuard<'static, Vec<KeyEvent>> {
+fn ahead() -> MutexGuard<'static, Vec<Touch>> {
     AHEAD.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
@@ -227,6 +275,9 @@ fn take() -> io::Result<()> {
 /// Gives the terminal back if it is taken; may be called from anywhere.
 fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
+        if MOUSE.swap(false, Ordering::SeqCst) {
+            let _ = io::stdout().write_all(MOUSE_OFF);
+        }
         let _ = execute!(io::stdout(), terminal::LeaveAlternateScreen, cursor::Show);
         let _ = terminal::disable_raw_mode();
         let _ = io::stdout().flush();

@@ -22,6 +22,8 @@ mod steps;
 mod stitch;
 mod verify;
 
+#[cfg(unix)]
+mod face;
 mod faults;
 #[cfg(unix)]
 mod going;

@@ -91,7 +91,7 @@ impl FreeStart {
             let expected = Round(round);
             book.find(Fault::RoundNumber { expected });
         }
-        labels.check(face.side(round, first + beads.len()), m.side, book);
+        book.check(labels.check(face.side(round, first + beads.len()), m.side));
         beads.extend(&m.strings);
         book.counts(m, beads.len(), face.beads(round));
     }

@@ -1,6 +1,5 @@
 //! Side numbers on the steps of a panel.
 
-use super::book::Book;
 use super::finding::Fault;
 use crate::beadwork::number::Side;
 
@@ -35,14 +34,15 @@ impl Labels {
     }
 
     /// Checks the number that a step gives.
-    pub fn check(&mut self, read: u8, found: Option<Side>, book: &mut Book) {
+    pub fn check(&mut self, read: u8, found: Option<Side>) -> Result<(), Fault> {
         if self.turn.is_none() {
             let turn = |side: Side| (side.0 % self.sides + self.sides - read) % self.sides;
             self.turn = found.map(turn);
         }
         let expected = self.number(read);
-        if found != Some(expected) {
-            book.find(Fault::SideNumber { expected, found });
+        match found == Some(expected) {
+            true => Ok(()),
+            false => Err(Fault::SideNumber { expected, found }),
         }
     }
 }

@@ -175,7 +175,7 @@ fn read_ring(
         book.find(Fault::RoundNumber { expected });
     }
     if !m.strings.is_empty() {
-        labels.check(face.side(1, beads.len()), m.side, book);
+        book.check(labels.check(face.side(1, beads.len()), m.side));
         beads.extend(&m.strings);
         book.passes_old(m, None);
         book.counts(m, beads.len(), target);

@@ -128,11 +128,7 @@ impl RoundInHand {
         let (from, to) = (self.lead[self.led], self.lead[self.led + 1]);
         let back = self.lead.len() - 1 - self.led;
         let all = face.beads(self.on);
-        labels.check(
-            face.side(self.on, self.old_index + all - back),
-            m.side,
-            book,
-        );
+        book.check(labels.check(face.side(self.on, self.old_index + all - back), m.side));
         book.must_leave(BeadEnd::front(from));
         book.draw(BeadEnd::front(from), BeadEnd::back(to));
         book.passes_old(m, Some(to));
@@ -182,7 +178,7 @@ impl RoundInHand {
             }
             None => face.side(self.on, self.old_index + j),
         };
-        labels.check(side, m.side, book);
+        book.check(labels.check(side, m.side));
         self.made.extend(&m.strings);
         self.done += 1;
         book.counts(m, self.made.len(), self.target);

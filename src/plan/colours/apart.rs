@@ -1,14 +1,8 @@
 //! Pairs of bead colours that are hard to tell apart.
 
-use super::seen::{Seen, colour_seen};
+use super::seen::{HARD_TO_TELL, Seen, difference};
 use super::shade::better_shade;
 use crate::beadwork::{BeadKind, Colour, Rgb};
-use palette::color_difference::Ciede2000;
-
-/// Below this CIEDE2000 difference two beads lying apart on a mat are easily
-/// taken for each other (common practice, no source; side by side and large,
-/// about 2 can just be seen).
-pub const HARD_TO_TELL: f32 = 8.0;
 
 /// Two colours that are hard to tell apart.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,11 +17,6 @@ pub struct Alike {
     /// A shade for the second with which both it and every other colour can
     /// be told apart in all ways, if a lighter or darker one does.
     pub better: Option<Rgb>,
-}
-
-/// The CIEDE2000 difference of two colours as they are seen.
-pub fn difference(a: Rgb, b: Rgb, seen: Seen) -> f32 {
-    colour_seen(a, seen).difference(colour_seen(b, seen))
 }
 
 /// All pairs of a pattern's colours that are hard to tell apart.
@@ -60,6 +49,7 @@ mod tests {
     use super::*;
     use crate::beadwork::bead::preset;
     use palette::Lab;
+    use palette::color_difference::Ciede2000;
     use palette::white_point::D65;
 
     fn bead(letter: char, colour: Rgb) -> BeadKind {

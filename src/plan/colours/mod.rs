@@ -6,7 +6,7 @@ mod letters;
 mod seen;
 mod shade;
 
-pub use apart::{Alike, HARD_TO_TELL, alike, difference};
+pub use apart::{Alike, alike};
 pub use letters::{LikeLetters, like_letters};
-pub use seen::{Seen, colour_seen};
+pub use seen::{HARD_TO_TELL, Seen, colour_seen, difference};
 pub use shade::better_shade;

@@ -2,8 +2,14 @@
 //! deficiency.
 
 use crate::beadwork::Rgb;
+use palette::color_difference::Ciede2000;
 use palette::white_point::D65;
 use palette::{IntoColor, Lab, LinSrgb, Srgb};
+
+/// Below this CIEDE2000 difference two beads lying apart on a mat are easily
+/// taken for each other (common practice, no source; side by side and large,
+/// about 2 can just be seen).
+pub const HARD_TO_TELL: f32 = 8.0;
 
 /// A way of seeing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -107,6 +113,11 @@ pub fn colour_seen(Rgb(red, green, blue): Rgb, seen: Seen) -> Lab<D65, f32> {
         }
     };
     light.into_color()
+}
+
+/// The CIEDE2000 difference of two colours as they are seen.
+pub fn difference(a: Rgb, b: Rgb, seen: Seen) -> f32 {
+    colour_seen(a, seen).difference(colour_seen(b, seen))
 }
 
 #[cfg(test)]

@@ -1,7 +1,6 @@
 //! A lighter or darker shade of a colour that can be told from the others.
 
-use super::apart::{HARD_TO_TELL, difference};
-use super::seen::Seen;
+use super::seen::{HARD_TO_TELL, Seen, difference};
 use crate::beadwork::{BeadKind, Rgb};
 use palette::{FromColor, Oklch, Srgb};
 

@@ -13,9 +13,10 @@ pub enum Unit {
 }
 
 impl Unit {
-    /// A length in this unit.
+    /// A length in this unit, to three figures: no more is known of beadwork.
     pub fn length(self, mm: f64) -> String {
         match self {
+            Unit::Millimetres if mm >= 99.95 => format!("{mm:.0} mm"),
             Unit::Millimetres => format!("{mm:.1} mm"),
             Unit::Inches => format!("{:.2} in", mm / MM_PER_INCH),
         }
@@ -59,6 +60,8 @@ mod tests {
     #[test]
     fn an_inch_is_25_4_mm() {
         assert_eq!(Unit::Inches.length(25.4), "1.00 in");
+        let said = [1.25, 99.94, 99.96, 150.0].map(|mm| Unit::Millimetres.length(mm));
+        assert_eq!(said, ["1.2 mm", "99.9 mm", "100 mm", "150 mm"]);
         assert_eq!(Unit::Inches.thread(304.8), "1.0 ft");
         assert_eq!(Unit::Millimetres.thread(1500.0), "1.50 m");
     }

@@ -24,10 +24,14 @@ const ANYWHERE: &[Place] = &[
     Place::Plan,
     Place::Going,
     Place::Thread,
+    Place::Solid,
     TheTray,
     Place::Lesson,
     Place::Words,
     Place::Word,
+    Place::Face,
+    Place::Colouring,
+    Place::WritePaint,
 ];
 const LISTS: &[Place] = &[
     Place::Overview,
@@ -55,6 +59,9 @@ const ASKED: &[Place] = &[
     Place::Unpicking,
     Place::Plan,
     Place::Going,
+    Place::Face,
+    Place::Colouring,
+    Place::Solid,
 ];
 const DIALOGS: &[Place] = &[
     Place::Count,

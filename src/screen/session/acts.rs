@@ -11,6 +11,9 @@ use crate::screen::{bell, gist, settings};
 /// The longest note that can be typed here.
 const LONGEST_NOTE: usize = 500;
 
+/// The longest name of a file that can be typed.
+const LONGEST_NAME: usize = 1000;
+
 /// No card has as many lines.
 const LONGEST_CARD: usize = 60;
 
@@ -43,6 +46,10 @@ impl Session {
             Action::Erase => self.erase(),
             Action::Whole => self.whole_or_side(),
             Action::Choose => self.choose(),
+            Action::Leave if matches!(self.pane, Pane::WritePaint { .. }) => {
+                self.pane = Pane::Face;
+            }
+            Action::Leave | Action::Help if self.pane == Pane::Solid => self.solid_key(action),
             Action::Leave => self.pane = Pane::Stitch,
             Action::Locate => self.open_locate(),
             Action::Unpick => self.open_unpick(),
@@ -71,6 +78,20 @@ impl Session {
             Action::NextPart => self.turn_part(1),
             Action::PartBefore => self.turn_part(-1),
             Action::Unit => self.switch_unit(),
+            Action::Face(what) => self.look_at_face(what),
+            Action::Solid => self.open_solid(),
+            Action::TurnLeft
+            | Action::TurnRight
+            | Action::TurnUp
+            | Action::TurnDown
+            | Action::Nearer
+            | Action::Farther
+            | Action::HomeView
+            | Action::States
+            | Action::MotionOn
+            | Action::MotionBack
+            | Action::Net
+            | Action::Play => self.solid_key(action),
             Action::Note => self.open_note(),
             Action::Jump => {
                 self.pane = Pane::Jump {
@@ -83,6 +104,9 @@ impl Session {
                 let at = self.overview().iter().position(|l| *l == here);
                 self.pane = Pane::Overview(at.unwrap_or(0));
             }
+        }
+        if matches!(self.pane, Pane::Stitch | Pane::Going(_)) {
+            self.going.renew(&self.seq);
         }
         if !matches!(action, Action::Type(_) | Action::Erase) {
             self.look_ahead(self.done() != before);
@@ -218,6 +242,10 @@ impl Session {
                 typed.push_str(PlainText::new(&c.to_string()).as_str());
                 *found = place::find(&self.seq, typed, here);
             }
+            Pane::WritePaint { typed, over } if typed.len() < LONGEST_NAME => {
+                typed.push_str(PlainText::new(&c.to_string()).as_str());
+                *over = false;
+            }
             Pane::Note { typed } if typed.chars().count() < LONGEST_NOTE => {
                 typed.push_str(PlainText::new(&c.to_string()).as_str());
             }
@@ -230,6 +258,10 @@ impl Session {
         match &mut self.pane {
             Pane::Count { typed, .. } | Pane::Note { typed } | Pane::Thread { typed } => {
                 typed.pop();
+            }
+            Pane::WritePaint { typed, over } => {
+                typed.pop();
+                *over = false;
             }
             Pane::Locate { .. } => self.locate_erase(),
             Pane::Unpick { .. } => self.unpick_letter(|typed| {
@@ -294,6 +326,11 @@ impl Session {
                 None => {}
             },
             Pane::Settings(at) => self.change_setting(*at),
+            Pane::Face => self.go_to_bead(),
+            Pane::WritePaint { typed, over } => {
+                let (typed, over) = (typed.clone(), *over);
+                self.write_paint(&typed, over);
+            }
             _ => {}
         }
     }

@@ -31,6 +31,8 @@ pub struct Going {
     hand: Option<InHand>,
     /// What is left in hours, while that is looked at.
     left: Option<Apart<Left>>,
+    /// Whether colours were changed since full beads were looked for.
+    stale: bool,
 }
 
 impl Going {
@@ -51,6 +53,7 @@ impl Going {
             fulls: Apart::begin_within(OPENING, move || Fulls::of(&apart)),
             hand: None,
             left: None,
+            stale: false,
         }
     }
 
@@ -58,6 +61,19 @@ impl Going {
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
         self.pace.hear(seq, entry);
         self.rest.hear(entry);
+    }
+
+    /// Colours were changed. Holes are those of the beads that were there.
+    pub fn recolour(&mut self) {
+        self.stale = true;
+    }
+
+    /// Looks for full beads again, if colours were changed since.
+    pub fn renew(&mut self, seq: &Arc<Sequence>) {
+        if std::mem::take(&mut self.stale) {
+            let apart = seq.clone();
+            self.fulls = Apart::begin_within(OPENING, move || Fulls::of(&apart));
+        }
     }
 
     /// The thread in hand.

@@ -1,14 +1,11 @@
 //! A lesson of the tour: beside or below the picture while its movement is in
-//! hand, and on a page of its own.
+//! hand. Its page is in [`super::lesson_page`].
 
 use super::text::{self, rows, styled};
-use super::{Shown, foot, words};
-use crate::screen::keys::Place;
 use crate::screen::look::Look;
 use crate::screen::picture::{self, Scene};
 use crate::screen::session::Session;
-use crate::tour::{self, Lesson, Reader};
-use crate::words::named;
+use crate::tour::{Lesson, Reader};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -98,43 +95,4 @@ pub fn told(lesson: &'static Lesson, reader: Reader, look: Look) -> Vec<Line<'st
 pub fn line(lesson: &Lesson) -> String {
     let short = lesson.title.split([':', ',']).next();
     format!("e reads the lesson: {}", short.unwrap_or(lesson.title))
-}
-
-/// The page of a lesson, from a line on.
-pub fn draw(shown: &Shown, at: usize, scroll: usize, area: Rect, buf: &mut Buffer) {
-    let look = shown.session.look();
-    foot::head(shown, rows(area, 0, 1), buf);
-    foot::keys(look, Place::Lesson, rows(area, area.height - 1, 1), buf);
-    let word = foot::word_rows(shown, area.width);
-    let from = area.height.saturating_sub(1 + word);
-    foot::write_word(shown, rows(area, from, word), buf);
-    let space = text::inset(rows(area, 1, area.height.saturating_sub(2 + word)), 1);
-    text::scrolled(space, buf, page(shown.session, at), scroll);
-}
-
-/// What the page says.
-pub fn page(session: &Session, at: usize) -> Vec<Line<'static>> {
-    let look = session.look();
-    let left = session.piece.state().settings.left_handed();
-    let lessons = tour::lessons();
-    let lesson = &lessons[at.min(lessons.len() - 1)];
-    let mut lines = told(lesson, session.reader(), look);
-    if let Some(word) = named(lesson.words[0]).filter(|w| !w.drawing.is_empty()) {
-        lines.push(Line::default());
-        lines.extend(words::drawing(word, left, look));
-    }
-    lines.push(Line::default());
-    let shown = session.shown();
-    let state = match (session.tour_is_on(), shown.came_up(lesson)) {
-        (true, true) => "This lesson has come up.",
-        (true, false) if session.lesson() == Some(lesson) => "This lesson is due now.",
-        (true, false) => "This lesson comes up when its movement does.",
-        (false, _) => {
-            "The tour is off on this piece: x takes it up, and lessons come as you stitch."
-        }
-    };
-    let (n, all) = (at + 1, lessons.len());
-    let words = format!("Lesson {n} of {all}. {state} Up and down arrow: other lessons.");
-    lines.push(styled(words, look.quiet()));
-    lines
 }

@@ -3,20 +3,24 @@
 mod big;
 mod card;
 mod count;
+mod face;
 mod foot;
 mod going;
 mod help;
 mod lesson;
+mod lesson_page;
 mod locate;
 mod map;
 mod mend;
 mod overview;
+mod palette;
 pub mod plan;
 mod prompt;
 mod room;
 mod scene;
 mod settings;
 mod small;
+mod solid;
 mod stitch;
 mod text;
 pub mod tray;
@@ -53,6 +57,11 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Card => card::draw(&shown, area, buf),
         Pane::Plan(at) => plan::draw(&shown, *at, area, buf),
         Pane::Going(at) => going::draw(&shown, *at, area, buf),
+        Pane::Face => face::draw(&shown, area, buf),
+        Pane::WritePaint { .. } => {
+            face::draw(&shown, area, buf);
+            prompt::draw(&shown, area, buf);
+        }
         Pane::Thread { .. } => {
             going::draw(&shown, 0, area, buf);
             prompt::draw(&shown, area, buf);
@@ -70,7 +79,8 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         Pane::Overview(at) => overview::draw(&shown, *at, area, buf),
         Pane::Settings(at) => settings::draw(&shown, *at, area, buf),
         Pane::Help(at) => help::draw(&shown, *at, area, buf),
-        Pane::Lesson { at, scroll } => lesson::draw(&shown, *at, *scroll, area, buf),
+        Pane::Solid => solid::draw(&shown, area, buf),
+        Pane::Lesson { at, scroll } => lesson_page::draw(&shown, *at, *scroll, area, buf),
         Pane::Words { asking, .. } => words::draw_asked(&shown, asking, area, buf),
     }
 }

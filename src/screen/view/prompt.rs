@@ -3,7 +3,7 @@
 use super::text::{self, rows, styled};
 use super::{Shown, foot};
 use crate::pace::thread::taken_up_at;
-use crate::screen::session::Pane;
+use crate::screen::session::{Pane, Session};
 use crate::screen::settings;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -75,8 +75,19 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
                 bold,
             )]
         }
+        Pane::WritePaint { typed, .. } => vec![
+            styled(format!("Write the colours to: {typed}{cursor}"), bold),
+            styled(write_words(session), look.quiet()),
+        ],
         Pane::Thread { typed } => thread(shown, typed, cursor, bold),
         _ => vec![],
+    }
+}
+
+fn write_words(session: &Session) -> String {
+    match session.said.is_empty() {
+        true => "Only the colours of painted panels change in it; every other letter stays.".into(),
+        false => session.said.clone(),
     }
 }
 

@@ -1,7 +1,10 @@
 //! Below the least size: words only, as many as there is room for.
 
 use super::text::{self, rows};
-use super::{LEAST, Shown, card, count, going, lesson, locate, mend, prompt, unpick, warn, words};
+use super::{
+    LEAST, Shown, card, count, face, going, lesson, lesson_page, locate, mend, prompt, unpick,
+    warn, words,
+};
 use crate::beadwork::number::Step;
 use crate::screen::gist;
 use crate::screen::session::Pane;
@@ -14,10 +17,13 @@ use ratatui::text::Line;
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let lines = match &shown.session.pane {
         Pane::Card => card::lines(shown),
-        Pane::Count { .. } | Pane::Jump { .. } | Pane::Note { .. } | Pane::Thread { .. } => {
-            prompt::lines(shown)
-        }
+        Pane::Count { .. }
+        | Pane::Jump { .. }
+        | Pane::Note { .. }
+        | Pane::WritePaint { .. }
+        | Pane::Thread { .. } => prompt::lines(shown),
         Pane::Going(_) => going::lines(shown),
+        Pane::Face => face::said(shown.session),
         Pane::Answer(answered) => {
             let (question, answer) = (&answered.question, &answered.answer);
             vec![Line::from(count::verdict(shown, question, answer))]
@@ -25,11 +31,11 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         Pane::Mend(answered) => mend::lines(shown, answered),
         Pane::Locate { typed, at } => locate::lines(shown, typed, *at),
         Pane::Unpick { .. } | Pane::WayBack { .. } | Pane::Unpicking { .. } => unpick::lines(shown),
-        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) => {
+        Pane::Overview(_) | Pane::Settings(_) | Pane::Help(_) | Pane::Plan(_) | Pane::Solid => {
             let least = format!("This needs {} x {} letters. Esc leaves.", LEAST.0, LEAST.1);
             vec![Line::from(least)]
         }
-        Pane::Lesson { at, .. } => lesson::page(shown.session, *at),
+        Pane::Lesson { at, .. } => lesson_page::page(shown.session, *at),
         Pane::Words { asking, .. } => match asking.open() {
             Some(word) => words::explained(word, left_handed(shown), shown.session.look()),
             None => asking

@@ -2,6 +2,7 @@ use super::*;
 use crate::beadwork::Sequence;
 use crate::beadwork::project::Closing;
 use crate::progress::{Moment, Piece};
+use crate::screen::face::{Do, Way};
 use crate::screen::keys::Action;
 use crate::screen::look::{Depth, Look};
 use crate::screen::proof::{self, LOOK};
@@ -42,7 +43,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 38] = [
+const ACTIONS: [Action; 81] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -81,6 +82,49 @@ const ACTIONS: [Action; 38] = [
     Action::Lesson,
     Action::TourOnOff,
     Action::TourAgain,
+    Action::Face(Do::Open),
+    Action::Face(Do::Open),
+    Action::Face(Do::Zoom(true)),
+    Action::Face(Do::Zoom(false)),
+    Action::Face(Do::Whole),
+    Action::Face(Do::Pan(Way::Left)),
+    Action::Face(Do::Pan(Way::Down)),
+    Action::Face(Do::Point(Way::Right)),
+    Action::Face(Do::Point(Way::Up)),
+    Action::Face(Do::Along(true)),
+    Action::Face(Do::Along(false)),
+    Action::Face(Do::Needle),
+    Action::Face(Do::Route),
+    Action::Face(Do::Turn),
+    Action::Face(Do::Panel(true)),
+    Action::Face(Do::Panel(false)),
+    Action::Face(Do::Colouring),
+    Action::Face(Do::Colouring),
+    Action::Face(Do::Paint),
+    Action::Face(Do::Paint),
+    Action::Face(Do::Hand(true)),
+    Action::Face(Do::Hand(false)),
+    Action::Face(Do::Letter('P')),
+    Action::Face(Do::Letter('Z')),
+    Action::Face(Do::Take),
+    Action::Face(Do::Reach),
+    Action::Face(Do::Undo),
+    Action::Face(Do::Redo),
+    Action::Face(Do::Write),
+    Action::Face(Do::Write),
+    Action::Solid,
+    Action::TurnLeft,
+    Action::TurnRight,
+    Action::TurnUp,
+    Action::TurnDown,
+    Action::Nearer,
+    Action::Farther,
+    Action::HomeView,
+    Action::States,
+    Action::MotionOn,
+    Action::MotionBack,
+    Action::Net,
+    Action::Play,
 ];
 
 #[test]
@@ -110,6 +154,10 @@ fn ten_thousand_random_actions_at_any_size_draw_within_bounds() {
                 _ => Action::Forward,
             };
             session.apply(action, Moment(1));
+            if dice.roll(16) == 0 {
+                session.click((dice.roll(120) as u16, dice.roll(40) as u16));
+                session.wheel(dice.roll(2) == 0);
+            }
             if dice.roll(8) == 0 {
                 session.apply(Action::Leave, Moment(1));
                 session.apply(Action::Jump, Moment(1));
@@ -288,4 +336,5 @@ fn an_inward_corner_is_drawn_together() {
     insta::assert_snapshot!(shown(&mut session, 80, 24));
 }
 
+mod face;
 mod tour;

@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span, Text};
 use ratatui::widgets::{Paragraph, Widget as _, Wrap};
-use unicode_width::UnicodeWidthStr as _;
+use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
 
 /// Part of an area: so many rows from a row on, as far as there are any.
 pub fn rows(area: Rect, from: u16, count: u16) -> Rect {
@@ -42,12 +42,39 @@ pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
 
 /// Writes text, broken between words; how many rows it took.
 pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
-    let text = Text::from(text.to_string()).style(style);
+    let text = Text::from(parted(text, usize::from(area.width))).style(style);
     let taken = height(text.clone(), area.width).min(area.height);
     Paragraph::new(text)
         .wrap(Wrap { trim: true })
         .render(rows(area, 0, taken), buf);
     taken
+}
+
+/// Text whose words of letters two columns wide are parted where a row ends,
+/// which the paragraph itself does not do within its area.
+fn parted(text: &str, width: usize) -> String {
+    let is_wide = |c: char| c.width().unwrap_or(0) > 1;
+    if !text.contains(is_wide) {
+        return text.to_string();
+    }
+    let mut out = String::with_capacity(text.len());
+    let mut at = 0;
+    for c in text.chars() {
+        let (c, long) = match c.width().unwrap_or(0) {
+            long if long > width => ('?', 1),
+            long => (c, long),
+        };
+        match c.is_whitespace() {
+            true => at = 0,
+            false if at + long > width => {
+                out.push(' ');
+                at = long;
+            }
+            false => at += long,
+        }
+        out.push(c);
+    }
+    out
 }
 
 /// Rows that text takes when it is broken between words.
@@ -122,4 +149,41 @@ pub fn bar(signs: [char; 2], part: u64, whole: u64, width: usize) -> String {
 /// A line of one style.
 pub fn styled(text: impl Into<String>, style: Style) -> Line<'static> {
     Line::from(Span::styled(text.into(), style))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ratatui::buffer::Cell;
+
+    /// Letters of two columns are cut, too, where one is left.
+    #[test]
+    fn wrapped_text_stays_in_its_area_whatever_its_letters() {
+        let letters = [
+            'a',
+            ' ',
+            'é',
+            '日',
+            '\u{301}',
+            '\u{a1f93}',
+            '👩',
+            '\u{200d}',
+            '█',
+        ];
+        for width in 1..4 {
+            for n in 0..letters.len().pow(4) {
+                let pick = |k: u32| letters[n / letters.len().pow(k) % letters.len()];
+                let text: String = (0..4).map(pick).collect();
+                let area = Rect::new(1, 1, width, 4);
+                let whole = Rect::new(0, 0, width + 3, 6);
+                let mut buf = Buffer::empty(whole);
+                wrapped(area, &mut buf, &text, Style::new());
+                let mut beside = whole.positions().filter(|p| !area.contains(*p));
+                assert!(
+                    beside.all(|p| buf[p] == Cell::default()),
+                    "{text:?} in {width}"
+                );
+            }
+        }
+    }
 }

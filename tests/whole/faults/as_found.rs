@@ -87,7 +87,20 @@ fn rested(whole: &Whole) -> bool {
 }
 
 /// Keys that open what can be opened, from wherever they are bound.
-const PANES: [&str; 9] = ["", "n", "g", "c", "?", "s", "o", "c 9 <enter>", "x"];
+const PANES: [&str; 12] = [
+    "",
+    "n",
+    "g",
+    "c",
+    "?",
+    "s",
+    "o",
+    "c 9 <enter>",
+    "x",
+    "f",
+    "f c",
+    "f c A <space> w",
+];
 
 #[test]
 fn ctrl_c_ends_from_everywhere() {
@@ -196,6 +209,28 @@ fn suspended_it_gives_the_terminal_back_and_takes_it_again() {
         as_found(&screen);
         assert_eq!(look(&whole, "evening-star").state().step, 5);
     }
+}
+
+/// On the whole face the mouse is asked for; nowhere else, and not while the
+/// program is set aside.
+#[test]
+fn the_mouse_is_taken_on_the_whole_face_only() {
+    let (_whole, mut screen) = stitching();
+    let none = vt100::MouseProtocolMode::None;
+    let asked = move |t: &vt100::Screen| t.mouse_protocol_mode() != none;
+    assert!(!screen.look(asked));
+    screen.keys("f").sees("The whole face");
+    screen.waits("the mouse is asked for", asked);
+    screen.press(b"\x1a");
+    stops(&mut screen);
+    as_found(&screen);
+    screen.signal("-CONT").waits("it is asked for again", asked);
+    screen.keys("f").sees("step 4 of ");
+    screen.waits("it is not", |t| !asked(t));
+    screen.keys("f").waits("it is", asked);
+    screen.signal("-TERM");
+    assert_eq!(screen.ended(), 0);
+    as_found(&screen);
 }
 
 #[test]

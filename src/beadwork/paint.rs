@@ -1,0 +1,281 @@
+//! Paint: a bead of a panel takes another colour, and with it those that lie
+//! as it does.
+//!
+//! ```text
+//!   (x)     one bead              x at the needle's bead,
+//!   x . x   its mirror image      o what goes with it
+//!   o     o on every side
+//! ```
+//!
+//! All beads that go together are of one round, since turning a panel by a
+//! side and holding it to a mirror leave each round where it is. What the
+//! beads of a round are made of changes no movement: the steps stay.
+
+use super::bead::Colour;
+use super::colour::{ColourWord, Colours};
+use super::number::{Round, Side};
+use super::panel::PanelLayout;
+use std::fmt;
+
+/// Which beads are painted together.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Reach {
+    /// One bead.
+    #[default]
+    Bead,
+    /// The bead and its mirror image: the mirror stands on the middle of one
+    /// side.
+    Mirror,
+    /// Its like on every side.
+    Sides,
+    /// Its like and their mirror images on every side.
+    SidesMirror,
+    /// The whole round.
+    Round,
+}
+
+impl Reach {
+    /// All of them, from the fewest beads to the most.
+    pub const ALL: [Reach; 5] = [
+        Reach::Bead,
+        Reach::Mirror,
+        Reach::Sides,
+        Reach::SidesMirror,
+        Reach::Round,
+    ];
+
+    /// The one after it, round and round.
+    pub fn next(self) -> Reach {
+        let at = Reach::ALL.iter().position(|r| *r == self).unwrap_or(0);
+        Reach::ALL[(at + 1) % Reach::ALL.len()]
+    }
+
+    fn turns(self) -> bool {
+        matches!(self, Reach::Sides | Reach::SidesMirror)
+    }
+
+    fn mirrors(self) -> bool {
+        matches!(self, Reach::Mirror | Reach::SidesMirror)
+    }
+}
+
+/// The beads of a round that are painted with one of it, each once, as side
+/// and place (from 0). The mirror stands on the middle of side `up`.
+///
+/// A round that has not the same number of beads on every side is not the
+/// same when it is turned: there a bead is painted alone.
+pub fn reached(
+    kind: &PanelLayout,
+    round: Round,
+    (side, place): (Side, u32),
+    reach: Reach,
+    up: Side,
+) -> Vec<(Side, u32)> {
+    let (n, beads) = (u32::from(kind.sides()), kind.in_round(round));
+    if reach == Reach::Round {
+        let on = |s| (0..kind.on_side(round, Side(s))).map(move |p| (Side(s), p));
+        return (0..kind.sides()).flat_map(on).collect();
+    }
+    if beads % n != 0 {
+        return vec![(side, place)];
+    }
+    // Counted round the panel from the first bead of the first side.
+    let of = beads / n;
+    let number = |side: Side, place: u32| u32::from(side.0) * of + place;
+    let mirrored = |v: u32| {
+        // A corner bead is the last of its side and lies beyond the mirror's
+        // reach of it.
+        let shared = u32::from(kind.corner(round) == 1);
+        (2 * number(up, 0) + of + beads - 1 - shared + beads - v) % beads
+    };
+    let mut all = vec![number(side, place)];
+    if reach.mirrors() {
+        all.push(mirrored(all[0]));
+    }
+    if reach.turns() {
+        let once = all.clone();
+        all.extend((1..n).flat_map(|s| once.iter().map(move |v| (v + s * of) % beads)));
+    }
+    all.sort_unstable();
+    all.dedup();
+    let seat = |v: u32| (Side((v / of) as u8), v % of);
+    all.into_iter().map(seat).collect()
+}
+
+/// A part of a kind of panel that is painted by itself.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// A round.
+    Round(Round),
+    /// Its join rows, alike on every side.
+    Row,
+    /// Its tip beads.
+    Tip,
+}
+
+impl fmt::Display for Part {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Part::Round(round) => write!(f, "{round}"),
+            Part::Row => f.write_str("row"),
+            Part::Tip => f.write_str("tip"),
+        }
+    }
+}
+
+impl Part {
+    /// The part that is written so.
+    pub fn named(text: &str) -> Option<Part> {
+        match text {
+            "row" => Some(Part::Row),
+            "tip" => Some(Part::Tip),
+            round => match round.parse() {
+                Ok(0) | Err(_) => None,
+                Ok(round) => Some(Part::Round(Round(round))),
+            },
+        }
+    }
+}
+
+/// What a part of a panel is made of, in full.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Coat {
+    /// A round: one word, or as many as the panel has sides.
+    Round(Round, Vec<ColourWord>),
+    /// Its join rows, alike on every side.
+    Row(ColourWord),
+    /// Its tip beads.
+    Tip(Colour),
+}
+
+impl Coat {
+    /// What it covers.
+    pub fn part(&self) -> Part {
+        match self {
+            Coat::Round(round, _) => Part::Round(*round),
+            Coat::Row(_) => Part::Row,
+            Coat::Tip(_) => Part::Tip,
+        }
+    }
+}
+
+impl Colours {
+    /// What a part of the panel is made of now.
+    pub fn coat(&self, part: Part) -> Coat {
+        match part {
+            Part::Round(round) => {
+                let rule = self.of_round[round.0 as usize - 1];
+                Coat::Round(round, self.rules[usize::from(rule)].sides.clone())
+            }
+            Part::Row => Coat::Row(self.row.clone()),
+            Part::Tip => Coat::Tip(self.tip),
+        }
+    }
+
+    /// Puts a coat on. It must fit the panel.
+    pub fn put_on(&mut self, coat: Coat) {
+        match coat {
+            Coat::Round(round, sides) => self.word_for(round, sides),
+            Coat::Row(word) => self.row = word,
+            Coat::Tip(colour) => self.tip = colour,
+        }
+    }
+
+    /// A round's own words from now on.
+    fn word_for(&mut self, round: Round, sides: Vec<ColourWord>) {
+        let at = round.0 as usize - 1;
+        let rule = self.of_round[at];
+        let alone = self.of_round.iter().filter(|r| **r == rule).count() == 1;
+        let rule = match alone {
+            true => rule,
+            false => {
+                let named = |n: &u16| self.of_round.contains(n);
+                // One that colours nothing any more, or a new one.
+                let free = (0..self.rules.len() as u16).find(|n| !named(n));
+                free.unwrap_or(self.rules.len() as u16)
+            }
+        };
+        let painted = super::colour::Rule { sides };
+        match self.rules.get_mut(usize::from(rule)) {
+            Some(old) => *old = painted,
+            None => self.rules.push(painted),
+        }
+        self.of_round[at] = rule;
+    }
+
+    /// The colours of a round's sides, bead by bead in working order.
+    pub fn spelt(&self, kind: &PanelLayout, round: Round) -> Vec<Vec<Colour>> {
+        let on = |side| {
+            let of = kind.on_side(round, side);
+            (0..of).map(|p| self.at(round, side, p, of)).collect()
+        };
+        (0..kind.sides()).map(Side).map(on).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::flat_face::FlatFace;
+    use crate::beadwork::{Panel, Sequence, testing};
+
+    /// Turned and mirrored beads lie where a turned and mirrored mat shows
+    /// them: judged by where each bead lies, not by its number.
+    #[test]
+    fn beads_that_go_together_lie_alike_on_the_mat() {
+        for (sides, rounds) in [(3, 7), (4, 11), (5, 9), (6, 10)] {
+            let seq = Sequence::new(testing::single(testing::panel(sides, rounds)));
+            let kind = seq.layout().kind(Panel(0));
+            let up = Side(1);
+            let face = FlatFace::new(seq.layout(), Panel(0), up);
+            let lies = |round, (side, place)| face.lies(face.seat(round, side, place)).middle;
+            for round in (1..=rounds).map(Round) {
+                for bead in 0..kind.in_round(round) {
+                    let at = kind.place(round, bead);
+                    let from = lies(round, (at.side, at.place));
+                    let bead = (at.side, at.place);
+                    let mirror = reached(kind, round, bead, Reach::Mirror, up);
+                    let image = glam::DVec2::new(-from.x, from.y);
+                    assert!(mirror.contains(&bead) && mirror.len() <= 2);
+                    let found = mirror
+                        .iter()
+                        .any(|b| (lies(round, *b) - image).length() < 1e-9);
+                    assert!(found, "{sides} sides, round {round}, {at:?}: {mirror:?}");
+                    let turned = reached(kind, round, bead, Reach::Sides, up);
+                    assert_eq!(turned.len(), usize::from(sides));
+                    for s in 0..sides {
+                        let angle = std::f64::consts::TAU * f64::from(s) / f64::from(sides);
+                        let image = glam::DVec2::from_angle(angle).rotate(from);
+                        let found = turned
+                            .iter()
+                            .any(|b| (lies(round, *b) - image).length() < 1e-9);
+                        assert!(found, "{sides} sides, round {round}, {at:?}");
+                    }
+                    let both = reached(kind, round, bead, Reach::SidesMirror, up);
+                    assert!(mirror.iter().chain(&turned).all(|b| both.contains(b)));
+                    assert!(both.len() <= 2 * usize::from(sides));
+                }
+                let all = reached(kind, round, (Side(0), 0), Reach::Round, up);
+                assert_eq!(all.len() as u32, kind.in_round(round));
+            }
+        }
+    }
+
+    #[test]
+    fn a_coat_goes_over_its_round_and_no_other() {
+        let plain = Colours::plain(Colour(0), 9);
+        let mut colours = plain.clone();
+        let word = ColourWord::plain(Colour(1));
+        for _ in 0..3 {
+            colours.put_on(Coat::Round(Round(4), vec![word.clone()]));
+            colours.put_on(Coat::Round(Round(5), vec![word.clone()]));
+        }
+        for round in (1..=9).map(Round) {
+            let painted = [4, 5].contains(&round.0);
+            let expected = Colour(u8::from(painted));
+            assert_eq!(colours.at(round, Side(1), 0, 9), expected);
+        }
+        // Painting over and over takes no more room.
+        assert_eq!(colours.rules.len(), 3);
+    }
+}

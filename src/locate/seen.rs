@@ -1,0 +1,87 @@
+//! What is half done and what the thread leaves: answers that are words.
+
+/// What is half done.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hand {
+    /// Nothing: all that is there is whole.
+    Nothing,
+    /// A string not yet closed to a ring.
+    String,
+    /// A panel.
+    Panel,
+    /// The filling of an opening.
+    Fill,
+    /// A join row.
+    Row,
+    /// A join.
+    Join,
+}
+
+impl Hand {
+    const ALL: [Hand; 6] = [
+        Hand::Nothing,
+        Hand::String,
+        Hand::Panel,
+        Hand::Fill,
+        Hand::Row,
+        Hand::Join,
+    ];
+
+    pub(super) fn of(value: u32) -> Hand {
+        Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
+    }
+
+    pub(super) fn say(self) -> &'static str {
+        match self {
+            Hand::Nothing => "nothing: panels, rows and joins are all whole",
+            Hand::String => "a string of beads, not yet closed to a ring",
+            Hand::Panel => "a panel",
+            Hand::Fill => "the filling of an opening",
+            Hand::Row => "a join row along a side",
+            Hand::Join => "a join, some teeth locked and some open",
+        }
+    }
+}
+
+/// What kind of bead the thread comes out of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Leaves {
+    /// No thread is in the work, or it is cut.
+    Nothing,
+    /// The bead strung last.
+    Newest,
+    /// Another bead of the newest round or the outermost one.
+    High,
+    /// A bead further in.
+    Low,
+    /// A join bead.
+    Join,
+    /// A tip bead.
+    Tip,
+}
+
+impl Leaves {
+    const ALL: [Leaves; 6] = [
+        Leaves::Nothing,
+        Leaves::Newest,
+        Leaves::High,
+        Leaves::Low,
+        Leaves::Join,
+        Leaves::Tip,
+    ];
+
+    pub(super) fn of(value: u32) -> Leaves {
+        Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
+    }
+
+    pub(super) fn say(self) -> &'static str {
+        match self {
+            Leaves::Nothing => "no thread in the work, or it is cut",
+            Leaves::Newest => "the bead that was strung last",
+            Leaves::High => "another high bead, of the newest round or an edge",
+            Leaves::Low => "a low bead, further in",
+            Leaves::Join => "a join bead",
+            Leaves::Tip => "a tip bead",
+        }
+    }
+}

@@ -1,0 +1,116 @@
+//! Changes one field of a panel in a pattern's text, and no letter beside it.
+
+use jsonc_parser::ast::{Object, Value};
+use jsonc_parser::common::Ranged;
+
+use super::parse;
+
+/// Letters of a line that a list is kept on.
+const WIDTH: usize = 96;
+
+/// The text with a field of a panel set to some text. `None` if there is no
+/// such panel.
+pub(super) fn text(text: &str, panel: &str, field: &str, value: &str) -> Option<String> {
+    set(text, panel, field, &quoted(value))
+}
+
+/// The text with a field of a panel set to a list of texts: on one line if it
+/// was on one and fits.
+pub(super) fn list(text: &str, panel: &str, field: &str, values: &[String]) -> Option<String> {
+    let values: Vec<String> = values.iter().map(|value| quoted(value)).collect();
+    let one = format!("[{}]", values.join(", "));
+    let short = set(text, panel, field, &one)?;
+    let (from, to) = range(text, panel, field)?;
+    let line = text[..from].rfind('\n').map_or(0, |at| at + 1);
+    let fits = short[line..].lines().next().unwrap_or("").chars().count() <= WIDTH;
+    if fits && !text[from..to].contains('\n') {
+        return Some(short);
+    }
+    let pad: String = text[line..from]
+        .chars()
+        .take_while(|c| c.is_whitespace())
+        .collect();
+    let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
+    let lines: Vec<String> = values.iter().map(|v| format!("{pad}  {v}")).collect();
+    let many = format!("[{end}{}{end}{pad}]", lines.join(&format!(",{end}")));
+    set(text, panel, field, &many)
+}
+
+fn quoted(value: &str) -> String {
+    serde_json::to_string(value).unwrap_or_default()
+}
+
+fn range(text: &str, panel: &str, field: &str) -> Option<(usize, usize)> {
+    let source = parse::parse(text).ok()?;
+    let group = group(&source.top, panel)?;
+    let value = &group.get(field)?.value;
+    Some((value.start(), value.end()))
+}
+
+fn group<'v, 't>(top: &'v Value<'t>, panel: &str) -> Option<&'v Object<'t>> {
+    let Value::Object(top) = top else { return None };
+    let panels = top.get_object("panels")?;
+    panels.get_object(panel)
+}
+
+/// Puts JSON in place of a field's value, or a new field at the group's end.
+fn set(text: &str, panel: &str, field: &str, json: &str) -> Option<String> {
+    if let Some((from, to)) = range(text, panel, field) {
+        return Some([&text[..from], json, &text[to..]].concat());
+    }
+    let source = parse::parse(text).ok()?;
+    let last = group(&source.top, panel)?.properties.last()?;
+    let (from, to) = (last.start(), last.end());
+    // As the field before it stands: on a line of its own, or behind it.
+    let line = text[..from].rfind('\n').map_or(0, |at| at + 1);
+    let before = &text[line..from];
+    let between = match before.chars().all(char::is_whitespace) && line > 0 {
+        true if text.contains("\r\n") => format!(",\r\n{before}"),
+        true => format!(",\n{before}"),
+        false => ", ".into(),
+    };
+    let new = format!("{between}{}: {json}", quoted(field));
+    Some([&text[..to], &new, &text[to..]].concat())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const FLAT: &str = r#"{ "panels": { "a": { "sides": 3, "colours": ["all: S*"] } } }"#;
+    const TALL: &str = "{\n  \"panels\": {\n    \"a\": {\n      \"colours\": [\"all: S*\"],\n      \
+                        \"row\":  \"S*\"\n    }\n  }\n}\n";
+
+    #[test]
+    fn a_field_is_changed_and_no_letter_beside_it() {
+        let new = text(TALL, "a", "row", "A*").unwrap();
+        assert_eq!(new, TALL.replace("\"row\":  \"S*\"", "\"row\":  \"A*\""));
+        assert_eq!(text(TALL, "b", "row", "A*"), None);
+    }
+
+    #[test]
+    fn a_new_field_stands_as_the_others_do() {
+        let new = text(FLAT, "a", "tip", "A").unwrap();
+        let row = FLAT.replace("[\"all: S*\"]", "[\"all: S*\"], \"tip\": \"A\"");
+        assert_eq!(new, row);
+        let new = text(TALL, "a", "tip", "A").unwrap();
+        let own = "\"S*\",\n      \"tip\": \"A\"\n    }";
+        assert!(new.contains(own), "{new}");
+    }
+
+    #[test]
+    fn a_list_stays_on_its_line_while_it_fits() {
+        let lines = |n: usize| (0..n).map(|i| format!("{i}: S*")).collect::<Vec<_>>();
+        let new = list(TALL, "a", "colours", &lines(3)).unwrap();
+        assert!(
+            new.contains("[\"0: S*\", \"1: S*\", \"2: S*\"],\n"),
+            "{new}"
+        );
+        let new = list(TALL, "a", "colours", &lines(20)).unwrap();
+        let tall = "[\n        \"0: S*\",\n        \"1: S*\",\n";
+        assert!(
+            new.contains(tall) && new.contains("\"19: S*\"\n      ],\n"),
+            "{new}"
+        );
+    }
+}

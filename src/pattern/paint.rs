@@ -1,0 +1,297 @@
+//! Colours that a maker painted, as words of the pattern file: read from the
+//! journal of a piece, and written into a pattern's text.
+//!
+//! ```text
+//! "colours": ["all: S*", "2-8: A S* A"]              the file
+//!             round 5 painted: S A S A S             the maker
+//! "colours": ["all: S*", "2-8: A S* A", "5: (S A)*"] the file again
+//! ```
+//!
+//! Only the colours of painted panels are written anew; every other letter of
+//! the file stays as it is.
+
+use std::collections::BTreeSet;
+use std::fmt;
+
+use super::colour_text::{self, Letters};
+use super::colour_write;
+use super::edit;
+use super::error::{PatternErrors, Quote};
+use super::file::File;
+use super::{parse, read, round_text};
+use crate::beadwork::colour::{ColourWord, Colours};
+use crate::beadwork::number::{Round, Side};
+use crate::beadwork::paint::{Coat, Part};
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::{PanelSpec, SpecIndex};
+use crate::beadwork::{Colour, Project};
+
+/// Why painting cannot be written into a pattern's text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotPainted {
+    /// The text is no pattern.
+    NoPattern(PatternErrors),
+    /// It has no panel of this name, or one of another shape.
+    OtherPanel(Quote),
+    /// It does not have the same beads.
+    OtherBeads,
+    /// With the painting it would be no pattern, say since it would be too
+    /// large.
+    Refused(PatternErrors),
+}
+
+impl fmt::Display for NotPainted {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            NotPainted::NoPattern(errors) => write!(f, "what is there is no pattern: {errors}"),
+            NotPainted::OtherPanel(name) => {
+                let shape = "the file has no panel of this shape that is called";
+                write!(f, "{shape} {name}; write to another file")
+            }
+            NotPainted::OtherBeads => f.write_str(
+                "the beads in the file are not those of this piece; write to another file",
+            ),
+            NotPainted::Refused(errors) => write!(f, "it would not read any more: {errors}"),
+        }
+    }
+}
+
+fn letters(project: &Project) -> Letters {
+    Letters(project.beads.iter().map(|bead| bead.letter).collect())
+}
+
+/// A part of a panel in words of the pattern file, as its colours are now.
+pub fn words(project: &Project, spec: SpecIndex, layout: &PanelLayout, part: Part) -> String {
+    let letters = letters(project).0;
+    let colours = &project.panels[spec].colours;
+    match part {
+        Part::Round(round) => colour_write::sides(&colours.spelt(layout, round), &letters),
+        Part::Row => {
+            let beads = row_beads(layout).unwrap_or(0);
+            let row: Vec<_> = (0..beads).map(|p| colours.row.at(p, beads)).collect();
+            colour_write::word(&row, &letters)
+        }
+        Part::Tip => letters[usize::from(colours.tip.0)].to_string(),
+    }
+}
+
+/// Colours side by side as one word, or with a word for each side.
+pub fn spell(project: &Project, sides: &[Vec<Colour>]) -> String {
+    colour_write::sides(sides, &letters(project).0)
+}
+
+/// Join beads on a side, if the panel can be joined.
+fn row_beads(layout: &PanelLayout) -> Option<u32> {
+    let joined = layout.can_be_joined() && layout.rounds() > 1;
+    joined.then(|| layout.edge(Side(0)) - 1)
+}
+
+/// Reads words for a part of a panel. `None` for what is no such word, or does
+/// not fit the panel.
+pub fn coat(project: &Project, layout: &PanelLayout, part: Part, words: &str) -> Option<Coat> {
+    let letters = letters(project);
+    let words = words.split('/');
+    let words: Vec<ColourWord> = words
+        .map(|word| colour_text::read(word, &letters).ok())
+        .collect::<Option<_>>()?;
+    let sides = layout.sides();
+    match part {
+        Part::Round(round) => {
+            let mut sides = (0..sides).map(Side);
+            let fits = |side: Side| {
+                let word = &words[side.index() % words.len()];
+                word.fits(layout.on_side(round, side))
+            };
+            let known = round.0 <= layout.rounds();
+            let many = words.len() == 1 || words.len() == usize::from(layout.sides());
+            (known && many && sides.all(fits)).then_some(Coat::Round(round, words))
+        }
+        Part::Row => {
+            let word = words.into_iter().next()?;
+            row_beads(layout)
+                .is_none_or(|beads| word.fits(beads))
+                .then_some(Coat::Row(word))
+        }
+        Part::Tip => Some(Coat::Tip(*words.first()?.head.first()?)),
+    }
+}
+
+/// Puts painting on a project: for each part of a panel, by their names, its
+/// words. What does not fit is left as it is; how many parts those are.
+pub fn put_on<'a>(
+    project: &mut Project,
+    painting: impl IntoIterator<Item = (&'a str, &'a str, &'a str)>,
+) -> usize {
+    let mut layouts: Vec<Option<PanelLayout>> = vec![None; project.panels.len()];
+    let mut left = 0;
+    for (panel, part, words) in painting {
+        let spec = project.panels.iter().position(|spec| spec.name == panel);
+        let read = spec.zip(Part::named(part)).and_then(|(spec, part)| {
+            let of = &project.panels[spec];
+            let layout = layouts[spec].get_or_insert_with(|| PanelLayout::new(of));
+            Some((spec, coat(project, layout, part, words)?))
+        });
+        match read {
+            Some((spec, coat)) => project.panels[spec].colours.put_on(coat),
+            None => left += 1,
+        }
+    }
+    left
+}
+
+/// The text of a pattern with these parts of panels as `painted` has them.
+///
+/// # Errors
+/// [`NotPainted`]: the text is another pattern, or would be none.
+pub fn rewritten(
+    name: &str,
+    bytes: &[u8],
+    painted: &Project,
+    parts: &[(SpecIndex, Part)],
+) -> Result<Vec<u8>, NotPainted> {
+    let old = read::read(name, bytes).map_err(NotPainted::NoPattern)?;
+    let text = parse::text(bytes).unwrap_or_default();
+    let file: Option<File> = serde_json::from_str(text).ok();
+    let known = |project: &Project| -> Vec<char> { letters(project).0 };
+    let (now, before) = (known(painted), known(&old.project));
+    let Some(file) = file.filter(|_| now == before) else {
+        return Err(NotPainted::OtherBeads);
+    };
+    let mut new = text.to_string();
+    let specs: BTreeSet<SpecIndex> = parts.iter().map(|(spec, _)| *spec).collect();
+    for spec in specs {
+        let wanted = &painted.panels[spec];
+        let other = || NotPainted::OtherPanel(Quote::new(&wanted.name));
+        let there = old.project.panels.iter().find(|p| p.name == wanted.name);
+        let there = there
+            .filter(|p| shape(p) == shape(wanted))
+            .ok_or_else(other)?;
+        let lines = file.panels.iter().find(|(name, _)| *name == wanted.name);
+        let (_, panel) = lines.ok_or_else(other)?;
+        let mine = parts.iter().filter(|(s, _)| *s == spec).map(|(_, p)| *p);
+        let layout = PanelLayout::new(wanted);
+        let mut rounds: BTreeSet<u32> = BTreeSet::new();
+        for part in mine {
+            let words = words(painted, spec, &layout, part);
+            match part {
+                Part::Round(round) => _ = rounds.insert(round.0),
+                Part::Row if there.colours.row != wanted.colours.row => {
+                    new = edit::text(&new, &wanted.name, "row", &words).ok_or_else(other)?;
+                }
+                Part::Tip if there.colours.tip != wanted.colours.tip => {
+                    new = edit::text(&new, &wanted.name, "tip", &words).ok_or_else(other)?;
+                }
+                Part::Row | Part::Tip => {}
+            }
+        }
+        let both = (&there.colours, &wanted.colours);
+        if let Some(lines) = lines_of(&panel.colours, both, &layout, &rounds, &now) {
+            new = edit::list(&new, &wanted.name, "colours", &lines).ok_or_else(other)?;
+        }
+    }
+    let mark = &bytes[..bytes.len() - text.len()];
+    let new = [mark, new.as_bytes()].concat();
+    let again = read::read(name, &new).map_err(NotPainted::Refused)?;
+    for (spec, part) in parts {
+        let wanted = &painted.panels[*spec];
+        let found = again
+            .project
+            .panels
+            .iter()
+            .position(|p| p.name == wanted.name);
+        let layout = PanelLayout::new(wanted);
+        let said = found.map(|found| words(&again.project, found, &layout, *part));
+        if said != Some(words(painted, *spec, &layout, *part)) {
+            return Err(NotPainted::OtherPanel(Quote::new(&wanted.name)));
+        }
+    }
+    Ok(new)
+}
+
+/// What two panels must have alike for the colours of one to fit the other.
+fn shape(spec: &PanelSpec) -> impl PartialEq + use<> {
+    (spec.sides, spec.rounds, spec.growth.clone())
+}
+
+/// The lines of a panel's colours with so many rounds painted; none if the
+/// lines that are there say it all.
+fn lines_of(
+    lines: &[String],
+    (there, wanted): (&Colours, &Colours),
+    layout: &PanelLayout,
+    painted: &BTreeSet<u32>,
+    letters: &[char],
+) -> Option<Vec<String>> {
+    let spelt = |colours: &Colours, round: u32| colours.spelt(layout, Round(round));
+    if painted
+        .iter()
+        .all(|r| spelt(there, *r) == spelt(wanted, *r))
+    {
+        return None;
+    }
+    let named: Vec<BTreeSet<u32>> = lines
+        .iter()
+        .map(|line| {
+            let rounds = line.split_once(':').map_or("", |(rounds, _)| rounds);
+            let read = round_text::read(rounds, layout.rounds()).unwrap_or_default();
+            read.into_iter().flat_map(|r| r.rounds()).collect()
+        })
+        .collect();
+    // A line that speaks of painted rounds only gives way.
+    let stays = |at: &usize| named[*at].iter().any(|r| !painted.contains(r));
+    let kept: Vec<usize> = (0..lines.len()).filter(stays).collect();
+    // What the lines that stay say of a round.
+    let left = |round: u32| {
+        let last = kept.iter().rfind(|at| named[**at].contains(&round))?;
+        let rule = &there.rules[*last];
+        let sides = (0..layout.sides()).map(Side);
+        let on = |side: Side| {
+            let of = layout.on_side(Round(round), side);
+            let word = rule.word(side);
+            word.fits(of)
+                .then(|| (0..of).map(|p| word.at(p, of)).collect::<Vec<_>>())
+        };
+        sides.map(on).collect::<Option<Vec<_>>>()
+    };
+    let mut groups: Vec<(String, Vec<u32>)> = vec![];
+    // Long sides show best what stretches.
+    for round in painted.iter().rev().copied() {
+        let sides = spelt(wanted, round);
+        if left(round).as_ref() == Some(&sides) {
+            continue;
+        }
+        let says = |(text, _): &&mut (String, Vec<u32>)| says_of(text, &sides, letters);
+        match groups.iter_mut().find(says) {
+            Some((_, rounds)) => rounds.push(round),
+            None => groups.push((colour_write::sides(&sides, letters), vec![round])),
+        }
+    }
+    for (_, rounds) in &mut groups {
+        rounds.reverse();
+    }
+    groups.sort_by_key(|(_, rounds)| rounds[0]);
+    let kept = kept.into_iter().map(|at| lines[at].clone());
+    let new = groups
+        .iter()
+        .map(|(text, rounds)| format!("{}: {text}", colour_write::rounds(rounds)));
+    Some(kept.chain(new).collect())
+}
+
+/// Whether words say these sides.
+fn says_of(text: &str, sides: &[Vec<Colour>], letters: &[char]) -> bool {
+    let letters = Letters(letters.to_vec());
+    let words: Option<Vec<ColourWord>> = text
+        .split('/')
+        .map(|word| colour_text::read(word, &letters).ok())
+        .collect();
+    words.is_some_and(|words| {
+        sides.iter().enumerate().all(|(at, side)| {
+            let (word, of) = (&words[at % words.len()], side.len() as u32);
+            word.fits(of) && (0..of).all(|p| word.at(p, of) == side[p as usize])
+        })
+    })
+}
+
+#[cfg(test)]
+#[path = "paint_tests.rs"]
+mod tests;

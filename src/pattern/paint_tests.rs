@@ -1,0 +1,163 @@
+use super::*;
+use crate::beadwork::bead::Colour;
+use crate::beadwork::paint::{Reach, reached};
+use proptest::prelude::*;
+
+const LANTERN: &[u8] = include_bytes!("../../patterns/harbour-lantern.json");
+
+fn lantern() -> Project {
+    read::read("lantern", LANTERN).unwrap().project
+}
+
+/// Paints a bead and what goes with it.
+fn paint(project: &mut Project, spec: usize, part: Part, bead: (Side, u32), reach: Reach, c: u8) {
+    let layout = PanelLayout::new(&project.panels[spec]);
+    let Part::Round(round) = part else { return };
+    let mut sides = project.panels[spec].colours.spelt(&layout, round);
+    for (side, place) in reached(&layout, round, bead, reach, Side(0)) {
+        sides[side.index()][place as usize] = Colour(c);
+    }
+    let text = colour_write::sides(&sides, &letters(project).0);
+    let coat = coat(project, &layout, part, &text).unwrap();
+    project.panels[spec].colours.put_on(coat);
+}
+
+#[test]
+fn what_was_painted_stands_in_the_file_and_nothing_else_moves() {
+    let mut project = lantern();
+    let round = |k| Part::Round(Round(k));
+    paint(
+        &mut project,
+        0,
+        round(4),
+        (Side(0), 1),
+        Reach::SidesMirror,
+        1,
+    );
+    paint(&mut project, 0, round(7), (Side(1), 3), Reach::Bead, 3);
+    let parts = [(0, round(4)), (0, round(7))];
+    let new = rewritten("lantern", LANTERN, &project, &parts).unwrap();
+    let (old, new) = (
+        std::str::from_utf8(LANTERN).unwrap(),
+        String::from_utf8(new).unwrap(),
+    );
+    let added = "\"8: A (S F)* |\", \"4: S A2 S\", \"7: A S* A / A S2 F S2 A / A S* A\" ]";
+    let flat: String = new.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flat.contains(added), "{new}");
+    // All lines but that one are as they were.
+    let differs = |line: &&str| !new.contains(*line);
+    let gone: Vec<&str> = old.lines().filter(differs).collect();
+    assert_eq!(gone.len(), 1, "{gone:?}");
+    assert!(gone[0].contains("colours"));
+}
+
+#[test]
+fn lines_that_say_nothing_any_more_go_and_like_rounds_share_one() {
+    let mut project = lantern();
+    let mut text = LANTERN.to_vec();
+    for (step, rounds) in [vec![4], vec![5, 6], vec![4, 5, 6]].into_iter().enumerate() {
+        let all: Vec<_> = (4..=6).map(|k| (0, Part::Round(Round(k)))).collect();
+        for k in rounds {
+            let colour = if step < 2 { 1 } else { 3 };
+            paint(
+                &mut project,
+                0,
+                Part::Round(Round(k)),
+                (Side(0), 0),
+                Reach::Round,
+                colour,
+            );
+        }
+        text = rewritten("lantern", &text, &project, &all).unwrap();
+    }
+    let text = String::from_utf8(text).unwrap();
+    let wall = "[\"all: S*\", \"1-3: N*\", \"5-8: A S* A\", \"8: A (S F)* |\", \"4-6: F*\"]";
+    assert!(text.contains(wall), "{text}");
+}
+
+#[test]
+fn join_rows_and_tips_are_written_too() {
+    let mut project = lantern();
+    for (part, words) in [(Part::Row, "A F* A"), (Part::Tip, "N")] {
+        let layout = PanelLayout::new(&project.panels[1]);
+        let coat = coat(&project, &layout, part, words).unwrap();
+        project.panels[1].colours.put_on(coat);
+    }
+    let parts = [(1, Part::Row), (1, Part::Tip)];
+    let new = rewritten("lantern", LANTERN, &project, &parts).unwrap();
+    let again = read::read("lantern", &new).unwrap().project;
+    assert_eq!(again.panels[1].colours.tip, project.panels[1].colours.tip);
+    let text = String::from_utf8(new).unwrap();
+    assert!(text.contains("\"row\": \"A F* A\""), "{text}");
+}
+
+#[test]
+fn another_pattern_is_left_alone() {
+    let mut project = lantern();
+    let part = Part::Round(Round(4));
+    paint(&mut project, 0, part, (Side(0), 0), Reach::Round, 1);
+    let refuse = |bytes: &[u8]| rewritten("x", bytes, &project, &[(0, part)]).unwrap_err();
+    assert!(matches!(refuse(b"{"), NotPainted::NoPattern(_)));
+    let hexagon = include_bytes!("../../patterns/flat-hexagon.json");
+    assert_eq!(refuse(hexagon), NotPainted::OtherBeads);
+    let text = std::str::from_utf8(LANTERN).unwrap();
+    let renamed = text.replace("\"wall\"", "\"brick\"");
+    assert!(matches!(
+        refuse(renamed.as_bytes()),
+        NotPainted::OtherPanel(_)
+    ));
+}
+
+#[test]
+fn words_that_do_not_fit_are_left_out() {
+    let mut project = lantern();
+    let before = project.clone();
+    let bad = [
+        ("wall", "4", "A S"),
+        ("wall", "4", "A Q S S"),
+        ("wall", "9", "A*"),
+        ("wall", "0", "A*"),
+        ("wall", "4", "A* / S*"),
+        ("wall", "row", "A"),
+        ("wall", "tip", ""),
+        ("roof", "4", "A*"),
+        ("wall", "ring", "A*"),
+    ];
+    assert_eq!(put_on(&mut project, bad), bad.len());
+    assert_eq!(project, before);
+    assert_eq!(
+        put_on(&mut project, [("wall", "4", "A*"), ("wall", "tip", "F")]),
+        0
+    );
+    assert_ne!(project, before);
+}
+
+proptest! {
+    /// Whatever is painted, the file says it, and says it again when it is
+    /// written once more.
+    #[test]
+    fn the_file_says_what_was_painted(
+        strokes in proptest::collection::vec((0usize..3, 4u32..=8, 0u8..3, 0u32..4, 0usize..5, 0u8..4), 1..12)
+    ) {
+        let mut project = lantern();
+        let mut parts = vec![];
+        for (spec, round, side, place, reach, colour) in strokes {
+            let part = Part::Round(Round(round));
+            paint(&mut project, spec, part, (Side(side), place), Reach::ALL[reach], colour);
+            if !parts.contains(&(spec, part)) {
+                parts.push((spec, part));
+            }
+        }
+        let new = rewritten("lantern", LANTERN, &project, &parts).unwrap();
+        let again = read::read("lantern", &new).unwrap().project;
+        for (spec, panel) in project.panels.iter().enumerate() {
+            let layout = PanelLayout::new(panel);
+            for round in (panel.open + 1..=panel.rounds).map(Round) {
+                let said = again.panels[spec].colours.spelt(&layout, round);
+                prop_assert_eq!(said, panel.colours.spelt(&layout, round));
+            }
+        }
+        let twice = rewritten("lantern", &new, &project, &parts).unwrap();
+        prop_assert_eq!(twice, new);
+    }
+}

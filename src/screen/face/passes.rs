@@ -1,0 +1,115 @@
+//! How often the thread goes through a bead: every movement has to be looked
+//! at, so it is counted apart from the keys.
+
+use crate::beadwork::{Bead, Sequence, Step};
+use crate::screen::apart::Apart;
+use std::sync::Arc;
+
+/// Passes of a bead.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Counted {
+    /// So far.
+    pub done: u32,
+    /// Once the piece is finished.
+    pub all: u32,
+}
+
+/// The bead asked about last, and what is known of it.
+#[derive(Debug, Default)]
+pub struct Passes {
+    wanted: Option<(Bead, Step)>,
+    asked: Option<((Bead, Step), Apart<Counted>)>,
+}
+
+impl Passes {
+    /// Asks for a bead once so many steps are done. What is being counted is
+    /// finished first, so that no more than one thread is ever at it.
+    pub fn ask(&mut self, seq: &Arc<Sequence>, bead: Bead, done: Step) {
+        self.wanted = Some((bead, done));
+        self.go_on(seq);
+    }
+
+    fn go_on(&mut self, seq: &Arc<Sequence>) {
+        let Some(wanted) = self.wanted else { return };
+        let busy = match &self.asked {
+            Some((asked, _)) if *asked == wanted => true,
+            Some((_, apart)) => apart.get().is_none() && !apart.failed(),
+            None => false,
+        };
+        if !busy {
+            let (bead, done) = wanted;
+            let seq = seq.clone();
+            let counting = Apart::begin(move || count(&seq, bead, done));
+            self.asked = Some((wanted, counting));
+        }
+    }
+
+    /// Takes in what was counted; whether more is waited for.
+    pub fn look(&mut self, seq: &Arc<Sequence>) -> bool {
+        let waits = self.asked.as_mut().is_some_and(|(_, apart)| apart.look());
+        if !waits {
+            self.go_on(seq);
+        }
+        self.wanted.is_some() && self.counted().is_none() && !self.failed()
+    }
+
+    fn failed(&self) -> bool {
+        self.asked.as_ref().is_some_and(|(_, apart)| apart.failed())
+    }
+
+    /// What is known of the bead asked about last.
+    pub fn counted(&self) -> Option<Counted> {
+        let (asked, apart) = self.asked.as_ref()?;
+        (Some(*asked) == self.wanted).then(|| apart.get().copied())?
+    }
+}
+
+/// Counts, movement by movement. No bead is passed before it is strung.
+fn count(seq: &Sequence, bead: Bead, done: Step) -> Counted {
+    let mut counted = Counted { done: 0, all: 0 };
+    for m in seq.iter_from(seq.step_of(bead)) {
+        let here = m.passes.iter().filter(|b| **b == bead).count() as u32;
+        counted.all += here;
+        if m.step <= done {
+            counted.done += here;
+        }
+    }
+    counted
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::Closing;
+    use crate::screen::proof;
+
+    /// All passes of all beads together are those of the whole piece.
+    #[test]
+    fn the_passes_of_all_beads_add_up_to_those_of_the_piece() {
+        let seq = proof::tetrahedron(4, Closing::Fill, 1);
+        let half = Step(seq.steps() / 2);
+        let beads = (1..=seq.layout().beads()).map(Bead);
+        let (mut so_far, mut all) = (0, 0);
+        for counted in beads.map(|bead| count(&seq, bead, half)) {
+            so_far += u64::from(counted.done);
+            all += u64::from(counted.all);
+        }
+        assert_eq!(all, seq.passes());
+        assert_eq!(so_far, seq.passes_after(half));
+    }
+
+    #[test]
+    fn the_last_bead_asked_about_is_answered() {
+        let seq = Arc::new(proof::panel(3, 6));
+        let mut passes = Passes::default();
+        for bead in 1..=9 {
+            passes.ask(&seq, Bead(bead), Step(20));
+        }
+        while passes.look(&seq) {
+            std::thread::yield_now();
+        }
+        let counted = passes.counted().expect("counted");
+        assert_eq!(counted, count(&seq, Bead(9), Step(20)));
+        assert!(counted.all >= 1);
+    }
+}

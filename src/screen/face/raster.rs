@@ -1,0 +1,313 @@
+//! The window filled: for every half cell the bead that lies behind it.
+
+use super::ink::{self, Ink};
+use super::room::FaceRoom;
+use super::route::route;
+use super::window::Window;
+use crate::beadwork::flat_face::{Brick, FlatFace};
+use crate::beadwork::layout::Seat;
+use crate::beadwork::{Bead, BeadKind, Sequence, Side, Step};
+use crate::screen::look::{Depth, Look};
+use crate::screen::picture::{Mark, Marks};
+use glam::DVec2;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+
+/// What the face is drawn from.
+pub struct Sight<'a> {
+    /// The piece.
+    pub seq: &'a Sequence,
+    /// The room.
+    pub room: &'a FaceRoom,
+    /// Steps done.
+    pub done: Step,
+    /// Beads of this movement that were taken one at a time.
+    pub taken: usize,
+    /// Mirrored for the left hand.
+    pub mirrored: bool,
+    /// The look.
+    pub look: Look,
+}
+
+/// A bead behind a point.
+#[derive(Clone, Copy)]
+struct Seen {
+    brick: Brick,
+    kind: usize,
+    placed: bool,
+}
+
+/// Columns of a bead from which on it has a border and a letter.
+const LARGE: f64 = 3.9;
+
+/// Draws the face into an area of any size.
+pub fn draw(sight: &Sight, area: Rect, buf: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
+    let face = sight.room.flat(sight.seq);
+    let window = sight.room.window(&face, area, sight.mirrored);
+    let size = face.brick() * window.per_mm;
+    let painter = Painter {
+        sight,
+        beads: &sight.seq.layout().project().beads,
+        strung: sight.seq.strung_after(sight.done),
+        large: size.min_element() >= LARGE,
+        face,
+        window,
+    };
+    painter.fill(buf);
+    painter.numbers(buf);
+    if sight.room.route {
+        painter.thread(buf);
+    }
+    painter.marks(buf);
+}
+
+struct Painter<'a> {
+    sight: &'a Sight<'a>,
+    beads: &'a [BeadKind],
+    strung: u32,
+    /// Beads are large enough for borders and letters.
+    large: bool,
+    face: FlatFace<'a>,
+    window: Window,
+}
+
+impl Painter<'_> {
+    fn seen(&self, brick: Brick, last: &mut Option<Seen>) -> Seen {
+        if let Some(seen) = last.filter(|s| s.brick.seat == brick.seat) {
+            return seen;
+        }
+        let seen = Seen {
+            brick,
+            kind: usize::from(self.face.colour(brick.seat).0),
+            placed: self.face.bead(brick.seat).0 <= self.strung,
+        };
+        *last = Some(seen);
+        seen
+    }
+
+    fn at(&self, at: DVec2, last: &mut Option<Seen>) -> Option<(Seen, DVec2)> {
+        let point = self.window.point(at);
+        let brick = self.face.at(point)?;
+        Some((self.seen(brick, last), point))
+    }
+
+    fn ink(&self, found: Option<(Seen, DVec2)>) -> Ink {
+        let Some((seen, point)) = found else {
+            return Ink::Bare;
+        };
+        let colour = self.beads[seen.kind].colour;
+        let border = self.large && {
+            // Half a column along every edge, so that neighbours share one.
+            let to_edge = (DVec2::ONE - seen.brick.own(point).abs()) * seen.brick.half;
+            to_edge.min_element() * self.window.per_mm < 0.5
+        };
+        match (seen.placed, self.large) {
+            (true, _) if border => Ink::Border(colour),
+            (true, _) => Ink::Solid(colour),
+            (false, true) if border => Ink::Line(colour),
+            (false, true) => Ink::Bare,
+            (false, false) => Ink::Grain(colour),
+        }
+    }
+
+    /// Every cell, with a letter in the middle of each large bead.
+    fn fill(&self, buf: &mut Buffer) {
+        let (area, look) = (self.window.area, self.sight.look);
+        let lettered = !self.large && look.depth == Depth::None;
+        let mut last = None;
+        for row in 0..area.height {
+            for column in 0..area.width {
+                let at = |half: f64| DVec2::new(f64::from(column) + 0.5, half);
+                let top = 2.0 * f64::from(row);
+                let upper = self.at(at(top + 0.5), &mut last);
+                let lower = match look.unicode {
+                    true => self.at(at(top + 1.5), &mut last),
+                    false => upper,
+                };
+                let cell = (area.x + column, area.y + row);
+                let here = upper.or(lower).map(|(seen, _)| seen);
+                let (mut sign, mut style) = ink::cell(look, self.ink(upper), self.ink(lower));
+                if let Some(seen) = here {
+                    let is_middle = |seen: &Seen| self.window.cell(seen.brick.middle) == Some(cell);
+                    let mut middle = [upper, lower].into_iter().flatten().map(|(seen, _)| seen);
+                    let middle = middle.rfind(|s| self.large && is_middle(s));
+                    if let Some(seen) = middle {
+                        (sign, style) = self.letter(&seen);
+                    } else if lettered {
+                        (sign, style) = self.letter(&seen);
+                    }
+                }
+                buf[cell].set_char(sign).set_style(style);
+            }
+        }
+    }
+
+    fn letter(&self, seen: &Seen) -> (char, Style) {
+        let kind = &self.beads[seen.kind];
+        let look = self.sight.look;
+        let style = match (seen.placed, look.depth) {
+            (true, _) => look.solid(kind.colour),
+            (false, Depth::None) => look.hollow(),
+            (false, _) => look.tinted(kind.colour),
+        };
+        let fits = look.unicode || kind.letter.is_ascii();
+        (if fits { kind.letter } else { '?' }, style)
+    }
+
+    /// The numbers of the sides beside them.
+    fn numbers(&self, buf: &mut Buffer) {
+        let sides = self.sight.seq.layout().kind(self.face.panel()).sides();
+        let by = 1.5 / self.window.per_mm;
+        for side in (0..sides).map(Side) {
+            let beside = self.window.cell(self.face.beside(side, by));
+            if let Some((x, y)) = beside.filter(|cell| buf[*cell].symbol() == " ") {
+                let words = side.number().to_string();
+                let room = usize::from(self.window.area.right() - x);
+                buf.set_stringn(x, y, words, room, self.sight.look.quiet());
+            }
+        }
+    }
+
+    /// The cell of a bead of this panel that is seen.
+    fn cell_of(&self, bead: Bead) -> Option<(u16, u16)> {
+        let seat = self.sight.seq.layout().seat(bead);
+        let here = seat.panel == self.face.panel();
+        here.then(|| self.window.cell(self.face.lies(seat).middle))?
+    }
+
+    /// The way of the thread, dot by dot.
+    fn thread(&self, buf: &mut Buffer) {
+        let route = route(self.sight.seq, self.sight.done);
+        let (look, signs) = (self.sight.look, self.sight.look.signs());
+        self.way(&route.made, signs.thread[0], look.needle(), buf);
+        self.way(&route.next, signs.thread[1], look.enter_sign(), buf);
+    }
+
+    fn way(&self, beads: &[Bead], sign: char, style: Style, buf: &mut Buffer) {
+        let layout = self.sight.seq.layout();
+        let place = |bead: Bead| {
+            let seat = layout.seat(bead);
+            let here = seat.panel == self.face.panel();
+            here.then(|| self.window.place(self.face.lies(seat).middle))
+        };
+        let area = self.window.area;
+        let size = DVec2::new(f64::from(area.width), 2.0 * f64::from(area.height));
+        for pair in beads.windows(2) {
+            let (Some(from), Some(to)) = (place(pair[0]), place(pair[1])) else {
+                continue;
+            };
+            let dots = (to - from).abs().max_element().clamp(1.0, 600.0) as u32;
+            for n in 0..=dots {
+                let at = from.lerp(to, f64::from(n) / f64::from(dots));
+                if at.min_element() < 0.0 || at.x >= size.x || at.y >= size.y {
+                    continue;
+                }
+                let cell = (area.x + at.x as u16, area.y + (at.y / 2.0) as u16);
+                buf[cell].set_char(sign).set_style(style);
+            }
+        }
+        // The beads that it goes through are to be read still.
+        for bead in beads.iter().filter(|_| self.large) {
+            if let Some(cell) = self.cell_of(*bead) {
+                let seat = layout.seat(*bead);
+                let seen = self.seen(self.face.lies(seat), &mut None);
+                let (letter, own) = self.letter(&seen);
+                buf[cell]
+                    .set_char(letter)
+                    .set_style(own.add_modifier(Modifier::BOLD));
+            }
+        }
+    }
+
+    /// The needle, the new beads, the beads to enter, and the one pointed at.
+    fn marks(&self, buf: &mut Buffer) {
+        let (look, signs) = (self.sight.look, self.sight.look.signs());
+        let marks = Marks::of(self.sight.seq, self.sight.done, self.sight.taken);
+        let enter = signs.enter[usize::from(self.sight.mirrored)];
+        for (mark, bead) in marks.all() {
+            let Some(cell) = self.cell_of(bead) else {
+                continue;
+            };
+            let (left, sign, right, style) = match mark {
+                Mark::Leaves => (None, signs.needle, None, look.needle()),
+                Mark::Seat => (
+                    Some(signs.seat[5]),
+                    signs.new,
+                    Some(signs.seat[5]),
+                    look.seat(),
+                ),
+                Mark::Enter(number) => {
+                    let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
+                    (
+                        Some(enter),
+                        digit.unwrap_or(enter),
+                        Some(enter),
+                        look.enter(),
+                    )
+                }
+            };
+            self.sign(cell, (left, sign, right), style, buf);
+        }
+        let Some(seat) = self.sight.room.at else {
+            return;
+        };
+        if let Some(cell) = self.window.cell(self.face.lies(seat).middle) {
+            self.pointer(cell, seat, buf);
+        }
+    }
+
+    /// A sign in the middle of a bead, and what stands beside it in a large
+    /// one.
+    fn sign(
+        &self,
+        (x, y): (u16, u16),
+        (left, sign, right): (Option<char>, char, Option<char>),
+        style: Style,
+        buf: &mut Buffer,
+    ) {
+        buf[(x, y)]
+            .set_char(sign)
+            .set_style(Style::reset().patch(style));
+        if !self.large {
+            return;
+        }
+        let area = self.window.area;
+        if let Some(left) = left.filter(|_| x > area.x) {
+            buf[(x - 1, y)]
+                .set_char(left)
+                .set_style(Style::reset().patch(style));
+        }
+        if let Some(right) = right.filter(|_| x + 1 < area.right()) {
+            buf[(x + 1, y)]
+                .set_char(right)
+                .set_style(Style::reset().patch(style));
+        }
+    }
+
+    fn pointer(&self, (x, y): (u16, u16), seat: Seat, buf: &mut Buffer) {
+        let look = self.sight.look;
+        let style = Style::reset().patch(look.ahead());
+        let area = self.window.area;
+        let wide = (self.face.brick().x * self.window.per_mm) as u16;
+        let by = if self.large && wide >= 6 { 2 } else { 1 };
+        let style_of = |x: u16| (x >= area.x && x < area.right()).then_some(style);
+        for (x, sign) in [(x.wrapping_sub(by), '['), (x + by, ']')] {
+            if let Some(style) = style_of(x) {
+                buf[(x, y)].set_char(sign).set_style(style);
+            }
+        }
+        if !self.large {
+            let seen = self.seen(self.face.lies(seat), &mut None);
+            let (letter, own) = self.letter(&seen);
+            if buf[(x, y)].symbol().chars().all(|c| "▀▄█▒░ .#".contains(c)) {
+                buf[(x, y)]
+                    .set_char(letter)
+                    .set_style(Style::reset().patch(own));
+            }
+        }
+    }
+}

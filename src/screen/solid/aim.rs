@@ -1,0 +1,71 @@
+//! Where to look from: so that what is worked is in sight.
+//!
+//! A few ways of holding the piece are tried on a small picture, and the one
+//! that shows most of it wins.
+
+use super::camera::Camera;
+use super::raster::{Spot, picture};
+use crate::sight::{FaceState, PlateSide, SideState, Standing};
+use glam::{DQuat, DVec3};
+
+/// The small picture, in spots.
+pub const SMALL: (usize, usize) = (48, 32);
+/// What a spot at the side that is joined counts, against one of the face.
+const SIDE: usize = 4;
+/// So far out on a face its side begins, for this.
+const AT_SIDE: f32 = 0.7;
+/// The first way is kept if it shows this part of what the best does.
+const ENOUGH: f64 = 0.85;
+
+/// The best of some ways of holding a piece: an index.
+pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usize {
+    let seen = |camera: &Camera| {
+        let seen = picture(camera, places);
+        let (wide, high) = seen.size;
+        let all = (0..high).flat_map(|y| (0..wide).map(move |x| (x, y)));
+        all.filter_map(|(x, y)| seen.at(x, y))
+            .map(|spot| worth(spot, standing))
+            .sum::<usize>()
+    };
+    let seen: Vec<usize> = ways.iter().map(seen).collect();
+    let most = seen.iter().copied().max().unwrap_or(0);
+    let enough = |s: &usize| *s as f64 >= ENOUGH * most as f64;
+    match seen.first().is_some_and(enough) {
+        true => 0,
+        false => seen.iter().position(|s| *s == most).unwrap_or(0),
+    }
+}
+
+/// Whether a spot shows what is worked, and how much that counts.
+pub fn worth(spot: &Spot, standing: &Standing) -> usize {
+    let (plate, side) = (spot.plate as usize, spot.side as usize);
+    let is_side = standing.sides[plate][side] == SideState::Now && spot.out > AT_SIDE;
+    let is_face = standing.faces[plate] == FaceState::Now;
+    usize::from(is_face) + SIDE * usize::from(is_side)
+}
+
+/// The turns of what is seen that bring a direction, as it is seen, to look at
+/// the maker: straight, or a little from one side.
+pub fn towards(seen: DVec3) -> Vec<DQuat> {
+    let Some(from) = seen.try_normalize() else {
+        return vec![];
+    };
+    let to = [
+        DVec3::new(0.36, 0.36, 0.86),
+        DVec3::new(-0.4, 0.3, 0.86),
+        DVec3::new(0.2, -0.36, 0.91),
+    ];
+    to.iter()
+        .map(|to| DQuat::from_rotation_arc(from, to.normalize()))
+        .collect()
+}
+
+/// The faces that something is worked on.
+pub fn worked(standing: &Standing) -> Vec<usize> {
+    let mut faces: Vec<usize> = standing.join.iter().map(|s: &PlateSide| s.plate).collect();
+    let now = |f: &usize| standing.faces[*f] == FaceState::Now;
+    faces.extend((0..standing.faces.len()).filter(now));
+    faces.sort_unstable();
+    faces.dedup();
+    faces
+}

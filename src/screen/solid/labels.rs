@@ -1,0 +1,171 @@
+//! Letters on the picture: what a face is called and how it stands, and the
+//! letters of the sides that will meet.
+//!
+//! A face says as much as it has room for: `Face 3 made`, `3 made`, `3+`.
+
+use super::raster::Picture;
+use crate::sight::body::apart;
+use crate::sight::{Body, FaceState, PlateSide, Standing, names};
+use glam::{DVec2, DVec3};
+
+/// A text so long has a free cell on both sides.
+const LONG: usize = 4;
+/// How far out on a face the letter of a side may stand, best first.
+const OUT: [f64; 3] = [0.74, 0.66, 0.84];
+/// Sides of a seam that lie closer than this part of their length need no
+/// letters: they can be seen to meet.
+const MET: f64 = 0.02;
+
+/// A text on the picture.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Label {
+    /// The text.
+    pub text: String,
+    /// The column of its first letter, and its row, in cells.
+    pub at: (usize, usize),
+    /// It belongs to what is worked now.
+    pub now: bool,
+}
+
+/// The sign of a state, and its word.
+pub fn word(state: FaceState) -> (char, &'static str) {
+    match state {
+        FaceState::Now => ('*', "now"),
+        FaceState::Joined => ('=', "joined"),
+        FaceState::Made => ('+', "made"),
+        FaceState::Open => ('-', "open"),
+    }
+}
+
+/// What is written on a picture.
+pub struct Writing<'a> {
+    /// The faces and seams.
+    pub body: &'a Body,
+    /// How they stand; `None` to show the piece as finished.
+    pub standing: Option<&'a Standing>,
+    /// Where all corners lie, mm.
+    pub places: &'a [Vec<DVec3>],
+    /// Spots of the picture in a cell, across and down.
+    pub cell: (usize, usize),
+}
+
+impl Writing<'_> {
+    /// The labels: first those of what is worked now, then of the other faces,
+    /// then of the sides. Where one stands no other does.
+    pub fn labels(&self, picture: &Picture) -> Vec<Label> {
+        let mut out: Vec<Label> = vec![];
+        let now = |plate: &usize| self.state(*plate) == Some(FaceState::Now);
+        let (first, others): (Vec<usize>, Vec<usize>) = (0..self.body.plates.len()).partition(now);
+        for plate in first.into_iter().chain(others) {
+            let texts = self.texts(plate);
+            let at = picture.faces[plate].middle;
+            let is_now = self.state(plate) == Some(FaceState::Now);
+            let label = self.fitted(picture, plate, at, &texts, is_now, &out);
+            out.extend(label);
+        }
+        for (nth, seam) in self.body.seams.iter().enumerate() {
+            let before = out.len();
+            for &side in &seam.sides {
+                if self.is_apart(nth, side) {
+                    let label = self.letter(picture, nth, side, &out);
+                    out.extend(label);
+                }
+            }
+            // A letter without its fellow says nothing.
+            if out.len() - before < 2 {
+                out.truncate(before);
+            }
+        }
+        out
+    }
+
+    fn state(&self, plate: usize) -> Option<FaceState> {
+        self.standing.map(|s| s.faces[plate])
+    }
+
+    fn texts(&self, plate: usize) -> Vec<String> {
+        let Some(state) = self.state(plate) else {
+            return vec![];
+        };
+        let ((sign, word), face) = (word(state), &self.body.plates[plate]);
+        vec![
+            format!("{} {word}", face.name),
+            format!("{} {word}", face.short),
+            format!("{}{sign}", face.short),
+            sign.to_string(),
+        ]
+    }
+
+    /// Whether a side is to meet others that it does not lie against now.
+    fn is_apart(&self, seam: usize, side: PlateSide) -> bool {
+        let corners = &self.places[side.plate];
+        let n = corners.len();
+        let long = corners[side.side].distance(corners[(side.side + n - 1) % n]);
+        let mut others = self.body.seams[seam].sides.iter().filter(|o| **o != side);
+        others.any(|other| apart(self.places, side, *other) > MET * long)
+    }
+
+    fn letter(
+        &self,
+        picture: &Picture,
+        seam: usize,
+        PlateSide { plate, side }: PlateSide,
+        others: &[Label],
+    ) -> Option<Label> {
+        let face = &picture.faces[plate];
+        let n = face.corners.len();
+        let middle = (face.corners[(side + n - 1) % n] + face.corners[side]) / 2.0;
+        let own = PlateSide { plate, side };
+        let lit = self.standing.is_some_and(|s| s.join.contains(&own));
+        let text = [names::seam(seam)];
+        OUT.iter().find_map(|out| {
+            let at = face.middle.lerp(middle, *out);
+            self.fitted(picture, plate, at, &text, lit, others)
+        })
+    }
+
+    /// The first of the texts for which the face has room round a point.
+    fn fitted(
+        &self,
+        picture: &Picture,
+        plate: usize,
+        at: DVec2,
+        texts: &[String],
+        now: bool,
+        others: &[Label],
+    ) -> Option<Label> {
+        if !(at.x >= 0.0 && at.y >= 0.0) {
+            return None;
+        }
+        // Letters stand in whole cells.
+        let (across, down) = self.cell;
+        let (x, y) = (at.x as usize / across, at.y as usize / down);
+        let own = |x: usize| {
+            let spots = (0..across).flat_map(|i| (0..down).map(move |j| (i, j)));
+            let mut spots = spots.map(|(i, j)| picture.at(x * across + i, y * down + j));
+            spots.all(|spot| spot.is_some_and(|spot| spot.plate as usize == plate))
+        };
+        texts.iter().find_map(|text| {
+            let long = text.chars().count();
+            let from = x.checked_sub(long / 2)?;
+            let margin = usize::from(long >= LONG);
+            let mut cells = from.saturating_sub(margin)..from + long + margin;
+            let label = Label {
+                text: text.clone(),
+                at: (from, y),
+                now,
+            };
+            let is_free = !others.iter().any(|other| label.touches(other));
+            (is_free && cells.all(own)).then_some(label)
+        })
+    }
+}
+
+impl Label {
+    /// Whether another stands in the same row with less than a cell between.
+    fn touches(&self, other: &Label) -> bool {
+        let long = |label: &Label| label.text.chars().count();
+        let ((x, y), (ox, oy)) = (self.at, other.at);
+        y == oy && x <= ox + long(other) && ox <= x + long(self)
+    }
+}

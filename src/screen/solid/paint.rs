@@ -1,0 +1,207 @@
+//! The colours of what is seen: the beads' own, dimmed where a face is only
+//! made or not even that, lit from the upper left, with lines at its sides.
+
+use super::raster::{Picture, Seen, Spot};
+use crate::beadwork::layout::{Layout, Seat};
+use crate::beadwork::number::Panel;
+use crate::beadwork::{Colour, Rgb, Round};
+use crate::sight::coat::{Dye, bead_at};
+use crate::sight::{Coats, FaceState, SideState, Standing};
+use glam::{DVec2, DVec3};
+
+/// Where the light comes from, besides from everywhere: left, up, and from
+/// behind the maker.
+const LIGHT: DVec3 = DVec3::new(-0.41, 0.53, 0.74);
+/// How light a face is that no light falls on.
+const SHADE: f64 = 0.5;
+/// Shades of light. Few, so that a slow turn does not change every cell.
+const SHADES: f64 = 16.0;
+/// From so many spots a bead on, beads are parted by lines.
+const PARTED: f64 = 16.0;
+/// From so many spots a bead on, beads show their letters where there is no
+/// colour.
+const LETTERED: f64 = 3.0;
+/// What a face not made yet is painted with, nearly all over.
+const GHOST: Rgb = Rgb(58, 62, 72);
+/// The grey in a face that is made and not joined.
+const GREY: Rgb = Rgb(128, 128, 128);
+/// The join that is being worked.
+const LAMP: Rgb = Rgb(255, 196, 64);
+/// A side that is still to be joined.
+const BARE: Rgb = Rgb(240, 240, 240);
+
+/// What a spot is, besides its colour.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stroke {
+    /// A part of a face.
+    Face {
+        /// Its bead; none where nothing is made yet.
+        bead: Option<Colour>,
+        /// How light it is, 0 to 15.
+        shade: u8,
+        /// How the face stands, if that is shown.
+        state: Option<FaceState>,
+    },
+    /// A side, how it stands, and how it runs: `-`, `|`, `/` or `\\`.
+    Side(SideState, char),
+}
+
+/// A spot painted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Painted {
+    /// Its colour.
+    pub rgb: Rgb,
+    /// What it is.
+    pub stroke: Stroke,
+}
+
+/// What the painter goes by.
+pub struct Painter<'a> {
+    /// Where every bead sits.
+    pub layout: &'a Layout,
+    /// The averages.
+    pub coats: &'a Coats,
+    /// The colour of each bead.
+    pub dye: &'a Dye<'a>,
+    /// How all stands; `None` to show the piece as finished.
+    pub standing: Option<&'a Standing>,
+}
+
+impl Painter<'_> {
+    /// Paints a spot of a picture.
+    pub fn paint(&self, picture: &Picture, spot: &Spot) -> Painted {
+        let face = &picture.faces[spot.plate as usize];
+        let (plate, side) = (spot.plate as usize, spot.side as usize);
+        let (out, along) = (f64::from(spot.out), f64::from(spot.along));
+        let panel = Panel(spot.plate as u16);
+        let kind = self.layout.kind(panel);
+        let towards = (face.normal.dot(LIGHT) * 0.6 + 0.4).max(0.0);
+        let light = (SHADE + (1.0 - SHADE) * towards).min(1.0);
+        let light = (light * SHADES).round() / SHADES;
+        let state = self.standing.map_or(FaceState::Joined, |s| s.faces[plate]);
+        let reach = face.reach[side];
+        let a_bead = face.spots / f64::from(kind.beads().max(1));
+        let found = bead_at(self.layout, panel, side, out, along);
+        // An opening in the middle of a face: the dark inside.
+        let Some(found) = found else {
+            let shade = scaled(GHOST, 0.55 * light);
+            return Painted {
+                rgb: shade,
+                stroke: Stroke::Face {
+                    bead: None,
+                    shade: 0,
+                    state: None,
+                },
+            };
+        };
+        let mut rgb = match a_bead < 1.0 {
+            true => (self.coats).average(self.layout, self.dye, panel, side, (out, along), reach),
+            false => self.own(found.seat),
+        };
+        if a_bead >= PARTED {
+            let width = 1.0 / a_bead.sqrt();
+            let between = found.along < width || found.out < width;
+            rgb = scaled(rgb, if between { 0.72 } else { 1.0 });
+        }
+        let in_place = match (state, self.standing.and_then(|s| s.whole)) {
+            (FaceState::Open, _) => false,
+            (FaceState::Now, Some((p, first, last))) if p == plate => {
+                (first..=last).contains(&found.seat.round.min(Round(kind.rounds())))
+            }
+            _ => true,
+        };
+        rgb = match (in_place, state) {
+            (false, _) => mixed(rgb, GHOST, 0.78),
+            (_, FaceState::Made) => mixed(rgb, GREY, 0.3),
+            _ => rgb,
+        };
+        rgb = scaled(rgb, light);
+        let bead = in_place.then(|| (self.dye)(found.seat));
+        let shade = (light * 15.0) as u8;
+        let Some(side_state) = self.side_at(spot, reach) else {
+            return Painted {
+                rgb,
+                stroke: Stroke::Face {
+                    bead,
+                    shade,
+                    state: self.standing.map(|_| state),
+                },
+            };
+        };
+        // Of a face that is not there yet the sides are only hinted at.
+        let hinted = state == FaceState::Open && side_state == SideState::Waiting;
+        Painted {
+            rgb: match side_state {
+                SideState::Now => LAMP,
+                SideState::Waiting => mixed(rgb, BARE, if hinted { 0.3 } else { 0.75 }),
+                SideState::Joined => scaled(rgb, 0.5),
+                SideState::Free => scaled(rgb, 0.65),
+            },
+            stroke: match hinted {
+                true => Stroke::Side(SideState::Free, '.'),
+                false => Stroke::Side(side_state, runs(&face.corners, side, picture.slim)),
+            },
+        }
+    }
+
+    /// Whether beads are so large that each has room for its letter.
+    pub fn parts(&self, picture: &Picture) -> bool {
+        let a_bead = |(plate, face): (usize, &Seen)| {
+            let beads = self.layout.kind(Panel(plate as u16)).beads();
+            face.spots / f64::from(beads.max(1))
+        };
+        picture
+            .faces
+            .iter()
+            .enumerate()
+            .map(a_bead)
+            .fold(0.0, f64::max)
+            >= LETTERED
+    }
+
+    /// The side that a spot lies on, if it does.
+    fn side_at(&self, spot: &Spot, reach: f64) -> Option<SideState> {
+        let (plate, side) = (spot.plate as usize, spot.side as usize);
+        let state = match self.standing {
+            Some(standing) => standing.sides[plate][side],
+            None => SideState::Joined,
+        };
+        let wide: f64 = match state {
+            SideState::Now => 1.6,
+            _ => 0.8,
+        };
+        // On small faces lines would hide all else.
+        let wide = wide.min(reach * 0.34);
+        let from_side = (1.0 - f64::from(spot.out)) * reach;
+        (from_side < wide).then_some(state)
+    }
+
+    fn own(&self, seat: Seat) -> Rgb {
+        let colour = (self.dye)(seat);
+        self.layout.project().beads[usize::from(colour.0)].colour
+    }
+}
+
+/// The letter that runs as a side does on the picture.
+fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
+    let n = corners.len();
+    let way = corners[side] - corners[(side + n - 1) % n];
+    let way = DVec2::new(way.x / slim, way.y);
+    match () {
+        () if way.y.abs() < 0.36 * way.x.abs() => '-',
+        () if way.x.abs() < 0.36 * way.y.abs() => '|',
+        () if way.x * way.y < 0.0 => '/',
+        () => '\\',
+    }
+}
+
+fn scaled(Rgb(r, g, b): Rgb, by: f64) -> Rgb {
+    let one = |c: u8| (f64::from(c) * by).round().clamp(0.0, 255.0) as u8;
+    Rgb(one(r), one(g), one(b))
+}
+
+/// `part` of the second colour in the first.
+fn mixed(a: Rgb, b: Rgb, part: f64) -> Rgb {
+    let one = |x: u8, y: u8| (f64::from(x) * (1.0 - part) + f64::from(y) * part).round() as u8;
+    Rgb(one(a.0, b.0), one(a.1, b.1), one(a.2, b.2))
+}

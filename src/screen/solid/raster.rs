@@ -1,0 +1,196 @@
+//! The raster: for each spot of the picture the face that is nearest there,
+//! and the place on it.
+//!
+//! A face is flat, so the place under a spot is where the ray from the eye
+//! meets its plane. There the two ends of a side span the plane from the
+//! middle of the face: out·(start + along·(end − start)). The side for which
+//! both come out between 0 and 1 is the one under the spot; if there is none,
+//! the spot lies beside the face.
+
+use super::camera::Camera;
+use glam::{DVec2, DVec3};
+
+/// What a spot shows.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Spot {
+    /// The plate.
+    pub plate: u32,
+    /// The side of it, from 0.
+    pub side: u32,
+    /// How far from the middle (0) to the side (1).
+    pub out: f32,
+    /// How far along the side.
+    pub along: f32,
+    deep: f32,
+}
+
+impl Spot {
+    const NOTHING: Spot = Spot {
+        plate: u32::MAX,
+        side: 0,
+        out: 0.0,
+        along: 0.0,
+        deep: f32::INFINITY,
+    };
+}
+
+/// A face as the camera sees it.
+#[derive(Clone, Debug)]
+pub struct Seen {
+    /// Its corners on the picture.
+    pub corners: Vec<DVec2>,
+    /// Its middle on the picture.
+    pub middle: DVec2,
+    /// Which way it faces, the maker's side of it: to the right, up, towards
+    /// the maker.
+    pub normal: DVec3,
+    /// For each side, how far it is from the middle to it, in rows of spots.
+    pub reach: Vec<f64>,
+    /// The area that it would cover if nothing hid it, in spots that are as
+    /// wide as high.
+    pub spots: f64,
+}
+
+/// A picture.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    /// Columns and rows.
+    pub size: (usize, usize),
+    /// How many spots side by side are as wide as one is high.
+    pub slim: f64,
+    spots: Vec<Spot>,
+    /// The faces, by plate.
+    pub faces: Vec<Seen>,
+}
+
+impl Picture {
+    /// What a spot shows, if anything.
+    pub fn at(&self, x: usize, y: usize) -> Option<&Spot> {
+        let (wide, high) = self.size;
+        let inside = x < wide && y < high;
+        let spot = inside.then(|| &self.spots[y * wide + x])?;
+        (spot.plate != u32::MAX).then_some(spot)
+    }
+
+    /// All spots that show something.
+    pub fn spots(&self) -> impl Iterator<Item = &Spot> {
+        self.spots.iter().filter(|spot| spot.plate != u32::MAX)
+    }
+}
+
+/// A side of a face: what takes a point of its plane to `out` and
+/// `out·along`.
+struct Wedge {
+    out: DVec3,
+    out_along: DVec3,
+}
+
+/// Draws faces, given by their corners in mm.
+pub fn picture(camera: &Camera, places: &[Vec<DVec3>]) -> Picture {
+    let (wide, high) = camera.size;
+    let mut picture = Picture {
+        size: camera.size,
+        slim: camera.slim,
+        spots: vec![Spot::NOTHING; wide * high],
+        faces: Vec::with_capacity(places.len()),
+    };
+    for (plate, corners) in places.iter().enumerate() {
+        let seen: Vec<DVec3> = corners.iter().map(|c| camera.seen(*c)).collect();
+        face(camera, &mut picture, plate as u32, &seen);
+    }
+    picture
+}
+
+fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
+    let n = corners.len();
+    let middle = corners.iter().sum::<DVec3>() / n.max(1) as f64;
+    let mut normal = DVec3::ZERO;
+    for s in 0..n {
+        normal += (corners[(s + n - 1) % n] - middle).cross(corners[s] - middle);
+    }
+    let mut normal = normal.normalize_or(DVec3::Z);
+    if normal.dot(Camera::eye() - middle) < 0.0 {
+        normal = -normal;
+    }
+    let wedges: Vec<Wedge> = (0..n)
+        .map(|s| wedge(corners[(s + n - 1) % n] - middle, corners[s] - middle))
+        .collect();
+    let on: Vec<DVec2> = corners.iter().map(|c| camera.on_picture(*c)).collect();
+    let at = camera.on_picture(middle);
+    let cross = |s: usize| {
+        let square = |p: DVec2| DVec2::new((p.x - at.x) / camera.slim, p.y - at.y);
+        let (a, b) = (square(on[(s + n - 1) % n]), square(on[s]));
+        (a.perp_dot(b).abs(), (b - a).length().max(1e-9))
+    };
+    picture.faces.push(Seen {
+        middle: at,
+        normal,
+        reach: (0..n).map(|s| cross(s).0 / cross(s).1).collect(),
+        spots: (0..n).map(|s| cross(s).0 / 2.0).sum(),
+        corners: on.clone(),
+    });
+    let (wide, high) = picture.size;
+    let bound = |of: fn(&DVec2) -> f64, most: usize| {
+        let least = on.iter().map(of).fold(f64::MAX, f64::min).floor();
+        let last = on.iter().map(of).fold(f64::MIN, f64::max).ceil();
+        let within = |v: f64| v.clamp(0.0, most as f64) as usize;
+        within(least)..within(last)
+    };
+    let (columns, rows) = (bound(|p| p.x, wide), bound(|p| p.y, high));
+    let eye = Camera::eye();
+    let to_plane = normal.dot(middle - eye);
+    let from_middle = eye - middle;
+    for y in rows {
+        let mut last = 0;
+        for x in columns.clone() {
+            let ray = camera.ray(x as f64 + 0.5, y as f64 + 0.5);
+            let steep = normal.dot(ray);
+            // Edge on, or behind the eye.
+            if steep > -1e-9 {
+                continue;
+            }
+            let deep = to_plane / steep;
+            let spot = &mut picture.spots[y * wide + x];
+            if deep as f32 >= spot.deep {
+                continue;
+            }
+            let point = from_middle + ray * deep;
+            // The side of the spot before is the likeliest.
+            for s in (0..n).map(|k| (k + last) % n) {
+                let out = wedges[s].out.dot(point);
+                let part = wedges[s].out_along.dot(point);
+                if out < 0.0 || part < 0.0 || part > out {
+                    continue;
+                }
+                last = s;
+                if out <= 1.0 {
+                    *spot = Spot {
+                        plate,
+                        side: s as u32,
+                        out: out as f32,
+                        along: if out > 0.0 { (part / out) as f32 } else { 0.0 },
+                        deep: deep as f32,
+                    };
+                }
+                break;
+            }
+        }
+    }
+}
+
+/// Solves point = out·from + part·(to − from) for points of the plane.
+fn wedge(from: DVec3, to: DVec3) -> Wedge {
+    let side = to - from;
+    let (a, b, c) = (from.dot(from), from.dot(side), side.dot(side));
+    let det = a * c - b * b;
+    if det.abs() < 1e-18 {
+        return Wedge {
+            out: DVec3::splat(f64::NAN),
+            out_along: DVec3::splat(f64::NAN),
+        };
+    }
+    Wedge {
+        out: (from * c - side * b) / det,
+        out_along: (side * a - from * b) / det,
+    }
+}

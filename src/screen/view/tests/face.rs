@@ -1,0 +1,183 @@
+//! The whole face, drawn.
+
+use super::*;
+use crate::screen::look::Depth;
+use ratatui::style::Modifier;
+
+fn face(do_it: &[Do], seq: Sequence, done: usize) -> Session {
+    let mut session = at(seq, LOOK, done);
+    session.apply(Action::Face(Do::Open), Moment(0));
+    while session.look_apart() {
+        std::thread::yield_now();
+    }
+    shown(&mut session, 80, 24);
+    for what in do_it {
+        session.apply(Action::Face(*what), Moment(0));
+    }
+    while session.look_apart() {
+        std::thread::yield_now();
+    }
+    session
+}
+
+#[test]
+fn the_whole_of_a_triangle() {
+    let mut session = face(&[], proof::panel(3, 6), 30);
+    insta::assert_snapshot!(shown(&mut session, 80, 24));
+}
+
+#[test]
+fn a_few_large_beads_with_the_way_of_the_thread() {
+    let zoom = Do::Zoom(true);
+    let seq = proof::panel(3, 6);
+    let mut session = face(&[zoom, zoom, zoom, Do::Route], seq, 30);
+    insta::assert_snapshot!(shown(&mut session, 80, 24));
+}
+
+#[test]
+fn a_hexagon_seen_whole_with_its_words_beside_it() {
+    let mut session = face(&[], proof::panel(6, 9), 60);
+    insta::assert_snapshot!(shown(&mut session, 120, 30));
+}
+
+/// Every bead of the panel can be found in the window that shows it whole,
+/// in place and to come apart, though there is no colour.
+#[test]
+fn in_place_and_to_come_are_told_apart_without_colour() {
+    let mut session = face(&[], proof::panel(3, 6), 30);
+    assert_eq!(session.look().depth, Depth::None);
+    let area = Rect::new(0, 0, 80, 24);
+    let mut buf = Buffer::empty(area);
+    draw(&mut session, area, &mut buf);
+    let letters = buf.content.iter().filter(|c| "NPR".contains(c.symbol()));
+    let (solid, faint): (Vec<_>, Vec<_>) =
+        letters.partition(|c| c.modifier.contains(Modifier::REVERSED));
+    assert!(
+        solid.len() > 40 && faint.len() > 40,
+        "{} {}",
+        solid.len(),
+        faint.len()
+    );
+    assert!(
+        faint
+            .iter()
+            .filter(|c| c.modifier.contains(Modifier::DIM))
+            .count()
+            > 40
+    );
+}
+
+/// The left hand sees the mirror image of the same cells.
+#[test]
+fn the_left_hand_sees_the_face_in_a_mirror() {
+    let mut session = face(&[], proof::panel(6, 8), 40);
+    let picture = |session: &mut Session| {
+        let text = shown(session, 80, 24);
+        let rows = text.lines().skip(4).take(14);
+        rows.map(str::to_string).collect::<Vec<_>>()
+    };
+    let right = picture(&mut session);
+    session.apply(Action::Leave, Moment(0));
+    session.apply(Action::Hand, Moment(0));
+    session.apply(Action::Face(Do::Open), Moment(0));
+    let left = picture(&mut session);
+    let letters = |c: char| c.is_ascii_uppercase();
+    let mut same = 0;
+    for (a, b) in right.iter().zip(&left) {
+        let a: Vec<char> = format!("{a:80}").chars().collect();
+        let b: Vec<char> = format!("{b:80}").chars().rev().collect();
+        let both = a
+            .iter()
+            .zip(&b)
+            .filter(|(a, b)| letters(**a) && letters(**b));
+        for (a, b) in both {
+            assert_eq!(a, b, "{right:?}\n{left:?}");
+            same += 1;
+        }
+    }
+    assert!(same > 200, "{same}");
+}
+
+/// What is said of the bead pointed at is what the layout says, wherever a
+/// click goes.
+#[test]
+fn a_click_points_at_the_bead_that_is_drawn_there() {
+    let mut session = face(&[], proof::tetrahedron(5, Closing::SetIn, 1), 20);
+    let mut hit = 0;
+    for y in 4..18 {
+        for x in 0..80 {
+            let before = session.face.at;
+            session.click((x, y));
+            let Some(seat) = session.face.at else {
+                continue;
+            };
+            if Some(seat) == before {
+                continue;
+            }
+            hit += 1;
+            let layout = session.seq.layout();
+            let bead = session.face.flat(&session.seq).bead(seat);
+            assert_eq!(layout.seat(bead), seat);
+        }
+    }
+    assert!(hit > 40, "{hit}");
+}
+
+/// Pointing from bead to bead reaches every bead of the panel.
+#[test]
+fn keys_lead_to_every_bead() {
+    let seq = proof::inward(6, 6, 2);
+    let beads = seq.layout().beads() as usize;
+    let mut session = face(&[], seq, 3);
+    let mut seen = std::collections::HashSet::new();
+    let mut todo = vec![session.face.at.expect("a bead")];
+    while let Some(seat) = todo.pop() {
+        if !seen.insert(
+            session
+                .seq
+                .layout()
+                .bead(seat.panel, seat.round, seat.index),
+        ) {
+            continue;
+        }
+        for way in [Way::Left, Way::Right, Way::Up, Way::Down] {
+            session.face.at = Some(seat);
+            session.apply(Action::Face(Do::Point(way)), Moment(0));
+            todo.extend(session.face.at);
+        }
+    }
+    assert_eq!(seen.len(), beads);
+}
+
+/// A jump from the face goes where the bead is strung, and leads back.
+#[test]
+fn the_bead_pointed_at_can_be_gone_to_and_back() {
+    let mut session = face(&[Do::Along(false)], proof::panel(3, 6), 30);
+    let bead = session
+        .face
+        .at
+        .map(|s| session.seq.layout().bead(s.panel, s.round, s.index));
+    session.apply(Action::Choose, Moment(0));
+    assert_eq!(session.pane, Pane::Stitch);
+    let movement = session.movement().expect("a movement");
+    assert!(movement.strings.contains(&bead.expect("a bead")));
+    session.apply(Action::WayBack, Moment(0));
+    assert_eq!(session.done().0, 30);
+}
+
+/// Zoomed in, the whole panel can be seen by panning, and no further than it
+/// goes.
+#[test]
+fn panning_stays_at_the_panel() {
+    let zoom = Do::Zoom(true);
+    let mut session = face(&[zoom, zoom, zoom, zoom], proof::panel(4, 9), 12);
+    for way in [Way::Left, Way::Up, Way::Right, Way::Down] {
+        for _ in 0..40 {
+            session.apply(Action::Face(Do::Pan(way)), Moment(0));
+            let text = shown(&mut session, 80, 24);
+            let drawn = text.lines().skip(3).take(14);
+            let ink = drawn.flat_map(str::chars).filter(|c| *c != ' ').count();
+            assert!(ink > 20, "{text}");
+        }
+    }
+}

@@ -1,0 +1,297 @@
+//! The body of a piece: its panels as stiff plates in the finished place, and
+//! the seams between their sides.
+//!
+//! A seam is a join: two sides that are zipped together, or the four sides
+//! that meet at a hinge of a ring. Seams are numbered from 1 in the order in
+//! which they are closed, and a side of the flat net bears the number of its
+//! seam, as a letter: sides of one letter will meet.
+
+use super::names;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::project::Make;
+use crate::beadwork::{Job, Sequence};
+use glam::DVec3;
+use std::collections::HashMap;
+
+/// A side of a plate: both from 0.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct PlateSide {
+    /// The plate, which is the panel's index.
+    pub plate: usize,
+    /// Its side.
+    pub side: usize,
+}
+
+impl PlateSide {
+    fn of((panel, side): (Panel, Side)) -> PlateSide {
+        PlateSide {
+            plate: panel.index(),
+            side: side.index(),
+        }
+    }
+}
+
+/// A panel in its finished place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plate {
+    /// The panel.
+    pub panel: Panel,
+    /// What it is called.
+    pub name: String,
+    /// What it is called where there is little room; no two are alike.
+    pub short: String,
+    /// Its corners, mm, anticlockwise from outside; corner s ends side s.
+    pub corners: Vec<DVec3>,
+    /// The seam of each side, if it is ever joined.
+    pub seams: Vec<Option<usize>>,
+    /// The job that makes it.
+    pub made_by: Job,
+    /// Rounds in the middle that stay open.
+    pub open: u32,
+}
+
+impl Plate {
+    /// The ends of a side, mm: where it starts, and where it ends.
+    pub fn side(&self, side: usize) -> (DVec3, DVec3) {
+        side_of(&self.corners, side)
+    }
+
+    /// The middle of its corners, mm.
+    pub fn middle(&self) -> DVec3 {
+        middle_of(&self.corners)
+    }
+
+    /// Which way it faces: a unit vector out of the piece.
+    pub fn outward(&self) -> DVec3 {
+        let middle = self.middle();
+        let mut sum = DVec3::ZERO;
+        for s in 0..self.corners.len() {
+            let (from, to) = self.side(s);
+            sum += (from - middle).cross(to - middle);
+        }
+        sum.normalize_or(DVec3::Z)
+    }
+}
+
+/// The ends of side `side` of a polygon whose corner s ends side s.
+pub(super) fn side_of(corners: &[DVec3], side: usize) -> (DVec3, DVec3) {
+    let n = corners.len();
+    (corners[(side + n - 1) % n], corners[side])
+}
+
+/// The middle of some points.
+pub(super) fn middle_of(corners: &[DVec3]) -> DVec3 {
+    corners.iter().sum::<DVec3>() / corners.len().max(1) as f64
+}
+
+/// How far the ends of two sides lie from each other, mm, both ends together,
+/// when plates lie at these places.
+pub fn apart(places: &[Vec<DVec3>], one: PlateSide, other: PlateSide) -> f64 {
+    let ends = |s: PlateSide| side_of(&places[s.plate], s.side);
+    let ((a, b), (c, d)) = (ends(one), ends(other));
+    (a.distance(c) + b.distance(d)).min(a.distance(d) + b.distance(c))
+}
+
+/// Sides that are joined along one line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Seam {
+    /// The sides, the one that carries the join row first.
+    pub sides: Vec<PlateSide>,
+    /// The job that joins each of them to the first; the first's own is the
+    /// earliest of the others'.
+    pub joined_by: Vec<Job>,
+}
+
+/// The panels and seams of a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Body {
+    /// The plates: plate i is panel i.
+    pub plates: Vec<Plate>,
+    /// The seams, in the order in which they are begun.
+    pub seams: Vec<Seam>,
+    /// Corners that are tied to each other: a plate, and the side that the
+    /// corner ends.
+    pub ties: Vec<(PlateSide, PlateSide)>,
+    /// The job that ties them, with the first that the piece is folded.
+    pub tied_by: Option<Job>,
+    /// The tetrahedra of a ring and the length of its hinges, mm.
+    pub ring: Option<(u16, f64)>,
+}
+
+impl Body {
+    /// The body of a piece. It takes time with the panels and jobs, not with
+    /// the beads.
+    pub fn of(seq: &Sequence) -> Body {
+        let layout = seq.layout();
+        let names: Vec<&str> = layout.panels().iter().map(|p| p.name.as_str()).collect();
+        let short = names::short(&names);
+        let plate = |nth: usize| {
+            let panel = Panel(nth as u16);
+            let corners = layout.panel(panel).frame.corners().to_vec();
+            Plate {
+                panel,
+                name: names[nth].to_string(),
+                short: short[nth].clone(),
+                seams: vec![None; corners.len()],
+                corners,
+                made_by: Job(0),
+                open: layout.making(panel).open,
+            }
+        };
+        let mut body = Body {
+            plates: (0..layout.panels().len()).map(plate).collect(),
+            seams: vec![],
+            ties: vec![],
+            tied_by: None,
+            ring: match layout.project().make {
+                Make::Ring { tetrahedra, .. } => {
+                    let first = &layout.panels()[0];
+                    Some((tetrahedra, layout.edge_mm(first.spec)))
+                }
+                _ => None,
+            },
+        };
+        let mut known = HashMap::new();
+        for (nth, job) in seq.jobs().iter().enumerate() {
+            body.take_in(Job(nth as u16), &job.kind, seq, &mut known);
+        }
+        body
+    }
+
+    fn take_in(
+        &mut self,
+        job: Job,
+        kind: &JobKind,
+        seq: &Sequence,
+        known: &mut HashMap<PlateSide, usize>,
+    ) {
+        match kind {
+            JobKind::Panel(panel) => self.plates[panel.index()].made_by = job,
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                for join in joins {
+                    let row = PlateSide::of((join.onto, join.at));
+                    self.join(row, PlateSide::of((*panel, join.side)), job, known);
+                }
+            }
+            JobKind::Fill(panel) => {
+                self.plates[panel.index()].made_by = job;
+                let layout = seq.layout();
+                let Some(rim) = layout.panel(*panel).rim else {
+                    return;
+                };
+                for (s, &side) in layout.rim(rim).iter().enumerate() {
+                    let own = PlateSide {
+                        plate: panel.index(),
+                        side: s,
+                    };
+                    self.join(PlateSide::of(side), own, job, known);
+                }
+            }
+            JobKind::Tie(from, to) => {
+                self.tied_by.get_or_insert(job);
+                self.ties.push((PlateSide::of(*from), PlateSide::of(*to)));
+            }
+            JobKind::JoinRow(..) | JobKind::FirmRim(_) => {}
+        }
+    }
+
+    fn join(
+        &mut self,
+        row: PlateSide,
+        bare: PlateSide,
+        job: Job,
+        known: &mut HashMap<PlateSide, usize>,
+    ) {
+        let seam = *known.entry(row).or_insert_with(|| {
+            self.seams.push(Seam {
+                sides: vec![row],
+                joined_by: vec![job],
+            });
+            self.seams.len() - 1
+        });
+        self.seams[seam].sides.push(bare);
+        self.seams[seam].joined_by.push(job);
+        for side in [row, bare] {
+            self.plates[side.plate].seams[side.side] = Some(seam);
+        }
+    }
+
+    /// The corners of all plates in the finished piece, mm.
+    pub fn finished(&self) -> Vec<Vec<DVec3>> {
+        self.plates.iter().map(|p| p.corners.clone()).collect()
+    }
+
+    /// Seams whose sides lie apart in the finished place, by more than this
+    /// part of a side: joins that the model of stiff faces cannot show.
+    pub fn gaping(&self, part: f64) -> Vec<usize> {
+        let finished = self.finished();
+        let gapes = |seam: &&Seam| {
+            let first = seam.sides[0];
+            let long = |(a, b): (DVec3, DVec3)| a.distance(b);
+            let side = long(side_of(&finished[first.plate], first.side));
+            seam.sides
+                .iter()
+                .any(|other| apart(&finished, first, *other) > part * side)
+        };
+        let seams = self.seams.iter().enumerate();
+        let gaping = seams.filter(|(_, seam)| gapes(seam));
+        gaping.map(|(nth, _)| nth).collect()
+    }
+
+    /// Whether there is nothing to fold.
+    pub fn is_flat(&self) -> bool {
+        self.plates.len() <= 1
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    fn body(project: crate::beadwork::Project) -> Body {
+        Body::of(&Sequence::new(project))
+    }
+
+    /// Faces and joins (edges) of the regular solids as any handbook gives
+    /// them; a ring of N hinged tetrahedra has 4N faces, N hinges and 4N other
+    /// joins (D. Schattschneider and W. Walker, 1977).
+    #[test]
+    fn solids_have_the_handbook_s_faces_and_joins() {
+        for (solid, rounds, faces, joins) in [
+            (Solid::Tetrahedron, 4, 4, 6),
+            (Solid::Octahedron, 4, 8, 12),
+            (Solid::Icosahedron, 4, 20, 30),
+            (Solid::Cube, 9, 6, 12),
+        ] {
+            let body = body(testing::solid(solid, rounds, Closing::SetIn));
+            assert_eq!((body.plates.len(), body.seams.len()), (faces, joins));
+            assert!(body.seams.iter().all(|s| s.sides.len() == 2));
+        }
+        let ring = body(testing::ring(8, 4, Closing::SetIn));
+        assert_eq!((ring.plates.len(), ring.seams.len()), (32, 8 + 32));
+        let hinges = ring.seams.iter().filter(|s| s.sides.len() == 4);
+        assert_eq!(hinges.count(), 8);
+    }
+
+    #[test]
+    fn sides_of_one_seam_lie_along_each_other() {
+        for project in [
+            testing::solid(Solid::Cube, 9, Closing::SetIn),
+            testing::solid(Solid::Icosahedron, 4, Closing::Fill),
+            testing::ring(8, 4, Closing::Fill),
+            testing::folded_pair(5, 1),
+        ] {
+            let body = body(project);
+            for seam in &body.seams {
+                for side in &seam.sides[1..] {
+                    let gap = apart(&body.finished(), seam.sides[0], *side);
+                    assert!(gap < 1e-6, "{gap}");
+                }
+            }
+            assert!(body.gaping(0.01).is_empty());
+        }
+    }
+}

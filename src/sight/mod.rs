@@ -1,0 +1,28 @@
+//! The piece as eyes see it: faces in space, what is joined to what, how the
+//! flat net folds, how a ring turns, and the colours of a face seen from any
+//! distance.
+//!
+//! ```text
+//! layout ──> body ──> pose (folded so far, turned so far) ──> corners in mm
+//!              └────> standing (made, joined, open, now) at a step
+//! ```
+//!
+//! Everything here is pure: no terminal, no clock. How it is put on a screen
+//! is the screen's business.
+
+pub mod body;
+pub mod coat;
+mod flat;
+pub mod names;
+pub mod net;
+mod pair;
+pub mod ring;
+pub mod standing;
+#[cfg(test)]
+mod testing;
+
+pub use body::{Body, Plate, PlateSide, Seam};
+pub use coat::Coats;
+pub use net::Net;
+pub use ring::Ring;
+pub use standing::{FaceState, SideState, Standing};

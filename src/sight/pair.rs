@@ -1,0 +1,190 @@
+//! How six triangles round a point fold to a pair of tetrahedra.
+//!
+//! The net is folded along the diameter from corner 1 to corner 4, and these
+//! two come together. Seen from the point, with both halves alike:
+//!
+//! ```text
+//!    3 --- 2       z      corner 1 at (cos a, 0, sin a), corner 4 below it;
+//!   / \   / \      |      corners 2 and 3 at (x, ±y, ½) and (x, ±y, −½) with
+//!  4 - 0 - 1       +--    x = (1 − sin a) / (2 cos a), y = √(¾ − x²),
+//!   \ /   \ /             an edge being 1: so all six spokes stay 60° apart
+//!    5 --- 6
+//! ```
+//!
+//! At a = 90° it lies flat; at a = 0 corners 1 and 4 meet, and x = ½,
+//! y = √½ are those of two regular tetrahedra on one hinge.
+
+use super::body::{Body, PlateSide};
+use glam::{DMat3, DVec3};
+use std::f64::consts::FRAC_PI_2;
+
+/// Six plates round a point, whose opposite corners are tied.
+#[derive(Clone, Debug)]
+pub(super) struct Pair {
+    plates: Vec<usize>,
+    /// For each plate, the rim corner (0 the point, else 1 to 6) of each
+    /// corner.
+    corners: Vec<[usize; 3]>,
+    point: DVec3,
+    /// Axes of the drawing above, in edges.
+    axes: DMat3,
+}
+
+impl Pair {
+    /// The pair in a piece, if there is one.
+    pub fn of(body: &Body) -> Option<Pair> {
+        body.ties.iter().find_map(|tie| Pair::tied(body, *tie))
+    }
+
+    fn tied(body: &Body, (one, four): (PlateSide, PlateSide)) -> Option<Pair> {
+        // Round the point from spoke to spoke, beginning at corner 1.
+        (0..3).find_map(|at| Pair::round(body, one, four, at))
+    }
+
+    /// The six, the point being corner `at` of the plate of corner 1.
+    fn round(body: &Body, one: PlateSide, four: PlateSide, at: usize) -> Option<Pair> {
+        let next = |c: usize| (c + 1) % 3;
+        let is_triangle = |p: usize| body.plates[p].corners.len() == 3;
+        if at == one.side || !is_triangle(one.plate) {
+            return None;
+        }
+        let (mut plates, mut corners) = (vec![], vec![]);
+        let (mut plate, mut at) = (one.plate, at);
+        // The plate between rim corners k and k + 1 has the point at `at`;
+        // outward from there runs its side after it.
+        for _ in 0..6 {
+            if plates.contains(&plate) || !is_triangle(plate) {
+                return None;
+            }
+            plates.push(plate);
+            corners.push(at);
+            // The side that ends at the point joins the plate after.
+            let seam = body.plates[plate].seams[at]?;
+            let mine = PlateSide { plate, side: at };
+            let other = body.seams[seam].sides.iter().find(|s| **s != mine)?;
+            // Sides run against each other: the point is where the other's
+            // side starts, which the side before it ends.
+            (plate, at) = (other.plate, (other.side + 2) % 3);
+        }
+        if plate != one.plate {
+            return None;
+        }
+        // The rim corner after the point in plate k is its first.
+        let tied = |c: PlateSide, rim_start: bool| {
+            let k = plates.iter().position(|p| *p == c.plate)?;
+            let first = c.side == next(corners[k]);
+            Some((k + usize::from(first != rim_start)) % 6)
+        };
+        let (a, b) = (tied(one, true)?, tied(four, true)?);
+        if (a + 3) % 6 != b {
+            return None;
+        }
+        // Counted so that the tied corners are 1 and 4.
+        let rim = |k: usize| (k + 6 - a) % 6 + 1;
+        let numbers = |k: usize, at: usize| {
+            let mut of = [0; 3];
+            of[next(at)] = rim(k);
+            of[next(next(at))] = rim(k + 1);
+            of
+        };
+        let numbered: Vec<[usize; 3]> = (0..6).map(|k| numbers(k, corners[k])).collect();
+        Pair::placed(body, plates, numbered)
+    }
+
+    /// With the axes that put the folded pair where it is finished.
+    fn placed(body: &Body, plates: Vec<usize>, corners: Vec<[usize; 3]>) -> Option<Pair> {
+        let find = |number: usize| {
+            plates.iter().zip(&corners).find_map(|(p, of)| {
+                let c = of.iter().position(|n| *n == number)?;
+                Some(body.plates[*p].corners[c])
+            })
+        };
+        let (point, one) = (find(0)?, find(1)?);
+        let (two, three) = (find(2)?, find(3)?);
+        let edge = point.distance(one);
+        let x = (one - point).try_normalize()?;
+        let z = (two - three).try_normalize()?;
+        let pair = Pair {
+            point,
+            axes: DMat3::from_cols(x, z.cross(x), z) * edge,
+            plates,
+            corners,
+        };
+        // It is one only if folding ends where the piece is finished.
+        let fits = |pair: &Pair| {
+            pair.at(1.0).iter().all(|(plate, at)| {
+                let own = &body.plates[*plate].corners;
+                at.iter()
+                    .zip(own)
+                    .all(|(a, b)| a.distance(*b) < 0.05 * edge)
+            })
+        };
+        let mut turned = pair.clone();
+        turned.axes.y_axis = -turned.axes.y_axis;
+        [pair, turned].into_iter().find(fits)
+    }
+
+    /// Along the hinge, and across it along the fold.
+    pub fn hinge(&self) -> (DVec3, DVec3) {
+        (self.axes.x_axis, self.axes.z_axis)
+    }
+
+    /// The six plates.
+    pub fn plates(&self) -> &[usize] {
+        &self.plates
+    }
+
+    /// Where their corners lie, mm, when so much is folded: 0 flat, 1 tied.
+    pub fn at(&self, folded: f64) -> Vec<(usize, Vec<DVec3>)> {
+        let (sin, cos) = (FRAC_PI_2 * (1.0 - folded)).sin_cos();
+        let x = match cos < 1e-9 {
+            true => 0.0,
+            false => (1.0 - sin) / (2.0 * cos),
+        };
+        let y = (0.75 - x * x).sqrt();
+        let spots = [
+            DVec3::ZERO,
+            DVec3::new(cos, 0.0, sin),
+            DVec3::new(x, y, 0.5),
+            DVec3::new(x, y, -0.5),
+            DVec3::new(cos, 0.0, -sin),
+            DVec3::new(x, -y, -0.5),
+            DVec3::new(x, -y, 0.5),
+        ];
+        let place = |number: &usize| self.point + self.axes * spots[*number];
+        let of = self.plates.iter().zip(&self.corners);
+        of.map(|(plate, of)| (*plate, of.iter().map(place).collect()))
+            .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::sight::body::side_of;
+    use crate::sight::testing::{body, project};
+
+    #[test]
+    fn a_folded_pair_is_found_and_ends_where_it_is_finished() {
+        let body = body(project::folded_pair(4, 1));
+        let pair = Pair::of(&body).expect("six panels round a point");
+        for (plate, at) in pair.at(1.0) {
+            for (a, b) in at.iter().zip(&body.plates[plate].corners) {
+                assert!(a.distance(*b) < 1e-6);
+            }
+        }
+        for (_, flat) in pair.at(0.0) {
+            for side in 0..3 {
+                let (a, b) = side_of(&flat, side);
+                let edge = body.plates[0].corners[0].distance(body.plates[0].corners[1]);
+                assert!((a.distance(b) - edge).abs() < 1e-6);
+            }
+        }
+    }
+
+    #[test]
+    fn a_solid_is_no_pair() {
+        assert!(Pair::of(&body(project::solid(Solid::Octahedron, 4, Closing::SetIn))).is_none());
+    }
+}

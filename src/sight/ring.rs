@@ -1,0 +1,164 @@
+//! A ring of hinged tetrahedra as it is turned in the hands: through its
+//! cycle if it turns right through, else to where it binds.
+
+use super::body::Body;
+use crate::beadwork::kaleidocycle::Kaleidocycle;
+use glam::DVec3;
+
+/// A ring, and which corner of the cycle each corner of its panels is.
+#[derive(Clone, Debug)]
+pub struct Ring {
+    cycle: Kaleidocycle,
+    corners: Vec<Vec<usize>>,
+}
+
+/// A turn that was asked for, and what came of it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Turned {
+    /// The turn, radians.
+    pub turn: f64,
+    /// Whether the ring bound before it came so far.
+    pub binds: bool,
+}
+
+impl Ring {
+    /// The ring that a piece is, if it is one.
+    pub fn of(body: &Body) -> Option<Ring> {
+        let (tetrahedra, hinge_mm) = body.ring?;
+        let cycle = Kaleidocycle {
+            tetrahedra,
+            hinge_mm,
+        };
+        let shape = cycle.at(cycle.even_turn());
+        let (n, faces) = (usize::from(tetrahedra), &shape.faces);
+        let ends = shape.corners.len();
+        // Panels are made tetrahedron by tetrahedron, but one face may come
+        // last: a corner is looked for among those round its own angle.
+        let nearest = |c: &DVec3| {
+            let around = c.y.atan2(c.x).rem_euclid(std::f64::consts::TAU);
+            let hinge = (around / std::f64::consts::TAU * n as f64).round() as usize;
+            let near = |k: usize| {
+                let first = 2 * ((hinge + n + k - 2) % n);
+                [first, first + 1]
+            };
+            let all = (0..5).flat_map(near);
+            let apart = |i: &usize| shape.corners[*i % ends].distance_squared(*c);
+            all.min_by(|a, b| apart(a).total_cmp(&apart(b)))
+                .unwrap_or(0)
+        };
+        debug_assert_eq!(faces.len(), 4 * n);
+        let of = |p: &super::Plate| p.corners.iter().map(nearest).collect();
+        Some(Ring {
+            cycle,
+            corners: body.plates.iter().map(of).collect(),
+        })
+    }
+
+    /// The turn in which the finished piece is drawn, radians.
+    pub fn home(&self) -> f64 {
+        self.cycle.even_turn()
+    }
+
+    /// How far the ring reaches from its middle at any turn, mm: no farther
+    /// than the outer end of a hinge that lies flat.
+    pub fn reach_mm(&self) -> f64 {
+        let reach = |t: f64| {
+            let ends = self.cycle.ends(t).into_iter().take(4);
+            ends.map(|c| c.length()).fold(0.0, f64::max)
+        };
+        let turns = (0..48).map(|n| f64::from(n) * std::f64::consts::TAU / 48.0);
+        let turns = turns.map(|t| self.turned(t, 0.0).turn);
+        turns.map(reach).fold(0.0, f64::max)
+    }
+
+    /// Where the corners of all plates lie at a turn (radians), mm.
+    pub fn at(&self, turn: f64) -> Vec<Vec<DVec3>> {
+        let ends = self.cycle.ends(turn);
+        let place = |of: &Vec<usize>| of.iter().map(|c| ends[*c]).collect();
+        self.corners.iter().map(place).collect()
+    }
+
+    /// Turned on by an angle, radians, as far as it goes.
+    pub fn turned(&self, turn: f64, by: f64) -> Turned {
+        let wanted = turn + by;
+        let free = self.cycle.free_between();
+        let Some((least, most)) = free else {
+            let whole = std::f64::consts::TAU;
+            let turn = wanted.rem_euclid(whole);
+            return Turned { turn, binds: false };
+        };
+        Turned {
+            turn: wanted.clamp(least, most),
+            binds: wanted < least || wanted > most,
+        }
+    }
+
+    /// By how many mm its hinges' inner ends pass the middle at the worst
+    /// turn, if the ring does not turn right through.
+    pub fn binds_by_mm(&self) -> Option<f64> {
+        (!self.cycle.turns()).then(|| -self.cycle.margin_mm())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::Closing;
+    use crate::sight::testing::{body, project};
+
+    #[test]
+    fn at_home_every_panel_lies_where_it_is_finished() {
+        for closing in [Closing::SetIn, Closing::Fill] {
+            let body = body(project::ring(8, 3, closing));
+            let ring = Ring::of(&body).expect("a ring");
+            for (now, plate) in ring.at(ring.home()).iter().zip(&body.plates) {
+                for (a, b) in now.iter().zip(&plate.corners) {
+                    assert!(a.distance(*b) < 1e-9);
+                }
+            }
+        }
+    }
+
+    /// D. Schattschneider and W. Walker, 1977: eight regular tetrahedra turn
+    /// right through, six do not.
+    #[test]
+    fn eight_go_round_and_six_bind() {
+        let of = |n| Ring::of(&body(project::ring(n, 3, Closing::SetIn))).unwrap();
+        let (six, eight) = (of(6), of(8));
+        let mut turn = eight.home();
+        for _ in 0..100 {
+            let next = eight.turned(turn, 0.1);
+            assert!(!next.binds);
+            turn = next.turn;
+        }
+        assert_eq!(eight.binds_by_mm(), None);
+        let mut turn = six.home();
+        let mut bound = false;
+        for _ in 0..100 {
+            let next = six.turned(turn, 0.1);
+            (turn, bound) = (next.turn, next.binds);
+        }
+        assert!(bound);
+        // d/tan 60° against L/2: 0.40825 L against 0.5 L.
+        let edge = six.cycle.hinge_mm;
+        let by = six.binds_by_mm().unwrap();
+        assert!((by - (0.5 - 0.408_248) * edge).abs() < 1e-4 * edge);
+    }
+
+    /// All faces stay stiff through the whole turn.
+    #[test]
+    fn faces_stay_stiff_through_the_cycle() {
+        let body = body(project::ring(8, 3, Closing::SetIn));
+        let ring = Ring::of(&body).unwrap();
+        for step in 0..72 {
+            let at = ring.at(f64::from(step) * std::f64::consts::TAU / 72.0);
+            for (now, plate) in at.iter().zip(&body.plates) {
+                for s in 0..3 {
+                    let (a, b) = super::super::body::side_of(now, s);
+                    let (c, d) = plate.side(s);
+                    assert!((a.distance(b) - c.distance(d)).abs() < 1e-6);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,287 @@
+//! How each face and each side stands at a step: made, joined, open, or being
+//! worked now.
+//!
+//! Looked up from the jobs, never replayed: a face is made when the job that
+//! makes it is done, a side is joined when the zip has gone past it.
+
+use super::body::{Body, PlateSide};
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::{Round, Step};
+use crate::beadwork::project::Way;
+use crate::beadwork::{Job, Kind, Sequence};
+
+/// No zip has as many movements between two of its sides.
+const MOST_BETWEEN: usize = 500;
+
+/// How a face stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum FaceState {
+    /// Its place is open: it is not made yet.
+    Open,
+    /// It is made or joined by the job in hand.
+    Now,
+    /// It is made, and has sides that are still to be joined.
+    Made,
+    /// All its sides that are to be joined are.
+    Joined,
+}
+
+impl FaceState {
+    /// All of them, in the order of a legend.
+    pub const ALL: [FaceState; 4] = [
+        FaceState::Now,
+        FaceState::Joined,
+        FaceState::Made,
+        FaceState::Open,
+    ];
+}
+
+/// How a side stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SideState {
+    /// It is never joined.
+    Free,
+    /// It will be joined.
+    Waiting,
+    /// It is being joined.
+    Now,
+    /// It is joined.
+    Joined,
+}
+
+/// How a piece stands after some steps.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standing {
+    /// Of each plate.
+    pub faces: Vec<FaceState>,
+    /// Of each side of each plate.
+    pub sides: Vec<Vec<SideState>>,
+    /// Of the face that is being made: the plate, and its rounds that are
+    /// whole, first and last.
+    pub whole: Option<(usize, Round, Round)>,
+    /// The sides of the join that is being worked.
+    pub join: Vec<PlateSide>,
+}
+
+/// What the job in hand works on.
+#[derive(Clone, Debug, Default)]
+struct InHand {
+    job: Option<Job>,
+    plate: Option<usize>,
+    /// Sides that this job joins and has joined already.
+    past: Vec<PlateSide>,
+    join: Vec<PlateSide>,
+    whole: Option<(usize, Round, Round)>,
+}
+
+impl Standing {
+    /// How all stands when `done` steps are done.
+    pub fn at(seq: &Sequence, body: &Body, done: Step) -> Standing {
+        let hand = InHand::at(seq, body, done);
+        let over = |job: Job| match hand.job {
+            Some(now) => job < now,
+            None => true,
+        };
+        let side = |plate: usize, side: usize| {
+            let Some(nth) = body.plates[plate].seams[side] else {
+                return SideState::Free;
+            };
+            let own = PlateSide { plate, side };
+            if hand.join.contains(&own) {
+                return SideState::Now;
+            }
+            let seam = &body.seams[nth];
+            let at = seam.sides.iter().position(|s| *s == own).unwrap_or(0);
+            let mut jobs = seam.joined_by.iter().zip(&seam.sides).skip(1);
+            let joined = |(job, bare): (&Job, &PlateSide)| over(*job) || hand.past.contains(bare);
+            // The side that carries the row is joined with the last of the
+            // others.
+            let is_joined = match at {
+                0 => jobs.all(joined),
+                at => joined((&seam.joined_by[at], &own)),
+            };
+            match is_joined {
+                true => SideState::Joined,
+                false => SideState::Waiting,
+            }
+        };
+        let sides: Vec<Vec<SideState>> = (body.plates.iter().enumerate())
+            .map(|(p, plate)| (0..plate.corners.len()).map(|s| side(p, s)).collect())
+            .collect();
+        let face = |(p, sides): (usize, &Vec<SideState>)| {
+            if hand.plate == Some(p) {
+                return FaceState::Now;
+            }
+            let joins = || sides.iter().filter(|s| **s != SideState::Free);
+            match () {
+                () if !over(body.plates[p].made_by) => FaceState::Open,
+                () if joins().next().is_some() && joins().all(|s| *s == SideState::Joined) => {
+                    FaceState::Joined
+                }
+                () => FaceState::Made,
+            }
+        };
+        Standing {
+            faces: sides.iter().enumerate().map(face).collect(),
+            sides,
+            whole: hand.whole,
+            join: hand.join,
+        }
+    }
+
+    /// As [`at`](Self::at) when all steps are done.
+    pub fn finished(seq: &Sequence, body: &Body) -> Standing {
+        Standing::at(seq, body, Step(seq.steps()))
+    }
+
+    /// How many faces stand so.
+    pub fn count(&self, state: FaceState) -> usize {
+        self.faces.iter().filter(|f| **f == state).count()
+    }
+}
+
+impl InHand {
+    fn at(seq: &Sequence, body: &Body, done: Step) -> InHand {
+        let next = Step(done.0 + 1);
+        let Some(movement) = seq.step(next) else {
+            return InHand::default();
+        };
+        let info = seq.job(movement.job);
+        let mut hand = InHand {
+            job: Some(movement.job),
+            plate: Some(info.panel().index()),
+            ..InHand::default()
+        };
+        match &info.kind {
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                // On the way from side to side it is the next that counts.
+                let zips = seq
+                    .iter_from(next)
+                    .take(MOST_BETWEEN)
+                    .take_while(|m| m.job == movement.job)
+                    .filter(|m| m.kind == Kind::Zip);
+                let at = zips
+                    .filter_map(|m| m.side)
+                    .find_map(|side| joins.iter().position(|j| j.side == side));
+                let ends = |nth: usize| {
+                    let join = &joins[nth];
+                    [(*panel, join.side), (join.onto, join.at)].map(|(p, s)| PlateSide {
+                        plate: p.index(),
+                        side: s.index(),
+                    })
+                };
+                let past = at.unwrap_or(joins.len());
+                hand.past = (0..past).map(|nth| ends(nth)[0]).collect();
+                hand.join = at.map_or(vec![], |at| ends(at).to_vec());
+            }
+            JobKind::Panel(panel) | JobKind::Fill(panel) => {
+                let way = seq.layout().making(*panel).begin.way();
+                let all = seq.layout().kind(*panel).rounds();
+                let open = body.plates[panel.index()].open;
+                let round = movement.round.unwrap_or(match way {
+                    Way::Outward => Round(1),
+                    Way::Inward => Round(all),
+                });
+                // What is drawn as made: the rounds behind the one in hand.
+                let whole = match way {
+                    Way::Outward => (Round(1), Round(round.0.saturating_sub(1))),
+                    Way::Inward => (Round(round.0 + 1), Round(all)),
+                };
+                let closing = movement.round.is_none() && movement.step.0 > info.steps_before + 2;
+                hand.whole = Some(match closing {
+                    true => (panel.index(), Round(open + 1), Round(all)),
+                    false => (panel.index(), whole.0, whole.1),
+                });
+            }
+            JobKind::JoinRow(panel, _) => {
+                if let Some(side) = movement.side {
+                    hand.join = vec![PlateSide {
+                        plate: panel.index(),
+                        side: side.index(),
+                    }];
+                }
+            }
+            JobKind::FirmRim(_) | JobKind::Tie(..) => {}
+        }
+        hand
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    fn states(seq: &Sequence, body: &Body, done: u32) -> Vec<FaceState> {
+        Standing::at(seq, body, Step(done)).faces
+    }
+
+    #[test]
+    fn a_tetrahedron_comes_together_face_by_face() {
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
+        let body = Body::of(&seq);
+        use FaceState::*;
+        assert_eq!(states(&seq, &body, 0), [Now, Open, Open, Open]);
+        assert_eq!(states(&seq, &body, seq.steps()), [Joined; 4]);
+        // While the second face is made, the first waits for it.
+        let second = seq
+            .jobs()
+            .iter()
+            .find(|j| j.kind == JobKind::Panel(crate::beadwork::Panel(1)));
+        let at = second.unwrap().steps_before + 5;
+        assert_eq!(states(&seq, &body, at), [Made, Now, Open, Open]);
+    }
+
+    /// Faces never go back from joined to made, nor sides.
+    #[test]
+    fn what_is_joined_stays_joined() {
+        for project in [
+            testing::solid(Solid::Octahedron, 3, Closing::SetIn),
+            testing::ring(8, 3, Closing::Fill),
+            testing::folded_pair(4, 1),
+        ] {
+            let seq = Sequence::new(project);
+            let body = Body::of(&seq);
+            let mut before: Vec<(usize, usize)> = vec![];
+            for done in 0..=seq.steps() {
+                let now = Standing::at(&seq, &body, Step(done));
+                let joined: Vec<(usize, usize)> = (0..now.sides.len())
+                    .flat_map(|p| (0..now.sides[p].len()).map(move |s| (p, s)))
+                    .filter(|&(p, s)| now.sides[p][s] == SideState::Joined)
+                    .collect();
+                for &(p, s) in &before {
+                    let still = now.sides[p][s];
+                    // A hinge's row takes in one side after the other.
+                    let hinge =
+                        body.plates[p].seams[s].is_some_and(|n| body.seams[n].sides.len() > 2);
+                    assert!(
+                        still == SideState::Joined || hinge,
+                        "step {done}: {p} {s} {still:?}"
+                    );
+                }
+                before = joined;
+            }
+            let all = before.len();
+            let joins: usize = body.seams.iter().map(|s| s.sides.len()).sum();
+            assert_eq!(all, joins);
+        }
+    }
+
+    #[test]
+    fn every_zip_lights_up_both_its_sides() {
+        let seq = Sequence::new(testing::solid(Solid::Cube, 9, Closing::SetIn));
+        let body = Body::of(&seq);
+        for job in seq
+            .jobs()
+            .iter()
+            .filter(|j| matches!(j.kind, JobKind::Zip(..)))
+        {
+            let now = Standing::at(&seq, &body, Step(job.steps_before));
+            assert_eq!(now.join.len(), 2);
+            for side in &now.join {
+                assert_eq!(now.sides[side.plate][side.side], SideState::Now);
+            }
+        }
+    }
+}
