@@ -14,7 +14,7 @@ use crate::beadwork::making::Begin;
 use crate::beadwork::project::Way;
 use crate::beadwork::{Panel, Round, Sequence, Side};
 use crate::sheet::Hand;
-use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign};
+use crate::sheet::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
 
 use super::{Budget, LONGEST, PAPER, SMALLEST};
 
@@ -133,6 +133,7 @@ impl Sheet<'_> {
             letter: Some(bead.letter),
             letter_off: DVec2::ZERO,
             letter_scale: 1.0,
+            mark: None,
             part: Part::Plain,
         };
         if along == 1.0 {
@@ -188,6 +189,7 @@ impl Sheet<'_> {
                 let size = letter_size(&brick);
                 if size < SMALLEST {
                     brick.letter = None;
+                    brick.mark = Mark::of(usize::from(layout.colour_of(seat).0));
                 }
                 let numbered = k % every == 0 || k == making.innermost().0 && every == 1;
                 if seat.side == Side(0) && seat.place == on_axis.min(seat.of - 1) && numbered {

@@ -79,6 +79,7 @@ impl<'a> Strip<'a> {
             cut: None,
             letter_off: DVec2::ZERO,
             letter_scale: 1.0,
+            mark: None,
             letter: Some(colour.letter),
             part,
         };

@@ -66,11 +66,17 @@ pub fn page(sheet: &Sheet) -> String {
     page.care();
     page.need();
     page.legend();
-    page.help();
+    let early = page.help_fits();
+    if early {
+        page.help();
+    }
     page.faces();
     page.panels();
     page.joins();
     page.stages();
+    if !early {
+        page.help();
+    }
     page.m.close();
     page.foot();
     let mut text = page.m.done();
