@@ -57,8 +57,39 @@ pub struct Brick {
     pub letter: Option<char>,
     /// Where the letter stands, from the middle of the bead.
     pub letter_off: DVec2,
+    /// How much smaller the letter is than there would be room for; 1 is not.
+    pub letter_scale: f64,
+    /// The mark of its colour, where it is too small for a letter.
+    pub mark: Option<Mark>,
     /// What it is to the work.
     pub part: Part,
+}
+
+/// A mark that tells the colours of small beads apart in grey.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// A dot.
+    Dot,
+    /// A bar along the hole.
+    Bar,
+    /// A cross.
+    Cross,
+    /// A ring.
+    Ring,
+    /// Two dots.
+    Dots,
+    /// A bar across the hole.
+    Post,
+}
+
+impl Mark {
+    /// The marks of the colours of a piece: the first has none, and those after
+    /// the seventh have none left.
+    pub fn of(colour: usize) -> Option<Mark> {
+        use Mark::{Bar, Cross, Dot, Dots, Post, Ring};
+        let marks = [Dot, Bar, Cross, Ring, Dots, Post];
+        marks.get(colour.checked_sub(1)?).copied()
+    }
 }
 
 /// What a bead is to the work.

@@ -5,7 +5,8 @@ use glam::DVec2;
 
 use crate::beadwork::Rgb;
 
-use super::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign};
+use super::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
+use super::materials::BeadRow;
 use super::{Hand, Sheet};
 
 /// A sign and what it means.
@@ -33,6 +34,14 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     let example = sheet.beads.first();
     let (colour, letter) = example.map_or((Rgb(255, 255, 255), 'A'), |b| (b.colour, b.letter));
     let bead = |part| Shape::Bead(brick(colour, Some(letter), part));
+    let marked = |mark: Mark| shapes().any(|s| matches!(s, Shape::Bead(b) if b.mark == Some(mark)));
+    let marks: Vec<(Mark, &BeadRow)> = sheet
+        .beads
+        .iter()
+        .enumerate()
+        .filter_map(|(colour, bead)| Some((Mark::of(colour)?, bead)))
+        .filter(|(mark, _)| marked(*mark))
+        .collect();
     let mut lines = vec![];
     let mut line = |there: bool, name, sign: Vec<Shape>, words: String| {
         if there {
@@ -46,11 +55,29 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         vec![bead(Part::Plain)],
         "the colour of the bead, as in the list of beads".into(),
     );
+    for (mark, of) in marks {
+        let small = Brick {
+            mark: Some(mark),
+            ..brick(of.colour, None, Part::Plain)
+        };
+        line(
+            true,
+            "Mark",
+            vec![Shape::Bead(small)],
+            format!(
+                "{}, {}, in a bead too small for its letter",
+                of.letter, of.name
+            ),
+        );
+    }
     line(
         true,
         "Number on white",
         vec![number()],
-        "the round, counted from the middle; in a join the order of the needle".into(),
+        match sheet.joins.is_empty() {
+            true => "the round, counted from the middle".into(),
+            false => "the round, counted from the middle; in a join the order of the needle".into(),
+        },
     );
     line(
         part(Part::First),
@@ -61,7 +88,13 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     line(
         sign(|s| matches!(s, Sign::Start(_))),
         "Black triangle",
-        vec![Shape::Sign(DVec2::ZERO, Sign::Start(0.0))],
+        vec![Shape::Sign(
+            DVec2::ZERO,
+            Sign::Start(match hand {
+                Hand::Right => 0.0,
+                Hand::Left => 180.0,
+            }),
+        )],
         "the first bead of all, and the way the needle goes through it".into(),
     );
     line(
@@ -90,6 +123,18 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
             Pen::Row,
         )],
         "this side carries the join row".into(),
+    );
+    line(
+        pen(Pen::Needle),
+        "Arrow",
+        vec![Shape::Line(
+            match hand {
+                Hand::Right => vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
+                Hand::Left => vec![DVec2::new(3.0, 0.0), DVec2::new(-3.0, 0.0)],
+            },
+            Pen::Needle,
+        )],
+        "the way the needle goes".into(),
     );
     let other = sheet.beads.get(1).map_or(letter, |bead| bead.letter);
     line(
@@ -120,6 +165,8 @@ fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
         cut: None,
         letter,
         letter_off: DVec2::ZERO,
+        letter_scale: 1.0,
+        mark: None,
         part,
     }
 }

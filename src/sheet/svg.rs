@@ -4,7 +4,7 @@ use glam::DVec2;
 
 use super::Sheet;
 use super::draw::panel::letter_size;
-use super::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign, Words};
+use super::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign, Words};
 use super::markup::{Markup, mm};
 use crate::beadwork::Rgb;
 
@@ -182,6 +182,8 @@ pub fn swatch(m: &mut Markup, at: DVec2, colour: Rgb, letter: char) {
         fill: colour,
         cut: None,
         letter_off: DVec2::ZERO,
+        letter_scale: 1.0,
+        mark: None,
         letter: Some(letter),
         part: Part::Plain,
     };
@@ -220,8 +222,11 @@ fn bead(m: &mut Markup, bead: &Brick) {
         }
         None => brick(m, bead, &outline),
     }
+    if let Some(mark) = bead.mark {
+        self::mark(m, bead, mark);
+    }
     if let Some(letter) = bead.letter {
-        let size = letter_size(bead);
+        let size = letter_size(bead) * bead.letter_scale;
         let at = bead.at + bead.letter_off + DVec2::new(0.0, size * 0.36);
         m.say(
             "text",
@@ -236,6 +241,46 @@ fn bead(m: &mut Markup, bead: &Brick) {
         );
     }
     m.line();
+}
+
+/// A mark as one path, turned with its bead.
+fn mark(m: &mut Markup, bead: &Brick, mark: Mark) {
+    let at = bead.at + bead.letter_off;
+    let turn = DVec2::from_angle(bead.turn.to_radians());
+    let reach = bead.length.min(bead.width) * 0.26;
+    let point = |x: f64, y: f64| {
+        let p = at + turn.rotate(DVec2::new(x, y) * reach);
+        format!("{} {}", mm(p.x), mm(p.y))
+    };
+    let bar = |a: (f64, f64), b: (f64, f64)| format!("M{}L{}", point(a.0, a.1), point(b.0, b.1));
+    // A line of no length with a round end is a dot.
+    let dot = |x: f64| format!("M{0}L{0}", point(x, 0.0));
+    let thin = reach * 0.5;
+    let (path, pen) = match mark {
+        Mark::Dot => (dot(0.0), reach * 1.1),
+        Mark::Dots => (dot(-0.8) + &dot(0.8), reach * 0.8),
+        Mark::Bar => (bar((-1.0, 0.0), (1.0, 0.0)), thin),
+        Mark::Post => (bar((0.0, -1.0), (0.0, 1.0)), thin),
+        Mark::Cross => (
+            bar((-0.8, -0.8), (0.8, 0.8)) + &bar((-0.8, 0.8), (0.8, -0.8)),
+            thin,
+        ),
+        Mark::Ring => {
+            let corners = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)];
+            let corners = corners.map(|(x, y)| point(x, y)).join("L");
+            (format!("M{corners}Z"), thin * 0.8)
+        }
+    };
+    m.empty(
+        "path",
+        &[
+            ("d", &path),
+            ("fill", "none"),
+            ("stroke", ink_on(bead.fill)),
+            ("stroke-width", &mm(pen)),
+            ("stroke-linecap", "round"),
+        ],
+    );
 }
 
 fn brick(m: &mut Markup, bead: &Brick, outline: &[(&'static str, &str)]) {

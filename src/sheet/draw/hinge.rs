@@ -50,6 +50,8 @@ pub fn hinge(faces: &[HingeFace], colour: (Rgb, char)) -> Drawing {
         fill: colour.0,
         cut: None,
         letter_off: DVec2::ZERO,
+        letter_scale: 1.0,
+        mark: None,
         letter: Some(colour.1),
         part: Part::First,
     }));

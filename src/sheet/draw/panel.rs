@@ -14,7 +14,7 @@ use crate::beadwork::making::Begin;
 use crate::beadwork::project::Way;
 use crate::beadwork::{Panel, Round, Sequence, Side};
 use crate::sheet::Hand;
-use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign};
+use crate::sheet::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
 
 use super::{Budget, LONGEST, PAPER, SMALLEST};
 
@@ -132,6 +132,8 @@ impl Sheet<'_> {
             cut: None,
             letter: Some(bead.letter),
             letter_off: DVec2::ZERO,
+            letter_scale: 1.0,
+            mark: None,
             part: Part::Plain,
         };
         if along == 1.0 {
@@ -187,6 +189,7 @@ impl Sheet<'_> {
                 let size = letter_size(&brick);
                 if size < SMALLEST {
                     brick.letter = None;
+                    brick.mark = Mark::of(usize::from(layout.colour_of(seat).0));
                 }
                 let numbered = k % every == 0 || k == making.innermost().0 && every == 1;
                 if seat.side == Side(0) && seat.place == on_axis.min(seat.of - 1) && numbered {
@@ -211,6 +214,7 @@ impl Sheet<'_> {
         for ((at, size), k) in tags {
             drawing.words(at, k.to_string(), size, Set::Tag);
         }
+        super::covered::uncover(drawing);
         let begin = match making.begin {
             Begin::Ring => Round(1),
             Begin::FreeStart | Begin::Rim => kind.last(),
@@ -351,7 +355,7 @@ fn turn(along: DVec2) -> f64 {
 }
 
 /// The corners of a whole brick.
-fn corners(brick: &Brick) -> Vec<DVec2> {
+pub fn corners(brick: &Brick) -> Vec<DVec2> {
     let along = DVec2::from_angle(brick.turn.to_radians()) * brick.length / 2.0;
     let across = DVec2::from_angle(brick.turn.to_radians()).perp() * brick.width / 2.0;
     [

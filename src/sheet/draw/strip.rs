@@ -78,6 +78,8 @@ impl<'a> Strip<'a> {
             fill: colour.colour,
             cut: None,
             letter_off: DVec2::ZERO,
+            letter_scale: 1.0,
+            mark: None,
             letter: Some(colour.letter),
             part,
         };
