@@ -276,6 +276,33 @@ mod tests {
         assert_eq!(hinges.count(), 8);
     }
 
+    /// Angles between neighbouring faces, degrees, and the distance from the
+    /// middle to a corner in edges: the table of regular polyhedra in
+    /// H. S. M. Coxeter, *Regular Polytopes* (values from memory).
+    #[test]
+    fn solids_have_the_table_s_angles_and_radii() {
+        for (solid, rounds, angle, radius) in [
+            (Solid::Tetrahedron, 4, 70.5288, 0.612_372),
+            (Solid::Octahedron, 4, 109.4712, 0.5_f64.sqrt()),
+            (Solid::Icosahedron, 4, 138.1897, 0.951_057),
+            (Solid::Cube, 9, 90.0, 0.866_025),
+        ] {
+            let body = body(testing::solid(solid, rounds, Closing::Fill));
+            for seam in &body.seams {
+                let [a, b] = [0, 1].map(|n| body.plates[seam.sides[n].plate].outward());
+                let between = 180.0 - a.angle_between(b).to_degrees();
+                assert!((between - angle).abs() < 1e-3, "{solid:?}: {between}");
+            }
+            let all = || body.plates.iter().flat_map(|p| &p.corners);
+            let middle = all().sum::<DVec3>() / all().count() as f64;
+            let (from, to) = body.plates[0].side(0);
+            for corner in all() {
+                let found = corner.distance(middle) / from.distance(to);
+                assert!((found - radius).abs() < 1e-5, "{solid:?}: {found}");
+            }
+        }
+    }
+
     #[test]
     fn sides_of_one_seam_lie_along_each_other() {
         for project in [

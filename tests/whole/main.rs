@@ -30,6 +30,8 @@ mod going;
 #[cfg(unix)]
 mod pty;
 #[cfg(unix)]
+mod solid;
+#[cfg(unix)]
 mod stitching;
 #[cfg(unix)]
 mod tour;

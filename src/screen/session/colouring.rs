@@ -3,7 +3,6 @@
 
 use super::{Pane, Session};
 use crate::beadwork::paint::{Coat, Part, Reach};
-use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Panel};
 use crate::pattern::{self, paint};
@@ -215,8 +214,7 @@ impl Session {
         let part = |(panel, part, words): (&str, &str, &str)| {
             let spec = project.panels.iter().position(|spec| spec.name == panel)?;
             let part = Part::named(part)?;
-            let layout = PanelLayout::new(&project.panels[spec]);
-            paint::coat(project, &layout, part, words)?;
+            paint::coat(project, self.seq.layout().kind_of(spec), part, words)?;
             Some((spec, part))
         };
         painting.filter_map(part).collect()

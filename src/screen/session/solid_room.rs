@@ -396,6 +396,10 @@ impl Session {
         let from_face = self.pane == Pane::Face;
         self.pane = Pane::Solid;
         if let Some(mut room) = self.solid.take() {
+            if room.from_face != from_face {
+                // Colours are tried on the finished piece.
+                room.states = !from_face;
+            }
             room.from_face = from_face;
             let standing = self.standing(&room.body);
             let job = self.movement().map(|m| m.job);

@@ -21,6 +21,8 @@ pub const CELL: (usize, usize) = (2, 2);
 const QUARTERS: [char; 16] = [
     ' ', '▘', '▝', '▀', '▖', '▌', '▞', '▛', '▗', '▚', '▐', '▜', '▄', '▙', '▟', '█',
 ];
+/// Each two of the four quarters.
+const PAIRS: [(usize, usize); 6] = [(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)];
 /// Colours nearer than this, as the sum of squares, are one in a cell.
 const NEAR: i32 = 150;
 /// Signs from dark to light, where there is no colour and no state is shown.
@@ -78,12 +80,19 @@ fn quarters(four: &[Option<Painted>; 4], mut colour: impl FnMut(Rgb) -> Color) -
         let sign = QUARTERS[mask.map(|i| 1 << i).sum::<usize>()];
         return (sign, Style::new().fg(colour(mean(seen()))));
     }
-    let all: Vec<Rgb> = seen().collect();
-    let pairs = (0..4).flat_map(|i| (i + 1..4).map(move |j| (i, j)));
-    let (i, j) = pairs
-        .min_by_key(|(i, j)| -between(all[*i], all[*j]))
-        .unwrap_or((0, 1));
-    if between(all[i], all[j]) <= NEAR {
+    let all = four.map(|spot| spot.map_or(Rgb(0, 0, 0), |s| s.rgb));
+    if all.iter().all(|rgb| *rgb == all[0]) {
+        return (' ', Style::new().bg(colour(all[0])));
+    }
+    let mut most = (0, 0, 0);
+    for (i, j) in PAIRS {
+        let apart = between(all[i], all[j]);
+        if apart > most.0 {
+            most = (apart, i, j);
+        }
+    }
+    let (apart, i, j) = most;
+    if apart <= NEAR {
         return (' ', Style::new().bg(colour(mean(seen()))));
     }
     let is_front = |rgb: &Rgb| between(*rgb, all[i]) <= between(*rgb, all[j]);

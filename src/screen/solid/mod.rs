@@ -15,6 +15,8 @@ mod cells;
 mod labels;
 mod paint;
 mod raster;
+#[cfg(test)]
+mod raster_tests;
 
 pub use camera::{Camera, Stand};
 pub use cells::{CELL, put};

@@ -53,7 +53,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let noted = above(u16::from(note.is_some()));
     let space = rows(area, 1, noted.saturating_sub(1));
     let in_sight = picture(shown, room, &standing, space, buf);
-    let line = said::legend(look, room, &standing, in_sight);
+    let line = said::legend(room, &standing, in_sight);
     text::line(
         text::inset(rows(area, legend, 1), 1),
         buf,

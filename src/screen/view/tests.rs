@@ -337,4 +337,5 @@ fn an_inward_corner_is_drawn_together() {
 }
 
 mod face;
+mod solid;
 mod tour;

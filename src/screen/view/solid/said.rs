@@ -4,7 +4,6 @@
 use super::Shown;
 use crate::beadwork::job::JobKind;
 use crate::plan::flat::{self, Lie};
-use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::session::solid_room::SolidRoom;
 use crate::screen::solid;
@@ -49,7 +48,7 @@ pub fn now(shown: &Shown, room: &SolidRoom, standing: &Standing) -> String {
 }
 
 /// How many faces stand how, and what moves.
-pub fn legend(look: Look, room: &SolidRoom, standing: &Standing, in_sight: bool) -> String {
+pub fn legend(room: &SolidRoom, standing: &Standing, in_sight: bool) -> String {
     let mut parts = vec![];
     if room.states {
         let states = FaceState::ALL.map(|state| (state, standing.count(state)));
@@ -62,7 +61,7 @@ pub fn legend(look: Look, room: &SolidRoom, standing: &Standing, in_sight: bool)
     }
     if room.folded < 1.0 {
         let part = room.folded * 100.0;
-        parts.push(format!("folded {part:.0} %, like letters meet"));
+        parts.push(format!("folded {part:.0} %: like letters meet"));
     } else if room.is_ring() {
         parts.push(format!("ring turned {} degrees", room.cycle_degrees()));
     }
@@ -70,7 +69,7 @@ pub fn legend(look: Look, room: &SolidRoom, standing: &Standing, in_sight: bool)
     if room.states && works && !in_sight {
         parts.push("what is worked is out of sight".into());
     }
-    parts.join(look.signs().dot)
+    parts.join(", ")
 }
 
 /// What the picture cannot show, if there is anything.
