@@ -2,7 +2,8 @@
 //!
 //! | file | draws |
 //! |---|---|
-//! | [`panel`](mod@panel) | a panel bead by bead, or by its rounds where it is large |
+//! | [`panel`](mod@panel) | a panel bead by bead |
+//! | [`lines`] | a large panel by its rounds |
 //! | [`zip`] | two edges and the row between them |
 //! | [`fill`] | the first round of a fill on its rim |
 //! | [`hinge`] | the sides that meet on one row |
@@ -14,6 +15,7 @@
 mod covered;
 pub mod fill;
 pub mod hinge;
+mod lines;
 pub mod net;
 pub mod panel;
 pub mod strip;
