@@ -230,6 +230,11 @@ impl Layout {
         &self.kinds[self.panel(panel).spec]
     }
 
+    /// The layout of a kind of panel, by its index in the project.
+    pub fn kind_of(&self, spec: SpecIndex) -> &PanelLayout {
+        &self.kinds[spec]
+    }
+
     /// The order in which a panel's beads are strung.
     pub fn making(&self, panel: Panel) -> &Making {
         &self.makings[self.panel(panel).making].1

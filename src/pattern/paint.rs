@@ -192,16 +192,17 @@ pub fn rewritten(
     let mark = &bytes[..bytes.len() - text.len()];
     let new = [mark, new.as_bytes()].concat();
     let again = read::read(name, &new).map_err(NotPainted::Refused)?;
-    for (spec, part) in parts {
-        let wanted = &painted.panels[*spec];
-        let found = again
-            .project
-            .panels
-            .iter()
-            .position(|p| p.name == wanted.name);
+    for spec in parts.iter().map(|(spec, _)| *spec).collect::<BTreeSet<_>>() {
+        let wanted = &painted.panels[spec];
         let layout = PanelLayout::new(wanted);
-        let said = found.map(|found| words(&again.project, found, &layout, *part));
-        if said != Some(words(painted, *spec, &layout, *part)) {
+        let panels = &again.project.panels;
+        let found = panels.iter().position(|p| p.name == wanted.name);
+        let mut mine = parts.iter().filter(|(s, _)| *s == spec);
+        let says = |(_, part): &(SpecIndex, Part)| {
+            found.map(|found| words(&again.project, found, &layout, *part))
+                == Some(words(painted, spec, &layout, *part))
+        };
+        if !mine.all(says) {
             return Err(NotPainted::OtherPanel(Quote::new(&wanted.name)));
         }
     }

@@ -7,7 +7,7 @@
 
 use glam::DVec2;
 
-use crate::beadwork::Rgb;
+pub use super::brick::{Brick, Mark, Part};
 
 /// A drawing and what it shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,41 +35,6 @@ pub enum Shape {
     Sign(DVec2, Sign),
     /// Words, level, round their middle.
     Words(DVec2, Words),
-}
-
-/// A bead as it lies: a rounded brick along its hole.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Brick {
-    /// Its middle.
-    pub at: DVec2,
-    /// How far its hole is turned from level, degrees clockwise on paper.
-    pub turn: f64,
-    /// Along its hole, mm.
-    pub length: f64,
-    /// Across, mm.
-    pub width: f64,
-    /// Its colour.
-    pub fill: Rgb,
-    /// Its corners on paper, where it is no whole brick: at the corner of a
-    /// panel beads lean, and each is drawn on its own side of it.
-    pub cut: Option<Vec<DVec2>>,
-    /// Its colour's letter, unless it is too small for one.
-    pub letter: Option<char>,
-    /// Where the letter stands, from the middle of the bead.
-    pub letter_off: DVec2,
-    /// What it is to the work.
-    pub part: Part,
-}
-
-/// What a bead is to the work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
-    /// One of many.
-    Plain,
-    /// The first of its round: strong outline.
-    First,
-    /// Gone through, with no bead added: broken outline.
-    Passed,
 }
 
 /// How a line is drawn.

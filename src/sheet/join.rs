@@ -68,6 +68,14 @@ pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> 
         }
     }
     hinges(seq, joins, &mut kinds);
+    for (key, kind) in &mut kinds.0 {
+        if matches!(key, Key::Zip(..)) && kind.times > 1 {
+            kind.words.push(format!(
+                "All {} are sewn alike, each in its own colours.",
+                kind.times
+            ));
+        }
+    }
     // Zips are drawn when their beads have been found, for one hand alone.
     let mut kinds = kinds.0;
     for (key, kind) in &mut kinds {
@@ -218,9 +226,6 @@ fn words_of_zip(
                 plural(beads.len(), "bead"),
                 way::told(seq, beads)
             ));
-            if beads.len() > PASSED {
-                words.push(format!("The drawing shows {PASSED} of these."));
-            }
         }
     }
     words.push(format!(
@@ -232,11 +237,19 @@ fn words_of_zip(
     ));
     let tail = &before[before.len().saturating_sub(PASSED)..];
     let head = &after[..after.len().min(PASSED)];
+    let way = match zip.runs {
+        Direction::Against => "",
+        Direction::With => ", both sides running the same way",
+    };
+    let mut drawing = draw::zip::zip(seq, zip, tail, head, Hand::Right);
+    if before.len() + after.len() > tail.len() + head.len() {
+        drawing.desc += " Of those only the nearest are drawn.";
+    }
     JoinKind {
-        title: format!("Zip of {edge} edge beads"),
+        title: format!("Zip of {edge} edge beads{way}"),
         times: 1,
         words,
-        drawing: Some(draw::zip::zip(seq, zip, tail, head, Hand::Right)),
+        drawing: Some(drawing),
         passed: (tail.len() + head.len()).min(2 * PASSED),
     }
 }

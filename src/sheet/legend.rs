@@ -5,7 +5,8 @@ use glam::DVec2;
 
 use crate::beadwork::Rgb;
 
-use super::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign};
+use super::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
+use super::materials::BeadRow;
 use super::{Hand, Sheet};
 
 /// A sign and what it means.
@@ -33,6 +34,14 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     let example = sheet.beads.first();
     let (colour, letter) = example.map_or((Rgb(255, 255, 255), 'A'), |b| (b.colour, b.letter));
     let bead = |part| Shape::Bead(brick(colour, Some(letter), part));
+    let marked = |mark: Mark| shapes().any(|s| matches!(s, Shape::Bead(b) if b.mark == Some(mark)));
+    let marks: Vec<(Mark, &BeadRow)> = sheet
+        .beads
+        .iter()
+        .enumerate()
+        .filter_map(|(colour, bead)| Some((Mark::of(colour)?, bead)))
+        .filter(|(mark, _)| marked(*mark))
+        .collect();
     let mut lines = vec![];
     let mut line = |there: bool, name, sign: Vec<Shape>, words: String| {
         if there {
@@ -46,11 +55,29 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         vec![bead(Part::Plain)],
         "the colour of the bead, as in the list of beads".into(),
     );
+    for (mark, of) in marks {
+        let small = Brick {
+            mark: Some(mark),
+            ..brick(of.colour, None, Part::Plain)
+        };
+        line(
+            true,
+            "Mark",
+            vec![Shape::Bead(small)],
+            format!(
+                "{}, {}, in a bead too small for its letter",
+                of.letter, of.name
+            ),
+        );
+    }
     line(
         true,
         "Number on white",
         vec![number()],
-        "the round, counted from the middle; in a join the order of the needle".into(),
+        match sheet.joins.is_empty() {
+            true => "the round, counted from the middle".into(),
+            false => "the round, counted from the middle; in a join the order of the needle".into(),
+        },
     );
     line(
         part(Part::First),
@@ -61,7 +88,13 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     line(
         sign(|s| matches!(s, Sign::Start(_))),
         "Black triangle",
-        vec![Shape::Sign(DVec2::ZERO, Sign::Start(0.0))],
+        vec![Shape::Sign(
+            DVec2::ZERO,
+            Sign::Start(match hand {
+                Hand::Right => 0.0,
+                Hand::Left => 180.0,
+            }),
+        )],
         "the first bead of all, and the way the needle goes through it".into(),
     );
     line(
@@ -91,6 +124,18 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         )],
         "this side carries the join row".into(),
     );
+    line(
+        pen(Pen::Needle),
+        "Arrow",
+        vec![Shape::Line(
+            match hand {
+                Hand::Right => vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
+                Hand::Left => vec![DVec2::new(3.0, 0.0), DVec2::new(-3.0, 0.0)],
+            },
+            Pen::Needle,
+        )],
+        "the way the needle goes".into(),
+    );
     let other = sheet.beads.get(1).map_or(letter, |bead| bead.letter);
     line(
         other != letter,
@@ -112,15 +157,9 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
 
 fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
     Brick {
-        at: DVec2::ZERO,
-        turn: 0.0,
-        length: 4.0,
-        width: 4.4,
-        fill,
-        cut: None,
         letter,
-        letter_off: DVec2::ZERO,
         part,
+        ..Brick::level(DVec2::ZERO, (4.0, 4.4), fill)
     }
 }
 
@@ -135,4 +174,65 @@ fn drawn(name: &str, shapes: Vec<Shape>) -> Drawing {
     let mut drawing = Drawing::new(name, "");
     drawing.shapes = shapes;
     drawing.centred(DVec2::new(8.0, 5.4))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::Solid;
+    use crate::beadwork::{
+        Colour, Project, Sequence, colour::ColourWord, project::Closing, testing,
+    };
+    use crate::plan::{Plan, Wishes};
+    use crate::sheet::Ask;
+
+    fn names(project: Project) -> Vec<&'static str> {
+        let seq = Sequence::new(project);
+        let plan = Plan::of(&seq, Wishes::default());
+        let sheet = Sheet::of(&seq, &plan, "Star", "", Ask::default());
+        sheet.legend.iter().map(|line| line.name).collect()
+    }
+
+    #[test]
+    fn a_sign_that_does_not_occur_is_not_explained() {
+        let outward = names(testing::single(testing::panel(3, 5)));
+        assert!(outward.contains(&"White dot") && outward.contains(&"Black triangle"));
+        for other in ["Black dot", "Broken outline", "Thick line", "Mark"] {
+            assert!(!outward.contains(&other), "{other}");
+        }
+        let inward = names(testing::single(testing::inward(3, 6, 2)));
+        assert!(inward.contains(&"Black dot") && !inward.contains(&"White dot"));
+        let solid = names(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
+        assert!(solid.contains(&"Thick line") && solid.contains(&"Broken outline"));
+    }
+
+    /// In grey two colours may look alike: each bead has a letter or a mark, but
+    /// for those of the first colour.
+    #[test]
+    fn beads_too_small_for_letters_have_marks_that_are_explained() {
+        let mut project = testing::single(testing::panel(3, 40));
+        let mut other = project.beads[0].clone();
+        other.letter = 'A';
+        project.beads.push(other);
+        for rule in &mut project.panels[0].colours.rules {
+            rule.sides = vec![ColourWord {
+                head: vec![],
+                middle: vec![Colour(0), Colour(1)],
+                tail: vec![],
+                mirror: false,
+            }];
+        }
+        let seq = Sequence::new(project.clone());
+        let plan = Plan::of(&seq, Wishes::default());
+        let sheet = Sheet::of(&seq, &plan, "Star", "", Ask::default());
+        let mut marked = 0;
+        for shape in &sheet.panels[0].drawing.shapes {
+            if let Shape::Bead(brick) = shape {
+                assert_eq!(brick.letter, None);
+                marked += usize::from(brick.mark == Mark::of(1));
+            }
+        }
+        assert_eq!(marked as u32, plan.beads[1].count);
+        assert!(names(project).contains(&"Mark"));
+    }
 }

@@ -2,8 +2,9 @@
 
 use crate::beadwork::{Project, Rgb};
 use crate::plan::Plan;
+use crate::plan::flat::Lie;
 use crate::plan::json::needle_size;
-use crate::plan::page::{Unit, hours};
+use crate::plan::page::{Unit, help_words, hours};
 
 /// Beads of one colour.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +54,30 @@ fn fine(mm: f64, unit: Unit) -> String {
     }
 }
 
+/// Beads whose holes the needle does not go through comfortably to the last.
+fn full(plan: &Plan) -> Option<Fact> {
+    let fullest = &plan.fullest;
+    if fullest.tight + fullest.blocked == 0 {
+        return None;
+    }
+    let mut said = vec![];
+    for (beads, how) in [
+        (fullest.tight, "gone through tightly"),
+        (fullest.blocked, "too full for this needle"),
+    ] {
+        match beads {
+            0 => {}
+            1 => said.push(format!("1 bead is {how}")),
+            n => said.push(format!("{n} beads are {how}")),
+        }
+    }
+    let mut words = format!("the last time {}", said.join(", "));
+    for help in &fullest.help {
+        words = format!("{words}; {}", help_words(*help));
+    }
+    Some(("Full beads", words))
+}
+
 /// A length without a part of a millimetre that is none.
 fn round(length: String) -> String {
     length.replace(".0 mm", " mm")
@@ -90,6 +115,7 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
     }
     let size = needle_size(plan).map_or(String::new(), |size| format!("size {size}, "));
     facts.push(("Needle", format!("{size}{} mm", plan.needle.diameter_mm)));
+    facts.extend(full(plan));
     let mut measures = vec![format!("edge {}", unit.length(plan.size.edge_mm))];
     let more = [
         ("height", plan.size.height_mm),
@@ -100,6 +126,12 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
         measures.extend(mm.map(|mm| format!("{what} {}", unit.length(mm))));
     }
     facts.push(("Finished size", measures.join(", ")));
+    facts.extend(
+        plan.panels
+            .iter()
+            .filter(|p| p.lie != Lie::Flat)
+            .map(|p| ("Not flat", format!("panel '{}' {}", p.panel, p.lie.words()))),
+    );
     for opening in &plan.openings {
         let (least, most) = opening.holds_mm();
         if opening.incircle_mm > 0.0 {

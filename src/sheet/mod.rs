@@ -9,6 +9,7 @@
 //! is the same for several panels or joins is told once, with how many of it
 //! to make. Counts come from the engine, materials from the plan.
 
+pub mod brick;
 pub mod draw;
 pub mod drawing;
 pub mod html;

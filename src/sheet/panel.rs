@@ -100,6 +100,8 @@ fn kind(
     let spec = &layout.project().panels[layout.panel(panel).spec];
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let rounds = of_job(seq, job);
+    // A piece of one stage has its list of stages on the same page, too.
+    let stages = if seq.jobs().len() == 1 { 6 } else { 0 };
     let more_rounds = rounds.len().saturating_sub(ROUNDS_TOLD) as u32;
     let edge = kind.can_be_joined().then(|| {
         let high = kind.in_round(kind.last());
@@ -140,7 +142,7 @@ fn kind(
             panel,
             hand,
             budget,
-            draw::height(rounds.len(), alike.len()),
+            draw::height(rounds.len() + stages, alike.len()),
         ),
     }
 }

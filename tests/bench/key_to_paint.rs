@@ -2,17 +2,13 @@
 //! with 200 rounds a face (about two million beads), against `less` paging a
 //! file of a million lines in the same run. Run with
 //! `cargo bench --bench key_to_paint`.
-//!
-//! A paint is over when the program has been silent for a while; its time is
-//! that of the last byte that came. Both programs are measured so.
 
-use portable_pty::{Child, CommandBuilder, MasterPty, PtySize, native_pty_system};
-use std::io::{Read, Write};
-use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
-use std::time::{Duration, Instant};
+mod running;
 
-/// Silence after which a paint counts as over.
-const SILENCE: Duration = Duration::from_millis(25);
+use portable_pty::CommandBuilder;
+use running::{Running, median};
+use std::time::Duration;
+
 /// Keys measured of each program.
 const KEYS: usize = 200;
 /// Starts measured of each program.
@@ -22,78 +18,6 @@ const STARTS: usize = 9;
 /// the median key within so many times.
 const FIRST_PAINT_WITHIN: f64 = 3.0;
 const KEY_WITHIN: f64 = 2.0;
-
-struct Running {
-    child: Box<dyn Child + Send + Sync>,
-    writer: Box<dyn Write + Send>,
-    bytes: Receiver<(Instant, usize)>,
-    _master: Box<dyn MasterPty + Send>,
-    begun: Instant,
-}
-
-impl Running {
-    fn start(command: CommandBuilder) -> Running {
-        let size = PtySize {
-            rows: 24,
-            cols: 80,
-            ..PtySize::default()
-        };
-        let pty = native_pty_system().openpty(size).expect("a pty");
-        let mut reader = pty.master.try_clone_reader().expect("a reader");
-        let writer = pty.master.take_writer().expect("a writer");
-        let (send, bytes) = channel();
-        let begun = Instant::now();
-        let child = pty.slave.spawn_command(command).expect("it starts");
-        std::thread::spawn(move || {
-            let mut buffer = [0; 65536];
-            while let Ok(n @ 1..) = reader.read(&mut buffer) {
-                if send.send((Instant::now(), n)).is_err() {
-                    break;
-                }
-            }
-        });
-        Running {
-            child,
-            writer,
-            bytes,
-            _master: pty.master,
-            begun,
-        }
-    }
-
-    /// The time of the last byte of the paint that is going on.
-    fn painted(&self) -> Instant {
-        let mut last = match self.bytes.recv_timeout(Duration::from_secs(10)) {
-            Ok((at, _)) => at,
-            Err(_) => panic!("nothing was painted"),
-        };
-        loop {
-            match self.bytes.recv_timeout(SILENCE) {
-                Ok((at, _)) => last = at,
-                Err(RecvTimeoutError::Timeout) => return last,
-                Err(RecvTimeoutError::Disconnected) => return last,
-            }
-        }
-    }
-
-    fn key(&mut self, key: &[u8]) -> Duration {
-        let pressed = Instant::now();
-        self.writer.write_all(key).expect("a key");
-        self.painted().duration_since(pressed)
-    }
-}
-
-impl Drop for Running {
-    fn drop(&mut self) {
-        let _ = self.child.kill();
-        let _ = self.child.wait();
-    }
-}
-
-fn median(mut times: Vec<Duration>) -> Duration {
-    times.sort();
-    times[times.len() / 2]
-}
 
 struct Measured {
     first_paint: Duration,

@@ -17,6 +17,7 @@ mod takes;
 
 pub use lies::law;
 pub use say::{Unit, hours};
+pub use sewn::help_words;
 
 use super::Plan;
 use super::ahead::Ahead;

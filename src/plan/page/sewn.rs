@@ -109,7 +109,8 @@ fn place_words(place: &Place) -> String {
     )
 }
 
-fn help_words(help: Help) -> String {
+/// What would let the needle through, in words.
+pub fn help_words(help: Help) -> String {
     match help {
         Help::Needle(size) => format!("a needle of size {size} would go through comfortably"),
         Help::Thread(name) => format!("with thread {name} it would go through comfortably"),

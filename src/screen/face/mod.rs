@@ -3,7 +3,8 @@
 //! ```text
 //! window.rs   mm on the mat <-> cells of the screen
 //! room.rs     what is looked at: panel, side up, zoom, the bead pointed at
-//! raster.rs   the window filled, cell by cell, from the point to the bead
+//! grid.rs     the bead behind each half cell, and where it ends
+//! raster.rs   the window filled, cell by cell, and the signs on it
 //! ink.rs      what a cell is drawn with, for every kind of terminal
 //! route.rs    the way of the thread through the movements near by
 //! passes.rs   how often the thread goes through a bead, counted apart
@@ -15,6 +16,7 @@
 //! panel of any size is painted at once.
 
 mod brush;
+mod grid;
 mod ink;
 mod passes;
 mod raster;

@@ -4,6 +4,10 @@
 use crate::beadwork::{Bead, Sequence, Step};
 use crate::screen::apart::Apart;
 use std::sync::Arc;
+use std::time::Duration;
+
+/// A key waits no longer than this for a count: the picture matters more.
+const AT_ONCE: Duration = Duration::from_millis(2);
 
 /// Passes of a bead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,7 +43,7 @@ impl Passes {
         if !busy {
             let (bead, done) = wanted;
             let seq = seq.clone();
-            let counting = Apart::begin(move || count(&seq, bead, done));
+            let counting = Apart::begin_within(AT_ONCE, move || count(&seq, bead, done));
             self.asked = Some((wanted, counting));
         }
     }

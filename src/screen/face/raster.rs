@@ -1,5 +1,6 @@
 //! The window filled: for every half cell the bead that lies behind it.
 
+use super::grid::{Grid, Seen};
 use super::ink::{self, Ink};
 use super::room::FaceRoom;
 use super::route::route;
@@ -28,14 +29,6 @@ pub struct Sight<'a> {
     pub mirrored: bool,
     /// The look.
     pub look: Look,
-}
-
-/// A bead behind a point.
-#[derive(Clone, Copy)]
-struct Seen {
-    brick: Brick,
-    kind: usize,
-    placed: bool,
 }
 
 /// Columns of a bead from which on it has a border and a letter.
@@ -76,35 +69,16 @@ struct Painter<'a> {
 }
 
 impl Painter<'_> {
-    fn seen(&self, brick: Brick, last: &mut Option<Seen>) -> Seen {
-        if let Some(seen) = last.filter(|s| s.brick.seat == brick.seat) {
-            return seen;
-        }
-        let seen = Seen {
-            brick,
-            kind: usize::from(self.face.colour(brick.seat).0),
-            placed: self.face.bead(brick.seat).0 <= self.strung,
-        };
-        *last = Some(seen);
-        seen
+    fn seen(&self, brick: Brick) -> Seen {
+        Seen::of(&self.face, brick, self.strung)
     }
 
-    fn at(&self, at: DVec2, last: &mut Option<Seen>) -> Option<(Seen, DVec2)> {
-        let point = self.window.point(at);
-        let brick = self.face.at(point)?;
-        Some((self.seen(brick, last), point))
-    }
-
-    fn ink(&self, found: Option<(Seen, DVec2)>) -> Ink {
-        let Some((seen, point)) = found else {
+    fn ink(&self, grid: &Grid, column: u16, half: u16) -> Ink {
+        let Some(seen) = grid.at(column, half) else {
             return Ink::Bare;
         };
         let colour = self.beads[seen.kind].colour;
-        let border = self.large && {
-            // Half a column along every edge, so that neighbours share one.
-            let to_edge = (DVec2::ONE - seen.brick.own(point).abs()) * seen.brick.half;
-            to_edge.min_element() * self.window.per_mm < 0.5
-        };
+        let border = self.large && grid.is_border(column, half);
         match (seen.placed, self.large) {
             (true, _) if border => Ink::Border(colour),
             (true, _) => Ink::Solid(colour),
@@ -118,28 +92,20 @@ impl Painter<'_> {
     fn fill(&self, buf: &mut Buffer) {
         let (area, look) = (self.window.area, self.sight.look);
         let lettered = !self.large && look.depth == Depth::None;
-        let mut last = None;
+        let grid = Grid::new(&self.face, &self.window, self.strung, look.unicode);
         for row in 0..area.height {
             for column in 0..area.width {
-                let at = |half: f64| DVec2::new(f64::from(column) + 0.5, half);
-                let top = 2.0 * f64::from(row);
-                let upper = self.at(at(top + 0.5), &mut last);
-                let lower = match look.unicode {
-                    true => self.at(at(top + 1.5), &mut last),
-                    false => upper,
-                };
                 let cell = (area.x + column, area.y + row);
-                let here = upper.or(lower).map(|(seen, _)| seen);
-                let (mut sign, mut style) = ink::cell(look, self.ink(upper), self.ink(lower));
-                if let Some(seen) = here {
-                    let is_middle = |seen: &Seen| self.window.cell(seen.brick.middle) == Some(cell);
-                    let mut middle = [upper, lower].into_iter().flatten().map(|(seen, _)| seen);
-                    let middle = middle.rfind(|s| self.large && is_middle(s));
-                    if let Some(seen) = middle {
-                        (sign, style) = self.letter(&seen);
-                    } else if lettered {
-                        (sign, style) = self.letter(&seen);
-                    }
+                let halves = [2 * row, 2 * row + 1];
+                let [upper, lower] = halves.map(|half| self.ink(&grid, column, half));
+                let mut seen = halves.into_iter().filter_map(|half| grid.at(column, half));
+                let (mut sign, mut style) = ink::cell(look, upper, lower);
+                let first = seen.clone().next();
+                let is_middle = |seen: &&Seen| self.window.cell(seen.brick.middle) == Some(cell);
+                if let Some(seen) = seen.rfind(|s| self.large && is_middle(s)) {
+                    (sign, style) = self.letter(seen);
+                } else if let Some(seen) = first.filter(|_| lettered) {
+                    (sign, style) = self.letter(seen);
                 }
                 buf[cell].set_char(sign).set_style(style);
             }
@@ -214,7 +180,7 @@ impl Painter<'_> {
         for bead in beads.iter().filter(|_| self.large) {
             if let Some(cell) = self.cell_of(*bead) {
                 let seat = layout.seat(*bead);
-                let seen = self.seen(self.face.lies(seat), &mut None);
+                let seen = self.seen(self.face.lies(seat));
                 let (letter, own) = self.letter(&seen);
                 buf[cell]
                     .set_char(letter)
@@ -301,7 +267,7 @@ impl Painter<'_> {
             }
         }
         if !self.large {
-            let seen = self.seen(self.face.lies(seat), &mut None);
+            let seen = self.seen(self.face.lies(seat));
             let (letter, own) = self.letter(&seen);
             if buf[(x, y)].symbol().chars().all(|c| "▀▄█▒░ .#".contains(c)) {
                 buf[(x, y)]

@@ -1,5 +1,6 @@
 use super::*;
 use crate::beadwork::flat_face::FlatFace;
+use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Bead, Round, Sequence, Side};
 use crate::plan::materials;

@@ -43,15 +43,9 @@ pub fn hinge(faces: &[HingeFace], colour: (Rgb, char)) -> Drawing {
         drawing.words(out * 31.5, face.name.clone(), 3.0, set);
     }
     drawing.shapes.push(Shape::Bead(Brick {
-        at: DVec2::ZERO,
-        turn: 0.0,
-        length: 8.0,
-        width: 8.0,
-        fill: colour.0,
-        cut: None,
-        letter_off: DVec2::ZERO,
         letter: Some(colour.1),
         part: Part::First,
+        ..Brick::level(DVec2::ZERO, (8.0, 8.0), colour.0)
     }));
     drawing.on_paper(2.0)
 }

@@ -2,16 +2,20 @@
 //!
 //! | file | draws |
 //! |---|---|
-//! | [`panel`](mod@panel) | a panel bead by bead, or by its rounds where it is large |
+//! | [`panel`](mod@panel) | a panel bead by bead |
+//! | [`lines`] | a large panel by its rounds |
 //! | [`zip`] | two edges and the row between them |
 //! | [`fill`] | the first round of a fill on its rim |
 //! | [`hinge`] | the sides that meet on one row |
 //! | [`tie`] | two corners drawn together |
 //! | [`net`] | the faces laid out flat, and which sides meet |
+//! | [`covered`] | letters moved to where their beads are seen |
 //! | [`strip`] | beads of an edge, row above row, for the joins |
 
+mod covered;
 pub mod fill;
 pub mod hinge;
+mod lines;
 pub mod net;
 pub mod panel;
 pub mod strip;
@@ -31,7 +35,7 @@ pub const PAPER: DVec2 = DVec2::new(178.0, 186.0);
 /// none the drawing has the page for itself.
 pub fn height(rounds: usize, panels: usize) -> f64 {
     // Heading, words and the head of the list; a line of it; boxes take two.
-    const WORDS: f64 = 66.0;
+    const WORDS: f64 = 54.0;
     let line = if panels > 4 { 10.5 } else { 6.6 };
     match LETTER - WORDS - line * rounds as f64 {
         left if left >= 90.0 => left.min(PAPER.y),

@@ -22,6 +22,9 @@ use super::{Sheet, svg};
 /// How it looks, on a screen and on paper.
 const STYLE: &str = include_str!("style.css");
 
+/// No scripts, and nothing from elsewhere (W3C Content Security Policy).
+const ALONE: &str = "default-src 'none'; style-src 'unsafe-inline'";
+
 /// A page of headings, paragraphs, tables and drawings.
 struct Page<'a> {
     sheet: &'a Sheet,
@@ -63,11 +66,17 @@ pub fn page(sheet: &Sheet) -> String {
     page.care();
     page.need();
     page.legend();
-    page.help();
+    let early = page.help_fits();
+    if early {
+        page.help();
+    }
     page.faces();
     page.panels();
     page.joins();
     page.stages();
+    if !early {
+        page.help();
+    }
     page.m.close();
     page.foot();
     let mut text = page.m.done();
@@ -85,6 +94,14 @@ impl Page<'_> {
             &[
                 ("name", "viewport"),
                 ("content", "width=device-width, initial-scale=1"),
+            ],
+        );
+        // Whatever a browser may do by itself, this page asks it for nothing.
+        m.empty(
+            "meta",
+            &[
+                ("http-equiv", "Content-Security-Policy"),
+                ("content", ALONE),
             ],
         );
         m.say("title", &[], &format!("{}: handout", self.sheet.title));

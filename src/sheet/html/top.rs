@@ -36,7 +36,7 @@ impl Page<'_> {
             links.push((panel_id(nth), panel_heading(&panel.name)));
         }
         links.extend((!sheet.joins.is_empty()).then(|| owned(JOINS)));
-        links.push(owned(STAGES));
+        links.extend([STAGES, HELP].map(owned));
         self.m.line();
         self.m.open("nav", &[("aria-label", "Contents")]);
         self.m.open("ul", &[]);
@@ -131,6 +131,17 @@ impl Page<'_> {
         }
         self.m.close();
         self.m.close();
+    }
+
+    /// Whether what helps is printed early: on the first page, or over the
+    /// drawing of the faces. Before a panel that takes a page for itself it would
+    /// stand alone on one.
+    pub(super) fn help_fits(&self) -> bool {
+        /// Lines of the lists before it that leave it room on the first page.
+        const LINES: usize = 15;
+        let sheet = self.sheet;
+        let lines = sheet.beads.len() + sheet.facts.len() + sheet.legend.len();
+        sheet.net.is_some() || lines <= LINES
     }
 
     pub(super) fn help(&mut self) {

@@ -1,1 +1,125 @@
-//! Paper.
+//! Paper: a real browser lays the handout out and prints it.
+
+use lopdf::{Document, Object};
+
+use super::browser::Browser;
+use crate::builder::threadmark;
+
+/// Patterns that are printed, and how many pages they take at least and at
+/// most: it depends on the type that a machine has.
+const PRINTED: [(&str, usize, usize); 4] = [
+    ("practice-triangle", 2, 3),
+    ("practice-pair", 4, 6),
+    ("harbour-lantern", 7, 10),
+    ("weather-wheel", 12, 19),
+];
+
+/// Paper, mm: A4 by ISO 216; US Letter is 8.5 × 11 in.
+const PAPER: [(&str, f32, f32); 2] = [("a4", 210.0, 297.0), ("letter", 215.9, 279.4)];
+
+/// The margin that the handout leaves, mm.
+const MARGIN: f32 = 14.0;
+
+/// CSS pixels in a millimetre, by definition 96 in an inch.
+const PIXELS: f32 = 96.0 / 25.4;
+
+/// Width and height of a page, mm.
+fn size(pdf: &Document, page: lopdf::ObjectId) -> (f32, f32) {
+    let page = pdf.get_dictionary(page).unwrap();
+    let of = match page.get(b"MediaBox") {
+        Ok(found) => found,
+        Err(_) => {
+            let parent = page.get(b"Parent").and_then(Object::as_reference).unwrap();
+            pdf.get_dictionary(parent)
+                .unwrap()
+                .get(b"MediaBox")
+                .unwrap()
+        }
+    };
+    let corners = of.as_array().unwrap();
+    let points: Vec<f32> = corners.iter().map(|n| n.as_float().unwrap()).collect();
+    let mm = 25.4 / 72.0;
+    ((points[2] - points[0]) * mm, (points[3] - points[1]) * mm)
+}
+
+/// Runs of text on a page.
+fn texts(pdf: &Document, page: lopdf::ObjectId) -> usize {
+    let content = pdf.get_and_decode_page_content(page).unwrap();
+    let shows = |op: &lopdf::content::Operation| op.operator == "BT";
+    content.operations.iter().filter(|op| shows(op)).count()
+}
+
+#[test]
+fn it_prints_on_either_paper_and_no_page_is_empty() {
+    let Some(browser) = Browser::find("printing the handout") else {
+        return;
+    };
+    for (pattern, least, most) in PRINTED {
+        for (paper, width, height) in PAPER {
+            let run = threadmark(&format!("sheet {pattern} --paper {paper} -o sheet.html"));
+            run.run();
+            let file = run.dir().join("sheet.html");
+            let page = std::fs::read_to_string(&file).unwrap();
+            // The page forbids scripts: one that gets in is not run.
+            let tried = "<script>document.body.replaceChildren()</script></body>";
+            std::fs::write(&file, page.replace("</body>", tried)).unwrap();
+            let pdf = browser.print(run.dir(), "sheet.html");
+            let pages = pdf.get_pages();
+            let n = pages.len();
+            assert!(
+                (least..=most).contains(&n),
+                "{pattern} on {paper}: {n} pages"
+            );
+            for (number, page) in pages {
+                let (w, h) = size(&pdf, page);
+                assert!(
+                    (w - width).abs() < 1.0 && (h - height).abs() < 1.0,
+                    "{paper}: {w} × {h}"
+                );
+                // Title and number at its foot, and the handout itself.
+                let texts = texts(&pdf, page);
+                assert!(texts > 4, "{pattern} on {paper}: page {number} is empty");
+            }
+        }
+    }
+}
+
+#[test]
+fn nothing_runs_over_the_paper_or_over_other_words() {
+    let Some(browser) = Browser::find("measuring the handout") else {
+        return;
+    };
+    let calls = PRINTED.map(|(pattern, ..)| format!("sheet {pattern}"));
+    let more = [
+        "flat-hexagon",
+        "lamp-pull --inches",
+        "night-kite --left-handed",
+        "practice-decrease",
+    ];
+    for call in calls
+        .into_iter()
+        .chain(more.map(|call| format!("sheet {call}")))
+    {
+        let run = threadmark(&call);
+        let page = run.run();
+        assert!(page.contains("@media print") && page.contains("default-src 'none';"));
+        // As narrow as A4 and as short as Letter: what fits there fits both.
+        let room = |mm: f32| (mm - 2.0 * MARGIN) * PIXELS;
+        let (width, height) = PAPER.iter().fold((f32::MAX, f32::MAX), |(w, h), paper| {
+            (w.min(paper.1), h.min(paper.2))
+        });
+        let script = include_str!("measure.js").replace("HEIGHT", &room(height).to_string());
+        let script = format!("<script>{script}</script></body>");
+        let laid = page
+            .replace("@media print", "@media all")
+            .replace("default-src 'none';", "script-src 'unsafe-inline';")
+            .replace("</body>", &script);
+        std::fs::write(run.dir().join("laid.html"), laid).unwrap();
+        let dom = browser.dom(run.dir(), "laid.html", room(width) as u32);
+        let (_, list) = dom
+            .split_once("<pre id=\"faults\">")
+            .unwrap_or_else(|| panic!("not measured: {dom}"));
+        let faults = list.split("</pre>").next().unwrap_or_default();
+        assert_eq!(faults, "", "{call}");
+    }
+}

@@ -1,10 +1,13 @@
 //! Drawings as SVG: one inside an HTML page, or all of them in one file.
 
+mod bead;
+
+pub use bead::swatch;
+
 use glam::DVec2;
 
 use super::Sheet;
-use super::draw::panel::letter_size;
-use super::drawing::{Brick, Drawing, Part, Pen, Set, Shape, Sign, Words};
+use super::drawing::{Drawing, Pen, Set, Shape, Sign, Words};
 use super::markup::{Markup, mm};
 use crate::beadwork::Rgb;
 
@@ -172,95 +175,14 @@ pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
 /// Almost black: what is drawn and written.
 const INK: &str = "#1a1a1a";
 
-/// A bead by itself, level, with its letter.
-pub fn swatch(m: &mut Markup, at: DVec2, colour: Rgb, letter: char) {
-    let brick = Brick {
-        at,
-        turn: 0.0,
-        length: 5.0,
-        width: 5.0,
-        fill: colour,
-        cut: None,
-        letter_off: DVec2::ZERO,
-        letter: Some(letter),
-        part: Part::Plain,
-    };
-    bead(m, &brick);
-}
-
 fn shape(m: &mut Markup, shape: &Shape) {
     match shape {
-        Shape::Bead(brick) => bead(m, brick),
+        Shape::Bead(brick) => bead::bead(m, brick),
         Shape::Line(points, pen) => line(m, points, *pen),
         Shape::Area(points, pen) => area(m, points, *pen),
         Shape::Sign(at, sign) => self::sign(m, *at, *sign),
         Shape::Words(at, words) => self::words(m, *at, words),
     }
-}
-
-fn bead(m: &mut Markup, bead: &Brick) {
-    let fill = hex(bead.fill);
-    let thin = mm((bead.length * 0.035).clamp(0.06, 0.2));
-    let strong = mm((bead.length * 0.13).clamp(0.25, 0.8));
-    let mut outline = vec![("fill", fill.as_str()), ("stroke", INK)];
-    match bead.part {
-        Part::Plain => outline.push(("stroke-width", &thin)),
-        Part::First => outline.push(("stroke-width", &strong)),
-        Part::Passed => {
-            outline.push(("stroke-width", "0.6"));
-            outline.push(("stroke-dasharray", "1.4 0.9"));
-        }
-    }
-    match &bead.cut {
-        Some(corners) => {
-            let points = list(corners);
-            outline.insert(0, ("points", &points));
-            outline.push(("stroke-linejoin", "round"));
-            m.empty("polygon", &outline);
-        }
-        None => brick(m, bead, &outline),
-    }
-    if let Some(letter) = bead.letter {
-        let size = letter_size(bead);
-        let at = bead.at + bead.letter_off + DVec2::new(0.0, size * 0.36);
-        m.say(
-            "text",
-            &[
-                ("x", &mm(at.x)),
-                ("y", &mm(at.y)),
-                ("font-size", &mm(size)),
-                ("text-anchor", "middle"),
-                ("fill", ink_on(bead.fill)),
-            ],
-            &letter.to_string(),
-        );
-    }
-    m.line();
-}
-
-fn brick(m: &mut Markup, bead: &Brick, outline: &[(&'static str, &str)]) {
-    let corner = bead.at - DVec2::new(bead.length, bead.width) / 2.0;
-    let round = mm(bead.length.min(bead.width) * 0.2);
-    let turn = format!(
-        "rotate({} {} {})",
-        mm(bead.turn),
-        mm(bead.at.x),
-        mm(bead.at.y)
-    );
-    let (x, y) = (mm(corner.x), mm(corner.y));
-    let (length, width) = (mm(bead.length), mm(bead.width));
-    let mut attributes = vec![
-        ("x", x.as_str()),
-        ("y", y.as_str()),
-        ("width", length.as_str()),
-        ("height", width.as_str()),
-        ("rx", round.as_str()),
-    ];
-    attributes.extend(outline);
-    if bead.turn.abs() > 0.005 {
-        attributes.push(("transform", &turn));
-    }
-    m.empty("rect", &attributes);
 }
 
 fn line(m: &mut Markup, points: &[DVec2], pen: Pen) {
@@ -407,28 +329,4 @@ fn list(points: &[DVec2]) -> String {
 /// A colour as SVG and CSS write it.
 pub fn hex(Rgb(r, g, b): Rgb) -> String {
     format!("#{r:02x}{g:02x}{b:02x}")
-}
-
-/// Black or white, whichever stands out more on a colour: relative luminance
-/// and contrast as WCAG 2.2 defines them. One of the two has 4.5 to 1 on any.
-fn ink_on(Rgb(r, g, b): Rgb) -> &'static str {
-    let linear = |c: u8| match f64::from(c) / 255.0 {
-        c if c <= 0.04045 => c / 12.92,
-        c => ((c + 0.055) / 1.055).powf(2.4),
-    };
-    let light = 0.2126 * linear(r) + 0.7152 * linear(g) + 0.0722 * linear(b);
-    let (black, white) = ((light + 0.05) / 0.05, 1.05 / (light + 0.05));
-    if black > white { "#000" } else { "#fff" }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn letters_stand_out_on_any_bead() {
-        assert_eq!(ink_on(Rgb(255, 255, 255)), "#000");
-        assert_eq!(ink_on(Rgb(39, 64, 110)), "#fff");
-        assert_eq!(ink_on(Rgb(224, 154, 45)), "#000");
-    }
 }

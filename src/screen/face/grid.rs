@@ -1,0 +1,144 @@
+//! The half cells of the window: which bead lies behind each, and where one
+//! bead ends and the next begins.
+//!
+//! ```text
+//!   o o o . . .      a half cell is a border where the one above it or to
+//!   o x x . x x      its right is another bead's, or a side is bare; so
+//!   o x x . x x      neighbours share one line
+//! ```
+
+use super::window::Window;
+use crate::beadwork::Bead;
+use crate::beadwork::flat_face::{Brick, FlatFace};
+use glam::DVec2;
+
+/// A bead as a half cell shows it.
+#[derive(Clone, Copy, Debug)]
+pub struct Seen {
+    /// Which.
+    pub bead: Bead,
+    /// How it lies.
+    pub brick: Brick,
+    /// Its kind, an index into the piece's.
+    pub kind: usize,
+    /// Whether it is in place.
+    pub placed: bool,
+}
+
+/// What lies behind every half cell, and behind those just beyond the window.
+pub struct Grid {
+    /// Columns, with one beyond either edge.
+    wide: usize,
+    cells: Vec<Option<Seen>>,
+}
+
+impl Grid {
+    /// Looks at every half cell once. With `halves` false both halves of a
+    /// cell show what lies behind its middle.
+    pub fn new(face: &FlatFace, window: &Window, strung: u32, halves: bool) -> Grid {
+        let (wide, rows) = (i32::from(window.area.width), i32::from(window.area.height));
+        let mut cells = Vec::with_capacity((wide as usize + 2) * (2 * rows as usize + 2));
+        let mut last: Option<Seen> = None;
+        for half in -1..=2 * rows {
+            for column in -1..=wide {
+                let down = match halves {
+                    true => f64::from(half) + 0.5,
+                    false => f64::from(half.div_euclid(2) * 2) + 1.0,
+                };
+                let point = window.point(DVec2::new(f64::from(column) + 0.5, down));
+                let seen = face.at(point).map(|brick| match last {
+                    // Most half cells show what the one before shows.
+                    Some(seen) if seen.brick.seat == brick.seat => seen,
+                    _ => Seen::of(face, brick, strung),
+                });
+                last = seen.or(last);
+                cells.push(seen);
+            }
+        }
+        let wide = wide as usize + 2;
+        Grid { wide, cells }
+    }
+
+    fn index(&self, column: u16, half: u16) -> usize {
+        (usize::from(half) + 1) * self.wide + usize::from(column) + 1
+    }
+
+    /// What lies behind a half cell of the window.
+    pub fn at(&self, column: u16, half: u16) -> Option<&Seen> {
+        self.cells[self.index(column, half)].as_ref()
+    }
+
+    /// Whether a bead ends there.
+    pub fn is_border(&self, column: u16, half: u16) -> bool {
+        let at = self.index(column, half);
+        let bead = |at: usize| self.cells[at].as_ref().map(|seen| seen.bead);
+        let here = bead(at);
+        let (above, below) = (bead(at - self.wide), bead(at + self.wide));
+        let (left, right) = (bead(at - 1), bead(at + 1));
+        here.is_some() && (above != here || right != here || below.is_none() || left.is_none())
+    }
+}
+
+impl Seen {
+    /// A bead that lies so.
+    pub fn of(face: &FlatFace, brick: Brick, strung: u32) -> Seen {
+        let bead = face.bead(brick.seat);
+        Seen {
+            bead,
+            brick,
+            kind: usize::from(face.colour(brick.seat).0),
+            placed: bead.0 <= strung,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::{Panel, Side};
+    use crate::screen::proof;
+    use ratatui::layout::Rect;
+
+    /// Between two beads there is always a border, and none in the midst of
+    /// one; judged by walking from cell to cell.
+    #[test]
+    fn neighbours_share_one_line() {
+        let seq = proof::panel(3, 7);
+        let face = FlatFace::new(seq.layout(), Panel(0), Side(0));
+        let area = Rect::new(2, 1, 90, 30);
+        let window = Window {
+            area,
+            per_mm: 9.0 / face.brick().x,
+            centre: DVec2::new(0.0, 2.0),
+            mirrored: false,
+        };
+        let grid = Grid::new(&face, &window, 20, true);
+        let (mut borders, mut crossed) = (0, 0);
+        for half in 1..60 {
+            for column in 0..89 {
+                let Some(here) = grid.at(column, half) else {
+                    continue;
+                };
+                let border = grid.is_border(column, half);
+                borders += usize::from(border);
+                let right = grid.at(column + 1, half).map(|s| s.bead);
+                let above = grid.at(column, half - 1).map(|s| s.bead);
+                if [right, above].iter().any(|other| *other != Some(here.bead)) {
+                    crossed += 1;
+                    assert!(border, "{column} {half}");
+                }
+                let own = here
+                    .brick
+                    .own(window.point(DVec2::new(f64::from(column) + 0.5, f64::from(half) + 0.5)));
+                // Round the middle of a panel beads are crowded.
+                if own.abs().max_element() < 0.5 && here.brick.seat.round.0 > 3 {
+                    assert!(!border, "{column} {half}");
+                }
+            }
+        }
+        assert!(
+            crossed > 400 && borders < 2 * crossed,
+            "{crossed} {borders}"
+        );
+    }
+}
