@@ -40,8 +40,9 @@ pub fn bead_at(layout: &Layout, panel: Panel, side: usize, out: f64, along: f64)
     let reach = out.clamp(0.0, 1.0) * (f64::from(rounds) + 0.5);
     let side = Side((side % sides) as u8);
     let along = along.clamp(0.0, 1.0);
-    let row = layout.row_on(panel, side);
-    if let (Some(index), true) = (row, reach >= f64::from(rounds)) {
+    let at_edge = reach >= f64::from(rounds);
+    let row = at_edge.then(|| layout.row_on(panel, side)).flatten();
+    if let Some(index) = row {
         let beads = layout.row(index).beads;
         // Its beads lie over the gaps between the edge's.
         let at = along * f64::from(beads + 1) - 0.5;

@@ -72,6 +72,8 @@ impl Running {
 
     /// How long a key's frame took, and its bytes.
     fn key(&mut self, key: &[u8]) -> (Duration, usize) {
+        // What came late belongs to the frame before.
+        while self.bytes.recv_timeout(SILENCE).is_ok() {}
         let pressed = Instant::now();
         self.keyboard.write_all(key).expect("a key");
         let (last, bytes) = self.painted();

@@ -8,6 +8,7 @@ use crate::beadwork::{Colour, Rgb, Round};
 use crate::sight::coat::{Dye, bead_at};
 use crate::sight::{Coats, FaceState, SideState, Standing};
 use glam::{DVec2, DVec3};
+use std::cell::Cell;
 
 /// Where the light comes from, besides from everywhere: left, up, and from
 /// behind the maker.
@@ -65,6 +66,8 @@ pub struct Painter<'a> {
     pub dye: &'a Dye<'a>,
     /// How all stands; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
+    /// The bead asked for last.
+    pub last: Cell<Option<(Seat, Colour)>>,
 }
 
 impl Painter<'_> {
@@ -94,9 +97,10 @@ impl Painter<'_> {
                 },
             };
         };
+        let colour = self.colour(found.seat);
         let mut rgb = match a_bead < 1.0 {
             true => (self.coats).average(self.layout, self.dye, panel, side, (out, along), reach),
-            false => self.own(found.seat),
+            false => self.layout.project().beads[usize::from(colour.0)].colour,
         };
         if a_bead >= PARTED {
             let width = 1.0 / a_bead.sqrt();
@@ -116,7 +120,7 @@ impl Painter<'_> {
             _ => rgb,
         };
         rgb = scaled(rgb, light);
-        let bead = in_place.then(|| (self.dye)(found.seat));
+        let bead = in_place.then_some(colour);
         let shade = (light * 15.0) as u8;
         let Some(side_state) = self.side_at(spot, reach) else {
             return Painted {
@@ -176,9 +180,16 @@ impl Painter<'_> {
         (from_side < wide).then_some(state)
     }
 
-    fn own(&self, seat: Seat) -> Rgb {
-        let colour = (self.dye)(seat);
-        self.layout.project().beads[usize::from(colour.0)].colour
+    /// The colour of the bead in a seat. Spots side by side often lie on one.
+    fn colour(&self, seat: Seat) -> Colour {
+        match self.last.get() {
+            Some((last, colour)) if last == seat => colour,
+            _ => {
+                let colour = (self.dye)(seat);
+                self.last.set(Some((seat, colour)));
+                colour
+            }
+        }
     }
 }
 

@@ -11,6 +11,7 @@ use crate::screen::solid::{self, CELL, Painter, Writing};
 use crate::sight::Standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use std::cell::Cell;
 
 /// Below so many rows what is worked has one line, and nothing else is said.
 const ROOMY: u16 = 16;
@@ -105,6 +106,7 @@ fn picture(
         coats: &room.coats,
         dye: &dye,
         standing,
+        last: Cell::default(),
     };
     let all = (0..size.1).flat_map(|y| (0..size.0).map(move |x| (x, y)));
     let spots: Vec<_> = all
