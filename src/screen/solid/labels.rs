@@ -10,6 +10,8 @@ use glam::{DVec2, DVec3};
 
 /// A text so long has a free cell on both sides.
 const LONG: usize = 4;
+/// A face bears a sign from this area on, in spots as wide as high.
+const SIGNED: f64 = 14.0;
 /// How far out on a face the letter of a side may stand, best first.
 const OUT: [f64; 3] = [0.74, 0.66, 0.84];
 /// Sides of a seam that lie closer than this part of their length need no
@@ -62,7 +64,7 @@ impl Writing<'_> {
         let now = |plate: &usize| self.state(*plate) == Some(FaceState::Now);
         let (first, others): (Vec<usize>, Vec<usize>) = (0..self.body.plates.len()).partition(now);
         for plate in first.into_iter().chain(others) {
-            let texts = self.texts(plate);
+            let texts = self.texts(picture, plate);
             let at = picture.faces[plate].middle;
             let is_now = self.state(plate) == Some(FaceState::Now);
             let label = self.fitted(picture, plate, at, &texts, is_now, &out);
@@ -115,17 +117,21 @@ impl Writing<'_> {
         self.standing.map(|s| s.faces[plate])
     }
 
-    fn texts(&self, plate: usize) -> Vec<String> {
+    fn texts(&self, picture: &Picture, plate: usize) -> Vec<String> {
         let Some(state) = self.state(plate) else {
             return vec![];
         };
         let ((sign, word), face) = (word(state), &self.body.plates[plate]);
-        vec![
+        let mut texts = vec![
             format!("{} {word}", face.name),
             format!("{} {word}", face.short),
             format!("{}{sign}", face.short),
-            sign.to_string(),
-        ]
+        ];
+        // On a very small face a sign would hide the face.
+        if picture.faces[plate].spots >= SIGNED || state == FaceState::Now {
+            texts.push(sign.to_string());
+        }
+        texts
     }
 
     /// Whether a side is to meet others that it does not lie against now.

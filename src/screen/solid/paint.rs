@@ -5,6 +5,7 @@ use super::raster::{Picture, Seen, Spot};
 use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
 use crate::beadwork::{Colour, Rgb, Round};
+use crate::screen::look::Depth;
 use crate::sight::coat::{Dye, bead_at};
 use crate::sight::{Coats, FaceState, SideState, Standing};
 use glam::{DVec2, DVec3};
@@ -66,6 +67,8 @@ pub struct Painter<'a> {
     pub dye: &'a Dye<'a>,
     /// How all stands; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
+    /// How many colours there are.
+    pub depth: Depth,
     /// The bead asked for last.
     pub last: Cell<Option<(Seat, Colour)>>,
 }
@@ -80,6 +83,7 @@ impl Painter<'_> {
         let kind = self.layout.kind(panel);
         let towards = (face.normal.dot(LIGHT) * 0.6 + 0.4).max(0.0);
         let light = (SHADE + (1.0 - SHADE) * towards).min(1.0);
+        let light = 1.0 - (1.0 - light) * self.shading();
         let light = (light * SHADES).round() / SHADES;
         let state = self.standing.map_or(FaceState::Joined, |s| s.faces[plate]);
         let reach = face.reach[side];
@@ -116,7 +120,7 @@ impl Painter<'_> {
         };
         rgb = match (in_place, state) {
             (false, _) => mixed(rgb, GHOST, 0.78),
-            (_, FaceState::Made) => mixed(rgb, GREY, 0.3),
+            (_, FaceState::Made) => mixed(rgb, GREY, 0.3 * self.shading()),
             _ => rgb,
         };
         rgb = scaled(rgb, light);
@@ -178,6 +182,16 @@ impl Painter<'_> {
         let wide = wide.min(reach * 0.34);
         let from_side = (1.0 - f64::from(spot.out)) * reach;
         (from_side < wide).then_some(state)
+    }
+
+    /// How much of light and shade there is: with few colours a shade would be
+    /// taken for another colour.
+    fn shading(&self) -> f64 {
+        match self.depth {
+            Depth::True | Depth::None => 1.0,
+            Depth::Indexed => 0.5,
+            Depth::Sixteen => 0.0,
+        }
     }
 
     /// The colour of the bead in a seat. Spots side by side often lie on one.

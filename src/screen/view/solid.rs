@@ -106,6 +106,7 @@ fn picture(
         coats: &room.coats,
         dye: &dye,
         standing,
+        depth: session.look().depth,
         last: Cell::default(),
     };
     let all = (0..size.1).flat_map(|y| (0..size.0).map(move |x| (x, y)));
