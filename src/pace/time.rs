@@ -53,7 +53,8 @@ impl Pace {
     /// Takes in the next entry of the journal.
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
         let Did::Move { step, why } = entry.did else {
-            if matches!(entry.did, Did::Opened | Did::Rested) {
+            // Whoever paints the panel meanwhile is not sewing.
+            if matches!(entry.did, Did::Opened | Did::Rested | Did::Paint { .. }) {
                 self.before = None;
             }
             return;
@@ -185,7 +186,8 @@ mod tests {
         let seq = seq();
         let mut pace = Pace::default();
         pace.hear(&seq, &Entry::to(5, Why::Forward, Moment(1_000)));
-        for did in [Did::Rested, Did::Opened] {
+        let painted = Entry::paint("face", "2", "S*", Moment(0)).did;
+        for did in [Did::Rested, Did::Opened, painted] {
             let at = Moment(60_000);
             pace.hear(&seq, &Entry { at, did });
         }

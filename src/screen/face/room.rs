@@ -86,6 +86,8 @@ pub struct FaceRoom {
     pub at: Option<Seat>,
     /// Whether the way of the thread is shown.
     pub route: bool,
+    /// Whether the help that is open was asked for here.
+    pub asked: bool,
     /// How often the thread goes through it.
     pub passes: Passes,
     /// The brush.
@@ -104,6 +106,7 @@ impl Default for FaceRoom {
             up: Side(0),
             at: None,
             route: false,
+            asked: false,
             passes: Passes::default(),
             brush: Brush::default(),
             zoom: None,

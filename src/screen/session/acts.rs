@@ -50,6 +50,9 @@ impl Session {
                 self.pane = Pane::Face;
             }
             Action::Leave | Action::Help if self.pane == Pane::Solid => self.solid_key(action),
+            Action::Leave if matches!(self.pane, Pane::Help(_)) && self.face.asked => {
+                self.pane = Pane::Face;
+            }
             Action::Leave => self.pane = Pane::Stitch,
             Action::Locate => self.open_locate(),
             Action::Unpick => self.open_unpick(),
@@ -70,7 +73,10 @@ impl Session {
             Action::TourAgain => self.repeat_tour(),
             Action::Tour if self.offers_tour() => effect.leave = Some(Leaving::Tour),
             Action::Tour => self.open_lesson(),
-            Action::Help => self.pane = Pane::Help(0),
+            Action::Help => {
+                self.face.asked = self.pane == Pane::Face;
+                self.pane = Pane::Help(0);
+            }
             Action::Settings => self.pane = Pane::Settings(0),
             Action::Plan => self.open_plan(),
             Action::Going => self.open_going(),

@@ -104,10 +104,16 @@ impl Session {
         let spec = layout.panel(seat.panel).spec;
         let was = self.words_of(spec, part_of(seat));
         let up = self.face.up;
+        let beads = &layout.project().beads;
+        let before = beads[usize::from(layout.colour_of(seat).0)].size;
+        let other_size = before != beads[usize::from(self.face.brush.hand.0)].size;
         match self.face.brush.stroke(layout, seat, up, was) {
             Ok(stroke) => {
                 self.put(stroke.spec, &stroke.after, &stroke.now);
                 self.said = self.painted(&stroke);
+                if other_size {
+                    self.said += " Its beads are of another size: the panel may not lie flat.";
+                }
                 self.face.brush.undone.clear();
                 self.face.brush.keep(stroke);
             }

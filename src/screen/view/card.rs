@@ -46,10 +46,12 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
         ));
     }
     if shown.session.piece.source_state() == SourceState::Changed {
-        lines.push(styled(
-            "The pattern file has changed since this piece was begun: the piece keeps to its own copy.",
-            look.ahead(),
-        ));
+        let own = match shown.session.piece.state().painted.is_empty() {
+            true => "the piece keeps to its own copy.",
+            false => "the piece keeps to its own copy, with what you painted on it.",
+        };
+        let changed = "The pattern file has changed since this piece was begun";
+        lines.push(styled(format!("{changed}: {own}"), look.ahead()));
     }
     match shown.session.piece.state().furthest {
         0 => lines.extend(fresh(shown, bold)),

@@ -59,10 +59,9 @@ fn heading(session: &Session, width: u16) -> String {
         true => "Colouring",
         false => "The whole face",
     };
-    let side = format!("{name}{of}, {rounds} rounds, side {up} up");
     match width {
-        0..60 => side,
-        _ => format!("{what}: {side}"),
+        0..60 => format!("{name}, side {up} up"),
+        _ => format!("{what}: {name}{of}, {rounds} rounds, side {up} up"),
     }
 }
 

@@ -28,7 +28,9 @@ pub fn draw(shown: &Shown, at: usize, area: Rect, buf: &mut Buffer) {
 
 fn lines(shown: &Shown) -> Vec<Line<'static>> {
     let session = shown.session;
-    let bold = Style::new().add_modifier(Modifier::BOLD);
+    if session.face.asked {
+        return face_lines(shown);
+    }
     let plain = Style::new();
     let mut lines = explained(shown);
     let head = |lines: &mut Vec<Line>, text: &str| {
@@ -47,12 +49,7 @@ fn lines(shown: &Shown) -> Vec<Line<'static>> {
         plain,
     ));
     head(&mut lines, "Keys");
-    for binding in keys::help(Place::Stitch) {
-        lines.push(Line::from(vec![
-            Span::styled(format!("{}: ", binding.named), bold),
-            Span::raw(binding.does),
-        ]));
-    }
+    lines.extend(key_lines(Place::Stitch));
     head(&mut lines, "When something is wrong");
     lines.extend(care::ADVICE.iter().map(|a| styled(format!("- {a}"), plain)));
     head(&mut lines, "Take care");
@@ -63,6 +60,54 @@ fn lines(shown: &Shown) -> Vec<Line<'static>> {
     );
     head(&mut lines, "Words of the trade");
     lines.push(styled(WORDS, plain));
+    lines
+}
+
+fn key_lines(place: Place) -> impl Iterator<Item = Line<'static>> {
+    let bold = Style::new().add_modifier(Modifier::BOLD);
+    keys::help(place).map(move |binding| {
+        Line::from(vec![
+            Span::styled(format!("{}: ", binding.named), bold),
+            Span::raw(binding.does),
+        ])
+    })
+}
+
+/// What the whole face shows.
+const FACE: [&str; 3] = [
+    "The whole face shows a panel as it lies on the mat, seen from outside. A solid bead is in place; one that is to \
+     come is an outline, or where beads are small a faint grain. Numbers stand beside the sides. + makes beads larger \
+     until each has its letter.",
+    "The bead between [ ] is the one pointed at: by hjkl, by Tab along its round, or by a click. Below or beside the \
+     face stand its round, side and place, its colour, its step, and how often the thread goes through it.",
+    "Enter goes to its step. That is a jump like any other: b leads back.",
+];
+
+/// What the brush does.
+const BRUSH: [&str; 5] = [
+    "Space paints the bead pointed at in the colour in hand, and a click the bead that it hits. c and x turn through \
+     the piece's colours, a large letter takes the bead of that letter, e the colour pointed at.",
+    "s says what is painted with a bead: only itself, its mirror image, its like on every side, both, or the whole \
+     round. The mirror stands on the middle of the side that is up.",
+    "Paint belongs to a kind of panel: all panels of that kind are alike. The join rows of a kind are alike on every \
+     side, and so are its tip beads.",
+    "Every stroke is kept with the piece at once, and no step moves by it. What is sewn already stays on the mat as \
+     it is; painting it says so.",
+    "w writes what is painted into a pattern file, as lines of its colours. Every other letter of the file stays.",
+];
+
+fn face_lines(shown: &Shown) -> Vec<Line<'static>> {
+    let session = shown.session;
+    let (place, words): (Place, &[&str]) = match session.face.brush.on {
+        true => (Place::Colouring, &BRUSH),
+        false => (Place::Face, &FACE),
+    };
+    let mut lines: Vec<Line> = words
+        .iter()
+        .flat_map(|words| [Line::from(*words), Line::default()])
+        .collect();
+    lines.push(styled("Keys", session.look().seat()));
+    lines.extend(key_lines(place));
     lines
 }
 

@@ -43,14 +43,19 @@ fn pointed(session: &Session) -> String {
     format!("{place}: {} ({})", kind.letter, kind.name)
 }
 
-fn in_hand(session: &Session, look: Look) -> Line<'static> {
+fn in_hand(session: &Session, look: Look, width: u16) -> Line<'static> {
     let hand = usize::from(session.face.brush.hand.0);
-    let name = &session.seq.layout().project().beads[hand].name;
+    let name = match width {
+        // The letter says it where there is little room.
+        0..50 => "",
+        _ => &session.seq.layout().project().beads[hand].name,
+    };
     let reach = reach_words(session.face.brush.reach);
+    let parted = if name.is_empty() { "" } else { ", " };
     Line::from(vec![
         Span::styled("In hand ", Style::new().add_modifier(Modifier::BOLD)),
         letter(session, look, hand),
-        Span::raw(format!(" {name}, {reach}")),
+        Span::raw(format!(" {name}{parted}{reach}")),
     ])
 }
 
@@ -60,7 +65,7 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
     let mut lines = vec![
         Line::from(pointed(session)),
         Line::default(),
-        in_hand(session, look),
+        in_hand(session, look, u16::MAX),
         Line::default(),
     ];
     let Some(tallies) = tallies(session) else {
@@ -99,7 +104,7 @@ const UNSAVED: &str = "Kept with this piece; w writes it to the pattern file.";
 /// Below the face: as many colours as there is room for, in lines.
 pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     let look = session.look();
-    let mut lines = vec![in_hand(session, look)];
+    let mut lines = vec![in_hand(session, look, width)];
     if rows > 2 {
         lines.insert(0, Line::from(pointed(session)));
     }

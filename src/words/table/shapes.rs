@@ -31,7 +31,7 @@ pub const GROUP: Group = Group {
                 "/___|___\\",
             ],
             shows: "Faces 1 and 2 meet at the line in the middle.",
-            see: &["panel", "solid", "opening"],
+            see: &["panel", "solid", "opening", "whole face"],
             not: &["facet"],
         },
         Word {

@@ -66,5 +66,30 @@ pub const GROUP: Group = Group {
             see: &["piece", "pattern"],
             not: &["project list"],
         },
+        Word {
+            word: "whole face",
+            forms: &[],
+            means: "A panel as it lies on the mat, all its beads at once, from a few large ones to the \
+                    whole of it. Any bead can be pointed at, gone to, and painted.",
+            drawing: &[
+                "[R] [R] [R]", //
+                "  [N] [N]",
+                "    [N]",
+            ],
+            shows: "A triangle of three rounds with its first side up; R is the last round there.",
+            see: &["face", "panel", "brush", "round"],
+            not: &["face map", "bird's eye"],
+        },
+        Word {
+            word: "brush",
+            forms: &[],
+            means: "What paints beads on the whole face. It holds one of the piece's colours and reaches \
+                    one bead, or those that lie as it does on the other sides, or a whole round. Each \
+                    time it is kept with the piece at once, and can be undone.",
+            drawing: &[],
+            shows: "",
+            see: &["whole face", "piece", "pattern"],
+            not: &["paint bucket", "crayon"],
+        },
     ],
 };

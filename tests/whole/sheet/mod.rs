@@ -8,6 +8,8 @@
 //! | [`printed`] | paper, by a real browser, where there is one |
 //! | [`browser`] | (that browser)
 
+#[cfg(unix)]
+mod access;
 mod browser;
 mod counts;
 mod huge;

@@ -181,3 +181,59 @@ fn panning_stays_at_the_panel() {
         }
     }
 }
+
+/// Painted a round on every side, with its counts.
+fn painted() -> Session {
+    let mut session = face(
+        &[
+            Do::Colouring,
+            Do::Letter('R'),
+            Do::Reach,
+            Do::Reach,
+            Do::Paint,
+        ],
+        proof::tetrahedron(5, Closing::SetIn, 1),
+        30,
+    );
+    assert!(session.said.contains("alike in 4 panels"));
+    session.said.clear();
+    session
+}
+
+#[test]
+fn a_panel_that_is_painted_with_its_counts_below() {
+    insta::assert_snapshot!(shown(&mut painted(), 80, 24));
+}
+
+#[test]
+fn a_panel_that_is_painted_with_its_counts_beside() {
+    insta::assert_snapshot!(shown(&mut painted(), 120, 30));
+}
+
+/// The colour in hand and what it paints can be read in any window that the
+/// program draws pictures in.
+#[test]
+fn the_colour_in_hand_is_told_at_every_size() {
+    let mut session = painted();
+    for (wide, high) in [(40, 12), (60, 16), (80, 24), (120, 40), (300, 100)] {
+        let text = shown(&mut session, wide, high);
+        assert!(text.contains("In hand  R "), "{text}");
+        assert!(text.contains("every side"), "{text}");
+    }
+}
+
+#[test]
+fn the_help_is_that_of_the_face_and_leads_back_to_it() {
+    let mut session = painted();
+    session.apply(Action::Help, Moment(0));
+    assert!(shown(&mut session, 80, 24).contains("Space paints the bead"));
+    session.apply(Action::Leave, Moment(0));
+    assert_eq!(session.pane, Pane::Face);
+    session.apply(Action::Face(Do::Colouring), Moment(0));
+    session.apply(Action::Help, Moment(0));
+    assert!(shown(&mut session, 80, 24).contains("The whole face shows a panel"));
+    session.apply(Action::Leave, Moment(0));
+    session.apply(Action::Leave, Moment(0));
+    session.apply(Action::Help, Moment(0));
+    assert!(!shown(&mut session, 80, 24).contains("The whole face shows a panel"));
+}
