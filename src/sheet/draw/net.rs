@@ -21,7 +21,7 @@ use super::PAPER;
 type Edge = (Panel, Side);
 
 /// Faces drawn at most.
-const FACES: usize = 48;
+pub(in crate::sheet) const FACES: usize = 48;
 
 /// Which panels hang together by joins of two sides, and are one solid
 /// therefore: a number from 0 for each panel.

@@ -6,7 +6,8 @@
 //! | [`markup`] | its promises as a page: well-formed, alone, for every reader |
 //! | [`huge`] | staying small and quick, and saying what is left out |
 //! | [`printed`] | paper, by a real browser, where there is one |
-//! | [`browser`] | (that browser)
+//! | [`access`] | an accessibility checker, where there is one |
+//! | [`browser`] | (that browser) |
 
 #[cfg(unix)]
 mod access;
