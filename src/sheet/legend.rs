@@ -42,6 +42,10 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         .filter_map(|(colour, bead)| Some((Mark::of(colour)?, bead)))
         .filter(|(mark, _)| marked(*mark))
         .collect();
+    let fills = sheet
+        .joins
+        .iter()
+        .any(|join| join.title.starts_with("Fill"));
     let mut lines = vec![];
     let mut line = |there: bool, name, sign: Vec<Shape>, words: String| {
         if there {
@@ -83,7 +87,12 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         part(Part::First),
         "Strong outline",
         vec![bead(Part::First)],
-        "the first bead of its round: a step-up or step-down goes through two of these".into(),
+        match fills {
+            true => "the first bead of its round: a step-up or step-down goes through two of these; in a \
+                     fill a new bead"
+                .into(),
+            false => "the first bead of its round: a step-up or step-down goes through two of these".into(),
+        },
     );
     line(
         sign(|s| matches!(s, Sign::Start(_))),

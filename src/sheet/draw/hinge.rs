@@ -6,7 +6,7 @@ use std::f64::consts::PI;
 use glam::DVec2;
 
 use crate::beadwork::Rgb;
-use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape};
+use crate::sheet::drawing::{Brick, Drawing, Pen, Set, Shape};
 
 /// A face at a hinge: what it is called, and which of the solids it belongs to.
 pub struct HingeFace {
@@ -44,7 +44,6 @@ pub fn hinge(faces: &[HingeFace], colour: (Rgb, char)) -> Drawing {
     }
     drawing.shapes.push(Shape::Bead(Brick {
         letter: Some(colour.1),
-        part: Part::First,
         ..Brick::level(DVec2::ZERO, (8.0, 8.0), colour.0)
     }));
     drawing.on_paper(2.0)

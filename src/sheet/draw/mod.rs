@@ -65,6 +65,13 @@ const IN_ONE: usize = 6_000;
 /// Beads drawn one by one on one handout.
 const IN_ALL: usize = 30_000;
 
+/// How many beads are drawn one by one at most: in one drawing, and on one
+/// handout.
+#[cfg(test)]
+pub(super) fn limits() -> (usize, usize) {
+    (IN_ONE, IN_ALL)
+}
+
 impl Default for Budget {
     fn default() -> Self {
         Budget { left: IN_ALL }

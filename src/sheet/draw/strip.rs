@@ -23,7 +23,7 @@ const LONGEST: f64 = 9.0;
 
 /// High beads of an edge that are drawn one by one. Of a longer edge both ends
 /// are.
-const WHOLE: u32 = 11;
+pub(in crate::sheet) const WHOLE: u32 = 11;
 
 /// Of a longer edge: high beads drawn at its start and at its end.
 const ENDS: (u32, u32) = (6, 4);
