@@ -79,7 +79,7 @@ impl Session {
 
     fn put_brush_away(&mut self) {
         self.face.brush.on = false;
-        if self.face.brush.unsaved {
+        if self.face.brush.unsaved && !self.face.brush.made.is_empty() {
             self.said = "The paint is kept with this piece; c and then w write it to the pattern \
                          file."
                 .into();
@@ -255,7 +255,11 @@ impl Session {
             self.said = "Type the name of a pattern file, such as star.json.".into();
             return;
         }
-        let path = PathBuf::from(typed);
+        let path = match self.piece.source() {
+            // Its name may have letters that cannot be shown or typed.
+            Some(own) if own.to_string_lossy() == typed => own.to_path_buf(),
+            _ => PathBuf::from(typed),
+        };
         let shown = PlainText::new(typed);
         let there = path.exists();
         let own = self.piece.source().is_some_and(|own| same(own, &path));
