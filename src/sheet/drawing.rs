@@ -7,7 +7,7 @@
 
 use glam::DVec2;
 
-use crate::beadwork::Rgb;
+pub use super::brick::{Brick, Mark, Part};
 
 /// A drawing and what it shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,72 +35,6 @@ pub enum Shape {
     Sign(DVec2, Sign),
     /// Words, level, round their middle.
     Words(DVec2, Words),
-}
-
-/// A bead as it lies: a rounded brick along its hole.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Brick {
-    /// Its middle.
-    pub at: DVec2,
-    /// How far its hole is turned from level, degrees clockwise on paper.
-    pub turn: f64,
-    /// Along its hole, mm.
-    pub length: f64,
-    /// Across, mm.
-    pub width: f64,
-    /// Its colour.
-    pub fill: Rgb,
-    /// Its corners on paper, where it is no whole brick: at the corner of a
-    /// panel beads lean, and each is drawn on its own side of it.
-    pub cut: Option<Vec<DVec2>>,
-    /// Its colour's letter, unless it is too small for one.
-    pub letter: Option<char>,
-    /// Where the letter stands, from the middle of the bead.
-    pub letter_off: DVec2,
-    /// How much smaller the letter is than there would be room for; 1 is not.
-    pub letter_scale: f64,
-    /// The mark of its colour, where it is too small for a letter.
-    pub mark: Option<Mark>,
-    /// What it is to the work.
-    pub part: Part,
-}
-
-/// A mark that tells the colours of small beads apart in grey.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
-    /// A dot.
-    Dot,
-    /// A bar along the hole.
-    Bar,
-    /// A cross.
-    Cross,
-    /// A ring.
-    Ring,
-    /// Two dots.
-    Dots,
-    /// A bar across the hole.
-    Post,
-}
-
-impl Mark {
-    /// The marks of the colours of a piece: the first has none, and those after
-    /// the seventh have none left.
-    pub fn of(colour: usize) -> Option<Mark> {
-        use Mark::{Bar, Cross, Dot, Dots, Post, Ring};
-        let marks = [Dot, Bar, Cross, Ring, Dots, Post];
-        marks.get(colour.checked_sub(1)?).copied()
-    }
-}
-
-/// What a bead is to the work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
-    /// One of many.
-    Plain,
-    /// The first of its round: strong outline.
-    First,
-    /// Gone through, with no bead added: broken outline.
-    Passed,
 }
 
 /// How a line is drawn.

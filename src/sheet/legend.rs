@@ -42,6 +42,10 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         .filter_map(|(colour, bead)| Some((Mark::of(colour)?, bead)))
         .filter(|(mark, _)| marked(*mark))
         .collect();
+    let fills = sheet
+        .joins
+        .iter()
+        .any(|join| join.title.starts_with("Fill"));
     let mut lines = vec![];
     let mut line = |there: bool, name, sign: Vec<Shape>, words: String| {
         if there {
@@ -83,7 +87,12 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         part(Part::First),
         "Strong outline",
         vec![bead(Part::First)],
-        "the first bead of its round: a step-up or step-down goes through two of these".into(),
+        match fills {
+            true => "the first bead of its round: a step-up or step-down goes through two of these; in a \
+                     fill a new bead"
+                .into(),
+            false => "the first bead of its round: a step-up or step-down goes through two of these".into(),
+        },
     );
     line(
         sign(|s| matches!(s, Sign::Start(_))),
@@ -157,17 +166,9 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
 
 fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
     Brick {
-        at: DVec2::ZERO,
-        turn: 0.0,
-        length: 4.0,
-        width: 4.4,
-        fill,
-        cut: None,
         letter,
-        letter_off: DVec2::ZERO,
-        letter_scale: 1.0,
-        mark: None,
         part,
+        ..Brick::level(DVec2::ZERO, (4.0, 4.4), fill)
     }
 }
 
@@ -182,4 +183,65 @@ fn drawn(name: &str, shapes: Vec<Shape>) -> Drawing {
     let mut drawing = Drawing::new(name, "");
     drawing.shapes = shapes;
     drawing.centred(DVec2::new(8.0, 5.4))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::Solid;
+    use crate::beadwork::{
+        Colour, Project, Sequence, colour::ColourWord, project::Closing, testing,
+    };
+    use crate::plan::{Plan, Wishes};
+    use crate::sheet::Ask;
+
+    fn names(project: Project) -> Vec<&'static str> {
+        let seq = Sequence::new(project);
+        let plan = Plan::of(&seq, Wishes::default());
+        let sheet = Sheet::of(&seq, &plan, "Star", "", Ask::default());
+        sheet.legend.iter().map(|line| line.name).collect()
+    }
+
+    #[test]
+    fn a_sign_that_does_not_occur_is_not_explained() {
+        let outward = names(testing::single(testing::panel(3, 5)));
+        assert!(outward.contains(&"White dot") && outward.contains(&"Black triangle"));
+        for other in ["Black dot", "Broken outline", "Thick line", "Mark"] {
+            assert!(!outward.contains(&other), "{other}");
+        }
+        let inward = names(testing::single(testing::inward(3, 6, 2)));
+        assert!(inward.contains(&"Black dot") && !inward.contains(&"White dot"));
+        let solid = names(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
+        assert!(solid.contains(&"Thick line") && solid.contains(&"Broken outline"));
+    }
+
+    /// In grey two colours may look alike: each bead has a letter or a mark, but
+    /// for those of the first colour.
+    #[test]
+    fn beads_too_small_for_letters_have_marks_that_are_explained() {
+        let mut project = testing::single(testing::panel(3, 40));
+        let mut other = project.beads[0].clone();
+        other.letter = 'A';
+        project.beads.push(other);
+        for rule in &mut project.panels[0].colours.rules {
+            rule.sides = vec![ColourWord {
+                head: vec![],
+                middle: vec![Colour(0), Colour(1)],
+                tail: vec![],
+                mirror: false,
+            }];
+        }
+        let seq = Sequence::new(project.clone());
+        let plan = Plan::of(&seq, Wishes::default());
+        let sheet = Sheet::of(&seq, &plan, "Star", "", Ask::default());
+        let mut marked = 0;
+        for shape in &sheet.panels[0].drawing.shapes {
+            if let Shape::Bead(brick) = shape {
+                assert_eq!(brick.letter, None);
+                marked += usize::from(brick.mark == Mark::of(1));
+            }
+        }
+        assert_eq!(marked as u32, plan.beads[1].count);
+        assert!(names(project).contains(&"Mark"));
+    }
 }

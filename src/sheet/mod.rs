@@ -9,6 +9,7 @@
 //! is the same for several panels or joins is told once, with how many of it
 //! to make. Counts come from the engine, materials from the plan.
 
+pub mod brick;
 pub mod draw;
 pub mod drawing;
 pub mod html;
@@ -167,4 +168,39 @@ fn left_out(more: usize, one: &str, many: &str) -> Option<String> {
     Some(format!(
         "{words}: a handout would be too long. The program has every round and every step."
     ))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// `6000` as the pages write it.
+    fn thousands(n: usize) -> String {
+        match n {
+            n if n >= 1000 => format!("{},{:03}", n / 1000, n % 1000),
+            n => n.to_string(),
+        }
+    }
+
+    #[test]
+    fn the_page_about_handouts_tells_the_limits_that_hold() {
+        let page = include_str!("../../docs/handout.md");
+        let (in_one, in_all) = draw::limits();
+        for (what, most) in [
+            ("beads drawn one by one in a drawing", in_one),
+            ("beads drawn one by one in all", in_all),
+            ("rounds told of a kind of panel", panel::ROUNDS_TOLD),
+            ("faces laid out flat", draw::net::FACES),
+            ("joins told one by one", stage::MEETINGS_TOLD),
+            ("stages told one by one", stage::TOLD),
+            (
+                "beads of an edge drawn in a join",
+                draw::strip::WHOLE as usize,
+            ),
+            ("letters of the beads of a round", round::COLOURS_TOLD),
+        ] {
+            let row = format!("| {what} | {}", thousands(most));
+            assert!(page.contains(&row), "{row}");
+        }
+    }
 }

@@ -59,7 +59,7 @@ impl PanelKind {
 }
 
 /// Rounds told of one kind of panel.
-const ROUNDS_TOLD: usize = 400;
+pub(super) const ROUNDS_TOLD: usize = 400;
 
 /// What is the same for panels that are made alike: their pattern, and how they
 /// begin.

@@ -26,7 +26,7 @@ pub struct RoundLine {
 }
 
 /// Letters of colours told for one round; a longer word is cut.
-const COLOURS_TOLD: usize = 120;
+pub(super) const COLOURS_TOLD: usize = 120;
 
 /// Stitches of a gap word told one kind after another; of more the word itself.
 const RUNS_TOLD: usize = 7;

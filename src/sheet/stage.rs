@@ -128,7 +128,8 @@ fn words(seq: &Sequence, info: &JobInfo, kinds: &[PanelKind]) -> String {
             let name = &layout.project().panels[layout.panel(*panel).spec].name;
             let inner = layout.making(*panel).innermost();
             format!(
-                "Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads.",
+                "{}Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads.",
+                way_there(seq, info),
                 kind.in_round(kind.last())
             )
         }
@@ -163,7 +164,8 @@ fn row(seq: &Sequence, panel: Panel, side: Side) -> String {
 /// The way to where a job begins to string.
 fn way_there(seq: &Sequence, info: &JobInfo) -> String {
     let mut way = vec![];
-    for movement in movements(seq, info) {
+    let steps = seq.iter_from(Step(info.steps_before + 1));
+    for movement in steps.take(info.steps as usize) {
         match movement.kind {
             Kind::PassThrough => way.extend(movement.passes),
             Kind::StartThread => {}

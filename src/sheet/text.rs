@@ -33,6 +33,7 @@ pub fn page(sheet: &Sheet) -> String {
     }
     page.materials(sheet);
     page.help();
+    page.legend(sheet);
     for panel in &sheet.panels {
         page.panel(panel);
     }
@@ -192,6 +193,14 @@ impl Page {
             self.wrapped(&first, &" ".repeat(9), &words);
         }
         self.more(sheet.more_stages_words());
+    }
+
+    /// What is said of the lists, not of the drawings.
+    fn legend(&mut self, sheet: &Sheet) {
+        self.heading("How to read the lists");
+        for line in sheet.legend.iter().filter(|line| line.sign.is_none()) {
+            self.wrapped("", "    ", &format!("{}: {}", line.name, line.words));
+        }
     }
 
     fn help(&mut self) {

@@ -1,7 +1,6 @@
 //! The way of the needle through beads that are there already, told by where
 //! they lie: `Face 5, side 3, rounds 9 to 2; side 2, rounds 1 to 9`.
 
-use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::{Bead, Panel, Sequence, Side};
 
 /// Stretches told of one way; of a longer one the rest is counted.
@@ -11,27 +10,28 @@ const STRETCHES: usize = 6;
 struct Stretch {
     panel: Panel,
     side: Side,
-    part: &'static str,
-    /// The rounds of its beads.
+    /// The rounds of its beads; a join row is the round after the last.
     rounds: Vec<u32>,
 }
 
 impl Stretch {
-    /// Where it lies on its side.
-    fn lies(&self) -> String {
-        if !self.part.is_empty() {
-            return self.part.to_string();
-        }
+    /// Where it lies on its side, on a panel of so many rounds.
+    fn lies(&self, last: u32) -> String {
         let rounds = &self.rounds;
-        let (first, last) = (rounds[0], rounds[rounds.len() - 1]);
-        let (least, most) = rounds
-            .iter()
-            .fold((first, first), |(l, m), &k| (l.min(k), m.max(k)));
+        let (from, to) = (rounds[0], rounds[rounds.len() - 1]);
+        let least = rounds.iter().copied().min().unwrap_or(from);
+        let most = rounds.iter().copied().max().unwrap_or(from);
+        let name = |round: u32| match round > last {
+            true => "join row".to_string(),
+            false => format!("round {round}"),
+        };
         match rounds.is_sorted() || rounds.iter().rev().is_sorted() {
-            true if first == last => format!("round {first}"),
-            true => format!("rounds {first} to {last}"),
+            true if from == to => name(from),
+            true if most <= last => format!("rounds {from} to {to}"),
+            true => format!("{} to {}", name(from), name(to)),
             // The needle goes along the edge, high bead and low bead in turn.
-            false => format!("rounds {most} and {least} in turn"),
+            false if most <= last => format!("rounds {most} and {least} in turn"),
+            false => format!("{} and {} in turn", name(most), name(least)),
         }
     }
 }
@@ -41,43 +41,28 @@ pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
     let layout = seq.layout();
     let mut stretches: Vec<Stretch> = vec![];
     for &bead in beads {
-        let Seat {
-            panel,
-            side,
-            part,
-            round,
-            ..
-        } = layout.seat(bead);
-        let part = match part {
-            Part::Face => "",
-            Part::JoinRow(_) => "join row",
-            Part::Tip(_) => "tip",
-        };
+        let seat = layout.seat(bead);
         match stretches.last_mut() {
-            Some(last) if (last.panel, last.side, last.part) == (panel, side, part) => {
-                last.rounds.push(round.0);
+            Some(last) if (last.panel, last.side) == (seat.panel, seat.side) => {
+                last.rounds.push(seat.round.0);
             }
             _ => stretches.push(Stretch {
-                panel,
-                side,
-                part,
-                rounds: vec![round.0],
+                panel: seat.panel,
+                side: seat.side,
+                rounds: vec![seat.round.0],
             }),
         }
     }
     let mut said = vec![];
     let mut on = None;
     for stretch in stretches.iter().take(STRETCHES) {
-        let where_to = stretch.lies();
-        let side = stretch.side;
-        said.push(match on == Some(stretch.panel) {
-            true => format!("side {side}, {where_to}"),
-            false => format!(
-                "{}, side {side}, {where_to}",
-                layout.panel(stretch.panel).name
-            ),
+        let (panel, side) = (stretch.panel, stretch.side);
+        let lies = stretch.lies(layout.kind(panel).rounds());
+        said.push(match on == Some(panel) {
+            true => format!("side {side}, {lies}"),
+            false => format!("{}, side {side}, {lies}", layout.panel(panel).name),
         });
-        on = Some(stretch.panel);
+        on = Some(panel);
     }
     let rest: usize = stretches
         .iter()
@@ -106,6 +91,24 @@ mod tests {
         let way = [bead(6, 0), bead(5, 0), bead(6, 1)];
         assert!(told(&seq, &way).ends_with(", side 2, rounds 6 and 5 in turn"));
         assert!(told(&seq, &way[..1]).ends_with(", side 2, round 6"));
+    }
+
+    #[test]
+    fn a_way_along_a_join_row_is_one_stretch() {
+        use crate::beadwork::project::{Closing, Solid};
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
+        let layout = seq.layout();
+        let row = layout.row_on(Panel(0), Side(0)).expect("it carries a row");
+        let (low, high) = (
+            |j| layout.edge_bead(Panel(0), Side(0), j),
+            |j| layout.row_bead(row, j),
+        );
+        let name = &layout.panel(Panel(0)).name;
+        assert_eq!(
+            told(&seq, &[high(0), low(1), high(1), low(2)]),
+            format!("{name}, side 1, join row and round 5 in turn")
+        );
+        assert_eq!(told(&seq, &[high(0)]), format!("{name}, side 1, join row"));
     }
 
     #[test]

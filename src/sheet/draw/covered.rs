@@ -9,7 +9,6 @@ use std::collections::HashMap;
 use glam::DVec2;
 
 use super::SMALLEST;
-use super::panel::{corners, letter_size};
 use crate::sheet::drawing::{Drawing, Set, Shape};
 
 /// Where a letter may move to, in parts of the bead's length and width.
@@ -62,8 +61,8 @@ pub fn uncover(drawing: &mut Drawing) {
             .filter(|(other, _)| *other > at)
             .map(|(_, outline)| &outline[..])
             .collect();
-        let bead = brick.cut.clone().unwrap_or_else(|| corners(brick));
-        let (off, whole) = (brick.letter_off, letter_size(brick));
+        let bead = brick.outline();
+        let (off, whole) = (brick.letter_off, brick.letter_size());
         let turn = DVec2::from_angle(brick.turn.to_radians());
         let free = SMALLER.iter().find_map(|smaller| {
             MOVES.iter().find_map(|&(along, across)| {
@@ -89,7 +88,7 @@ pub fn uncover(drawing: &mut Drawing) {
 /// What a shape covers.
 fn outline(shape: &Shape) -> Option<Vec<DVec2>> {
     match shape {
-        Shape::Bead(brick) => Some(brick.cut.clone().unwrap_or_else(|| corners(brick))),
+        Shape::Bead(brick) => Some(brick.outline()),
         Shape::Words(at, words) if words.set == Set::Tag => {
             let half = DVec2::new(words.width().max(words.size) + 0.6, words.size * 1.12) / 2.0;
             Some(field(*at, half))

@@ -33,7 +33,7 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
         .collect();
     let drawing = Drawing::new(
         "First round of the fill on its rim",
-        "One side of the rim. The upper beads are new, each between two anchors of the join row; numbers \
+        "One side of the rim. The upper beads, in strong outline, are new, each between two anchors of the join row; numbers \
          give the order of the needle. Beads with a broken outline stand at the corner and are passed \
          through, adding none.",
     );

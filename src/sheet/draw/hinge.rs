@@ -6,7 +6,7 @@ use std::f64::consts::PI;
 use glam::DVec2;
 
 use crate::beadwork::Rgb;
-use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape};
+use crate::sheet::drawing::{Brick, Drawing, Pen, Set, Shape};
 
 /// A face at a hinge: what it is called, and which of the solids it belongs to.
 pub struct HingeFace {
@@ -43,17 +43,8 @@ pub fn hinge(faces: &[HingeFace], colour: (Rgb, char)) -> Drawing {
         drawing.words(out * 31.5, face.name.clone(), 3.0, set);
     }
     drawing.shapes.push(Shape::Bead(Brick {
-        at: DVec2::ZERO,
-        turn: 0.0,
-        length: 8.0,
-        width: 8.0,
-        fill: colour.0,
-        cut: None,
-        letter_off: DVec2::ZERO,
-        letter_scale: 1.0,
-        mark: None,
         letter: Some(colour.1),
-        part: Part::First,
+        ..Brick::level(DVec2::ZERO, (8.0, 8.0), colour.0)
     }));
     drawing.on_paper(2.0)
 }

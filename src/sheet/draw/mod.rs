@@ -2,7 +2,8 @@
 //!
 //! | file | draws |
 //! |---|---|
-//! | [`panel`](mod@panel) | a panel bead by bead, or by its rounds where it is large |
+//! | [`panel`](mod@panel) | a panel bead by bead |
+//! | [`lines`] | a large panel by its rounds |
 //! | [`zip`] | two edges and the row between them |
 //! | [`fill`] | the first round of a fill on its rim |
 //! | [`hinge`] | the sides that meet on one row |
@@ -14,6 +15,7 @@
 mod covered;
 pub mod fill;
 pub mod hinge;
+mod lines;
 pub mod net;
 pub mod panel;
 pub mod strip;
@@ -62,6 +64,13 @@ const IN_ONE: usize = 6_000;
 
 /// Beads drawn one by one on one handout.
 const IN_ALL: usize = 30_000;
+
+/// How many beads are drawn one by one at most: in one drawing, and on one
+/// handout.
+#[cfg(test)]
+pub(super) fn limits() -> (usize, usize) {
+    (IN_ONE, IN_ALL)
+}
 
 impl Default for Budget {
     fn default() -> Self {

@@ -21,7 +21,7 @@ use super::PAPER;
 type Edge = (Panel, Side);
 
 /// Faces drawn at most.
-const FACES: usize = 48;
+pub(in crate::sheet) const FACES: usize = 48;
 
 /// Which panels hang together by joins of two sides, and are one solid
 /// therefore: a number from 0 for each panel.
@@ -126,6 +126,11 @@ pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
             corner + DVec2::new(p.x, size.y - p.y)
         };
         for face in laid {
+            let corners: Vec<DVec2> = face.corners.iter().map(|&p| on_paper(p)).collect();
+            drawing.shapes.push(Shape::Area(corners, Pen::Edge));
+        }
+        // What is written on one face may reach over the next.
+        for face in laid {
             draw(seq, &mut drawing, face, &letters, edge, &on_paper);
         }
         corner.x += size.x + 10.0;
@@ -151,7 +156,6 @@ fn draw(
     let panel = Panel(face.panel as u16);
     let corners: Vec<DVec2> = face.corners.iter().map(|&p| on_paper(p)).collect();
     let middle = corners.iter().sum::<DVec2>() / corners.len() as f64;
-    drawing.shapes.push(Shape::Area(corners.clone(), Pen::Edge));
     let n = corners.len();
     for s in 0..n {
         let (a, b) = (corners[(s + n - 1) % n], corners[s]);
@@ -273,12 +277,18 @@ fn edge_mm(nets: &[Vec<Laid>]) -> f64 {
 
 /// A letter for each join whose sides lie apart on paper.
 fn letters(joins: &Joins, nets: &[Vec<Laid>], met: &HashMap<Edge, Edge>) -> HashMap<Edge, String> {
+    // The ends of a side that is laid out, and on which net.
+    let ends = |&(panel, side): &Edge| {
+        nets.iter().enumerate().find_map(|(net, laid)| {
+            let face = laid.iter().find(|face| face.panel == panel.index())?;
+            let (n, s) = (face.corners.len(), side.index());
+            Some((net, face.corners[(s + n - 1) % n], face.corners[s]))
+        })
+    };
     let together = |edge: &Edge| {
-        let faces = nets.iter().flatten();
-        met.contains_key(edge)
-            && faces
-                .filter(|face| face.panel == edge.0.index())
-                .any(|face| face.joined.contains(&edge.1))
+        let other = met.get(edge).and_then(ends);
+        matches!((ends(edge), other), (Some((net, a, b)), Some((on, c, d)))
+            if net == on && a.distance(d) < 1e-6 && b.distance(c) < 1e-6)
     };
     let apart = joins.joins.iter().filter(|join| !together(&join.carrier));
     let mut letters = HashMap::new();
@@ -350,6 +360,21 @@ mod tests {
         };
         let most = laid.iter().flat_map(|f| f.corners.clone()).map(near).max();
         assert_eq!(most, Some(6));
+    }
+
+    /// Sides that lie against each other on paper need no letter, whether the net
+    /// was laid out over them or not.
+    #[test]
+    fn only_sides_that_lie_apart_have_letters() {
+        let seq = Sequence::new(testing::folded_pair(5, 2));
+        let joins = Joins::of(&seq);
+        let met = meets(&joins);
+        let nets = vec![lay(&seq, 0, &met, Order::AsMade)];
+        let letters = letters(&joins, &nets, &met);
+        // Six joins round the point, and one to each of the two closing faces;
+        // of the other four each joins two sides.
+        assert_eq!(joins.joins.len(), 12);
+        assert_eq!(letters.len(), 2 * (12 - 8));
     }
 
     #[test]

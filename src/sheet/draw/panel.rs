@@ -26,9 +26,9 @@ const ROOM: f64 = 8.0;
 const BODY: f64 = 0.93;
 
 /// A panel laid on paper.
-struct Sheet<'a> {
+pub(super) struct Sheet<'a> {
     seq: &'a Sequence,
-    panel: Panel,
+    pub(super) panel: Panel,
     frame: Frame,
     /// Millimetres on paper for one of the panel.
     scale: f64,
@@ -87,7 +87,7 @@ pub fn panel(
 }
 
 impl Sheet<'_> {
-    fn layout(&self) -> &Layout {
+    pub(super) fn layout(&self) -> &Layout {
         self.seq.layout()
     }
 
@@ -98,7 +98,7 @@ impl Sheet<'_> {
         DVec2::new(p.y, p.x) * self.scale
     }
 
-    fn at(&self, side: Side, out: f64, along: f64) -> DVec2 {
+    pub(super) fn at(&self, side: Side, out: f64, along: f64) -> DVec2 {
         self.on_paper(self.frame.point(side.index(), out, along))
     }
 
@@ -123,18 +123,14 @@ impl Sheet<'_> {
         let (out, along) = layout.flat(seat);
         let (start, end) = (self.at(seat.side, out, 0.0), self.at(seat.side, out, 1.0));
         let at = self.at(seat.side, out, along);
+        let size = (
+            bead.size.length_mm * self.scale * BODY,
+            bead.size.diameter_mm * self.scale * BODY,
+        );
         let mut brick = Brick {
-            at,
             turn: turn(end - start),
-            length: bead.size.length_mm * self.scale * BODY,
-            width: bead.size.diameter_mm * self.scale * BODY,
-            fill: bead.colour,
-            cut: None,
             letter: Some(bead.letter),
-            letter_off: DVec2::ZERO,
-            letter_scale: 1.0,
-            mark: None,
-            part: Part::Plain,
+            ..Brick::level(at, size, bead.colour)
         };
         if along == 1.0 {
             // A corner bead lies across the corner.
@@ -153,16 +149,10 @@ impl Sheet<'_> {
         let (before, end) = (kind.side_before(side), side);
         let (from, to) = (self.at(before, 1.0, 1.0), self.at(end, 1.0, 1.0));
         let gap = brick.length * (1.0 - BODY) / 2.0;
-        let whole = corners(brick);
         // Inside is to the left of the way out to the side's start, and to the
         // right of the way out to its end; y goes down.
-        let mut cut = clip(&whole, -from.normalize_or_zero().perp(), gap);
-        cut = clip(&cut, to.normalize_or_zero().perp(), gap);
-        if cut.len() < 3 || cut == whole {
-            return;
-        }
-        brick.letter_off = centroid(&cut) - brick.at;
-        brick.cut = Some(cut);
+        brick.cut_off(-from.normalize_or_zero().perp(), gap);
+        brick.cut_off(to.normalize_or_zero().perp(), gap);
     }
 
     fn beads(&self, drawing: &mut Drawing) {
@@ -186,7 +176,7 @@ impl Sheet<'_> {
                 if index == first {
                     brick.part = Part::First;
                 }
-                let size = letter_size(&brick);
+                let size = brick.letter_size();
                 if size < SMALLEST {
                     brick.letter = None;
                     brick.mark = Mark::of(usize::from(layout.colour_of(seat).0));
@@ -274,43 +264,6 @@ impl Sheet<'_> {
         }
     }
 
-    /// Rounds as lines, for a panel of too many beads.
-    fn rounds(&self, drawing: &mut Drawing) {
-        let layout = self.layout();
-        let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
-        let rounds = kind.rounds();
-        let row_mm = self.at(Side(0), 1.0, 0.5).length() / (f64::from(rounds) + 0.5);
-        let apart = |mm: f64| {
-            let steps = [
-                1, 5, 10, 50, 100, 500, 1000, 5000, 10_000, 50_000, 100_000, 500_000,
-            ];
-            let fits = |step: &&u32| f64::from(**step) * row_mm >= mm;
-            steps.iter().find(fits).copied().unwrap_or(1_000_000)
-        };
-        let (line, number) = (apart(0.9), apart(3.6).max(5));
-        let outline = |k: u32| {
-            let out = (f64::from(k) - 0.5) / (f64::from(rounds) + 0.5);
-            let corners = (0..kind.sides()).map(|s| self.at(Side(s), out, 1.0));
-            corners.collect::<Vec<_>>()
-        };
-        let mut tags = vec![];
-        for k in making.innermost().0..=rounds {
-            let strong = k % number == 0 || k == rounds;
-            if !strong && k % line != 0 {
-                continue;
-            }
-            let pen = if strong { Pen::Fifth } else { Pen::Round };
-            drawing.shapes.push(Shape::Area(outline(k), pen));
-            if k % number == 0 {
-                let out = (f64::from(k) - 0.5) / (f64::from(rounds) + 0.5);
-                tags.push((self.at(Side(0), out, 0.5), k));
-            }
-        }
-        for (at, k) in tags {
-            drawing.words(at, k.to_string(), 2.6, Set::Tag);
-        }
-    }
-
     /// The names of the sides, and which way the needle goes.
     fn sides(&self, drawing: &mut Drawing) {
         let layout = self.layout();
@@ -334,16 +287,6 @@ impl Sheet<'_> {
     }
 }
 
-/// The height of the letter in a bead, mm.
-pub fn letter_size(brick: &Brick) -> f64 {
-    let room = (0.62 * brick.width).min(0.78 * brick.length).min(3.6);
-    match &brick.cut {
-        // Some of it is cut off, and its letter shrinks with it.
-        Some(shape) => room * (area(shape) / (brick.length * brick.width)).sqrt().max(0.6),
-        None => room,
-    }
-}
-
 /// How far a direction is turned from level, degrees from -90 to 90.
 fn turn(along: DVec2) -> f64 {
     let degrees = along.y.atan2(along.x).to_degrees();
@@ -352,59 +295,6 @@ fn turn(along: DVec2) -> f64 {
         d if d <= -90.0 => d + 180.0,
         d => d,
     }
-}
-
-/// The corners of a whole brick.
-pub fn corners(brick: &Brick) -> Vec<DVec2> {
-    let along = DVec2::from_angle(brick.turn.to_radians()) * brick.length / 2.0;
-    let across = DVec2::from_angle(brick.turn.to_radians()).perp() * brick.width / 2.0;
-    [
-        along + across,
-        across - along,
-        -along - across,
-        along - across,
-    ]
-    .map(|off| brick.at + off)
-    .into()
-}
-
-/// What of a convex shape lies on the side of a line through the middle of the
-/// panel to which `inside` points, at least `gap` away from it.
-fn clip(points: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
-    let off = |p: DVec2| p.dot(inside) - gap;
-    let mut kept = vec![];
-    for (nth, &p) in points.iter().enumerate() {
-        let next = points[(nth + 1) % points.len()];
-        if off(p) >= 0.0 {
-            kept.push(p);
-        }
-        if off(p) * off(next) < 0.0 {
-            kept.push(p + (next - p) * off(p) / (off(p) - off(next)));
-        }
-    }
-    kept
-}
-
-/// The area of a convex shape.
-fn area(points: &[DVec2]) -> f64 {
-    let next = |nth: usize| points[(nth + 1) % points.len()];
-    let parts = points
-        .iter()
-        .enumerate()
-        .map(|(nth, a)| a.perp_dot(next(nth)));
-    parts.sum::<f64>().abs() / 2.0
-}
-
-/// The middle of a convex shape's area.
-fn centroid(points: &[DVec2]) -> DVec2 {
-    let (mut sum, mut area) = (DVec2::ZERO, 0.0);
-    for (nth, &a) in points.iter().enumerate() {
-        let b = points[(nth + 1) % points.len()];
-        let part = a.perp_dot(b);
-        sum += (a + b) * part;
-        area += part;
-    }
-    sum / (3.0 * area)
 }
 
 #[cfg(test)]
@@ -533,11 +423,12 @@ mod tests {
                 .collect();
             turns.iter().all(|t| *t > 1e-6) || turns.iter().all(|t| *t < -1e-6)
         };
-        let shape = |b: &Brick| b.cut.clone().unwrap_or_else(|| corners(b));
+        let middle = |shape: &[DVec2]| shape.iter().sum::<DVec2>() / shape.len() as f64;
+        let shape = |b: &Brick| b.outline();
         for (i, a) in bricks.iter().enumerate() {
             for b in &bricks[i + 1..] {
                 let (a, b) = (shape(a), shape(b));
-                assert!(!inside(&a, centroid(&b)) && !inside(&b, centroid(&a)));
+                assert!(!inside(&a, middle(&b)) && !inside(&b, middle(&a)));
             }
         }
     }

@@ -6,7 +6,6 @@ use glam::DVec2;
 use crate::beadwork::{Bead, Sequence};
 use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape};
 
-use super::panel::letter_size;
 use super::{PAPER, SMALLEST};
 
 /// A strip of an edge being drawn.
@@ -24,7 +23,7 @@ const LONGEST: f64 = 9.0;
 
 /// High beads of an edge that are drawn one by one. Of a longer edge both ends
 /// are.
-const WHOLE: u32 = 11;
+pub(in crate::sheet) const WHOLE: u32 = 11;
 
 /// Of a longer edge: high beads drawn at its start and at its end.
 const ENDS: (u32, u32) = (6, 4);
@@ -70,21 +69,15 @@ impl<'a> Strip<'a> {
     pub fn bead(&mut self, bead: Bead, at: DVec2, turn: f64, part: Part, number: Option<u32>) {
         let layout = self.seq.layout();
         let colour = &layout.project().beads[usize::from(layout.colour(bead).0)];
+        let size = (self.length * 0.93, self.width * 0.93);
         let mut brick = Brick {
-            at,
             turn,
-            length: self.length * 0.93,
-            width: self.width * 0.93,
-            fill: colour.colour,
-            cut: None,
-            letter_off: DVec2::ZERO,
-            letter_scale: 1.0,
-            mark: None,
             letter: Some(colour.letter),
             part,
+            ..Brick::level(at, size, colour.colour)
         };
         let room = brick.width >= 6.0;
-        if letter_size(&brick) < SMALLEST || number.is_some() && !room {
+        if brick.letter_size() < SMALLEST || number.is_some() && !room {
             brick.letter = None;
         }
         if number.is_some() {

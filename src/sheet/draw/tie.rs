@@ -5,8 +5,8 @@ use glam::DVec2;
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Bead;
-use crate::sheet::Hand;
 use crate::sheet::drawing::{Drawing, Part, Set};
+use crate::sheet::{Hand, way};
 
 use super::strip::Strip;
 
@@ -19,7 +19,7 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
          above the other. No bead is added.",
     );
     let mut strip = Strip::new(seq, drawing, beads, 4);
-    let mut way = vec![];
+    let (mut along, mut before) = (vec![], 0);
     for (nth, beads) in loops.iter().enumerate() {
         let y = nth as f64 * strip.width * 2.0;
         let set_off = |i: usize| {
@@ -28,14 +28,15 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
         };
         let places: Vec<DVec2> = (0..beads.len()).map(set_off).collect();
         for (i, (&bead, &at)) in beads.iter().zip(&places).enumerate() {
-            strip.bead(bead, at, 0.0, Part::Passed, Some(i as u32 + 1));
+            strip.bead(bead, at, 0.0, Part::Passed, Some((before + i) as u32 + 1));
         }
-        way.extend(places);
-        let corner = ["the one corner", "the other corner"][nth % 2];
+        before += beads.len();
+        along.extend(places);
+        let corner = way::told(seq, beads);
         let beside = DVec2::new(strip.length * (beads.len() as f64 / 2.0 + 1.2), y);
         strip.words(beside, corner, Set::Right);
     }
-    let (first, last) = (way[0], way[way.len() - 1]);
+    let (first, last) = (along[0], along[along.len() - 1]);
     let off = DVec2::new(strip.length * 0.9, 0.0);
     strip.needle(vec![first - off * 1.8, first - off]);
     if loops.len() > 1 {

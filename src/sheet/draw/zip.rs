@@ -28,12 +28,14 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
     let layout = seq.layout();
     let row = *layout.row(zip.row);
     let edge = row.beads + 1;
-    let drawing = Drawing::new(
+    let mut drawing = Drawing::new(
         format!("Zip of {edge} edge beads and {} join beads", row.beads),
         "Two edges one above the other, the join row on the lower one. Numbers give the order in which \
-         the needle goes through edge beads and join beads in turn. Beads with a broken outline are \
-         passed through, adding none.",
+         the needle goes through edge beads and join beads in turn.",
     );
+    if before.len() + after.len() > 0 {
+        drawing.desc += " Beads with a broken outline are passed through, adding none.";
+    }
     let more = (before.len() + after.len()) as u32 + 2;
     let mut strip = Strip::new(seq, drawing, edge, more);
     // The bare side's own direction is from left to right, seen from outside.

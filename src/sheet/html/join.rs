@@ -31,7 +31,7 @@ impl Page<'_> {
         if sheet.joins.is_empty() {
             return;
         }
-        self.part(JOINS, "");
+        self.part(JOINS, "joins");
         for join in &sheet.joins {
             self.m.open("div", &[("class", "keep")]);
             let heading = format!("{} ({})", join.title, join.times_words());

@@ -53,10 +53,11 @@ impl Page<'_> {
                 panel.name
             ),
         };
+        let class = if boxes > 1 { "boxes" } else { "short" };
         self.table(
             &caption,
             &[
-                ("Done", "boxes"),
+                ("Done", class),
                 ("Round", "n"),
                 ("What to do", ""),
                 ("Beads to pick up, in order", ""),
@@ -67,7 +68,7 @@ impl Page<'_> {
         );
         for round in &panel.rounds {
             self.m.open("tr", &[]);
-            self.m.open("td", &[("class", "boxes")]);
+            self.m.open("td", &[("class", class)]);
             for nth in 1..=boxes {
                 let label = match boxes {
                     1 => format!("round {} of {}", round.round, panel.name),

@@ -6,8 +6,11 @@
 //! | [`markup`] | its promises as a page: well-formed, alone, for every reader |
 //! | [`huge`] | staying small and quick, and saying what is left out |
 //! | [`printed`] | paper, by a real browser, where there is one |
-//! | [`browser`] | (that browser)
+//! | [`access`] | an accessibility checker, where there is one |
+//! | [`browser`] | (that browser) |
 
+#[cfg(unix)]
+mod access;
 mod browser;
 mod counts;
 mod huge;
@@ -76,6 +79,31 @@ fn a_pattern_that_cannot_be_sewn_writes_nothing() {
     let run = threadmark("sheet broken.json -o broken.html").file("broken.json", "{");
     assert_eq!(run.output().status.code(), Some(2));
     assert!(!run.dir().join("broken.html").exists());
+}
+
+/// A file may not grow over 20 blocks of 1024 bytes: as on a full disk, writing
+/// ends half way.
+#[cfg(unix)]
+#[test]
+fn where_there_is_no_room_the_old_handout_stays() {
+    let run = threadmark("sheet practice-triangle -o sheet.html");
+    run.run();
+    let file = run.dir().join("sheet.html");
+    let old = std::fs::read(&file).unwrap();
+    for call in [
+        "sheet weather-wheel -o sheet.html --force",
+        "sheet weather-wheel -o new.html",
+    ] {
+        let full = run.again(call);
+        let full = full.through(&["bash", "-c", "ulimit -f 20; exec \"$0\" \"$@\""]);
+        let output = full.output();
+        assert_eq!(output.status.code(), Some(2), "{call}");
+        let said = String::from_utf8(output.stderr).unwrap();
+        assert!(said.contains("cannot be written: "), "{said}");
+        let files = std::fs::read_dir(run.dir()).unwrap();
+        assert_eq!(files.count(), 1, "{call}: nothing half-written is left");
+        assert_eq!(std::fs::read(&file).unwrap(), old);
+    }
 }
 
 #[test]

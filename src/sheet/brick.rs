@@ -1,0 +1,199 @@
+//! A bead on paper: a brick seen from outside, its letter or mark, and what it is
+//! to the work.
+
+use glam::DVec2;
+
+use crate::beadwork::Rgb;
+
+/// A bead as it lies: a rounded brick along its hole.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Brick {
+    /// Its middle.
+    pub at: DVec2,
+    /// How far its hole is turned from level, degrees clockwise on paper.
+    pub turn: f64,
+    /// Along its hole, mm.
+    pub length: f64,
+    /// Across, mm.
+    pub width: f64,
+    /// Its colour.
+    pub fill: Rgb,
+    /// Its corners on paper, where it is no whole brick: at the corner of a
+    /// panel beads lean, and each is drawn on its own side of it.
+    pub cut: Option<Vec<DVec2>>,
+    /// Its colour's letter, unless it is too small for one.
+    pub letter: Option<char>,
+    /// Where the letter stands, from the middle of the bead.
+    pub letter_off: DVec2,
+    /// How much smaller the letter is than there would be room for; 1 is not.
+    pub letter_scale: f64,
+    /// The mark of its colour, where it is too small for a letter.
+    pub mark: Option<Mark>,
+    /// What it is to the work.
+    pub part: Part,
+}
+
+/// A mark that tells the colours of small beads apart in grey.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// A dot.
+    Dot,
+    /// A bar along the hole.
+    Bar,
+    /// A cross.
+    Cross,
+    /// A ring.
+    Ring,
+    /// Two dots.
+    Dots,
+    /// A bar across the hole.
+    Post,
+}
+
+impl Mark {
+    /// The marks of the colours of a piece: the first has none, and those after
+    /// the seventh have none left.
+    pub fn of(colour: usize) -> Option<Mark> {
+        use Mark::{Bar, Cross, Dot, Dots, Post, Ring};
+        let marks = [Dot, Bar, Cross, Ring, Dots, Post];
+        marks.get(colour.checked_sub(1)?).copied()
+    }
+}
+
+/// What a bead is to the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// One of many.
+    Plain,
+    /// The first of its round: strong outline.
+    First,
+    /// Gone through, with no bead added: broken outline.
+    Passed,
+}
+
+impl Brick {
+    /// A bead of a size and colour that lies level, without a letter.
+    pub fn level(at: DVec2, (length, width): (f64, f64), fill: Rgb) -> Brick {
+        Brick {
+            at,
+            turn: 0.0,
+            length,
+            width,
+            fill,
+            cut: None,
+            letter: None,
+            letter_off: DVec2::ZERO,
+            letter_scale: 1.0,
+            mark: None,
+            part: Part::Plain,
+        }
+    }
+
+    /// What is drawn of it.
+    pub fn outline(&self) -> Vec<DVec2> {
+        self.cut.clone().unwrap_or_else(|| self.corners())
+    }
+
+    /// The height of a letter that has room in it, mm.
+    pub fn letter_size(&self) -> f64 {
+        let room = (0.62 * self.width).min(0.78 * self.length).min(3.6);
+        match &self.cut {
+            // Some of it is cut off, and its letter shrinks with it.
+            Some(shape) => room * (area(shape) / (self.length * self.width)).sqrt().max(0.6),
+            None => room,
+        }
+    }
+
+    /// The corners of the whole brick.
+    pub fn corners(&self) -> Vec<DVec2> {
+        let way = DVec2::from_angle(self.turn.to_radians());
+        let (along, across) = (way * self.length / 2.0, way.perp() * self.width / 2.0);
+        [
+            along + across,
+            across - along,
+            -along - across,
+            along - across,
+        ]
+        .map(|off| self.at + off)
+        .into()
+    }
+
+    /// Cuts off what is less than `gap` from a line through the middle of the
+    /// panel, or on its other side; `inside` points to the side that stays.
+    pub fn cut_off(&mut self, inside: DVec2, gap: f64) {
+        let whole = self.outline();
+        let kept = clip(&whole, inside, gap);
+        if kept.len() < 3 || kept == whole {
+            return;
+        }
+        self.letter_off = centroid(&kept) - self.at;
+        self.cut = Some(kept);
+    }
+}
+
+/// What of a convex shape lies on the side of a line through the middle of the
+/// panel to which `inside` points, at least `gap` away from it.
+fn clip(points: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
+    let off = |p: DVec2| p.dot(inside) - gap;
+    let mut kept = vec![];
+    for (nth, &p) in points.iter().enumerate() {
+        let next = points[(nth + 1) % points.len()];
+        if off(p) >= 0.0 {
+            kept.push(p);
+        }
+        if off(p) * off(next) < 0.0 {
+            kept.push(p + (next - p) * off(p) / (off(p) - off(next)));
+        }
+    }
+    kept
+}
+
+/// The area of a convex shape.
+fn area(points: &[DVec2]) -> f64 {
+    let next = |nth: usize| points[(nth + 1) % points.len()];
+    let parts = points
+        .iter()
+        .enumerate()
+        .map(|(nth, a)| a.perp_dot(next(nth)));
+    parts.sum::<f64>().abs() / 2.0
+}
+
+/// The middle of a convex shape's area.
+fn centroid(points: &[DVec2]) -> DVec2 {
+    let (mut sum, mut area) = (DVec2::ZERO, 0.0);
+    for (nth, &a) in points.iter().enumerate() {
+        let b = points[(nth + 1) % points.len()];
+        let part = a.perp_dot(b);
+        sum += (a + b) * part;
+        area += part;
+    }
+    sum / (3.0 * area)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn half_a_bead_has_half_its_area_and_its_letter_in_the_middle_of_that() {
+        let mut brick = Brick::level(DVec2::ZERO, (4.0, 2.0), Rgb(0, 0, 0));
+        brick.cut_off(DVec2::X, 0.0);
+        let cut = brick.cut.clone().unwrap();
+        assert!((area(&cut) - 4.0).abs() < 1e-9);
+        assert!(brick.letter_off.distance(DVec2::new(1.0, 0.0)) < 1e-9);
+        assert!(cut.iter().all(|p| p.x >= -1e-9));
+    }
+
+    #[test]
+    fn one_colour_has_no_mark_and_six_have_one_each() {
+        let marks: Vec<_> = (0..8).map(Mark::of).collect();
+        assert_eq!(marks[0], None);
+        assert_eq!(marks[7], None);
+        let mut seen = vec![];
+        for mark in marks[1..7].iter().flatten() {
+            assert!(!seen.contains(mark));
+            seen.push(*mark);
+        }
+        assert_eq!(seen.len(), 6);
+    }
+}
