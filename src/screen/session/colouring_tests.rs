@@ -3,10 +3,12 @@ use crate::beadwork::flat_face::FlatFace;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Bead, Round, Sequence, Side};
+use crate::pattern::{self, paint};
 use crate::plan::materials;
 use crate::progress::{Moment, Piece, Why};
 use crate::screen::keys::{Action, Place};
 use crate::screen::proof::{self, LOOK};
+use crate::screen::session::Pane;
 use proptest::prelude::*;
 
 const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
