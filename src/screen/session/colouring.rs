@@ -2,7 +2,7 @@
 //! of it is lost; the pattern file is written when the maker says so.
 
 use super::Session;
-use crate::beadwork::paint::{Coat, Part, Reach};
+use crate::beadwork::paint::{Coat, Part, Reach, is_even};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Panel};
 use crate::progress::{Entry, PlainText};
@@ -76,9 +76,13 @@ impl Session {
     fn put_brush_away(&mut self) {
         self.face.brush.on = false;
         if self.face.brush.unsaved && !self.face.brush.made.is_empty() {
-            self.said = "The paint is kept with this piece; c and then w write it to the pattern \
-                         file."
-                .into();
+            self.said = match self.only_looking() {
+                true => "Only looking: the paint is not kept. c and then w write it to a file.",
+                false => {
+                    "The paint is kept with this piece; c and then w write it to the pattern file."
+                }
+            }
+            .into();
         }
     }
 
@@ -186,6 +190,13 @@ impl Session {
             n => format!(", alike in {n} panels"),
         };
         let mut said = format!("{beads} {is} {} now{all}.", hand.letter);
+        let reach = self.face.brush.reach;
+        if let Part::Round(round) = stroke.after.part()
+            && !matches!(reach, Reach::Bead | Reach::Round)
+            && !is_even(layout.kind(seat.panel), round)
+        {
+            said += " This round is not alike on every side: a bead is painted alone.";
+        }
         let strung = self.seq.strung_after(self.done());
         let spec = layout.panel(seat.panel).spec;
         let same = (0..).map(Panel).zip(layout.panels());
