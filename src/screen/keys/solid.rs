@@ -76,7 +76,7 @@ pub const TABLE: &[Binding] = &[
         keys: &[Key::Char('.'), Key::Char('>')],
         action: MotionOn,
         named: ". or >",
-        bar: Some((", .", "a little")),
+        bar: None,
         does: "a little on: the ring in its cycle, or the net in its folding",
     },
     Binding {

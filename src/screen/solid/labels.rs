@@ -1,7 +1,7 @@
 //! Letters on the picture: what a face is called and how it stands, and the
 //! letters of the sides that will meet.
 //!
-//! A face says as much as it has room for: `Face 3 made`, `3 made`, `3+`.
+//! Corners that will be tied bear the word. A face says as much as it has room for: `Face 3 made`, `3 made`, `3+`.
 
 use super::raster::Picture;
 use crate::sight::body::apart;
@@ -15,6 +15,11 @@ const OUT: [f64; 3] = [0.74, 0.66, 0.84];
 /// Sides of a seam that lie closer than this part of their length need no
 /// letters: they can be seen to meet.
 const MET: f64 = 0.02;
+
+/// What stands at a corner that will be tied, and how far from it towards the
+/// middle of the face.
+const TIE: &str = "tie";
+const TIED: f64 = 0.15;
 
 /// A text on the picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -63,6 +68,13 @@ impl Writing<'_> {
             let label = self.fitted(picture, plate, at, &texts, is_now, &out);
             out.extend(label);
         }
+        for (one, other) in &self.body.ties {
+            let (a, b) = (self.corner(*one), self.corner(*other));
+            if a.distance(b) > MET * a.distance(self.body.plates[one.plate].middle()) {
+                out.extend(self.tie(picture, *one));
+                out.extend(self.tie(picture, *other));
+            }
+        }
         for (nth, seam) in self.body.seams.iter().enumerate() {
             let before = out.len();
             for &side in &seam.sides {
@@ -77,6 +89,26 @@ impl Writing<'_> {
             }
         }
         out
+    }
+
+    /// Where the corner at the end of a side lies now, mm.
+    fn corner(&self, at: PlateSide) -> DVec3 {
+        self.places[at.plate][at.side]
+    }
+
+    /// The word at a corner that will be tied, if the corner is in sight.
+    fn tie(&self, picture: &Picture, at: PlateSide) -> Option<Label> {
+        let face = &picture.faces[at.plate];
+        let spot = face.corners[at.side].lerp(face.middle, TIED);
+        let (across, down) = self.cell;
+        let (x, y) = (spot.x.max(0.0) as usize, spot.y.max(0.0) as usize);
+        let seen = picture.at(x, y)?;
+        let from = (x / across).checked_sub(TIE.len() / 2)?;
+        (seen.plate as usize == at.plate).then(|| Label {
+            text: TIE.into(),
+            at: (from, y / down),
+            now: false,
+        })
     }
 
     fn state(&self, plate: usize) -> Option<FaceState> {

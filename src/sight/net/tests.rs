@@ -1,0 +1,139 @@
+//! Nets: stiff, flat, without faces on each other, folded to the solid.
+
+use super::*;
+use crate::beadwork::project::{Closing, Solid};
+use crate::sight::testing::{body, project};
+
+fn edges_keep(body: &Body, net: &Net, folded: f64) {
+    for (now, plate) in net.at(folded).iter().zip(&body.plates) {
+        for a in 0..now.len() {
+            for b in 0..a {
+                let was = plate.corners[a].distance(plate.corners[b]);
+                let is = now[a].distance(now[b]);
+                assert!((was - is).abs() < 1e-6, "{folded}: {was} {is}");
+            }
+        }
+    }
+}
+
+fn solids() -> [Body; 4] {
+    [
+        (Solid::Tetrahedron, 4),
+        (Solid::Octahedron, 4),
+        (Solid::Icosahedron, 4),
+        (Solid::Cube, 9),
+    ]
+    .map(|(solid, rounds)| body(project::solid(solid, rounds, Closing::SetIn)))
+}
+
+#[test]
+fn faces_stay_stiff_while_they_fold() {
+    let pairs = [
+        body(project::folded_pair(5, 1)),
+        body(project::ring(8, 3, Closing::SetIn)),
+    ];
+    for body in solids().iter().chain(&pairs) {
+        let net = Net::of(body);
+        for part in 0..=10 {
+            edges_keep(body, &net, f64::from(part) / 10.0);
+        }
+    }
+}
+
+/// Every net of a regular solid lies flat without faces on each other
+/// (T. Horiyama and W. Shoji, 2011), in one plane; and folded it is the
+/// solid again.
+#[test]
+fn a_solid_s_net_lies_flat_and_folds_to_the_solid() {
+    for body in solids() {
+        let net = Net::of(&body);
+        let flat = net.at(0.0);
+        let height = |c: &DVec3| c.dot(net.front());
+        let level = height(&flat[0][0]);
+        assert!(
+            flat.iter()
+                .flatten()
+                .all(|c| (height(c) - level).abs() < 1e-6)
+        );
+        assert_eq!(net.overlapping(), 0);
+        for (now, plate) in net.at(1.0 - 1e-12).iter().zip(&body.plates) {
+            for (a, b) in now.iter().zip(&plate.corners) {
+                assert!(a.distance(*b) < 1e-6);
+            }
+        }
+    }
+}
+
+/// Halfway a fold has done half of its way: 180° less the handbook's
+/// dihedral angle (from memory: 70.53°, 109.47°, 138.19°, 90°).
+#[test]
+fn folds_go_from_flat_to_the_handbook_s_dihedral_angle() {
+    let handbook = [70.5288, 109.4712, 138.1897, 90.0];
+    for (body, dihedral) in solids().iter().zip(handbook) {
+        let net = Net::of(body);
+        for (folded, part) in [(1.0, 1.0), (0.5, 0.5), (0.25, 0.25)] {
+            let at = net.at(folded);
+            let fold = net.order[1].on.expect("it hangs on the first");
+            let (a, b) = (outward(&at[fold.parent]), outward(&at[net.order[1].plate]));
+            let angle = a.angle_between(b).to_degrees();
+            assert!((angle - part * (180.0 - dihedral)).abs() < 1e-3, "{angle}");
+        }
+    }
+}
+
+/// Six panels round a point: the net is a hexagon, and at any time all
+/// six spokes are joined; folded, the two opposite corners meet.
+#[test]
+fn a_six_panel_net_folds_on_its_spokes_until_two_corners_meet() {
+    let body = body(project::folded_pair(5, 1));
+    let net = Net::of(&body);
+    let edge = body.plates[0].corners[0].distance(body.plates[0].corners[1]);
+    let (a, b) = body.ties[0];
+    let apart = |folded: f64| {
+        let at = net.at(folded);
+        at[a.plate][a.side].distance(at[b.plate][b.side])
+    };
+    assert!((apart(0.0) - 2.0 * edge).abs() < 1e-6);
+    assert!(apart(1.0) < 1e-6);
+    assert!(apart(0.3) < apart(0.2) && apart(0.2) < apart(0.1));
+    for part in 0..=20 {
+        let at = net.at(f64::from(part) / 20.0);
+        for seam in &body.seams {
+            if !seam.sides.iter().all(|s| s.plate < 6) {
+                continue;
+            }
+            let [one, other] = [0, 1].map(|n| {
+                let side = seam.sides[n];
+                side_of(&at[side.plate], side.side)
+            });
+            let gap = one.0.distance(other.1) + one.1.distance(other.0);
+            assert!(gap < 1e-6, "{part}: {gap}");
+        }
+    }
+}
+
+/// The strips of a ring's tetrahedra, one beside the other: the usual net
+/// of such a ring, as in D. Schattschneider and W. Walker, 1977.
+#[test]
+fn the_net_of_a_ring_is_a_strip_for_each_tetrahedron() {
+    for (tetrahedra, closing) in [
+        (6, Closing::SetIn),
+        (8, Closing::Fill),
+        (20, Closing::SetIn),
+    ] {
+        let body = body(project::ring(tetrahedra, 3, closing));
+        assert_eq!(Net::of(&body).overlapping(), 0);
+    }
+}
+
+#[test]
+fn the_net_of_a_folded_pair_is_a_hexagon_with_two_lids() {
+    let body = body(project::folded_pair(5, 1));
+    let net = Net::of(&body);
+    let flat = net.at(0.0);
+    let level = flat[0][0].dot(net.front());
+    for corner in flat.iter().flatten() {
+        assert!((corner.dot(net.front()) - level).abs() < 1e-6);
+    }
+    assert_eq!(net.overlapping(), 0);
+}
