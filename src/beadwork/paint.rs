@@ -59,6 +59,11 @@ impl Reach {
     }
 }
 
+/// Whether a round has the same number of beads on every side.
+pub fn is_even(kind: &PanelLayout, round: Round) -> bool {
+    kind.in_round(round).is_multiple_of(u32::from(kind.sides()))
+}
+
 /// The beads of a round that are painted with one of it, each once, as side
 /// and place (from 0). The mirror stands on the middle of side `up`.
 ///
@@ -76,7 +81,7 @@ pub fn reached(
         let on = |s| (0..kind.on_side(round, Side(s))).map(move |p| (Side(s), p));
         return (0..kind.sides()).flat_map(on).collect();
     }
-    if beads % n != 0 {
+    if !is_even(kind, round) {
         return vec![(side, place)];
     }
     // Counted round the panel from the first bead of the first side.

@@ -108,6 +108,72 @@ fn another_pattern_is_left_alone() {
     ));
 }
 
+const WORDS: &str = r##"{
+  "threadmark": 1, "title": "Star",
+  "beads": {
+    "S": { "name": "sea green", "size": "cylinder 11/0", "colour": "#2f7f79" },
+    "Ω": { "name": "amber", "size": "cylinder 11/0", "colour": "#d98a24" }
+  },
+  "thread": "braided 0.15", "needle": 12,
+  "panels": { "face": { "sides": 6, "rounds": 8, "ring": 3,
+    "words": ["2*3", "1*6", "2*6", "1*12", "1*12", "(2 1)*6", "1*18"], "colours": [ "all: S*" ] } },
+  "make": { "panel": "face" }
+}"##;
+
+/// Every round of every panel, in files of every style: as they come, with the
+/// line ends of another system, on one line, with a mark before them.
+#[test]
+fn every_pattern_can_be_painted_in_every_round() {
+    let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("patterns");
+    let files = std::fs::read_dir(dir).unwrap().map(|f| f.unwrap().path());
+    let mut texts: Vec<String> = files.map(|f| std::fs::read_to_string(f).unwrap()).collect();
+    texts.push(WORDS.into());
+    assert!(texts.len() > 6);
+    for text in texts {
+        let styles = [
+            text.replace('\n', "\r\n"),
+            text.replace('\n', " "),
+            format!("\u{feff}{text}"),
+            text,
+        ];
+        for text in styles {
+            let mut project = read::read("x", text.as_bytes()).unwrap().project;
+            let mut parts = vec![];
+            for spec in 0..project.panels.len() {
+                let panel = project.panels[spec].clone();
+                for k in panel.open + 1..=panel.rounds {
+                    let reach = Reach::ALL[k as usize % Reach::ALL.len()];
+                    let layout = PanelLayout::new(&panel);
+                    let at = layout.place(Round(k), k % layout.in_round(Round(k)));
+                    let colour = (k % 2) as u8;
+                    paint(
+                        &mut project,
+                        spec,
+                        Part::Round(Round(k)),
+                        (at.side, at.place),
+                        reach,
+                        colour,
+                    );
+                    parts.push((spec, Part::Round(Round(k))));
+                }
+            }
+            let new = rewritten("x", text.as_bytes(), &project, &parts).unwrap();
+            let again = read::read("x", &new).unwrap();
+            for (spec, part) in parts {
+                let layout = PanelLayout::new(&project.panels[spec]);
+                let of = |p: &Project| words(p, spec, &layout, part);
+                assert_eq!(of(&again.project), of(&project));
+            }
+            let lines = |t: &[u8]| t.windows(2).filter(|w| w == b"\r\n").count() > 0;
+            assert_eq!(lines(&new), lines(text.as_bytes()), "line ends stay");
+            assert_eq!(
+                new.starts_with("\u{feff}".as_bytes()),
+                text.starts_with('\u{feff}')
+            );
+        }
+    }
+}
+
 #[test]
 fn words_that_do_not_fit_are_left_out() {
     let mut project = lantern();

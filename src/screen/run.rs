@@ -169,6 +169,10 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
                             session.click((column, row));
                             continue;
                         }
+                        Touch::Drag(column, row) => {
+                            session.drag((column, row));
+                            continue;
+                        }
                         Touch::Wheel(up) => {
                             session.wheel(up);
                             continue;

@@ -7,6 +7,7 @@ pub mod counting;
 mod facing;
 pub mod going;
 pub mod locating;
+mod paint_file;
 pub mod plan_room;
 pub mod solid_room;
 mod touring;

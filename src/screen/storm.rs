@@ -122,6 +122,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
             if session.takes_clicks() {
                 let (wide, high) = dice.size();
                 session.click((wide - 1, high - 1));
+                session.drag((wide / 2, high / 2));
                 session.wheel(dice.roll(3) > 0);
             }
             if let Some(action) = keys::action(session.place(), &key) {

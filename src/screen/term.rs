@@ -29,10 +29,10 @@ static AHEAD: Mutex<Vec<Touch>> = Mutex::new(Vec::new());
 /// The longest that keys are gathered before the screen is painted.
 const GATHER: Duration = Duration::from_millis(25);
 
-/// Clicks and the wheel are told, not every motion, with places as numbers
-/// (modes 1000 and 1006 of xterm).
-const MOUSE_ON: &[u8] = b"\x1b[?1000h\x1b[?1006h";
-const MOUSE_OFF: &[u8] = b"\x1b[?1006l\x1b[?1000l";
+/// Clicks, the wheel, and motion while the button is held are told, with
+/// places as numbers (modes 1002 and 1006 of xterm).
+const MOUSE_ON: &[u8] = b"\x1b[?1002h\x1b[?1006h";
+const MOUSE_OFF: &[u8] = b"\x1b[?1006l\x1b[?1002l";
 
 /// What woke the program.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -54,6 +54,8 @@ pub enum Touch {
     Key(KeyEvent),
     /// A click on a cell: its column and its row, from 0.
     Click(u16, u16),
+    /// The mouse at a cell with its button held.
+    Drag(u16, u16),
     /// The wheel, up or down.
     Wheel(bool),
 }
@@ -62,6 +64,7 @@ impl Touch {
     fn of(mouse: MouseEvent) -> Option<Touch> {
         match mouse.kind {
             MouseEventKind::Down(MouseButton::Left) => Some(Touch::Click(mouse.column, mouse.row)),
+            MouseEventKind::Drag(MouseButton::Left) => Some(Touch::Drag(mouse.column, mouse.row)),
             MouseEventKind::ScrollUp => Some(Touch::Wheel(true)),
             MouseEventKind::ScrollDown => Some(Touch::Wheel(false)),
             _ => None,

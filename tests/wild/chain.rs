@@ -8,6 +8,7 @@ use threadmark::beadwork::verify::verify;
 use threadmark::beadwork::{Bead, Sequence, Step};
 use threadmark::pattern;
 use threadmark::plan::{Plan, Wishes, json};
+use threadmark::sheet::{Ask, Sheet, html, svg, text};
 
 /// The most that one pattern may take, in time of the processor: other work on
 /// the machine does not count. A build for tests, little optimised and full of
@@ -64,8 +65,9 @@ fn sewn(bytes: &[u8]) -> Result<bool, TestCaseError> {
         prop_assert!(strung <= seq.layout().beads() && used.is_finite() && used >= 0.0);
     }
     prop_assert!(seq.step(Step(all + 1)).is_none());
-    let plan = json::object(&Plan::of(&seq, Wishes::default()));
-    prop_assert!(serde_json::to_string(&plan).is_ok());
+    let plan = Plan::of(&seq, Wishes::default());
+    prop_assert!(serde_json::to_string(&json::object(&plan)).is_ok());
+    handed_out(&seq, &plan, &pattern.title, &pattern.about)?;
     if all <= PROVED {
         let project = seq.layout().project();
         let size_of = |bead: Bead| project.beads[usize::from(seq.layout().colour(bead).0)].size;
@@ -73,6 +75,25 @@ fn sewn(bytes: &[u8]) -> Result<bool, TestCaseError> {
         prop_assert_eq!(report.steps, all);
     }
     Ok(true)
+}
+
+/// The most that a handout may have, in bytes.
+const PAGE: usize = 16 << 20;
+
+/// The handout of a piece can be read whatever the piece is, and stays small.
+fn handed_out(seq: &Sequence, plan: &Plan, title: &str, about: &str) -> Result<(), TestCaseError> {
+    let sheet = Sheet::of(seq, plan, title, about, Ask::default());
+    let page = html::page(&sheet);
+    let page = page.strip_prefix("<!DOCTYPE html>\n").unwrap_or_default();
+    for written in [page, &svg::file(&sheet)] {
+        prop_assert!(written.len() < PAGE, "{} bytes", written.len());
+        let read = roxmltree::Document::parse(written);
+        prop_assert!(read.is_ok(), "{read:?}");
+    }
+    let text = text::page(&sheet);
+    let steers = |c: char| c.is_control() && c != '\n';
+    prop_assert!(!text.contains(steers) && text.len() < PAGE);
+    Ok(())
 }
 
 /// What this thread has taken of the processor so far.

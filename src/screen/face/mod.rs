@@ -2,6 +2,7 @@
 //!
 //! ```text
 //! window.rs   mm on the mat <-> cells of the screen
+//! does.rs     what keys can ask for
 //! room.rs     what is looked at: panel, side up, zoom, the bead pointed at
 //! grid.rs     the bead behind each half cell, and where it ends
 //! raster.rs   the window filled, cell by cell, and the signs on it
@@ -16,6 +17,7 @@
 //! panel of any size is painted at once.
 
 mod brush;
+mod does;
 mod grid;
 mod ink;
 mod passes;
@@ -26,6 +28,7 @@ mod told;
 mod window;
 
 pub use brush::{NoStroke, Stroke, part_of};
+pub use does::{Do, Way};
 pub use raster::{Sight, draw};
-pub use room::{Do, FaceRoom, Way};
+pub use room::FaceRoom;
 pub use told::{told, told_shortly};

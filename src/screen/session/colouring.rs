@@ -1,17 +1,13 @@
 //! Colouring on the whole face: strokes are entries of the journal, so no key
 //! of it is lost; the pattern file is written when the maker says so.
 
-use super::{Pane, Session};
-use crate::beadwork::paint::{Coat, Part, Reach};
+use super::Session;
+use crate::beadwork::paint::{Coat, Part, Reach, is_even};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Panel};
-use crate::pattern::{self, paint};
 use crate::progress::{Entry, PlainText};
 use crate::screen::face::{Do, NoStroke, Stroke, part_of};
 use crate::screen::session::plan_room::PlanRoom;
-use std::fs;
-use std::io;
-use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 impl Session {
@@ -79,10 +75,14 @@ impl Session {
 
     fn put_brush_away(&mut self) {
         self.face.brush.on = false;
-        if self.face.brush.unsaved {
-            self.said = "The paint is kept with this piece; c and then w write it to the pattern \
-                         file."
-                .into();
+        if self.face.brush.unsaved && !self.face.brush.made.is_empty() {
+            self.said = match self.only_looking() {
+                true => "Only looking: the paint is not kept. c and then w write it to a file.",
+                false => {
+                    "The paint is kept with this piece; c and then w write it to the pattern file."
+                }
+            }
+            .into();
         }
     }
 
@@ -190,6 +190,13 @@ impl Session {
             n => format!(", alike in {n} panels"),
         };
         let mut said = format!("{beads} {is} {} now{all}.", hand.letter);
+        let reach = self.face.brush.reach;
+        if let Part::Round(round) = stroke.after.part()
+            && !matches!(reach, Reach::Bead | Reach::Round)
+            && !is_even(layout.kind(seat.panel), round)
+        {
+            said += " This round is not alike on every side: a bead is painted alone.";
+        }
         let strung = self.seq.strung_after(self.done());
         let spec = layout.panel(seat.panel).spec;
         let same = (0..).map(Panel).zip(layout.panels());
@@ -212,93 +219,6 @@ impl Session {
         }
         said
     }
-
-    /// What was painted and fits.
-    fn parts(&self) -> Vec<(SpecIndex, Part)> {
-        let project = self.seq.layout().project();
-        let painting = self.piece.state().painting();
-        let part = |(panel, part, words): (&str, &str, &str)| {
-            let spec = project.panels.iter().position(|spec| spec.name == panel)?;
-            let part = Part::named(part)?;
-            paint::coat(project, self.seq.layout().kind_of(spec), part, words)?;
-            Some((spec, part))
-        };
-        painting.filter_map(part).collect()
-    }
-
-    /// Whether the pattern file that the piece was begun from says it already.
-    fn is_written(&self, parts: &[(SpecIndex, Part)]) -> bool {
-        let Some(bytes) = self.piece.source().and_then(|path| read(path).ok()) else {
-            return false;
-        };
-        let project = self.seq.layout().project();
-        let again = paint::rewritten("", &bytes, project, parts);
-        again.is_ok_and(|again| again == bytes)
-    }
-
-    fn ask_where_to_write(&mut self) {
-        if self.parts().is_empty() {
-            self.said = "Nothing is painted that the pattern does not have.".into();
-            return;
-        }
-        let typed = match self.piece.source() {
-            Some(path) => path.to_string_lossy().into_owned(),
-            None => format!("{}.json", self.piece.name()),
-        };
-        self.pane = Pane::WritePaint { typed, over: false };
-    }
-
-    /// Writes what is painted to the file that was typed.
-    pub(super) fn write_paint(&mut self, typed: &str, over: bool) {
-        let typed = typed.trim();
-        if typed.is_empty() {
-            self.said = "Type the name of a pattern file, such as star.json.".into();
-            return;
-        }
-        let path = PathBuf::from(typed);
-        let shown = PlainText::new(typed);
-        let there = path.exists();
-        let own = self.piece.source().is_some_and(|own| same(own, &path));
-        if there && !own && !over {
-            self.said = format!(
-                "{shown} is there already. Enter again paints its panels and leaves all else in \
-                 it as it is."
-            );
-            self.pane = Pane::WritePaint {
-                typed: typed.into(),
-                over: true,
-            };
-            return;
-        }
-        match self.written(&path, there) {
-            Ok(true) => self.said = format!("Written to {shown}."),
-            Ok(false) => self.said = format!("{shown} says so already."),
-            Err(why) => {
-                // It stays open, with the name as it was typed.
-                let why = PlainText::new(&why);
-                self.said = format!("Not written, and nothing is lost: {why}");
-                return;
-            }
-        }
-        self.face.brush.unsaved = false;
-        self.pane = Pane::Face;
-    }
-
-    fn written(&self, path: &Path, there: bool) -> Result<bool, String> {
-        let old = match there {
-            true => read(path).map_err(|error| error.to_string())?,
-            false => self.piece.pattern().to_vec(),
-        };
-        let project = self.seq.layout().project();
-        let name = path.display().to_string();
-        let new = paint::rewritten(&name, &old, project, &self.parts());
-        let new = new.map_err(|why| why.to_string())?;
-        if there && new == old {
-            return Ok(false);
-        }
-        crate::save::save(path, &new, there).map_err(|error| error.to_string())?;
-        Ok(true)
-    }
 }
 
 fn counted(beads: usize) -> String {
@@ -306,23 +226,6 @@ fn counted(beads: usize) -> String {
         1 => "1 bead".into(),
         n => format!("{n} beads"),
     }
-}
-
-/// A file that is a pattern's at most; a pipe would be waited on for ever.
-fn read(path: &Path) -> io::Result<Vec<u8>> {
-    let found = fs::metadata(path)?;
-    if !found.is_file() {
-        return Err(io::Error::other("it is no plain file"));
-    }
-    if found.len() > pattern::limit::FILE_BYTES as u64 {
-        return Err(io::Error::other("it is too large for a pattern"));
-    }
-    fs::read(path)
-}
-
-fn same(a: &Path, b: &Path) -> bool {
-    let whole = |path: &Path| fs::canonicalize(path).ok();
-    whole(a).is_some() && whole(a) == whole(b)
 }
 
 /// What is painted with a bead, in words.

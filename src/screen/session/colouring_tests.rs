@@ -3,10 +3,12 @@ use crate::beadwork::flat_face::FlatFace;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Bead, Round, Sequence, Side};
+use crate::pattern::{self, paint};
 use crate::plan::materials;
 use crate::progress::{Moment, Piece, Why};
 use crate::screen::keys::{Action, Place};
 use crate::screen::proof::{self, LOOK};
+use crate::screen::session::Pane;
 use proptest::prelude::*;
 
 const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
@@ -243,6 +245,15 @@ fn a_click_paints_with_the_brush_and_only_with_it() {
     act(&mut s, Do::Letter('F'));
     s.click((40, 8));
     assert_eq!(s.piece.state().painted.len(), 1);
+    assert_eq!(s.face.brush.made.len(), 1);
+    // Drawn on over the same bead it paints no more; over others, each once.
+    s.drag((40, 8));
+    assert_eq!(s.face.brush.made.len(), 1);
+    for column in 40..50 {
+        s.drag((column, 8));
+    }
+    let made = s.face.brush.made.len();
+    assert!((3..=6).contains(&made), "{made}");
 }
 
 proptest! {

@@ -25,6 +25,18 @@ impl Session {
         }
     }
 
+    /// The button held over a cell: as a click on each bead that it comes to.
+    pub fn drag(&mut self, cell: (u16, u16)) {
+        let before = self.face.at;
+        let mirrored = self.is_mirrored();
+        if self.takes_clicks()
+            && self.face.click(&self.seq, cell, mirrored)
+            && self.face.at != before
+        {
+            self.click(cell);
+        }
+    }
+
     /// The wheel: larger or smaller.
     pub fn wheel(&mut self, up: bool) {
         if self.takes_clicks() {

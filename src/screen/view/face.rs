@@ -1,7 +1,7 @@
 //! The whole face: the panel as beads, and the bead pointed at in words.
 
 use super::text::{self, rows};
-use super::{Shown, palette, room};
+use super::{Shown, foot, palette, room};
 use crate::screen::face::{self, Sight};
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
@@ -22,6 +22,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         area,
         buf,
     );
+    let space = steady(shown, space, area.width);
     let (picture, words) = parted(space);
     let sight = Sight {
         seq: &session.seq,
@@ -34,6 +35,21 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     face::draw(&sight, picture, buf);
     let lines = lines(session, words);
     text::scrolled(words, buf, lines, 0);
+}
+
+/// Rows that the word to the maker may take while one paints, before the
+/// picture has to move under the mouse.
+const WORD_ROWS: u16 = 2;
+
+/// While one paints, a narrow window keeps the picture where it is whether a
+/// word is long or short.
+fn steady(shown: &Shown, space: Rect, width: u16) -> Rect {
+    let word = foot::word_rows(shown, width);
+    let spare = match shown.session.face.brush.on && width < 80 {
+        true => WORD_ROWS.saturating_sub(word),
+        false => 0,
+    };
+    rows(space, 0, space.height.saturating_sub(spare))
 }
 
 /// What the room says, for a screen too small for the picture.

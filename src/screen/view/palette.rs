@@ -94,11 +94,16 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
         look.quiet(),
     ));
     if session.face.brush.unsaved {
-        lines.push(styled(UNSAVED, look.ahead()));
+        let words = match session.only_looking() {
+            true => LOOKING,
+            false => UNSAVED,
+        };
+        lines.push(styled(words, look.ahead()));
     }
     lines
 }
 
+const LOOKING: &str = "Only looking: this is not kept; w writes it to a pattern file.";
 const UNSAVED: &str = "Kept with this piece; w writes it to the pattern file.";
 
 /// Below the face: as many colours as there is room for, in lines.
