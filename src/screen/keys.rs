@@ -217,6 +217,8 @@ pub enum Action {
     Net,
     /// Let it move, or stop it.
     Play,
+    /// To the fine picture, or back to cells.
+    Fine,
     /// To the tray.
     Tray,
     /// End the program.

@@ -16,6 +16,7 @@ mod error;
 mod face;
 mod gist;
 mod glyphs;
+mod graphics;
 mod keys;
 mod look;
 mod picture;
@@ -32,8 +33,10 @@ mod solid;
 mod standing;
 #[cfg(test)]
 mod storm;
+mod taken;
 mod term;
 mod view;
+mod woken;
 
 pub use error::Error;
 pub use look::{Depth, Look};

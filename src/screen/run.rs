@@ -136,6 +136,7 @@ fn sitting(
     let kept = session.piece.close(Moment::now());
     let outcome = outcome?;
     screen.mouse(false)?;
+    screen.picture(None)?;
     kept.map_err(Error::NotKept)?;
     Ok(outcome)
 }
@@ -150,6 +151,13 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
             (false, _) => LOOK_AFTER,
         };
         screen.mouse(session.takes_clicks())?;
+        if session.asks_for_pictures() {
+            let can = screen.shows_pictures()?;
+            session.answered(can);
+        }
+        let place = view::fine_place(session, screen.area()?);
+        session.refine(place, screen.points());
+        screen.picture(session.fine())?;
         screen.paint(|frame| {
             session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
             session.set_width(view::plan::columns(frame.area().width));

@@ -5,6 +5,7 @@ mod acts;
 pub mod colouring;
 pub mod counting;
 mod facing;
+pub mod fine;
 pub mod going;
 pub mod locating;
 mod paint_file;
@@ -26,6 +27,7 @@ use crate::screen::place::NoPlace;
 use crate::screen::settings;
 use crate::unpick;
 use counting::Answered;
+use fine::Fine;
 use going::Going;
 use locating::Locating;
 use plan_room::PlanRoom;
@@ -193,6 +195,8 @@ pub struct Session {
     pub face: FaceRoom,
     /// The whole solid, once it was looked at.
     pub solid: Option<SolidRoom>,
+    /// Its fine picture.
+    fine: Fine,
     /// The search for a lost place, while there is one.
     pub locating: Option<Locating>,
     /// Whether there are lines only, no picture.
@@ -229,6 +233,7 @@ impl Session {
             plan: PlanRoom::default(),
             face: FaceRoom::default(),
             solid: None,
+            fine: Fine::default(),
             locating: None,
             plain: false,
             scroll: 0,
@@ -258,6 +263,7 @@ impl Session {
         match self.pane {
             Pane::Plan(_) => plan,
             Pane::Stitch | Pane::Card | Pane::Going(_) => going,
+            Pane::Solid => self.fine.look(),
             Pane::Face => self.face.brush.look() | self.face.passes.look(&self.seq),
             _ => false,
         }

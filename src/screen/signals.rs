@@ -1,7 +1,8 @@
 //! Signals: told to the loop that waits for keys; and if that does not answer,
 //! the terminal is given back and the program ends all the same.
 
-use super::term::{Ready, give_back_within};
+use super::taken::give_back_within;
+use super::woken::Ready;
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Handle;
@@ -90,6 +91,17 @@ impl Signals {
             true => Ready::Nothing,
             false => Ready::Input,
         })
+    }
+
+    /// Whether there is something to be read, now.
+    pub fn input() -> io::Result<bool> {
+        let stdin = io::stdin();
+        let mut fds = [PollFd::new(&stdin, PollFlags::IN)];
+        match poll(&mut fds, Some(&Timespec::default())) {
+            Ok(_) | Err(rustix::io::Errno::INTR) => {}
+            Err(error) => return Err(error.into()),
+        }
+        Ok(fds[0].revents().contains(PollFlags::IN))
     }
 
     /// Stops the program as Ctrl-Z does; returns when it is continued.

@@ -3,24 +3,21 @@
 
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
-use ratatui::crossterm::event::{
-    self, Event, KeyEvent, KeyEventKind, MouseButton, MouseEvent, MouseEventKind,
-};
-use ratatui::crossterm::{cursor, execute, terminal};
+use ratatui::crossterm::event::{self, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+use ratatui::crossterm::terminal;
 use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Mutex, MutexGuard, Once, PoisonError};
+use std::sync::atomic::Ordering;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use super::graphics;
+use super::session::fine;
 #[cfg(unix)]
 use super::signals::Signals;
-
-/// Whether the terminal is ours now.
-static TAKEN: AtomicBool = AtomicBool::new(false);
-
-/// Whether the mouse is ours: a room asked for its clicks.
-static MOUSE: AtomicBool = AtomicBool::new(false);
+use super::taken::{MOUSE, MOUSE_OFF, MOUSE_ON, PICTURE, give_back, restore_on_panic, take};
+use super::woken::Ready;
+pub use super::woken::{Touch, Woken};
 
 /// Keys that came together with one that led somewhere else. There is one
 /// terminal, so they are not a screen's: the next screen finds them.
@@ -29,49 +26,6 @@ static AHEAD: Mutex<Vec<Touch>> = Mutex::new(Vec::new());
 /// The longest that keys are gathered before the screen is painted.
 const GATHER: Duration = Duration::from_millis(25);
 
-/// Clicks, the wheel, and motion while the button is held are told, with
-/// places as numbers (modes 1002 and 1006 of xterm).
-const MOUSE_ON: &[u8] = b"\x1b[?1002h\x1b[?1006h";
-const MOUSE_OFF: &[u8] = b"\x1b[?1006l\x1b[?1002l";
-
-/// What woke the program.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Woken {
-    /// Keys and clicks, in order, and perhaps a new size.
-    Input(Vec<Touch>),
-    /// The time asked for has passed.
-    Waited,
-    /// Go into the background.
-    Suspend,
-    /// The system asks the program to end, or the terminal is gone.
-    End,
-}
-
-/// What the maker touched.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Touch {
-    /// A key.
-    Key(KeyEvent),
-    /// A click on a cell: its column and its row, from 0.
-    Click(u16, u16),
-    /// The mouse at a cell with its button held.
-    Drag(u16, u16),
-    /// The wheel, up or down.
-    Wheel(bool),
-}
-
-impl Touch {
-    fn of(mouse: MouseEvent) -> Option<Touch> {
-        match mouse.kind {
-            MouseEventKind::Down(MouseButton::Left) => Some(Touch::Click(mouse.column, mouse.row)),
-            MouseEventKind::Drag(MouseButton::Left) => Some(Touch::Drag(mouse.column, mouse.row)),
-            MouseEventKind::ScrollUp => Some(Touch::Wheel(true)),
-            MouseEventKind::ScrollDown => Some(Touch::Wheel(false)),
-            _ => None,
-        }
-    }
-}
-
 /// The terminal, taken.
 pub struct Screen {
     terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
@@ -79,9 +33,33 @@ pub struct Screen {
     unread: bool,
     /// While keys were gathered the program was asked into the background.
     stop: bool,
+    /// The picture that lies over cells.
+    shown: Option<u64>,
+    late: Late,
     #[cfg(unix)]
     signals: Signals,
 }
+
+/// An answer of the terminal that did not come in time, and would be taken for
+/// keys.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Late {
+    Nothing,
+    /// It may come.
+    Awaited,
+    /// It is coming; so many keys of it at the most.
+    Coming(u8),
+}
+
+/// How long a terminal is waited for that was asked whether it shows pictures.
+#[cfg(unix)]
+const ANSWER: Duration = Duration::from_secs(1);
+
+/// The most letters of an answer.
+const LONGEST: u8 = 100;
+
+/// The points of a cell, across and down, of a terminal that does not tell.
+const POINTS: (u16, u16) = (10, 20);
 
 /// How long input that has come is waited for until it can be read.
 const SETTLE: Duration = Duration::from_millis(10);
@@ -108,6 +86,8 @@ impl Screen {
             terminal,
             unread: false,
             stop: false,
+            shown: None,
+            late: Late::Nothing,
             #[cfg(unix)]
             signals,
         })
@@ -139,6 +119,104 @@ impl Screen {
         let out = self.terminal.backend_mut();
         out.write_all(if wanted { MOUSE_ON } else { MOUSE_OFF })?;
         io::Write::flush(out)
+    }
+
+    /// The size of the screen.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn area(&self) -> io::Result<Rect> {
+        Ok(Rect::from((Position::ORIGIN, self.terminal.size()?)))
+    }
+
+    /// The points of a cell, across and down.
+    pub fn points(&self) -> (u16, u16) {
+        let told = terminal::window_size().ok();
+        let each = told.and_then(|size| {
+            let wide = size.width.checked_div(size.columns)?;
+            let high = size.height.checked_div(size.rows)?;
+            Some((wide, high))
+        });
+        each.filter(|(wide, high)| *wide > 0 && *high > 0)
+            .unwrap_or(POINTS)
+    }
+
+    /// Shows a picture over its cells, or none. It is sent with the next
+    /// painting.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn picture(&mut self, wanted: Option<fine::Shown>) -> io::Result<()> {
+        let number = wanted.map(|picture| picture.number);
+        if number == self.shown {
+            return Ok(());
+        }
+        let sent = match wanted {
+            Some(picture) => graphics::shown(picture.png, picture.area),
+            None => graphics::none(),
+        };
+        PICTURE.store(number.is_some(), Ordering::SeqCst);
+        self.shown = number;
+        self.terminal.backend_mut().write_all(sent.as_bytes())
+    }
+
+    /// Asks the terminal whether it shows pictures, and waits a little for its
+    /// answer.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    #[cfg(unix)]
+    pub fn shows_pictures(&mut self) -> io::Result<bool> {
+        let out = self.terminal.backend_mut();
+        out.write_all(graphics::question().as_bytes())?;
+        io::Write::flush(out)?;
+        let asked = Instant::now();
+        let mut heard = graphics::Heard::default();
+        while let Some(left) = ANSWER.checked_sub(asked.elapsed())
+            && !heard.is_all()
+        {
+            match self.signals.ready(left)? {
+                // A signal wakes too, and then there may be nothing to read.
+                Ready::Input if Signals::input()? => {
+                    let mut bytes = [0; 256];
+                    let long = rustix::io::read(io::stdin(), &mut bytes)?;
+                    heard.hear(&bytes[..long]);
+                }
+                Ready::Input | Ready::Nothing => {}
+                Ready::Suspend => {
+                    self.stop = true;
+                    break;
+                }
+                Ready::End => break,
+            }
+        }
+        if !heard.is_all() {
+            self.late = Late::Awaited;
+        }
+        let answer = heard.answer();
+        ahead().extend(Touch::typed(&answer.typed));
+        Ok(answer.shows)
+    }
+
+    /// Here no terminal is asked.
+    #[cfg(not(unix))]
+    pub fn shows_pictures(&mut self) -> io::Result<bool> {
+        Ok(false)
+    }
+
+    /// Whether a key is part of an answer that comes late: it is read as keys
+    /// from Alt and `_` to Alt and `\`.
+    fn is_late(&mut self, key: &KeyEvent) -> bool {
+        let alt = key.modifiers.contains(KeyModifiers::ALT);
+        let (late, is_late) = match (self.late, key.code) {
+            (Late::Awaited, KeyCode::Char('_')) if alt => (Late::Coming(LONGEST), true),
+            (Late::Coming(_), KeyCode::Char('\\')) if alt => (Late::Nothing, true),
+            (Late::Coming(left @ 1..), _) => (Late::Coming(left - 1), true),
+            (Late::Coming(0), _) => (Late::Nothing, false),
+            (late, _) => (late, false),
+        };
+        self.late = late;
+        is_late
     }
 
     /// Rings the bell.
@@ -185,6 +263,7 @@ impl Screen {
         while event::poll(patience)? || (patience == SETTLE && self.missed()?) {
             patience = Duration::ZERO;
             match event::read()? {
+                Event::Key(key) if self.is_late(&key) => {}
                 Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(Touch::Key(key)),
                 Event::Mouse(mouse) => keys.extend(Touch::of(mouse)),
                 // A new size is seen at the next painting.
@@ -240,6 +319,7 @@ impl Screen {
     /// When the terminal cannot be taken again.
     pub fn suspend(&mut self) -> io::Result<()> {
         give_back();
+        self.shown = None;
         #[cfg(unix)]
         Signals::stop()?;
         take()?;
@@ -250,15 +330,6 @@ impl Screen {
     }
 }
 
-/// What is ready.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Ready {
-    Input,
-    Nothing,
-    Suspend,
-    End,
-}
-
 impl Drop for Screen {
     fn drop(&mut self) {
         give_back();
@@ -267,49 +338,4 @@ impl Drop for Screen {
 
 fn ahead() -> MutexGuard<'static, Vec<Touch>> {
     AHEAD.lock().unwrap_or_else(PoisonError::into_inner)
-}
-
-fn take() -> io::Result<()> {
-    terminal::enable_raw_mode()?;
-    TAKEN.store(true, Ordering::SeqCst);
-    execute!(io::stdout(), terminal::EnterAlternateScreen, cursor::Hide)
-}
-
-/// Gives the terminal back if it is taken; may be called from anywhere.
-fn give_back() {
-    if TAKEN.swap(false, Ordering::SeqCst) {
-        if MOUSE.swap(false, Ordering::SeqCst) {
-            let _ = io::stdout().write_all(MOUSE_OFF);
-        }
-        let _ = execute!(io::stdout(), terminal::LeaveAlternateScreen, cursor::Show);
-        let _ = terminal::disable_raw_mode();
-        let _ = io::stdout().flush();
-    }
-}
-
-/// Gives the terminal back if it is taken, though it may take no more output
-/// and be waited on by another thread: its settings at once, which needs no
-/// output, and the rest if it can be had in time.
-#[cfg(unix)]
-pub(super) fn give_back_within(patience: Duration) {
-    let _ = terminal::disable_raw_mode();
-    let (done, is_done) = std::sync::mpsc::channel();
-    let giving = std::thread::Builder::new().spawn(move || {
-        give_back();
-        let _ = done.send(());
-    });
-    if giving.is_ok() {
-        let _ = is_done.recv_timeout(patience);
-    }
-}
-
-fn restore_on_panic() {
-    static ONCE: Once = Once::new();
-    ONCE.call_once(|| {
-        let hook = std::panic::take_hook();
-        std::panic::set_hook(Box::new(move |panic| {
-            give_back();
-            hook(panic);
-        }));
-    });
 }

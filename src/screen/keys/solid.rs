@@ -105,6 +105,14 @@ pub const TABLE: &[Binding] = &[
     },
     Binding {
         places: &[TheSolid],
+        keys: &[Key::Char('i')],
+        action: Fine,
+        named: "i",
+        bar: None,
+        does: "a fine picture while nothing moves, if the terminal shows pictures; again back to cells",
+    },
+    Binding {
+        places: &[TheSolid],
         keys: &[Key::Char('?'), Key::Code(KeyCode::F(1))],
         action: Help,
         named: "?, F1",

@@ -86,6 +86,7 @@ impl Session {
             Action::Unit => self.switch_unit(),
             Action::Face(what) => self.look_at_face(what),
             Action::Solid => self.open_solid(),
+            Action::Fine => self.turn_fine(),
             Action::TurnLeft
             | Action::TurnRight
             | Action::TurnUp

@@ -208,6 +208,7 @@ impl Session {
         if let Some(room) = &mut self.solid {
             room.coats.forget(spec);
         }
+        self.fine.forget();
     }
 
     /// The colour in which a bead is seen: the pattern's, or as it was painted.

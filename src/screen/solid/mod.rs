@@ -12,6 +12,7 @@
 pub mod aim;
 mod camera;
 mod cells;
+pub mod fine;
 mod labels;
 mod paint;
 mod raster;

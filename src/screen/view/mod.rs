@@ -45,11 +45,7 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
         return;
     }
     session.size = (area.width, area.height);
-    let trouble = session.piece.trouble();
-    let shown = Shown {
-        session,
-        trouble: trouble.map(|t| format!("Not kept: {t}")),
-    };
+    let shown = Shown::of(session);
     let is_small = area.width < LEAST.0 || area.height < LEAST.1;
     match &shown.session.pane {
         _ if is_small => small::draw(&shown, area, buf),
@@ -85,11 +81,28 @@ pub fn draw(session: &mut Session, area: Rect, buf: &mut Buffer) {
     }
 }
 
+/// The cells of a picture that may be shown finer than cells.
+pub fn fine_place(session: &mut Session, area: Rect) -> Option<Rect> {
+    let is_small = area.width < LEAST.0 || area.height < LEAST.1;
+    let shown = Shown::of(session);
+    solid::place(&shown, area).filter(|_| !is_small)
+}
+
 /// What the views are drawn from.
 struct Shown<'a> {
     session: &'a Session,
     /// What keeps steps from the disk, in words.
     trouble: Option<String>,
+}
+
+impl Shown<'_> {
+    fn of(session: &mut Session) -> Shown<'_> {
+        let trouble = session.piece.trouble();
+        Shown {
+            session,
+            trouble: trouble.map(|t| format!("Not kept: {t}")),
+        }
+    }
 }
 
 /// What stands on the screen, as text.

@@ -43,7 +43,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 81] = [
+const ACTIONS: [Action; 82] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -125,6 +125,7 @@ const ACTIONS: [Action; 81] = [
     Action::MotionBack,
     Action::Net,
     Action::Play,
+    Action::Fine,
 ];
 
 #[test]

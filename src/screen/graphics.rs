@@ -1,0 +1,163 @@
+//! Pictures on a terminal: the open graphics protocol that terminals answer to
+//! when they are asked (APC `G`), with PNG as the picture's format.
+//!
+//! A terminal is asked only when the maker wants a fine picture, and then
+//! together with a question that nearly every terminal answers (primary device
+//! attributes, ECMA-48 DA), so that one that knows no pictures is not waited
+//! for in vain. Keys typed meanwhile are not lost.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use ratatui::layout::Rect;
+use std::fmt::Write as _;
+
+/// Our one picture's number.
+const NUMBER: u32 = 29_800;
+/// Below cells that have a ground of their own: what is written on the picture
+/// stays legible (the protocol draws pictures under such cells from
+/// −1 073 741 825 down).
+const DEPTH: i32 = -1_073_741_825;
+/// The most letters in one part of a picture.
+const PART: usize = 4096;
+
+/// Asks whether it shows pictures (one point, only looked at), and then for
+/// its attributes.
+pub fn question() -> String {
+    format!("\x1b_Gi={NUMBER},s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\\x1b[c")
+}
+
+/// Takes our picture away, if there is one.
+pub fn none() -> String {
+    format!("\x1b_Ga=d,d=I,i={NUMBER},q=2\x1b\\")
+}
+
+/// Shows a picture, stretched over an area of cells, in place of one shown
+/// before. The cursor is left at the area's first cell.
+pub fn shown(png: &[u8], area: Rect) -> String {
+    let text = STANDARD.encode(png);
+    let mut out = none();
+    let _ = write!(out, "\x1b[{};{}H", area.y + 1, area.x + 1);
+    let parts = text.len().div_ceil(PART).max(1);
+    for nth in 0..parts {
+        let part = &text[nth * PART..text.len().min((nth + 1) * PART)];
+        let more = u8::from(nth + 1 < parts);
+        let _ = match nth {
+            0 => write!(
+                out,
+                "\x1b_Ga=T,f=100,t=d,i={NUMBER},p=1,q=2,C=1,z={DEPTH},c={},r={},m={more};{part}\x1b\\",
+                area.width, area.height
+            ),
+            _ => write!(out, "\x1b_Gm={more},q=2;{part}\x1b\\"),
+        };
+    }
+    out
+}
+
+/// What a terminal has sent since it was asked.
+#[derive(Debug, Default)]
+pub struct Heard {
+    bytes: Vec<u8>,
+}
+
+/// What is to be said of it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Answer {
+    /// Whether the terminal shows pictures.
+    pub shows: bool,
+    /// What was typed meanwhile.
+    pub typed: Vec<u8>,
+}
+
+impl Heard {
+    /// Hears some more.
+    pub fn hear(&mut self, bytes: &[u8]) {
+        self.bytes.extend(bytes);
+    }
+
+    /// Whether all answers have come.
+    pub fn is_all(&self) -> bool {
+        attributes(&self.bytes).is_some()
+    }
+
+    /// The answer, as far as it was heard.
+    pub fn answer(mut self) -> Answer {
+        if let Some((from, to)) = attributes(&self.bytes) {
+            self.bytes.drain(from..to);
+        }
+        let said = between(&self.bytes, b"\x1b_G", b"\x1b\\");
+        let shows = said.is_some_and(|(from, to)| {
+            let ok = self.bytes[from..to].windows(3).any(|w| w == b";OK");
+            self.bytes.drain(from..to);
+            ok
+        });
+        Answer {
+            shows,
+            typed: self.bytes,
+        }
+    }
+}
+
+/// Where primary device attributes stand: `ESC [ ? … c`.
+fn attributes(bytes: &[u8]) -> Option<(usize, usize)> {
+    let from = bytes.windows(3).position(|w| w == b"\x1b[?")?;
+    let inside = &bytes[from + 3..];
+    let long = inside
+        .iter()
+        .take_while(|b| b.is_ascii_digit() || **b == b';')
+        .count();
+    (inside.get(long) == Some(&b'c')).then_some((from, from + 3 + long + 1))
+}
+
+fn between(bytes: &[u8], begin: &[u8], end: &[u8]) -> Option<(usize, usize)> {
+    let from = bytes.windows(begin.len()).position(|w| w == begin)?;
+    let long = bytes[from..].windows(end.len()).position(|w| w == end)?;
+    Some((from, from + long + end.len()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn heard(parts: &[&[u8]]) -> (bool, Answer) {
+        let mut heard = Heard::default();
+        parts.iter().for_each(|part| heard.hear(part));
+        (heard.is_all(), heard.answer())
+    }
+
+    fn answer(shows: bool, typed: &[u8]) -> Answer {
+        let typed = typed.to_vec();
+        Answer { shows, typed }
+    }
+
+    #[test]
+    fn a_terminal_that_shows_pictures_says_so_in_parts_and_between_keys() {
+        let parts: [&[u8]; 4] = [b"j\x1b_Gi=298", b"00;OK\x1b", b"\\ \x1b[?62", b";4cq"];
+        assert_eq!(heard(&parts), (true, answer(true, b"j q")));
+    }
+
+    #[test]
+    fn one_that_shows_none_answers_the_other_question_only() {
+        assert_eq!(heard(&[b"\x1b[?6c"]), (true, answer(false, b"")));
+        let refused: &[u8] = b"\x1b_Gi=29800;EINVAL:no\x1b\\\x1b[?62c";
+        assert_eq!(heard(&[refused]), (true, answer(false, b"")));
+        // Arrow keys are no answer, and stay.
+        assert_eq!(heard(&[b"\x1b[C"]), (false, answer(false, b"\x1b[C")));
+    }
+
+    #[test]
+    fn a_picture_is_sent_in_parts_that_add_up_to_it() {
+        let png: Vec<u8> = (0..10_000u32).map(|n| (n * 7 % 251) as u8).collect();
+        let sent = shown(&png, Rect::new(2, 1, 30, 12));
+        assert!(sent.starts_with(&none()));
+        let parts: Vec<&str> = sent.split("\x1b_G").skip(2).collect();
+        assert!(parts[0].starts_with("a=T,f=100,") && parts[0].contains(",c=30,r=12,m=1;"));
+        let text: String = parts
+            .iter()
+            .map(|part| part.split_once(';').unwrap().1.trim_end_matches("\x1b\\"))
+            .collect();
+        assert_eq!(STANDARD.decode(text).unwrap(), png);
+        let last = parts.last().unwrap();
+        assert!(last.starts_with("m=0,q=2;"), "{last}");
+        assert!(parts.iter().all(|part| part.len() <= PART + 100));
+    }
+}

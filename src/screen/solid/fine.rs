@@ -1,0 +1,196 @@
+//! The solid as a fine picture, in points of the screen, for terminals that
+//! show pictures: the same camera, the same colours, beads rounded by light.
+
+use super::camera::Camera;
+use super::paint::{Painter, Stroke};
+use super::raster::{Picture, Spot, picture};
+use crate::beadwork::layout::Layout;
+use crate::beadwork::number::Panel;
+use crate::screen::look::Depth;
+use crate::sight::coat::bead_at;
+use crate::sight::{Coats, Standing};
+use glam::DVec3;
+use std::cell::Cell;
+
+/// Points looked at for each point of the picture, across and down: their mean
+/// makes slanting sides smooth.
+const LOOKS: usize = 2;
+/// From so many looks a bead on, light shows that it is round.
+const ROUND: f64 = 60.0;
+/// The most points that are drawn; a larger picture is drawn coarser, and the
+/// terminal stretches it.
+const MOST: usize = 700_000;
+
+/// What is seen, and how.
+#[derive(Debug)]
+pub struct Scene {
+    /// The camera; its size is that of the picture in points.
+    pub camera: Camera,
+    /// The corners of the faces, mm.
+    pub places: Vec<Vec<DVec3>>,
+    /// How all stands; `None` to show the piece as finished.
+    pub standing: Option<Standing>,
+}
+
+/// The size in points of a picture that has so much room, no larger than a
+/// picture may be.
+pub fn size((wide, high): (usize, usize)) -> (usize, usize) {
+    let points = wide * high;
+    if points <= MOST {
+        return (wide.max(1), high.max(1));
+    }
+    let by = (MOST as f64 / points as f64).sqrt();
+    let less = |n: usize| ((n as f64 * by) as usize).max(1);
+    (less(wide), less(high))
+}
+
+impl Scene {
+    /// Draws it as a PNG; where nothing is seen it is clear.
+    pub fn png(&self, layout: &Layout) -> Vec<u8> {
+        let (wide, high) = self.camera.size;
+        let camera = Camera {
+            size: (wide * LOOKS, high * LOOKS),
+            ..self.camera
+        };
+        let seen = picture(&camera, &self.places);
+        let coats = Coats::new(layout.project().panels.len());
+        let dye = |seat| layout.colour_of(seat);
+        let painter = Painter {
+            layout,
+            coats: &coats,
+            dye: &dye,
+            standing: self.standing.as_ref(),
+            depth: Depth::True,
+            last: Cell::default(),
+        };
+        let mut points = Vec::with_capacity(wide * high * 4);
+        for (y, x) in (0..high).flat_map(|y| (0..wide).map(move |x| (y, x))) {
+            let looks = (0..LOOKS * LOOKS).map(|n| (n % LOOKS, n / LOOKS));
+            let (mut sum, mut found) = ([0f64; 3], 0u32);
+            for (right, down) in looks {
+                if let Some(spot) = seen.at(LOOKS * x + right, LOOKS * y + down) {
+                    let colour = point(&painter, &seen, spot);
+                    (0..3).for_each(|c| sum[c] += colour[c]);
+                    found += 1;
+                }
+            }
+            let all = (LOOKS * LOOKS) as u32;
+            let mean = sum.map(|c| (c / f64::from(found.max(1))).min(255.0) as u8);
+            points.extend(mean);
+            points.push((255 * found / all) as u8);
+        }
+        encoded((wide, high), &points)
+    }
+}
+
+/// The colour of a point, red, green and blue from 0 to 255.
+fn point(painter: &Painter, seen: &Picture, spot: &Spot) -> [f64; 3] {
+    let painted = painter.paint(seen, spot);
+    let light = match painted.stroke {
+        Stroke::Face { bead: Some(_), .. } => round(painter.layout, seen, spot),
+        _ => 1.0,
+    };
+    let rgb = painted.rgb;
+    [rgb.0, rgb.1, rgb.2].map(|c| f64::from(c) * light)
+}
+
+/// How much lighter or darker a point of a bead is, because the bead is round.
+fn round(layout: &Layout, seen: &Picture, spot: &Spot) -> f64 {
+    let panel = Panel(spot.plate as u16);
+    let beads = layout.kind(panel).beads().max(1);
+    if seen.faces[spot.plate as usize].spots / f64::from(beads) < ROUND {
+        return 1.0;
+    }
+    let (out, along) = (f64::from(spot.out), f64::from(spot.along));
+    let Some(found) = bead_at(layout, panel, spot.side as usize, out, along) else {
+        return 1.0;
+    };
+    // Across the hole a bead is round; along it only its rims are.
+    let across = (std::f64::consts::PI * found.out.clamp(0.0, 1.0)).sin();
+    let rim = (found.along.min(1.0 - found.along) * 8.0).clamp(0.0, 1.0);
+    0.62 + 0.5 * across * (0.6 + 0.4 * rim)
+}
+
+fn encoded((wide, high): (usize, usize), points: &[u8]) -> Vec<u8> {
+    let mut png = Vec::new();
+    let mut encoder = png::Encoder::new(&mut png, wide as u32, high as u32);
+    encoder.set_color(png::ColorType::Rgba);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fast);
+    // Writing into memory fails only for points that do not fit the size.
+    let written = encoder
+        .write_header()
+        .and_then(|mut writer| writer.write_image_data(points));
+    debug_assert!(written.is_ok(), "{written:?}");
+    png
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::Sequence;
+    use crate::beadwork::testing as project;
+    use crate::sight::{Body, Net};
+    use glam::DQuat;
+
+    fn drawn(size: (usize, usize)) -> (Sequence, Vec<u8>) {
+        let seq = Sequence::new(project::single(project::panel(3, 8)));
+        let places = Net::of(&Body::of(&seq)).at(1.0);
+        let all = || places.iter().flatten();
+        let middle = all().sum::<DVec3>() / all().count() as f64;
+        let radius = all().map(|c| c.distance(middle)).fold(0.0, f64::max);
+        let camera = Camera {
+            turn: DQuat::IDENTITY,
+            middle,
+            radius,
+            zoom: 1.0,
+            size,
+            slim: 1.0,
+            mirrored: false,
+        };
+        let scene = Scene {
+            camera,
+            places,
+            standing: None,
+        };
+        let png = scene.png(seq.layout());
+        (seq, png)
+    }
+
+    /// Read back by the library's decoder: the size asked for, clear beside
+    /// the piece, and the bead's colour in it, lighter or darker by the light.
+    #[test]
+    fn a_panel_is_drawn_in_its_colour_on_clear_ground() {
+        let (seq, png) = drawn((240, 180));
+        let decoder = png::Decoder::new(std::io::Cursor::new(&png));
+        let mut reader = decoder.read_info().unwrap();
+        let mut points = vec![0; reader.output_buffer_size().unwrap()];
+        let info = reader.next_frame(&mut points).unwrap();
+        assert_eq!((info.width, info.height), (240, 180));
+        let at = |x: usize, y: usize| &points[(y * 240 + x) * 4..][..4];
+        assert_eq!(at(0, 0)[3], 0);
+        let middle = at(120, 90);
+        assert_eq!(middle[3], 255);
+        let own = seq.layout().project().beads[0].colour;
+        let hue = |rgb: [u8; 3]| {
+            let most = f64::from(*rgb.iter().max().unwrap());
+            rgb.map(|c| (f64::from(c) / most * 20.0).round())
+        };
+        assert_eq!(
+            hue([middle[0], middle[1], middle[2]]),
+            hue([own.0, own.1, own.2])
+        );
+        // Round beads: not all of the face is equally light.
+        let light: std::collections::BTreeSet<u8> = (100..140).map(|x| at(x, 90)[0]).collect();
+        assert!(light.len() > 3, "{light:?}");
+    }
+
+    #[test]
+    fn a_picture_is_no_larger_than_it_may_be() {
+        assert_eq!(size((800, 600)), (800, 600));
+        assert_eq!(size((0, 0)), (1, 1));
+        let (wide, high) = size((4000, 2000));
+        assert!(wide * high <= MOST && wide * high > MOST * 9 / 10);
+        assert!((wide as f64 / high as f64 - 2.0).abs() < 0.01);
+    }
+}
