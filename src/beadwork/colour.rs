@@ -81,8 +81,8 @@ pub struct Colours {
     pub rules: Vec<Rule>,
     /// For each round (round 1 first), the rule that colours it.
     pub of_round: Vec<u16>,
-    /// The colours of a join row.
-    pub row: ColourWord,
+    /// The colours of its join rows: one word, or one for each side.
+    pub row: Rule,
     /// The colour of tip beads.
     pub tip: Colour,
 }
@@ -95,6 +95,13 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// The same word of one colour on every side.
+    pub fn plain(colour: Colour) -> Self {
+        Rule {
+            sides: vec![ColourWord::plain(colour)],
+        }
+    }
+
     /// The word of a side.
     pub fn word(&self, side: Side) -> &ColourWord {
         &self.sides[side.index() % self.sides.len()]
@@ -105,11 +112,9 @@ impl Colours {
     /// A panel of one colour throughout.
     pub fn plain(colour: Colour, rounds: u32) -> Self {
         Colours {
-            rules: vec![Rule {
-                sides: vec![ColourWord::plain(colour)],
-            }],
+            rules: vec![Rule::plain(colour)],
             of_round: vec![0; rounds as usize],
-            row: ColourWord::plain(colour),
+            row: Rule::plain(colour),
             tip: colour,
         }
     }

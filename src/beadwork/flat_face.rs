@@ -155,7 +155,7 @@ impl<'a> FlatFace<'a> {
     pub fn colour(&self, seat: Seat) -> super::bead::Colour {
         match seat.part {
             Part::Face => self.colours.at(seat.round, seat.side, seat.place, seat.of),
-            Part::JoinRow(_) => self.colours.row.at(seat.place, seat.of),
+            Part::JoinRow(_) => self.colours.row.word(seat.side).at(seat.place, seat.of),
             Part::Tip(_) => self.colours.tip,
         }
     }

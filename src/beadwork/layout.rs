@@ -346,7 +346,7 @@ impl Layout {
         let colours = &self.project.panels[self.panel(seat.panel).spec].colours;
         match seat.part {
             Part::Face => colours.at(seat.round, seat.side, seat.place, seat.of),
-            Part::JoinRow(_) => colours.row.at(seat.place, seat.of),
+            Part::JoinRow(_) => colours.row.word(seat.side).at(seat.place, seat.of),
             Part::Tip(_) => colours.tip,
         }
     }

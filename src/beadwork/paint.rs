@@ -12,7 +12,7 @@
 //! beads of a round are made of changes no movement: the steps stay.
 
 use super::bead::Colour;
-use super::colour::{ColourWord, Colours};
+use super::colour::{ColourWord, Colours, Rule};
 use super::number::{Round, Side};
 use super::panel::PanelLayout;
 use std::fmt;
@@ -76,7 +76,6 @@ pub fn reached(
     reach: Reach,
     up: Side,
 ) -> Vec<(Side, u32)> {
-    let (n, beads) = (u32::from(kind.sides()), kind.in_round(round));
     if reach == Reach::Round {
         let on = |s| (0..kind.on_side(round, Side(s))).map(move |p| (Side(s), p));
         return (0..kind.sides()).flat_map(on).collect();
@@ -84,22 +83,47 @@ pub fn reached(
     if !is_even(kind, round) {
         return vec![(side, place)];
     }
+    let (n, of) = (kind.sides(), kind.in_round(round) / u32::from(kind.sides()));
+    // A corner bead is the last of its side, and no mirror image of its first.
+    let corner = u32::from(kind.corner(round) == 1);
+    alike((n, of, corner), (side, place), reach, up)
+}
+
+/// The beads of the join rows that are painted with one of them, as if every
+/// side of the panel carried its row of `of` beads.
+pub fn reached_on_rows(
+    sides: u8,
+    of: u32,
+    bead: (Side, u32),
+    reach: Reach,
+    up: Side,
+) -> Vec<(Side, u32)> {
+    if reach == Reach::Round {
+        let on = |s| (0..of).map(move |p| (Side(s), p));
+        return (0..sides).flat_map(on).collect();
+    }
+    alike((sides, of, 0), bead, reach, up)
+}
+
+/// Of n sides of so many beads each, the last `corner` of which lie on the
+/// corner.
+fn alike(
+    (n, of, corner): (u8, u32, u32),
+    (side, place): (Side, u32),
+    reach: Reach,
+    up: Side,
+) -> Vec<(Side, u32)> {
     // Counted round the panel from the first bead of the first side.
-    let of = beads / n;
+    let beads = u32::from(n) * of;
     let number = |side: Side, place: u32| u32::from(side.0) * of + place;
-    let mirrored = |v: u32| {
-        // A corner bead is the last of its side and lies beyond the mirror's
-        // reach of it.
-        let shared = u32::from(kind.corner(round) == 1);
-        (2 * number(up, 0) + of + beads - 1 - shared + beads - v) % beads
-    };
+    let mirrored = |v: u32| (2 * number(up, 0) + of + 2 * beads - 1 - corner - v) % beads;
     let mut all = vec![number(side, place)];
     if reach.mirrors() {
         all.push(mirrored(all[0]));
     }
     if reach.turns() {
         let once = all.clone();
-        all.extend((1..n).flat_map(|s| once.iter().map(move |v| (v + s * of) % beads)));
+        all.extend((1..u32::from(n)).flat_map(|s| once.iter().map(move |v| (v + s * of) % beads)));
     }
     all.sort_unstable();
     all.dedup();
@@ -112,7 +136,7 @@ pub fn reached(
 pub enum Part {
     /// A round.
     Round(Round),
-    /// Its join rows, alike on every side.
+    /// Its join rows.
     Row,
     /// Its tip beads.
     Tip,
@@ -147,8 +171,8 @@ impl Part {
 pub enum Coat {
     /// A round: one word, or as many as the panel has sides.
     Round(Round, Vec<ColourWord>),
-    /// Its join rows, alike on every side.
-    Row(ColourWord),
+    /// Its join rows: one word, or as many as the panel has sides.
+    Row(Vec<ColourWord>),
     /// Its tip beads.
     Tip(Colour),
 }
@@ -172,7 +196,7 @@ impl Colours {
                 let rule = self.of_round[round.0 as usize - 1];
                 Coat::Round(round, self.rules[usize::from(rule)].sides.clone())
             }
-            Part::Row => Coat::Row(self.row.clone()),
+            Part::Row => Coat::Row(self.row.sides.clone()),
             Part::Tip => Coat::Tip(self.tip),
         }
     }
@@ -181,7 +205,7 @@ impl Colours {
     pub fn put_on(&mut self, coat: Coat) {
         match coat {
             Coat::Round(round, sides) => self.word_for(round, sides),
-            Coat::Row(word) => self.row = word,
+            Coat::Row(sides) => self.row = Rule { sides },
             Coat::Tip(colour) => self.tip = colour,
         }
     }
@@ -200,7 +224,7 @@ impl Colours {
                 free.unwrap_or(self.rules.len() as u16)
             }
         };
-        let painted = super::colour::Rule { sides };
+        let painted = Rule { sides };
         match self.rules.get_mut(usize::from(rule)) {
             Some(old) => *old = painted,
             None => self.rules.push(painted),
@@ -264,6 +288,37 @@ mod tests {
                 assert_eq!(all.len() as u32, kind.in_round(round));
             }
         }
+    }
+
+    /// The same of join rows, by where their beads lie.
+    #[test]
+    fn join_beads_that_go_together_lie_alike_on_the_mat() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 7)));
+        let (up, of) = (Side(2), 6);
+        let face = FlatFace::new(seq.layout(), Panel(0), up);
+        let lies = |(side, place): (Side, u32)| {
+            let seat = crate::beadwork::layout::Seat {
+                part: crate::beadwork::layout::Part::JoinRow(crate::beadwork::layout::RowIndex(0)),
+                round: Round(8),
+                of,
+                index: place,
+                ..face.seat(Round(7), side, place)
+            };
+            face.lies(seat).middle
+        };
+        for bead in (0..3).flat_map(|s| (0..of).map(move |p| (Side(s), p))) {
+            let from = lies(bead);
+            let image = glam::DVec2::new(-from.x, from.y);
+            let mirror = reached_on_rows(3, of, bead, Reach::Mirror, up);
+            let found = |all: &[(Side, u32)], at: glam::DVec2| {
+                all.iter().any(|b| (lies(*b) - at).length() < 1e-9)
+            };
+            assert!(found(&mirror, image) && found(&mirror, from), "{bead:?}");
+            let third = glam::DVec2::from_angle(std::f64::consts::TAU / 3.0);
+            let turned = reached_on_rows(3, of, bead, Reach::Sides, up);
+            assert!(found(&turned, third.rotate(from)), "{bead:?}");
+        }
+        assert_eq!(reached_on_rows(3, of, (up, 0), Reach::Round, up).len(), 18);
     }
 
     #[test]

@@ -79,15 +79,7 @@ fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<Line<'t>,
         .split_once(':')
         .ok_or(ColourFault::Rounds(BadSelector::NoColon))?;
     let ranges = round_text::read(rounds, panel.file.rounds)?;
-    let texts: Vec<&str> = words.split('/').map(str::trim).collect();
-    let sides = panel.file.sides as u8;
-    if texts.len() != 1 && texts.len() != usize::from(sides) {
-        let given = texts.len();
-        return Err(ColourFault::SideWords { given, sides });
-    }
-    let words: Result<Vec<ColourWord>, ColourFault> =
-        texts.iter().map(|text| word(text, panel.letters)).collect();
-    let sides = words?;
+    let (texts, sides) = side_words(words, panel)?;
     *spent += sides
         .iter()
         .map(|word| word.given().0 + word.middle.len())
@@ -97,6 +89,22 @@ fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<Line<'t>,
         rule: Rule { sides },
         texts,
     })
+}
+
+/// One word, or one for each side: their texts and what they say.
+fn side_words<'t>(
+    text: &'t str,
+    panel: &Panel,
+) -> Result<(Vec<&'t str>, Vec<ColourWord>), ColourFault> {
+    let texts: Vec<&str> = text.split('/').map(str::trim).collect();
+    let sides = panel.file.sides as u8;
+    if texts.len() != 1 && texts.len() != usize::from(sides) {
+        let given = texts.len();
+        return Err(ColourFault::SideWords { given, sides });
+    }
+    let words: Result<Vec<ColourWord>, ColourFault> =
+        texts.iter().map(|text| word(text, panel.letters)).collect();
+    Ok((texts, words?))
 }
 
 fn word(text: &str, letters: &Letters) -> Result<ColourWord, ColourFault> {
@@ -195,29 +203,31 @@ fn length(word: &ColourWord, text: &str, span: Span, beads: u32) -> Option<Colou
     })
 }
 
-/// The word of a join row; without one, the first bead throughout.
-fn row(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<ColourWord> {
+/// The words of join rows, one or one for each side; without any, the first
+/// bead throughout.
+fn row(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Rule> {
     let Some(text) = &panel.file.row else {
-        return Some(ColourWord::plain(Colour(0)));
+        return Some(Rule::plain(Colour(0)));
     };
     let at = at.key("row");
     if text.len() > limit::LINE_CHARS {
         faults.add(&at, ColourFault::Rounds(BadSelector::TooLong));
         return None;
     }
-    let word = word(text, panel.letters)
+    let (texts, sides) = side_words(text, panel)
         .map_err(|fault| faults.add(&at, fault))
         .ok()?;
     let joined = panel.layout.filter(|layout| layout.can_be_joined());
     let misfit = joined.and_then(|layout| {
-        // A bead in each gap between the high beads, alike on every side.
+        // A bead in each gap between the high beads, as many on every side.
         let beads = layout.edge(Side(0)) - 1;
-        length(&word, text, Span::Row, beads)
+        let mut words = sides.iter().zip(texts);
+        words.find_map(|(word, text)| length(word, text, Span::Row, beads))
     });
     if let Some(fault) = misfit {
         faults.add(&at, fault);
     }
-    Some(word)
+    Some(Rule { sides })
 }
 
 /// The bead of tips; without a word, the first.

@@ -68,8 +68,12 @@ pub fn words(project: &Project, spec: SpecIndex, layout: &PanelLayout, part: Par
         Part::Round(round) => colour_write::sides(&colours.spelt(layout, round), &letters),
         Part::Row => {
             let beads = row_beads(layout).unwrap_or(0);
-            let row: Vec<_> = (0..beads).map(|p| colours.row.at(p, beads)).collect();
-            colour_write::word(&row, &letters)
+            let row = |side| {
+                let word = colours.row.word(Side(side));
+                (0..beads).map(|p| word.at(p, beads)).collect()
+            };
+            let rows: Vec<Vec<Colour>> = (0..layout.sides()).map(row).collect();
+            colour_write::sides(&rows, &letters)
         }
         Part::Tip => letters[usize::from(colours.tip.0)].to_string(),
     }
@@ -95,6 +99,7 @@ pub fn coat(project: &Project, layout: &PanelLayout, part: Part, words: &str) ->
         .map(|word| colour_text::read(word, &letters).ok())
         .collect::<Option<_>>()?;
     let sides = layout.sides();
+    let many = words.len() == 1 || words.len() == usize::from(sides);
     match part {
         Part::Round(round) => {
             let mut sides = (0..sides).map(Side);
@@ -103,14 +108,11 @@ pub fn coat(project: &Project, layout: &PanelLayout, part: Part, words: &str) ->
                 word.fits(layout.on_side(round, side))
             };
             let known = round.0 <= layout.rounds();
-            let many = words.len() == 1 || words.len() == usize::from(layout.sides());
             (known && many && sides.all(fits)).then_some(Coat::Round(round, words))
         }
         Part::Row => {
-            let word = words.into_iter().next()?;
-            row_beads(layout)
-                .is_none_or(|beads| word.fits(beads))
-                .then_some(Coat::Row(word))
+            let fits = |beads| words.iter().all(|word| word.fits(beads));
+            (many && row_beads(layout).is_none_or(fits)).then_some(Coat::Row(words))
         }
         Part::Tip => Some(Coat::Tip(*words.first()?.head.first()?)),
     }

@@ -78,7 +78,7 @@ fn lines_that_say_nothing_any_more_go_and_like_rounds_share_one() {
 #[test]
 fn join_rows_and_tips_are_written_too() {
     let mut project = lantern();
-    for (part, words) in [(Part::Row, "A F* A"), (Part::Tip, "N")] {
+    for (part, words) in [(Part::Row, "A F* A / N* / N*"), (Part::Tip, "N")] {
         let layout = PanelLayout::new(&project.panels[1]);
         let coat = coat(&project, &layout, part, words).unwrap();
         project.panels[1].colours.put_on(coat);
@@ -88,7 +88,7 @@ fn join_rows_and_tips_are_written_too() {
     let again = read::read("lantern", &new).unwrap().project;
     assert_eq!(again.panels[1].colours.tip, project.panels[1].colours.tip);
     let text = String::from_utf8(new).unwrap();
-    assert!(text.contains("\"row\": \"A F* A\""), "{text}");
+    assert!(text.contains("\"row\": \"A F* A / N* / N*\""), "{text}");
 }
 
 #[test]

@@ -66,7 +66,8 @@ pub fn count(layout: &Layout) -> Vec<u32> {
     for row in layout.rows() {
         let colours = &layout.project().panels[layout.panel(row.panel).spec].colours;
         for place in 0..row.beads {
-            all[usize::from(colours.row.at(place, row.beads).0)] += 1;
+            let colour = colours.row.word(row.side).at(place, row.beads);
+            all[usize::from(colour.0)] += 1;
         }
         all[usize::from(colours.tip.0)] += row.tips;
     }
@@ -112,7 +113,7 @@ mod tests {
             };
             panel.colours.rules.push(Rule { sides: vec![ends] });
             panel.colours.of_round[2..].fill(1);
-            panel.colours.row = ColourWord::plain(Colour(1));
+            panel.colours.row = Rule::plain(Colour(1));
         }
         project
     }

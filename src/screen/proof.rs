@@ -30,7 +30,7 @@ pub fn coloured(mut spec: PanelSpec) -> PanelSpec {
                 _ => 0,
             })
             .collect(),
-        row: ColourWord::plain(Colour(2)),
+        row: Rule::plain(Colour(2)),
         tip: Colour(1),
     };
     spec

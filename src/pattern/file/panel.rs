@@ -45,7 +45,8 @@ pub struct PanelFile {
     /// earlier one.
     #[schemars(length(min = 1, max = 2000))]
     pub colours: Vec<String>,
-    /// The colours of a join row on one of its sides.
+    /// The colours of a join row on one of its sides, or a word for each side
+    /// with / between.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "String")]
     pub row: Option<String>,

@@ -70,7 +70,7 @@ fn later_lines_of_colours_go_over_earlier_ones() {
         [side(8, 0), side(8, 1), side(8, 2)],
         ["ASSSSSSS", "SSSSSSSS", "ASASASAS"]
     );
-    assert_eq!(face.colours.row.head, [Colour(1)]);
+    assert_eq!(face.colours.row.sides[0].head, [Colour(1)]);
     assert_eq!(face.colours.tip, Colour(1));
 }
 

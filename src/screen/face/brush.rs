@@ -1,8 +1,9 @@
 //! The brush: the bead in hand, what it reaches, and the strokes that were
 //! made with it.
 
+use crate::beadwork::colour::ColourWord;
 use crate::beadwork::layout::{Layout, Part as Seated, Seat};
-use crate::beadwork::paint::{Coat, Part, Reach, reached};
+use crate::beadwork::paint::{Coat, Part, Reach, reached, reached_on_rows};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Panel, Sequence, Side};
 use crate::pattern::paint;
@@ -111,7 +112,7 @@ impl Brush {
         let bead = (seat.side, seat.place);
         let painted = match part {
             Part::Round(round) => reached(kind, round, bead, self.reach, up),
-            Part::Row => along(seat, self.reach),
+            Part::Row => reached_on_rows(kind.sides(), seat.of, bead, self.reach, up),
             Part::Tip => vec![(Side(0), 0)],
         };
         let mut beads = 0;
@@ -145,23 +146,24 @@ impl Brush {
         let Some((panel, _)) = of_spec.clone().next() else {
             return;
         };
-        let times = match before.part() {
-            Part::Round(round) => of_spec
-                .filter(|(panel, _)| layout.making(*panel).innermost() <= round)
-                .count() as i64,
-            Part::Row | Part::Tip => {
-                let rows = layout.rows().iter();
-                let rows = rows.filter(|row| layout.panel(row.panel).spec == spec);
-                match before.part() {
-                    Part::Tip => rows.map(|row| i64::from(row.tips)).sum(),
-                    _ => rows.count() as i64,
-                }
+        let rows = layout.rows().iter();
+        let rows = rows.filter(|row| layout.panel(row.panel).spec == spec);
+        // How often each side is there.
+        let mut times = vec![0_i64; usize::from(layout.kind(panel).sides())];
+        match before.part() {
+            Part::Round(round) => {
+                let made = |(panel, _): &(Panel, _)| layout.making(*panel).innermost() <= round;
+                times.fill(of_spec.filter(made).count() as i64);
             }
-        };
+            Part::Row => rows.for_each(|row| times[row.side.index()] += 1),
+            Part::Tip => times[0] = rows.map(|row| i64::from(row.tips)).sum(),
+        }
         for (coat, sign) in [(before, -1), (after, 1)] {
-            for colour in spelt(layout, panel, coat).into_iter().flatten() {
-                if let Some(since) = self.since.get_mut(usize::from(colour.0)) {
-                    *since += sign * times;
+            for (side, times) in spelt(layout, panel, coat).into_iter().zip(&times) {
+                for colour in side {
+                    if let Some(since) = self.since.get_mut(usize::from(colour.0)) {
+                        *since += sign * times;
+                    }
                 }
             }
         }
@@ -185,31 +187,20 @@ pub fn part_of(seat: Seat) -> Part {
     }
 }
 
-/// Beads of a join row that go with one: rows are alike on every side.
-fn along(seat: Seat, reach: Reach) -> Vec<(Side, u32)> {
-    let places = match reach {
-        Reach::Round => (0..seat.of).collect(),
-        Reach::Mirror | Reach::SidesMirror => vec![seat.place, seat.of - 1 - seat.place],
-        Reach::Bead | Reach::Sides => vec![seat.place],
-    };
-    places.into_iter().map(|place| (Side(0), place)).collect()
-}
-
-/// A coat bead by bead: the sides of a round, one row, one tip.
+/// A coat bead by bead: the sides of a round or their join rows, or one tip.
 fn spelt(layout: &Layout, panel: Panel, coat: &Coat) -> Vec<Vec<Colour>> {
     let kind = layout.kind(panel);
+    let sides = |words: &[ColourWord], of: &dyn Fn(Side) -> u32| {
+        let on = |side: Side| {
+            let word = &words[side.index() % words.len()];
+            let of = of(side);
+            (0..of).map(|place| word.at(place, of)).collect()
+        };
+        (0..kind.sides()).map(Side).map(on).collect()
+    };
     match coat {
-        Coat::Round(round, words) => (0..kind.sides())
-            .map(|side| {
-                let of = kind.on_side(*round, Side(side));
-                let word = &words[usize::from(side) % words.len()];
-                (0..of).map(|place| word.at(place, of)).collect()
-            })
-            .collect(),
-        Coat::Row(word) => {
-            let of = kind.edge(Side(0)).saturating_sub(1);
-            vec![(0..of).map(|place| word.at(place, of)).collect()]
-        }
+        Coat::Round(round, words) => sides(words, &|side| kind.on_side(*round, side)),
+        Coat::Row(words) => sides(words, &|_| kind.edge(Side(0)).saturating_sub(1)),
         Coat::Tip(colour) => vec![vec![*colour]],
     }
 }

@@ -174,7 +174,7 @@ impl Session {
         let hand = &layout.project().beads[usize::from(self.face.brush.hand.0)];
         let beads = match (stroke.after.part(), stroke.beads) {
             (Part::Tip, _) => "All tip beads".into(),
-            (Part::Row, n) => format!("{} on every join row", counted(n)),
+            (Part::Row, n) => format!("{} of its join rows", counted(n)),
             (Part::Round(_), n) => counted(n),
         };
         let is = match stroke.beads {
@@ -207,9 +207,14 @@ impl Session {
                         layout.making(*panel).innermost() <= round
                             && layout.bead(*panel, round, seat.index).0 <= strung
                     }
-                    Part::Row | Part::Tip => layout
-                        .row_on(*panel, seat.side)
-                        .is_some_and(|row| layout.row_bead(row, 0).0 <= strung),
+                    // Tip beads are strung behind the join beads of their row.
+                    part => layout.row_on(*panel, seat.side).is_some_and(|row| {
+                        let before = match part {
+                            Part::Tip => layout.row(row).beads,
+                            _ => 0,
+                        };
+                        layout.row_bead(row, before + seat.place).0 <= strung
+                    }),
                 }
         });
         match (sewn.count(), panels) {

@@ -89,8 +89,8 @@ const BRUSH: [&str; 5] = [
      the piece's colours, a large letter takes the bead of that letter, e the colour pointed at.",
     "s says what is painted with a bead: only itself, its mirror image, its like on every side, both, or the whole \
      round. The mirror stands on the middle of the side that is up.",
-    "Paint belongs to a kind of panel: all panels of that kind are alike. The join rows of a kind are alike on every \
-     side, and so are its tip beads.",
+    "Paint belongs to a kind of panel: all panels of that kind are alike. Its tip beads \
+     are all alike.",
     "Every stroke is kept with the piece at once, and no step moves by it. What is sewn already stays on the mat as \
      it is; painting it says so.",
     "w writes what is painted into a pattern file, as lines of its colours. Every other letter of the file stays.",

@@ -102,7 +102,14 @@ pub const GROUP: Group = Group {
                 "/___|___\\",
             ],
             shows: "A tetrahedron: two of its four faces can be seen.",
-            see: &["tetrahedron", "octahedron", "icosahedron", "cube", "face"],
+            see: &[
+                "tetrahedron",
+                "octahedron",
+                "icosahedron",
+                "cube",
+                "face",
+                "whole solid",
+            ],
             not: &["polyhedron", "3d shape"],
         },
         Word {
@@ -206,8 +213,28 @@ pub const GROUP: Group = Group {
                     turns through itself without end.",
             drawing: &["<|><|><|><|>"],
             shows: "Four tetrahedra of a ring, side by side.",
-            see: &["hinge", "tetrahedron", "ring"],
+            see: &["hinge", "tetrahedron", "ring", "cycle"],
             not: &["flexagon", "rotating ring"],
+        },
+        Word {
+            word: "cycle",
+            forms: &[],
+            means: "What a ring of tetrahedra goes through when it is turned through its own middle: its \
+                    faces come up in turn, and then it is as it was.",
+            drawing: &[],
+            shows: "",
+            see: &["ring of tetrahedra", "hinge", "binds"],
+            not: &["full rotation"],
+        },
+        Word {
+            word: "binds",
+            forms: &["bind"],
+            means: "A ring of tetrahedra binds where it cannot be turned on: the inner ends of its \
+                    hinges are at the middle. Soft beadwork takes up a little.",
+            drawing: &[],
+            shows: "",
+            see: &["cycle", "hinge", "ring of tetrahedra"],
+            not: &["jams"],
         },
     ],
 };

@@ -81,6 +81,22 @@ pub const GROUP: Group = Group {
             not: &["face map", "bird's eye"],
         },
         Word {
+            word: "whole solid",
+            forms: &[],
+            means: "The whole piece in three dimensions, turned by keys, unfolded to its net, or taken \
+                    through its cycle. What is worked is in front, and each face says how it stands: \
+                    now, joined, made, or open.",
+            drawing: &[
+                "   /|\\", //
+                "  / |2\\",
+                " /3 |  \\",
+                "/___|___\\",
+            ],
+            shows: "A tetrahedron as it is held; faces 2 and 3 are in sight.",
+            see: &["solid", "face", "join", "net", "cycle"],
+            not: &["3d view", "model view"],
+        },
+        Word {
             word: "brush",
             forms: &[],
             means: "What paints beads on the whole face. It holds one of the piece's colours and reaches \

@@ -140,6 +140,16 @@ r"error: lantern.json:11:93: panels.face.row: the word 'S A S S' gives 4 beads, 
 r"error: lantern.json:11:71: panels.face.row: the word 'S A S' gives 3 beads, a join row has 7
   mend: give 7 letters, or put * after the letter that may repeat, such as 'A S* A'";
 
+    rows_for_too_few_sides:
+        face(r#""sides": 3, "rounds": 8, "colours": ["all: S*"], "row": "S* / A*""#),
+r"error: lantern.json:11:71: panels.face.row: 2 words for 3 sides
+  mend: give one word for every side, or 3 parted by /";
+
+    one_row_of_three_that_does_not_fit:
+        face(r#""sides": 3, "rounds": 8, "colours": ["all: S*"], "row": "S* / A S / S*""#),
+r"error: lantern.json:11:71: panels.face.row: the word 'A S' gives 2 beads, a join row has 7
+  mend: give 7 letters, or put * after the letter that may repeat, such as 'A S* A'";
+
     a_tip_of_two:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: S*"], "tip": "SS""#),
 r#"error: lantern.json:11:71: panels.face.tip: 'SS' is not the letter of one bead
