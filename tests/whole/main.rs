@@ -25,6 +25,7 @@ mod verify;
 #[cfg(unix)]
 mod face;
 mod faults;
+mod fine;
 #[cfg(unix)]
 mod going;
 #[cfg(unix)]

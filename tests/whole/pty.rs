@@ -188,6 +188,14 @@ impl Screen {
         self
     }
 
+    /// Waits until what was sent is so.
+    #[track_caller]
+    pub fn sends(&mut self, what: &str, is_so: impl Fn(&[u8]) -> bool) -> &mut Self {
+        let became = self.wait(PATIENCE, |shown| is_so(&shown.came));
+        assert!(became, "waited in vain until {what}:\n{}", self.text());
+        self
+    }
+
     /// Waits until this many bytes have come, at most for a given time;
     /// whether they have.
     pub fn came_within(&mut self, most: Duration, bytes: usize) -> bool {
