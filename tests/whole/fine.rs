@@ -65,7 +65,7 @@ fn a_terminal_that_shows_pictures_is_sent_one_and_it_is_taken_away_when_the_piec
     let info = decoder.read_info().expect("a PNG");
     // As wide as the screen, in points of cells of 10 by 20.
     assert_eq!(info.info().width, 800);
-    assert!(info.info().height % 20 == 0 && info.info().height > 200);
+    assert!(info.info().height.is_multiple_of(20) && info.info().height > 200);
     assert!(!taken_away(&screen.bytes()));
     // Names of faces stay, written over it.
     screen.sees("Panel 1");
