@@ -6,8 +6,7 @@
 
 mod running;
 
-use portable_pty::CommandBuilder;
-use running::{Running, median};
+use running::{Running, median, stitch};
 use std::time::Duration;
 
 /// A frame at sixty a second.
@@ -32,11 +31,7 @@ fn main() {
     let dir = tempfile::tempdir().expect("a directory");
     let pattern = dir.path().join("triangle.json");
     std::fs::write(&pattern, TRIANGLE).expect("the pattern");
-    let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_threadmark"));
-    command.args(["stitch", pattern.to_str().expect("a plain path")]);
-    command.env("THREADMARK_TRAY", dir.path().join("tray"));
-    command.env("TERM", "xterm-256color");
-    command.env("COLORTERM", "truecolor");
+    let command = stitch(&pattern, &dir.path().join("tray"));
     let mut running = Running::start(command);
     let first = running.painted().duration_since(running.begun);
     println!("{:28} {first:>12.2?}", "the piece begun and painted");

@@ -6,7 +6,7 @@
 mod running;
 
 use portable_pty::CommandBuilder;
-use running::{Running, median};
+use running::{Running, median, ring, stitch};
 use std::time::Duration;
 
 /// Keys measured of each program.
@@ -45,23 +45,9 @@ fn measure(
     Measured { first_paint, key }
 }
 
-const RING: &str = r##"{
-  "threadmark": 1,
-  "title": "A very large ring",
-  "beads": {
-    "S": { "name": "sea green", "size": "cylinder 11/0", "colour": "#2f7f79" },
-    "A": { "name": "amber", "size": "cylinder 11/0", "colour": "#d98a24" }
-  },
-  "thread": "braided 0.15",
-  "needle": 12,
-  "panels": { "face": { "sides": 3, "rounds": 200, "colours": ["all: A S* A", "1: S*"] } },
-  "make": { "ring": 8, "faces": ["face"], "close": "set-in" }
-}"##;
-
 fn main() {
     let dir = tempfile::tempdir().expect("a directory");
-    let pattern = dir.path().join("ring.json");
-    std::fs::write(&pattern, RING).expect("the pattern");
+    let pattern = ring(dir.path(), "A S* A");
     let lines = dir.path().join("lines.txt");
     let text: String = (1..=1_000_000)
         .map(|n| format!("line {n} of a million, long enough to fill some of the width\n"))
@@ -75,11 +61,7 @@ fn main() {
     });
     let tray = dir.path().join("tray");
     let ours = measure("threadmark", b" ", &[b" ", b" "], || {
-        let mut command = CommandBuilder::new(env!("CARGO_BIN_EXE_threadmark"));
-        command.args(["stitch", pattern.to_str().expect("a plain path")]);
-        command.env("THREADMARK_TRAY", &tray);
-        command.env("TERM", "xterm-256color");
-        command
+        stitch(&pattern, &tray)
     });
     let ratio = |a: Duration, b: Duration| a.as_secs_f64() / b.as_secs_f64();
     let first = ratio(ours.first_paint, less.first_paint);
