@@ -20,12 +20,13 @@ const ENOUGH: f64 = 0.85;
 /// The best of some ways of holding a piece: an index.
 pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usize {
     let seen = |camera: &Camera| {
-        let seen = picture(camera, places);
-        let (wide, high) = seen.size;
-        let all = (0..high).flat_map(|y| (0..wide).map(move |x| (x, y)));
-        all.filter_map(|(x, y)| seen.at(x, y))
-            .map(|spot| worth(spot, standing))
-            .sum::<usize>()
+        let mut of = vec![0; places.len()];
+        for spot in picture(camera, places).spots() {
+            of[spot.plate as usize] += worth(spot, standing);
+        }
+        // Of a join some of both faces is better than all of one.
+        let sum: f64 = of.into_iter().map(|n| (n as f64).sqrt()).sum();
+        (100.0 * sum) as usize
     };
     let seen: Vec<usize> = ways.iter().map(seen).collect();
     let most = seen.iter().copied().max().unwrap_or(0);
@@ -40,7 +41,8 @@ pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usiz
 pub fn worth(spot: &Spot, standing: &Standing) -> usize {
     let (plate, side) = (spot.plate as usize, spot.side as usize);
     let is_side = standing.sides[plate][side] == SideState::Now && spot.out > AT_SIDE;
-    let is_face = standing.faces[plate] == FaceState::Now;
+    let is_face = standing.faces[plate] == FaceState::Now
+        || standing.join.iter().any(|side| side.plate == plate);
     usize::from(is_face) + SIDE * usize::from(is_side)
 }
 
