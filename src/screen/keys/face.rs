@@ -22,6 +22,19 @@ pub const TABLE: &[Binding] = &[
     },
     Binding {
         places: &[Colouring],
+        keys: &[
+            Key::Char('f'),
+            Key::Char('q'),
+            Key::Code(KeyCode::Esc),
+            Key::Code(KeyCode::Backspace),
+        ],
+        action: Face(Do::Colouring),
+        named: "f, q, Esc, Backspace",
+        bar: Some(("f", "done")),
+        does: "put the brush away",
+    },
+    Binding {
+        places: &[Colouring],
         keys: &[Key::Char('c')],
         action: Face(Do::Hand(true)),
         named: "c",
@@ -86,19 +99,6 @@ pub const TABLE: &[Binding] = &[
     },
     Binding {
         places: &[Colouring],
-        keys: &[
-            Key::Char('f'),
-            Key::Char('q'),
-            Key::Code(KeyCode::Esc),
-            Key::Code(KeyCode::Backspace),
-        ],
-        action: Face(Do::Colouring),
-        named: "f, q, Esc, Backspace",
-        bar: Some(("f", "done")),
-        does: "put the brush away",
-    },
-    Binding {
-        places: &[Colouring],
         keys: &[Key::Char('?'), Key::Code(KeyCode::F(1))],
         action: Help,
         named: "?, F1",
@@ -128,6 +128,19 @@ pub const TABLE: &[Binding] = &[
         named: "0",
         bar: None,
         does: "the whole panel",
+    },
+    Binding {
+        places: &[TheFace],
+        keys: &[
+            Key::Char('f'),
+            Key::Char('q'),
+            Key::Code(KeyCode::Esc),
+            Key::Code(KeyCode::Backspace),
+        ],
+        action: Leave,
+        named: "f, q, Esc, Backspace",
+        bar: Some(("f", "leave")),
+        does: "back to the stitches",
     },
     Binding {
         places: BOTH,
@@ -176,19 +189,6 @@ pub const TABLE: &[Binding] = &[
         named: "c",
         bar: Some(("c", "colour")),
         does: "take up the brush: paint the panel in the piece's colours",
-    },
-    Binding {
-        places: &[TheFace],
-        keys: &[
-            Key::Char('f'),
-            Key::Char('q'),
-            Key::Code(KeyCode::Esc),
-            Key::Code(KeyCode::Backspace),
-        ],
-        action: Leave,
-        named: "f, q, Esc, Backspace",
-        bar: Some(("f", "leave")),
-        does: "back to the stitches",
     },
     Binding {
         places: &[TheFace],

@@ -20,7 +20,7 @@ pub const TABLE: &[Binding] = &[
         keys: &[Key::Char('v')],
         action: Solid,
         named: "v",
-        bar: None,
+        bar: Some(("v", "solid")),
         does: "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle",
     },
     Binding {
@@ -54,6 +54,20 @@ pub const TABLE: &[Binding] = &[
         named: "down arrow, j",
         bar: None,
         does: "turn it down, towards you",
+    },
+    Binding {
+        places: &[TheSolid],
+        keys: &[
+            Key::Code(KeyCode::Esc),
+            Key::Char('v'),
+            Key::Char('q'),
+            Key::Code(KeyCode::Backspace),
+            Key::Code(KeyCode::Enter),
+        ],
+        action: Leave,
+        named: "Esc, v, q, Enter, Backspace",
+        bar: Some(("Esc", "leave")),
+        does: "back to the stitches, or to the face",
     },
     Binding {
         places: &[TheSolid],
@@ -118,20 +132,6 @@ pub const TABLE: &[Binding] = &[
         named: "?, F1",
         bar: Some(("?", "help")),
         does: "what the signs and letters of the picture mean, and these keys",
-    },
-    Binding {
-        places: &[TheSolid],
-        keys: &[
-            Key::Code(KeyCode::Esc),
-            Key::Char('v'),
-            Key::Char('q'),
-            Key::Code(KeyCode::Backspace),
-            Key::Code(KeyCode::Enter),
-        ],
-        action: Leave,
-        named: "Esc, v, q, Enter, Backspace",
-        bar: Some(("Esc", "leave")),
-        does: "back to the stitches, or to the face",
     },
     Binding {
         places: &[TheSolid],
