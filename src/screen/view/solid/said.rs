@@ -67,7 +67,8 @@ pub fn legend(room: &SolidRoom, standing: &Standing, in_sight: bool) -> String {
     }
     let works = standing.faces.contains(&FaceState::Now) || !standing.join.is_empty();
     if room.states && works && !in_sight {
-        parts.push("what is worked is out of sight".into());
+        // First, where a narrow screen does not cut it off.
+        parts.insert(0, "now out of sight".into());
     }
     parts.join(", ")
 }
