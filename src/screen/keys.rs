@@ -191,34 +191,8 @@ pub enum Action {
     Going,
     /// A new thread, and how long it is cut.
     NewThread,
-    /// The whole solid.
-    Solid,
-    /// Turn it to the left.
-    TurnLeft,
-    /// Turn it to the right.
-    TurnRight,
-    /// Turn it up.
-    TurnUp,
-    /// Turn it down.
-    TurnDown,
-    /// Nearer.
-    Nearer,
-    /// Farther away.
-    Farther,
-    /// As it stood at first.
-    HomeView,
-    /// How faces stand, or as finished.
-    States,
-    /// A little on in what moves.
-    MotionOn,
-    /// A little back.
-    MotionBack,
-    /// To the flat net, or from it.
-    Net,
-    /// Let it move, or stop it.
-    Play,
-    /// To the fine picture, or back to cells.
-    Fine,
+    /// Something at the whole solid.
+    Solid(super::solid::Do),
     /// To the tray.
     Tray,
     /// End the program.

@@ -36,6 +36,7 @@ mod storm;
 mod taken;
 mod term;
 mod view;
+mod way;
 mod woken;
 
 pub use error::Error;

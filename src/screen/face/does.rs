@@ -1,17 +1,6 @@
 //! What the keys of the whole face do.
 
-/// A way on the screen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Way {
-    /// To the left.
-    Left,
-    /// To the right.
-    Right,
-    /// Up.
-    Up,
-    /// Down.
-    Down,
-}
+use crate::screen::way::Way;
 
 /// What a key of the room does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -28,7 +28,7 @@ mod told;
 mod window;
 
 pub use brush::{NoStroke, Stroke, part_of};
-pub use does::{Do, Way};
+pub use does::Do;
 pub use raster::{Sight, draw};
 pub use room::FaceRoom;
 pub use told::{told, told_shortly};

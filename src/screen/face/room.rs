@@ -2,12 +2,12 @@
 //! large, and the bead pointed at.
 
 use super::brush::Brush;
-use super::does::Way;
 use super::passes::Passes;
 use super::window::Window;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, Panel, Round, Sequence, Side, Step};
+use crate::screen::way::Way;
 use glam::DVec2;
 use ratatui::layout::Rect;
 use std::cell::Cell;

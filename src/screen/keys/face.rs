@@ -4,7 +4,8 @@
 use super::Action::{Choose, Erase, Face, Help, Leave};
 use super::Place::{Colouring, Face as TheFace};
 use super::{Binding, Key, Place};
-use crate::screen::face::{Do, Way};
+use crate::screen::face::Do;
+use crate::screen::way::Way;
 use ratatui::crossterm::event::KeyCode;
 
 /// To look and to paint.

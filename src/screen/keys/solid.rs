@@ -1,8 +1,10 @@
 //! The keys of the whole solid.
 
-use super::Action::*;
+use super::Action::Solid;
 use super::Place::{Colouring, Face, Solid as TheSolid, Stitch};
 use super::{Binding, Key};
+use crate::screen::solid::Do;
+use crate::screen::way::Way;
 use ratatui::crossterm::event::KeyCode;
 
 /// The table of this place.
@@ -10,7 +12,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[Face, Colouring],
         keys: &[Key::Char('v')],
-        action: Solid,
+        action: Solid(Do::Open),
         named: "v",
         bar: Some(("v", "on the solid")),
         does: "the solid in the colours of this panel, painted ones too; Esc comes back",
@@ -18,7 +20,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[Stitch],
         keys: &[Key::Char('v')],
-        action: Solid,
+        action: Solid(Do::Open),
         named: "v",
         bar: Some(("v", "solid")),
         does: "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle",
@@ -26,7 +28,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Code(KeyCode::Left), Key::Char('h')],
-        action: TurnLeft,
+        action: Solid(Do::Turn(Way::Left)),
         named: "left arrow, h",
         bar: Some(("arrows", "turn")),
         does: "turn the piece to the left",
@@ -34,7 +36,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Code(KeyCode::Right), Key::Char('l')],
-        action: TurnRight,
+        action: Solid(Do::Turn(Way::Right)),
         named: "right arrow, l",
         bar: None,
         does: "turn it to the right",
@@ -42,7 +44,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Code(KeyCode::Up), Key::Char('k')],
-        action: TurnUp,
+        action: Solid(Do::Turn(Way::Up)),
         named: "up arrow, k",
         bar: None,
         does: "turn it up, away from you",
@@ -50,7 +52,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Code(KeyCode::Down), Key::Char('j')],
-        action: TurnDown,
+        action: Solid(Do::Turn(Way::Down)),
         named: "down arrow, j",
         bar: None,
         does: "turn it down, towards you",
@@ -64,7 +66,7 @@ pub const TABLE: &[Binding] = &[
             Key::Code(KeyCode::Backspace),
             Key::Code(KeyCode::Enter),
         ],
-        action: Leave,
+        action: Solid(Do::Leave),
         named: "Esc, v, q, Enter, Backspace",
         bar: Some(("Esc", "leave")),
         does: "back to the stitches, or to the face",
@@ -72,7 +74,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char(' ')],
-        action: Play,
+        action: Solid(Do::Play),
         named: "space",
         bar: Some(("space", "move")),
         does: "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it",
@@ -80,7 +82,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('n')],
-        action: Net,
+        action: Solid(Do::Net),
         named: "n",
         bar: Some(("n", "net")),
         does: "unfold the piece to its flat net, or fold the net; sides of one letter will meet",
@@ -88,7 +90,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('.'), Key::Char('>')],
-        action: MotionOn,
+        action: Solid(Do::Motion(true)),
         named: ". or >",
         bar: None,
         does: "a little on: the ring in its cycle, or the net in its folding",
@@ -96,7 +98,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char(','), Key::Char('<')],
-        action: MotionBack,
+        action: Solid(Do::Motion(false)),
         named: ", or <",
         bar: None,
         does: "a little back; a piece that is all folded begins to open",
@@ -104,7 +106,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('0'), Key::Code(KeyCode::Home)],
-        action: HomeView,
+        action: Solid(Do::Home),
         named: "0, Home",
         bar: None,
         does: "as it stood at first: all of the piece, what is worked in front",
@@ -112,7 +114,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('s')],
-        action: States,
+        action: Solid(Do::States),
         named: "s",
         bar: Some(("s", "finished")),
         does: "show the piece as it will be when finished, or how its faces stand now",
@@ -120,7 +122,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('i')],
-        action: Fine,
+        action: Solid(Do::Fine),
         named: "i",
         bar: None,
         does: "a fine picture while nothing moves, if the terminal shows pictures; again back to cells",
@@ -128,7 +130,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('?'), Key::Code(KeyCode::F(1))],
-        action: Help,
+        action: Solid(Do::Explain),
         named: "?, F1",
         bar: Some(("?", "help")),
         does: "what the signs and letters of the picture mean, and these keys",
@@ -136,7 +138,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('+'), Key::Char('=')],
-        action: Nearer,
+        action: Solid(Do::Zoom(true)),
         named: "+, =",
         bar: Some(("+ -", "zoom")),
         does: "nearer, to what is worked",
@@ -144,7 +146,7 @@ pub const TABLE: &[Binding] = &[
     Binding {
         places: &[TheSolid],
         keys: &[Key::Char('-'), Key::Char('_')],
-        action: Farther,
+        action: Solid(Do::Zoom(false)),
         named: "-",
         bar: None,
         does: "farther away",

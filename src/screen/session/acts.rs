@@ -49,7 +49,6 @@ impl Session {
             Action::Leave if matches!(self.pane, Pane::WritePaint { .. }) => {
                 self.pane = Pane::Face;
             }
-            Action::Leave | Action::Help if self.pane == Pane::Solid => self.solid_key(action),
             Action::Leave if matches!(self.pane, Pane::Help(_)) && self.face.asked => {
                 self.pane = Pane::Face;
             }
@@ -85,20 +84,7 @@ impl Session {
             Action::PartBefore => self.turn_part(-1),
             Action::Unit => self.switch_unit(),
             Action::Face(what) => self.look_at_face(what),
-            Action::Solid => self.open_solid(),
-            Action::Fine => self.turn_fine(),
-            Action::TurnLeft
-            | Action::TurnRight
-            | Action::TurnUp
-            | Action::TurnDown
-            | Action::Nearer
-            | Action::Farther
-            | Action::HomeView
-            | Action::States
-            | Action::MotionOn
-            | Action::MotionBack
-            | Action::Net
-            | Action::Play => self.solid_key(action),
+            Action::Solid(what) => self.look_at_solid(what),
             Action::Note => self.open_note(),
             Action::Jump => {
                 self.pane = Pane::Jump {

@@ -9,6 +9,7 @@ use crate::progress::{Moment, Piece, Why};
 use crate::screen::keys::{Action, Place};
 use crate::screen::proof::{self, LOOK};
 use crate::screen::session::Pane;
+use crate::screen::solid::Do as ToSolid;
 use proptest::prelude::*;
 
 const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
@@ -312,17 +313,17 @@ fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
         let afar = room.coats.average(layout, &dye, Panel(0), 0, at, 9.0);
         (s.colour_seen(near.seat), afar)
     };
-    s.apply(Action::Solid, Moment(1));
+    s.apply(Action::Solid(ToSolid::Open), Moment(1));
     assert_eq!(s.place(), Place::Solid);
     let before = seen(&s);
-    s.apply(Action::Leave, Moment(1));
+    s.apply(Action::Solid(ToSolid::Leave), Moment(1));
     assert_eq!(s.place(), Place::Colouring);
     act(&mut s, Do::Letter('A'));
     while s.face.brush.reach != Reach::Round {
         act(&mut s, Do::Reach);
     }
     act(&mut s, Do::Paint);
-    s.apply(Action::Solid, Moment(1));
+    s.apply(Action::Solid(ToSolid::Open), Moment(1));
     let after = seen(&s);
     assert_ne!(before.0, after.0);
     assert_ne!(before.1, after.1);

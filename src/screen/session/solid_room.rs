@@ -9,7 +9,8 @@ use crate::beadwork::layout::Seat;
 use crate::beadwork::number::Step;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Sequence};
-use crate::screen::keys::Action;
+use crate::screen::solid::Do;
+use crate::screen::way::Way;
 use crate::sight::{Body, Coats, Net, Ring, Standing};
 use glam::{DQuat, DVec3};
 use std::f64::consts::TAU;
@@ -115,24 +116,23 @@ impl SolidRoom {
     }
 
     /// Does what a key asks for; a word about it.
-    fn apply(&mut self, action: Action, mirrored: bool) -> Option<String> {
+    fn apply(&mut self, what: Do, mirrored: bool) -> Option<String> {
         let across = if mirrored { -1.0 } else { 1.0 };
         let mut turn = |by: DQuat| self.turn = (by * self.turn).normalize();
-        match action {
-            Action::TurnLeft => turn(DQuat::from_rotation_y(-TURN * across)),
-            Action::TurnRight => turn(DQuat::from_rotation_y(TURN * across)),
-            Action::TurnUp => turn(DQuat::from_rotation_x(-TURN)),
-            Action::TurnDown => turn(DQuat::from_rotation_x(TURN)),
-            Action::Nearer => self.zoom = (self.zoom * NEARER).min(*ZOOMS.end()),
-            Action::Farther => self.zoom = (self.zoom / NEARER).max(*ZOOMS.start()),
-            Action::HomeView => self.go_home(),
-            Action::Help => self.explained = Some(0),
-            Action::States => self.states = !self.states,
-            Action::MotionOn => return self.by_hand(1.0),
-            Action::MotionBack => return self.by_hand(-1.0),
-            Action::Net => return self.play_fold(),
-            Action::Play => return self.play(),
-            _ => {}
+        match what {
+            Do::Turn(Way::Left) => turn(DQuat::from_rotation_y(-TURN * across)),
+            Do::Turn(Way::Right) => turn(DQuat::from_rotation_y(TURN * across)),
+            Do::Turn(Way::Up) => turn(DQuat::from_rotation_x(-TURN)),
+            Do::Turn(Way::Down) => turn(DQuat::from_rotation_x(TURN)),
+            Do::Zoom(true) => self.zoom = (self.zoom * NEARER).min(*ZOOMS.end()),
+            Do::Zoom(false) => self.zoom = (self.zoom / NEARER).max(*ZOOMS.start()),
+            Do::Home => self.go_home(),
+            Do::Explain => self.explained = Some(0),
+            Do::States => self.states = !self.states,
+            Do::Motion(on) => return self.by_hand(if on { 1.0 } else { -1.0 }),
+            Do::Net => return self.play_fold(),
+            Do::Play => return self.play(),
+            Do::Open | Do::Leave | Do::Fine => {}
         }
         None
     }
@@ -140,7 +140,7 @@ impl SolidRoom {
 
 impl Session {
     /// Opens the whole solid.
-    pub(super) fn open_solid(&mut self) {
+    fn open_solid(&mut self) {
         if self.solid.is_none() {
             self.solid = Some(SolidRoom::new(&self.seq));
         }
@@ -160,29 +160,31 @@ impl Session {
         }
     }
 
-    /// A key of the whole solid.
-    pub(super) fn solid_key(&mut self, action: Action) {
+    /// Does what a key of the room asks for, or the key that leads there.
+    pub(super) fn look_at_solid(&mut self, what: Do) {
+        if what == Do::Open {
+            return self.open_solid();
+        }
         let mirrored = self.piece.state().settings.left_handed();
         let Some(room) = self.solid.as_mut().filter(|_| self.pane == Pane::Solid) else {
             return;
         };
-        if let Some(at) = &mut room.explained {
-            match action {
-                Action::TurnUp => *at = at.saturating_sub(1),
-                Action::TurnDown => *at = (*at + 1).min(LONGEST_PAGE),
-                _ => room.explained = None,
+        match (&mut room.explained, what) {
+            (Some(at), Do::Turn(Way::Up)) => *at = at.saturating_sub(1),
+            (Some(at), Do::Turn(Way::Down)) => *at = (*at + 1).min(LONGEST_PAGE),
+            (Some(_), _) => room.explained = None,
+            (None, Do::Leave) => {
+                self.pane = match room.from_face {
+                    true => Pane::Face,
+                    false => Pane::Stitch,
+                };
             }
-            return;
-        }
-        if action == Action::Leave {
-            self.pane = match room.from_face {
-                true => Pane::Face,
-                false => Pane::Stitch,
-            };
-            return;
-        }
-        if let Some(word) = room.apply(action, mirrored) {
-            self.said = word;
+            (None, Do::Fine) => self.turn_fine(),
+            (None, _) => {
+                if let Some(word) = room.apply(what, mirrored) {
+                    self.said = word;
+                }
+            }
         }
     }
 

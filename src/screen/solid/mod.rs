@@ -12,6 +12,7 @@
 pub mod aim;
 mod camera;
 mod cells;
+mod does;
 pub mod fine;
 mod labels;
 mod paint;
@@ -21,6 +22,7 @@ mod raster_tests;
 
 pub use camera::{Camera, Stand};
 pub use cells::{CELL, put};
+pub use does::Do;
 pub use labels::{Writing, word};
 pub use paint::Painter;
 pub use raster::picture;

@@ -2,10 +2,12 @@ use super::*;
 use crate::beadwork::Sequence;
 use crate::beadwork::project::Closing;
 use crate::progress::{Moment, Piece};
-use crate::screen::face::{Do, Way};
+use crate::screen::face::Do;
 use crate::screen::keys::Action;
 use crate::screen::look::{Depth, Look};
 use crate::screen::proof::{self, LOOK};
+use crate::screen::solid::Do as ToSolid;
+use crate::screen::way::Way;
 
 fn sit(seq: Sequence, look: Look) -> Session {
     let piece = Piece::in_memory("Evening trial", b"{}", seq.steps(), Moment(0));
@@ -43,7 +45,7 @@ impl Dice {
     }
 }
 
-const ACTIONS: [Action; 82] = [
+const ACTIONS: [Action; 84] = [
     Action::Forward,
     Action::Back,
     Action::Type('7'),
@@ -112,20 +114,22 @@ const ACTIONS: [Action; 82] = [
     Action::Face(Do::Redo),
     Action::Face(Do::Write),
     Action::Face(Do::Write),
-    Action::Solid,
-    Action::TurnLeft,
-    Action::TurnRight,
-    Action::TurnUp,
-    Action::TurnDown,
-    Action::Nearer,
-    Action::Farther,
-    Action::HomeView,
-    Action::States,
-    Action::MotionOn,
-    Action::MotionBack,
-    Action::Net,
-    Action::Play,
-    Action::Fine,
+    Action::Solid(ToSolid::Open),
+    Action::Solid(ToSolid::Leave),
+    Action::Solid(ToSolid::Explain),
+    Action::Solid(ToSolid::Turn(Way::Left)),
+    Action::Solid(ToSolid::Turn(Way::Right)),
+    Action::Solid(ToSolid::Turn(Way::Up)),
+    Action::Solid(ToSolid::Turn(Way::Down)),
+    Action::Solid(ToSolid::Zoom(true)),
+    Action::Solid(ToSolid::Zoom(false)),
+    Action::Solid(ToSolid::Home),
+    Action::Solid(ToSolid::States),
+    Action::Solid(ToSolid::Motion(true)),
+    Action::Solid(ToSolid::Motion(false)),
+    Action::Solid(ToSolid::Net),
+    Action::Solid(ToSolid::Play),
+    Action::Solid(ToSolid::Fine),
 ];
 
 #[test]

@@ -45,7 +45,7 @@ fn go_to(session: &mut Session, step: u32) {
 /// Key v at a step.
 fn looked(session: &mut Session, step: u32) {
     go_to(session, step);
-    session.apply(Action::Solid, Moment(1));
+    session.apply(Action::Solid(ToSolid::Open), Moment(1));
     assert_eq!(session.pane, Pane::Solid);
 }
 
@@ -78,7 +78,11 @@ fn every_piece_is_drawn_folded_and_flat_at_every_size_and_depth() {
             let mut session = sit(seq.clone(), Look { depth, unicode });
             looked(&mut session, steps / 2);
             for (wide, high) in [(80, 24), (40, 12), (120, 40), (41, 13), (7, 3), (1, 1)] {
-                for action in [Action::Net, Action::States, Action::MotionBack] {
+                for action in [
+                    Action::Solid(ToSolid::Net),
+                    Action::Solid(ToSolid::States),
+                    Action::Solid(ToSolid::Motion(false)),
+                ] {
                     session.apply(action, Moment(1));
                     while session.moves() {
                         session.frame();
@@ -101,7 +105,7 @@ fn sides_that_will_meet_bear_one_letter() {
     let made = draft(&ask).expect("a draft");
     let mut session = sit(Sequence::new(made.pattern.project), LOOK);
     looked(&mut session, 1);
-    session.apply(Action::Net, Moment(1));
+    session.apply(Action::Solid(ToSolid::Net), Moment(1));
     while session.moves() {
         session.frame();
     }
@@ -127,7 +131,7 @@ fn a_ring_of_six_binds_and_says_so_one_of_eight_turns_right_through() {
         let made = draft(&ask).expect("a draft");
         let mut session = sit(Sequence::new(made.pattern.project), LOOK);
         looked(&mut session, 1);
-        session.apply(Action::Play, Moment(1));
+        session.apply(Action::Solid(ToSolid::Play), Moment(1));
         let mut frames = 0;
         while session.moves() && frames < 500 {
             session.frame();
@@ -174,11 +178,11 @@ fn the_left_hand_sees_the_mirror() {
             .piece
             .record(Entry::set(Setting::LEFT_HANDED, hand, Moment(0)));
         looked(&mut session, 1);
-        session.apply(Action::States, Moment(1));
+        session.apply(Action::Solid(ToSolid::States), Moment(1));
         let area = Rect::new(0, 0, 80, 24);
         let mut buf = Buffer::empty(area);
         draw(&mut session, area, &mut buf);
-        session.apply(Action::States, Moment(1));
+        session.apply(Action::Solid(ToSolid::States), Moment(1));
         let row = |y: u16| (0..80).map(move |x| (x, y));
         let filled =
             |(x, y)| buf[(x, y)].symbol() != " " || buf[(x, y)].bg != ratatui::style::Color::Reset;
@@ -195,16 +199,16 @@ fn the_left_hand_sees_the_mirror() {
 fn the_page_of_the_signs_is_there_and_scrolls_in_the_least_size() {
     let mut session = sit(proof::tetrahedron(5, Closing::SetIn, 0), LOOK);
     looked(&mut session, 1);
-    session.apply(Action::Help, Moment(1));
+    session.apply(Action::Solid(ToSolid::Explain), Moment(1));
     let text = shown(&mut session, 80, 40);
     assert!(text.contains("a meets a, b meets b"), "{text}");
     assert!(shown(&mut session, 40, 12).contains("more below"));
     for _ in 0..200 {
-        session.apply(Action::TurnDown, Moment(1));
+        session.apply(Action::Solid(ToSolid::Turn(Way::Down)), Moment(1));
     }
     assert!(!shown(&mut session, 40, 12).contains("more below"));
-    session.apply(Action::Leave, Moment(1));
+    session.apply(Action::Solid(ToSolid::Leave), Moment(1));
     assert!(shown(&mut session, 80, 24).contains("Now: "));
-    session.apply(Action::Leave, Moment(1));
+    session.apply(Action::Solid(ToSolid::Leave), Moment(1));
     assert_eq!(session.pane, Pane::Stitch);
 }
