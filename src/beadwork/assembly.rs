@@ -6,7 +6,7 @@
 //! A row that must be locked to a side already there is worked last, and the
 //! needle zips back along it.
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::carry::{self, Join, Wish};
 use super::frame::Frame;
 use super::job::SideJoin;

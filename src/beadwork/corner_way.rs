@@ -19,7 +19,7 @@
 //! A fill that ends in corner beads itself has one bead at the corner; there
 //! the needle just goes on into the next side's join bead.
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::end::Hole;
 use super::number::{Bead, Panel, Side};
 use super::project::SpecIndex;

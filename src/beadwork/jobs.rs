@@ -2,7 +2,7 @@
 //! in which order they are made, and how the last is closed.
 
 use super::assembly::{Assembly, Face, JoinRows};
-use super::build::Builder;
+use super::builder::Builder;
 use super::frame::Frame;
 use super::job::SideJoin;
 use super::kaleidocycle::Kaleidocycle;

@@ -5,7 +5,7 @@
 
 mod assembly;
 pub mod bead;
-mod build;
+mod builder;
 pub mod carry;
 pub mod colour;
 pub mod corner_law;

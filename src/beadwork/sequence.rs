@@ -1,6 +1,6 @@
 //! The sequence: every step of a piece, looked up by its number.
 
-use super::build::Builder;
+use super::builder::Builder;
 use super::job::{JobInfo, Span};
 use super::jobs;
 use super::layout::Layout;
