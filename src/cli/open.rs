@@ -4,7 +4,8 @@ use super::failure::Failure;
 use super::shipped;
 use super::source::{self, Found, Named};
 use crate::beadwork::Sequence;
-use crate::progress::{Entry, Mode, Moment, Piece, Setting, SourceState, Tray, Value};
+use crate::progress::{Entry, Mode, Moment, Piece, Setting, SourceState, Told, Tray, Value};
+use std::path::Path;
 
 /// A piece and its work.
 pub(super) type Opened = (Sequence, Piece);
@@ -47,8 +48,35 @@ pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
     };
     match named {
         Named::Piece(piece) => go_on(*piece),
-        Named::Pattern(found) => begin(tray, *found, how),
+        Named::Pattern(found) => {
+            let other = match how.new || how.look {
+                true => None,
+                false => another(tray, &found),
+            };
+            let (seq, mut piece) = begin(tray, *found, how)?;
+            if let Some(other) = other {
+                piece.tell(other);
+            }
+            Ok((seq, piece))
+        }
     }
+}
+
+/// The piece of this pattern worked on last that is not finished: a maker who
+/// names her pattern again may mean that one. A tray that cannot be read says
+/// so elsewhere.
+fn another(tray: &Tray, found: &Found) -> Option<Told> {
+    let lying = tray.pieces().ok()?.into_iter();
+    let mut likely = lying.filter(|p| !p.finished && p.title.as_str() == found.pattern.title);
+    let other = likely.find(|lying| {
+        let looked = tray.open_piece(&lying.name, Mode::Look, Moment::now());
+        let full = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
+        looked.is_ok_and(|piece| piece.source().map(full) == found.file.as_deref().map(full))
+    })?;
+    Some(Told::Another {
+        name: other.name,
+        step: other.step,
+    })
 }
 
 /// The piece of this name in the tray.
@@ -213,6 +241,30 @@ mod tests {
         };
         let (_, piece) = named(&tray, shipped::DEMO, new).unwrap();
         assert_eq!(piece.state().step, 0);
+    }
+
+    #[test]
+    fn of_a_pattern_named_again_the_piece_begun_already_is_told() {
+        let (dir, tray) = tray();
+        let file = dir.path().join("mine.json");
+        std::fs::write(&file, shipped::bytes(shipped::DEMO).unwrap()).unwrap();
+        let file = file.to_str().unwrap();
+        let told = |name: &str, how| {
+            let (_, piece) = named(&tray, name, how).unwrap();
+            piece.told().to_vec()
+        };
+        assert_eq!(told(file, How::WORK), []);
+        let name = names(&tray).remove(0);
+        work(&tray, piece(&tray, &name, How::WORK).unwrap(), 7);
+        let another = Told::Another { name, step: 7 };
+        assert_eq!(told(file, How::WORK), [another]);
+        // Whoever asks for a new one knows; and the demo is another pattern.
+        let new = How {
+            new: true,
+            ..How::WORK
+        };
+        assert_eq!(told(file, new), []);
+        assert_eq!(told(shipped::DEMO, How::WORK), []);
     }
 
     #[test]

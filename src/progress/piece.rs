@@ -294,6 +294,11 @@ impl Piece {
         &self.state
     }
 
+    /// Adds to what the maker has to be told about this opening.
+    pub fn tell(&mut self, told: Told) {
+        self.told.push(told);
+    }
+
     /// What the maker has to be told about this opening.
     pub fn told(&self) -> &[Told] {
         &self.told
