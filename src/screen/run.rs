@@ -155,8 +155,10 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
             let can = screen.shows_pictures()?;
             session.answered(can);
         }
-        let place = view::fine_place(session, screen.area()?);
-        session.refine(place, screen.points());
+        if session.wants_fine() {
+            let place = view::fine_place(session, screen.area()?);
+            session.refine(place, screen.points());
+        }
         screen.picture(session.fine())?;
         screen.paint(|frame| {
             session.page = usize::from(frame.area().height.saturating_sub(5).max(1));

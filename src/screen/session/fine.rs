@@ -1,6 +1,7 @@
 //! The fine picture of the solid, where the terminal shows pictures: drawn
 //! apart from the keys, shown while nothing moves, cells otherwise.
 
+use super::solid_room::SolidRoom;
 use super::{Pane, Session};
 use crate::beadwork::number::Step;
 use crate::screen::apart::Apart;
@@ -104,16 +105,24 @@ impl Session {
         }
     }
 
+    /// Whether a fine picture is to be seen now.
+    pub fn wants_fine(&self) -> bool {
+        let stands = |room: &SolidRoom| room.moving.is_none() && room.explained.is_none();
+        self.fine.wish == Wish::Fine
+            && self.fine.can == Some(true)
+            && self.pane == Pane::Solid
+            && self.solid.as_ref().is_some_and(stands)
+    }
+
     /// Begins the picture for an area of so many cells, each so many points
-    /// wide and high, if there is to be one and it is not drawn yet.
+    /// wide and high, if it is not drawn yet. While none is wanted, this need
+    /// not be called.
     pub fn refine(&mut self, area: Option<Rect>, (wide, high): (u16, u16)) {
         self.fine.is_current = false;
-        let wanted = self.fine.wish == Wish::Fine && self.fine.can == Some(true);
-        let (Some(area), true) = (area, wanted && self.pane == Pane::Solid) else {
+        let (Some(area), Some(room), true) = (area, &self.solid, self.wants_fine()) else {
             return;
         };
-        let Some(room) = &self.solid else { return };
-        if room.moving.is_some() || room.explained.is_some() || area.is_empty() {
+        if area.is_empty() {
             return;
         }
         let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
@@ -153,7 +162,8 @@ impl Session {
 
     /// The picture to be shown now.
     pub fn fine(&self) -> Option<Shown<'_>> {
-        let drawn = self.fine.drawn.as_ref().filter(|_| self.fine.is_current)?;
+        let is_seen = self.fine.is_current && self.wants_fine();
+        let drawn = self.fine.drawn.as_ref().filter(|_| is_seen)?;
         Some(Shown {
             number: self.fine.begun,
             area: drawn.view.area,
