@@ -4,7 +4,9 @@ use super::failure::Failure;
 use super::shipped;
 use super::source::{self, Found, Named};
 use crate::beadwork::Sequence;
-use crate::progress::{Entry, Mode, Moment, Piece, Setting, SourceState, Told, Tray, Value};
+use crate::progress::{
+    Entry, Mode, Moment, Piece, PlainText, Setting, SourceState, Told, Tray, Value,
+};
 use std::path::Path;
 
 /// A piece and its work.
@@ -74,7 +76,7 @@ fn another(tray: &Tray, found: &Found) -> Option<Told> {
         looked.is_ok_and(|piece| piece.source().map(full) == found.file.as_deref().map(full))
     })?;
     Some(Told::Another {
-        name: other.name,
+        name: PlainText::new(&other.name).as_str().into(),
         step: other.step,
     })
 }

@@ -62,3 +62,27 @@ fn quit_and_resumed_days_later_it_is_at_the_very_bead() {
     again.keys("q");
     assert_eq!(again.ends().0, 0);
 }
+
+#[test]
+fn a_pattern_named_again_leads_to_the_piece_begun_before() {
+    let whole = threadmark("stitch a.json").file("a.json", inward(6));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>3 q");
+    assert_eq!(screen.ends().0, 0);
+    let name = {
+        let pieces = Tray::open(&whole.tray()).pieces().expect("the tray");
+        pieces[0].name.clone()
+    };
+    let mut screen = Screen::open(&whole.again("stitch a.json"), 80, 24);
+    screen.says(&format!(
+        "another of this pattern rests at step 3: '{name}' in the tray"
+    ));
+    // There the two bear their names.
+    screen.keys("t").sees("Your tray");
+    screen
+        .sees(&format!("({name})"))
+        .sees(&format!("({name}-2)"));
+    screen.keys("<down> <enter>").sees("step 4 of");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+}

@@ -2,7 +2,7 @@
 
 use super::text::{self, rows};
 use super::{foot, words};
-use crate::progress::{Condition, Moment, PieceSummary};
+use crate::progress::{Condition, Moment, PieceSummary, PlainText};
 use crate::screen::asking::Asking;
 use crate::screen::keys::Place;
 use crate::screen::look::Look;
@@ -105,7 +105,12 @@ impl TrayView {
         }
         for (i, piece) in self.pieces.iter().enumerate() {
             let (right, style) = piece_words(piece, look, now, area.width);
-            let title = format!("   {}", piece.title);
+            let alike = |other: &&PieceSummary| other.title == piece.title;
+            let title = match self.pieces.iter().filter(alike).count() {
+                1 => format!("   {}", piece.title),
+                // Told apart by the names that they have in the tray.
+                _ => format!("   {} ({})", piece.title, PlainText::new(&piece.name)),
+            };
             lines.push((title, right, style, Some(i)));
         }
         if !self.patterns.is_empty() {
