@@ -14,6 +14,7 @@ use crate::beadwork::{Panel, Sequence, Side};
 use crate::plan::joins::Joins;
 use crate::sheet::Hand;
 use crate::sheet::drawing::{Drawing, Pen, Set, Shape};
+use crate::sight::{Body, names};
 
 use super::PAPER;
 
@@ -111,7 +112,7 @@ pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
         ),
     );
     let edge = edge_mm(&nets);
-    let letters = letters(joins, &nets, &met);
+    let letters = letters(seq, joins, &nets, &met);
     let mut corner = DVec2::ZERO;
     let mut tallest: f64 = 0.0;
     for laid in &nets {
@@ -275,8 +276,15 @@ fn edge_mm(nets: &[Vec<Laid>]) -> f64 {
     fits.fold(usual, f64::min)
 }
 
-/// A letter for each join whose sides lie apart on paper.
-fn letters(joins: &Joins, nets: &[Vec<Laid>], met: &HashMap<Edge, Edge>) -> HashMap<Edge, String> {
+/// The letter of each join whose sides lie apart on paper: the one that it has
+/// on the solid on the screen.
+fn letters(
+    seq: &Sequence,
+    joins: &Joins,
+    nets: &[Vec<Laid>],
+    met: &HashMap<Edge, Edge>,
+) -> HashMap<Edge, String> {
+    let body = Body::of(seq);
     // The ends of a side that is laid out, and on which net.
     let ends = |&(panel, side): &Edge| {
         nets.iter().enumerate().find_map(|(net, laid)| {
@@ -292,21 +300,16 @@ fn letters(joins: &Joins, nets: &[Vec<Laid>], met: &HashMap<Edge, Edge>) -> Hash
     };
     let apart = joins.joins.iter().filter(|join| !together(&join.carrier));
     let mut letters = HashMap::new();
-    for (nth, join) in apart.enumerate() {
-        let name = letter(nth);
+    for join in apart {
+        let (panel, side) = join.carrier;
+        let Some(seam) = body.plates[panel.index()].seams[side.index()] else {
+            continue;
+        };
+        let name = names::seam(seam);
         letters.insert(join.carrier, name.clone());
         letters.extend(join.others.iter().map(|&other| (other, name.clone())));
     }
     letters
-}
-
-/// a, b … z, aa, ab …
-fn letter(nth: usize) -> String {
-    let small = |n: usize| char::from(b'a' + (n % 26) as u8);
-    match nth / 26 {
-        0 => small(nth).to_string(),
-        more => format!("{}{}", small(more - 1), small(nth)),
-    }
 }
 
 #[cfg(test)]
@@ -370,11 +373,22 @@ mod tests {
         let joins = Joins::of(&seq);
         let met = meets(&joins);
         let nets = vec![lay(&seq, 0, &met, Order::AsMade)];
-        let letters = letters(&joins, &nets, &met);
+        let letters = letters(&seq, &joins, &nets, &met);
         // Six joins round the point, and one to each of the two closing faces;
         // of the other four each joins two sides.
         assert_eq!(joins.joins.len(), 12);
         assert_eq!(letters.len(), 2 * (12 - 8));
+        // The joins of the closing faces come last: the letters are late ones,
+        // the same as on the screen.
+        let body = Body::of(&seq);
+        let on_screen = |(panel, side): &Edge| {
+            let seam = body.plates[panel.index()].seams[side.index()].unwrap();
+            names::seam(seam)
+        };
+        for (edge, letter) in &letters {
+            assert_eq!(*letter, on_screen(edge), "{edge:?}");
+        }
+        assert!(!letters.values().any(|letter| letter == "a"));
     }
 
     #[test]
@@ -388,10 +402,5 @@ mod tests {
                 .chunks(4)
                 .all(|four| four.iter().all(|s| *s == four[0]))
         );
-    }
-
-    #[test]
-    fn letters_go_on_after_z() {
-        assert_eq!([0, 25, 26, 53].map(letter), ["a", "z", "aa", "bb"]);
     }
 }
