@@ -102,6 +102,16 @@ impl Rule {
         }
     }
 
+    /// The colours of the sides, bead by bead in working order, `of` telling
+    /// how many beads a side has.
+    pub fn spelt(&self, sides: u8, of: impl Fn(Side) -> u32) -> Vec<Vec<Colour>> {
+        let on = |side| {
+            let (word, of) = (self.word(side), of(side));
+            (0..of).map(|place| word.at(place, of)).collect()
+        };
+        (0..sides).map(Side).map(on).collect()
+    }
+
     /// The word of a side.
     pub fn word(&self, side: Side) -> &ColourWord {
         &self.sides[side.index() % self.sides.len()]

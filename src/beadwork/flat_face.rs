@@ -15,7 +15,7 @@
 //! as a small one.
 
 use super::layout::{Layout, Part, RowIndex, Seat};
-use super::number::{Bead, Panel, Round, Side};
+use super::number::{Panel, Round, Side};
 use super::panel::PanelLayout;
 use glam::DVec2;
 
@@ -25,7 +25,6 @@ pub struct FlatFace<'a> {
     layout: &'a Layout,
     panel: Panel,
     kind: &'a PanelLayout,
-    colours: &'a super::colour::Colours,
     /// For each side the way out across it and the way along it.
     sides: Vec<Axes>,
     /// For each corner behind a side the same, half turned to the next side.
@@ -87,7 +86,6 @@ impl<'a> FlatFace<'a> {
     pub fn new(layout: &'a Layout, panel: Panel, up: Side) -> FlatFace<'a> {
         let kind = layout.kind(panel);
         let n = kind.sides();
-        let spec = layout.panel(panel).spec;
         let part = std::f64::consts::TAU / f64::from(n);
         let angle = |s: f64| std::f64::consts::FRAC_PI_2 + part * (s - f64::from(up.0));
         let edges = (0..n).map(|s| kind.edge(Side(s))).max().unwrap_or(0).max(1);
@@ -97,7 +95,6 @@ impl<'a> FlatFace<'a> {
             layout,
             panel,
             kind,
-            colours: &layout.project().panels[spec].colours,
             sides: (0..n).map(|s| Axes::at(angle(f64::from(s)))).collect(),
             corners: (0..n)
                 .map(|s| Axes::at(angle(f64::from(s) + 0.5)))
@@ -139,72 +136,42 @@ impl<'a> FlatFace<'a> {
         self.sides[side.index()].out * out
     }
 
-    /// The bead in a seat.
-    pub fn bead(&self, seat: Seat) -> Bead {
-        match seat.part {
-            Part::Face => self.layout.bead(self.panel, seat.round, seat.index),
-            Part::JoinRow(row) => self.layout.row_bead(row, seat.place),
-            Part::Tip(row) => {
-                let beads = self.layout.row(row).beads;
-                self.layout.row_bead(row, beads + seat.place)
-            }
-        }
-    }
-
-    /// The colour of the bead in a seat.
-    pub fn colour(&self, seat: Seat) -> super::bead::Colour {
-        match seat.part {
-            Part::Face => self.colours.at(seat.round, seat.side, seat.place, seat.of),
-            Part::JoinRow(_) => self.colours.row.word(seat.side).at(seat.place, seat.of),
-            Part::Tip(_) => self.colours.tip,
-        }
+    /// The layout that it is a face of.
+    pub fn layout(&self) -> &'a Layout {
+        self.layout
     }
 
     /// The seat at a place of a round's side.
     pub fn seat(&self, round: Round, side: Side, place: u32) -> Seat {
-        Seat {
-            panel: self.panel,
-            part: Part::Face,
-            round,
-            side,
-            place,
-            of: self.kind.on_side(round, side),
-            index: self.kind.index(round, side, place),
-        }
+        self.layout.face_seat(self.panel, round, side, place)
     }
 
     /// How a bead lies; the seat is one of this panel's.
     pub fn lies(&self, seat: Seat) -> Brick {
-        let axes = self.sides[seat.side.index()];
+        let side = seat.side.index();
+        let (_, along) = self.layout.flat(seat);
+        let out = (f64::from(seat.round.0) - 0.5) * self.pitch;
         let long = self.long(seat.round);
         let of = f64::from(seat.of.max(1));
-        let out = (f64::from(seat.round.0) - 0.5) * self.pitch;
         let spacing = match seat.part {
             Part::Face => long / of,
             Part::JoinRow(_) => long / (of + 1.0),
             Part::Tip(_) => 2.0 * self.half_length,
         };
-        let place = f64::from(seat.place);
-        let along = match seat.part {
-            Part::Face if self.kind.corner(seat.round) == 1 => (place + 1.0) * spacing,
-            Part::Face => (place + 0.5) * spacing,
-            Part::JoinRow(_) => (place + 1.0) * spacing,
-            // Side by side round the corner.
-            Part::Tip(_) => long + (place - (of - 1.0) / 2.0) * spacing,
+        // Tips lie side by side round the corner.
+        let aside = match seat.part {
+            Part::Tip(_) => (f64::from(seat.place) - (of - 1.0) / 2.0) * spacing,
+            Part::Face | Part::JoinRow(_) => 0.0,
         };
-        let at_corner = match seat.part {
-            Part::Face => self.kind.corner(seat.round) == 1 && seat.place + 1 == seat.of,
-            Part::JoinRow(_) => false,
-            Part::Tip(_) => true,
-        };
-        let lies = if at_corner {
-            self.corners[seat.side.index()].along
-        } else {
-            axes.along
+        let axes = self.sides[side];
+        // What lies at the end of a side lies across the corner.
+        let lies = match along == 1.0 {
+            true => self.corners[side].along,
+            false => axes.along,
         };
         Brick {
             seat,
-            middle: axes.out * out + axes.along * (along - long / 2.0),
+            middle: axes.out * out + axes.along * (along * long + aside - long / 2.0),
             along: lies,
             half: DVec2::new(self.half_length.min(spacing / 2.0), self.pitch),
         }
@@ -259,22 +226,11 @@ impl<'a> FlatFace<'a> {
                 return;
             };
             let row = self.layout.row(index);
-            let seat = |part, place, of| Seat {
-                panel: self.panel,
-                part,
-                round,
-                side,
-                place,
-                of,
-                index: place,
-            };
+            let mut lay = |j| best.try_brick(self.lies(self.layout.row_seat(index, j)));
             if row.beads > 0 {
-                let place = nearest(part * f64::from(row.beads + 1) - 1.0, row.beads);
-                best.try_brick(self.lies(seat(Part::JoinRow(index), place, row.beads)));
+                lay(nearest(part * f64::from(row.beads + 1) - 1.0, row.beads));
             }
-            for place in 0..row.tips {
-                best.try_brick(self.lies(seat(Part::Tip(index), place, row.tips)));
-            }
+            (row.beads..row.beads + row.tips).for_each(lay);
             return;
         }
         let of = self.kind.on_side(round, side);
@@ -322,7 +278,7 @@ impl Best {
 mod tests {
     use super::*;
     use crate::beadwork::project::{Closing, Solid};
-    use crate::beadwork::{Sequence, testing};
+    use crate::beadwork::{Bead, Sequence, testing};
 
     fn projects() -> Vec<crate::beadwork::Project> {
         vec![
@@ -349,9 +305,9 @@ mod tests {
                 for up in [Side(0), Side(2)] {
                     let face = FlatFace::new(layout, seat.panel, up);
                     let brick = face.lies(seat);
-                    assert_eq!(face.bead(seat), bead);
+                    assert_eq!(layout.bead_in(seat), bead);
                     assert_eq!(face.at(brick.middle).map(|b| b.seat), Some(seat));
-                    assert_eq!(face.colour(seat), layout.colour(bead));
+                    assert_eq!(layout.colour_of(seat), layout.colour(bead));
                     found += 1;
                 }
             }

@@ -315,24 +315,48 @@ impl Layout {
                     index,
                 }
             }
-            Owner::Row(index) => {
-                let row = self.row(index);
-                let tip = number >= row.beads;
-                let place = if tip { number - row.beads } else { number };
-                Seat {
-                    panel: row.panel,
-                    part: if tip {
-                        Part::Tip(index)
-                    } else {
-                        Part::JoinRow(index)
-                    },
-                    round: Round(self.kind(row.panel).rounds() + 1),
-                    side: row.side,
-                    place,
-                    of: if tip { row.tips } else { row.beads },
-                    index: place,
-                }
-            }
+            Owner::Row(row) => self.row_seat(row, number),
+        }
+    }
+
+    /// The seat at a place (from 0) of a side of a panel's round.
+    pub fn face_seat(&self, panel: Panel, round: Round, side: Side, place: u32) -> Seat {
+        let kind = self.kind(panel);
+        Seat {
+            panel,
+            part: Part::Face,
+            round,
+            side,
+            place,
+            of: kind.on_side(round, side),
+            index: kind.index(round, side, place),
+        }
+    }
+
+    /// The seat of bead `j` (from 0) of a row, its tips behind its join beads.
+    pub fn row_seat(&self, index: RowIndex, j: u32) -> Seat {
+        let row = self.row(index);
+        let (part, place, of) = match j.checked_sub(row.beads) {
+            Some(tip) => (Part::Tip(index), tip, row.tips),
+            None => (Part::JoinRow(index), j, row.beads),
+        };
+        Seat {
+            panel: row.panel,
+            part,
+            round: Round(self.kind(row.panel).rounds() + 1),
+            side: row.side,
+            place,
+            of,
+            index: place,
+        }
+    }
+
+    /// The bead in a seat.
+    pub fn bead_in(&self, seat: Seat) -> Bead {
+        match seat.part {
+            Part::Face => self.bead(seat.panel, seat.round, seat.index),
+            Part::JoinRow(row) => self.row_bead(row, seat.place),
+            Part::Tip(row) => self.row_bead(row, self.row(row).beads + seat.place),
         }
     }
 

@@ -48,3 +48,4 @@ pub use movement::{Kind, Movement};
 pub use number::{Bead, Job, Panel, Round, Side, Step};
 pub use project::Project;
 pub use sequence::Sequence;
+pub use words::{many, plural};

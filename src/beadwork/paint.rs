@@ -234,11 +234,8 @@ impl Colours {
 
     /// The colours of a round's sides, bead by bead in working order.
     pub fn spelt(&self, kind: &PanelLayout, round: Round) -> Vec<Vec<Colour>> {
-        let on = |side| {
-            let of = kind.on_side(round, side);
-            (0..of).map(|p| self.at(round, side, p, of)).collect()
-        };
-        (0..kind.sides()).map(Side).map(on).collect()
+        let rule = &self.rules[usize::from(self.of_round[round.0 as usize - 1])];
+        rule.spelt(kind.sides(), |side| kind.on_side(round, side))
     }
 }
 

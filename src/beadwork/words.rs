@@ -200,11 +200,13 @@ impl Sequence {
 }
 
 /// `1 bead`, `3 beads`.
-fn plural(n: usize, what: &str) -> String {
-    match n {
-        1 => format!("1 {what}"),
-        n => format!("{n} {what}s"),
-    }
+pub fn plural(n: usize, what: &str) -> String {
+    many(n, what, &format!("{what}s"))
+}
+
+/// A number and its word: `1 tooth`, `3 teeth`.
+pub fn many(n: usize, one: &str, more: &str) -> String {
+    format!("{n} {}", if n == 1 { one } else { more })
 }
 
 #[cfg(test)]

@@ -5,7 +5,7 @@ use super::shipped;
 use super::source::{self, Found, Named};
 use crate::beadwork::Sequence;
 use crate::progress::{
-    Entry, Mode, Moment, Piece, PlainText, Setting, SourceState, Told, Tray, Value,
+    Entry, Mode, Moment, Piece, PieceSummary, PlainText, Setting, SourceState, Told, Tray, Value,
 };
 use std::path::Path;
 
@@ -64,17 +64,32 @@ pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
     }
 }
 
-/// The piece of this pattern worked on last that is not finished: a maker who
-/// names her pattern again may mean that one. A tray that cannot be read says
-/// so elsewhere.
+/// The piece of this title worked on last that is not finished, and of which
+/// `is_it`: others may bear the title too.
+///
+/// # Errors
+/// The tray cannot be read.
+fn begun(
+    tray: &Tray,
+    title: &str,
+    is_it: impl Fn(&Piece) -> bool,
+) -> Result<Option<PieceSummary>, Failure> {
+    let lying = tray.pieces()?.into_iter();
+    let mut likely = lying.filter(|piece| !piece.finished && piece.title.as_str() == title);
+    Ok(likely.find(|piece| {
+        let looked = tray.open_piece(&piece.name, Mode::Look, Moment::now());
+        looked.is_ok_and(|piece| is_it(&piece))
+    }))
+}
+
+/// Tells of the piece of this pattern that is begun already: a maker who names
+/// her pattern again may mean that one. A tray that cannot be read says so
+/// elsewhere.
 fn another(tray: &Tray, found: &Found) -> Option<Told> {
-    let lying = tray.pieces().ok()?.into_iter();
-    let mut likely = lying.filter(|p| !p.finished && p.title.as_str() == found.pattern.title);
-    let other = likely.find(|lying| {
-        let looked = tray.open_piece(&lying.name, Mode::Look, Moment::now());
-        let full = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
-        looked.is_ok_and(|piece| piece.source().map(full) == found.file.as_deref().map(full))
-    })?;
+    let full = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
+    let file = found.file.as_deref().map(full);
+    let is_it = |piece: &Piece| piece.source().map(full) == file;
+    let other = begun(tray, &found.pattern.title, is_it).ok()??;
     Some(Told::Another {
         name: PlainText::new(&other.name).as_str().into(),
         step: other.step,
@@ -109,15 +124,9 @@ pub(super) fn tour(tray: &Tray) -> Result<Opened, Failure> {
 fn shipped_piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
     let found = source::pattern(name)?;
     if !how.new {
-        for lying in tray.pieces()? {
-            if lying.finished || lying.title.as_str() != found.pattern.title {
-                continue;
-            }
-            // The title could be that of somebody's own pattern.
-            let looked = tray.open_piece(&lying.name, Mode::Look, Moment::now());
-            if looked.is_ok_and(|piece| piece.source_state() == SourceState::BuiltIn) {
-                return piece(tray, &lying.name, how);
-            }
+        let is_ours = |piece: &Piece| piece.source_state() == SourceState::BuiltIn;
+        if let Some(lying) = begun(tray, &found.pattern.title, is_ours)? {
+            return piece(tray, &lying.name, how);
         }
     }
     begin(tray, found, how)

@@ -12,6 +12,7 @@ use super::line::{FORMAT, Lines};
 use super::save::save;
 use super::{out, source};
 use crate::beadwork::Sequence;
+use crate::beadwork::many;
 use crate::pattern::clean;
 use crate::plan::page::Unit;
 use crate::plan::{Plan, Wishes};
@@ -158,10 +159,6 @@ fn line<'a>(args: &args::Sheet, sheet: &'a Sheet, file: Option<String>) -> Sheet
 }
 
 fn told(sheet: &Sheet, file: &Path, out: &mut dyn Write) -> Result<(), Failure> {
-    let many = |n: usize, one: &str, more: &str| match n {
-        1 => format!("1 {one}"),
-        n => format!("{n} {more}"),
-    };
     writeln!(
         out,
         "{}: {}, {}, {}, {}",

@@ -68,12 +68,7 @@ pub fn words(project: &Project, spec: SpecIndex, layout: &PanelLayout, part: Par
         Part::Round(round) => colour_write::sides(&colours.spelt(layout, round), &letters),
         Part::Row => {
             let beads = row_beads(layout).unwrap_or(0);
-            let row = |side| {
-                let word = colours.row.word(Side(side));
-                (0..beads).map(|p| word.at(p, beads)).collect()
-            };
-            let rows: Vec<Vec<Colour>> = (0..layout.sides()).map(row).collect();
-            colour_write::sides(&rows, &letters)
+            colour_write::sides(&colours.row.spelt(layout.sides(), |_| beads), &letters)
         }
         Part::Tip => letters[usize::from(colours.tip.0)].to_string(),
     }
@@ -93,11 +88,7 @@ fn row_beads(layout: &PanelLayout) -> Option<u32> {
 /// Reads words for a part of a panel. `None` for what is no such word, or does
 /// not fit the panel.
 pub fn coat(project: &Project, layout: &PanelLayout, part: Part, words: &str) -> Option<Coat> {
-    let letters = letters(project);
-    let words = words.split('/');
-    let words: Vec<ColourWord> = words
-        .map(|word| colour_text::read(word, &letters).ok())
-        .collect::<Option<_>>()?;
+    let words = side_words(words, &letters(project))?;
     let sides = layout.sides();
     let many = words.len() == 1 || words.len() == usize::from(sides);
     match part {
@@ -116,6 +107,14 @@ pub fn coat(project: &Project, layout: &PanelLayout, part: Part, words: &str) ->
         }
         Part::Tip => Some(Coat::Tip(*words.first()?.head.first()?)),
     }
+}
+
+/// One word, or one for each side.
+fn side_words(text: &str, letters: &Letters) -> Option<Vec<ColourWord>> {
+    let words = text.split('/');
+    words
+        .map(|word| colour_text::read(word, letters).ok())
+        .collect()
 }
 
 /// Puts painting on a project: for each part of a panel, by their names, its
@@ -154,14 +153,20 @@ pub fn rewritten(
     let old = read::read(name, bytes).map_err(NotPainted::NoPattern)?;
     let text = parse::text(bytes).unwrap_or_default();
     let file: Option<File> = serde_json::from_str(text).ok();
-    let known = |project: &Project| -> Vec<char> { letters(project).0 };
-    let (now, before) = (known(painted), known(&old.project));
-    let Some(file) = file.filter(|_| now == before) else {
+    let letters = letters(painted);
+    let known = self::letters(&old.project);
+    let Some(file) = file.filter(|_| letters.0 == known.0) else {
         return Err(NotPainted::OtherBeads);
     };
     let mut new = text.to_string();
     let specs: BTreeSet<SpecIndex> = parts.iter().map(|(spec, _)| *spec).collect();
-    for spec in specs {
+    let parts_of = |spec| {
+        parts
+            .iter()
+            .filter(move |(s, _)| *s == spec)
+            .map(|(_, part)| *part)
+    };
+    for &spec in &specs {
         let wanted = &painted.panels[spec];
         let other = || NotPainted::OtherPanel(Quote::new(&wanted.name));
         let there = old.project.panels.iter().find(|p| p.name == wanted.name);
@@ -170,10 +175,9 @@ pub fn rewritten(
             .ok_or_else(other)?;
         let lines = file.panels.iter().find(|(name, _)| *name == wanted.name);
         let (_, panel) = lines.ok_or_else(other)?;
-        let mine = parts.iter().filter(|(s, _)| *s == spec).map(|(_, p)| *p);
         let layout = PanelLayout::new(wanted);
         let mut rounds: BTreeSet<u32> = BTreeSet::new();
-        for part in mine {
+        for part in parts_of(spec) {
             let words = words(painted, spec, &layout, part);
             match part {
                 Part::Round(round) => _ = rounds.insert(round.0),
@@ -187,24 +191,23 @@ pub fn rewritten(
             }
         }
         let both = (&there.colours, &wanted.colours);
-        if let Some(lines) = lines_of(&panel.colours, both, &layout, &rounds, &now) {
+        if let Some(lines) = lines_of(&panel.colours, both, &layout, &rounds, &letters) {
             new = edit::list(&new, &wanted.name, "colours", &lines).ok_or_else(other)?;
         }
     }
     let mark = &bytes[..bytes.len() - text.len()];
     let new = [mark, new.as_bytes()].concat();
     let again = read::read(name, &new).map_err(NotPainted::Refused)?;
-    for spec in parts.iter().map(|(spec, _)| *spec).collect::<BTreeSet<_>>() {
+    for &spec in &specs {
         let wanted = &painted.panels[spec];
         let layout = PanelLayout::new(wanted);
         let panels = &again.project.panels;
         let found = panels.iter().position(|p| p.name == wanted.name);
-        let mut mine = parts.iter().filter(|(s, _)| *s == spec);
-        let says = |(_, part): &(SpecIndex, Part)| {
-            found.map(|found| words(&again.project, found, &layout, *part))
-                == Some(words(painted, spec, &layout, *part))
+        let says = |part| {
+            found.map(|found| words(&again.project, found, &layout, part))
+                == Some(words(painted, spec, &layout, part))
         };
-        if !mine.all(says) {
+        if !parts_of(spec).all(says) {
             return Err(NotPainted::OtherPanel(Quote::new(&wanted.name)));
         }
     }
@@ -223,7 +226,7 @@ fn lines_of(
     (there, wanted): (&Colours, &Colours),
     layout: &PanelLayout,
     painted: &BTreeSet<u32>,
-    letters: &[char],
+    letters: &Letters,
 ) -> Option<Vec<String>> {
     let spelt = |colours: &Colours, round: u32| colours.spelt(layout, Round(round));
     if painted
@@ -247,14 +250,10 @@ fn lines_of(
     let left = |round: u32| {
         let last = kept.iter().rfind(|at| named[**at].contains(&round))?;
         let rule = &there.rules[*last];
-        let sides = (0..layout.sides()).map(Side);
-        let on = |side: Side| {
-            let of = layout.on_side(Round(round), side);
-            let word = rule.word(side);
-            word.fits(of)
-                .then(|| (0..of).map(|p| word.at(p, of)).collect::<Vec<_>>())
-        };
-        sides.map(on).collect::<Option<Vec<_>>>()
+        let of = |side| layout.on_side(Round(round), side);
+        let mut sides = (0..layout.sides()).map(Side);
+        let fits = sides.all(|side| rule.word(side).fits(of(side)));
+        fits.then(|| rule.spelt(layout.sides(), of))
     };
     let mut groups: Vec<(String, Vec<u32>)> = vec![];
     // Long sides show best what stretches.
@@ -266,7 +265,7 @@ fn lines_of(
         let says = |(text, _): &&mut (String, Vec<u32>)| says_of(text, &sides, letters);
         match groups.iter_mut().find(says) {
             Some((_, rounds)) => rounds.push(round),
-            None => groups.push((colour_write::sides(&sides, letters), vec![round])),
+            None => groups.push((colour_write::sides(&sides, &letters.0), vec![round])),
         }
     }
     for (_, rounds) in &mut groups {
@@ -281,13 +280,8 @@ fn lines_of(
 }
 
 /// Whether words say these sides.
-fn says_of(text: &str, sides: &[Vec<Colour>], letters: &[char]) -> bool {
-    let letters = Letters(letters.to_vec());
-    let words: Option<Vec<ColourWord>> = text
-        .split('/')
-        .map(|word| colour_text::read(word, &letters).ok())
-        .collect();
-    words.is_some_and(|words| {
+fn says_of(text: &str, sides: &[Vec<Colour>], letters: &Letters) -> bool {
+    side_words(text, letters).is_some_and(|words| {
         sides.iter().enumerate().all(|(at, side)| {
             let (word, of) = (&words[at % words.len()], side.len() as u32);
             word.fits(of) && (0..of).all(|p| word.at(p, of) == side[p as usize])

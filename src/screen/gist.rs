@@ -3,6 +3,7 @@
 use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
+use crate::beadwork::plural;
 use crate::beadwork::sequence::Sequence;
 
 /// The movement in as few letters as can be: `+1 S`, `corner 0`, `step up 2`.
@@ -40,10 +41,7 @@ pub fn gist(seq: &Sequence, m: &Movement) -> String {
 /// is under way.
 pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Option<String> {
     let under_way = now.is_some_and(|n| n.kind == next.kind && n.job == next.job);
-    let beads = |n: usize| match n {
-        1 => "1 bead".to_string(),
-        n => format!("{n} beads"),
-    };
+    let beads = |n: usize| plural(n, "bead");
     let passed = beads(next.passes.len());
     let words = match next.kind {
         Kind::Stitch | Kind::Increase if seq.is_tip(next) => {

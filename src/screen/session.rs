@@ -269,6 +269,11 @@ impl Session {
         }
     }
 
+    /// Whether all is mirrored, for the left hand.
+    pub fn left_handed(&self) -> bool {
+        self.piece.state().settings.left_handed()
+    }
+
     /// The movement to be made.
     pub fn movement(&self) -> Option<Movement> {
         self.seq.step(Step(self.done().0 + 1))

@@ -10,7 +10,7 @@ use crate::screen::look::Depth;
 /// The setting of this name keeps how many colours the maker wants.
 pub const COLOURS: &str = "colours";
 /// The setting of this name keeps the unit of lengths: `mm` or `in`.
-pub const UNIT: &str = "unit";
+const UNIT: &str = "unit";
 /// The setting of this name keeps how many beads are bought over, percent.
 pub const SPARE: &str = "spare-percent";
 

@@ -5,6 +5,7 @@
 //! upper left corner. Nothing rests on colour alone: a bead has its letter, and
 //! what it is to the work shows in its outline.
 
+use super::Hand;
 use glam::DVec2;
 
 pub use super::brick::{Brick, Mark, Part};
@@ -44,12 +45,8 @@ pub enum Pen {
     Edge,
     /// A side that carries a join row.
     Row,
-    /// A hinge.
-    Hinge,
     /// The way of the needle, with an arrow at its end.
     Needle,
-    /// Leads from a word to what it is about.
-    Lead,
     /// A round drawn as a line.
     Round,
     /// Every fifth or tenth of these.
@@ -121,6 +118,14 @@ impl Drawing {
         let text = text.into();
         self.shapes
             .push(Shape::Words(at, Words { text, size, set }));
+    }
+
+    /// As that hand needs it.
+    pub fn for_hand(self, hand: Hand) -> Self {
+        match hand {
+            Hand::Right => self,
+            Hand::Left => self.mirrored(),
+        }
     }
 
     /// Mirrors it for a left-handed maker. Letters and numbers stay readable.

@@ -1,11 +1,13 @@
 //! Kinds of join: how each is sewn, drawn once for all that are sewn alike.
 
+use std::cell::LazyCell;
+
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::seams::Direction;
 use crate::beadwork::stage::{Stage, Zip};
-use crate::beadwork::{Kind, Movement, Panel, Sequence, Side};
+use crate::beadwork::{Kind, Movement, Panel, Sequence, Side, many, plural};
 use crate::plan::joins::Joins;
 
 use super::draw::hinge::HingeFace;
@@ -46,6 +48,7 @@ pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> 
     for info in seq.jobs() {
         match &info.kind {
             JobKind::Zip(panel, sides) | JobKind::SetIn(panel, sides) => {
+                let steps = LazyCell::new(|| movements(seq, info));
                 for join in sides {
                     let layout = seq.layout();
                     let Some(row) = layout.row_on(join.onto, join.at) else {
@@ -55,7 +58,7 @@ pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> 
                     let set_in = matches!(info.kind, JobKind::SetIn(..));
                     let with = join.runs == Direction::With;
                     let key = Key::Zip(row.beads, row.tips, with, set_in);
-                    kinds.add_best(key, || zip(seq, info, *panel, join.side, set_in));
+                    kinds.add_best(key, || zip(seq, &steps, (*panel, join.side), set_in, hand));
                 }
             }
             JobKind::Fill(panel) => {
@@ -76,17 +79,7 @@ pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> 
             ));
         }
     }
-    // Zips are drawn when their beads have been found, for one hand alone.
-    let mut kinds = kinds.0;
-    for (key, kind) in &mut kinds {
-        if hand == Hand::Left
-            && matches!(key, Key::Zip(..))
-            && let Some(drawing) = kind.drawing.take()
-        {
-            kind.drawing = Some(drawing.mirrored());
-        }
-    }
-    kinds.into_iter().map(|(_, kind)| kind).collect()
+    kinds.0.into_iter().map(|(_, kind)| kind).collect()
 }
 
 /// Joins with the same key are sewn alike.
@@ -138,8 +131,8 @@ fn edge(layout: &Layout, panel: Panel) -> u32 {
     layout.kind(panel).edge(Side(0))
 }
 
-pub(super) fn plural(n: usize, word: &str) -> String {
-    format!("{n} {word}{}", if n == 1 { "" } else { "s" })
+pub(super) fn teeth(n: u32) -> String {
+    many(n as usize, "tooth", "teeth")
 }
 
 /// The movements of a job, if they are not too many.
@@ -151,9 +144,15 @@ pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
     seq.iter_from(first).take(info.steps as usize).collect()
 }
 
-fn zip(seq: &Sequence, info: &JobInfo, panel: Panel, side: Side, set_in: bool) -> JoinKind {
+/// The zip of a side in a job with these steps.
+fn zip(
+    seq: &Sequence,
+    steps: &[Movement],
+    (panel, side): (Panel, Side),
+    set_in: bool,
+    hand: Hand,
+) -> JoinKind {
     let layout = seq.layout();
-    let steps = movements(seq, info);
     let of_side = |m: &Movement| match seq.stage_of(m.step) {
         Stage::Zip(zip) if zip.side == side => Some(*zip),
         _ => None,
@@ -183,7 +182,7 @@ fn zip(seq: &Sequence, info: &JobInfo, panel: Panel, side: Side, set_in: bool) -
     let after = steps[at..].iter().skip_while(|m| m.kind == Kind::Zip);
     let after = after.take_while(|m| passed(m) || m.kind == Kind::Fold);
     let after: Vec<Bead> = after.flat_map(|m| m.passes.clone()).collect();
-    let mut kind = words_of_zip(seq, panel, zip, &before, &after);
+    let mut kind = words_of_zip(seq, panel, zip, (&before, &after), hand);
     if set_in {
         kind.title = format!(
             "Set in a finished panel: {}",
@@ -200,8 +199,8 @@ fn words_of_zip(
     seq: &Sequence,
     panel: Panel,
     zip: Zip,
-    before: &[Bead],
-    after: &[Bead],
+    (before, after): (&[Bead], &[Bead]),
+    hand: Hand,
 ) -> JoinKind {
     let layout = seq.layout();
     let row = layout.row(zip.row);
@@ -230,10 +229,7 @@ fn words_of_zip(
     }
     words.push(format!(
         "Count when it is done: {} locked, none of the {edge} edge beads skipped.",
-        match row.beads {
-            1 => "1 tooth".to_string(),
-            teeth => format!("{teeth} teeth"),
-        }
+        teeth(row.beads)
     ));
     let tail = &before[before.len().saturating_sub(PASSED)..];
     let head = &after[..after.len().min(PASSED)];
@@ -241,7 +237,7 @@ fn words_of_zip(
         Direction::Against => "",
         Direction::With => ", both sides running the same way",
     };
-    let mut drawing = draw::zip::zip(seq, zip, tail, head, Hand::Right);
+    let mut drawing = draw::zip::zip(seq, zip, tail, head, hand);
     if before.len() + after.len() > tail.len() + head.len() {
         drawing.desc += " Of those only the nearest are drawn.";
     }
@@ -250,7 +246,7 @@ fn words_of_zip(
         times: 1,
         words,
         drawing: Some(drawing),
-        passed: (tail.len() + head.len()).min(2 * PASSED),
+        passed: tail.len() + head.len(),
     }
 }
 

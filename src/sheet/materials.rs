@@ -1,5 +1,6 @@
 //! What the piece takes, with the numbers of the plan.
 
+use crate::beadwork::plural;
 use crate::beadwork::{Project, Rgb};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
@@ -21,8 +22,6 @@ pub struct BeadRow {
     pub count: u32,
     /// What these weigh, g.
     pub grams: f64,
-    /// Beads over for odd ones.
-    pub spare: u32,
     /// What to buy, those over included, g.
     pub buy_grams: f64,
 }
@@ -41,7 +40,6 @@ pub(super) fn beads(project: &Project, plan: &Plan, unit: Unit) -> Vec<BeadRow> 
         ),
         count: row.count,
         grams: row.grams,
-        spare: row.spare,
         buy_grams: row.buy_grams,
     })
     .collect()
@@ -89,10 +87,7 @@ pub type Fact = (&'static str, String);
 /// Thread, needle, size and time.
 pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
     let threads = plan.walk.threads.len();
-    let lengths = match threads {
-        1 => "1 length".to_string(),
-        n => format!("{n} lengths"),
-    };
+    let lengths = plural(threads, "length");
     let mut facts = vec![(
         "Thread",
         format!(

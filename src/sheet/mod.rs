@@ -25,11 +25,9 @@ pub mod text;
 mod way;
 
 use crate::beadwork::Sequence;
-use crate::beadwork::project::Make;
 use crate::plan::Plan;
 use crate::plan::joins::Joins;
 use crate::plan::page::Unit;
-use crate::words::care::CAUTIONS;
 
 use drawing::Drawing;
 use join::JoinKind;
@@ -75,8 +73,6 @@ pub struct Sheet {
     pub title: String,
     /// What its pattern says about it; may have several lines, or none.
     pub about: String,
-    /// What can hurt.
-    pub cautions: &'static [&'static str],
     /// Beads to buy over what is needed, percent.
     pub spare_percent: f64,
     /// The beads, colour by colour.
@@ -109,17 +105,13 @@ impl Sheet {
     /// The handout of a piece. Title and text about it are the pattern's.
     pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: Ask) -> Sheet {
         let project = seq.layout().project();
-        let joins = match project.make {
-            Make::Single(_) => Joins::default(),
-            _ => Joins::of(seq),
-        };
+        let joins = Joins::of(seq);
         let mut budget = draw::Budget::default();
         let panels = panel::kinds(seq, ask.hand, &mut budget);
-        let stages = stage::stages(seq, &panels);
+        let stages = stage::stages(seq);
         let mut sheet = Sheet {
             title: title.to_string(),
             about: about.to_string(),
-            cautions: CAUTIONS,
             spare_percent: plan.wishes.spare_percent,
             beads: materials::beads(project, plan, ask.unit),
             total_beads: plan.total_beads,

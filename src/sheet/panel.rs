@@ -18,8 +18,6 @@ pub struct PanelKind {
     pub panels: Vec<String>,
     /// How they begin and go on, in words.
     pub begins: String,
-    /// Sides.
-    pub sides: u8,
     /// Beads of one of them.
     pub beads: u32,
     /// Its rounds, in the order in which they are made, as far as they are
@@ -127,7 +125,6 @@ fn kind(
             .map(|(_, panel)| layout.panel(*panel).name.clone())
             .collect(),
         begins: begins(making.begin, making.innermost().0, kind.rounds()),
-        sides: kind.sides(),
         beads: making.beads(),
         rounds: rounds
             .iter()

@@ -1,6 +1,7 @@
 //! A round in words: what the hands do, and the counts to check at.
 
 use crate::beadwork::made_round::{Ground, MadeRound};
+use crate::beadwork::many;
 use crate::beadwork::project::Way;
 use crate::beadwork::{Bead, Round, Sequence};
 use crate::words::short;
@@ -10,8 +11,6 @@ use crate::words::short;
 pub struct RoundLine {
     /// Its number, from 1 in the middle.
     pub round: u32,
-    /// `outward` or `inward`.
-    pub direction: &'static str,
     /// What the hands do.
     pub how: String,
     /// Beads in the round.
@@ -35,7 +34,6 @@ impl RoundLine {
     pub(super) fn of(seq: &Sequence, made: &MadeRound) -> RoundLine {
         RoundLine {
             round: made.round.0,
-            direction: made.direction.name(),
             how: how(seq, made),
             beads: made.beads(),
             per_side: made.per_side.clone(),
@@ -90,26 +88,12 @@ fn how(seq: &Sequence, made: &MadeRound) -> String {
 
 /// A gap word as stitches: `3 times: 1 increase, 2 plain stitches`.
 fn stitches(word: &[u8], sides: usize) -> String {
-    let period = word.len() / sides.max(1);
-    let alike = sides > 1
-        && period > 0
-        && word.len().is_multiple_of(sides)
-        && word.chunks(period).all(|side| side == &word[..period]);
-    let once = if alike { &word[..period] } else { word };
-    let mut runs: Vec<(u8, usize)> = vec![];
-    for &beads in once {
-        match runs.last_mut() {
-            Some((last, times)) if *last == beads => *times += 1,
-            _ => runs.push((beads, 1)),
-        }
-    }
+    let side = short::side(word, sides);
+    let runs = short::runs(side.unwrap_or(word).iter().copied());
     if runs.len() > RUNS_TOLD {
         return format!("gap word {}", short::gaps(word, sides));
     }
-    let times = |n: usize, one: &str, more: &str| match n {
-        1 => format!("1 {one}"),
-        n => format!("{n} {more}"),
-    };
+    let times = |n: u32, one: &str, more: &str| many(n as usize, one, more);
     let said: Vec<String> = runs
         .into_iter()
         .map(|(beads, n)| match beads {
@@ -118,7 +102,7 @@ fn stitches(word: &[u8], sides: usize) -> String {
             _ => times(n, "increase", "increases"),
         })
         .collect();
-    match alike {
+    match side.is_some() {
         true => format!("{sides} times: {}", said.join(", ")),
         false => said.join(", "),
     }

@@ -6,10 +6,10 @@ use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
 use crate::plan::joins::Joins;
 use crate::words::short;
 
-use super::join::{movements, plural};
-use super::panel::PanelKind;
+use super::join::{movements, teeth};
 use super::round::each;
 use super::way;
+use crate::beadwork::plural;
 
 /// One stage: a job of the piece.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,7 +30,7 @@ pub struct Stage {
 pub(super) const TOLD: usize = 240;
 
 /// The stages of a piece.
-pub(super) fn stages(seq: &Sequence, kinds: &[PanelKind]) -> Vec<Stage> {
+pub(super) fn stages(seq: &Sequence) -> Vec<Stage> {
     let threads: Vec<Step> = seq.thread_starts().collect();
     let jobs = seq.jobs().iter().take(TOLD).enumerate();
     jobs.map(|(at, info)| Stage {
@@ -39,7 +39,7 @@ pub(super) fn stages(seq: &Sequence, kinds: &[PanelKind]) -> Vec<Stage> {
         words: format!(
             "{}{}{}",
             thread(&threads, info),
-            words(seq, info, kinds),
+            words(seq, info),
             end(seq, info)
         ),
         beads: info.beads,
@@ -73,7 +73,7 @@ fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
     }
 }
 
-fn words(seq: &Sequence, info: &JobInfo, kinds: &[PanelKind]) -> String {
+fn words(seq: &Sequence, info: &JobInfo) -> String {
     let layout = seq.layout();
     match &info.kind {
         JobKind::Panel(panel) => {
@@ -82,13 +82,8 @@ fn words(seq: &Sequence, info: &JobInfo, kinds: &[PanelKind]) -> String {
             let sides: Vec<u32> = (0..kind.sides())
                 .map(|s| kind.on_side(kind.last(), Side(s)))
                 .collect();
-            let ticked = kinds.iter().any(|k| k.name == *name);
-            let shown = match ticked {
-                true => format!("Work panel '{name}' as drawn. "),
-                false => String::new(),
-            };
             format!(
-                "{shown}Count the outer round: {} beads, {} on each side.",
+                "Work panel '{name}' as drawn. Count the outer round: {} beads, {} on each side.",
                 kind.in_round(kind.last()),
                 each(&sides)
             )
@@ -114,10 +109,7 @@ fn words(seq: &Sequence, info: &JobInfo, kinds: &[PanelKind]) -> String {
                         join.side,
                         layout.panel(join.onto).name,
                         join.at,
-                        match layout.kind(*panel).edge(join.side).saturating_sub(1) {
-                            1 => "1 tooth".to_string(),
-                            teeth => format!("{teeth} teeth"),
-                        }
+                        teeth(layout.kind(*panel).edge(join.side).saturating_sub(1))
                     )
                 })
                 .collect();

@@ -3,9 +3,10 @@
 use unicode_width::UnicodeWidthStr;
 
 use super::Sheet;
-use super::join::plural;
 use super::panel::PanelKind;
+use crate::beadwork::plural;
 use crate::words::care::ADVICE;
+use crate::words::care::CAUTIONS;
 
 /// Columns of a line at most.
 const WIDTH: usize = 80;
@@ -28,7 +29,7 @@ pub fn page(sheet: &Sheet) -> String {
         page.paragraph(paragraph);
     }
     page.heading("Take care");
-    for line in sheet.cautions {
+    for line in CAUTIONS {
         page.wrapped("- ", "  ", line);
     }
     page.materials(sheet);

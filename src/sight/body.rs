@@ -24,7 +24,7 @@ pub struct PlateSide {
 }
 
 impl PlateSide {
-    fn of((panel, side): (Panel, Side)) -> PlateSide {
+    pub(super) fn of((panel, side): (Panel, Side)) -> PlateSide {
         PlateSide {
             plate: panel.index(),
             side: side.index(),

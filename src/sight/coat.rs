@@ -7,7 +7,7 @@
 //! afar many beads fall on one spot, and any one of them would flicker as the
 //! piece turns; so averages stand ready, in squares of 4, 8, 16 … a side.
 
-use crate::beadwork::layout::{Layout, Part, Seat};
+use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Colour, Rgb};
@@ -18,9 +18,6 @@ const FINEST: usize = 64;
 const COARSEST: usize = 4;
 /// Places looked at in a square, each way.
 const LOOKS: usize = 3;
-
-/// Which colour the bead in a seat has: the pattern's, or one that is tried.
-pub type Dye<'a> = dyn Fn(Seat) -> Colour + 'a;
 
 /// A bead found on a face, and where in it the place lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -47,15 +44,7 @@ pub fn bead_at(layout: &Layout, panel: Panel, side: usize, out: f64, along: f64)
         // Its beads lie over the gaps between the edge's.
         let at = along * f64::from(beads + 1) - 0.5;
         if beads > 0 && at >= 0.0 && at < f64::from(beads) {
-            let seat = Seat {
-                panel,
-                part: Part::JoinRow(index),
-                round: Round(rounds + 1),
-                side,
-                place: at as u32,
-                of: beads,
-                index: at as u32,
-            };
+            let seat = layout.row_seat(index, at as u32);
             let out = (reach - f64::from(rounds)) * 2.0;
             let along = at.fract();
             return Some(Found { seat, along, out });
@@ -79,15 +68,7 @@ pub fn bead_at(layout: &Layout, panel: Panel, side: usize, out: f64, along: f64)
         at += f64::from(of);
     }
     let place = (at as u32).min(of - 1);
-    let seat = Seat {
-        panel,
-        part: Part::Face,
-        round,
-        side,
-        place,
-        of,
-        index: kind.index(round, side, place),
-    };
+    let seat = layout.face_seat(panel, round, side, place);
     Some(Found {
         seat,
         along: (at - f64::from(place)).clamp(0.0, 1.0),
@@ -132,18 +113,16 @@ impl Coats {
 
     /// The average colour round a place, of squares no smaller than a spot if
     /// the face is `spots` spots high.
-    #[allow(clippy::too_many_arguments)]
     pub fn average(
         &self,
         layout: &Layout,
-        dye: &Dye,
         panel: Panel,
         side: usize,
         (out, along): (f64, f64),
         spots: f64,
     ) -> Rgb {
         let spec: SpecIndex = layout.panel(panel).spec;
-        let coat = self.kinds[spec].get_or_init(|| Coat::of(layout, dye, panel));
+        let coat = self.kinds[spec].get_or_init(|| Coat::of(layout, panel));
         let levels = &coat.sides[side % coat.sides.len()];
         let fits = |s: &&Squares| s.each_way as f64 <= spots;
         let squares = levels.iter().find(fits).or(levels.last());
@@ -158,7 +137,7 @@ impl Coats {
 }
 
 impl Coat {
-    fn of(layout: &Layout, dye: &Dye, panel: Panel) -> Coat {
+    fn of(layout: &Layout, panel: Panel) -> Coat {
         let sides = usize::from(layout.kind(panel).sides());
         let beads = &layout.project().beads;
         let light = |colour: Colour| {
@@ -173,7 +152,7 @@ impl Coat {
                 };
                 let (out, along) = (part(row, look / LOOKS), part(column, look % LOOKS));
                 if let Some(found) = bead_at(layout, panel, side, out, along) {
-                    let own = light(dye(found.seat));
+                    let own = light(layout.colour_of(found.seat));
                     (0..3).for_each(|c| sum[c] += own[c]);
                     seen += 1;
                 }
@@ -222,6 +201,7 @@ impl Squares {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::layout::Part;
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::{Bead, Sequence};
     use crate::sight::testing::project;
@@ -269,9 +249,8 @@ mod tests {
         let seq = Sequence::new(project::single(project::panel(3, 40)));
         let layout = seq.layout();
         let coats = Coats::new(1);
-        let dye = |seat| layout.colour_of(seat);
         for spots in [1.0, 9.0, 500.0] {
-            let rgb = coats.average(layout, &dye, Panel(0), 1, (0.6, 0.4), spots);
+            let rgb = coats.average(layout, Panel(0), 1, (0.6, 0.4), spots);
             assert_eq!(rgb, layout.project().beads[0].colour);
         }
     }

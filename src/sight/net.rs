@@ -14,7 +14,7 @@
 //! Six triangles round a point fold as the beadwork does, all six spokes kept
 //! joined, which a tree cannot show: see [`pair`](super::pair).
 
-use super::body::{Body, PlateSide, middle_of, side_of};
+use super::body::{Body, PlateSide, apart, middle_of, side_of};
 use super::flat::overlaps;
 use super::pair::Pair;
 use glam::{DAffine3, DMat3, DQuat, DVec3};
@@ -259,10 +259,8 @@ fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> 
 /// How the plate of `other` is laid flat beside the plate of `mine`.
 fn fold(finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
     let (from, to) = side_of(&finished[mine.plate], mine.side);
-    let (a, b) = side_of(&finished[other.plate], other.side);
-    let apart = (from.distance(b) + to.distance(a)).min(from.distance(a) + to.distance(b));
     let axis = (to - from).try_normalize()?;
-    if apart > APART * from.distance(to) {
+    if apart(finished, mine, other) > APART * from.distance(to) {
         return None;
     }
     // Into each face, at right angles to the seam.

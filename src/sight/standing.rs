@@ -165,10 +165,7 @@ impl InHand {
                     .find_map(|side| joins.iter().position(|j| j.side == side));
                 let ends = |nth: usize| {
                     let join = &joins[nth];
-                    [(*panel, join.side), (join.onto, join.at)].map(|(p, s)| PlateSide {
-                        plate: p.index(),
-                        side: s.index(),
-                    })
+                    [(*panel, join.side), (join.onto, join.at)].map(PlateSide::of)
                 };
                 let past = at.unwrap_or(joins.len());
                 hand.past = (0..past).map(|nth| ends(nth)[0]).collect();
@@ -195,10 +192,7 @@ impl InHand {
             }
             JobKind::JoinRow(panel, _) => {
                 if let Some(side) = movement.side {
-                    hand.join = vec![PlateSide {
-                        plate: panel.index(),
-                        side: side.index(),
-                    }];
+                    hand.join = vec![PlateSide::of((*panel, side))];
                 }
             }
             JobKind::FirmRim(_) | JobKind::Tie(..) => {}

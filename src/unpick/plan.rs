@@ -2,7 +2,7 @@
 
 use super::undo::Undo;
 use super::warning::Warning;
-use crate::beadwork::{Kind, Movement, Round, Sequence, Step};
+use crate::beadwork::{Kind, Movement, Round, Sequence, Step, plural};
 
 /// Stops told at the most; beyond, only every so many.
 const STOPS: usize = 200;
@@ -92,13 +92,9 @@ impl Plan {
     /// In one sentence.
     pub fn say(&self) -> String {
         let steps = self.from.0 - self.to.0;
-        let many = |n: u64, what: &str| match n {
-            1 => format!("1 {what}"),
-            n => format!("{n} {what}s"),
-        };
         let mut said = format!(
             "{} back to step {}: {} off, {} cm of thread back",
-            many(u64::from(steps), "step"),
+            plural(steps as usize, "step"),
             self.to,
             match self.beads {
                 0 => "no bead comes".into(),

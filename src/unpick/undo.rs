@@ -1,7 +1,7 @@
 //! One step taken back.
 
 use crate::beadwork::movement::{MOST_STRUNG, NEEDLEFUL};
-use crate::beadwork::{Bead, Kind, Movement, Sequence, Step};
+use crate::beadwork::{Bead, Kind, Movement, Sequence, Step, plural};
 use arrayvec::ArrayVec;
 
 /// One step taken back: the thread out of each bead, the last one first.
@@ -19,7 +19,8 @@ pub struct Undo {
 }
 
 impl Undo {
-    pub(super) fn of(m: &Movement) -> Undo {
+    /// A movement taken back.
+    pub fn of(m: &Movement) -> Undo {
         Undo {
             step: m.step,
             kind: m.kind,
@@ -30,10 +31,7 @@ impl Undo {
 
     /// What to do, as one sentence without a full stop.
     pub fn say(&self, seq: &Sequence) -> String {
-        let beads = |n: usize| match n {
-            1 => "1 bead".to_string(),
-            n => format!("{n} beads"),
-        };
+        let beads = |n: usize| plural(n, "bead");
         let letters: Vec<String> = self
             .off
             .iter()

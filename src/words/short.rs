@@ -2,7 +2,7 @@
 //! them: `(2 1*3)*3`, `A S3 A`.
 
 /// Equal letters side by side, from the first to the last.
-fn runs<T: PartialEq + Copy>(letters: impl IntoIterator<Item = T>) -> Vec<(T, u32)> {
+pub fn runs<T: PartialEq + Copy>(letters: impl IntoIterator<Item = T>) -> Vec<(T, u32)> {
     let mut runs: Vec<(T, u32)> = vec![];
     for letter in letters {
         match runs.last_mut() {
@@ -22,20 +22,22 @@ fn spell<T: ToString>(runs: Vec<(T, u32)>, times: &str) -> String {
     said.collect::<Vec<_>>().join(" ")
 }
 
-/// A gap word; one that is the same on every side is written once.
-pub fn gaps(word: &[u8], sides: usize) -> String {
+/// The gaps of one side, of a gap word that is the same on every side.
+pub fn side(word: &[u8], sides: usize) -> Option<&[u8]> {
     let period = word.len() / sides.max(1);
-    let repeats = sides > 1
+    let alike = sides > 1
         && period > 0
         && word.len().is_multiple_of(sides)
         && word.chunks(period).all(|side| side == &word[..period]);
-    match repeats {
-        true if period == 1 => spell(runs(word.iter().copied()), "*"),
-        true => format!(
-            "({})*{sides}",
-            spell(runs(word[..period].iter().copied()), "*")
-        ),
-        false => spell(runs(word.iter().copied()), "*"),
+    alike.then(|| &word[..period])
+}
+
+/// A gap word; one that is the same on every side is written once.
+pub fn gaps(word: &[u8], sides: usize) -> String {
+    let spelt = |word: &[u8]| spell(runs(word.iter().copied()), "*");
+    match side(word, sides) {
+        Some(side) if side.len() > 1 => format!("({})*{sides}", spelt(side)),
+        _ => spelt(word),
     }
 }
 

@@ -2,8 +2,9 @@
 //! and linings in its openings.
 
 use super::Page;
-use super::say::{Unit, many};
+use super::say::Unit;
 use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::beadwork::many;
 use crate::plan::flat::{Flatness, Lie};
 use crate::plan::stone::{Opening, StoneFit};
 use crate::plan::turning::Turning;

@@ -31,11 +31,6 @@ impl Unit {
     }
 }
 
-/// A number and its word.
-pub(super) fn many(count: usize, one: &str, more: &str) -> String {
-    format!("{count} {}", if count == 1 { one } else { more })
-}
-
 /// Minutes as a maker says them.
 pub fn hours(minutes: f64) -> String {
     let whole = minutes.round() as u64;

@@ -1,8 +1,8 @@
 //! How it is sewn: the fullest holes, kinds of panel, the order of joins.
 
 use super::Page;
-use super::say::many;
 use crate::beadwork::hole::Passing;
+use crate::beadwork::many;
 use crate::plan::Place;
 use crate::plan::fullest::Help;
 use crate::plan::json::{needle_size, verdict};

@@ -1,7 +1,8 @@
 //! What a piece takes: beads, thread, time; and how big it gets.
 
 use super::Page;
-use super::say::{hours, many};
+use super::say::hours;
+use crate::beadwork::many;
 use crate::plan::json::needle_size;
 use crate::plan::pace;
 use crate::plan::size::Size;

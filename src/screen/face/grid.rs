@@ -82,11 +82,12 @@ impl Grid {
 impl Seen {
     /// A bead that lies so.
     pub fn of(face: &FlatFace, brick: Brick, strung: u32) -> Seen {
-        let bead = face.bead(brick.seat);
+        let layout = face.layout();
+        let bead = layout.bead_in(brick.seat);
         Seen {
             bead,
             brick,
-            kind: usize::from(face.colour(brick.seat).0),
+            kind: usize::from(layout.colour_of(brick.seat).0),
             placed: bead.0 <= strung,
         }
     }

@@ -1,20 +1,17 @@
 //! The bead pointed at, in words.
 
 use super::room::FaceRoom;
-use crate::beadwork::{Sequence, Step};
+use crate::beadwork::layout::{Part, Seat};
+use crate::beadwork::{BeadKind, Sequence, Step};
 use crate::screen::standing;
 
 /// Where it is and its colour; whether it is sewn, and its step; how often
 /// the thread goes through it.
 pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
-    let Some(seat) = room.at else {
+    let Some((seat, kind, step)) = pointed_at(seq, room) else {
         return vec![];
     };
-    let layout = seq.layout();
-    let bead = room.flat(seq).bead(seat);
-    let step = seq.step_of(bead);
-    let kind = &layout.project().beads[usize::from(layout.colour(bead).0)];
-    let of = match seat.round > layout.kind(seat.panel).last() {
+    let of = match seat.part != Part::Face {
         true => String::new(),
         false => format!(" of {}", seat.of),
     };
@@ -37,6 +34,14 @@ pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
     ]
 }
 
+/// The bead pointed at: its seat, its kind, and the step that strings it.
+fn pointed_at<'a>(seq: &'a Sequence, room: &FaceRoom) -> Option<(Seat, &'a BeadKind, Step)> {
+    let seat = room.at?;
+    let layout = seq.layout();
+    let kind = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
+    Some((seat, kind, seq.step_of(layout.bead_in(seat))))
+}
+
 fn times(n: u32) -> String {
     match n {
         1 => "once".into(),
@@ -47,13 +52,9 @@ fn times(n: u32) -> String {
 
 /// The same for few columns.
 pub fn told_shortly(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
-    let Some(seat) = room.at else {
+    let Some((seat, kind, step)) = pointed_at(seq, room) else {
         return vec![];
     };
-    let layout = seq.layout();
-    let bead = room.flat(seq).bead(seat);
-    let step = seq.step_of(bead);
-    let kind = &layout.project().beads[usize::from(layout.colour(bead).0)];
     let sewn = match step <= done {
         true => "in place",
         false => "to come",
@@ -62,7 +63,7 @@ pub fn told_shortly(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> 
         Some(counted) => format!("passed {}/{}", counted.done, counted.all),
         None => "passed ...".into(),
     };
-    let place = match seat.round > layout.kind(seat.panel).last() {
+    let place = match seat.part != Part::Face {
         true => standing::seat_words(seq, seat),
         false => format!(
             "round {}, side {}, bead {} of {}",

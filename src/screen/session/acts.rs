@@ -185,7 +185,7 @@ impl Session {
     }
 
     fn switch_hand(&mut self) {
-        let left = !self.piece.state().settings.left_handed();
+        let left = !self.left_handed();
         self.record(Entry::left_handed(left, self.now));
         self.said = match left {
             true => "Mirrored for the left hand.".into(),

@@ -4,7 +4,7 @@
 use super::Session;
 use crate::beadwork::paint::{Coat, Part, Reach, is_even};
 use crate::beadwork::project::SpecIndex;
-use crate::beadwork::{Colour, Panel};
+use crate::beadwork::{Colour, Panel, plural};
 use crate::progress::{Entry, PlainText};
 use crate::screen::face::{Do, NoStroke, Stroke, part_of};
 use crate::screen::session::plan_room::PlanRoom;
@@ -174,8 +174,8 @@ impl Session {
         let hand = &layout.project().beads[usize::from(self.face.brush.hand.0)];
         let beads = match (stroke.after.part(), stroke.beads) {
             (Part::Tip, _) => "All tip beads".into(),
-            (Part::Row, n) => format!("{} of its join rows", counted(n)),
-            (Part::Round(_), n) => counted(n),
+            (Part::Row, n) => format!("{} of its join rows", plural(n, "bead")),
+            (Part::Round(_), n) => plural(n, "bead"),
         };
         let is = match stroke.beads {
             1 if !matches!(stroke.after.part(), Part::Tip) => "is",
@@ -223,13 +223,6 @@ impl Session {
             (n, _) => said += &format!(" Sewn already in {n}: that stays as it is."),
         }
         said
-    }
-}
-
-fn counted(beads: usize) -> String {
-    match beads {
-        1 => "1 bead".into(),
-        n => format!("{n} beads"),
     }
 }
 

@@ -42,7 +42,7 @@ fn brush_at(session: &mut Session, round: u32, side: u8, place: u32) {
 fn letter(session: &Session, round: u32, side: u8, place: u32) -> char {
     let face = session.face.flat(&session.seq);
     let seat = face.seat(Round(round), Side(side), place);
-    let colour = session.seq.layout().colour(face.bead(seat));
+    let colour = session.seq.layout().colour_of(seat);
     session.seq.layout().project().beads[usize::from(colour.0)].letter
 }
 
@@ -71,7 +71,7 @@ fn a_stroke_paints_the_bead_its_like_and_every_panel_of_the_kind() {
     // All six panels of the kind, and no other.
     for (panel, made) in (0..).map(Panel).zip(s.seq.layout().panels()) {
         let face = FlatFace::new(s.seq.layout(), panel, Side(0));
-        let on = |side| face.colour(face.seat(Round(5), Side(side), 1));
+        let on = |side| face.layout().colour_of(face.seat(Round(5), Side(side), 1));
         // The door is all of N in this round.
         let all_of_n = [0, 1, 2].map(on) == [Colour(2); 3];
         assert_eq!(all_of_n, made.spec < 2, "{panel}");
@@ -309,9 +309,8 @@ fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
         let (layout, room) = (s.seq.layout(), s.solid.as_ref().unwrap());
         let at = (4.5 / 8.5, 0.5);
         let near = bead_at(layout, Panel(0), 0, at.0, at.1).unwrap();
-        let dye = |seat| s.colour_seen(seat);
-        let afar = room.coats.average(layout, &dye, Panel(0), 0, at, 9.0);
-        (s.colour_seen(near.seat), afar)
+        let afar = room.coats.average(layout, Panel(0), 0, at, 9.0);
+        (layout.colour_of(near.seat), afar)
     };
     s.apply(Action::Solid(ToSolid::Open), Moment(1));
     assert_eq!(s.place(), Place::Solid);

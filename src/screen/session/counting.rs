@@ -7,6 +7,7 @@
 
 use super::{Pane, Session};
 use crate::beadwork::number::{Side, Step};
+use crate::beadwork::plural;
 use crate::count::{self, Answer, Cause, Kept, Mend, Place, Question, Verdict};
 use crate::progress::{Check, Did, Entry};
 
@@ -262,10 +263,7 @@ impl Session {
 
 /// `has 1 bead more`, `has 2 beads fewer`, `is as in the pattern`.
 fn more_or_fewer(by: i32) -> String {
-    let beads = match by.unsigned_abs() {
-        1 => "1 bead".to_string(),
-        n => format!("{n} beads"),
-    };
+    let beads = plural(by.unsigned_abs() as usize, "bead");
     match by {
         0 => "is as in the pattern".into(),
         1.. => format!("has {beads} more"),

@@ -12,46 +12,46 @@ impl Session {
 
     /// A click on a cell of the screen.
     pub fn click(&mut self, cell: (u16, u16)) {
-        if !self.takes_clicks() {
-            return;
-        }
-        let mirrored = self.is_mirrored();
-        self.said.clear();
-        if self.face.click(&self.seq, cell, mirrored) {
-            if self.face.brush.on {
-                self.paint_bead();
+        if self.takes_clicks() {
+            self.said.clear();
+            if self.face.click(&self.seq, cell, self.left_handed()) {
+                self.touch_bead();
             }
-            self.ask_passes();
         }
     }
 
     /// The button held over a cell: as a click on each bead that it comes to.
     pub fn drag(&mut self, cell: (u16, u16)) {
         let before = self.face.at;
-        let mirrored = self.is_mirrored();
         if self.takes_clicks()
-            && self.face.click(&self.seq, cell, mirrored)
+            && self.face.click(&self.seq, cell, self.left_handed())
             && self.face.at != before
         {
-            self.click(cell);
+            self.said.clear();
+            self.touch_bead();
         }
+    }
+
+    /// The bead that was just pointed at with the mouse: painted, if the brush
+    /// is out.
+    fn touch_bead(&mut self) {
+        if self.face.brush.on {
+            self.paint_bead();
+        }
+        self.ask_passes();
     }
 
     /// The wheel: larger or smaller.
     pub fn wheel(&mut self, up: bool) {
         if self.takes_clicks() {
-            let mirrored = self.is_mirrored();
+            let mirrored = self.left_handed();
             self.face.zoom(&self.seq, up, mirrored);
         }
     }
 
-    fn is_mirrored(&self) -> bool {
-        self.piece.state().settings.left_handed()
-    }
-
     /// Does what a key of the room asks for.
     pub(super) fn look_at_face(&mut self, what: Do) {
-        let (done, mirrored) = (self.done(), self.is_mirrored());
+        let (done, mirrored) = (self.done(), self.left_handed());
         let seq = &self.seq;
         let face = &mut self.face;
         match what {
@@ -106,7 +106,7 @@ impl Session {
 
     fn ask_passes(&mut self) {
         if let Some(seat) = self.face.at {
-            let bead = self.face.flat(&self.seq).bead(seat);
+            let bead = self.seq.layout().bead_in(seat);
             let done = self.done();
             self.face.passes.ask(&self.seq, bead, done);
         }
@@ -115,7 +115,7 @@ impl Session {
     /// To the step that strings the bead pointed at.
     pub(super) fn go_to_bead(&mut self) {
         if let Some(seat) = self.face.at {
-            let bead = self.face.flat(&self.seq).bead(seat);
+            let bead = self.seq.layout().bead_in(seat);
             self.jump(self.seq.step_of(bead));
         }
     }

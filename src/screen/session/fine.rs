@@ -128,7 +128,7 @@ impl Session {
         let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
         let size = fine::size((points(area.width, wide), points(area.height, high)));
         let places = room.places();
-        let mirrored = self.piece.state().settings.left_handed();
+        let mirrored = self.left_handed();
         // What is stretched over the cells again is drawn so much narrower.
         let full = points(area.width, wide) as f64 / points(area.height, high) as f64;
         let slim = size.0 as f64 / size.1 as f64 / full;

@@ -18,7 +18,7 @@ const REMINDED: u32 = 8;
 const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
 
 /// The shortest and the longest thread that is taken at its word, mm.
-const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
+pub const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
 
 /// What is known as the work goes.
 pub struct Going {

@@ -6,7 +6,7 @@ use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::ahead::Ahead;
 use crate::plan::page::{Part, Unit, parts};
 use crate::plan::{Plan, Wishes};
-use crate::progress::{Entry, PlainText, Value};
+use crate::progress::Entry;
 use crate::screen::apart::Apart;
 use crate::screen::settings;
 use std::sync::Arc;
@@ -180,10 +180,10 @@ impl Session {
 
     /// Millimetres or inches.
     pub(super) fn switch_unit(&mut self) {
-        let inches = settings::unit(&self.piece.state().settings) == Unit::Millimetres;
-        let name = if inches { "in" } else { "mm" };
-        let value = Value::Text(PlainText::new(name));
-        self.record(Entry::set(settings::UNIT, value, self.now));
+        let next = settings::next(settings::Line::Unit, &self.piece.state().settings);
+        if let Some((name, value)) = next {
+            self.record(Entry::set(name, value, self.now));
+        }
         if matches!(self.pane, Pane::Plan(_)) {
             self.plan_again();
         }

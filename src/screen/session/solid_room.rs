@@ -5,10 +5,10 @@ mod held;
 mod motion;
 
 use super::{Pane, Session};
-use crate::beadwork::layout::Seat;
+use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
 use crate::beadwork::project::SpecIndex;
-use crate::beadwork::{Colour, Sequence};
+use crate::plan::flat::{self, Flatness, Lie};
 use crate::screen::solid::Do;
 use crate::screen::way::Way;
 use crate::sight::{Body, Coats, Net, Ring, Standing};
@@ -20,6 +20,8 @@ const TURN: f64 = TAU / 36.0;
 /// The zoom: what a key does to it, and how far it goes.
 const NEARER: f64 = 1.25;
 const ZOOMS: std::ops::RangeInclusive<f64> = 0.4..=40.0;
+/// Sides of a join that stay so far apart, in their own length, are told of.
+const GAPES: f64 = 0.05;
 /// No page that explains it has as many lines.
 const LONGEST_PAGE: usize = 60;
 
@@ -53,6 +55,10 @@ pub struct SolidRoom {
     pub explained: Option<usize>,
     /// In how many places faces of the flat net lie on each other.
     pub overlapping: usize,
+    /// Joins that stiff faces leave open.
+    pub gaping: Vec<usize>,
+    /// The first kind of panel that does not lie flat.
+    pub bent: Option<Flatness>,
     net: Net,
     ring: Option<Ring>,
     cycle: f64,
@@ -78,6 +84,10 @@ impl SolidRoom {
             moving: None,
             from_face: false,
             overlapping: net.overlapping(),
+            gaping: body.gaping(GAPES),
+            bent: flat::panels(seq.layout())
+                .into_iter()
+                .find(|panel| matches!(panel.lie, Lie::Cups | Lie::Ruffles)),
             net,
             cycle: ring.as_ref().map_or(0.0, Ring::home),
             ring,
@@ -165,7 +175,7 @@ impl Session {
         if what == Do::Open {
             return self.open_solid();
         }
-        let mirrored = self.piece.state().settings.left_handed();
+        let mirrored = self.left_handed();
         let Some(room) = self.solid.as_mut().filter(|_| self.pane == Pane::Solid) else {
             return;
         };
@@ -211,11 +221,6 @@ impl Session {
             room.coats.forget(spec);
         }
         self.fine.forget();
-    }
-
-    /// The colour in which a bead is seen: the pattern's, or as it was painted.
-    pub fn colour_seen(&self, seat: Seat) -> Colour {
-        self.seq.layout().colour_of(seat)
     }
 
     /// How the faces stand at the step in hand.

@@ -3,7 +3,7 @@
 
 use super::{Pane, Session};
 use crate::beadwork::number::Step;
-use crate::progress::{Entry, PlainText, Setting, SourceState, Value};
+use crate::progress::{Entry, PlainText, Setting, Value};
 use crate::screen::asking::Asking;
 use crate::screen::view;
 use crate::tour::{self, Lesson, Reader, Shown};
@@ -32,7 +32,7 @@ impl Session {
     /// For whom lessons are told.
     pub fn reader(&self) -> Reader {
         Reader {
-            left_handed: self.piece.state().settings.left_handed(),
+            left_handed: self.left_handed(),
             plain: self.plain,
         }
     }
@@ -40,9 +40,7 @@ impl Session {
     /// Whether the tour's own piece is offered: on a piece of ours that was
     /// just begun, without a tour of its own.
     pub fn offers_tour(&self) -> bool {
-        !self.tour_is_on()
-            && self.piece.state().furthest == 0
-            && self.piece.source_state() == SourceState::BuiltIn
+        !self.tour_is_on() && self.piece.state().furthest == 0 && self.piece.source().is_none()
     }
 
     /// Keeps that the lesson came up before its movement was made.

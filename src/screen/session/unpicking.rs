@@ -135,8 +135,6 @@ impl Session {
 
     /// The movement to be unpicked now.
     pub fn undo(&self) -> Option<Undo> {
-        let done = self.done();
-        let plan = Plan::new(&self.seq, done, Step(done.0.checked_sub(1)?))?;
-        plan.undo(&self.seq).next()
+        self.seq.step(self.done()).as_ref().map(Undo::of)
     }
 }

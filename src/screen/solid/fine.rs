@@ -54,11 +54,9 @@ impl Scene {
         };
         let seen = picture(&camera, &self.places);
         let coats = Coats::new(layout.project().panels.len());
-        let dye = |seat| layout.colour_of(seat);
         let painter = Painter {
             layout,
             coats: &coats,
-            dye: &dye,
             standing: self.standing.as_ref(),
             depth: Depth::True,
             last: Cell::default(),

@@ -6,7 +6,7 @@ use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
 use crate::beadwork::{Colour, Rgb, Round};
 use crate::screen::look::Depth;
-use crate::sight::coat::{Dye, bead_at};
+use crate::sight::coat::bead_at;
 use crate::sight::{Coats, FaceState, SideState, Standing};
 use glam::{DVec2, DVec3};
 use std::cell::Cell;
@@ -63,8 +63,6 @@ pub struct Painter<'a> {
     pub layout: &'a Layout,
     /// The averages.
     pub coats: &'a Coats,
-    /// The colour of each bead.
-    pub dye: &'a Dye<'a>,
     /// How all stands; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
     /// How many colours there are.
@@ -103,7 +101,7 @@ impl Painter<'_> {
         };
         let colour = self.colour(found.seat);
         let mut rgb = match a_bead < 1.0 {
-            true => (self.coats).average(self.layout, self.dye, panel, side, (out, along), reach),
+            true => (self.coats).average(self.layout, panel, side, (out, along), reach),
             false => self.layout.project().beads[usize::from(colour.0)].colour,
         };
         if a_bead >= PARTED {
@@ -199,7 +197,7 @@ impl Painter<'_> {
         match self.last.get() {
             Some((last, colour)) if last == seat => colour,
             _ => {
-                let colour = (self.dye)(seat);
+                let colour = self.layout.colour_of(seat);
                 self.last.set(Some((seat, colour)));
                 colour
             }

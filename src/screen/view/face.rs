@@ -29,7 +29,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
         room: &session.face,
         done: session.done(),
         taken: session.taken,
-        mirrored: session.piece.state().settings.left_handed(),
+        mirrored: session.left_handed(),
         look,
     };
     face::draw(&sight, picture, buf);
@@ -139,7 +139,7 @@ fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
 /// What the signs mean.
 fn legend(session: &Session) -> Vec<(String, ratatui::style::Style)> {
     let (look, signs) = (session.look(), session.look().signs());
-    let mirrored = session.piece.state().settings.left_handed();
+    let mirrored = session.left_handed();
     let enter = signs.enter[usize::from(mirrored)];
     let mut legend = vec![
         (format!("{} needle comes out", signs.needle), look.quiet()),

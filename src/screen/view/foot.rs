@@ -37,7 +37,10 @@ pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
         return Some((format!("{} {trouble}", look.signs().watch), look.alarm()));
     }
     let stitching = session.pane == Pane::Stitch;
-    if let Some((words, style)) = warn::urgent(shown, width).filter(|_| stitching) {
+    let warned = |warn: fn(&Shown, u16) -> Option<(String, Style)>| {
+        stitching.then(|| warn(shown, width)).flatten()
+    };
+    if let Some((words, style)) = warned(warn::urgent) {
         // What was said of the last key stands behind it.
         let words = format!("{words}. {}", session.said);
         return Some((words.trim_end().to_string(), style));
@@ -71,7 +74,7 @@ pub fn word(shown: &Shown, width: u16) -> Option<(String, Style)> {
     ) {
         return Some((lesson::line(lesson), look.seat()));
     }
-    if let Some(in_time) = warn::in_time(shown, width).filter(|_| stitching) {
+    if let Some(in_time) = warned(warn::in_time) {
         return Some(in_time);
     }
     if let (Pane::Stitch, Some(q)) = (&session.pane, session.offered()) {

@@ -25,7 +25,7 @@ pub fn draw(shown: &Shown, at: usize, scroll: usize, area: Rect, buf: &mut Buffe
 /// What the page says.
 pub fn page(session: &Session, at: usize) -> Vec<Line<'static>> {
     let look = session.look();
-    let left = session.piece.state().settings.left_handed();
+    let left = session.left_handed();
     let lessons = tour::lessons();
     let one = &lessons[at.min(lessons.len() - 1)];
     let mut lines = lesson::told(one, session.reader(), look);

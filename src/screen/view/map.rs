@@ -31,7 +31,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
     let seat = layout.seat(bead);
     let plan = Plan {
         sides: layout.kind(seat.panel).sides(),
-        mirrored: session.piece.state().settings.left_handed(),
+        mirrored: session.left_handed(),
     };
     text::line(
         rows(area, 0, 1),

@@ -96,6 +96,14 @@ struct Shown<'a> {
 }
 
 impl Shown<'_> {
+    /// For lines that are only said: what is not kept is told by itself.
+    fn plain(session: &Session) -> Shown<'_> {
+        Shown {
+            session,
+            trouble: None,
+        }
+    }
+
     fn of(session: &mut Session) -> Shown<'_> {
         let trouble = session.piece.trouble();
         Shown {
@@ -126,37 +134,25 @@ fn letters_of(buf: &Buffer) -> String {
 
 /// The card at opening, in lines.
 pub fn plain_card(session: &Session) -> Vec<String> {
-    let shown = Shown {
-        session,
-        trouble: None,
-    };
+    let shown = Shown::plain(session);
     lines_of(card::lines(&shown))
 }
 
 /// The help, in lines.
 pub fn plain_help(session: &Session) -> Vec<String> {
-    let shown = Shown {
-        session,
-        trouble: None,
-    };
+    let shown = Shown::plain(session);
     lines_of(help::explained(&shown))
 }
 
 /// Words about thread, full beads and rest, in lines.
 pub fn plain_warnings(session: &Session) -> Vec<String> {
-    let shown = Shown {
-        session,
-        trouble: None,
-    };
+    let shown = Shown::plain(session);
     warn::plain(&shown)
 }
 
 /// Thread and time, in lines.
 pub fn plain_going(session: &Session) -> Vec<String> {
-    let shown = Shown {
-        session,
-        trouble: None,
-    };
+    let shown = Shown::plain(session);
     lines_of(going::lines(&shown))
 }
 
@@ -167,16 +163,13 @@ pub fn plain_lesson(session: &Session, lesson: &'static Lesson) -> Vec<String> {
 
 /// A word explained, in lines, drawing and all.
 pub fn plain_word(session: &Session, word: &'static Word) -> Vec<String> {
-    let left = session.piece.state().settings.left_handed();
+    let left = session.left_handed();
     lines_of(words::explained(word, left, session.look()))
 }
 
 /// The answer to a count, in one line.
 pub fn plain_verdict(session: &Session, q: &Question, answer: &Answer) -> String {
-    let shown = Shown {
-        session,
-        trouble: None,
-    };
+    let shown = Shown::plain(session);
     count::verdict(&shown, q, answer)
 }
 

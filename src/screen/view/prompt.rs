@@ -3,6 +3,7 @@
 use super::text::{self, rows, styled};
 use super::{Shown, foot};
 use crate::pace::thread::taken_up_at;
+use crate::screen::session::going::CUT_MM;
 use crate::screen::session::{Pane, Session};
 use crate::screen::settings;
 use ratatui::buffer::Buffer;
@@ -100,8 +101,8 @@ fn thread(shown: &Shown, typed: &str, cursor: char, bold: Style) -> Vec<Line<'st
         Some(_) => format!("Enter without a number: {usual}, tails included."),
         None => format!(
             "No thread is cut like that: from {} to {}, please.",
-            unit.say(100.0 + unit.mm - 1e-3),
-            unit.say(20_000.0)
+            unit.say(f64::from(*CUT_MM.start()) + unit.mm - 1e-3),
+            unit.say(f64::from(*CUT_MM.end()))
         ),
     };
     vec![

@@ -36,7 +36,7 @@ pub fn of(session: &Session, done: Step) -> Scene<'_> {
         seq: &session.seq,
         done,
         taken: if is_now { session.taken } else { 0 },
-        left_handed: session.piece.state().settings.left_handed(),
+        left_handed: session.left_handed(),
         look: session.look(),
     }
 }

@@ -60,7 +60,7 @@ pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
 }
 
 fn left_handed(shown: &Shown) -> bool {
-    shown.session.piece.state().settings.left_handed()
+    shown.session.left_handed()
 }
 
 fn stitch(shown: &Shown) -> Vec<Line<'static>> {

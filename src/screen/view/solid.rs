@@ -49,7 +49,7 @@ impl Sheet {
             false => vec![],
         };
         let nows = above(now.len() as u16);
-        let note = said::cannot(shown.session, room).filter(|_| roomy);
+        let note = said::cannot(room).filter(|_| roomy);
         let noted = above(u16::from(note.is_some()));
         let high = (noted.y - area.y).saturating_sub(1);
         Sheet {
@@ -126,16 +126,14 @@ fn picture(
     // A cell is about twice as high as wide.
     let slim = 2.0 * across as f64 / down as f64;
     let places = room.places();
-    let left = session.piece.state().settings.left_handed();
+    let left = session.left_handed();
     let camera = room.camera(&places, size, slim, left);
     let seen = solid::picture(&camera, &places);
     let layout = session.seq.layout();
-    let dye = |seat| session.colour_seen(seat);
     let standing = room.states.then_some(standing);
     let painter = Painter {
         layout,
         coats: &room.coats,
-        dye: &dye,
         standing,
         depth: session.look().depth,
         last: Cell::default(),

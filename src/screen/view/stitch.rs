@@ -229,7 +229,7 @@ fn progress(shown: &Shown, area: Rect, buf: &mut Buffer) {
     if !session.going.full(Step(done.0 + 1)).is_empty() {
         more.push(format!("{} full bead", look.signs().watch));
     }
-    if session.piece.state().settings.left_handed() {
+    if session.left_handed() {
         more.push("left hand".into());
     }
     for words in more {

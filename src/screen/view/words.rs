@@ -13,7 +13,7 @@ use ratatui::text::{Line, Span};
 /// Draws what is asked in the course of a sitting.
 pub fn draw_asked(shown: &Shown, asking: &Asking, area: Rect, buf: &mut Buffer) {
     foot::head(shown, rows(area, 0, 1), buf);
-    let left = shown.session.piece.state().settings.left_handed();
+    let left = shown.session.left_handed();
     draw(shown.session.look(), asking, left, area, buf);
 }
 

@@ -78,8 +78,5 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
         layout.panel(on).name
     );
     strip.words(below, name, Set::Middle);
-    Some(match hand {
-        Hand::Right => strip.done(),
-        Hand::Left => strip.done().mirrored(),
-    })
+    Some(strip.done().for_hand(hand))
 }

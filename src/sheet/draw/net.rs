@@ -137,11 +137,7 @@ pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
         corner.x += size.x + 10.0;
         tallest = tallest.max(size.y);
     }
-    let drawing = drawing.on_paper(1.5);
-    Some(match hand {
-        Hand::Right => drawing,
-        Hand::Left => drawing.mirrored(),
-    })
+    Some(drawing.on_paper(1.5).for_hand(hand))
 }
 
 /// A join row is drawn on the carrier's side of the line.

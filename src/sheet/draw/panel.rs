@@ -79,11 +79,7 @@ pub fn panel(
     if from.0 > 1 {
         drawing.words(DVec2::ZERO, "open", 3.0, Set::Middle);
     }
-    let drawing = drawing.on_paper(1.0);
-    match hand {
-        Hand::Right => drawing,
-        Hand::Left => drawing.mirrored(),
-    }
+    drawing.on_paper(1.0).for_hand(hand)
 }
 
 impl Sheet<'_> {

@@ -42,8 +42,5 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
     if loops.len() > 1 {
         strip.needle(vec![last - off, last - off * 1.8]);
     }
-    match hand {
-        Hand::Right => strip.done(),
-        Hand::Left => strip.done().mirrored(),
-    }
+    strip.done().for_hand(hand)
 }

@@ -103,8 +103,5 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
         row.side
     );
     strip.words(below, name, Set::Middle);
-    match hand {
-        Hand::Right => strip.done(),
-        Hand::Left => strip.done().mirrored(),
-    }
+    strip.done().for_hand(hand)
 }

@@ -1,6 +1,7 @@
 //! The stages of the work with their boxes.
 
 use super::{Page, STAGES};
+use crate::beadwork::plural;
 
 /// A list of so few stages is not parted by the end of a page.
 const KEPT: usize = 10;
@@ -51,10 +52,7 @@ impl Page<'_> {
             "{}: {} beads in {}.",
             sheet.title,
             sheet.total_beads,
-            match sheet.stages.len() + sheet.more_stages {
-                1 => "1 stage".to_string(),
-                n => format!("{n} stages"),
-            }
+            plural(sheet.stages.len() + sheet.more_stages, "stage")
         );
         self.m.say("p", &[], &words);
         self.m.close();

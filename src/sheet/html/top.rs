@@ -5,6 +5,7 @@ use glam::DVec2;
 use super::{FACES, HELP, JOINS, NEED, Page, READ, STAGES};
 use crate::sheet::svg::{self, Place};
 use crate::words::care::ADVICE;
+use crate::words::care::CAUTIONS;
 
 impl Page<'_> {
     pub(super) fn top(&mut self) {
@@ -52,7 +53,7 @@ impl Page<'_> {
     pub(super) fn care(&mut self) {
         self.part(("care", "Take care"), "care");
         self.m.open("ul", &[]);
-        for line in self.sheet.cautions {
+        for line in CAUTIONS {
             self.m.say("li", &[], line);
         }
         self.m.close();

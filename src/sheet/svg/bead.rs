@@ -2,8 +2,9 @@
 
 use glam::DVec2;
 
-use super::{INK, hex, list};
+use super::{INK, list};
 use crate::beadwork::Rgb;
+use crate::plan::json::hex;
 use crate::sheet::brick::{Brick, Mark, Part};
 use crate::sheet::markup::{Markup, mm};
 

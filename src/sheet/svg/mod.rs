@@ -10,7 +10,6 @@ use glam::DVec2;
 
 use super::drawing::{Drawing, Pen, Set, Shape, Sign, Words};
 use super::markup::{Markup, mm};
-use crate::beadwork::Rgb;
 
 /// Where a drawing stands.
 pub enum Place<'a> {
@@ -132,9 +131,7 @@ fn width_of(pen: Pen) -> &'static str {
     match pen {
         Pen::Edge => "0.35",
         Pen::Row => "1.2",
-        Pen::Hinge => "0.8",
         Pen::Needle => "0.5",
-        Pen::Lead => "0.15",
         Pen::Round => "0.1",
         Pen::Fifth => "0.3",
     }
@@ -228,9 +225,4 @@ fn list(points: &[DVec2]) -> String {
         .map(|p| format!("{},{}", mm(p.x), mm(p.y)))
         .collect();
     points.join(" ")
-}
-
-/// A colour as SVG and CSS write it.
-pub fn hex(Rgb(r, g, b): Rgb) -> String {
-    format!("#{r:02x}{g:02x}{b:02x}")
 }

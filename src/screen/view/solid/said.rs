@@ -3,14 +3,9 @@
 
 use super::Shown;
 use crate::beadwork::job::JobKind;
-use crate::plan::flat::{self, Lie};
-use crate::screen::session::Session;
 use crate::screen::session::solid_room::SolidRoom;
 use crate::screen::solid;
 use crate::sight::{FaceState, PlateSide, Standing, names};
-
-/// Sides of a join that stay so far apart, in their own length, are told of.
-const GAPES: f64 = 0.05;
 
 /// What is worked, and what comes then.
 pub fn now(shown: &Shown, room: &SolidRoom, standing: &Standing) -> String {
@@ -74,14 +69,14 @@ pub fn legend(room: &SolidRoom, standing: &Standing, in_sight: bool) -> String {
 }
 
 /// What the picture cannot show, if there is anything.
-pub fn cannot(session: &Session, room: &SolidRoom) -> Option<String> {
+pub fn cannot(room: &SolidRoom) -> Option<String> {
     if room.folded < 1.0 && room.overlapping > 0 {
         let many = room.overlapping;
         return Some(format!(
             "In this net faces lie on each other in {many} places: unfold it halfway."
         ));
     }
-    if let [first, more @ ..] = &room.body.gaping(GAPES)[..] {
+    if let [first, more @ ..] = &room.gaping[..] {
         let more = match more.len() {
             0 => String::new(),
             n => format!(" and {n} more"),
@@ -91,10 +86,7 @@ pub fn cannot(session: &Session, room: &SolidRoom) -> Option<String> {
             "Stiff faces do not meet along join {first}{more}: the picture leaves a gap."
         ));
     }
-    let bent = flat::panels(session.seq.layout());
-    let bent = bent
-        .iter()
-        .find(|p| matches!(p.lie, Lie::Cups | Lie::Ruffles))?;
+    let bent = room.bent.as_ref()?;
     Some(format!(
         "Drawn flat, but {} {}.",
         bent.panel,

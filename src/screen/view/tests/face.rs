@@ -116,7 +116,7 @@ fn a_click_points_at_the_bead_that_is_drawn_there() {
             }
             hit += 1;
             let layout = session.seq.layout();
-            let bead = session.face.flat(&session.seq).bead(seat);
+            let bead = session.seq.layout().bead_in(seat);
             assert_eq!(layout.seat(bead), seat);
         }
     }
