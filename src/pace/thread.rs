@@ -15,6 +15,17 @@ pub struct Taken {
     pub own: bool,
 }
 
+impl Taken {
+    /// What hangs loose at the needle once a step is done, mm: what was cut,
+    /// less the tail at its start, less what is drawn in. Below 0 it would not
+    /// have done.
+    pub fn loose_mm(&self, seq: &Sequence, done: Step) -> f64 {
+        let tail = seq.layout().project().thread.tail_mm;
+        let drawn = seq.passes_after(done) - seq.passes_after(self.after);
+        self.cut_mm - tail - drawn as f64 * seq.layout().pass_mm()
+    }
+}
+
 /// The thread in the work once a step is done: the last one taken up, by the
 /// piece's plan or by the maker. `own` are those of the maker: steps done
 /// then, and the length in mm. `None` if no thread is in the work.
@@ -106,9 +117,8 @@ const ENDS: usize = 3;
 pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<InHand> {
     let taken = taken(seq, own, done)?;
     let tail = seq.layout().project().thread.tail_mm;
-    let drawn = seq.passes_after(done) - seq.passes_after(taken.after);
+    let loose = taken.loose_mm(seq, done);
     // One tail hangs where it began, the other is needed to weave in.
-    let loose = taken.cut_mm - tail - drawn as f64 * seq.layout().pass_mm();
     let left = loose - tail;
     let this = side_end(seq, done);
     let next = side_end(seq, this);

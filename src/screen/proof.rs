@@ -90,6 +90,20 @@ pub fn folded_pair(rounds: u32, open: u32) -> Sequence {
     ))
 }
 
+/// Pieces of every kind: outward, inward, open, closed, folded.
+pub fn pieces() -> [Sequence; 8] {
+    [
+        panel(3, 9),
+        panel(6, 7),
+        inward(3, 7, 0),
+        inward(6, 9, 3),
+        tetrahedron(5, Closing::SetIn, 2),
+        tetrahedron(5, Closing::Fill, 0),
+        tetrahedron(5, Closing::Open, 1),
+        folded_pair(5, 1),
+    ]
+}
+
 /// The piece of the beginner's tour.
 pub fn practice_pair() -> Sequence {
     let bytes = include_bytes!("../../patterns/practice-pair.json");

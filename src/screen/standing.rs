@@ -8,15 +8,11 @@ use crate::pace::thread::taken;
 use crate::progress::Moment;
 use std::collections::BTreeMap;
 
-/// Thread that hangs loose at the needle once `done` steps are done, mm: what
-/// was cut, less the tail at its start, less what is drawn in. `None` when no
-/// thread is in the work. `own` are the threads that the maker took up.
+/// Thread that hangs loose at the needle once `done` steps are done, mm. `None`
+/// when no thread is in the work. `own` are the threads that the maker took up.
 pub fn thread_left_mm(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<f64> {
     let taken = taken(seq, own, done)?;
-    let tail = seq.layout().project().thread.tail_mm;
-    let drawn = seq.passes_after(done) - seq.passes_after(taken.after);
-    let left = taken.cut_mm - tail - drawn as f64 * seq.layout().pass_mm();
-    Some(left.max(0.0))
+    Some(taken.loose_mm(seq, done).max(0.0))
 }
 
 /// A bead in words: `S (slate), Panel 2, round 5, side 1, bead 3`.

@@ -8,7 +8,6 @@ use super::proof;
 use super::session::Session;
 use super::view;
 use crate::beadwork::Sequence;
-use crate::beadwork::project::Closing;
 use crate::progress::{Mode, Moment, State, Tray};
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -161,16 +160,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
 
 #[test]
 fn a_hundred_thousand_random_keys_and_sizes_stop_nothing_and_are_all_kept() {
-    let seqs = [
-        proof::panel(3, 9),
-        proof::panel(6, 7),
-        proof::inward(3, 7, 0),
-        proof::inward(6, 9, 3),
-        proof::tetrahedron(5, Closing::SetIn, 2),
-        proof::tetrahedron(5, Closing::Fill, 0),
-        proof::tetrahedron(5, Closing::Open, 1),
-        proof::folded_pair(5, 1),
-    ];
+    let seqs = proof::pieces();
     let seed = Moment::now().0 as u64;
     let each = KEYS / seqs.len();
     let mut halves = [vec![], vec![]];

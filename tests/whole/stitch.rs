@@ -208,13 +208,7 @@ mod on_a_terminal {
     #[test]
     fn killed_at_any_moment_it_finds_the_very_step_again() {
         let whole = threadmark("stitch practice-triangle");
-        let mut screen = Screen::open(&whole, 80, 24);
-        screen.sees("A new piece");
-        screen
-            .keys("<space>")
-            .loses("A new piece")
-            .rush("<space>9")
-            .kill();
+        Screen::begun(&whole).rush("<space>9").kill();
         assert_eq!(look(&whole, "first-sail").state().step, 9);
         let mut screen = Screen::open(&whole.again("stitch first-sail"), 80, 24);
         screen.sees("You were at").keys("<space> q");

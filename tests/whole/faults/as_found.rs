@@ -66,15 +66,9 @@ fn taken(screen: &Screen) {
     assert!(screen.look(|terminal| terminal.alternate_screen() && terminal.hide_cursor()));
 }
 
-/// A piece three steps on.
+/// A piece three steps on, the terminal taken.
 fn stitching() -> (Whole, Screen) {
-    let whole = threadmark("stitch a.json").file("a.json", triangle(9));
-    let mut screen = Screen::open(&whole, 80, 24);
-    screen
-        .sees("A new piece")
-        .keys("<space>")
-        .loses("A new piece");
-    screen.rush("<space>3").sees("step 4 of ");
+    let (whole, screen) = super::stitching();
     taken(&screen);
     (whole, screen)
 }

@@ -147,11 +147,7 @@ fn a_disk_that_is_really_full_is_told_and_nothing_is_lost() {
     }
     let whole = threadmark("stitch evening-star").file("a.json", triangle(9));
     let whole = whole.through(&[&apart[..], &["bash", "-c", MOUNT]].concat());
-    let mut screen = Screen::open(&whole, 80, 24);
-    screen
-        .sees("A new piece")
-        .keys("<space>")
-        .loses("A new piece");
+    let mut screen = Screen::begun(&whole);
     let root = format!("/proc/{}/root", screen.id());
     let there = Path::new(&root).join(whole.tray().strip_prefix("/").expect("from the root"));
     let journal = || std::fs::read_to_string(there.join("evening-star/journal")).expect("read");

@@ -3,23 +3,9 @@
 
 use std::fs;
 
-use super::look;
-use crate::builder::{Whole, threadmark};
-use crate::pattern::triangle;
-use crate::pty::Screen;
+use super::{look, stitching};
 
 const GONE: &str = "the piece's directory is gone";
-
-fn stitching() -> (Whole, Screen) {
-    let whole = threadmark("stitch a.json").file("a.json", triangle(9));
-    let mut screen = Screen::open(&whole, 80, 24);
-    screen
-        .sees("A new piece")
-        .keys("<space>")
-        .loses("A new piece");
-    screen.rush("<space>3").sees("step 4 of ");
-    (whole, screen)
-}
 
 #[test]
 fn a_directory_taken_away_is_made_again_with_every_step() {

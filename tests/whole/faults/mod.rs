@@ -17,7 +17,9 @@ mod twice;
 
 use threadmark::progress::{Did, Mode, Moment, Piece, Tray};
 
-use crate::builder::Whole;
+use crate::builder::{Whole, threadmark};
+use crate::pattern::triangle;
+use crate::pty::Screen;
 
 /// A piece of a run's tray, looked at from outside.
 #[track_caller]
@@ -25,6 +27,15 @@ fn look(whole: &Whole, name: &str) -> Piece {
     let tray = Tray::open(&whole.tray());
     let piece = tray.open_piece(name, Mode::Look, Moment::now());
     piece.unwrap_or_else(|error| panic!("{name}: {error}"))
+}
+
+/// A piece three steps on.
+#[track_caller]
+fn stitching() -> (Whole, Screen) {
+    let whole = threadmark("stitch a.json").file("a.json", triangle(9));
+    let mut screen = Screen::begun(&whole);
+    screen.rush("<space>3").sees("step 4 of ");
+    (whole, screen)
 }
 
 /// The steps that a piece's journal says were stood at, one after another.
