@@ -18,7 +18,7 @@ use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
-use crate::progress::{Mode, Moment, Piece, Value};
+use crate::progress::{Mode, Moment, Piece, SourceState, Value};
 use crate::screen::asking::Asking;
 use crate::screen::face::FaceRoom;
 use crate::screen::keys::Place;
@@ -175,6 +175,9 @@ pub struct Session {
     pub piece: Piece,
     /// What is in front of the maker.
     pub pane: Pane,
+    /// Whether the pattern file has changed since the piece was begun. Read
+    /// once at opening: the card is painted more often than that.
+    pub source_changed: bool,
     /// Beads of this movement taken one at a time.
     pub taken: usize,
     /// Whether this movement is taken one at a time.
@@ -219,10 +222,12 @@ impl Session {
         let seq: Arc<Sequence> = seq.into();
         piece.know_steps(seq.steps());
         let going = Going::new(&seq, &mut piece);
+        let source_changed = piece.source_state() == SourceState::Changed;
         let mut session = Session {
             seq,
             piece,
             pane: Pane::Card,
+            source_changed,
             taken: 0,
             one_at_a_time: false,
             said: String::new(),

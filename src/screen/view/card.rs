@@ -5,7 +5,6 @@ use super::text::{self, rows, styled};
 use super::{Shown, foot};
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
-use crate::progress::SourceState;
 use crate::screen::keys::Place;
 use crate::screen::{settings, standing};
 use crate::words::care;
@@ -45,7 +44,7 @@ pub fn lines(shown: &Shown) -> Vec<Line<'static>> {
             look.ahead(),
         ));
     }
-    if shown.session.piece.source_state() == SourceState::Changed {
+    if shown.session.source_changed {
         let own = match shown.session.piece.state().painted.is_empty() {
             true => "the piece keeps to its own copy.",
             false => "the piece keeps to its own copy, with what you painted on it.",
