@@ -46,7 +46,7 @@ impl Sequence {
         &self.layout
     }
 
-    /// Paints a kind of panel. No step depends on colours, so none moves.
+    /// Paints a kind of panel. The steps are there already, and none moves.
     pub fn paint(&mut self, spec: SpecIndex, coat: Coat) {
         self.layout.paint(spec, coat);
     }

@@ -40,7 +40,7 @@ struct CauseLine<'a> {
 /// The pattern or piece cannot be had, or has no such job, round or sides.
 pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
     let found = source::place(tray, &args.name)?;
-    let seq = Sequence::new(found.pattern.project);
+    let seq = found.seq;
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());
     let sides = right(&seq, job, round)?.len();

@@ -50,11 +50,10 @@ enum Typed {
 /// The pattern or piece cannot be had, or the system refuses input or output.
 pub(super) fn run(args: &args::Locate, tray: &Tray) -> Result<Outcome, Failure> {
     let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
-    let (pattern, is_piece) = match named {
+    let (seq, is_piece) = match named {
         Named::Piece(piece) => (source::of_piece(&piece)?, true),
-        Named::Pattern(found) => (found.pattern, false),
+        Named::Pattern(found) => (Sequence::new(found.pattern.project), false),
     };
-    let seq = Sequence::new(pattern.project);
     let mut search = Search::new(&seq);
     let mut answers = io::stdin().lock();
     let found = match args.json.json {

@@ -133,8 +133,7 @@ fn shipped_piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
 }
 
 fn go_on(piece: Piece) -> Result<Opened, Failure> {
-    let pattern = source::of_piece(&piece)?;
-    Ok((Sequence::new(pattern.project), piece))
+    Ok((source::of_piece(&piece)?, piece))
 }
 
 /// A new piece; one that is only looked at is kept nowhere.
@@ -163,6 +162,7 @@ pub(super) fn begin(tray: &Tray, found: Found, how: How) -> Result<Opened, Failu
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::Bead;
     use crate::progress::{Saved, Why};
     use tempfile::TempDir;
 
@@ -276,6 +276,22 @@ mod tests {
         };
         assert_eq!(told(file, new), []);
         assert_eq!(told(shipped::DEMO, How::WORK), []);
+    }
+
+    /// A panel that is the same on every side may be turned as suits the
+    /// needle; paint on one side of it does not turn what is half sewn.
+    #[test]
+    fn no_step_moves_when_a_painted_piece_is_opened_again() {
+        let (_dir, tray) = tray();
+        let (seq, mut piece) = demo(&tray, How::WORK).unwrap();
+        let paint = Entry::paint("wall", "1", "N* / N* / S*", Moment::now());
+        assert_eq!(piece.record(paint), Saved::Written);
+        drop(piece);
+        let (again, piece) = demo(&tray, How::WORK).unwrap();
+        assert_eq!(piece.state().painting().count(), 1);
+        assert!(again.iter().eq(seq.iter()));
+        let colours = |seq: &Sequence| [1, 2, 3].map(|b| seq.layout().colour(Bead(b)));
+        assert_ne!(colours(&again), colours(&seq));
     }
 
     #[test]

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 use super::failure::{Failure, nearest};
 use super::shipped;
-use crate::beadwork::Step;
+use crate::beadwork::{Sequence, Step};
 use crate::pattern::{self, Pattern, limit};
 use crate::progress::{self, Mode, Moment, Piece, Stitched, Tray};
 
@@ -21,9 +21,9 @@ pub(super) struct Found {
     pub(super) file: Option<PathBuf>,
 }
 
-/// A pattern, and how far its piece has come.
+/// The work of a pattern, and how far its piece has come.
 pub(super) struct Place {
-    pub(super) pattern: Pattern,
+    pub(super) seq: Sequence,
     /// The last step done, where a piece was named.
     pub(super) at: Option<Step>,
     /// Differences that the maker of the piece keeps.
@@ -88,18 +88,19 @@ fn is_file_name(name: &str) -> bool {
     name.ends_with(".json") || name.contains(std::path::is_separator)
 }
 
-/// The pattern that a piece was begun from, its own copy of it, with what the
-/// maker painted over it.
+/// The work of a piece: that of its own copy of the pattern, in the colours that
+/// the maker painted.
 ///
 /// # Errors
 /// The copy cannot be sewn, say because somebody changed it.
-pub(super) fn of_piece(piece: &Piece) -> Result<Pattern, Failure> {
+pub(super) fn of_piece(piece: &Piece) -> Result<Sequence, Failure> {
     let dir = piece.dir().unwrap_or(Path::new("")).join("pattern.json");
-    let mut pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
+    let pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
     // Paint that does not fit comes of a copy that somebody changed, which is
     // told when the piece is opened.
-    pattern::paint::put_on(&mut pattern.project, piece.state().painting());
-    Ok(pattern)
+    let mut seq = Sequence::new(pattern.project);
+    pattern::paint::put_on(&mut seq, piece.state().painting());
+    Ok(seq)
 }
 
 /// What a name stands for that may be a piece's or a pattern's.
@@ -130,7 +131,7 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
     }
 }
 
-/// The pattern of a piece or of a pattern's name, for a command that changes
+/// The work of a piece or of a pattern's name, for a command that changes
 /// neither.
 ///
 /// # Errors
@@ -138,12 +139,12 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
 pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
     match piece_or_pattern(tray, name, Mode::Look)? {
         Named::Piece(piece) => Ok(Place {
-            pattern: of_piece(&piece)?,
+            seq: of_piece(&piece)?,
             at: Some(Step(piece.state().step)),
             stitched: piece.state().stitched.clone(),
         }),
         Named::Pattern(found) => Ok(Place {
-            pattern: found.pattern,
+            seq: Sequence::new(found.pattern.project),
             at: None,
             stitched: vec![],
         }),

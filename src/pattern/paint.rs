@@ -24,7 +24,7 @@ use crate::beadwork::number::{Round, Side};
 use crate::beadwork::paint::{Coat, Part};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{PanelSpec, SpecIndex};
-use crate::beadwork::{Colour, Project};
+use crate::beadwork::{Colour, Project, Sequence};
 
 /// Why painting cannot be written into a pattern's text.
 #[derive(Clone, Debug, PartialEq)]
@@ -117,23 +117,28 @@ fn side_words(text: &str, letters: &Letters) -> Option<Vec<ColourWord>> {
         .collect()
 }
 
-/// Puts painting on a project: for each part of a panel, by their names, its
+/// Puts painting on a piece: for each part of a panel, by their names, its
 /// words. What does not fit is left as it is; how many parts those are.
+///
+/// It goes on when the steps are there. They are worked out from the pattern's
+/// own colours: a panel that is the same on every side may be turned as suits
+/// the needle, and paint on one side of it must not turn what is half sewn.
 pub fn put_on<'a>(
-    project: &mut Project,
+    seq: &mut Sequence,
     painting: impl IntoIterator<Item = (&'a str, &'a str, &'a str)>,
 ) -> usize {
-    let mut layouts: Vec<Option<PanelLayout>> = vec![None; project.panels.len()];
     let mut left = 0;
     for (panel, part, words) in painting {
+        let project = seq.layout().project();
         let spec = project.panels.iter().position(|spec| spec.name == panel);
         let read = spec.zip(Part::named(part)).and_then(|(spec, part)| {
-            let of = &project.panels[spec];
-            let layout = layouts[spec].get_or_insert_with(|| PanelLayout::new(of));
-            Some((spec, coat(project, layout, part, words)?))
+            Some((
+                spec,
+                coat(project, seq.layout().kind_of(spec), part, words)?,
+            ))
         });
         match read {
-            Some((spec, coat)) => project.panels[spec].colours.put_on(coat),
+            Some((spec, coat)) => seq.paint(spec, coat),
             None => left += 1,
         }
     }

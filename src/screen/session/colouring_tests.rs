@@ -154,9 +154,9 @@ fn what_is_painted_comes_back_with_the_piece() {
     std::mem::forget(s);
     let look = crate::progress::Mode::Look;
     let again = tray.open_piece("lantern", look, Moment(2)).unwrap();
-    let mut project = pattern();
-    assert_eq!(paint::put_on(&mut project, again.state().painting()), 0);
-    let mut s = Session::new(Sequence::new(project), again, LOOK, Moment(2));
+    let mut seq = Sequence::new(pattern());
+    assert_eq!(paint::put_on(&mut seq, again.state().painting()), 0);
+    let mut s = Session::new(seq, again, LOOK, Moment(2));
     brush_at(&mut s, 6, 1, 2);
     assert_eq!(letter(&s, 6, 1, 2), 'F');
     assert!(s.face.brush.unsaved, "no file says so");
