@@ -6,10 +6,10 @@
 //! A row that must be locked to a side already there is worked last, and the
 //! needle zips back along it.
 
-use super::builder::Builder;
 use super::carry::{self, Join, Wish};
 use super::frame::Frame;
 use super::job::SideJoin;
+use super::lower::Lowering;
 use super::number::{Panel, Side};
 use super::project::{Closing, Project, SpecIndex};
 use super::seams::Direction;
@@ -33,7 +33,7 @@ pub(super) struct Face {
 pub(super) struct Assembly {
     pub faces: Vec<Face>,
     pub corners: Vec<DVec3>,
-    pub tips: u32,
+    pub tips: u8,
 }
 
 impl Assembly {
@@ -69,7 +69,7 @@ impl Assembly {
 
     /// Makes and joins all faces from `from` to `to` (not included); `made`
     /// has the panel of each face made so far.
-    pub fn sew(&self, b: &mut Builder, joins: &[JoinRows], made: &mut Vec<Option<Made>>) {
+    pub fn sew(&self, b: &mut Lowering, joins: &[JoinRows], made: &mut Vec<Option<Made>>) {
         for f in made.len()..self.faces.len() {
             let done = self.sew_face(b, f, joins, made);
             made.push(done);
@@ -78,7 +78,7 @@ impl Assembly {
 
     fn sew_face(
         &self,
-        b: &mut Builder,
+        b: &mut Lowering,
         f: usize,
         joins: &[JoinRows],
         made: &[Option<Made>],
@@ -87,7 +87,7 @@ impl Assembly {
         let n = face.sides.len();
         let roles: Vec<Role> = (0..n).map(|s| self.role(f, s, joins, made)).collect();
         let turn = match face.closing {
-            Closing::SetIn if turns_freely(b.project(), face.spec) => best_turn(&roles),
+            Closing::SetIn if turns_freely(b.project, face.spec) => best_turn(&roles),
             _ => 0,
         };
         let now = Made {
@@ -100,9 +100,7 @@ impl Assembly {
             let rim = (0..n).map(|s| of(s).row_of_others()).collect();
             match face.closing {
                 Closing::Open => b.firm_rim(rim),
-                _ => {
-                    b.fill(face.name.clone(), face.spec, rim, frame);
-                }
+                _ => b.fill(face.name.clone(), face.spec, rim, frame),
             }
             return None;
         }
@@ -145,12 +143,12 @@ impl Assembly {
         }
         for act in acts {
             match act {
-                Act::Row(sides) => b.row(panel, &sides, self.tips),
-                Act::Zip(joins) => b.zip(panel, &joins),
+                Act::Row(sides) => b.row(panel, sides, self.tips),
+                Act::Zip(joins) => b.zip(panel, joins),
             }
         }
         for (bare, join) in late.into_iter().rev() {
-            b.zip(bare, &[join]);
+            b.zip(bare, vec![join]);
         }
         Some(Made { panel, ..now })
     }

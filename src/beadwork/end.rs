@@ -48,6 +48,14 @@ impl Hole {
         }
     }
 
+    /// The same end of the bead that comes `later` by so many.
+    pub(super) fn later(self, later: u32) -> Hole {
+        Hole {
+            bead: Bead(self.bead.0 + later),
+            end: self.end,
+        }
+    }
+
     /// Where thread that goes in here comes out.
     pub fn through(self) -> Hole {
         Hole {

@@ -1,30 +1,47 @@
 //! Jobs: the stages of a piece that a maker would name.
+//!
+//! A pattern, a solid, a ring and a maker's own list all come down to the same
+//! jobs. A job says what is to be made; how the needle gets there is the
+//! planner's business.
 
 use super::number::{Panel, Side};
-use super::seams::Direction;
-use super::stage::Stage;
+use super::seams::{Corner, Direction};
 
-/// What a job is for.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// What a job is for. Panels are numbered in the order of [`super::goal::Goal::panels`].
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub enum JobKind {
     /// Make a panel.
     Panel(Panel),
-    /// Work join rows on sides of a panel.
-    JoinRow(Panel, Vec<Side>),
-    /// Zip bare sides of a panel onto rows of others.
+    /// Work join rows on sides of a panel, in this order.
+    JoinRow {
+        /// The panel that carries them.
+        panel: Panel,
+        /// The sides, in the order in which they are worked.
+        sides: Vec<Side>,
+        /// Tip beads in the corner after each row, 0 to 2.
+        tips: u8,
+    },
+    /// Zip bare sides of a panel onto rows of others, one after another.
     Zip(Panel, Vec<SideJoin>),
     /// Zip in a finished panel along all its sides.
     SetIn(Panel, Vec<SideJoin>),
     /// Fill an opening from its rim.
-    Fill(Panel),
-    /// Firm the rim of an opening that stays open.
+    Fill {
+        /// The panel that comes of it.
+        panel: Panel,
+        /// The open sides, each with its join row, in the order in which the
+        /// fill meets them: each against its own direction.
+        rim: Vec<(Panel, Side)>,
+    },
+    /// Firm the rim of an opening that stays open: its open sides, as for a
+    /// fill.
     FirmRim(Vec<(Panel, Side)>),
     /// Fold, and draw two corners together.
-    Tie((Panel, Side), (Panel, Side)),
+    Tie(Corner, Corner),
 }
 
 /// A bare side and the row that it is locked into.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct SideJoin {
     /// The bare side.
     pub side: Side,
@@ -36,7 +53,39 @@ pub struct SideJoin {
     pub runs: Direction,
 }
 
-/// One job of a piece.
+impl JobKind {
+    /// The panel that the job is about: the one it makes, or the one it works
+    /// on or brings in.
+    pub fn panel(&self) -> Panel {
+        match self {
+            JobKind::Panel(panel)
+            | JobKind::Fill { panel, .. }
+            | JobKind::JoinRow { panel, .. }
+            | JobKind::Zip(panel, _)
+            | JobKind::SetIn(panel, _)
+            | JobKind::Tie((panel, _), _) => *panel,
+            JobKind::FirmRim(rim) => rim[0].0,
+        }
+    }
+
+    /// The panel that the job adds to the piece, if it adds one.
+    pub fn makes(&self) -> Option<Panel> {
+        match self {
+            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(*panel),
+            _ => None,
+        }
+    }
+
+    /// The sides that the job zips, each with the row it is locked into.
+    pub fn joins(&self) -> &[SideJoin] {
+        match self {
+            JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) => joins,
+            _ => &[],
+        }
+    }
+}
+
+/// One job of a piece, as far as it is worked or planned.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct JobInfo {
     /// What it is for.
@@ -54,45 +103,15 @@ pub struct JobInfo {
 }
 
 impl JobInfo {
-    /// The panel that the job is about: the one it makes, or the one it works
-    /// on or brings in.
+    /// The panel that the job is about.
     pub fn panel(&self) -> Panel {
-        match &self.kind {
-            JobKind::Panel(p) | JobKind::Fill(p) => *p,
-            JobKind::JoinRow(p, _) | JobKind::Zip(p, _) | JobKind::SetIn(p, _) => *p,
-            JobKind::FirmRim(rim) => rim[0].0,
-            JobKind::Tie((p, _), _) => *p,
-        }
+        self.kind.panel()
     }
-}
 
-impl JobInfo {
     /// The panel and side whose row a bare side is locked into, if the job
     /// zips that side.
     pub fn row_met(&self, side: Side) -> Option<(Panel, Side)> {
-        let (JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)) = &self.kind else {
-            return None;
-        };
-        let join = joins.iter().find(|join| join.side == side)?;
+        let join = self.kind.joins().iter().find(|join| join.side == side)?;
         Some((join.onto, join.at))
     }
-}
-
-/// Steps `from` to `to` of a stage (from 0, `to` not included), as they
-/// follow one another in the piece. A stage is cut in two where thread is
-/// renewed.
-#[derive(Clone, Debug)]
-pub struct Span {
-    /// The stage.
-    pub stage: Stage,
-    /// Its first step here.
-    pub from: u32,
-    /// The step after its last here.
-    pub to: u32,
-    /// Steps of the piece before this span.
-    pub steps_before: u32,
-    /// Beads of the piece strung before this span.
-    pub beads_before: u32,
-    /// Beads gone through, in the whole piece, before this span.
-    pub passes_before: u64,
 }

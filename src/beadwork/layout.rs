@@ -6,18 +6,20 @@
 use super::bead::Colour;
 use super::end::Hole;
 use super::frame::Frame;
+use super::goal::Goal;
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::{Project, SpecIndex};
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// Where every bead of a piece sits.
 #[derive(Clone, Debug)]
 pub struct Layout {
-    project: Project,
+    project: Arc<Project>,
     /// A layout for each kind of panel.
-    kinds: Vec<PanelLayout>,
+    kinds: Arc<[PanelLayout]>,
     makings: Vec<(SpecIndex, Making)>,
     panels: Vec<MadePanel>,
     rows: Vec<JoinRow>,
@@ -38,6 +40,13 @@ pub struct MadePanel {
     pub rim: Option<RimIndex>,
     /// Where it lies in the finished piece.
     pub frame: Frame,
+    begun: Option<Begun>,
+}
+
+/// What is settled once a panel is begun.
+#[derive(Clone, Copy, Debug)]
+struct Begun {
+    /// Index of the order in which its beads are strung.
     making: usize,
     /// Beads of the piece strung before its first.
     before: u32,
@@ -120,14 +129,20 @@ pub struct Seat {
 }
 
 impl Layout {
-    /// A layout with no panel made yet.
-    pub(super) fn new(project: Project) -> Self {
-        let kinds = project.panels.iter().map(PanelLayout::new).collect();
+    /// A layout of the goal's panels, none of them begun.
+    pub(super) fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: &Goal) -> Self {
+        let panels = goal.panels.iter().map(|panel| MadePanel {
+            name: panel.name.clone(),
+            spec: panel.spec,
+            rim: None,
+            frame: panel.frame.clone(),
+            begun: None,
+        });
         Layout {
+            panels: panels.collect(),
             project,
             kinds,
             makings: vec![],
-            panels: vec![],
             rows: vec![],
             row_on: HashMap::new(),
             rims: vec![],
@@ -136,14 +151,9 @@ impl Layout {
         }
     }
 
-    pub(super) fn add_panel(
-        &mut self,
-        name: String,
-        spec: SpecIndex,
-        begin: Begin,
-        rim: Option<RimIndex>,
-        frame: Frame,
-    ) -> Panel {
+    /// Begins a panel: from here on its beads have numbers.
+    pub(super) fn begin_panel(&mut self, panel: Panel, begin: Begin, rim: Option<RimIndex>) {
+        let spec = self.panel(panel).spec;
         let open = match begin {
             Begin::Ring => 0,
             _ => self.project.panels[spec].open,
@@ -154,17 +164,11 @@ impl Layout {
             self.makings.push((spec, making));
             self.makings.len() - 1
         });
-        let panel = Panel(self.panels.len() as u16);
-        self.panels.push(MadePanel {
-            name,
-            spec,
-            rim,
-            frame,
-            making,
-            before: self.beads,
-        });
+        let before = self.beads;
+        let made = &mut self.panels[panel.index()];
+        made.begun = Some(Begun { making, before });
+        made.rim = rim;
         self.add_block(Owner::Panel(panel), self.makings[making].1.beads());
-        panel
     }
 
     pub(super) fn add_row(&mut self, panel: Panel, side: Side, tips: u32) -> RowIndex {
@@ -199,6 +203,20 @@ impl Layout {
         }
     }
 
+    pub(super) fn shared_project(&self) -> Arc<Project> {
+        self.project.clone()
+    }
+
+    pub(super) fn shared_kinds(&self) -> Arc<[PanelLayout]> {
+        self.kinds.clone()
+    }
+
+    /// The rim that goes round these sides.
+    pub(super) fn find_rim(&self, sides: &[(Panel, Side)]) -> Option<RimIndex> {
+        let at = self.rims.iter().position(|rim| rim.sides == sides)?;
+        Some(RimIndex(at as u16))
+    }
+
     /// What was asked for.
     pub fn project(&self) -> &Project {
         &self.project
@@ -207,7 +225,9 @@ impl Layout {
     /// Puts a coat on a kind of panel: all panels of that kind are so from now
     /// on. It must fit them.
     pub(super) fn paint(&mut self, spec: SpecIndex, coat: super::paint::Coat) {
-        self.project.panels[spec].colours.put_on(coat);
+        Arc::make_mut(&mut self.project).panels[spec]
+            .colours
+            .put_on(coat);
     }
 
     /// All beads of the piece.
@@ -215,7 +235,7 @@ impl Layout {
         self.beads
     }
 
-    /// The panels, in the order in which they are made.
+    /// The panels of the goal.
     pub fn panels(&self) -> &[MadePanel] {
         &self.panels
     }
@@ -237,7 +257,16 @@ impl Layout {
 
     /// The order in which a panel's beads are strung.
     pub fn making(&self, panel: Panel) -> &Making {
-        &self.makings[self.panel(panel).making].1
+        &self.makings[self.begun(panel).making].1
+    }
+
+    fn begun(&self, panel: Panel) -> Begun {
+        self.panel(panel).begun.expect("the panel is begun")
+    }
+
+    /// Whether a panel is begun.
+    pub fn is_begun(&self, panel: Panel) -> bool {
+        self.panel(panel).begun.is_some()
     }
 
     /// The join rows, in the order in which they are worked.
@@ -275,7 +304,7 @@ impl Layout {
     /// A bead of a panel, by its round and its index in it.
     pub fn bead(&self, panel: Panel, round: Round, index: u32) -> Bead {
         let number = self.making(panel).number(self.kind(panel), round, index);
-        Bead(self.panel(panel).before + number + 1)
+        Bead(self.begun(panel).before + number + 1)
     }
 
     /// High bead `j` (from 0) of a panel's side.

@@ -126,8 +126,8 @@ pub fn rounds(seq: &Sequence) -> impl Iterator<Item = MadeRound> + '_ {
 /// The rounds of one job; a join or a fold has none.
 pub fn of_job(seq: &Sequence, job: Job) -> Vec<MadeRound> {
     let mut rounds = match &seq.job(job).kind {
-        JobKind::Panel(panel) | JobKind::Fill(panel) => of_panel(seq, job, *panel),
-        JobKind::JoinRow(panel, sides) => vec![join_row(seq, job, *panel, sides)],
+        JobKind::Panel(panel) | JobKind::Fill { panel, .. } => of_panel(seq, job, *panel),
+        JobKind::JoinRow { panel, sides, .. } => vec![join_row(seq, job, *panel, sides)],
         JobKind::Zip(..) | JobKind::SetIn(..) | JobKind::FirmRim(_) | JobKind::Tie(..) => vec![],
     };
     let mut total = 0;

@@ -5,20 +5,19 @@
 
 mod assembly;
 pub mod bead;
-mod builder;
 pub mod carry;
 pub mod colour;
 pub mod corner_law;
-mod corner_way;
 pub mod end;
 pub mod flat_face;
 pub mod frame;
 pub mod gap_word;
+pub mod goal;
 pub mod hole;
 pub mod job;
-mod jobs;
 pub mod kaleidocycle;
 pub mod layout;
+mod lower;
 pub mod made_round;
 pub mod making;
 pub mod movement;
@@ -27,6 +26,7 @@ pub mod number;
 pub mod outside_values;
 pub mod paint;
 pub mod panel;
+mod planner;
 mod position;
 pub mod project;
 pub mod round_work;
@@ -42,6 +42,7 @@ pub mod thread;
 pub mod touch;
 pub mod verify;
 mod words;
+pub mod work;
 
 pub use bead::{BeadKind, BeadSize, Colour, Rgb};
 pub use movement::{Kind, Movement};

@@ -10,24 +10,19 @@ use super::number::Bead;
 use glam::DVec3;
 
 impl Layout {
-    /// Length of a finished side in mm: two bead lengths for each high bead.
+    /// Length of a finished side of a kind of panel, mm.
     pub fn edge_mm(&self, spec: usize) -> f64 {
-        let spec = &self.project().panels[spec];
-        let kind = super::panel::PanelLayout::new(spec);
-        let side = super::number::Side(0);
-        2.0 * self.bead_length_mm() * f64::from(kind.edge(side))
+        self.project().edge_mm(self.kind_of(spec))
     }
 
     /// The length of the piece's beads, mm: the longest kind.
     pub fn bead_length_mm(&self) -> f64 {
-        let beads = self.project().beads.iter();
-        beads.map(|b| b.size.length_mm).fold(0.0, f64::max)
+        self.project().bead_length_mm()
     }
 
     /// The diameter of the piece's beads, mm: the widest kind.
     pub fn bead_diameter_mm(&self) -> f64 {
-        let beads = self.project().beads.iter();
-        beads.map(|b| b.size.diameter_mm).fold(0.0, f64::max)
+        self.project().bead_diameter_mm()
     }
 
     /// Where the middle of a bead lies in the finished piece, mm.

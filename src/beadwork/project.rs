@@ -5,7 +5,9 @@ use super::bead::BeadKind;
 use super::colour::Colours;
 use super::corner_law::CornerLaw;
 use super::gap_word::GapWord;
+use super::job::JobKind;
 use super::number::Side;
+use super::panel::PanelLayout;
 use super::thread::{Needle, Thread};
 
 /// A whole piece as its pattern asks for it.
@@ -108,7 +110,7 @@ pub enum Make {
         tips: u8,
     },
     /// Jobs in the maker's own order.
-    Jobs(Vec<JobSpec>),
+    Jobs(JobList),
 }
 
 /// The regular solids of equal panels.
@@ -135,57 +137,42 @@ pub enum Closing {
     Open,
 }
 
-/// A panel named by a job list: an index into the panels made so far, from 0.
-pub type MadePanel = usize;
+/// A maker's own list of jobs, and the panels that they make.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct JobList {
+    /// The panels, in the order in which the jobs make them.
+    pub panels: Vec<NamedPanel>,
+    /// The jobs, in order.
+    pub jobs: Vec<JobKind>,
+}
 
-/// One line of a maker's own list of jobs.
+/// A panel of a job list.
 #[derive(Clone, Debug, PartialEq)]
-pub enum JobSpec {
-    /// Make a panel.
-    Panel {
-        /// What it is called from here on.
-        name: String,
-        /// Its kind.
-        spec: SpecIndex,
-    },
-    /// Work join rows.
-    Row {
-        /// On which panel.
-        panel: MadePanel,
-        /// On which of its sides, in order.
-        sides: Vec<Side>,
-        /// Tip beads after each row, 0 to 2.
-        tips: u8,
-    },
-    /// Zip bare sides of a panel onto join rows, one side after another.
-    Zip {
-        /// The panel whose bare sides are zipped.
-        panel: MadePanel,
-        /// Its side, and the panel and side that carry the row.
-        sides: Vec<(Side, MadePanel, Side)>,
-    },
-    /// Fill an opening inward on its rim.
-    Fill {
-        /// What the new panel is called.
-        name: String,
-        /// Its kind; its way is inward.
-        spec: SpecIndex,
-        /// The open sides, each with its join row, in the order in which the
-        /// fill meets them: each against its own direction.
-        rim: Vec<(MadePanel, Side)>,
-    },
-    /// Firm the rim of an opening between panels.
-    FirmRim {
-        /// The open sides, each with its join row, as for a fill.
-        rim: Vec<(MadePanel, Side)>,
-    },
-    /// Draw two corners together: each the corner at the end of a side.
-    Tie {
-        /// The one corner.
-        from: (MadePanel, Side),
-        /// The other corner.
-        to: (MadePanel, Side),
-    },
+pub struct NamedPanel {
+    /// What it is called.
+    pub name: String,
+    /// Its kind.
+    pub spec: SpecIndex,
+}
+
+impl Project {
+    /// The length of the beads, mm: the longest kind.
+    pub fn bead_length_mm(&self) -> f64 {
+        let beads = self.beads.iter();
+        beads.map(|b| b.size.length_mm).fold(0.0, f64::max)
+    }
+
+    /// The diameter of the beads, mm: the widest kind.
+    pub fn bead_diameter_mm(&self) -> f64 {
+        let beads = self.beads.iter();
+        beads.map(|b| b.size.diameter_mm).fold(0.0, f64::max)
+    }
+
+    /// Length of a finished side of a kind of panel, mm: two bead lengths for
+    /// each up bead.
+    pub fn edge_mm(&self, kind: &PanelLayout) -> f64 {
+        2.0 * self.bead_length_mm() * f64::from(kind.edge(Side(0)))
+    }
 }
 
 impl Solid {

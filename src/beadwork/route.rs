@@ -6,19 +6,19 @@
 //! turn there, from the one straight into the other.
 
 use super::end::Hole;
-use super::number::Bead;
-use super::touch::Work;
+use super::work::Work;
 use std::collections::{HashMap, VecDeque};
 
 /// The beads to go through from the hole that the needle leaves until it
-/// leaves one that `arrived` accepts, fewest first; empty if it does already.
+/// leaves one that `arrived` accepts, each by the end it is left by; the
+/// shortest way, and empty if the needle is there already.
 /// `None` if there is no way, or none found within `limit` holes looked at.
 pub fn shortest(
-    work: Work<'_>,
+    work: &Work,
     from: Hole,
     limit: usize,
     arrived: impl Fn(Hole) -> bool,
-) -> Option<Vec<Bead>> {
+) -> Option<Vec<Hole>> {
     if arrived(from) {
         return Some(vec![]);
     }
@@ -45,7 +45,7 @@ pub fn shortest(
 
 /// The holes that a needle leaving a hole can go into: those that touch it,
 /// and those that touch one of these at the same place.
-pub fn next_holes(work: Work<'_>, leaving: Hole) -> Vec<Hole> {
+pub fn next_holes(work: &Work, leaving: Hole) -> Vec<Hole> {
     let mut all = work.touching(leaving);
     for hole in work.beside(leaving) {
         for turn in work.beside(hole) {
@@ -57,54 +57,52 @@ pub fn next_holes(work: Work<'_>, leaving: Hole) -> Vec<Hole> {
     all
 }
 
-fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Bead> {
-    let mut beads = vec![];
+fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Hole> {
+    let mut holes = vec![];
     let mut at = to;
     while at != from {
-        beads.push(at.bead);
+        holes.push(at);
         at = came_from[&at];
     }
-    beads.reverse();
-    beads
+    holes.reverse();
+    holes
 }
 
 /// A way of up to `length` beads on from a hole into finished work, to weave
-/// an end of thread in: toward the middle of the panel, no bead twice.
-pub fn weave_in(work: Work<'_>, leaving: Hole, length: usize) -> Vec<Bead> {
-    let mut beads = vec![];
+/// an end of thread in: toward the middle of the panel, no bead twice. The
+/// ends by which the needle leaves the beads.
+pub fn weave_in(work: &Work, leaving: Hole, length: usize) -> Vec<Hole> {
+    let mut left: Vec<Hole> = vec![];
     let mut at = leaving;
-    while beads.len() < length {
-        let inner = work
-            .touching(at)
-            .into_iter()
-            .filter(|h| h.bead != leaving.bead && !beads.contains(&h.bead))
-            .min_by_key(|h| {
-                let seat = work.layout.seat(h.bead);
-                (seat.panel.0, seat.round)
-            });
+    while left.len() < length {
+        let is_free = |h: &Hole| h.bead != leaving.bead && left.iter().all(|l| l.bead != h.bead);
+        let inner = work.touching(at).into_iter().filter(is_free);
+        let inner = inner.min_by_key(|h| {
+            let seat = work.layout.seat(h.bead);
+            (seat.panel.0, seat.round)
+        });
         let Some(into) = inner else { break };
-        beads.push(into.bead);
         at = into.through();
+        left.push(at);
     }
-    beads
+    left
 }
 
 /// A way of up to `length` beads that ends by leaving a hole, its bead
 /// included: how a new thread is woven in to start there.
-pub fn weave_out(work: Work<'_>, to: Hole, length: usize) -> Vec<Bead> {
+pub fn weave_out(work: &Work, to: Hole, length: usize) -> Vec<Hole> {
     // The same way in the other direction: from the bead's other end.
-    let mut beads = weave_in(work, to.through(), length.saturating_sub(1));
-    beads.reverse();
-    beads.push(to.bead);
-    beads
+    let there = weave_in(work, to.through(), length.saturating_sub(1));
+    let back = there.into_iter().rev().map(Hole::through);
+    back.chain([to]).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::beadwork::end::End;
+    use crate::beadwork::number::Bead;
     use crate::beadwork::number::{Panel, Side};
-    use crate::beadwork::seams::Seams;
     use crate::beadwork::{Sequence, testing};
 
     /// The walk along an edge, which is taken without a search, is as short as
@@ -113,13 +111,7 @@ mod tests {
     fn the_way_along_an_edge_is_a_shortest_way() {
         for rounds in [2, 3, 5, 9] {
             let seq = Sequence::new(testing::single(testing::panel(3, rounds)));
-            let layout = seq.layout();
-            let seams = Seams::default();
-            let work = Work {
-                layout,
-                seams: &seams,
-                strung: layout.beads(),
-            };
+            let (layout, work) = (seq.layout(), seq.work());
             let side = |s| Hole::front(layout.edge_bead(Panel(0), Side(s), 0));
             let way = shortest(work, side(0), usize::MAX, |h| h == side(1)).unwrap();
             // To the end of the side, two beads a high bead, and round the
@@ -136,13 +128,7 @@ mod tests {
         use petgraph::graphmap::DiGraphMap;
 
         let seq = Sequence::new(testing::single(testing::panel(4, 7)));
-        let layout = seq.layout();
-        let seams = Seams::default();
-        let work = Work {
-            layout,
-            seams: &seams,
-            strung: layout.beads(),
-        };
+        let (layout, work) = (seq.layout(), seq.work());
         let key = |h: Hole| (h.bead.0, h.end == End::Front);
         let mut graph: DiGraphMap<(u32, bool), u32> = DiGraphMap::new();
         let ends = [End::Back, End::Front];

@@ -9,7 +9,7 @@ use std::collections::HashMap;
 pub type Corner = (Panel, Side);
 
 /// Which way a zipped side runs, beside the row that it is locked into.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Direction {
     /// Against the row, as two sides of one solid do, seen from outside.
     Against,

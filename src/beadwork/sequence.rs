@@ -1,90 +1,104 @@
 //! The sequence: every step of a piece, looked up by its number.
 
-use super::builder::Builder;
-use super::job::{JobInfo, Span};
-use super::jobs;
+use super::goal::Goal;
+use super::job::JobInfo;
 use super::layout::Layout;
 use super::movement::Movement;
 use super::number::{Bead, Job, Step};
 use super::paint::Coat;
+use super::panel::PanelLayout;
+use super::planner;
 use super::project::{Project, SpecIndex};
 use super::stage::{ReadyRound, Stage, Steps as _};
+use super::work::{Span, Work};
+use std::sync::Arc;
 
-/// A piece worked out: its layout, its jobs, and its steps.
+/// A piece planned to its end: the work as it will be when all is made, with
+/// every movement that leads there.
 ///
 /// A step is looked up by arithmetic; memory follows the panels and the
 /// lengths of thread, not the steps.
 #[derive(Clone, Debug)]
 pub struct Sequence {
-    layout: Layout,
-    jobs: Vec<JobInfo>,
-    spans: Vec<Span>,
-    threads: Vec<u32>,
-    steps: u32,
-    passes: u64,
+    work: Work,
 }
 
 impl Sequence {
-    /// Works out a project that has been checked.
+    /// Plans a project that has been checked, from an empty mat.
     pub fn new(project: Project) -> Self {
-        let mut b = Builder::new(project);
-        jobs::carry_out(&mut b);
-        let steps = b.steps();
-        let passes = b.passes();
-        Sequence {
-            layout: b.layout,
-            jobs: b.jobs,
-            spans: b.spans,
-            threads: b.threads,
-            steps,
-            passes,
-        }
+        let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
+        let goal = Goal::of(&project, &kinds);
+        Sequence::from_work(Work::new(Arc::new(project), kinds, Arc::new(goal)))
+    }
+
+    /// Plans the rest, from the work as it lies to its goal.
+    pub fn from_work(work: Work) -> Self {
+        let work = planner::plan(work);
+        Sequence { work }
+    }
+
+    /// The work as it will be at the end.
+    pub fn work(&self) -> &Work {
+        &self.work
+    }
+
+    /// The work as it is when a step is done, with nothing of what comes.
+    pub fn work_at(&self, step: Step) -> Work {
+        self.work.at(step)
     }
 
     /// Where every bead sits.
     pub fn layout(&self) -> &Layout {
-        &self.layout
+        &self.work.layout
     }
 
     /// Paints a kind of panel. The steps are there already, and none moves.
     pub fn paint(&mut self, spec: SpecIndex, coat: Coat) {
-        self.layout.paint(spec, coat);
+        self.work.layout.paint(spec, coat);
     }
 
     /// The jobs, in order.
     pub fn jobs(&self) -> &[JobInfo] {
-        &self.jobs
+        self.work.jobs()
     }
 
     /// One job.
     pub fn job(&self, job: Job) -> &JobInfo {
-        &self.jobs[job.index()]
+        &self.jobs()[job.index()]
     }
 
     /// How many steps the piece has.
     pub fn steps(&self) -> u32 {
-        self.steps
+        self.work.steps()
     }
 
     /// The first step of each length of thread.
     pub fn thread_starts(&self) -> impl ExactSizeIterator<Item = Step> + '_ {
-        self.threads.iter().map(|&before| Step(before + 1))
+        self.threads().iter().map(|&before| Step(before + 1))
+    }
+
+    fn threads(&self) -> &[u32] {
+        self.work.threads()
+    }
+
+    fn spans(&self) -> &[Span] {
+        self.work.spans()
     }
 
     /// The job that a step belongs to.
     pub fn job_of(&self, step: Step) -> Job {
-        let after = self.jobs.partition_point(|j| j.steps_before < step.0);
+        let after = self.jobs().partition_point(|j| j.steps_before < step.0);
         Job((after - 1) as u16)
     }
 
     fn span_of(&self, step: Step) -> &Span {
-        let after = self.spans.partition_point(|s| s.steps_before < step.0);
-        &self.spans[after - 1]
+        let after = self.spans().partition_point(|s| s.steps_before < step.0);
+        &self.spans()[after - 1]
     }
 
     /// A step, or `None` past the end (steps count from 1).
     pub fn step(&self, step: Step) -> Option<Movement> {
-        if step.0 == 0 || step.0 > self.steps {
+        if step.0 == 0 || step.0 > self.steps() {
             return None;
         }
         Some(self.movement(self.span_of(step), self.job_of(step), step))
@@ -92,42 +106,43 @@ impl Sequence {
 
     /// The stage that a step belongs to (from 1 to the last).
     pub fn stage_of(&self, step: Step) -> &Stage {
-        &self.span_of(step).stage
+        &self.span_of(step).run.stage
     }
 
     fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {
-        let i = span.from + (step.0 - 1 - span.steps_before);
-        span.stage.step(&self.layout, i).numbered(step, job)
+        let i = span.run.from + (step.0 - 1 - span.steps_before);
+        span.run.stage.step(self.layout(), i).numbered(step, job)
     }
 
     /// The steps from one on, in order.
     pub fn iter_from(&self, first: Step) -> impl Iterator<Item = Movement> + '_ {
         let first = first.0.max(1);
-        let mut spans = self.spans[self.spans.partition_point(|s| s.steps_before < first)..].iter();
-        let mut span = (first <= self.steps).then(|| self.span_of(Step(first)));
-        let mut jobs = self.jobs.partition_point(|j| j.steps_before < first);
+        let mut spans =
+            self.spans()[self.spans().partition_point(|s| s.steps_before < first)..].iter();
+        let mut span = (first <= self.steps()).then(|| self.span_of(Step(first)));
+        let mut jobs = self.jobs().partition_point(|j| j.steps_before < first);
         let mut ready = span.and_then(|s| self.ready(s));
         let mut span_ends = spans
             .as_slice()
             .first()
-            .map_or(self.steps, |s| s.steps_before);
-        (first..=self.steps).map(move |n| {
+            .map_or(self.steps(), |s| s.steps_before);
+        (first..=self.steps()).map(move |n| {
             if n > span_ends {
                 span = spans.next();
                 ready = span.and_then(|s| self.ready(s));
                 span_ends = spans
                     .as_slice()
                     .first()
-                    .map_or(self.steps, |s| s.steps_before);
+                    .map_or(self.steps(), |s| s.steps_before);
             }
-            while self.jobs.get(jobs).is_some_and(|j| j.steps_before < n) {
+            while self.jobs().get(jobs).is_some_and(|j| j.steps_before < n) {
                 jobs += 1;
             }
             let span = span.expect("every step lies in a span");
-            let i = span.from + (n - 1 - span.steps_before);
+            let i = span.run.from + (n - 1 - span.steps_before);
             let draft = match &ready {
                 Some(round) => round.step(i),
-                None => span.stage.step(&self.layout, i),
+                None => span.run.stage.step(self.layout(), i),
             };
             draft.numbered(Step(n), Job(jobs as u16 - 1))
         })
@@ -136,8 +151,8 @@ impl Sequence {
     /// What is the same for all steps of a round, so that it is worked out
     /// once a round and not once a step.
     fn ready(&self, span: &Span) -> Option<ReadyRound<'_>> {
-        match &span.stage {
-            Stage::Rounds(round) => Some(round.ready(&self.layout)),
+        match &span.run.stage {
+            Stage::Rounds(round) => Some(round.ready(self.layout())),
             _ => None,
         }
     }
@@ -153,10 +168,10 @@ impl Sequence {
             return 0;
         }
         let span = self.span_of(step);
-        let to = span.from + (step.0 - span.steps_before);
-        let stage = &span.stage;
-        span.beads_before + stage.strung_before(&self.layout, to)
-            - stage.strung_before(&self.layout, span.from)
+        let to = span.run.from + (step.0 - span.steps_before);
+        let stage = &span.run.stage;
+        span.beads_before + stage.strung_before(self.layout(), to)
+            - stage.strung_before(self.layout(), span.run.from)
     }
 
     /// Beads gone through, over the whole piece, once a step is done.
@@ -165,20 +180,20 @@ impl Sequence {
             return 0;
         }
         let span = self.span_of(step);
-        let to = span.from + (step.0 - span.steps_before);
-        let stage = &span.stage;
-        span.passes_before + u64::from(stage.passes_before(&self.layout, to))
-            - u64::from(stage.passes_before(&self.layout, span.from))
+        let to = span.run.from + (step.0 - span.steps_before);
+        let stage = &span.run.stage;
+        span.passes_before + u64::from(stage.passes_before(self.layout(), to))
+            - u64::from(stage.passes_before(self.layout(), span.run.from))
     }
 
     /// Beads gone through over the whole making.
     pub fn passes(&self) -> u64 {
-        self.passes
+        self.work.passes()
     }
 
     /// The step that strings a bead, found by bisection over the steps.
     pub fn step_of(&self, bead: Bead) -> Step {
-        let (mut low, mut high) = (0, self.steps);
+        let (mut low, mut high) = (0, self.steps());
         while high - low > 1 {
             let mid = low + (high - low) / 2;
             if self.strung_after(Step(mid)) < bead.0 {
@@ -211,12 +226,12 @@ impl Sequence {
     /// Millimetres of thread drawn into the work from the last new thread up
     /// to and with a step, tails not counted.
     pub fn thread_used_mm(&self, step: Step) -> f64 {
-        let begun = self.threads.partition_point(|&before| before < step.0);
+        let begun = self.threads().partition_point(|&before| before < step.0);
         if begun == 0 {
             return 0.0;
         }
-        let before = self.passes_after(Step(self.threads[begun - 1]));
-        (self.passes_after(step) - before) as f64 * self.layout.pass_mm()
+        let before = self.passes_after(Step(self.threads()[begun - 1]));
+        (self.passes_after(step) - before) as f64 * self.layout().pass_mm()
     }
 }
 

@@ -25,9 +25,10 @@ pub use rim_round::RimRound;
 pub use ring::Ring;
 pub use rounds::{ReadyRound, Rounds};
 pub use row::RowStage;
-pub use through::{Run, Through};
+pub use through::{Path, Through};
 pub use zip::Zip;
 
+use super::end::Hole;
 use super::layout::Layout;
 use super::movement::{Kind, MOST_STRUNG, Movement, NEEDLEFUL};
 use super::number::{Bead, Job, Panel, Round, Side, Step};
@@ -112,6 +113,11 @@ pub trait Steps {
     fn passes_before(&self, layout: &Layout, i: u32) -> u32;
     /// Beads strung in the steps before `i`.
     fn strung_before(&self, layout: &Layout, i: u32) -> u32;
+    /// The bead end that the needle leaves after step `i`; none if the step
+    /// goes through no bead. Work goes through beads by the front.
+    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+        self.step(layout, i).passes.last().copied().map(Hole::front)
+    }
 }
 
 /// A movement of the hands without thread.
@@ -172,6 +178,10 @@ macro_rules! stages {
             fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
                 match self { $(Stage::$name(s) => s.strung_before(layout, i),)* }
             }
+
+            fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+                match self { $(Stage::$name(s) => s.leaves(layout, i),)* }
+            }
         }
 
         $(impl From<$name> for Stage {
@@ -187,6 +197,13 @@ stages!(
 );
 
 impl Stage {
+    /// Whether it is a part of its job's own work, and not weaving there or
+    /// thread taken up or ended.
+    pub fn is_work(&self) -> bool {
+        use Kind::{EndThread, PassThrough, StartThread};
+        !matches!(self, Stage::Through(t) if matches!(t.kind, PassThrough | StartThread | EndThread))
+    }
+
     /// The same stage on a like panel whose beads come `later` by so many.
     /// Only stages of which panels are made know another panel.
     pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Stage {
@@ -195,7 +212,7 @@ impl Stage {
             Stage::FreeStart(_) => FreeStart { panel }.into(),
             Stage::Rounds(r) => Rounds { panel, ..*r }.into(),
             Stage::Through(t) => Through {
-                run: t.run.on_panel(panel, later),
+                path: t.path.on_panel(panel, later),
                 ..*t
             }
             .into(),

@@ -3,8 +3,10 @@
 use super::bead::{BeadKind, Colour, Rgb, preset};
 use super::colour::Colours;
 use super::corner_law::CornerLaw;
-use super::number::Side;
-use super::project::{Closing, Growth, JobSpec, Make, PanelSpec, Project, Solid, Way};
+use super::job::{JobKind, SideJoin};
+use super::number::{Panel, Side};
+use super::project::{Closing, Growth, JobList, Make, NamedPanel, PanelSpec, Project, Solid, Way};
+use super::seams::Direction;
 use super::thread::{Needle, Thread};
 
 /// A panel of one colour by the usual law.
@@ -94,41 +96,51 @@ pub fn folded_pair(rounds: u32, open: u32) -> Project {
     )
 }
 
+/// Panels of a job list, each with its name and kind.
+pub fn named(panels: &[(&str, usize)]) -> Vec<NamedPanel> {
+    let named = |&(name, spec): &(&str, usize)| NamedPanel {
+        name: name.into(),
+        spec,
+    };
+    panels.iter().map(named).collect()
+}
+
 /// Three triangles round a corner by a maker's own list, the fourth filled.
 pub fn listed_tetrahedron(rounds: u32) -> Project {
-    let make = |nth: usize| JobSpec::Panel {
-        name: format!("face {}", nth + 1),
-        spec: 0,
-    };
-    let row = |panel, sides: &[u8]| JobSpec::Row {
-        panel,
+    let row = |panel, sides: &[u8]| JobKind::JoinRow {
+        panel: Panel(panel),
         sides: sides.iter().map(|&s| Side(s)).collect(),
         tips: 0,
     };
-    let zip = |panel, side, onto, at| JobSpec::Zip {
-        panel,
-        sides: vec![(Side(side), onto, Side(at))],
+    let join = |(side, onto, at)| SideJoin {
+        side: Side(side),
+        onto: Panel(onto),
+        at: Side(at),
+        runs: Direction::Against,
     };
+    let zip = |panel, joins: &[(u8, u16, u8)]| {
+        JobKind::Zip(Panel(panel), joins.iter().copied().map(join).collect())
+    };
+    let rim = [(0, 2), (2, 2), (1, 1)].map(|(panel, side)| (Panel(panel), Side(side)));
     let jobs = vec![
-        make(0),
+        JobKind::Panel(Panel(0)),
         row(0, &[0, 1, 2]),
-        make(1),
-        zip(1, 0, 0, 0),
+        JobKind::Panel(Panel(1)),
+        zip(1, &[(0, 0, 0)]),
         row(1, &[1, 2]),
-        make(2),
-        JobSpec::Zip {
-            panel: 2,
-            sides: vec![(Side(0), 0, Side(1)), (Side(1), 1, Side(2))],
-        },
+        JobKind::Panel(Panel(2)),
+        zip(2, &[(0, 0, 1), (1, 1, 2)]),
         row(2, &[2]),
-        JobSpec::Fill {
-            name: "fill".into(),
-            spec: 1,
-            rim: vec![(0, Side(2)), (2, Side(2)), (1, Side(1))],
+        JobKind::Fill {
+            panel: Panel(3),
+            rim: rim.to_vec(),
         },
     ];
     project(
         vec![panel(3, rounds), inward(3, rounds, 0)],
-        Make::Jobs(jobs),
+        Make::Jobs(JobList {
+            panels: named(&[("face 1", 0), ("face 2", 0), ("face 3", 0), ("fill", 1)]),
+            jobs,
+        }),
     )
 }

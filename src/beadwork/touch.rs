@@ -15,20 +15,10 @@ use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
 use super::making::Begin;
 use super::number::{Bead, Panel, Round, Side};
-use super::seams::{Corner, Direction, Seams};
+use super::seams::{Corner, Direction};
+use super::work::Work;
 
-/// What is in place: beads up to a number, and joins.
-#[derive(Clone, Copy)]
-pub struct Work<'a> {
-    /// Where beads sit.
-    pub layout: &'a Layout,
-    /// What has been joined.
-    pub seams: &'a Seams,
-    /// Beads strung so far.
-    pub strung: u32,
-}
-
-impl Work<'_> {
+impl Work {
     /// The bead ends that touch this one, beads not strung yet left out.
     pub fn touching(&self, hole: Hole) -> Vec<Hole> {
         let mut found = self.beside(hole);

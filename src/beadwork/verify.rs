@@ -36,7 +36,6 @@ mod holes;
 mod labels;
 mod ledger;
 mod links;
-mod listed;
 mod panel;
 mod reading;
 mod rim;

@@ -20,12 +20,12 @@ pub(super) fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
     let mut begins = vec![first];
     let mut add = |bead: Bead, later: u32| begins.push(seq.step_of(bead).0 + later);
     match &info.kind {
-        JobKind::Panel(panel) | JobKind::Fill(panel) if info.beads > 0 => {
+        JobKind::Panel(panel) | JobKind::Fill { panel, .. } if info.beads > 0 => {
             let beads = first_beads(seq, *panel);
             beads.into_iter().for_each(|(bead, later)| add(bead, later));
             add(Bead(info.beads_before + info.beads), 0);
         }
-        JobKind::JoinRow(panel, sides) => {
+        JobKind::JoinRow { panel, sides, .. } => {
             let layout = seq.layout();
             for index in sides.iter().filter_map(|&s| layout.row_on(*panel, s)) {
                 let row = layout.row(index);
@@ -77,8 +77,7 @@ pub(super) fn string(seq: &Sequence, panel: Panel) -> u32 {
 }
 
 fn beads_before(seq: &Sequence, panel: Panel) -> u32 {
-    let makes =
-        |kind: &JobKind| matches!(kind, JobKind::Panel(p) | JobKind::Fill(p) if *p == panel);
+    let makes = |kind: &JobKind| matches!(kind, JobKind::Panel(p) | JobKind::Fill { panel: p, .. } if *p == panel);
     let job = seq.jobs().iter().find(|j| makes(&j.kind));
     job.map_or(0, |j| j.beads_before)
 }

@@ -66,7 +66,7 @@ impl<'a> Looker<'a> {
         let jobs = usize::from(seq.job_of(before).0) + 1;
         for (at, job) in seq.jobs()[..jobs].iter().enumerate() {
             match &job.kind {
-                JobKind::Panel(panel) | JobKind::Fill(panel) => {
+                JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
                     looker.newest = Some((*panel, Job(at as u16)));
                     looker.joined = 0;
                     looker.faces += u32::from(looker.strung >= job.beads_before + job.beads);
@@ -116,7 +116,7 @@ impl<'a> Looker<'a> {
     /// Takes in one movement.
     fn make(&mut self, m: &Movement) {
         let job = self.seq.job(m.job);
-        if let (JobKind::Panel(panel) | JobKind::Fill(panel), false) =
+        if let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }, false) =
             (&job.kind, self.newest.is_some_and(|(_, j)| j == m.job))
         {
             self.newest = Some((*panel, m.job));
@@ -139,7 +139,8 @@ impl<'a> Looker<'a> {
             None if m.kind == Kind::StartThread => self.leaves = None,
             _ => {}
         }
-        if let (JobKind::Panel(_) | JobKind::Fill(_), false) = (&job.kind, m.strings.is_empty()) {
+        if let (JobKind::Panel(_) | JobKind::Fill { .. }, false) = (&job.kind, m.strings.is_empty())
+        {
             self.string(m);
             let all = job.beads_before + job.beads;
             self.faces += u32::from(self.strung == all);

@@ -8,8 +8,8 @@
 //!                  side 2             opposite directions
 //! ```
 
+use super::job_line::MadePanel;
 use crate::beadwork::number::Side;
-use crate::beadwork::project::MadePanel;
 
 /// A side of a panel made so far.
 pub(super) type MadeSide = (MadePanel, Side);

@@ -6,12 +6,12 @@ use super::faults::Faults;
 use super::field::Field;
 use super::file::{JobFile, PanelJob, RowJob, TieJob, ZipJob, ZipSide};
 use super::fit;
+use super::job_line::{JobLine, MadePanel};
 use super::job_words::{new_name, side};
 use super::made::{Made, SideState};
 use super::panel::PanelKind;
 use super::rim;
 use crate::beadwork::number::Side;
-use crate::beadwork::project::{JobSpec, MadePanel};
 
 /// Reads the jobs. Nothing, if something is wrong with one.
 pub(super) fn read(
@@ -19,10 +19,10 @@ pub(super) fn read(
     kinds: &[PanelKind],
     at: &Field,
     faults: &mut Faults,
-) -> Option<Vec<JobSpec>> {
+) -> Option<Vec<JobLine>> {
     let before = faults.len();
     let mut made = Made::new(kinds);
-    let specs: Vec<Option<JobSpec>> = jobs
+    let specs: Vec<Option<JobLine>> = jobs
         .iter()
         .enumerate()
         .map(|(place, job)| {
@@ -37,18 +37,18 @@ pub(super) fn read(
             }
         })
         .collect();
-    let specs = specs.into_iter().collect::<Option<Vec<JobSpec>>>()?;
+    let specs = specs.into_iter().collect::<Option<Vec<JobLine>>>()?;
     (faults.len() == before).then_some(specs)
 }
 
-fn panel(job: &PanelJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobSpec> {
+fn panel(job: &PanelJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
     let spec = fit::kind(&job.panel, made.kinds, &at.key("panel"), faults);
     let name = new_name(job.name.as_ref(), &job.panel, at, faults);
     made.add(&name, spec, SideState::Bare, at, faults);
-    Some(JobSpec::Panel { name, spec: spec? })
+    Some(JobLine::Panel { name, spec: spec? })
 }
 
-fn row(job: &RowJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobSpec> {
+fn row(job: &RowJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
     let panel = made.panel(&job.row, &at.key("row"), faults)?;
     let list = at.key("sides");
     let mut sides = Vec::with_capacity(job.sides.len());
@@ -75,10 +75,10 @@ fn row(job: &RowJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
     }
     let kind = made.kind(panel)?;
     let tips = fit::tips(job.tips, &[kind], made.kinds, &at.key("tips"), faults);
-    Some(JobSpec::Row { panel, sides, tips })
+    Some(JobLine::Row { panel, sides, tips })
 }
 
-fn zip(job: &ZipJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobSpec> {
+fn zip(job: &ZipJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
     let panel = made.panel(&job.zip, &at.key("zip"), faults)?;
     let list = at.key("sides");
     let sides: Vec<Option<(Side, MadePanel, Side)>> = job
@@ -87,7 +87,7 @@ fn zip(job: &ZipJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
         .enumerate()
         .map(|(place, zip)| one_zip(panel, zip, made, &list.place(place), faults))
         .collect();
-    Some(JobSpec::Zip {
+    Some(JobLine::Zip {
         panel,
         sides: sides.into_iter().collect::<Option<_>>()?,
     })
@@ -137,7 +137,7 @@ fn unjoinable(bare: MadeSide, carrier: MadeSide, made: &Made) -> Option<JobFault
     }
 }
 
-fn tie(job: &TieJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobSpec> {
+fn tie(job: &TieJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
     let from = side(&job.tie, made, &at.key("tie"), faults);
     let to = side(&job.to, made, &at.key("to"), faults)?;
     let from = from?;
@@ -152,5 +152,5 @@ fn tie(job: &TieJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option
         let (panel, side) = made.told(from);
         faults.add(at, JobFault::TiedToItself(panel, side));
     }
-    Some(JobSpec::Tie { from, to })
+    Some(JobLine::Tie { from, to })
 }

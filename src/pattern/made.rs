@@ -7,9 +7,10 @@ use super::corners::{Corners, MadeSide};
 use super::error::{JobFault, MakeFault, Quote};
 use super::faults::Faults;
 use super::field::Field;
+use super::job_line::MadePanel;
 use super::panel::PanelKind;
 use crate::beadwork::number::Side;
-use crate::beadwork::project::{MadePanel, SpecIndex};
+use crate::beadwork::project::SpecIndex;
 
 /// What has become of a side.
 #[derive(Clone, Copy, Debug, PartialEq)]

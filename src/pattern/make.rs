@@ -6,6 +6,7 @@ use super::faults::Faults;
 use super::field::Field;
 use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile};
 use super::fit::{fills, inward, kind, tips};
+use super::job_line;
 use super::jobs;
 use super::panel::PanelKind;
 use super::piece_size;
@@ -25,9 +26,8 @@ pub(super) fn read(file: &MakeFile, kinds: &[PanelKind], faults: &mut Faults) ->
         MakeFile::Solid(file) => solid(file, kinds, &at, faults),
         MakeFile::FoldedPair(file) => folded_pair(file, kinds, &at, faults),
         MakeFile::Ring(file) => ring(file, kinds, &at, faults),
-        MakeFile::Jobs(file) => {
-            jobs::read(&file.jobs, kinds, &at.key("jobs"), faults).map(Make::Jobs)
-        }
+        MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, &at.key("jobs"), faults)
+            .map(|lines| Make::Jobs(job_line::list(lines, |spec| kinds[spec].sides))),
     }?;
     piece_size::check(&make, kinds, &at, faults);
     Some(make)

@@ -28,6 +28,7 @@ pub mod file;
 mod fit;
 mod gap_text;
 mod growth;
+mod job_line;
 mod job_words;
 mod jobs;
 pub mod limit;

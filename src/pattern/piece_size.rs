@@ -7,7 +7,9 @@ use super::faults::Faults;
 use super::field::Field;
 use super::limit;
 use super::panel::PanelKind;
-use crate::beadwork::project::{JobSpec, Make, SpecIndex};
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::Panel;
+use crate::beadwork::project::{JobList, Make, SpecIndex};
 
 /// Join rows of a folded pair: six spokes of the net, and six sides of its two
 /// openings.
@@ -63,21 +65,14 @@ pub(super) fn estimate(make: &Make, kinds: &[PanelKind]) -> u64 {
     }
 }
 
-fn of_jobs(jobs: &[JobSpec], kinds: &[PanelKind]) -> u64 {
-    let mut made: Vec<SpecIndex> = Vec::new();
-    let mut beads = 0;
-    for job in jobs {
-        match job {
-            JobSpec::Panel { spec, .. } | JobSpec::Fill { spec, .. } => {
-                made.push(*spec);
-                beads += kinds[*spec].beads;
-            }
-            JobSpec::Row { panel, sides, tips } => {
-                let row = kinds[made[*panel]].row() + u64::from(*tips);
-                beads += sides.len() as u64 * row;
-            }
-            JobSpec::Zip { .. } | JobSpec::FirmRim { .. } | JobSpec::Tie { .. } => {}
+fn of_jobs(list: &JobList, kinds: &[PanelKind]) -> u64 {
+    let kind = |panel: Panel| &kinds[list.panels[panel.index()].spec];
+    let beads = |job: &JobKind| match job {
+        JobKind::Panel(panel) | JobKind::Fill { panel, .. } => kind(*panel).beads,
+        JobKind::JoinRow { panel, sides, tips } => {
+            sides.len() as u64 * (kind(*panel).row() + u64::from(*tips))
         }
-    }
-    beads
+        _ => 0,
+    };
+    list.jobs.iter().map(beads).sum()
 }

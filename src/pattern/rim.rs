@@ -6,10 +6,11 @@ use super::faults::Faults;
 use super::field::Field;
 use super::file::{FillJob, FirmJob, SideFile};
 use super::fit;
+use super::job_line::JobLine;
 use super::job_words::{new_name, side};
 use super::made::{Made, SideState};
 use crate::beadwork::number::Side;
-use crate::beadwork::project::{Closing, JobSpec};
+use crate::beadwork::project::Closing;
 
 /// Reads a fill.
 pub(super) fn fill(
@@ -17,7 +18,7 @@ pub(super) fn fill(
     made: &mut Made,
     at: &Field,
     faults: &mut Faults,
-) -> Option<JobSpec> {
+) -> Option<JobLine> {
     let spec = fit::kind(&job.fill, made.kinds, &at.key("fill"), faults);
     let name = new_name(job.name.as_ref(), &job.fill, at, faults);
     let rim = rim(&job.rim, made, &at.key("rim"), faults);
@@ -46,7 +47,7 @@ pub(super) fn fill(
     if let Some(fault) = unfit {
         faults.add(&at.key("rim"), fault);
     }
-    Some(JobSpec::Fill { name, spec, rim })
+    Some(JobLine::Fill { name, spec, rim })
 }
 
 /// Reads a rim to be firmed.
@@ -55,9 +56,9 @@ pub(super) fn firm(
     made: &mut Made,
     at: &Field,
     faults: &mut Faults,
-) -> Option<JobSpec> {
+) -> Option<JobLine> {
     let rim = rim(&job.firm, made, &at.key("firm"), faults)?;
-    Some(JobSpec::FirmRim { rim })
+    Some(JobLine::FirmRim { rim })
 }
 
 /// The open sides of a rim, each with its row, that lead round to where they

@@ -57,7 +57,7 @@ impl Joins {
                         lock(&mut meeting, (*panel, side), (onto, at), runs);
                     }
                 }
-                JobKind::Fill(panel) => {
+                JobKind::Fill { panel, .. } => {
                     let rim = layout.panel(*panel).rim;
                     let rim = rim.map_or(&[][..], |rim| layout.rim(rim));
                     for (side, &at) in (0..).map(Side).zip(rim) {
@@ -72,7 +72,7 @@ impl Joins {
                     }
                 }
                 JobKind::Tie(a, b) => meeting.corners(*a, *b),
-                JobKind::Panel(_) | JobKind::JoinRow(..) => {}
+                JobKind::Panel(_) | JobKind::JoinRow { .. } => {}
             }
         }
         let mut numbers = BTreeMap::new();

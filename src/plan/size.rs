@@ -154,8 +154,9 @@ fn furthest(corners: &[DVec3]) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::job::JobKind;
     use crate::beadwork::number::Panel;
-    use crate::beadwork::project::{Closing, JobSpec};
+    use crate::beadwork::project::{Closing, JobList};
     use crate::beadwork::{Sequence, testing};
 
     /// The corners of all panels as the layout places them: the size as it is
@@ -240,11 +241,10 @@ mod tests {
         });
         assert!((by_name - by_hand).abs() < 0.02, "{by_name} {by_hand}");
 
-        let face = |name: &str| JobSpec::Panel {
-            name: name.into(),
-            spec: 0,
-        };
-        let loose = Make::Jobs(vec![face("one"), face("two")]);
+        let loose = Make::Jobs(JobList {
+            panels: testing::named(&[("one", 0), ("two", 0)]),
+            jobs: vec![JobKind::Panel(Panel(0)), JobKind::Panel(Panel(1))],
+        });
         let loose = Sequence::new(testing::project(vec![testing::panel(3, 6)], loose));
         assert_eq!(size(loose.layout()).through_mm, None);
     }

@@ -61,13 +61,13 @@ pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> 
                     kinds.add_best(key, || zip(seq, &steps, (*panel, join.side), set_in, hand));
                 }
             }
-            JobKind::Fill(panel) => {
+            JobKind::Fill { panel, .. } => {
                 let edge = edge(seq.layout(), *panel);
                 kinds.add(Key::Fill(edge), || fill(seq, *panel, hand));
             }
             JobKind::Tie(..) => kinds.add(Key::Tie, || tie(seq, info, hand)),
             JobKind::FirmRim(rim) => kinds.add(Key::Firm, || firm(rim.len())),
-            JobKind::Panel(_) | JobKind::JoinRow(..) => {}
+            JobKind::Panel(_) | JobKind::JoinRow { .. } => {}
         }
     }
     hinges(seq, joins, &mut kinds);

@@ -71,7 +71,7 @@ pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Ve
     let layout = seq.layout();
     let mut kinds: Vec<(Key, Alike)> = vec![];
     for (at, job) in seq.jobs().iter().enumerate() {
-        let (JobKind::Panel(panel) | JobKind::Fill(panel)) = job.kind else {
+        let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }) = job.kind else {
             continue;
         };
         let key = (layout.panel(panel).spec, layout.making(panel).begin);

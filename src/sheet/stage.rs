@@ -88,7 +88,7 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                 each(&sides)
             )
         }
-        JobKind::JoinRow(panel, sides) => {
+        JobKind::JoinRow { panel, sides, .. } => {
             let counts: Vec<String> = sides.iter().map(|&s| row(seq, *panel, s)).collect();
             format!(
                 "{}One bead in each gap of the edge. Count: {}.",
@@ -115,7 +115,7 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                 .collect();
             each.join(" ")
         }
-        JobKind::Fill(panel) => {
+        JobKind::Fill { panel, .. } => {
             let kind = layout.kind(*panel);
             let name = &layout.project().panels[layout.panel(*panel).spec].name;
             let inner = layout.making(*panel).innermost();

@@ -174,7 +174,7 @@ impl Body {
                     self.join(row, PlateSide::of((*panel, join.side)), job, known);
                 }
             }
-            JobKind::Fill(panel) => {
+            JobKind::Fill { panel, .. } => {
                 self.plates[panel.index()].made_by = job;
                 let layout = seq.layout();
                 let Some(rim) = layout.panel(*panel).rim else {
@@ -192,7 +192,7 @@ impl Body {
                 self.tied_by.get_or_insert(job);
                 self.ties.push((PlateSide::of(*from), PlateSide::of(*to)));
             }
-            JobKind::JoinRow(..) | JobKind::FirmRim(_) => {}
+            JobKind::JoinRow { .. } | JobKind::FirmRim(_) => {}
         }
     }
 

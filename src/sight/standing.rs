@@ -171,7 +171,7 @@ impl InHand {
                 hand.past = (0..past).map(|nth| ends(nth)[0]).collect();
                 hand.join = at.map_or(vec![], |at| ends(at).to_vec());
             }
-            JobKind::Panel(panel) | JobKind::Fill(panel) => {
+            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
                 let way = seq.layout().making(*panel).begin.way();
                 let all = seq.layout().kind(*panel).rounds();
                 let open = body.plates[panel.index()].open;
@@ -190,7 +190,7 @@ impl InHand {
                     false => (panel.index(), whole.0, whole.1),
                 });
             }
-            JobKind::JoinRow(panel, _) => {
+            JobKind::JoinRow { panel, .. } => {
                 if let Some(side) = movement.side {
                     hand.join = vec![PlateSide::of((*panel, side))];
                 }

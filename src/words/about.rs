@@ -43,10 +43,10 @@ pub fn of_movement(seq: &Sequence, m: &Movement) -> Vec<&'static Word> {
 pub fn of_job(kind: &JobKind) -> Vec<&'static Word> {
     each(match kind {
         JobKind::Panel(_) => &["panel"],
-        JobKind::JoinRow(..) => &["join row"],
+        JobKind::JoinRow { .. } => &["join row"],
         JobKind::Zip(..) => &["zip"],
         JobKind::SetIn(..) => &["set in"],
-        JobKind::Fill(_) => &["fill"],
+        JobKind::Fill { .. } => &["fill"],
         JobKind::FirmRim(_) => &["firm", "rim"],
         JobKind::Tie(..) => &["tie", "folded pair"],
     })

@@ -117,22 +117,6 @@ impl RimRound {
         let row = layout.row_on_rim(self.rim, side.side)?;
         (place + 1 < side.per).then(|| layout.row_bead(row, side.per - 2 - place))
     }
-
-    /// Where the needle leaves after step `i`.
-    pub fn leaves(&self, layout: &Layout, i: u32) -> Hole {
-        let draft = self.step(layout, i);
-        let bead = *draft.passes.last().expect("every step passes a bead");
-        let (side, _, _) = self.find(layout, i);
-        let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
-        match on_the_way {
-            Some(&hole) => hole,
-            None if draft.kind == Kind::StepDown || draft.strings.contains(&bead) => {
-                Hole::front(bead)
-            }
-            // Join beads are met against their own direction.
-            None => Hole::back(bead),
-        }
-    }
 }
 
 impl Steps for RimRound {
@@ -187,5 +171,20 @@ impl Steps for RimRound {
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
         let (side, at, _) = self.find(layout, i);
         u32::from(side.side.0) * side.per + at.min(side.per)
+    }
+
+    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+        let draft = self.step(layout, i);
+        let bead = *draft.passes.last()?;
+        let (side, _, _) = self.find(layout, i);
+        let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
+        Some(match on_the_way {
+            Some(&hole) => hole,
+            None if draft.kind == Kind::StepDown || draft.strings.contains(&bead) => {
+                Hole::front(bead)
+            }
+            // Join beads are met against their own direction.
+            None => Hole::back(bead),
+        })
     }
 }

@@ -3,11 +3,12 @@
 //! is several steps.
 
 use super::{Draft, Steps};
+use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 
-/// A run of the needle.
+/// The needle going through beads that are there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Through {
     /// What it is for.
@@ -17,14 +18,14 @@ pub struct Through {
     /// The side it runs along, if it runs along one.
     pub side: Option<Side>,
     /// The beads it goes through.
-    pub run: Run,
+    pub path: Path,
 }
 
-/// The beads of a run.
+/// The beads that a needle goes through one after another.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Run {
-    /// These, in order. May be none where a thread is only taken up or cut.
-    Beads(Box<[Bead]>),
+pub enum Path {
+    /// These, in order, each by the end it is left by. May be none where a thread is only taken up or cut.
+    Beads(Box<[Hole]>),
     /// Along a panel's side from its first high bead, which the needle
     /// leaves, to its last, through the beads between.
     Edge(Panel, Side),
@@ -38,25 +39,25 @@ pub enum Run {
     Rim(RimIndex),
 }
 
-impl Run {
-    /// The same run on a like panel whose beads come `later` by so many.
-    pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Run {
+impl Path {
+    /// The same path on a like panel whose beads come `later` by so many.
+    pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Path {
         match self {
-            Run::Beads(beads) => Run::Beads(beads.iter().map(|b| Bead(b.0 + later)).collect()),
-            Run::Edge(_, side) => Run::Edge(panel, *side),
-            Run::Close(_) => Run::Close(panel),
-            Run::Centre(_) => Run::Centre(panel),
-            Run::Rim(rim) => Run::Rim(*rim),
+            Path::Beads(beads) => Path::Beads(beads.iter().map(|hole| hole.later(later)).collect()),
+            Path::Edge(_, side) => Path::Edge(panel, *side),
+            Path::Close(_) => Path::Close(panel),
+            Path::Centre(_) => Path::Centre(panel),
+            Path::Rim(rim) => Path::Rim(*rim),
         }
     }
 
     fn len(&self, layout: &Layout) -> u32 {
         match self {
-            Run::Beads(beads) => beads.len() as u32,
-            Run::Edge(panel, side) => 2 * (layout.kind(*panel).edge(*side) - 1),
-            Run::Close(panel) => layout.kind(*panel).in_round(Round(1)) + 1,
-            Run::Centre(panel) => 2 * round_the_centre(layout, *panel),
-            Run::Rim(rim) => {
+            Path::Beads(beads) => beads.len() as u32,
+            Path::Edge(panel, side) => 2 * (layout.kind(*panel).edge(*side) - 1),
+            Path::Close(panel) => layout.kind(*panel).in_round(Round(1)) + 1,
+            Path::Centre(panel) => 2 * round_the_centre(layout, *panel),
+            Path::Rim(rim) => {
                 let sides = layout.rim(*rim).iter();
                 2 * sides.map(|&s| along_rim(layout, s)).sum::<u32>()
             }
@@ -65,15 +66,15 @@ impl Run {
 
     fn bead(&self, layout: &Layout, i: u32) -> Bead {
         match self {
-            Run::Beads(beads) => beads[i as usize],
-            Run::Edge(panel, side) => edge(layout, *panel, *side, i),
-            Run::Close(panel) => {
+            Path::Beads(beads) => beads[i as usize].bead,
+            Path::Edge(panel, side) => edge(layout, *panel, *side, i),
+            Path::Close(panel) => {
                 let start = layout.making(*panel).start(Round(1));
                 let beads = layout.kind(*panel).in_round(Round(1));
                 layout.bead(*panel, Round(1), (start + 1 + i) % beads)
             }
-            Run::Centre(panel) => centre(layout, *panel, i),
-            Run::Rim(rim) => rim_bead(layout, *rim, i),
+            Path::Centre(panel) => centre(layout, *panel, i),
+            Path::Rim(rim) => rim_bead(layout, *rim, i),
         }
     }
 }
@@ -153,25 +154,36 @@ fn rim_bead(layout: &Layout, rim: RimIndex, i: u32) -> Bead {
 
 impl Steps for Through {
     fn steps(&self, layout: &Layout) -> u32 {
-        self.run.len(layout).div_ceil(NEEDLEFUL as u32).max(1)
+        self.path.len(layout).div_ceil(NEEDLEFUL as u32).max(1)
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let len = self.run.len(layout);
+        let len = self.path.len(layout);
         let from = i * NEEDLEFUL as u32;
         let to = (from + NEEDLEFUL as u32).min(len);
         let mut draft = Draft::new(self.kind).at(self.round, self.side);
         for p in from..to {
-            draft.pass(self.run.bead(layout, p));
+            draft.pass(self.path.bead(layout, p));
         }
         draft
     }
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
-        (i * NEEDLEFUL as u32).min(self.run.len(layout))
+        (i * NEEDLEFUL as u32).min(self.path.len(layout))
     }
 
     fn strung_before(&self, _: &Layout, _: u32) -> u32 {
         0
+    }
+
+    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+        let passed = self.passes_before(layout, i + 1);
+        let last = passed.checked_sub(1)?;
+        Some(match &self.path {
+            Path::Beads(beads) => beads[last as usize],
+            // A rim is gone round against its sides' own direction.
+            Path::Rim(_) => Hole::back(self.path.bead(layout, last)),
+            path => Hole::front(path.bead(layout, last)),
+        })
     }
 }

@@ -9,6 +9,7 @@
 //! (At a hinge one side of each further solid runs with the row instead.)
 
 use super::{Draft, Steps};
+use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel, Side};
@@ -44,6 +45,15 @@ impl Zip {
             self.beads(layout) - j
         };
         layout.edge_bead(self.panel, self.side, j)
+    }
+
+    /// The bead end that the needle leaves before the first tooth.
+    pub fn start(&self, layout: &Layout) -> Hole {
+        let bead = self.edge(layout, 0);
+        match self.forward {
+            true => Hole::front(bead),
+            false => Hole::back(bead),
+        }
     }
 
     /// Join bead `j` on the needle's way: it lies between edge beads j and
@@ -86,5 +96,13 @@ impl Steps for Zip {
 
     fn strung_before(&self, _: &Layout, _: u32) -> u32 {
         0
+    }
+
+    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+        let bead = self.edge(layout, i + 1 - self.entering());
+        Some(Hole {
+            bead,
+            ..self.start(layout)
+        })
     }
 }

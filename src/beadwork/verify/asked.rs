@@ -1,7 +1,8 @@
 //! What the pattern asks for, counted: which kind each panel is, and how many
 //! rows and corners the whole must have.
 
-use crate::beadwork::project::{Closing, JobSpec, Make, Project, Solid, SpecIndex};
+use crate::beadwork::job::JobKind;
+use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
 
 /// What is to be found at the end.
 #[derive(Debug)]
@@ -107,13 +108,7 @@ impl Asked {
                 }
             }
             Make::Jobs(jobs) => Asked {
-                specs: jobs
-                    .iter()
-                    .filter_map(|job| match job {
-                        JobSpec::Panel { spec, .. } | JobSpec::Fill { spec, .. } => Some(*spec),
-                        _ => None,
-                    })
-                    .collect(),
+                specs: jobs.panels.iter().map(|panel| panel.spec).collect(),
                 whole: None,
             },
         }
@@ -141,8 +136,8 @@ pub(super) fn tips(project: &Project, nth: usize) -> u32 {
         Make::Solid { tips, .. } | Make::FoldedPair { tips, .. } | Make::Ring { tips, .. } => {
             u32::from(*tips)
         }
-        Make::Jobs(jobs) => match jobs.get(nth) {
-            Some(JobSpec::Row { tips, .. }) => u32::from(*tips),
+        Make::Jobs(jobs) => match jobs.jobs.get(nth) {
+            Some(JobKind::JoinRow { tips, .. }) => u32::from(*tips),
             _ => 0,
         },
     }

@@ -4,7 +4,6 @@
 use super::book::Book;
 use super::finding::Fault;
 use super::firm::FirmWork;
-use super::listed;
 use super::panel::PanelWork;
 use super::row::RowWork;
 use super::tie::TieWork;
@@ -125,9 +124,8 @@ impl<'a> Reader<'a> {
         self.begun += 1;
         book.turn_to_job(Some(job));
         if let Make::Jobs(list) = &book.project.make {
-            let (line, kind) = (list.get(job.index()), &self.jobs[job.index()].kind);
-            let made = book.panels();
-            if line.is_some_and(|line| !listed::agrees(line, kind, made)) {
+            let (line, kind) = (list.jobs.get(job.index()), &self.jobs[job.index()].kind);
+            if line.is_some_and(|line| line != kind) {
                 book.find(Fault::NotAsListed);
             }
         }
@@ -137,12 +135,12 @@ impl<'a> Reader<'a> {
                 let way = spec.map_or(Way::Outward, |&spec| book.project.panels[spec].way);
                 PanelWork::alone(*panel, way, book).map(Work::Panel)
             }
-            JobKind::Fill(panel) => {
+            JobKind::Fill { panel, .. } => {
                 book.ledger.fills += 1;
                 super::whole::hold_rim(job, book);
                 PanelWork::fill(*panel, book).map(Work::Panel)
             }
-            JobKind::JoinRow(panel, sides) => {
+            JobKind::JoinRow { panel, sides, .. } => {
                 Some(Work::Row(RowWork::new(job, *panel, sides, book)))
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {

@@ -5,8 +5,9 @@ use super::asked::Whole;
 use super::book::Book;
 use super::finding::Fault;
 use super::ledger::Use;
+use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Job, Panel, Side};
-use crate::beadwork::project::{JobSpec, Make};
+use crate::beadwork::project::Make;
 
 /// Checks what can only be known at the end.
 pub(super) fn check(jobs: u32, book: &mut Book) {
@@ -21,7 +22,7 @@ pub(super) fn check(jobs: u32, book: &mut Book) {
         book.find(Fault::Panels { expected, found });
     }
     if let Make::Jobs(list) = &book.project.make {
-        let (expected, found) = (list.len() as u32, jobs);
+        let (expected, found) = (list.jobs.len() as u32, jobs);
         if found != expected {
             book.find(Fault::Jobs { expected, found });
         }
@@ -97,16 +98,15 @@ fn corners(book: &mut Book, whole: Whole) {
 /// A maker's own list says round which sides a fill goes; their corners are
 /// held together.
 pub(super) fn hold_rim(job: Job, book: &mut Book) {
-    let Make::Jobs(jobs) = &book.project.make else {
+    let Make::Jobs(list) = &book.project.make else {
         return;
     };
-    let Some(JobSpec::Fill { rim, .. }) = jobs.get(job.index()) else {
+    let Some(JobKind::Fill { rim, .. }) = list.jobs.get(job.index()) else {
         return;
     };
-    let made = |(panel, side): (usize, Side)| (Panel(panel as u16), side);
     for (nth, &side) in rim.iter().enumerate() {
-        let [start, _] = book.ledger.neighbours(made(side));
-        let next = made(rim[(nth + 1) % rim.len()]);
+        let [start, _] = book.ledger.neighbours(side);
+        let next = rim[(nth + 1) % rim.len()];
         book.thread.corners.meet(start, next);
     }
 }

@@ -6,8 +6,10 @@ use super::{LANTERN, lantern, loaded, making};
 use crate::beadwork::bead::{Colour, Rgb, preset};
 use crate::beadwork::corner_law::CornerLaw;
 use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::number::{Round, Side};
-use crate::beadwork::project::{Closing, Growth, JobSpec, Make, Solid, Way};
+use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::project::{Closing, Growth, Make, Solid, Way};
+use crate::beadwork::seams::Direction;
 use crate::pattern::file::File;
 use crate::pattern::{read, write};
 
@@ -160,32 +162,27 @@ pub(super) const BY_HAND: &str = r#"{ "jobs": [
 
 #[test]
 fn jobs_are_read_in_order() {
-    let Make::Jobs(jobs) = loaded(&making(BY_HAND)).project.make else {
+    let Make::Jobs(list) = loaded(&making(BY_HAND)).project.make else {
         panic!("jobs");
     };
-    assert_eq!(jobs.len(), 12);
-    assert_eq!(
-        jobs[3],
-        JobSpec::Zip {
-            panel: 1,
-            sides: vec![(Side(0), 0, Side(0))]
-        }
-    );
-    assert_eq!(
-        jobs[9],
-        JobSpec::Fill {
-            name: "window".to_string(),
-            spec: 1,
-            rim: vec![(0, Side(2)), (2, Side(2)), (1, Side(1))]
-        }
-    );
-    assert_eq!(
-        jobs[11],
-        JobSpec::Tie {
-            from: (4, Side(0)),
-            to: (3, Side(1))
-        }
-    );
+    let jobs = &list.jobs;
+    let names: Vec<&str> = list.panels.iter().map(|p| p.name.as_str()).collect();
+    assert_eq!((jobs.len(), names[3], names[4]), (12, "window", "charm"));
+    let join = SideJoin {
+        side: Side(0),
+        onto: Panel(0),
+        at: Side(0),
+        runs: Direction::Against,
+    };
+    assert_eq!(jobs[3], JobKind::Zip(Panel(1), vec![join]));
+    let rim = [(0, 2), (2, 2), (1, 1)].map(|(panel, side)| (Panel(panel), Side(side)));
+    let fill = JobKind::Fill {
+        panel: Panel(3),
+        rim: rim.to_vec(),
+    };
+    assert_eq!(jobs[9], fill);
+    let tie = JobKind::Tie((Panel(4), Side(0)), (Panel(3), Side(1)));
+    assert_eq!(jobs[11], tie);
 }
 
 /// Everything the format has, in one file.

@@ -22,11 +22,11 @@ pub fn now(shown: &Shown, room: &SolidRoom, standing: &Standing) -> String {
         None => String::new(),
     };
     let doing = match (&job.kind, &standing.join[..]) {
-        (JobKind::JoinRow(..), [row]) => format!("the join row on {}{}", side(row), seam(row)),
+        (JobKind::JoinRow { .. }, [row]) => format!("the join row on {}{}", side(row), seam(row)),
         (_, [bare, row]) => {
             format!("{} is zipped to {}{}", side(bare), side(row), seam(row))
         }
-        (JobKind::Panel(panel) | JobKind::Fill(panel), _) => match movement.round {
+        (JobKind::Panel(panel) | JobKind::Fill { panel, .. }, _) => match movement.round {
             Some(round) => {
                 let all = seq.layout().kind(*panel).rounds();
                 format!("{}, round {round} of {all}", job.title)

@@ -1,53 +1,110 @@
-//! From what a project asks for to the builder's jobs: which faces there are,
-//! in which order they are made, and how the last is closed.
+//! From what a pattern asks for to jobs: which faces there are, in which order
+//! they are made and joined, and how the last is closed.
 
-use super::assembly::{Assembly, Face, JoinRows};
-use super::builder::Builder;
+use super::assembly::{Assembly, Face, JoinRows, Made};
 use super::frame::Frame;
-use super::job::SideJoin;
+use super::goal::{Goal, GoalPanel};
+use super::job::{JobKind, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
 use super::number::{Panel, Side};
-use super::project::{Closing, JobSpec, Make, Solid, SpecIndex};
-use super::seams::Direction;
+use super::panel::PanelLayout;
+use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
+use super::seams::Corner;
 use super::settle::{Plate, Ties, settle};
 use super::solid::Polyhedra;
 use glam::DVec3;
 
-/// Carries out what the project asks for.
-pub(super) fn carry_out(b: &mut Builder) {
-    match b.project().make.clone() {
-        Make::Single(spec) => single(b, spec),
-        Make::Solid {
-            solid,
-            faces,
-            closing,
-            tips,
-        } => regular_solid(b, solid, &faces, closing, tips),
-        Make::FoldedPair {
-            faces,
-            closings,
-            tips,
-        } => folded_pair(b, &faces, closings, tips),
-        Make::Ring {
-            tetrahedra,
-            faces,
-            closing,
-            tips,
-        } => ring(b, tetrahedra, &faces, closing, tips),
-        Make::Jobs(jobs) => job_list(b, &jobs),
+impl Goal {
+    /// The jobs that make what a project asks for. The project has been
+    /// checked; `kinds` are the layouts of its kinds of panel.
+    pub fn of(project: &Project, kinds: &[PanelLayout]) -> Goal {
+        let mut lowering = Lowering {
+            project,
+            kinds,
+            goal: Goal::default(),
+        };
+        let to = &mut lowering;
+        match &project.make {
+            Make::Single(spec) => single(to, *spec),
+            Make::Solid {
+                solid,
+                faces,
+                closing,
+                tips,
+            } => regular_solid(to, *solid, faces, *closing, *tips),
+            Make::FoldedPair {
+                faces,
+                closings,
+                tips,
+            } => folded_pair(to, faces, *closings, *tips),
+            Make::Ring {
+                tetrahedra,
+                faces,
+                closing,
+                tips,
+            } => ring(to, *tetrahedra, faces, *closing, *tips),
+            Make::Jobs(list) => job_list(to, list),
+        }
+        lowering.goal
     }
-    b.finish();
 }
 
-fn single(b: &mut Builder, spec: SpecIndex) {
-    let panel = &b.project().panels[spec];
+/// The goal as it grows, job by job.
+pub(super) struct Lowering<'a> {
+    pub project: &'a Project,
+    kinds: &'a [PanelLayout],
+    goal: Goal,
+}
+
+impl Lowering<'_> {
+    fn edge_mm(&self, spec: SpecIndex) -> f64 {
+        self.project.edge_mm(&self.kinds[spec])
+    }
+
+    fn add_panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
+        let panels = &mut self.goal.panels;
+        panels.push(GoalPanel { name, spec, frame });
+        Panel(panels.len() as u16 - 1)
+    }
+
+    pub fn panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
+        let panel = self.add_panel(name, spec, frame);
+        self.goal.jobs.push(JobKind::Panel(panel));
+        panel
+    }
+
+    pub fn fill(&mut self, name: String, spec: SpecIndex, rim: Vec<Corner>, frame: Frame) {
+        let panel = self.add_panel(name, spec, frame);
+        self.goal.jobs.push(JobKind::Fill { panel, rim });
+    }
+
+    pub fn row(&mut self, panel: Panel, sides: Vec<Side>, tips: u8) {
+        self.goal.jobs.push(JobKind::JoinRow { panel, sides, tips });
+    }
+
+    pub fn zip(&mut self, panel: Panel, joins: Vec<SideJoin>) {
+        let spec = self.goal.panels[panel.index()].spec;
+        let whole = joins.len() == usize::from(self.kinds[spec].sides());
+        self.goal.jobs.push(match whole {
+            true => JobKind::SetIn(panel, joins),
+            false => JobKind::Zip(panel, joins),
+        });
+    }
+
+    pub fn firm_rim(&mut self, rim: Vec<Corner>) {
+        self.goal.jobs.push(JobKind::FirmRim(rim));
+    }
+}
+
+fn single(b: &mut Lowering, spec: SpecIndex) {
+    let panel = &b.project.panels[spec];
     let (name, sides) = (panel.name.clone(), panel.sides);
-    let frame = Frame::flat(sides, b.layout.edge_mm(spec), DVec3::ZERO);
+    let frame = Frame::flat(sides, b.edge_mm(spec), DVec3::ZERO);
     b.panel(name, spec, frame);
 }
 
-fn regular_solid(b: &mut Builder, solid: Solid, specs: &[SpecIndex], closing: Closing, tips: u8) {
-    let shape = Polyhedra::regular(solid, b.layout.edge_mm(specs[0]));
+fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: Closing, tips: u8) {
+    let shape = Polyhedra::regular(solid, b.edge_mm(specs[0]));
     let order = by_neighbours(&shape.faces);
     let last = order.len() - 1;
     let face = |(nth, &f): (usize, &usize)| Face {
@@ -59,7 +116,7 @@ fn regular_solid(b: &mut Builder, solid: Solid, specs: &[SpecIndex], closing: Cl
     let assembly = Assembly {
         faces: order.iter().enumerate().map(face).collect(),
         corners: shape.corners.clone(),
-        tips: tips.into(),
+        tips,
     };
     let joins = with_carriers(&assembly);
     assembly.sew(b, &joins, &mut vec![]);
@@ -109,12 +166,12 @@ fn by_neighbours(faces: &[Vec<usize>]) -> Vec<usize> {
 ///      5 --- 6
 /// ```
 fn folded_pair(
-    b: &mut Builder,
+    b: &mut Lowering,
     specs: &[SpecIndex],
     closings: [(SpecIndex, Closing); 2],
     tips: u8,
 ) {
-    let edge = b.layout.edge_mm(specs[0]);
+    let edge = b.edge_mm(specs[0]);
     let across = edge / 2f64.sqrt();
     let tie = DVec3::new(edge, 0.0, 0.0);
     let at = |y: f64, z: f64| DVec3::new(edge / 2.0, y * across, z * edge / 2.0);
@@ -152,7 +209,7 @@ fn folded_pair(
     let mut assembly = Assembly {
         faces,
         corners,
-        tips: tips.into(),
+        tips,
     };
     // Every panel carries the row of the spoke behind it and of its rim side:
     // one kind of panel, and each next is zipped by its bare side.
@@ -171,19 +228,21 @@ fn folded_pair(
     let closing_faces = assembly.faces.split_off(6);
     let mut made = vec![];
     assembly.sew(b, &joins, &mut made);
-    let corner = |i: usize, made: &[Option<super::assembly::Made>]| {
+    let corner = |i: usize, made: &[Option<Made>]| {
         // The corner at the start of panel i's rim side.
         let face = made[i].expect("the panels are made");
         (face.panel, Side(((3 - face.turn) % 3) as u8))
     };
-    b.tie(corner(0, &made), corner(3, &made));
+    b.goal
+        .jobs
+        .push(JobKind::Tie(corner(0, &made), corner(3, &made)));
     assembly.faces.extend(closing_faces);
     assembly.sew(b, &joins, &mut made);
 }
 
 /// Tetrahedron by tetrahedron, each hinged to the one before by one row.
-fn ring(b: &mut Builder, n: u16, specs: &[SpecIndex], closing: Closing, tips: u8) {
-    let hinge_mm = b.layout.edge_mm(specs[0]);
+fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closing: Closing, tips: u8) {
+    let hinge_mm = b.edge_mm(specs[0]);
     let cycle = Kaleidocycle {
         tetrahedra: n,
         hinge_mm,
@@ -200,7 +259,7 @@ fn ring(b: &mut Builder, n: u16, specs: &[SpecIndex], closing: Closing, tips: u8
     let mut whole = Assembly {
         faces,
         corners,
-        tips: tips.into(),
+        tips,
     };
     let mut joins = ring_joins(&whole, n);
     if closing != Closing::SetIn {
@@ -271,70 +330,42 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
 }
 
 /// A maker's own jobs, in the maker's own order.
-fn job_list(b: &mut Builder, jobs: &[JobSpec]) {
-    let mut frames = settled(b, jobs).into_iter();
-    let mut frame = || frames.next().expect("each panel has its frame");
-    let mut made: Vec<Panel> = vec![];
-    for job in jobs {
-        match job {
-            JobSpec::Panel { name, spec } => {
-                made.push(b.panel(name.clone(), *spec, frame()));
-            }
-            JobSpec::Row { panel, sides, tips } => {
-                b.row(made[*panel], sides, u32::from(*tips));
-            }
-            JobSpec::Zip { panel, sides } => {
-                let join = |&(side, onto, at): &(Side, usize, Side)| SideJoin {
-                    side,
-                    onto: made[onto],
-                    at,
-                    runs: Direction::Against,
-                };
-                let joins: Vec<SideJoin> = sides.iter().map(join).collect();
-                b.zip(made[*panel], &joins);
-            }
-            JobSpec::Fill { name, spec, rim } => {
-                let rim = rim.iter().map(|&(p, s)| (made[p], s)).collect();
-                made.push(b.fill(name.clone(), *spec, rim, frame()));
-            }
-            JobSpec::FirmRim { rim } => {
-                b.firm_rim(rim.iter().map(|&(p, s)| (made[p], s)).collect());
-            }
-            JobSpec::Tie { from, to } => {
-                b.tie((made[from.0], from.1), (made[to.0], to.1));
-            }
-        }
-    }
+fn job_list(b: &mut Lowering, list: &JobList) {
+    let frames = settled(b, list);
+    b.goal.jobs = list.jobs.clone();
+    let panels = list.panels.iter().zip(frames);
+    b.goal.panels = panels
+        .map(|(panel, frame)| GoalPanel {
+            name: panel.name.clone(),
+            spec: panel.spec,
+            frame,
+        })
+        .collect();
 }
 
 /// Where the panels of a job list lie when all its joins are made.
-fn settled(b: &Builder, jobs: &[JobSpec]) -> Vec<Frame> {
-    let mut plates = vec![];
+fn settled(b: &Lowering, list: &JobList) -> Vec<Frame> {
+    let corner = |(panel, side): Corner| (panel.index(), side.index());
     let mut ties = Ties::default();
-    let corner = |&(panel, side): &(usize, Side)| (panel, side.index());
-    for job in jobs {
+    for job in &list.jobs {
         match job {
-            JobSpec::Panel { spec, .. } => plates.push(plate(b, *spec)),
-            JobSpec::Fill { spec, rim, .. } => {
+            JobKind::Fill { panel, rim } => {
                 let sides = rim.iter().enumerate();
-                let join = |(s, onto)| ((plates.len(), s), corner(onto));
+                let join = |(s, &onto): (usize, &Corner)| ((panel.index(), s), corner(onto));
                 ties.joins.extend(sides.map(join));
-                plates.push(plate(b, *spec));
             }
-            JobSpec::Zip { panel, sides } => {
-                let join = |&(s, onto, at)| (corner(&(*panel, s)), corner(&(onto, at)));
-                ties.joins.extend(sides.iter().map(join));
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                let join = |j: &SideJoin| (corner((*panel, j.side)), corner((j.onto, j.at)));
+                ties.joins.extend(joins.iter().map(join));
             }
-            JobSpec::Tie { from, to } => ties.corners.push((corner(from), corner(to))),
-            JobSpec::Row { .. } | JobSpec::FirmRim { .. } => {}
+            JobKind::Tie(from, to) => ties.corners.push((corner(*from), corner(*to))),
+            JobKind::Panel(_) | JobKind::JoinRow { .. } | JobKind::FirmRim(_) => {}
         }
     }
+    let plate = |panel: &super::project::NamedPanel| Plate {
+        sides: b.project.panels[panel.spec].sides.into(),
+        edge_mm: b.edge_mm(panel.spec),
+    };
+    let plates: Vec<Plate> = list.panels.iter().map(plate).collect();
     settle(&plates, &ties).into_iter().map(Frame::new).collect()
-}
-
-fn plate(b: &Builder, spec: SpecIndex) -> Plate {
-    Plate {
-        sides: b.project().panels[spec].sides.into(),
-        edge_mm: b.layout.edge_mm(spec),
-    }
 }

@@ -19,19 +19,19 @@
 //! A fill that ends in corner beads itself has one bead at the corner; there
 //! the needle just goes on into the next side's join bead.
 
-use super::builder::Builder;
-use super::end::Hole;
-use super::number::{Bead, Panel, Side};
-use super::project::SpecIndex;
-use super::seams::Direction;
+use super::Planner;
+use crate::beadwork::end::Hole;
+use crate::beadwork::number::{Bead, Panel, Side};
+use crate::beadwork::project::SpecIndex;
+use crate::beadwork::seams::Direction;
 
-impl Builder {
+impl Planner {
     /// The way at the corner behind each side of a rim: the ends by which the
     /// needle leaves the beads.
     pub(super) fn corner_ways(&self, fill: SpecIndex, rim: &[(Panel, Side)]) -> Vec<Vec<Hole>> {
         let next = |nth: usize| rim[(nth + 1) % rim.len()];
         let at = |(nth, &side): (usize, &(Panel, Side))| {
-            if self.layout.ends_in_corner_beads(fill) {
+            if self.layout().ends_in_corner_beads(fill) {
                 vec![Hole::back(self.last_join_bead(next(nth)))]
             } else {
                 self.corner_way(side, next(nth))
@@ -41,14 +41,15 @@ impl Builder {
     }
 
     fn last_join_bead(&self, (panel, side): (Panel, Side)) -> Bead {
-        let row = self.layout.row_on(panel, side);
+        let row = self.layout().row_on(panel, side);
         let row = row.expect("a rim is made of join rows");
-        self.layout.row_bead(row, self.layout.row(row).beads - 1)
+        self.layout()
+            .row_bead(row, self.layout().row(row).beads - 1)
     }
 
     /// From the start of one rim side to the end of the next.
     fn corner_way(&self, (panel, side): (Panel, Side), next: (Panel, Side)) -> Vec<Hole> {
-        let layout = &self.layout;
+        let layout = self.layout();
         let before = layout.kind(panel).side_before(side);
         let tips = [(panel, before), next];
         let tips = tips
@@ -79,8 +80,8 @@ impl Builder {
     fn beside_end(&self, panel: Panel, side: Side) -> Option<Hole> {
         let (other, at, way) = self.zipped_beside(panel, side)?;
         Some(match way {
-            Direction::Against => Hole::back(self.layout.edge_bead(other, at, 0)),
-            Direction::With => Hole::front(self.layout.edge_end(other, at)),
+            Direction::Against => Hole::back(self.layout().edge_bead(other, at, 0)),
+            Direction::With => Hole::front(self.layout().edge_end(other, at)),
         })
     }
 
@@ -89,19 +90,19 @@ impl Builder {
     fn beside_start(&self, panel: Panel, side: Side) -> Option<Hole> {
         let (other, at, way) = self.zipped_beside(panel, side)?;
         Some(match way {
-            Direction::Against => Hole::back(self.layout.edge_end(other, at)),
-            Direction::With => Hole::front(self.layout.edge_bead(other, at, 0)),
+            Direction::Against => Hole::back(self.layout().edge_end(other, at)),
+            Direction::With => Hole::front(self.layout().edge_bead(other, at, 0)),
         })
     }
 
     /// A side that lies along a seam with this one, and how it runs beside it.
     fn zipped_beside(&self, panel: Panel, side: Side) -> Option<(Panel, Side, Direction)> {
-        if let Some((row, way)) = self.seams.row_of((panel, side)) {
-            let row = self.layout.row(row);
+        if let Some((row, way)) = self.work.seams.row_of((panel, side)) {
+            let row = self.layout().row(row);
             return Some((row.panel, row.side, way));
         }
-        let row = self.layout.row_on(panel, side)?;
-        let members = self.seams.sides_of(row);
+        let row = self.layout().row_on(panel, side)?;
+        let members = self.work.seams.sides_of(row);
         let against = members.iter().find(|m| m.2 == Direction::Against);
         against.or(members.first()).copied()
     }

@@ -1,25 +1,21 @@
 //! The needle: where it leaves, and how it is woven to where it must start.
 
-use super::{ALL_WAYS, Builder, FAR, NEAR, WOVEN};
+use super::{ALL_WAYS, FAR, NEAR, Planner, WOVEN};
 use crate::beadwork::end::Hole;
-use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::{Layout, Part};
 use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Bead, Panel, Side};
+use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::route;
 use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Run, Through};
+use crate::beadwork::stage::{Path, Stage, Through};
+use crate::beadwork::work::GoalJob;
 
-impl Builder {
-    pub(super) fn leave(&mut self, hole: Hole) {
-        self.needle = Some(hole);
-    }
-
+impl Planner {
     /// Whether `a` is no further from the needle than `b`. A long way is only
     /// sought when neither is at hand.
     pub(super) fn is_nearer(&self, a: Hole, b: Hole) -> bool {
-        let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(&self.layout));
-        let far = |to| self.way_to(to).map_or(u32::MAX, |w| w.beads(&self.layout));
+        let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(self.layout()));
+        let far = |to| self.way_to(to).map_or(u32::MAX, |w| w.beads(self.layout()));
         match (at_hand(a), at_hand(b)) {
             (Some(a), Some(b)) => a <= b,
             (Some(_), None) => true,
@@ -30,12 +26,12 @@ impl Builder {
 
     /// Begins a job that starts where the needle leaves `first`: the thread in
     /// hand is taken there if it can be, else it is ended and a new one begun.
-    pub(super) fn begin_at(&mut self, kind: JobKind, title: String, first: Hole) {
+    pub(super) fn begin_at(&mut self, job: GoalJob, first: Hole) {
         let way = self.way_to(first);
         if way.is_none() {
             self.end_thread();
         }
-        self.begin(kind, title);
+        self.begin(job);
         self.weave(way, first);
     }
 
@@ -46,7 +42,7 @@ impl Builder {
     }
 
     /// Goes a way; if there is none, ends the thread and takes up a new one.
-    pub(super) fn weave(&mut self, way: Option<Weave>, to: Hole) {
+    fn weave(&mut self, way: Option<Weave>, to: Hole) {
         match way {
             Some(Weave::Beads(beads)) => self.pass(beads),
             Some(Weave::Side(panel, side)) => {
@@ -55,26 +51,54 @@ impl Builder {
                     kind: Kind::PassThrough,
                     round: None,
                     side: Some(side),
-                    run: Run::Edge(panel, side),
+                    path: Path::Edge(panel, side),
                 });
-                self.leave(Hole::front(self.layout.edge_end(panel, side)));
-                self.enter_side(panel, self.layout.kind(panel).next_side(side));
+                self.enter_side(panel, self.layout().kind(panel).next_side(side));
             }
             None => {
                 self.end_thread();
-                let beads = route::weave_out(self.work(), to, WOVEN);
+                let beads = route::weave_out(&self.work, to, WOVEN);
                 self.take_thread(beads);
             }
         }
-        self.leave(to);
     }
 
     /// Takes the needle from the corner before a side through its first bead.
-    pub(super) fn enter_side(&mut self, panel: Panel, side: Side) {
-        let first = self.layout.edge_bead(panel, side, 0);
-        if self.needle != Some(Hole::front(first)) {
+    fn enter_side(&mut self, panel: Panel, side: Side) {
+        let first = Hole::front(self.layout().edge_bead(panel, side, 0));
+        if self.work.needle() != Some(first) {
             self.pass(vec![first]);
-            self.leave(Hole::front(first));
+        }
+    }
+
+    /// The bead end that the needle leaves before a stage; none if it begins
+    /// with nothing but thread.
+    pub(super) fn start_of(&self, stage: &Stage) -> Option<Hole> {
+        let layout = self.layout();
+        match stage {
+            Stage::Ring(_) | Stage::FreeStart(_) => None,
+            Stage::Rounds(r) => Some(self.first_of(r.panel, r.on)),
+            Stage::RimRound(r) => {
+                let last = Side(layout.kind(r.panel).sides() - 1);
+                layout.corner_way(r.rim, last).last().copied()
+            }
+            Stage::RowStage(r) => {
+                let row = layout.row(r.row);
+                Some(Hole::front(layout.edge_bead(row.panel, row.side, 0)))
+            }
+            Stage::Zip(zip) => Some(zip.start(layout)),
+            Stage::Through(t) => match &t.path {
+                Path::Close(panel) | Path::Centre(panel) => {
+                    Some(self.first_of(*panel, layout.making(*panel).innermost()))
+                }
+                Path::Rim(rim) => {
+                    let (panel, side) = layout.rim(*rim)[0];
+                    Some(Hole::back(layout.edge_end(panel, side)))
+                }
+                Path::Edge(panel, side) => Some(Hole::front(layout.edge_bead(*panel, *side, 0))),
+                Path::Beads(_) => self.work.needle(),
+            },
+            Stage::Still(_) => self.work.needle(),
         }
     }
 
@@ -87,7 +111,7 @@ impl Builder {
             } else {
                 NEAR
             };
-            let way = route::shortest(self.work(), self.needle?, limit, |hole| {
+            let way = route::shortest(&self.work, self.work.needle()?, limit, |hole| {
                 looked_at.update(|number| number + 1);
                 hole == to
             })?;
@@ -99,23 +123,23 @@ impl Builder {
     /// one whole side of a panel. That moves one bead length a pass, and no
     /// way moves more.
     pub(super) fn way_at_hand(&self, to: Hole) -> Option<Weave> {
-        let needle = self.needle?;
+        let needle = self.work.needle()?;
         if needle == to {
             return Some(Weave::Beads(vec![]));
         }
-        if route::next_holes(self.work(), needle).contains(&to.through()) {
-            return Some(Weave::Beads(vec![to.bead]));
+        if route::next_holes(&self.work, needle).contains(&to.through()) {
+            return Some(Weave::Beads(vec![to]));
         }
-        let goal = self.layout.seat(to.bead);
-        let (panel, kind) = (goal.panel, self.layout.kind(goal.panel));
-        let first = |side| Hole::front(self.layout.edge_bead(panel, side, 0));
+        let goal = self.layout().seat(to.bead);
+        let (panel, kind) = (goal.panel, self.layout().kind(goal.panel));
+        let first = |side| Hole::front(self.layout().edge_bead(panel, side, 0));
         if goal.part != Part::Face || goal.round != kind.last() || to != first(goal.side) {
             return None;
         }
         let side = kind.side_before(goal.side);
         let corner = (panel, kind.side_before(side));
-        let at = self.work().corners_at(needle);
-        let here = |&c: &Corner| self.seams.are_together(c, corner);
+        let at = self.work.corners_at(needle);
+        let here = |&c: &Corner| self.work.seams.are_together(c, corner);
         // Out of the first bead by its back, the needle cannot turn into it
         // again.
         let begins = first(side);
@@ -123,7 +147,7 @@ impl Builder {
         (needle == begins || arrives).then_some(Weave::Side(panel, side))
     }
 
-    pub(super) fn pass(&mut self, beads: Vec<Bead>) {
+    pub(super) fn pass(&mut self, beads: Vec<Hole>) {
         if beads.is_empty() {
             return;
         }
@@ -131,7 +155,7 @@ impl Builder {
             kind: Kind::PassThrough,
             round: None,
             side: None,
-            run: Run::Beads(beads.into()),
+            path: Path::Beads(beads.into()),
         });
     }
 }
@@ -139,7 +163,7 @@ impl Builder {
 /// A way of the needle.
 pub(super) enum Weave {
     /// Through these beads.
-    Beads(Vec<Bead>),
+    Beads(Vec<Hole>),
     /// Along this side of a panel to its end and round the corner.
     Side(Panel, Side),
 }

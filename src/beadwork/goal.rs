@@ -1,0 +1,68 @@
+//! The goal: what is to be made, as an ordered list of jobs.
+//!
+//! ```text
+//! pattern -> Project -> Goal -> planner -> movements
+//!                        jobs, and the panels they make
+//! ```
+
+use super::frame::Frame;
+use super::job::JobKind;
+use super::number::{Panel, Side};
+use super::project::SpecIndex;
+
+/// What is to be made. It knows nothing of what lies on the mat.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Goal {
+    /// The panels, in the order in which the jobs make them.
+    pub panels: Vec<GoalPanel>,
+    /// The jobs, in order.
+    pub jobs: Vec<JobKind>,
+}
+
+/// A panel that a job makes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GoalPanel {
+    /// What it is called.
+    pub name: String,
+    /// Its kind.
+    pub spec: SpecIndex,
+    /// Where it lies in the finished piece.
+    pub frame: Frame,
+}
+
+impl Goal {
+    fn name(&self, panel: Panel) -> &str {
+        &self.panels[panel.index()].name
+    }
+
+    /// What a job is called.
+    pub fn title(&self, job: &JobKind) -> String {
+        let name = |panel: &Panel| self.name(*panel);
+        match job {
+            JobKind::Panel(panel) => name(panel).to_string(),
+            JobKind::JoinRow { panel, sides, .. } => {
+                format!("Join row on {}, {}", name(panel), sides_in_words(sides))
+            }
+            JobKind::Zip(panel, joins) => {
+                let onto: Vec<&str> = joins.iter().map(|join| name(&join.onto)).collect();
+                format!("Zip {} to {}", name(panel), onto.join(" and "))
+            }
+            JobKind::SetIn(panel, _) => format!("Set in {}", name(panel)),
+            JobKind::Fill { panel, .. } => format!("Fill {}", name(panel)),
+            JobKind::FirmRim(rim) => {
+                let names: Vec<&str> = rim.iter().map(|(panel, _)| name(panel)).collect();
+                format!("Firm the opening between {}", names.join(", "))
+            }
+            JobKind::Tie(..) => "Fold and tie the corners".to_string(),
+        }
+    }
+}
+
+fn sides_in_words(sides: &[Side]) -> String {
+    let numbers: Vec<String> = sides.iter().map(Side::to_string).collect();
+    match numbers.as_slice() {
+        [one] => format!("side {one}"),
+        [most @ .., last] => format!("sides {} and {last}", most.join(", ")),
+        [] => String::new(),
+    }
+}

@@ -1,0 +1,167 @@
+//! The planner: from the work as it lies and a goal to the movements that
+//! lead there.
+//!
+//! It carries out the goal's jobs one after another on the work: those that
+//! are done it leaves, the one in hand it goes on with, wherever the needle
+//! is. It weaves the needle to where the next stage must start, and takes up
+//! new thread where the old will not do or does not reach.
+
+mod corner_way;
+mod join;
+mod needle;
+mod panel;
+mod thread;
+mod tie;
+
+use super::end::Hole;
+use super::job::JobKind;
+use super::layout::{Layout, RowIndex};
+use super::making::Begin;
+use super::number::{Panel, Round, Side};
+use super::project::SpecIndex;
+use super::stage::{Stage, Steps};
+use super::work::{Change, GoalJob, Run, Stretch, Work};
+use std::cell::Cell;
+use std::collections::HashMap;
+
+/// Beads that an end of thread is woven through.
+const WOVEN: usize = 4;
+
+/// Holes looked at before a way is given up as too far; new thread is then
+/// the better way.
+const FAR: usize = 4_000;
+
+/// Holes looked at for all the ways of a piece. A piece of many hundreds of
+/// panels has a long way from each to the next, and would be long in opening;
+/// beyond this only ways near at hand are sought.
+const ALL_WAYS: usize = 600_000;
+
+/// Holes looked at for a way near at hand.
+const NEAR: usize = 100;
+
+/// The work, and what the planner knows besides.
+pub(super) struct Planner {
+    work: Work,
+    /// Holes looked at so far.
+    looked_at: Cell<usize>,
+    /// How each kind of panel was made the first time.
+    made: HashMap<(SpecIndex, Begin), Stretch>,
+}
+
+/// Plans the rest: the work as it will be when all jobs of its goal are done.
+pub(super) fn plan(work: Work) -> Work {
+    let mut planner = Planner {
+        work,
+        looked_at: Cell::new(0),
+        made: HashMap::new(),
+    };
+    let goal = planner.work.goal().clone();
+    for (nth, job) in goal.jobs.iter().enumerate() {
+        planner.carry_out(nth as GoalJob, job);
+    }
+    planner.end_thread();
+    planner.work
+}
+
+impl Planner {
+    fn carry_out(&mut self, nth: GoalJob, job: &JobKind) {
+        if self.work.is_behind(nth) {
+            return;
+        }
+        match job {
+            JobKind::Panel(panel) => self.panel(nth, *panel),
+            JobKind::JoinRow { panel, sides, .. } => self.row(nth, (*panel, sides)),
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                self.zip(nth, *panel, joins);
+            }
+            JobKind::Fill { panel, rim } => self.fill(nth, *panel, rim),
+            JobKind::FirmRim(rim) => self.firm_rim(nth, rim),
+            JobKind::Tie(from, to) => self.tie(nth, *from, *to),
+        }
+    }
+
+    fn layout(&self) -> &Layout {
+        &self.work.layout
+    }
+
+    fn begin(&mut self, job: GoalJob) {
+        self.work.change(Change::Begin(job));
+    }
+
+    fn prepare(&mut self, job: GoalJob, part: u16) {
+        self.prepare_corners(job, part, vec![]);
+    }
+
+    fn prepare_corners(&mut self, job: GoalJob, part: u16, corners: Vec<Vec<Hole>>) {
+        if !self.work.is_prepared(job, part) {
+            self.work.change(Change::Prepare { job, part, corners });
+        }
+    }
+
+    /// How far a job has come, if it is the one in hand: the stages of it that
+    /// are begun, each with its steps done. Weaving and thread left out.
+    fn in_hand(&self, job: GoalJob) -> Option<Vec<(Stage, u32)>> {
+        if !self.work.is_begun(job) {
+            return None;
+        }
+        let mut stages: Vec<(Stage, u32)> = vec![];
+        for run in self.work.runs_of_last_job() {
+            let Run { stage, from, to } = run;
+            match stages.last_mut() {
+                _ if !stage.is_work() => {}
+                Some((last, done)) if *from > 0 && last == stage && done == from => *done = *to,
+                _ => stages.push((stage.clone(), *to)),
+            }
+        }
+        Some(stages)
+    }
+
+    /// Works stages one after another, those that are done left out, the one
+    /// in hand gone on with.
+    fn in_turn(&mut self, stages: Vec<Stage>, done: &[(Stage, u32)]) {
+        let mut next = 0;
+        for (stage, _) in done {
+            let at = stages[next..].iter().position(|s| s == stage);
+            next += at.map_or(0, |at| at + 1);
+        }
+        if let Some((stage, steps)) = done.last() {
+            self.go_on(stage.clone(), *steps);
+        }
+        for (nth, stage) in stages.into_iter().skip(next).enumerate() {
+            if nth == 0 {
+                self.go_on(stage, 0);
+            } else {
+                self.push(stage);
+            }
+        }
+    }
+
+    /// Goes on with a stage of which `done` steps are made.
+    fn go_on(&mut self, stage: Stage, done: u32) {
+        if done > 0 && done == stage.steps(self.layout()) {
+            return;
+        }
+        let needle = match done.checked_sub(1) {
+            Some(before) => stage.leaves(self.layout(), before),
+            None => self.start_of(&stage),
+        };
+        if let Some(hole) = needle {
+            self.weave_to(hole);
+        }
+        self.push_from(stage, done);
+    }
+
+    fn first_of(&self, panel: Panel, round: Round) -> Hole {
+        let start = self.layout().making(panel).start(round);
+        Hole::front(self.layout().bead(panel, round, start))
+    }
+
+    fn row_on(&self, (panel, side): (Panel, Side)) -> RowIndex {
+        self.layout()
+            .row_on(panel, side)
+            .expect("the goal works a row before it is joined")
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,96 @@
+//! Joins: rows worked, bare sides zipped onto them, rims firmed.
+
+use super::Planner;
+use crate::beadwork::end::Hole;
+use crate::beadwork::job::SideJoin;
+use crate::beadwork::movement::Kind;
+use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::seams::Corner;
+use crate::beadwork::stage::{Path, RowStage, Stage, Still, Through, Zip};
+use crate::beadwork::work::GoalJob;
+
+impl Planner {
+    /// Works join rows.
+    pub(super) fn row(&mut self, job: GoalJob, (panel, sides): (Panel, &[Side])) {
+        let first = |p: &Planner, side| Hole::front(p.layout().edge_bead(panel, side, 0));
+        let done = self.in_hand(job).unwrap_or_else(|| {
+            self.begin_at(job, first(self, sides[0]));
+            vec![]
+        });
+        for (part, &side) in sides.iter().enumerate() {
+            if let Some((stage, steps)) = done.get(part) {
+                self.go_on(stage.clone(), *steps);
+                continue;
+            }
+            self.weave_to(first(self, side));
+            self.prepare(job, part as u16);
+            let row = self.row_on((panel, side));
+            self.push(RowStage { row });
+        }
+    }
+
+    /// Zips bare sides of a panel onto the rows of others.
+    pub(super) fn zip(&mut self, job: GoalJob, panel: Panel, joins: &[SideJoin]) {
+        let done = self.in_hand(job);
+        let mut begun = done.is_some();
+        let done = done.unwrap_or_default();
+        let folds = done.iter().filter(|(stage, _)| is_fold(stage)).count();
+        let mut zips = done.iter().filter(|(stage, _)| !is_fold(stage));
+        for (part, join) in joins.iter().enumerate() {
+            self.prepare(job, part as u16);
+            if let Some((stage, steps)) = zips.next() {
+                self.go_on(stage.clone(), *steps);
+                continue;
+            }
+            let (panel, side) = (panel, join.side);
+            let ahead = Hole::front(self.layout().edge_bead(panel, side, 0));
+            let astern = Hole::back(self.layout().edge_end(panel, side));
+            let forward = self.is_nearer(ahead, astern);
+            let first = if forward { ahead } else { astern };
+            if !begun {
+                self.begin_at(job, first);
+                begun = true;
+            }
+            if part > folds {
+                self.push(Still {
+                    kind: Kind::Fold,
+                    round: None,
+                    side: Some(side),
+                    beads: 0,
+                });
+            }
+            self.weave_to(first);
+            self.push(Zip {
+                row: self.row_on((join.onto, join.at)),
+                panel,
+                side,
+                runs: join.runs,
+                forward,
+                entered: true,
+            });
+        }
+    }
+
+    /// Firms the rim of an opening between panels.
+    pub(super) fn firm_rim(&mut self, job: GoalJob, rim: &[Corner]) {
+        self.prepare(job, 0);
+        let index = self.layout().find_rim(rim).expect("the rim is prepared");
+        let (panel, side) = rim[0];
+        let first = Hole::back(self.layout().edge_end(panel, side));
+        let done = self.in_hand(job).unwrap_or_else(|| {
+            self.begin_at(job, first);
+            vec![]
+        });
+        let firm = Through {
+            kind: Kind::Firm,
+            round: None,
+            side: None,
+            path: Path::Rim(index),
+        };
+        self.in_turn(vec![firm.into()], &done);
+    }
+}
+
+fn is_fold(stage: &Stage) -> bool {
+    matches!(stage, Stage::Still(_))
+}

@@ -1,0 +1,84 @@
+//! The planner goes on from wherever the work is.
+
+use crate::beadwork::movement::Movement;
+use crate::beadwork::number::Step;
+use crate::beadwork::project::{Closing, Project, Solid};
+use crate::beadwork::verify::verify;
+use crate::beadwork::{Sequence, testing};
+
+fn shapes() -> Vec<(&'static str, Project)> {
+    use Closing::{Fill, Open, SetIn};
+    let tipped = |mut project: Project| {
+        if let crate::beadwork::project::Make::Solid { tips, .. } = &mut project.make {
+            *tips = 2;
+        }
+        project
+    };
+    let short_thread = |mut project: Project| {
+        project.thread.cut_mm = 500.0;
+        project
+    };
+    vec![
+        ("triangle", testing::single(testing::panel(3, 6))),
+        ("hexagon", testing::single(testing::panel(6, 9))),
+        ("inward", testing::single(testing::inward(3, 6, 0))),
+        ("inward open", testing::single(testing::inward(6, 7, 3))),
+        ("set in", testing::solid(Solid::Tetrahedron, 4, SetIn)),
+        ("filled", testing::solid(Solid::Tetrahedron, 4, Fill)),
+        ("open", testing::solid(Solid::Octahedron, 3, Open)),
+        ("tips", tipped(testing::solid(Solid::Tetrahedron, 4, Fill))),
+        ("cube", testing::solid(Solid::Cube, 5, Fill)),
+        ("pair", testing::folded_pair(4, 2)),
+        ("ring", testing::ring(8, 3, Fill)),
+        ("list", testing::listed_tetrahedron(4)),
+        (
+            "short",
+            short_thread(testing::solid(Solid::Tetrahedron, 6, Fill)),
+        ),
+    ]
+}
+
+fn steps(seq: &Sequence) -> Vec<Movement> {
+    seq.iter().collect()
+}
+
+fn assert_proved(name: &str, seq: &Sequence) {
+    let size = |bead| {
+        let layout = seq.layout();
+        layout.project().beads[usize::from(layout.colour(bead).0)].size
+    };
+    let report = verify(seq.layout().project(), seq.jobs(), seq.iter(), size);
+    assert!(report.is_proved(), "{name}: {:?}", report.findings.first());
+}
+
+/// Whatever step is done, the facts up to it give the same work, and the plan
+/// from there leads to the same piece and is proved.
+#[test]
+fn the_plan_goes_on_from_any_step() {
+    let mut other = 0;
+    let mut all = 0;
+    for (name, project) in shapes() {
+        let whole = Sequence::new(project);
+        let planned = steps(&whole);
+        for done in (0..=whole.steps()).step_by(3) {
+            let work = whole.work_at(Step(done));
+            assert_eq!(work.steps(), done, "{name}");
+            assert_eq!(work.strung, whole.strung_after(Step(done)), "{name} {done}");
+            let again = Sequence::from_work(work);
+            let replanned = steps(&again);
+            assert_eq!(
+                replanned[..done as usize],
+                planned[..done as usize],
+                "{name} {done}"
+            );
+            assert_eq!(again.layout().beads(), whole.layout().beads());
+            all += 1;
+            if replanned != planned {
+                other += 1;
+                assert_proved(&format!("{name} from step {done}"), &again);
+            }
+        }
+    }
+    // From the midst of a way another shortest way may be found.
+    assert!(other < all / 20, "{other} of {all} plans go another way");
+}

@@ -1,0 +1,95 @@
+//! The corner tie: two corners of a folded net drawn together.
+
+use super::{FAR, Planner, WOVEN};
+use crate::beadwork::end::Hole;
+use crate::beadwork::movement::Kind;
+use crate::beadwork::number::Step;
+use crate::beadwork::route;
+use crate::beadwork::seams::Corner;
+use crate::beadwork::stage::{Path, Stage, Still, Through};
+use crate::beadwork::work::{GoalJob, Work};
+
+impl Planner {
+    /// Folds the work and draws two corners together.
+    pub(super) fn tie(&mut self, job: GoalJob, from: Corner, to: Corner) {
+        let done = self.in_hand(job);
+        // The corners as they were before the fold.
+        let before = done.is_some().then(|| {
+            let begun = self.work.jobs().last().map_or(0, |job| job.steps_before);
+            self.work.at(Step(begun))
+        });
+        let before = before.as_ref().unwrap_or(&self.work);
+        let (there, here) = (before.loop_at(to), before.loop_at(from));
+        let at_corner = before.corner_holes(from);
+        let done = done.unwrap_or_else(|| {
+            self.begin_at_corner(job, &at_corner);
+            vec![]
+        });
+        let fold = Still {
+            kind: Kind::Fold,
+            round: None,
+            side: None,
+            beads: 0,
+        };
+        let draw = |beads: &[Hole]| -> Stage {
+            Through {
+                kind: Kind::Fold,
+                round: None,
+                side: None,
+                path: Path::Beads(beads.into()),
+            }
+            .into()
+        };
+        if !self.work.is_prepared(job, 0) {
+            self.in_turn(vec![fold.into()], &done);
+            self.prepare(job, 0);
+        }
+        let loops = vec![draw(&there), draw(&here), draw(&there), draw(&here)];
+        self.in_turn(loops, done.get(1..).unwrap_or(&[]));
+    }
+
+    fn begin_at_corner(&mut self, job: GoalJob, at_corner: &[Hole]) {
+        let arrived = |hole: Hole| at_corner.contains(&hole);
+        let needle = self.work.needle();
+        let way = needle.and_then(|needle| route::shortest(&self.work, needle, FAR, arrived));
+        match way {
+            Some(beads) => {
+                self.begin(job);
+                self.pass(beads);
+            }
+            None => {
+                self.end_thread();
+                self.begin(job);
+                let beads = route::weave_out(&self.work, at_corner[0], WOVEN);
+                self.take_thread(beads);
+            }
+        }
+    }
+}
+
+impl Work {
+    /// The shortest loop that goes in at a corner and comes out at it again.
+    fn loop_at(&self, corner: Corner) -> Vec<Hole> {
+        let holes = self.corner_holes(corner);
+        let ways = holes.iter().filter_map(|into| {
+            let out = into.through();
+            let way = route::shortest(self, out, FAR, |h| {
+                h.bead != into.bead && holes.contains(&h)
+            })?;
+            Some([vec![out], way].concat())
+        });
+        ways.min_by_key(Vec::len)
+            .unwrap_or_else(|| vec![holes[0].through()])
+    }
+
+    /// The ends of edge beads that lie at a corner or at those together with
+    /// it.
+    fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
+        let alone = [corner];
+        let together = match self.seams.together(corner) {
+            [] => &alone[..],
+            together => together,
+        };
+        together.iter().flat_map(|&c| self.holes_at(c)).collect()
+    }
+}

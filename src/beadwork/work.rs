@@ -1,0 +1,432 @@
+//! The work: what lies on the mat.
+//!
+//! It holds facts alone: the beads strung and what they touch, the panels
+//! begun, the joins made, the corners that have come together, and the bead
+//! end that the needle leaves. What is still to be made is a
+//! [`Goal`](super::goal::Goal), and a planner finds the way from the one to
+//! the other.
+//!
+//! Facts are kept short: a round that was worked by its law is one [`Run`],
+//! however many beads it has, and everything about a bead is looked up by
+//! arithmetic on the runs.
+
+mod repeat;
+
+pub(super) use repeat::Stretch;
+
+use super::end::Hole;
+use super::goal::Goal;
+use super::job::{JobInfo, JobKind, SideJoin};
+use super::layout::{Layout, RimIndex};
+use super::making::Begin;
+use super::movement::Kind;
+use super::number::{Bead, Panel, Side, Step};
+use super::panel::PanelLayout;
+use super::project::{Project, Way};
+use super::seams::{Corner, Direction, Seams};
+use super::stage::{Stage, Steps as _};
+use std::collections::HashSet;
+use std::sync::Arc;
+
+/// A job of the goal: an index into [`Goal::jobs`], from 0.
+pub type GoalJob = u16;
+
+/// What lies on the mat, and how it came about.
+#[derive(Clone, Debug)]
+pub struct Work {
+    /// Where beads sit.
+    pub layout: Layout,
+    /// What has been joined.
+    pub seams: Seams,
+    /// Beads strung so far. They are numbered in that order.
+    pub strung: u32,
+    goal: Arc<Goal>,
+    needle: Option<Hole>,
+    thread: Option<ThreadInHand>,
+    jobs: Vec<JobInfo>,
+    begun: HashSet<GoalJob>,
+    /// The job begun last.
+    in_hand: Option<GoalJob>,
+    prepared: HashSet<(GoalJob, u16)>,
+    spans: Vec<Span>,
+    /// What changed on the mat between movements: each with the number of
+    /// spans before it.
+    changes: Vec<(usize, Change)>,
+    /// Steps before each start of a thread.
+    threads: Vec<u32>,
+    steps: u32,
+    passes: u64,
+}
+
+/// The thread in the work.
+#[derive(Clone, Copy, Debug)]
+struct ThreadInHand {
+    /// Beads gone through before it was taken up.
+    passes_before: u64,
+    /// Whether it has gone through a bead yet.
+    in_a_bead: bool,
+}
+
+/// Steps `from` to `to` of a stage (from 0, `to` not included), one after
+/// another.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Run {
+    /// The stage.
+    pub stage: Stage,
+    /// Its first step here.
+    pub from: u32,
+    /// The step after its last here.
+    pub to: u32,
+}
+
+/// A run, and where it lies in the piece.
+#[derive(Clone, Debug)]
+pub struct Span {
+    /// The movements.
+    pub run: Run,
+    /// Steps of the piece before it.
+    pub steps_before: u32,
+    /// Beads of the piece strung before it.
+    pub beads_before: u32,
+    /// Beads gone through, in the whole piece, before it.
+    pub passes_before: u64,
+}
+
+/// A change on the mat that is no movement of the needle.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Change {
+    /// A job is begun.
+    Begin(GoalJob),
+    /// The ground for a part of a job is laid: a side is held against a row,
+    /// a row is begun, the corners round an opening are held together.
+    Prepare {
+        /// The job.
+        job: GoalJob,
+        /// Which part of it, from 0.
+        part: u16,
+        /// Of a fill, for each of its corners, the ends by which the needle
+        /// will leave the beads that it goes through there.
+        corners: Vec<Vec<Hole>>,
+    },
+}
+
+/// One fact: what was played.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Fact {
+    /// Something changed between movements.
+    Change(Change),
+    /// Movements were made.
+    Run(Run),
+}
+
+impl Work {
+    /// An empty mat.
+    pub fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: Arc<Goal>) -> Self {
+        Work {
+            layout: Layout::new(project, kinds, &goal),
+            seams: Seams::default(),
+            strung: 0,
+            goal,
+            needle: None,
+            thread: None,
+            jobs: vec![],
+            begun: HashSet::new(),
+            in_hand: None,
+            prepared: HashSet::new(),
+            spans: vec![],
+            changes: vec![],
+            threads: vec![],
+            steps: 0,
+            passes: 0,
+        }
+    }
+
+    /// The goal that its jobs are numbered by.
+    pub fn goal(&self) -> &Arc<Goal> {
+        &self.goal
+    }
+
+    /// The bead end that the needle leaves; none while no thread is in a bead.
+    pub fn needle(&self) -> Option<Hole> {
+        self.needle
+    }
+
+    /// Whether a thread is in hand.
+    pub fn has_thread(&self) -> bool {
+        self.thread.is_some()
+    }
+
+    /// Whether the thread in hand has not gone through a bead yet.
+    pub fn has_fresh_thread(&self) -> bool {
+        self.thread.is_some_and(|thread| !thread.in_a_bead)
+    }
+
+    /// Beads gone through by the thread in hand.
+    pub fn passes_of_thread(&self) -> u64 {
+        self.thread.map_or(0, |t| self.passes - t.passes_before)
+    }
+
+    /// Steps made.
+    pub fn steps(&self) -> u32 {
+        self.steps
+    }
+
+    /// Beads gone through.
+    pub fn passes(&self) -> u64 {
+        self.passes
+    }
+
+    /// The jobs begun, in that order.
+    pub fn jobs(&self) -> &[JobInfo] {
+        &self.jobs
+    }
+
+    /// The runs of movements, in order.
+    pub fn spans(&self) -> &[Span] {
+        &self.spans
+    }
+
+    /// Steps before each start of a thread.
+    pub fn threads(&self) -> &[u32] {
+        &self.threads
+    }
+
+    /// Whether a job is begun.
+    pub fn is_begun(&self, job: GoalJob) -> bool {
+        self.begun.contains(&job)
+    }
+
+    /// Whether another job was begun after this one.
+    pub fn is_behind(&self, job: GoalJob) -> bool {
+        self.is_begun(job) && self.in_hand != Some(job)
+    }
+
+    /// Whether the ground for a part of a job is laid.
+    pub fn is_prepared(&self, job: GoalJob, part: u16) -> bool {
+        self.prepared.contains(&(job, part))
+    }
+
+    /// The runs of the job begun last, in order.
+    pub fn runs_of_last_job(&self) -> impl DoubleEndedIterator<Item = &Run> {
+        let before = self.jobs.last().map_or(0, |job| job.steps_before);
+        let first = self.spans.partition_point(|s| s.steps_before < before);
+        self.spans[first..].iter().map(|span| &span.run)
+    }
+
+    /// Plays a fact.
+    pub fn play(&mut self, fact: Fact) {
+        match fact {
+            Fact::Change(change) => self.change(change),
+            Fact::Run(run) => self.run(run),
+        }
+    }
+
+    /// Changes something on the mat between movements.
+    pub fn change(&mut self, change: Change) {
+        match &change {
+            Change::Begin(job) => self.begin(*job),
+            Change::Prepare { job, part, corners } => self.prepare(*job, *part, corners),
+        }
+        self.changes.push((self.spans.len(), change));
+    }
+
+    fn begin(&mut self, job: GoalJob) {
+        self.begun.insert(job);
+        self.in_hand = Some(job);
+        let goal = self.goal.clone();
+        let kind = &goal.jobs[usize::from(job)];
+        if let JobKind::Panel(panel) = kind {
+            let spec = self.layout.panel(*panel).spec;
+            let begin = match self.layout.project().panels[spec].way {
+                Way::Outward => Begin::Ring,
+                Way::Inward => Begin::FreeStart,
+            };
+            self.layout.begin_panel(*panel, begin, None);
+        }
+        self.jobs.push(JobInfo {
+            title: goal.title(kind),
+            kind: kind.clone(),
+            steps_before: self.steps,
+            steps: 0,
+            beads_before: self.strung,
+            beads: 0,
+        });
+    }
+
+    fn prepare(&mut self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) {
+        self.prepared.insert((job, part));
+        let goal = self.goal.clone();
+        match &goal.jobs[usize::from(job)] {
+            JobKind::Panel(_) => {}
+            JobKind::JoinRow { panel, sides, tips } => {
+                let side = sides[usize::from(part)];
+                self.layout.add_row(*panel, side, u32::from(*tips));
+            }
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                self.hold(*panel, joins[usize::from(part)]);
+            }
+            JobKind::Fill { rim, .. } if part == 0 => self.hold_round(rim),
+            JobKind::Fill { panel, rim } => self.stand_on(*panel, rim, corners),
+            JobKind::FirmRim(rim) => {
+                self.hold_round(rim);
+                self.layout.add_rim(rim.clone(), vec![]);
+            }
+            JobKind::Tie(from, to) => self.seams.meet(*from, *to),
+        }
+    }
+
+    /// A bare side is held against a row, corner to corner.
+    fn hold(&mut self, panel: Panel, join: SideJoin) {
+        let (ours, theirs) = (self.layout.kind(panel), self.layout.kind(join.onto));
+        let start = (panel, ours.side_before(join.side));
+        let row_start = (join.onto, theirs.side_before(join.at));
+        let row_end = (join.onto, join.at);
+        let (at_start, at_end) = match join.runs {
+            Direction::Against => (row_end, row_start),
+            Direction::With => (row_start, row_end),
+        };
+        self.seams.meet(start, at_start);
+        self.seams.meet((panel, join.side), at_end);
+    }
+
+    /// The corners round an opening meet: the start of each rim side and the
+    /// end of the next.
+    fn hold_round(&mut self, rim: &[Corner]) {
+        for (nth, &(panel, side)) in rim.iter().enumerate() {
+            let next = rim[(nth + 1) % rim.len()];
+            let start = (panel, self.layout.kind(panel).side_before(side));
+            self.seams.meet(start, next);
+        }
+    }
+
+    /// A fill begins on its rim.
+    fn stand_on(&mut self, panel: Panel, rim: &[Corner], corners: &[Vec<Hole>]) {
+        let index = self.layout.add_rim(rim.to_vec(), corners.to_vec());
+        self.layout.begin_panel(panel, Begin::Rim, Some(index));
+        for (s, &(p, side)) in rim.iter().enumerate() {
+            let row = self.layout.row_on(p, side);
+            let own = (panel, Side(s as u8));
+            self.seams
+                .fill(row.expect("a rim is made of join rows"), own);
+            let start = (p, self.layout.kind(p).side_before(side));
+            self.seams.meet(own, start);
+        }
+    }
+
+    /// The rim of the opening that a job fills or firms, once it is prepared.
+    pub fn rim_of(&self, job: &JobKind) -> Option<RimIndex> {
+        match job {
+            JobKind::Fill { panel, .. } => self.layout.panel(*panel).rim,
+            JobKind::FirmRim(rim) => self.layout.find_rim(rim),
+            _ => None,
+        }
+    }
+
+    /// Makes movements.
+    pub fn run(&mut self, run: Run) {
+        let Run { stage, from, to } = &run;
+        let layout = &self.layout;
+        let passes = stage.passes_before(layout, *to) - stage.passes_before(layout, *from);
+        let strung = stage.strung_before(layout, *to) - stage.strung_before(layout, *from);
+        let is_whole = *to == stage.steps(layout);
+        if let Some(hole) = to.checked_sub(1).and_then(|i| stage.leaves(layout, i)) {
+            self.needle = Some(hole);
+            if let Some(thread) = &mut self.thread {
+                thread.in_a_bead = true;
+            }
+        }
+        match stage {
+            Stage::Through(t) if t.kind == Kind::StartThread && *from == 0 => {
+                self.threads.push(self.steps);
+                self.thread = Some(ThreadInHand {
+                    passes_before: self.passes,
+                    in_a_bead: passes > 0,
+                });
+            }
+            Stage::Through(t) if t.kind == Kind::EndThread && is_whole => {
+                (self.needle, self.thread) = (None, None);
+            }
+            Stage::Zip(zip) if is_whole => {
+                self.seams.zip((zip.panel, zip.side), zip.row, zip.runs);
+            }
+            _ => {}
+        }
+        let steps = to - from;
+        match self.spans.last_mut() {
+            Some(last) if *from > 0 && last.run.to == *from && last.run.stage == *stage => {
+                last.run.to = *to;
+            }
+            _ => self.spans.push(Span {
+                run,
+                steps_before: self.steps,
+                beads_before: self.strung,
+                passes_before: self.passes,
+            }),
+        }
+        self.steps += steps;
+        self.strung += strung;
+        self.passes += u64::from(passes);
+        let job = self.jobs.last_mut().expect("a movement belongs to a job");
+        job.steps += steps;
+        job.beads += strung;
+    }
+
+    /// All facts up to a step, in order, so that playing them on an empty mat
+    /// gives the work as it was then.
+    pub fn facts_until(&self, step: Step) -> Vec<Fact> {
+        self.facts(0, step.0)
+    }
+
+    /// The facts between two numbers of steps done, in order. What changed
+    /// between movements comes with the movement after it.
+    pub fn facts(&self, after: u32, until: u32) -> Vec<Fact> {
+        let mut facts = vec![];
+        let is_behind = |s: &Span| s.end() < after || (s.end() == after && s.steps_before < after);
+        let first = self.spans.partition_point(is_behind);
+        // What changed before the first of these spans came with it.
+        let is_cut = self
+            .spans
+            .get(first)
+            .is_some_and(|s| s.steps_before < after);
+        let seen = |change: &(usize, Change)| change.0 < first || (is_cut && change.0 == first);
+        let mut changes = self.changes.partition_point(seen);
+        for (nth, span) in self.spans.iter().enumerate().skip(first) {
+            if span.steps_before >= until {
+                break;
+            }
+            while let Some((_, change)) = self.changes.get(changes).filter(|c| c.0 <= nth) {
+                facts.push(Fact::Change(change.clone()));
+                changes += 1;
+            }
+            let Run { stage, from, to } = &span.run;
+            facts.push(Fact::Run(Run {
+                stage: stage.clone(),
+                from: from + after.saturating_sub(span.steps_before),
+                to: *to - span.end().saturating_sub(until),
+            }));
+        }
+        facts
+    }
+
+    /// The work as it was when so many steps were done.
+    pub fn at(&self, step: Step) -> Work {
+        let project = self.layout.shared_project();
+        let mut work = Work::new(project, self.layout.shared_kinds(), self.goal.clone());
+        for fact in self.facts_until(step) {
+            work.play(fact);
+        }
+        work
+    }
+
+    /// Whether a bead is in place.
+    pub fn is_strung(&self, bead: Bead) -> bool {
+        bead.0 <= self.strung
+    }
+}
+
+impl Span {
+    /// Steps of the piece once it is done.
+    pub fn end(&self) -> u32 {
+        self.steps_before + (self.run.to - self.run.from)
+    }
+}
