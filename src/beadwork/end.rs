@@ -2,6 +2,7 @@
 //! other.
 
 use super::number::Bead;
+use serde::{Deserialize, Serialize};
 
 /// An end of a hole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -22,8 +23,10 @@ impl End {
     }
 }
 
-/// One end of one bead: where the needle leaves, or goes in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+/// One end of one bead: where the needle leaves, or goes in. Written to a file
+/// it is the bead's number, less than nothing for the back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(into = "i64", try_from = "i64")]
 pub struct Hole {
     /// The bead.
     pub bead: Bead,
@@ -61,6 +64,28 @@ impl Hole {
         Hole {
             bead: self.bead,
             end: self.end.other(),
+        }
+    }
+}
+
+impl From<Hole> for i64 {
+    fn from(hole: Hole) -> i64 {
+        let number = i64::from(hole.bead.0);
+        match hole.end {
+            End::Back => -number,
+            End::Front => number,
+        }
+    }
+}
+
+impl TryFrom<i64> for Hole {
+    type Error = &'static str;
+
+    fn try_from(number: i64) -> Result<Hole, Self::Error> {
+        match u32::try_from(number.unsigned_abs()) {
+            Ok(0) | Err(_) => Err("there is no such bead"),
+            Ok(bead) if number < 0 => Ok(Hole::back(Bead(bead))),
+            Ok(bead) => Ok(Hole::front(Bead(bead))),
         }
     }
 }

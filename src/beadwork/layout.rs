@@ -8,6 +8,7 @@ use super::end::Hole;
 use super::frame::Frame;
 use super::goal::Goal;
 use super::making::{Begin, Making};
+pub use super::number::{RimIndex, RowIndex};
 use super::number::{Bead, Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::{Project, SpecIndex};
@@ -52,10 +53,6 @@ struct Begun {
     before: u32,
 }
 
-/// A join row: an index into the rows of the piece.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct RowIndex(pub u16);
-
 /// The rim of an opening.
 #[derive(Clone, Debug)]
 struct Rim {
@@ -65,10 +62,6 @@ struct Rim {
     /// the beads that a fill goes through there.
     corners: Vec<Vec<Hole>>,
 }
-
-/// The rim of an opening: an index into the rims of the piece.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct RimIndex(pub u16);
 
 /// A join row on a side of a panel: beads in the gaps of its edge, and tip
 /// beads, if wanted, in the corner gap behind it.
@@ -321,6 +314,16 @@ impl Layout {
     /// Join bead `j` (from 0) of a row; tip beads follow the join beads.
     pub fn row_bead(&self, row: RowIndex, j: u32) -> Bead {
         Bead(self.row(row).before + j + 1)
+    }
+
+    /// The bead of a panel that is strung last.
+    pub(super) fn last_of_panel(&self, panel: Panel) -> Bead {
+        Bead(self.begun(panel).before + self.making(panel).beads())
+    }
+
+    /// The last bead of a row, its tip beads counted.
+    pub(super) fn last_of_row(&self, row: &JoinRow) -> Bead {
+        Bead(row.before + row.beads + row.tips)
     }
 
     /// Where a bead sits.

@@ -31,6 +31,7 @@ mod position;
 pub mod project;
 pub mod round_work;
 pub mod route;
+pub mod rules;
 pub mod seams;
 pub mod sequence;
 mod settle;

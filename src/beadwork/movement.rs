@@ -2,6 +2,7 @@
 
 use super::number::{Bead, Job, Round, Side, Step};
 use arrayvec::ArrayVec;
+use serde::{Deserialize, Serialize};
 
 /// The most beads a needle goes through in one step. More than a maker can
 /// pass at once is split into several steps.
@@ -11,7 +12,10 @@ pub const NEEDLEFUL: usize = 4;
 pub const MOST_STRUNG: usize = 2;
 
 /// What kind of movement.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize,
+)]
+#[serde(rename_all = "kebab-case")]
 pub enum Kind {
     /// String a bead of the ring, or close it.
     Ring,

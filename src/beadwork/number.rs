@@ -4,13 +4,18 @@
 //! Makers count from 1: beads, steps and rounds are held as the maker says
 //! them. Sides, places, panels and jobs index tables, so they are held from 0
 //! and turned into the maker's number by `number()`, here and nowhere else.
+//! Written to a file all of them are the maker's numbers.
 
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 macro_rules! from_one {
     ($(#[$doc:meta])* $name:ident) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[derive(
+            Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+        )]
+        #[serde(transparent)]
         pub struct $name(
             /// The number, from 1.
             pub u32,
@@ -27,7 +32,10 @@ macro_rules! from_one {
 macro_rules! from_zero {
     ($(#[$doc:meta])* $name:ident, $int:ty) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[derive(
+            Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+        )]
+        #[serde(into = "u32", try_from = "u32")]
         pub struct $name(
             /// The index, from 0.
             pub $int,
@@ -42,6 +50,21 @@ macro_rules! from_zero {
             /// The index into a table, from 0.
             pub fn index(self) -> usize {
                 self.0 as usize
+            }
+        }
+
+        impl From<$name> for u32 {
+            fn from(index: $name) -> u32 {
+                index.number()
+            }
+        }
+
+        impl TryFrom<u32> for $name {
+            type Error = &'static str;
+
+            fn try_from(number: u32) -> Result<Self, Self::Error> {
+                let index = number.checked_sub(1).and_then(|i| i.try_into().ok());
+                index.map($name).ok_or("such numbers count from 1")
             }
         }
 
@@ -80,4 +103,12 @@ from_zero!(
 from_zero!(
     /// A job of the piece: one stage of the work.
     Job, u16
+);
+from_zero!(
+    /// A join row, in the order in which the piece works them.
+    RowIndex, u16
+);
+from_zero!(
+    /// The rim of an opening, in the order in which the piece comes to them.
+    RimIndex, u16
 );

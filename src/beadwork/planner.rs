@@ -17,7 +17,7 @@ use super::end::Hole;
 use super::job::JobKind;
 use super::layout::{Layout, RowIndex};
 use super::making::Begin;
-use super::number::{Panel, Round, Side};
+use super::number::{Panel, Side};
 use super::project::SpecIndex;
 use super::stage::{Stage, Steps};
 use super::work::{Change, GoalJob, Run, Stretch, Work};
@@ -143,17 +143,12 @@ impl Planner {
         }
         let needle = match done.checked_sub(1) {
             Some(before) => stage.leaves(self.layout(), before),
-            None => self.start_of(&stage),
+            None => self.work.start_of(&stage),
         };
         if let Some(hole) = needle {
             self.weave_to(hole);
         }
         self.push_from(stage, done);
-    }
-
-    fn first_of(&self, panel: Panel, round: Round) -> Hole {
-        let start = self.layout().making(panel).start(round);
-        Hole::front(self.layout().bead(panel, round, start))
     }
 
     fn row_on(&self, (panel, side): (Panel, Side)) -> RowIndex {

@@ -6,7 +6,7 @@
 //! turn there, from the one straight into the other.
 
 use super::end::Hole;
-use super::work::Work;
+use super::touch::Touching;
 use std::collections::{HashMap, VecDeque};
 
 /// The beads to go through from the hole that the needle leaves until it
@@ -14,7 +14,7 @@ use std::collections::{HashMap, VecDeque};
 /// shortest way, and empty if the needle is there already.
 /// `None` if there is no way, or none found within `limit` holes looked at.
 pub fn shortest(
-    work: &Work,
+    work: Touching<'_>,
     from: Hole,
     limit: usize,
     arrived: impl Fn(Hole) -> bool,
@@ -45,8 +45,8 @@ pub fn shortest(
 
 /// The holes that a needle leaving a hole can go into: those that touch it,
 /// and those that touch one of these at the same place.
-pub fn next_holes(work: &Work, leaving: Hole) -> Vec<Hole> {
-    let mut all = work.touching(leaving);
+pub fn next_holes(work: Touching<'_>, leaving: Hole) -> Vec<Hole> {
+    let mut all = work.of(leaving);
     for hole in work.beside(leaving) {
         for turn in work.beside(hole) {
             if turn.bead != leaving.bead && !all.contains(&turn) {
@@ -71,14 +71,14 @@ fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Hole> {
 /// A way of up to `length` beads on from a hole into finished work, to weave
 /// an end of thread in: toward the middle of the panel, no bead twice. The
 /// ends by which the needle leaves the beads.
-pub fn weave_in(work: &Work, leaving: Hole, length: usize) -> Vec<Hole> {
+pub fn weave_in(work: Touching<'_>, leaving: Hole, length: usize) -> Vec<Hole> {
     let mut left: Vec<Hole> = vec![];
     let mut at = leaving;
     while left.len() < length {
         let is_free = |h: &Hole| h.bead != leaving.bead && left.iter().all(|l| l.bead != h.bead);
-        let inner = work.touching(at).into_iter().filter(is_free);
+        let inner = work.of(at).into_iter().filter(is_free);
         let inner = inner.min_by_key(|h| {
-            let seat = work.layout.seat(h.bead);
+            let seat = work.seat(h.bead);
             (seat.panel.0, seat.round)
         });
         let Some(into) = inner else { break };
@@ -90,7 +90,7 @@ pub fn weave_in(work: &Work, leaving: Hole, length: usize) -> Vec<Hole> {
 
 /// A way of up to `length` beads that ends by leaving a hole, its bead
 /// included: how a new thread is woven in to start there.
-pub fn weave_out(work: &Work, to: Hole, length: usize) -> Vec<Hole> {
+pub fn weave_out(work: Touching<'_>, to: Hole, length: usize) -> Vec<Hole> {
     // The same way in the other direction: from the bead's other end.
     let there = weave_in(work, to.through(), length.saturating_sub(1));
     let back = there.into_iter().rev().map(Hole::through);
@@ -111,7 +111,7 @@ mod tests {
     fn the_way_along_an_edge_is_a_shortest_way() {
         for rounds in [2, 3, 5, 9] {
             let seq = Sequence::new(testing::single(testing::panel(3, rounds)));
-            let (layout, work) = (seq.layout(), seq.work());
+            let (layout, work) = (seq.layout(), seq.work().touching());
             let side = |s| Hole::front(layout.edge_bead(Panel(0), Side(s), 0));
             let way = shortest(work, side(0), usize::MAX, |h| h == side(1)).unwrap();
             // To the end of the side, two beads a high bead, and round the
@@ -128,7 +128,7 @@ mod tests {
         use petgraph::graphmap::DiGraphMap;
 
         let seq = Sequence::new(testing::single(testing::panel(4, 7)));
-        let (layout, work) = (seq.layout(), seq.work());
+        let (layout, work) = (seq.layout(), seq.work().touching());
         let key = |h: Hole| (h.bead.0, h.end == End::Front);
         let mut graph: DiGraphMap<(u32, bool), u32> = DiGraphMap::new();
         let ends = [End::Back, End::Front];

@@ -3,13 +3,15 @@
 
 use super::layout::RowIndex;
 use super::number::{Panel, Side};
+use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 
 /// A corner of a panel: the one at the end of this side.
 pub type Corner = (Panel, Side);
 
 /// Which way a zipped side runs, beside the row that it is locked into.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Direction {
     /// Against the row, as two sides of one solid do, seen from outside.
     Against,

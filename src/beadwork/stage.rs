@@ -33,6 +33,7 @@ use super::layout::Layout;
 use super::movement::{Kind, MOST_STRUNG, Movement, NEEDLEFUL};
 use super::number::{Bead, Job, Panel, Round, Side, Step};
 use arrayvec::ArrayVec;
+use serde::{Deserialize, Serialize};
 
 /// A movement before it has its number and its job.
 #[derive(Clone, Debug)]
@@ -121,7 +122,7 @@ pub trait Steps {
 }
 
 /// A movement of the hands without thread.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Still {
     /// Count or fold.
     pub kind: Kind,
@@ -156,7 +157,8 @@ impl Steps for Still {
 macro_rules! stages {
     ($($name:ident),*) => {
         /// A part of a job in which every step is of one pattern.
-        #[derive(Clone, Debug, PartialEq, Eq)]
+        #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+        #[serde(rename_all = "kebab-case")]
         #[allow(missing_docs)]
         pub enum Stage {
             $($name($name),)*

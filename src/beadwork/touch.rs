@@ -15,12 +15,32 @@ use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
 use super::making::Begin;
 use super::number::{Bead, Panel, Round, Side};
-use super::seams::{Corner, Direction};
+use super::seams::{Corner, Direction, Seams};
 use super::work::Work;
 
+/// Beads up to a number, and the joins among them.
+#[derive(Clone, Copy)]
+pub struct Touching<'a> {
+    layout: &'a Layout,
+    seams: &'a Seams,
+    /// Beads above this number are left out.
+    strung: u32,
+}
+
 impl Work {
+    /// What touches what, among the beads that are strung.
+    pub fn touching(&self) -> Touching<'_> {
+        Touching {
+            layout: &self.layout,
+            seams: &self.seams,
+            strung: self.strung,
+        }
+    }
+}
+
+impl Touching<'_> {
     /// The bead ends that touch this one, beads not strung yet left out.
-    pub fn touching(&self, hole: Hole) -> Vec<Hole> {
+    pub fn of(&self, hole: Hole) -> Vec<Hole> {
         let mut found = self.beside(hole);
         for corner in self.corners_at(hole) {
             for &other in self.seams.together(corner) {
@@ -44,6 +64,11 @@ impl Work {
         }
         found.retain(|h| h.bead.0 <= self.strung);
         found
+    }
+
+    /// Where a bead sits.
+    pub(super) fn seat(&self, bead: Bead) -> Seat {
+        self.layout.seat(bead)
     }
 
     /// The corners at which this end of an edge bead lies.

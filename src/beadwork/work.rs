@@ -11,6 +11,7 @@
 //! arithmetic on the runs.
 
 mod repeat;
+mod stages;
 
 pub(super) use repeat::Stretch;
 
@@ -25,6 +26,7 @@ use super::panel::PanelLayout;
 use super::project::{Project, Way};
 use super::seams::{Corner, Direction, Seams};
 use super::stage::{Stage, Steps as _};
+use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -69,7 +71,7 @@ struct ThreadInHand {
 
 /// Steps `from` to `to` of a stage (from 0, `to` not included), one after
 /// another.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Run {
     /// The stage.
     pub stage: Stage,
@@ -93,7 +95,8 @@ pub struct Span {
 }
 
 /// A change on the mat that is no movement of the needle.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Change {
     /// A job is begun.
     Begin(GoalJob),
@@ -106,12 +109,14 @@ pub enum Change {
         part: u16,
         /// Of a fill, for each of its corners, the ends by which the needle
         /// will leave the beads that it goes through there.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
         corners: Vec<Vec<Hole>>,
     },
 }
 
 /// One fact: what was played.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Fact {
     /// Something changed between movements.
     Change(Change),

@@ -66,7 +66,6 @@ impl Planner {
                 side,
                 runs: join.runs,
                 forward,
-                entered: true,
             });
         }
     }

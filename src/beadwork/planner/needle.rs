@@ -7,7 +7,7 @@ use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::route;
 use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Path, Stage, Through};
+use crate::beadwork::stage::{Path, Through};
 use crate::beadwork::work::GoalJob;
 
 impl Planner {
@@ -57,7 +57,7 @@ impl Planner {
             }
             None => {
                 self.end_thread();
-                let beads = route::weave_out(&self.work, to, WOVEN);
+                let beads = route::weave_out(self.work.touching(), to, WOVEN);
                 self.take_thread(beads);
             }
         }
@@ -71,37 +71,6 @@ impl Planner {
         }
     }
 
-    /// The bead end that the needle leaves before a stage; none if it begins
-    /// with nothing but thread.
-    pub(super) fn start_of(&self, stage: &Stage) -> Option<Hole> {
-        let layout = self.layout();
-        match stage {
-            Stage::Ring(_) | Stage::FreeStart(_) => None,
-            Stage::Rounds(r) => Some(self.first_of(r.panel, r.on)),
-            Stage::RimRound(r) => {
-                let last = Side(layout.kind(r.panel).sides() - 1);
-                layout.corner_way(r.rim, last).last().copied()
-            }
-            Stage::RowStage(r) => {
-                let row = layout.row(r.row);
-                Some(Hole::front(layout.edge_bead(row.panel, row.side, 0)))
-            }
-            Stage::Zip(zip) => Some(zip.start(layout)),
-            Stage::Through(t) => match &t.path {
-                Path::Close(panel) | Path::Centre(panel) => {
-                    Some(self.first_of(*panel, layout.making(*panel).innermost()))
-                }
-                Path::Rim(rim) => {
-                    let (panel, side) = layout.rim(*rim)[0];
-                    Some(Hole::back(layout.edge_end(panel, side)))
-                }
-                Path::Edge(panel, side) => Some(Hole::front(layout.edge_bead(*panel, *side, 0))),
-                Path::Beads(_) => self.work.needle(),
-            },
-            Stage::Still(_) => self.work.needle(),
-        }
-    }
-
     /// The way of the needle to leave `to`.
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
         self.way_at_hand(to).or_else(|| {
@@ -111,7 +80,7 @@ impl Planner {
             } else {
                 NEAR
             };
-            let way = route::shortest(&self.work, self.work.needle()?, limit, |hole| {
+            let way = route::shortest(self.work.touching(), self.work.needle()?, limit, |hole| {
                 looked_at.update(|number| number + 1);
                 hole == to
             })?;
@@ -127,7 +96,7 @@ impl Planner {
         if needle == to {
             return Some(Weave::Beads(vec![]));
         }
-        if route::next_holes(&self.work, needle).contains(&to.through()) {
+        if route::next_holes(self.work.touching(), needle).contains(&to.through()) {
             return Some(Weave::Beads(vec![to]));
         }
         let goal = self.layout().seat(to.bead);
@@ -138,7 +107,7 @@ impl Planner {
         }
         let side = kind.side_before(goal.side);
         let corner = (panel, kind.side_before(side));
-        let at = self.work.corners_at(needle);
+        let at = self.work.touching().corners_at(needle);
         let here = |&c: &Corner| self.work.seams.are_together(c, corner);
         // Out of the first bead by its back, the needle cannot turn into it
         // again.

@@ -51,6 +51,23 @@ fn assert_proved(name: &str, seq: &Sequence) {
     assert!(report.is_proved(), "{name}: {:?}", report.findings.first());
 }
 
+/// The rules allow every movement that the planner makes, one by one.
+#[test]
+fn the_rules_allow_every_planned_movement() {
+    for (name, project) in shapes() {
+        let whole = Sequence::new(project);
+        let mut work = whole.work_at(Step(0));
+        for done in 0..whole.steps() {
+            for fact in whole.work().facts(done, done + 1) {
+                let played = work.try_play(fact.clone());
+                assert_eq!(played, Ok(()), "{name} after step {done}: {fact:?}");
+            }
+            assert_eq!(work.needle().map(|h| h.bead), whole.leaves(Step(done + 1)), "{name}");
+        }
+        assert_eq!(work.strung, whole.layout().beads(), "{name}");
+    }
+}
+
 /// Whatever step is done, the facts up to it give the same work, and the plan
 /// from there leads to the same piece and is proved.
 #[test]

@@ -27,7 +27,7 @@ impl Planner {
 
     pub(super) fn end_thread(&mut self) {
         if let Some(needle) = self.work.needle() {
-            let beads = route::weave_in(&self.work, needle, WOVEN);
+            let beads = route::weave_in(self.work.touching(), needle, WOVEN);
             self.add(beads, Kind::EndThread);
         }
     }
@@ -45,7 +45,7 @@ impl Planner {
 
     fn renew_thread(&mut self, at: Hole) {
         self.end_thread();
-        let beads = route::weave_out(&self.work, at, WOVEN);
+        let beads = route::weave_out(self.work.touching(), at, WOVEN);
         self.take_thread(beads);
     }
 

@@ -51,7 +51,7 @@ impl Planner {
     fn begin_at_corner(&mut self, job: GoalJob, at_corner: &[Hole]) {
         let arrived = |hole: Hole| at_corner.contains(&hole);
         let needle = self.work.needle();
-        let way = needle.and_then(|needle| route::shortest(&self.work, needle, FAR, arrived));
+        let way = needle.and_then(|needle| route::shortest(self.work.touching(), needle, FAR, arrived));
         match way {
             Some(beads) => {
                 self.begin(job);
@@ -60,7 +60,7 @@ impl Planner {
             None => {
                 self.end_thread();
                 self.begin(job);
-                let beads = route::weave_out(&self.work, at_corner[0], WOVEN);
+                let beads = route::weave_out(self.work.touching(), at_corner[0], WOVEN);
                 self.take_thread(beads);
             }
         }
@@ -73,7 +73,7 @@ impl Work {
         let holes = self.corner_holes(corner);
         let ways = holes.iter().filter_map(|into| {
             let out = into.through();
-            let way = route::shortest(self, out, FAR, |h| {
+            let way = route::shortest(self.touching(), out, FAR, |h| {
                 h.bead != into.bead && holes.contains(&h)
             })?;
             Some([vec![out], way].concat())
@@ -90,6 +90,6 @@ impl Work {
             [] => &alone[..],
             together => together,
         };
-        together.iter().flat_map(|&c| self.holes_at(c)).collect()
+        together.iter().flat_map(|&c| self.touching().holes_at(c)).collect()
     }
 }

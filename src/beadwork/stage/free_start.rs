@@ -7,9 +7,10 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel};
 use crate::beadwork::round_work::RoundWork;
+use serde::{Deserialize, Serialize};
 
 /// The string that an inward panel begins with.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FreeStart {
     /// The panel.
     pub panel: Panel,

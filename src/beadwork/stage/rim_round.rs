@@ -9,10 +9,11 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Side};
+use serde::{Deserialize, Serialize};
 
 /// Round K of a panel filled on a rim. The needle leaves the last bead of the
 /// way through its last corner.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RimRound {
     /// The fill.
     pub panel: Panel,

@@ -5,9 +5,10 @@ use super::{Draft, Steps};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Round};
+use serde::{Deserialize, Serialize};
 
 /// Round 1 of a panel worked outward.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Ring {
     /// The panel.
     pub panel: Panel,

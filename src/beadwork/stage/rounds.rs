@@ -12,9 +12,10 @@ use crate::beadwork::number::{Bead, Panel, Round};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::Way;
 use crate::beadwork::round_work::RoundWork;
+use serde::{Deserialize, Serialize};
 
 /// One round worked on another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Rounds {
     /// The panel.
     pub panel: Panel,

@@ -5,9 +5,10 @@ use super::{Draft, Steps};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::Round;
+use serde::{Deserialize, Serialize};
 
 /// The working of a join row. The needle leaves the side's first high bead.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RowStage {
     /// The row.
     pub row: RowIndex,

@@ -7,22 +7,26 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
+use serde::{Deserialize, Serialize};
 
 /// The needle going through beads that are there.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Through {
     /// What it is for.
     pub kind: Kind,
     /// The round it belongs to, if it belongs to one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub round: Option<Round>,
     /// The side it runs along, if it runs along one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub side: Option<Side>,
     /// The beads it goes through.
     pub path: Path,
 }
 
 /// The beads that a needle goes through one after another.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Path {
     /// These, in order, each by the end it is left by. May be none where a thread is only taken up or cut.
     Beads(Box<[Hole]>),

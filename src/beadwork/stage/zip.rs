@@ -14,9 +14,10 @@ use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::seams::Direction;
+use serde::{Deserialize, Serialize};
 
 /// A bare side locked into a join row.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Zip {
     /// The row.
     pub row: RowIndex,
@@ -28,8 +29,6 @@ pub struct Zip {
     pub runs: Direction,
     /// Whether the needle goes along the bare side in its own direction.
     pub forward: bool,
-    /// Whether the needle leaves the first edge bead already.
-    pub entered: bool,
 }
 
 impl Zip {
@@ -68,30 +67,25 @@ impl Zip {
         layout.row_bead(self.row, j)
     }
 
-    fn entering(&self) -> u32 {
-        u32::from(!self.entered)
-    }
 }
 
 impl Steps for Zip {
     fn steps(&self, layout: &Layout) -> u32 {
-        self.beads(layout) + self.entering()
+        self.beads(layout)
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let locked = i + 1 - self.entering();
+        let locked = i + 1;
         let mut draft = Draft::new(Kind::Zip)
             .at(None, Some(self.side))
             .counting(locked, self.beads(layout));
-        if locked > 0 {
-            draft.pass(self.join(layout, locked - 1));
-        }
+        draft.pass(self.join(layout, i));
         draft.pass(self.edge(layout, locked));
         draft
     }
 
     fn passes_before(&self, _: &Layout, i: u32) -> u32 {
-        (2 * i).saturating_sub(self.entering())
+        2 * i
     }
 
     fn strung_before(&self, _: &Layout, _: u32) -> u32 {
@@ -99,7 +93,7 @@ impl Steps for Zip {
     }
 
     fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
-        let bead = self.edge(layout, i + 1 - self.entering());
+        let bead = self.edge(layout, i + 1);
         Some(Hole {
             bead,
             ..self.start(layout)

@@ -1,0 +1,378 @@
+//! The rule book: what can be played on the work as it lies, and why not.
+//!
+//! A stage says by itself which beads each of its movements strings and goes
+//! through; the rules say whether it can be worked here and now. Every rule
+//! stands here once. (The proof in [`super::verify`] has rules of its own, so
+//! that neither can hide a fault of the other.)
+//!
+//! | rule | |
+//! |---|---|
+//! | jobs | a job is begun once, when its panels are made |
+//! | ground | a side takes one row or one zip; a rim is made of rows |
+//! | turn | the stages of a job come in turn, step after step |
+//! | thread | one thread at a time; nothing is sewn without it |
+//! | needle | a stage goes on from the bead end that the needle leaves |
+//! | touch | the needle goes into a bead end that touches the one it leaves |
+
+use super::end::Hole;
+use super::goal::Goal;
+use super::job::JobKind;
+use super::movement::Kind;
+use super::number::{Panel, Side};
+use super::route;
+use super::seams::Corner;
+use super::stage::{Path, Stage, Steps as _};
+use super::work::{Change, Fact, GoalJob, Run, Work};
+use std::fmt;
+
+/// Why something cannot be played.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Refusal {
+    /// The goal has no such job.
+    NoSuchJob,
+    /// The job is begun already.
+    JobBegun,
+    /// No job is begun that this would be a part of.
+    NoJob,
+    /// The panel is not finished.
+    Unfinished(Panel),
+    /// The side has a row, or is joined, already.
+    SideTaken(Panel, Side),
+    /// The side carries no row.
+    NoRow(Panel, Side),
+    /// Sides of this panel have no beads at their corners.
+    NoEdge(Panel),
+    /// This part of the job was prepared already, or another comes first.
+    NotNext,
+    /// The job in hand has no such stage, or another comes first.
+    OutOfTurn,
+    /// A thread is in the work already.
+    ThreadInHand,
+    /// No thread is in the work.
+    NoThread,
+    /// The needle leaves elsewhere.
+    NeedleElsewhere(Option<Hole>),
+    /// The bead is not there yet.
+    NotStrung(Hole),
+    /// The needle cannot go there without crossing open space.
+    OutOfReach(Hole),
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let side = |f: &mut fmt::Formatter<'_>, panel: &Panel, side: &Side, what: &str| {
+            write!(f, "side {side} of panel {panel} {what}")
+        };
+        match self {
+            Refusal::NoSuchJob => f.write_str("the piece has no such job"),
+            Refusal::JobBegun => f.write_str("this job was begun before"),
+            Refusal::NoJob => f.write_str("no job is begun yet"),
+            Refusal::Unfinished(panel) => write!(f, "panel {panel} isn't finished yet"),
+            Refusal::SideTaken(panel, s) => side(f, panel, s, "is joined or has a row already"),
+            Refusal::NoRow(panel, s) => side(f, panel, s, "has no join row yet"),
+            Refusal::NoEdge(panel) => write!(f, "panel {panel} has no corner beads to join by"),
+            Refusal::NotNext => f.write_str("another part of this job comes first"),
+            Refusal::OutOfTurn => f.write_str("another round or side comes first"),
+            Refusal::ThreadInHand => f.write_str("end the thread in hand first"),
+            Refusal::NoThread => f.write_str("there is no thread in the work"),
+            Refusal::NeedleElsewhere(Some(hole)) => {
+                write!(f, "the needle has to leave bead {} for that", hole.bead)
+            }
+            Refusal::NeedleElsewhere(None) => f.write_str("the needle leaves another bead"),
+            Refusal::NotStrung(hole) => write!(f, "bead {} isn't strung yet", hole.bead),
+            Refusal::OutOfReach(hole) => write!(
+                f,
+                "bead {} doesn't touch the bead that the needle leaves",
+                hole.bead
+            ),
+        }
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+type Verdict = Result<(), Refusal>;
+
+impl Work {
+    /// Whether a fact can be played on the work as it lies.
+    ///
+    /// # Errors
+    /// The first rule that it breaks.
+    pub fn check(&self, fact: &Fact) -> Verdict {
+        match fact {
+            Fact::Change(Change::Begin(job)) => self.check_begin(*job),
+            Fact::Change(Change::Prepare { job, part, corners }) => {
+                self.check_prepare(*job, *part, corners)
+            }
+            Fact::Run(run) => self.check_run(run),
+        }
+    }
+
+    /// Plays a fact, if the rules allow it.
+    ///
+    /// # Errors
+    /// As [`Work::check`]; nothing is played then.
+    pub fn try_play(&mut self, fact: Fact) -> Verdict {
+        self.check(&fact)?;
+        self.play(fact);
+        Ok(())
+    }
+
+    fn goal_job(&self, job: GoalJob) -> Result<&JobKind, Refusal> {
+        let goal: &Goal = self.goal();
+        goal.jobs.get(usize::from(job)).ok_or(Refusal::NoSuchJob)
+    }
+
+    fn check_begin(&self, job: GoalJob) -> Verdict {
+        let kind = self.goal_job(job)?;
+        if self.is_begun(job) {
+            return Err(Refusal::JobBegun);
+        }
+        self.check_ground(kind)?;
+        match kind {
+            JobKind::Panel(panel) if self.layout.is_begun(*panel) => Err(Refusal::JobBegun),
+            // The ground of a fill is laid before it is begun.
+            JobKind::Fill { panel, .. } if !self.layout.is_begun(*panel) => Err(Refusal::NotNext),
+            JobKind::FirmRim(rim) if self.layout.find_rim(rim).is_none() => Err(Refusal::NotNext),
+            _ => Ok(()),
+        }
+    }
+
+    /// The panels that a job works on are made.
+    fn check_ground(&self, kind: &JobKind) -> Verdict {
+        match kind {
+            JobKind::Panel(_) => Ok(()),
+            JobKind::JoinRow { panel, .. } => self.check_edge(*panel),
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                self.check_edge(*panel)?;
+                joins.iter().try_for_each(|join| self.check_edge(join.onto))
+            }
+            JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => {
+                rim.iter().try_for_each(|&side| self.check_row(side))
+            }
+            JobKind::Tie((from, _), (to, _)) => {
+                self.check_edge(*from)?;
+                self.check_edge(*to)
+            }
+        }
+    }
+
+    /// Whether a panel is finished and has an edge to join by.
+    fn check_edge(&self, panel: Panel) -> Verdict {
+        if !self.is_finished(panel) {
+            return Err(Refusal::Unfinished(panel));
+        }
+        match self.layout.kind(panel).can_be_joined() {
+            true => Ok(()),
+            false => Err(Refusal::NoEdge(panel)),
+        }
+    }
+
+    fn check_row(&self, (panel, side): Corner) -> Verdict {
+        self.check_edge(panel)?;
+        let row = self.layout.row_on(panel, side);
+        let row = row.ok_or(Refusal::NoRow(panel, side))?;
+        let row = self.layout.row(row);
+        match row.beads == 0 || self.is_strung(self.layout.last_of_row(row)) {
+            true => Ok(()),
+            false => Err(Refusal::NoRow(panel, side)),
+        }
+    }
+
+    /// Whether all beads of a panel are strung.
+    pub fn is_finished(&self, panel: Panel) -> bool {
+        self.layout.is_begun(panel) && self.is_strung(self.layout.last_of_panel(panel))
+    }
+
+    fn check_prepare(&self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) -> Verdict {
+        let kind = self.goal_job(job)?;
+        self.check_ground(kind)?;
+        let before = part.checked_sub(1);
+        if self.is_prepared(job, part) || before.is_some_and(|b| !self.is_prepared(job, b)) {
+            return Err(Refusal::NotNext);
+        }
+        let nth = usize::from(part);
+        match kind {
+            JobKind::JoinRow { panel, sides, .. } => {
+                let side = *sides.get(nth).ok_or(Refusal::NotNext)?;
+                self.check_bare((*panel, side))
+            }
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                let join = joins.get(nth).ok_or(Refusal::NotNext)?;
+                self.check_bare((*panel, join.side))?;
+                self.check_row((join.onto, join.at))
+            }
+            JobKind::Fill { rim, .. } if part == 1 => {
+                let held = |hole: &Hole| match self.is_strung(hole.bead) {
+                    true => Ok(()),
+                    false => Err(Refusal::NotStrung(*hole)),
+                };
+                if corners.len() != rim.len() || corners.iter().any(Vec::is_empty) {
+                    return Err(Refusal::NotNext);
+                }
+                corners.iter().flatten().try_for_each(held)
+            }
+            JobKind::Fill { .. } | JobKind::FirmRim(_) | JobKind::Tie(..) if part == 0 => Ok(()),
+            _ => Err(Refusal::NotNext),
+        }
+    }
+
+    fn check_bare(&self, (panel, side): Corner) -> Verdict {
+        let zipped = self.seams.row_of((panel, side)).is_some();
+        match zipped || self.layout.row_on(panel, side).is_some() {
+            true => Err(Refusal::SideTaken(panel, side)),
+            false => Ok(()),
+        }
+    }
+
+    fn check_run(&self, run: &Run) -> Verdict {
+        let job = self.jobs().last().ok_or(Refusal::NoJob)?;
+        self.check_stage(&job.kind, &run.stage)?;
+        let (stage, layout) = (&run.stage, &self.layout);
+        if run.from >= run.to && run.to > 0 || run.to > stage.steps(layout) {
+            return Err(Refusal::OutOfTurn);
+        }
+        self.check_turn(&job.kind, run)?;
+        self.check_thread(stage)?;
+        match stage {
+            Stage::Through(through) => match &through.path {
+                Path::Beads(beads) => self.check_path(through.kind, run.from, beads),
+                _ => self.check_needle(run),
+            },
+            _ => self.check_needle(run),
+        }
+    }
+
+    /// Whether the job has such a stage, all that it names being there.
+    fn check_stage(&self, job: &JobKind, stage: &Stage) -> Verdict {
+        let is_there = match (stage, job) {
+            (Stage::RowStage(r), JobKind::JoinRow { panel, sides, .. }) => sides
+                .iter()
+                .any(|&side| self.layout.row_on(*panel, side) == Some(r.row)),
+            (Stage::Zip(z), JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins)) => {
+                let row = |join: &super::job::SideJoin| self.layout.row_on(join.onto, join.at);
+                z.panel == *panel
+                    && joins.iter().any(|join| {
+                        (join.side, join.runs) == (z.side, z.runs) && row(join) == Some(z.row)
+                    })
+            }
+            (Stage::Still(s), JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)) => {
+                let side = |side| joins.iter().any(|join| join.side == side);
+                s.kind == Kind::Fold && s.round.is_none() && s.side.is_some_and(side)
+            }
+            (Stage::Still(s), JobKind::Tie(..)) => {
+                (s.kind, s.round, s.side) == (Kind::Fold, None, None)
+            }
+            (Stage::Through(t), _) => return self.check_through(job, t),
+            (stage, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
+                self.stages(*panel).contains(stage)
+            }
+            _ => false,
+        };
+        is_there.then_some(()).ok_or(Refusal::OutOfTurn)
+    }
+
+    fn check_through(&self, job: &JobKind, through: &super::stage::Through) -> Verdict {
+        let is_weaving = matches!(through.path, Path::Beads(_) | Path::Edge(..));
+        let is_there = match (through.kind, job) {
+            (Kind::StartThread | Kind::EndThread, _) => {
+                matches!(through.path, Path::Beads(_))
+                    && (through.round, through.side) == (None, None)
+            }
+            (Kind::PassThrough, _) => match &through.path {
+                Path::Edge(panel, side) => {
+                    self.check_edge(*panel)?;
+                    side.0 < self.layout.kind(*panel).sides()
+                }
+                _ => is_weaving && through.round.is_none() && through.side.is_none(),
+            },
+            (Kind::Fold, JobKind::Tie(..)) => is_weaving,
+            (Kind::Firm, JobKind::FirmRim(rim)) => {
+                self.layout.find_rim(rim).map(Path::Rim).as_ref() == Some(&through.path)
+            }
+            (_, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
+                self.stages(*panel).contains(&through.clone().into())
+            }
+            _ => false,
+        };
+        is_there.then_some(()).ok_or(Refusal::OutOfTurn)
+    }
+
+    /// The stages of a job come in turn, each from its first step to its last.
+    fn check_turn(&self, job: &JobKind, run: &Run) -> Verdict {
+        let done = |stage: &Stage| {
+            let runs = self.runs_of_last_job();
+            runs.filter(|r| r.stage == *stage).map(|r| r.to).max()
+        };
+        if !run.stage.is_work() {
+            let last = self.runs_of_last_job().next_back();
+            let goes_on = last.is_some_and(|r| r.stage == run.stage && r.to == run.from);
+            return match run.from == 0 || goes_on {
+                true => Ok(()),
+                false => Err(Refusal::OutOfTurn),
+            };
+        }
+        let is_next = match job {
+            JobKind::Tie(..) => run.from == 0 || done(&run.stage).is_some(),
+            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
+                let stages = self.stages(*panel);
+                let at = stages.iter().position(|stage| *stage == run.stage);
+                let before = at.and_then(|at| at.checked_sub(1)).map(|at| &stages[at]);
+                let is_whole = |stage: &Stage| done(stage) == Some(stage.steps(&self.layout));
+                before.is_none_or(is_whole) && done(&run.stage).unwrap_or(0) == run.from
+            }
+            _ => done(&run.stage).unwrap_or(0) == run.from,
+        };
+        is_next.then_some(()).ok_or(Refusal::OutOfTurn)
+    }
+
+    fn check_thread(&self, stage: &Stage) -> Verdict {
+        let starts = matches!(stage, Stage::Through(t) if t.kind == Kind::StartThread);
+        match (starts, self.has_thread()) {
+            (true, true) if self.needle().is_some() || self.has_fresh_thread() => {
+                // A start of several movements goes on.
+                let last = self.spans().last().map(|span| &span.run.stage);
+                match last == Some(stage) {
+                    true => Ok(()),
+                    false => Err(Refusal::ThreadInHand),
+                }
+            }
+            (false, false) if !matches!(stage, Stage::Still(_)) => Err(Refusal::NoThread),
+            _ => Ok(()),
+        }
+    }
+
+    /// The needle leaves the bead end where the stage goes on.
+    fn check_needle(&self, run: &Run) -> Verdict {
+        let needed = match run.from.checked_sub(1) {
+            Some(before) => run.stage.leaves(&self.layout, before),
+            None => self.start_of(&run.stage),
+        };
+        match needed.is_none() || needed == self.needle() {
+            true => Ok(()),
+            false => Err(Refusal::NeedleElsewhere(needed)),
+        }
+    }
+
+    /// Every bead of a way is there, and each touches the one before.
+    fn check_path(&self, kind: Kind, from: u32, beads: &[Hole]) -> Verdict {
+        let touching = self.touching();
+        let mut needle = match kind {
+            Kind::StartThread if from == 0 => None,
+            _ => self.needle(),
+        };
+        let first = from as usize * super::movement::NEEDLEFUL;
+        for &hole in beads.iter().skip(first) {
+            if !self.is_strung(hole.bead) {
+                return Err(Refusal::NotStrung(hole));
+            }
+            let into = hole.through();
+            let reaches = |from: Hole| route::next_holes(touching, from).contains(&into);
+            if !needle.is_none_or(reaches) {
+                return Err(Refusal::OutOfReach(hole));
+            }
+            needle = Some(hole);
+        }
+        Ok(())
+    }
+}

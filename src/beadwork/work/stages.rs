@@ -1,0 +1,101 @@
+//! The stages of which a panel is made, and where each begins.
+
+use super::Work;
+use crate::beadwork::end::Hole;
+use crate::beadwork::making::Begin;
+use crate::beadwork::movement::Kind;
+use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::stage::{FreeStart, Path, RimRound, Ring, Rounds, Stage, Still, Through};
+
+impl Work {
+    /// The stages of which a panel that is begun is made.
+    pub(in crate::beadwork) fn stages(&self, panel: Panel) -> Vec<Stage> {
+        let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
+        let last = kind.last();
+        let round = |k: u32| {
+            Stage::from(Rounds {
+                panel,
+                on: Round(k),
+            })
+        };
+        let inward = |from: u32| {
+            let rounds = (making.innermost().0 + 1..=from).rev().map(round);
+            rounds.chain([self.middle(panel)])
+        };
+        match making.begin {
+            Begin::Ring => {
+                let count = Still {
+                    kind: Kind::Count,
+                    round: Some(last),
+                    side: None,
+                    beads: kind.in_round(last),
+                };
+                let rounds = (1..last.0).map(round);
+                let ring = [Ring { panel }.into()].into_iter();
+                ring.chain(rounds).chain([count.into()]).collect()
+            }
+            Begin::FreeStart => {
+                let start = [FreeStart { panel }.into()].into_iter();
+                start.chain(inward(last.0 - 1)).collect()
+            }
+            Begin::Rim => {
+                let rim = self.layout.panel(panel).rim;
+                let rim = rim.expect("a fill stands on a rim");
+                let start = [RimRound { panel, rim }.into()].into_iter();
+                start.chain(inward(last.0)).collect()
+            }
+        }
+    }
+
+    /// The end of inward work: the middle closed, or its rim firmed.
+    fn middle(&self, panel: Panel) -> Stage {
+        let innermost = self.layout.making(panel).innermost();
+        let (kind, path) = match innermost.0 {
+            1 => (Kind::Close, Path::Close(panel)),
+            _ => (Kind::Firm, Path::Centre(panel)),
+        };
+        Through {
+            kind,
+            round: Some(innermost),
+            side: None,
+            path,
+        }
+        .into()
+    }
+
+    /// The bead end that the needle leaves before a stage; none if it begins
+    /// with nothing but thread.
+    pub(in crate::beadwork) fn start_of(&self, stage: &Stage) -> Option<Hole> {
+        let layout = &self.layout;
+        match stage {
+            Stage::Ring(_) | Stage::FreeStart(_) => None,
+            Stage::Rounds(r) => Some(self.first_of(r.panel, r.on)),
+            Stage::RimRound(r) => {
+                let last = Side(layout.kind(r.panel).sides() - 1);
+                layout.corner_way(r.rim, last).last().copied()
+            }
+            Stage::RowStage(r) => {
+                let row = layout.row(r.row);
+                Some(Hole::front(layout.edge_bead(row.panel, row.side, 0)))
+            }
+            Stage::Zip(zip) => Some(zip.start(layout)),
+            Stage::Through(t) => match &t.path {
+                Path::Close(panel) | Path::Centre(panel) => {
+                    Some(self.first_of(*panel, layout.making(*panel).innermost()))
+                }
+                Path::Rim(rim) => {
+                    let (panel, side) = layout.rim(*rim)[0];
+                    Some(Hole::back(layout.edge_end(panel, side)))
+                }
+                Path::Edge(panel, side) => Some(Hole::front(layout.edge_bead(*panel, *side, 0))),
+                Path::Beads(_) => self.needle,
+            },
+            Stage::Still(_) => self.needle,
+        }
+    }
+
+    fn first_of(&self, panel: Panel, round: Round) -> Hole {
+        let start = self.layout.making(panel).start(round);
+        Hole::front(self.layout.bead(panel, round, start))
+    }
+}
