@@ -15,6 +15,7 @@ mod pattern;
 mod pieces;
 mod plan;
 mod readme;
+mod recorded;
 mod rounds;
 mod schema;
 mod sheet;
