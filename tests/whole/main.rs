@@ -11,6 +11,7 @@ mod errors;
 mod locate;
 mod manual;
 mod mending;
+mod old_trays;
 mod pattern;
 mod pieces;
 mod plan;
