@@ -10,6 +10,7 @@ mod repeat;
 mod thread;
 mod tie;
 
+use super::corner_way::CornerRule;
 use super::end::Hole;
 use super::job::{JobInfo, JobKind, Span};
 use super::layout::{Layout, RowIndex};
@@ -40,6 +41,7 @@ const NEAR: usize = 100;
 
 /// A piece being worked out.
 pub(super) struct Builder {
+    pub corner_rule: CornerRule,
     pub layout: Layout,
     pub seams: Seams,
     pub jobs: Vec<JobInfo>,
@@ -59,8 +61,9 @@ pub(super) struct Builder {
     made: HashMap<(SpecIndex, Begin), Made>,
 }
 impl Builder {
-    pub fn new(project: Project) -> Self {
+    pub fn new(project: Project, corner_rule: CornerRule) -> Self {
         Builder {
+            corner_rule,
             layout: Layout::new(project),
             seams: Seams::default(),
             jobs: vec![],
@@ -88,7 +91,7 @@ impl Builder {
         self.passes
     }
 
-    fn work(&self) -> Work<'_> {
+    pub fn work(&self) -> Work<'_> {
         Work {
             layout: &self.layout,
             seams: &self.seams,

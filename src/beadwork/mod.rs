@@ -9,7 +9,7 @@ mod builder;
 pub mod carry;
 pub mod colour;
 pub mod corner_law;
-mod corner_way;
+pub mod corner_way;
 pub mod end;
 pub mod flat_face;
 pub mod frame;
@@ -25,6 +25,7 @@ pub mod movement;
 pub mod number;
 #[cfg(test)]
 pub mod outside_values;
+mod own_solid;
 pub mod paint;
 pub mod panel;
 mod position;

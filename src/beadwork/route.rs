@@ -19,6 +19,19 @@ pub fn shortest(
     limit: usize,
     arrived: impl Fn(Hole) -> bool,
 ) -> Option<Vec<Bead>> {
+    let way = shortest_within(work, from, limit, |_| true, arrived)?;
+    Some(way.into_iter().map(|hole| hole.bead).collect())
+}
+
+/// The same through such beads only as `within` accepts: the ends by which the
+/// needle leaves them.
+pub fn shortest_within(
+    work: Work<'_>,
+    from: Hole,
+    limit: usize,
+    within: impl Fn(Bead) -> bool,
+    arrived: impl Fn(Hole) -> bool,
+) -> Option<Vec<Hole>> {
     if arrived(from) {
         return Some(vec![]);
     }
@@ -27,7 +40,7 @@ pub fn shortest(
     while let Some(leaving) = open.pop_front() {
         for into in next_holes(work, leaving) {
             let out = into.through();
-            if came_from.contains_key(&out) {
+            if came_from.contains_key(&out) || !within(out.bead) {
                 continue;
             }
             came_from.insert(out, leaving);
@@ -57,15 +70,15 @@ pub fn next_holes(work: Work<'_>, leaving: Hole) -> Vec<Hole> {
     all
 }
 
-fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Bead> {
-    let mut beads = vec![];
+fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Hole> {
+    let mut way = vec![];
     let mut at = to;
     while at != from {
-        beads.push(at.bead);
+        way.push(at);
         at = came_from[&at];
     }
-    beads.reverse();
-    beads
+    way.reverse();
+    way
 }
 
 /// A way of up to `length` beads on from a hole into finished work, to weave

@@ -1,6 +1,7 @@
 //! The sequence: every step of a piece, looked up by its number.
 
 use super::builder::Builder;
+use super::corner_way::CornerRule;
 use super::job::{JobInfo, Span};
 use super::jobs;
 use super::layout::Layout;
@@ -27,7 +28,13 @@ pub struct Sequence {
 impl Sequence {
     /// Works out a project that has been checked.
     pub fn new(project: Project) -> Self {
-        let mut b = Builder::new(project);
+        Sequence::with_corners(project, CornerRule::default())
+    }
+
+    /// Works out a project as pieces were planned that were begun under this
+    /// rule.
+    pub fn with_corners(project: Project, rule: CornerRule) -> Self {
+        let mut b = Builder::new(project, rule);
         jobs::carry_out(&mut b);
         let steps = b.steps();
         let passes = b.passes();

@@ -263,9 +263,10 @@ pub(super) struct Beads {
 ///
 /// By code that shares nothing with what made the steps: each bead is strung
 /// once, the thread goes on from bead to touching bead, each round has the
-/// beads that its law says, each side of a solid is joined once, every step-up
-/// and step-down passes two beads, and no hole is passed more often than it
-/// holds. Exit code 0 if all is proved, 1 if not.
+/// beads that its law says, each side of a solid is joined once, at a hinge a
+/// face is sewn to its own solid only, every step-up and step-down passes two
+/// beads, and no hole is passed more often than it holds. Exit code 0 if all is
+/// proved, 1 if not.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:

@@ -100,7 +100,7 @@ pub(super) fn of_piece(piece: &Piece) -> Result<Sequence, Failure> {
     let pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
     // Paint that does not fit comes of a copy that somebody changed, which is
     // told when the piece is opened.
-    let mut seq = Sequence::new(pattern.project);
+    let mut seq = Sequence::with_corners(pattern.project, piece.corner_rule());
     pattern::paint::put_on(&mut seq, piece.state().painting());
     Ok(seq)
 }

@@ -54,6 +54,12 @@ impl OldPiece {
         }
     }
 
+    fn named(case: &str) -> OldPiece {
+        let all = cases();
+        let found = all.iter().find(|path| path.ends_with(case));
+        OldPiece::new(found.expect("there is such a case"))
+    }
+
     fn name(&self) -> &str {
         self.expected["piece"].as_str().expect("a name")
     }
@@ -183,6 +189,51 @@ fn an_old_piece_goes_on_from_the_same_bead() {
         let step = (old.number("step") + 1).min(old.number("steps"));
         assert_eq!(u64::from(old.state().step), step, "{}", old.case);
         let furthest = old.number("furthest") as usize;
+        old.is("sewn", &json!(sewn(&old.steps()[..furthest])));
+    }
+}
+
+/// Up to version 1.3 a fill turned its corner at a hinge through a bead of the
+/// solid across it. What was planned so is sewn so, and told when it is asked.
+#[test]
+fn an_old_piece_that_is_sewn_across_the_hinge_says_so() {
+    let old = OldPiece::named("demo-worked-on");
+    let whole = old.whole.again("verify harbour-lantern --json");
+    let report = &whole.code(1).objects("verify")[0];
+    let findings = report["findings"].as_array().expect("a list");
+    assert_eq!(findings.len(), 1, "{report}");
+    assert_eq!(findings[0]["step"], 877);
+    let finding = "the face is sewn to bead 346, which belongs to the solid across the hinge";
+    assert_eq!(findings[0]["finding"], finding);
+    // A piece begun now is not.
+    let new = threadmark("stitch harbour-lantern --plain").stdin("q\n");
+    new.run();
+    new.again("verify harbour-lantern").run();
+}
+
+/// Either of its files tells in which version a piece was begun.
+#[test]
+fn an_old_piece_that_lost_a_file_keeps_its_steps() {
+    let spoil_first_line = |piece: &Path| {
+        let journal = piece.join("journal");
+        let mut bytes = std::fs::read(&journal).expect("a journal");
+        bytes[5] ^= 1;
+        std::fs::write(journal, bytes).expect("it is written");
+    };
+    let lose_metadata = |piece: &Path| std::fs::remove_file(piece.join("piece.json")).unwrap();
+    let losses: [&dyn Fn(&Path); 2] = [&spoil_first_line, &lose_metadata];
+    for lose in losses {
+        let old = OldPiece::named("demo-worked-on");
+        lose(&old.whole.tray().join(old.name()));
+        let furthest = old.number("furthest") as usize;
+        // Looked at, worked on, and opened again after that.
+        for _ in 0..2 {
+            old.is("sewn", &json!(sewn(&old.steps()[..furthest])));
+            old.whole
+                .again("stitch harbour-lantern --plain")
+                .stdin("b\nq\n")
+                .run();
+        }
         old.is("sewn", &json!(sewn(&old.steps()[..furthest])));
     }
 }

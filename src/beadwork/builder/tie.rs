@@ -74,7 +74,7 @@ impl Builder {
         at.copied().unwrap_or(Hole::front(last))
     }
 
-    pub(super) fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
+    pub(in crate::beadwork) fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
         let work = self.work();
         let alone = [corner];
         let together = match self.seams.together(corner) {
