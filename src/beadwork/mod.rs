@@ -26,7 +26,7 @@ pub mod number;
 pub mod outside_values;
 pub mod paint;
 pub mod panel;
-mod planner;
+pub mod planner;
 mod position;
 pub mod project;
 pub mod round_work;

@@ -9,9 +9,12 @@
 mod corner_way;
 mod join;
 mod needle;
+mod own_solid;
 mod panel;
 mod thread;
 mod tie;
+
+pub use corner_way::CornerRule;
 
 use super::end::Hole;
 use super::job::JobKind;
@@ -42,6 +45,7 @@ const NEAR: usize = 100;
 /// The work, and what the planner knows besides.
 pub(super) struct Planner {
     work: Work,
+    corner_rule: CornerRule,
     /// Holes looked at so far.
     looked_at: Cell<usize>,
     /// How each kind of panel was made the first time.
@@ -49,9 +53,10 @@ pub(super) struct Planner {
 }
 
 /// Plans the rest: the work as it will be when all jobs of its goal are done.
-pub(super) fn plan(work: Work) -> Work {
+pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
     let mut planner = Planner {
         work,
+        corner_rule,
         looked_at: Cell::new(0),
         made: HashMap::new(),
     };

@@ -6,6 +6,7 @@
 //! turn there, from the one straight into the other.
 
 use super::end::Hole;
+use super::number::Bead;
 use super::touch::Touching;
 use std::collections::{HashMap, VecDeque};
 
@@ -19,6 +20,17 @@ pub fn shortest(
     limit: usize,
     arrived: impl Fn(Hole) -> bool,
 ) -> Option<Vec<Hole>> {
+    shortest_within(work, from, limit, |_| true, arrived)
+}
+
+/// The same through such beads only as `within` accepts.
+pub fn shortest_within(
+    work: Touching<'_>,
+    from: Hole,
+    limit: usize,
+    within: impl Fn(Bead) -> bool,
+    arrived: impl Fn(Hole) -> bool,
+) -> Option<Vec<Hole>> {
     if arrived(from) {
         return Some(vec![]);
     }
@@ -27,7 +39,7 @@ pub fn shortest(
     while let Some(leaving) = open.pop_front() {
         for into in next_holes(work, leaving) {
             let out = into.through();
-            if came_from.contains_key(&out) {
+            if came_from.contains_key(&out) || !within(out.bead) {
                 continue;
             }
             came_from.insert(out, leaving);

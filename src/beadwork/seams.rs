@@ -92,6 +92,7 @@ impl Seams {
 
     /// Whether two corners have come together.
     pub fn are_together(&self, a: Corner, b: Corner) -> bool {
-        a == b || self.together(a).contains(&b)
+        let group = |corner| self.group_of.get(&corner);
+        a == b || (group(a).is_some() && group(a) == group(b))
     }
 }

@@ -7,7 +7,7 @@ use super::movement::Movement;
 use super::number::{Bead, Job, Step};
 use super::paint::Coat;
 use super::panel::PanelLayout;
-use super::planner;
+use super::planner::{self, CornerRule};
 use super::project::{Project, SpecIndex};
 use super::stage::{ReadyRound, Stage, Steps as _};
 use super::work::{Span, Work};
@@ -26,14 +26,22 @@ pub struct Sequence {
 impl Sequence {
     /// Plans a project that has been checked, from an empty mat.
     pub fn new(project: Project) -> Self {
+        Sequence::with_corners(project, CornerRule::default())
+    }
+
+    /// Plans a project as pieces were planned that were begun under this rule.
+    pub fn with_corners(project: Project, rule: CornerRule) -> Self {
         let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
         let goal = Goal::of(&project, &kinds);
-        Sequence::from_work(Work::new(Arc::new(project), kinds, Arc::new(goal)))
+        let work = Work::new(Arc::new(project), kinds, Arc::new(goal));
+        Sequence {
+            work: planner::plan(work, rule),
+        }
     }
 
     /// Plans the rest, from the work as it lies to its goal.
     pub fn from_work(work: Work) -> Self {
-        let work = planner::plan(work);
+        let work = planner::plan(work, CornerRule::default());
         Sequence { work }
     }
 

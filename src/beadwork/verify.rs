@@ -13,6 +13,7 @@
 //!   what touches), and a length of thread is ended before another begins;
 //! - each side is joined once, tooth by tooth; the whole is the solid that
 //!   was asked for;
+//! - at a hinge a face is sewn to its own solid only;
 //! - no hole is passed more often than it holds.
 //!
 //! | part | what it reads |
@@ -20,6 +21,7 @@
 //! | `face` | rounds and sides of a panel, from its law |
 //! | `round`, `panel` | rounds as they are worked |
 //! | `rim`, `row`, `zip`, `firm` | joins and openings |
+//! | `hinge` | which solid a face is sewn to |
 //! | `thread`, `links`, `corners` | where the needle may go |
 //! | `ledger`, `whole` | what became of each side; the piece as a whole |
 
@@ -32,6 +34,7 @@ mod face;
 mod finding;
 mod firm;
 mod free_start;
+mod hinge;
 mod holes;
 mod labels;
 mod ledger;
@@ -112,6 +115,7 @@ pub fn verify(
         reader.read(&movement, &mut book, &size_of);
     }
     reader.finish(&mut book);
+    hinge::check(&mut book);
     whole::check(jobs.len() as u32, &mut book);
     book.report()
 }

@@ -147,6 +147,14 @@ pub(super) struct PatternArg {
     pub(super) pattern: String,
 }
 
+/// The piece or the pattern that a command works out.
+#[derive(Args, Clone, Debug)]
+pub(super) struct PatternOrPieceArg {
+    /// A piece of the tray, a pattern file, the name of a pattern that comes with the program, or - for standard input
+    #[arg(value_name = "PATTERN or PIECE")]
+    pub(super) name: String,
+}
+
 /// For other programs.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub(super) struct JsonOption {
@@ -210,16 +218,19 @@ pub(super) struct Rounds {
 
 /// Print the steps in order
 ///
-/// One line a step, job by job: its number, what to do, and where that is.
+/// One line a step, job by job: its number, what to do, and where that is. A
+/// piece has the steps that were planned when it was begun, in the colours that
+/// its maker painted.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   threadmark steps practice-triangle
   threadmark steps star.json --from 41 --count 3
+  threadmark steps evening-star --from 41
   threadmark steps star.json --json")]
 pub(super) struct Steps {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     /// The first step to print
     #[arg(long, value_name = "N", default_value = "1")]
     pub(super) from: NonZeroU32,
@@ -248,21 +259,23 @@ pub(super) struct Beads {
     pub(super) json: JsonOption,
 }
 
-/// Prove the steps of a pattern against the rules of beadwork
+/// Prove the steps of a pattern or a piece against the rules of beadwork
 ///
 /// By code that shares nothing with what made the steps: each bead is strung
 /// once, the thread goes on from bead to touching bead, each round has the
-/// beads that its law says, each side of a solid is joined once, every step-up
-/// and step-down passes two beads, and no hole is passed more often than it
-/// holds. Exit code 0 if all is proved, 1 if not.
+/// beads that its law says, each side of a solid is joined once, at a hinge a
+/// face is sewn to its own solid only, every step-up and step-down passes two
+/// beads, and no hole is passed more often than it holds. Exit code 0 if all is
+/// proved, 1 if not.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   threadmark verify star.json
+  threadmark verify evening-star
   threadmark verify star.json --json")]
 pub(super) struct Verify {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
@@ -456,9 +469,8 @@ Examples:
   threadmark check evening-star --job lid --round 5 --sides 5,5,6
   threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep")]
 pub(super) struct Check {
-    /// A piece of the tray, a pattern file, the name of a pattern that comes with the program, or - for standard input
-    #[arg(value_name = "PATTERN or PIECE")]
-    pub(super) name: String,
+    #[command(flatten)]
+    pub(super) of: PatternOrPieceArg,
     /// The job: its number from 1, or its title or a part of it
     #[arg(long, value_name = "J")]
     pub(super) job: String,

@@ -39,7 +39,7 @@ struct CauseLine<'a> {
 /// # Errors
 /// The pattern or piece cannot be had, or has no such job, round or sides.
 pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
-    let found = source::place(tray, &args.name)?;
+    let found = source::place(tray, &args.of.name)?;
     let seq = found.seq;
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());
@@ -72,7 +72,7 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
     })?;
     if let (true, Some(seen)) = (args.keep, &args.sides) {
         let differences = differences(&seq, job, round, seen, &kept).unwrap_or_default();
-        let is_kept = keep(tray, &args.name, job, round, &differences)?;
+        let is_kept = keep(tray, &args.of.name, job, round, &differences)?;
         if !args.json.json {
             out::print(|out| Ok(writeln!(out, "{is_kept}")?))?;
         }

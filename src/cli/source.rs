@@ -23,6 +23,8 @@ pub(super) struct Found {
 
 /// The work of a pattern, and how far its piece has come.
 pub(super) struct Place {
+    /// The title of the pattern or the piece.
+    pub(super) title: String,
     pub(super) seq: Sequence,
     /// The last step done, where a piece was named.
     pub(super) at: Option<Step>,
@@ -98,7 +100,7 @@ pub(super) fn of_piece(piece: &Piece) -> Result<Sequence, Failure> {
     let pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
     // Paint that does not fit comes of a copy that somebody changed, which is
     // told when the piece is opened.
-    let mut seq = Sequence::new(pattern.project);
+    let mut seq = Sequence::with_corners(pattern.project, piece.corner_rule());
     pattern::paint::put_on(&mut seq, piece.state().painting());
     Ok(seq)
 }
@@ -139,11 +141,13 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
 pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
     match piece_or_pattern(tray, name, Mode::Look)? {
         Named::Piece(piece) => Ok(Place {
+            title: piece.title().to_string(),
             seq: of_piece(&piece)?,
             at: Some(Step(piece.state().step)),
             stitched: piece.state().stitched.clone(),
         }),
         Named::Pattern(found) => Ok(Place {
+            title: found.pattern.title.to_string(),
             seq: Sequence::new(found.pattern.project),
             at: None,
             stitched: vec![],

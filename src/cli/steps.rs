@@ -9,13 +9,14 @@ use super::step_line::StepLines;
 use super::{out, source};
 use crate::beadwork::movement::Movement;
 use crate::beadwork::{Sequence, Step};
+use crate::progress::Tray;
 
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had, a step that is not there.
-pub(super) fn run(args: &args::Steps) -> Result<Outcome, Failure> {
-    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+/// A pattern or piece that cannot be had, a step that is not there.
+pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
+    let seq = source::place(tray, &args.of.name)?.seq;
     let from = args.from.get();
     if from > seq.steps() {
         let steps = seq.steps();

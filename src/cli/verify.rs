@@ -11,6 +11,7 @@ use super::line::{FORMAT, Lines};
 use super::{out, source};
 use crate::beadwork::verify::{Finding, Report, verify};
 use crate::beadwork::{Bead, Round, Sequence, Step};
+use crate::progress::Tray;
 
 /// The proof as `verify --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -41,16 +42,15 @@ struct FindingLine<'a> {
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had.
-pub(super) fn run(args: &args::Verify) -> Result<Outcome, Failure> {
-    let found = source::pattern(&args.pattern.pattern)?.pattern;
-    let seq = Sequence::new(found.project);
+/// A pattern or piece that cannot be had.
+pub(super) fn run(args: &args::Verify, tray: &Tray) -> Result<Outcome, Failure> {
+    let source::Place { seq, title, .. } = source::place(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
     let size_of = |bead: Bead| project.beads[usize::from(layout.colour(bead).0)].size;
     let report = verify(project, seq.jobs(), seq.iter(), size_of);
     out::print(|out| match args.json.json {
         true => json(&seq, &report, out),
-        false => text(&found.title, &report, out),
+        false => text(&title, &report, out),
     })?;
     Ok(match report.is_proved() {
         true => Outcome::Done,

@@ -113,7 +113,7 @@ mod tests {
         let written = r#"{
   "threadmark": "piece",
   "major": 1,
-  "minor": 3,
+  "minor": 4,
   "title": "Evening star",
   "source": "/home/mat/star.json",
   "pattern_crc32": 2745614147,

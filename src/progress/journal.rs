@@ -1,7 +1,7 @@
 //! The written form of the journal, and how it is read.
 //!
 //! ```text
-//! {"threadmark":"journal","major":1,"minor":3} 7f9566dc
+//! {"threadmark":"journal","major":1,"minor":4} 30d4f01b
 //! {"at":1700000000000,"did":{"move":{"step":1,"why":"forward"}}} 0b7e11a9
 //! ```
 //!

@@ -7,7 +7,7 @@ use crate::beadwork::number::{Job, Round, Side};
 use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
 
 /// The written form. Whoever changes it breaks every journal there is.
-const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":3} 7f9566dc
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
 {"at":1700000002500,"did":{"move":{"step":0,"why":"back"}}} 6f9395a7

@@ -19,7 +19,9 @@ use super::store::{FileStore, MemoryStore};
 use super::summary::open_journal;
 use super::told::Told;
 use super::trouble::{Saved, Trouble};
+use super::version::Version;
 use super::whole;
+use crate::beadwork::planner::CornerRule;
 
 /// What a piece is opened for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -54,6 +56,8 @@ pub struct Piece {
     dir: Option<PathBuf>,
     mode: Mode,
     facts: Facts,
+    /// The older of what its files name: one of them may be lost and made anew.
+    begun_in: Version,
     pattern: Arc<[u8]>,
     state: State,
     ledger: Option<Ledger>,
@@ -73,6 +77,7 @@ impl Piece {
             name: super::name::from_title(title),
             dir: None,
             mode: Mode::Work,
+            begun_in: facts.version,
             facts,
             pattern: pattern.into(),
             state: State::default(),
@@ -96,7 +101,7 @@ impl Piece {
     ) -> Result<Piece, Error> {
         let path = dir.join(JOURNAL);
         let found = Facts::read(&dir)?;
-        refuse_newer(&path)?;
+        let journals = refuse_newer(&path)?;
         let pattern: Arc<[u8]> = read_pattern(&dir.join(PATTERN))?.into();
         let name = dir
             .file_name()
@@ -111,7 +116,14 @@ impl Piece {
         };
         let facts = match found {
             Found::Facts(facts) => facts,
-            lost => guess_facts(&dir, &name, &pattern, mode, lost, &mut told),
+            lost => {
+                let facts = Facts {
+                    version: journals.unwrap_or(Version::OURS),
+                    ..Facts::new(&name, &pattern)
+                };
+                keep_facts(&dir, &facts, mode, lost, &mut told);
+                facts
+            }
         };
         if crc32fast::hash(&pattern) != facts.pattern_crc32 {
             told.push(Told::OwnCopyChanged);
@@ -145,10 +157,12 @@ impl Piece {
 
         let state = reading.state;
         let dir = Some(dir);
+        let begun_in = journals.map_or(facts.version, |journals| journals.min(facts.version));
         let mut piece = Piece {
             name,
             dir,
             mode,
+            begun_in,
             facts,
             pattern,
             state,
@@ -274,6 +288,11 @@ impl Piece {
         self.facts.begun
     }
 
+    /// The rule by which its steps turn the corners of a fill.
+    pub fn corner_rule(&self) -> CornerRule {
+        self.begun_in.corner_rule()
+    }
+
     /// Its own copy of the pattern, byte for byte.
     pub fn pattern(&self) -> &[u8] {
         &self.pattern
@@ -305,15 +324,16 @@ impl Piece {
     }
 }
 
-/// A newer major version must be left alone, before anything is touched.
-fn refuse_newer(path: &Path) -> Result<(), Error> {
+/// The version that a journal names. A newer major version must be left alone,
+/// before anything is touched.
+fn refuse_newer(path: &Path) -> Result<Option<Version>, Error> {
     let version = open_journal(path).and_then(journal::version);
     match version {
         Ok(Some(found)) if !found.is_readable() => Err(Error::Format {
             path: path.into(),
             found,
         }),
-        Ok(_) => Ok(()),
+        Ok(found) => Ok(found),
         Err(error) if error.kind() == io::ErrorKind::InvalidInput => {
             Err(Error::NotAFile { path: path.into() })
         }
@@ -347,16 +367,8 @@ fn take_lock(dir: &Path, told: &mut Vec<Told>) -> (Mode, Option<Lock>) {
     }
 }
 
-/// Facts in place of lost ones, kept for the next time.
-fn guess_facts(
-    dir: &Path,
-    name: &str,
-    pattern: &[u8],
-    mode: Mode,
-    lost: Found,
-    told: &mut Vec<Told>,
-) -> Facts {
-    let facts = Facts::new(name, pattern);
+/// Keeps facts in place of lost ones for the next time.
+fn keep_facts(dir: &Path, facts: &Facts, mode: Mode, lost: Found, told: &mut Vec<Told>) {
     let path = dir.join(facts::NAME);
     let mut kept_as = None;
     if mode == Mode::Work {
@@ -371,7 +383,6 @@ fn guess_facts(
         }
     }
     told.push(Told::FactsLost { kept_as });
-    facts
 }
 
 fn open_ledger(path: &Path, reading: &Reading, ground: Ground) -> Result<Ledger, Error> {

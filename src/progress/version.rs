@@ -2,6 +2,7 @@
 
 use std::fmt;
 
+use crate::beadwork::planner::CornerRule;
 use serde::{Deserialize, Serialize};
 
 /// A format version. A new minor only adds kinds of entry and fields, which an
@@ -17,7 +18,16 @@ pub struct Version {
 
 impl Version {
     /// What this program writes.
-    pub const OURS: Version = Version { major: 1, minor: 3 };
+    pub const OURS: Version = Version { major: 1, minor: 4 };
+
+    /// The rule by which the steps of a piece begun in this version turn the
+    /// corners of a fill.
+    pub fn corner_rule(self) -> CornerRule {
+        match (self.major, self.minor) {
+            (..=1, ..=3) => CornerRule::AcrossHinge,
+            _ => CornerRule::OwnSolid,
+        }
+    }
 
     /// Whether this program can read and add to it.
     pub fn is_readable(self) -> bool {

@@ -255,7 +255,8 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
     let edge = edge(layout, panel);
     let rim = layout.panel(panel).rim;
     let drawing = rim.and_then(|rim| draw::fill::fill(seq, panel, rim, hand));
-    let way = rim.map_or(0, |rim| layout.corner_way(rim, Side(0)).len());
+    let sides = layout.kind(panel).sides();
+    let way = |s| rim.map_or(0, |rim| layout.corner_way(rim, Side(s)).len());
     JoinKind {
         title: format!("Fill on a rim of {edge} beads a side"),
         times: 1,
@@ -265,16 +266,31 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
                  side. The join beads of the rim are the anchors.",
                 layout.kind(panel).rounds()
             ),
-            format!(
-                "At each corner the needle passes through {} that is there already, adding none.",
-                plural(way, "bead")
-            )
-            .replace("beads that is", "beads that are"),
+            through_the_corners(&(0..sides).map(way).collect::<Vec<_>>()),
             format!("Count before you go on inward: {edge} new beads on each side."),
         ],
         drawing,
         passed: 0,
     }
+}
+
+/// What a fill's corners are turned through: so many beads behind each side.
+fn through_the_corners(ways: &[usize]) -> String {
+    let first = ways.first().copied().unwrap_or(0);
+    if ways.iter().all(|&way| way == first) {
+        let beads = plural(first, "bead");
+        return format!(
+            "At each corner the needle passes through {beads} that is there already, adding none."
+        )
+        .replace("beads that is", "beads that are");
+    }
+    let behind =
+        |(way, side): (&usize, u32)| format!("{} behind side {side}", plural(*way, "bead"));
+    let behind: Vec<String> = ways.iter().zip(1..).map(behind).collect();
+    format!(
+        "At each corner the needle passes through beads that are there already, adding none: {}.",
+        behind.join(", ")
+    )
 }
 
 fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {

@@ -84,7 +84,7 @@ impl Work {
 
     /// The ends of edge beads that lie at a corner or at those together with
     /// it.
-    fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
+    pub(super) fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
         let alone = [corner];
         let together = match self.seams.together(corner) {
             [] => &alone[..],

@@ -4,6 +4,7 @@ use super::asked::{self, Asked};
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::{Fault, Finding};
+use super::hinge::SewnThrough;
 use super::holes::Holes;
 use super::labels::Labels;
 use super::ledger::{Ledger, Made};
@@ -24,6 +25,13 @@ pub(super) struct Book<'a> {
     pub ledger: Ledger,
     pub report: Report,
     strung: Vec<bool>,
+    /// The panel whose face the job in hand makes, and whether it has a bead.
+    pub face: Option<Panel>,
+    pub face_is_begun: bool,
+    /// The panel of each bead that is part of a face.
+    faces_of: Vec<Option<Panel>>,
+    /// Beads of others that faces were sewn through.
+    pub sewn_through: Vec<SewnThrough>,
     faces: Vec<Option<Rc<Face>>>,
     panels: u32,
     now: Option<Finding>,
@@ -40,6 +48,10 @@ impl<'a> Book<'a> {
             ledger: Ledger::default(),
             report: Report::default(),
             strung: vec![false; beads as usize + 1],
+            face: None,
+            face_is_begun: false,
+            faces_of: vec![None; beads as usize + 1],
+            sewn_through: vec![],
             faces: vec![None; project.panels.len()],
             panels: 0,
             now: None,
@@ -72,7 +84,13 @@ impl<'a> Book<'a> {
             self.report.more += 1;
             return;
         }
-        let finding = match &self.now {
+        let finding = self.finding(fault);
+        self.report.findings.push(finding);
+    }
+
+    /// What is against a rule, and where the reading is now.
+    pub fn finding(&self, fault: Fault) -> Finding {
+        match &self.now {
             Some(now) => Finding {
                 fault,
                 ..now.clone()
@@ -83,8 +101,20 @@ impl<'a> Book<'a> {
                 round: None,
                 fault,
             },
-        };
-        self.report.findings.push(finding);
+        }
+    }
+
+    /// Writes down what is against a rule at a step read before, in the order
+    /// of the steps.
+    pub fn find_earlier(&mut self, finding: Finding) {
+        let findings = &mut self.report.findings;
+        let is_before = |other: &Finding| other.step.is_some_and(|step| Some(step) <= finding.step);
+        let at = findings.iter().rposition(is_before);
+        findings.insert(at.map_or(0, |before| before + 1), finding);
+        if findings.len() > MOST_FINDINGS {
+            findings.pop();
+            self.report.more += 1;
+        }
     }
 
     /// Writes down a fault, if there is one.
@@ -111,7 +141,14 @@ impl<'a> Book<'a> {
 
     pub fn string(&mut self, bead: Bead) {
         self.strung[bead.0 as usize] = true;
+        self.faces_of[bead.0 as usize] = self.face;
+        self.face_is_begun = true;
         self.report.beads += 1;
+    }
+
+    /// The panel whose face a bead is part of.
+    pub fn face_of(&self, bead: Bead) -> Option<Panel> {
+        self.faces_of.get(bead.0 as usize).copied().flatten()
     }
 
     /// The first bead that was never strung.

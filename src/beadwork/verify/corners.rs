@@ -48,6 +48,11 @@ impl Corners {
         self.towards[a as usize] = b;
     }
 
+    /// The group that a corner lies in, by a number; none if no bead lies there.
+    pub fn group_of(&self, corner: Corner) -> Option<u32> {
+        self.ids.get(&corner).map(|&id| self.group(id))
+    }
+
     fn group(&self, mut id: u32) -> u32 {
         while self.towards[id as usize] != id {
             id = self.towards[id as usize];

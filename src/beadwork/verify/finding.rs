@@ -179,6 +179,10 @@ pub enum Fault {
         panel: Panel,
         side: Side,
     },
+    /// A face is sewn to a bead of the solid across the hinge.
+    AcrossTheHinge {
+        bead: Bead,
+    },
     /// Corners were to be tied, but no thread went through both.
     NotTied,
 

@@ -39,6 +39,8 @@ pub(super) struct Ledger {
     pub uses: HashMap<(Panel, Side), Use>,
     /// The side whose row a join bead belongs to.
     rows: HashMap<Bead, (Panel, Side)>,
+    /// The side whose row a tip bead belongs to.
+    tips: HashMap<Bead, (Panel, Side)>,
     pub fills: u32,
     pub firmed: u32,
 }
@@ -76,6 +78,16 @@ impl Ledger {
     /// The side that carries the row of a join bead.
     pub fn row_of(&self, bead: Bead) -> Option<(Panel, Side)> {
         self.rows.get(&bead).copied()
+    }
+
+    /// The side that carries the row of a join bead or a tip bead.
+    pub fn side_of(&self, bead: Bead) -> Option<(Panel, Side)> {
+        self.row_of(bead).or_else(|| self.tips.get(&bead).copied())
+    }
+
+    /// Writes down tip beads behind a side's row.
+    pub fn add_tips(&mut self, side: (Panel, Side), tips: &[Bead]) {
+        self.tips.extend(tips.iter().map(|&tip| (tip, side)));
     }
 
     /// Writes down a row; `false` if the side was used before.

@@ -4,6 +4,7 @@
 use super::book::Book;
 use super::finding::Fault;
 use super::firm::FirmWork;
+use super::hinge;
 use super::panel::PanelWork;
 use super::row::RowWork;
 use super::tie::TieWork;
@@ -58,6 +59,7 @@ impl<'a> Reader<'a> {
         self.steps += 1;
         self.beads += m.strings.len() as u32;
         strings(m, book);
+        hinge::note(m, book);
         match m.kind {
             Kind::StartThread => {
                 if book.thread.is_in() {
@@ -129,6 +131,11 @@ impl<'a> Reader<'a> {
                 book.find(Fault::NotAsListed);
             }
         }
+        book.face_is_begun = false;
+        book.face = match self.jobs[job.index()].kind {
+            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(panel),
+            _ => None,
+        };
         let work = match &self.jobs[job.index()].kind {
             JobKind::Panel(panel) => {
                 let spec = book.asked.specs.get(book.panels() as usize);

@@ -92,6 +92,7 @@ impl RowWork {
             book.draw(BeadEnd::front(bead), BeadEnd::back(next));
         }
         if is_tip {
+            book.ledger.add_tips((panel, side), &m.strings);
             for end in m.strings.iter().flat_map(|&tip| BeadEnd::both(tip)) {
                 book.thread.corners.lay(end, (panel, side));
             }

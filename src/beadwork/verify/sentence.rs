@@ -151,6 +151,10 @@ impl fmt::Display for Fault {
                 f,
                 "the sides under the fill do not go round an opening at side {side} of panel {panel}"
             ),
+            Fault::AcrossTheHinge { bead } => write!(
+                f,
+                "the face is sewn to bead {bead}, which belongs to the solid across the hinge"
+            ),
             Fault::NotTied => f.write_str("no thread goes through both corners after the fold"),
             Fault::Panels { expected, found } => {
                 write!(

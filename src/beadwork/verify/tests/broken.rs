@@ -1,16 +1,18 @@
 //! Good steps are broken in one place, and the proof must find just that.
 
 mod beads;
+mod hinges;
 mod joins;
 mod rounds;
 mod thread;
 
 use super::*;
 use crate::beadwork::bead::BeadSize;
+use crate::beadwork::planner::CornerRule;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
-use crate::beadwork::project::{Closing, Make, Solid};
+use crate::beadwork::project::{Closing, JobSpec, Make, Solid};
 use crate::beadwork::testing::listed_tetrahedron;
 use crate::beadwork::verify::Fault;
 
@@ -23,7 +25,11 @@ struct Piece {
 
 impl Piece {
     fn new(project: Project) -> Self {
-        let seq = Sequence::new(project);
+        Piece::with_corners(project, CornerRule::default())
+    }
+
+    fn with_corners(project: Project, rule: CornerRule) -> Self {
+        let seq = Sequence::with_corners(project, rule);
         Piece {
             project: seq.layout().project().clone(),
             jobs: seq.jobs().to_vec(),

@@ -2,8 +2,9 @@
 //! published tables give.
 
 use super::*;
+use crate::beadwork::number::Side;
 use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE};
-use crate::beadwork::project::{Closing, Make, Solid, Way};
+use crate::beadwork::project::{Closing, JobSpec, Make, Solid, Way};
 
 fn assert_proved(name: &str, project: Project) -> Report {
     let report = prove(project);
@@ -206,6 +207,37 @@ fn short_threads_are_proved() {
 fn a_list_of_jobs_is_proved() {
     let report = assert_proved("list", testing::listed_tetrahedron(5));
     assert_eq!(report.beads, 4 * 45 + 6 * 4);
+}
+
+/// One panel with a row on each of its sides, and another filled on them: there
+/// is no seam that leads from a corner.
+#[test]
+fn two_panels_sewn_together_all_round_are_proved() {
+    for (sides, rounds) in [(3, 2), (3, 6), (4, 7), (5, 6)] {
+        let all: Vec<Side> = (0..sides).map(Side).collect();
+        let jobs = vec![
+            JobSpec::Panel {
+                name: "front".into(),
+                spec: 0,
+            },
+            JobSpec::Row {
+                panel: 0,
+                sides: all.clone(),
+                tips: 0,
+            },
+            JobSpec::Fill {
+                name: "back".into(),
+                spec: 1,
+                rim: all.into_iter().rev().map(|side| (0, side)).collect(),
+            },
+        ];
+        let panels = vec![
+            testing::panel(sides, rounds),
+            testing::inward(sides, rounds, 0),
+        ];
+        let name = format!("{sides} sides, {rounds} rounds");
+        assert_proved(&name, testing::project(panels, Make::Jobs(jobs)));
+    }
 }
 
 /// A ring and gap words: a number for each gap, 0 to 2, from a list taken

@@ -1,0 +1,95 @@
+//! The solid that a fill closes, as far as it lies at one corner of the
+//! opening.
+//!
+//! At an edge of a solid the sides of two faces meet. At a hinge the sides of
+//! more do, for two solids share that edge; so from the fill on, panel to
+//! panel round the corner, its solid reaches as far as edges of two sides do.
+//! Sides meet at an edge when both their ends have come together, whether they
+//! are locked into one row or lie side by side where a net is folded.
+
+use crate::beadwork::layout::{Layout, Part, RowIndex};
+use crate::beadwork::number::{Bead, Panel, Side};
+use crate::beadwork::seams::{Corner, Seams};
+
+/// The panels at a corner of an opening that are of the fill's solid.
+#[derive(Debug)]
+pub(super) struct OwnSolid {
+    panels: Vec<Panel>,
+    /// The rows that the fill stands on at the corner.
+    rows: Vec<RowIndex>,
+}
+
+impl OwnSolid {
+    /// At the corner where rim side `nth` starts and the next one ends. `None`
+    /// if hinges are all that the fill is sewn to there.
+    pub fn at(
+        layout: &Layout,
+        seams: &Seams,
+        rim: &[(Panel, Side)],
+        nth: usize,
+    ) -> Option<OwnSolid> {
+        let sides = [rim[nth], rim[(nth + 1) % rim.len()]];
+        let corner = (sides[0].0, layout.kind(sides[0].0).side_before(sides[0].1));
+        // Where only the fill is still to come, the side is its solid's.
+        let is_alone = |side: &(Panel, Side)| sides_along(layout, seams, *side).len() == 1;
+        let alone = sides.into_iter().filter(is_alone);
+        let mut panels: Vec<Panel> = alone.map(|(panel, _)| panel).collect();
+        let mut seen = 0;
+        while let Some(&panel) = panels.get(seen) {
+            seen += 1;
+            let here = seams.together(corner).iter().filter(|c| c.0 == panel);
+            let of_corner = |c: &Corner| [c.1, layout.kind(panel).next_side(c.1)];
+            for side in here.flat_map(of_corner) {
+                let along = sides_along(layout, seams, (panel, side));
+                if along.len() == 2 && !along.iter().any(|side| rim.contains(side)) {
+                    let new = along.iter().map(|&(p, _)| p);
+                    let new: Vec<Panel> = new.filter(|p| !panels.contains(p)).collect();
+                    panels.extend(new);
+                }
+            }
+        }
+        let row = |(panel, side)| layout.row_on(panel, side);
+        (!panels.is_empty()).then(|| OwnSolid {
+            panels,
+            rows: sides.into_iter().filter_map(row).collect(),
+        })
+    }
+
+    /// Whether a bead is of this solid; a row between two solids is of both.
+    pub fn has(&self, layout: &Layout, seams: &Seams, bead: Bead) -> bool {
+        let seat = layout.seat(bead);
+        let is_own = |panel: &Panel| self.panels.contains(panel);
+        match seat.part {
+            Part::Face => is_own(&seat.panel),
+            Part::JoinRow(row) | Part::Tip(row) => {
+                let zipped = || seams.sides_of(row).iter().any(|(p, _, _)| is_own(p));
+                self.rows.contains(&row) || is_own(&seat.panel) || zipped()
+            }
+        }
+    }
+}
+
+/// The sides that run between the same two corners as this one, itself among
+/// them.
+fn sides_along(layout: &Layout, seams: &Seams, (panel, side): (Panel, Side)) -> Vec<(Panel, Side)> {
+    let start = (panel, layout.kind(panel).side_before(side));
+    let end = (panel, side);
+    let alone = [start];
+    let at_start = match seams.together(start) {
+        [] => &alone[..],
+        together => together,
+    };
+    let mut found = vec![];
+    for &(p, s) in at_start {
+        let kind = layout.kind(p);
+        let (before, next) = (kind.side_before(s), kind.next_side(s));
+        // Of the two sides at a corner one comes to it and one leaves it.
+        if seams.are_together((p, before), end) {
+            found.push((p, s));
+        }
+        if seams.are_together((p, next), end) {
+            found.push((p, next));
+        }
+    }
+    found
+}

@@ -1,0 +1,129 @@
+//! Faces at a hinge: each is sewn to its own solid only.
+//!
+//! While a face is made, by stitch, corner, decrease or step-down, the needle
+//! goes through its own beads, those of panels of its solid, and rows that
+//! join these. Getting to where work starts, zips and ties may cross a hinge.
+//!
+//! Which panels make up one solid is worked out from the finished piece. The
+//! sides of two faces run between the same two corners at an edge of a solid;
+//! at a hinge more do, and there one solid ends and the other begins.
+
+use super::book::Book;
+use super::corners::Corner;
+use super::finding::{Fault, Finding};
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Panel, Side};
+use std::collections::HashMap;
+
+/// A bead that a face was sewn through and that is not its own.
+#[derive(Debug)]
+pub(super) struct SewnThrough {
+    /// Where that was.
+    at: Finding,
+    face: Panel,
+    bead: Bead,
+}
+
+/// Writes down what a step sews the face in hand through.
+pub(super) fn note(m: &Movement, book: &mut Book) {
+    let Some(face) = book.face else {
+        return;
+    };
+    // Once a face has a bead there is nothing to get to any more.
+    let gets_there = m.kind == Kind::PassThrough && !book.face_is_begun;
+    let of_the_thread = matches!(m.kind, Kind::StartThread | Kind::EndThread);
+    if gets_there || of_the_thread {
+        return;
+    }
+    for &bead in &m.passes {
+        if !m.strings.contains(&bead) && book.is_strung(bead) && book.face_of(bead) != Some(face) {
+            let at = book.finding(Fault::AcrossTheHinge { bead });
+            book.sewn_through.push(SewnThrough { at, face, bead });
+        }
+    }
+}
+
+/// Finds the beads of other solids among those that faces were sewn through.
+pub(super) fn check(book: &mut Book) {
+    let sewn = std::mem::take(&mut book.sewn_through);
+    if sewn.is_empty() {
+        return;
+    }
+    let solids = Solids::of(book);
+    for SewnThrough { at, face, bead } in sewn {
+        let own = solids.of_panel(face);
+        let panels = match (book.face_of(bead), book.ledger.side_of(bead)) {
+            (Some(panel), _) => vec![panel],
+            (None, Some(side)) => solids.panels_along(side, book),
+            (None, None) => continue,
+        };
+        if !panels
+            .into_iter()
+            .any(|panel| solids.of_panel(panel) == own)
+        {
+            book.find_earlier(at);
+        }
+    }
+}
+
+/// Two corners, as groups of corners that have come together, the lower first.
+type Edge = (u32, u32);
+
+/// Panels in groups, each of which is a solid.
+struct Solids {
+    /// For each panel another of its solid, or itself for one that speaks for
+    /// it.
+    towards: Vec<usize>,
+    edges: HashMap<Edge, Vec<Panel>>,
+}
+
+impl Solids {
+    fn of(book: &Book) -> Solids {
+        let mut edges: HashMap<Edge, Vec<Panel>> = HashMap::new();
+        let panels = &book.ledger.panels;
+        for (p, made) in panels.iter().enumerate() {
+            let sides = made.as_ref().map_or(0, |made| made.edges.len());
+            for side in (0..sides).map(|s| (Panel(p as u16), Side(s as u8))) {
+                if let Some(edge) = edge(side, book) {
+                    edges.entry(edge).or_default().push(side.0);
+                }
+            }
+        }
+        let mut towards: Vec<usize> = (0..panels.len()).collect();
+        for panels in edges.values() {
+            if let [a, b] = panels[..] {
+                let (a, b) = (group(&towards, a.index()), group(&towards, b.index()));
+                towards[a] = b;
+            }
+        }
+        Solids { towards, edges }
+    }
+
+    fn of_panel(&self, panel: Panel) -> usize {
+        match panel.index() {
+            known if known < self.towards.len() => group(&self.towards, known),
+            unknown => unknown,
+        }
+    }
+
+    /// The panels whose sides meet where a side runs.
+    fn panels_along(&self, side: Corner, book: &Book) -> Vec<Panel> {
+        let found = edge(side, book).and_then(|edge| self.edges.get(&edge));
+        found.cloned().unwrap_or_default()
+    }
+}
+
+fn group(towards: &[usize], mut panel: usize) -> usize {
+    while towards[panel] != panel {
+        panel = towards[panel];
+    }
+    panel
+}
+
+/// The two corners between which a side runs.
+fn edge(side: Corner, book: &Book) -> Option<Edge> {
+    let [start, _] = book.ledger.neighbours(side);
+    let corners = &book.thread.corners;
+    let (a, b) = (corners.group_of(start)?, corners.group_of(side)?);
+    Some((a.min(b), a.max(b)))
+}
