@@ -13,6 +13,7 @@ mod newer;
 mod promises;
 mod read_only;
 mod storm;
+mod terminal;
 mod twice;
 
 use threadmark::progress::{Did, Mode, Moment, Piece, Tray};
