@@ -6,6 +6,7 @@ use std::io;
 
 use crate::beadwork::Round;
 use crate::pattern::{PatternErrors, clean};
+use crate::plain_file;
 use crate::plan::draft::DraftError;
 use crate::progress::{self, NotKept};
 use crate::screen;
@@ -118,7 +119,13 @@ impl Failure {
             Failure::Pattern(errors) => (errors.to_string(), String::new()),
             Failure::NoFile { file, error } => (
                 format!("{file}: cannot be read: {error}"),
-                "look at how the file is named, where it lies, and whether you may read it".into(),
+                match plain_file::is_refused(error) {
+                    true => "name a plain file, or name - and pipe the pattern in",
+                    false => {
+                        "look at how the file is named, where it lies, and whether you may read it"
+                    }
+                }
+                .into(),
             ),
             Failure::NoPattern { name, nearest } => (
                 format!("no pattern '{name}' comes with threadmark, and there is no such file"),

@@ -222,7 +222,8 @@ impl Ledger {
         }
     }
 
-    fn unconfirmed(&mut self, error: &io::Error) {
+    /// Takes in that the disk did not confirm what was written.
+    pub(super) fn unconfirmed(&mut self, error: &io::Error) {
         self.trouble = Some(TroubleKind::Unconfirmed(error.to_string()));
         self.anew.get_or_insert(Anew::Unconfirmed);
     }
