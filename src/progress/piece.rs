@@ -218,7 +218,7 @@ impl Piece {
     /// When the system refuses to read.
     pub fn history(&mut self, each: impl FnMut(&Entry)) -> io::Result<()> {
         match (&mut self.ledger, &self.dir) {
-            (Some(ledger), _) => journal::read(ledger.reader()?, each)?,
+            (Some(ledger), _) => journal::read(ledger.reader(), each)?,
             (None, Some(dir)) => journal::read(open_journal(&dir.join(JOURNAL))?, each)?,
             (None, None) => Reading::default(),
         };
@@ -378,7 +378,7 @@ fn open_ledger(path: &Path, reading: &Reading, ground: Ground) -> Result<Ledger,
     let refused = |error| Error::reading(path)(error);
     let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));
     if reading.damage.is_none() {
-        return Ok(Ledger::sound(store, reading.length, reading.unended));
+        return Ledger::sound(store, reading.length, reading.unended).map_err(refused);
     }
     let mended = open_journal(path)
         .and_then(journal::mended)

@@ -15,6 +15,8 @@ pub(in crate::progress) struct FileStore {
     path: PathBuf,
     file: Option<File>,
     may_append: bool,
+    /// Somebody has taken bytes out of it.
+    emptied: bool,
     ground: Option<Ground>,
 }
 
@@ -31,6 +33,7 @@ impl FileStore {
             path: path.into(),
             file: None,
             may_append: false,
+            emptied: false,
             ground: None,
         };
         if store.open_to_append().is_err() {
@@ -79,7 +82,7 @@ impl FileStore {
 }
 
 impl Store for FileStore {
-    fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
         let none = |error| Short { written: 0, error };
         if !self.may_append {
             self.present().map_err(none)?;
@@ -88,6 +91,10 @@ impl Store for FileStore {
                 .map_err(none)?;
         }
         let file = self.present().map_err(none)?;
+        if file.metadata().map_err(none)?.len() < length {
+            self.emptied = true;
+            return Err(none(io::ErrorKind::NotFound.into()));
+        }
         let mut written = 0;
         while written < bytes.len() {
             match file.write(&bytes[written..]) {
@@ -119,10 +126,11 @@ impl Store for FileStore {
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
         self.lay_ground()?;
-        if self.present().is_err() && holds_other(&self.path, bytes)? {
+        if (self.emptied || self.present().is_err()) && holds_other(&self.path, bytes)? {
             atomic_file::set_aside(&self.path, "other")?;
         }
         atomic_file::write(&self.path, bytes)?;
+        self.emptied = false;
         self.open_to_append()
     }
 

@@ -410,8 +410,14 @@ fn a_journal_taken_away_or_replaced_is_made_again_with_every_step() {
         remove(&journal);
         fs::write(&journal, LETTER).expect("another file");
         work_on(&mut screen, &mut step, "another file");
-        let beside = at(&whole, "journal.other-8");
-        assert_eq!(fs::read_to_string(beside).expect("kept beside"), LETTER);
+        fs::write(&journal, "").expect("emptied");
+        work_on(&mut screen, &mut step, "emptied");
+        fs::write(&journal, LETTER).expect("written over");
+        work_on(&mut screen, &mut step, "written over");
+        for beside in ["journal.other-8", "journal.other-9"] {
+            let kept = fs::read_to_string(at(&whole, beside));
+            assert_eq!(kept.expect("kept beside"), LETTER);
+        }
         screen.keys("q");
         assert_eq!(screen.ends().0, 0);
         possessions_are_untouched(&whole, "a sitting");
