@@ -76,7 +76,7 @@ fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcom
     let piece = &opened.1;
     let name = piece.dir().is_some().then(|| piece.name().to_string());
     let ended = match options.plain {
-        true => plain(opened)?,
+        true => screen::plain(opened.0, opened.1, io::stdin().lock(), io::stdout().lock())?,
         false => screen::stitch(opened.0, opened.1, &look(options))?,
     };
     match ended {
@@ -87,16 +87,6 @@ fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcom
             None => Ok(Outcome::Done),
         },
         screen::Outcome::Ended => Ok(Outcome::Done),
-    }
-}
-
-/// The plain mode, which may be read by somebody who has heard enough.
-fn plain((seq, piece): Opened) -> Result<screen::Outcome, Failure> {
-    match screen::plain(seq, piece, io::stdin().lock(), io::stdout().lock()) {
-        Err(screen::Error::Io(error)) if error.kind() == io::ErrorKind::BrokenPipe => {
-            Ok(screen::Outcome::Ended)
-        }
-        ended => Ok(ended?),
     }
 }
 

@@ -136,7 +136,7 @@ fn tray_and_pieces(
                 Ok(Outcome::Tray) => view.at = 0,
                 Ok(Outcome::Tour) => next = Some(Choice::Tour),
                 Ok(outcome) => return Ok(outcome),
-                Err(Error::NotKept(trouble)) => view.said = trouble.to_string(),
+                Err(Error::NotKept(what)) => view.said = what.to_string(),
                 Err(error) => return Err(error),
             },
             Err(why) => view.said = why,

@@ -10,6 +10,8 @@ mod gone;
 mod hostile;
 mod kill;
 mod newer;
+mod output;
+mod planted;
 mod promises;
 mod read_only;
 mod storm;
