@@ -12,9 +12,7 @@ pub const NEEDLEFUL: usize = 4;
 pub const MOST_STRUNG: usize = 2;
 
 /// What kind of movement.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Kind {
     /// String a bead of the ring, or close it.

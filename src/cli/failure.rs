@@ -6,8 +6,9 @@ use std::io;
 
 use crate::beadwork::Round;
 use crate::pattern::{PatternErrors, clean};
+use crate::plain_file;
 use crate::plan::draft::DraftError;
-use crate::progress::{self, Trouble};
+use crate::progress::{self, NotKept};
 use crate::screen;
 
 /// Why a command could not do its work.
@@ -39,7 +40,7 @@ pub(super) enum Failure {
     /// The tray or a piece cannot be read or written.
     Tray(progress::Error),
     /// A piece could not be put away.
-    NotSaved(Trouble),
+    NotSaved(NotKept),
     /// A step past the end.
     NoStep { from: u32, steps: u32 },
     /// No job of this number or title.
@@ -107,12 +108,24 @@ struct Sentence {
 const JOBS: usize = 12;
 
 impl Failure {
+    /// Whether whoever read the output has seen enough and closed it, which is
+    /// no fault of anybody.
+    pub(super) fn is_closed_pipe(&self) -> bool {
+        matches!(self, Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
+    }
+
     fn sentence(&self) -> Sentence {
         let (says, mend) = match self {
             Failure::Pattern(errors) => (errors.to_string(), String::new()),
             Failure::NoFile { file, error } => (
                 format!("{file}: cannot be read: {error}"),
-                "look at how the file is named, where it lies, and whether you may read it".into(),
+                match plain_file::is_refused(error) {
+                    true => "name a plain file, or name - and pipe the pattern in",
+                    false => {
+                        "look at how the file is named, where it lies, and whether you may read it"
+                    }
+                }
+                .into(),
             ),
             Failure::NoPattern { name, nearest } => (
                 format!("no pattern '{name}' comes with threadmark, and there is no such file"),
@@ -140,8 +153,8 @@ impl Failure {
                 "save the pattern in a file and name that".into(),
             ),
             Failure::Tray(error) => (error.to_string(), tray_mend(error).into()),
-            Failure::NotSaved(trouble) => (
-                format!("the piece could not be put away whole: {trouble}"),
+            Failure::NotSaved(what) => (
+                format!("the piece could not be put away whole: {what}"),
                 "mend that, open the piece again, and see whether the last steps are there".into(),
             ),
             Failure::NoStep { from, steps } => (
@@ -215,9 +228,13 @@ fn tray_mend(error: &progress::Error) -> &'static str {
             "see that there is room and that you may write there, or name another tray with --tray DIR"
         }
         Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",
-        Error::Format { .. } => "nothing was changed; a newer threadmark opens it",
+        Error::Format { .. } | Error::UnknownFormat { .. } => {
+            "nothing was changed; a newer threadmark opens it"
+        }
         Error::NoPattern { .. } => "put the file back, then open the piece again",
-        Error::NotAFile { .. } => "move it away, then open the piece again",
+        Error::NotAFile { .. } | Error::TooLarge { .. } => {
+            "move it away, then open the piece again"
+        }
         Error::NoPlace { .. } => "add --tray DIR",
     }
 }
@@ -274,7 +291,7 @@ impl From<screen::Error> for Failure {
             },
             screen::Error::Io(error) => Failure::Output(error),
             screen::Error::Tray(error) => Failure::Tray(error),
-            screen::Error::NotKept(trouble) => Failure::NotSaved(trouble),
+            screen::Error::NotKept(what) => Failure::NotSaved(what),
         }
     }
 }

@@ -1,6 +1,5 @@
 //! Reads a pattern: from a file or from bytes, stage by stage.
 
-use std::fs;
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -18,6 +17,7 @@ use super::project;
 use super::schema;
 use super::shape;
 use super::source::Source;
+use crate::plain_file;
 
 /// Reads the pattern file at `path`.
 ///
@@ -37,7 +37,7 @@ pub fn load(path: impl AsRef<Path>) -> Result<Pattern, PatternErrors> {
 fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     let most = limit::FILE_BYTES as u64 + 1;
-    fs::File::open(path)?.take(most).read_to_end(&mut bytes)?;
+    plain_file::open(path)?.take(most).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 

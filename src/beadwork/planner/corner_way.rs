@@ -68,7 +68,8 @@ impl Planner {
     fn last_join_bead(&self, (panel, side): (Panel, Side)) -> Bead {
         let row = self.layout().row_on(panel, side);
         let row = row.expect("a rim is made of join rows");
-        self.layout().row_bead(row, self.layout().row(row).beads - 1)
+        self.layout()
+            .row_bead(row, self.layout().row(row).beads - 1)
     }
 
     /// From the start of one rim side to the end of the next, through beads of
@@ -80,7 +81,8 @@ impl Planner {
         own: Option<&OwnSolid>,
     ) -> Vec<Hole> {
         let layout = self.layout();
-        let is_own = |hole: &Hole| own.is_none_or(|own| own.has(layout, &self.work.seams, hole.bead));
+        let is_own =
+            |hole: &Hole| own.is_none_or(|own| own.has(layout, &self.work.seams, hole.bead));
         let before = layout.kind(panel).side_before(side);
         let tips = [(panel, before), next];
         let tips = tips

@@ -62,7 +62,11 @@ fn the_rules_allow_every_planned_movement() {
                 let played = work.try_play(fact.clone());
                 assert_eq!(played, Ok(()), "{name} after step {done}: {fact:?}");
             }
-            assert_eq!(work.needle().map(|h| h.bead), whole.leaves(Step(done + 1)), "{name}");
+            assert_eq!(
+                work.needle().map(|h| h.bead),
+                whole.leaves(Step(done + 1)),
+                "{name}"
+            );
         }
         assert_eq!(work.strung, whole.layout().beads(), "{name}");
     }

@@ -51,7 +51,8 @@ impl Planner {
     fn begin_at_corner(&mut self, job: GoalJob, at_corner: &[Hole]) {
         let arrived = |hole: Hole| at_corner.contains(&hole);
         let needle = self.work.needle();
-        let way = needle.and_then(|needle| route::shortest(self.work.touching(), needle, FAR, arrived));
+        let way =
+            needle.and_then(|needle| route::shortest(self.work.touching(), needle, FAR, arrived));
         match way {
             Some(beads) => {
                 self.begin(job);
@@ -90,6 +91,9 @@ impl Work {
             [] => &alone[..],
             together => together,
         };
-        together.iter().flat_map(|&c| self.touching().holes_at(c)).collect()
+        together
+            .iter()
+            .flat_map(|&c| self.touching().holes_at(c))
+            .collect()
     }
 }

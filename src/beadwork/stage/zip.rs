@@ -66,7 +66,6 @@ impl Zip {
         };
         layout.row_bead(self.row, j)
     }
-
 }
 
 impl Steps for Zip {

@@ -8,11 +8,11 @@ mod thread;
 
 use super::*;
 use crate::beadwork::bead::BeadSize;
-use crate::beadwork::planner::CornerRule;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
-use crate::beadwork::project::{Closing, JobSpec, Make, Solid};
+use crate::beadwork::planner::CornerRule;
+use crate::beadwork::project::{Closing, Make, Solid};
 use crate::beadwork::testing::listed_tetrahedron;
 use crate::beadwork::verify::Fault;
 

@@ -2,9 +2,11 @@
 //! published tables give.
 
 use super::*;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::Panel;
 use crate::beadwork::number::Side;
 use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE};
-use crate::beadwork::project::{Closing, JobSpec, Make, Solid, Way};
+use crate::beadwork::project::{Closing, JobList, Make, Solid, Way};
 
 fn assert_proved(name: &str, project: Project) -> Report {
     let report = prove(project);
@@ -216,27 +218,27 @@ fn two_panels_sewn_together_all_round_are_proved() {
     for (sides, rounds) in [(3, 2), (3, 6), (4, 7), (5, 6)] {
         let all: Vec<Side> = (0..sides).map(Side).collect();
         let jobs = vec![
-            JobSpec::Panel {
-                name: "front".into(),
-                spec: 0,
-            },
-            JobSpec::Row {
-                panel: 0,
+            JobKind::Panel(Panel(0)),
+            JobKind::JoinRow {
+                panel: Panel(0),
                 sides: all.clone(),
                 tips: 0,
             },
-            JobSpec::Fill {
-                name: "back".into(),
-                spec: 1,
-                rim: all.into_iter().rev().map(|side| (0, side)).collect(),
+            JobKind::Fill {
+                panel: Panel(1),
+                rim: all.into_iter().rev().map(|side| (Panel(0), side)).collect(),
             },
         ];
+        let list = JobList {
+            panels: testing::named(&[("front", 0), ("back", 1)]),
+            jobs,
+        };
         let panels = vec![
             testing::panel(sides, rounds),
             testing::inward(sides, rounds, 0),
         ];
         let name = format!("{sides} sides, {rounds} rounds");
-        assert_proved(&name, testing::project(panels, Make::Jobs(jobs)));
+        assert_proved(&name, testing::project(panels, Make::Jobs(list)));
     }
 }
 

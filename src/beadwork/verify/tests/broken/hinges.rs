@@ -1,7 +1,8 @@
 //! Faces sewn into the solid across a hinge.
 
 use super::*;
-use crate::beadwork::project::MadePanel;
+use crate::beadwork::job::SideJoin;
+use crate::beadwork::project::JobList;
 
 fn filled_pair() -> Project {
     testing::folded_pair(8, 3)
@@ -23,7 +24,7 @@ fn panel_of(piece: &Piece, bead: Bead) -> Option<Panel> {
         .iter()
         .find(|job| (job.beads_before + 1..=job.beads_before + job.beads).contains(&bead.0))?;
     match job.kind {
-        JobKind::Panel(panel) | JobKind::Fill(panel) => Some(panel),
+        JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(panel),
         _ => None,
     }
 }
@@ -42,7 +43,7 @@ fn a_fill_that_turns_its_corner_across_the_hinge_is_found_at_that_step() {
     let step = &steps[findings[0].step.unwrap().0 as usize - 1];
     assert_eq!(step.passes.as_slice(), [bead]);
     let kind = &jobs[step.job.index()].kind;
-    assert!(matches!(kind, JobKind::Fill(_)), "{kind:?}");
+    assert!(matches!(kind, JobKind::Fill { .. }), "{kind:?}");
     assert_eq!(panel_of(&Piece::new(filled_pair()), bead), Some(Panel(2)));
     let said = format!(
         "step {}, job 22, round 8: the face is sewn to bead {bead}, which belongs to the solid across the hinge",
@@ -124,42 +125,44 @@ fn two_solids_tied_along_an_edge_are_two() {
 /// the other, and then filled.
 fn tied() -> Project {
     let one = listed_tetrahedron(4);
-    let Make::Jobs(jobs) = &one.make else {
+    let Make::Jobs(list) = &one.make else {
         unreachable!("it is a list")
     };
-    let later = |panel: &MadePanel| panel + 3;
-    let mut all: Vec<JobSpec> = jobs[..jobs.len() - 1].to_vec();
-    for job in &jobs[..jobs.len() - 1] {
-        all.push(match job {
-            JobSpec::Zip { panel, sides } => JobSpec::Zip {
-                panel: later(panel),
-                sides: sides.iter().map(|(s, p, at)| (*s, later(p), *at)).collect(),
-            },
-            JobSpec::Row { panel, sides, tips } => JobSpec::Row {
-                panel: later(panel),
-                sides: sides.clone(),
-                tips: *tips,
-            },
-            other => other.clone(),
-        });
-    }
-    let tie = |a, b| JobSpec::Tie {
-        from: (0, Side(a)),
-        to: (3, Side(b)),
+    let (fill, before) = list.jobs.split_last().expect("it has jobs");
+    let later = |panel: &Panel, by: u16| Panel(panel.0 + by);
+    let joins = |joins: &[SideJoin]| {
+        let later = |join: &SideJoin| SideJoin {
+            onto: later(&join.onto, 3),
+            ..*join
+        };
+        joins.iter().map(later).collect()
     };
-    all.extend([tie(0, 2), tie(2, 0)]);
-    let Some(JobSpec::Fill { name, spec, rim }) = jobs.last() else {
+    let mut jobs = before.to_vec();
+    jobs.extend(before.iter().map(|job| match job {
+        JobKind::Panel(panel) => JobKind::Panel(later(panel, 3)),
+        JobKind::Zip(panel, sides) => JobKind::Zip(later(panel, 3), joins(sides)),
+        JobKind::JoinRow { panel, sides, tips } => JobKind::JoinRow {
+            panel: later(panel, 3),
+            sides: sides.clone(),
+            tips: *tips,
+        },
+        other => other.clone(),
+    }));
+    let tie = |a, b| JobKind::Tie((Panel(0), Side(a)), (Panel(3), Side(b)));
+    jobs.extend([tie(0, 2), tie(2, 0)]);
+    let JobKind::Fill { rim, .. } = fill else {
         unreachable!("it ends in a fill")
     };
-    for on in [0, 3] {
-        all.push(JobSpec::Fill {
-            name: name.clone(),
-            spec: *spec,
-            rim: rim.iter().map(|(p, s)| (p + on, *s)).collect(),
+    for (nth, on) in [0, 3].into_iter().enumerate() {
+        jobs.push(JobKind::Fill {
+            panel: Panel(6 + nth as u16),
+            rim: rim.iter().map(|(p, s)| (later(p, on), *s)).collect(),
         });
     }
+    let (fill, faces) = list.panels.split_last().expect("it has panels");
+    let panels = [faces, faces, &[fill.clone(), fill.clone()]].concat();
     Project {
-        make: Make::Jobs(all),
+        make: Make::Jobs(JobList { panels, jobs }),
         ..one
     }
 }
