@@ -3,6 +3,7 @@
 //! Nothing here knows a terminal, a clock or a disk, and nothing here uses
 //! another part of the project. Terms are the trade's.
 
+pub mod anchor;
 mod assembly;
 pub mod bead;
 pub mod carry;
@@ -29,6 +30,7 @@ pub mod panel;
 pub mod planner;
 mod position;
 pub mod project;
+pub mod record;
 pub mod round_work;
 pub mod route;
 pub mod rules;

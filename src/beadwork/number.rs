@@ -112,3 +112,8 @@ from_zero!(
     /// The rim of an opening, in the order in which the piece comes to them.
     RimIndex, u16
 );
+from_zero!(
+    /// A job of the goal, in the order of its list; the order in which they
+    /// are worked may be another.
+    GoalJob, u16
+);

@@ -62,7 +62,7 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
     };
     let goal = planner.work.goal().clone();
     for (nth, job) in goal.jobs.iter().enumerate() {
-        planner.carry_out(nth as GoalJob, job);
+        planner.carry_out(GoalJob(nth as u16), job);
     }
     planner.end_thread();
     planner.work

@@ -120,7 +120,7 @@ impl Work {
 
     fn goal_job(&self, job: GoalJob) -> Result<&JobKind, Refusal> {
         let goal: &Goal = self.goal();
-        goal.jobs.get(usize::from(job)).ok_or(Refusal::NoSuchJob)
+        goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)
     }
 
     fn check_begin(&self, job: GoalJob) -> Verdict {

@@ -21,6 +21,7 @@ use super::job::{JobInfo, JobKind, SideJoin};
 use super::layout::{Layout, RimIndex};
 use super::making::Begin;
 use super::movement::Kind;
+pub use super::number::GoalJob;
 use super::number::{Bead, Panel, Side, Step};
 use super::panel::PanelLayout;
 use super::project::{Project, Way};
@@ -29,9 +30,6 @@ use super::stage::{Stage, Steps as _};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
-
-/// A job of the goal: an index into [`Goal::jobs`], from 0.
-pub type GoalJob = u16;
 
 /// What lies on the mat, and how it came about.
 #[derive(Clone, Debug)]
@@ -239,7 +237,7 @@ impl Work {
         self.begun.insert(job);
         self.in_hand = Some(job);
         let goal = self.goal.clone();
-        let kind = &goal.jobs[usize::from(job)];
+        let kind = &goal.jobs[job.index()];
         if let JobKind::Panel(panel) = kind {
             let spec = self.layout.panel(*panel).spec;
             let begin = match self.layout.project().panels[spec].way {
@@ -261,7 +259,7 @@ impl Work {
     fn prepare(&mut self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) {
         self.prepared.insert((job, part));
         let goal = self.goal.clone();
-        match &goal.jobs[usize::from(job)] {
+        match &goal.jobs[job.index()] {
             JobKind::Panel(_) => {}
             JobKind::JoinRow { panel, sides, tips } => {
                 let side = sides[usize::from(part)];

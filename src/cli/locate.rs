@@ -52,7 +52,7 @@ enum Typed {
 pub(super) fn run(args: &args::Locate, tray: &Tray) -> Result<Outcome, Failure> {
     let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
     let (seq, is_piece) = match named {
-        Named::Piece(piece) => (source::of_piece(&piece)?, true),
+        Named::Piece(mut piece) => (source::of_piece(&mut piece)?, true),
         Named::Pattern(found) => (Sequence::new(found.pattern.project), false),
     };
     let mut search = Search::new(&seq);
@@ -254,9 +254,16 @@ fn offer_to_move(
         writeln!(out, "The piece is open elsewhere; nothing was moved.")?;
         return Ok(());
     }
-    if piece.state().step != step.0 {
+    let from = piece.state().step;
+    if from != step.0 {
+        let seq = source::of_piece(&mut piece)?;
         // What could not be written is told when the piece is put away.
-        let _ = piece.record(Entry::to(step.0, Why::Jump, Moment::now()));
+        let _ = piece.record(Entry::played(
+            &seq,
+            (from, step.0),
+            Why::Jump,
+            Moment::now(),
+        ));
     }
     piece.close(Moment::now()).map_err(Failure::NotSaved)?;
     writeln!(out, "Moved. `threadmark stitch {name}` goes on from there.")?;

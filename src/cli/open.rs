@@ -132,8 +132,8 @@ fn shipped_piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
     begin(tray, found, how)
 }
 
-fn go_on(piece: Piece) -> Result<Opened, Failure> {
-    Ok((source::of_piece(&piece)?, piece))
+fn go_on(mut piece: Piece) -> Result<Opened, Failure> {
+    Ok((source::of_piece(&mut piece)?, piece))
 }
 
 /// A new piece; one that is only looked at is kept nowhere.

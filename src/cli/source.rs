@@ -90,17 +90,17 @@ fn is_file_name(name: &str) -> bool {
     name.ends_with(".json") || name.contains(std::path::is_separator)
 }
 
-/// The work of a piece: that of its own copy of the pattern, in the colours that
-/// the maker painted.
+/// The work of a piece, as it was played, and the plan from there, in the
+/// colours that the maker painted.
 ///
 /// # Errors
-/// The copy cannot be sewn, say because somebody changed it.
-pub(super) fn of_piece(piece: &Piece) -> Result<Sequence, Failure> {
+/// Its copy of the pattern cannot be sewn, say because somebody changed it.
+pub(super) fn of_piece(piece: &mut Piece) -> Result<Sequence, Failure> {
     let dir = piece.dir().unwrap_or(Path::new("")).join("pattern.json");
     let pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
+    let mut seq = piece.resume(pattern.project);
     // Paint that does not fit comes of a copy that somebody changed, which is
     // told when the piece is opened.
-    let mut seq = Sequence::with_corners(pattern.project, piece.corner_rule());
     pattern::paint::put_on(&mut seq, piece.state().painting());
     Ok(seq)
 }
@@ -140,8 +140,8 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
 /// As [`piece_or_pattern`].
 pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
     match piece_or_pattern(tray, name, Mode::Look)? {
-        Named::Piece(piece) => {
-            let seq = of_piece(&piece)?;
+        Named::Piece(mut piece) => {
+            let seq = of_piece(&mut piece)?;
             Ok(Place {
                 title: piece.title().to_string(),
                 at: Some(Step(piece.state().step.min(seq.steps()))),

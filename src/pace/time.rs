@@ -52,7 +52,7 @@ pub struct Usual {
 impl Pace {
     /// Takes in the next entry of the journal.
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
-        let Did::Move { step, why } = entry.did else {
+        let Did::Move { step, why, .. } = entry.did else {
             // Whoever paints the panel meanwhile is not sewing.
             if matches!(entry.did, Did::Opened | Did::Rested | Did::Paint { .. }) {
                 self.before = None;

@@ -11,13 +11,11 @@ pub struct Check {
     /// Steps done when it was counted.
     pub step: u32,
     /// The job that was counted.
-    #[serde(with = "job_number")]
     pub job: Job,
     /// The round that was counted.
-    #[serde(with = "round_number")]
     pub round: Round,
     /// The side that was counted, or `None` for the whole round.
-    #[serde(with = "side_number", default, skip_serializing_if = "Option::is_none")]
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub side: Option<Side>,
     /// Beads that must be there.
     pub expected: u32,
@@ -44,55 +42,6 @@ impl Check {
             n if self.counted > self.expected => Verdict::Over(n),
             n => Verdict::Under(n),
         }
-    }
-}
-
-pub(super) mod job_number {
-    use super::Job;
-    use serde::{Deserialize, Deserializer, Serializer, de::Error};
-
-    pub fn serialize<S: Serializer>(job: &Job, s: S) -> Result<S::Ok, S::Error> {
-        s.serialize_u32(job.number())
-    }
-
-    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Job, D::Error> {
-        let number = u32::deserialize(d)?;
-        let index = number.checked_sub(1).and_then(|i| u16::try_from(i).ok());
-        index
-            .map(Job)
-            .ok_or_else(|| D::Error::custom("no such job"))
-    }
-}
-
-pub(super) mod round_number {
-    use super::Round;
-    use serde::{Deserialize, Deserializer, Serializer};
-
-    pub fn serialize<S: Serializer>(round: &Round, s: S) -> Result<S::Ok, S::Error> {
-        s.serialize_u32(round.0)
-    }
-
-    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Round, D::Error> {
-        u32::deserialize(d).map(Round)
-    }
-}
-
-mod side_number {
-    use super::Side;
-    use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error};
-
-    pub fn serialize<S: Serializer>(side: &Option<Side>, s: S) -> Result<S::Ok, S::Error> {
-        side.map(Side::number).serialize(s)
-    }
-
-    pub fn deserialize<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Side>, D::Error> {
-        let Some(number) = Option::<u32>::deserialize(d)? else {
-            return Ok(None);
-        };
-        let index = number.checked_sub(1).and_then(|i| u8::try_from(i).ok());
-        index
-            .map(|i| Some(Side(i)))
-            .ok_or_else(|| D::Error::custom("no such side"))
     }
 }
 

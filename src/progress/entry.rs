@@ -7,6 +7,9 @@ use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::{Setting, Value};
 use super::stitched::Stitched;
+use crate::beadwork::anchor::Anchor;
+use crate::beadwork::work::Fact;
+use crate::beadwork::{Sequence, Step};
 
 /// Something that happened to a piece, and when. Nothing is ever taken out of
 /// the journal: going back is an entry of its own.
@@ -22,9 +25,10 @@ pub struct Entry {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Did {
-    /// The maker is at another step: steps 1 to `step` are done, 0 is the
-    /// untouched piece. The step is absolute, so one lost line in a damaged
-    /// journal loses one key, not the place.
+    /// The maker is at another step: so many are done, 0 is the untouched
+    /// piece. Going on says what was played; going back takes the movements
+    /// behind the step off the work. The step is absolute, so one lost line in
+    /// a damaged journal loses one key, not the place.
     ///
     /// Going back: another move, to the step before. Unpicking is such a move
     /// too, with a reason of its own.
@@ -33,6 +37,12 @@ pub enum Did {
         step: u32,
         /// Why the maker moved.
         why: Why,
+        /// What was played to come there from the step before: one movement,
+        /// or all that a jump passed over. None for a move back, and in
+        /// journals of earlier builds: there the steps were made as planned.
+        /// Since minor version 4.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        made: Vec<Fact>,
     },
     /// A count was compared with what must be there.
     ///
@@ -46,6 +56,9 @@ pub enum Did {
     Note {
         /// The step that bears the note; 0 is the piece as a whole.
         step: u32,
+        /// Where that is on the work. Since minor version 4.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        place: Option<Anchor>,
         /// The text.
         text: PlainText,
     },
@@ -63,6 +76,9 @@ pub enum Did {
     Thread {
         /// Steps done when it was taken up.
         step: u32,
+        /// Where that is on the work. Since minor version 4.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        place: Option<Anchor>,
         /// How long it was cut, mm.
         cut_mm: u32,
     },
@@ -146,28 +162,47 @@ impl From<Why> for &'static str {
 }
 
 impl Entry {
-    /// A move to a step.
+    /// A move to a step, of which nothing more is said: back, or on as planned.
     pub fn to(step: u32, why: Why, at: Moment) -> Entry {
         Entry {
             at,
-            did: Did::Move { step, why },
+            did: Did::Move {
+                step,
+                why,
+                made: vec![],
+            },
+        }
+    }
+
+    /// A move of a piece that stands at step `from`, with what was played.
+    pub fn played(seq: &Sequence, (from, step): (u32, u32), why: Why, at: Moment) -> Entry {
+        let made = seq.work().facts(from, step);
+        Entry {
+            at,
+            did: Did::Move { step, why, made },
         }
     }
 
     /// A note on a step.
-    pub fn note(step: u32, text: &str, at: Moment) -> Entry {
+    pub fn note(seq: &Sequence, step: u32, text: &str, at: Moment) -> Entry {
+        let place = Some(seq.anchor(Step(step)));
         let text = PlainText::new(text);
         Entry {
             at,
-            did: Did::Note { step, text },
+            did: Did::Note { step, place, text },
         }
     }
 
     /// A new thread behind a step, so long.
-    pub fn thread(step: u32, cut_mm: u32, at: Moment) -> Entry {
+    pub fn thread(seq: &Sequence, step: u32, cut_mm: u32, at: Moment) -> Entry {
+        let place = Some(seq.anchor(Step(step)));
         Entry {
             at,
-            did: Did::Thread { step, cut_mm },
+            did: Did::Thread {
+                step,
+                place,
+                cut_mm,
+            },
         }
     }
 

@@ -4,12 +4,14 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::beadwork::number::{Job, Round, Side};
+use crate::beadwork::{Sequence, testing};
 use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
 
 /// The written form. Whoever changes it breaks every journal there is.
 const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 {"at":1700000000000,"did":"opened"} 2d6ccd25
-{"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
+{"at":1700000001400,"did":{"move":{"step":1,"why":"forward","made":[{"change":{"begin":1}},{"run":{"stage":{"through":{"kind":"start-thread","path":{"beads":[]}}},"from":0,"to":1}}]}}} cd851da9
+{"at":1700000001500,"did":{"move":{"step":17,"why":"forward","made":[{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":1}}]}}} 57ed3cd8
 {"at":1700000002500,"did":{"move":{"step":0,"why":"back"}}} 6f9395a7
 {"at":1700000003500,"did":{"move":{"step":90,"why":"jump"}}} 442b11ff
 {"at":1700000004500,"did":{"move":{"step":0,"why":"return"}}} cc66908c
@@ -17,15 +19,16 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 {"at":1700000005500,"did":{"check":{"step":30,"job":1,"round":4,"side":2,"expected":4,"counted":5}}} 24e437c7
 {"at":1700000006500,"did":{"check":{"step":30,"job":1,"round":4,"expected":12,"counted":12}}} 8063e9b5
 {"at":1700000006700,"did":{"as-stitched":{"step":30,"job":1,"round":9,"side":2,"by":-1}}} 344193bd
-{"at":1700000006800,"did":{"thread":{"step":30,"cut_mm":1500}}} 48f9035b
+{"at":1700000006800,"did":{"thread":{"step":30,"place":{"bead":35,"then":0},"cut_mm":1500}}} 290fb2dc
 {"at":1700000006900,"did":{"paint":{"panel":"wall","part":"5","colours":"A S* A / S* / S*"}}} 76c8adac
-{"at":1700000007500,"did":{"note":{"step":30,"text":"corner \"loose\", pulled firm"}}} 5cf5124a
+{"at":1700000007500,"did":{"note":{"step":30,"place":{"bead":35,"then":0},"text":"corner \"loose\", pulled firm"}}} 6f6f1a7d
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
 {"at":1700000009500,"did":{"set":{"name":"bell","value":["decrease","step-down"]}}} a833242d
 {"at":1700000010500,"did":"rested"} a1bb3a37
 "#;
 
 fn pinned_entries() -> Vec<Entry> {
+    let seq = Sequence::new(testing::single(testing::panel(3, 8)));
     let at = |after: i64| Moment(1_700_000_000_000 + after);
     let check = |side, expected, counted| {
         Did::Check(Check {
@@ -42,7 +45,8 @@ fn pinned_entries() -> Vec<Entry> {
             at: at(0),
             did: Did::Opened,
         },
-        Entry::to(1, Why::Forward, at(1500)),
+        Entry::played(&seq, (0, 1), Why::Forward, at(1400)),
+        Entry::played(&seq, (16, 17), Why::Forward, at(1500)),
         Entry::to(0, Why::Back, at(2500)),
         Entry::to(90, Why::Jump, at(3500)),
         Entry::to(0, Why::Return, at(4500)),
@@ -65,9 +69,9 @@ fn pinned_entries() -> Vec<Entry> {
                 by: -1,
             }),
         },
-        Entry::thread(30, 1500, at(6800)),
+        Entry::thread(&seq, 30, 1500, at(6800)),
         Entry::paint("wall", "5", "A S* A / S* / S*", at(6900)),
-        Entry::note(30, "corner \"loose\", pulled firm", at(7500)),
+        Entry::note(&seq, 30, "corner \"loose\", pulled firm", at(7500)),
         Entry::left_handed(true, at(8500)),
         Entry::bell(&["decrease", "step-down"], at(9500)),
         Entry {
@@ -260,7 +264,12 @@ fn a_sound_first_line_is_an_entry_or_names_a_format() {
 fn control_characters_in_a_journal_do_not_come_out() {
     let json = br#"{"at":1,"did":{"note":{"step":3,"text":"a\u001b[31mb\u202ec\nd"}}}"#;
     let (_, entries) = read_all(&framed(Ok(json.to_vec())));
-    assert_eq!(entries, [Entry::note(3, "a[31mbc d", Moment(1))]);
+    let did = Did::Note {
+        step: 3,
+        place: None,
+        text: "a[31mbc d".into(),
+    };
+    assert_eq!(entries, [Entry { at: Moment(1), did }]);
 }
 
 #[test]
@@ -290,7 +299,7 @@ fn any_entry() -> impl Strategy<Value = Entry> {
         prop::collection::vec(any::<String>().prop_map(Into::into), 0..4).prop_map(Value::Words),
     ];
     let did = prop_oneof![
-        6 => (any::<u32>(), why).prop_map(|(step, why)| Did::Move { step, why }),
+        6 => (any::<u32>(), why).prop_map(|(step, why)| Did::Move { step, why, made: vec![] }),
         1 => (any::<(u32, u16, u32, u32, u32)>(), side).prop_map(
             |((step, job, round, expected, counted), side)| Did::Check(Check {
                 step,
@@ -301,13 +310,21 @@ fn any_entry() -> impl Strategy<Value = Entry> {
                 counted,
             })
         ),
-        1 => (0..9u32, any::<String>()).prop_map(|(step, text)| Did::Note { step, text: text.into() }),
+        1 => (0..9u32, any::<String>()).prop_map(|(step, text)| Did::Note {
+            step,
+            place: None,
+            text: text.into(),
+        }),
         1 => ("[a-d]", value).prop_map(|(name, value)| Did::Set { name: name.into(), value }),
         1 => any::<(u32, u16, u32, u8, i32)>().prop_map(|(step, job, round, side, by)| {
             let (job, round, side) = (Job(job), Round(round), Side(side));
             Did::AsStitched(Stitched { step, job, round, side, by })
         }),
-        1 => (0..9u32, 0..3u32).prop_map(|(step, cut_mm)| Did::Thread { step, cut_mm }),
+        1 => (0..9u32, 0..3u32).prop_map(|(step, cut_mm)| Did::Thread {
+            step,
+            place: None,
+            cut_mm,
+        }),
         1 => Just(Did::Opened),
         1 => Just(Did::Rested),
     ];
@@ -334,12 +351,12 @@ proptest! {
     ) {
         let mut notes = BTreeMap::new();
         for entry in &entries {
-            if let Did::Note { step, text } = &entry.did {
+            if let Did::Note { step, text, .. } = &entry.did {
                 notes.insert(*step, text.clone());
             }
         }
         notes.retain(|_, text| !text.is_empty());
-        prop_assert_eq!(folded(&entries).notes, notes);
+        prop_assert_eq!(&*folded(&entries).notes, &notes);
     }
 
     #[test]

@@ -22,6 +22,7 @@
 //! What the disk refuses stays in memory and is offered again; see [`Saved`]
 //! and [`Trouble`]. docs/keeping.md has the written form and the promises.
 
+mod anchored;
 mod check;
 mod entry;
 mod error;
@@ -46,6 +47,7 @@ mod tray;
 mod trouble;
 mod version;
 
+pub use anchored::Anchored;
 pub use check::{Check, Verdict};
 pub use entry::{Did, Entry, Why};
 pub use error::Error;

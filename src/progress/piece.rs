@@ -21,6 +21,7 @@ use super::trouble::{NotKept, Saved, Trouble};
 use super::version::Version;
 use crate::atomic_file;
 use crate::beadwork::planner::CornerRule;
+use crate::beadwork::{Project, Sequence};
 use crate::plain_file::{self, PATTERN_BYTES};
 
 /// What a piece is opened for.
@@ -303,6 +304,19 @@ impl Piece {
     /// The rule by which its steps turn the corners of a fill.
     pub fn corner_rule(&self) -> CornerRule {
         self.begun_in.corner_rule()
+    }
+
+    /// The work as it was played, and the plan from there, of this piece's
+    /// pattern. What hangs on the work is found again, and what of the record
+    /// cannot be played is told.
+    pub fn resume(&mut self, project: Project) -> Sequence {
+        let resumed = Sequence::resume(project, &self.state.record, self.corner_rule());
+        if let Some((step, refusal)) = resumed.refused {
+            let why = refusal.to_string();
+            self.told.push(Told::Unplayable { step, why });
+        }
+        self.state.settle(&resumed.sequence);
+        resumed.sequence
     }
 
     /// Its own copy of the pattern, byte for byte.

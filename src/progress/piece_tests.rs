@@ -52,12 +52,17 @@ fn forward(step: u32) -> Entry {
     Entry::to(step, Why::Forward, Moment(NOW.0 + i64::from(step) * 1000))
 }
 
+fn sequence() -> crate::beadwork::Sequence {
+    use crate::beadwork::testing;
+    crate::beadwork::Sequence::new(testing::single(testing::panel(3, 8)))
+}
+
 #[test]
 fn a_piece_that_rested_is_found_as_it_was() {
     let mat = Mat::new();
     let mut piece = mat.begin();
     let _ = piece.record(forward(41));
-    let _ = piece.record(Entry::note(41, "thread is short", NOW));
+    let _ = piece.record(Entry::note(&sequence(), 41, "thread is short", NOW));
     let _ = piece.record(Entry::left_handed(true, NOW));
     let stood = piece.state().clone();
     piece.close(NOW).unwrap();

@@ -2,13 +2,17 @@
 
 use std::collections::BTreeMap;
 
+use super::anchored::Anchored;
 use super::check::Check;
 use super::entry::{Did, Entry, Why};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::Settings;
 use super::stitched::Stitched;
+use crate::beadwork::Sequence;
 use crate::beadwork::number::{Job, Round, Side};
+use crate::beadwork::record::Record;
+use crate::beadwork::work::Fact;
 
 /// A piece as it stands: all entries applied in order, from the untouched
 /// piece on. Equal journals give equal states, on any machine at any time.
@@ -16,17 +20,19 @@ use crate::beadwork::number::{Job, Round, Side};
 pub struct State {
     /// Steps done: 1 to this are behind, 0 is the untouched piece.
     pub step: u32,
+    /// What was played to come there.
+    pub record: Record,
     /// The furthest step ever reached.
     pub furthest: u32,
     /// Notes by step; 0 is the piece as a whole.
-    pub notes: BTreeMap<u32, PlainText>,
+    pub notes: Anchored<PlainText>,
     /// Counts in the order they were made.
     pub checks: Vec<Check>,
     /// Differences from the layout that the maker keeps, one for a place.
     pub stitched: Vec<Stitched>,
     /// Threads that the maker took up of their own, or cut to a length of
     /// their own: steps done then, and the length in mm.
-    pub threads: BTreeMap<u32, u32>,
+    pub threads: Anchored<u32>,
     /// What was painted: kind of panel and part, and its colours, in words of
     /// the pattern file.
     pub painted: BTreeMap<(PlainText, PlainText), PlainText>,
@@ -52,20 +58,20 @@ impl State {
     /// What an entry changes. Pure: the entry and the state alone decide.
     pub fn apply(&mut self, entry: &Entry) {
         match &entry.did {
-            Did::Move { step, why } => self.move_to(*step, *why),
+            Did::Move { step, why, made } => self.move_to(*step, *why, made),
             Did::Check(check) => self.checks.push(check.clone()),
-            Did::Note { step, text } if text.is_empty() => {
-                self.notes.remove(step);
-            }
-            Did::Note { step, text } => {
-                self.notes.insert(*step, text.clone());
+            Did::Note { step, place, text } => {
+                let text = (!text.is_empty()).then(|| text.clone());
+                self.notes.set(*step, *place, text);
             }
             Did::AsStitched(stitched) => self.keep(stitched),
-            Did::Thread { step, cut_mm: 0 } => {
-                self.threads.remove(step);
-            }
-            Did::Thread { step, cut_mm } => {
-                self.threads.insert(*step, *cut_mm);
+            Did::Thread {
+                step,
+                place,
+                cut_mm,
+            } => {
+                let cut_mm = (*cut_mm > 0).then_some(*cut_mm);
+                self.threads.set(*step, *place, cut_mm);
             }
             Did::Paint {
                 panel,
@@ -131,7 +137,13 @@ impl State {
         painted.map(|((panel, part), colours)| (panel.as_str(), part.as_str(), colours.as_str()))
     }
 
-    fn move_to(&mut self, step: u32, why: Why) {
+    /// Finds again where notes and threads hang, in the plan as it is now.
+    pub fn settle(&mut self, sequence: &Sequence) {
+        self.notes.settle(|place| sequence.step_at(place));
+        self.threads.settle(|place| sequence.step_at(place));
+    }
+
+    fn move_to(&mut self, step: u32, why: Why, made: &[Fact]) {
         match why {
             Why::Jump | Why::Unpick => {
                 if self.way_back.len() == Self::WAY_BACK {
@@ -148,6 +160,13 @@ impl State {
             }
             Why::Forward | Why::Back | Why::Other => {}
         }
+        match made {
+            [] => {
+                self.record.back_to(step);
+                self.record.skip_to(step);
+            }
+            made => self.record.play(made, step),
+        }
         self.step = step;
         self.furthest = self.furthest.max(step);
     }
@@ -156,11 +175,16 @@ impl State {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::testing;
 
     fn folded(entries: &[Entry]) -> State {
         let mut state = State::default();
         entries.iter().for_each(|entry| state.apply(entry));
         state
+    }
+
+    fn sequence() -> Sequence {
+        Sequence::new(testing::single(testing::panel(3, 8)))
     }
 
     fn moved(step: u32, why: Why) -> Entry {
@@ -243,7 +267,8 @@ mod tests {
 
     #[test]
     fn an_empty_note_takes_the_note_away() {
-        let note = |text| Entry::note(4, text, Moment(1));
+        let seq = sequence();
+        let note = |text| Entry::note(&seq, 4, text, Moment(1));
         assert_eq!(
             folded(&[note("loose"), note("firm")]).notes[&4].as_str(),
             "firm"
@@ -253,9 +278,10 @@ mod tests {
 
     #[test]
     fn a_thread_holds_for_its_step_until_another_is_said_there() {
-        let said = |step, cut_mm| Entry::thread(step, cut_mm, Moment(1));
+        let seq = sequence();
+        let said = |step, cut_mm| Entry::thread(&seq, step, cut_mm, Moment(1));
         let state = folded(&[said(12, 900), said(40, 1500), said(12, 1200)]);
-        assert_eq!(state.threads, BTreeMap::from([(12, 1200), (40, 1500)]));
+        assert_eq!(*state.threads, BTreeMap::from([(12, 1200), (40, 1500)]));
         let state = folded(&[said(12, 900), said(12, 0)]);
         assert!(state.threads.is_empty());
     }

@@ -90,6 +90,14 @@ pub enum Told {
         /// The name under which the unreadable file is kept beside.
         kept_as: Option<String>,
     },
+    /// The journal holds movements that cannot be played on this pattern; from
+    /// there on the steps are taken as planned.
+    Unplayable {
+        /// The first such step.
+        step: u32,
+        /// Why, in trade words.
+        why: String,
+    },
     /// This file system gives no locks: nobody is kept from opening the piece
     /// twice.
     NoLock,
@@ -143,6 +151,11 @@ impl fmt::Display for Told {
                     None => Ok(()),
                 }
             }
+            Told::Unplayable { step, why } => write!(
+                f,
+                "step {step} in the journal doesn't fit the piece ({why}): from there on the \
+                 steps are taken as planned. Count before you go on"
+            ),
             Told::NoLock => write!(
                 f,
                 "this file system gives no locks: see to it that the piece is open only once"

@@ -169,10 +169,10 @@ fn an_old_piece_keeps_all_that_its_maker_did() {
         let state = old.state();
         old.is("furthest", &json!(state.furthest));
         old.is("way_back", &json!(state.way_back));
-        old.is("notes", &json!(state.notes));
+        old.is("notes", &json!(*state.notes));
         old.is("checks", &json!(state.checks));
         old.is("as_stitched", &json!(state.stitched));
-        old.is("threads", &json!(state.threads));
+        old.is("threads", &json!(*state.threads));
         let painted: Vec<_> = state.painting().collect();
         old.is("painted", &json!(painted));
         old.is("left_handed", &json!(state.settings.left_handed()));

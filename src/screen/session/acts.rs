@@ -116,7 +116,8 @@ impl Session {
     pub(super) fn move_to(&mut self, step: u32, why: Why) {
         self.taken = 0;
         self.one_at_a_time = false;
-        self.record(Entry::to(step, why, self.now));
+        let from = self.piece.state().step;
+        self.record(Entry::played(&self.seq, (from, step), why, self.now));
     }
 
     /// On, in what is in front of the maker; whether the bell rings.
@@ -305,7 +306,7 @@ impl Session {
                     true => String::new(),
                     false => "The note is kept with this step.".into(),
                 };
-                self.record(Entry::note(step, &text, self.now));
+                self.record(Entry::note(&self.seq, step, &text, self.now));
                 self.pane = Pane::Stitch;
             }
             Pane::Overview(at) => match self.overview().get(*at) {

@@ -177,7 +177,7 @@ impl Session {
         };
         let tails = 2.0 * self.seq.layout().project().thread.tail_mm;
         let after = taken_up_at(&self.seq, self.done());
-        self.record(Entry::thread(after.0, mm, self.now));
+        self.record(Entry::thread(&self.seq, after.0, mm, self.now));
         self.pane = Pane::Stitch;
         self.said = match f64::from(mm) <= tails {
             true => "The new thread is kept; it is hardly longer than its two tails.".into(),

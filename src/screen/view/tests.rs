@@ -278,6 +278,7 @@ fn the_card_of_a_piece_that_rested_says_where_it_is() {
             crate::progress::Did::Move {
                 step: 26,
                 why: crate::progress::Why::Jump,
+                made: vec![],
             },
         ),
         (2, crate::progress::Did::Rested),

@@ -1,0 +1,77 @@
+//! What hangs on a place of the work: notes, threads of the maker's own.
+
+use std::collections::BTreeMap;
+use std::ops::Deref;
+
+use crate::beadwork::Step;
+use crate::beadwork::anchor::Anchor;
+
+/// Values by the number of steps done where they hang. The journal says the
+/// place itself, which holds when the plan is another one; journals of earlier
+/// builds say the number alone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Anchored<T> {
+    said: Vec<(u32, Option<Anchor>, T)>,
+    by_step: BTreeMap<u32, T>,
+}
+
+impl<T> Default for Anchored<T> {
+    fn default() -> Self {
+        Anchored {
+            said: Vec::new(),
+            by_step: BTreeMap::new(),
+        }
+    }
+}
+
+impl<T> Deref for Anchored<T> {
+    type Target = BTreeMap<u32, T>;
+
+    fn deref(&self) -> &BTreeMap<u32, T> {
+        &self.by_step
+    }
+}
+
+impl<T: Clone> Anchored<T> {
+    /// Hangs a value at a place, or with `None` takes away what hangs there.
+    pub(super) fn set(&mut self, step: u32, at: Option<Anchor>, value: Option<T>) {
+        self.said.retain(|(old, place, _)| match (place, at) {
+            (Some(place), Some(at)) => *place != at,
+            _ => *old != step,
+        });
+        self.by_step.remove(&step);
+        if let Some(value) = value {
+            self.by_step.insert(step, value.clone());
+            self.said.push((step, at, value));
+        }
+    }
+
+    /// Finds the steps again, a plan saying where each place is.
+    pub(super) fn settle(&mut self, step_at: impl Fn(Anchor) -> Step) {
+        let step = |(step, at, value): &(u32, Option<Anchor>, T)| {
+            (at.map_or(*step, |at| step_at(at).0), value.clone())
+        };
+        self.by_step = self.said.iter().map(step).collect();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_value_goes_with_its_place_when_steps_move() {
+        let at = |bead| Some(Anchor { bead, then: 0 });
+        let mut notes = Anchored::default();
+        notes.set(5, at(4), Some("loose"));
+        notes.set(9, None, Some("old"));
+        notes.settle(|place| Step(place.bead + 3));
+        assert_eq!(*notes, BTreeMap::from([(7, "loose"), (9, "old")]));
+        // Said again where it is now, by its place.
+        notes.set(7, at(4), Some("firm"));
+        notes.settle(|place| Step(place.bead + 1));
+        assert_eq!(*notes, BTreeMap::from([(5, "firm"), (9, "old")]));
+        notes.set(9, at(8), None);
+        assert_eq!(notes.len(), 1);
+    }
+}
