@@ -20,10 +20,12 @@
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
+//! * [`clean`] makes text of files fit for a terminal.
 //! * [`save`] writes a file for its maker, whole or not at all.
 //! * [`cli`] holds the commands.
 
 pub mod beadwork;
+pub mod clean;
 pub mod cli;
 pub mod count;
 pub mod locate;

@@ -71,6 +71,11 @@ impl Sequence {
         self.threads.iter().map(|&before| Step(before + 1))
     }
 
+    /// How many steps come before each length of thread.
+    pub(super) fn steps_before_threads(&self) -> &[u32] {
+        &self.threads
+    }
+
     /// The job that a step belongs to.
     pub fn job_of(&self, step: Step) -> Job {
         let after = self.jobs.partition_point(|j| j.steps_before < step.0);
@@ -206,17 +211,6 @@ impl Sequence {
             }
         }
         None
-    }
-
-    /// Millimetres of thread drawn into the work from the last new thread up
-    /// to and with a step, tails not counted.
-    pub fn thread_used_mm(&self, step: Step) -> f64 {
-        let begun = self.threads.partition_point(|&before| before < step.0);
-        if begun == 0 {
-            return 0.0;
-        }
-        let before = self.passes_after(Step(self.threads[begun - 1]));
-        (self.passes_after(step) - before) as f64 * self.layout.pass_mm()
     }
 }
 

@@ -2,7 +2,6 @@
 
 use super::{Builder, WOVEN};
 use crate::beadwork::end::{End, Hole};
-use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::Bead;
 use crate::beadwork::route;
@@ -11,8 +10,7 @@ use crate::beadwork::stage::{Run, Stage, Steps, Through};
 impl Builder {
     pub(super) fn take_thread(&mut self, through: Vec<Bead>) {
         self.threads.push(self.steps);
-        let thread = self.layout.project().thread;
-        let usable = thread.cut_mm - 2.0 * thread.tail_mm;
+        let usable = self.layout.project().thread.usable_mm();
         self.reach = (usable / self.layout.pass_mm()).max(1.0) as u64;
         self.add(Through {
             kind: Kind::StartThread,
@@ -155,15 +153,4 @@ fn may_renew(stage: &Stage) -> bool {
         stage,
         Stage::Rounds(_) | Stage::RimRound(_) | Stage::RowStage(_) | Stage::Zip(_)
     )
-}
-
-impl Layout {
-    /// Millimetres of thread for each bead gone through, by which threads are
-    /// renewed: the hole, and the hop to the next hole. Between neighbouring
-    /// rounds that is half a diameter across; corners and weaving take more,
-    /// and over whole pieces the path measures up to 0.65 of a diameter. Here
-    /// too much is a tail to cut off, too little a thread that ends early.
-    pub fn pass_mm(&self) -> f64 {
-        self.bead_length_mm() + self.bead_diameter_mm() * 0.65
-    }
 }

@@ -1,5 +1,6 @@
-//! The way of the thread through the finished piece, in millimetres: along
-//! the hole of each bead, and over the hop from the end of one hole to the
+//! The way of the thread through the finished piece, measured bead by bead, in
+//! millimetres: the judge of the formula by which thread is counted. It goes
+//! along the hole of each bead, and over the hop from the end of one hole to the
 //! nearer end of the next.
 //!
 //! ```text
@@ -9,12 +10,12 @@
 //!            '--[=====]---
 //! ```
 //!
-//! Beads lie where the layout puts them in the finished piece, so a plan and
-//! the picture of the work agree. Holes run along the side that a bead
+//! Beads lie where the layout puts them in the finished piece. Holes run along the side that a bead
 //! belongs to; that of a bead on a corner runs square across the corner.
 
 use crate::beadwork::layout::{Layout, Part, Seat};
-use crate::beadwork::{Bead, Side};
+use crate::beadwork::project::{Closing, Solid};
+use crate::beadwork::{Bead, Kind, Movement, Sequence, Side, testing};
 use glam::DVec3;
 
 /// Where the two ends of a bead's hole lie, mm.
@@ -38,11 +39,6 @@ impl HoleEnds {
             back: middle - half,
             front: middle + half,
         }
-    }
-
-    /// Length of the hole, mm.
-    pub fn length_mm(self) -> f64 {
-        self.back.distance(self.front)
     }
 
     fn end(self, front: bool) -> DVec3 {
@@ -79,14 +75,6 @@ pub struct NeedlePath {
 }
 
 impl NeedlePath {
-    /// A needle that leaves a bead, by its front or its back end.
-    pub fn leaving(layout: &Layout, bead: Bead, front: bool) -> NeedlePath {
-        NeedlePath {
-            at: Some(HoleEnds::of(layout, bead).end(front)),
-            leaves: Some((bead, front)),
-        }
-    }
-
     /// The bead that the needle leaves, and whether by its front end; none
     /// while no thread is in the work.
     pub fn leaves(&self) -> Option<(Bead, bool)> {
@@ -130,4 +118,86 @@ impl NeedlePath {
 
 fn nearer_front(ends: HoleEnds, at: DVec3) -> bool {
     ends.front.distance_squared(at) < ends.back.distance_squared(at)
+}
+
+/// The whole way through a piece, mm: holes and hops, no tails.
+pub fn measured_mm(seq: &Sequence) -> f64 {
+    let mut needle = NeedlePath::default();
+    let mut mm = 0.0;
+    for m in seq.iter() {
+        if m.kind == Kind::StartThread {
+            needle = NeedlePath::default();
+        }
+        mm += needle.go(seq.layout(), &m.passes);
+    }
+    mm
+}
+
+/// A ring of three beads, worked out by hand. With K = 1 the join lines bound
+/// a triangle of side 2·1.3 mm, and the ring lies a third of the way out: its
+/// corners are those of a triangle of side 2.6/3 mm. Each bead is 1.3 mm long,
+/// so its ends stand out (1.3 − 2.6/3)/2 = 0.21667 mm over the corners. Two
+/// ends at one corner stand 0.21667 mm along lines that meet at 60°, so the hop
+/// from end to end is 0.21667 mm too.
+///
+/// The thread goes through beads 1, 2 and 3 and through bead 1 again: four
+/// holes and three hops, 4·1.3 + 3·0.21667 = 5.85 mm.
+#[test]
+fn a_ring_of_three_takes_the_thread_that_was_worked_out_by_hand() {
+    let seq = Sequence::new(testing::single(testing::panel(3, 1)));
+    let ring: Vec<Movement> = seq.iter().filter(|m| m.kind == Kind::Ring).collect();
+    let passes: Vec<u32> = ring.iter().flat_map(|m| &m.passes).map(|b| b.0).collect();
+    assert_eq!(passes, [1, 2, 3, 1]);
+    let mut needle = NeedlePath::default();
+    let mm: f64 = ring
+        .iter()
+        .map(|m| needle.go(seq.layout(), &m.passes))
+        .sum();
+    assert!((mm - 5.85).abs() < 1e-9, "{mm}");
+}
+
+/// In outward work thread goes into every bead at its back and leaves it at
+/// its front, the way it was strung.
+#[test]
+fn thread_runs_one_way_through_outward_work() {
+    let seq = Sequence::new(testing::single(testing::panel(3, 9)));
+    let mut needle = NeedlePath::default();
+    for m in seq.iter().filter(|m| m.kind != Kind::EndThread) {
+        needle.go(seq.layout(), &m.passes);
+        assert!(needle.leaves().is_none_or(|(_, front)| front), "{m:?}");
+    }
+}
+
+/// The whole path as one curve, one unit of time a straight piece, its speed
+/// integrated by a general numeric library.
+#[test]
+fn a_general_numeric_library_finds_the_same_length() {
+    use gauss_quad::GaussLegendre;
+    for project in [
+        testing::solid(Solid::Tetrahedron, 5, Closing::SetIn),
+        testing::single(testing::panel(6, 7)),
+    ] {
+        let seq = Sequence::new(project);
+        let mut pieces = vec![];
+        let mut needle = NeedlePath::default();
+        for m in seq.iter() {
+            if m.kind == Kind::StartThread {
+                needle = NeedlePath::default();
+            }
+            needle.visit(seq.layout(), &m.passes, |a, b| pieces.push((a, b)));
+        }
+        let rule = GaussLegendre::new(3.try_into().expect("three points"));
+        let at = |t: f64| {
+            let nth = (t as usize).min(pieces.len() - 1);
+            let (a, b) = pieces[nth];
+            a.lerp(b, t - nth as f64)
+        };
+        let h = 1e-4;
+        let speed = |t: f64| (at(t + h) - at(t - h)).length() / (2.0 * h);
+        let integrated: f64 = (0..pieces.len())
+            .map(|nth| rule.integrate(nth as f64, nth as f64 + 1.0, speed))
+            .sum();
+        let walked = measured_mm(&seq);
+        assert!((integrated - walked).abs() < 1e-3, "{integrated} {walked}");
+    }
 }
