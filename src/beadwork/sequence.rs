@@ -8,6 +8,7 @@ use super::movement::Movement;
 use super::number::{Bead, Job, Step};
 use super::paint::Coat;
 use super::project::{Project, SpecIndex};
+use super::seams::Seams;
 use super::stage::{ReadyRound, Stage, Steps as _};
 
 /// A piece worked out: its layout, its jobs, and its steps.
@@ -20,6 +21,7 @@ pub struct Sequence {
     jobs: Vec<JobInfo>,
     spans: Vec<Span>,
     threads: Vec<u32>,
+    seams: Seams,
     steps: u32,
     passes: u64,
 }
@@ -36,6 +38,7 @@ impl Sequence {
             jobs: b.jobs,
             spans: b.spans,
             threads: b.threads,
+            seams: b.seams,
             steps,
             passes,
         }
@@ -49,6 +52,11 @@ impl Sequence {
     /// Paints a kind of panel. The steps are there already, and none moves.
     pub fn paint(&mut self, spec: SpecIndex, coat: Coat) {
         self.layout.paint(spec, coat);
+    }
+
+    /// What is joined to what in the finished piece.
+    pub fn seams(&self) -> &Seams {
+        &self.seams
     }
 
     /// The jobs, in order.

@@ -13,6 +13,7 @@
 //! Beads lie where the layout puts them in the finished piece. Holes run along the side that a bead
 //! belongs to; that of a bead on a corner runs square across the corner.
 
+use crate::beadwork::frame::side_of;
 use crate::beadwork::layout::{Layout, Part, Seat};
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::{Bead, Kind, Movement, Sequence, Side, testing};
@@ -49,9 +50,8 @@ impl HoleEnds {
 /// The direction of a bead's hole, one long.
 fn along(layout: &Layout, seat: Seat) -> DVec3 {
     let corners = layout.panel(seat.panel).frame.corners();
-    let n = corners.len();
     let side = |s: Side| {
-        let (from, to) = (corners[(s.index() + n - 1) % n], corners[s.index()]);
+        let (from, to) = side_of(corners, s.index());
         (to - from).normalize_or_zero()
     };
     let kind = layout.kind(seat.panel);
