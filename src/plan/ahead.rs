@@ -1,8 +1,7 @@
 //! What is still ahead of the maker once a step is done: beads to string,
 //! thread to draw in, hours; the plan's own numbers, less what is done.
 
-use super::walk::KindCounts;
-use super::{Plan, pace};
+use super::{Plan, pace, walk};
 use crate::beadwork::{Bead, Sequence, Step};
 
 /// What is still ahead.
@@ -31,8 +30,8 @@ impl Ahead {
         if done.0 < seq.steps() {
             let job = seq.job_of(Step(done.0 + 1));
             let info = seq.job(job);
-            let left = info.steps_before + info.steps - done.0;
-            minutes = in_job(seq, plan, done, left);
+            let kinds = walk::kinds(seq, done, Step(info.steps_before + info.steps));
+            minutes = pace::minutes(&kinds, plan.wishes.stitch_seconds);
             for later in job.index() + 1..seq.jobs().len() {
                 minutes += plan.job_minutes(later);
             }
@@ -44,15 +43,6 @@ impl Ahead {
             minutes,
         }
     }
-}
-
-/// Minutes of the next steps.
-fn in_job(seq: &Sequence, plan: &Plan, done: Step, steps: u32) -> f64 {
-    let mut kinds: KindCounts = Default::default();
-    for m in seq.iter_from(Step(done.0 + 1)).take(steps as usize) {
-        kinds[m.kind as usize] += 1;
-    }
-    pace::minutes(&kinds, plan.wishes.stitch_seconds)
 }
 
 #[cfg(test)]

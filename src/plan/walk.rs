@@ -13,6 +13,16 @@ use std::collections::HashMap;
 /// Movements of each kind, in the order of [`Kind::ALL`].
 pub type KindCounts = [u32; Kind::ALL.len()];
 
+/// Movements of each kind of the steps after `done`, up to and with `last`.
+pub fn kinds(seq: &Sequence, done: Step, last: Step) -> KindCounts {
+    let mut kinds = KindCounts::default();
+    let ahead = seq.iter_from(Step(done.0 + 1));
+    for m in ahead.take_while(|m| m.step <= last) {
+        kinds[m.kind as usize] += 1;
+    }
+    kinds
+}
+
 /// What a piece takes, step by step.
 #[derive(Clone, Debug)]
 pub struct Walk {
