@@ -20,12 +20,14 @@
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
+//! * [`clean`] makes text of files fit for a terminal.
 //! * [`atomic_file`] writes a file whole or not at all.
 //! * [`plain_file`] opens a file that somebody else may have laid.
 //! * [`cli`] holds the commands.
 
 pub mod atomic_file;
 pub mod beadwork;
+pub mod clean;
 pub mod cli;
 pub mod count;
 pub mod locate;

@@ -18,6 +18,7 @@ use super::layout::{Layout, Part, RowIndex, Seat};
 use super::number::{Panel, Round, Side};
 use super::panel::PanelLayout;
 use glam::DVec2;
+use std::f64::consts::{FRAC_PI_2, TAU};
 
 /// A panel laid flat.
 #[derive(Clone, Debug)]
@@ -32,6 +33,8 @@ pub struct FlatFace<'a> {
     rows: Vec<Option<RowIndex>>,
     /// Rounds in the middle that are not made.
     open: u32,
+    /// From the middle to the join lines, mm.
+    apothem: f64,
     /// From round to round, mm.
     pitch: f64,
     /// Along a side of the join lines, mm.
@@ -53,6 +56,10 @@ impl Axes {
         let along = out.perp();
         Axes { out, along }
     }
+
+    fn point(self, out: f64, along: f64) -> DVec2 {
+        self.out * out + self.along * along
+    }
 }
 
 /// A bead as it lies: a brick.
@@ -64,6 +71,8 @@ pub struct Brick {
     pub middle: DVec2,
     /// The way along its hole, in working direction, of length 1.
     pub along: DVec2,
+    /// Whether it lies across a corner, and not along its side.
+    pub across: bool,
     /// Half its size along the hole and across it, mm.
     pub half: DVec2,
 }
@@ -84,10 +93,15 @@ const SLACK: f64 = 1.3;
 impl<'a> FlatFace<'a> {
     /// A panel with a side up.
     pub fn new(layout: &'a Layout, panel: Panel, up: Side) -> FlatFace<'a> {
+        FlatFace::turned(layout, panel, f64::from(up.0))
+    }
+
+    /// A panel with that side up, from 0; a half is the corner between two.
+    pub fn turned(layout: &'a Layout, panel: Panel, up: f64) -> FlatFace<'a> {
         let kind = layout.kind(panel);
         let n = kind.sides();
-        let part = std::f64::consts::TAU / f64::from(n);
-        let angle = |s: f64| std::f64::consts::FRAC_PI_2 + part * (s - f64::from(up.0));
+        let part = TAU / f64::from(n);
+        let angle = |s: f64| FRAC_PI_2 + part * (s - up);
         let edges = (0..n).map(|s| kind.edge(Side(s))).max().unwrap_or(0).max(1);
         let edge = 2.0 * layout.bead_length_mm() * f64::from(edges);
         let apothem = edge / (2.0 * (part / 2.0).tan());
@@ -101,6 +115,7 @@ impl<'a> FlatFace<'a> {
                 .collect(),
             rows: (0..n).map(|s| layout.row_on(panel, Side(s))).collect(),
             open: layout.making(panel).open,
+            apothem,
             pitch: apothem / (f64::from(kind.rounds()) + 0.5),
             edge,
             half_length: layout.bead_length_mm() / 2.0,
@@ -146,6 +161,13 @@ impl<'a> FlatFace<'a> {
         self.layout.face_seat(self.panel, round, side, place)
     }
 
+    /// A point so far from the middle (0) to the join line of a side (1), and so
+    /// far along the side from its start (0) to its end (1), mm.
+    pub fn point(&self, side: Side, out: f64, along: f64) -> DVec2 {
+        let long = out * self.edge;
+        self.sides[side.index()].point(out * self.apothem, along * long - long / 2.0)
+    }
+
     /// How a bead lies; the seat is one of this panel's.
     pub fn lies(&self, seat: Seat) -> Brick {
         let side = seat.side.index();
@@ -165,14 +187,17 @@ impl<'a> FlatFace<'a> {
         };
         let axes = self.sides[side];
         // What lies at the end of a side lies across the corner.
-        let lies = match along == 1.0 {
-            true => self.corners[side].along,
-            false => axes.along,
+        let across = along == 1.0;
+        let lies = if across {
+            self.corners[side].along
+        } else {
+            axes.along
         };
         Brick {
             seat,
-            middle: axes.out * out + axes.along * (along * long + aside - long / 2.0),
+            middle: axes.point(out, along * long + aside - long / 2.0),
             along: lies,
+            across,
             half: DVec2::new(self.half_length.min(spacing / 2.0), self.pitch),
         }
     }

@@ -2,6 +2,8 @@
 //! bound it. Where beads lie in it is worked out in [`super::position`].
 
 use glam::DVec3;
+use std::iter::Sum;
+use std::ops::Div;
 
 /// The corners of a panel's polygon in mm, corner s being the end of side s,
 /// seen from outside in working direction.
@@ -36,9 +38,28 @@ impl Frame {
     /// The point `out` of the way from the middle to side `side` (0 the
     /// middle, 1 the side), and `along` of the way from its start to its end.
     pub fn point(&self, side: usize, out: f64, along: f64) -> DVec3 {
-        let n = self.corners.len();
-        let middle = self.corners.iter().sum::<DVec3>() / n as f64;
-        let (from, to) = (self.corners[(side + n - 1) % n], self.corners[side]);
-        middle.lerp(from.lerp(to, along), out)
+        let (from, to) = side_of(&self.corners, side);
+        middle_of(&self.corners).lerp(from.lerp(to, along), out)
     }
+}
+
+/// Where side `side` of a polygon starts and where it ends; its corner s ends
+/// side s. In space or on paper.
+pub fn side_of<P: Copy>(corners: &[P], side: usize) -> (P, P) {
+    let n = corners.len();
+    (corners[(side + n - 1) % n], corners[side])
+}
+
+/// The middle of a polygon's corners, in space or on paper.
+pub fn middle_of<P: Copy + Sum + Div<f64, Output = P>>(corners: &[P]) -> P {
+    corners.iter().copied().sum::<P>() / corners.len().max(1) as f64
+}
+
+/// Which way a polygon faces, seen from where its corners go anticlockwise: a
+/// unit vector.
+pub fn outward(corners: &[DVec3]) -> DVec3 {
+    let middle = middle_of(corners);
+    let sides = (0..corners.len()).map(|s| side_of(corners, s));
+    let normal: DVec3 = sides.map(|(a, b)| (a - middle).cross(b - middle)).sum();
+    normal.normalize_or(DVec3::Z)
 }

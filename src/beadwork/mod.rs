@@ -42,6 +42,7 @@ pub mod stage;
 #[cfg(test)]
 pub mod testing;
 pub mod thread;
+pub mod thread_use;
 pub mod touch;
 pub mod verify;
 mod words;
@@ -52,4 +53,5 @@ pub use movement::{Kind, Movement};
 pub use number::{Bead, Job, Panel, Round, Side, Step};
 pub use project::Project;
 pub use sequence::Sequence;
+pub use thread_use::ThreadLength;
 pub use words::{many, plural};

@@ -90,6 +90,12 @@ impl Seams {
         }
     }
 
+    /// One of the corners that lie together with a corner, the same for each of
+    /// them.
+    pub fn first_of(&self, corner: Corner) -> Corner {
+        *self.together(corner).first().unwrap_or(&corner)
+    }
+
     /// Whether two corners have come together.
     pub fn are_together(&self, a: Corner, b: Corner) -> bool {
         let group = |corner| self.group_of.get(&corner);

@@ -9,6 +9,7 @@ use super::paint::Coat;
 use super::panel::PanelLayout;
 use super::planner::{self, CornerRule};
 use super::project::{Project, SpecIndex};
+use super::seams::Seams;
 use super::stage::{ReadyRound, Stage, Steps as _};
 use super::work::{Span, Work};
 use std::sync::Arc;
@@ -65,6 +66,11 @@ impl Sequence {
         self.work.layout.paint(spec, coat);
     }
 
+    /// What is joined to what in the finished piece.
+    pub fn seams(&self) -> &Seams {
+        &self.work.seams
+    }
+
     /// The jobs, in order.
     pub fn jobs(&self) -> &[JobInfo] {
         self.work.jobs()
@@ -82,10 +88,13 @@ impl Sequence {
 
     /// The first step of each length of thread.
     pub fn thread_starts(&self) -> impl ExactSizeIterator<Item = Step> + '_ {
-        self.threads().iter().map(|&before| Step(before + 1))
+        self.steps_before_threads()
+            .iter()
+            .map(|&before| Step(before + 1))
     }
 
-    fn threads(&self) -> &[u32] {
+    /// How many steps come before each length of thread.
+    pub(super) fn steps_before_threads(&self) -> &[u32] {
         self.work.threads()
     }
 
@@ -229,17 +238,6 @@ impl Sequence {
             }
         }
         None
-    }
-
-    /// Millimetres of thread drawn into the work from the last new thread up
-    /// to and with a step, tails not counted.
-    pub fn thread_used_mm(&self, step: Step) -> f64 {
-        let begun = self.threads().partition_point(|&before| before < step.0);
-        if begun == 0 {
-            return 0.0;
-        }
-        let before = self.passes_after(Step(self.threads()[begun - 1]));
-        (self.passes_after(step) - before) as f64 * self.layout().pass_mm()
     }
 }
 

@@ -176,26 +176,16 @@ impl Sequence {
     }
 
     fn new_thread(&self, m: &Movement) -> String {
-        let cut = (self.thread_length_mm(m.step) / 10.0).round();
+        let cut = self
+            .thread_of(m.step)
+            .map_or(0.0, |length| self.cut_mm(length));
+        let cut = (cut / 10.0).round();
         let tail = (self.layout().project().thread.tail_mm / 10.0).round();
         let from = match m.passes.len() {
             0 => format!("leave a tail of {tail} cm"),
             n => format!("tail {tail} cm, weave in through {}", plural(n, "bead")),
         };
         format!("New thread: cut {cut} cm, {from}")
-    }
-
-    /// The length to cut for the thread that a step takes up, in mm, tails
-    /// included: the length the maker cuts, or more where the work cannot be
-    /// parted (a string not yet closed to a ring).
-    pub fn thread_length_mm(&self, start: Step) -> f64 {
-        let next = self.thread_starts().find(|s| *s > start);
-        let last = next.map_or(self.steps(), |s| s.0 - 1);
-        let thread = self.layout().project().thread;
-        let drawn = self.passes_after(Step(last)) - self.passes_after(Step(start.0 - 1));
-        let needed = drawn as f64 * self.layout().pass_mm() + thread.tail_mm;
-        // What is woven in at the end comes out of the last tail.
-        needed.max(thread.cut_mm)
     }
 }
 
@@ -262,11 +252,5 @@ mod tests {
             Kind::StepDown,
         );
         assert!(said[0].ends_with("| round 3 of 3 inward"), "{said:?}");
-    }
-
-    #[test]
-    fn a_string_longer_than_a_thread_asks_for_a_longer_thread() {
-        let seq = Sequence::new(testing::single(testing::inward(3, 150, 140)));
-        assert!(seq.thread_length_mm(Step(1)) > 1500.0);
     }
 }

@@ -5,7 +5,8 @@ use std::fmt;
 use std::io;
 
 use crate::beadwork::Round;
-use crate::pattern::{PatternErrors, clean};
+use crate::clean::clean;
+use crate::pattern::PatternErrors;
 use crate::plain_file;
 use crate::plan::draft::DraftError;
 use crate::progress::{self, NotKept};

@@ -16,10 +16,3 @@ pub struct Place {
     /// The steps that work the first and the last of these gaps.
     pub steps: (Step, Step),
 }
-
-impl Place {
-    /// Whether two places name the same side or corner.
-    pub fn is_beside(&self, other: &Place) -> bool {
-        (self.side, self.corner) == (other.side, other.corner)
-    }
-}

@@ -2,59 +2,8 @@
 
 use super::time::Pace;
 use crate::beadwork::{Kind, Movement, Sequence, Step};
+use crate::plan::walk::{self, KindCounts};
 use std::time::Duration;
-
-/// How many steps there are of each kind.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Kinds([u32; Kind::ALL.len()]);
-
-impl Kinds {
-    /// Of the steps behind `done` up to and with `last`. Time follows the
-    /// steps, so a caller that asks for a whole piece at each key keeps the
-    /// answer and takes single steps out of it.
-    pub fn between(seq: &Sequence, done: Step, last: Step) -> Kinds {
-        let mut kinds = Kinds::default();
-        let ahead = seq.iter_from(Step(done.0 + 1));
-        for m in ahead.take_while(|m| m.step <= last) {
-            kinds.add(m.kind);
-        }
-        kinds
-    }
-
-    /// One step more.
-    pub fn add(&mut self, kind: Kind) {
-        self.0[kind as usize] += 1;
-    }
-
-    /// One step fewer.
-    pub fn take(&mut self, kind: Kind) {
-        let n = &mut self.0[kind as usize];
-        *n = n.saturating_sub(1);
-    }
-
-    /// All steps.
-    pub fn steps(&self) -> u32 {
-        self.0.iter().sum()
-    }
-
-    /// How long they take at this pace.
-    pub fn at(&self, pace: &Pace) -> Estimate {
-        let mut all = [0.0; 3];
-        for (kind, _) in Kind::ALL {
-            let n = f64::from(self.0[kind as usize]);
-            let usual = pace.usual(kind);
-            for (sum, each) in all.iter_mut().zip([usual.quick, usual.mean, usual.slow]) {
-                *sum += n * each;
-            }
-        }
-        let [quick, likely, slow] = all.map(Duration::from_secs_f64);
-        Estimate {
-            likely,
-            low: quick.min(likely),
-            high: slow.max(likely),
-        }
-    }
-}
 
 /// A time with an honest range: `low` if the maker goes on as in their quick
 /// quarter, `high` as in their slow one. Days are not all alike, so the range
@@ -70,6 +19,24 @@ pub struct Estimate {
 }
 
 impl Estimate {
+    /// How long steps of these kinds take at a pace.
+    fn of(kinds: &KindCounts, pace: &Pace) -> Estimate {
+        let mut all = [0.0; 3];
+        for (kind, _) in Kind::ALL {
+            let n = f64::from(kinds[kind as usize]);
+            let usual = pace.usual(kind);
+            for (sum, each) in all.iter_mut().zip([usual.quick, usual.mean, usual.slow]) {
+                *sum += n * each;
+            }
+        }
+        let [quick, likely, slow] = all.map(Duration::from_secs_f64);
+        Estimate {
+            likely,
+            low: quick.min(likely),
+            high: slow.max(likely),
+        }
+    }
+
     /// `about 40 min (30 to 60 min)`.
     pub fn say(&self) -> String {
         let minutes = |d: Duration| d.as_secs_f64() / 60.0;
@@ -116,7 +83,7 @@ pub fn left(seq: &Sequence, pace: &Pace, done: Step) -> Left {
         }
         None => done,
     };
-    let to = |last| Kinds::between(seq, done, last).at(pace);
+    let to = |last| Estimate::of(&walk::kinds(seq, done, last), pace);
     Left {
         round: to(round_end(seq, done)),
         job: to(job_end),
@@ -164,18 +131,6 @@ mod tests {
             .unwrap();
         let end = seq.step(round_end(&seq, inside.step)).unwrap();
         assert_eq!((end.kind, end.round), (Kind::StepUp, Some(Round(4))));
-    }
-
-    #[test]
-    fn taking_steps_out_one_by_one_is_counting_again() {
-        let seq = Sequence::new(testing::folded_pair(4, 1));
-        let last = Step(seq.steps());
-        let mut kinds = Kinds::between(&seq, Step(0), last);
-        assert_eq!(kinds.steps(), seq.steps());
-        for m in seq.iter().take(60) {
-            kinds.take(m.kind);
-            assert_eq!(kinds, Kinds::between(&seq, m.step, last));
-        }
     }
 
     #[test]

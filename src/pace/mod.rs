@@ -14,7 +14,7 @@ pub mod thread;
 pub mod time;
 
 pub use hole::{Full, Fulls};
-pub use left::{Estimate, Kinds, Left, left};
+pub use left::{Estimate, Left, left};
 pub use rest::Rest;
 pub use thread::{InHand, Reach, Taken, in_hand};
 pub use time::Pace;

@@ -1,7 +1,7 @@
 //! Thread in hand: how much is left, how far it reaches, and where to end it
 //! in good time.
 
-use crate::beadwork::{Kind, Movement, Sequence, Step};
+use crate::beadwork::{Kind, Movement, Sequence, Step, ThreadLength};
 use std::collections::BTreeMap;
 
 /// A thread that was taken up.
@@ -16,13 +16,10 @@ pub struct Taken {
 }
 
 impl Taken {
-    /// What hangs loose at the needle once a step is done, mm: what was cut,
-    /// less the tail at its start, less what is drawn in. Below 0 it would not
-    /// have done.
+    /// What hangs loose at the needle once a step is done, mm. Below 0 it would
+    /// not have done.
     pub fn loose_mm(&self, seq: &Sequence, done: Step) -> f64 {
-        let tail = seq.layout().project().thread.tail_mm;
-        let drawn = seq.passes_after(done) - seq.passes_after(self.after);
-        self.cut_mm - tail - drawn as f64 * seq.layout().pass_mm()
+        seq.loose_mm(self.cut_mm, self.after, done)
     }
 }
 
@@ -36,10 +33,9 @@ pub fn taken(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<Tak
         cut_mm: f64::from(mm),
         own: true,
     });
-    let start = seq.thread_starts().take_while(|s| *s <= done).last();
-    let planned = start.map(|start| Taken {
-        after: Step(start.0 - 1),
-        cut_mm: seq.thread_length_mm(start),
+    let planned = seq.thread_of(done).map(|length| Taken {
+        after: Step(length.first.0 - 1),
+        cut_mm: seq.cut_mm(length),
         own: false,
     });
     let taken = match (planned, own) {
@@ -76,12 +72,15 @@ pub struct InHand {
     /// Which thread that is.
     pub taken: Taken,
     /// What hangs loose at the needle, mm: what is left to stitch with, and
-    /// the tail.
+    /// what is kept back to weave in.
     pub loose_mm: f64,
+    /// What is kept back to weave it in, mm: a tail, or as much as the piece
+    /// plans to leave where this length ends.
+    pub weave_in_mm: f64,
+    /// What is left to stitch with, mm.
+    pub left_mm: f64,
     /// How far it reaches.
     pub reach: Reach,
-    /// What is left to stitch with, mm: the tail for weaving in is kept back.
-    pub left_mm: f64,
     /// What the rest of the side in hand takes, mm.
     pub side_mm: f64,
     /// What the side after it takes, mm.
@@ -112,19 +111,19 @@ const ENDS: usize = 3;
 /// took up, or whose length they told: steps done then, and the length in mm.
 /// `None` if no thread is in the work.
 ///
-/// The piece itself plans where each thread ends; what it plans to weave in
-/// before a thread's planned end needs no warning.
+/// The piece itself plans where each thread ends; as far as that the thread
+/// that it plans always does, and so does any that is no shorter.
 pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<InHand> {
     let taken = taken(seq, own, done)?;
-    let tail = seq.layout().project().thread.tail_mm;
-    let loose = taken.loose_mm(seq, done);
-    // One tail hangs where it began, the other is needed to weave in.
-    let left = loose - tail;
+    let planned = seq.thread_of(Step(done.0 + 1))?;
+    let loose = taken.loose_mm(seq, done).max(0.0);
+    let weave_in = seq.end_tail_mm(planned).min(loose);
+    let left = loose - weave_in;
     let this = side_end(seq, done);
     let next = side_end(seq, this);
     let mm = |from: Step, to: Step| {
-        let to = last_of_thread(seq, done, to).max(from);
-        (seq.passes_after(to) - seq.passes_after(from)) as f64 * seq.layout().pass_mm()
+        let to = to.min(planned.sewn).max(from);
+        seq.drawn_mm(from, to)
     };
     let (side_mm, next_side_mm) = (mm(done, this), mm(this, next));
     // Lengths are worked out and not measured: half a bead is no matter.
@@ -136,9 +135,10 @@ pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<I
     };
     Some(InHand {
         taken,
-        loose_mm: loose.max(0.0),
-        reach: reach(seq, done, left + slack),
-        left_mm: left.max(0.0),
+        loose_mm: loose,
+        weave_in_mm: weave_in,
+        left_mm: left,
+        reach: reach(seq, done, planned, left + slack),
         side_mm,
         next_side_mm,
         word,
@@ -154,23 +154,28 @@ impl InHand {
             Some(step) => format!(", best after step {step}, mid-side"),
             None => ", mid-side and not at a corner or a hinge".into(),
         };
-        let (left, side) = (length(self.left_mm), length(self.side_mm));
+        let left = format!(
+            "{} left, {} of it to weave in",
+            length(self.loose_mm),
+            length(self.weave_in_mm)
+        );
+        let side = length(self.side_mm);
         match self.word {
             Word::Enough => None,
             Word::LastSide => Some(format!(
-                "Thread: {left} left, this side takes {side}, the next {} more. End it and begin a \
-                 new one{at}",
+                "Thread: {left}. This side takes {side}, the next {} more. End it and begin a new \
+                 one{at}",
                 length(self.next_side_mm)
             )),
             Word::WillNotDo => Some(format!(
-                "Thread: {left} left, and this side takes {side}. End it and begin a new one now{at}"
+                "Thread: {left}. This side takes {side}. End it and begin a new one now{at}"
             )),
         }
     }
 
     /// The same in a few words, for a narrow screen.
     pub fn say_shortly(&self, length: impl Fn(f64) -> String) -> Option<String> {
-        let left = length(self.left_mm);
+        let left = length(self.loose_mm);
         let at = match self.good_ends.first() {
             Some(step) => format!("after step {step}"),
             None => "mid-side".into(),
@@ -184,26 +189,19 @@ impl InHand {
 }
 
 /// How far so much thread reaches: bisected, since thread only ever gets less.
-fn reach(seq: &Sequence, done: Step, left_mm: f64) -> Reach {
-    let before = seq.passes_after(done);
-    let does =
-        |to: u32| (seq.passes_after(Step(to)) - before) as f64 * seq.layout().pass_mm() <= left_mm;
-    let next_start = seq.thread_starts().find(|s| *s > done);
-    let mut end = next_start.map_or(seq.steps(), |s| s.0 - 1);
-    let is_end = |n: u32| seq.step(Step(n)).is_some_and(|m| m.kind == Kind::EndThread);
-    while end > done.0 && is_end(end) {
-        end -= 1;
-    }
+fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> Reach {
+    let does = |to: Step| seq.drawn_mm(done, to) <= left_mm;
+    let end = planned.sewn.max(done);
     if does(end) {
-        return match next_start {
-            Some(_) => Reach::PlannedEnd(Step(end)),
-            None => Reach::Piece,
+        return match planned.last.0 < seq.steps() {
+            true => Reach::PlannedEnd(end),
+            false => Reach::Piece,
         };
     }
-    let (mut low, mut high) = (done.0, end);
+    let (mut low, mut high) = (done.0, end.0);
     while high - low > 1 {
         let mid = low + (high - low) / 2;
-        if does(mid) {
+        if does(Step(mid)) {
             low = mid;
         } else {
             high = mid;
@@ -223,23 +221,10 @@ fn side_end(seq: &Sequence, done: Step) -> Step {
     last.map_or(next.step, |m| m.step)
 }
 
-/// `to`, or the last step before the thread in hand is woven in by plan.
-fn last_of_thread(seq: &Sequence, done: Step, to: Step) -> Step {
-    let mut ahead = seq.iter_from(Step(done.0 + 1));
-    let end = ahead.find(|m| m.kind == Kind::EndThread || m.step >= to);
-    match end {
-        Some(m) if m.kind == Kind::EndThread => Step(m.step.0 - 1),
-        _ => to,
-    }
-}
-
 /// Steps mid-side, up to `last`, that the thread still reaches.
 fn good_ends(seq: &Sequence, done: Step, last: Step, left_mm: f64) -> Vec<Step> {
     let layout = seq.layout();
-    let reached = |m: &Movement| {
-        let passes = seq.passes_after(m.step) - seq.passes_after(done);
-        passes as f64 * layout.pass_mm() <= left_mm
-    };
+    let reached = |m: &Movement| seq.drawn_mm(done, m.step) <= left_mm;
     let mid_side = |m: &Movement| {
         let Some(&bead) = m.strings.first() else {
             return false;
@@ -292,7 +277,7 @@ mod tests {
         let seq = seq();
         let done = Step(90);
         let needs = in_hand(&seq, done, &cut(90_000.0)).unwrap();
-        let used = seq.thread_used_mm(done) + 2.0 * 150.0;
+        let used = seq.drawn_mm(Step(0), done) + 2.0 * 150.0;
         let word = |left: f64| in_hand(&seq, done, &cut(used + left)).unwrap().word;
         let bead = seq.layout().pass_mm();
         assert_eq!(
@@ -319,18 +304,74 @@ mod tests {
         }
     }
 
+    fn pieces() -> [Sequence; 4] {
+        use crate::beadwork::project::Closing;
+        // Threads of 80 cm end in the midst of everything.
+        let mut short = testing::folded_pair(12, 2);
+        short.thread.cut_mm = 800.0;
+        let projects = [
+            testing::ring(8, 5, Closing::SetIn),
+            testing::single(testing::panel(3, 30)),
+            testing::single(testing::inward(3, 150, 140)),
+            short,
+        ];
+        projects.map(Sequence::new)
+    }
+
     #[test]
-    fn where_the_piece_plans_an_end_no_word_is_needed() {
-        let seq = Sequence::new(testing::ring(
-            8,
-            5,
-            crate::beadwork::project::Closing::SetIn,
-        ));
-        let end = seq.iter().find(|m| m.kind == Kind::EndThread).unwrap();
-        let before = Step(end.step.0 - 1);
-        let hand = in_hand(&seq, before, &no_own()).unwrap();
-        assert_ne!(hand.word, Word::WillNotDo, "{hand:?}");
-        assert_eq!(in_hand(&seq, end.step, &no_own()), None);
+    fn where_the_piece_plans_its_threads_no_word_is_needed() {
+        for seq in pieces() {
+            let mut lengths = 0;
+            let mut last = None;
+            for done in (0..=seq.steps()).map(Step) {
+                let hand = in_hand(&seq, done, &no_own());
+                let loose = hand.as_ref().map(|hand| hand.loose_mm);
+                lengths += usize::from(loose > last);
+                last = loose;
+                let Some(hand) = hand else { continue };
+                assert_eq!(hand.word, Word::Enough, "{done} {hand:?}");
+                assert!(!matches!(hand.reach, Reach::Step(_)), "{done} {hand:?}");
+            }
+            assert_eq!(last, None);
+            assert_eq!(lengths, seq.thread_starts().len());
+        }
+    }
+
+    /// What a length takes by the plan and what is left of it when it is cut
+    /// are what was cut.
+    #[test]
+    fn what_the_plan_takes_and_what_is_left_are_one_length() {
+        for seq in pieces() {
+            for length in seq.thread_lengths() {
+                let before = Step(length.first.0 - 1);
+                let hand = in_hand(&seq, length.sewn, &no_own()).unwrap();
+                let takes = seq.thread_mm(before, length.last);
+                let all = takes - hand.weave_in_mm + hand.loose_mm;
+                assert!((all - seq.cut_mm(length)).abs() < 1e-6, "{length:?}");
+            }
+        }
+    }
+
+    /// The warning says the length that the screen says beside it, and with
+    /// nothing more to stitch there is no warning.
+    #[test]
+    fn the_warning_tells_what_hangs_at_the_needle() {
+        let seq = seq();
+        let own = BTreeMap::from([(90, 320)]);
+        let hand = in_hand(&seq, Step(90), &own).unwrap();
+        let cm = |mm: f64| format!("{:.0} cm", mm / 10.0);
+        let said = hand.say(cm).unwrap();
+        assert!(
+            said.starts_with("Thread: 17 cm left, 15 cm of it to weave in."),
+            "{said}"
+        );
+        assert!(hand.say_shortly(cm).unwrap().starts_with("Thread: 17 cm"));
+        let end = seq.thread_of(Step(1)).unwrap();
+        let own = BTreeMap::from([(end.sewn.0, 340)]);
+        for done in end.sewn.0..end.last.0 {
+            let hand = in_hand(&seq, Step(done), &own).unwrap();
+            assert_eq!(hand.word, Word::Enough, "{hand:?}");
+        }
     }
 
     #[test]
@@ -343,8 +384,7 @@ mod tests {
         assert_eq!((fresh.taken.after, fresh.taken.own), (Step(60), true));
         assert_eq!((fresh.loose_mm, fresh.left_mm), (650.0, 500.0));
         let on = in_hand(&seq, Step(70), &own).unwrap();
-        let drawn = seq.passes_after(Step(70)) - seq.passes_after(Step(60));
-        let used = drawn as f64 * seq.layout().pass_mm();
+        let used = seq.drawn_mm(Step(60), Step(70));
         assert!((on.left_mm - (500.0 - used)).abs() < 1e-9);
     }
 

@@ -2,7 +2,6 @@
 
 use unicode_width::UnicodeWidthChar;
 
-use super::clean::clean;
 use super::colour_text::Letters;
 use super::error::{BeadFault, Quote};
 use super::faults::Faults;
@@ -11,6 +10,7 @@ use super::file::{BeadFile, MeasuredSize, SizeFile};
 use super::limit;
 use super::table::Table;
 use crate::beadwork::bead::{self, BeadKind, BeadSize, Rgb};
+use crate::clean::clean;
 
 /// Reads the beads, in the order of the file.
 pub(super) fn read(table: &Table<BeadFile>, faults: &mut Faults) -> Vec<BeadKind> {

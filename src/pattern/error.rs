@@ -3,6 +3,7 @@
 //! Each family of faults has a file in `error/`, which holds what is known of
 //! the fault and, beside it, how that is said and how it is mended.
 
+use crate::clean::clean;
 use std::fmt;
 
 mod bead;
@@ -23,7 +24,6 @@ pub use quote::Quote;
 pub use reading::{Reading, Syntax};
 pub use shape::Shape;
 
-use super::clean::clean;
 use super::position::Position;
 
 /// Everything that is wrong with one pattern file; at least one thing.

@@ -12,7 +12,6 @@
 //! itself are in [`mod@file`]; `docs/pattern-format.md` explains them to makers.
 
 mod beads;
-mod clean;
 mod colour_text;
 mod colour_write;
 mod colours;
@@ -54,7 +53,6 @@ mod write;
 #[cfg(test)]
 mod tests;
 
-pub use clean::{clean, clean_lines};
 pub use error::PatternErrors;
 pub use position::Position;
 pub use read::{load, read};

@@ -1,6 +1,5 @@
 //! Panels: their names, growth, way and colours put together.
 
-use super::clean::clean;
 use super::colour_text::Letters;
 use super::colours;
 use super::error::{MakeFault, PanelFault, Quote};
@@ -12,6 +11,7 @@ use super::table::Table;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::project::{Growth, PanelSpec, Way};
+use crate::clean::clean;
 
 /// A kind of panel as far as it reads. What is made of it is checked even
 /// when its colours are wrong.

@@ -2,7 +2,6 @@
 
 use super::Pattern;
 use super::beads;
-use super::clean::{clean, clean_lines};
 use super::error::Shape;
 use super::faults::Faults;
 use super::field::Field;
@@ -12,6 +11,7 @@ use super::panel;
 use super::piece_size;
 use super::thread;
 use crate::beadwork::Project;
+use crate::clean::{clean, clean_lines};
 
 /// Reads all of it, and gathers what is wrong. Nothing, if something is.
 pub(super) fn read(file: &File, faults: &mut Faults) -> Option<Pattern> {

@@ -8,6 +8,7 @@ use super::limit;
 use super::table::Table;
 use crate::beadwork::bead::BeadKind;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
+use crate::beadwork::thread_use::pass_mm;
 
 /// A thread as makers like to cut it, about as long as both arms apart, mm
 /// (common practice, no source).
@@ -18,7 +19,7 @@ const TAIL_MM: f64 = 150.0;
 
 /// Beads that a piece of thread must last for: with fewer it is all tails, and
 /// the work all ends (common practice, no source).
-const FEWEST_PASSES: f64 = 40.0;
+const FEWEST_PASSES: f64 = 35.0;
 
 /// Reads the thread.
 pub(super) fn thread(file: &ThreadFile, faults: &mut Faults) -> Option<Thread> {
@@ -64,8 +65,7 @@ pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, faults: &mut Fau
         return;
     };
     let needed = (FEWEST_PASSES * pass(beads)).ceil();
-    let (cut, tail) = (thread.cut_mm, thread.tail_mm);
-    let usable = cut - 2.0 * tail;
+    let (cut, tail, usable) = (thread.cut_mm, thread.tail_mm, thread.usable_mm());
     if usable > 0.0 && usable < needed {
         faults.add(
             &Field::Top.key("thread"),
@@ -75,8 +75,9 @@ pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, faults: &mut Fau
 }
 
 /// Times that the needle goes through a bead, about, over the making of a large
-/// piece: with its own stitch and with one of the next round.
-const PASSES: f64 = 2.0;
+/// piece: with its own stitch and with one of the next round, the outermost
+/// beads less often.
+const PASSES: f64 = 1.75;
 
 /// Whether the piece can do with as many threads as a piece may have. `beads`
 /// are those of the piece, about.
@@ -85,7 +86,7 @@ pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, fa
         return;
     };
     let tails = 2.0 * thread.tail_mm;
-    let usable = thread.cut_mm - tails;
+    let usable = thread.usable_mm();
     let all = beads as f64 * PASSES * pass(kinds);
     let threads = all / usable;
     let is_told = beads > limit::PIECE_BEADS;
@@ -99,11 +100,13 @@ pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, fa
     }
 }
 
-/// What a pass takes of the thread, mm: a bead's length, and half its width to
-/// the next.
+/// What a pass takes of the thread, mm, by the longest and the widest bead.
 fn pass(beads: &[BeadKind]) -> f64 {
     let most = |of: fn(&BeadKind) -> f64| beads.iter().map(of).fold(0.0, f64::max);
-    most(|bead| bead.size.length_mm) + most(|bead| bead.size.diameter_mm) / 2.0
+    pass_mm(
+        most(|bead| bead.size.length_mm),
+        most(|bead| bead.size.diameter_mm),
+    )
 }
 
 /// Whether needle and thread go through the beads, at least once.

@@ -1,11 +1,10 @@
-//! The joins of a piece, read off its jobs: which side carries each row, which
-//! are locked into it, and which corners come to lie together.
+//! The joins of a piece: which side carries each row, which are locked into it,
+//! and between which corners it lies.
 
-use crate::beadwork::job::{JobKind, SideJoin};
-use crate::beadwork::layout::{Layout, RowIndex};
-use crate::beadwork::seams::{Corner, Direction};
+use crate::beadwork::layout::Layout;
 use crate::beadwork::{Panel, Sequence, Side};
-use std::collections::BTreeMap;
+use crate::sight::{Body, PlateSide};
+use std::collections::HashMap;
 
 /// A join: a row and the sides on it.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,64 +35,30 @@ impl Joins {
     /// an opening that stays open, are left out.
     pub fn of(seq: &Sequence) -> Joins {
         let layout = seq.layout();
-        let mut meeting = Meeting::new(layout);
-        let mut on_row: BTreeMap<u16, Vec<(Panel, Side)>> = BTreeMap::new();
-        let mut lock = |meeting: &mut Meeting, side, at: (Panel, Side), runs| {
-            meeting.side_on_side(layout, side, at, runs);
-            if let Some(RowIndex(row)) = layout.row_on(at.0, at.1) {
-                on_row.entry(row).or_default().push(side);
-            }
+        let side = |at: &PlateSide| (Panel(at.plate as u16), Side(at.side as u8));
+        let seams = Body::of(seq).seams;
+        let sides = seams
+            .iter()
+            .map(|seam| seam.sides.iter().map(side).collect());
+        let mut sides: Vec<Vec<(Panel, Side)>> = sides.collect();
+        sides.sort_by_key(|sides| layout.row_on(sides[0].0, sides[0].1).map(|row| row.0));
+        let mut numbers = HashMap::new();
+        let mut number = |corner| {
+            let new = numbers.len();
+            *numbers.entry(seq.seams().first_of(corner)).or_insert(new)
         };
-        for job in seq.jobs() {
-            match &job.kind {
-                JobKind::Zip(panel, sides) | JobKind::SetIn(panel, sides) => {
-                    for join in sides {
-                        let SideJoin {
-                            side,
-                            onto,
-                            at,
-                            runs,
-                        } = *join;
-                        lock(&mut meeting, (*panel, side), (onto, at), runs);
-                    }
-                }
-                JobKind::Fill { panel, .. } => {
-                    let rim = layout.panel(*panel).rim;
-                    let rim = rim.map_or(&[][..], |rim| layout.rim(rim));
-                    for (side, &at) in (0..).map(Side).zip(rim) {
-                        lock(&mut meeting, (*panel, side), at, Direction::Against);
-                    }
-                }
-                JobKind::FirmRim(rim) => {
-                    for (nth, &(panel, side)) in rim.iter().enumerate() {
-                        let next = rim[(nth + 1) % rim.len()];
-                        let start = (panel, layout.kind(panel).side_before(side));
-                        meeting.corners(start, next);
-                    }
-                }
-                JobKind::Tie(a, b) => meeting.corners(*a, *b),
-                JobKind::Panel(_) | JobKind::JoinRow { .. } => {}
+        let joins = sides.into_iter().map(|sides| {
+            let (panel, side) = sides[0];
+            let kind = layout.kind(panel);
+            let start = (panel, kind.side_before(side));
+            JoinSides {
+                carrier: (panel, side),
+                others: sides[1..].to_vec(),
+                ends: (number(start), number((panel, side))),
+                beads: 2 * kind.edge(side) - 1,
             }
-        }
-        let mut numbers = BTreeMap::new();
-        let joins = on_row
-            .into_iter()
-            .map(|(row, others)| {
-                let row = layout.row(RowIndex(row));
-                let (panel, side) = (row.panel, row.side);
-                let start = (panel, layout.kind(panel).side_before(side));
-                let mut number = |corner| {
-                    let new = numbers.len();
-                    *numbers.entry(meeting.find(corner)).or_insert(new)
-                };
-                JoinSides {
-                    carrier: (panel, side),
-                    others,
-                    ends: (number(start), number((panel, side))),
-                    beads: 2 * layout.kind(panel).edge(side) - 1,
-                }
-            })
-            .collect();
+        });
+        let joins = joins.collect();
         Joins {
             joins,
             corners: numbers.len(),
@@ -108,57 +73,6 @@ impl Joins {
             masks[row.panel.index()] |= 1 << row.side.0;
         }
         masks
-    }
-}
-
-/// Corners that come together: each points to another of its group, or to
-/// itself.
-struct Meeting {
-    up: Vec<usize>,
-}
-
-/// Corner numbers of a panel, one for each side it can have.
-const MOST_SIDES: usize = 12;
-
-impl Meeting {
-    fn new(layout: &Layout) -> Self {
-        Meeting {
-            up: (0..layout.panels().len() * MOST_SIDES).collect(),
-        }
-    }
-
-    fn find(&mut self, (panel, side): Corner) -> usize {
-        let mut at = panel.index() * MOST_SIDES + side.index();
-        while self.up[at] != at {
-            self.up[at] = self.up[self.up[at]];
-            at = self.up[at];
-        }
-        at
-    }
-
-    fn corners(&mut self, a: Corner, b: Corner) {
-        let (a, b) = (self.find(a), self.find(b));
-        self.up[b] = a;
-    }
-
-    fn side_on_side(
-        &mut self,
-        layout: &Layout,
-        side: (Panel, Side),
-        at: (Panel, Side),
-        runs: Direction,
-    ) {
-        let start = |(panel, side): (Panel, Side)| (panel, layout.kind(panel).side_before(side));
-        match runs {
-            Direction::Against => {
-                self.corners(start(side), at);
-                self.corners(side, start(at));
-            }
-            Direction::With => {
-                self.corners(start(side), start(at));
-                self.corners(side, at);
-            }
-        }
     }
 }
 

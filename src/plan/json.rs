@@ -33,7 +33,7 @@ pub fn object(plan: &Plan) -> PlanObject {
         "total_beads": plan.total_beads,
         "total_steps": plan.total_steps,
         "thread_mm": mm(plan.thread_mm()),
-        "threads": plan.walk.threads.len(),
+        "threads": plan.threads.len(),
         "panels": plan.panels.iter().map(flatness).collect::<Vec<_>>(),
         "fullest": plan.fullest.worst.first().map(|f| full(f, &plan.fullest_places[0])),
         "size_mm": {
@@ -176,7 +176,7 @@ fn jobs(plan: &Plan) -> Value {
         json!({
             "job": plan.job_titles[nth],
             "steps": plan.walk.jobs[nth].kinds.iter().sum::<u32>(),
-            "thread_mm": mm(plan.job_thread_mm(nth)),
+            "thread_mm": mm(plan.job_thread_mm[nth]),
             "minutes": mm(plan.job_minutes(nth)),
         })
     };
@@ -184,16 +184,16 @@ fn jobs(plan: &Plan) -> Value {
 }
 
 fn thread_lengths(plan: &Plan) -> Value {
-    let each = plan.walk.threads.iter().zip(&plan.thread_jobs).enumerate();
-    each.map(|(nth, (thread, jobs))| {
+    let each = plan.threads.iter();
+    each.map(|thread| {
         json!({
-            "first_step": thread.first.0,
-            "last_step": thread.last.0,
-            "begins_in": plan.job_titles[jobs.0],
-            "ends_in": plan.job_titles[jobs.1],
-            "first_bead": thread.begins.map(|b| b.0),
-            "last_bead": thread.ends.map(|b| b.0),
-            "mm": mm(plan.length_mm(nth)),
+            "first_step": thread.steps.first.0,
+            "last_step": thread.steps.last.0,
+            "begins_in": plan.job_titles[thread.jobs.0],
+            "ends_in": plan.job_titles[thread.jobs.1],
+            "first_bead": thread.first_bead.map(|b| b.0),
+            "last_bead": thread.last_bead.map(|b| b.0),
+            "mm": mm(thread.takes_mm),
         })
     })
     .collect()

@@ -6,7 +6,7 @@
 //! | file | tells |
 //! |---|---|
 //! | [`materials`] | beads by colour, grams, some over |
-//! | [`needle_path`], [`walk`] | thread, bead by bead; passes; threads |
+//! | [`walk`] | passes of every bead, movements of every kind |
 //! | [`fullest`] | the fullest holes and what helps |
 //! | [`pace`] | hours |
 //! | [`ahead`] | what is left of all that once a step is done |
@@ -30,7 +30,6 @@ pub mod json;
 pub mod kinds;
 pub mod lining;
 pub mod materials;
-pub mod needle_path;
 pub mod order;
 pub mod pace;
 pub mod page;
@@ -39,10 +38,11 @@ pub mod stone;
 pub mod turning;
 pub mod walk;
 
-use crate::beadwork::Sequence;
+use crate::beadwork::job::JobInfo;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::project::{Closing, Make, Solid};
 use crate::beadwork::thread::{Needle, Thread};
+use crate::beadwork::{Bead, Sequence, Step, ThreadLength};
 use walk::Walk;
 
 /// What a maker sets for a plan.
@@ -83,13 +83,15 @@ pub struct Plan {
     pub total_steps: u32,
     /// The jobs' names.
     pub job_titles: Vec<String>,
-    /// The job of the first step of each length of thread, and of its last.
-    pub thread_jobs: Vec<(usize, usize)>,
+    /// Each length of thread, in order.
+    pub threads: Vec<PlannedThread>,
+    /// Thread that each job takes, mm, with the tails that hang in it.
+    pub job_thread_mm: Vec<f64>,
     /// Thread and needle.
     pub thread: Thread,
     /// The needle.
     pub needle: Needle,
-    /// Thread, passes and movements.
+    /// Passes and movements.
     pub walk: Walk,
     /// The fullest holes.
     pub fullest: fullest::Fullest,
@@ -123,6 +125,39 @@ pub struct Plan {
     pub minutes: f64,
 }
 
+/// One length of thread.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlannedThread {
+    /// Its steps.
+    pub steps: ThreadLength,
+    /// The jobs of its first step and of its last.
+    pub jobs: (usize, usize),
+    /// The bead that it is started through, none if it begins with a ring or a
+    /// string.
+    pub first_bead: Option<Bead>,
+    /// The bead that it leaves at its end.
+    pub last_bead: Option<Bead>,
+    /// What it takes, mm, with its two tails.
+    pub takes_mm: f64,
+}
+
+impl PlannedThread {
+    fn of(seq: &Sequence, steps: ThreadLength) -> PlannedThread {
+        let (first, last) = (steps.first, steps.last);
+        let job = |step| seq.job_of(step).index();
+        let passes = |step: u32| seq.step(Step(step)).map(|m| m.passes).unwrap_or_default();
+        PlannedThread {
+            steps,
+            jobs: (job(first), job(last)),
+            first_bead: passes(first.0).first().copied(),
+            last_bead: (first.0..=last.0)
+                .rev()
+                .find_map(|n| passes(n).last().copied()),
+            takes_mm: seq.thread_mm(Step(first.0 - 1), last),
+        }
+    }
+}
+
 /// Where a bead lies.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Place {
@@ -154,18 +189,19 @@ impl Plan {
             };
             project.panels.iter().map(of_kind).collect()
         });
-        let job = |step| seq.job_of(step).index();
+        let takes = |job: &JobInfo| {
+            let before = Step(job.steps_before);
+            seq.thread_mm(before, Step(before.0 + job.steps))
+        };
+        let threads = seq.thread_lengths().map(|t| PlannedThread::of(seq, t));
         Plan {
             wishes,
             beads: materials::beads(layout, wishes.spare_percent),
             total_beads: layout.beads(),
             total_steps: seq.steps(),
             job_titles: seq.jobs().iter().map(|j| j.title.clone()).collect(),
-            thread_jobs: walk
-                .threads
-                .iter()
-                .map(|t| (job(t.first), job(t.last)))
-                .collect(),
+            threads: threads.collect(),
+            job_thread_mm: seq.jobs().iter().map(takes).collect(),
             thread: project.thread,
             needle: project.needle,
             fullest_places: fullest.worst.iter().map(|f| place(seq, f.bead)).collect(),
@@ -191,32 +227,20 @@ impl Plan {
         }
     }
 
-    /// All thread of the piece, mm: through holes, over hops, and the tails.
+    /// All thread of the piece, mm, with the tails.
     pub fn thread_mm(&self) -> f64 {
-        let tails = 2.0 * self.thread.tail_mm * self.walk.threads.len() as f64;
-        self.walk.path_mm() + tails
-    }
-
-    /// Thread that a job takes, mm, with the tails that hang in it.
-    pub fn job_thread_mm(&self, job: usize) -> f64 {
-        let walked = &self.walk.jobs[job];
-        walked.path_mm + f64::from(walked.tails) * self.thread.tail_mm
-    }
-
-    /// Thread that one length takes, mm, with its two tails.
-    pub fn length_mm(&self, thread: usize) -> f64 {
-        self.walk.threads[thread].path_mm + 2.0 * self.thread.tail_mm
+        self.threads.iter().map(|thread| thread.takes_mm).sum()
     }
 
     /// Lengths of thread that need more than is cut at a time.
     pub fn too_long(&self) -> usize {
-        let long = |&thread: &usize| self.length_mm(thread) > self.thread.cut_mm;
-        (0..self.walk.threads.len()).filter(long).count()
+        let long = |thread: &&PlannedThread| thread.takes_mm > self.thread.cut_mm;
+        self.threads.iter().filter(long).count()
     }
 
     /// By how much the longest of them is longer, mm; below zero if none is.
     pub fn over_cut_mm(&self) -> f64 {
-        let lengths = (0..self.walk.threads.len()).map(|t| self.length_mm(t));
+        let lengths = self.threads.iter().map(|thread| thread.takes_mm);
         lengths.fold(0.0, f64::max) - self.thread.cut_mm
     }
 

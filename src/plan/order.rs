@@ -4,8 +4,8 @@
 use super::inspection::{self, Edge, Least};
 use super::joins::Joins;
 use super::walk::Walk;
-use crate::beadwork::Sequence;
 use crate::beadwork::job::JobKind;
+use crate::beadwork::{Sequence, Step};
 
 /// How the joins are sewn, and the bounds beside it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,13 +41,16 @@ pub fn order(seq: &Sequence, walk: &Walk) -> Order {
         .collect();
     let is_panel = |kind: &JobKind| matches!(kind, JobKind::Panel(_));
     let panels = seq.jobs().iter().filter(|j| is_panel(&j.kind)).count();
-    let thread = seq.layout().project().thread;
-    let usable = (thread.cut_mm - 2.0 * thread.tail_mm).max(1.0);
-    let by_length = (walk.path_mm() / usable).ceil() as usize;
+    let sewn = seq.thread_lengths();
+    let sewn = sewn.map(|length| seq.drawn_mm(Step(length.first.0 - 1), length.sewn));
+    // Where the work cannot be parted a length may do more than it usually does.
+    let usable = seq.layout().project().thread.usable_mm().max(1.0);
+    let (all, most) = sewn.fold((0.0, usable), |(all, most), mm| (all + mm, mm.max(most)));
+    let by_length = (all / most).ceil() as usize;
     Order {
         joins: joins.joins.len(),
         panel_threads: panels,
-        further_threads: walk.threads.len().saturating_sub(panels),
+        further_threads: seq.thread_starts().len().saturating_sub(panels),
         fewest_threads: by_length.max(panels),
         retravel: walk.jobs.iter().map(|job| job.retravel).sum(),
         one_thread: inspection::least(joins.corners, &edges, 1),

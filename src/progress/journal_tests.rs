@@ -189,11 +189,15 @@ fn a_spoiled_byte_costs_its_line_and_no_other() {
 #[test]
 fn two_spoiled_places_are_told_as_two() {
     let mut spoiled = PINNED.as_bytes().to_vec();
+    // One of the second line, and one of the last.
     spoiled[60] = b'#';
     let last = spoiled.len() - 3;
     spoiled[last] = b'#';
     let damage = read_all(&spoiled).0.damage.unwrap();
-    assert_eq!((damage.stretches, damage.kept), (2, 13));
+    assert_eq!(
+        (damage.stretches, damage.kept),
+        (2, PINNED.lines().count() as u64 - 3)
+    );
     assert!(
         damage
             .to_string()
@@ -267,7 +271,7 @@ fn control_characters_in_a_journal_do_not_come_out() {
     let did = Did::Note {
         step: 3,
         place: None,
-        text: "a[31mbc d".into(),
+        text: "abc d".into(),
     };
     assert_eq!(entries, [Entry { at: Moment(1), did }]);
 }

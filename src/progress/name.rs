@@ -2,7 +2,7 @@
 
 use std::path::{Component, Path};
 
-use super::plain::PlainText;
+use crate::clean::steers;
 
 /// The most characters of a title that go into a name.
 const LONGEST: usize = 40;
@@ -53,7 +53,7 @@ pub(super) fn is_plain(name: &str) -> bool {
     let mut parts = Path::new(name).components();
     matches!((parts.next(), parts.next()), (Some(Component::Normal(part)), None) if part == name)
         && !name.starts_with('.')
-        && PlainText::new(name).as_str() == name
+        && !name.contains(steers)
 }
 
 #[cfg(test)]

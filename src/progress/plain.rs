@@ -4,9 +4,11 @@ use std::fmt;
 
 use serde::{Deserialize, Serialize};
 
-/// Text of one line, without control characters and without the marks that
-/// turn the writing direction: nothing in it can steer a terminal. Text read
-/// from disk becomes one of these before anybody sees it.
+use crate::clean::clean_untrimmed;
+
+/// Text of one line that [`clean_untrimmed`] has gone over: nothing in it can
+/// steer a terminal. Text read from disk becomes one of these before anybody
+/// sees it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(from = "String", into = "String")]
 pub struct PlainText(String);
@@ -15,10 +17,10 @@ impl PlainText {
     /// The most characters that are kept; an editor should stop here.
     pub const LIMIT: usize = 10_000;
 
-    /// Line breaks and tabs become spaces, other control characters and
-    /// direction marks go, and so does what is beyond [`PlainText::LIMIT`].
+    /// Cleans a text and cuts it off at [`PlainText::LIMIT`].
     pub fn new(text: &str) -> PlainText {
-        PlainText(text.chars().filter_map(shown).take(Self::LIMIT).collect())
+        let clean = clean_untrimmed(text);
+        PlainText(clean.chars().take(Self::LIMIT).collect())
     }
 
     /// The text.
@@ -29,16 +31,6 @@ impl PlainText {
     /// Whether there is nothing in it.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
-    }
-}
-
-fn shown(c: char) -> Option<char> {
-    match c {
-        '\n' | '\t' | '\r' | '\u{2028}' | '\u{2029}' => Some(' '),
-        c if c.is_control() => None,
-        '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' => None,
-        '\u{2066}'..='\u{2069}' | '\u{feff}' => None,
-        c => Some(c),
     }
 }
 
@@ -73,7 +65,7 @@ mod tests {
     #[test]
     fn nothing_that_steers_a_terminal_is_left() {
         let text = "pale\u{1b}[31m red\u{7}\u{9b}2J\nnext\u{202e}line\u{0}";
-        assert_eq!(PlainText::new(text).as_str(), "pale[31m red2J nextline");
+        assert_eq!(PlainText::new(text).as_str(), "pale red nextline");
     }
 
     #[test]

@@ -4,16 +4,7 @@
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::sequence::Sequence;
-use crate::pace::thread::taken;
 use crate::progress::Moment;
-use std::collections::BTreeMap;
-
-/// Thread that hangs loose at the needle once `done` steps are done, mm. `None`
-/// when no thread is in the work. `own` are the threads that the maker took up.
-pub fn thread_left_mm(seq: &Sequence, own: &BTreeMap<u32, u32>, done: Step) -> Option<f64> {
-    let taken = taken(seq, own, done)?;
-    Some(taken.loose_mm(seq, done).max(0.0))
-}
 
 /// A bead in words: `S (slate), Panel 2, round 5, side 1, bead 3`.
 pub fn bead_words(seq: &Sequence, bead: Bead) -> String {
@@ -159,26 +150,6 @@ mod tests {
                 }
             }
         }
-    }
-
-    #[test]
-    fn thread_is_used_up_step_by_step_and_new_again() {
-        let seq = proof::panel(3, 30);
-        let mut last = None;
-        let mut renewed = 0;
-        for done in 1..=seq.steps() {
-            let left = thread_left_mm(&seq, &BTreeMap::new(), Step(done));
-            if let (Some(last), Some(left)) = (last, left) {
-                renewed += u32::from(left > last);
-                assert!(left >= 0.0);
-            }
-            last = left.or(last);
-        }
-        assert_eq!(renewed as usize + 1, seq.thread_starts().len());
-        assert_eq!(
-            thread_left_mm(&seq, &BTreeMap::new(), Step(seq.steps())),
-            None
-        );
     }
 
     #[test]

@@ -9,6 +9,7 @@ use crate::beadwork::seams::Direction;
 use crate::beadwork::stage::{Stage, Zip};
 use crate::beadwork::{Kind, Movement, Panel, Sequence, Side, many, plural};
 use crate::plan::joins::Joins;
+use crate::sight::Body;
 
 use super::draw::hinge::HingeFace;
 use super::drawing::Drawing;
@@ -339,7 +340,7 @@ fn hinges(seq: &Sequence, joins: &Joins, kinds: &mut Kinds) {
         return;
     }
     let layout = seq.layout();
-    let solids = draw::net::solids(seq, joins);
+    let solids = Body::of(seq).solids();
     for join in joins.joins.iter().filter(|join| join.others.len() > 1) {
         let sides: Vec<_> = [join.carrier].iter().chain(&join.others).copied().collect();
         kinds.add(Key::Hinge(sides.len()), || {

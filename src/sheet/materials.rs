@@ -86,7 +86,7 @@ pub type Fact = (&'static str, String);
 
 /// Thread, needle, size and time.
 pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
-    let threads = plan.walk.threads.len();
+    let threads = plan.threads.len();
     let lengths = plural(threads, "length");
     let mut facts = vec![(
         "Thread",

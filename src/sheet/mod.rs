@@ -117,7 +117,7 @@ impl Sheet {
             total_beads: plan.total_beads,
             facts: materials::facts(plan, ask.unit),
             legend: vec![],
-            net: draw::net::net(seq, &joins, ask.hand),
+            net: draw::net::net(seq, ask.hand),
             meetings: stage::meetings(seq, &joins),
             more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
             joins: join::kinds(seq, &joins, ask.hand),

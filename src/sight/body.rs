@@ -7,6 +7,7 @@
 //! seam, as a letter: sides of one letter will meet.
 
 use super::names;
+use crate::beadwork::frame::{middle_of, outward, side_of};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::Make;
@@ -64,25 +65,8 @@ impl Plate {
 
     /// Which way it faces: a unit vector out of the piece.
     pub fn outward(&self) -> DVec3 {
-        let middle = self.middle();
-        let mut sum = DVec3::ZERO;
-        for s in 0..self.corners.len() {
-            let (from, to) = self.side(s);
-            sum += (from - middle).cross(to - middle);
-        }
-        sum.normalize_or(DVec3::Z)
+        outward(&self.corners)
     }
-}
-
-/// The ends of side `side` of a polygon whose corner s ends side s.
-pub(super) fn side_of(corners: &[DVec3], side: usize) -> (DVec3, DVec3) {
-    let n = corners.len();
-    (corners[(side + n - 1) % n], corners[side])
-}
-
-/// The middle of some points.
-pub(super) fn middle_of(corners: &[DVec3]) -> DVec3 {
-    corners.iter().sum::<DVec3>() / corners.len().max(1) as f64
 }
 
 /// How far the ends of two sides lie from each other, mm, both ends together,
@@ -215,6 +199,38 @@ impl Body {
         for side in [row, bare] {
             self.plates[side.plate].seams[side.side] = Some(seam);
         }
+    }
+
+    /// The side that a side meets, of two that are joined; none at a hinge, and
+    /// for a side that is never joined.
+    pub fn meets(&self, side: PlateSide) -> Option<PlateSide> {
+        let seam = self.plates[side.plate].seams[side.side]?;
+        match self.seams[seam].sides[..] {
+            [one, other] if one == side => Some(other),
+            [one, _] => Some(one),
+            _ => None,
+        }
+    }
+
+    /// Which plates hang together by joins of two sides, and are one solid
+    /// therefore: a number from 0 for each plate.
+    pub fn solids(&self) -> Vec<usize> {
+        let mut solids = vec![usize::MAX; self.plates.len()];
+        let mut next = 0;
+        for start in 0..solids.len() {
+            if solids[start] != usize::MAX {
+                continue;
+            }
+            let mut reached = vec![start];
+            while let Some(plate) = reached.pop() {
+                solids[plate] = next;
+                let sides = 0..self.plates[plate].corners.len();
+                let others = sides.filter_map(|side| self.meets(PlateSide { plate, side }));
+                reached.extend(others.map(|o| o.plate).filter(|o| solids[*o] == usize::MAX));
+            }
+            next += 1;
+        }
+        solids
     }
 
     /// The corners of all plates in the finished piece, mm.

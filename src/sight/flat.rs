@@ -1,5 +1,6 @@
 //! Whether faces laid flat lie on each other.
 
+use crate::beadwork::frame::{middle_of, side_of};
 use glam::{DVec2, DVec3};
 
 /// How many pairs of polygons overlap that lie in one plane with the given
@@ -35,9 +36,9 @@ fn overlap(a: &[DVec2], b: &[DVec2]) -> bool {
 }
 
 fn parted(a: &[DVec2], b: &[DVec2]) -> bool {
-    let middle = a.iter().sum::<DVec2>() / a.len() as f64;
+    let middle = middle_of(a);
     (0..a.len()).any(|s| {
-        let (from, to) = (a[(s + a.len() - 1) % a.len()], a[s]);
+        let (from, to) = side_of(a, s);
         let mut out = (to - from).perp();
         if out.dot(middle - from) > 0.0 {
             out = -out;

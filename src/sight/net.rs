@@ -14,9 +14,10 @@
 //! Six triangles round a point fold as the beadwork does, all six spokes kept
 //! joined, which a tree cannot show: see [`pair`](super::pair).
 
-use super::body::{Body, PlateSide, apart, middle_of, side_of};
+use super::body::{Body, PlateSide, apart};
 use super::flat::overlaps;
 use super::pair::Pair;
+use crate::beadwork::frame::{middle_of, outward, side_of};
 use glam::{DAffine3, DMat3, DQuat, DVec3};
 use std::collections::VecDeque;
 use std::f64::consts::PI;
@@ -294,11 +295,6 @@ fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
     let ways = (0..TURNS as u32).map(lies);
     ways.min_by(|a, b| a.1.total_cmp(&b.1))
         .unwrap_or((DVec3::Y, 0.0))
-}
-
-fn outward(corners: &[DVec3]) -> DVec3 {
-    let normal = (corners[1] - corners[0]).cross(corners[2] - corners[1]);
-    normal.normalize_or(DVec3::Z)
 }
 
 /// The motion that carries a stiff face from one place to another.

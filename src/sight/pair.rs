@@ -59,9 +59,7 @@ impl Pair {
             plates.push(plate);
             corners.push(at);
             // The side that ends at the point joins the plate after.
-            let seam = body.plates[plate].seams[at]?;
-            let mine = PlateSide { plate, side: at };
-            let other = body.seams[seam].sides.iter().find(|s| **s != mine)?;
+            let other = body.meets(PlateSide { plate, side: at })?;
             // Sides run against each other: the point is where the other's
             // side starts, which the side before it ends.
             (plate, at) = (other.plate, (other.side + 2) % 3);
@@ -161,8 +159,8 @@ impl Pair {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::frame::side_of;
     use crate::beadwork::project::{Closing, Solid};
-    use crate::sight::body::side_of;
     use crate::sight::testing::{body, project};
 
     #[test]

@@ -154,7 +154,7 @@ mod tests {
             let at = ring.at(f64::from(step) * std::f64::consts::TAU / 72.0);
             for (now, plate) in at.iter().zip(&body.plates) {
                 for s in 0..3 {
-                    let (a, b) = super::super::body::side_of(now, s);
+                    let (a, b) = crate::beadwork::frame::side_of(now, s);
                     let (c, d) = plate.side(s);
                     assert!((a.distance(b) - c.distance(d)).abs() < 1e-6);
                 }

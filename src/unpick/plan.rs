@@ -63,18 +63,15 @@ impl Plan {
         let mut walk = Walk::default();
         let taken = seq.iter_from(Step(to.0 + 1)).take_while(|m| m.step <= from);
         taken.for_each(|m| walk.take(&m));
-        let passes = seq.passes_after(from) - seq.passes_after(to);
         // Only what was drawn in since the last cut is still on the thread.
         let since = walk.last_cut.unwrap_or(to).max(to);
-        let mm = |passes: u64| passes as f64 * seq.layout().pass_mm();
-        let back = seq.passes_after(from) - seq.passes_after(since);
         Some(Plan {
             from,
             to,
             beads: seq.strung_after(from) - seq.strung_after(to),
-            passes,
-            thread_back_mm: mm(back),
-            thread_lost_mm: mm(passes - back),
+            passes: seq.passes_after(from) - seq.passes_after(to),
+            thread_back_mm: seq.drawn_mm(since, from),
+            thread_lost_mm: seq.drawn_mm(to, since),
             warnings: walk.warnings(seq, to),
             stops: walk.stops(to),
         })

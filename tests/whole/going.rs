@@ -52,9 +52,9 @@ fn a_thread_runs_short_is_warned_of_and_a_new_one_kept() {
         assert!(steps < 40, "no word about the thread:\n{}", screen.text());
     }
     // The movement is still in sight.
-    screen.sees("Step up").sees("left, this side takes");
+    screen.sees("Step up").sees("of it to weave in.");
     screen.keys("h").sees("take up a new one").keys("n <enter>");
-    screen.loses("left, this side takes");
+    screen.loses("of it to weave in.");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
     let tray = Tray::open(&whole.tray());

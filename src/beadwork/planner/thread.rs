@@ -2,7 +2,6 @@
 
 use super::{Planner, WOVEN};
 use crate::beadwork::end::Hole;
-use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::route;
 use crate::beadwork::stage::{Path, Stage, Steps, Through};
@@ -11,8 +10,7 @@ use crate::beadwork::work::Run;
 impl Planner {
     /// Beads that a thread of the length cut goes through.
     fn usable(&self) -> u64 {
-        let thread = self.layout().project().thread;
-        let usable = thread.cut_mm - 2.0 * thread.tail_mm;
+        let usable = self.layout().project().thread.usable_mm();
         (usable / self.layout().pass_mm()).max(1.0) as u64
     }
 
@@ -144,15 +142,4 @@ fn may_renew(stage: &Stage) -> bool {
         stage,
         Stage::Rounds(_) | Stage::RimRound(_) | Stage::RowStage(_) | Stage::Zip(_)
     )
-}
-
-impl Layout {
-    /// Millimetres of thread for each bead gone through, by which threads are
-    /// renewed: the hole, and the hop to the next hole. Between neighbouring
-    /// rounds that is half a diameter across; corners and weaving take more,
-    /// and over whole pieces the path measures up to 0.65 of a diameter. Here
-    /// too much is a tail to cut off, too little a thread that ends early.
-    pub fn pass_mm(&self) -> f64 {
-        self.bead_length_mm() + self.bead_diameter_mm() * 0.65
-    }
 }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use super::super::clean::clean;
+use crate::clean::clean;
 
 /// Text from a file, cleaned and cut to a length that a message can bear.
 #[derive(Clone, Debug, PartialEq, Eq)]

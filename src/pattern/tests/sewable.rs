@@ -318,7 +318,8 @@ fn sewn(text: &str) -> Result<(), TestCaseError> {
     if sequence.steps() as usize <= STEPS {
         prop_assert_eq!(strung, layout.beads());
     }
-    prop_assert!(sequence.thread_length_mm(Step(1)) > 0.0);
+    let thread = sequence.thread_of(Step(1));
+    prop_assert!(thread.is_some_and(|length| sequence.cut_mm(length) > 0.0));
     Ok(())
 }
 

@@ -6,7 +6,6 @@ use crate::beadwork::many;
 use crate::plan::json::needle_size;
 use crate::plan::pace;
 use crate::plan::size::Size;
-use crate::plan::walk::ThreadLength;
 
 /// Lengths of thread told one by one; of more the rest is only counted.
 const THREADS_TOLD: usize = 12;
@@ -34,7 +33,7 @@ impl Page<'_> {
 
     pub(super) fn thread(&mut self) {
         let plan = self.plan;
-        let threads = plan.walk.threads.len();
+        let threads = plan.threads.len();
         self.heading("Thread and needle");
         self.line(format!(
             "{} of thread, {} mm thick: {} cut to {} with {} left at each end",
@@ -50,9 +49,8 @@ impl Page<'_> {
                 self.unit.thread(plan.thread.cut_mm * threads as f64)
             ));
         }
-        for nth in 0..threads.min(THREADS_TOLD) {
-            let (ThreadLength { first, last, .. }, jobs) =
-                (plan.walk.threads[nth], plan.thread_jobs[nth]);
+        for (nth, thread) in plan.threads.iter().take(THREADS_TOLD).enumerate() {
+            let jobs = thread.jobs;
             let titles = match jobs.0 == jobs.1 {
                 true => plan.job_titles[jobs.0].clone(),
                 false => format!(
@@ -61,9 +59,11 @@ impl Page<'_> {
                 ),
             };
             self.line(format!(
-                "  {:>3}. {}, steps {first} to {last}: {titles}",
+                "  {:>3}. {}, steps {} to {}: {titles}",
                 nth + 1,
-                self.unit.thread(plan.length_mm(nth)),
+                self.unit.thread(thread.takes_mm),
+                thread.steps.first,
+                thread.steps.last,
             ));
         }
         if threads > THREADS_TOLD {
@@ -105,7 +105,7 @@ impl Page<'_> {
             self.line(format!(
                 "  {}: {} of thread, {}",
                 plan.job_titles[job],
-                self.unit.thread(plan.job_thread_mm(job)),
+                self.unit.thread(plan.job_thread_mm[job]),
                 hours(plan.job_minutes(job))
             ));
         }

@@ -4,6 +4,7 @@
 //! Corners that will be tied bear the word. A face says as much as it has room for: `Face 3 made`, `3 made`, `3+`.
 
 use super::raster::Picture;
+use crate::beadwork::frame::side_of;
 use crate::sight::body::apart;
 use crate::sight::{Body, FaceState, PlateSide, Standing, names};
 use glam::{DVec2, DVec3};
@@ -136,9 +137,8 @@ impl Writing<'_> {
 
     /// Whether a side is to meet others that it does not lie against now.
     fn is_apart(&self, seam: usize, side: PlateSide) -> bool {
-        let corners = &self.places[side.plate];
-        let n = corners.len();
-        let long = corners[side.side].distance(corners[(side.side + n - 1) % n]);
+        let (from, to) = side_of(&self.places[side.plate], side.side);
+        let long = from.distance(to);
         let mut others = self.body.seams[seam].sides.iter().filter(|o| **o != side);
         others.any(|other| apart(self.places, side, *other) > MET * long)
     }
@@ -151,8 +151,8 @@ impl Writing<'_> {
         others: &[Label],
     ) -> Option<Label> {
         let face = &picture.faces[plate];
-        let n = face.corners.len();
-        let middle = (face.corners[(side + n - 1) % n] + face.corners[side]) / 2.0;
+        let (from, to) = side_of(&face.corners, side);
+        let middle = (from + to) / 2.0;
         let own = PlateSide { plate, side };
         let lit = self.standing.is_some_and(|s| s.join.contains(&own));
         let text = [names::seam(seam)];

@@ -2,6 +2,7 @@
 //! made or not even that, lit from the upper left, with lines at its sides.
 
 use super::raster::{Picture, Seen, Spot};
+use crate::beadwork::frame::side_of;
 use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
 use crate::beadwork::{Colour, Rgb, Round};
@@ -207,8 +208,8 @@ impl Painter<'_> {
 
 /// The letter that runs as a side does on the picture.
 fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
-    let n = corners.len();
-    let way = corners[side] - corners[(side + n - 1) % n];
+    let (from, to) = side_of(corners, side);
+    let way = to - from;
     let way = DVec2::new(way.x / slim, way.y);
     match () {
         () if way.y.abs() < 0.36 * way.x.abs() => '-',

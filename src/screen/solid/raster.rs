@@ -8,6 +8,7 @@
 //! the spot lies beside the face.
 
 use super::camera::Camera;
+use crate::beadwork::frame::{middle_of, outward, side_of};
 use glam::{DVec2, DVec3};
 
 /// What a spot shows.
@@ -103,23 +104,21 @@ pub fn picture(camera: &Camera, places: &[Vec<DVec3>]) -> Picture {
 
 fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
     let n = corners.len();
-    let middle = corners.iter().sum::<DVec3>() / n.max(1) as f64;
-    let mut normal = DVec3::ZERO;
-    for s in 0..n {
-        normal += (corners[(s + n - 1) % n] - middle).cross(corners[s] - middle);
-    }
-    let mut normal = normal.normalize_or(DVec3::Z);
+    let middle = middle_of(corners);
+    let mut normal = outward(corners);
     if normal.dot(Camera::eye() - middle) < 0.0 {
         normal = -normal;
     }
     let wedges: Vec<Wedge> = (0..n)
-        .map(|s| wedge(corners[(s + n - 1) % n] - middle, corners[s] - middle))
+        .map(|s| side_of(corners, s))
+        .map(|(from, to)| wedge(from - middle, to - middle))
         .collect();
     let on: Vec<DVec2> = corners.iter().map(|c| camera.on_picture(*c)).collect();
     let at = camera.on_picture(middle);
     let cross = |s: usize| {
         let square = |p: DVec2| DVec2::new((p.x - at.x) / camera.slim, p.y - at.y);
-        let (a, b) = (square(on[(s + n - 1) % n]), square(on[s]));
+        let (a, b) = side_of(&on, s);
+        let (a, b) = (square(a), square(b));
         (a.perp_dot(b).abs(), (b - a).length().max(1e-9))
     };
     picture.faces.push(Seen {

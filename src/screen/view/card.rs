@@ -5,6 +5,7 @@ use super::text::{self, rows, styled};
 use super::{Shown, foot};
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
+use crate::pace;
 use crate::screen::keys::Place;
 use crate::screen::{settings, standing};
 use crate::words::care;
@@ -189,11 +190,11 @@ fn rested(shown: &Shown, bold: Style) -> Vec<Line<'static>> {
         };
         push("The beginner's tour goes on", vec![words]);
     }
-    if let Some(left) = standing::thread_left_mm(seq, &state.threads, done) {
+    if let Some(hand) = pace::in_hand(seq, done, &state.threads) {
         let unit = settings::thread_unit(&state.settings);
         push(
             "Thread",
-            vec![format!("About {} should be left.", unit.say(left))],
+            vec![format!("About {} should be left.", unit.say(hand.loose_mm))],
         );
     }
     let info = seq.job(job);

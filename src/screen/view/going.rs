@@ -65,12 +65,11 @@ fn thread(shown: &Shown) -> Said {
             "No thread is in the work: the next movement takes up a new one.",
         )];
     };
-    let tail = session.seq.layout().project().thread.tail_mm;
     let mut said = vec![strong(format!(
         "About {} hang at the needle: {} to stitch with, and {} to weave in.",
         unit.say(hand.loose_mm),
         unit.say(hand.left_mm),
-        unit.say(tail.min(hand.loose_mm))
+        unit.say(hand.weave_in_mm)
     ))];
     let whose = match hand.taken.own {
         true => "as you said",

@@ -4,17 +4,19 @@
 
 use super::Shown;
 use super::text::{self, rows};
+use crate::beadwork::frame::Frame;
 use crate::beadwork::layout::Seat;
 use crate::beadwork::number::{Bead, Round, Side};
 use crate::beadwork::project::Way;
 use crate::screen::look::Look;
+use glam::DVec3;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Color;
 use ratatui::symbols::Marker;
 use ratatui::widgets::Widget as _;
 use ratatui::widgets::canvas::{Canvas, Context, Line};
-use std::f64::consts::{FRAC_PI_2, TAU};
+use std::f64::consts::PI;
 
 /// Draws the map of the panel that the needle is at.
 pub fn draw(shown: &Shown, area: Rect, buf: &mut Buffer) {
@@ -130,18 +132,12 @@ struct Plan {
 }
 
 impl Plan {
-    fn corner(&self, end_of: Side) -> (f64, f64) {
-        let part = TAU / f64::from(self.sides);
-        let angle = FRAC_PI_2 + part * (f64::from(end_of.0) + 0.5);
-        let x = angle.cos();
-        (if self.mirrored { -x } else { x }, angle.sin())
-    }
-
     fn point_on(&self, side: Side, out: f64, along: f64) -> (f64, f64) {
-        let before = Side((side.0 + self.sides - 1) % self.sides);
-        let (a, b) = (self.corner(before), self.corner(side));
-        let mix = |a: f64, b: f64| out * (a + (b - a) * along);
-        (mix(a.0, b.0), mix(a.1, b.1))
+        // A frame has side 1 on the right; here it is up.
+        let edge = 2.0 * (PI / f64::from(self.sides)).sin();
+        let frame = Frame::flat(self.sides, edge, DVec3::ZERO);
+        let at = frame.point(side.index(), out, along);
+        (if self.mirrored { at.y } else { -at.y }, at.x)
     }
 
     fn ring(&self, ctx: &mut Context, out: f64, colour: Color) {

@@ -5,84 +5,35 @@
 //! A net is laid out face by face over the joins, nearest first. Of a ring each
 //! tetrahedron has a net of its own, and its hinges are letters too.
 
-use std::collections::{HashMap, VecDeque};
+use std::collections::HashMap;
 
 use glam::DVec2;
 
+use crate::beadwork::frame::{middle_of, side_of};
 use crate::beadwork::project::Make;
 use crate::beadwork::{Panel, Sequence, Side};
-use crate::plan::joins::Joins;
 use crate::sheet::Hand;
 use crate::sheet::drawing::{Drawing, Pen, Set, Shape};
-use crate::sight::{Body, names};
+use crate::sight::{Body, PlateSide, names};
 
 use super::PAPER;
-
-/// A side of a panel.
-type Edge = (Panel, Side);
 
 /// Faces drawn at most.
 pub(in crate::sheet) const FACES: usize = 48;
 
-/// Which panels hang together by joins of two sides, and are one solid
-/// therefore: a number from 0 for each panel.
-pub fn solids(seq: &Sequence, joins: &Joins) -> Vec<usize> {
-    let panels = seq.layout().panels().len();
-    let met = meets(joins);
-    let mut solid = vec![usize::MAX; panels];
-    let mut next = 0;
-    for start in 0..panels {
-        if solid[start] != usize::MAX {
-            continue;
-        }
-        let mut queue = VecDeque::from([start]);
-        solid[start] = next;
-        while let Some(at) = queue.pop_front() {
-            for side in sides(seq, at) {
-                if let Some(&(to, _)) = met.get(&(Panel(at as u16), side))
-                    && solid[to.index()] == usize::MAX
-                {
-                    solid[to.index()] = next;
-                    queue.push_back(to.index());
-                }
-            }
-        }
-        next += 1;
-    }
-    solid
-}
-
-fn sides(seq: &Sequence, panel: usize) -> impl Iterator<Item = Side> + use<> {
-    (0..seq.layout().kind(Panel(panel as u16)).sides()).map(Side)
-}
-
-/// For each side the one that it meets, of joins of two sides.
-fn meets(joins: &Joins) -> HashMap<Edge, Edge> {
-    let mut met = HashMap::new();
-    for join in &joins.joins {
-        if let [other] = join.others[..] {
-            met.insert(join.carrier, other);
-            met.insert(other, join.carrier);
-        }
-    }
-    met
-}
-
 /// A face laid out: its corners, y up, corner s being the end of side s.
 struct Laid {
-    panel: usize,
+    plate: usize,
     corners: Vec<DVec2>,
-    /// Sides laid against another face of the net.
-    joined: Vec<Side>,
 }
 
 /// The drawing of the net; `None` for a piece that joins nothing.
-pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
-    if joins.joins.is_empty() {
+pub fn net(seq: &Sequence, hand: Hand) -> Option<Drawing> {
+    let body = Body::of(seq);
+    if body.seams.is_empty() {
         return None;
     }
-    let met = meets(joins);
-    let solids = solids(seq, joins);
+    let solids = body.solids();
     let all = solids.iter().max().map_or(0, |most| most + 1);
     let order = match seq.layout().project().make {
         Make::FoldedPair { .. } | Make::Jobs(_) => Order::AsMade,
@@ -92,7 +43,7 @@ pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
     let mut faces = 0;
     for solid in 0..all {
         let start = solids.iter().position(|&s| s == solid)?;
-        let laid = lay(seq, start, &met, order);
+        let laid = lay(&body, start, order);
         faces += laid.len();
         if faces > FACES && !nets.is_empty() {
             break;
@@ -112,7 +63,7 @@ pub fn net(seq: &Sequence, joins: &Joins, hand: Hand) -> Option<Drawing> {
         ),
     );
     let edge = edge_mm(&nets);
-    let letters = letters(seq, joins, &nets, &met);
+    let letters = letters(&body, &nets);
     let mut corner = DVec2::ZERO;
     let mut tallest: f64 = 0.0;
     for laid in &nets {
@@ -145,17 +96,17 @@ fn draw(
     seq: &Sequence,
     drawing: &mut Drawing,
     face: &Laid,
-    letters: &HashMap<Edge, String>,
+    letters: &HashMap<PlateSide, String>,
     edge: f64,
     on_paper: &dyn Fn(DVec2) -> DVec2,
 ) {
     let layout = seq.layout();
-    let panel = Panel(face.panel as u16);
+    let plate = face.plate;
+    let panel = Panel(plate as u16);
     let corners: Vec<DVec2> = face.corners.iter().map(|&p| on_paper(p)).collect();
-    let middle = corners.iter().sum::<DVec2>() / corners.len() as f64;
-    let n = corners.len();
-    for s in 0..n {
-        let (a, b) = (corners[(s + n - 1) % n], corners[s]);
+    let middle = middle_of(&corners);
+    for s in 0..corners.len() {
+        let (a, b) = side_of(&corners, s);
         let half = (a + b) / 2.0;
         let (inward, along) = (
             (middle - half).normalize_or_zero(),
@@ -173,9 +124,7 @@ fn draw(
             2.4,
             Set::Middle,
         );
-        if let Some(letter) = letters.get(&(panel, side))
-            && !face.joined.contains(&side)
-        {
+        if let Some(letter) = letters.get(&PlateSide { plate, side: s }) {
             drawing.words(half - inward * 2.6, letter.clone(), 2.8, Set::Strong);
         }
     }
@@ -194,39 +143,33 @@ fn draw(
 
 /// Lays out the faces of one solid, the first with its side 1 below, edges of
 /// length 1.
-fn lay(seq: &Sequence, start: usize, met: &HashMap<Edge, Edge>, order: Order) -> Vec<Laid> {
-    let count = |panel: usize| sides(seq, panel).count();
-    let first = polygon(count(start), 0, DVec2::ZERO, DVec2::X);
+fn lay(body: &Body, start: usize, order: Order) -> Vec<Laid> {
+    let count = |plate: usize| body.plates[plate].corners.len();
     let mut laid = vec![Laid {
-        panel: start,
-        corners: first,
-        joined: vec![],
+        plate: start,
+        corners: polygon(count(start), 0, DVec2::ZERO, DVec2::X),
     }];
     loop {
         // Sides of laid faces that meet faces still to be laid.
         let open = laid.iter().enumerate().flat_map(|(at, face)| {
-            sides(seq, face.panel).filter_map(move |side| {
-                let &(to, t) = met.get(&(Panel(face.panel as u16), side))?;
-                Some((at, side, to, t))
-            })
+            let plate = face.plate;
+            let meets = move |side| Some((at, side, body.meets(PlateSide { plate, side })?));
+            (0..count(plate)).filter_map(meets)
         });
-        let open = open.filter(|(_, _, to, _)| laid.iter().all(|face| face.panel != to.index()));
+        let open = open.filter(|(_, _, to)| laid.iter().all(|face| face.plate != to.plate));
         let next = match order {
-            Order::AsMade => open.min_by_key(|&(at, _, to, _)| (to, at)),
-            Order::Nearest => open.min_by_key(|&(at, side, _, _)| (at, side)),
+            Order::AsMade => open.min_by_key(|&(at, _, to)| (to.plate, to.side, at)),
+            Order::Nearest => open.min_by_key(|&(at, side, _)| (at, side)),
         };
-        let Some((at, side, to, t)) = next else {
+        let Some((at, side, to)) = next else {
             return laid;
         };
         // Its side runs the other way along the same line.
-        let (n, s) = (laid[at].corners.len(), side.index());
-        let (a, b) = (laid[at].corners[(s + n - 1) % n], laid[at].corners[s]);
-        let corners = polygon(count(to.index()), t.index(), b, a);
-        laid[at].joined.push(side);
+        let (a, b) = side_of(&laid[at].corners, side);
+        let corners = polygon(count(to.plate), to.side, b, a);
         laid.push(Laid {
-            panel: to.index(),
+            plate: to.plate,
             corners,
-            joined: vec![t],
         });
     }
 }
@@ -274,36 +217,25 @@ fn edge_mm(nets: &[Vec<Laid>]) -> f64 {
 
 /// The letter of each join whose sides lie apart on paper: the one that it has
 /// on the solid on the screen.
-fn letters(
-    seq: &Sequence,
-    joins: &Joins,
-    nets: &[Vec<Laid>],
-    met: &HashMap<Edge, Edge>,
-) -> HashMap<Edge, String> {
-    let body = Body::of(seq);
+fn letters(body: &Body, nets: &[Vec<Laid>]) -> HashMap<PlateSide, String> {
     // The ends of a side that is laid out, and on which net.
-    let ends = |&(panel, side): &Edge| {
+    let ends = |side: &PlateSide| {
         nets.iter().enumerate().find_map(|(net, laid)| {
-            let face = laid.iter().find(|face| face.panel == panel.index())?;
-            let (n, s) = (face.corners.len(), side.index());
-            Some((net, face.corners[(s + n - 1) % n], face.corners[s]))
+            let face = laid.iter().find(|face| face.plate == side.plate)?;
+            let (from, to) = side_of(&face.corners, side.side);
+            Some((net, from, to))
         })
     };
-    let together = |edge: &Edge| {
-        let other = met.get(edge).and_then(ends);
-        matches!((ends(edge), other), (Some((net, a, b)), Some((on, c, d)))
+    let together = |side: &PlateSide| {
+        let other = body.meets(*side).and_then(|other| ends(&other));
+        matches!((ends(side), other), (Some((net, a, b)), Some((on, c, d)))
             if net == on && a.distance(d) < 1e-6 && b.distance(c) < 1e-6)
     };
-    let apart = joins.joins.iter().filter(|join| !together(&join.carrier));
     let mut letters = HashMap::new();
-    for join in apart {
-        let (panel, side) = join.carrier;
-        let Some(seam) = body.plates[panel.index()].seams[side.index()] else {
-            continue;
-        };
-        let name = names::seam(seam);
-        letters.insert(join.carrier, name.clone());
-        letters.extend(join.others.iter().map(|&other| (other, name.clone())));
+    for (nth, seam) in body.seams.iter().enumerate() {
+        if !together(&seam.sides[0]) {
+            letters.extend(seam.sides.iter().map(|&side| (side, names::seam(nth))));
+        }
     }
     letters
 }
@@ -315,8 +247,7 @@ mod tests {
     use crate::beadwork::testing;
 
     fn laid(project: crate::beadwork::Project, order: Order) -> Vec<Laid> {
-        let seq = Sequence::new(project);
-        lay(&seq, 0, &meets(&Joins::of(&seq)), order)
+        lay(&Body::of(&Sequence::new(project)), 0, order)
     }
 
     /// No net of a regular solid that is cut along edges overlaps itself:
@@ -337,13 +268,13 @@ mod tests {
                 Order::Nearest,
             );
             assert_eq!(laid.len(), faces);
-            let middle = |f: &Laid| f.corners.iter().sum::<DVec2>() / f.corners.len() as f64;
+            let middle = |f: &Laid| middle_of(&f.corners);
             let n = laid[0].corners.len() as f64;
             let apart = 1.0 / (std::f64::consts::PI / n).tan();
             for (i, a) in laid.iter().enumerate() {
                 for b in &laid[i + 1..] {
                     let d = middle(a).distance(middle(b));
-                    assert!(d > apart - 1e-9, "{solid:?} {} {}: {d}", a.panel, b.panel);
+                    assert!(d > apart - 1e-9, "{solid:?} {} {}: {d}", a.plate, b.plate);
                 }
             }
         }
@@ -365,32 +296,22 @@ mod tests {
     /// was laid out over them or not.
     #[test]
     fn only_sides_that_lie_apart_have_letters() {
-        let seq = Sequence::new(testing::folded_pair(5, 2));
-        let joins = Joins::of(&seq);
-        let met = meets(&joins);
-        let nets = vec![lay(&seq, 0, &met, Order::AsMade)];
-        let letters = letters(&seq, &joins, &nets, &met);
+        let body = Body::of(&Sequence::new(testing::folded_pair(5, 2)));
+        let nets = vec![lay(&body, 0, Order::AsMade)];
+        let letters = letters(&body, &nets);
         // Six joins round the point, and one to each of the two closing faces;
         // of the other four each joins two sides.
-        assert_eq!(joins.joins.len(), 12);
+        assert_eq!(body.seams.len(), 12);
         assert_eq!(letters.len(), 2 * (12 - 8));
         // The joins of the closing faces come last: the letters are late ones,
         // the same as on the screen.
-        let body = Body::of(&seq);
-        let on_screen = |(panel, side): &Edge| {
-            let seam = body.plates[panel.index()].seams[side.index()].unwrap();
-            names::seam(seam)
-        };
-        for (edge, letter) in &letters {
-            assert_eq!(*letter, on_screen(edge), "{edge:?}");
-        }
         assert!(!letters.values().any(|letter| letter == "a"));
     }
 
     #[test]
     fn each_tetrahedron_of_a_ring_is_a_solid_of_its_own() {
-        let seq = Sequence::new(testing::ring(8, 4, Closing::SetIn));
-        let solids = solids(&seq, &Joins::of(&seq));
+        let body = Body::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
+        let solids = body.solids();
         let of_four: Vec<usize> = solids.chunks(4).map(|four| four[0]).collect();
         assert_eq!(of_four, [0, 1, 2, 3, 4, 5, 6, 7]);
         assert!(

@@ -5,9 +5,9 @@
 //! round has a strong outline, so that these beads show where the step-ups or
 //! step-downs go.
 
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
-use crate::beadwork::frame::Frame;
+use crate::beadwork::flat_face::FlatFace;
 use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::made_round::Direction;
 use crate::beadwork::making::Begin;
@@ -29,7 +29,7 @@ const BODY: f64 = 0.93;
 pub(super) struct Sheet<'a> {
     seq: &'a Sequence,
     pub(super) panel: Panel,
-    frame: Frame,
+    face: FlatFace<'a>,
     /// Millimetres on paper for one of the panel.
     scale: f64,
 }
@@ -45,11 +45,12 @@ pub fn panel(
     let layout = seq.layout();
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let spec = layout.panel(panel).spec;
-    let frame = Frame::flat(kind.sides(), layout.edge_mm(spec), DVec3::ZERO);
+    // Side 1 lies below if what lies half way round is up.
+    let face = FlatFace::turned(layout, panel, f64::from(kind.sides()) / 2.0);
     let mut sheet = Sheet {
         seq,
         panel,
-        frame,
+        face,
         scale: 1.0,
     };
     sheet.scale = sheet.fits(DVec2::new(PAPER.x, height));
@@ -87,51 +88,45 @@ impl Sheet<'_> {
         self.seq.layout()
     }
 
-    /// A point of the frame on paper, the middle of the panel being 0.
-    /// [`Frame::flat`] has side 1 on the right and y up; here side 1 lies
-    /// below and y goes down, which leaves the way round as it is.
-    fn on_paper(&self, p: DVec3) -> DVec2 {
-        DVec2::new(p.y, p.x) * self.scale
+    /// A point of the face on paper, where y goes down.
+    fn on_paper(&self, p: DVec2) -> DVec2 {
+        DVec2::new(p.x, -p.y) * self.scale
     }
 
     pub(super) fn at(&self, side: Side, out: f64, along: f64) -> DVec2 {
-        self.on_paper(self.frame.point(side.index(), out, along))
+        self.on_paper(self.face.point(side, out, along))
     }
 
     /// The largest scale at which the panel fits on the paper and no bead is
     /// longer than need be.
     fn fits(&self, paper: DVec2) -> f64 {
-        let corners = self.frame.corners();
-        let span = |of: fn(&DVec3) -> f64| {
+        let sides = (0..self.layout().kind(self.panel).sides()).map(Side);
+        let corners: Vec<DVec2> = sides.map(|s| self.face.point(s, 1.0, 1.0)).collect();
+        let span = |of: fn(&DVec2) -> f64| {
             let high = corners.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
             let low = corners.iter().map(of).fold(f64::INFINITY, f64::min);
             // The outermost beads reach about a bead over the corners.
             high - low + 2.0 * self.layout().bead_diameter_mm()
         };
         let room = paper - DVec2::splat(2.0 * ROOM);
-        let fit = (room.x / span(|p| p.y)).min(room.y / span(|p| p.x));
+        let fit = (room.x / span(|p| p.x)).min(room.y / span(|p| p.y));
         fit.min(LONGEST / self.layout().bead_length_mm())
     }
 
     fn brick(&self, seat: Seat) -> Brick {
         let layout = self.layout();
         let bead = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
-        let (out, along) = layout.flat(seat);
-        let (start, end) = (self.at(seat.side, out, 0.0), self.at(seat.side, out, 1.0));
-        let at = self.at(seat.side, out, along);
+        let lies = self.face.lies(seat);
         let size = (
             bead.size.length_mm * self.scale * BODY,
             bead.size.diameter_mm * self.scale * BODY,
         );
         let mut brick = Brick {
-            turn: turn(end - start),
+            turn: turn(self.on_paper(lies.along)),
             letter: Some(bead.letter),
-            ..Brick::level(at, size, bead.colour)
+            ..Brick::level(self.on_paper(lies.middle), size, bead.colour)
         };
-        if along == 1.0 {
-            // A corner bead lies across the corner.
-            brick.turn = turn(at.perp());
-        } else {
+        if !lies.across {
             self.keep_to_side(&mut brick, seat.side);
         }
         brick

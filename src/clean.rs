@@ -1,21 +1,27 @@
 //! Makes text from a file fit for a terminal.
 //!
-//! A pattern comes from somebody else. Its texts could hold sequences that
-//! move the cursor, recolour the screen or turn the reading direction round;
-//! here they lose them, at the door, so that nothing further in has to think
-//! of it.
+//! A pattern comes from somebody else, and a piece is read from disk. Their
+//! texts could hold sequences that move the cursor, recolour the screen or turn
+//! the reading direction round; here they lose them when they are read, so that
+//! nothing further in has to think of it.
 
 use std::iter::Peekable;
 use std::str::Chars;
 
+/// One line of text, as [`clean_untrimmed`] leaves it, without spaces at its
+/// ends.
+pub fn clean(text: &str) -> String {
+    clean_untrimmed(text).trim().to_string()
+}
+
 /// One line of text without control characters, escape sequences and marks
 /// that turn the reading direction. Line breaks and tabs become spaces.
-pub fn clean(text: &str) -> String {
+pub fn clean_untrimmed(text: &str) -> String {
     let mut kept = String::with_capacity(text.len());
     let mut chars = text.chars().peekable();
     while let Some(c) = chars.next() {
         match c {
-            '\n' | '\t' | '\r' => kept.push(' '),
+            '\n' | '\t' | '\r' | '\u{2028}' | '\u{2029}' => kept.push(' '),
             '\x1b' => skip_sequence(&mut chars),
             // The same openers as one character of the upper control set.
             '\u{9b}' => skip_to_final(&mut chars),
@@ -24,7 +30,7 @@ pub fn clean(text: &str) -> String {
             _ => kept.push(c),
         }
     }
-    kept.trim().to_string()
+    kept
 }
 
 /// The same for text of several lines, which it keeps.
@@ -33,13 +39,20 @@ pub fn clean_lines(text: &str) -> String {
     lines.join("\n").trim().to_string()
 }
 
-/// Control characters, and marks that show nothing but change how the rest is
-/// shown. Joiners (200C, 200D) stay: some scripts cannot be spelled without.
-fn hidden(c: char) -> bool {
+/// Whether a character steers a terminal or turns the reading direction.
+pub fn steers(c: char) -> bool {
     c.is_control()
         || matches!(c,
-            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}' | '\u{200e}' | '\u{200f}'
-            | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}'
+            '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
+            | '\u{2066}'..='\u{2069}' | '\u{feff}')
+}
+
+/// These, and marks that show nothing. Joiners (200C, 200D) stay: some scripts
+/// cannot be spelled without.
+fn hidden(c: char) -> bool {
+    steers(c)
+        || matches!(c,
+            '\u{ad}' | '\u{180e}' | '\u{200b}' | '\u{2060}'..='\u{206f}'
             | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e007f}')
 }
 
