@@ -7,7 +7,7 @@
 
 use super::frame::Frame;
 use super::job::JobKind;
-use super::number::{Panel, Side};
+use super::number::{GoalJob, Panel, Side};
 use super::project::SpecIndex;
 
 /// What is to be made. It knows nothing of what lies on the mat.
@@ -15,8 +15,15 @@ use super::project::SpecIndex;
 pub struct Goal {
     /// The panels, in the order in which the jobs make them.
     pub panels: Vec<GoalPanel>,
-    /// The jobs, in order.
+    /// The jobs. They keep their numbers, so that what was begun is known by
+    /// them.
     pub jobs: Vec<JobKind>,
+    /// The jobs that are to be done, in order.
+    pub order: Vec<GoalJob>,
+    /// Whether the maker has changed it since the pattern gave it.
+    pub is_amended: bool,
+    /// Whether a job was left out, so that the whole is not made.
+    pub is_in_part: bool,
 }
 
 /// A panel that a job makes.
@@ -28,6 +35,8 @@ pub struct GoalPanel {
     pub spec: SpecIndex,
     /// Where it lies in the finished piece.
     pub frame: Frame,
+    /// Rounds that stay open in its middle; `None` as its kind has it.
+    pub open: Option<u32>,
 }
 
 impl Goal {

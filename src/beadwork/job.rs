@@ -76,6 +76,27 @@ impl JobKind {
         }
     }
 
+    /// Does something with the number of every panel that the job names.
+    pub(super) fn each_panel(&mut self, mut each: impl FnMut(&mut Panel)) {
+        let corner = |(panel, _): &mut Corner, each: &mut dyn FnMut(&mut Panel)| each(panel);
+        match self {
+            JobKind::Panel(panel) | JobKind::JoinRow { panel, .. } => each(panel),
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                each(panel);
+                joins.iter_mut().for_each(|join| each(&mut join.onto));
+            }
+            JobKind::Fill { panel, rim } => {
+                each(panel);
+                rim.iter_mut().for_each(|side| corner(side, &mut each));
+            }
+            JobKind::FirmRim(rim) => rim.iter_mut().for_each(|side| corner(side, &mut each)),
+            JobKind::Tie(from, to) => {
+                corner(from, &mut each);
+                corner(to, &mut each);
+            }
+        }
+    }
+
     /// The sides that the job zips, each with the row it is locked into.
     pub fn joins(&self) -> &[SideJoin] {
         match self {

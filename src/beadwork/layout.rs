@@ -41,6 +41,8 @@ pub struct MadePanel {
     pub rim: Option<RimIndex>,
     /// Where it lies in the finished piece.
     pub frame: Frame,
+    /// Rounds that stay open in its middle, unless it is worked outward.
+    open: u32,
     begun: Option<Begun>,
 }
 
@@ -129,6 +131,7 @@ impl Layout {
             spec: panel.spec,
             rim: None,
             frame: panel.frame.clone(),
+            open: panel.open.unwrap_or(project.panels[panel.spec].open),
             begun: None,
         });
         Layout {
@@ -146,22 +149,50 @@ impl Layout {
 
     /// Begins a panel: from here on its beads have numbers.
     pub(super) fn begin_panel(&mut self, panel: Panel, begin: Begin, rim: Option<RimIndex>) {
-        let spec = self.panel(panel).spec;
-        let open = match begin {
-            Begin::Ring => 0,
-            _ => self.project.panels[spec].open,
-        };
-        let known = |(s, m): &(SpecIndex, Making)| *s == spec && m.begin == begin;
-        let making = self.makings.iter().position(known).unwrap_or_else(|| {
-            let making = Making::new(&self.kinds[spec], begin, open);
-            self.makings.push((spec, making));
-            self.makings.len() - 1
-        });
+        let making = self.find_making(panel, begin);
         let before = self.beads;
         let made = &mut self.panels[panel.index()];
         made.begun = Some(Begun { making, before });
         made.rim = rim;
         self.add_block(Owner::Panel(panel), self.makings[making].1.beads());
+    }
+
+    /// The order in which a panel begun so is strung.
+    fn find_making(&mut self, panel: Panel, begin: Begin) -> usize {
+        let MadePanel { spec, open, .. } = *self.panel(panel);
+        let open = match begin {
+            Begin::Ring => 0,
+            _ => open,
+        };
+        let known = |(s, m): &(SpecIndex, Making)| *s == spec && (m.begin, m.open) == (begin, open);
+        self.makings.iter().position(known).unwrap_or_else(|| {
+            let making = Making::new(&self.kinds[spec], begin, open);
+            self.makings.push((spec, making));
+            self.makings.len() - 1
+        })
+    }
+
+    /// Lays out the panels of another goal. Those that are begun stay; of the
+    /// one in hand other rounds may stay open.
+    pub(super) fn set_goal(&mut self, goal: &Goal) {
+        let mut panels = Layout::new(self.project.clone(), self.kinds.clone(), goal).panels;
+        for (new, old) in panels.iter_mut().zip(&self.panels) {
+            if old.begun.is_some() {
+                (new.begun, new.rim) = (old.begun, old.rim);
+            }
+        }
+        self.panels = panels;
+        let begun = (0..self.panels.len()).map(|p| Panel(p as u16));
+        for panel in begun.filter(|&p| self.is_begun(p)).collect::<Vec<_>>() {
+            let old = self.begun(panel);
+            let begin = self.makings[old.making].1.begin;
+            let making = self.find_making(panel, begin);
+            if making != old.making {
+                // Its beads are the last that have numbers.
+                self.beads = old.before + self.makings[making].1.beads();
+                self.panels[panel.index()].begun = Some(Begun { making, ..old });
+            }
+        }
     }
 
     pub(super) fn add_row(&mut self, panel: Panel, side: Side, tips: u32) -> RowIndex {

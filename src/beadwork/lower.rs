@@ -6,7 +6,7 @@ use super::frame::Frame;
 use super::goal::{Goal, GoalPanel};
 use super::job::{JobKind, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
-use super::number::{Panel, Side};
+use super::number::{GoalJob, Panel, Side};
 use super::panel::PanelLayout;
 use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
 use super::seams::Corner;
@@ -45,7 +45,9 @@ impl Goal {
             } => ring(to, *tetrahedra, faces, *closing, *tips),
             Make::Jobs(list) => job_list(to, list),
         }
-        lowering.goal
+        let mut goal = lowering.goal;
+        goal.order = (0..goal.jobs.len() as u16).map(GoalJob).collect();
+        goal
     }
 }
 
@@ -63,7 +65,12 @@ impl Lowering<'_> {
 
     fn add_panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
         let panels = &mut self.goal.panels;
-        panels.push(GoalPanel { name, spec, frame });
+        panels.push(GoalPanel {
+            name,
+            spec,
+            frame,
+            open: None,
+        });
         Panel(panels.len() as u16 - 1)
     }
 
@@ -339,6 +346,7 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             name: panel.name.clone(),
             spec: panel.spec,
             frame,
+            open: None,
         })
         .collect();
 }

@@ -3,6 +3,7 @@
 //! Nothing here knows a terminal, a clock or a disk, and nothing here uses
 //! another part of the project. Terms are the trade's.
 
+pub mod amend;
 pub mod anchor;
 mod assembly;
 pub mod bead;

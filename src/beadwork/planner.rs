@@ -61,8 +61,8 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
         made: HashMap::new(),
     };
     let goal = planner.work.goal().clone();
-    for (nth, job) in goal.jobs.iter().enumerate() {
-        planner.carry_out(GoalJob(nth as u16), job);
+    for &job in &goal.order {
+        planner.carry_out(job, &goal.jobs[job.index()]);
     }
     planner.end_thread();
     planner.work
@@ -125,12 +125,16 @@ impl Planner {
     /// in hand gone on with.
     fn in_turn(&mut self, stages: Vec<Stage>, done: &[(Stage, u32)]) {
         let mut next = 0;
-        for (stage, _) in done {
+        let mut in_hand = None;
+        for (stage, steps) in done {
+            // What is not meant any more, such as the rim of a middle that is
+            // to be closed after all, stays as it is.
             let at = stages[next..].iter().position(|s| s == stage);
+            in_hand = at.map(|_| (stage.clone(), *steps));
             next += at.map_or(0, |at| at + 1);
         }
-        if let Some((stage, steps)) = done.last() {
-            self.go_on(stage.clone(), *steps);
+        if let Some((stage, steps)) = in_hand {
+            self.go_on(stage, steps);
         }
         for (nth, stage) in stages.into_iter().skip(next).enumerate() {
             if nth == 0 {

@@ -5,6 +5,7 @@
 //! builds do, and as a damaged one may), the record keeps how many, and they
 //! are taken from the plan that the piece was begun with.
 
+use super::amend::Amendment;
 use super::goal::Goal;
 use super::planner::CornerRule;
 use super::project::Project;
@@ -24,6 +25,17 @@ enum Played {
     Fact(Fact),
     /// So many steps as they were planned.
     AsPlanned(u32),
+    /// The maker changed her mind about what is to come.
+    Amended(Amendment),
+}
+
+/// What was taken back.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Undone {
+    /// The last movement.
+    Movement,
+    /// The last change of mind.
+    Amendment(Amendment),
 }
 
 /// A piece taken up again.
@@ -32,7 +44,7 @@ pub struct Resumed {
     /// The work as recorded, and the plan from there.
     pub sequence: Sequence,
     /// The step and the reason, if the record holds what cannot be played. From
-    /// there on the plan stands for it.
+    /// there on the plan stands for it; a change of mind is left out.
     pub refused: Option<(u32, Refusal)>,
 }
 
@@ -66,27 +78,59 @@ impl Record {
         }
     }
 
-    /// Takes movements back until so many steps are made.
+    /// Changes what is to come, from here on.
+    pub fn amend(&mut self, amendment: Amendment) {
+        self.played.push(Played::Amended(amendment));
+    }
+
+    /// Takes back the last of all, a movement or a change of mind.
+    pub fn undo(&mut self) -> Option<Undone> {
+        match self.played.last()? {
+            Played::Amended(_) => match self.played.pop() {
+                Some(Played::Amended(amendment)) => Some(Undone::Amendment(amendment)),
+                _ => None,
+            },
+            _ => {
+                self.back_to(self.steps.saturating_sub(1));
+                Some(Undone::Movement)
+            }
+        }
+    }
+
+    /// The changes of mind, in order.
+    pub fn amendments(&self) -> impl Iterator<Item = &Amendment> {
+        self.played.iter().filter_map(|played| match played {
+            Played::Amended(amendment) => Some(amendment),
+            _ => None,
+        })
+    }
+
+    /// Takes movements back until so many steps are made. Changes of mind stay.
     pub fn back_to(&mut self, step: u32) {
+        let mut kept = vec![];
         while self.steps > step {
             let most = self.steps - step;
             let taken = match self.played.last_mut() {
                 Some(Played::Fact(Fact::Run(run))) => shorten(&mut run.to, run.from, most),
                 Some(Played::AsPlanned(steps)) => shorten(steps, 0, most),
-                Some(Played::Fact(Fact::Change(_))) => None,
-                None => return,
+                Some(Played::Fact(Fact::Change(_)) | Played::Amended(_)) => None,
+                None => break,
             };
             match taken {
                 Some(taken) => self.steps -= taken,
-                None => {
-                    self.played.pop();
-                }
+                None => kept.extend(self.played.pop().filter(Played::is_amendment)),
             }
         }
-        // A change belongs to the movement after it.
-        while let Some(Played::Fact(Fact::Change(_))) = self.played.last() {
-            self.played.pop();
+        // A change on the mat belongs to the movement after it, and a run of
+        // which nothing is left is none.
+        while let Some(last) = self.played.last() {
+            match last {
+                Played::Fact(fact) if fact.steps() == 0 => _ = self.played.pop(),
+                Played::AsPlanned(0) => _ = self.played.pop(),
+                _ => break,
+            }
         }
+        self.played.extend(kept.into_iter().rev());
     }
 
     /// All facts, those that are not recorded taken from a plan.
@@ -106,17 +150,24 @@ impl Record {
                     steps += fact.steps();
                     push(&mut facts, Played::Fact(fact.clone()));
                 }
+                Played::Amended(_) => {}
             }
         }
         let fact = |played| match played {
             Played::Fact(fact) => Some(fact),
-            Played::AsPlanned(_) => None,
+            Played::AsPlanned(_) | Played::Amended(_) => None,
         };
         facts.into_iter().filter_map(fact).collect()
     }
 
     fn is_all_facts(&self) -> bool {
         self.played.iter().all(|p| matches!(p, Played::Fact(_)))
+    }
+}
+
+impl Played {
+    fn is_amendment(&self) -> bool {
+        matches!(self, Played::Amended(_))
     }
 }
 
@@ -170,7 +221,11 @@ impl Sequence {
             true => None,
             false => Some(Sequence::with_corners(project, rule)),
         };
-        let facts = record.facts(begun_with.as_ref().unwrap_or(&planned).work());
+        let begun_with = begun_with.as_ref().unwrap_or(&planned);
+        if record.amendments().next().is_some() {
+            return Sequence::resume_amended(record, begun_with);
+        }
+        let facts = record.facts(begun_with.work());
         let steps = facts.iter().map(Fact::steps).sum();
         if planned.work().facts(0, steps) == facts {
             return Resumed {
@@ -181,6 +236,37 @@ impl Sequence {
         let mut work = planned.work().at(super::Step(0));
         let played = facts.into_iter().try_for_each(|fact| work.try_play(fact));
         let refused = played.err().map(|refusal| (work.steps() + 1, refusal));
+        Resumed {
+            sequence: Sequence::from_work(work),
+            refused,
+        }
+    }
+
+    /// The same where the maker changed her mind on the way.
+    fn resume_amended(record: &Record, begun_with: &Sequence) -> Resumed {
+        let mut work = begun_with.work().at(super::Step(0));
+        let mut refused = None;
+        for played in &record.played {
+            let done = match played {
+                Played::Fact(fact) => work.try_play(fact.clone()),
+                Played::Amended(amendment) => work.amend(amendment),
+                Played::AsPlanned(more) => {
+                    let (after, until) = (work.steps(), work.steps() + more);
+                    let plan = match work.goal().is_amended {
+                        true => &Sequence::from_work(work.clone()),
+                        false => begun_with,
+                    };
+                    let mut facts = plan.work().facts(after, until).into_iter();
+                    facts.try_for_each(|fact| work.try_play(fact))
+                }
+            };
+            if let Err(refusal) = done {
+                refused.get_or_insert((work.steps() + 1, refusal));
+                if !played.is_amendment() {
+                    break;
+                }
+            }
+        }
         Resumed {
             sequence: Sequence::from_work(work),
             refused,
@@ -284,6 +370,45 @@ mod tests {
         let resumed = Sequence::resume(pair(), &record, CornerRule::AcrossHinge);
         let steps: Vec<_> = resumed.sequence.iter().collect();
         assert_eq!(steps, old.iter().collect::<Vec<_>>());
+    }
+
+    /// A change of mind on the way, and everything after it, comes back.
+    #[test]
+    fn a_piece_amended_on_the_way_comes_back() {
+        use crate::beadwork::amend::OpeningEnd;
+        let planned = Sequence::new(pair());
+        let job = *planned.goal().order.last().unwrap();
+        for done in (0..planned.steps()).step_by(11) {
+            let amendment = Amendment::Opening {
+                job,
+                how: OpeningEnd::Open,
+            };
+            let Ok(amended) = planned.amended(Step(done), &amendment) else {
+                continue;
+            };
+            let mut record = recorded(&planned, done);
+            record.amend(amendment.clone());
+            for step in done..amended.steps() {
+                record.play(&amended.work().facts(step, step + 1), step + 1);
+                if step % 13 == 0 {
+                    let resumed = Sequence::resume(pair(), &record, CornerRule::default());
+                    assert_eq!(resumed.refused, None, "amended at {done}, step {step}");
+                    let steps: Vec<_> = resumed.sequence.iter().take(step as usize + 1).collect();
+                    assert!(
+                        steps.iter().eq(amended
+                            .iter()
+                            .take(steps.len())
+                            .collect::<Vec<_>>()
+                            .iter())
+                    );
+                }
+            }
+            // Back behind it: the movements go, the change of mind stays.
+            record.back_to(done.saturating_sub(5));
+            assert_eq!(record.amendments().collect::<Vec<_>>(), [&amendment]);
+            assert_eq!(record.undo(), Some(Undone::Amendment(amendment)));
+            assert_eq!(record, recorded(&planned, done.saturating_sub(5)));
+        }
     }
 
     /// Facts of another piece are refused, and the place is kept by number.

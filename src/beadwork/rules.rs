@@ -38,6 +38,17 @@ pub enum Refusal {
     Unfinished(Panel),
     /// The side has a row, or is joined, already.
     SideTaken(Panel, Side),
+    /// The job closes no opening.
+    NoOpening,
+    /// The pattern has no such kind of panel.
+    NoSuchKind,
+    /// The panel's edge is not as long as that of the opening, or so many
+    /// rounds cannot stay open.
+    OtherEdge,
+    /// Rounds of the panel are sewn that would have to be open.
+    AlreadySewn(Panel),
+    /// This panel was begun, and comes after the one that is not to be made.
+    PanelsAfter(Panel),
     /// The side carries no row.
     NoRow(Panel, Side),
     /// Sides of this panel have no beads at their corners.
@@ -71,6 +82,18 @@ impl fmt::Display for Refusal {
             Refusal::SideTaken(panel, s) => side(f, panel, s, "is joined or has a row already"),
             Refusal::NoRow(panel, s) => side(f, panel, s, "has no join row yet"),
             Refusal::NoEdge(panel) => write!(f, "panel {panel} has no corner beads to join by"),
+            Refusal::NoOpening => f.write_str("this job closes no opening"),
+            Refusal::NoSuchKind => f.write_str("the pattern has no such kind of panel"),
+            Refusal::OtherEdge => f.write_str("that panel does not fit the opening"),
+            Refusal::AlreadySewn(panel) => {
+                write!(
+                    f,
+                    "panel {panel} is sewn further than that: unpick it first"
+                )
+            }
+            Refusal::PanelsAfter(panel) => {
+                write!(f, "panel {panel} is begun already: close that one first")
+            }
             Refusal::NotNext => f.write_str("another part of this job comes first"),
             Refusal::OutOfTurn => f.write_str("another round or side comes first"),
             Refusal::ThreadInHand => f.write_str("end the thread in hand first"),
@@ -139,7 +162,7 @@ impl Work {
     }
 
     /// The panels that a job works on are made.
-    fn check_ground(&self, kind: &JobKind) -> Verdict {
+    pub(super) fn check_ground(&self, kind: &JobKind) -> Verdict {
         match kind {
             JobKind::Panel(_) => Ok(()),
             JobKind::JoinRow { panel, .. } => self.check_edge(*panel),

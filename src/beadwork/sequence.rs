@@ -42,7 +42,12 @@ impl Sequence {
 
     /// Plans the rest, from the work as it lies to its goal.
     pub fn from_work(work: Work) -> Self {
-        let work = planner::plan(work, CornerRule::default());
+        Sequence::planned(work, CornerRule::default())
+    }
+
+    /// Plans the rest by a rule for the corners of fills.
+    pub(super) fn planned(work: Work, rule: CornerRule) -> Self {
+        let work = planner::plan(work, rule);
         Sequence { work }
     }
 

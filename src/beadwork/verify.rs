@@ -58,6 +58,7 @@ pub use finding::{Fault, Finding};
 use thread::Thread;
 
 use super::bead::BeadSize;
+use super::goal::Goal;
 use super::job::JobInfo;
 use super::movement::Movement;
 use super::number::Bead;
@@ -101,15 +102,17 @@ impl Report {
 
 /// Proves the steps of a piece.
 ///
+/// `goal` is what is to be made: the pattern's own, or as the maker amended it.
 /// `jobs` says what each job is for, how many steps it has and how many beads
 /// it strings; `size_of` gives the size of each bead.
 pub fn verify(
     project: &Project,
+    goal: &Goal,
     jobs: &[JobInfo],
     steps: impl Iterator<Item = Movement>,
     size_of: impl Fn(Bead) -> BeadSize,
 ) -> Report {
-    let mut book = Book::new(project, jobs);
+    let mut book = Book::new(project, goal, jobs);
     let mut reader = Reader::new(jobs);
     for movement in steps {
         reader.read(&movement, &mut book, &size_of);

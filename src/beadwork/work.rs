@@ -22,11 +22,11 @@ use super::layout::{Layout, RimIndex};
 use super::making::Begin;
 use super::movement::Kind;
 pub use super::number::GoalJob;
-use super::number::{Bead, Panel, Side, Step};
+use super::number::{Bead, Panel, Round, Side, Step};
 use super::panel::PanelLayout;
 use super::project::{Project, Way};
 use super::seams::{Corner, Direction, Seams};
-use super::stage::{Stage, Steps as _};
+use super::stage::{Path, Stage, Steps as _};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
@@ -147,6 +147,30 @@ impl Work {
     /// The goal that its jobs are numbered by.
     pub fn goal(&self) -> &Arc<Goal> {
         &self.goal
+    }
+
+    /// Takes another goal; what is begun must be part of it.
+    pub(super) fn set_goal(&mut self, goal: Arc<Goal>) {
+        self.layout.set_goal(&goal);
+        self.goal = goal;
+    }
+
+    /// Rounds of a fill or another inward panel that are begun.
+    pub(super) fn rounds_begun(&self, panel: Panel) -> u32 {
+        let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
+        let first = |k: u32| self.layout.bead(panel, Round(k), making.start(Round(k)));
+        let rounds = making.innermost().0..=kind.rounds();
+        let begun = rounds.rev().take_while(|&k| self.is_strung(first(k)));
+        begun.count() as u32
+    }
+
+    /// Whether the middle of a panel is closed or reinforced, or begun to be.
+    pub(super) fn is_closed(&self, panel: Panel) -> bool {
+        let closes = |run: &Run| match &run.stage {
+            Stage::Through(t) => t.path == Path::Close(panel),
+            _ => false,
+        };
+        self.spans.iter().any(|span| closes(&span.run))
     }
 
     /// The bead end that the needle leaves; none while no thread is in a bead.
@@ -414,7 +438,8 @@ impl Work {
     /// The work as it was when so many steps were done.
     pub fn at(&self, step: Step) -> Work {
         let project = self.layout.shared_project();
-        let mut work = Work::new(project, self.layout.shared_kinds(), self.goal.clone());
+        let kinds = self.layout.shared_kinds();
+        let mut work = Work::new(project, kinds, self.goal.clone());
         for fact in self.facts_until(step) {
             work.play(fact);
         }

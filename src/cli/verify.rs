@@ -47,7 +47,7 @@ pub(super) fn run(args: &args::Verify, tray: &Tray) -> Result<Outcome, Failure> 
     let source::Place { seq, title, .. } = source::place(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
     let size_of = |bead: Bead| project.beads[usize::from(layout.colour(bead).0)].size;
-    let report = verify(project, seq.jobs(), seq.iter(), size_of);
+    let report = verify(project, seq.goal(), seq.jobs(), seq.iter(), size_of);
     out::print(|out| match args.json.json {
         true => json(&seq, &report, out),
         false => text(&title, &report, out),
@@ -131,7 +131,13 @@ mod tests {
             spoil(&mut movement);
             movement
         });
-        let report = verify(seq.layout().project(), seq.jobs(), steps, |_| size);
+        let report = verify(
+            seq.layout().project(),
+            seq.goal(),
+            seq.jobs(),
+            steps,
+            |_| size,
+        );
         (seq, report)
     }
 

@@ -7,6 +7,7 @@ use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::{Setting, Value};
 use super::stitched::Stitched;
+use crate::beadwork::amend::Amendment;
 use crate::beadwork::anchor::Anchor;
 use crate::beadwork::work::Fact;
 use crate::beadwork::{Sequence, Step};
@@ -96,6 +97,16 @@ pub enum Did {
         /// Its colours: a word, or a word for each side with `/` between.
         colours: PlainText,
     },
+    /// The maker changed her mind about what is to come. What is sewn stays.
+    /// Since minor version 4.
+    ///
+    /// Going back: [`Did::Undo`].
+    Amend(Amendment),
+    /// The last movement or the last change of mind was taken back, whichever
+    /// came later. Since minor version 4.
+    ///
+    /// Going back: the same again.
+    Undo,
     /// A setting of this piece was changed.
     ///
     /// Going back: the older value, set again.

@@ -78,6 +78,11 @@ impl State {
                 part,
                 colours,
             } => self.paint(panel, part, colours),
+            Did::Amend(amendment) => self.record.amend(amendment.clone()),
+            Did::Undo => {
+                self.record.undo();
+                self.step = self.record.steps();
+            }
             Did::Set { name, value } => self.settings.set(name, value),
             Did::Opened => {
                 self.opened = Some(entry.at);
@@ -94,6 +99,8 @@ impl State {
                 | Did::AsStitched(_)
                 | Did::Thread { .. }
                 | Did::Paint { .. }
+                | Did::Amend(_)
+                | Did::Undo
         ) {
             self.last_worked = Some(entry.at);
         }

@@ -71,7 +71,7 @@ fn sewn(bytes: &[u8]) -> Result<bool, TestCaseError> {
     if all <= PROVED {
         let project = seq.layout().project();
         let size_of = |bead: Bead| project.beads[usize::from(seq.layout().colour(bead).0)].size;
-        let report = verify(project, seq.jobs(), seq.iter(), size_of);
+        let report = verify(project, seq.goal(), seq.jobs(), seq.iter(), size_of);
         prop_assert_eq!(report.steps, all);
     }
     Ok(true)

@@ -47,7 +47,13 @@ fn assert_proved(name: &str, seq: &Sequence) {
         let layout = seq.layout();
         layout.project().beads[usize::from(layout.colour(bead).0)].size
     };
-    let report = verify(seq.layout().project(), seq.jobs(), seq.iter(), size);
+    let report = verify(
+        seq.layout().project(),
+        seq.goal(),
+        seq.jobs(),
+        seq.iter(),
+        size,
+    );
     assert!(report.is_proved(), "{name}: {:?}", report.findings.first());
 }
 

@@ -36,8 +36,8 @@ pub enum Path {
     /// Through all beads of round 1 from the one the needle leaves, and once
     /// more through the first of them.
     Close(Panel),
-    /// Twice round the rim of a panel's open middle.
-    Centre(Panel),
+    /// Twice round the rim of a panel's open middle, which this round bounds.
+    Centre(Panel, Round),
     /// Twice round the rim of an opening between panels. The needle leaves
     /// the first high bead it meets on the first side.
     Rim(RimIndex),
@@ -50,7 +50,7 @@ impl Path {
             Path::Beads(beads) => Path::Beads(beads.iter().map(|hole| hole.later(later)).collect()),
             Path::Edge(_, side) => Path::Edge(panel, *side),
             Path::Close(_) => Path::Close(panel),
-            Path::Centre(_) => Path::Centre(panel),
+            Path::Centre(_, round) => Path::Centre(panel, *round),
             Path::Rim(rim) => Path::Rim(*rim),
         }
     }
@@ -60,7 +60,7 @@ impl Path {
             Path::Beads(beads) => beads.len() as u32,
             Path::Edge(panel, side) => 2 * (layout.kind(*panel).edge(*side) - 1),
             Path::Close(panel) => layout.kind(*panel).in_round(Round(1)) + 1,
-            Path::Centre(panel) => 2 * round_the_centre(layout, *panel),
+            Path::Centre(panel, inner) => 2 * round_the_centre(layout, *panel, *inner),
             Path::Rim(rim) => {
                 let sides = layout.rim(*rim).iter();
                 2 * sides.map(|&s| along_rim(layout, s)).sum::<u32>()
@@ -77,7 +77,7 @@ impl Path {
                 let beads = layout.kind(*panel).in_round(Round(1));
                 layout.bead(*panel, Round(1), (start + 1 + i) % beads)
             }
-            Path::Centre(panel) => centre(layout, *panel, i),
+            Path::Centre(panel, inner) => centre(layout, *panel, *inner, i),
             Path::Rim(rim) => rim_bead(layout, *rim, i),
         }
     }
@@ -98,18 +98,17 @@ fn edge(layout: &Layout, panel: Panel, side: Side, i: u32) -> Bead {
 
 /// Beads once round the rim of an open middle: the innermost round's and
 /// those of the round around it.
-fn round_the_centre(layout: &Layout, panel: Panel) -> u32 {
-    let (kind, inner) = (layout.kind(panel), layout.making(panel).innermost());
+fn round_the_centre(layout: &Layout, panel: Panel, inner: Round) -> u32 {
+    let kind = layout.kind(panel);
     kind.in_round(inner) + kind.in_round(Round(inner.0 + 1))
 }
 
-fn centre(layout: &Layout, panel: Panel, i: u32) -> Bead {
+fn centre(layout: &Layout, panel: Panel, inner: Round, i: u32) -> Bead {
     let (kind, making) = (layout.kind(panel), layout.making(panel));
-    let inner = making.innermost();
     let outer = Round(inner.0 + 1);
     let word = kind.word(outer);
     let start = making.start(inner);
-    let (n, around) = (kind.in_round(inner), round_the_centre(layout, panel));
+    let (n, around) = (kind.in_round(inner), round_the_centre(layout, panel, inner));
     // Position 0 of the way is the inner bead the needle leaves; behind inner
     // bead b come the outer beads in its gap.
     let before_start = start + word.beads_before(start);

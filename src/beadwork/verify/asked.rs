@@ -1,15 +1,28 @@
 //! What the pattern asks for, counted: which kind each panel is, and how many
 //! rows and corners the whole must have.
 
+use crate::beadwork::goal::{Goal, GoalPanel};
 use crate::beadwork::job::JobKind;
+use crate::beadwork::number::Panel;
 use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
 
 /// What is to be found at the end.
 #[derive(Debug)]
 pub(super) struct Asked {
-    /// The kind of each panel, in the order in which they are made.
-    pub specs: Vec<SpecIndex>,
+    /// The panels, in the order in which they are made.
+    pub panels: Vec<AskedPanel>,
+    /// The jobs, where they are given one by one.
+    pub jobs: Option<Vec<JobKind>>,
     pub whole: Option<Whole>,
+}
+
+/// A panel to be made.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct AskedPanel {
+    pub panel: Panel,
+    pub spec: SpecIndex,
+    /// Rounds that stay open in its middle, where it is worked inward.
+    pub open: u32,
 }
 
 /// A piece that closes on itself.
@@ -30,88 +43,137 @@ pub(super) struct Whole {
 }
 
 impl Asked {
-    pub fn new(project: &Project) -> Self {
-        match &project.make {
-            Make::Single(spec) => Asked {
-                specs: vec![*spec],
-                whole: None,
-            },
-            Make::Solid {
-                solid,
-                faces,
-                closing,
-                ..
-            } => {
-                let (corners, edges, count, degree) = handbook(*solid);
-                let panels = count - u32::from(*closing == Closing::Open);
-                let whole = Whole {
-                    joins: edges,
-                    hinges: 0,
-                    corners,
-                    at_corner: (*closing != Closing::Open).then_some(degree),
-                    fills: u32::from(*closing == Closing::Fill),
-                    open: u32::from(*closing == Closing::Open),
-                };
-                Asked {
-                    specs: (0..panels).map(|f| around(faces, f)).collect(),
-                    whole: Some(whole),
-                }
-            }
-            Make::FoldedPair {
-                faces, closings, ..
-            } => {
-                let closed = closings.iter().filter(|c| c.1 != Closing::Open);
-                let of = |what| closings.iter().filter(|c| c.1 == what).count() as u32;
-                let whole = Whole {
-                    joins: 12,
-                    hinges: 0,
-                    corners: 6,
-                    at_corner: None,
-                    fills: of(Closing::Fill),
-                    open: of(Closing::Open),
-                };
-                Asked {
-                    specs: (0..6)
-                        .map(|f| around(faces, f))
-                        .chain(closed.map(|c| c.0))
-                        .collect(),
-                    whole: Some(whole),
-                }
-            }
-            Make::Ring {
-                tetrahedra,
-                faces,
-                closing,
-                ..
-            } => {
-                let n = u32::from(*tetrahedra);
-                let is_open = *closing == Closing::Open;
-                let whole = Whole {
-                    joins: 4 * n,
-                    hinges: n,
-                    corners: 2 * n,
-                    at_corner: (!is_open).then_some(6),
-                    fills: if *closing == Closing::Fill { n } else { 0 },
-                    open: if is_open { n } else { 0 },
-                };
-                let mut order: Vec<u32> = (0..4 * n).collect();
-                match closing {
-                    Closing::SetIn => {}
-                    // The first opening's rim is whole only when the last
-                    // hinge is sewn.
-                    Closing::Fill => order[3..].rotate_left(1),
-                    Closing::Open => order.retain(|f| f % 4 != 3),
-                }
-                Asked {
-                    specs: order.into_iter().map(|f| around(faces, f)).collect(),
-                    whole: Some(whole),
-                }
-            }
-            Make::Jobs(jobs) => Asked {
-                specs: jobs.panels.iter().map(|panel| panel.spec).collect(),
-                whole: None,
-            },
+    /// What the pattern asks for, or the maker who amended its goal.
+    pub fn new(project: &Project, goal: &Goal) -> Self {
+        let (specs, whole) = of_pattern(project);
+        if goal.is_amended {
+            return Asked::amended(project, goal, whole);
         }
+        let panel = |(panel, spec): (Panel, SpecIndex)| AskedPanel {
+            panel,
+            spec,
+            open: project.panels[spec].open,
+        };
+        Asked {
+            panels: (0..).map(Panel).zip(specs).map(panel).collect(),
+            jobs: match &project.make {
+                Make::Jobs(list) => Some(list.jobs.clone()),
+                _ => None,
+            },
+            whole,
+        }
+    }
+
+    fn amended(project: &Project, goal: &Goal, whole: Option<Whole>) -> Self {
+        let jobs: Vec<JobKind> = goal
+            .order
+            .iter()
+            .map(|j| goal.jobs[j.index()].clone())
+            .collect();
+        let panel = |panel: Panel| {
+            let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
+            AskedPanel {
+                panel,
+                spec,
+                open: open.unwrap_or(project.panels[spec].open),
+            }
+        };
+        let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
+        let fills = many(|job| matches!(job, JobKind::Fill { .. }));
+        let open = many(|job| matches!(job, JobKind::FirmRim(_)));
+        let whole = whole.filter(|_| !goal.is_in_part).map(|whole| Whole {
+            fills,
+            open,
+            at_corner: whole.at_corner.filter(|_| open == 0),
+            ..whole
+        });
+        Asked {
+            panels: jobs.iter().filter_map(JobKind::makes).map(panel).collect(),
+            jobs: Some(jobs),
+            whole,
+        }
+    }
+
+    /// Tip beads after a row of job `nth` of the piece.
+    pub fn tips(&self, project: &Project, nth: usize) -> u32 {
+        let rows = self.jobs.as_ref().map(|jobs| jobs.get(nth));
+        match (rows, &project.make) {
+            (Some(Some(JobKind::JoinRow { tips, .. })), _) => u32::from(*tips),
+            (
+                None,
+                Make::Solid { tips, .. } | Make::FoldedPair { tips, .. } | Make::Ring { tips, .. },
+            ) => u32::from(*tips),
+            _ => 0,
+        }
+    }
+}
+
+/// The kinds of the panels, in the order in which they are made, and the whole.
+fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
+    match &project.make {
+        Make::Single(spec) => (vec![*spec], None),
+        Make::Solid {
+            solid,
+            faces,
+            closing,
+            ..
+        } => {
+            let (corners, edges, count, degree) = handbook(*solid);
+            let panels = count - u32::from(*closing == Closing::Open);
+            let whole = Whole {
+                joins: edges,
+                hinges: 0,
+                corners,
+                at_corner: (*closing != Closing::Open).then_some(degree),
+                fills: u32::from(*closing == Closing::Fill),
+                open: u32::from(*closing == Closing::Open),
+            };
+            ((0..panels).map(|f| around(faces, f)).collect(), Some(whole))
+        }
+        Make::FoldedPair {
+            faces, closings, ..
+        } => {
+            let closed = closings.iter().filter(|c| c.1 != Closing::Open);
+            let of = |what| closings.iter().filter(|c| c.1 == what).count() as u32;
+            let whole = Whole {
+                joins: 12,
+                hinges: 0,
+                corners: 6,
+                at_corner: None,
+                fills: of(Closing::Fill),
+                open: of(Closing::Open),
+            };
+            let specs = (0..6).map(|f| around(faces, f));
+            (specs.chain(closed.map(|c| c.0)).collect(), Some(whole))
+        }
+        Make::Ring {
+            tetrahedra,
+            faces,
+            closing,
+            ..
+        } => {
+            let n = u32::from(*tetrahedra);
+            let is_open = *closing == Closing::Open;
+            let whole = Whole {
+                joins: 4 * n,
+                hinges: n,
+                corners: 2 * n,
+                at_corner: (!is_open).then_some(6),
+                fills: if *closing == Closing::Fill { n } else { 0 },
+                open: if is_open { n } else { 0 },
+            };
+            let mut order: Vec<u32> = (0..4 * n).collect();
+            match closing {
+                Closing::SetIn => {}
+                // The first opening's rim is whole only when the last
+                // hinge is sewn.
+                Closing::Fill => order[3..].rotate_left(1),
+                Closing::Open => order.retain(|f| f % 4 != 3),
+            }
+            let specs = order.into_iter().map(|f| around(faces, f));
+            (specs.collect(), Some(whole))
+        }
+        Make::Jobs(list) => (list.panels.iter().map(|panel| panel.spec).collect(), None),
     }
 }
 
@@ -126,20 +188,6 @@ fn handbook(solid: Solid) -> (u32, u32, u32, u32) {
         Solid::Octahedron => (6, 12, 8, 4),
         Solid::Icosahedron => (12, 30, 20, 5),
         Solid::Cube => (8, 12, 6, 3),
-    }
-}
-
-/// Tip beads after a row of job `nth` of the piece.
-pub(super) fn tips(project: &Project, nth: usize) -> u32 {
-    match &project.make {
-        Make::Single(_) => 0,
-        Make::Solid { tips, .. } | Make::FoldedPair { tips, .. } | Make::Ring { tips, .. } => {
-            u32::from(*tips)
-        }
-        Make::Jobs(jobs) => match jobs.jobs.get(nth) {
-            Some(JobKind::JoinRow { tips, .. }) => u32::from(*tips),
-            _ => 0,
-        },
     }
 }
 

@@ -1,6 +1,6 @@
 //! What the proof knows while it reads: the work so far, and what it found.
 
-use super::asked::{self, Asked};
+use super::asked::{Asked, AskedPanel};
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::{Fault, Finding};
@@ -10,10 +10,12 @@ use super::labels::Labels;
 use super::ledger::{Ledger, Made};
 use super::thread::Thread;
 use super::{MOST_FINDINGS, Report};
+use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Bead, Job, Panel, Side};
-use crate::beadwork::project::Project;
+use crate::beadwork::project::{Project, SpecIndex};
+use std::collections::HashMap;
 use std::rc::Rc;
 
 #[derive(Debug)]
@@ -32,17 +34,18 @@ pub(super) struct Book<'a> {
     faces_of: Vec<Option<Panel>>,
     /// Beads of others that faces were sewn through.
     pub sewn_through: Vec<SewnThrough>,
-    faces: Vec<Option<Rc<Face>>>,
+    /// The face of each kind of panel, and rounds open in it.
+    faces: HashMap<(SpecIndex, u32), Rc<Face>>,
     panels: u32,
     now: Option<Finding>,
 }
 
 impl<'a> Book<'a> {
-    pub fn new(project: &'a Project, jobs: &[JobInfo]) -> Self {
+    pub fn new(project: &'a Project, goal: &Goal, jobs: &[JobInfo]) -> Self {
         let beads = jobs.iter().map(|job| job.beads).sum();
         Book {
             project,
-            asked: Asked::new(project),
+            asked: Asked::new(project, goal),
             thread: Thread::new(beads),
             holes: Holes::new(project, beads),
             ledger: Ledger::default(),
@@ -52,7 +55,7 @@ impl<'a> Book<'a> {
             face_is_begun: false,
             faces_of: vec![None; beads as usize + 1],
             sewn_through: vec![],
-            faces: vec![None; project.panels.len()],
+            faces: HashMap::new(),
             panels: 0,
             now: None,
         }
@@ -193,17 +196,17 @@ impl<'a> Book<'a> {
 
     /// The face of the next panel, which the job says is `panel`.
     pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
-        let expected = Panel(self.panels as u16);
+        let asked = self.asked.panels.get(self.panels as usize).copied();
+        let expected = asked.map_or(Panel(self.panels as u16), |asked| asked.panel);
         self.panels += 1;
         if panel != expected {
             let found = panel;
             self.find(Fault::WrongPanel { expected, found });
         }
-        let spec = *self.asked.specs.get(expected.index())?;
+        let AskedPanel { spec, open, .. } = asked?;
         let project = self.project;
-        let face =
-            self.faces[spec].get_or_insert_with(|| Rc::new(Face::new(&project.panels[spec])));
-        Some(face.clone())
+        let face = || Rc::new(Face::new(&project.panels[spec], open));
+        Some(self.faces.entry((spec, open)).or_insert_with(face).clone())
     }
 
     pub fn panels(&self) -> u32 {
@@ -262,7 +265,7 @@ impl<'a> Book<'a> {
     }
 
     pub fn tips(&self, job: Job) -> u32 {
-        asked::tips(self.project, job.index())
+        self.asked.tips(self.project, job.index())
     }
 }
 

@@ -42,7 +42,7 @@ enum At {
 }
 
 impl Face {
-    pub fn new(spec: &PanelSpec) -> Self {
+    pub fn new(spec: &PanelSpec, open: u32) -> Self {
         let sides = usize::from(spec.sides);
         let rounds = match &spec.growth {
             Growth::Law(law) => by_law(spec.sides, spec.rounds, law),
@@ -64,7 +64,7 @@ impl Face {
         };
         Face {
             sides,
-            open: spec.open,
+            open,
             rounds,
             by_law: matches!(spec.growth, Growth::Law(_)),
         }

@@ -13,7 +13,7 @@ use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Step};
-use crate::beadwork::project::{Make, Way};
+use crate::beadwork::project::Way;
 
 pub(super) struct Reader<'a> {
     jobs: &'a [JobInfo],
@@ -125,8 +125,8 @@ impl<'a> Reader<'a> {
         let job = Job(self.begun as u16);
         self.begun += 1;
         book.turn_to_job(Some(job));
-        if let Make::Jobs(list) = &book.project.make {
-            let (line, kind) = (list.jobs.get(job.index()), &self.jobs[job.index()].kind);
+        if let Some(list) = &book.asked.jobs {
+            let (line, kind) = (list.get(job.index()), &self.jobs[job.index()].kind);
             if line.is_some_and(|line| line != kind) {
                 book.find(Fault::NotAsListed);
             }
@@ -138,8 +138,8 @@ impl<'a> Reader<'a> {
         };
         let work = match &self.jobs[job.index()].kind {
             JobKind::Panel(panel) => {
-                let spec = book.asked.specs.get(book.panels() as usize);
-                let way = spec.map_or(Way::Outward, |&spec| book.project.panels[spec].way);
+                let asked = book.asked.panels.get(book.panels() as usize);
+                let way = asked.map_or(Way::Outward, |a| book.project.panels[a.spec].way);
                 PanelWork::alone(*panel, way, book).map(Work::Panel)
             }
             JobKind::Fill { panel, .. } => {

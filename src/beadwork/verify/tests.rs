@@ -15,7 +15,7 @@ use proptest::prelude::*;
 fn prove(project: Project) -> Report {
     let seq = Sequence::new(project);
     let project = seq.layout().project();
-    verify(project, seq.jobs(), seq.iter(), |bead| {
+    verify(project, seq.goal(), seq.jobs(), seq.iter(), |bead| {
         project.beads[usize::from(seq.layout().colour(bead).0)].size
     })
 }

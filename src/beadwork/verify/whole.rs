@@ -7,7 +7,6 @@ use super::finding::Fault;
 use super::ledger::Use;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Job, Panel, Side};
-use crate::beadwork::project::Make;
 
 /// Checks what can only be known at the end.
 pub(super) fn check(jobs: u32, book: &mut Book) {
@@ -17,12 +16,12 @@ pub(super) fn check(jobs: u32, book: &mut Book) {
     if let Some(bead) = book.first_missing() {
         book.find(Fault::NeverStrung { bead });
     }
-    let (expected, found) = (book.asked.specs.len() as u32, book.panels());
+    let (expected, found) = (book.asked.panels.len() as u32, book.panels());
     if found != expected {
         book.find(Fault::Panels { expected, found });
     }
-    if let Make::Jobs(list) = &book.project.make {
-        let (expected, found) = (list.jobs.len() as u32, jobs);
+    if let Some(list) = &book.asked.jobs {
+        let (expected, found) = (list.len() as u32, jobs);
         if found != expected {
             book.find(Fault::Jobs { expected, found });
         }
@@ -98,10 +97,12 @@ fn corners(book: &mut Book, whole: Whole) {
 /// A maker's own list says round which sides a fill goes; their corners are
 /// held together.
 pub(super) fn hold_rim(job: Job, book: &mut Book) {
-    let Make::Jobs(list) = &book.project.make else {
-        return;
-    };
-    let Some(JobKind::Fill { rim, .. }) = list.jobs.get(job.index()) else {
+    let listed = book
+        .asked
+        .jobs
+        .as_ref()
+        .and_then(|list| list.get(job.index()));
+    let Some(JobKind::Fill { rim, .. }) = listed.cloned() else {
         return;
     };
     for (nth, &side) in rim.iter().enumerate() {

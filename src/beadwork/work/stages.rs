@@ -52,7 +52,7 @@ impl Work {
         let innermost = self.layout.making(panel).innermost();
         let (kind, path) = match innermost.0 {
             1 => (Kind::Close, Path::Close(panel)),
-            _ => (Kind::Firm, Path::Centre(panel)),
+            _ => (Kind::Firm, Path::Centre(panel, innermost)),
         };
         Through {
             kind,
@@ -80,9 +80,8 @@ impl Work {
             }
             Stage::Zip(zip) => Some(zip.start(layout)),
             Stage::Through(t) => match &t.path {
-                Path::Close(panel) | Path::Centre(panel) => {
-                    Some(self.first_of(*panel, layout.making(*panel).innermost()))
-                }
+                Path::Close(panel) => Some(self.first_of(*panel, Round(1))),
+                Path::Centre(panel, inner) => Some(self.first_of(*panel, *inner)),
                 Path::Rim(rim) => {
                     let (panel, side) = layout.rim(*rim)[0];
                     Some(Hole::back(layout.edge_end(panel, side)))

@@ -8,7 +8,13 @@ fn proved(draft: &Draft) -> bool {
     let seq = Sequence::new(draft.pattern.project.clone());
     let layout = seq.layout();
     let size_of = |bead: Bead| layout.project().beads[usize::from(layout.colour(bead).0)].size;
-    let report = verify(layout.project(), seq.jobs(), seq.iter(), size_of);
+    let report = verify(
+        layout.project(),
+        seq.goal(),
+        seq.jobs(),
+        seq.iter(),
+        size_of,
+    );
     assert!(report.is_proved(), "{:?}\n{}", report.findings, draft.text);
     report.beads == draft.plan.total_beads
 }

@@ -8,6 +8,7 @@ mod thread;
 
 use super::*;
 use crate::beadwork::bead::BeadSize;
+use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
@@ -19,6 +20,7 @@ use crate::beadwork::verify::Fault;
 /// Steps that can be broken.
 struct Piece {
     project: Project,
+    goal: Goal,
     jobs: Vec<JobInfo>,
     steps: Vec<Movement>,
 }
@@ -32,6 +34,7 @@ impl Piece {
         let seq = Sequence::with_corners(project, rule);
         Piece {
             project: seq.layout().project().clone(),
+            goal: seq.goal().clone(),
             jobs: seq.jobs().to_vec(),
             steps: seq.iter().collect(),
         }
@@ -90,8 +93,8 @@ impl Piece {
     }
 
     fn report_sized(self, size_of: impl Fn(Bead) -> BeadSize) -> Report {
-        let (project, jobs) = (&self.project, &self.jobs);
-        verify(project, jobs, self.steps.into_iter(), size_of)
+        let (project, goal, jobs) = (&self.project, &self.goal, &self.jobs);
+        verify(project, goal, jobs, self.steps.into_iter(), size_of)
     }
 
     fn faults(self) -> Vec<Fault> {

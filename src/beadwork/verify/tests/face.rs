@@ -10,7 +10,7 @@ fn counts(face: &Face) -> Vec<u32> {
 /// OEIS A045943.
 #[test]
 fn totals_of_a_triangle_are_the_triangular_matchstick_numbers() {
-    let counts = counts(&Face::new(&testing::panel(3, 20)));
+    let counts = counts(&Face::new(&testing::panel(3, 20), 0));
     let totals: Vec<u32> = (1..=20).map(|k| counts[..k].iter().sum()).collect();
     assert_eq!(totals, A045943);
 }
@@ -18,7 +18,7 @@ fn totals_of_a_triangle_are_the_triangular_matchstick_numbers() {
 /// "Hexagonal Flat Peyote Worked In Rounds", BellaOnline.
 #[test]
 fn a_hexagon_increases_in_the_published_rounds() {
-    let counts = counts(&Face::new(&testing::panel(6, 14)));
+    let counts = counts(&Face::new(&testing::panel(6, 14), 0));
     let grows = |k: &u32| counts[*k as usize - 1] > counts[*k as usize - 2];
     let increases: Vec<u32> = (2..=14).filter(grows).collect();
     assert_eq!(increases, HEXAGON_INCREASES);
@@ -27,7 +27,7 @@ fn a_hexagon_increases_in_the_published_rounds() {
 /// J. Riggs, "Circular Peyote Hexagon Stars", 2020.
 #[test]
 fn a_hexagon_from_a_ring_of_three_has_the_published_rounds() {
-    let face = Face::new(&super::super::tests::from_three());
+    let face = Face::new(&super::super::tests::from_three(), 0);
     assert_eq!(counts(&face), HEXAGON_FROM_THREE);
 }
 
@@ -40,7 +40,7 @@ proptest! {
             growth: Growth::Law(law.clone()),
             ..testing::panel(sides, rounds)
         };
-        let face = Face::new(&spec);
+        let face = Face::new(&spec, 0);
         let (mut m, mut c) = match law.start() {
             Start::Sides => (1, 0),
             Start::Points => (0, 1),
@@ -61,7 +61,7 @@ proptest! {
 
 #[test]
 fn inward_gaps_draw_corner_pairs_together_and_fill_all_others() {
-    let face = Face::new(&testing::panel(3, 4));
+    let face = Face::new(&testing::panel(3, 4), 0);
     let mut gaps = face.gaps(4, Way::Inward);
     gaps.rotate_left(face.first_of_side_0());
     assert_eq!(gaps, [1, 1, 1, 0, 1, 1, 1, 0, 1, 1, 1, 0]);

@@ -1,0 +1,391 @@
+//! Amendments: the maker changes her mind about what is still to come.
+//!
+//! An amendment changes the goal and never the work. What lies on the mat
+//! stays, and the planner goes on from there.
+
+use super::frame::Frame;
+use super::goal::{Goal, GoalPanel};
+use super::job::{JobKind, SideJoin};
+use super::number::{GoalJob, Panel, Side, Step};
+use super::planner::CornerRule;
+use super::project::SpecIndex;
+use super::rules::Refusal;
+use super::seams::{Corner, Direction};
+use super::sequence::Sequence;
+use super::work::Work;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// A change of what is still to be made.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Amendment {
+    /// An opening is closed in another way.
+    Opening {
+        /// The job that closes it now: a fill, the firming of its rim, or the
+        /// setting in of a panel.
+        job: GoalJob,
+        /// How it is to be closed.
+        how: OpeningEnd,
+    },
+    /// A job is left out, with all that stands on it.
+    LeaveOut(GoalJob),
+    /// A job comes next.
+    Next(GoalJob),
+}
+
+/// How an opening ends.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum OpeningEnd {
+    /// It stays open and its rim is reinforced.
+    Open,
+    /// It is filled inward from its rim.
+    Fill {
+        /// The kind of panel, as an index into the pattern's kinds, from 0.
+        kind: SpecIndex,
+        /// Rounds that stay open in the middle; 0 fills to the centre.
+        open: u32,
+    },
+    /// A finished panel is set in.
+    SetIn {
+        /// The kind of panel, as an index into the pattern's kinds, from 0.
+        kind: SpecIndex,
+    },
+}
+
+impl Sequence {
+    /// The piece with an amendment made when a step was done: the work as it
+    /// is, and a new plan.
+    ///
+    /// # Errors
+    /// Why the amendment cannot be made.
+    pub fn amended(&self, done: Step, amendment: &Amendment) -> Result<Sequence, Refusal> {
+        let mut work = self.work_at(done);
+        work.amend(amendment)?;
+        Ok(Sequence::planned(work, CornerRule::default()))
+    }
+}
+
+impl Work {
+    /// Changes the goal of the work.
+    ///
+    /// # Errors
+    /// Why the amendment cannot be made; nothing is changed then.
+    pub fn amend(&mut self, amendment: &Amendment) -> Result<(), Refusal> {
+        let mut goal = Goal::clone(self.goal());
+        let job = match amendment {
+            Amendment::Opening { job, .. } => job,
+            Amendment::LeaveOut(job) | Amendment::Next(job) => job,
+        };
+        goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
+        match amendment {
+            Amendment::Opening { job, how } => self.close(&mut goal, *job, *how)?,
+            Amendment::LeaveOut(job) => {
+                if self.is_begun(*job) {
+                    return Err(Refusal::JobBegun);
+                }
+                self.leave_out(&mut goal, *job);
+                goal.is_in_part = true;
+            }
+            Amendment::Next(job) => {
+                if self.is_begun(*job) || !goal.order.contains(job) {
+                    return Err(Refusal::JobBegun);
+                }
+                self.check_ground(&goal.jobs[job.index()])?;
+                goal.order.retain(|other| other != job);
+                let ahead = goal.order.iter().position(|other| !self.is_begun(*other));
+                goal.order.insert(ahead.unwrap_or(goal.order.len()), *job);
+            }
+        }
+        goal.is_amended = true;
+        self.set_goal(Arc::new(goal));
+        Ok(())
+    }
+
+    fn close(&self, goal: &mut Goal, job: GoalJob, how: OpeningEnd) -> Result<(), Refusal> {
+        if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], self.is_begun(job)) {
+            return self.stop_fill(goal, *panel, how);
+        }
+        let rim = self.opening(goal, job)?;
+        self.fits(how, &rim)?;
+        let at = goal.order.iter().position(|other| *other == job);
+        let at = at.ok_or(Refusal::NoSuchJob)?;
+        // The panel that was to close it is not made any more.
+        let panel = match &goal.jobs[job.index()] {
+            JobKind::FirmRim(_) => None,
+            kind => Some(kind.panel()),
+        };
+        let name = panel.map(|panel| goal.panels[panel.index()].name.clone());
+        if let Some(panel) = panel {
+            let makes = |job: &GoalJob| goal.jobs[job.index()].makes() == Some(panel);
+            if goal
+                .order
+                .iter()
+                .any(|job| makes(job) && self.is_begun(*job))
+            {
+                return Err(Refusal::JobBegun);
+            }
+            goal.order.retain(|other| !makes(other));
+            self.forget_panel(goal, panel)?;
+        }
+        goal.order.retain(|other| *other != job);
+        let at = at.min(goal.order.len());
+        let frame = Frame::new(
+            rim.iter()
+                .map(|&side| self.start_of_side(goal, side))
+                .collect(),
+        );
+        let name = name.unwrap_or_else(|| format!("Face {}", goal.panels.len() + 1));
+        let add = |goal: &mut Goal, kind, open| {
+            goal.panels.push(GoalPanel {
+                name: name.clone(),
+                spec: kind,
+                frame: frame.clone(),
+                open,
+            });
+            Panel(goal.panels.len() as u16 - 1)
+        };
+        let jobs = match how {
+            OpeningEnd::Open => vec![JobKind::FirmRim(rim)],
+            OpeningEnd::Fill { kind, open } => {
+                let panel = add(goal, kind, Some(open));
+                vec![JobKind::Fill { panel, rim }]
+            }
+            OpeningEnd::SetIn { kind } => {
+                let panel = add(goal, kind, None);
+                let join = |(side, &(onto, at)): (usize, &Corner)| SideJoin {
+                    side: Side(side as u8),
+                    onto,
+                    at,
+                    runs: Direction::Against,
+                };
+                let joins = rim.iter().enumerate().map(join).collect();
+                vec![JobKind::Panel(panel), JobKind::SetIn(panel, joins)]
+            }
+        };
+        for (nth, kind) in jobs.into_iter().enumerate() {
+            goal.jobs.push(kind);
+            let new = GoalJob(goal.jobs.len() as u16 - 1);
+            goal.order.insert(at + nth, new);
+        }
+        Ok(())
+    }
+
+    /// A fill in hand stops at another round than was meant.
+    fn stop_fill(&self, goal: &mut Goal, panel: Panel, how: OpeningEnd) -> Result<(), Refusal> {
+        let rounds = self.layout.kind(panel).rounds();
+        let begun = self.rounds_begun(panel);
+        // Thread can go round an open middle from the second round on.
+        let open = match how {
+            OpeningEnd::Open => rounds.saturating_sub(begun.max(2)),
+            OpeningEnd::Fill { open, .. } if open == 0 || open + 1 < rounds => open,
+            _ => return Err(Refusal::JobBegun),
+        };
+        // A round that is closed over cannot stay open.
+        if begun + open > rounds || (open > 0 && self.is_closed(panel)) {
+            return Err(Refusal::AlreadySewn(panel));
+        }
+        goal.panels[panel.index()].open = Some(open);
+        Ok(())
+    }
+
+    /// The sides round the opening that a job closes, each with its row.
+    fn opening(&self, goal: &Goal, job: GoalJob) -> Result<Vec<Corner>, Refusal> {
+        if self.is_begun(job) {
+            return Err(Refusal::JobBegun);
+        }
+        match &goal.jobs[job.index()] {
+            JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => Ok(rim.clone()),
+            JobKind::SetIn(_, joins) => {
+                let mut joins = joins.clone();
+                joins.sort_by_key(|join| join.side);
+                Ok(joins.iter().map(|join| (join.onto, join.at)).collect())
+            }
+            _ => Err(Refusal::NoOpening),
+        }
+    }
+
+    /// The panel that is to close an opening has as many sides as it, as long
+    /// as its own.
+    fn fits(&self, how: OpeningEnd, rim: &[Corner]) -> Result<(), Refusal> {
+        let (kind, open) = match how {
+            OpeningEnd::Open => return Ok(()),
+            OpeningEnd::Fill { kind, open } => (kind, open),
+            OpeningEnd::SetIn { kind } => (kind, 0),
+        };
+        let kinds = self.layout.shared_kinds();
+        let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;
+        let edge = |(nth, &(panel, side)): (usize, &Corner)| {
+            layout.edge(Side(nth as u8)) == self.layout.kind(panel).edge(side)
+        };
+        let fits = usize::from(layout.sides()) == rim.len()
+            && layout.can_be_joined()
+            && rim.iter().enumerate().all(edge);
+        if !fits {
+            return Err(Refusal::OtherEdge);
+        }
+        match open + 1 < layout.rounds() || open == 0 {
+            true => Ok(()),
+            false => Err(Refusal::OtherEdge),
+        }
+    }
+
+    /// Takes a panel that is not begun out of a goal; those after it move up.
+    fn forget_panel(&self, goal: &mut Goal, panel: Panel) -> Result<(), Refusal> {
+        let later = panel.index() + 1..goal.panels.len();
+        let begun = |p: usize| self.layout.is_begun(Panel(p as u16));
+        if let Some(begun) = later.into_iter().find(|&p| begun(p)) {
+            return Err(Refusal::PanelsAfter(Panel(begun as u16)));
+        }
+        goal.panels.remove(panel.index());
+        for job in &mut goal.jobs {
+            job.each_panel(|other| {
+                if *other > panel {
+                    other.0 -= 1;
+                }
+            });
+        }
+        Ok(())
+    }
+
+    /// Leaves out a job, and those that cannot be done without it.
+    fn leave_out(&self, goal: &mut Goal, job: GoalJob) {
+        goal.order.retain(|other| *other != job);
+        let Some(panel) = goal.jobs[job.index()].makes() else {
+            return;
+        };
+        let mut jobs = goal.jobs.clone();
+        let stands = |job: &mut JobKind| {
+            let mut on = false;
+            job.each_panel(|other| on |= *other == panel);
+            on
+        };
+        let order = goal.order.clone();
+        let on: Vec<GoalJob> = order
+            .into_iter()
+            .filter(|other| !self.is_begun(*other) && stands(&mut jobs[other.index()]))
+            .collect();
+        goal.order.retain(|other| !on.contains(other));
+    }
+
+    /// Where a side of a panel starts in the finished piece, mm.
+    fn start_of_side(&self, goal: &Goal, (panel, side): Corner) -> glam::DVec3 {
+        let before = self.layout.kind(panel).side_before(side);
+        goal.panels[panel.index()].frame.corners()[before.index()]
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::movement::Kind;
+    use crate::beadwork::project::{Closing, Make, Project};
+    use crate::beadwork::testing;
+    use crate::beadwork::verify::verify;
+
+    fn pair(closings: [Closing; 2]) -> Project {
+        let specs = closings.map(|closing| (usize::from(closing == Closing::Fill), closing));
+        let make = Make::FoldedPair {
+            faces: vec![0],
+            closings: specs,
+            tips: 0,
+        };
+        testing::project(vec![testing::panel(3, 5), testing::inward(3, 5, 0)], make)
+    }
+
+    fn assert_proved(sequence: &Sequence) {
+        let size = |bead| {
+            let layout = sequence.layout();
+            layout.project().beads[usize::from(layout.colour(bead).0)].size
+        };
+        let (layout, jobs) = (sequence.layout(), sequence.jobs());
+        let report = verify(
+            layout.project(),
+            sequence.goal(),
+            jobs,
+            sequence.iter(),
+            size,
+        );
+        assert!(report.is_proved(), "{:?}", report.findings.first());
+    }
+
+    /// The job that closes an opening, last but `nth`.
+    fn closing(sequence: &Sequence, nth: usize) -> GoalJob {
+        *sequence.goal().order.iter().rev().nth(nth).unwrap()
+    }
+
+    fn kinds(sequence: &Sequence) -> Vec<Kind> {
+        sequence.iter().map(|m| m.kind).collect()
+    }
+
+    const FILL: OpeningEnd = OpeningEnd::Fill { kind: 1, open: 0 };
+    const SET_IN: OpeningEnd = OpeningEnd::SetIn { kind: 0 };
+
+    /// An opening closed otherwise before it is begun makes the piece that the
+    /// pattern would make with that closing.
+    #[test]
+    fn an_opening_not_begun_can_be_closed_in_every_way() {
+        use Closing::{Fill, Open, SetIn};
+        for (before, how, after) in [
+            (Fill, OpeningEnd::Open, Open),
+            (Fill, SET_IN, SetIn),
+            (Open, FILL, Fill),
+            (Open, SET_IN, SetIn),
+            (SetIn, OpeningEnd::Open, Open),
+            (SetIn, FILL, Fill),
+        ] {
+            let plain = Sequence::new(pair([SetIn, before]));
+            let job = closing(&plain, 0);
+            let amendment = Amendment::Opening { job, how };
+            for done in [0, 7, 200] {
+                let amended = plain.amended(Step(done), &amendment).unwrap();
+                assert_proved(&amended);
+                let asked = Sequence::new(pair([SetIn, after]));
+                assert_eq!(amended.layout().beads(), asked.layout().beads());
+                assert_eq!(kinds(&amended), kinds(&asked), "{before:?} to {after:?}");
+            }
+        }
+    }
+
+    /// Two rounds into the fill, the face is to stay open after all; then it
+    /// is filled to the centre nevertheless.
+    #[test]
+    fn a_fill_in_hand_stops_here_or_goes_on() {
+        let plain = Sequence::new(pair([Closing::SetIn, Closing::Fill]));
+        let job = closing(&plain, 0);
+        let turns = plain.iter().filter(|m| m.kind == Kind::StepDown);
+        let second = turns.map(|m| m.step).nth(1).unwrap();
+        let stop = Amendment::Opening {
+            job,
+            how: OpeningEnd::Open,
+        };
+        let stopped = plain.amended(second, &stop).unwrap();
+        assert_proved(&stopped);
+        // Rounds 5 and 4 of the fill are there, 3, 2 and 1 are not.
+        assert_eq!(plain.layout().beads() - stopped.layout().beads(), 18);
+        let all = Step(stopped.steps() - 1);
+        let again = stopped.amended(all, &Amendment::Opening { job, how: FILL });
+        let again = again.unwrap();
+        assert_proved(&again);
+        assert_eq!(again.layout().beads(), plain.layout().beads());
+        // What is closed over cannot be opened.
+        let end = Step(plain.steps() - 2);
+        assert!(plain.amended(end, &stop).is_err());
+    }
+
+    #[test]
+    fn jobs_can_be_left_out_and_taken_in_another_order() {
+        let plain = Sequence::new(testing::listed_tetrahedron(4));
+        let last = closing(&plain, 0);
+        let left = plain.amended(Step(10), &Amendment::LeaveOut(last)).unwrap();
+        assert_eq!(left.jobs().len() + 1, plain.jobs().len());
+        // The second panel before the rows of the first.
+        let second = GoalJob(2);
+        let next = plain.amended(Step(10), &Amendment::Next(second)).unwrap();
+        assert_eq!(next.jobs()[1].kind, plain.jobs()[2].kind);
+        assert_eq!(next.layout().beads(), plain.layout().beads());
+        let unmade = plain.amended(Step(10), &Amendment::Next(last));
+        assert!(unmade.is_err(), "its rim is not made");
+    }
+}
