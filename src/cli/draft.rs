@@ -11,7 +11,7 @@ use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::out;
 use super::save::save;
-use crate::pattern::clean;
+use crate::clean::clean;
 use crate::plan::draft::{Ask, BeadSort, Draft, Measure, draft};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what

@@ -5,8 +5,9 @@ use std::fmt;
 use std::io;
 
 use crate::beadwork::Round;
-use crate::pattern::{PatternErrors, clean};
+use crate::clean::clean;
 use crate::plan::draft::DraftError;
+use crate::problem::Problems;
 use crate::progress::{self, Trouble};
 use crate::screen;
 
@@ -14,7 +15,7 @@ use crate::screen;
 #[derive(Debug)]
 pub(super) enum Failure {
     /// The pattern cannot be sewn.
-    Pattern(PatternErrors),
+    Pattern(Problems),
     /// A file that the system does not let us read.
     NoFile {
         /// As it was named.
@@ -248,8 +249,8 @@ impl fmt::Display for Failure {
     }
 }
 
-impl From<PatternErrors> for Failure {
-    fn from(errors: PatternErrors) -> Self {
+impl From<Problems> for Failure {
+    fn from(errors: Problems) -> Self {
         Failure::Pattern(errors)
     }
 }

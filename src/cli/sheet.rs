@@ -13,7 +13,7 @@ use super::save::save;
 use super::{out, source};
 use crate::beadwork::Sequence;
 use crate::beadwork::many;
-use crate::pattern::clean;
+use crate::clean::clean;
 use crate::plan::page::Unit;
 use crate::plan::{Plan, Wishes};
 use crate::sheet::{Ask, Hand, Paper, Sheet, html, svg, text};
