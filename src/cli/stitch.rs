@@ -63,7 +63,7 @@ fn ready(options: ScreenOptions) -> Result<(), Failure> {
         (io::stdout().is_terminal(), "standard output"),
     ];
     match ends.into_iter().find(|(is_terminal, _)| !is_terminal) {
-        Some((_, what)) => Err(Failure::NoTerminal { what }),
+        Some((_, what)) => Err(Failure::no_terminal(what)),
         None => Ok(()),
     }
 }

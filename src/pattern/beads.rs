@@ -6,13 +6,13 @@ use super::colour_text::Letters;
 use super::file::{BeadFile, SizeFile};
 use super::limit;
 use super::source::Field;
-use super::table::Table;
+use super::table::NameTable;
 use crate::beadwork::bead::{self, BeadKind, BeadSize};
 use crate::clean::clean;
 use crate::problem::{Problem, quoted};
 
 /// Reads the beads, in the order of the file.
-pub(super) fn read(table: &Table<BeadFile>, at: Field) -> Vec<BeadKind> {
+pub(super) fn read(table: &NameTable<BeadFile>, at: Field) -> Vec<BeadKind> {
     if table.0.len() > limit::BEAD_KINDS {
         at.refuse(
             format!(
@@ -52,7 +52,7 @@ pub(super) fn read(table: &Table<BeadFile>, at: Field) -> Vec<BeadKind> {
 
 /// The letters that the file gives its beads, whatever else is wrong with
 /// them; so that a bead with a fault is not missed by colour words as well.
-pub(super) fn letters(table: &Table<BeadFile>) -> Letters {
+pub(super) fn letters(table: &NameTable<BeadFile>) -> Letters {
     let letters = table.iter().filter_map(|(key, _)| letter(key));
     Letters(letters.take(limit::BEAD_KINDS).collect())
 }

@@ -47,8 +47,9 @@ impl Letters {
 /// # Errors
 /// It is no word, or has a letter that no bead has.
 pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem> {
-    let bad = |(what, mend): Bad| Problem::new(format!("the word {} {what}", quoted(text)), mend);
-    let mut word = Word::default();
+    let bad =
+        |(what, mend): BadWord| Problem::new(format!("the word {} {what}", quoted(text)), mend);
+    let mut word = WordReader::default();
     let mut chars = text.trim().chars().peekable();
     let mut mirror = false;
     while let Some(c) = chars.next() {
@@ -85,37 +86,37 @@ pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem>
 }
 
 /// What is wrong with a word, and the mend.
-type Bad<'a> = (&'a str, &'a str);
+type BadWord<'a> = (&'a str, &'a str);
 
-const EMPTY: Bad = ("is empty", "write at least one letter, such as S*");
-const BRACKETS: Bad = (
+const EMPTY: BadWord = ("is empty", "write at least one letter, such as S*");
+const BRACKETS: BadWord = (
     "has brackets that do not match",
     "close each ( with a ), with letters but no other brackets between",
 );
-const SECOND_STAR: Bad = (
+const SECOND_STAR: BadWord = (
     "has more than one *",
     "let only one letter or group repeat as needed",
 );
-const STAR: Bad = (
+const STAR: BadWord = (
     "has a * where nothing can repeat",
     "put * after a letter or after a closing bracket",
 );
-const NUMBER: Bad = (
+const NUMBER: BadWord = (
     "has a number with no letter to repeat",
     "put the number, from 1, after its letter or bracket, such as S3",
 );
-const MIRROR: Bad = (
+const MIRROR: BadWord = (
     "has a | before its end",
     "put one | at the end of the first half",
 );
-const TOO_LONG: Bad = (
+const TOO_LONG: BadWord = (
     "gives more than 4096 letters",
     "put * after the letter that may repeat",
 );
 
 /// A word while it is read.
 #[derive(Default)]
-struct Word {
+struct WordReader {
     /// Head and middle, once the star has parted them from what follows.
     stretched: Option<(Vec<Colour>, Vec<Colour>)>,
     /// What has come since.
@@ -128,9 +129,9 @@ struct Word {
     numbered: bool,
 }
 
-type Read = Result<(), Bad<'static>>;
+type Read = Result<(), BadWord<'static>>;
 
-impl Word {
+impl WordReader {
     fn letter(&mut self, colour: Colour) -> Read {
         self.begin(self.beads.len());
         self.beads.push(colour);
@@ -204,7 +205,7 @@ impl Word {
         Ok(())
     }
 
-    fn done(self, mirror: bool) -> Result<ColourWord, Bad<'static>> {
+    fn done(self, mirror: bool) -> Result<ColourWord, BadWord<'static>> {
         if self.bracket.is_some() {
             return Err(BRACKETS);
         }

@@ -23,7 +23,7 @@ pub(super) struct Panel<'p> {
 }
 
 /// One line of colours as read, with the text of each word.
-struct Line<'t> {
+struct ColourLine<'t> {
     ranges: Vec<Range>,
     rule: Rule,
     texts: Vec<&'t str>,
@@ -38,7 +38,7 @@ pub(super) fn read(panel: &Panel, at: Field, spent: &mut usize) -> Option<Colour
         let line = line(text, panel, spent);
         line.map_err(|problem| list.entry(place).note(problem)).ok()
     });
-    let lines: Vec<Option<Line>> = lines.collect();
+    let lines: Vec<Option<ColourLine>> = lines.collect();
     let of_round = of_round(&lines, panel.file.rounds.0);
     // A line that does not read may be the one that colours what is bare.
     if lines.iter().all(Option::is_some) {
@@ -58,7 +58,7 @@ pub(super) fn read(panel: &Panel, at: Field, spent: &mut usize) -> Option<Colour
     })
 }
 
-fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<Line<'t>, Problem> {
+fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<ColourLine<'t>, Problem> {
     if *spent > limit::PATTERN_LETTERS {
         let most = limit::PATTERN_LETTERS;
         return Err(Problem::new(
@@ -77,7 +77,7 @@ fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<Line<'t>,
     let (texts, sides) = side_words(words, panel)?;
     let letters = |word: &ColourWord| word.given().0 + word.middle.len();
     *spent += sides.iter().map(letters).sum::<usize>();
-    Ok(Line {
+    Ok(ColourLine {
         ranges,
         rule: Rule { sides },
         texts,
@@ -116,7 +116,7 @@ fn side_words<'t>(
 }
 
 /// For each round the line that colours it: the last that names it.
-fn of_round(lines: &[Option<Line>], rounds: u32) -> Vec<Option<u16>> {
+fn of_round(lines: &[Option<ColourLine>], rounds: u32) -> Vec<Option<u16>> {
     let mut of_round = vec![None; rounds as usize];
     for (place, line) in lines.iter().enumerate() {
         for round in line
@@ -149,7 +149,7 @@ fn bare(of_round: &[Option<u16>], open: u32, list: Field) {
 }
 
 /// Words that do not fit a side they colour: the first such round of each line.
-fn misfits(panel: &Panel, lines: &[Option<Line>], of_round: &[Option<u16>], list: Field) {
+fn misfits(panel: &Panel, lines: &[Option<ColourLine>], of_round: &[Option<u16>], list: Field) {
     let Some(layout) = panel.layout else {
         return;
     };
@@ -168,7 +168,7 @@ fn misfits(panel: &Panel, lines: &[Option<Line>], of_round: &[Option<u16>], list
     }
 }
 
-fn misfit(line: &Line, layout: &PanelLayout, round: Round) -> Option<Problem> {
+fn misfit(line: &ColourLine, layout: &PanelLayout, round: Round) -> Option<Problem> {
     let words = &line.rule.sides;
     let sides = layout.sides();
     let beads = |side: u8| layout.on_side(round, Side(side));

@@ -1,8 +1,8 @@
 //! Panels that are named for a piece: whether they are there, fit for their
 //! part, and can be joined to each other.
 
-use super::file::Whole;
-use super::panel::PanelKind;
+use super::file::WholeNumber;
+use super::panel::CheckedPanel;
 use super::source::Field;
 use crate::beadwork::project::{Closing, SpecIndex, Way};
 use crate::problem::{Problem, names, quoted};
@@ -22,7 +22,7 @@ impl Faces {
     pub(super) fn read(
         &self,
         names: &[String],
-        kinds: &[PanelKind],
+        kinds: &[CheckedPanel],
         at: Field,
     ) -> Option<Vec<SpecIndex>> {
         if names.len() > self.number {
@@ -41,9 +41,14 @@ impl Faces {
 
     /// Whether all of these panels can be joined to each other. Tells of each
     /// kind of panel once.
-    pub(super) fn are_joined(&self, faces: &[SpecIndex], kinds: &[PanelKind], at: Field) -> bool {
+    pub(super) fn are_joined(
+        &self,
+        faces: &[SpecIndex],
+        kinds: &[CheckedPanel],
+        at: Field,
+    ) -> bool {
         let before = at.problems();
-        let mut first: Option<(&PanelKind, u32)> = None;
+        let mut first: Option<(&CheckedPanel, u32)> = None;
         for (place, &index) in faces.iter().enumerate() {
             if faces[..place].contains(&index) {
                 continue;
@@ -91,7 +96,7 @@ pub(super) fn unequal(
 }
 
 /// The kind of panel that a name stands for.
-pub(super) fn kind(name: &str, kinds: &[PanelKind], at: Field) -> Option<SpecIndex> {
+pub(super) fn kind(name: &str, kinds: &[CheckedPanel], at: Field) -> Option<SpecIndex> {
     let found = kinds.iter().position(|kind| kind.name == name);
     if found.is_none() {
         let known = || kinds.iter().map(|kind| kind.name.as_str());
@@ -110,7 +115,7 @@ pub(super) fn kind(name: &str, kinds: &[PanelKind], at: Field) -> Option<SpecInd
 }
 
 /// A panel named to fill an opening must be one that is worked inward.
-pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[PanelKind], at: Field) {
+pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel], at: Field) {
     if closing == Closing::Fill && kinds[index].way == Way::Outward {
         let name = quoted(&kinds[index].name);
         at.refuse(
@@ -126,7 +131,7 @@ pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[PanelKind], at
 pub(super) fn fills(
     faces: &mut dyn Iterator<Item = SpecIndex>,
     closing: Closing,
-    kinds: &[PanelKind],
+    kinds: &[CheckedPanel],
     at: Field,
 ) {
     let mut faces = faces.filter(|_| closing == Closing::Fill);
@@ -145,15 +150,15 @@ pub(super) fn fills(
 /// Tip beads. They need the gap inside a corner pair on each of the panels that
 /// may carry them.
 pub(super) fn tips(
-    tips: Option<Whole<0, 2>>,
+    tips: Option<WholeNumber<0, 2>>,
     carriers: &[SpecIndex],
-    kinds: &[PanelKind],
+    kinds: &[CheckedPanel],
     at: Field,
 ) -> u8 {
     let tips = tips.map_or(0, |tips| tips.0 as u8);
     let mut carriers = carriers.iter().map(|&panel| &kinds[panel]);
     let unfit = carriers.find(|kind| tips > 0 && kind.ends_in_corner_beads());
-    if let Some(PanelKind { name, rounds, .. }) = unfit {
+    if let Some(CheckedPanel { name, rounds, .. }) = unfit {
         let name = quoted(name);
         at.refuse(
             format!(

@@ -7,7 +7,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::table::Table;
+use super::table::NameTable;
 
 mod bead;
 mod bounded;
@@ -31,11 +31,11 @@ macro_rules! choice {
         impl<'de> serde::Deserialize<'de> for $name {
             fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
                 #[derive(serde::Deserialize)]
-                enum Choice {
+                enum ValueChoice {
                     $(#[serde(rename = $tag)] $variant($of)),*
                 }
-                Ok(match Choice::deserialize(from)? {
-                    $(Choice::$variant(value) => $name::$variant(value)),*
+                Ok(match ValueChoice::deserialize(from)? {
+                    $(ValueChoice::$variant(value) => $name::$variant(value)),*
                 })
             }
         }
@@ -49,20 +49,20 @@ use choice;
 #[schemars(title = "threadmark pattern")]
 pub struct File {
     /// The version of the format, 1.
-    pub threadmark: Whole<1, 1>,
+    pub threadmark: WholeNumber<1, 1>,
     /// What the piece is called.
     pub title: Text<1, 120>,
     /// Anything worth saying about it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub about: Option<Text<0, 4000>>,
     /// The beads, each under its letter. The first colours what no word does.
-    pub beads: Table<BeadFile>,
+    pub beads: NameTable<BeadFile>,
     /// The thread.
     pub thread: ThreadFile,
     /// The needle.
     pub needle: NeedleFile,
     /// The kinds of panel, each under its name.
-    pub panels: Table<PanelFile>,
+    pub panels: NameTable<PanelFile>,
     /// What is made of the panels.
     pub make: MakeFile,
 }

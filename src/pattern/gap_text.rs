@@ -16,45 +16,45 @@ use crate::problem::{Problem, quoted};
 const DEEPEST: usize = 8;
 
 /// What is wrong with a word, and the mend.
-type Bad = (&'static str, &'static str);
+type BadGaps = (&'static str, &'static str);
 
-const EMPTY: Bad = ("is empty", "write a number for each gap, such as 2*3");
-const TOO_LONG: Bad = (
+const EMPTY: BadGaps = ("is empty", "write a number for each gap, such as 2*3");
+const TOO_LONG: BadGaps = (
     "is too long to read",
     "shorten it: write 1*6 for 1 1 1 1 1 1",
 );
-const TIMES: Bad = (
+const TIMES: BadGaps = (
     "has a * without something to repeat or how often",
     "write 1*6 or (2 1)*6",
 );
-const BRACKETS: Bad = (
+const BRACKETS: BadGaps = (
     "has brackets that do not match",
     "close each ( with a ), with something between",
 );
-const DEEP: Bad = (
+const DEEP: BadGaps = (
     "has brackets within brackets within brackets",
     "write it with fewer brackets",
 );
-const MANY: Bad = (
+const MANY: BadGaps = (
     "is for more gaps than a piece may have beads",
     "look for a number of times that is too high",
 );
 
 /// A gap word as it is written.
 pub(super) struct GapText {
-    items: Vec<Item>,
+    items: Vec<GapItem>,
     /// The round it makes.
     round: u32,
 }
 
-struct Item {
+struct GapItem {
     what: What,
     times: u32,
 }
 
 enum What {
     Gap(u8),
-    Group(Vec<Item>),
+    Group(Vec<GapItem>),
 }
 
 impl GapText {
@@ -67,8 +67,8 @@ impl GapText {
         if text.len() > limit::LINE_CHARS {
             return Err(bad(TOO_LONG));
         }
-        let mut open: Vec<Vec<Item>> = vec![Vec::new()];
-        let mut words = Words(text);
+        let mut open: Vec<Vec<GapItem>> = vec![Vec::new()];
+        let mut words = GapTokens(text);
         while let Some(word) = words.next() {
             match word {
                 "(" if open.len() > DEEPEST => return Err(bad(DEEP)),
@@ -123,8 +123,8 @@ impl GapText {
     }
 }
 
-fn once(what: What) -> Item {
-    Item { what, times: 1 }
+fn once(what: What) -> GapItem {
+    GapItem { what, times: 1 }
 }
 
 fn problem((what, mend): (&str, &str), round: u32) -> Problem {
@@ -146,7 +146,7 @@ fn beads(gap: &str, round: u32) -> Result<u8, Problem> {
     Err(problem((&what, mend), round))
 }
 
-fn gaps(items: &[Item]) -> u64 {
+fn gaps(items: &[GapItem]) -> u64 {
     let gaps = items.iter().map(|item| {
         let each = match &item.what {
             What::Gap(_) => 1,
@@ -157,7 +157,7 @@ fn gaps(items: &[Item]) -> u64 {
     gaps.fold(0, u64::saturating_add)
 }
 
-fn push(items: &[Item], word: &mut GapWord) {
+fn push(items: &[GapItem], word: &mut GapWord) {
     for item in items {
         match &item.what {
             What::Gap(each) => word.push(*each, item.times),
@@ -167,9 +167,9 @@ fn push(items: &[Item], word: &mut GapWord) {
 }
 
 /// Parts a text into signs and what stands between them.
-struct Words<'t>(&'t str);
+struct GapTokens<'t>(&'t str);
 
-impl<'t> Iterator for Words<'t> {
+impl<'t> Iterator for GapTokens<'t> {
     type Item = &'t str;
 
     fn next(&mut self) -> Option<&'t str> {

@@ -3,9 +3,9 @@
 use super::corners::MadeSide;
 use super::faces;
 use super::file::{FillJob, JobFile, PanelJob, RowJob, SideFile, TieJob, ZipJob, ZipSide};
-use super::make::Made;
-use super::mat::{Mat, SideState};
-use super::panel::{PanelKind, bad_name};
+use super::make::MadePiece;
+use super::mat::{Mat, SideOnMat};
+use super::panel::{CheckedPanel, bad_name};
 use super::source::Field;
 use crate::beadwork::number::Side;
 use crate::beadwork::plural;
@@ -13,14 +13,14 @@ use crate::beadwork::project::{Closing, JobSpec, MadePanel, Make};
 use crate::problem::{Problem, quoted};
 
 /// Reads the jobs. Nothing, if something is wrong with one.
-pub(super) fn read(jobs: &[JobFile], kinds: &[PanelKind], at: Field) -> Option<Made> {
+pub(super) fn read(jobs: &[JobFile], kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let before = at.problems();
     let mut mat = Mat::new(kinds);
     let mut beads = 0;
     let read = |(place, job)| job_at(job, &mut mat, &mut beads, at.entry(place));
     let specs: Vec<Option<JobSpec>> = jobs.iter().enumerate().map(read).collect();
     let make = Make::Jobs(specs.into_iter().collect::<Option<_>>()?);
-    (at.problems() == before).then_some(Made { make, beads })
+    (at.problems() == before).then_some(MadePiece { make, beads })
 }
 
 /// Reads a job; `beads` counts what all of them take.
@@ -69,16 +69,16 @@ fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobSpec> {
         let at = list.entry(place);
         let side = mat.numbered(panel, number.0, at)?;
         match mat.state(side) {
-            SideState::Bare => {}
-            SideState::Row => at.refuse(
+            SideOnMat::Bare => {}
+            SideOnMat::Row => at.refuse(
                 format!("{} has a join row already", mat.told(side)),
                 "take the side out here",
             ),
-            SideState::Joined => at.note(mat.joined_twice(side)),
+            SideOnMat::Joined => at.note(mat.joined_twice(side)),
         }
         mat.edge(side).map_err(|problem| at.note(problem)).ok()?;
-        if mat.state(side) == SideState::Bare {
-            mat.set(side, SideState::Row);
+        if mat.state(side) == SideOnMat::Bare {
+            mat.set(side, SideOnMat::Row);
         }
         sides.push(side.1);
     }
@@ -127,15 +127,15 @@ fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
             format!("{told} cannot be joined to itself"),
             "name the side that it meets",
         ),
-        (SideState::Joined, _) => mat.joined_twice(bare),
-        (_, SideState::Joined) => mat.joined_twice(carrier),
-        (SideState::Bare, SideState::Row) => return None,
-        (SideState::Bare, SideState::Bare) => mat.no_row(carrier),
-        (SideState::Row, SideState::Row) => Problem::new(
+        (SideOnMat::Joined, _) => mat.joined_twice(bare),
+        (_, SideOnMat::Joined) => mat.joined_twice(carrier),
+        (SideOnMat::Bare, SideOnMat::Row) => return None,
+        (SideOnMat::Bare, SideOnMat::Bare) => mat.no_row(carrier),
+        (SideOnMat::Row, SideOnMat::Row) => Problem::new(
             format!("both sides of this join have a row, {told} among them"),
             format!("leave out the row on {told}"),
         ),
-        (SideState::Row, SideState::Bare) => Problem::new(
+        (SideOnMat::Row, SideOnMat::Bare) => Problem::new(
             format!("{told} has the row, and the side it is zipped onto has none"),
             "zip the other panel onto this one, or work the row on the other side",
         ),
@@ -187,9 +187,9 @@ fn rim(files: &[SideFile], mat: &mut Mat, at: Field) -> Option<Vec<MadeSide>> {
             return None;
         }
         match mat.state(side) {
-            SideState::Row => {}
-            SideState::Bare => at.note(mat.no_row(side)),
-            SideState::Joined => at.note(mat.joined_twice(side)),
+            SideOnMat::Row => {}
+            SideOnMat::Bare => at.note(mat.no_row(side)),
+            SideOnMat::Joined => at.note(mat.joined_twice(side)),
         }
         rim.push(side);
     }

@@ -1,10 +1,10 @@
 //! What is made of the panels.
 
 use super::faces::{Faces, fills, inward, kind, tips};
-use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile, Whole};
+use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile, WholeNumber};
 use super::jobs;
 use super::limit;
-use super::panel::PanelKind;
+use super::panel::CheckedPanel;
 use super::source::Field;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 
@@ -23,15 +23,15 @@ const PAIR_JOINS: usize = 12;
 
 /// What is made, and about how many beads it takes: rows and tips as if every
 /// join had its own.
-pub(super) struct Made {
+pub(super) struct MadePiece {
     pub(super) make: Make,
     pub(super) beads: u64,
 }
 
 /// Reads what is made. Nothing, if something is wrong with it.
-pub(super) fn read(file: &MakeFile, kinds: &[PanelKind], at: Field) -> Option<Made> {
+pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let made = match file {
-        MakeFile::Panel(one) => kind(&one.panel, kinds, at.key("panel")).map(|panel| Made {
+        MakeFile::Panel(one) => kind(&one.panel, kinds, at.key("panel")).map(|panel| MadePiece {
             make: Make::Single(panel),
             beads: kinds[panel].beads,
         }),
@@ -60,14 +60,14 @@ fn beads(
     (number, faces): (usize, &[SpecIndex]),
     joins: usize,
     tips: u8,
-    kinds: &[PanelKind],
+    kinds: &[CheckedPanel],
 ) -> u64 {
     let all = faces.iter().cycle().take(number);
     let row = faces.first().map_or(0, |&face| kinds[face].row());
     all.map(|&face| kinds[face].beads).sum::<u64>() + joins as u64 * (row + u64::from(tips))
 }
 
-fn solid(file: &MakeSolid, kinds: &[PanelKind], at: Field) -> Option<Made> {
+fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let (solid, number) = match file.solid {
         SolidFile::Tetrahedron => (Solid::Tetrahedron, 4),
         SolidFile::Octahedron => (Solid::Octahedron, 8),
@@ -85,7 +85,7 @@ fn solid(file: &MakeSolid, kinds: &[PanelKind], at: Field) -> Option<Made> {
         closed(&piece, &file.faces, file.close, file.tips, last, kinds, at)?;
     // Every face has its sides, every edge has two faces.
     let joins = number * usize::from(solid.face_sides()) / 2;
-    Some(Made {
+    Some(MadePiece {
         beads: beads((number, &faces), joins, tips, kinds),
         make: Make::Solid {
             solid,
@@ -96,7 +96,7 @@ fn solid(file: &MakeSolid, kinds: &[PanelKind], at: Field) -> Option<Made> {
     })
 }
 
-fn ring(file: &MakeRing, kinds: &[PanelKind], at: Field) -> Option<Made> {
+fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let tetrahedra = file.ring.0 as usize;
     let piece = Faces {
         piece: "ring",
@@ -107,7 +107,7 @@ fn ring(file: &MakeRing, kinds: &[PanelKind], at: Field) -> Option<Made> {
     let (faces, closing, tips) =
         closed(&piece, &file.faces, file.close, file.tips, last, kinds, at)?;
     let joins = tetrahedra * TETRAHEDRON_JOINS;
-    Some(Made {
+    Some(MadePiece {
         beads: beads((piece.number, &faces), joins, tips, kinds),
         make: Make::Ring {
             tetrahedra: u16::try_from(tetrahedra).ok()?,
@@ -124,9 +124,9 @@ fn closed(
     piece: &Faces,
     names: &[String],
     close: Option<HowFile>,
-    tip_beads: Option<Whole<0, 2>>,
+    tip_beads: Option<WholeNumber<0, 2>>,
     last: impl Fn(usize) -> bool,
-    kinds: &[PanelKind],
+    kinds: &[CheckedPanel],
     at: Field,
 ) -> Option<(Vec<SpecIndex>, Closing, u8)> {
     let faces = piece.read(names, kinds, at.key("faces"))?;
@@ -138,7 +138,7 @@ fn closed(
     Some((faces, closing, tips))
 }
 
-fn folded_pair(file: &MakeFoldedPair, kinds: &[PanelKind], at: Field) -> Option<Made> {
+fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let piece = Faces {
         piece: "folded pair",
         sides: 3,
@@ -173,7 +173,7 @@ fn folded_pair(file: &MakeFoldedPair, kinds: &[PanelKind], at: Field) -> Option<
     let is_closed = piece.are_joined(&all, kinds, list);
     let tips = tips(file.tips, &all, kinds, at.key("tips"));
     let closed = kinds[one.0].beads + kinds[other.0].beads;
-    is_closed.then(|| Made {
+    is_closed.then(|| MadePiece {
         beads: beads((NET_FACES, &faces), PAIR_JOINS, tips, kinds) + closed,
         make: Make::FoldedPair {
             faces,

@@ -3,10 +3,10 @@
 
 use std::collections::HashMap;
 
-use super::corners::{Corners, MadeSide};
+use super::corners::{MadeSide, MetCorners};
 use super::faces::unequal;
 use super::file::SideFile;
-use super::panel::PanelKind;
+use super::panel::CheckedPanel;
 use super::source::Field;
 use crate::beadwork::number::Side;
 use crate::beadwork::project::{MadePanel, SpecIndex};
@@ -14,7 +14,7 @@ use crate::problem::{Problem, names, quoted, shown};
 
 /// What has become of a side.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum SideState {
+pub(super) enum SideOnMat {
     /// Open, without a row.
     Bare,
     /// Open, with a join row.
@@ -25,26 +25,26 @@ pub(super) enum SideState {
 
 /// The panels made so far.
 pub(super) struct Mat<'k> {
-    pub(super) kinds: &'k [PanelKind],
+    pub(super) kinds: &'k [CheckedPanel],
     panels: Vec<PanelOnMat>,
     names: HashMap<String, MadePanel>,
-    pub(super) corners: Corners,
+    pub(super) corners: MetCorners,
 }
 
 struct PanelOnMat {
     name: String,
     /// Its kind, unless that is not known: then nothing more is said of it.
     kind: Option<SpecIndex>,
-    sides: Vec<SideState>,
+    sides: Vec<SideOnMat>,
 }
 
 impl<'k> Mat<'k> {
-    pub(super) fn new(kinds: &'k [PanelKind]) -> Self {
+    pub(super) fn new(kinds: &'k [CheckedPanel]) -> Self {
         Mat {
             kinds,
             panels: Vec::new(),
             names: HashMap::new(),
-            corners: Corners::default(),
+            corners: MetCorners::default(),
         }
     }
 
@@ -61,7 +61,7 @@ impl<'k> Mat<'k> {
         self.panels.push(PanelOnMat {
             name: name.to_string(),
             kind,
-            sides: vec![SideState::Bare; usize::from(sides)],
+            sides: vec![SideOnMat::Bare; usize::from(sides)],
         });
         self.corners.add_panel(sides);
         panel
@@ -114,19 +114,19 @@ impl<'k> Mat<'k> {
     }
 
     /// What has become of a side.
-    pub(super) fn state(&self, (panel, side): MadeSide) -> SideState {
+    pub(super) fn state(&self, (panel, side): MadeSide) -> SideOnMat {
         self.panels[panel].sides[side.index()]
     }
 
     /// Something becomes of a side.
-    pub(super) fn set(&mut self, (panel, side): MadeSide, state: SideState) {
+    pub(super) fn set(&mut self, (panel, side): MadeSide, state: SideOnMat) {
         self.panels[panel].sides[side.index()] = state;
     }
 
     /// Two sides are joined, lying together in opposite directions.
     pub(super) fn join(&mut self, one: MadeSide, other: MadeSide) {
-        self.set(one, SideState::Joined);
-        self.set(other, SideState::Joined);
+        self.set(one, SideOnMat::Joined);
+        self.set(other, SideOnMat::Joined);
         self.corners.join(one, other);
     }
 
@@ -163,7 +163,7 @@ impl<'k> Mat<'k> {
     /// The panel cannot be joined at all.
     pub(super) fn edge(&self, (panel, _): MadeSide) -> Result<Option<u32>, Problem> {
         let kind = self.kind(panel).map(|kind| &self.kinds[kind]);
-        kind.map_or(Ok(None), PanelKind::edge)
+        kind.map_or(Ok(None), CheckedPanel::edge)
     }
 
     /// Why two sides cannot lie together: one has no edge, or one is longer.

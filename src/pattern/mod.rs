@@ -48,7 +48,7 @@ mod tests;
 
 pub use read::{load, read};
 pub use schema::schema;
-pub use table::Table;
+pub use table::NameTable;
 pub use write::write;
 
 use crate::beadwork::Project;

@@ -31,7 +31,7 @@ pub(super) const EMPTY: &str = "nothing is in here\nadd at least one entry";
 
 /// What an enum is called whose variants are told apart by the value itself;
 /// see [`Node::choose`].
-pub(super) const CHOICE: &str = "Choice";
+pub(super) const CHOICE: &str = "ValueChoice";
 
 /// A value of the file, or the place where one should be.
 #[derive(Clone, Copy)]
@@ -354,7 +354,8 @@ impl<'de> Deserializer<'de> for Node<'_> {
             return visitor.visit_map(MapDeserializer::new(stand_ins));
         };
         let is_free = |name: &&'static str| group.get(name).is_none();
-        let free: Vec<&'static str> = known.iter().copied().filter(is_free).collect();
+        let mut free: Vec<&'static str> = known.iter().copied().filter(is_free).collect();
+        free.sort_unstable();
         let entries = group.properties.iter();
         let unknown = entries.filter(|entry| !known.contains(&entry.name.as_str()));
         let meant = unknown.filter_map(|entry| self.unknown(entry, &free));

@@ -5,7 +5,7 @@ use super::colours;
 use super::file::{PanelFile, WayFile};
 use super::growth;
 use super::source::Field;
-use super::table::Table;
+use super::table::NameTable;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::project::{Growth, PanelSpec, Way};
@@ -14,7 +14,7 @@ use crate::problem::{Problem, quoted};
 
 /// A kind of panel as far as it reads. What is made of it is checked even
 /// when its colours are wrong.
-pub(super) struct PanelKind {
+pub(super) struct CheckedPanel {
     pub(super) name: String,
     pub(super) sides: u8,
     pub(super) rounds: u32,
@@ -45,7 +45,7 @@ struct Spent {
     letters: usize,
 }
 
-impl PanelKind {
+impl CheckedPanel {
     /// High beads along each of its sides, if that is known.
     ///
     /// # Errors
@@ -93,7 +93,11 @@ impl PanelKind {
 }
 
 /// Reads the panels, in the order of the file.
-pub(super) fn read(table: &Table<PanelFile>, letters: &Letters, at: Field) -> Vec<PanelKind> {
+pub(super) fn read(
+    table: &NameTable<PanelFile>,
+    letters: &Letters,
+    at: Field,
+) -> Vec<CheckedPanel> {
     let mut spent = Spent::default();
     let read = |(name, file): (&str, &PanelFile)| {
         let at = at.key(name);
@@ -123,7 +127,7 @@ fn panel(
     letters: &Letters,
     at: Field,
     spent: &mut Spent,
-) -> PanelKind {
+) -> CheckedPanel {
     let (sides, rounds) = (file.sides.0 as u8, file.rounds.0);
     let grown = growth::read(file, at, &mut spent.beads);
     let way = match file.way {
@@ -166,7 +170,7 @@ fn panel(
         open,
         colours,
     });
-    PanelKind {
+    CheckedPanel {
         name: name.to_string(),
         sides,
         rounds,

@@ -14,28 +14,28 @@ use super::node::{EMPTY, GROUP, or_stand_in};
 
 /// Names and what they stand for, in the order of the file; at least one.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Table<T>(
+pub struct NameTable<T>(
     /// The entries.
     pub Vec<(String, T)>,
 );
 
-impl<T> Table<T> {
+impl<T> NameTable<T> {
     /// The entries in order.
     pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
         self.0.iter().map(|(name, value)| (name.as_str(), value))
     }
 }
 
-impl<T: Serialize> Serialize for Table<T> {
+impl<T: Serialize> Serialize for NameTable<T> {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
         to.collect_map(self.iter())
     }
 }
 
-impl<'de, T: Deserialize<'de>> Deserialize<'de> for Table<T> {
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for NameTable<T> {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
         let read = from.deserialize_map(Entries(PhantomData));
-        or_stand_in(read, Vec::new()).map(Table)
+        or_stand_in(read, Vec::new()).map(NameTable)
     }
 }
 
@@ -60,7 +60,7 @@ impl<'de, T: Deserialize<'de>> Visitor<'de> for Entries<T> {
     }
 }
 
-impl<T: JsonSchema> JsonSchema for Table<T> {
+impl<T: JsonSchema> JsonSchema for NameTable<T> {
     fn inline_schema() -> bool {
         true
     }

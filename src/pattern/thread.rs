@@ -4,7 +4,7 @@ use super::beads::measure;
 use super::file::{BeadFile, NeedleFile, ThreadDetail, ThreadFile};
 use super::limit;
 use super::source::Field;
-use super::table::Table;
+use super::table::NameTable;
 use crate::beadwork::bead::BeadKind;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
 
@@ -120,7 +120,7 @@ fn pass(beads: &[BeadKind]) -> f64 {
 
 /// Whether needle and thread go through the beads, at least once.
 pub(super) fn fit(
-    table: &Table<BeadFile>,
+    table: &NameTable<BeadFile>,
     beads: &[BeadKind],
     thread: Option<Thread>,
     needle: Needle,

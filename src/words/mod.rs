@@ -67,7 +67,7 @@ pub struct Word {
 /// Words that belong together.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct Group {
+pub struct WordGroup {
     /// What they are about.
     #[serde(deserialize_with = "text")]
     pub title: &'static str,
@@ -76,8 +76,8 @@ pub struct Group {
 }
 
 /// All words, group by group, in the order in which a maker meets them.
-pub fn groups() -> &'static [Group] {
-    static TABLE: LazyLock<Vec<Group>> = LazyLock::new(|| {
+pub fn groups() -> &'static [WordGroup] {
+    static TABLE: LazyLock<Vec<WordGroup>> = LazyLock::new(|| {
         serde_json::from_str(include_str!("words.json")).expect("the tests read this table")
     });
     &TABLE

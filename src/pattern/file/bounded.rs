@@ -36,16 +36,16 @@ enum Raw<'v> {
 }
 
 /// Reads a bounded type.
-struct Reader<T>(PhantomData<T>);
+struct BoundedReader<T>(PhantomData<T>);
 
-impl<T: Bounded> Reader<T> {
+impl<T: Bounded> BoundedReader<T> {
     fn read<E: Error>(self, value: Raw) -> Result<T, E> {
         let taken = T::take(value).map_err(E::custom)?;
         taken.ok_or_else(|| E::invalid_value(Unexpected::Other("value"), &self))
     }
 }
 
-impl<T: Bounded> Visitor<'_> for Reader<T> {
+impl<T: Bounded> Visitor<'_> for BoundedReader<T> {
     type Value = T;
 
     fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -71,7 +71,7 @@ macro_rules! bounded {
     ([$($generics:tt)*] $type:ty, $read:ident, $stand_in:expr, $schema:expr) => {
         impl<'de, $($generics)*> Deserialize<'de> for $type {
             fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
-                or_stand_in(from.$read(Reader(PhantomData)), $stand_in)
+                or_stand_in(from.$read(BoundedReader(PhantomData)), $stand_in)
             }
         }
 
@@ -107,12 +107,12 @@ fn with(mut schema: Schema, bound: &str, least: usize, number: usize) -> Schema 
 
 /// A whole number from `MIN` to `MAX`, a multiple of `STEP`.
 #[derive(Serialize, Clone, Copy, Debug, PartialEq)]
-pub struct Whole<const MIN: u32, const MAX: u32, const STEP: u32 = 1>(
+pub struct WholeNumber<const MIN: u32, const MAX: u32, const STEP: u32 = 1>(
     /// The number.
     pub u32,
 );
 
-impl<const MIN: u32, const MAX: u32, const STEP: u32> Bounded for Whole<MIN, MAX, STEP> {
+impl<const MIN: u32, const MAX: u32, const STEP: u32> Bounded for WholeNumber<MIN, MAX, STEP> {
     fn expected() -> String {
         match STEP {
             _ if MIN == MAX => format!("the number {MIN}"),
@@ -123,26 +123,20 @@ impl<const MIN: u32, const MAX: u32, const STEP: u32> Bounded for Whole<MIN, MAX
 
     fn take(value: Raw) -> Result<Option<Self>, String> {
         Ok(match value {
-            Raw::Whole(n) if (MIN..=MAX).contains(&n) && n % STEP == 0 => Some(Whole(n)),
+            Raw::Whole(n) if (MIN..=MAX).contains(&n) && n % STEP == 0 => Some(WholeNumber(n)),
             _ => None,
         })
     }
 }
 
-bounded!([const MIN: u32, const MAX: u32, const STEP: u32] Whole<MIN, MAX, STEP>,
-    deserialize_u32, Whole(MIN), {
+bounded!([const MIN: u32, const MAX: u32, const STEP: u32] WholeNumber<MIN, MAX, STEP>,
+    deserialize_u32, WholeNumber(MIN), {
         let schema = json_schema!({
             "type": "integer", "format": "uint32", "minimum": MIN, "maximum": MAX
         });
         with(schema, "multipleOf", 1, STEP as usize)
     }
 );
-
-impl<const MIN: u32, const MAX: u32, const STEP: u32> From<u32> for Whole<MIN, MAX, STEP> {
-    fn from(number: u32) -> Self {
-        Whole(number)
-    }
-}
 
 /// Measures, each with its limits.
 macro_rules! measures {
@@ -178,12 +172,6 @@ macro_rules! measures {
                     true => to.serialize_i64(self.0 as i64),
                     false => to.serialize_f64(self.0),
                 }
-            }
-        }
-
-        impl From<f64> for $name {
-            fn from(measure: f64) -> Self {
-                $name(measure)
             }
         }
     )*};
@@ -234,12 +222,6 @@ impl<const MIN: usize, const MAX: usize> Deref for Text<MIN, MAX> {
 
     fn deref(&self) -> &str {
         &self.0
-    }
-}
-
-impl<const MIN: usize, const MAX: usize> From<String> for Text<MIN, MAX> {
-    fn from(text: String) -> Self {
-        Text(text)
     }
 }
 
@@ -434,11 +416,5 @@ impl<T, const MIN: usize, const MAX: usize> Deref for List<T, MIN, MAX> {
 
     fn deref(&self) -> &[T] {
         &self.0
-    }
-}
-
-impl<T, const MIN: usize, const MAX: usize> From<Vec<T>> for List<T, MIN, MAX> {
-    fn from(entries: Vec<T>) -> Self {
-        List(entries)
     }
 }

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{List, Text, Whole, choice};
+use super::{List, Text, WholeNumber, choice};
 
 /// One job.
 #[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
@@ -44,10 +44,10 @@ pub struct RowJob {
     /// The panel, as it is called.
     pub row: String,
     /// Its sides in order, from 1.
-    pub sides: List<Whole<1, 12>, 1, 12>,
+    pub sides: List<WholeNumber<1, 12>, 1, 12>,
     /// Tip beads after each row.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub tips: Option<Whole<0, 2>>,
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// Zip bare sides of one panel onto join rows.
@@ -65,11 +65,11 @@ pub struct ZipJob {
 #[serde(deny_unknown_fields)]
 pub struct ZipSide {
     /// The bare side, from 1.
-    pub side: Whole<1, 12>,
+    pub side: WholeNumber<1, 12>,
     /// The panel that carries the row.
     pub onto: String,
     /// The side of it that carries the row, from 1.
-    pub at: Whole<1, 12>,
+    pub at: WholeNumber<1, 12>,
 }
 
 /// Fill an opening inward on its rim.
@@ -111,5 +111,5 @@ pub struct SideFile {
     /// The panel, as it is called.
     pub panel: String,
     /// The side, from 1.
-    pub side: Whole<1, 12>,
+    pub side: WholeNumber<1, 12>,
 }

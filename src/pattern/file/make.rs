@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{JobFile, List, Whole, choice};
+use super::{JobFile, List, WholeNumber, choice};
 
 /// What is made of the panels.
 #[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
@@ -45,7 +45,7 @@ pub struct MakeSolid {
     pub close: Option<HowFile>,
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub tips: Option<Whole<0, 2>>,
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// The regular solids of equal panels.
@@ -85,7 +85,7 @@ pub struct MakeFoldedPair {
     pub close: List<CloseFile, 2, 2>,
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub tips: Option<Whole<0, 2>>,
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// How one opening is closed.
@@ -104,7 +104,7 @@ pub struct CloseFile {
 #[serde(deny_unknown_fields)]
 pub struct MakeRing {
     /// How many tetrahedra: an even number from 6.
-    pub ring: Whole<6, 1000, 2>,
+    pub ring: WholeNumber<6, 1000, 2>,
     /// The panels of the faces, four a tetrahedron, taken round again.
     pub faces: List<String, 1, 4000>,
     /// How the last face of each tetrahedron is closed; set in if not given.
@@ -112,7 +112,7 @@ pub struct MakeRing {
     pub close: Option<HowFile>,
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub tips: Option<Whole<0, 2>>,
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// Jobs in your own order.

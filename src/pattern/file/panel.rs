@@ -3,25 +3,25 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{List, Whole};
+use super::{List, WholeNumber};
 
 /// One kind of panel.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
     /// How many sides it has.
-    pub sides: Whole<3, 12>,
+    pub sides: WholeNumber<3, 12>,
     /// How many rounds it has, the ring in the middle being round 1.
-    pub rounds: Whole<1, 1000>,
+    pub rounds: WholeNumber<1, 1000>,
     /// Beads at each corner, round after round from round 2, repeating.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub corners: Option<List<Whole<0, 2>, 1, 1000>>,
+    pub corners: Option<List<WholeNumber<0, 2>, 1, 1000>>,
     /// What the ring is made of: the sides or the corner points.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub start: Option<StartFile>,
     /// Beads in the ring, for a panel with words of its own.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub ring: Option<Whole<3, 1000>>,
+    pub ring: Option<WholeNumber<3, 1000>>,
     /// Gap words of its own, from round 2: how many beads go into each gap.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<List<String, 0, 999>>,
@@ -30,7 +30,7 @@ pub struct PanelFile {
     pub way: Option<WayFile>,
     /// Rounds that stay open in the middle, for inward work.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub open: Option<Whole<0, 999>>,
+    pub open: Option<WholeNumber<0, 999>>,
     /// Its colours: lines such as "1-8: A S* A". A later line goes over an
     /// earlier one.
     pub colours: List<String, 1, 2000>,

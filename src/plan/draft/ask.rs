@@ -3,7 +3,7 @@
 use super::Shape;
 use crate::beadwork::Rgb;
 use crate::beadwork::bead::{BeadSize, preset};
-use crate::pattern::file::{MeasuredSize, SizeFile, SizeName};
+use crate::pattern::file::{MeasuredSize, PerGram, SizeFile, SizeName, Width};
 
 /// A wish for a new pattern.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,10 +65,10 @@ impl BeadSort {
         let name = SizeName::from(self.name.as_deref().unwrap_or(USUAL));
         let measured = MeasuredSize {
             name: Some(name.clone()),
-            diameter_mm: self.diameter_mm.map(Into::into),
-            length_mm: self.length_mm.map(Into::into),
-            hole_mm: self.hole_mm.map(Into::into),
-            per_gram: self.per_gram.map(Into::into),
+            diameter_mm: self.diameter_mm.map(Width),
+            length_mm: self.length_mm.map(Width),
+            hole_mm: self.hole_mm.map(Width),
+            per_gram: self.per_gram.map(PerGram),
         };
         let only_named = MeasuredSize {
             name: Some(name.clone()),

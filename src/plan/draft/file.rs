@@ -2,10 +2,11 @@
 
 use super::{Ask, ColourAsk, Shape};
 use crate::beadwork::Round;
-use crate::pattern::Table;
+use crate::pattern::NameTable;
 use crate::pattern::file::{
-    BeadFile, CloseFile, File, HexColour, HowFile, MakeFile, MakeFoldedPair, MakePanel, MakeRing,
-    MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, ThreadFile, WayFile,
+    BeadFile, CloseFile, File, HexColour, HowFile, List, MakeFile, MakeFoldedPair, MakePanel,
+    MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, Text, ThreadFile, WayFile,
+    WholeNumber,
 };
 
 /// The thread and the needle that a draft begins with; a draft whose holes
@@ -25,7 +26,7 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
     let palette = ask.palette();
     let bead = |colour: &ColourAsk| {
         let bead = BeadFile {
-            name: colour.name.clone().into(),
+            name: Text(colour.name.clone()),
             size: ask.bead.file(),
             colour: HexColour(colour.colour),
         };
@@ -34,7 +35,7 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
     let mut panels = vec![];
     let window = stop_at.map(|stop_at| PanelFile {
         way: Some(WayFile::Inward),
-        open: Some((stop_at.0 - 1).into()),
+        open: Some(WholeNumber(stop_at.0 - 1)),
         ..panel(ask, rounds, &palette)
     });
     match window {
@@ -49,13 +50,13 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
     let title = ask.title.clone();
     let title = title.unwrap_or_else(|| format!("New {named}"));
     File {
-        threadmark: 1.into(),
-        title: title.into(),
+        threadmark: WholeNumber(1),
+        title: Text(title),
         about: None,
-        beads: Table(palette.iter().map(bead).collect()),
+        beads: NameTable(palette.iter().map(bead).collect()),
         thread: ThreadFile::Named(ask.thread.as_deref().unwrap_or(THREAD).into()),
         needle: NeedleFile::Sized(NeedleSize(ask.needle.unwrap_or(NEEDLE))),
-        panels: Table(panels),
+        panels: NameTable(panels),
         make: make(ask, stop_at.is_some()),
     }
 }
@@ -80,15 +81,15 @@ fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let last = palette[palette.len() - 1].letter;
     let joined = ask.shape.is_joined();
     PanelFile {
-        sides: u32::from(ask.shape.sides()).into(),
-        rounds: rounds.into(),
+        sides: WholeNumber(ask.shape.sides().into()),
+        rounds: WholeNumber(rounds),
         corners: None,
         start: None,
         ring: None,
         words: None,
         way: None,
         open: None,
-        colours: colours.into(),
+        colours: List(colours),
         row: joined.then(|| format!("{last}*")),
         tip: None,
     }
@@ -106,7 +107,7 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
     let solid = |solid| {
         MakeFile::Solid(MakeSolid {
             solid,
-            faces: faces(ask.shape.faces()).into(),
+            faces: List(faces(ask.shape.faces())),
             close,
             tips: None,
         })
@@ -125,21 +126,20 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
                 with: Some(with.into()),
             };
             MakeFile::FoldedPair(MakeFoldedPair {
-                folded_pair: vec![FACE.into()].into(),
-                close: vec![
+                folded_pair: List(vec![FACE.into()]),
+                close: List(vec![
                     closed(HowFile::SetIn, FACE),
                     match with_stone {
                         true => closed(HowFile::Fill, WINDOW),
                         false => closed(HowFile::SetIn, FACE),
                     },
-                ]
-                .into(),
+                ]),
                 tips: None,
             })
         }
         Shape::Ring => MakeFile::Ring(MakeRing {
-            ring: u32::from(ask.tetrahedra).into(),
-            faces: faces(4).into(),
+            ring: WholeNumber(ask.tetrahedra.into()),
+            faces: List(faces(4)),
             close,
             tips: None,
         }),
