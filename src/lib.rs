@@ -22,9 +22,11 @@
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
-//! * [`save`] writes a file for its maker, whole or not at all.
+//! * [`atomic_file`] writes a file whole or not at all.
+//! * [`plain_file`] opens a file that somebody else may have laid.
 //! * [`cli`] holds the commands.
 
+pub mod atomic_file;
 pub mod beadwork;
 pub mod clean;
 pub mod cli;
@@ -32,10 +34,10 @@ pub mod count;
 pub mod locate;
 pub mod pace;
 pub mod pattern;
+pub mod plain_file;
 pub mod plan;
 pub mod problem;
 pub mod progress;
-pub mod save;
 pub mod screen;
 pub mod sheet;
 pub mod sight;

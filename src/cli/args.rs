@@ -94,7 +94,8 @@ pub(super) struct ScreenOptions {
     /// One line a step instead of the full screen
     ///
     /// For screen readers, and for sounding out loud. It reads commands from
-    /// standard input, so it works without a terminal too.
+    /// standard input, so it works without a terminal too. A terminal that can
+    /// do no more (TERM=dumb) always gets it.
     #[arg(long)]
     pub(super) plain: bool,
     /// Mirror pictures and directions for a left-handed maker

@@ -28,6 +28,10 @@ pub(super) struct CheckLine<'a> {
     #[schemars(extend("enum" = [Verdict::Match, Verdict::Over, Verdict::Under].map(Verdict::name)))]
     verdict: &'static str,
     causes: Vec<CauseLine<'a>>,
+    /// What became of `--keep`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "&str", extend("enum" = Keeping::ALL.map(Keeping::name)))]
+    kept: Option<&'static str>,
 }
 
 /// One thing that explains the count.
@@ -77,25 +81,57 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
                 .ok_or_else(|| no_round(&seq, job, round))?
         }
     };
+    let became = match (args.keep, &args.sides) {
+        (true, Some(seen)) => {
+            let differences = differences(&seq, job, round, seen, &kept).unwrap_or_default();
+            Some(keep(tray, &args.name, job, round, &differences))
+        }
+        _ => None,
+    };
+    let told = became.as_ref().and_then(|became| became.as_ref().ok());
     out::print(|out| match args.json.json {
-        true => json(&answer, out),
+        true => json(&answer, told.copied(), out),
         false => {
             text(&seq, job, round, &answer, out)?;
-            mends(&seq, job, round, found.at, &answer, out)
+            mends(&seq, job, round, found.at, &answer, out)?;
+            told.map_or(Ok(()), |told| Ok(writeln!(out, "{}", told.sentence())?))
         }
     })?;
-    if let (true, Some(seen)) = (args.keep, &args.sides) {
-        let differences = differences(&seq, job, round, seen, &kept).unwrap_or_default();
-        let is_kept = keep(tray, &args.name, job, round, &differences)?;
-        if !args.json.json {
-            out::print(|out| Ok(writeln!(out, "{is_kept}")?))?;
-        }
-        return Ok(Outcome::Done);
-    }
-    Ok(match answer.verdict {
-        Verdict::Match => Outcome::Done,
-        Verdict::Over | Verdict::Under => Outcome::No,
+    Ok(match (became.transpose()?, answer.verdict) {
+        (Some(Keeping::OpenElsewhere), _) => Outcome::No,
+        (Some(Keeping::Kept | Keeping::NoDifference), _) | (None, Verdict::Match) => Outcome::Done,
+        (None, Verdict::Over | Verdict::Under) => Outcome::No,
     })
+}
+
+/// What became of differences that were to be kept.
+#[derive(Clone, Copy)]
+enum Keeping {
+    Kept,
+    NoDifference,
+    OpenElsewhere,
+}
+
+impl Keeping {
+    const ALL: [Keeping; 3] = [Keeping::Kept, Keeping::NoDifference, Keeping::OpenElsewhere];
+
+    fn name(self) -> &'static str {
+        match self {
+            Keeping::Kept => "yes",
+            Keeping::NoDifference => "no-difference",
+            Keeping::OpenElsewhere => "open-elsewhere",
+        }
+    }
+
+    fn sentence(self) -> &'static str {
+        match self {
+            Keeping::Kept => "Kept as stitched: later counts go by it.",
+            Keeping::NoDifference => "There is no difference to keep.",
+            Keeping::OpenElsewhere => {
+                "The piece is open elsewhere, and nothing was kept: close it there and try again."
+            }
+        }
+    }
 }
 
 /// Keeps differences as stitched, in a piece of the tray; what became of it.
@@ -105,13 +141,13 @@ fn keep(
     job: Job,
     round: Round,
     differences: &[(Side, i32)],
-) -> Result<&'static str, Failure> {
+) -> Result<Keeping, Failure> {
     if differences.is_empty() {
-        return Ok("There is no difference to keep.");
+        return Ok(Keeping::NoDifference);
     }
     let mut piece = tray.open_piece(name, Mode::Work, Moment::now())?;
     if piece.mode() != Mode::Work {
-        return Ok("The piece is open elsewhere; nothing was kept.");
+        return Ok(Keeping::OpenElsewhere);
     }
     for &difference in differences {
         let did = piece.state().keeping(job, round, difference);
@@ -120,7 +156,7 @@ fn keep(
         let _ = piece.record(Entry { at, did });
     }
     piece.close(Moment::now()).map_err(Failure::not_saved)?;
-    Ok("Kept as stitched: later counts go by it.")
+    Ok(Keeping::Kept)
 }
 
 /// Beads that must be on each side.
@@ -156,7 +192,7 @@ fn add_up(sides: &[u32], count: Option<u32>) -> Result<(), Failure> {
     }
 }
 
-fn json(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
+fn json(answer: &Answer, kept: Option<Keeping>, out: &mut dyn Write) -> Result<(), Failure> {
     let causes = answer.causes.iter().map(|c| CauseLine {
         cause: &c.cause,
         look: &c.look,
@@ -167,6 +203,7 @@ fn json(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
         counted: answer.counted,
         verdict: answer.verdict.name(),
         causes: causes.collect(),
+        kept: kept.map(Keeping::name),
     })?;
     Ok(())
 }
@@ -244,7 +281,7 @@ mod tests {
         };
         let answer = answer(&seq, &question, None, counted).unwrap();
         let (mut as_json, mut as_text) = (Vec::new(), Vec::new());
-        json(&answer, &mut as_json).unwrap();
+        json(&answer, None, &mut as_json).unwrap();
         text(&seq, job, round, &answer, &mut as_text).unwrap();
         let utf8 = |bytes| String::from_utf8(bytes).unwrap();
         (utf8(as_json), utf8(as_text))

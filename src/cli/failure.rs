@@ -4,9 +4,10 @@ use std::fmt;
 use std::io;
 
 use crate::clean::clean;
+use crate::plain_file;
 use crate::plan::draft::DraftError;
 use crate::problem::{Problem, Problems};
-use crate::progress::{self, Trouble};
+use crate::progress::{self, NotKept};
 use crate::screen;
 
 /// Why a command could not do its work.
@@ -19,6 +20,12 @@ pub(super) enum Failure {
 }
 
 impl Failure {
+    /// Whether whoever read the output has seen enough and closed it, which is
+    /// no fault of anybody.
+    pub(super) fn is_closed_pipe(&self) -> bool {
+        matches!(self, Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
+    }
+
     /// What is wrong, and the mend.
     pub(super) fn new(what: impl AsRef<str>, mend: impl AsRef<str>) -> Self {
         Problem::new(what, mend).into()
@@ -26,17 +33,18 @@ impl Failure {
 
     /// A file that the system does not let us read.
     pub(super) fn no_file(file: &str, error: &io::Error) -> Self {
-        let problem = Problem::new(
-            format!("cannot be read: {error}"),
-            "look at how the file is named, where it lies, and whether you may read it",
-        );
+        let mend = match plain_file::is_refused(error) {
+            true => "name a plain file, or name - and pipe the pattern in",
+            false => "look at how the file is named, where it lies, and whether you may read it",
+        };
+        let problem = Problem::new(format!("cannot be read: {error}"), mend);
         problem.at(file, None, "").into()
     }
 
     /// A piece that could not be put away.
-    pub(super) fn not_saved(trouble: Trouble) -> Self {
+    pub(super) fn not_saved(what: NotKept) -> Self {
         Failure::new(
-            format!("the piece could not be put away whole: {trouble}"),
+            format!("the piece could not be put away whole: {what}"),
             "mend that, open the piece again, and see whether the last steps are there",
         )
     }
@@ -95,9 +103,13 @@ impl From<progress::Error> for Failure {
                 "see that there is room and that you may write there, or name another tray with --tray DIR"
             }
             Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",
-            Error::Format { .. } => "nothing was changed; a newer threadmark opens it",
+            Error::Format { .. } | Error::UnknownFormat { .. } => {
+                "nothing was changed; a newer threadmark opens it"
+            }
             Error::NoPattern { .. } => "put the file back, then open the piece again",
-            Error::NotAFile { .. } => "move it away, then open the piece again",
+            Error::NotAFile { .. } | Error::TooLarge { .. } => {
+                "move it away, then open the piece again"
+            }
             Error::NoPlace { .. } => "add --tray DIR",
         };
         Failure::new(error.to_string(), mend)
@@ -110,7 +122,7 @@ impl From<screen::Error> for Failure {
             screen::Error::NotATerminal => Failure::no_terminal("standard input or output"),
             screen::Error::Io(error) => Failure::Output(error),
             screen::Error::Tray(error) => error.into(),
-            screen::Error::NotKept(trouble) => Failure::not_saved(trouble),
+            screen::Error::NotKept(what) => Failure::not_saved(what),
         }
     }
 }

@@ -94,6 +94,17 @@ mod tests {
     }
 
     #[test]
+    fn a_long_list_of_jobs_is_cut() {
+        let seq = Sequence::new(testing::solid(Solid::Octahedron, 4, Closing::Fill));
+        let said = find(&seq, "lid").unwrap_err().to_string();
+        let more = seq.jobs().len() - 12;
+        assert!(
+            more > 0 && said.ends_with(&format!(", and {more} more")),
+            "{said}"
+        );
+    }
+
+    #[test]
     fn a_job_that_is_not_there_is_told_with_those_that_are() {
         for wanted in ["0", "99", "lid", ""] {
             let said = meant(wanted).unwrap_err();

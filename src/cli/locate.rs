@@ -17,6 +17,7 @@ use super::source::{self, Named};
 use crate::beadwork::{Sequence, Step};
 use crate::locate::look::look;
 use crate::locate::{Ask, Choices, Found, Next, Question, Reply, Search};
+use crate::plain_file::{self, Line};
 use crate::progress::{Entry, Mode, Moment, Tray, Why};
 
 /// The result as `locate --json` prints it; docs/outputs.md says what each
@@ -146,13 +147,11 @@ fn ask(search: &Search<&Sequence>, question: &Question, out: &mut dyn Write) -> 
 /// The next line typed, without spaces round it and in small letters; none at
 /// the end of the input.
 fn line(answers: &mut dyn BufRead) -> io::Result<Option<String>> {
-    let mut typed = Vec::new();
-    // No answer is longer than this, whatever is piped in.
-    let mut limited = io::Read::take(&mut *answers, 4096);
-    match limited.read_until(b'\n', &mut typed)? {
-        0 => Ok(None),
-        _ => Ok(Some(String::from_utf8_lossy(&typed).trim().to_lowercase())),
-    }
+    Ok(match plain_file::line(answers)? {
+        Line::End => None,
+        Line::Text(typed) => Some(typed.to_lowercase()),
+        Line::TooLong => Some("too long".into()),
+    })
 }
 
 fn read(answers: &mut dyn BufRead, question: &Question) -> io::Result<Typed> {

@@ -50,10 +50,15 @@ pub fn run() -> ExitCode {
     let _ = file_limit::becomes_an_error();
     let cli = match Cli::try_parse() {
         Ok(cli) => cli,
-        Err(error) => return call::refused(&error),
+        Err(error) => return ended(call::answered(&error)),
     };
-    match command(cli) {
-        Ok(outcome) => outcome.into(),
+    ended(command(cli).map(ExitCode::from))
+}
+
+fn ended(outcome: Result<ExitCode, Failure>) -> ExitCode {
+    match outcome {
+        Ok(code) => code,
+        Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
         Err(failure) => {
             // If even this has nowhere to go, the exit code still tells.
             let _ = writeln!(std::io::stderr(), "{failure}");

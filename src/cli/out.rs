@@ -22,7 +22,7 @@ pub(super) fn print<T>(
         Ok(value)
     });
     match printed {
-        Err(Failure::Output(error)) if error.kind() == io::ErrorKind::BrokenPipe => {
+        Err(failure) if failure.is_closed_pipe() => {
             // What is still buffered has nowhere to go.
             let _ = out.into_parts();
             Ok(None)

@@ -4,13 +4,14 @@ use std::io;
 use std::path::Path;
 
 use super::failure::Failure;
+use crate::atomic_file;
 
 /// Writes a file whole or not at all. Without `force` one that is there stays.
 ///
 /// # Errors
 /// A file that is there, or one that the system does not let us write.
 pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure> {
-    crate::save::save(file, text, force).map_err(|error| {
+    atomic_file::save(file, text, force).map_err(|error| {
         let file = file.display().to_string();
         match error.kind() {
             io::ErrorKind::AlreadyExists => Failure::new(

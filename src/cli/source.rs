@@ -1,7 +1,6 @@
 //! Where a pattern comes from: a file, standard input, the program itself, or
 //! a piece of the tray that has its own copy.
 
-use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -9,6 +8,7 @@ use super::failure::Failure;
 use super::shipped;
 use crate::beadwork::{Sequence, Step};
 use crate::pattern::{self, Pattern, limit};
+use crate::plain_file;
 use crate::problem::nearest;
 use crate::progress::{self, Mode, Moment, Piece, Stitched, Tray};
 
@@ -64,7 +64,7 @@ fn find(name: &str) -> Result<Option<Found>, Failure> {
         }
     }
     let path = Path::new(name);
-    let mut file = File::open(path).map_err(|error| Failure::no_file(name, &error))?;
+    let mut file = plain_file::open(path).map_err(|error| Failure::no_file(name, &error))?;
     read(name, &mut file, Some(path.into())).map(Some)
 }
 
@@ -149,11 +149,14 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
 /// As [`piece_or_pattern`].
 pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
     match piece_or_pattern(tray, name, Mode::Look)? {
-        Named::Piece(piece) => Ok(Place {
-            seq: of_piece(&piece)?,
-            at: Some(Step(piece.state().step)),
-            stitched: piece.state().stitched.clone(),
-        }),
+        Named::Piece(piece) => {
+            let seq = of_piece(&piece)?;
+            Ok(Place {
+                at: Some(Step(piece.state().step.min(seq.steps()))),
+                stitched: piece.state().stitched.clone(),
+                seq,
+            })
+        }
         Named::Pattern(found) => Ok(Place {
             seq: Sequence::new(found.pattern.project),
             at: None,

@@ -23,7 +23,7 @@ pub(super) fn run(
         look: args.look,
         new: args.new,
     };
-    ready(options)?;
+    let options = ready(options)?;
     let opened = match &args.name {
         Some(name) => open::named(tray, name, how)?,
         None => open::demo(tray, how)?,
@@ -37,7 +37,7 @@ pub(super) fn run(
 /// # Errors
 /// As [`run`]; and when the tray cannot be read.
 pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
-    ready(options)?;
+    let options = ready(options)?;
     let lying = tray.pieces()?;
     if lying.is_empty() {
         return sit(tray, open::demo(tray, How::WORK)?, options);
@@ -53,10 +53,12 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome,
     show_tray(tray, options)
 }
 
-/// Sees that there is a terminal before anything is begun or written.
-fn ready(options: ScreenOptions) -> Result<(), Failure> {
+/// Sees that there is a terminal before anything is begun or written. One that
+/// cannot move its cursor gets the plain mode.
+fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
+    options.plain |= std::env::var_os("TERM").is_some_and(|term| term == "dumb");
     if options.plain {
-        return Ok(());
+        return Ok(options);
     }
     let ends = [
         (io::stdin().is_terminal(), "standard input"),
@@ -64,7 +66,7 @@ fn ready(options: ScreenOptions) -> Result<(), Failure> {
     ];
     match ends.into_iter().find(|(is_terminal, _)| !is_terminal) {
         Some((_, what)) => Err(Failure::no_terminal(what)),
-        None => Ok(()),
+        None => Ok(options),
     }
 }
 
@@ -74,7 +76,7 @@ fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcom
     let piece = &opened.1;
     let name = piece.dir().is_some().then(|| piece.name().to_string());
     let ended = match options.plain {
-        true => plain(opened)?,
+        true => screen::plain(opened.0, opened.1, io::stdin().lock(), io::stdout().lock())?,
         false => screen::stitch(opened.0, opened.1, &look(options))?,
     };
     match ended {
@@ -85,16 +87,6 @@ fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcom
             None => Ok(Outcome::Done),
         },
         screen::Outcome::Ended => Ok(Outcome::Done),
-    }
-}
-
-/// The plain mode, which may be read by somebody who has heard enough.
-fn plain((seq, piece): Opened) -> Result<screen::Outcome, Failure> {
-    match screen::plain(seq, piece, io::stdin().lock(), io::stdout().lock()) {
-        Err(screen::Error::Io(error)) if error.kind() == io::ErrorKind::BrokenPipe => {
-            Ok(screen::Outcome::Ended)
-        }
-        ended => Ok(ended?),
     }
 }
 

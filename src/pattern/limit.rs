@@ -1,8 +1,8 @@
 //! What a pattern may be at most. Beyond these the reader refuses, so that no
 //! file can hang the program or fill the memory.
 
-/// Bytes of a pattern file: 1 MiB. A ring of eight takes about 2 KiB.
-pub const FILE_BYTES: usize = 1 << 20;
+/// Bytes of a pattern file.
+pub const FILE_BYTES: usize = crate::plain_file::PATTERN_BYTES as usize;
 
 /// Brackets within brackets. The format itself needs seven.
 pub const NESTING: usize = 32;

@@ -1,6 +1,5 @@
 //! Reads a pattern: from a file or from bytes.
 
-use std::fs;
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -14,6 +13,7 @@ use super::limit;
 use super::node::Node;
 use super::project;
 use super::source::{Field, Source};
+use crate::plain_file;
 use crate::problem::{Problem, Problems, shown};
 
 /// Reads the pattern file at `path`.
@@ -35,7 +35,7 @@ pub fn load(path: impl AsRef<Path>) -> Result<Pattern, Problems> {
 fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     let most = limit::FILE_BYTES as u64 + 1;
-    fs::File::open(path)?.take(most).read_to_end(&mut bytes)?;
+    plain_file::open(path)?.take(most).read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 

@@ -4,6 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use super::version::Version;
+use crate::plain_file;
 
 /// A refusal. Nothing on disk was changed.
 #[derive(Debug, thiserror::Error)]
@@ -36,6 +37,12 @@ pub enum Error {
         /// Its format.
         found: Version,
     },
+    /// The journal names a format in a way that this program cannot read.
+    #[error("{path} names a format that this threadmark cannot read: open it with the threadmark that wrote it, or a newer one. Nothing was changed", path = .path.display())]
+    UnknownFormat {
+        /// The file.
+        path: PathBuf,
+    },
     /// The piece's own copy of the pattern is missing.
     #[error("the piece has lost its own copy of the pattern: put the pattern that it was begun from back as {path}. Its progress is safe", path = .path.display())]
     NoPattern {
@@ -48,6 +55,14 @@ pub enum Error {
         /// The path.
         path: PathBuf,
     },
+    /// A file is longer than any that this program writes.
+    #[error("{path} cannot be read: {source}", path = .path.display())]
+    TooLarge {
+        /// The path.
+        path: PathBuf,
+        /// How long it may be.
+        source: io::Error,
+    },
     /// The system names no directory for a user's data.
     #[error(
         "this system names no directory for your data: name one for the tray yourself, by the flag --tray DIR or the environment variable {variable}"
@@ -59,6 +74,17 @@ pub enum Error {
 }
 
 impl Error {
+    /// Why a file of a piece cannot be read: [`Error::NotAFile`],
+    /// [`Error::TooLarge`] or [`Error::Io`].
+    pub(super) fn reading(path: &Path) -> impl FnOnce(io::Error) -> Error {
+        let path = path.to_path_buf();
+        move |source| match source.kind() {
+            _ if plain_file::is_refused(&source) => Error::NotAFile { path },
+            io::ErrorKind::FileTooLarge => Error::TooLarge { path, source },
+            _ => Error::io("cannot read", &path)(source),
+        }
+    }
+
     pub(super) fn io(doing: &'static str, path: &Path) -> impl FnOnce(io::Error) -> Error {
         let path = path.to_path_buf();
         move |source| Error::Io {

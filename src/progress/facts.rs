@@ -9,6 +9,7 @@ use super::error::Error;
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::version::Version;
+use crate::plain_file::{self, PIECE_BYTES};
 
 /// The name of the file in a piece's directory.
 pub(super) const NAME: &str = "piece.json";
@@ -81,14 +82,14 @@ impl Facts {
     /// Reads the facts of the piece in `dir`.
     ///
     /// # Errors
-    /// [`Error::Format`] for a newer major version, [`Error::Io`] when the
-    /// system refuses to read.
+    /// [`Error::Format`] for a newer major version, or as [`Error::reading`].
     pub(super) fn read(dir: &Path) -> Result<Found, Error> {
         let path = dir.join(NAME);
-        let bytes = match std::fs::read(&path) {
+        let file = plain_file::open_own_up_to(&path, PIECE_BYTES);
+        let bytes = match file.and_then(|file| plain_file::read_up_to(file, PIECE_BYTES)) {
             Ok(bytes) => bytes,
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Found::Missing),
-            Err(error) => return Err(Error::io("cannot read", &path)(error)),
+            Err(error) => return Err(Error::reading(&path)(error)),
         };
         // The version first: a newer major may have other fields altogether.
         match serde_json::from_slice::<Version>(&bytes) {

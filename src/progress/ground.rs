@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use super::facts;
 use super::lock::{Lock, NoLock};
-use super::whole;
+use crate::atomic_file;
 
 /// The name of the piece's own copy of its pattern.
 pub(super) const PATTERN: &str = "pattern.json";
@@ -33,13 +33,15 @@ impl Ground {
     /// `WouldBlock` if another program has the lock by now.
     pub(super) fn lay(&mut self) -> io::Result<()> {
         std::fs::create_dir_all(&self.dir)?;
-        if !self.lock.as_ref().is_some_and(Lock::is_in_place) {
-            self.lock = match Lock::take(&self.dir) {
-                Ok(lock) => Some(lock),
-                Err(NoLock::Held) => return Err(io::ErrorKind::WouldBlock.into()),
-                Err(NoLock::Refused(error)) if gives_no_locks(&error) => None,
-                Err(NoLock::Refused(error)) => return Err(error),
-            };
+        let held = match &mut self.lock {
+            Some(lock) => lock.hold(&self.dir),
+            None => Lock::take(&self.dir).map(|lock| self.lock = Some(lock)),
+        };
+        match held {
+            Ok(()) => {}
+            Err(NoLock::Held) => return Err(io::ErrorKind::WouldBlock.into()),
+            Err(NoLock::Refused(error)) if gives_no_locks(&error) => self.lock = None,
+            Err(NoLock::Refused(error)) => return Err(error),
         }
         write_missing(&self.dir.join(PATTERN), &self.pattern)?;
         write_missing(&self.dir.join(facts::NAME), &self.facts)
@@ -52,14 +54,20 @@ pub(super) fn gives_no_locks(error: &io::Error) -> bool {
     use io::ErrorKind::*;
     !matches!(
         error.kind(),
-        PermissionDenied | ReadOnlyFilesystem | NotFound | StorageFull | QuotaExceeded
+        PermissionDenied
+            | ReadOnlyFilesystem
+            | NotFound
+            | StorageFull
+            | QuotaExceeded
+            // What lies in the place of the lock file is no plain file.
+            | InvalidInput
     )
 }
 
 fn write_missing(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    if path.exists() {
-        Ok(())
-    } else {
-        whole::write(path, bytes)
+    if path.symlink_metadata().is_ok_and(|found| found.is_file()) {
+        return Ok(());
     }
+    atomic_file::set_aside(path, "other")?;
+    atomic_file::write(path, bytes)
 }

@@ -16,6 +16,7 @@
 
 use std::io::{self, BufRead, Read};
 
+use serde::de::IgnoredAny;
 use serde::{Deserialize, Serialize};
 
 use super::entry::Entry;
@@ -158,15 +159,39 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
     Ok(reading)
 }
 
-/// The format that the first line names, without reading on; `None` if that
-/// line is spoiled.
-pub(super) fn version(mut journal: impl BufRead) -> io::Result<Option<Version>> {
+/// What the first line of a journal is.
+pub(super) enum FirstLine {
+    /// It names this format.
+    Format(Version),
+    /// Its sum is right, but it is no entry and names no format that can be
+    /// read.
+    UnknownFormat,
+    /// It is spoiled, or missing.
+    Other,
+}
+
+/// Looks at the first line, without reading on.
+pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
+    /// What tells an entry from a line that names a format.
+    #[derive(Deserialize)]
+    struct Keys {
+        threadmark: Option<IgnoredAny>,
+        at: Option<IgnoredAny>,
+    }
     let mut line = Vec::new();
     journal
         .by_ref()
         .take(LONGEST_LINE)
         .read_until(b'\n', &mut line)?;
-    Ok(unframed(line.strip_suffix(b"\n").unwrap_or(&line)).and_then(version_of))
+    let Some(json) = unframed(line.strip_suffix(b"\n").unwrap_or(&line)) else {
+        return Ok(FirstLine::Other);
+    };
+    let keys = serde_json::from_slice::<Keys>(json);
+    Ok(match (version_of(json), keys) {
+        (Some(version), _) => FirstLine::Format(version),
+        (None, Ok(keys)) if keys.at.is_some() && keys.threadmark.is_none() => FirstLine::Other,
+        (None, _) => FirstLine::UnknownFormat,
+    })
 }
 
 /// A sound journal of all that is sound in a damaged one, byte for byte, with

@@ -223,9 +223,37 @@ fn entries_of_a_newer_minor_version_are_passed_over_and_kept() {
 #[test]
 fn a_newer_major_version_is_seen_at_the_first_line() {
     let newer = b"{\"threadmark\":\"journal\",\"major\":2,\"minor\":0} 2326e7ef\n\xff\xfe";
-    let found = version(&newer[..]).unwrap().unwrap();
+    let FirstLine::Format(found) = first_line(&newer[..]).unwrap() else {
+        panic!("not seen")
+    };
     assert_eq!(found, Version { major: 2, minor: 0 });
     assert!(!found.is_readable());
+}
+
+#[test]
+fn a_sound_first_line_is_an_entry_or_names_a_format() {
+    let first = |json: &str| first_line(&framed(Ok(json.into()))[..]).unwrap();
+    for unknown in [
+        r#"{"threadmark":"journal","major":"2","minor":0}"#,
+        r#"{"threadmark":"journal","major":-1,"minor":0}"#,
+        r#"{"threadmark":"journal","major":4294967296,"minor":0}"#,
+        r#"{"threadmark":"journal","version":"2.0"}"#,
+        r#"{"threadmark":"journal 2","major":1,"minor":0}"#,
+        r#"{"threadmark":"journal","at":1}"#,
+        r#"["journal",2]"#,
+        "journal 2",
+    ] {
+        let found = first(unknown);
+        assert!(matches!(found, FirstLine::UnknownFormat), "{unknown}");
+    }
+    for entry in [r#"{"at":1,"did":"opened"}"#, r#"{"at":1,"did":{"lamp":1}}"#] {
+        assert!(matches!(first(entry), FirstLine::Other), "{entry}");
+    }
+    let spoiled = b"{\"threadmark\":\"journal\",\"major\":\"2\"} 00000000\n";
+    assert!(matches!(
+        first_line(&spoiled[..]).unwrap(),
+        FirstLine::Other
+    ));
 }
 
 #[test]

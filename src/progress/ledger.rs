@@ -2,16 +2,15 @@
 //! has confirmed.
 //!
 //! ```text
-//! journal:  | settled ............ | tail ............................ |
-//!           | on the disk, surely  | written, unconfirmed | held so far |
-//!                                  0 ............. written ............ end of tail
+//! journal:  | on the disk, surely | written, unconfirmed | waiting |
+//!           0                  settled               written   its end
 //! ```
 //!
-//! The tail stays in memory until the disk confirms it. So whatever goes wrong
-//! (no room, no right, the file deleted under us, a failed sync after which
-//! nobody knows what the disk holds) the whole journal can be written again.
+//! The whole journal stays in memory. So whatever goes wrong (no room, no
+//! right, the file deleted or emptied by another program, a failed sync after
+//! which nobody knows what the disk holds) it can be written again.
 
-use std::io::{self, BufRead, Cursor, Read};
+use std::io::{self, BufRead, Read};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
@@ -30,8 +29,8 @@ pub(super) struct Ledger {
     sync: SyncThread,
     settler: Option<Arc<dyn Settle>>,
     making: u64,
-    settled: u64,
-    tail: Vec<u8>,
+    journal: Vec<u8>,
+    settled: usize,
     written: usize,
     anew: Option<Anew>,
     trouble: Option<TroubleKind>,
@@ -55,30 +54,42 @@ enum Anew {
 impl Ledger {
     /// Goes on with a journal of `length` bytes that is sound, but for the
     /// last line feed if it is `unended`.
-    pub(super) fn sound(store: Box<dyn Store>, length: u64, unended: bool) -> Ledger {
-        let tail = if unended { b"\n".to_vec() } else { Vec::new() };
-        Ledger::new(store, length, tail, None)
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub(super) fn sound(
+        mut store: Box<dyn Store>,
+        length: u64,
+        unended: bool,
+    ) -> io::Result<Ledger> {
+        let mut journal = Vec::new();
+        store.reader()?.take(length).read_to_end(&mut journal)?;
+        let settled = journal.len();
+        if unended {
+            journal.push(b'\n');
+        }
+        Ok(Ledger::new(store, journal, settled, None))
     }
 
     /// Goes on with a damaged journal of which `mended` is what is sound.
     /// Keeps the damaged one beside and writes the mended one, now if it can.
     pub(super) fn damaged(store: Box<dyn Store>, mended: Vec<u8>) -> Ledger {
         let anew = Anew::Damaged { kept: false };
-        let mut ledger = Ledger::new(store, 0, mended, Some(anew));
+        let mut ledger = Ledger::new(store, mended, 0, Some(anew));
         ledger.write_anew();
         ledger
     }
 
-    fn new(store: Box<dyn Store>, settled: u64, tail: Vec<u8>, anew: Option<Anew>) -> Ledger {
+    fn new(store: Box<dyn Store>, journal: Vec<u8>, settled: usize, anew: Option<Anew>) -> Ledger {
         let sync = SyncThread::start();
         Ledger {
             store,
             sync,
             settler: None,
             making: 0,
+            journal,
             settled,
-            tail,
-            written: 0,
+            written: settled,
             anew,
             trouble: None,
             tried: None,
@@ -94,7 +105,7 @@ impl Ledger {
     /// Adds a line. Microseconds, unless a whole journal must be written.
     pub(super) fn add(&mut self, line: &[u8]) -> Saved {
         self.hear();
-        self.tail.extend_from_slice(line);
+        self.journal.extend_from_slice(line);
         if self.anew.is_some() && self.tried.is_none_or(|at| at.elapsed() >= PAUSE) {
             self.write_anew();
         }
@@ -113,7 +124,7 @@ impl Ledger {
     }
 
     fn saved(&self) -> Saved {
-        if self.written < self.tail.len() {
+        if self.written < self.journal.len() {
             Saved::Held
         } else {
             Saved::Written
@@ -123,7 +134,7 @@ impl Ledger {
     /// What is wrong now, the sync thread's news included.
     pub(super) fn trouble(&mut self) -> Option<Trouble> {
         self.hear();
-        let waiting = self.tail[self.written..]
+        let waiting = self.journal[self.written..]
             .iter()
             .filter(|&&byte| byte == b'\n')
             .count();
@@ -131,9 +142,8 @@ impl Ledger {
     }
 
     /// The journal as it should lie on the disk.
-    pub(super) fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>> {
-        let settled = self.store.reader()?.take(self.settled);
-        Ok(Box::new(settled.chain(Cursor::new(&self.tail))))
+    pub(super) fn reader(&self) -> impl BufRead + '_ {
+        &self.journal[..]
     }
 
     /// Offers everything once more and waits for the disk to confirm it.
@@ -151,15 +161,16 @@ impl Ledger {
 
     /// Hands what waits to the store, if it may be added to.
     fn push(&mut self) {
-        if self.written == self.tail.len() {
+        if self.written == self.journal.len() {
             return;
         }
         if matches!(self.anew, Some(Anew::Damaged { .. } | Anew::Gone)) {
             return;
         }
-        match self.store.append(&self.tail[self.written..]) {
+        let waiting = &self.journal[self.written..];
+        match self.store.append(self.written as u64, waiting) {
             Ok(()) => {
-                self.written = self.tail.len();
+                self.written = self.journal.len();
                 if self.anew.is_none() {
                     self.trouble = None;
                 }
@@ -180,11 +191,10 @@ impl Ledger {
     /// Takes a line that got in half off again. If that fails the next append
     /// goes on in the middle of it.
     fn cut_half_line(&mut self) {
-        let whole = self.tail[..self.written]
-            .iter()
-            .rposition(|&byte| byte == b'\n');
-        let whole = whole.map_or(0, |at| at + 1);
-        if whole < self.written && self.store.cut(self.settled + whole as u64).is_ok() {
+        let unsure = &self.journal[self.settled..self.written];
+        let whole = unsure.iter().rposition(|&byte| byte == b'\n');
+        let whole = self.settled + whole.map_or(0, |at| at + 1);
+        if whole < self.written && self.store.cut(whole as u64).is_ok() {
             self.written = whole;
         }
     }
@@ -197,8 +207,7 @@ impl Ledger {
         match settler {
             Ok(settler) => {
                 self.settler = Some(settler.clone());
-                self.sync
-                    .ask(self.making, self.settled + self.written as u64, settler);
+                self.sync.ask(self.making, self.written as u64, settler);
             }
             Err(error) => self.unconfirmed(&error),
         }
@@ -210,19 +219,15 @@ impl Ledger {
         if heard.making != self.making {
             return;
         }
-        let confirmed = heard.length.saturating_sub(self.settled);
-        let confirmed = usize::try_from(confirmed)
-            .unwrap_or(usize::MAX)
-            .min(self.written);
-        self.tail.drain(..confirmed);
-        self.written -= confirmed;
-        self.settled += confirmed as u64;
+        let confirmed = usize::try_from(heard.length).unwrap_or(usize::MAX);
+        self.settled = self.settled.max(confirmed.min(self.written));
         if let Some(error) = heard.failed {
             self.unconfirmed(&error);
         }
     }
 
-    fn unconfirmed(&mut self, error: &io::Error) {
+    /// Takes in that the disk did not confirm what was written.
+    pub(super) fn unconfirmed(&mut self, error: &io::Error) {
         self.trouble = Some(TroubleKind::Unconfirmed(error.to_string()));
         self.anew.get_or_insert(Anew::Unconfirmed);
     }
@@ -231,10 +236,9 @@ impl Ledger {
     fn write_anew(&mut self) {
         self.tried = Some(Instant::now());
         match self.try_write_anew() {
-            Ok(length) => {
-                self.settled = length;
-                self.tail.clear();
-                self.written = 0;
+            Ok(()) => {
+                self.settled = self.journal.len();
+                self.written = self.journal.len();
                 self.making += 1;
                 self.settler = None;
                 self.anew = None;
@@ -244,19 +248,12 @@ impl Ledger {
         }
     }
 
-    fn try_write_anew(&mut self) -> io::Result<u64> {
+    fn try_write_anew(&mut self) -> io::Result<()> {
         if let Some(Anew::Damaged { kept: kept @ false }) = &mut self.anew {
             self.kept_as = self.store.set_aside()?;
             *kept = true;
         }
-        let mut journal = Vec::new();
-        self.store
-            .reader()?
-            .take(self.settled)
-            .read_to_end(&mut journal)?;
-        journal.extend_from_slice(&self.tail);
-        self.store.replace(&journal)?;
-        Ok(journal.len() as u64)
+        self.store.replace(&self.journal)
     }
 }
 

@@ -2,18 +2,23 @@
 
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io;
-use std::path::{Path, PathBuf};
+use std::path::Path;
+
+use super::store::is_at;
+use crate::plain_file;
 
 /// The name of the lock file in a piece's directory. The file is empty; what
 /// counts is the system's lock on it, which ends with the program that holds
 /// it, however that ends.
 pub(super) const NAME: &str = "lock";
 
-/// The right to write to a piece, held until dropped.
+/// The right to write to a piece, held until dropped: a lock on its directory,
+/// and one on the lock file in it. A lock file can be removed by hand; the
+/// directory, which not every system can lock, cannot without the piece.
 #[derive(Debug)]
 pub(super) struct Lock {
+    dir: Option<File>,
     file: File,
-    path: PathBuf,
 }
 
 /// Why there is no lock.
@@ -28,34 +33,69 @@ pub(super) enum NoLock {
 impl Lock {
     /// Takes the lock of the piece in `dir`, without waiting for it.
     pub(super) fn take(dir: &Path) -> Result<Lock, NoLock> {
-        let path = dir.join(NAME);
-        let file = OpenOptions::new()
-            .read(true)
-            .append(true)
-            .create(true)
-            .open(&path)
-            // A lock needs no right to write: a tray that is read-only still
-            // keeps two programs apart.
-            .or_else(|refused| File::open(&path).map_err(|_| refused))
-            .map_err(NoLock::Refused)?;
-        match file.try_lock() {
-            Ok(()) => Ok(Lock { file, path }),
-            Err(TryLockError::WouldBlock) => Err(NoLock::Held),
-            Err(TryLockError::Error(error)) => Err(NoLock::Refused(error)),
+        let own = File::open(dir).ok();
+        if let Some(own) = &own
+            && let Err(NoLock::Held) = locked(own)
+        {
+            return Err(NoLock::Held);
         }
+        let file = lock_file(dir)?;
+        Ok(Lock { dir: own, file })
     }
 
-    /// Whether the locked file is still the one that others would find.
-    pub(super) fn is_in_place(&self) -> bool {
-        super::store::is_at(&self.file, &self.path)
+    /// Sees to it that this is the lock of the piece in `dir`: takes again what
+    /// was removed or has another in its place.
+    pub(super) fn hold(&mut self, dir: &Path) -> Result<(), NoLock> {
+        if !self.is_of(dir) {
+            *self = Lock::take(dir)?;
+        } else if !is_at(&self.file, &dir.join(NAME)) {
+            self.file = lock_file(dir)?;
+        }
+        Ok(())
+    }
+
+    /// Whether others would find this lock in `dir`.
+    pub(super) fn is_in_place(&self, dir: &Path) -> bool {
+        self.is_of(dir) && is_at(&self.file, &dir.join(NAME))
+    }
+
+    fn is_of(&self, dir: &Path) -> bool {
+        // The dot follows a link, as opening the directory does.
+        let own = self.dir.as_ref();
+        own.is_none_or(|own| is_at(own, &dir.join(".")))
     }
 }
 
+/// The locked lock file in `dir`, made if it is not there.
+fn lock_file(dir: &Path) -> Result<File, NoLock> {
+    let path = dir.join(NAME);
+    let mut options = OpenOptions::new();
+    options.read(true).append(true).create(true);
+    let file = plain_file::open_own(&path, &mut options)
+        // A lock needs no right to write: a tray that is read-only still
+        // keeps two programs apart.
+        .or_else(|refused| {
+            plain_file::open_own(&path, OpenOptions::new().read(true)).map_err(|_| refused)
+        })
+        .map_err(NoLock::Refused)?;
+    locked(&file)?;
+    Ok(file)
+}
+
+fn locked(file: &File) -> Result<(), NoLock> {
+    file.try_lock().map_err(|error| match error {
+        TryLockError::WouldBlock => NoLock::Held,
+        TryLockError::Error(error) => NoLock::Refused(error),
+    })
+}
+
 impl Drop for Lock {
-    /// Closing the file is not enough: a child process that is just being
-    /// started holds a copy of it for a moment, and with it the lock.
+    /// Closing the files is not enough: a child process that is just being
+    /// started holds copies of them for a moment, and with them the lock.
     fn drop(&mut self) {
-        let _ = self.file.unlock();
+        for file in self.dir.iter().chain([&self.file]) {
+            let _ = file.unlock();
+        }
     }
 }
 
@@ -94,9 +134,35 @@ mod tests {
     fn a_lock_whose_directory_went_keeps_nobody_out() {
         let dir = tempfile::tempdir().unwrap();
         let first = Lock::take(dir.path()).unwrap();
-        assert!(first.is_in_place());
-        std::fs::remove_file(dir.path().join(NAME)).unwrap();
-        assert!(!first.is_in_place());
+        assert!(first.is_in_place(dir.path()));
+        std::fs::remove_dir_all(dir.path()).unwrap();
+        assert!(!first.is_in_place(dir.path()));
+        std::fs::create_dir(dir.path()).unwrap();
+        assert!(!first.is_in_place(dir.path()));
         assert!(Lock::take(dir.path()).is_ok());
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_lock_file_removed_by_hand_lets_nobody_in_and_is_made_again() {
+        let dir = tempfile::tempdir().unwrap();
+        let mut first = Lock::take(dir.path()).unwrap();
+        std::fs::remove_file(dir.path().join(NAME)).unwrap();
+        assert!(!first.is_in_place(dir.path()));
+        assert!(matches!(Lock::take(dir.path()), Err(NoLock::Held)));
+        first.hold(dir.path()).unwrap();
+        assert!(first.is_in_place(dir.path()));
+    }
+
+    #[cfg(unix)]
+    #[test]
+    fn a_lock_goes_with_a_directory_that_is_renamed() {
+        let dir = tempfile::tempdir().unwrap();
+        let (old, new) = (dir.path().join("old"), dir.path().join("new"));
+        std::fs::create_dir(&old).unwrap();
+        let mut lock = Lock::take(&old).unwrap();
+        std::fs::rename(&old, &new).unwrap();
+        assert!(lock.is_in_place(&new));
+        lock.hold(&new).unwrap();
     }
 }

@@ -45,7 +45,6 @@ mod told;
 mod tray;
 mod trouble;
 mod version;
-mod whole;
 
 pub use check::{Check, Verdict};
 pub use entry::{Did, Entry, Why};
@@ -59,5 +58,5 @@ pub use stitched::Stitched;
 pub use summary::{Condition, PieceSummary};
 pub use told::{Damage, Told};
 pub use tray::Tray;
-pub use trouble::{Saved, Trouble, TroubleKind};
+pub use trouble::{NotKept, Saved, Trouble, TroubleKind};
 pub use version::Version;

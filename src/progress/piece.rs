@@ -1,7 +1,6 @@
 //! One making of a pattern.
 
-use std::fs::File;
-use std::io::{self, Read};
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -11,15 +10,16 @@ use super::facts::{self, Facts, Found};
 use super::ground::{Ground, JOURNAL, PATTERN, gives_no_locks};
 use super::journal::{self, Reading};
 use super::ledger::Ledger;
-use super::lock::{Lock, NoLock};
+use super::lock::{self, Lock, NoLock};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::state::State;
 use super::store::{FileStore, MemoryStore};
-use super::summary::open_journal;
+use super::summary::{open_journal, refuse_unknown};
 use super::told::Told;
-use super::trouble::{Saved, Trouble};
-use super::whole;
+use super::trouble::{NotKept, Saved, Trouble};
+use crate::atomic_file;
+use crate::plain_file::{self, PATTERN_BYTES};
 
 /// What a piece is opened for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -96,7 +96,7 @@ impl Piece {
     ) -> Result<Piece, Error> {
         let path = dir.join(JOURNAL);
         let found = Facts::read(&dir)?;
-        refuse_newer(&path)?;
+        refuse_unknown(&path)?;
         let pattern: Arc<[u8]> = read_pattern(&dir.join(PATTERN))?.into();
         let name = dir
             .file_name()
@@ -106,7 +106,7 @@ impl Piece {
 
         let mut told = Vec::new();
         let (mode, lock) = match (mode, lock) {
-            (Mode::Work, None) => take_lock(&dir, &mut told),
+            (Mode::Work, None) => take_lock(&dir, &mut told)?,
             (mode, lock) => (mode, lock),
         };
         let facts = match found {
@@ -119,7 +119,7 @@ impl Piece {
         // Only now, under the lock, does nobody else add to the journal.
         let reading = open_journal(&path)
             .and_then(|file| journal::read(file, |_| {}))
-            .map_err(Error::io("cannot read", &path))?;
+            .map_err(Error::reading(&path))?;
         let ledger = match mode {
             Mode::Look => None,
             Mode::Work => {
@@ -195,17 +195,20 @@ impl Piece {
     /// # Errors
     /// What kept entries from the disk to the end; they are lost with the
     /// program.
-    pub fn close(mut self, now: Moment) -> Result<(), Trouble> {
+    pub fn close(mut self, now: Moment) -> Result<(), NotKept> {
         if self.mode == Mode::Work {
             let _ = self.record(Entry {
                 at: now,
                 did: Did::Rested,
             });
         }
-        self.ledger
-            .as_mut()
-            .and_then(Ledger::finish)
-            .map_or(Ok(()), Err)
+        let Some(trouble) = self.ledger.as_mut().and_then(Ledger::finish) else {
+            return Ok(());
+        };
+        let journal = self.dir.map(|dir| open_journal(&dir.join(JOURNAL)));
+        let kept = journal.and_then(|found| journal::read(found.ok()?, |_| {}).ok());
+        let step = kept.map(|kept| kept.state.step);
+        Err(NotKept { trouble, step })
     }
 
     /// Hands over every entry from the first on, with its time, for pace and
@@ -215,7 +218,7 @@ impl Piece {
     /// When the system refuses to read.
     pub fn history(&mut self, each: impl FnMut(&Entry)) -> io::Result<()> {
         match (&mut self.ledger, &self.dir) {
-            (Some(ledger), _) => journal::read(ledger.reader()?, each)?,
+            (Some(ledger), _) => journal::read(ledger.reader(), each)?,
             (None, Some(dir)) => journal::read(open_journal(&dir.join(JOURNAL))?, each)?,
             (None, None) => Reading::default(),
         };
@@ -227,24 +230,33 @@ impl Piece {
     pub fn source_state(&self) -> SourceState {
         match &self.facts.source {
             None => SourceState::BuiltIn,
-            Some(path) => match crc_of_file(path) {
-                Ok(crc) if crc == self.facts.pattern_crc32 => SourceState::Same,
-                Ok(_) => SourceState::Changed,
-                Err(_) => SourceState::Gone,
-            },
+            Some(path) => {
+                let read = |file| plain_file::read_up_to(file, PATTERN_BYTES);
+                match plain_file::open(path).and_then(read) {
+                    Ok(bytes) if crc32fast::hash(&bytes) == self.facts.pattern_crc32 => {
+                        SourceState::Same
+                    }
+                    Err(error) if error.kind() != io::ErrorKind::FileTooLarge => SourceState::Gone,
+                    _ => SourceState::Changed,
+                }
+            }
         }
     }
 
     /// Keeps the number of steps in all with the piece, where the tray finds
-    /// it, if it is not known so already. A failure costs no progress and is
-    /// passed over.
+    /// it, if it is not known so already, and tells of a journal that goes
+    /// beyond. A failure costs no progress and is passed over.
     pub fn know_steps(&mut self, steps: u32) {
+        let step = self.state.step;
+        if step > steps {
+            self.tell(Told::BeyondEnd { step, steps });
+        }
         if self.facts.steps == Some(steps) {
             return;
         }
         self.facts.steps = Some(steps);
         if let (Mode::Work, Some(dir)) = (self.mode, &self.dir) {
-            let _ = whole::write(&dir.join(facts::NAME), &self.facts.to_bytes());
+            let _ = atomic_file::write(&dir.join(facts::NAME), &self.facts.to_bytes());
         }
     }
 
@@ -305,44 +317,32 @@ impl Piece {
     }
 }
 
-/// A newer major version must be left alone, before anything is touched.
-fn refuse_newer(path: &Path) -> Result<(), Error> {
-    let version = open_journal(path).and_then(journal::version);
-    match version {
-        Ok(Some(found)) if !found.is_readable() => Err(Error::Format {
-            path: path.into(),
-            found,
-        }),
-        Ok(_) => Ok(()),
-        Err(error) if error.kind() == io::ErrorKind::InvalidInput => {
-            Err(Error::NotAFile { path: path.into() })
-        }
-        Err(error) => Err(Error::io("cannot read", path)(error)),
-    }
-}
-
 fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
-    match std::fs::read(path) {
+    let file = plain_file::open_own_up_to(path, PATTERN_BYTES);
+    match file.and_then(|file| plain_file::read_up_to(file, PATTERN_BYTES)) {
         Ok(bytes) => Ok(bytes),
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
             Err(Error::NoPattern { path: path.into() })
         }
-        Err(error) => Err(Error::io("cannot read", path)(error)),
+        Err(error) => Err(Error::reading(path)(error)),
     }
 }
 
-fn take_lock(dir: &Path, told: &mut Vec<Told>) -> (Mode, Option<Lock>) {
+fn take_lock(dir: &Path, told: &mut Vec<Told>) -> Result<(Mode, Option<Lock>), Error> {
     match Lock::take(dir) {
-        Ok(lock) => (Mode::Work, Some(lock)),
+        Ok(lock) => Ok((Mode::Work, Some(lock))),
         Err(NoLock::Held) => {
             told.push(Told::OpenElsewhere);
-            (Mode::Look, None)
+            Ok((Mode::Look, None))
+        }
+        Err(NoLock::Refused(error)) if plain_file::is_refused(&error) => {
+            Err(Error::reading(&dir.join(lock::NAME))(error))
         }
         Err(NoLock::Refused(error)) => {
             if gives_no_locks(&error) {
                 told.push(Told::NoLock);
             }
-            (Mode::Work, None)
+            Ok((Mode::Work, None))
         }
     }
 }
@@ -361,13 +361,13 @@ fn guess_facts(
     let mut kept_as = None;
     if mode == Mode::Work {
         let kept = match lost {
-            Found::Spoiled => whole::set_aside(&path, "damaged"),
+            Found::Spoiled => atomic_file::set_aside(&path, "damaged"),
             Found::Missing | Found::Facts(_) => Ok(None),
         };
         if let Ok(kept) = kept {
             kept_as = kept;
             // Not written is no loss: the next opening guesses the same.
-            let _ = whole::write(&path, &facts.to_bytes());
+            let _ = atomic_file::write(&path, &facts.to_bytes());
         }
     }
     told.push(Told::FactsLost { kept_as });
@@ -375,29 +375,15 @@ fn guess_facts(
 }
 
 fn open_ledger(path: &Path, reading: &Reading, ground: Ground) -> Result<Ledger, Error> {
-    let refused = |error| Error::io("cannot read", path)(error);
+    let refused = |error| Error::reading(path)(error);
     let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));
     if reading.damage.is_none() {
-        return Ok(Ledger::sound(store, reading.length, reading.unended));
+        return Ledger::sound(store, reading.length, reading.unended).map_err(refused);
     }
     let mended = open_journal(path)
         .and_then(journal::mended)
         .map_err(refused)?;
     Ok(Ledger::damaged(store, mended))
-}
-
-fn crc_of_file(path: &Path) -> io::Result<u32> {
-    if !std::fs::metadata(path)?.is_file() {
-        return Err(io::ErrorKind::InvalidInput.into());
-    }
-    let (mut file, mut hasher) = (File::open(path)?, crc32fast::Hasher::new());
-    let mut part = [0; 1 << 14];
-    loop {
-        match file.read(&mut part)? {
-            0 => return Ok(hasher.finalize()),
-            n => hasher.update(&part[..n]),
-        }
-    }
 }
 
 #[cfg(test)]

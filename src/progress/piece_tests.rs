@@ -223,6 +223,24 @@ fn a_directory_taken_away_is_made_again_with_all_that_was_in_it() {
     assert_eq!(piece.pattern(), b"{\"star\":1}");
 }
 
+/// In the sitting in which a piece is begun its directory has been renamed.
+#[test]
+fn in_the_first_sitting_too_a_failed_sync_heals() {
+    let mat = Mat::new();
+    let mut piece = mat.begin();
+    let _ = piece.record(forward(1));
+    let ledger = piece.ledger.as_mut().unwrap();
+    ledger.unconfirmed(&io::Error::other("no confirmation"));
+    let trouble = piece.trouble().unwrap();
+    assert!(matches!(trouble.kind, TroubleKind::Unconfirmed(_)));
+    let _ = piece.retry();
+    assert_eq!(piece.trouble(), None);
+    assert_eq!(piece.record(forward(2)), Saved::Written);
+    assert_eq!(piece.close(NOW), Ok(()));
+    let piece = mat.open(Mode::Work);
+    assert_eq!((piece.state().step, piece.told()), (2, &[][..]));
+}
+
 #[cfg(unix)]
 #[test]
 fn a_directory_whose_place_cannot_be_had_is_waited_for() {

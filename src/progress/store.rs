@@ -19,8 +19,8 @@ pub(super) use memory::MemoryStore;
 pub(super) struct Short {
     /// Bytes that did get in, from the front.
     pub written: usize,
-    /// Why no more did. `NotFound` means that the store is no longer where it
-    /// was: nothing more can be appended until `replace` has made it anew.
+    /// Why no more did. `NotFound` means that the store is no longer where or
+    /// what it was: nothing more can be appended until `replace` has made it anew.
     pub error: io::Error,
 }
 
@@ -34,14 +34,15 @@ pub(super) trait Settle: Send + Sync {
 
 /// A run of bytes that is added to at its end.
 pub(super) trait Store: Send {
-    /// Adds bytes at the end, in one write.
-    fn append(&mut self, bytes: &[u8]) -> Result<(), Short>;
+    /// Adds bytes at the end, in one write, after the `length` bytes that
+    /// should be there. If there are fewer, somebody has emptied the store: it
+    /// is no longer what it was.
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short>;
 
     /// Takes the end off, so that `length` bytes are left.
     fn cut(&mut self, length: u64) -> io::Result<()>;
 
-    /// Reads from the first byte. Also gives what a store that is no longer
-    /// where it was still holds. A store never written to is empty.
+    /// Reads from the first byte. A store never written to is empty.
     fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>>;
 
     /// Puts other bytes in place of all, whole or not at all, where the store

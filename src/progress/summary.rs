@@ -1,17 +1,17 @@
 //! One line of the tray.
 
-use std::fs::File;
-use std::io::{self, BufRead, BufReader};
+use std::io::{self, BufRead, BufReader, Read};
 use std::path::Path;
 
 use super::error::Error;
 use super::facts::{Facts, Found};
 use super::ground::JOURNAL;
-use super::journal;
+use super::journal::{self, FirstLine};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::told::Damage;
 use super::version::Version;
+use crate::plain_file::{self, JOURNAL_BYTES};
 
 /// A piece as it lies in the tray.
 #[derive(Clone, Debug, PartialEq)]
@@ -41,7 +41,7 @@ pub enum Condition {
     Damaged(Damage),
     /// It is of a newer format and has to be left alone.
     Newer(Version),
-    /// The system refuses to read it, in the system's words.
+    /// It cannot be read; why.
     Unreadable(String),
 }
 
@@ -57,57 +57,65 @@ impl PieceSummary {
             finished: false,
             condition: Condition::Sound,
         };
-        match Facts::read(dir) {
+        let journal = dir.join(JOURNAL);
+        let read = match Facts::read(dir) {
+            Ok(Found::Missing) if journal.symlink_metadata().is_err() => return None,
             Ok(Found::Facts(facts)) => {
                 summary.title = facts.title;
                 summary.steps = facts.steps;
                 summary.last_worked = facts.begun;
+                summary.read_journal(&journal)
             }
-            Ok(Found::Missing) if !dir.join(JOURNAL).exists() => return None,
-            Ok(Found::Missing | Found::Spoiled) => {}
-            Err(Error::Format { found, .. }) => {
-                summary.condition = Condition::Newer(found);
-                return Some(summary);
-            }
-            Err(error) => {
-                summary.condition = Condition::Unreadable(error.to_string());
-                return Some(summary);
-            }
+            Ok(Found::Missing | Found::Spoiled) => summary.read_journal(&journal),
+            Err(error) => Err(error),
+        };
+        match read {
+            Ok(()) => {}
+            Err(Error::Format { found, .. }) => summary.condition = Condition::Newer(found),
+            Err(error) => summary.condition = Condition::Unreadable(error.to_string()),
         }
-        summary.read_journal(&dir.join(JOURNAL));
         Some(summary)
     }
 
-    fn read_journal(&mut self, path: &Path) {
-        let reading = match open_journal(path).and_then(|file| journal::read(file, |_| {})) {
-            Ok(reading) => reading,
-            Err(error) => {
-                self.condition = Condition::Unreadable(error.to_string());
-                return;
-            }
-        };
-        if let Some(found) = reading.version.filter(|version| !version.is_readable()) {
-            self.condition = Condition::Newer(found);
-            return;
-        }
+    fn read_journal(&mut self, path: &Path) -> Result<(), Error> {
+        refuse_unknown(path)?;
+        let reading = open_journal(path).and_then(|file| journal::read(file, |_| {}));
+        let reading = reading.map_err(Error::reading(path))?;
         self.step = reading.state.step;
         self.last_worked = reading.state.last_worked.or(self.last_worked);
         self.finished = self.steps.is_some_and(|steps| self.step >= steps);
         if let Some(damage) = reading.damage {
             self.condition = Condition::Damaged(damage);
         }
+        Ok(())
     }
 }
 
 /// Opens a journal to read it; one that is missing is empty.
 pub(super) fn open_journal(path: &Path) -> io::Result<Box<dyn BufRead>> {
-    match std::fs::metadata(path) {
-        Ok(found) if !found.is_file() => Err(io::ErrorKind::InvalidInput.into()),
-        Ok(_) => Ok(Box::new(BufReader::with_capacity(
-            1 << 16,
-            File::open(path)?,
-        ))),
+    match plain_file::open_own_up_to(path, JOURNAL_BYTES) {
+        Ok(file) => {
+            let bounded = file.take(JOURNAL_BYTES);
+            Ok(Box::new(BufReader::with_capacity(1 << 16, bounded)))
+        }
         Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(Box::new(io::empty())),
         Err(error) => Err(error),
+    }
+}
+
+/// Refuses a journal of a format that this program does not know, before
+/// anything is touched.
+///
+/// # Errors
+/// [`Error::Format`], [`Error::UnknownFormat`], or as [`Error::reading`].
+pub(super) fn refuse_unknown(path: &Path) -> Result<(), Error> {
+    let line = open_journal(path).and_then(journal::first_line);
+    match line.map_err(Error::reading(path))? {
+        FirstLine::Format(found) if !found.is_readable() => Err(Error::Format {
+            path: path.into(),
+            found,
+        }),
+        FirstLine::UnknownFormat => Err(Error::UnknownFormat { path: path.into() }),
+        FirstLine::Format(_) | FirstLine::Other => Ok(()),
     }
 }

@@ -78,6 +78,13 @@ pub enum Told {
     },
     /// The piece's own copy of the pattern is not what it was at the begin.
     OwnCopyChanged,
+    /// The journal stands at a step that the piece does not have.
+    BeyondEnd {
+        /// The step.
+        step: u32,
+        /// Steps in all.
+        steps: u32,
+    },
     /// piece.json is missing or unreadable; title and source are guessed.
     FactsLost {
         /// The name under which the unreadable file is kept beside.
@@ -120,6 +127,11 @@ impl fmt::Display for Told {
                 f,
                 "this piece's own copy of the pattern is not what it was when the piece was begun: \
                  count before you go on"
+            ),
+            Told::BeyondEnd { step, steps } => write!(
+                f,
+                "the journal stands at step {step}, and this piece has {steps} steps: it is taken \
+                 as finished. Go to the step that you are at"
             ),
             Told::FactsLost { kept_as } => {
                 write!(

@@ -14,7 +14,7 @@ use super::moment::Moment;
 use super::name;
 use super::piece::{Mode, Piece};
 use super::summary::PieceSummary;
-use super::whole;
+use crate::atomic_file;
 
 /// What a directory is called in which a piece is being begun.
 const BEGINNING: &str = ".begin-";
@@ -98,7 +98,7 @@ impl Tray {
         let filled = fill(&beginning, &facts, pattern)
             .and_then(|()| self.put_down(&beginning, &name::from_title(title)));
         let dir = filled
-            .inspect_err(|_| drop(fs::remove_dir_all(&beginning)))
+            .inspect_err(|_| drop(clear_away(&beginning)))
             .map_err(failed())?;
         // An open file keeps a directory from being renamed on some systems;
         // there `beginning` gave no lock, and `open` takes it.
@@ -152,13 +152,13 @@ impl Tray {
                 Ok(()) if cfg!(windows) => return Ok((dir, None)),
                 // Another's sweep may come between the two; then again.
                 Ok(()) => match Lock::take(&dir) {
-                    Ok(lock) if lock.is_in_place() => return Ok((dir, Some(lock))),
+                    Ok(lock) if lock.is_in_place(&dir) => return Ok((dir, Some(lock))),
                     Ok(_) | Err(lock::NoLock::Held) => {}
                     Err(lock::NoLock::Refused(error)) => match error.kind() {
                         io::ErrorKind::NotFound => last = error,
                         _ if super::ground::gives_no_locks(&error) => return Ok((dir, None)),
                         _ => {
-                            let _ = fs::remove_dir_all(&dir);
+                            let _ = clear_away(&dir);
                             return Err(error);
                         }
                     },
@@ -179,7 +179,7 @@ impl Tray {
             }
             match fs::rename(beginning, &dir) {
                 Ok(()) => {
-                    whole::sync_dir(&self.dir)?;
+                    atomic_file::sync_dir(&self.dir)?;
                     return Ok(dir);
                 }
                 // Taken by another program since we looked.
@@ -195,11 +195,13 @@ impl Tray {
     fn sweep(&self) {
         let entries = fs::read_dir(&self.dir).into_iter().flatten().flatten();
         for entry in entries {
-            if !entry.file_name().to_string_lossy().starts_with(BEGINNING) {
+            // A link of that name is not ours.
+            let is_dir = entry.file_type().is_ok_and(|kind| kind.is_dir());
+            if !is_dir || !is_beginning(&entry.file_name().to_string_lossy()) {
                 continue;
             }
             let dir = entry.path();
-            if fs::remove_dir(&dir).is_ok() || !dir.join(lock::NAME).exists() {
+            if fs::remove_dir(&dir).is_ok() || dir.join(lock::NAME).symlink_metadata().is_err() {
                 continue;
             }
             if let Ok(_lock) = Lock::take(&dir) {
@@ -209,22 +211,47 @@ impl Tray {
     }
 }
 
-/// Takes a directory away, its lock file last: what is left if this is cut
-/// short is still known as something to sweep.
+/// Whether [`Tray::beginning`] gives such names: `.begin-`, a process, a number.
+fn is_beginning(name: &str) -> bool {
+    let numbers = name.strip_prefix(BEGINNING).and_then(|n| n.split_once('-'));
+    let is_number = |n: &str| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit());
+    numbers.is_some_and(|(process, number)| is_number(process) && is_number(number))
+}
+
+/// Takes away the files that [`fill`] writes and then the directory, unless
+/// something else lies in it. The lock file goes last: what is left if this is
+/// cut short is still known as something to sweep.
+#[cfg(unix)]
 fn clear_away(dir: &Path) -> io::Result<()> {
-    for entry in fs::read_dir(dir)?.flatten() {
-        if entry.file_name() != lock::NAME {
-            fs::remove_file(entry.path())?;
+    use rustix::fs::{AtFlags, CWD, Mode, OFlags, openat, unlinkat};
+    // By the open directory, so that no link put in its place leads elsewhere.
+    let flags = OFlags::DIRECTORY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
+    let open = openat(CWD, dir, flags, Mode::empty())?;
+    for name in [PATTERN, facts::NAME, JOURNAL, lock::NAME] {
+        match unlinkat(&open, name, AtFlags::empty()) {
+            Ok(()) | Err(rustix::io::Errno::NOENT) => {}
+            Err(error) => return Err(error.into()),
         }
     }
-    fs::remove_dir_all(dir)
+    fs::remove_dir(dir)
+}
+
+#[cfg(not(unix))]
+fn clear_away(dir: &Path) -> io::Result<()> {
+    for name in [PATTERN, facts::NAME, JOURNAL, lock::NAME] {
+        match fs::remove_file(dir.join(name)) {
+            Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),
+            _ => {}
+        }
+    }
+    fs::remove_dir(dir)
 }
 
 fn fill(dir: &Path, facts: &Facts, pattern: &[u8]) -> io::Result<()> {
-    whole::write_fresh(&dir.join(PATTERN), pattern)?;
-    whole::write_fresh(&dir.join(facts::NAME), &facts.to_bytes())?;
-    whole::write_fresh(&dir.join(JOURNAL), &journal::header())?;
-    whole::sync_dir(dir)
+    atomic_file::create(&dir.join(PATTERN), pattern)?;
+    atomic_file::create(&dir.join(facts::NAME), &facts.to_bytes())?;
+    atomic_file::create(&dir.join(JOURNAL), &journal::header())?;
+    atomic_file::sync_dir(dir)
 }
 
 #[cfg(test)]

@@ -26,6 +26,30 @@ pub struct Trouble {
     pub waiting: usize,
 }
 
+/// What could not be kept of a piece that is put away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotKept {
+    /// Why.
+    pub trouble: Trouble,
+    /// The step that the piece rests at on the disk, if that can be read.
+    pub step: Option<u32>,
+}
+
+impl fmt::Display for NotKept {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.trouble.kind)?;
+        match self.step {
+            Some(step) => write!(f, ". It rests at step {step}")?,
+            None => write!(f, ". Its journal cannot be read")?,
+        }
+        match self.trouble.waiting {
+            0 => Ok(()),
+            1 => write!(f, "; 1 entry after that is lost"),
+            n => write!(f, "; {n} entries after that are lost"),
+        }
+    }
+}
+
 /// Kinds of trouble with keeping.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TroubleKind {
@@ -56,9 +80,9 @@ impl From<&io::Error> for TroubleKind {
     }
 }
 
-impl fmt::Display for Trouble {
+impl fmt::Display for TroubleKind {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.kind {
+        match self {
             TroubleKind::Full => write!(f, "the disk is full: free some space"),
             TroubleKind::ReadOnly => {
                 write!(f, "the tray cannot be written to: allow writing there")
@@ -77,7 +101,13 @@ impl fmt::Display for Trouble {
                 )
             }
             TroubleKind::Other(why) => write!(f, "the journal cannot be written ({why})"),
-        }?;
+        }
+    }
+}
+
+impl fmt::Display for Trouble {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.kind)?;
         match self.waiting {
             0 => write!(f, ". It is tried again each second"),
             1 => write!(

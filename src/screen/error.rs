@@ -20,7 +20,7 @@ pub enum Error {
     Tray(progress::Error),
     /// Some of the last steps could not be written.
     #[error("the last steps were not kept: {0}")]
-    NotKept(progress::Trouble),
+    NotKept(progress::NotKept),
 }
 
 impl Error {

@@ -4,7 +4,7 @@
 //! A terminal is asked only when the maker wants a fine picture, and then
 //! together with a question that nearly every terminal answers (primary device
 //! attributes, ECMA-48 DA), so that one that knows no pictures is not waited
-//! for in vain. Keys typed meanwhile are not lost.
+//! for in vain.
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -53,96 +53,15 @@ pub fn shown(png: &[u8], area: Rect) -> String {
     out
 }
 
-/// What a terminal has sent since it was asked.
-#[derive(Debug, Default)]
-pub struct Heard {
-    bytes: Vec<u8>,
-}
-
-/// What is to be said of it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Answer {
-    /// Whether the terminal shows pictures.
-    pub shows: bool,
-    /// What was typed meanwhile.
-    pub typed: Vec<u8>,
-}
-
-impl Heard {
-    /// Hears some more.
-    pub fn hear(&mut self, bytes: &[u8]) {
-        self.bytes.extend(bytes);
-    }
-
-    /// Whether all answers have come.
-    pub fn is_all(&self) -> bool {
-        attributes(&self.bytes).is_some()
-    }
-
-    /// The answer, as far as it was heard.
-    pub fn answer(mut self) -> Answer {
-        if let Some((from, to)) = attributes(&self.bytes) {
-            self.bytes.drain(from..to);
-        }
-        let said = between(&self.bytes, b"\x1b_G", b"\x1b\\");
-        let shows = said.is_some_and(|(from, to)| {
-            let ok = self.bytes[from..to].windows(3).any(|w| w == b";OK");
-            self.bytes.drain(from..to);
-            ok
-        });
-        Answer {
-            shows,
-            typed: self.bytes,
-        }
-    }
-}
-
-/// Where primary device attributes stand: `ESC [ ? … c`.
-fn attributes(bytes: &[u8]) -> Option<(usize, usize)> {
-    let from = bytes.windows(3).position(|w| w == b"\x1b[?")?;
-    let inside = &bytes[from + 3..];
-    let long = inside
-        .iter()
-        .take_while(|b| b.is_ascii_digit() || **b == b';')
-        .count();
-    (inside.get(long) == Some(&b'c')).then_some((from, from + 3 + long + 1))
-}
-
-fn between(bytes: &[u8], begin: &[u8], end: &[u8]) -> Option<(usize, usize)> {
-    let from = bytes.windows(begin.len()).position(|w| w == begin)?;
-    let long = bytes[from..].windows(end.len()).position(|w| w == end)?;
-    Some((from, from + long + end.len()))
+/// Whether this is what a terminal answers that shows pictures: the inside of
+/// an APC string.
+pub fn shows(answer: &[u8]) -> bool {
+    answer.starts_with(b"G") && answer.ends_with(b";OK")
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn heard(parts: &[&[u8]]) -> (bool, Answer) {
-        let mut heard = Heard::default();
-        parts.iter().for_each(|part| heard.hear(part));
-        (heard.is_all(), heard.answer())
-    }
-
-    fn answer(shows: bool, typed: &[u8]) -> Answer {
-        let typed = typed.to_vec();
-        Answer { shows, typed }
-    }
-
-    #[test]
-    fn a_terminal_that_shows_pictures_says_so_in_parts_and_between_keys() {
-        let parts: [&[u8]; 4] = [b"j\x1b_Gi=298", b"00;OK\x1b", b"\\ \x1b[?62", b";4cq"];
-        assert_eq!(heard(&parts), (true, answer(true, b"j q")));
-    }
-
-    #[test]
-    fn one_that_shows_none_answers_the_other_question_only() {
-        assert_eq!(heard(&[b"\x1b[?6c"]), (true, answer(false, b"")));
-        let refused: &[u8] = b"\x1b_Gi=29800;EINVAL:no\x1b\\\x1b[?62c";
-        assert_eq!(heard(&[refused]), (true, answer(false, b"")));
-        // Arrow keys are no answer, and stay.
-        assert_eq!(heard(&[b"\x1b[C"]), (false, answer(false, b"\x1b[C")));
-    }
 
     #[test]
     fn a_picture_is_sent_in_parts_that_add_up_to_it() {

@@ -17,6 +17,8 @@ mod face;
 mod gist;
 mod glyphs;
 mod graphics;
+#[cfg_attr(not(unix), allow(dead_code))]
+mod input;
 mod keys;
 mod look;
 mod picture;

@@ -12,6 +12,7 @@ use super::view::{
 };
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
+use crate::plain_file::{self, Line};
 use crate::progress::{Moment, Piece};
 use crate::words;
 use std::io::{BufRead, Write};
@@ -66,17 +67,18 @@ fn talk(
     say_step(session, out)?;
     loop {
         out.flush()?;
-        let mut line = String::new();
-        match input.read_line(&mut line) {
-            Ok(0) => return Ok(Outcome::Ended),
-            Ok(_) => {}
-            // A line that is no text is no command.
-            Err(error) if error.kind() == std::io::ErrorKind::InvalidData => {}
-            Err(error) => return Err(error.into()),
-        }
-        let outcome = obey(session, line.trim(), out)?;
-        if let Some(outcome) = outcome {
-            return Ok(outcome);
+        match plain_file::line(input)? {
+            Line::End => return Ok(Outcome::Ended),
+            Line::TooLong => writeln!(
+                out,
+                "That line is longer than {} KiB, and nothing was done.",
+                plain_file::LINE_BYTES >> 10
+            )?,
+            Line::Text(line) => {
+                if let Some(outcome) = obey(session, &line, out)? {
+                    return Ok(outcome);
+                }
+            }
         }
         let trouble = session.piece.trouble();
         if trouble != told {

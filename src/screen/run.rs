@@ -77,7 +77,17 @@ pub enum Choice {
 /// could not be written to the end.
 pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome, Error> {
     let mut screen = Screen::open().map_err(Error::opening)?;
-    sitting(&mut screen, seq, piece, options)
+    unless_gone(sitting(&mut screen, seq, piece, options))
+}
+
+/// A terminal that was closed is an end like any other: nobody is there to
+/// read of an error.
+fn unless_gone(outcome: Result<Outcome, Error>) -> Result<Outcome, Error> {
+    #[cfg(unix)]
+    if matches!(outcome, Err(Error::Io(_))) && super::signals::terminal_is_gone() {
+        return Ok(Outcome::Ended);
+    }
+    outcome
 }
 
 /// Opens the full screen on the tray, and on the pieces chosen there. `open`
@@ -89,9 +99,19 @@ pub fn tray(
     tray: &Tray,
     patterns: &[PatternOffer],
     options: &Options,
-    mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
+    open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
     let mut screen = Screen::open().map_err(Error::opening)?;
+    unless_gone(tray_and_pieces(&mut screen, tray, patterns, options, open))
+}
+
+fn tray_and_pieces(
+    screen: &mut Screen,
+    tray: &Tray,
+    patterns: &[PatternOffer],
+    options: &Options,
+    mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
+) -> Result<Outcome, Error> {
     let mut view = TrayView {
         patterns: patterns
             .iter()
@@ -105,18 +125,18 @@ pub fn tray(
         view.scroll(0);
         let choice = match next.take() {
             Some(choice) => choice,
-            None => match choose(&mut screen, &mut view, options)? {
+            None => match choose(screen, &mut view, options)? {
                 Some(choice) => choice,
                 None => return Ok(Outcome::Quit),
             },
         };
         view.said.clear();
         match open(choice) {
-            Ok((seq, piece)) => match sitting(&mut screen, seq, piece, options) {
+            Ok((seq, piece)) => match sitting(screen, seq, piece, options) {
                 Ok(Outcome::Tray) => view.at = 0,
                 Ok(Outcome::Tour) => next = Some(Choice::Tour),
                 Ok(outcome) => return Ok(outcome),
-                Err(Error::NotKept(trouble)) => view.said = trouble.to_string(),
+                Err(Error::NotKept(what)) => view.said = what.to_string(),
                 Err(error) => return Err(error),
             },
             Err(why) => view.said = why,
@@ -134,11 +154,13 @@ fn sitting(
     let mut session = Session::new(seq, piece, options.look, Moment::now());
     let outcome = keys_and_paint(screen, &mut session);
     let kept = session.piece.close(Moment::now());
-    let outcome = outcome?;
-    screen.mouse(false)?;
-    screen.picture(None)?;
+    let left = outcome.and_then(|outcome| {
+        screen.mouse(false)?;
+        screen.picture(None)?;
+        Ok(outcome)
+    });
     kept.map_err(Error::NotKept)?;
-    Ok(outcome)
+    left
 }
 
 fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome, Error> {
@@ -152,8 +174,7 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
         };
         screen.mouse(session.takes_clicks())?;
         if session.asks_for_pictures() {
-            let can = screen.shows_pictures()?;
-            session.answered(can);
+            screen.ask_for_pictures()?;
         }
         if session.wants_fine() {
             let place = view::fine_place(session, screen.area()?);
@@ -185,6 +206,10 @@ fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome,
                         }
                         Touch::Wheel(up) => {
                             session.wheel(up);
+                            continue;
+                        }
+                        Touch::Pictures(can) => {
+                            session.answered(can);
                             continue;
                         }
                     };

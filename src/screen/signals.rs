@@ -16,6 +16,20 @@ use std::time::Duration;
 /// How long the loop has to answer a signal that asks it to end.
 const PATIENCE: Duration = Duration::from_secs(3);
 
+/// What the system says of a terminal that was closed.
+const GONE: PollFlags = PollFlags::HUP.union(PollFlags::ERR).union(PollFlags::NVAL);
+
+/// Whether the terminal was closed.
+pub fn terminal_is_gone() -> bool {
+    let (stdin, stdout) = (io::stdin(), io::stdout());
+    let mut fds = [
+        PollFd::new(&stdin, PollFlags::IN),
+        PollFd::new(&stdout, PollFlags::OUT),
+    ];
+    let polled = poll(&mut fds, Some(&Timespec::default()));
+    polled.is_ok() && fds.iter().any(|fd| fd.revents().intersects(GONE))
+}
+
 /// The signals while the terminal is taken.
 pub struct Signals {
     woken: UnixStream,
@@ -78,30 +92,17 @@ impl Signals {
             let mut bytes = [0; 64];
             while matches!(self.woken.read(&mut bytes), Ok(n) if n > 0) {}
         }
-        let gone = PollFlags::HUP | PollFlags::ERR | PollFlags::NVAL;
-        if self.end.load(Ordering::SeqCst) != 0 || input.intersects(gone) {
+        if self.end.load(Ordering::SeqCst) != 0 || input.intersects(GONE) {
             return Ok(Ready::End);
         }
         if self.stop.swap(0, Ordering::SeqCst) != 0 {
             return Ok(Ready::Suspend);
         }
-        // A new size comes as a signal. It is taken from the event library at
-        // once, which could forget a key that comes together with it.
+        // A new size comes as a signal, and is seen at the next painting.
         Ok(match input.is_empty() && woken.is_empty() {
             true => Ready::Nothing,
             false => Ready::Input,
         })
-    }
-
-    /// Whether there is something to be read, now.
-    pub fn input() -> io::Result<bool> {
-        let stdin = io::stdin();
-        let mut fds = [PollFd::new(&stdin, PollFlags::IN)];
-        match poll(&mut fds, Some(&Timespec::default())) {
-            Ok(_) | Err(rustix::io::Errno::INTR) => {}
-            Err(error) => return Err(error.into()),
-        }
-        Ok(fds[0].revents().contains(PollFlags::IN))
     }
 
     /// Stops the program as Ctrl-Z does; returns when it is continued.

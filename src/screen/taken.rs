@@ -27,7 +27,21 @@ pub(super) const MOUSE_OFF: &[u8] = b"\x1b[?1006l\x1b[?1002l";
 pub(super) fn take() -> io::Result<()> {
     terminal::enable_raw_mode()?;
     TAKEN.store(true, Ordering::SeqCst);
+    #[cfg(unix)]
+    read_never_waits()?;
     execute!(io::stdout(), terminal::EnterAlternateScreen, cursor::Hide)
+}
+
+/// Sets the terminal so that to read gives what is there, nothing even, and
+/// does not wait for a byte: another program may have taken it meanwhile.
+#[cfg(unix)]
+fn read_never_waits() -> io::Result<()> {
+    use rustix::termios::{OptionalActions, SpecialCodeIndex, tcgetattr, tcsetattr};
+    let stdin = io::stdin();
+    let mut set = tcgetattr(&stdin)?;
+    set.special_codes[SpecialCodeIndex::VMIN] = 0;
+    set.special_codes[SpecialCodeIndex::VTIME] = 0;
+    Ok(tcsetattr(&stdin, OptionalActions::Now, &set)?)
 }
 
 /// Gives the terminal back if it is taken; may be called from anywhere.

@@ -5,13 +5,16 @@ mod pictures;
 
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
+#[cfg(not(unix))]
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
+use std::mem::ManuallyDrop;
 use std::sync::atomic::Ordering;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use super::input::Parser;
 #[cfg(unix)]
 use super::signals::Signals;
 use super::taken::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_panic, take};
@@ -22,25 +25,20 @@ pub use super::woken::{Touch, Woken};
 /// terminal, so they are not a screen's: the next screen finds them.
 static AHEAD: Mutex<Vec<Touch>> = Mutex::new(Vec::new());
 
-/// The longest that keys are gathered before the screen is painted.
-const GATHER: Duration = Duration::from_millis(25);
-
 /// The terminal, taken.
 pub struct Screen {
-    terminal: Terminal<CrosstermBackend<BufWriter<Stdout>>>,
-    /// Input was left in the event library, for the sake of painting.
-    unread: bool,
-    /// While keys were gathered the program was asked into the background.
-    stop: bool,
+    /// Never dropped: where it cannot show the cursor again it says so on
+    /// standard error, and panics if that is the terminal that is gone. The
+    /// cursor is given back with all else.
+    terminal: ManuallyDrop<Terminal<CrosstermBackend<BufWriter<Stdout>>>>,
+    parser: Parser,
+    /// When the terminal was asked whether it shows pictures, until it answers.
+    asked: Option<Instant>,
     /// The picture that lies over cells.
     shown: Option<u64>,
-    late: pictures::Late,
     #[cfg(unix)]
     signals: Signals,
 }
-
-/// How long input that has come is waited for until it can be read.
-const SETTLE: Duration = Duration::from_millis(10);
 
 impl Screen {
     /// Takes the terminal.
@@ -61,11 +59,10 @@ impl Screen {
         let terminal = Terminal::new(CrosstermBackend::new(out))?;
         take()?;
         Ok(Screen {
-            terminal,
-            unread: false,
-            stop: false,
+            terminal: ManuallyDrop::new(terminal),
+            parser: Parser::default(),
+            asked: None,
             shown: None,
-            late: pictures::Late::Nothing,
             #[cfg(unix)]
             signals,
         })
@@ -122,74 +119,65 @@ impl Screen {
     /// # Errors
     /// When the system refuses to read.
     pub fn wait(&mut self, patience: Duration) -> io::Result<Woken> {
-        if std::mem::take(&mut self.stop) {
-            return Ok(Woken::Suspend);
-        }
         let ahead = std::mem::take(&mut *ahead());
         if !ahead.is_empty() {
             return Ok(Woken::Input(ahead));
         }
-        // What the event library has taken from the terminal already, nothing
-        // else tells of.
-        let unread = std::mem::take(&mut self.unread);
-        let patience = if unread { Duration::ZERO } else { patience };
-        match self.ready(patience)? {
-            Ready::Input => self.gather(),
-            Ready::Nothing if unread => self.gather(),
-            Ready::Nothing => Ok(Woken::Waited),
-            Ready::Suspend => Ok(Woken::Suspend),
-            Ready::End => Ok(Woken::End),
-        }
+        let waits = [self.parser.patience(Instant::now()), self.answer_in()];
+        let patience = waits.into_iter().flatten().fold(patience, Duration::min);
+        Ok(match self.ready(patience)? {
+            Ready::Input => {
+                let mut touched = self.read()?;
+                touched.retain(|touch| match touch {
+                    Touch::Pictures(_) => self.asked.take().is_some(),
+                    _ => true,
+                });
+                Woken::Input(touched)
+            }
+            Ready::Nothing => {
+                let late = self.answer_in().is_some_and(|left| left.is_zero());
+                let none = late.then(|| self.asked.take().map(|_| Touch::Pictures(false)));
+                let touched = [self.parser.give_up(Instant::now()), none.flatten()];
+                match touched.into_iter().flatten().collect::<Vec<_>>() {
+                    nothing if nothing.is_empty() => Woken::Waited,
+                    touched => Woken::Input(touched),
+                }
+            }
+            Ready::Suspend => Woken::Suspend,
+            Ready::End => Woken::End,
+        })
     }
 
-    fn gather(&mut self) -> io::Result<Woken> {
-        let begun = Instant::now();
-        let mut keys = vec![];
-        // Input that is there and cannot be read yet must not be asked for
-        // over and over.
-        let mut patience = SETTLE;
-        while event::poll(patience)? || (patience == SETTLE && self.missed()?) {
-            patience = Duration::ZERO;
-            match event::read()? {
-                Event::Key(key) if self.is_late(&key) => {}
-                Event::Key(key) if key.kind != KeyEventKind::Release => keys.push(Touch::Key(key)),
-                Event::Mouse(mouse) => keys.extend(Touch::of(mouse)),
-                // A new size is seen at the next painting.
-                _ => {}
-            }
-            let ready = self.ready(Duration::ZERO)?;
-            self.stop |= ready == Ready::Suspend;
-            if begun.elapsed() > GATHER || self.stop || ready == Ready::End {
-                self.unread = true;
-                break;
-            }
-        }
-        Ok(Woken::Input(keys))
-    }
-
-    /// Whether there is input after all, though the event library says no. It
-    /// is told of input once, and forgets a key that comes together with a new
-    /// size: until the next key it would lie there. To set the terminal as it
-    /// is set makes the system tell once more.
+    /// Reads all that is there, and never waits for more.
     #[cfg(unix)]
-    fn missed(&mut self) -> io::Result<bool> {
-        use rustix::termios::{OptionalActions, tcgetattr, tcsetattr};
-        let stdin = io::stdin();
-        if self.ready(Duration::ZERO)? != Ready::Input {
-            return Ok(false);
-        }
-        tcsetattr(&stdin, OptionalActions::Now, &tcgetattr(&stdin)?)?;
-        event::poll(SETTLE)
-    }
-
-    #[cfg(not(unix))]
-    fn missed(&mut self) -> io::Result<bool> {
-        Ok(false)
+    fn read(&mut self) -> io::Result<Vec<Touch>> {
+        let mut bytes = [0; 4096];
+        let read = match rustix::io::read(io::stdin(), &mut bytes) {
+            Err(rustix::io::Errno::INTR | rustix::io::Errno::AGAIN) => 0,
+            read => read?,
+        };
+        Ok(self.parser.read(&bytes[..read], Instant::now()))
     }
 
     #[cfg(unix)]
     fn ready(&mut self, patience: Duration) -> io::Result<Ready> {
         self.signals.ready(patience)
+    }
+
+    #[cfg(not(unix))]
+    fn read(&mut self) -> io::Result<Vec<Touch>> {
+        let mut touched = vec![];
+        while event::poll(Duration::ZERO)? {
+            match event::read()? {
+                Event::Key(key) if key.kind != KeyEventKind::Release => {
+                    touched.push(Touch::Key(key));
+                }
+                Event::Mouse(mouse) => touched.extend(Touch::of(mouse)),
+                // A new size is seen at the next painting.
+                _ => {}
+            }
+        }
+        Ok(touched)
     }
 
     #[cfg(not(unix))]
@@ -220,6 +208,8 @@ impl Screen {
 
 impl Drop for Screen {
     fn drop(&mut self) {
+        // What was to go out with the next painting.
+        let _ = io::Write::flush(self.terminal.backend_mut());
         give_back();
     }
 }

@@ -1,8 +1,8 @@
 //! What wakes the program: keys, the mouse, signals, or the time.
 
-use ratatui::crossterm::event::{
-    KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind,
-};
+use ratatui::crossterm::event::KeyEvent;
+#[cfg(not(unix))]
+use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 
 /// What woke the program.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,7 +17,7 @@ pub enum Woken {
     End,
 }
 
-/// What the maker touched.
+/// What the maker touched, or what the terminal answered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Touch {
     /// A key.
@@ -28,8 +28,11 @@ pub enum Touch {
     Drag(u16, u16),
     /// The wheel, up or down.
     Wheel(bool),
+    /// Whether the terminal shows pictures: its answer, or no answer in time.
+    Pictures(bool),
 }
 
+#[cfg(not(unix))]
 impl Touch {
     /// What the mouse did, if it is of use.
     pub(super) fn of(mouse: MouseEvent) -> Option<Touch> {
@@ -41,42 +44,6 @@ impl Touch {
             _ => None,
         }
     }
-
-    /// Keys from the bytes that a terminal sends for them: letters, Enter,
-    /// Tab, Backspace, Ctrl and a letter, the arrows. Other keys are few, and
-    /// left out.
-    pub(super) fn typed(bytes: &[u8]) -> Vec<Touch> {
-        let key = |code, held| Touch::Key(KeyEvent::new(code, held));
-        let plain = |code| key(code, KeyModifiers::NONE);
-        let mut typed = vec![];
-        let mut left = bytes;
-        while let Some((&first, rest)) = left.split_first() {
-            left = rest;
-            typed.push(match (first, rest) {
-                (0x1b, [b'[' | b'O', way @ b'A'..=b'D', ..]) => {
-                    left = &rest[2..];
-                    let ways = [KeyCode::Up, KeyCode::Down, KeyCode::Right, KeyCode::Left];
-                    plain(ways[usize::from(way - b'A')])
-                }
-                (0x1b, [b'[' | b'O', ..]) => {
-                    let long = rest[1..].iter().position(|b| (0x40..=0x7e).contains(b));
-                    left = &rest[long.map_or(rest.len(), |long| long + 2)..];
-                    continue;
-                }
-                (0x1b, _) => plain(KeyCode::Esc),
-                (b'\r', _) => plain(KeyCode::Enter),
-                (b'\t', _) => plain(KeyCode::Tab),
-                (0x7f, _) => plain(KeyCode::Backspace),
-                (1..=26, _) => {
-                    let letter = char::from(first - 1 + b'a');
-                    key(KeyCode::Char(letter), KeyModifiers::CONTROL)
-                }
-                (b' '..=b'~', _) => plain(KeyCode::Char(char::from(first))),
-                _ => continue,
-            });
-        }
-        typed
-    }
 }
 
 /// What is ready.
@@ -86,26 +53,4 @@ pub(super) enum Ready {
     Nothing,
     Suspend,
     End,
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn keys_are_read_from_what_a_terminal_sends() {
-        let codes = |bytes: &[u8]| -> Vec<KeyCode> {
-            let of = |touch: Touch| match touch {
-                Touch::Key(key) => key.code,
-                other => panic!("{other:?}"),
-            };
-            Touch::typed(bytes).into_iter().map(of).collect()
-        };
-        use KeyCode::{Backspace, Char, Enter, Esc, Left, Up};
-        assert_eq!(codes(b" j\r\x7f"), [Char(' '), Char('j'), Enter, Backspace]);
-        assert_eq!(codes(b"\x1b[A\x1bOD\x1b"), [Up, Left, Esc]);
-        assert_eq!(codes(b"\x1b[5~x"), [Char('x')]);
-        let stop = Touch::Key(KeyEvent::new(Char('c'), KeyModifiers::CONTROL));
-        assert_eq!(Touch::typed(b"\x03"), [stop]);
-    }
 }

@@ -209,6 +209,7 @@ pub fn environment(dir: &Path) -> Vec<(&'static str, Option<PathBuf>)> {
         ("HOME", Some(dir.into())),
         ("XDG_DATA_HOME", Some(dir.join("data"))),
         ("TZ", Some("UTC".into())),
+        ("TERM", Some("xterm-256color".into())),
         ("NO_COLOR", None),
         ("COLORTERM", None),
         ("RUST_BACKTRACE", None),

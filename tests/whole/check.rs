@@ -132,3 +132,31 @@ fn a_difference_is_kept_from_the_command_line() {
         .stdout("sail, round 5: 16, as it must be\n")
         .run();
 }
+
+/// What is kept from the command line, while the piece is open elsewhere.
+#[cfg(unix)]
+#[test]
+fn of_a_piece_that_is_open_elsewhere_nothing_is_kept_and_that_is_said() {
+    use crate::pty::Screen;
+    let whole = threadmark("stitch practice-triangle");
+    let mut screen = Screen::begun(&whole);
+    screen.rush("<space>40").sees("step 41 of ");
+    let check = |more| {
+        let args = "check first-sail --job 1 --round 4 --sides 5,4,4";
+        whole.again(&format!("{args} {more}"))
+    };
+    let said = check("--keep").code(1).run();
+    assert!(
+        said.ends_with(
+            "The piece is open elsewhere, and nothing was kept: close it there and try again.\n"
+        ),
+        "{said}"
+    );
+    let kept = |code, more| check(more).code(code).objects("check")[0]["kept"].clone();
+    assert_eq!(kept(1, "--keep --json"), "open-elsewhere");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(kept(0, "--keep --json"), "yes");
+    assert_eq!(kept(0, "--keep --json"), "no-difference");
+    assert!(kept(0, "--json").is_null());
+}

@@ -114,3 +114,17 @@ fn a_terminal_that_does_not_answer_is_not_waited_for_long_and_a_late_answer_is_n
     screen.keys("<right>").sees("* now 1");
     screen.keys("s").sees("as finished");
 }
+
+/// Half an answer is given up, and the keys after it are keys; so is a whole
+/// one that comes unasked.
+#[test]
+fn half_a_late_answer_swallows_no_key() {
+    let whole = lantern();
+    let mut screen = asked(&whole);
+    screen.sees("does not say that it shows pictures");
+    screen.press(&SHOWS[..SHOWS.len() / 2]).settle();
+    // Longer than the program waits for the rest of a sequence.
+    std::thread::sleep(std::time::Duration::from_millis(500));
+    screen.keys("s").sees("as finished");
+    screen.press(SHOWS).keys("s").loses("as finished");
+}

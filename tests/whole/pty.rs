@@ -66,7 +66,6 @@ impl Screen {
                 None => command.env_remove(name),
             }
         }
-        command.env("TERM", "xterm-256color");
         let child = pair
             .slave
             .spawn_command(command)

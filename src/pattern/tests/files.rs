@@ -40,14 +40,24 @@ fn a_file_name_is_clean_too() {
     );
 }
 
-/// A device that never ends is read no further than the limit.
+/// A device is not read at all, a long file no further than the limit.
 #[cfg(target_os = "linux")]
 #[test]
 fn a_file_without_end() {
     assert_eq!(
         load("/dev/zero").unwrap_err().to_string(),
-        "error: /dev/zero: the file is larger than 1024 KiB, the most a pattern may be
+        "error: /dev/zero: the file cannot be read: it is not a plain file
+  mend: check the name, and that you may read the file"
+    );
+    let long = tempfile::NamedTempFile::new().unwrap();
+    long.as_file().set_len(1 << 40).unwrap();
+    let told = load(long.path()).unwrap_err().to_string();
+    assert!(
+        told.ends_with(
+            "the file is larger than 1024 KiB, the most a pattern may be
   mend: check that it is a pattern; even a large one takes a few KiB"
+        ),
+        "{told}"
     );
 }
 

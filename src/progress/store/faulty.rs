@@ -48,7 +48,7 @@ impl<S: Store> Faulty<S> {
 }
 
 impl<S: Store> Store for Faulty<S> {
-    fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
         let faults = self.faults.clone();
         let mut faults = faults.lock().unwrap();
         let none = |kind: io::ErrorKind| {
@@ -66,7 +66,7 @@ impl<S: Store> Store for Faulty<S> {
         let fits = faults
             .room
             .map_or(bytes.len(), |room| room.min(bytes.len()));
-        self.store.append(&bytes[..fits])?;
+        self.store.append(length, &bytes[..fits])?;
         faults.room = faults.room.map(|room| room - fits);
         if fits < bytes.len() {
             return Err(Short {

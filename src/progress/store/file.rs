@@ -6,14 +6,17 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::{Settle, Short, Store};
+use crate::atomic_file;
+use crate::plain_file;
 use crate::progress::ground::Ground;
-use crate::progress::whole;
 
 /// A file opened once and added to.
 pub(in crate::progress) struct FileStore {
     path: PathBuf,
     file: Option<File>,
     may_append: bool,
+    /// Somebody has taken bytes out of it.
+    emptied: bool,
     ground: Option<Ground>,
 }
 
@@ -23,23 +26,22 @@ impl FileStore {
     /// makes it. Creates nothing.
     ///
     /// # Errors
-    /// `InvalidInput` if the path leads to something that is no plain file.
+    /// One that [`plain_file::is_refused`] if something lies there that is no
+    /// plain file.
     pub(in crate::progress) fn open(path: &Path) -> io::Result<FileStore> {
         let mut store = FileStore {
             path: path.into(),
             file: None,
             may_append: false,
+            emptied: false,
             ground: None,
         };
-        match std::fs::metadata(path) {
-            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(store),
-            Err(error) => return Err(error),
-            // A pipe or a device would be waited on for ever.
-            Ok(found) if !found.is_file() => return Err(io::ErrorKind::InvalidInput.into()),
-            Ok(_) => {}
-        }
         if store.open_to_append().is_err() {
-            store.file = Some(File::open(path)?);
+            store.file = match plain_file::open_own(path, OpenOptions::new().read(true)) {
+                Ok(file) => Some(file),
+                Err(error) if error.kind() == io::ErrorKind::NotFound => None,
+                Err(error) => return Err(error),
+            };
         }
         Ok(store)
     }
@@ -61,12 +63,9 @@ impl FileStore {
     }
 
     fn open_to_append(&mut self) -> io::Result<()> {
-        self.file = Some(
-            OpenOptions::new()
-                .read(true)
-                .append(true)
-                .open(&self.path)?,
-        );
+        let mut options = OpenOptions::new();
+        options.read(true).append(true);
+        self.file = Some(plain_file::open_own(&self.path, &mut options)?);
         self.may_append = true;
         Ok(())
     }
@@ -83,7 +82,7 @@ impl FileStore {
 }
 
 impl Store for FileStore {
-    fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
         let none = |error| Short { written: 0, error };
         if !self.may_append {
             self.present().map_err(none)?;
@@ -92,6 +91,10 @@ impl Store for FileStore {
                 .map_err(none)?;
         }
         let file = self.present().map_err(none)?;
+        if file.metadata().map_err(none)?.len() < length {
+            self.emptied = true;
+            return Err(none(io::ErrorKind::NotFound.into()));
+        }
         let mut written = 0;
         while written < bytes.len() {
             match file.write(&bytes[written..]) {
@@ -123,15 +126,16 @@ impl Store for FileStore {
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
         self.lay_ground()?;
-        if self.present().is_err() && holds_other(&self.path, bytes)? {
-            whole::set_aside(&self.path, "other")?;
+        if (self.emptied || self.present().is_err()) && holds_other(&self.path, bytes)? {
+            atomic_file::set_aside(&self.path, "other")?;
         }
-        whole::write(&self.path, bytes)?;
+        atomic_file::write(&self.path, bytes)?;
+        self.emptied = false;
         self.open_to_append()
     }
 
     fn set_aside(&mut self) -> io::Result<Option<String>> {
-        whole::set_aside(&self.path, "damaged")
+        atomic_file::set_aside(&self.path, "damaged")
     }
 
     fn settler(&mut self) -> io::Result<Arc<dyn Settle>> {
@@ -146,12 +150,13 @@ impl Store for FileStore {
     }
 }
 
-/// Whether the path holds a file that says anything which `bytes` does not
-/// begin with.
+/// Whether the path holds something that is no plain file, or a file that says
+/// anything which `bytes` does not begin with.
 fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
-    let file = match File::open(path) {
+    let file = match plain_file::open_own(path, OpenOptions::new().read(true)) {
         Ok(file) => file,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(false),
+        Err(error) if plain_file::is_refused(&error) => return Ok(true),
         Err(error) => return Err(error),
     };
     let mut found = Vec::new();
@@ -159,13 +164,13 @@ fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
     Ok(!bytes.starts_with(&found))
 }
 
-/// Whether `path` still leads to this open file.
+/// Whether `path` still is this open file or directory; a link to it is not.
 #[cfg(unix)]
 pub(in crate::progress) fn is_at(file: &File, path: &Path) -> bool {
     use std::os::unix::fs::MetadataExt;
     let identity = |found: std::fs::Metadata| (found.dev(), found.ino());
     let open = file.metadata().map(identity);
-    let found = std::fs::metadata(path).map(identity);
+    let found = std::fs::symlink_metadata(path).map(identity);
     matches!((open, found), (Ok(open), Ok(found)) if open == found)
 }
 

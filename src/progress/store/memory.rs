@@ -19,8 +19,13 @@ impl MemoryStore {
 }
 
 impl Store for MemoryStore {
-    fn append(&mut self, bytes: &[u8]) -> Result<(), Short> {
-        self.bytes().extend_from_slice(bytes);
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), Short> {
+        let mut there = self.bytes();
+        if (there.len() as u64) < length {
+            let error = io::ErrorKind::NotFound.into();
+            return Err(Short { written: 0, error });
+        }
+        there.extend_from_slice(bytes);
         Ok(())
     }
 

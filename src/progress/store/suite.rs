@@ -49,7 +49,7 @@ fn begun(bench: &dyn Bench) -> (Box<dyn Store>, Arc<Mutex<Faults>>) {
 
 fn ledger(bench: &dyn Bench) -> (Ledger, Arc<Mutex<Faults>>) {
     let (store, faults) = begun(bench);
-    (Ledger::sound(store, 6, false), faults)
+    (Ledger::sound(store, 6, false).unwrap(), faults)
 }
 
 fn kind(ledger: &mut Ledger) -> Option<TroubleKind> {
@@ -68,8 +68,8 @@ fn until(what: &str, mut holds: impl FnMut() -> bool) {
 }
 
 impl Store for Box<dyn Store> {
-    fn append(&mut self, bytes: &[u8]) -> Result<(), super::Short> {
-        (**self).append(bytes)
+    fn append(&mut self, length: u64, bytes: &[u8]) -> Result<(), super::Short> {
+        (**self).append(length, bytes)
     }
     fn cut(&mut self, length: u64) -> std::io::Result<()> {
         (**self).cut(length)
@@ -91,14 +91,14 @@ impl Store for Box<dyn Store> {
 fn a_store_is_added_to_cut_and_replaced(bench: &dyn Bench) {
     assert_eq!(bench.lies_there(), "");
     let (mut store, _) = begun(bench);
-    store.append(b"one\n").unwrap();
-    store.append(b"two\n").unwrap();
+    store.append(6, b"one\n").unwrap();
+    store.append(10, b"two\n").unwrap();
     assert_eq!(contents(&mut *store), "begun\none\ntwo\n");
     store.cut(10).unwrap();
-    store.append(b"three\n").unwrap();
+    store.append(10, b"three\n").unwrap();
     assert_eq!(bench.lies_there(), "begun\none\nthree\n");
     store.replace(b"anew\n").unwrap();
-    store.append(b"four\n").unwrap();
+    store.append(5, b"four\n").unwrap();
     store.settler().unwrap().settle().unwrap();
     assert_eq!(bench.lies_there(), "anew\nfour\n");
 }
@@ -188,6 +188,17 @@ fn a_store_that_is_gone_is_made_anew_with_everything(bench: &dyn Bench) {
     assert_eq!(bench.lies_there(), "begun\none\ntwo\nthree\nfour\n");
 }
 
+fn a_store_that_somebody_empties_gets_everything_again(bench: &dyn Bench) {
+    let (mut ledger, _) = ledger(bench);
+    let _ = ledger.add(b"one\n");
+    bench.store().cut(3).unwrap();
+    assert_eq!(ledger.add(b"two\n"), Saved::Held);
+    assert_eq!(kind(&mut ledger), Some(TroubleKind::Gone));
+    assert_eq!(ledger.retry(), Saved::Written);
+    assert_eq!(bench.lies_there(), "begun\none\ntwo\n");
+    assert_eq!(ledger.finish(), None);
+}
+
 fn a_disk_that_does_not_confirm_gets_everything_again(bench: &dyn Bench) {
     let (mut ledger, faults) = ledger(bench);
     faults.lock().unwrap().no_settling = true;
@@ -232,7 +243,7 @@ fn a_damaged_store_is_kept_beside_once_and_written_anew(bench: &dyn Bench) {
 
 fn a_missing_last_line_feed_is_added_first(bench: &dyn Bench) {
     bench.store().replace(b"begun").unwrap();
-    let mut ledger = Ledger::sound(bench.store(), 5, true);
+    let mut ledger = Ledger::sound(bench.store(), 5, true).unwrap();
     let _ = ledger.add(b"one\n");
     assert_eq!(bench.lies_there(), "begun\none\n");
 }
@@ -260,7 +271,7 @@ fn the_journal_can_be_read_while_it_is_written(bench: &dyn Bench) {
     faults.lock().unwrap().room = Some(0);
     let _ = ledger.add(b"two\n");
     let mut text = String::new();
-    ledger.reader().unwrap().read_to_string(&mut text).unwrap();
+    ledger.reader().read_to_string(&mut text).unwrap();
     assert_eq!(text, "begun\none\ntwo\n");
 }
 
@@ -328,6 +339,7 @@ over_every_store! {
     a_half_line_that_cannot_be_taken_off_is_gone_on_with
     a_store_that_may_not_be_written_loses_nothing
     a_store_that_is_gone_is_made_anew_with_everything
+    a_store_that_somebody_empties_gets_everything_again
     a_disk_that_does_not_confirm_gets_everything_again
     a_damaged_store_is_kept_beside_once_and_written_anew
     a_missing_last_line_feed_is_added_first

@@ -96,6 +96,9 @@ impl Session {
     /// What the terminal answered.
     pub fn answered(&mut self, can: bool) {
         self.fine.can = Some(can);
+        if self.fine.wish == Wish::Cells {
+            return;
+        }
         self.said = match can {
             true => "A fine picture while nothing moves; i leads back to cells.".into(),
             false => CANNOT.into(),

@@ -1,9 +1,11 @@
 //! What is painted, written to a pattern file when the maker says so.
 
 use super::{Pane, Session};
+use crate::atomic_file;
 use crate::beadwork::paint::Part;
 use crate::beadwork::project::SpecIndex;
-use crate::pattern::{self, paint};
+use crate::pattern::paint;
+use crate::plain_file;
 use crate::progress::PlainText;
 use std::fs;
 use std::io;
@@ -97,21 +99,13 @@ impl Session {
         if there && new == old {
             return Ok(false);
         }
-        crate::save::save(path, &new, there).map_err(|error| error.to_string())?;
+        atomic_file::save(path, &new, there).map_err(|error| error.to_string())?;
         Ok(true)
     }
 }
 
-/// A file that is a pattern's at most; a pipe would be waited on for ever.
 fn read(path: &Path) -> io::Result<Vec<u8>> {
-    let found = fs::metadata(path)?;
-    if !found.is_file() {
-        return Err(io::Error::other("it is no plain file"));
-    }
-    if found.len() > pattern::limit::FILE_BYTES as u64 {
-        return Err(io::Error::other("it is too large for a pattern"));
-    }
-    fs::read(path)
+    plain_file::read_up_to(plain_file::open(path)?, plain_file::PATTERN_BYTES)
 }
 
 fn same(a: &Path, b: &Path) -> bool {

@@ -1,36 +1,17 @@
 //! Pictures over cells: whether the terminal shows any, and the one that it
 //! shows.
 
-use super::{Screen, ahead};
+use super::Screen;
 use crate::screen::graphics;
 use crate::screen::session::fine;
-#[cfg(unix)]
-use crate::screen::signals::Signals;
 use crate::screen::taken::PICTURE;
-use crate::screen::woken::{Ready, Touch};
-use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::crossterm::terminal;
 use std::io::{self, Write as _};
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 
-/// An answer of the terminal that did not come in time, and would be taken for
-/// keys.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Late {
-    Nothing,
-    /// It may come.
-    Awaited,
-    /// It is coming; so many keys of it at the most.
-    Coming(u8),
-}
-
 /// How long a terminal is waited for that was asked whether it shows pictures.
-#[cfg(unix)]
 const ANSWER: Duration = Duration::from_secs(1);
-
-/// The most letters of an answer.
-const LONGEST: u8 = 100;
 
 /// The points of a cell, across and down, of a terminal that does not tell.
 const POINTS: (u16, u16) = (10, 20);
@@ -67,62 +48,24 @@ impl Screen {
         self.terminal.backend_mut().write_all(sent.as_bytes())
     }
 
-    /// Asks the terminal whether it shows pictures, and waits a little for its
-    /// answer.
+    /// Asks the terminal whether it shows pictures, if it is not asked already.
+    /// Its answer comes as [`Touch::Pictures`](super::Touch::Pictures).
     ///
     /// # Errors
     /// When the terminal is gone.
-    #[cfg(unix)]
-    pub fn shows_pictures(&mut self) -> io::Result<bool> {
+    pub fn ask_for_pictures(&mut self) -> io::Result<()> {
+        if self.asked.is_some() {
+            return Ok(());
+        }
+        self.asked = Some(Instant::now());
         let out = self.terminal.backend_mut();
         out.write_all(graphics::question().as_bytes())?;
-        io::Write::flush(out)?;
-        let asked = Instant::now();
-        let mut heard = graphics::Heard::default();
-        while let Some(left) = ANSWER.checked_sub(asked.elapsed())
-            && !heard.is_all()
-        {
-            match self.signals.ready(left)? {
-                // A signal wakes too, and then there may be nothing to read.
-                Ready::Input if Signals::input()? => {
-                    let mut bytes = [0; 256];
-                    let long = rustix::io::read(io::stdin(), &mut bytes)?;
-                    heard.hear(&bytes[..long]);
-                }
-                Ready::Input | Ready::Nothing => {}
-                Ready::Suspend => {
-                    self.stop = true;
-                    break;
-                }
-                Ready::End => break,
-            }
-        }
-        if !heard.is_all() {
-            self.late = Late::Awaited;
-        }
-        let answer = heard.answer();
-        ahead().extend(Touch::typed(&answer.typed));
-        Ok(answer.shows)
+        io::Write::flush(out)
     }
 
-    /// Here no terminal is asked.
-    #[cfg(not(unix))]
-    pub fn shows_pictures(&mut self) -> io::Result<bool> {
-        Ok(false)
-    }
-
-    /// Whether a key is part of an answer that comes late: it is read as keys
-    /// from Alt and `_` to Alt and `\`.
-    pub(super) fn is_late(&mut self, key: &KeyEvent) -> bool {
-        let alt = key.modifiers.contains(KeyModifiers::ALT);
-        let (late, is_late) = match (self.late, key.code) {
-            (Late::Awaited, KeyCode::Char('_')) if alt => (Late::Coming(LONGEST), true),
-            (Late::Coming(_), KeyCode::Char('\\')) if alt => (Late::Nothing, true),
-            (Late::Coming(left @ 1..), _) => (Late::Coming(left - 1), true),
-            (Late::Coming(0), _) => (Late::Nothing, false),
-            (late, _) => (late, false),
-        };
-        self.late = late;
-        is_late
+    /// How long an answer is still waited for, if the terminal was asked.
+    pub(super) fn answer_in(&self) -> Option<Duration> {
+        self.asked
+            .map(|since| ANSWER.saturating_sub(since.elapsed()))
     }
 }

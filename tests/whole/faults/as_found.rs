@@ -42,7 +42,7 @@ fn left_switched(bytes: &[u8]) -> Vec<u16> {
 
 /// Holds the terminal against how it was found.
 #[track_caller]
-fn as_found(screen: &Screen) {
+pub fn as_found(screen: &Screen) {
     let (now, before) = screen.set_now_and_before();
     assert_eq!(now, before, "how the terminal is set");
     assert_eq!(left_switched(&screen.bytes()), [0_u16; 0]);
@@ -73,7 +73,8 @@ fn stitching() -> (Whole, Screen) {
     (whole, screen)
 }
 
-fn rested(whole: &Whole) -> bool {
+/// Whether the last thing that its journal says is that the piece was put away.
+pub fn rested(whole: &Whole) -> bool {
     let mut last = None;
     let read = look(whole, "evening-star").history(|entry| last = Some(entry.did.clone()));
     read.expect("its journal");
@@ -262,6 +263,26 @@ fn input_closed_or_output_elsewhere_is_refused_and_nothing_is_begun() {
     }
 }
 
+/// A terminal that cannot move its cursor gets the plain mode, and no escape
+/// sequence.
+#[test]
+fn a_dumb_terminal_gets_the_plain_mode() {
+    let dumb = |whole: Whole| whole.variable("TERM", "dumb");
+    let whole = dumb(threadmark("stitch a.json").file("a.json", triangle(9)));
+    let mut screen = Screen::open(&whole, 80, 24);
+    screen.sees("step 1 of ").press(b"\n").sees("step 2 of ");
+    screen.press(b"q\n");
+    assert_eq!(screen.ended(), 0);
+    as_found(&screen);
+    assert!(!screen.bytes().contains(&0x1b), "{}", screen.text());
+    assert!(rested(&whole));
+    // Its tray is a list.
+    let mut tray = Screen::open(&dumb(whole.again("")), 80, 24);
+    tray.says("`threadmark stitch PIECE --plain` goes on with one.");
+    assert_eq!(tray.ended(), 0);
+    assert!(!tray.bytes().contains(&0x1b), "{}", tray.text());
+}
+
 #[test]
 fn the_plain_mode_with_its_input_closed_ends_and_rests() {
     let whole = threadmark("stitch a.json --plain").file("a.json", triangle(3));
@@ -333,29 +354,35 @@ fn until(what: &str, mut is_so: impl FnMut() -> bool) {
     }
 }
 
+/// Closed while nothing goes on, and while many keys wait and much is painted.
 #[test]
 fn a_terminal_that_is_closed_ends_the_program_and_the_piece_rests() {
-    let whole = threadmark("stitch a.json").file("a.json", triangle(9));
-    let Bare { pair, mut child } = Bare::open(&whole);
-    drop(pair.slave);
-    let mut reader = pair.master.try_clone_reader().expect("its output");
-    let mut writer = pair.master.take_writer().expect("its input");
-    let mut terminal = vt100::Parser::default();
-    let mut reads_until = |text: &str| {
-        let mut bytes = [0; 4096];
-        while !terminal.screen().contents().contains(text) {
-            let came = reader.read(&mut bytes).expect("output");
-            assert!(came > 0, "it ended before '{text}'");
-            terminal.process(&bytes[..came]);
-        }
-    };
-    reads_until("A new piece");
-    writer.write_all(b"    ").expect("keys");
-    reads_until("step 4 of ");
-    drop((reader, writer, pair.master));
-    until("it ends", || child.try_wait().expect("news").is_some());
-    assert_eq!(look(&whole, "evening-star").state().step, 3);
-    assert!(rested(&whole));
+    for more in [vec![], b"? ".repeat(200)] {
+        let whole = threadmark("stitch a.json").file("a.json", triangle(9));
+        let Bare { pair, mut child } = Bare::open(&whole);
+        drop(pair.slave);
+        let mut reader = pair.master.try_clone_reader().expect("its output");
+        let mut writer = pair.master.take_writer().expect("its input");
+        let mut terminal = vt100::Parser::default();
+        let mut reads_until = |text: &str| {
+            let mut bytes = [0; 4096];
+            while !terminal.screen().contents().contains(text) {
+                let came = reader.read(&mut bytes).expect("output");
+                assert!(came > 0, "it ended before '{text}'");
+                terminal.process(&bytes[..came]);
+            }
+        };
+        reads_until("A new piece");
+        writer.write_all(b"    ").expect("keys");
+        reads_until("step 4 of ");
+        writer.write_all(&more).expect("keys");
+        drop((reader, writer, pair.master));
+        until("it ends", || child.try_wait().expect("news").is_some());
+        // No panic (101), and no error that nobody can read (2).
+        assert_eq!(child.wait().expect("it has ended").exit_code(), 0);
+        assert!(look(&whole, "evening-star").state().step >= 3);
+        assert!(rested(&whole));
+    }
 }
 
 /// A terminal that takes no more output (stopped by Ctrl-S, say, or by a

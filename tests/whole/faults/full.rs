@@ -101,6 +101,14 @@ fn quitting_with_a_full_disk_says_what_is_lost_and_the_rest_is_whole() {
     let (code, left) = screen.ends();
     assert_eq!(code, 2);
     assert!(left.contains(FULL), "{left}");
+    // Three steps and the word that it rests.
+    let kept = format!(
+        "It rests at step {}; 4 entries after that are lost",
+        step - 1
+    );
+    let left = left.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(left.contains(&kept), "{left}");
+    assert!(!left.contains("tried again"), "{left}");
     let piece = look(&whole, "evening-star");
     assert_eq!((piece.state().step, piece.told()), (step - 1, &[][..]));
 }

@@ -10,9 +10,12 @@ mod gone;
 mod hostile;
 mod kill;
 mod newer;
+mod output;
+mod planted;
 mod promises;
 mod read_only;
 mod storm;
+mod terminal;
 mod twice;
 
 use threadmark::progress::{Did, Mode, Moment, Piece, Tray};
