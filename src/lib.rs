@@ -7,6 +7,8 @@
 //! * [`beadwork`] is the engine: beads, gap words, panels, edges, solids, jobs,
 //!   steps, and the proof that the steps are right. It knows no terminal, no
 //!   clock and no disk.
+//! * [`problem`] is something wrong that the maker can mend, and its sentence;
+//!   [`clean`] makes text from a file fit for a terminal.
 //! * [`pattern`] reads the file a maker writes and says what is wrong with it.
 //! * [`count`] compares a counted number with the number that must be there.
 //! * [`plan`] says what a piece takes before the first bead, and drafts new
@@ -35,6 +37,7 @@ pub mod pace;
 pub mod pattern;
 pub mod plain_file;
 pub mod plan;
+pub mod problem;
 pub mod progress;
 pub mod screen;
 pub mod sheet;

@@ -2,31 +2,40 @@
 
 use std::io::Write;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::{out, source};
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::{Bead, Sequence};
 
 /// One bead as `beads --json` prints it; docs/outputs.md says what each field
 /// means.
-#[derive(Serialize)]
-struct BeadLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "A line of beads --json")]
+pub(super) struct BeadLine<'a> {
+    format: Format,
+    #[schemars(range(min = 1))]
     bead: u32,
     colour: char,
+    #[schemars(length(min = 1))]
     job: &'a str,
+    #[schemars(length(min = 1))]
     panel: &'a str,
+    #[schemars(range(min = 1))]
     round: u32,
+    #[schemars(range(min = 1, max = 12))]
     side: u32,
+    #[schemars(range(min = 1))]
     place: u32,
     x: f64,
     y: f64,
     z: f64,
+    #[schemars(range(min = 1))]
     passes: u16,
 }
 
@@ -86,7 +95,7 @@ fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
         let at = layout.position_of(seat);
         let job = stringing.partition_point(|job| job.beads_before < number) - 1;
         BeadLine {
-            format: FORMAT,
+            format: Format,
             bead: number,
             colour: kinds[usize::from(layout.colour_of(seat).0)].letter,
             job: &stringing[job].title,

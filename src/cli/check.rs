@@ -2,12 +2,13 @@
 
 use std::io::Write;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
 use crate::count::{
@@ -18,22 +19,28 @@ use crate::progress::{Entry, Mode, Moment, Tray};
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
-#[derive(Serialize)]
-struct AnswerLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "The object of check --json")]
+pub(super) struct CheckLine<'a> {
+    format: Format,
     expected: u32,
     counted: u32,
+    #[schemars(extend("enum" = [Verdict::Match, Verdict::Over, Verdict::Under].map(Verdict::name)))]
     verdict: &'static str,
     causes: Vec<CauseLine<'a>>,
     /// What became of `--keep`.
     #[serde(skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "&str", extend("enum" = Keeping::ALL.map(Keeping::name)))]
     kept: Option<&'static str>,
 }
 
 /// One thing that explains the count.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
 struct CauseLine<'a> {
+    #[schemars(length(min = 1))]
     cause: &'a str,
+    #[schemars(length(min = 1))]
     look: &'a str,
 }
 
@@ -55,8 +62,16 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
         (Some(counted), count) => {
             add_up(counted, count)?;
             let given = counted.len();
-            answer_sides_as_stitched(&seq, job, round, found.at, counted, &kept)
-                .ok_or(Failure::Sides { given, sides })?
+            answer_sides_as_stitched(&seq, job, round, found.at, counted, &kept).ok_or_else(
+                || {
+                    Failure::new(
+                        format!("--sides has {given} numbers, but the panel has {sides} sides"),
+                        format!(
+                            "give {sides} numbers with commas between, 0 for a side without beads"
+                        ),
+                    )
+                },
+            )?
         }
         (None, count) => {
             let side = None;
@@ -98,6 +113,8 @@ enum Keeping {
 }
 
 impl Keeping {
+    const ALL: [Keeping; 3] = [Keeping::Kept, Keeping::NoDifference, Keeping::OpenElsewhere];
+
     fn name(self) -> &'static str {
         match self {
             Keeping::Kept => "yes",
@@ -138,7 +155,7 @@ fn keep(
         // What could not be written is told when the piece is put away.
         let _ = piece.record(Entry { at, did });
     }
-    piece.close(Moment::now()).map_err(Failure::NotSaved)?;
+    piece.close(Moment::now()).map_err(Failure::not_saved)?;
     Ok(Keeping::Kept)
 }
 
@@ -150,21 +167,27 @@ fn right(seq: &Sequence, job: Job, round: Round) -> Result<Vec<u32>, Failure> {
 fn no_round(seq: &Sequence, job: Job, round: Round) -> Failure {
     let (layout, info) = (seq.layout(), seq.job(job));
     let panel = info.panel();
-    Failure::NoRound {
-        round,
-        job: info.title.clone(),
-        rounds: (
-            layout.making(panel).innermost(),
-            Round(layout.kind(panel).rounds() + 1),
-        ),
-    }
+    let (first, last) = (
+        layout.making(panel).innermost(),
+        Round(layout.kind(panel).rounds() + 1),
+    );
+    Failure::new(
+        format!("the job '{}' works on no round {round}", info.title),
+        match first == last {
+            true => format!("its only round is {first}"),
+            false => format!("give a round from {first} to {last}"),
+        },
+    )
 }
 
 /// Both a count and sides: then they must say the same.
 fn add_up(sides: &[u32], count: Option<u32>) -> Result<(), Failure> {
-    let sum = sides.iter().copied().map(u64::from).sum();
+    let sum: u64 = sides.iter().copied().map(u64::from).sum();
     match count {
-        Some(count) if sum != u64::from(count) => Err(Failure::Sum { sum, count }),
+        Some(count) if sum != u64::from(count) => Err(Failure::new(
+            format!("the sides add up to {sum}, but --count says {count}"),
+            "count again, or give --sides alone",
+        )),
         _ => Ok(()),
     }
 }
@@ -174,8 +197,8 @@ fn json(answer: &Answer, kept: Option<Keeping>, out: &mut dyn Write) -> Result<(
         cause: &c.cause,
         look: &c.look,
     });
-    Lines::new(out).write(&AnswerLine {
-        format: FORMAT,
+    Lines::new(out).write(&CheckLine {
+        format: Format,
         expected: answer.expected,
         counted: answer.counted,
         verdict: answer.verdict.name(),
@@ -289,6 +312,9 @@ mod tests {
         assert!(add_up(&[5, 5, 6], Some(16)).is_ok());
         assert!(add_up(&[5, 5, 6], None).is_ok());
         let failure = add_up(&[5, 5, 6], Some(15)).unwrap_err();
-        assert!(matches!(failure, Failure::Sum { sum: 16, count: 15 }));
+        assert_eq!(
+            failure.to_string(),
+            "error: the sides add up to 16, but --count says 15\n  mend: count again, or give --sides alone"
+        );
     }
 }

@@ -3,28 +3,37 @@
 use std::io::Write;
 use std::path::PathBuf;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::out;
 use super::save::save;
 use crate::clean::clean;
-use crate::plan::draft::{Ask, BeadSort, Draft, Measure, draft};
+use crate::plan::draft::{Ask, BeadSort, Draft, Measure, Shape, draft};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
 /// each field means.
-#[derive(Serialize)]
-struct DraftLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "The object of draft --json")]
+pub(super) struct DraftLine<'a> {
+    format: Format,
+    #[schemars(length(min = 1))]
     file: String,
+    #[schemars(length(min = 1))]
     title: &'a str,
+    #[schemars(extend("enum" = Shape::ALL.map(|(name, _)| name)))]
     shape: &'static str,
+    #[schemars(range(min = 1))]
     rounds: u32,
+    #[schemars(extend("exclusiveMinimum" = 0))]
     edge_mm: f64,
+    #[schemars(extend("exclusiveMinimum" = 0))]
     through_mm: Option<f64>,
+    #[schemars(range(min = 1))]
     total_beads: u32,
 }
 
@@ -84,7 +93,7 @@ fn json(
     let thousandths = |mm: f64| (mm * 1000.0).round() / 1000.0;
     let size = drafted.plan.size;
     Lines::new(out).write(&DraftLine {
-        format: FORMAT,
+        format: Format,
         file: file.to_string(),
         title: &drafted.pattern.title,
         shape: args.shape.name(),

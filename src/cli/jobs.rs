@@ -10,20 +10,23 @@ use crate::beadwork::{Job, Sequence};
 /// No job is meant, or several.
 pub(super) fn find(seq: &Sequence, wanted: &str) -> Result<Job, Failure> {
     let wanted = wanted.trim();
-    let none = |jobs: Vec<Job>| Failure::NoJob {
-        job: wanted.into(),
-        jobs: numbered(seq, jobs),
+    let none = || {
+        let jobs = numbered(seq, &all(seq).collect::<Vec<_>>());
+        Failure::new(
+            format!("the piece has no job '{wanted}'"),
+            format!("give a number from 1 or a part of a title: {jobs}"),
+        )
     };
     if let Ok(number) = wanted.parse::<usize>() {
         return match number.checked_sub(1).filter(|&at| at < seq.jobs().len()) {
             Some(at) => Ok(Job(at as u16)),
-            None => Err(none(all(seq).collect())),
+            None => Err(none()),
         };
     }
     let title = |job: &Job| seq.job(*job).title.to_lowercase();
     let wanted_title = wanted.to_lowercase();
     if wanted_title.is_empty() {
-        return Err(none(all(seq).collect()));
+        return Err(none());
     }
     let whole: Vec<Job> = all(seq).filter(|job| title(job) == wanted_title).collect();
     let found = match whole.is_empty() {
@@ -34,11 +37,11 @@ pub(super) fn find(seq: &Sequence, wanted: &str) -> Result<Job, Failure> {
     };
     match found[..] {
         [job] => Ok(job),
-        [] => Err(none(all(seq).collect())),
-        _ => Err(Failure::ManyJobs {
-            job: wanted.into(),
-            jobs: numbered(seq, found),
-        }),
+        [] => Err(none()),
+        _ => Err(Failure::new(
+            format!("'{wanted}' stands in the titles of {} jobs", found.len()),
+            format!("give the number of one: {}", numbered(seq, &found)),
+        )),
     }
 }
 
@@ -46,9 +49,15 @@ fn all(seq: &Sequence) -> impl Iterator<Item = Job> + '_ {
     (0..seq.jobs().len()).map(|at| Job(at as u16))
 }
 
-fn numbered(seq: &Sequence, jobs: Vec<Job>) -> Vec<String> {
-    let name = |job: Job| format!("{job} {}", seq.job(job).title);
-    jobs.into_iter().map(name).collect()
+/// Jobs with their numbers. A long list is cut.
+fn numbered(seq: &Sequence, jobs: &[Job]) -> String {
+    const MOST: usize = 12;
+    let name = |job: &Job| format!("{job} {}", seq.job(*job).title);
+    let names: Vec<String> = jobs.iter().take(MOST).map(name).collect();
+    match jobs.len() {
+        n if n > MOST => format!("{}, and {} more", names.join(", "), n - MOST),
+        _ => names.join(", "),
+    }
 }
 
 #[cfg(test)]
@@ -80,6 +89,17 @@ mod tests {
         );
         assert!(
             said.contains("\n  mend: give the number of one: 2 Join row on Face 1"),
+            "{said}"
+        );
+    }
+
+    #[test]
+    fn a_long_list_of_jobs_is_cut() {
+        let seq = Sequence::new(testing::solid(Solid::Octahedron, 4, Closing::Fill));
+        let said = find(&seq, "lid").unwrap_err().to_string();
+        let more = seq.jobs().len() - 12;
+        assert!(
+            more > 0 && said.ends_with(&format!(", and {more} more")),
             "{said}"
         );
     }

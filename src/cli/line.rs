@@ -1,12 +1,38 @@
 //! JSON lines: one object a line, each with the version of its shape first.
 
+use std::borrow::Cow;
 use std::io::{self, Write};
 
-use serde::Serialize;
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Serialize, Serializer};
 
 /// The version of all shapes in docs/outputs.md. It is the first field of
 /// every object, so that any one line tells what it is.
-pub(super) const FORMAT: u8 = 1;
+pub(super) struct Format;
+
+impl Format {
+    pub(super) const VERSION: u8 = 1;
+}
+
+impl Serialize for Format {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.serialize_u8(Format::VERSION)
+    }
+}
+
+impl JsonSchema for Format {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        "Format".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "const": Format::VERSION })
+    }
+}
 
 /// Objects written one a line.
 pub(super) struct Lines<'out> {
@@ -30,5 +56,43 @@ impl<'out> Lines<'out> {
         serde_json::to_writer(&mut self.line, object)?;
         self.line.push(b'\n');
         self.out.write_all(&self.line)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cli;
+    use schemars::generate::SchemaSettings;
+
+    fn schema<T: JsonSchema>() -> Schema {
+        let settings = SchemaSettings::default().for_serialize();
+        settings.into_generator().into_root_schema_for::<T>()
+    }
+
+    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` writes the files anew.
+    #[test]
+    fn the_schemas_of_outputs_in_the_docs_are_those_of_the_types() {
+        for (name, schema) in [
+            ("beads", schema::<cli::beads::BeadLine>()),
+            ("check", schema::<cli::check::CheckLine>()),
+            ("draft", schema::<cli::draft::DraftLine>()),
+            ("locate", schema::<cli::locate::ResultLine>()),
+            ("plan", schema::<crate::plan::json::PlanObject>()),
+            ("pieces", schema::<cli::pieces::PieceLine>()),
+            ("rounds", schema::<cli::rounds::RoundLine>()),
+            ("sheet", schema::<cli::sheet::SheetLine>()),
+            ("steps", schema::<cli::step_line::tests::Plain>()),
+            ("verify", schema::<cli::verify::ReportLine>()),
+        ] {
+            let dir = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/outputs");
+            let path = format!("{dir}/{name}.schema.json");
+            let made = format!("{}\n", serde_json::to_string_pretty(&schema).unwrap());
+            if std::env::var_os("THREADMARK_WRITE_SCHEMA").is_some() {
+                std::fs::write(&path, &made).unwrap();
+            }
+            let kept = std::fs::read_to_string(&path).unwrap();
+            assert_eq!(kept, made, "THREADMARK_WRITE_SCHEMA=1 writes {name} anew");
+        }
     }
 }

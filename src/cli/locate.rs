@@ -6,12 +6,13 @@
 
 use std::io::{self, BufRead, Write};
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::source::{self, Named};
 use crate::beadwork::{Sequence, Step};
 use crate::locate::look::look;
@@ -21,18 +22,23 @@ use crate::progress::{Entry, Mode, Moment, Tray, Why};
 
 /// The result as `locate --json` prints it; docs/outputs.md says what each
 /// field means.
-#[derive(Serialize)]
-struct ResultLine {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "The object of locate --json")]
+pub(super) struct ResultLine {
+    format: Format,
     found: bool,
+    #[schemars(inner(range(min = 1)))]
     steps: Vec<u32>,
+    #[schemars(range(min = 0, max = 1))]
     sure: f64,
     answers: Vec<AnswerLine>,
 }
 
 /// One question and its answer.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
 struct AnswerLine {
+    #[schemars(length(min = 1))]
     question: &'static str,
     answer: Option<u32>,
 }
@@ -225,7 +231,7 @@ fn json(
         },
     });
     Lines::new(out).write(&ResultLine {
-        format: FORMAT,
+        format: Format,
         found: found.is_some_and(|f| f.steps.len() == 1),
         steps: found.map_or(vec![], |f| f.steps.iter().map(|s| s.0).collect()),
         sure: found.map_or(0.0, |f| (f.sure * 1000.0).round() / 1000.0),
@@ -265,7 +271,7 @@ fn offer_to_move(
             Moment::now(),
         ));
     }
-    piece.close(Moment::now()).map_err(Failure::NotSaved)?;
+    piece.close(Moment::now()).map_err(Failure::not_saved)?;
     writeln!(out, "Moved. `threadmark stitch {name}` goes on from there.")?;
     Ok(())
 }

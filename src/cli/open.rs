@@ -42,7 +42,10 @@ impl How {
 /// There is neither, or it cannot be opened, sewn or begun.
 pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
     if name == "-" {
-        return Err(Failure::KeysComeThere);
+        return Err(Failure::new(
+            "the stitch-along takes its keys from standard input and reads no pattern there",
+            "save the pattern in a file and name that",
+        ));
     }
     let named = match how.new {
         true => Named::Pattern(Box::new(source::pattern(name)?)),

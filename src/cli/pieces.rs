@@ -3,27 +3,33 @@
 use std::io::Write;
 
 use chrono::{DateTime, Local, SecondsFormat, Utc};
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::out;
 use super::table::{Stands, Table};
 use crate::progress::{Condition, Moment, PieceSummary, Tray};
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
 /// field means.
-#[derive(Serialize)]
-struct PieceLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "A line of pieces --json")]
+pub(super) struct PieceLine<'a> {
+    format: Format,
+    #[schemars(length(min = 1))]
     piece: &'a str,
     title: &'a str,
     step: u32,
+    #[schemars(range(min = 1))]
     steps: Option<u32>,
     finished: bool,
+    #[schemars(extend("format" = "date-time"))]
     last_worked: Option<String>,
+    #[schemars(extend("enum" = ["sound", "damaged", "newer", "unreadable"]))]
     condition: &'static str,
     note: Option<String>,
 }
@@ -46,7 +52,7 @@ fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
     for piece in pieces {
         let date = piece.last_worked.and_then(Moment::date);
         lines.write(&PieceLine {
-            format: FORMAT,
+            format: Format,
             piece: &piece.name,
             title: piece.title.as_str(),
             step: piece.step,

@@ -19,7 +19,12 @@ pub(super) fn run(args: &args::Plan) -> Result<Outcome, Failure> {
     if let Some(cut_mm) = args.cut {
         if cut_mm <= 2.0 * thread.tail_mm {
             let tail_mm = thread.tail_mm;
-            return Err(Failure::CutTooShort { cut_mm, tail_mm });
+            return Err(Failure::new(
+                format!(
+                    "thread cut to {cut_mm} mm leaves nothing to sew with between its ends of {tail_mm} mm"
+                ),
+                format!("give more than {} mm after --cut", 2.0 * tail_mm),
+            ));
         }
         thread.cut_mm = cut_mm;
     }

@@ -2,30 +2,39 @@
 
 use std::io::Write;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 
 use super::table::{Stands, Table};
 use super::{out, source};
-use crate::beadwork::made_round::{Ground, MadeRound, rounds};
+use crate::beadwork::made_round::{Direction, Ground, MadeRound, rounds};
 use crate::beadwork::{Sequence, Side};
 use crate::words::short;
 
 /// One round as `rounds --json` prints it; docs/outputs.md says what each
 /// field means.
-#[derive(Serialize)]
-struct RoundLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "A line of rounds --json")]
+pub(super) struct RoundLine<'a> {
+    format: Format,
+    #[schemars(length(min = 1))]
     job: &'a str,
+    #[schemars(length(min = 1))]
     panel: &'a str,
+    #[schemars(range(min = 1))]
     round: u32,
+    #[schemars(extend("enum" = [Direction::Outward, Direction::Inward].map(Direction::name)))]
     direction: &'static str,
+    #[schemars(range(min = 1))]
     beads: u32,
+    #[schemars(length(min = 3, max = 12))]
     per_side: &'a [u32],
+    #[schemars(range(min = 1))]
     total: u32,
 }
 
@@ -46,7 +55,7 @@ fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     let mut lines = Lines::new(out);
     for made in rounds(seq) {
         lines.write(&RoundLine {
-            format: FORMAT,
+            format: Format,
             job: &seq.job(made.job).title,
             panel: &seq.layout().panel(made.panel).name,
             round: made.round.0,

@@ -14,8 +14,14 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
     atomic_file::save(file, text, force).map_err(|error| {
         let file = file.display().to_string();
         match error.kind() {
-            io::ErrorKind::AlreadyExists => Failure::FileIsThere { file },
-            _ => Failure::NotWritten { file, error },
+            io::ErrorKind::AlreadyExists => Failure::new(
+                format!("{file} is there already, and was left as it is"),
+                "name another file with -o FILE, or add --force to write over it",
+            ),
+            _ => Failure::new(
+                format!("{file}: cannot be written: {error}"),
+                "see that the directory is there, that there is room, and that you may write there",
+            ),
         }
     })
 }

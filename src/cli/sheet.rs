@@ -3,12 +3,13 @@
 use std::io::Write;
 use std::path::Path;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::{self, PaperName, SheetKind};
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::save::save;
 use super::{out, source};
 use crate::beadwork::Sequence;
@@ -20,40 +21,59 @@ use crate::sheet::{Ask, Hand, Paper, Sheet, html, svg, text};
 
 /// What is on the handout, as `sheet --json` prints it; docs/outputs.md says
 /// what each field means.
-#[derive(Serialize)]
-struct SheetLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "The object of sheet --json")]
+pub(super) struct SheetLine<'a> {
+    format: Format,
+    #[schemars(length(min = 1))]
     file: Option<String>,
+    #[schemars(extend("enum" = ["html", "svg", "text"]))]
     to: &'static str,
+    #[schemars(extend("enum" = ["a4", "letter", null]))]
     paper: Option<&'static str>,
+    #[schemars(length(min = 1))]
     title: &'a str,
+    #[schemars(range(min = 1))]
     total_beads: u32,
+    #[schemars(length(min = 1))]
     panels: Vec<PanelLine<'a>>,
     joins: Vec<JoinLine<'a>>,
+    #[schemars(range(min = 1))]
     stages: usize,
+    #[schemars(range(min = 1))]
     drawings: usize,
     left_out: LeftOut,
 }
 
 /// A kind of panel.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
 struct PanelLine<'a> {
+    #[schemars(length(min = 1))]
     panel: &'a str,
+    #[schemars(range(min = 1))]
     make: usize,
+    #[schemars(range(min = 1))]
     beads: u32,
+    #[schemars(range(min = 1))]
     rounds: usize,
+    #[schemars(extend("enum" = ["beads", "rounds"]))]
     drawn_by: &'static str,
 }
 
 /// A kind of join.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
 struct JoinLine<'a> {
+    #[schemars(length(min = 1))]
     join: &'a str,
+    #[schemars(range(min = 1))]
     times: u32,
 }
 
 /// What is not on it because there is too much.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
 struct LeftOut {
     rounds: u32,
     joins: usize,
@@ -67,7 +87,10 @@ struct LeftOut {
 /// written.
 pub(super) fn run(args: &args::Sheet, left_handed: bool) -> Result<Outcome, Failure> {
     if args.paper.is_some() && args.to != SheetKind::Html {
-        return Err(Failure::PaperOfPage);
+        return Err(Failure::new(
+            "--paper is for a handout in HTML; drawings and plain text have no pages",
+            "add --to html, or leave --paper out",
+        ));
     }
     let pattern = source::pattern(&args.pattern.pattern)?.pattern;
     let seq = Sequence::new(pattern.project);
@@ -113,7 +136,7 @@ pub(super) fn run(args: &args::Sheet, left_handed: bool) -> Result<Outcome, Fail
 
 fn line<'a>(args: &args::Sheet, sheet: &'a Sheet, file: Option<String>) -> SheetLine<'a> {
     SheetLine {
-        format: FORMAT,
+        format: Format,
         file,
         to: match args.to {
             SheetKind::Html => "html",

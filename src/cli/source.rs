@@ -4,11 +4,12 @@
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
-use super::failure::{Failure, nearest};
+use super::failure::Failure;
 use super::shipped;
 use crate::beadwork::{Sequence, Step};
 use crate::pattern::{self, Pattern, limit};
 use crate::plain_file;
+use crate::problem::nearest;
 use crate::progress::{self, Mode, Moment, Piece, Stitched, Tray};
 
 /// A pattern that was found and read.
@@ -41,10 +42,13 @@ pub(super) struct Place {
 pub(super) fn pattern(name: &str) -> Result<Found, Failure> {
     match find(name)? {
         Some(found) => Ok(found),
-        None => Err(Failure::NoPattern {
-            nearest: nearest(name, shipped::names()),
-            name: name.into(),
-        }),
+        None => Err(Failure::new(
+            format!("no pattern '{name}' comes with threadmark, and there is no such file"),
+            match nearest(name, shipped::names()) {
+                Some(near) => format!("did you mean '{near}'?"),
+                None => format!("name a pattern file, or one of: {}", patterns()),
+            },
+        )),
     }
 }
 
@@ -62,7 +66,7 @@ fn find(name: &str) -> Result<Option<Found>, Failure> {
         }
     }
     let path = Path::new(name);
-    let mut file = plain_file::open(path).map_err(|error| no_file(name, error))?;
+    let mut file = plain_file::open(path).map_err(|error| Failure::no_file(name, &error))?;
     read(name, &mut file, Some(path.into())).map(Some)
 }
 
@@ -71,7 +75,7 @@ fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<Found,
     // One byte more tells the reader that there are too many.
     from.take(limit::FILE_BYTES as u64 + 1)
         .read_to_end(&mut bytes)
-        .map_err(|error| no_file(name, error))?;
+        .map_err(|error| Failure::no_file(name, &error))?;
     Ok(Found {
         pattern: pattern::read(name, &bytes)?,
         bytes,
@@ -79,11 +83,9 @@ fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<Found,
     })
 }
 
-fn no_file(name: &str, error: io::Error) -> Failure {
-    Failure::NoFile {
-        file: name.into(),
-        error,
-    }
+/// The patterns that come with the program, by name.
+fn patterns() -> String {
+    shipped::names().collect::<Vec<_>>().join(", ")
 }
 
 fn is_file_name(name: &str) -> bool {
@@ -126,10 +128,19 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
     };
     match find(name)? {
         Some(found) => Ok(Named::Pattern(Box::new(found))),
-        None => Err(Failure::NoPieceOrPattern {
-            nearest: near_piece.or_else(|| nearest(name, shipped::names())),
-            name: name.into(),
-        }),
+        None => Err(Failure::new(
+            format!("'{name}' is no piece of the tray, no file, and no pattern of threadmark"),
+            match near_piece
+                .as_deref()
+                .or_else(|| nearest(name, shipped::names()))
+            {
+                Some(near) => format!("did you mean '{near}'?"),
+                None => format!(
+                    "`threadmark pieces` lists the tray; the patterns are: {}",
+                    patterns()
+                ),
+            },
+        )),
     }
 }
 
@@ -178,6 +189,13 @@ mod tests {
                 panic!("{failure}");
             }
         }
+    }
+
+    #[test]
+    fn what_the_call_says_cannot_steer_the_terminal() {
+        let told = pattern("star\u{1b}[2J\u{7}").unwrap_err().to_string();
+        assert!(told.contains("no pattern 'star' comes"), "{told}");
+        assert!(!told.contains(|c: char| c.is_control() && c != '\n'));
     }
 
     #[test]

@@ -4,7 +4,7 @@
 
 use std::io;
 
-use super::line::FORMAT;
+use super::line::Format;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::{Bead, Sequence};
 
@@ -34,7 +34,7 @@ impl<'a> StepLines<'a> {
             seq,
             jobs: titles.collect::<Result<_, _>>()?,
             letters: letters.collect::<Result<_, _>>()?,
-            head: format!("{{\"format\":{FORMAT},\"step\":"),
+            head: format!("{{\"format\":{},\"step\":", Format::VERSION),
             line: Vec::with_capacity(512),
             digits: itoa::Buffer::new(),
         })
@@ -109,31 +109,44 @@ impl<'a> StepLines<'a> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use crate::beadwork::Step;
+    use crate::beadwork::movement::Kind;
     use crate::beadwork::project::{Closing, Project, Solid};
     use crate::beadwork::testing;
+    use schemars::JsonSchema;
     use serde::Serialize;
 
     /// The plain way, with the fields in the promised order.
-    #[derive(Serialize)]
-    struct Plain<'a> {
-        format: u8,
+    #[derive(Serialize, JsonSchema)]
+    #[schemars(deny_unknown_fields, title = "A line of steps --json")]
+    pub(in crate::cli) struct Plain<'a> {
+        format: Format,
+        #[schemars(range(min = 1))]
         step: u32,
+        #[schemars(length(min = 1))]
         job: &'a str,
+        #[schemars(extend("enum" = Kind::ALL.map(|(_, name)| name)))]
         kind: &'static str,
+        #[schemars(range(min = 1))]
         round: Option<u32>,
+        #[schemars(range(min = 1, max = 12))]
         side: Option<u32>,
+        #[schemars(length(max = 2))]
         strings: Vec<Strung>,
+        #[schemars(inner(range(min = 1)))]
         passes: Vec<u32>,
+        #[schemars(length(min = 1))]
         text: String,
         round_beads: u32,
         round_target: u32,
     }
 
-    #[derive(Serialize)]
+    #[derive(Serialize, JsonSchema)]
+    #[schemars(deny_unknown_fields)]
     struct Strung {
+        #[schemars(range(min = 1))]
         bead: u32,
         colour: char,
     }
@@ -144,7 +157,7 @@ mod tests {
             colour: seq.letter(*bead),
         };
         let line = Plain {
-            format: 1,
+            format: Format,
             step: m.step.0,
             job: &seq.job(m.job).title,
             kind: m.kind.name(),

@@ -20,7 +20,10 @@ pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
     let from = args.from.get();
     if from > seq.steps() {
         let steps = seq.steps();
-        return Err(Failure::NoStep { from, steps });
+        return Err(Failure::new(
+            format!("there is no step {from}: the piece has {steps} steps"),
+            format!("give a number from 1 to {steps} after --from"),
+        ));
     }
     let count = args.count.map_or(usize::MAX, |n| n as usize);
     let steps = seq.iter_from(Step(from)).take(count);

@@ -65,7 +65,7 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
         (io::stdout().is_terminal(), "standard output"),
     ];
     match ends.into_iter().find(|(is_terminal, _)| !is_terminal) {
-        Some((_, what)) => Err(Failure::NoTerminal { what }),
+        Some((_, what)) => Err(Failure::no_terminal(what)),
         None => Ok(options),
     }
 }

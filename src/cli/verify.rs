@@ -2,12 +2,13 @@
 
 use std::io::Write;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::line::{FORMAT, Lines};
+use super::line::{Format, Lines};
 use super::{out, source};
 use crate::beadwork::verify::{Finding, Report, verify};
 use crate::beadwork::{Bead, Round, Sequence, Step};
@@ -15,9 +16,10 @@ use crate::progress::Tray;
 
 /// The proof as `verify --json` prints it; docs/outputs.md says what each
 /// field means.
-#[derive(Serialize)]
-struct ReportLine<'a> {
-    format: u8,
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "The object of verify --json")]
+pub(super) struct ReportLine<'a> {
+    format: Format,
     proved: bool,
     steps: u32,
     beads: u32,
@@ -31,11 +33,15 @@ struct ReportLine<'a> {
 }
 
 /// One thing that is against a rule.
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields)]
 struct FindingLine<'a> {
+    #[schemars(range(min = 1))]
     step: Option<u32>,
     job: Option<&'a str>,
+    #[schemars(range(min = 1))]
     round: Option<u32>,
+    #[schemars(length(min = 1))]
     finding: String,
 }
 
@@ -79,7 +85,7 @@ fn title(seq: &Sequence, job: usize) -> Option<&str> {
 
 fn fields(report: &Report) -> ReportLine<'static> {
     ReportLine {
-        format: FORMAT,
+        format: Format,
         proved: report.is_proved(),
         steps: report.steps,
         beads: report.beads,

@@ -3,37 +3,48 @@
 use unicode_width::UnicodeWidthChar;
 
 use super::colour_text::Letters;
-use super::error::{BeadFault, Quote};
-use super::faults::Faults;
-use super::field::Field;
-use super::file::{BeadFile, MeasuredSize, SizeFile};
+use super::file::{BeadFile, SizeFile};
 use super::limit;
-use super::table::Table;
-use crate::beadwork::bead::{self, BeadKind, BeadSize, Rgb};
+use super::source::Field;
+use super::table::NameTable;
+use crate::beadwork::bead::{self, BeadKind, BeadSize};
 use crate::clean::clean;
+use crate::problem::{Problem, quoted};
 
 /// Reads the beads, in the order of the file.
-pub(super) fn read(table: &Table<BeadFile>, faults: &mut Faults) -> Vec<BeadKind> {
-    let at = Field::Top.key("beads");
+pub(super) fn read(table: &NameTable<BeadFile>, at: Field) -> Vec<BeadKind> {
     if table.0.len() > limit::BEAD_KINDS {
-        faults.add(&at, BeadFault::TooManyKinds(table.0.len()));
+        at.refuse(
+            format!(
+                "{} kinds of bead; {} is the most",
+                table.0.len(),
+                limit::BEAD_KINDS
+            ),
+            "take out beads that no colour word uses",
+        );
     }
     let read = |(key, file): (&str, &BeadFile)| {
         let at = at.key(key);
         let letter = letter(key);
         if letter.is_none() {
-            faults.add_name(&at, BeadFault::NotALetter(Quote::new(key)));
+            at.note_name(Problem::new(
+                format!("{} is not one letter", quoted(key)),
+                "name the bead by a single letter such as \"S\"; its full name goes into \"name\"",
+            ));
         }
         let name = clean(&file.name);
         if name.is_empty() {
-            faults.add(&at.key("name"), BeadFault::NoName);
+            at.key("name").refuse(
+                "this name has nothing that can be seen",
+                "write a name, such as \"sea green\"",
+            );
         }
-        let size = size(&file.size, &at.key("size"), faults);
+        let size = size(&file.size, at.key("size"));
         Some(BeadKind {
             letter: letter?,
             name,
             size: size?,
-            colour: rgb(&file.colour)?,
+            colour: file.colour.0,
         })
     };
     table.iter().filter_map(read).collect()
@@ -41,7 +52,7 @@ pub(super) fn read(table: &Table<BeadFile>, faults: &mut Faults) -> Vec<BeadKind
 
 /// The letters that the file gives its beads, whatever else is wrong with
 /// them; so that a bead with a fault is not missed by colour words as well.
-pub(super) fn letters(table: &Table<BeadFile>) -> Letters {
+pub(super) fn letters(table: &NameTable<BeadFile>) -> Letters {
     let letters = table.iter().filter_map(|(key, _)| letter(key));
     Letters(letters.take(limit::BEAD_KINDS).collect())
 }
@@ -53,24 +64,26 @@ fn letter(key: &str) -> Option<char> {
     (chars.next().is_none() && letter.width() == Some(1)).then_some(letter)
 }
 
-fn size(file: &SizeFile, at: &Field, faults: &mut Faults) -> Option<BeadSize> {
+fn size(file: &SizeFile, at: Field) -> Option<BeadSize> {
     let measured = match file {
-        SizeFile::Named(name) => return bead::preset(name),
+        SizeFile::Named(name) => return bead::preset(&name.0),
         SizeFile::Measured(measured) => measured,
     };
-    let like = measured.name.as_deref().and_then(bead::preset);
-    let mut measure =
-        |name, given: fn(&MeasuredSize) -> Option<f64>, usual: fn(BeadSize) -> f64| {
-            let found = given(measured).or(like.map(usual));
-            if found.is_none() {
-                faults.add(at, BeadFault::NoMeasure(name));
-            }
-            found
-        };
-    let diameter = measure("diameter_mm", |m| m.diameter_mm, |s| s.diameter_mm);
-    let length = measure("length_mm", |m| m.length_mm, |s| s.length_mm);
-    let hole = measure("hole_mm", |m| m.hole_mm, |s| s.hole_mm);
-    let per_gram = measure("per_gram", |m| m.per_gram, |s| s.per_gram);
+    let like = measured
+        .name
+        .as_ref()
+        .and_then(|name| bead::preset(&name.0));
+    let measure = |name, given: Option<f64>, usual: fn(BeadSize) -> f64| {
+        measure(name, given.or(like.map(usual)), at)
+    };
+    let width = |given: Option<super::file::Width>| given.map(|width| width.0);
+    let diameter = measure("diameter_mm", width(measured.diameter_mm), |s| {
+        s.diameter_mm
+    });
+    let length = measure("length_mm", width(measured.length_mm), |s| s.length_mm);
+    let hole = measure("hole_mm", width(measured.hole_mm), |s| s.hole_mm);
+    let per_gram = measured.per_gram.map(|number| number.0);
+    let per_gram = measure("per_gram", per_gram, |s| s.per_gram);
     let size = BeadSize {
         diameter_mm: diameter?,
         length_mm: length?,
@@ -78,18 +91,24 @@ fn size(file: &SizeFile, at: &Field, faults: &mut Faults) -> Option<BeadSize> {
         per_gram: per_gram?,
     };
     if size.hole_mm >= size.diameter_mm {
-        let wide = BeadFault::HoleTooWide {
-            hole: size.hole_mm,
-            diameter: size.diameter_mm,
-        };
-        faults.add(&at.key("hole_mm"), wide);
+        at.key("hole_mm").refuse(
+            format!(
+                "a hole of {} mm in a bead {} mm across",
+                size.hole_mm, size.diameter_mm
+            ),
+            "measure again: the hole must be narrower than the bead",
+        );
     }
     Some(size)
 }
 
-/// #rrggbb, as the shape of the file has made sure.
-fn rgb(text: &str) -> Option<Rgb> {
-    let digits = u32::from_str_radix(text.strip_prefix('#')?, 16).ok()?;
-    let [_, red, green, blue] = digits.to_be_bytes();
-    Some(Rgb(red, green, blue))
+/// A measure that is given, or else noted as missing.
+pub(super) fn measure(name: &str, found: Option<f64>, at: Field) -> Option<f64> {
+    if found.is_none() {
+        at.refuse(
+            format!("the field '{name}' is missing, and no \"name\" gives it"),
+            format!("add \"{name}\", or a \"name\" to take it from"),
+        );
+    }
+    found
 }

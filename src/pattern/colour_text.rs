@@ -8,11 +8,10 @@
 //! A number repeats its unit, the one `*` lets its unit stretch, and `|` says
 //! that the word gives the first half of a side.
 
-use super::error::BadWord;
-use super::error::Quote;
 use super::limit;
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::ColourWord;
+use crate::problem::{Problem, names, quoted};
 
 /// The letters of the beads, in order.
 pub(super) struct Letters(pub(super) Vec<char>);
@@ -24,58 +23,100 @@ impl Letters {
         u8::try_from(index).ok().map(Colour)
     }
 
-    /// The same letter in the other case, which was likely meant.
-    pub(super) fn nearest(&self, letter: char) -> Option<char> {
+    /// That no bead has a letter.
+    fn unknown(&self, letter: char, text: &str) -> Problem {
         let lower = |c: char| c.to_lowercase().collect::<String>();
-        let found = self.0.iter().find(|&&l| lower(l) == lower(letter));
-        found.copied()
+        // The same letter in the other case was likely meant.
+        let near = self.0.iter().find(|&&l| lower(l) == lower(letter));
+        let known = || self.0.iter().map(char::to_string).collect::<Vec<_>>();
+        Problem::new(
+            format!(
+                "no bead has the letter '{letter}' of the word {}",
+                quoted(text)
+            ),
+            match near {
+                Some(near) => format!("write '{near}', or add a bead \"{letter}\""),
+                None => format!("add a bead \"{letter}\", or use {}", names(&known(), "or")),
+            },
+        )
     }
-
-    /// All of them, for a message.
-    pub(super) fn names(&self) -> Vec<String> {
-        self.0.iter().map(char::to_string).collect()
-    }
-}
-
-/// Why a word does not read.
-#[derive(Debug, PartialEq)]
-pub(super) enum Unread {
-    Bad(BadWord),
-    NoBead(char),
 }
 
 /// Reads the word of one side.
-pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Unread> {
-    let mut word = Word::default();
+///
+/// # Errors
+/// It is no word, or has a letter that no bead has.
+pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem> {
+    let bad =
+        |(what, mend): BadWord| Problem::new(format!("the word {} {what}", quoted(text)), mend);
+    let mut word = WordReader::default();
     let mut chars = text.trim().chars().peekable();
     let mut mirror = false;
     while let Some(c) = chars.next() {
-        match c {
-            _ if mirror => return Err(Unread::Bad(BadWord::Mirror)),
-            '|' => mirror = true,
-            '(' => word.open()?,
-            ')' => word.close()?,
-            '*' => word.stretch()?,
+        let read = match c {
+            _ if mirror => Err(MIRROR),
+            '|' => {
+                mirror = true;
+                Ok(())
+            }
+            '(' => word.open(),
+            ')' => word.close(),
+            '*' => word.stretch(),
             '0'..='9' => {
                 let mut digits = c.to_string();
                 while let Some(digit) = chars.next_if(char::is_ascii_digit) {
                     digits.push(digit);
                 }
-                word.times(&digits)?;
+                word.times(&digits)
             }
-            c if c.is_whitespace() => {}
-            c if c.is_alphabetic() => {
-                word.letter(letters.colour(c).ok_or(Unread::NoBead(c))?)?;
+            c if c.is_whitespace() => Ok(()),
+            c if c.is_alphabetic() => match letters.colour(c) {
+                Some(colour) => word.letter(colour),
+                None => return Err(letters.unknown(c, text)),
+            },
+            c => {
+                let what = format!("has {}, which means nothing there", quoted(&c.to_string()));
+                let mend = "write letters of beads, numbers, ( ), * and at the end |";
+                return Err(bad((&what, mend)));
             }
-            c => return Err(Unread::Bad(BadWord::Sign(Quote::new(&c.to_string())))),
-        }
+        };
+        read.map_err(bad)?;
     }
-    word.done(mirror)
+    word.done(mirror).map_err(bad)
 }
+
+/// What is wrong with a word, and the mend.
+type BadWord<'a> = (&'a str, &'a str);
+
+const EMPTY: BadWord = ("is empty", "write at least one letter, such as S*");
+const BRACKETS: BadWord = (
+    "has brackets that do not match",
+    "close each ( with a ), with letters but no other brackets between",
+);
+const SECOND_STAR: BadWord = (
+    "has more than one *",
+    "let only one letter or group repeat as needed",
+);
+const STAR: BadWord = (
+    "has a * where nothing can repeat",
+    "put * after a letter or after a closing bracket",
+);
+const NUMBER: BadWord = (
+    "has a number with no letter to repeat",
+    "put the number, from 1, after its letter or bracket, such as S3",
+);
+const MIRROR: BadWord = (
+    "has a | before its end",
+    "put one | at the end of the first half",
+);
+const TOO_LONG: BadWord = (
+    "gives more than 4096 letters",
+    "put * after the letter that may repeat",
+);
 
 /// A word while it is read.
 #[derive(Default)]
-struct Word {
+struct WordReader {
     /// Head and middle, once the star has parted them from what follows.
     stretched: Option<(Vec<Colour>, Vec<Colour>)>,
     /// What has come since.
@@ -88,9 +129,9 @@ struct Word {
     numbered: bool,
 }
 
-type Read = Result<(), Unread>;
+type Read = Result<(), BadWord<'static>>;
 
-impl Word {
+impl WordReader {
     fn letter(&mut self, colour: Colour) -> Read {
         self.begin(self.beads.len());
         self.beads.push(colour);
@@ -108,14 +149,14 @@ impl Word {
             .as_ref()
             .map_or(0, |(h, m)| h.len() + m.len());
         if before + self.beads.len() + more > limit::WORD_LETTERS {
-            return Err(Unread::Bad(BadWord::TooLong));
+            return Err(TOO_LONG);
         }
         Ok(())
     }
 
     fn open(&mut self) -> Read {
         match self.bracket {
-            Some(_) => Err(Unread::Bad(BadWord::Brackets)),
+            Some(_) => Err(BRACKETS),
             None => {
                 self.bracket = Some(self.beads.len());
                 self.unit = None;
@@ -130,18 +171,18 @@ impl Word {
                 self.begin(at);
                 Ok(())
             }
-            _ => Err(Unread::Bad(BadWord::Brackets)),
+            _ => Err(BRACKETS),
         }
     }
 
     fn times(&mut self, digits: &str) -> Read {
         let (Some(unit), false) = (self.unit, self.numbered) else {
-            return Err(Unread::Bad(BadWord::Number));
+            return Err(NUMBER);
         };
         let times: usize = match digits.parse() {
-            Ok(0) => return Err(Unread::Bad(BadWord::Number)),
+            Ok(0) => return Err(NUMBER),
             Ok(times) => times,
-            Err(_) => return Err(Unread::Bad(BadWord::TooLong)),
+            Err(_) => return Err(TOO_LONG),
         };
         let unit = self.beads[unit..].to_vec();
         self.room(unit.len().saturating_mul(times - 1))?;
@@ -154,23 +195,23 @@ impl Word {
 
     fn stretch(&mut self) -> Read {
         let (Some(unit), None) = (self.unit.take(), self.bracket) else {
-            return Err(Unread::Bad(BadWord::Star));
+            return Err(STAR);
         };
         if self.stretched.is_some() {
-            return Err(Unread::Bad(BadWord::SecondStar));
+            return Err(SECOND_STAR);
         }
         let middle = self.beads.split_off(unit);
         self.stretched = Some((std::mem::take(&mut self.beads), middle));
         Ok(())
     }
 
-    fn done(self, mirror: bool) -> Result<ColourWord, Unread> {
+    fn done(self, mirror: bool) -> Result<ColourWord, BadWord<'static>> {
         if self.bracket.is_some() {
-            return Err(Unread::Bad(BadWord::Brackets));
+            return Err(BRACKETS);
         }
         let (head, middle, tail) = match self.stretched {
             Some((head, middle)) => (head, middle, self.beads),
-            None if self.beads.is_empty() => return Err(Unread::Bad(BadWord::Empty)),
+            None if self.beads.is_empty() => return Err(EMPTY),
             None => (self.beads, Vec::new(), Vec::new()),
         };
         Ok(ColourWord {
@@ -220,31 +261,40 @@ mod tests {
 
     #[test]
     fn what_does_not_read_is_refused() {
-        let bad = Unread::Bad;
         for (text, why) in [
-            ("", bad(BadWord::Empty)),
-            (" | ", bad(BadWord::Empty)),
-            ("A Q", Unread::NoBead('Q')),
-            ("A - S", bad(BadWord::Sign(Quote::new("-")))),
-            ("(A", bad(BadWord::Brackets)),
-            ("A)", bad(BadWord::Brackets)),
-            ("()", bad(BadWord::Brackets)),
-            ("((A)S)", bad(BadWord::Brackets)),
-            ("A* S*", bad(BadWord::SecondStar)),
-            ("* A", bad(BadWord::Star)),
-            ("A**", bad(BadWord::Star)),
-            ("(A*)", bad(BadWord::Star)),
-            ("3 A", bad(BadWord::Number)),
-            ("A0", bad(BadWord::Number)),
-            ("A2 3", bad(BadWord::Number)),
-            ("(2A)", bad(BadWord::Number)),
-            ("A | S", bad(BadWord::Mirror)),
-            ("A ||", bad(BadWord::Mirror)),
-            ("A4097", bad(BadWord::TooLong)),
-            ("A4096 S", bad(BadWord::TooLong)),
-            ("A99999999999999999999999", bad(BadWord::TooLong)),
+            ("", EMPTY),
+            (" | ", EMPTY),
+            ("(A", BRACKETS),
+            ("A)", BRACKETS),
+            ("()", BRACKETS),
+            ("((A)S)", BRACKETS),
+            ("A* S*", SECOND_STAR),
+            ("* A", STAR),
+            ("A**", STAR),
+            ("(A*)", STAR),
+            ("3 A", NUMBER),
+            ("A0", NUMBER),
+            ("A2 3", NUMBER),
+            ("(2A)", NUMBER),
+            ("A | S", MIRROR),
+            ("A ||", MIRROR),
+            ("A4097", TOO_LONG),
+            ("A4096 S", TOO_LONG),
+            ("A99999999999999999999999", TOO_LONG),
         ] {
-            assert_eq!(read(text, &beads()), Err(why), "{text}");
+            let what = format!("the word '{text}' {}", why.0);
+            let problem = read(text, &beads()).unwrap_err();
+            assert_eq!(
+                (problem.what, problem.mend.as_str()),
+                (what.replace("' | '", "'|'"), why.1)
+            );
         }
+        let what = |text| read(text, &beads()).unwrap_err().what;
+        assert_eq!(what("A Q"), "no bead has the letter 'Q' of the word 'A Q'");
+        assert_eq!(
+            what("A - S"),
+            "the word 'A - S' has '-', which means nothing there"
+        );
+        assert!(TOO_LONG.0.contains(&limit::WORD_LETTERS.to_string()));
     }
 }

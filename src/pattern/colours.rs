@@ -1,16 +1,16 @@
 //! The colours of a panel: lines of rounds and words, and whether they fit.
 
-use super::colour_text::{self, Letters, Unread};
-use super::error::{BadSelector, ColourFault, Quote, Span};
-use super::faults::Faults;
-use super::field::Field;
+use super::colour_text::{self, Letters};
 use super::file::PanelFile;
 use super::limit;
 use super::round_text::{self, Range};
+use super::source::Field;
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::plural;
+use crate::problem::{Problem, quoted};
 
 /// What a reader of colours must know of its panel.
 pub(super) struct Panel<'p> {
@@ -23,41 +23,31 @@ pub(super) struct Panel<'p> {
 }
 
 /// One line of colours as read, with the text of each word.
-struct Line<'t> {
+struct ColourLine<'t> {
     ranges: Vec<Range>,
     rule: Rule,
     texts: Vec<&'t str>,
 }
 
 /// Reads the colours of a panel. `spent` counts the letters of all panels.
-pub(super) fn read(
-    panel: &Panel,
-    at: &Field,
-    spent: &mut usize,
-    faults: &mut Faults,
-) -> Option<Colours> {
-    let before = faults.len();
+pub(super) fn read(panel: &Panel, at: Field, spent: &mut usize) -> Option<Colours> {
+    let before = at.problems();
     let list = at.key("colours");
-    let lines: Vec<Option<Line>> = panel
-        .file
-        .colours
-        .iter()
-        .enumerate()
-        .map(|(place, text)| {
-            let read = line(text, panel, spent);
-            read.map_err(|fault| faults.add(&list.place(place), fault))
-                .ok()
-        })
-        .collect();
-    let of_round = of_round(&lines, panel.file.rounds);
+    let texts = panel.file.colours.iter().enumerate();
+    let lines = texts.map(|(place, text)| {
+        let line = line(text, panel, spent);
+        line.map_err(|problem| list.entry(place).note(problem)).ok()
+    });
+    let lines: Vec<Option<ColourLine>> = lines.collect();
+    let of_round = of_round(&lines, panel.file.rounds.0);
     // A line that does not read may be the one that colours what is bare.
     if lines.iter().all(Option::is_some) {
-        bare(&of_round, panel.open, &list, faults);
+        bare(&of_round, panel.open, list);
     }
-    misfits(panel, &lines, &of_round, &list, faults);
-    let row = row(panel, at, faults);
-    let tip = tip(panel, at, faults);
-    if faults.len() > before {
+    misfits(panel, &lines, &of_round, list);
+    let row = row(panel, at.key("row"));
+    let tip = tip(panel, at.key("tip"));
+    if at.problems() > before {
         return None;
     }
     Some(Colours {
@@ -68,62 +58,65 @@ pub(super) fn read(
     })
 }
 
-fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<Line<'t>, ColourFault> {
+fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<ColourLine<'t>, Problem> {
     if *spent > limit::PATTERN_LETTERS {
-        return Err(ColourFault::TooManyLetters);
+        let most = limit::PATTERN_LETTERS;
+        return Err(Problem::new(
+            format!("the colour words up to here give more than {most} letters"),
+            "take out lines, or put * after letters that may repeat",
+        ));
     }
-    if text.len() > limit::LINE_CHARS {
-        return Err(ColourFault::Rounds(BadSelector::TooLong));
-    }
-    let (rounds, words) = text
-        .split_once(':')
-        .ok_or(ColourFault::Rounds(BadSelector::NoColon))?;
-    let ranges = round_text::read(rounds, panel.file.rounds)?;
+    not_too_long(text)?;
+    let (rounds, words) = text.split_once(':').ok_or_else(|| {
+        Problem::new(
+            "no colon parts the rounds from their colours",
+            "write it like \"1-8: A S* A\" or \"all: S*\"",
+        )
+    })?;
+    let ranges = round_text::read(rounds, panel.file.rounds.0)?;
     let (texts, sides) = side_words(words, panel)?;
-    *spent += sides
-        .iter()
-        .map(|word| word.given().0 + word.middle.len())
-        .sum::<usize>();
-    Ok(Line {
+    let letters = |word: &ColourWord| word.given().0 + word.middle.len();
+    *spent += sides.iter().map(letters).sum::<usize>();
+    Ok(ColourLine {
         ranges,
         rule: Rule { sides },
         texts,
     })
 }
 
+fn not_too_long(text: &str) -> Result<(), Problem> {
+    let most = limit::LINE_CHARS;
+    match text.len() > most {
+        true => Err(Problem::new(
+            format!("this line has more than {most} characters"),
+            "shorten it: write S20 for twenty S, S* for as many as it takes",
+        )),
+        false => Ok(()),
+    }
+}
+
 /// One word, or one for each side: their texts and what they say.
 fn side_words<'t>(
     text: &'t str,
     panel: &Panel,
-) -> Result<(Vec<&'t str>, Vec<ColourWord>), ColourFault> {
+) -> Result<(Vec<&'t str>, Vec<ColourWord>), Problem> {
     let texts: Vec<&str> = text.split('/').map(str::trim).collect();
-    let sides = panel.file.sides as u8;
-    if texts.len() != 1 && texts.len() != usize::from(sides) {
-        let given = texts.len();
-        return Err(ColourFault::SideWords { given, sides });
+    let (given, sides) = (texts.len(), panel.file.sides.0);
+    if given != 1 && given != sides as usize {
+        return Err(Problem::new(
+            format!("{given} words for {sides} sides"),
+            format!("give one word for every side, or {sides} parted by /"),
+        ));
     }
-    let words: Result<Vec<ColourWord>, ColourFault> =
-        texts.iter().map(|text| word(text, panel.letters)).collect();
-    Ok((texts, words?))
-}
-
-fn word(text: &str, letters: &Letters) -> Result<ColourWord, ColourFault> {
-    colour_text::read(text, letters).map_err(|unread| match unread {
-        Unread::Bad(bad) => ColourFault::Word {
-            word: Quote::new(text),
-            bad,
-        },
-        Unread::NoBead(letter) => ColourFault::NoBead {
-            letter,
-            word: Quote::new(text),
-            nearest: letters.nearest(letter),
-            known: letters.names(),
-        },
-    })
+    let words = texts
+        .iter()
+        .map(|text| colour_text::read(text, panel.letters));
+    let words = words.collect::<Result<_, _>>()?;
+    Ok((texts, words))
 }
 
 /// For each round the line that colours it: the last that names it.
-fn of_round(lines: &[Option<Line>], rounds: u32) -> Vec<Option<u16>> {
+fn of_round(lines: &[Option<ColourLine>], rounds: u32) -> Vec<Option<u16>> {
     let mut of_round = vec![None; rounds as usize];
     for (place, line) in lines.iter().enumerate() {
         for round in line
@@ -138,7 +131,7 @@ fn of_round(lines: &[Option<Line>], rounds: u32) -> Vec<Option<u16>> {
 }
 
 /// Rounds that are worked and have no colour.
-fn bare(of_round: &[Option<u16>], open: u32, list: &Field, faults: &mut Faults) {
+fn bare(of_round: &[Option<u16>], open: u32, list: Field) {
     let bare = |round: &u32| of_round[*round as usize - 1].is_none();
     let mut rounds = (open + 1..=of_round.len() as u32).filter(bare).peekable();
     while let Some(from) = rounds.next() {
@@ -146,18 +139,17 @@ fn bare(of_round: &[Option<u16>], open: u32, list: &Field, faults: &mut Faults) 
         while rounds.next_if_eq(&(to + 1)).is_some() {
             to += 1;
         }
-        faults.add(list, ColourFault::NoColour(from, to));
+        let what = match from == to {
+            true => format!("round {from} has no colour"),
+            false => format!("rounds {from} to {to} have no colour"),
+        };
+        let mend = "begin the list with a line for all rounds, such as \"all: S*\"";
+        list.refuse(what, mend);
     }
 }
 
 /// Words that do not fit a side they colour: the first such round of each line.
-fn misfits(
-    panel: &Panel,
-    lines: &[Option<Line>],
-    of_round: &[Option<u16>],
-    list: &Field,
-    faults: &mut Faults,
-) {
+fn misfits(panel: &Panel, lines: &[Option<ColourLine>], of_round: &[Option<u16>], list: Field) {
     let Some(layout) = panel.layout else {
         return;
     };
@@ -169,85 +161,93 @@ fn misfits(
         let Some(line) = lines[place].as_ref().filter(|_| !told[place]) else {
             continue;
         };
-        if let Some(fault) = misfit(line, layout, Round(round)) {
-            faults.add(&list.place(place), fault);
+        if let Some(problem) = misfit(line, layout, Round(round)) {
+            list.entry(place).note(problem);
             told[place] = true;
         }
     }
 }
 
-fn misfit(line: &Line, layout: &PanelLayout, round: Round) -> Option<ColourFault> {
+fn misfit(line: &ColourLine, layout: &PanelLayout, round: Round) -> Option<Problem> {
     let words = &line.rule.sides;
     let sides = layout.sides();
     let beads = |side: u8| layout.on_side(round, Side(side));
     let even = (1..sides).all(|side| beads(side) == beads(0));
     (0..sides).find_map(|side| {
-        let which = usize::from(side) % words.len();
-        let span = match even && words.len() == 1 {
-            true => Span::EachSide(round.0),
-            false => Span::OneSide(round.0, Side(side).number()),
+        let (which, beads) = (usize::from(side) % words.len(), beads(side));
+        let room = || match even && words.len() == 1 {
+            true => format!("round {round} has {beads} on a side"),
+            false => format!("round {round} has {beads} on side {}", Side(side).number()),
         };
-        length(&words[which], line.texts[which], span, beads(side))
+        length(&words[which], line.texts[which], beads, room)
     })
 }
 
-fn length(word: &ColourWord, text: &str, span: Span, beads: u32) -> Option<ColourFault> {
+/// A word that is too short or too long for so many beads; `room` says where
+/// they are.
+fn length(word: &ColourWord, text: &str, beads: u32, room: impl Fn() -> String) -> Option<Problem> {
+    if word.fits(beads) {
+        return None;
+    }
     let (given, stretches) = word.given();
-    (!word.fits(beads)).then(|| ColourFault::Length {
-        word: Quote::new(text),
-        given,
-        stretches,
-        mirror: word.mirror,
-        span,
-        beads,
-    })
+    let half = beads.div_ceil(2);
+    let (wanted, halves, example) = match word.mirror {
+        true => (half, format!(", so half a side is {half}"), "A S* |"),
+        false => (beads, String::new(), "A S* A"),
+    };
+    let (given, letters) = (plural(given, "bead"), plural(wanted as usize, "letter"));
+    let at_least = if stretches { "at least " } else { "" };
+    Some(Problem::new(
+        format!(
+            "the word {} gives {at_least}{given}, {}{halves}",
+            quoted(text),
+            room()
+        ),
+        match stretches {
+            true => format!("give at most {letters} besides the one with *"),
+            false => format!(
+                "give {letters}, or put * after the letter that may repeat, such as '{example}'"
+            ),
+        },
+    ))
 }
 
 /// The words of join rows, one or one for each side; without any, the first
 /// bead throughout.
-fn row(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Rule> {
+fn row(panel: &Panel, at: Field) -> Option<Rule> {
     let Some(text) = &panel.file.row else {
         return Some(Rule::plain(Colour(0)));
     };
-    let at = at.key("row");
-    if text.len() > limit::LINE_CHARS {
-        faults.add(&at, ColourFault::Rounds(BadSelector::TooLong));
-        return None;
-    }
-    let (texts, sides) = side_words(text, panel)
-        .map_err(|fault| faults.add(&at, fault))
-        .ok()?;
+    let read = not_too_long(text).and_then(|()| side_words(text, panel));
+    let (texts, sides) = read.map_err(|problem| at.note(problem)).ok()?;
     let joined = panel.layout.filter(|layout| layout.can_be_joined());
     let misfit = joined.and_then(|layout| {
         // A bead in each gap between the high beads, as many on every side.
         let beads = layout.edge(Side(0)) - 1;
+        let room = || format!("a join row has {beads}");
         let mut words = sides.iter().zip(texts);
-        words.find_map(|(word, text)| length(word, text, Span::Row, beads))
+        words.find_map(|(word, text)| length(word, text, beads, room))
     });
-    if let Some(fault) = misfit {
-        faults.add(&at, fault);
+    if let Some(problem) = misfit {
+        at.note(problem);
     }
     Some(Rule { sides })
 }
 
 /// The bead of tips; without a word, the first.
-fn tip(panel: &Panel, at: &Field, faults: &mut Faults) -> Option<Colour> {
+fn tip(panel: &Panel, at: Field) -> Option<Colour> {
     let Some(text) = &panel.file.tip else {
         return Some(Colour(0));
     };
-    let at = at.key("tip");
     let mut chars = text.trim().chars();
-    match (chars.next(), chars.next()) {
-        (Some(letter), None) if letter.is_alphabetic() => match word(text, panel.letters) {
-            Ok(word) => Some(word.head[0]),
-            Err(fault) => {
-                faults.add(&at, fault);
-                None
-            }
-        },
-        _ => {
-            faults.add(&at, ColourFault::Tip(Quote::new(text)));
-            None
+    let tip = match (chars.next(), chars.next()) {
+        (Some(letter), None) if letter.is_alphabetic() => {
+            colour_text::read(text, panel.letters).map(|word| word.head[0])
         }
-    }
+        _ => Err(Problem::new(
+            format!("{} is not the letter of one bead", quoted(text)),
+            "write a single letter, such as \"A\"",
+        )),
+    };
+    tip.map_err(|problem| at.note(problem)).ok()
 }

@@ -8,7 +8,7 @@
 //!                  side 2             opposite directions
 //! ```
 
-use super::job_line::MadePanel;
+use super::mat::MadePanel;
 use crate::beadwork::number::Side;
 
 /// A side of a panel made so far.
@@ -17,13 +17,13 @@ pub(super) type MadeSide = (MadePanel, Side);
 /// The corners of all panels, each with another one it has come together with,
 /// or with itself.
 #[derive(Default)]
-pub(super) struct Corners {
+pub(super) struct MetCorners {
     /// For each panel its first corner, and how many sides it has.
     panels: Vec<(usize, usize)>,
     meets: Vec<usize>,
 }
 
-impl Corners {
+impl MetCorners {
     /// A new panel, joined to nothing.
     pub(super) fn add_panel(&mut self, sides: u8) {
         let (first, sides) = (self.meets.len(), usize::from(sides));
@@ -88,12 +88,12 @@ mod tests {
     /// the three sides left make a way round, and none before.
     #[test]
     fn three_faces_of_a_tetrahedron_leave_a_closed_rim() {
-        let mut corners = Corners::default();
+        let mut corners = MetCorners::default();
         (0..3).for_each(|_| corners.add_panel(3));
         let side = |panel, number: u8| (panel, Side(number - 1));
         let rim = [side(0, 3), side(2, 3), side(1, 2)];
         let closed =
-            |corners: &mut Corners| (0..3).all(|i| corners.goes_on(rim[i], rim[(i + 1) % 3]));
+            |corners: &mut MetCorners| (0..3).all(|i| corners.goes_on(rim[i], rim[(i + 1) % 3]));
         corners.join(side(1, 1), side(0, 1));
         corners.join(side(2, 1), side(0, 2));
         assert!(!closed(&mut corners));

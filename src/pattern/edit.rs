@@ -3,7 +3,7 @@
 use jsonc_parser::ast::{Object, Value};
 use jsonc_parser::common::Ranged;
 
-use super::parse;
+use super::json;
 
 /// Letters of a line that a list is kept on.
 const WIDTH: usize = 96;
@@ -41,7 +41,7 @@ fn quoted(value: &str) -> String {
 }
 
 fn range(text: &str, panel: &str, field: &str) -> Option<(usize, usize)> {
-    let source = parse::parse(text).ok()?;
+    let source = json::parse("", text).ok()?;
     let group = group(&source.top, panel)?;
     let value = &group.get(field)?.value;
     Some((value.start(), value.end()))
@@ -58,7 +58,7 @@ fn set(text: &str, panel: &str, field: &str, json: &str) -> Option<String> {
     if let Some((from, to)) = range(text, panel, field) {
         return Some([&text[..from], json, &text[to..]].concat());
     }
-    let source = parse::parse(text).ok()?;
+    let source = json::parse("", text).ok()?;
     let last = group(&source.top, panel)?.properties.last()?;
     let (from, to) = (last.start(), last.end());
     // As the field before it stands: on a line of its own, or behind it.

@@ -1,105 +1,172 @@
-//! The faces of a solid, net or ring: whether they can be joined all round.
+//! Panels that are named for a piece: whether they are there, fit for their
+//! part, and can be joined to each other.
 
-use super::error::{MakeFault, Quote};
-use super::faults::Faults;
-use super::field::Field;
-use super::fit;
-use super::panel::PanelKind;
-use crate::beadwork::project::{Solid, SpecIndex};
+use super::file::WholeNumber;
+use super::panel::CheckedPanel;
+use super::source::Field;
+use crate::beadwork::project::{Closing, SpecIndex, Way};
+use crate::problem::{Problem, names, quoted};
 
-/// What the faces must be like.
+/// What the faces of a solid, a net or a ring must be like.
 pub(super) struct Faces {
     /// What is made of them.
     pub(super) piece: &'static str,
     /// Sides of each.
     pub(super) sides: u8,
     /// How many there are.
-    pub(super) most: usize,
+    pub(super) number: usize,
 }
 
-/// Faces of a solid.
-pub(super) fn number(solid: Solid) -> usize {
-    match solid {
-        Solid::Tetrahedron => 4,
-        Solid::Octahedron => 8,
-        Solid::Icosahedron => 20,
-        Solid::Cube => 6,
-    }
-}
-
-/// Edges of a solid: every face has its sides, every edge has two faces.
-pub(super) fn edges(solid: Solid) -> usize {
-    number(solid) * usize::from(solid.face_sides()) / 2
-}
-
-/// Reads the kinds of the faces.
-pub(super) fn read(
-    names: &[String],
-    piece: &Faces,
-    kinds: &[PanelKind],
-    at: &Field,
-    faults: &mut Faults,
-) -> Option<Vec<SpecIndex>> {
-    if names.len() > piece.most {
-        let many = MakeFault::TooManyFaces {
-            given: names.len(),
-            faces: piece.most,
-        };
-        faults.add(at, many);
-    }
-    let faces: Vec<Option<SpecIndex>> = names
-        .iter()
-        .enumerate()
-        .map(|(place, name)| fit::kind(name, kinds, &at.place(place), faults))
-        .collect();
-    let faces: Vec<SpecIndex> = faces.into_iter().collect::<Option<_>>()?;
-    joined(&faces, piece, kinds, at, faults).then_some(faces)
-}
-
-/// Whether all of these panels can be joined to each other. Tells of each kind
-/// of panel once.
-pub(super) fn joined(
-    faces: &[SpecIndex],
-    piece: &Faces,
-    kinds: &[PanelKind],
-    at: &Field,
-    faults: &mut Faults,
-) -> bool {
-    let before = faults.len();
-    let mut first: Option<(&PanelKind, u32)> = None;
-    for (place, &index) in faces.iter().enumerate() {
-        if faces[..place].contains(&index) {
-            continue;
+impl Faces {
+    /// Reads the kinds of the faces.
+    pub(super) fn read(
+        &self,
+        names: &[String],
+        kinds: &[CheckedPanel],
+        at: Field,
+    ) -> Option<Vec<SpecIndex>> {
+        if names.len() > self.number {
+            let (given, number) = (names.len(), self.number);
+            at.refuse(
+                format!("{given} faces for a piece of {number}"),
+                format!("list at most {number}; a shorter list is taken round again"),
+            );
         }
-        let panel = &kinds[index];
-        if panel.sides != piece.sides {
-            let wrong = MakeFault::WrongSides {
-                panel: Quote::new(&panel.name),
-                sides: panel.sides,
-                piece: piece.piece,
-                wanted: piece.sides,
-            };
-            faults.add(at, wrong);
-            continue;
-        }
-        let beads = match panel.edge() {
-            Ok(Some(beads)) => beads,
-            Ok(None) => continue,
-            Err(fault) => {
-                faults.add(at, fault);
+        let names = names.iter().enumerate();
+        let faces = names.map(|(place, name)| kind(name, kinds, at.entry(place)));
+        let faces: Vec<Option<SpecIndex>> = faces.collect();
+        let faces: Vec<SpecIndex> = faces.into_iter().collect::<Option<_>>()?;
+        self.are_joined(&faces, kinds, at).then_some(faces)
+    }
+
+    /// Whether all of these panels can be joined to each other. Tells of each
+    /// kind of panel once.
+    pub(super) fn are_joined(
+        &self,
+        faces: &[SpecIndex],
+        kinds: &[CheckedPanel],
+        at: Field,
+    ) -> bool {
+        let before = at.problems();
+        let mut first: Option<(&CheckedPanel, u32)> = None;
+        for (place, &index) in faces.iter().enumerate() {
+            if faces[..place].contains(&index) {
                 continue;
             }
-        };
-        let (other, other_beads) = *first.get_or_insert((panel, beads));
-        if beads != other_beads {
-            let unequal = MakeFault::Unequal {
-                panel: Quote::new(&panel.name),
-                beads,
-                other: Quote::new(&other.name),
-                other_beads,
-            };
-            faults.add(at, unequal);
+            let panel = &kinds[index];
+            if panel.sides != self.sides {
+                let (piece, wanted) = (self.piece, self.sides);
+                let (name, sides) = (quoted(&panel.name), panel.sides);
+                at.refuse(
+                    format!(
+                        "the panel {name} has {sides} sides, a face of the {piece} has {wanted}"
+                    ),
+                    format!("take a panel with \"sides\": {wanted}"),
+                );
+                continue;
+            }
+            match panel.edge() {
+                Ok(None) => {}
+                Ok(Some(beads)) => {
+                    let (other, other_beads) = *first.get_or_insert((panel, beads));
+                    let (panel, other) = (quoted(&panel.name), quoted(&other.name));
+                    let problem = unequal((&panel, beads), (&other, other_beads));
+                    problem.into_iter().for_each(|problem| at.note(problem));
+                }
+                Err(problem) => at.note(problem),
+            }
         }
+        at.problems() == before
     }
-    faults.len() == before
+}
+
+/// That sides of two panels, with so many high beads, do not fit each other.
+pub(super) fn unequal(
+    (panel, beads): (&str, u32),
+    (other, other_beads): (&str, u32),
+) -> Option<Problem> {
+    let what = || {
+        format!(
+            "a side of {panel} has {beads} high beads and one of {other} has {other_beads}, so they \
+             cannot be joined"
+        )
+    };
+    let mend = "give both panels the same \"rounds\"";
+    (beads != other_beads).then(|| Problem::new(what(), mend))
+}
+
+/// The kind of panel that a name stands for.
+pub(super) fn kind(name: &str, kinds: &[CheckedPanel], at: Field) -> Option<SpecIndex> {
+    let found = kinds.iter().position(|kind| kind.name == name);
+    if found.is_none() {
+        let known = || kinds.iter().map(|kind| kind.name.as_str());
+        at.refuse(
+            format!("there is no panel {}", quoted(name)),
+            match at.nearest(name, known()) {
+                Some(near) => format!("write {}, or add the panel to \"panels\"", quoted(near)),
+                None => {
+                    let known: Vec<&str> = known().take(20).collect();
+                    format!("name one of {}", names(&known, "and"))
+                }
+            },
+        );
+    }
+    found
+}
+
+/// A panel named to fill an opening must be one that is worked inward.
+pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel], at: Field) {
+    if closing == Closing::Fill && kinds[index].way == Way::Outward {
+        let name = quoted(&kinds[index].name);
+        at.refuse(
+            format!("an opening is filled inward, and the panel {name} is worked outward"),
+            format!("write \"way\": \"inward\" in the panel {name}, or name another panel"),
+        );
+    }
+    fills(&mut [index].into_iter(), closing, kinds, at);
+}
+
+/// Panels that fill an opening must end in corner pairs: each of their beads
+/// lies between two anchors of one side.
+pub(super) fn fills(
+    faces: &mut dyn Iterator<Item = SpecIndex>,
+    closing: Closing,
+    kinds: &[CheckedPanel],
+    at: Field,
+) {
+    let mut faces = faces.filter(|_| closing == Closing::Fill);
+    if let Some(face) = faces.find(|&face| kinds[face].ends_in_corner_beads()) {
+        let (name, round) = (quoted(&kinds[face].name), kinds[face].rounds);
+        at.refuse(
+            format!(
+                "an opening is filled with corner pairs, and the last round of the panel {name}, \
+                 {round}, has 1 bead at its corners"
+            ),
+            "end the panel on a round whose corners take 2 beads: change \"rounds\" or \"corners\"",
+        );
+    }
+}
+
+/// Tip beads. They need the gap inside a corner pair on each of the panels that
+/// may carry them.
+pub(super) fn tips(
+    tips: Option<WholeNumber<0, 2>>,
+    carriers: &[SpecIndex],
+    kinds: &[CheckedPanel],
+    at: Field,
+) -> u8 {
+    let tips = tips.map_or(0, |tips| tips.0 as u8);
+    let mut carriers = carriers.iter().map(|&panel| &kinds[panel]);
+    let unfit = carriers.find(|kind| tips > 0 && kind.ends_in_corner_beads());
+    if let Some(CheckedPanel { name, rounds, .. }) = unfit {
+        let name = quoted(name);
+        at.refuse(
+            format!(
+                "tip beads lie inside a corner pair, and the last round of the panel {name}, {rounds}, \
+                 has 1 bead at its corners"
+            ),
+            "take \"tips\" out, or end the panel on a round whose corners take 2 beads",
+        );
+    }
+    tips
 }

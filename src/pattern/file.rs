@@ -1,28 +1,47 @@
 //! The pattern file as it is written: the types behind the JSON.
 //!
-//! They say what may stand where; the JSON Schema is made from them and so is
-//! the first check of a file. What a bead or a panel must be like to be sewn
-//! is checked later, when these become a [`crate::beadwork::Project`].
-
-use std::collections::BTreeMap;
+//! They say what may stand where: a file is read by them, and the JSON Schema
+//! is made from them. What a bead or a panel must be like to be sewn is checked
+//! when they become a [`crate::beadwork::Project`].
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::table::Table;
+use super::table::NameTable;
 
 mod bead;
+mod bounded;
 mod job;
 mod make;
-mod measure;
 mod panel;
 mod thread;
 
 pub use bead::*;
+pub use bounded::*;
 pub use job::*;
 pub use make::*;
 pub use panel::*;
 pub use thread::*;
+
+/// Reads an enum whose variants are told apart by the value itself: by its kind
+/// (`text`, `number` or `group`), or by the field that each of several groups
+/// has. The reader knows it by its name, [`super::node::CHOICE`].
+macro_rules! choice {
+    ($name:ident: $($tag:literal => $variant:ident($of:ty)),*) => {
+        impl<'de> serde::Deserialize<'de> for $name {
+            fn deserialize<D: serde::Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+                #[derive(serde::Deserialize)]
+                enum ValueChoice {
+                    $(#[serde(rename = $tag)] $variant($of)),*
+                }
+                Ok(match ValueChoice::deserialize(from)? {
+                    $(ValueChoice::$variant(value) => $name::$variant(value)),*
+                })
+            }
+        }
+    };
+}
+use choice;
 
 /// A threadmark pattern: beads, thread, panels, and what is made of them.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
@@ -30,25 +49,20 @@ pub use thread::*;
 #[schemars(title = "threadmark pattern")]
 pub struct File {
     /// The version of the format, 1.
-    #[schemars(range(min = 1, max = 1))]
-    pub threadmark: u32,
+    pub threadmark: WholeNumber<1, 1>,
     /// What the piece is called.
-    #[schemars(length(min = 1, max = 120))]
-    pub title: String,
+    pub title: Text<1, 120>,
     /// Anything worth saying about it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "String", length(max = 4000))]
-    pub about: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub about: Option<Text<0, 4000>>,
     /// The beads, each under its letter. The first colours what no word does.
-    #[schemars(with = "BTreeMap<String, BeadFile>", extend("minProperties" = 1))]
-    pub beads: Table<BeadFile>,
+    pub beads: NameTable<BeadFile>,
     /// The thread.
     pub thread: ThreadFile,
     /// The needle.
     pub needle: NeedleFile,
     /// The kinds of panel, each under its name.
-    #[schemars(with = "BTreeMap<String, PanelFile>", extend("minProperties" = 1))]
-    pub panels: Table<PanelFile>,
+    pub panels: NameTable<PanelFile>,
     /// What is made of the panels.
     pub make: MakeFile,
 }

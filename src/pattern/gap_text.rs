@@ -8,43 +8,76 @@
 //! A word is counted before it is written out, so that no number of times can
 //! fill the memory.
 
-use super::error::{BadGaps, Quote};
 use super::limit;
 use crate::beadwork::gap_word::GapWord;
+use crate::problem::{Problem, quoted};
 
 /// Brackets within each other.
 const DEEPEST: usize = 8;
 
-/// A gap word as it is written.
-pub(super) struct GapText(Vec<Item>);
+/// What is wrong with a word, and the mend.
+type BadGaps = (&'static str, &'static str);
 
-struct Item {
+const EMPTY: BadGaps = ("is empty", "write a number for each gap, such as 2*3");
+const TOO_LONG: BadGaps = (
+    "is too long to read",
+    "shorten it: write 1*6 for 1 1 1 1 1 1",
+);
+const TIMES: BadGaps = (
+    "has a * without something to repeat or how often",
+    "write 1*6 or (2 1)*6",
+);
+const BRACKETS: BadGaps = (
+    "has brackets that do not match",
+    "close each ( with a ), with something between",
+);
+const DEEP: BadGaps = (
+    "has brackets within brackets within brackets",
+    "write it with fewer brackets",
+);
+const MANY: BadGaps = (
+    "is for more gaps than a piece may have beads",
+    "look for a number of times that is too high",
+);
+
+/// A gap word as it is written.
+pub(super) struct GapText {
+    items: Vec<GapItem>,
+    /// The round it makes.
+    round: u32,
+}
+
+struct GapItem {
     what: What,
     times: u32,
 }
 
 enum What {
     Gap(u8),
-    Group(Vec<Item>),
+    Group(Vec<GapItem>),
 }
 
 impl GapText {
-    /// Reads a word.
-    pub(super) fn read(text: &str) -> Result<GapText, BadGaps> {
+    /// Reads the word of a round.
+    ///
+    /// # Errors
+    /// It is no gap word.
+    pub(super) fn read(text: &str, round: u32) -> Result<GapText, Problem> {
+        let bad = |bad| problem(bad, round);
         if text.len() > limit::LINE_CHARS {
-            return Err(BadGaps::TooLong);
+            return Err(bad(TOO_LONG));
         }
-        let mut open: Vec<Vec<Item>> = vec![Vec::new()];
-        let mut words = Words(text);
+        let mut open: Vec<Vec<GapItem>> = vec![Vec::new()];
+        let mut words = GapTokens(text);
         while let Some(word) = words.next() {
             match word {
-                "(" if open.len() > DEEPEST => return Err(BadGaps::Deep),
+                "(" if open.len() > DEEPEST => return Err(bad(DEEP)),
                 "(" => open.push(Vec::new()),
                 ")" => {
                     let group = open.pop().unwrap_or_default();
-                    let around = open.last_mut().ok_or(BadGaps::Brackets)?;
+                    let around = open.last_mut().ok_or_else(|| bad(BRACKETS))?;
                     if group.is_empty() {
-                        return Err(BadGaps::Brackets);
+                        return Err(bad(BRACKETS));
                     }
                     around.push(once(What::Group(group)));
                 }
@@ -55,26 +88,29 @@ impl GapText {
                         (Some(item), Some(times)) if times > 0 && item.times == 1 => {
                             item.times = times;
                         }
-                        _ => return Err(BadGaps::Times),
+                        _ => return Err(bad(TIMES)),
                     }
                 }
                 gap => {
-                    let items = open.last_mut().ok_or(BadGaps::Brackets)?;
-                    items.push(once(What::Gap(beads(gap)?)));
+                    let items = open.last_mut().ok_or_else(|| bad(BRACKETS))?;
+                    items.push(once(What::Gap(beads(gap, round)?)));
                 }
             }
         }
         match (open.pop(), open.is_empty()) {
-            (Some(items), true) if items.is_empty() => Err(BadGaps::Empty),
-            (Some(items), true) => Ok(GapText(items)),
-            _ => Err(BadGaps::Brackets),
+            (Some(items), true) if items.is_empty() => Err(bad(EMPTY)),
+            (Some(items), true) => Ok(GapText { items, round }),
+            _ => Err(bad(BRACKETS)),
         }
     }
 
     /// How many gaps it is for.
-    pub(super) fn gaps(&self) -> Result<u32, BadGaps> {
-        match gaps(&self.0) {
-            found if found > limit::PIECE_BEADS => Err(BadGaps::Many),
+    ///
+    /// # Errors
+    /// More than a piece may have beads.
+    pub(super) fn gaps(&self) -> Result<u32, Problem> {
+        match gaps(&self.items) {
+            found if found > limit::PIECE_BEADS => Err(problem(MANY, self.round)),
             found => Ok(found as u32),
         }
     }
@@ -82,26 +118,35 @@ impl GapText {
     /// The word written out.
     pub(super) fn word(&self) -> GapWord {
         let mut word = GapWord::default();
-        push(&self.0, &mut word);
+        push(&self.items, &mut word);
         word
     }
 }
 
-fn once(what: What) -> Item {
-    Item { what, times: 1 }
+fn once(what: What) -> GapItem {
+    GapItem { what, times: 1 }
 }
 
-fn beads(gap: &str) -> Result<u8, BadGaps> {
-    if !gap.bytes().all(|b| b.is_ascii_digit()) {
-        return Err(BadGaps::Sign(Quote::new(gap)));
-    }
-    match gap.parse() {
-        Ok(beads @ 0..=2) => Ok(beads),
-        _ => Err(BadGaps::Gap(Quote::new(gap))),
-    }
+fn problem((what, mend): (&str, &str), round: u32) -> Problem {
+    Problem::new(format!("the gap word of round {round} {what}"), mend)
 }
 
-fn gaps(items: &[Item]) -> u64 {
+fn beads(gap: &str, round: u32) -> Result<u8, Problem> {
+    let (what, mend) = match gap.parse() {
+        Ok(beads @ 0..=2) if !gap.starts_with('+') => return Ok(beads),
+        _ if gap.bytes().all(|b| b.is_ascii_digit()) => (
+            format!("puts {} beads into a gap", quoted(gap)),
+            "a gap takes 0, 1 or 2; part the numbers by spaces",
+        ),
+        _ => (
+            format!("has {}, which means nothing there", quoted(gap)),
+            "write the numbers 0, 1 and 2, brackets ( ) and *, such as (2 1)*6",
+        ),
+    };
+    Err(problem((&what, mend), round))
+}
+
+fn gaps(items: &[GapItem]) -> u64 {
     let gaps = items.iter().map(|item| {
         let each = match &item.what {
             What::Gap(_) => 1,
@@ -112,7 +157,7 @@ fn gaps(items: &[Item]) -> u64 {
     gaps.fold(0, u64::saturating_add)
 }
 
-fn push(items: &[Item], word: &mut GapWord) {
+fn push(items: &[GapItem], word: &mut GapWord) {
     for item in items {
         match &item.what {
             What::Gap(each) => word.push(*each, item.times),
@@ -122,9 +167,9 @@ fn push(items: &[Item], word: &mut GapWord) {
 }
 
 /// Parts a text into signs and what stands between them.
-struct Words<'t>(&'t str);
+struct GapTokens<'t>(&'t str);
 
-impl<'t> Iterator for Words<'t> {
+impl<'t> Iterator for GapTokens<'t> {
     type Item = &'t str;
 
     fn next(&mut self) -> Option<&'t str> {
@@ -146,8 +191,8 @@ impl<'t> Iterator for Words<'t> {
 mod tests {
     use super::*;
 
-    fn spell(text: &str) -> Result<String, BadGaps> {
-        let read = GapText::read(text)?;
+    fn spell(text: &str) -> Result<String, Problem> {
+        let read = GapText::read(text, 3)?;
         let word = read.word();
         assert_eq!(read.gaps()?, word.gaps());
         Ok(word.iter().map(|each| each.to_string()).collect())
@@ -163,34 +208,40 @@ mod tests {
             ("((2 1)*2 0)*2", "2121021210"),
             ("  1*2(0)2 ", "1102"),
         ] {
-            assert_eq!(spell(text).as_deref(), Ok(word), "{text}");
+            assert_eq!(spell(text).unwrap(), word, "{text}");
         }
     }
 
     #[test]
     fn what_does_not_read_is_refused() {
-        for (text, bad) in [
-            ("", BadGaps::Empty),
-            ("  ", BadGaps::Empty),
-            ("1 x", BadGaps::Sign(Quote::new("x"))),
-            ("-1", BadGaps::Sign(Quote::new("-1"))),
-            ("3*2", BadGaps::Gap(Quote::new("3"))),
-            ("111", BadGaps::Gap(Quote::new("111"))),
-            ("1*", BadGaps::Times),
-            ("*2", BadGaps::Times),
-            ("1*0", BadGaps::Times),
-            ("1*2*2", BadGaps::Times),
-            ("1*99999999999", BadGaps::Times),
-            ("(1", BadGaps::Brackets),
-            ("1)", BadGaps::Brackets),
-            ("()", BadGaps::Brackets),
-            ("(((((((((1)))))))))", BadGaps::Deep),
-            ("(1*4000000000)*4000000000", BadGaps::Many),
+        let says = |text: &str| {
+            let read = GapText::read(text, 3).and_then(|word| word.gaps());
+            let what = read.unwrap_err().what;
+            what.strip_prefix("the gap word of round 3 ")
+                .unwrap()
+                .to_string()
+        };
+        for (text, what) in [
+            ("", EMPTY.0),
+            ("  ", EMPTY.0),
+            ("1 x", "has 'x', which means nothing there"),
+            ("-1", "has '-1', which means nothing there"),
+            ("+1", "has '+1', which means nothing there"),
+            ("3*2", "puts '3' beads into a gap"),
+            ("111", "puts '111' beads into a gap"),
+            ("1*", TIMES.0),
+            ("*2", TIMES.0),
+            ("1*0", TIMES.0),
+            ("1*2*2", TIMES.0),
+            ("1*99999999999", TIMES.0),
+            ("(1", BRACKETS.0),
+            ("1)", BRACKETS.0),
+            ("()", BRACKETS.0),
+            ("(((((((((1)))))))))", DEEP.0),
+            ("(1*4000000000)*4000000000", MANY.0),
         ] {
-            let read = GapText::read(text).and_then(|word| word.gaps());
-            assert_eq!(read, Err(bad), "{text}");
+            assert_eq!(says(text), what, "{text}");
         }
-        let long = "1 ".repeat(limit::LINE_CHARS);
-        assert_eq!(GapText::read(&long).err(), Some(BadGaps::TooLong));
+        assert_eq!(says(&"1 ".repeat(limit::LINE_CHARS)), TOO_LONG.0);
     }
 }

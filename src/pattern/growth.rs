@@ -1,37 +1,28 @@
 //! What makes the rounds of a panel grow: a corner law, or words of its own.
 
-use super::error::PanelFault;
-use super::faults::Faults;
-use super::field::Field;
 use super::file::{PanelFile, StartFile};
 use super::gap_text::GapText;
 use super::limit;
-use crate::beadwork::corner_law::{CornerLaw, Start};
+use super::source::Field;
+use crate::beadwork::corner_law::{BadLaw, CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::plural;
 use crate::beadwork::project::Growth;
+use crate::problem::Problem;
 
 /// Growth and the layout that comes of it. `spent` counts the beads of all
 /// panels of the file, which together are held to the limit of a piece.
-pub(super) fn read(
-    file: &PanelFile,
-    at: &Field,
-    spent: &mut u64,
-    faults: &mut Faults,
-) -> Option<(Growth, PanelLayout)> {
+pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Growth, PanelLayout)> {
     // Once the limit is passed, that has been told, and no more is counted.
     if *spent > limit::PIECE_BEADS {
         return None;
     }
-    let sides = file.sides as u8;
+    let (sides, rounds) = (file.sides.0 as u8, file.rounds.0);
     if let (None, None) = (&file.words, file.ring) {
-        let growth = Growth::Law(law(file, at, faults)?);
-        let layout = PanelLayout::grown(sides, file.rounds, &growth);
-        *spent = spent.saturating_add(u64::from(layout.beads()));
-        if *spent > limit::PIECE_BEADS {
-            faults.add(at, PanelFault::TooBig(*spent));
-            return None;
-        }
+        let growth = Growth::Law(law(file, at)?);
+        let layout = PanelLayout::grown(sides, rounds, &growth);
+        spend(layout.beads(), spent, at)?;
         return Some((growth, layout));
     }
     let given = [
@@ -39,107 +30,172 @@ pub(super) fn read(
         ("start", file.start.is_some()),
     ];
     for (name, _) in given.iter().filter(|(_, given)| *given) {
-        faults.add_name(&at.key(name), PanelFault::TwoGrowths(name));
+        at.key(name).note_name(Problem::new(
+            format!("a panel with 'words' of its own cannot have '{name}'"),
+            format!("take out \"{name}\", or take out \"words\" and \"ring\""),
+        ));
     }
     let (Some(words), Some(ring)) = (&file.words, file.ring) else {
-        let missing = if file.ring.is_some() { "words" } else { "ring" };
-        faults.add(at, PanelFault::HalfGrowth(missing));
+        let (missing, mend) = match file.ring {
+            Some(_) => (
+                "words",
+                "add \"words\" with a gap word for round 2 and on, or take \"ring\" out",
+            ),
+            None => ("ring", "add \"ring\" with the beads of round 1"),
+        };
+        let what = format!("'ring' and 'words' go together, and '{missing}' is missing");
+        at.refuse(what, mend);
         return None;
     };
     let at = at.key("words");
-    if words.len() as u64 + 1 != u64::from(file.rounds) {
-        let count = PanelFault::WordCount {
-            words: words.len(),
-            rounds: file.rounds,
-        };
-        faults.add(&at, count);
+    if words.len() as u64 + 1 != u64::from(rounds) {
+        at.refuse(
+            format!(
+                "{rounds} rounds need {} after the ring, found {}",
+                plural(rounds as usize - 1, "gap word"),
+                words.len()
+            ),
+            format!(
+                "give a word for each round from 2 on, or write \"rounds\": {}",
+                words.len() + 1
+            ),
+        );
         return None;
     }
-    let growth = own_words(words, ring, &at, spent, faults)?;
-    let layout = PanelLayout::grown(sides, file.rounds, &growth);
+    let growth = own_words(words, ring.0, at, spent)?;
+    let layout = PanelLayout::grown(sides, rounds, &growth);
     Some((growth, layout))
 }
 
-fn law(file: &PanelFile, at: &Field, faults: &mut Faults) -> Option<CornerLaw> {
-    let usual = CornerLaw::usual(file.sides as u8);
+/// Counts beads of a panel. None if they are too many.
+fn spend(beads: u32, spent: &mut u64, at: Field) -> Option<()> {
+    *spent = spent.saturating_add(u64::from(beads));
+    let (is_too_big, most) = (*spent > limit::PIECE_BEADS, limit::PIECE_BEADS);
+    if is_too_big {
+        at.refuse(
+            format!("the panels up to this one take {spent} beads; {most} is the most"),
+            "take fewer rounds, or take out panels that nothing is made of",
+        );
+    }
+    (!is_too_big).then_some(())
+}
+
+fn law(file: &PanelFile, at: Field) -> Option<CornerLaw> {
+    let usual = CornerLaw::usual(file.sides.0 as u8);
     let start = match file.start {
         Some(StartFile::Sides) => Start::Sides,
         Some(StartFile::Points) => Start::Points,
         None => usual.start(),
     };
     let word: Vec<u8> = match &file.corners {
-        Some(corners) => corners.iter().map(|&c| c as u8).collect(),
+        Some(corners) => corners.iter().map(|corner| corner.0 as u8).collect(),
         None => usual.word().to_vec(),
     };
-    let ring = start.corner();
     let bad = match CornerLaw::new(start, &word) {
         Ok(law) => return Some(law),
         Err(bad) => bad,
     };
     if file.corners.is_some() {
-        faults.add(&at.key("corners"), PanelFault::Law { bad, ring });
-    } else {
-        let usual = match usual.start() {
-            Start::Sides => "sides",
-            Start::Points => "points",
-        };
-        faults.add(&at.key("start"), PanelFault::Start(file.sides as u8, usual));
+        at.key("corners").note(no_law(&bad, start.corner()));
+        return None;
     }
+    let (sides, usual) = match usual.start() {
+        Start::Sides => (file.sides.0, "sides"),
+        Start::Points => (file.sides.0, "points"),
+    };
+    at.key("start").refuse(
+        format!("the usual corners of a panel of {sides} sides cannot follow this ring"),
+        format!("write \"start\": \"{usual}\", or add \"corners\" that follow it"),
+    );
     None
 }
 
-fn own_words(
-    texts: &[String],
-    ring: u32,
-    at: &Field,
-    spent: &mut u64,
-    faults: &mut Faults,
-) -> Option<Growth> {
+/// Why a corner law cannot be sewn on a ring with so many beads at its corners.
+fn no_law(bad: &BadLaw, ring: u8) -> Problem {
+    let may_follow = |before| match before {
+        1 => "write 0 there: nothing else follows a corner of 1 bead",
+        _ => "write 1 or 2 there: one of them follows a corner of 0 or 2 beads",
+    };
+    match *bad {
+        BadLaw::Empty => Problem::new("no corners are given", "write a list such as [2]"),
+        BadLaw::NotACorner(at, found) => Problem::new(
+            format!("corner {at} of the law has {found} beads"),
+            "a corner takes 0, 1 or 2",
+        ),
+        BadLaw::CannotFollow { at, before, after } if at == 1 && before == ring => Problem::new(
+            format!("the law begins with {after}, which cannot follow the {before} of the ring"),
+            format!("{}; or change \"start\"", may_follow(before)),
+        ),
+        BadLaw::CannotFollow {
+            at: 1,
+            before,
+            after,
+        } => Problem::new(
+            format!(
+                "the law ends with {before}; when it repeats, its first, {after}, cannot follow"
+            ),
+            match before {
+                1 => "add 0 at the end",
+                _ => "add 1 at the end",
+            },
+        ),
+        BadLaw::CannotFollow { at, before, after } => Problem::new(
+            format!("corner {at} of the law has {after}, which cannot follow {before}"),
+            may_follow(before),
+        ),
+    }
+}
+
+fn own_words(texts: &[String], ring: u32, at: Field, spent: &mut u64) -> Option<Growth> {
     let mut words: Vec<GapWord> = Vec::with_capacity(texts.len());
     let mut before = ring;
     *spent = spent.saturating_add(u64::from(ring));
     for (place, text) in texts.iter().enumerate() {
-        let at = at.place(place);
-        let round = place as u32 + 2;
-        let word = match word(text, round, before) {
-            Ok(word) => word,
-            // What comes after hangs on this round.
-            Err(fault) => {
-                faults.add(&at, fault);
-                return None;
-            }
-        };
-        before = word.beads();
-        words.push(word);
-        *spent = spent.saturating_add(u64::from(before));
-        if *spent > limit::PIECE_BEADS {
-            faults.add(&at, PanelFault::TooBig(*spent));
-            return None;
-        }
+        let at = at.entry(place);
+        // What comes after hangs on this round.
+        let word = word(text, place as u32 + 2, before).map_err(|problem| at.note(problem));
+        words.push(word.ok()?);
+        before = words[place].beads();
+        spend(before, spent, at)?;
     }
     Some(Growth::Words { ring, words })
 }
 
 /// The gap word of a round, on a round of `before` beads.
-fn word(text: &str, round: u32, before: u32) -> Result<GapWord, PanelFault> {
-    let unread = |bad| PanelFault::Gaps { round, bad };
-    let read = GapText::read(text).map_err(unread)?;
-    let gaps = read.gaps().map_err(unread)?;
+fn word(text: &str, round: u32, before: u32) -> Result<GapWord, Problem> {
+    let read = GapText::read(text, round)?;
+    let gaps = read.gaps()?;
     if gaps != before {
-        return Err(PanelFault::GapCount {
-            round,
-            gaps,
-            before,
-        });
+        return Err(Problem::new(
+            format!(
+                "the gap word of round {round} is for {}, round {} has {}",
+                plural(gaps as usize, "gap"),
+                round - 1,
+                plural(before as usize, "bead")
+            ),
+            format!(
+                "give {}, one for each bead",
+                plural(before as usize, "number")
+            ),
+        ));
     }
     let word = read.word();
     if word.beads() == 0 {
-        return Err(PanelFault::NoBeads(round));
+        return Err(Problem::new(
+            format!("round {round} has no beads"),
+            "put a bead into at least one gap, or end the panel a round earlier",
+        ));
     }
     // The step-up passes bead 1 of the last round and the first bead of this
     // one. With nothing in the first gap it would have to pass bead 2 as well.
     if word.gap(0) == 0 {
-        return Err(PanelFault::FirstGap(round));
+        return Err(Problem::new(
+            format!(
+                "the first gap of round {round} takes no bead, so its step-up would pass more than two \
+                 beads"
+            ),
+            "begin the word at a gap that takes a bead",
+        ));
     }
     Ok(word)
 }

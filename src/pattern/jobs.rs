@@ -1,156 +1,263 @@
 //! A maker's own list of jobs, gone through in order.
 
 use super::corners::MadeSide;
-use super::error::{JobFault, Quote};
-use super::faults::Faults;
-use super::field::Field;
-use super::file::{JobFile, PanelJob, RowJob, TieJob, ZipJob, ZipSide};
-use super::fit;
-use super::job_line::{JobLine, MadePanel};
-use super::job_words::{new_name, side};
-use super::made::{Made, SideState};
-use super::panel::PanelKind;
-use super::rim;
-use crate::beadwork::number::Side;
+use super::faces;
+use super::file::{FillJob, JobFile, PanelJob, RowJob, SideFile, TieJob, ZipJob, ZipSide};
+use super::make::MadePiece;
+use super::mat::{MadePanel, Mat, SideOnMat};
+use super::panel::{CheckedPanel, bad_name};
+use super::source::Field;
+use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::plural;
+use crate::beadwork::project::{Closing, JobList, Make};
+use crate::beadwork::seams::Direction;
+use crate::problem::{Problem, quoted};
 
 /// Reads the jobs. Nothing, if something is wrong with one.
-pub(super) fn read(
-    jobs: &[JobFile],
-    kinds: &[PanelKind],
-    at: &Field,
-    faults: &mut Faults,
-) -> Option<Vec<JobLine>> {
-    let before = faults.len();
-    let mut made = Made::new(kinds);
-    let specs: Vec<Option<JobLine>> = jobs
-        .iter()
-        .enumerate()
-        .map(|(place, job)| {
-            let at = at.place(place);
-            match job {
-                JobFile::Panel(job) => panel(job, &mut made, &at, faults),
-                JobFile::Row(job) => row(job, &mut made, &at, faults),
-                JobFile::Zip(job) => zip(job, &mut made, &at, faults),
-                JobFile::Fill(job) => rim::fill(job, &mut made, &at, faults),
-                JobFile::Firm(job) => rim::firm(job, &mut made, &at, faults),
-                JobFile::Tie(job) => tie(job, &mut made, &at, faults),
-            }
-        })
-        .collect();
-    let specs = specs.into_iter().collect::<Option<Vec<JobLine>>>()?;
-    (faults.len() == before).then_some(specs)
+pub(super) fn read(jobs: &[JobFile], kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+    let before = at.problems();
+    let mut mat = Mat::new(kinds);
+    let mut beads = 0;
+    let read = |(place, job)| job_at(job, &mut mat, &mut beads, at.entry(place));
+    let jobs: Vec<Option<JobKind>> = jobs.iter().enumerate().map(read).collect();
+    let make = Make::Jobs(JobList {
+        jobs: jobs.into_iter().collect::<Option<_>>()?,
+        panels: mat.named()?,
+    });
+    (at.problems() == before).then_some(MadePiece { make, beads })
 }
 
-fn panel(job: &PanelJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
-    let spec = fit::kind(&job.panel, made.kinds, &at.key("panel"), faults);
-    let name = new_name(job.name.as_ref(), &job.panel, at, faults);
-    made.add(&name, spec, SideState::Bare, at, faults);
-    Some(JobLine::Panel { name, spec: spec? })
+/// Reads a job; `beads` counts what all of them take.
+fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<JobKind> {
+    let job = match job {
+        JobFile::Panel(job) => panel(job, mat, at),
+        JobFile::Row(job) => row(job, mat, at),
+        JobFile::Zip(job) => zip(job, mat, at),
+        JobFile::Fill(job) => fill(job, mat, at),
+        JobFile::Firm(job) => {
+            let rim = rim(&job.firm, mat, at.key("firm"))?;
+            Some(JobKind::FirmRim(rim.into_iter().map(corner).collect()))
+        }
+        JobFile::Tie(job) => tie(job, mat, at),
+    }?;
+    let kind = |panel: &Panel| Some(&mat.kinds[mat.kind(panel.index())?]);
+    *beads += match &job {
+        JobKind::Panel(panel) | JobKind::Fill { panel, .. } => kind(panel)?.beads,
+        JobKind::JoinRow { panel, sides, tips } => {
+            sides.len() as u64 * (kind(panel)?.row() + u64::from(*tips))
+        }
+        _ => 0,
+    };
+    Some(job)
 }
 
-fn row(job: &RowJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
-    let panel = made.panel(&job.row, &at.key("row"), faults)?;
+fn number(panel: MadePanel) -> Panel {
+    Panel(panel as u16)
+}
+
+fn corner((panel, side): MadeSide) -> (Panel, Side) {
+    (number(panel), side)
+}
+
+/// What a job calls its new panel.
+fn new_name(given: Option<&str>, kind: &str, at: Field) -> String {
+    if let Some(problem) = given.and_then(bad_name) {
+        at.key("as").note(problem);
+    }
+    given.unwrap_or(kind).to_string()
+}
+
+fn panel(job: &PanelJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
+    let spec = faces::kind(&job.panel, mat.kinds, at.key("panel"));
+    let name = new_name(job.name.as_deref(), &job.panel, at);
+    let panel = mat.add(&name, spec, at);
+    spec.map(|_| JobKind::Panel(number(panel)))
+}
+
+fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
+    let panel = mat.panel(&job.row, at.key("row"))?;
     let list = at.key("sides");
     let mut sides = Vec::with_capacity(job.sides.len());
-    for (place, &number) in job.sides.iter().enumerate() {
-        let at = list.place(place);
-        let side = made.side(panel, number, &at, faults)?;
-        let told = |fault: fn(Quote, u32) -> JobFault| {
-            let (panel, side) = made.told(side);
-            fault(panel, side)
-        };
-        match made.state(side) {
-            SideState::Bare => {}
-            SideState::Row => faults.add(&at, told(JobFault::RowTwice)),
-            SideState::Joined => faults.add(&at, told(JobFault::JoinedTwice)),
+    for (place, number) in job.sides.iter().enumerate() {
+        let at = list.entry(place);
+        let side = mat.numbered(panel, number.0, at)?;
+        match mat.state(side) {
+            SideOnMat::Bare => {}
+            SideOnMat::Row => at.refuse(
+                format!("{} has a join row already", mat.told(side)),
+                "take the side out here",
+            ),
+            SideOnMat::Joined => at.note(mat.joined_twice(side)),
         }
-        if let Err(fault) = made.edge(side) {
-            faults.add(&at, fault);
-            return None;
-        }
-        if made.state(side) == SideState::Bare {
-            made.set(side, SideState::Row);
+        mat.edge(side).map_err(|problem| at.note(problem)).ok()?;
+        if mat.state(side) == SideOnMat::Bare {
+            mat.set(side, SideOnMat::Row);
         }
         sides.push(side.1);
     }
-    let kind = made.kind(panel)?;
-    let tips = fit::tips(job.tips, &[kind], made.kinds, &at.key("tips"), faults);
-    Some(JobLine::Row { panel, sides, tips })
-}
-
-fn zip(job: &ZipJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
-    let panel = made.panel(&job.zip, &at.key("zip"), faults)?;
-    let list = at.key("sides");
-    let sides: Vec<Option<(Side, MadePanel, Side)>> = job
-        .sides
-        .iter()
-        .enumerate()
-        .map(|(place, zip)| one_zip(panel, zip, made, &list.place(place), faults))
-        .collect();
-    Some(JobLine::Zip {
-        panel,
-        sides: sides.into_iter().collect::<Option<_>>()?,
+    let kind = mat.kind(panel)?;
+    let tips = faces::tips(job.tips, &[kind], mat.kinds, at.key("tips"));
+    Some(JobKind::JoinRow {
+        panel: number(panel),
+        sides,
+        tips,
     })
 }
 
-fn one_zip(
-    panel: MadePanel,
-    zip: &ZipSide,
-    made: &mut Made,
-    at: &Field,
-    faults: &mut Faults,
-) -> Option<(Side, MadePanel, Side)> {
-    let bare = made.side(panel, zip.side, &at.key("side"), faults);
-    let onto = made.panel(&zip.onto, &at.key("onto"), faults)?;
-    let carrier = made.side(onto, zip.at, &at.key("at"), faults)?;
+fn zip(job: &ZipJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
+    let panel = mat.panel(&job.zip, at.key("zip"))?;
+    let list = at.key("sides");
+    let zips = job.sides.iter().enumerate();
+    let sides = zips.map(|(place, zip)| one_zip(panel, zip, mat, list.entry(place)));
+    let joins: Vec<Option<SideJoin>> = sides.collect();
+    let joins = joins.into_iter().collect::<Option<Vec<_>>>()?;
+    let all = usize::from(mat.kinds[mat.kind(panel)?].sides);
+    Some(match joins.len() == all {
+        true => JobKind::SetIn(number(panel), joins),
+        false => JobKind::Zip(number(panel), joins),
+    })
+}
+
+fn one_zip(panel: MadePanel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<SideJoin> {
+    let bare = mat.numbered(panel, zip.side.0, at.key("side"));
+    let onto = mat.panel(&zip.onto, at.key("onto"))?;
+    let carrier = mat.numbered(onto, zip.at.0, at.key("at"))?;
     let bare = bare?;
-    if let Some(fault) = unjoinable(bare, carrier, made) {
-        faults.add(at, fault);
-    } else if let Err(fault) = made.fit(bare, carrier) {
-        faults.add(at, fault);
+    if let Some(problem) = unjoinable(bare, carrier, mat).or_else(|| mat.misfit(bare, carrier)) {
+        at.note(problem);
     }
     // Joined even so: what follows is read as the maker meant it.
     if bare != carrier {
-        made.set(bare, SideState::Joined);
-        made.set(carrier, SideState::Joined);
-        made.corners.join(bare, carrier);
+        mat.join(bare, carrier);
     }
-    Some((bare.1, carrier.0, carrier.1))
+    Some(SideJoin {
+        side: bare.1,
+        onto: number(carrier.0),
+        at: carrier.1,
+        runs: Direction::Against,
+    })
 }
 
 /// Exactly one of two sides that meet carries a row: the one zipped onto.
-fn unjoinable(bare: MadeSide, carrier: MadeSide, made: &Made) -> Option<JobFault> {
-    let told = |side, fault: fn(Quote, u32) -> JobFault| {
-        let (panel, side) = made.told(side);
-        Some(fault(panel, side))
+fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
+    let told = mat.told(bare);
+    let problem = match (mat.state(bare), mat.state(carrier)) {
+        _ if bare == carrier => Problem::new(
+            format!("{told} cannot be joined to itself"),
+            "name the side that it meets",
+        ),
+        (SideOnMat::Joined, _) => mat.joined_twice(bare),
+        (_, SideOnMat::Joined) => mat.joined_twice(carrier),
+        (SideOnMat::Bare, SideOnMat::Row) => return None,
+        (SideOnMat::Bare, SideOnMat::Bare) => mat.no_row(carrier),
+        (SideOnMat::Row, SideOnMat::Row) => Problem::new(
+            format!("both sides of this join have a row, {told} among them"),
+            format!("leave out the row on {told}"),
+        ),
+        (SideOnMat::Row, SideOnMat::Bare) => Problem::new(
+            format!("{told} has the row, and the side it is zipped onto has none"),
+            "zip the other panel onto this one, or work the row on the other side",
+        ),
     };
-    if bare == carrier {
-        return told(bare, JobFault::JoinedToItself);
-    }
-    match (made.state(bare), made.state(carrier)) {
-        (SideState::Joined, _) => told(bare, JobFault::JoinedTwice),
-        (_, SideState::Joined) => told(carrier, JobFault::JoinedTwice),
-        (SideState::Bare, SideState::Row) => None,
-        (SideState::Bare, SideState::Bare) => told(carrier, JobFault::NoRow),
-        (SideState::Row, SideState::Row) => told(bare, JobFault::TwoRows),
-        (SideState::Row, SideState::Bare) => told(bare, JobFault::RowOnWrongSide),
-    }
+    Some(problem)
 }
 
-fn tie(job: &TieJob, made: &mut Made, at: &Field, faults: &mut Faults) -> Option<JobLine> {
-    let from = side(&job.tie, made, &at.key("tie"), faults);
-    let to = side(&job.to, made, &at.key("to"), faults)?;
+fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
+    let spec = faces::kind(&job.fill, mat.kinds, at.key("fill"));
+    let name = new_name(job.name.as_deref(), &job.fill, at);
+    let rim = rim(&job.rim, mat, at.key("rim"));
+    let panel = mat.add(&name, spec, at);
+    let (spec, rim) = (spec?, rim?);
+    faces::inward(spec, Closing::Fill, mat.kinds, at.key("fill"));
+    let sides = mat.kinds[spec].sides;
+    if rim.len() != usize::from(sides) {
+        let (panel, rim) = (quoted(&job.fill), plural(rim.len(), "side"));
+        at.key("rim").refuse(
+            format!("{panel} has {sides} sides, and the rim has {rim}"),
+            format!("list {sides} sides"),
+        );
+        return None;
+    }
+    let pairs = (0..sides)
+        .map(|number| (panel, Side(number)))
+        .zip(rim.iter().copied());
+    let misfit = pairs
+        .clone()
+        .find_map(|(filled, open)| mat.misfit(filled, open));
+    pairs.for_each(|(filled, open)| mat.join(filled, open));
+    if let Some(problem) = misfit {
+        at.key("rim").note(problem);
+    }
+    Some(JobKind::Fill {
+        panel: number(panel),
+        rim: rim.into_iter().map(corner).collect(),
+    })
+}
+
+/// The open sides of a rim, each with its row, that lead round to where they
+/// began.
+fn rim(files: &[SideFile], mat: &mut Mat, at: Field) -> Option<Vec<MadeSide>> {
+    let mut rim = Vec::with_capacity(files.len());
+    for (place, file) in files.iter().enumerate() {
+        let at = at.entry(place);
+        let side = mat.side(file, at)?;
+        if rim.contains(&side) {
+            at.refuse(
+                format!("{} is in this rim already", mat.told(side)),
+                "list each side of the rim once",
+            );
+            return None;
+        }
+        match mat.state(side) {
+            SideOnMat::Row => {}
+            SideOnMat::Bare => at.note(mat.no_row(side)),
+            SideOnMat::Joined => at.note(mat.joined_twice(side)),
+        }
+        rim.push(side);
+    }
+    closes(&rim, mat, at).then_some(rim)
+}
+
+fn closes(rim: &[MadeSide], mat: &mut Mat, at: Field) -> bool {
+    let next = |place: usize| rim[(place + 1) % rim.len()];
+    let corners = &mut mat.corners;
+    let open = (0..rim.len()).find(|&place| !corners.goes_on(rim[place], next(place)));
+    let Some(place) = open else {
+        return true;
+    };
+    if (0..rim.len()).all(|place| corners.goes_on(next(place), rim[place])) {
+        at.refuse(
+            "the rim is listed the wrong way round",
+            "list its sides in the opposite order: each is met against its own direction",
+        );
+        return false;
+    }
+    let (from, to) = (mat.told(rim[place]), mat.told(next(place)));
+    at.entry(place).refuse(
+        format!("the rim does not close: {from} does not meet {to}"),
+        "zip the panels between them first, or list the sides in the order in which they meet",
+    );
+    false
+}
+
+fn tie(job: &TieJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
+    let from = mat.side(&job.tie, at.key("tie"));
+    let to = mat.side(&job.to, at.key("to"))?;
     let from = from?;
     // A corner without a bead, or one that is not known, cannot be sewn.
     for (side, key) in [(from, "tie"), (to, "to")] {
-        if let Err(fault) = made.edge(side) {
-            faults.add(&at.key(key), fault);
-            return None;
-        }
+        let edge = mat.edge(side);
+        edge.map_err(|problem| at.key(key).note(problem)).ok()?;
     }
-    if !made.corners.tie(from, to) {
-        let (panel, side) = made.told(from);
-        faults.add(at, JobFault::TiedToItself(panel, side));
+    if !mat.corners.tie(from, to) {
+        at.refuse(
+            format!(
+                "the corner at the end of {} cannot be tied to itself",
+                mat.told(from)
+            ),
+            "name the corner that it is drawn to",
+        );
     }
-    Some(JobLine::Tie { from, to })
+    Some(JobKind::Tie(corner(from), corner(to)))
 }

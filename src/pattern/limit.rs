@@ -14,7 +14,7 @@ pub const PIECE_BEADS: u64 = 4_000_000;
 /// kept.
 pub const THREADS: u64 = 40_000;
 
-/// Letters that a colour word may give of its own accord.
+/// Longest expansion of a colour word without `*`.
 pub const WORD_LETTERS: usize = 4096;
 
 /// Letters that all colour words of a pattern may give together.
@@ -26,5 +26,5 @@ pub const LINE_CHARS: usize = 10_000;
 /// Kinds of bead in one pattern: each has an index of one byte.
 pub const BEAD_KINDS: usize = 200;
 
-/// Errors reported in one go; the rest are counted.
-pub const ERRORS: usize = 20;
+/// Problems reported in one go; the rest are counted.
+pub const PROBLEMS: usize = 20;

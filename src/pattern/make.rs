@@ -1,129 +1,185 @@
 //! What is made of the panels.
 
-use super::error::MakeFault;
-use super::faces::{self, Faces};
-use super::faults::Faults;
-use super::field::Field;
-use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile};
-use super::fit::{fills, inward, kind, tips};
-use super::job_line;
+use super::faces::{Faces, fills, inward, kind, tips};
+use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile, WholeNumber};
 use super::jobs;
-use super::panel::PanelKind;
-use super::piece_size;
+use super::limit;
+use super::panel::CheckedPanel;
+use super::source::Field;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 
 /// Triangles of a ring's tetrahedron.
 const TETRAHEDRON_FACES: usize = 4;
 
+/// Join rows of a ring for each tetrahedron: four of its own, and a hinge.
+const TETRAHEDRON_JOINS: usize = 5;
+
 /// Triangles of a net that folds into a pair.
 const NET_FACES: usize = 6;
 
-/// Reads what is made. Nothing, if something is wrong with it.
-pub(super) fn read(file: &MakeFile, kinds: &[PanelKind], faults: &mut Faults) -> Option<Make> {
-    let at = Field::Top.key("make");
-    let make = match file {
-        MakeFile::Panel(one) => kind(&one.panel, kinds, &at.key("panel"), faults).map(Make::Single),
-        MakeFile::Solid(file) => solid(file, kinds, &at, faults),
-        MakeFile::FoldedPair(file) => folded_pair(file, kinds, &at, faults),
-        MakeFile::Ring(file) => ring(file, kinds, &at, faults),
-        MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, &at.key("jobs"), faults)
-            .map(|lines| Make::Jobs(job_line::list(lines, |spec| kinds[spec].sides))),
-    }?;
-    piece_size::check(&make, kinds, &at, faults);
-    Some(make)
+/// Join rows of a folded pair: six spokes of the net, and six sides of its two
+/// openings.
+const PAIR_JOINS: usize = 12;
+
+/// What is made, and about how many beads it takes: rows and tips as if every
+/// join had its own.
+pub(super) struct MadePiece {
+    pub(super) make: Make,
+    pub(super) beads: u64,
 }
 
-fn solid(file: &MakeSolid, kinds: &[PanelKind], at: &Field, faults: &mut Faults) -> Option<Make> {
-    let solid = match file.solid {
-        SolidFile::Tetrahedron => Solid::Tetrahedron,
-        SolidFile::Octahedron => Solid::Octahedron,
-        SolidFile::Icosahedron => Solid::Icosahedron,
-        SolidFile::Cube => Solid::Cube,
+/// Reads what is made. Nothing, if something is wrong with it.
+pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+    let made = match file {
+        MakeFile::Panel(one) => kind(&one.panel, kinds, at.key("panel")).map(|panel| MadePiece {
+            make: Make::Single(panel),
+            beads: kinds[panel].beads,
+        }),
+        MakeFile::Solid(file) => solid(file, kinds, at),
+        MakeFile::FoldedPair(file) => folded_pair(file, kinds, at),
+        MakeFile::Ring(file) => ring(file, kinds, at),
+        MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, at.key("jobs")),
+    }?;
+    // So that nothing is laid out that would fill the memory.
+    if made.beads > limit::PIECE_BEADS {
+        at.refuse(
+            format!(
+                "about {} beads; {} is the most",
+                made.beads,
+                limit::PIECE_BEADS
+            ),
+            "take fewer rounds or fewer panels",
+        );
+    }
+    Some(made)
+}
+
+/// Beads of so many faces, whose kinds are taken round again, and of the rows
+/// and tips of their joins.
+fn beads(
+    (number, faces): (usize, &[SpecIndex]),
+    joins: usize,
+    tips: u8,
+    kinds: &[CheckedPanel],
+) -> u64 {
+    let all = faces.iter().cycle().take(number);
+    let row = faces.first().map_or(0, |&face| kinds[face].row());
+    all.map(|&face| kinds[face].beads).sum::<u64>() + joins as u64 * (row + u64::from(tips))
+}
+
+fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+    let (solid, number) = match file.solid {
+        SolidFile::Tetrahedron => (Solid::Tetrahedron, 4),
+        SolidFile::Octahedron => (Solid::Octahedron, 8),
+        SolidFile::Icosahedron => (Solid::Icosahedron, 20),
+        SolidFile::Cube => (Solid::Cube, 6),
     };
+    let named = Solid::ALL.iter().find(|(_, known)| *known == solid);
     let piece = Faces {
-        piece: name(solid),
+        piece: named.map_or("solid", |(name, _)| name),
         sides: solid.face_sides(),
-        most: faces::number(solid),
+        number,
     };
-    let faces = faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?;
-    let tips = tips(file.tips, &faces, kinds, &at.key("tips"), faults);
-    let closing = closing(file.close.unwrap_or(HowFile::SetIn));
-    let last = faces[(piece.most - 1) % faces.len()];
-    fills(&[last], closing, kinds, &at.key("close"), faults);
-    Some(Make::Solid {
-        solid,
-        faces,
-        closing,
-        tips,
+    let last = |face| face == number - 1;
+    let (faces, closing, tips) =
+        closed(&piece, &file.faces, file.close, file.tips, last, kinds, at)?;
+    // Every face has its sides, every edge has two faces.
+    let joins = number * usize::from(solid.face_sides()) / 2;
+    Some(MadePiece {
+        beads: beads((number, &faces), joins, tips, kinds),
+        make: Make::Solid {
+            solid,
+            faces,
+            closing,
+            tips,
+        },
     })
 }
 
-fn ring(file: &MakeRing, kinds: &[PanelKind], at: &Field, faults: &mut Faults) -> Option<Make> {
+fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+    let tetrahedra = file.ring.0 as usize;
     let piece = Faces {
         piece: "ring",
         sides: 3,
-        most: file.ring as usize * TETRAHEDRON_FACES,
+        number: tetrahedra * TETRAHEDRON_FACES,
     };
-    let faces = faces::read(&file.faces, &piece, kinds, &at.key("faces"), faults)?;
-    let tips = tips(file.tips, &faces, kinds, &at.key("tips"), faults);
-    let closing = closing(file.close.unwrap_or(HowFile::SetIn));
-    let each = (0..piece.most).skip(TETRAHEDRON_FACES - 1);
-    let last = each.step_by(TETRAHEDRON_FACES);
-    let last: Vec<SpecIndex> = last.map(|face| faces[face % faces.len()]).collect();
-    fills(&last, closing, kinds, &at.key("close"), faults);
-    Some(Make::Ring {
-        tetrahedra: u16::try_from(file.ring).ok()?,
-        faces,
-        closing,
-        tips,
+    let last = |face| face % TETRAHEDRON_FACES == TETRAHEDRON_FACES - 1;
+    let (faces, closing, tips) =
+        closed(&piece, &file.faces, file.close, file.tips, last, kinds, at)?;
+    let joins = tetrahedra * TETRAHEDRON_JOINS;
+    Some(MadePiece {
+        beads: beads((piece.number, &faces), joins, tips, kinds),
+        make: Make::Ring {
+            tetrahedra: u16::try_from(tetrahedra).ok()?,
+            faces,
+            closing,
+            tips,
+        },
     })
 }
 
-fn folded_pair(
-    file: &MakeFoldedPair,
-    kinds: &[PanelKind],
-    at: &Field,
-    faults: &mut Faults,
-) -> Option<Make> {
+/// Reads the faces of a solid or a ring, how the `last` of them are closed, and
+/// the tips.
+fn closed(
+    piece: &Faces,
+    names: &[String],
+    close: Option<HowFile>,
+    tip_beads: Option<WholeNumber<0, 2>>,
+    last: impl Fn(usize) -> bool,
+    kinds: &[CheckedPanel],
+    at: Field,
+) -> Option<(Vec<SpecIndex>, Closing, u8)> {
+    let faces = piece.read(names, kinds, at.key("faces"))?;
+    let tips = tips(tip_beads, &faces, kinds, at.key("tips"));
+    let closing = closing(close.unwrap_or(HowFile::SetIn));
+    let last = (0..piece.number).filter(|&face| last(face));
+    let mut last = last.map(|face| faces[face % faces.len()]);
+    fills(&mut last, closing, kinds, at.key("close"));
+    Some((faces, closing, tips))
+}
+
+fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let piece = Faces {
         piece: "folded pair",
         sides: 3,
-        most: NET_FACES,
+        number: NET_FACES,
     };
-    let net = at.key("folded-pair");
-    let faces = faces::read(&file.folded_pair, &piece, kinds, &net, faults);
+    let faces = piece.read(&file.folded_pair, kinds, at.key("folded-pair"));
     let list = at.key("close");
-    let closings: Vec<Option<(SpecIndex, Closing)>> = file
-        .close
-        .iter()
-        .enumerate()
-        .map(|(place, close)| {
-            let at = list.place(place);
-            let closing = closing(close.how);
-            let with = match &close.with {
-                Some(name) => kind(name, kinds, &at.key("with"), faults)?,
-                // An opening that stays open has the kind of the net, to go by.
-                None if closing == Closing::Open => *faces.as_ref()?.first()?,
-                None => {
-                    faults.add(&at, MakeFault::ClosedWithNothing);
-                    return None;
-                }
-            };
-            inward(with, closing, kinds, &at.key("with"), faults);
-            Some((with, closing))
-        })
-        .collect();
+    let opening = |(place, close): (usize, &super::file::CloseFile)| {
+        let at = list.entry(place);
+        let closing = closing(close.how);
+        let with = match &close.with {
+            Some(name) => kind(name, kinds, at.key("with"))?,
+            // An opening that stays open has the kind of the net, to go by.
+            None if closing == Closing::Open => *faces.as_ref()?.first()?,
+            None => {
+                at.refuse(
+                    "nothing says which panel closes the opening",
+                    "add \"with\" and the name of a panel",
+                );
+                return None;
+            }
+        };
+        inward(with, closing, kinds, at.key("with"));
+        Some((with, closing))
+    };
+    let closings: Vec<_> = file.close.iter().enumerate().map(opening).collect();
     let faces = faces?;
     let [Some(one), Some(other)] = closings[..] else {
         return None;
     };
     let all = [&faces[..], &[one.0, other.0]].concat();
-    let closed = faces::joined(&all, &piece, kinds, &list, faults);
-    let tips = tips(file.tips, &all, kinds, &at.key("tips"), faults);
-    closed.then_some(Make::FoldedPair {
-        faces,
-        closings: [one, other],
-        tips,
+    let is_closed = piece.are_joined(&all, kinds, list);
+    let tips = tips(file.tips, &all, kinds, at.key("tips"));
+    let closed = kinds[one.0].beads + kinds[other.0].beads;
+    is_closed.then(|| MadePiece {
+        beads: beads((NET_FACES, &faces), PAIR_JOINS, tips, kinds) + closed,
+        make: Make::FoldedPair {
+            faces,
+            closings: [one, other],
+            tips,
+        },
     })
 }
 
@@ -133,9 +189,4 @@ fn closing(how: HowFile) -> Closing {
         HowFile::Fill => Closing::Fill,
         HowFile::Open => Closing::Open,
     }
-}
-
-fn name(solid: Solid) -> &'static str {
-    let known = Solid::ALL.iter().find(|(_, s)| *s == solid);
-    known.map_or("solid", |(name, _)| name)
 }

@@ -1,50 +1,43 @@
 //! The pattern file: read, checked, and what is wrong with it explained.
 //!
 //! ```text
-//! bytes -> text -> JSON -> shape -> beads, panels, make -> Project
-//!          size    strict   fields   what can be sewn
-//!          UTF-8   depth    types
-//!                           ranges
+//! bytes -> JSON with the place of every value -> file::File -> Project
+//!          json, source                          node         beads, panels, make
 //! ```
 //!
-//! Each stage gathers all it can find before it gives up, and every fault says
-//! where it is, what was expected and how to mend it. The types of the file
-//! itself are in [`mod@file`]; `docs/pattern-format.md` explains them to makers.
+//! serde reads the types of [`mod@file`] from the JSON; one pass over them
+//! checks what can be sewn and makes the [`Project`]. Both go on after a
+//! [`Problem`](crate::problem::Problem), so that a maker is told of everything
+//! at once. `docs/pattern-format.md` explains the format to makers.
+//!
+//! ```
+//! let pattern = threadmark::pattern::load("patterns/practice-triangle.json")?;
+//! assert_eq!(pattern.project.panels[0].sides, 3);
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
 
 mod beads;
 mod colour_text;
 mod colour_write;
 mod colours;
 mod corners;
-mod duplicate;
 mod edit;
-pub mod error;
-mod expected;
 mod faces;
-mod faults;
-mod field;
 pub mod file;
-mod fit;
 mod gap_text;
 mod growth;
-mod job_line;
-mod job_words;
 mod jobs;
+mod json;
 pub mod limit;
-mod made;
 mod make;
-mod nearest;
+mod mat;
+mod node;
 pub mod paint;
 mod panel;
-mod parse;
-mod piece_size;
-mod position;
 mod project;
 mod read;
-mod rim;
 mod round_text;
 mod schema;
-mod shape;
 mod source;
 mod table;
 mod thread;
@@ -53,11 +46,9 @@ mod write;
 #[cfg(test)]
 mod tests;
 
-pub use error::PatternErrors;
-pub use position::Position;
 pub use read::{load, read};
 pub use schema::schema;
-pub use table::Table;
+pub use table::NameTable;
 pub use write::write;
 
 use crate::beadwork::Project;

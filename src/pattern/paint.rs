@@ -16,28 +16,28 @@ use std::fmt;
 use super::colour_text::{self, Letters};
 use super::colour_write;
 use super::edit;
-use super::error::{PatternErrors, Quote};
-use super::file::File;
-use super::{parse, read, round_text};
+use super::json;
+use super::{read, round_text};
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::paint::{Coat, Part};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{PanelSpec, SpecIndex};
 use crate::beadwork::{Colour, Project, Sequence};
+use crate::problem::{Problems, quoted};
 
 /// Why painting cannot be written into a pattern's text.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NotPainted {
     /// The text is no pattern.
-    NoPattern(PatternErrors),
+    NoPattern(Problems),
     /// It has no panel of this name, or one of another shape.
-    OtherPanel(Quote),
+    OtherPanel(String),
     /// It does not have the same beads.
     OtherBeads,
     /// With the painting it would be no pattern, say since it would be too
     /// large.
-    Refused(PatternErrors),
+    Refused(Problems),
 }
 
 impl fmt::Display for NotPainted {
@@ -46,7 +46,7 @@ impl fmt::Display for NotPainted {
             NotPainted::NoPattern(errors) => write!(f, "what is there is no pattern: {errors}"),
             NotPainted::OtherPanel(name) => {
                 let shape = "the file has no panel of this shape that is called";
-                write!(f, "{shape} {name}; write to another file")
+                write!(f, "{shape} {}; write to another file", quoted(name))
             }
             NotPainted::OtherBeads => f.write_str(
                 "the beads in the file are not those of this piece; write to another file",
@@ -56,7 +56,7 @@ impl fmt::Display for NotPainted {
     }
 }
 
-fn letters(project: &Project) -> Letters {
+pub(super) fn letters(project: &Project) -> Letters {
     Letters(project.beads.iter().map(|bead| bead.letter).collect())
 }
 
@@ -155,14 +155,12 @@ pub fn rewritten(
     painted: &Project,
     parts: &[(SpecIndex, Part)],
 ) -> Result<Vec<u8>, NotPainted> {
-    let old = read::read(name, bytes).map_err(NotPainted::NoPattern)?;
-    let text = parse::text(bytes).unwrap_or_default();
-    let file: Option<File> = serde_json::from_str(text).ok();
+    let (file, old) = read::both(name, bytes).map_err(NotPainted::NoPattern)?;
     let letters = letters(painted);
-    let known = self::letters(&old.project);
-    let Some(file) = file.filter(|_| letters.0 == known.0) else {
+    if letters.0 != self::letters(&old.project).0 {
         return Err(NotPainted::OtherBeads);
-    };
+    }
+    let text = json::text(name, bytes).unwrap_or_default();
     let mut new = text.to_string();
     let specs: BTreeSet<SpecIndex> = parts.iter().map(|(spec, _)| *spec).collect();
     let parts_of = |spec| {
@@ -173,7 +171,7 @@ pub fn rewritten(
     };
     for &spec in &specs {
         let wanted = &painted.panels[spec];
-        let other = || NotPainted::OtherPanel(Quote::new(&wanted.name));
+        let other = || NotPainted::OtherPanel(wanted.name.clone());
         let there = old.project.panels.iter().find(|p| p.name == wanted.name);
         let there = there
             .filter(|p| shape(p) == shape(wanted))
@@ -213,7 +211,7 @@ pub fn rewritten(
                 == Some(words(painted, spec, &layout, part))
         };
         if !parts_of(spec).all(says) {
-            return Err(NotPainted::OtherPanel(Quote::new(&wanted.name)));
+            return Err(NotPainted::OtherPanel(wanted.name.clone()));
         }
     }
     Ok(new)
@@ -293,7 +291,3 @@ fn says_of(text: &str, sides: &[Vec<Colour>], letters: &Letters) -> bool {
         })
     })
 }
-
-#[cfg(test)]
-#[path = "paint_tests.rs"]
-mod tests;

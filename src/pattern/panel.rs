@@ -2,20 +2,19 @@
 
 use super::colour_text::Letters;
 use super::colours;
-use super::error::{MakeFault, PanelFault, Quote};
-use super::faults::Faults;
-use super::field::Field;
 use super::file::{PanelFile, WayFile};
 use super::growth;
-use super::table::Table;
+use super::source::Field;
+use super::table::NameTable;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::project::{Growth, PanelSpec, Way};
 use crate::clean::clean;
+use crate::problem::{Problem, quoted};
 
 /// A kind of panel as far as it reads. What is made of it is checked even
 /// when its colours are wrong.
-pub(super) struct PanelKind {
+pub(super) struct CheckedPanel {
     pub(super) name: String,
     pub(super) sides: u8,
     pub(super) rounds: u32,
@@ -46,27 +45,37 @@ struct Spent {
     letters: usize,
 }
 
-impl PanelKind {
+impl CheckedPanel {
     /// High beads along each of its sides, if that is known.
     ///
     /// # Errors
     /// It cannot be joined at all.
-    pub(super) fn edge(&self) -> Result<Option<u32>, MakeFault> {
+    pub(super) fn edge(&self) -> Result<Option<u32>, Problem> {
         let Some(last) = &self.last else {
             return Ok(None);
         };
-        let panel = Quote::new(&self.name);
-        if last.own_words {
-            return Err(MakeFault::OwnWords(panel));
-        }
-        if self.rounds == 1 {
-            return Err(MakeFault::OneRound(panel));
-        }
-        if last.corner == 0 {
-            let round = self.rounds;
-            return Err(MakeFault::NoEdge { panel, round });
-        }
-        Ok(Some(last.edge))
+        let (why, mend) = match last {
+            _ if last.own_words => (
+                "gap words of its own do not say where its corners are".to_string(),
+                "give it a corner law: \"corners\" in place of \"ring\" and \"words\"",
+            ),
+            _ if self.rounds == 1 => (
+                "its one round has no edge".to_string(),
+                "give it at least 2 \"rounds\"",
+            ),
+            _ if last.corner == 0 => (
+                format!(
+                    "its last round, {}, has no bead at its corners",
+                    self.rounds
+                ),
+                "end the panel on a round whose corners take 1 or 2 beads: change \"rounds\" or \
+                 \"corners\"",
+            ),
+            _ => return Ok(Some(last.edge)),
+        };
+        let name = quoted(&self.name);
+        let what = format!("the panel {name} cannot be joined: {why}");
+        Err(Problem::new(what, mend))
     }
 
     /// Beads of a join row on one of its sides: one in each gap between its
@@ -85,50 +94,56 @@ impl PanelKind {
 
 /// Reads the panels, in the order of the file.
 pub(super) fn read(
-    table: &Table<PanelFile>,
+    table: &NameTable<PanelFile>,
     letters: &Letters,
-    faults: &mut Faults,
-) -> Vec<PanelKind> {
-    let at = Field::Top.key("panels");
+    at: Field,
+) -> Vec<CheckedPanel> {
     let mut spent = Spent::default();
-    table
-        .iter()
-        .map(|(name, file)| {
-            let at = at.key(name);
-            if !good_name(name) {
-                faults.add_name(&at, PanelFault::BadName(Quote::new(name)));
-            }
-            panel(name, file, letters, &at, &mut spent, faults)
-        })
-        .collect()
+    let read = |(name, file): (&str, &PanelFile)| {
+        let at = at.key(name);
+        if let Some(problem) = bad_name(name) {
+            at.note_name(problem);
+        }
+        panel(name, file, letters, at, &mut spent)
+    };
+    table.iter().map(read).collect()
 }
 
-/// Whether a panel can be called so: names are what jobs refer to, so they
-/// are refused rather than changed.
-pub(super) fn good_name(name: &str) -> bool {
-    !name.is_empty() && name.chars().count() <= 60 && clean(name) == name
+/// Why a panel cannot be called so: names are what jobs refer to, so they are
+/// refused rather than changed.
+pub(super) fn bad_name(name: &str) -> Option<Problem> {
+    let is_good = !name.is_empty() && name.chars().count() <= 60 && clean(name) == name;
+    let what = || {
+        let name = quoted(name);
+        format!("{name} cannot be a name: it is empty, too long, or has a sign that cannot be seen")
+    };
+    let mend = "take 1 to 60 characters, all of which can be seen";
+    (!is_good).then(|| Problem::new(what(), mend))
 }
 
 fn panel(
     name: &str,
     file: &PanelFile,
     letters: &Letters,
-    at: &Field,
+    at: Field,
     spent: &mut Spent,
-    faults: &mut Faults,
-) -> PanelKind {
-    let grown = growth::read(file, at, &mut spent.beads, faults);
+) -> CheckedPanel {
+    let (sides, rounds) = (file.sides.0 as u8, file.rounds.0);
+    let grown = growth::read(file, at, &mut spent.beads);
     let way = match file.way {
         Some(WayFile::Inward) => Way::Inward,
         Some(WayFile::Outward) | None => Way::Outward,
     };
-    if way == Way::Inward && file.rounds == 1 {
-        faults.add(&at.key("rounds"), PanelFault::InwardRing);
+    if way == Way::Inward && rounds == 1 {
+        at.key("rounds").refuse(
+            "inward work begins with two rounds, and this panel has 1",
+            "give it at least 2 \"rounds\", or take \"way\" out",
+        );
     }
-    let open = open(file, way, &at.key("open"), faults);
+    let open = open(file, way, at.key("open"));
     let (growth, layout) = grown.unzip();
     if let (Way::Inward, Some(Growth::Words { words, .. })) = (way, &growth) {
-        inward_words(words, open, &at.key("words"), faults);
+        inward_words(words, open, at.key("words"));
     }
     let colours = colours::read(
         &colours::Panel {
@@ -139,7 +154,6 @@ fn panel(
         },
         at,
         &mut spent.letters,
-        faults,
     );
     let last = layout.as_ref().map(|layout| LastRound {
         edge: layout.edge(Side(0)),
@@ -149,17 +163,17 @@ fn panel(
     let beads = layout.map_or(0, |layout| layout.beads() - layout.before(Round(open + 1)));
     let spec = growth.zip(colours).map(|(growth, colours)| PanelSpec {
         name: name.to_string(),
-        sides: file.sides as u8,
-        rounds: file.rounds,
+        sides,
+        rounds,
         growth,
         way,
         open,
         colours,
     });
-    PanelKind {
+    CheckedPanel {
         name: name.to_string(),
-        sides: file.sides as u8,
-        rounds: file.rounds,
+        sides,
+        rounds,
         way,
         beads: u64::from(beads),
         last,
@@ -168,16 +182,25 @@ fn panel(
 }
 
 /// Rounds that stay open, or none if that cannot be.
-fn open(file: &PanelFile, way: Way, at: &Field, faults: &mut Faults) -> u32 {
-    let open = file.open.unwrap_or(0);
-    let rounds = file.rounds;
+fn open(file: &PanelFile, way: Way, at: Field) -> u32 {
+    let open = file.open.map_or(0, |open| open.0);
+    let rounds = file.rounds.0;
     if open > 0 && way == Way::Outward {
-        faults.add(at, PanelFault::OpenOutward);
+        at.refuse(
+            "a panel worked outward begins in the middle, which cannot stay open",
+            "write \"way\": \"inward\", or take \"open\" out",
+        );
         return 0;
     }
     // Inward work begins with two rounds: strung together, or on a rim.
     if open > 0 && open + 2 > rounds {
-        faults.add(at, PanelFault::TooOpen { open, rounds });
+        at.refuse(
+            format!("{open} of {rounds} rounds stay open, and inward work needs at least two"),
+            match rounds.saturating_sub(2) {
+                0 => "take \"open\" out, or give it more \"rounds\"".to_string(),
+                most => format!("leave at most {most} open"),
+            },
+        );
         return 0;
     }
     open
@@ -185,11 +208,18 @@ fn open(file: &PanelFile, way: Way, at: &Field, faults: &mut Faults) -> u32 {
 
 /// Own words that cannot be read backwards: inward, a gap takes two beads at
 /// most. Words of rounds whose inner neighbour stays open are not asked.
-fn inward_words(words: &[GapWord], open: u32, list: &Field, faults: &mut Faults) {
+fn inward_words(words: &[GapWord], open: u32, list: Field) {
     for (place, word) in words.iter().enumerate().skip(open as usize) {
         if !reads_inward(word) {
-            let round = place as u32 + 2;
-            faults.add(&list.place(place), PanelFault::InwardGaps(round));
+            let round = place + 2;
+            list.entry(place).refuse(
+                format!(
+                    "worked inward, a gap of round {round} would have to take more than two beads, or \
+                     the whole of round {}",
+                    round - 1
+                ),
+                "let no two gaps side by side go without a bead, or take \"way\" out",
+            );
         }
     }
 }

@@ -1,34 +1,32 @@
-//! Reads a pattern: from a file or from bytes, stage by stage.
+//! Reads a pattern: from a file or from bytes.
 
 use std::io::{self, Read};
 use std::path::Path;
 
 use jsonc_parser::ast::Value;
+use serde::Deserialize;
 
 use super::Pattern;
-use super::duplicate;
-use super::error::{Fault, PatternErrors, Quote, Reading};
-use super::faults::Faults;
-use super::field::Field;
 use super::file::File;
+use super::json;
 use super::limit;
-use super::parse;
+use super::node::Node;
 use super::project;
-use super::schema;
-use super::shape;
-use super::source::Source;
+use super::source::{Field, Source};
 use crate::plain_file;
+use crate::problem::{Problem, Problems, shown};
 
 /// Reads the pattern file at `path`.
 ///
 /// # Errors
-/// [`PatternErrors`]: the file cannot be read, or all that is wrong with it.
-pub fn load(path: impl AsRef<Path>) -> Result<Pattern, PatternErrors> {
+/// The file cannot be read, or all that is wrong with it.
+pub fn load(path: impl AsRef<Path>) -> Result<Pattern, Problems> {
     let path = path.as_ref();
     let name = path.display().to_string();
     let bytes = bytes(path).map_err(|error| {
-        let reason = Reading::NoFile(error.to_string());
-        PatternErrors::new(&name, vec![Fault::nowhere(reason)], 0)
+        let what = format!("the file cannot be read: {error}");
+        let mend = "check the name, and that you may read the file";
+        Problem::new(what, mend).at(&name, None, "")
     })?;
     read(&name, &bytes)
 }
@@ -44,48 +42,53 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
 /// Reads the bytes of a pattern file; messages call it `file_name`.
 ///
 /// # Errors
-/// [`PatternErrors`]: all that is wrong with it.
-pub fn read(file_name: &str, bytes: &[u8]) -> Result<Pattern, PatternErrors> {
-    let unread = |fault: Box<Fault>| PatternErrors::new(file_name, vec![*fault], 0);
-    let text = parse::text(bytes).map_err(unread)?;
-    let source = parse::parse(text).map_err(unread)?;
-    let mut faults = Faults::new(&source);
-    let pattern = checked(text, &source, &mut faults);
-    faults.or(file_name, pattern)
+/// All that is wrong with it.
+pub fn read(file_name: &str, bytes: &[u8]) -> Result<Pattern, Problems> {
+    both(file_name, bytes).map(|(_, pattern)| pattern)
 }
 
-fn checked(text: &str, source: &Source, faults: &mut Faults) -> Option<Pattern> {
-    if let Some(version) = other_version(source) {
+/// The file as it is written, and what it asks for.
+///
+/// # Errors
+/// As [`read`].
+pub(super) fn both(file_name: &str, bytes: &[u8]) -> Result<(File, Pattern), Problems> {
+    let text = json::text(file_name, bytes)?;
+    let source = json::parse(file_name, text)?;
+    let file = file(&source);
+    let pattern = file.and_then(|file| {
+        let pattern = project::read(&file, Field::top(&source))?;
+        Some((file, pattern))
+    });
+    source.or_problems(pattern)
+}
+
+/// The file as it is written, if nothing is wrong with its form.
+pub(super) fn file(source: &Source) -> Option<File> {
+    if let Some(problem) = other_version(source) {
         // Of another version nothing else can be said.
-        faults.add(&Field::Top.key("threadmark"), version);
+        Field::top(source).key("threadmark").note(problem);
         return None;
     }
-    duplicate::check(&source.top, &Field::Top, faults);
-    shape::check(schema::made_once(), &source.top, &Field::Top, faults);
-    if !faults.is_empty() {
-        return None;
-    }
-    let mut reader = serde_json::Deserializer::from_str(text);
-    match serde_path_to_error::deserialize::<_, File>(&mut reader) {
-        Ok(file) => project::read(&file, faults),
-        Err(error) => {
-            let reason = format!("{}: {}", error.path(), error.inner());
-            faults.add(&Field::Top, Reading::Other(reason));
-            None
-        }
-    }
+    let file = File::deserialize(Node::top(source)).ok();
+    file.filter(|_| source.problems() == 0)
 }
 
 /// A version of the format that is not ours.
-fn other_version(source: &Source) -> Option<Reading> {
+fn other_version(source: &Source) -> Option<Problem> {
     let Value::Object(top) = &source.top else {
         return None;
     };
     let version = top.get_number("threadmark")?.value;
-    let shown = Quote::new(version).bare().to_string();
+    let (found, known) = (shown(version), "this threadmark knows version 1");
     match version.parse::<u64>() {
         Ok(1) => None,
-        Ok(2..) => Some(Reading::Newer(shown)),
-        _ => Some(Reading::NoVersion(shown)),
+        Ok(2..) => Some(Problem::new(
+            format!("the pattern is of format version {found}; {known}"),
+            "open it with a newer threadmark",
+        )),
+        _ => Some(Problem::new(
+            format!("there is no format version {found}; {known}"),
+            "write \"threadmark\": 1",
+        )),
     }
 }

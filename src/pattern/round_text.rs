@@ -1,7 +1,7 @@
 //! Reads for which rounds a line of colours is: `all`, `3`, `1-4`, `3 6 9`,
 //! `1-9 by 2`.
 
-use super::error::{BadSelector, ColourFault, Quote};
+use crate::problem::{Problem, quoted};
 
 /// A range of rounds, both ends included.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,14 +19,20 @@ impl Range {
 }
 
 /// Reads the part of a line before its colon, for a panel of `rounds` rounds.
-pub(super) fn read(text: &str, rounds: u32) -> Result<Vec<Range>, ColourFault> {
+///
+/// # Errors
+/// It names no rounds, or some that the panel does not have.
+pub(super) fn read(text: &str, rounds: u32) -> Result<Vec<Range>, Problem> {
     let mut ranges: Vec<Range> = Vec::new();
     let mut words = text
         .split(|c: char| c.is_whitespace() || c == ',')
         .filter(|word| !word.is_empty())
         .peekable();
     if words.peek().is_none() {
-        return Err(ColourFault::Rounds(BadSelector::Empty));
+        return Err(Problem::new(
+            "no rounds stand before the colon",
+            "write rounds there, such as all, 3 or 1-8",
+        ));
     }
     while let Some(word) = words.next() {
         if word == "by" {
@@ -35,7 +41,12 @@ pub(super) fn read(text: &str, rounds: u32) -> Result<Vec<Range>, ColourFault> {
                 (Some(last), Some(by)) if by > 0 && last.to > last.from && last.by == 1 => {
                     last.by = by;
                 }
-                _ => return Err(ColourFault::Rounds(BadSelector::By)),
+                _ => {
+                    return Err(Problem::new(
+                        "'by' stands between a range and a number from 1",
+                        "write it like 1-9 by 2",
+                    ));
+                }
             }
             continue;
         }
@@ -44,34 +55,34 @@ pub(super) fn read(text: &str, rounds: u32) -> Result<Vec<Range>, ColourFault> {
     Ok(ranges)
 }
 
-fn range(word: &str, rounds: u32) -> Result<Range, ColourFault> {
-    if word == "all" {
-        return Ok(Range {
-            from: 1,
-            to: rounds,
-            by: 1,
-        });
-    }
-    let number = |text: &str| {
-        let digits = text.bytes().all(|b| b.is_ascii_digit());
-        let not = || ColourFault::Rounds(BadSelector::NotARound(Quote::new(word)));
-        let round: u32 = digits
-            .then(|| text.parse().ok())
-            .flatten()
-            .ok_or_else(not)?;
-        if round == 0 || round > rounds {
-            return Err(ColourFault::NoSuchRound { round, rounds });
-        }
-        Ok(round)
-    };
+fn range(word: &str, rounds: u32) -> Result<Range, Problem> {
     let (from, to) = match word.split_once('-') {
-        Some((from, to)) => (number(from)?, number(to)?),
-        None => (number(word)?, number(word)?),
+        _ if word == "all" => (1, rounds),
+        Some((from, to)) => (number(from, word, rounds)?, number(to, word, rounds)?),
+        None => (number(word, word, rounds)?, number(word, word, rounds)?),
     };
     if from > to {
-        return Err(ColourFault::Rounds(BadSelector::Backward(from, to)));
+        return Err(Problem::new(
+            format!("rounds {from} to {to} run backwards"),
+            format!("write {to}-{from}"),
+        ));
     }
     Ok(Range { from, to, by: 1 })
+}
+
+fn number(digits: &str, word: &str, rounds: u32) -> Result<u32, Problem> {
+    let number = digits.parse().ok();
+    match number.filter(|_| digits.bytes().all(|b| b.is_ascii_digit())) {
+        Some(round) if (1..=rounds).contains(&round) => Ok(round),
+        Some(round) => Err(Problem::new(
+            format!("there is no round {round}: the panel has rounds 1 to {rounds}"),
+            "name a round that is there, or write all",
+        )),
+        None => Err(Problem::new(
+            format!("{} is not a round", quoted(word)),
+            "write rounds as 3, 1-8, 1-9 by 2, or all",
+        )),
+    }
 }
 
 #[cfg(test)]
@@ -95,37 +106,25 @@ mod tests {
 
     #[test]
     fn what_does_not_read_is_refused() {
-        let bad = ColourFault::Rounds;
-        let not = |text: &str| bad(BadSelector::NotARound(Quote::new(text)));
-        for (text, why) in [
-            ("", bad(BadSelector::Empty)),
-            (" , ", bad(BadSelector::Empty)),
-            ("every", not("every")),
-            ("1-", not("1-")),
-            ("+3", not("+3")),
-            ("99999999999", not("99999999999")),
-            (
-                "13",
-                ColourFault::NoSuchRound {
-                    round: 13,
-                    rounds: 12,
-                },
-            ),
-            (
-                "0",
-                ColourFault::NoSuchRound {
-                    round: 0,
-                    rounds: 12,
-                },
-            ),
-            ("4-2", bad(BadSelector::Backward(4, 2))),
-            ("by 2", bad(BadSelector::By)),
-            ("3 by 2", bad(BadSelector::By)),
-            ("1-4 by", bad(BadSelector::By)),
-            ("1-4 by 0", bad(BadSelector::By)),
-            ("1-9 by 2 by 2", bad(BadSelector::By)),
+        let empty = "no rounds stand before the colon";
+        let by = "'by' stands between a range and a number from 1";
+        for (text, what) in [
+            ("", empty),
+            (" , ", empty),
+            ("every", "'every' is not a round"),
+            ("1-", "'1-' is not a round"),
+            ("+3", "'+3' is not a round"),
+            ("99999999999", "'99999999999' is not a round"),
+            ("13", "there is no round 13: the panel has rounds 1 to 12"),
+            ("0", "there is no round 0: the panel has rounds 1 to 12"),
+            ("4-2", "rounds 4 to 2 run backwards"),
+            ("by 2", by),
+            ("3 by 2", by),
+            ("1-4 by", by),
+            ("1-4 by 0", by),
+            ("1-9 by 2 by 2", by),
         ] {
-            assert_eq!(read(text, 12), Err(why), "{text}");
+            assert_eq!(read(text, 12).unwrap_err().what, what, "{text}");
         }
     }
 }

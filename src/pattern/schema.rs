@@ -1,24 +1,47 @@
 //! The JSON Schema of the format, made from the types of [`super::file`].
 
-use std::sync::LazyLock;
-
+use schemars::Schema;
 use schemars::generate::SchemaSettings;
-use serde_json::Value;
+use schemars::transform::transform_subschemas;
+use serde_json::{Value, json};
 
 use super::file::File;
 
 /// The schema, in the draft that the schema itself names.
 pub fn schema() -> Value {
     SchemaSettings::default()
+        .with_transform(without_null)
         .into_generator()
         .into_root_schema_for::<File>()
         .to_value()
 }
 
-/// The schema, made once: every file is held against it.
-pub(super) fn made_once() -> &'static Value {
-    static MADE: LazyLock<Value> = LazyLock::new(schema);
-    &MADE
+/// A field that may be left out is not written as null.
+fn without_null(schema: &mut Schema) {
+    let null = json!({ "type": "null" });
+    for name in ["type", "anyOf", "enum"] {
+        if let Some(Value::Array(kinds)) = schema.get_mut(name) {
+            kinds.retain(|kind| !kind.is_null() && *kind != null && *kind != null["type"]);
+        }
+    }
+    if let Some([only]) = schema
+        .get("type")
+        .and_then(Value::as_array)
+        .map(Vec::as_slice)
+    {
+        let only = only.clone();
+        schema.insert("type".into(), only);
+    }
+    if let Some([Value::Object(only)]) = schema
+        .get("anyOf")
+        .and_then(Value::as_array)
+        .map(Vec::as_slice)
+    {
+        let only = only.clone();
+        schema.remove("anyOf");
+        schema.ensure_object().extend(only);
+    }
+    transform_subschemas(&mut without_null, schema);
 }
 
 #[cfg(test)]

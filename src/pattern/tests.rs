@@ -1,14 +1,16 @@
-//! Whole patterns: those that load, and what is said of those that do not.
+//! WholeNumber patterns: those that load, and what is said of those that do not.
 
 mod docs;
 mod files;
+mod paint;
 mod property;
 mod refusals;
 mod round_trip;
 mod sewable;
 mod shipped;
 
-use super::{Pattern, read};
+use super::file::File;
+use super::{Pattern, json, read};
 
 /// A small pattern, line by line as a maker might write it.
 pub(super) const LANTERN: &str = r##"{
@@ -42,16 +44,23 @@ pub(super) fn making(make: &str) -> String {
 /// A pattern that must load.
 #[track_caller]
 pub(super) fn loaded(text: &str) -> Pattern {
-    match read("lantern.json", text.as_bytes()) {
+    match read::read("lantern.json", text.as_bytes()) {
         Ok(pattern) => pattern,
         Err(errors) => panic!("{errors}"),
     }
 }
 
+/// The file as it is written.
+#[track_caller]
+pub(super) fn file(text: &str) -> File {
+    let source = json::parse("lantern.json", text).unwrap();
+    read::file(&source).unwrap()
+}
+
 /// All that is said of a pattern that must not load.
 #[track_caller]
 pub(super) fn refusal(text: &str) -> String {
-    match read("lantern.json", text.as_bytes()) {
+    match read::read("lantern.json", text.as_bytes()) {
         Ok(_) => panic!("it loads:\n{text}"),
         Err(errors) => errors.to_string(),
     }

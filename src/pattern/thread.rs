@@ -1,11 +1,10 @@
 //! Thread and needle, and whether they go through the beads.
 
-use super::error::BeadFault;
-use super::faults::Faults;
-use super::field::Field;
+use super::beads::measure;
 use super::file::{BeadFile, NeedleFile, ThreadDetail, ThreadFile};
 use super::limit;
-use super::table::Table;
+use super::source::Field;
+use super::table::NameTable;
 use crate::beadwork::bead::BeadKind;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
 use crate::beadwork::thread_use::pass_mm;
@@ -22,8 +21,7 @@ const TAIL_MM: f64 = 150.0;
 const FEWEST_PASSES: f64 = 35.0;
 
 /// Reads the thread.
-pub(super) fn thread(file: &ThreadFile, faults: &mut Faults) -> Option<Thread> {
-    let at = Field::Top.key("thread");
+pub(super) fn thread(file: &ThreadFile, at: Field) -> Option<Thread> {
     let detail = match file {
         ThreadFile::Detailed(detail) => detail,
         ThreadFile::Named(name) => &ThreadDetail {
@@ -31,45 +29,53 @@ pub(super) fn thread(file: &ThreadFile, faults: &mut Faults) -> Option<Thread> {
             ..ThreadDetail::default()
         },
     };
-    let named = |name: &String| THREADS.iter().find(|(n, _)| n == name).map(|(_, mm)| *mm);
-    let diameter = detail.diameter_mm.or(detail.name.as_ref().and_then(named));
-    if diameter.is_none() {
-        faults.add(&at, BeadFault::NoMeasure("diameter_mm"));
-    }
-    let (cut, tail) = (
-        detail.cut_mm.unwrap_or(CUT_MM),
-        detail.tail_mm.unwrap_or(TAIL_MM),
-    );
-    if 2.0 * tail >= cut {
-        faults.add(&at, BeadFault::TailsTooLong { cut, tail });
+    let name = detail.name.as_ref();
+    let named = name.and_then(|name| THREADS.iter().find(|(known, _)| *known == name.0));
+    let diameter = detail.diameter_mm.map(|width| width.0);
+    let diameter_mm = measure("diameter_mm", diameter.or(named.map(|(_, mm)| *mm)), at);
+    let cut_mm = detail.cut_mm.map_or(CUT_MM, |cut| cut.0);
+    let tail_mm = detail.tail_mm.map_or(TAIL_MM, |tail| tail.0);
+    if 2.0 * tail_mm >= cut_mm {
+        at.refuse(
+            format!(
+                "two tails of {tail_mm} mm leave nothing of a thread of {cut_mm} mm to sew with"
+            ),
+            "cut the thread longer, or leave shorter tails",
+        );
     }
     Some(Thread {
-        diameter_mm: diameter?,
-        cut_mm: cut,
-        tail_mm: tail,
+        diameter_mm: diameter_mm?,
+        cut_mm,
+        tail_mm,
     })
 }
 
 /// Reads the needle.
 pub(super) fn needle(file: &NeedleFile) -> Option<Needle> {
     let diameter_mm = match file {
-        NeedleFile::Measured(measured) => measured.diameter_mm,
-        NeedleFile::Sized(size) => NEEDLES.iter().find(|(s, _)| u32::from(*s) == *size)?.1,
+        NeedleFile::Measured(measured) => measured.diameter_mm.0,
+        NeedleFile::Sized(size) => NEEDLES.iter().find(|(s, _)| u32::from(*s) == size.0)?.1,
     };
     Some(Needle { diameter_mm })
 }
 
 /// Whether a piece of thread lasts for enough beads.
-pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, faults: &mut Faults) {
+pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, at: Field) {
     let Some(thread) = thread else {
         return;
     };
+    let (cut_mm, tail_mm, usable) = (thread.cut_mm, thread.tail_mm, thread.usable_mm());
     let needed = (FEWEST_PASSES * pass(beads)).ceil();
-    let (cut, tail, usable) = (thread.cut_mm, thread.tail_mm, thread.usable_mm());
     if usable > 0.0 && usable < needed {
-        faults.add(
-            &Field::Top.key("thread"),
-            BeadFault::ShortThread { cut, tail, needed },
+        at.refuse(
+            format!(
+                "a thread of {cut_mm} mm with two tails of {tail_mm} mm is too short: between the \
+                 tails these beads need {needed} mm"
+            ),
+            format!(
+                "write \"cut_mm\": {} or more, or leave shorter tails",
+                (needed + 2.0 * tail_mm).ceil()
+            ),
         );
     }
 }
@@ -81,7 +87,7 @@ const PASSES: f64 = 1.75;
 
 /// Whether the piece can do with as many threads as a piece may have. `beads`
 /// are those of the piece, about.
-pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, faults: &mut Faults) {
+pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, at: Field) {
     let Some(thread) = thread else {
         return;
     };
@@ -91,12 +97,16 @@ pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, fa
     let threads = all / usable;
     let is_told = beads > limit::PIECE_BEADS;
     if !is_told && usable > 0.0 && threads > limit::THREADS as f64 {
-        let many = BeadFault::ManyThreads {
-            threads: threads as u64,
-            cut: thread.cut_mm,
-            needed: (all / limit::THREADS as f64 + tails).ceil(),
-        };
-        faults.add(&Field::Top.key("thread"), many);
+        let needed = (all / limit::THREADS as f64 + tails).ceil();
+        at.refuse(
+            format!(
+                "about {} threads of {} mm would be needed; {} is the most",
+                threads as u64,
+                thread.cut_mm,
+                limit::THREADS
+            ),
+            format!("write \"cut_mm\": {needed} or more, or take fewer rounds"),
+        );
     }
 }
 
@@ -111,15 +121,14 @@ fn pass(beads: &[BeadKind]) -> f64 {
 
 /// Whether needle and thread go through the beads, at least once.
 pub(super) fn fit(
-    table: &Table<BeadFile>,
+    table: &NameTable<BeadFile>,
     beads: &[BeadKind],
     thread: Option<Thread>,
-    needle: Option<Needle>,
-    faults: &mut Faults,
+    needle: Needle,
+    at: Field,
 ) {
-    let at = Field::Top.key("beads");
     let tools = [
-        ("needle", needle.map(|needle| needle.diameter_mm)),
+        ("needle", Some(needle.diameter_mm)),
         ("thread", thread.map(|thread| thread.diameter_mm)),
     ];
     for (key, _) in table.iter() {
@@ -129,8 +138,10 @@ pub(super) fn fit(
         let hole = bead.size.hole_mm;
         for (what, width) in tools {
             if let Some(width) = width.filter(|width| *width > hole) {
-                let small = BeadFault::HoleTooSmall { hole, what, width };
-                faults.add(&at.key(key).key("size"), small);
+                at.key(key).key("size").refuse(
+                    format!("the {what} is {width} mm across and does not go through a hole of {hole} mm"),
+                    format!("take a finer {what} or a bead with a wider hole; forcing it breaks the bead"),
+                );
             }
         }
     }

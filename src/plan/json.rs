@@ -1,76 +1,417 @@
 //! The plan as one JSON object, format 1: a promise to those who read it by
-//! program. Keys may be added; those here keep their meaning.
+//! program. Keys may be added; those here keep their meaning. Its schema,
+//! docs/outputs/plan.schema.json, is made from these types.
 
-use super::colours::{Alike, LikeLetters};
-use super::flat::{Flatness, Flattest};
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::Serialize;
+
+use super::colours::Seen;
 use super::fullest::{FullBead, Help};
 use super::kinds::Why;
-use super::stone::{Opening, StoneFit};
-use super::turning::Turning;
+use super::stone::Opening;
 use super::{Place, Plan};
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::thread::NEEDLES;
 use crate::beadwork::{Colour, Rgb};
-use serde::Serialize;
-use serde_json::{Map, Value, json};
 
 /// The version of the object, its first field.
 const FORMAT: u8 = 1;
 
-/// The plan as it is printed for other programs.
-#[derive(Clone, Debug, Serialize)]
-pub struct PlanObject {
-    format: u8,
-    #[serde(flatten)]
-    fields: Value,
-}
+/// Millimetres, grams, minutes and other measures, to thousandths.
+#[derive(Clone, Copy, Debug, Serialize)]
+struct Amount(f64);
 
-/// The whole plan. Millimetres, grams and minutes, rounded to thousandths.
-pub fn object(plan: &Plan) -> PlanObject {
-    let fields = json!({
-        "beads": beads(plan),
-        "total_beads": plan.total_beads,
-        "total_steps": plan.total_steps,
-        "thread_mm": mm(plan.thread_mm()),
-        "threads": plan.threads.len(),
-        "panels": plan.panels.iter().map(flatness).collect::<Vec<_>>(),
-        "fullest": plan.fullest.worst.first().map(|f| full(f, &plan.fullest_places[0])),
-        "size_mm": {
-            "edge": mm(plan.size.edge_mm),
-            "height": plan.size.height_mm.map(mm),
-            "through": plan.size.through_mm.map(mm),
-            "hole": plan.size.hole_mm.map(mm),
-        },
-        "ring": plan.ring.as_ref().map(ring),
-        "minutes": mm(plan.minutes),
-        "grams": mm(plan.grams()),
-        "spare_percent": plan.wishes.spare_percent,
-        "stitch_seconds": plan.wishes.stitch_seconds,
-        "jobs": jobs(plan),
-        "thread_lengths": thread_lengths(plan),
-        "thread": thread(plan),
-        "needle": needle(plan),
-        "holes": holes(plan),
-        "openings": plan.openings.iter().map(opening).collect::<Vec<_>>(),
-        "stone": plan.stones.iter().map(stone).collect::<Vec<_>>(),
-        "lining": plan.lining.map(|l| json!({
-            "longest_edge_mm": mm(l.longest_edge_mm),
-            "rounds": l.rounds,
-            "edge_mm": mm(l.edge_mm),
-            "depth_mm": mm(l.depth_mm),
-            "room_behind_mm": mm(l.room_behind_mm),
-        })),
-        "panel_kinds": kinds(plan),
-        "joining": joining(plan),
-        "colours_alike": plan.alike.iter().map(|a| alike(plan, a)).collect::<Vec<_>>(),
-        "letters_alike": plan.like_letters.iter().map(|l| letters(plan, l)).collect::<Vec<_>>(),
-    });
-    PlanObject {
-        format: FORMAT,
-        fields,
+impl From<f64> for Amount {
+    fn from(value: f64) -> Self {
+        Amount((value * 1000.0).round() / 1000.0)
     }
 }
+
+impl JsonSchema for Amount {
+    fn inline_schema() -> bool {
+        true
+    }
+
+    fn schema_name() -> Cow<'static, str> {
+        "Amount".into()
+    }
+
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "number" })
+    }
+}
+
+/// Objects of the output. Their fields are in the order of the alphabet, as
+/// they have always been printed.
+macro_rules! objects {
+    ($($(#[$doc:meta])* struct $name:ident {
+        $($(#[$of:meta])* $field:ident: $type:ty,)*
+    })*) => {$(
+        $(#[$doc])*
+        #[derive(Clone, Debug, Serialize, JsonSchema)]
+        #[schemars(deny_unknown_fields)]
+        struct $name {
+            $($(#[$of])* $field: $type,)*
+        }
+    )*};
+}
+
+/// The plan as it is printed for other programs.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "The object of plan --json")]
+pub struct PlanObject {
+    #[schemars(extend("const" = FORMAT))]
+    format: u8,
+    beads: BTreeMap<char, BeadsObject>,
+    colours_alike: Vec<AlikeObject>,
+    fullest: Option<FullObject>,
+    grams: Amount,
+    holes: HolesObject,
+    jobs: Vec<JobObject>,
+    joining: JoiningObject,
+    letters_alike: Vec<LettersObject>,
+    lining: Option<LiningObject>,
+    minutes: Amount,
+    needle: NeedleObject,
+    openings: Vec<OpeningObject>,
+    panel_kinds: KindsObject,
+    panels: Vec<PanelObject>,
+    ring: Option<RingObject>,
+    size_mm: SizeObject,
+    spare_percent: f64,
+    stitch_seconds: f64,
+    stone: Vec<StoneObject>,
+    thread: ThreadObject,
+    thread_lengths: Vec<LengthObject>,
+    thread_mm: Amount,
+    threads: usize,
+    total_beads: u32,
+    total_steps: u32,
+}
+
+objects! {
+    struct BeadsObject {
+        buy_grams: Amount,
+        count: u32,
+        grams: Amount,
+        name: String,
+        spare: u32,
+    }
+
+    struct AlikeObject {
+        a: char,
+        b: char,
+        better_b: Option<String>,
+        seen: Vec<SeenObject>,
+    }
+
+    struct SeenObject {
+        difference: Amount,
+        #[schemars(extend("enum" = Seen::ALL.map(Seen::name)))]
+        how: &'static str,
+    }
+
+    struct FullObject {
+        bead: u32,
+        colour: char,
+        job: String,
+        passes: u32,
+        place: u32,
+        round: u32,
+        side: u32,
+        #[schemars(extend("enum" = PASSINGS.map(verdict)))]
+        verdict: &'static str,
+    }
+
+    struct HolesObject {
+        beads_by_passes: Vec<u32>,
+        blocked: u32,
+        help: Vec<HelpObject>,
+        tight: u32,
+        worst: Vec<FullObject>,
+    }
+
+    /// A needle, a thread or both, or another way round.
+    struct HelpObject {
+        #[serde(skip_serializing_if = "Option::is_none")]
+        needle: Option<u8>,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        route: Option<&'static str>,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        thread: Option<&'static str>,
+    }
+
+    struct JobObject {
+        job: String,
+        minutes: Amount,
+        steps: u32,
+        thread_mm: Amount,
+    }
+
+    struct JoiningObject {
+        fewest_threads: usize,
+        further_threads: usize,
+        joins: usize,
+        least_with_one_thread: u64,
+        least_with_one_thread_is_reached: bool,
+        least_with_these_threads: u64,
+        panel_threads: usize,
+        passes_only_to_get_there: u32,
+    }
+
+    struct LettersObject {
+        a: char,
+        b: char,
+        better_b: Option<char>,
+    }
+
+    struct LiningObject {
+        depth_mm: Amount,
+        edge_mm: Amount,
+        longest_edge_mm: Amount,
+        room_behind_mm: Amount,
+        rounds: u32,
+    }
+
+    struct NeedleObject {
+        diameter_mm: f64,
+        size: Option<u8>,
+        widest_comfortable_size: Option<u8>,
+    }
+
+    struct OpeningObject {
+        beads_per_side: u32,
+        incircle_mm: Amount,
+        panel: String,
+        stone_mm: [Amount; 2],
+        stop_at_round: u32,
+    }
+
+    struct KindsObject {
+        fewest: usize,
+        kinds: Vec<KindObject>,
+        why: Option<WhyObject>,
+    }
+
+    struct KindObject {
+        count: usize,
+        join_rows: u32,
+        panel: String,
+        side_by_side: bool,
+    }
+
+    struct UnevenObject {
+        panels: usize,
+        rows: u32,
+    }
+
+    struct PanelObject {
+        flatness: Amount,
+        flattest: LawObject,
+        panel: String,
+        rounds: u32,
+        sides: u8,
+        verdict: &'static str,
+    }
+
+    struct LawObject {
+        #[schemars(inner(range(min = 0, max = 2)))]
+        corners: Vec<u8>,
+        flatness: Amount,
+        #[schemars(extend("enum" = ["sides", "points"]))]
+        start: &'static str,
+    }
+
+    struct RingObject {
+        face_height_mm: Amount,
+        face_height_needed_mm: Amount,
+        hinge_mm: Amount,
+        longest_hinge_mm: Amount,
+        margin_mm: Amount,
+        smallest_that_turns: u16,
+        tetrahedra: u16,
+        turns: bool,
+    }
+
+    struct SizeObject {
+        edge: Amount,
+        height: Option<Amount>,
+        hole: Option<Amount>,
+        through: Option<Amount>,
+    }
+
+    struct StoneObject {
+        held: Option<OpeningObject>,
+        nearest: Vec<OpeningObject>,
+        panel: String,
+        stone_mm: f64,
+    }
+
+    struct ThreadObject {
+        cut_mm: f64,
+        diameter_mm: f64,
+        longer_than_cut: usize,
+        tail_mm: f64,
+    }
+
+    struct LengthObject {
+        begins_in: String,
+        ends_in: String,
+        first_bead: Option<u32>,
+        first_step: u32,
+        last_bead: Option<u32>,
+        last_step: u32,
+        mm: Amount,
+    }
+}
+
+/// Why there are no fewer kinds of panel.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[serde(untagged)]
+enum WhyObject {
+    Text(&'static str),
+    Uneven(UnevenObject),
+}
+
+/// The whole plan.
+pub fn object(plan: &Plan) -> PlanObject {
+    let full = |(bead, place): (&FullBead, &Place)| FullObject {
+        bead: bead.bead.0,
+        colour: place.letter,
+        job: place.job.clone(),
+        passes: bead.passes,
+        place: place.place,
+        round: place.round,
+        side: place.side,
+        verdict: verdict(bead.verdict),
+    };
+    let worst = plan.fullest.worst.iter().zip(&plan.fullest_places);
+    let worst: Vec<FullObject> = worst.map(full).collect();
+    let letter = |colour: Colour| plan.colour_names[usize::from(colour.0)].0;
+    let (size, order) = (&plan.size, &plan.order);
+    PlanObject {
+        format: FORMAT,
+        beads: beads(plan),
+        colours_alike: plan
+            .alike
+            .iter()
+            .map(|alike| AlikeObject {
+                a: letter(alike.a),
+                b: letter(alike.b),
+                better_b: alike.better.map(hex),
+                seen: alike
+                    .seen
+                    .iter()
+                    .map(|(seen, far)| SeenObject {
+                        difference: f64::from(*far).into(),
+                        how: seen.name(),
+                    })
+                    .collect(),
+            })
+            .collect(),
+        fullest: worst.first().cloned(),
+        grams: plan.grams().into(),
+        holes: HolesObject {
+            beads_by_passes: plan.fullest.histogram.clone(),
+            blocked: plan.fullest.blocked,
+            help: plan.fullest.help.iter().map(help).collect(),
+            tight: plan.fullest.tight,
+            worst,
+        },
+        jobs: plan
+            .job_titles
+            .iter()
+            .enumerate()
+            .map(|(nth, title)| JobObject {
+                job: title.clone(),
+                minutes: plan.job_minutes(nth).into(),
+                steps: plan.walk.jobs[nth].kinds.iter().sum(),
+                thread_mm: plan.job_thread_mm[nth].into(),
+            })
+            .collect(),
+        joining: JoiningObject {
+            fewest_threads: order.fewest_threads,
+            further_threads: order.further_threads,
+            joins: order.joins,
+            least_with_one_thread: order.one_thread.cost,
+            least_with_one_thread_is_reached: order.one_thread.exact,
+            least_with_these_threads: order.with_panel_threads.cost,
+            panel_threads: order.panel_threads,
+            passes_only_to_get_there: order.retravel,
+        },
+        letters_alike: plan
+            .like_letters
+            .iter()
+            .map(|like| LettersObject {
+                a: letter(like.a),
+                b: letter(like.b),
+                better_b: like.better,
+            })
+            .collect(),
+        lining: plan.lining.map(|lining| LiningObject {
+            depth_mm: lining.depth_mm.into(),
+            edge_mm: lining.edge_mm.into(),
+            longest_edge_mm: lining.longest_edge_mm.into(),
+            room_behind_mm: lining.room_behind_mm.into(),
+            rounds: lining.rounds,
+        }),
+        minutes: plan.minutes.into(),
+        needle: NeedleObject {
+            diameter_mm: plan.needle.diameter_mm,
+            size: needle_size(plan),
+            widest_comfortable_size: plan.fullest.widest_comfortable,
+        },
+        openings: plan.openings.iter().map(opening).collect(),
+        panel_kinds: kinds(plan),
+        panels: panels(plan),
+        ring: plan.ring.as_ref().map(|ring| RingObject {
+            face_height_mm: ring.face_height_mm.into(),
+            face_height_needed_mm: ring.face_height_needed_mm.into(),
+            hinge_mm: ring.hinge_mm.into(),
+            longest_hinge_mm: ring.longest_hinge_mm.into(),
+            margin_mm: ring.margin_mm.into(),
+            smallest_that_turns: ring.smallest,
+            tetrahedra: ring.tetrahedra,
+            turns: ring.turns(),
+        }),
+        size_mm: SizeObject {
+            edge: size.edge_mm.into(),
+            height: size.height_mm.map(Amount::from),
+            hole: size.hole_mm.map(Amount::from),
+            through: size.through_mm.map(Amount::from),
+        },
+        spare_percent: plan.wishes.spare_percent,
+        stitch_seconds: plan.wishes.stitch_seconds,
+        stone: plan
+            .stones
+            .iter()
+            .map(|fit| StoneObject {
+                held: fit.held.as_ref().map(opening),
+                nearest: fit.nearest.iter().map(opening).collect(),
+                panel: fit.panel.clone(),
+                stone_mm: fit.stone_mm,
+            })
+            .collect(),
+        thread: ThreadObject {
+            cut_mm: plan.thread.cut_mm,
+            diameter_mm: plan.thread.diameter_mm,
+            longer_than_cut: plan.too_long(),
+            tail_mm: plan.thread.tail_mm,
+        },
+        thread_lengths: thread_lengths(plan),
+        thread_mm: plan.thread_mm().into(),
+        threads: plan.threads.len(),
+        total_beads: plan.total_beads,
+        total_steps: plan.total_steps,
+    }
+}
+
+/// The ways through a bead, from wide to full.
+const PASSINGS: [Passing; 3] = [Passing::Comfortable, Passing::Tight, Passing::Blocked];
 
 /// The verdict's name in output.
 pub fn verdict(passing: Passing) -> &'static str {
@@ -81,131 +422,64 @@ pub fn verdict(passing: Passing) -> &'static str {
     }
 }
 
-/// To thousandths.
-fn mm(value: f64) -> f64 {
-    (value * 1000.0).round() / 1000.0
+fn beads(plan: &Plan) -> BTreeMap<char, BeadsObject> {
+    let beads = plan.beads.iter().map(|beads| {
+        let object = BeadsObject {
+            buy_grams: beads.buy_grams.into(),
+            count: beads.count,
+            grams: beads.grams.into(),
+            name: beads.name.clone(),
+            spare: beads.spare,
+        };
+        (beads.letter, object)
+    });
+    beads.collect()
 }
 
-fn beads(plan: &Plan) -> Value {
-    let mut by_colour = Map::new();
-    for beads in &plan.beads {
-        by_colour.insert(
-            beads.letter.to_string(),
-            json!({
-                "name": beads.name,
-                "count": beads.count,
-                "grams": mm(beads.grams),
-                "spare": beads.spare,
-                "buy_grams": mm(beads.buy_grams),
-            }),
-        );
-    }
-    Value::Object(by_colour)
-}
-
-fn law(flattest: &Flattest) -> Value {
-    json!({
-        "start": match flattest.law.start() {
-            Start::Sides => "sides",
-            Start::Points => "points",
+fn panels(plan: &Plan) -> Vec<PanelObject> {
+    let panels = plan.panels.iter().map(|panel| PanelObject {
+        flatness: panel.flatness.into(),
+        flattest: LawObject {
+            corners: panel.flattest.law.word().to_vec(),
+            flatness: panel.flattest.flatness.into(),
+            start: match panel.flattest.law.start() {
+                Start::Sides => "sides",
+                Start::Points => "points",
+            },
         },
-        "corners": flattest.law.word(),
-        "flatness": mm(flattest.flatness),
-    })
+        panel: panel.panel.clone(),
+        rounds: panel.rounds,
+        sides: panel.sides,
+        verdict: panel.lie.words(),
+    });
+    panels.collect()
 }
 
-fn flatness(panel: &Flatness) -> Value {
-    json!({
-        "panel": panel.panel,
-        "sides": panel.sides,
-        "rounds": panel.rounds,
-        "flatness": mm(panel.flatness),
-        "verdict": panel.lie.words(),
-        "flattest": law(&panel.flattest),
-    })
-}
-
-fn full(full: &FullBead, place: &Place) -> Value {
-    json!({
-        "bead": full.bead.0,
-        "passes": full.passes,
-        "verdict": verdict(full.verdict),
-        "colour": place.letter.to_string(),
-        "job": place.job,
-        "round": place.round,
-        "side": place.side,
-        "place": place.place,
-    })
-}
-
-fn holes(plan: &Plan) -> Value {
-    let worst = plan.fullest.worst.iter().zip(&plan.fullest_places);
-    json!({
-        "worst": worst.map(|(f, p)| full(f, p)).collect::<Vec<_>>(),
-        "tight": plan.fullest.tight,
-        "blocked": plan.fullest.blocked,
-        "beads_by_passes": plan.fullest.histogram,
-        "help": plan.fullest.help.iter().map(help).collect::<Vec<_>>(),
-    })
-}
-
-fn help(help: &Help) -> Value {
-    match help {
-        Help::Needle(size) => json!({ "needle": size }),
-        Help::Thread(name) => json!({ "thread": name }),
-        Help::Both(size, name) => json!({ "needle": size, "thread": name }),
-        Help::NextDoor => json!({ "route": "another row of beads next door" }),
+fn help(help: &Help) -> HelpObject {
+    let (needle, thread, route) = match *help {
+        Help::Needle(size) => (Some(size), None, None),
+        Help::Thread(name) => (None, Some(name), None),
+        Help::Both(size, name) => (Some(size), Some(name), None),
+        Help::NextDoor => (None, None, Some("another row of beads next door")),
+    };
+    HelpObject {
+        needle,
+        route,
+        thread,
     }
 }
 
-fn ring(ring: &Turning) -> Value {
-    json!({
-        "tetrahedra": ring.tetrahedra,
-        "turns": ring.turns(),
-        "margin_mm": mm(ring.margin_mm),
-        "smallest_that_turns": ring.smallest,
-        "face_height_mm": mm(ring.face_height_mm),
-        "face_height_needed_mm": mm(ring.face_height_needed_mm),
-        "hinge_mm": mm(ring.hinge_mm),
-        "longest_hinge_mm": mm(ring.longest_hinge_mm),
-    })
-}
-
-fn jobs(plan: &Plan) -> Value {
-    let job = |nth: usize| {
-        json!({
-            "job": plan.job_titles[nth],
-            "steps": plan.walk.jobs[nth].kinds.iter().sum::<u32>(),
-            "thread_mm": mm(plan.job_thread_mm[nth]),
-            "minutes": mm(plan.job_minutes(nth)),
-        })
-    };
-    (0..plan.job_titles.len()).map(job).collect()
-}
-
-fn thread_lengths(plan: &Plan) -> Value {
-    let each = plan.threads.iter();
-    each.map(|thread| {
-        json!({
-            "first_step": thread.steps.first.0,
-            "last_step": thread.steps.last.0,
-            "begins_in": plan.job_titles[thread.jobs.0],
-            "ends_in": plan.job_titles[thread.jobs.1],
-            "first_bead": thread.first_bead.map(|b| b.0),
-            "last_bead": thread.last_bead.map(|b| b.0),
-            "mm": mm(thread.takes_mm),
-        })
-    })
-    .collect()
-}
-
-fn thread(plan: &Plan) -> Value {
-    json!({
-        "diameter_mm": plan.thread.diameter_mm,
-        "cut_mm": plan.thread.cut_mm,
-        "tail_mm": plan.thread.tail_mm,
-        "longer_than_cut": plan.too_long(),
-    })
+fn thread_lengths(plan: &Plan) -> Vec<LengthObject> {
+    let each = plan.threads.iter().map(|thread| LengthObject {
+        begins_in: plan.job_titles[thread.jobs.0].clone(),
+        ends_in: plan.job_titles[thread.jobs.1].clone(),
+        first_bead: thread.first_bead.map(|bead| bead.0),
+        first_step: thread.steps.first.0,
+        last_bead: thread.last_bead.map(|bead| bead.0),
+        last_step: thread.steps.last.0,
+        mm: thread.takes_mm.into(),
+    });
+    each.collect()
 }
 
 /// The size number of the plan's needle, if it is a usual one.
@@ -215,94 +489,36 @@ pub fn needle_size(plan: &Plan) -> Option<u8> {
     same.next().map(|(size, _)| *size)
 }
 
-fn needle(plan: &Plan) -> Value {
-    json!({
-        "diameter_mm": plan.needle.diameter_mm,
-        "size": needle_size(plan),
-        "widest_comfortable_size": plan.fullest.widest_comfortable,
-    })
-}
-
-fn opening(opening: &Opening) -> Value {
+fn opening(opening: &Opening) -> OpeningObject {
     let (least, most) = opening.holds_mm();
-    json!({
-        "panel": opening.panel,
-        "stop_at_round": opening.stop_at.0,
-        "beads_per_side": opening.beads,
-        "incircle_mm": mm(opening.incircle_mm),
-        "stone_mm": [mm(least), mm(most)],
-    })
+    OpeningObject {
+        beads_per_side: opening.beads,
+        incircle_mm: opening.incircle_mm.into(),
+        panel: opening.panel.clone(),
+        stone_mm: [least.into(), most.into()],
+        stop_at_round: opening.stop_at.0,
+    }
 }
 
-fn stone(fit: &StoneFit) -> Value {
-    json!({
-        "panel": fit.panel,
-        "stone_mm": fit.stone_mm,
-        "held": fit.held.as_ref().map(opening),
-        "nearest": fit.nearest.iter().map(opening).collect::<Vec<_>>(),
-    })
-}
-
-fn kinds(plan: &Plan) -> Value {
-    let kinds = plan.kinds.kinds.iter().map(|kind| {
-        json!({
-            "panel": kind.panel,
-            "join_rows": kind.rows,
-            "side_by_side": kind.side_by_side,
-            "count": kind.count,
-        })
+fn kinds(plan: &Plan) -> KindsObject {
+    let kinds = plan.kinds.kinds.iter().map(|kind| KindObject {
+        count: kind.count,
+        join_rows: kind.rows,
+        panel: kind.panel.clone(),
+        side_by_side: kind.side_by_side,
     });
-    json!({
-        "kinds": kinds.collect::<Vec<_>>(),
-        "fewest": plan.kinds.fewest,
-        "why": match plan.kinds.why {
-            Why::OneEach => json!("one kind for each pattern of panel"),
-            Why::Uneven { rows, panels } => json!({ "rows": rows, "panels": panels }),
-            Why::NotProved => json!(null),
+    KindsObject {
+        fewest: plan.kinds.fewest,
+        kinds: kinds.collect(),
+        why: match plan.kinds.why {
+            Why::OneEach => Some(WhyObject::Text("one kind for each pattern of panel")),
+            Why::Uneven { rows, panels } => Some(WhyObject::Uneven(UnevenObject { panels, rows })),
+            Why::NotProved => None,
         },
-    })
-}
-
-fn joining(plan: &Plan) -> Value {
-    let order = &plan.order;
-    json!({
-        "joins": order.joins,
-        "panel_threads": order.panel_threads,
-        "further_threads": order.further_threads,
-        "fewest_threads": order.fewest_threads,
-        "passes_only_to_get_there": order.retravel,
-        "least_with_these_threads": order.with_panel_threads.cost,
-        "least_with_one_thread": order.one_thread.cost,
-        "least_with_one_thread_is_reached": order.one_thread.exact,
-    })
-}
-
-fn letter(plan: &Plan, colour: Colour) -> String {
-    plan.colour_names[usize::from(colour.0)].0.to_string()
+    }
 }
 
 /// A colour as a pattern file writes it.
 pub fn hex(Rgb(red, green, blue): Rgb) -> String {
     format!("#{red:02x}{green:02x}{blue:02x}")
-}
-
-fn alike(plan: &Plan, alike: &Alike) -> Value {
-    let seen = alike.seen.iter();
-    json!({
-        "a": letter(plan, alike.a),
-        "b": letter(plan, alike.b),
-        "seen": seen.map(|(seen, far)| json!({
-            "how": seen.name(),
-            "difference": mm(f64::from(*far)),
-        })).collect::<Vec<_>>(),
-        "better_b": alike.better.map(hex),
-    })
-}
-
-fn letters(plan: &Plan, like: &LikeLetters) -> Value {
-    json!({
-        "a": letter(plan, like.a),
-        "b": letter(plan, like.b),
-        "better_b": like.better.map(String::from),
-    })
 }

@@ -12,7 +12,6 @@
 //! lessons that came up, with their steps  <->  shown.rs  <->  the journal
 //! ```
 
-mod lessons;
 mod reader;
 mod shown;
 mod when;
@@ -21,31 +20,46 @@ pub use reader::Reader;
 pub use shown::Shown;
 pub use when::When;
 
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
 use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
+use crate::words::kept::{text, texts};
 
 /// A lesson.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Lesson {
     /// Its name, by which the journal knows it. Never changed.
+    #[serde(deserialize_with = "text")]
     pub name: &'static str,
     /// What it is called on the screen.
+    #[serde(deserialize_with = "text")]
     pub title: &'static str,
     /// When it comes up.
     pub when: When,
     /// The words of the trade that it is about, the first with its drawing.
+    #[serde(deserialize_with = "texts")]
     pub words: &'static [&'static str],
     /// What the hands do. What stands in braces is for [`Reader::text`].
+    #[serde(deserialize_with = "text")]
     pub hands: &'static str,
     /// What to look at before the thread is drawn tight.
+    #[serde(deserialize_with = "text")]
     pub look: &'static str,
-    /// What commonly goes wrong.
+    /// What commonly goes wrong (common practice, no source).
+    #[serde(deserialize_with = "text")]
     pub wrong: &'static str,
 }
 
 /// All lessons, in the order in which they are due.
 pub fn lessons() -> &'static [Lesson] {
-    lessons::LESSONS
+    static LESSONS: LazyLock<Vec<Lesson>> = LazyLock::new(|| {
+        serde_json::from_str(include_str!("lessons.json")).expect("the tests read these lessons")
+    });
+    &LESSONS
 }
 
 /// The lesson that is due once a step is done: the one that came up here

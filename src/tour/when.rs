@@ -1,5 +1,7 @@
 //! When a lesson comes up.
 
+use serde::Deserialize;
+
 use crate::beadwork::layout::Part;
 use crate::beadwork::making::Begin;
 use crate::beadwork::movement::{Kind, Movement};
@@ -7,7 +9,8 @@ use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
 
 /// What a lesson waits for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum When {
     /// New thread.
     Thread,

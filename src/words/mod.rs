@@ -1,5 +1,5 @@
-//! The words of the trade: one table of what each means, how it looks, and
-//! which words stand next to it.
+//! The words of the trade: one table, words.json, of what each means, how it
+//! looks, and which words stand next to it.
 //!
 //! The screen explains from it, the plain mode reads from it, docs/words.md is
 //! made from it, and the sentences of the program and its pages are held
@@ -21,52 +21,71 @@ mod drawing;
 #[cfg(test)]
 mod drift;
 mod found;
+pub mod kept;
 #[cfg(test)]
 mod literals;
 #[cfg(test)]
 mod page;
 pub mod short;
-mod table;
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
 
 pub use about::{of_job, of_kind, of_movement};
 pub use drawing::mirrored;
 pub use found::found;
+use kept::{text, texts};
 
 /// A word of the trade, or one of the tool's own.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Word {
     /// The word, as the program and its pages spell it.
+    #[serde(deserialize_with = "text")]
     pub word: &'static str,
     /// Other forms in which it stands in sentences; a plural in -s needs none.
+    #[serde(default, deserialize_with = "texts")]
     pub forms: &'static [&'static str],
     /// What it means, in plain words.
+    #[serde(deserialize_with = "text")]
     pub means: &'static str,
     /// A small drawing, line by line, for the right hand.
+    #[serde(default, deserialize_with = "texts")]
     pub drawing: &'static [&'static str],
     /// What the drawing shows.
+    #[serde(default, deserialize_with = "text")]
     pub shows: &'static str,
     /// Words that stand next to it.
+    #[serde(deserialize_with = "texts")]
     pub see: &'static [&'static str],
     /// What it is not called here, so that one thing has one name.
+    #[serde(default, deserialize_with = "texts")]
     pub not: &'static [&'static str],
 }
 
 /// Words that belong together.
-pub struct Group {
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct WordGroup {
     /// What they are about.
+    #[serde(deserialize_with = "text")]
     pub title: &'static str,
     /// The words, in the order in which a maker meets them.
-    pub words: &'static [Word],
+    pub words: Vec<Word>,
 }
 
-/// All words, group by group.
-pub fn groups() -> &'static [Group] {
-    table::GROUPS
+/// All words, group by group, in the order in which a maker meets them.
+pub fn groups() -> &'static [WordGroup] {
+    static TABLE: LazyLock<Vec<WordGroup>> = LazyLock::new(|| {
+        serde_json::from_str(include_str!("words.json")).expect("the tests read this table")
+    });
+    &TABLE
 }
 
 /// All words, in the order of the table.
 pub fn all() -> impl Iterator<Item = &'static Word> {
-    groups().iter().flat_map(|group| group.words)
+    groups().iter().flat_map(|group| &group.words)
 }
 
 /// The word of this name, or with this form.

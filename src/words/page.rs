@@ -35,7 +35,7 @@ pub fn manual() -> String {
     );
     for group in groups() {
         out.push_str(&format!("\n## {}\n", group.title));
-        for word in group.words {
+        for word in &group.words {
             entry(word, &mut out);
         }
     }

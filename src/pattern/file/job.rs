@@ -3,8 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::{List, Text, WholeNumber, choice};
+
 /// One job.
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(untagged)]
 pub enum JobFile {
     /// Make a panel.
@@ -21,6 +23,9 @@ pub enum JobFile {
     Tie(TieJob),
 }
 
+choice!(JobFile: "panel" => Panel(PanelJob), "row" => Row(RowJob), "zip" => Zip(ZipJob),
+    "fill" => Fill(FillJob), "firm" => Firm(FirmJob), "tie" => Tie(TieJob));
+
 /// Make a panel.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
@@ -28,9 +33,8 @@ pub struct PanelJob {
     /// Its kind, a name from "panels".
     pub panel: String,
     /// What it is called from here on; the name of its kind if not given.
-    #[serde(rename = "as", default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "String", length(min = 1, max = 60))]
-    pub name: Option<String>,
+    #[serde(rename = "as", skip_serializing_if = "Option::is_none")]
+    pub name: Option<Text<1, 60>>,
 }
 
 /// Work join rows on sides of one panel.
@@ -40,12 +44,10 @@ pub struct RowJob {
     /// The panel, as it is called.
     pub row: String,
     /// Its sides in order, from 1.
-    #[schemars(length(min = 1, max = 12), inner(range(min = 1, max = 12)))]
-    pub sides: Vec<u32>,
+    pub sides: List<WholeNumber<1, 12>, 1, 12>,
     /// Tip beads after each row.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32", range(min = 0, max = 2))]
-    pub tips: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// Zip bare sides of one panel onto join rows.
@@ -55,8 +57,7 @@ pub struct ZipJob {
     /// The panel whose bare sides are zipped.
     pub zip: String,
     /// Which side onto which row, one after another.
-    #[schemars(length(min = 1, max = 12))]
-    pub sides: Vec<ZipSide>,
+    pub sides: List<ZipSide, 1, 12>,
 }
 
 /// One side of a zip.
@@ -64,13 +65,11 @@ pub struct ZipJob {
 #[serde(deny_unknown_fields)]
 pub struct ZipSide {
     /// The bare side, from 1.
-    #[schemars(range(min = 1, max = 12))]
-    pub side: u32,
+    pub side: WholeNumber<1, 12>,
     /// The panel that carries the row.
     pub onto: String,
     /// The side of it that carries the row, from 1.
-    #[schemars(range(min = 1, max = 12))]
-    pub at: u32,
+    pub at: WholeNumber<1, 12>,
 }
 
 /// Fill an opening inward on its rim.
@@ -80,13 +79,11 @@ pub struct FillJob {
     /// The kind of panel that fills it, a name from "panels".
     pub fill: String,
     /// What it is called from here on; the name of its kind if not given.
-    #[serde(rename = "as", default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "String", length(min = 1, max = 60))]
-    pub name: Option<String>,
+    #[serde(rename = "as", skip_serializing_if = "Option::is_none")]
+    pub name: Option<Text<1, 60>>,
     /// The open sides, each with its row, as the fill meets them: each ends
     /// to start, against its own direction.
-    #[schemars(length(min = 1, max = 12))]
-    pub rim: Vec<SideFile>,
+    pub rim: List<SideFile, 1, 12>,
 }
 
 /// Firm the rim of an opening.
@@ -94,8 +91,7 @@ pub struct FillJob {
 #[serde(deny_unknown_fields)]
 pub struct FirmJob {
     /// The open sides, each with its row, in the order of a fill.
-    #[schemars(length(min = 1, max = 100))]
-    pub firm: Vec<SideFile>,
+    pub firm: List<SideFile, 1, 100>,
 }
 
 /// Draw two corners together.
@@ -115,6 +111,5 @@ pub struct SideFile {
     /// The panel, as it is called.
     pub panel: String,
     /// The side, from 1.
-    #[schemars(range(min = 1, max = 12))]
-    pub side: u32,
+    pub side: WholeNumber<1, 12>,
 }

@@ -3,10 +3,10 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::job::JobFile;
+use super::{JobFile, List, WholeNumber, choice};
 
 /// What is made of the panels.
-#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(untagged)]
 pub enum MakeFile {
     /// One panel, flat.
@@ -20,6 +20,9 @@ pub enum MakeFile {
     /// Jobs in your own order.
     Jobs(MakeJobs),
 }
+
+choice!(MakeFile: "panel" => Panel(MakePanel), "solid" => Solid(MakeSolid),
+    "folded-pair" => FoldedPair(MakeFoldedPair), "ring" => Ring(MakeRing), "jobs" => Jobs(MakeJobs));
 
 /// One panel, flat.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
@@ -36,16 +39,13 @@ pub struct MakeSolid {
     /// Which.
     pub solid: SolidFile,
     /// The panels of its faces in order, taken round again.
-    #[schemars(length(min = 1, max = 20))]
-    pub faces: Vec<String>,
+    pub faces: List<String, 1, 20>,
     /// How the last face is closed; set in if not given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "HowFile")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub close: Option<HowFile>,
     /// Tip beads at the ends of the join rows.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32", range(min = 0, max = 2))]
-    pub tips: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// The regular solids of equal panels.
@@ -80,15 +80,12 @@ pub enum HowFile {
 pub struct MakeFoldedPair {
     /// The six panels, taken round again.
     #[serde(rename = "folded-pair")]
-    #[schemars(length(min = 1, max = 6))]
-    pub folded_pair: Vec<String>,
+    pub folded_pair: List<String, 1, 6>,
     /// How the two openings are closed.
-    #[schemars(length(equal = 2))]
-    pub close: Vec<CloseFile>,
+    pub close: List<CloseFile, 2, 2>,
     /// Tip beads at the ends of the join rows.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32", range(min = 0, max = 2))]
-    pub tips: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// How one opening is closed.
@@ -98,8 +95,7 @@ pub struct CloseFile {
     /// In which way.
     pub how: HowFile,
     /// The panel that closes it; not needed for one that stays open.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "String")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub with: Option<String>,
 }
 
@@ -108,19 +104,15 @@ pub struct CloseFile {
 #[serde(deny_unknown_fields)]
 pub struct MakeRing {
     /// How many tetrahedra: an even number from 6.
-    #[schemars(range(min = 6, max = 1000), extend("multipleOf" = 2))]
-    pub ring: u32,
+    pub ring: WholeNumber<6, 1000, 2>,
     /// The panels of the faces, four a tetrahedron, taken round again.
-    #[schemars(length(min = 1, max = 4000))]
-    pub faces: Vec<String>,
+    pub faces: List<String, 1, 4000>,
     /// How the last face of each tetrahedron is closed; set in if not given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "HowFile")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub close: Option<HowFile>,
     /// Tip beads at the ends of the join rows.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32", range(min = 0, max = 2))]
-    pub tips: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tips: Option<WholeNumber<0, 2>>,
 }
 
 /// Jobs in your own order.
@@ -128,6 +120,5 @@ pub struct MakeRing {
 #[serde(deny_unknown_fields)]
 pub struct MakeJobs {
     /// The jobs.
-    #[schemars(length(min = 1, max = 10000))]
-    pub jobs: Vec<JobFile>,
+    pub jobs: List<JobFile, 1, 10000>,
 }

@@ -3,56 +3,43 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::{List, WholeNumber};
+
 /// One kind of panel.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
     /// How many sides it has.
-    #[schemars(range(min = 3, max = 12))]
-    pub sides: u32,
+    pub sides: WholeNumber<3, 12>,
     /// How many rounds it has, the ring in the middle being round 1.
-    #[schemars(range(min = 1, max = 1000))]
-    pub rounds: u32,
+    pub rounds: WholeNumber<1, 1000>,
     /// Beads at each corner, round after round from round 2, repeating.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(
-        with = "Vec<u32>",
-        length(min = 1, max = 1000),
-        inner(range(min = 0, max = 2))
-    )]
-    pub corners: Option<Vec<u32>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub corners: Option<List<WholeNumber<0, 2>, 1, 1000>>,
     /// What the ring is made of: the sides or the corner points.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "StartFile")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub start: Option<StartFile>,
     /// Beads in the ring, for a panel with words of its own.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32", range(min = 3, max = 1000))]
-    pub ring: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ring: Option<WholeNumber<3, 1000>>,
     /// Gap words of its own, from round 2: how many beads go into each gap.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Vec<String>", length(max = 999))]
-    pub words: Option<Vec<String>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub words: Option<List<String, 0, 999>>,
     /// Which way it is worked; outward if not given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "WayFile")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub way: Option<WayFile>,
     /// Rounds that stay open in the middle, for inward work.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "u32", range(min = 0, max = 999))]
-    pub open: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub open: Option<WholeNumber<0, 999>>,
     /// Its colours: lines such as "1-8: A S* A". A later line goes over an
     /// earlier one.
-    #[schemars(length(min = 1, max = 2000))]
-    pub colours: Vec<String>,
+    pub colours: List<String, 1, 2000>,
     /// The colours of a join row on one of its sides, or a word for each side
     /// with / between.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "String")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub row: Option<String>,
     /// The bead that tips are made of.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "String")]
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub tip: Option<String>,
 }
 

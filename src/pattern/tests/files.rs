@@ -129,11 +129,8 @@ fn too_many_letters() {
     let text = lantern("\"all: S*\"", &format!("{line} \"all: S*\""));
     let told = read("lantern.json", text.as_bytes()).unwrap_err();
     let says = "the colour words up to here give more than 1000000 letters";
-    let mut faults = told.faults.iter();
-    assert!(
-        faults.any(|fault| fault.kind.sentence().says == says),
-        "{told}"
-    );
+    let mut problems = told.list.iter();
+    assert!(problems.any(|problem| problem.what == says), "{told}");
 }
 
 #[test]

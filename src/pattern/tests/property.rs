@@ -7,18 +7,14 @@ use serde_json::{Value, json};
 
 use super::round_trip::BY_HAND;
 use super::{LANTERN, making};
-use crate::pattern::error::Kind;
-use crate::pattern::faults::Faults;
-use crate::pattern::field::Field;
-use crate::pattern::parse::parse;
-use crate::pattern::{read, schema, shape};
+use crate::pattern::{json as source, read, schema};
 
 /// Far more than any file takes on a slow and busy machine.
 const SOON: Duration = Duration::from_secs(20);
 
 fn answers(bytes: &[u8]) -> Result<(), TestCaseError> {
     let begun = Instant::now();
-    let told = read("x.json", bytes).map_err(|errors| errors.to_string());
+    let told = read::read("x.json", bytes).map_err(|errors| errors.to_string());
     prop_assert!(begun.elapsed() < SOON, "{:?}", begun.elapsed());
     if let Err(told) = told {
         let controls = told.chars().any(|c| c.is_control() && c != '\n');
@@ -185,20 +181,12 @@ proptest! {
     #[test]
     fn our_reading_of_the_schema_is_that_of_a_general_library(value in mutated()) {
         let text = value.to_string();
-        let source = parse(&text).unwrap();
-        let schema = schema();
-        let mut faults = Faults::new(&source);
-        shape::check(&schema, &source.top, &Field::Top, &mut faults);
-        let judge = jsonschema::validator_for(&schema).unwrap();
-        let judged = judge.is_valid(&value);
-        let ours = faults.or("x.json", Some(()));
-        prop_assert_eq!(ours.is_ok(), judged, "{}\n{:?}", text, ours);
-        // And what has the right shape can be read into the types.
-        if judged {
-            let read = read("x.json", text.as_bytes());
-            let unread = |kind: &Kind| matches!(kind, Kind::Reading(_));
-            prop_assert!(!read.is_err_and(|e| e.faults.iter().any(|f| unread(&f.kind))));
-        }
+        let source = source::parse("x.json", &text).unwrap();
+        let file = read::file(&source);
+        let judge = jsonschema::validator_for(&schema()).unwrap();
+        let problems = source.or_problems(Some(()));
+        prop_assert_eq!(problems.is_ok(), judge.is_valid(&value), "{}\n{:?}", text, problems);
+        prop_assert_eq!(file.is_some(), problems.is_ok());
     }
 }
 
@@ -249,7 +237,7 @@ fn files_made_to_be_slow_are_answered_soon() {
     ];
     for file in files {
         let begun = Instant::now();
-        let told = read("x.json", file.as_bytes()).map_err(|errors| errors.to_string());
+        let told = read::read("x.json", file.as_bytes()).map_err(|errors| errors.to_string());
         let start: String = file.chars().take(60).collect();
 
         assert!(begun.elapsed() < SOON, "{:?} {start}", begun.elapsed());
@@ -261,8 +249,8 @@ fn files_made_to_be_slow_are_answered_soon() {
 #[test]
 fn twenty_faults_are_told_and_the_rest_counted() {
     let text = LANTERN.replace("\"all: S*\"", &vec!["\"all: Q*\""; 30].join(", "));
-    let errors = read("x.json", text.as_bytes()).unwrap_err();
-    assert_eq!((errors.faults.len(), errors.more), (20, 10));
+    let errors = read::read("x.json", text.as_bytes()).unwrap_err();
+    assert_eq!((errors.list.len(), errors.more), (20, 10));
     assert!(
         errors
             .to_string()

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::{LANTERN, lantern, loaded, making};
+use super::{LANTERN, file, lantern, loaded, making};
 use crate::beadwork::bead::{Colour, Rgb, preset};
 use crate::beadwork::corner_law::CornerLaw;
 use crate::beadwork::gap_word::GapWord;
@@ -10,7 +10,6 @@ use crate::beadwork::job::{JobKind, SideJoin};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::{Closing, Growth, Make, Solid, Way};
 use crate::beadwork::seams::Direction;
-use crate::pattern::file::File;
 use crate::pattern::{read, write};
 
 #[test]
@@ -210,27 +209,23 @@ fn full() -> String {
 #[test]
 fn a_file_written_is_read_as_it_was() {
     for text in [LANTERN.to_string(), making(BY_HAND), full()] {
-        let file: File = serde_json::from_str(&text).unwrap();
+        let file = file(&text);
         let written = write(&file);
-        assert_eq!(serde_json::from_str::<File>(&written).unwrap(), file);
+        assert_eq!(self::file(&written), file);
         let same: [Value; 2] = [&text, &written].map(|t| serde_json::from_str(t).unwrap());
         assert_eq!(same[0], same[1]);
         assert_eq!(
             read("x", text.as_bytes()).unwrap(),
             read("x", written.as_bytes()).unwrap()
         );
-        assert_eq!(
-            write(&serde_json::from_str::<File>(&written).unwrap()),
-            written
-        );
+        assert_eq!(write(&self::file(&written)), written);
     }
 }
 
 /// The writer's own layout, pinned: a line for each thing that is short.
 #[test]
 fn what_is_written_is_what_a_maker_would_write() {
-    let file: File = serde_json::from_str(LANTERN).unwrap();
-    assert_eq!(write(&file), LANTERN);
+    assert_eq!(write(&file(LANTERN)), LANTERN);
 }
 
 #[test]

@@ -9,7 +9,7 @@ use serde_json::{Value, json};
 use super::LANTERN;
 use crate::beadwork::number::Side;
 use crate::beadwork::{Sequence, Step};
-use crate::pattern::corners::{Corners, MadeSide};
+use crate::pattern::corners::{MadeSide, MetCorners};
 use crate::pattern::read;
 
 /// Steps that are gone through of each piece.
@@ -139,7 +139,7 @@ struct Table {
     made: Vec<u8>,
     bare: Vec<MadeSide>,
     rows: Vec<MadeSide>,
-    corners: Corners,
+    corners: MetCorners,
 }
 
 impl Table {
@@ -150,7 +150,7 @@ impl Table {
             made: vec![],
             bare: vec![],
             rows: vec![],
-            corners: Corners::default(),
+            corners: MetCorners::default(),
         };
         table.make("a");
         table

@@ -3,7 +3,7 @@
 use super::Shape;
 use crate::beadwork::Rgb;
 use crate::beadwork::bead::{BeadSize, preset};
-use crate::pattern::file::{MeasuredSize, SizeFile};
+use crate::pattern::file::{MeasuredSize, PerGram, SizeFile, SizeName, Width};
 
 /// A wish for a new pattern.
 #[derive(Clone, Debug, PartialEq)]
@@ -62,13 +62,13 @@ const USUAL: &str = "cylinder 11/0";
 impl BeadSort {
     /// As the file writes it.
     pub(super) fn file(&self) -> SizeFile {
-        let name = self.name.clone().unwrap_or_else(|| USUAL.to_string());
+        let name = SizeName::from(self.name.as_deref().unwrap_or(USUAL));
         let measured = MeasuredSize {
             name: Some(name.clone()),
-            diameter_mm: self.diameter_mm,
-            length_mm: self.length_mm,
-            hole_mm: self.hole_mm,
-            per_gram: self.per_gram,
+            diameter_mm: self.diameter_mm.map(Width),
+            length_mm: self.length_mm.map(Width),
+            hole_mm: self.hole_mm.map(Width),
+            per_gram: self.per_gram.map(PerGram),
         };
         let only_named = MeasuredSize {
             name: Some(name.clone()),

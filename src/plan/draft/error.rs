@@ -1,8 +1,8 @@
 //! Wishes that a draft cannot meet, and what would mend them.
 
 use crate::beadwork::bead::PRESETS;
-use crate::pattern::PatternErrors;
 use crate::plan::stone::StoneFit;
+use crate::problem::Problems;
 use std::fmt;
 
 /// Why a pattern cannot be drafted.
@@ -41,7 +41,7 @@ pub enum DraftError {
         sizes: Vec<&'static str>,
     },
     /// The reader of patterns refuses what came of it.
-    Refused(PatternErrors),
+    Refused(Problems),
 }
 
 impl DraftError {

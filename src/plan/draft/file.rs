@@ -2,12 +2,12 @@
 
 use super::{Ask, ColourAsk, Shape};
 use crate::beadwork::Round;
-use crate::pattern::Table;
+use crate::pattern::NameTable;
 use crate::pattern::file::{
-    BeadFile, CloseFile, File, HowFile, MakeFile, MakeFoldedPair, MakePanel, MakeRing, MakeSolid,
-    NeedleFile, PanelFile, SolidFile, ThreadFile, WayFile,
+    BeadFile, CloseFile, File, HexColour, HowFile, List, MakeFile, MakeFoldedPair, MakePanel,
+    MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, Text, ThreadFile, WayFile,
+    WholeNumber,
 };
-use crate::plan::json::hex;
 
 /// The thread and the needle that a draft begins with; a draft whose holes
 /// get too full for them takes finer ones.
@@ -26,16 +26,16 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
     let palette = ask.palette();
     let bead = |colour: &ColourAsk| {
         let bead = BeadFile {
-            name: colour.name.clone(),
+            name: Text(colour.name.clone()),
             size: ask.bead.file(),
-            colour: hex(colour.colour),
+            colour: HexColour(colour.colour),
         };
         (colour.letter.to_string(), bead)
     };
     let mut panels = vec![];
     let window = stop_at.map(|stop_at| PanelFile {
         way: Some(WayFile::Inward),
-        open: Some(stop_at.0 - 1),
+        open: Some(WholeNumber(stop_at.0 - 1)),
         ..panel(ask, rounds, &palette)
     });
     match window {
@@ -47,14 +47,16 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
         }
     }
     let named = ask.shape.name().replace('-', " ");
+    let title = ask.title.clone();
+    let title = title.unwrap_or_else(|| format!("New {named}"));
     File {
-        threadmark: 1,
-        title: ask.title.clone().unwrap_or_else(|| format!("New {named}")),
+        threadmark: WholeNumber(1),
+        title: Text(title),
         about: None,
-        beads: Table(palette.iter().map(bead).collect()),
-        thread: ThreadFile::Named(ask.thread.clone().unwrap_or_else(|| THREAD.into())),
-        needle: NeedleFile::Sized(ask.needle.unwrap_or(NEEDLE)),
-        panels: Table(panels),
+        beads: NameTable(palette.iter().map(bead).collect()),
+        thread: ThreadFile::Named(ask.thread.as_deref().unwrap_or(THREAD).into()),
+        needle: NeedleFile::Sized(NeedleSize(ask.needle.unwrap_or(NEEDLE))),
+        panels: NameTable(panels),
         make: make(ask, stop_at.is_some()),
     }
 }
@@ -79,15 +81,15 @@ fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let last = palette[palette.len() - 1].letter;
     let joined = ask.shape.is_joined();
     PanelFile {
-        sides: ask.shape.sides().into(),
-        rounds,
+        sides: WholeNumber(ask.shape.sides().into()),
+        rounds: WholeNumber(rounds),
         corners: None,
         start: None,
         ring: None,
         words: None,
         way: None,
         open: None,
-        colours,
+        colours: List(colours),
         row: joined.then(|| format!("{last}*")),
         tip: None,
     }
@@ -105,7 +107,7 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
     let solid = |solid| {
         MakeFile::Solid(MakeSolid {
             solid,
-            faces: faces(ask.shape.faces()),
+            faces: List(faces(ask.shape.faces())),
             close,
             tips: None,
         })
@@ -124,20 +126,20 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
                 with: Some(with.into()),
             };
             MakeFile::FoldedPair(MakeFoldedPair {
-                folded_pair: vec![FACE.into()],
-                close: vec![
+                folded_pair: List(vec![FACE.into()]),
+                close: List(vec![
                     closed(HowFile::SetIn, FACE),
                     match with_stone {
                         true => closed(HowFile::Fill, WINDOW),
                         false => closed(HowFile::SetIn, FACE),
                     },
-                ],
+                ]),
                 tips: None,
             })
         }
         Shape::Ring => MakeFile::Ring(MakeRing {
-            ring: ask.tetrahedra.into(),
-            faces: faces(4),
+            ring: WholeNumber(ask.tetrahedra.into()),
+            faces: List(faces(4)),
             close,
             tips: None,
         }),

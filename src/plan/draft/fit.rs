@@ -1,7 +1,7 @@
 //! Thread and needle that go through every bead comfortably to the last.
 
 use super::Ask;
-use crate::pattern::file::{File, NeedleFile, ThreadFile};
+use crate::pattern::file::{File, NeedleFile, NeedleSize, ThreadFile};
 use crate::plan::Plan;
 use crate::plan::fullest::Help;
 
@@ -25,7 +25,7 @@ pub(super) fn fit(ask: &Ask, plan: &Plan, file: &mut File) -> bool {
         }
     }
     if let Some(size) = needle {
-        file.needle = NeedleFile::Sized(size.into());
+        file.needle = NeedleFile::Sized(NeedleSize(size.into()));
     }
     if let Some(name) = thread {
         file.thread = ThreadFile::Named(name.into());

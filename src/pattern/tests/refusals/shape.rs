@@ -85,6 +85,15 @@ r"error: lantern.json:11:37: panels.face.rounds: expected a whole number from 1 
 r"error: lantern.json:11:51: panels.face.colours: expected a list in [ ], found the text 'all: S*'
   mend: put a list in [ ] here";
 
+    all_that_is_wrong_at_once:
+        face(r#""sides": "3", "rounds": 0, "colors": ["all: S*"]"#),
+r"error: lantern.json:11:24: panels.face.sides: expected a whole number from 3 to 12, found the text '3'
+  mend: put a whole number from 3 to 12 here
+error: lantern.json:11:39: panels.face.rounds: expected a whole number from 1 to 1000, found 0
+  mend: put a whole number from 1 to 1000 here
+error: lantern.json:11:42: panels.face.colors: there is no field 'colors' here
+  mend: write 'colours'";
+
     null:
         lantern(r#""way": "inward""#, r#""way": null"#),
 r"error: lantern.json:12:49: panels.window.way: expected one of 'outward', 'inward', found null

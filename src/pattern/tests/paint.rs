@@ -1,9 +1,17 @@
-use super::*;
-use crate::beadwork::bead::Colour;
-use crate::beadwork::paint::{Reach, reached};
+//! Colours that were painted, written into a pattern's text and read again.
+
 use proptest::prelude::*;
 
-const LANTERN: &[u8] = include_bytes!("../../patterns/harbour-lantern.json");
+use crate::beadwork::bead::Colour;
+use crate::beadwork::number::{Round, Side};
+use crate::beadwork::paint::{Part, Reach, reached};
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::{Project, Sequence};
+use crate::pattern::colour_write;
+use crate::pattern::paint::{NotPainted, coat, letters, put_on, rewritten, words};
+use crate::pattern::read;
+
+const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
 
 fn lantern() -> Project {
     read::read("lantern", LANTERN).unwrap().project
@@ -98,7 +106,7 @@ fn another_pattern_is_left_alone() {
     paint(&mut project, 0, part, (Side(0), 0), Reach::Round, 1);
     let refuse = |bytes: &[u8]| rewritten("x", bytes, &project, &[(0, part)]).unwrap_err();
     assert!(matches!(refuse(b"{"), NotPainted::NoPattern(_)));
-    let hexagon = include_bytes!("../../patterns/flat-hexagon.json");
+    let hexagon = include_bytes!("../../../patterns/flat-hexagon.json");
     assert_eq!(refuse(hexagon), NotPainted::OtherBeads);
     let text = std::str::from_utf8(LANTERN).unwrap();
     let renamed = text.replace("\"wall\"", "\"brick\"");

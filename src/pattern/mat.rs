@@ -1,0 +1,194 @@
+//! What lies on the mat while a maker's jobs are gone through: the panels made
+//! so far, what has become of their sides, and which corners have met.
+
+use std::collections::HashMap;
+
+use super::corners::{MadeSide, MetCorners};
+use super::faces::unequal;
+use super::file::SideFile;
+use super::panel::CheckedPanel;
+use super::source::Field;
+use crate::beadwork::number::Side;
+use crate::beadwork::project::{NamedPanel, SpecIndex};
+use crate::problem::{Problem, names, quoted, shown};
+
+/// What has become of a side.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum SideOnMat {
+    /// Open, without a row.
+    Bare,
+    /// Open, with a join row.
+    Row,
+    /// Joined.
+    Joined,
+}
+
+/// A panel named by a job list: an index into the panels made so far, from 0.
+pub(super) type MadePanel = usize;
+
+/// The panels made so far.
+pub(super) struct Mat<'k> {
+    pub(super) kinds: &'k [CheckedPanel],
+    panels: Vec<PanelOnMat>,
+    names: HashMap<String, MadePanel>,
+    pub(super) corners: MetCorners,
+}
+
+struct PanelOnMat {
+    name: String,
+    /// Its kind, unless that is not known: then nothing more is said of it.
+    kind: Option<SpecIndex>,
+    sides: Vec<SideOnMat>,
+}
+
+impl<'k> Mat<'k> {
+    pub(super) fn new(kinds: &'k [CheckedPanel]) -> Self {
+        Mat {
+            kinds,
+            panels: Vec::new(),
+            names: HashMap::new(),
+            corners: MetCorners::default(),
+        }
+    }
+
+    /// Lays down a panel whose sides are bare.
+    pub(super) fn add(&mut self, name: &str, kind: Option<SpecIndex>, at: Field) -> MadePanel {
+        let sides = kind.map_or(0, |kind| self.kinds[kind].sides);
+        let panel = self.panels.len();
+        if self.names.insert(name.to_string(), panel).is_some() {
+            at.refuse(
+                format!("a job before this one has made a panel {}", quoted(name)),
+                "give this one another name with \"as\"",
+            );
+        }
+        self.panels.push(PanelOnMat {
+            name: name.to_string(),
+            kind,
+            sides: vec![SideOnMat::Bare; usize::from(sides)],
+        });
+        self.corners.add_panel(sides);
+        panel
+    }
+
+    /// All panels, if the kind of each is known.
+    pub(super) fn named(&self) -> Option<Vec<NamedPanel>> {
+        let named = |panel: &PanelOnMat| {
+            Some(NamedPanel {
+                name: panel.name.clone(),
+                spec: panel.kind?,
+            })
+        };
+        self.panels.iter().map(named).collect()
+    }
+
+    /// The panel of a name, if its kind is known.
+    pub(super) fn panel(&self, name: &str, at: Field) -> Option<MadePanel> {
+        if let Some(&panel) = self.names.get(name) {
+            return self.kind(panel).map(|_| panel);
+        }
+        let made = || self.panels.iter().map(|panel| panel.name.as_str());
+        at.refuse(
+            format!("no job before this one makes a panel {}", quoted(name)),
+            match at.nearest(name, made()) {
+                Some(near) => format!("write {}", quoted(near)),
+                None if self.panels.is_empty() => "make the panel in an earlier job".to_string(),
+                None => {
+                    let made: Vec<&str> = made().take(20).collect();
+                    let made = names(&made, "and");
+                    format!("make it in an earlier job; so far there is {made}")
+                }
+            },
+        );
+        None
+    }
+
+    /// The kind of a panel, if it is known.
+    pub(super) fn kind(&self, panel: MadePanel) -> Option<SpecIndex> {
+        self.panels[panel].kind
+    }
+
+    /// A side of a panel by its number, from 1.
+    pub(super) fn numbered(&self, panel: MadePanel, number: u32, at: Field) -> Option<MadeSide> {
+        let sides = self.panels[panel].sides.len();
+        if number == 0 || number as usize > sides {
+            let panel = self.name(panel);
+            at.refuse(
+                format!("{panel} has no side {number}: its sides are 1 to {sides}"),
+                "name a side that it has",
+            );
+            return None;
+        }
+        Some((panel, Side(number as u8 - 1)))
+    }
+
+    /// A side as the file names it.
+    pub(super) fn side(&self, file: &SideFile, at: Field) -> Option<MadeSide> {
+        let panel = self.panel(&file.panel, at.key("panel"))?;
+        self.numbered(panel, file.side.0, at.key("side"))
+    }
+
+    /// What has become of a side.
+    pub(super) fn state(&self, (panel, side): MadeSide) -> SideOnMat {
+        self.panels[panel].sides[side.index()]
+    }
+
+    /// Something becomes of a side.
+    pub(super) fn set(&mut self, (panel, side): MadeSide, state: SideOnMat) {
+        self.panels[panel].sides[side.index()] = state;
+    }
+
+    /// Two sides are joined, lying together in opposite directions.
+    pub(super) fn join(&mut self, one: MadeSide, other: MadeSide) {
+        self.set(one, SideOnMat::Joined);
+        self.set(other, SideOnMat::Joined);
+        self.corners.join(one, other);
+    }
+
+    /// The name of a panel, for messages.
+    pub(super) fn name(&self, panel: MadePanel) -> String {
+        quoted(&self.panels[panel].name)
+    }
+
+    /// A side as messages name it.
+    pub(super) fn told(&self, (panel, side): MadeSide) -> String {
+        format!("side {} of {}", side.number(), self.name(panel))
+    }
+
+    /// That a side is joined already.
+    pub(super) fn joined_twice(&self, side: MadeSide) -> Problem {
+        Problem::new(
+            format!("{} is joined already", self.told(side)),
+            "name a side that is still open",
+        )
+    }
+
+    /// That a side has no join row.
+    pub(super) fn no_row(&self, side: MadeSide) -> Problem {
+        let (panel, number) = (shown(&self.panels[side.0].name), side.1.number());
+        Problem::new(
+            format!("{} has no join row", self.told(side)),
+            format!("work one in a job before: {{\"row\": \"{panel}\", \"sides\": [{number}]}}"),
+        )
+    }
+
+    /// High beads along a side, if they are known.
+    ///
+    /// # Errors
+    /// The panel cannot be joined at all.
+    pub(super) fn edge(&self, (panel, _): MadeSide) -> Result<Option<u32>, Problem> {
+        let kind = self.kind(panel).map(|kind| &self.kinds[kind]);
+        kind.map_or(Ok(None), CheckedPanel::edge)
+    }
+
+    /// Why two sides cannot lie together: one has no edge, or one is longer.
+    pub(super) fn misfit(&self, one: MadeSide, other: MadeSide) -> Option<Problem> {
+        match (self.edge(one), self.edge(other)) {
+            (Err(problem), _) | (_, Err(problem)) => Some(problem),
+            (Ok(Some(beads)), Ok(Some(other_beads))) => unequal(
+                (&self.name(one.0), beads),
+                (&self.name(other.0), other_beads),
+            ),
+            (Ok(_), Ok(_)) => None,
+        }
+    }
+}

@@ -1,0 +1,410 @@
+//! serde's way into a pattern's JSON: it notes all that does not fit the types
+//! of the file, each in its place, and goes on.
+//!
+//! Where something is wrong, a stand-in is handed on in its place: 0, an empty
+//! text or list, the first of several words, a group whose fields are stand-ins
+//! themselves. So reading comes to its end and finds everything at once. What
+//! it makes is of no use then: see [`Source::or_problems`].
+//!
+//! A type with limits of its own refuses what is beyond them with an error,
+//! which is noted here, and then takes a stand-in that it knows
+//! ([`or_stand_in`]).
+
+use std::collections::HashSet;
+use std::fmt;
+
+use jsonc_parser::ast::{Object, ObjectProp, Value};
+use jsonc_parser::common::Ranged;
+use serde::de::value::{MapAccessDeserializer, MapDeserializer, SeqDeserializer, StrDeserializer};
+use serde::de::{Deserializer, Error, Expected, IntoDeserializer, Unexpected, Visitor};
+use serde::forward_to_deserialize_any;
+
+use super::source::{Field, Source};
+use crate::problem::{Problem, names, quoted, shown};
+
+pub(super) const TEXT: &str = "a text in quotes";
+pub(super) const GROUP: &str = "a group in { }";
+pub(super) const LIST: &str = "a list in [ ]";
+
+/// Said of a list or a group that should not be empty, with the mend.
+pub(super) const EMPTY: &str = "nothing is in here\nadd at least one entry";
+
+/// What an enum is called whose variants are told apart by the value itself;
+/// see [`Node::choose`].
+pub(super) const CHOICE: &str = "ValueChoice";
+
+/// A value of the file, or the place where one should be.
+#[derive(Clone, Copy)]
+pub(super) struct Node<'n> {
+    /// None if it is not there.
+    value: Option<&'n Value<'n>>,
+    at: Field<'n>,
+    /// Whether a group could stand here as well.
+    or_group: bool,
+    /// Whether all that can be said has been said.
+    is_told: bool,
+}
+
+/// Why a type does not take a value.
+#[derive(Debug, PartialEq)]
+pub(super) enum Refusal {
+    /// It has been noted.
+    Noted,
+    /// Something else should stand there.
+    Expected(String),
+    /// What is wrong and, in a second line, the mend.
+    Other(String),
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Refusal::Noted => f.write_str("noted"),
+            Refusal::Expected(text) | Refusal::Other(text) => f.write_str(text),
+        }
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+impl Error for Refusal {
+    fn custom<T: fmt::Display>(text: T) -> Self {
+        Refusal::Other(text.to_string())
+    }
+
+    fn invalid_value(_: Unexpected, expected: &dyn Expected) -> Self {
+        Refusal::Expected(expected.to_string())
+    }
+}
+
+/// What was read, or a stand-in for what was refused and noted.
+///
+/// # Errors
+/// Those that nobody has noted.
+pub(super) fn or_stand_in<T, E: Error>(read: Result<T, E>, stand_in: T) -> Result<T, E> {
+    match read {
+        Err(error) if error.to_string() == Refusal::Noted.to_string() => Ok(stand_in),
+        read => read,
+    }
+}
+
+impl<'n> Node<'n> {
+    /// The whole of a pattern.
+    pub(super) fn top(source: &'n Source<'n>) -> Self {
+        Node {
+            value: Some(&source.top),
+            at: Field::top(source),
+            or_group: false,
+            is_told: false,
+        }
+    }
+
+    /// A stand-in for this node.
+    fn stand_in(self) -> Self {
+        Node {
+            value: None,
+            is_told: true,
+            ..self
+        }
+    }
+
+    /// A field of this group, which stands at `at`.
+    fn field<'c>(self, at: &'c Field<'n>, name: &'c str, value: Option<&'c Value<'c>>) -> Node<'c>
+    where
+        'n: 'c,
+    {
+        let at = at.key(name);
+        Node { value, at, ..self }
+    }
+
+    /// Notes that something else should stand here. `near` is the word that was
+    /// most likely meant.
+    fn wrong(self, expected: &str, near: Option<&str>) -> Refusal {
+        if self.is_told {
+            return Refusal::Noted;
+        }
+        let expected = match self.or_group {
+            true => format!("{expected} or {GROUP}"),
+            false => expected.to_string(),
+        };
+        let Some(value) = self.value else {
+            let name = self.at.name();
+            self.at.parent().refuse(
+                format!("the field '{name}' is missing"),
+                format!("add \"{name}\" with {expected}"),
+            );
+            return Refusal::Noted;
+        };
+        let mend = match near {
+            Some(near) => format!("write '{near}'"),
+            None if expected.starts_with("one of ") && !self.or_group => "write one of them".into(),
+            None => format!("put {expected} here"),
+        };
+        self.at
+            .note(Problem::expected(&expected, &found(value), mend));
+        Refusal::Noted
+    }
+
+    /// Notes why a type does not take this.
+    fn refused(self, refusal: Refusal) -> Refusal {
+        match refusal {
+            Refusal::Expected(expected) => return self.wrong(&expected, None),
+            Refusal::Other(text) if !self.is_told => {
+                let (what, mend) = text.split_once('\n').unwrap_or((
+                    text.as_str(),
+                    "compare it with the example in docs/pattern-format.md",
+                ));
+                self.at.refuse(what, mend);
+            }
+            Refusal::Other(_) | Refusal::Noted => {}
+        }
+        Refusal::Noted
+    }
+
+    /// Hands a value on if it is of the right kind, or else a stand-in.
+    fn hand_on<T, R>(
+        self,
+        value: Option<T>,
+        expected: &str,
+        stand_in: T,
+        visit: impl FnOnce(T) -> Result<R, Refusal>,
+    ) -> Result<R, Refusal> {
+        match value {
+            Some(value) => visit(value).map_err(|refusal| self.refused(refusal)),
+            None => {
+                self.wrong(expected, None);
+                visit(stand_in).map_err(|_| Refusal::Noted)
+            }
+        }
+    }
+
+    fn number<T: std::str::FromStr>(self) -> Option<T> {
+        match self.value? {
+            Value::NumberLit(number) => number.value.parse().ok(),
+            _ => None,
+        }
+    }
+
+    fn text(self) -> Option<&'n str> {
+        match self.value? {
+            Value::StringLit(text) => Some(&text.value),
+            _ => None,
+        }
+    }
+
+    /// The group that should stand here, each of its names given once.
+    fn group(self) -> Option<&'n Object<'n>> {
+        let Some(Value::Object(group)) = self.value else {
+            self.wrong(GROUP, None);
+            return None;
+        };
+        let mut seen = HashSet::new();
+        for entry in &group.properties {
+            let name = entry.name.as_str();
+            if !seen.insert(name) {
+                let twice = Problem::new(
+                    format!("{} is given twice", quoted(name)),
+                    "take one of the two out, or give it a name of its own",
+                );
+                self.at.key(name).note_at(entry.start(), twice);
+            }
+        }
+        Some(group)
+    }
+
+    /// Tells of a field that is not known, where those that are `free` may stand,
+    /// and returns the one that was most likely meant.
+    fn unknown(self, entry: &ObjectProp, free: &[&'static str]) -> Option<&'static str> {
+        let name = entry.name.as_str();
+        let near = self.at.nearest(name, free.iter().copied());
+        let near = free.iter().copied().find(|free| Some(*free) == near);
+        let what = format!("there is no field {} here", quoted(name));
+        let mend = match near {
+            Some(near) => format!("write '{near}'"),
+            None => format!("take it out; here may stand {}", names(free, "and")),
+        };
+        let problem = Problem::new(what, mend);
+        self.at.key(name).note_at(entry.start(), problem);
+        near
+    }
+
+    /// Which of several kinds of value this is: `variants` either begin with
+    /// `text` or `number`, and then `group` is the other; or they are the fields
+    /// by which groups are told apart, each of which has one of them.
+    fn choose(self, variants: &'static [&'static str]) -> (&'static str, Self) {
+        if variants.contains(&"group") {
+            let (tag, fits) = match self.value {
+                Some(Value::Object(_)) => ("group", true),
+                Some(Value::StringLit(_)) => (variants[0], variants[0] == "text"),
+                Some(Value::NumberLit(_)) => (variants[0], variants[0] == "number"),
+                _ => (variants[0], false),
+            };
+            let or_group = !fits;
+            return (tag, Node { or_group, ..self });
+        }
+        let Some(group) = self.group() else {
+            return (variants[0], self.stand_in());
+        };
+        let mut heads = variants.iter().copied();
+        if let Some(head) = heads.find(|head| group.get(head).is_some()) {
+            return (head, self);
+        }
+        // One may be misspelt.
+        let entries = group.properties.iter().map(|entry| entry.name.as_str());
+        let near = |name: &'n str| Some((name, self.at.nearest(name, variants.iter().copied())?));
+        match entries.filter_map(near).next() {
+            Some((name, near)) => {
+                let what = format!("there is no field {} here", quoted(name));
+                let problem = Problem::new(what, format!("write '{near}'"));
+                self.at.key(name).note_name(problem);
+            }
+            None => self.at.refuse(
+                format!("nothing here says what it is: no {}", names(variants, "or")),
+                "add one of these fields",
+            ),
+        }
+        (variants[0], self.stand_in())
+    }
+}
+
+/// What stands there, in words.
+fn found(value: &Value) -> String {
+    match value {
+        Value::StringLit(text) => format!("the text {}", quoted(&text.value)),
+        Value::NumberLit(number) => shown(number.value),
+        Value::BooleanLit(truth) => truth.value.to_string(),
+        Value::Object(_) => GROUP.to_string(),
+        Value::Array(_) => LIST.to_string(),
+        Value::NullKeyword(_) => "null".to_string(),
+    }
+}
+
+fn wanted<'de>(visitor: &impl Visitor<'de>) -> String {
+    (visitor as &dyn Expected).to_string()
+}
+
+impl<'de> IntoDeserializer<'de, Refusal> for Node<'_> {
+    type Deserializer = Self;
+
+    fn into_deserializer(self) -> Self {
+        self
+    }
+}
+
+impl<'de> Deserializer<'de> for Node<'_> {
+    type Error = Refusal;
+
+    fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        let expected = wanted(&visitor);
+        self.hand_on(self.number(), &expected, 0, |n| visitor.visit_u32(n))
+    }
+
+    fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        let expected = wanted(&visitor);
+        self.hand_on(self.number(), &expected, 0.0, |n| visitor.visit_f64(n))
+    }
+
+    fn deserialize_str<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        let expected = wanted(&visitor);
+        self.hand_on(self.text(), &expected, "", |text| visitor.visit_str(text))
+    }
+
+    fn deserialize_string<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        self.hand_on(self.text(), TEXT, "", |text| visitor.visit_str(text))
+    }
+
+    fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        let list = match self.value {
+            Some(Value::Array(list)) => Some(&list.elements[..]),
+            _ => None,
+        };
+        self.hand_on(list, LIST, &[], |list| {
+            let entries = list.iter().enumerate().map(|(place, value)| Node {
+                value: Some(value),
+                at: self.at.entry(place),
+                ..self
+            });
+            visitor.visit_seq(SeqDeserializer::new(entries))
+        })
+    }
+
+    fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        let entries = self.group().map(|group| &group.properties[..]);
+        let node = if entries.is_some() {
+            self
+        } else {
+            self.stand_in()
+        };
+        let entries = entries.unwrap_or_default().iter().map(|entry| {
+            let name = entry.name.as_str();
+            (name, node.field(&node.at, name, Some(&entry.value)))
+        });
+        let read = visitor.visit_map(MapDeserializer::new(entries));
+        read.map_err(|refusal| node.refused(refusal))
+    }
+
+    fn deserialize_struct<V: Visitor<'de>>(
+        self,
+        _: &'static str,
+        known: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Refusal> {
+        let Some(group) = self.group() else {
+            let stand_ins = known.iter().map(|name| (*name, self.stand_in()));
+            return visitor.visit_map(MapDeserializer::new(stand_ins));
+        };
+        let is_free = |name: &&'static str| group.get(name).is_none();
+        let mut free: Vec<&'static str> = known.iter().copied().filter(is_free).collect();
+        free.sort_unstable();
+        let entries = group.properties.iter();
+        let unknown = entries.filter(|entry| !known.contains(&entry.name.as_str()));
+        let meant = unknown.filter_map(|entry| self.unknown(entry, &free));
+        let meant: Vec<&str> = meant.collect();
+        let fields = known.iter().map(|&name| {
+            let value = group.get(name).map(|entry| &entry.value);
+            let field = self.field(&self.at, name, value);
+            // A misspelt name is told of once.
+            let is_told = self.is_told || meant.contains(&name);
+            (name, Node { is_told, ..field })
+        });
+        visitor.visit_map(MapDeserializer::new(fields))
+    }
+
+    fn deserialize_enum<V: Visitor<'de>>(
+        self,
+        name: &'static str,
+        variants: &'static [&'static str],
+        visitor: V,
+    ) -> Result<V::Value, Refusal> {
+        if name == CHOICE {
+            let chosen = MapDeserializer::new(std::iter::once(self.choose(variants)));
+            return visitor.visit_enum(MapAccessDeserializer::new(chosen));
+        }
+        let text = self.text();
+        let known = variants.iter().find(|word| Some(**word) == text);
+        let word = known.copied().unwrap_or_else(|| {
+            let words: Vec<String> = variants.iter().map(|word| format!("'{word}'")).collect();
+            let near = text.and_then(|text| self.at.nearest(text, variants.iter().copied()));
+            self.wrong(&format!("one of {}", words.join(", ")), near);
+            variants[0]
+        });
+        let word: StrDeserializer<Refusal> = word.into_deserializer();
+        visitor.visit_enum(word)
+    }
+
+    fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        match self.value {
+            Some(_) => visitor.visit_some(self),
+            None => visitor.visit_none(),
+        }
+    }
+
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        Err(self.wrong(&wanted(&visitor), None))
+    }
+
+    forward_to_deserialize_any! {
+        bool i8 i16 i32 i64 i128 u8 u16 u64 u128 f32 char bytes byte_buf unit unit_struct
+        newtype_struct tuple tuple_struct identifier ignored_any
+    }
+}
