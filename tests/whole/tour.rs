@@ -44,7 +44,7 @@ fn the_tour_by_keys_from_the_first_run_to_the_end() {
         .sees("[A]     [A]")
         .sees("See also: 1 gap");
     screen.keys("1").sees("[A]   ^   [A]   ^   [A]");
-    screen.keys("<esc>").sees("Stitch: one bead");
+    screen.keys("<esc>3").sees("Stitch: one bead");
     screen
         .keys("<space>6")
         .sees("step 17 of 49")
