@@ -31,14 +31,20 @@ pub struct Keys {
 }
 
 /// Declares the keys of a screen inside its `impl Layer`: for each the method
-/// that it runs, the keys, its words on the bar, and what it does. Keys after
+/// that it runs (or what is done, behind `=>`), the keys, its words on the bar,
+/// and what it does for the maker. Keys after
 /// `~` are those that the screen reads itself; those after `..` are less
 /// needed than the keys that open other screens.
 macro_rules! keys {
+    (@act $layer:ident, $at:ident, $context:ty, $name:ident) => { $layer.$name($at) };
+    (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {{
+        let act: fn(&mut $context) -> crate::screen::layer::Flow<$context> = $act;
+        act($at)
+    }};
     ($context:ty, $title:literal;
-     $($name:ident $keys:literal [$($bar:literal)?] $does:literal)*
+     $($name:ident $keys:literal [$($bar:literal)?] $does:literal $(=> $act:expr;)?)*
      $(~ $letters:literal [$($shown:literal)?] $means:literal)*
-     $(.. $($rest:ident $rest_keys:literal [$($rest_bar:literal)?] $rest_does:literal)*)?) => {
+     $(.. $($rest:ident $rest_keys:literal [$($rest_bar:literal)?] $rest_does:literal $(=> $rest_act:expr;)?)*)?) => {
         fn table() -> &'static crate::screen::keys::Keys {
             #[allow(unused_imports)]
             use crate::screen::keys::{KeyLine, Keys};
@@ -61,8 +67,8 @@ macro_rules! keys {
 
         fn run(&mut self, name: &str, context: &mut $context) -> crate::screen::layer::Flow<$context> {
             match name {
-                $(_ if name == stringify!($name) => self.$name(context),)*
-                $($(_ if name == stringify!($rest) => self.$rest(context),)*)?
+                $(_ if name == stringify!($name) => crate::screen::keys::keys!(@act self, context, $context, $name $(, $act)?),)*
+                $($(_ if name == stringify!($rest) => crate::screen::keys::keys!(@act self, context, $context, $rest $(, $rest_act)?),)*)?
                 _ => { let _ = context; crate::screen::layer::Flow::Stay }
             }
         }

@@ -37,6 +37,7 @@ mod settings;
 #[cfg(unix)]
 mod signals;
 mod solid;
+mod stack;
 mod standing;
 #[cfg(test)]
 mod storm;

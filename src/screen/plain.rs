@@ -8,11 +8,12 @@
 
 use super::error::Error;
 use super::keys;
-use super::layer::{Busy, Context as _, Exit, Stack};
+use super::layer::{Busy, Context as _, Exit};
 use super::layers;
 use super::look::{Depth, Look};
 use super::run::Outcome;
 use super::session::Session;
+use super::stack::Stack;
 use super::woken::Touch;
 use crate::beadwork::Sequence;
 use crate::plain_file::{self, Line};
@@ -108,7 +109,8 @@ impl<W: Write> Plain<W> {
             write!(self.out, "\x07")?;
         }
         if !understood {
-            writeln!(self.out, "That is not understood. ? tells the keys.")?;
+            let leave = if was_lowest { "" } else { ", esc goes back" };
+            writeln!(self.out, "That is not understood. ? tells the keys{leave}.")?;
         }
         if !self.session.said.is_empty() {
             writeln!(self.out, "{}", self.session.said)?;
@@ -127,13 +129,14 @@ impl<W: Write> Plain<W> {
     /// Presses the keys of a line; whether they are known, and how all is left.
     fn press(&mut self, line: &str) -> (bool, Option<Exit>) {
         if let Some(entry) = self.stack.top_mut().entry() {
-            let escape = line.eq_ignore_ascii_case("esc");
-            if !line.is_empty() {
+            // Keys that type no letter are keys there as well.
+            let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
+            if !line.is_empty() && named.is_none() {
                 entry.typed.clear();
             }
-            let exit = match escape {
-                true => self.key(KeyCode::Esc),
-                false => self.type_in(line),
+            let exit = match named.filter(|code| self.knows(*code)) {
+                Some(code) => self.key(code),
+                None => self.type_in(line),
             };
             return (true, exit);
         }
@@ -149,12 +152,11 @@ impl<W: Write> Plain<W> {
         match code {
             _ if !line.is_empty() && line.chars().all(is_count) => {
                 let known = self.knows(KeyCode::Char(line.chars().next().unwrap_or('0')));
-                let depth = self.stack.top_mut().entry().is_some();
                 let mut letters = line.chars();
                 let exit = letters.next().and_then(|c| self.key(KeyCode::Char(c)));
                 let exit = match self.stack.top_mut().entry() {
-                    Some(_) if !depth => exit.or_else(|| self.type_in(letters.as_str())),
-                    _ => exit.or_else(|| letters.find_map(|c| self.key(KeyCode::Char(c)))),
+                    Some(_) => exit.or_else(|| self.type_in(letters.as_str())),
+                    None => exit.or_else(|| letters.find_map(|c| self.key(KeyCode::Char(c)))),
                 };
                 (known, exit)
             }

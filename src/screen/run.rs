@@ -2,10 +2,11 @@
 //! asks, and only then paint, once.
 
 use super::error::Error;
-use super::layer::{Busy, Context, Exit, Stack};
+use super::layer::{Busy, Context, Exit};
 use super::layers::{self, TrayList, TrayState};
 use super::look::Look;
 use super::session::Session;
+use super::stack::Stack;
 use super::term::{Screen, Woken};
 use crate::beadwork::Sequence;
 use crate::progress::{Moment, Piece, Tray};

@@ -61,15 +61,15 @@ pub struct Colouring;
 
 impl Layer<Session> for Colouring {
     keys! { Session, "Colouring on the whole face";
-        paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour in hand; a click of the mouse paints the bead that it hits"
+        paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour in hand; a click of the mouse paints the bead that it hits" => |s| paint_bead(s);
         put_away "f q Esc Backspace" ["f done"] "put the brush away"
-        next_colour "c" ["c colour"] "the next of the piece's colours in hand"
-        colour_before "x" [] "the colour before it in hand"
+        next_colour "c" ["c colour"] "the next of the piece's colours in hand" => |s| turn(s, true);
+        colour_before "x" [] "the colour before it in hand" => |s| turn(s, false);
         take "e" [] "the colour of the bead pointed at in hand"
         reach "s" ["s reach"] "what is painted with a bead: itself, its mirror image, its like on every side, both, the whole round. The mirror stands on the side that is up"
         undo "u" ["u undo"] "undo the last stroke"
         redo "y" [] "do it again"
-        write "w" ["w write"] "write what is painted to a pattern file"
+        write "w" ["w write"] "write what is painted to a pattern file" => |_| Flow::Screen("write paint");
         ~ "A-Z" [] "the bead of that letter in hand"
     }
 
@@ -135,18 +135,16 @@ impl Layer<Session> for Colouring {
         }
         Some(Flow::Stay)
     }
+}
 
-    fn waits(&self) -> bool {
-        true
-    }
+/// The next of the piece's colours in hand, or the one before.
+fn turn(session: &mut Session, forward: bool) -> Flow<Session> {
+    let colours = session.seq.layout().project().beads.len();
+    session.face.brush.turn(colours, forward);
+    Flow::Stay
 }
 
 impl Colouring {
-    fn paint(&mut self, session: &mut Session) -> Flow<Session> {
-        paint_bead(session);
-        Flow::Stay
-    }
-
     fn put_away(&mut self, session: &mut Session) -> Flow<Session> {
         let brush = &session.face.brush;
         if brush.unsaved && !brush.made.is_empty() {
@@ -158,18 +156,6 @@ impl Colouring {
             });
         }
         Flow::Close
-    }
-
-    fn next_colour(&mut self, session: &mut Session) -> Flow<Session> {
-        let colours = session.seq.layout().project().beads.len();
-        session.face.brush.turn(colours, true);
-        Flow::Stay
-    }
-
-    fn colour_before(&mut self, session: &mut Session) -> Flow<Session> {
-        let colours = session.seq.layout().project().beads.len();
-        session.face.brush.turn(colours, false);
-        Flow::Stay
     }
 
     fn take(&mut self, session: &mut Session) -> Flow<Session> {
@@ -203,10 +189,6 @@ impl Colouring {
         session.face.brush.keep(stroke);
         Flow::Stay
     }
-
-    fn write(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Screen("write paint")
-    }
 }
 
 /// How many panels are of the same kind as one.
@@ -221,8 +203,10 @@ fn kind_name(session: &Session, panel: Panel) -> PlainText {
     PlainText::new(&layout.project().panels[layout.panel(panel).spec].name)
 }
 
-fn paint_bead(session: &mut Session) {
-    let Some(seat) = session.face.at else { return };
+fn paint_bead(session: &mut Session) -> Flow<Session> {
+    let Some(seat) = session.face.at else {
+        return Flow::Stay;
+    };
     let layout = session.seq.layout();
     let spec = layout.panel(seat.panel).spec;
     let was = words_of(session, spec, part_of(seat));
@@ -251,6 +235,7 @@ fn paint_bead(session: &mut Session) {
                 .into();
         }
     }
+    Flow::Stay
 }
 
 /// The words that a part was painted with; none as the pattern has it.

@@ -24,10 +24,10 @@ pub struct Card {
 
 impl Layer<Session> for Card {
     keys! { Session, "A piece is opened";
-        go_on "space Enter right" ["space go on"] "go on stitching"
+        go_on "space Enter right" ["space go on"] "go on stitching" => |_| Flow::Close;
         tour "e" [] "take the beginner's tour"
-        tray "t" ["t tray"] "put the piece away again"
-        quit "q" ["q quit"] "end; every step is kept already"
+        tray "t" ["t tray"] "put the piece away again" => |_| Flow::Leave(Exit::Tray);
+        quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -45,6 +45,10 @@ impl Layer<Session> for Card {
     fn tick(&mut self, session: &mut Session) -> Busy {
         Busy::waiting(session.stats.tick(&session.seq))
     }
+
+    fn waits(&self) -> bool {
+        false
+    }
 }
 
 impl Card {
@@ -54,23 +58,11 @@ impl Card {
         Card { scroll }
     }
 
-    fn go_on(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Close
-    }
-
     fn tour(&mut self, session: &mut Session) -> Flow<Session> {
         match session.offers_tour() {
             true => Flow::Leave(Exit::Tour),
             false => Flow::Screen("lesson"),
         }
-    }
-
-    fn tray(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Leave(Exit::Tray)
-    }
-
-    fn quit(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Leave(Exit::Quit)
     }
 }
 

@@ -13,9 +13,10 @@ use crate::progress::{Check, Did, Entry};
 use crate::screen::furniture::text::{self, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{keys, letter, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener, Stack};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::session::stitched::more_or_fewer;
+use crate::screen::stack::Stack;
 use crate::screen::woken::Touch;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -79,10 +80,6 @@ impl Layer<Session> for Count {
     }
 
     fn is_box(&self) -> bool {
-        true
-    }
-
-    fn waits(&self) -> bool {
         true
     }
 }
@@ -180,8 +177,9 @@ impl Layer<Session> for Answered {
     keys! { Session, "The answer to a count";
         mend "Enter" ["Enter mend"] "it was this: how it is mended"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: later counts go by the work as it is"
-        go_on "space right" ["space go on"] "go on stitching"
-        again "c" ["c count again"] "count again; or type the number at once"
+        go_on "space right" ["space go on"] "go on stitching" => |_| Flow::Lowest;
+        again "c" ["c count again"] "count again"
+        ~ "0-9" [] "count again, the number at once"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -251,10 +249,6 @@ impl Answered {
             }),
             None => Flow::Close,
         }
-    }
-
-    fn go_on(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Lowest
     }
 
     fn again(&mut self, session: &mut Session) -> Flow<Session> {
@@ -397,10 +391,6 @@ impl Layer<Session> for Mending {
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let (lines, at) = (self.lines(session), 4 + self.scroll.at);
         self.scroll.chosen(text::inset(area, 2), buf, lines, at);
-    }
-
-    fn waits(&self) -> bool {
-        true
     }
 }
 

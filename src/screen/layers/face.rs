@@ -29,27 +29,27 @@ pub struct FaceView;
 
 impl Layer<Session> for FaceView {
     keys! { Session, "The whole face";
-        larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window"
-        point_left "h" ["hjkl bead"] "point at the bead to the left; a click of the mouse points at any bead"
+        larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| zoom(s, true);
+        point_left "h" ["hjkl bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, ScreenDirection::Left);
         go "Enter" ["Enter go"] "go to the step that strings the bead pointed at; b leads back from there"
-        colour "c" ["c colour"] "take up the brush: paint the panel in the piece's colours"
-        smaller "- _ wheel_down" [] "smaller, down to the whole panel"
+        colour "c" ["c colour"] "take up the brush: paint the panel in the piece's colours" => |_| Flow::Screen("brush");
+        smaller "- _ wheel_down" [] "smaller, down to the whole panel" => |s| zoom(s, false);
         whole "0" [] "the whole panel"
-        point_down "j" [] "point at the bead below"
-        point_up "k" [] "point at the bead above"
-        point_right "l" [] "point at the bead to the right"
+        point_down "j" [] "point at the bead below" => |s| point(s, ScreenDirection::Down);
+        point_up "k" [] "point at the bead above" => |s| point(s, ScreenDirection::Up);
+        point_right "l" [] "point at the bead to the right" => |s| point(s, ScreenDirection::Right);
         ..
-        pan_left "left" ["arrows pan"] "move the window to the left"
-        pan_right "right" [] "move the window to the right"
-        pan_up "up" [] "move the window up"
-        pan_down "down" [] "move the window down"
-        next_panel "n PageDown" ["n next panel"] "the next panel of the piece"
-        panel_before "p PageUp" [] "the panel before"
+        pan_left "left" ["arrows pan"] "move the window to the left" => |s| pan(s, ScreenDirection::Left);
+        pan_right "right" [] "move the window to the right" => |s| pan(s, ScreenDirection::Right);
+        pan_up "up" [] "move the window up" => |s| pan(s, ScreenDirection::Up);
+        pan_down "down" [] "move the window down" => |s| pan(s, ScreenDirection::Down);
+        next_panel "n PageDown" ["n next panel"] "the next panel of the piece" => |s| go_to_panel(s, 1);
+        panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
         thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it"
         turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side"
         needle ". Home" [". needle"] "back to the bead under the needle"
-        next_bead "Tab" [] "point at the next bead of the round, in working direction"
-        bead_before "Shift-Tab" [] "point at the bead before it in the round"
+        next_bead "Tab" [] "point at the next bead of the round, in working direction" => |s| along(s, true);
+        bead_before "Shift-Tab" [] "point at the bead before it in the round" => |s| along(s, false);
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -86,10 +86,6 @@ impl Layer<Session> for FaceView {
     fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
         touch(session, input).then_some(Flow::Stay)
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl FaceView {
@@ -101,61 +97,9 @@ impl FaceView {
         session.jump(session.seq.step_of(bead))
     }
 
-    fn colour(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Screen("brush")
-    }
-
-    fn larger(&mut self, session: &mut Session) -> Flow<Session> {
-        zoom(session, true)
-    }
-
-    fn smaller(&mut self, session: &mut Session) -> Flow<Session> {
-        zoom(session, false)
-    }
-
     fn whole(&mut self, session: &mut Session) -> Flow<Session> {
         session.face.show_whole();
         Flow::Stay
-    }
-
-    fn point_left(&mut self, session: &mut Session) -> Flow<Session> {
-        point(session, ScreenDirection::Left)
-    }
-
-    fn point_down(&mut self, session: &mut Session) -> Flow<Session> {
-        point(session, ScreenDirection::Down)
-    }
-
-    fn point_up(&mut self, session: &mut Session) -> Flow<Session> {
-        point(session, ScreenDirection::Up)
-    }
-
-    fn point_right(&mut self, session: &mut Session) -> Flow<Session> {
-        point(session, ScreenDirection::Right)
-    }
-
-    fn pan_left(&mut self, session: &mut Session) -> Flow<Session> {
-        pan(session, ScreenDirection::Left)
-    }
-
-    fn pan_right(&mut self, session: &mut Session) -> Flow<Session> {
-        pan(session, ScreenDirection::Right)
-    }
-
-    fn pan_up(&mut self, session: &mut Session) -> Flow<Session> {
-        pan(session, ScreenDirection::Up)
-    }
-
-    fn pan_down(&mut self, session: &mut Session) -> Flow<Session> {
-        pan(session, ScreenDirection::Down)
-    }
-
-    fn next_panel(&mut self, session: &mut Session) -> Flow<Session> {
-        go_to_panel(session, |panel, panels| (panel + 1) % panels)
-    }
-
-    fn panel_before(&mut self, session: &mut Session) -> Flow<Session> {
-        go_to_panel(session, |panel, panels| (panel + panels - 1) % panels)
     }
 
     fn thread(&mut self, session: &mut Session) -> Flow<Session> {
@@ -173,14 +117,6 @@ impl FaceView {
         let done = session.done();
         session.face.go_to_needle(&session.seq, done);
         ask_passes(session)
-    }
-
-    fn next_bead(&mut self, session: &mut Session) -> Flow<Session> {
-        along(session, true)
-    }
-
-    fn bead_before(&mut self, session: &mut Session) -> Flow<Session> {
-        along(session, false)
     }
 }
 
@@ -213,12 +149,13 @@ fn along(session: &mut Session, forward: bool) -> Flow<Session> {
     ask_passes(session)
 }
 
-fn go_to_panel(session: &mut Session, next: fn(u16, u16) -> u16) -> Flow<Session> {
+fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
     let panels = session.seq.layout().panels().len() as u16;
     if panels == 1 {
         return session.say("The piece is this one panel.");
     }
-    let panel = Panel(next(session.face.panel.0, panels));
+    let panel = i32::from(session.face.panel.0) + by;
+    let panel = Panel(panel.rem_euclid(i32::from(panels)) as u16);
     session.face.go_to_panel(&session.seq, panel);
     ask_passes(session)
 }

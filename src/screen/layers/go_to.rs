@@ -47,10 +47,6 @@ impl Layer<Session> for GoTo {
     fn is_box(&self) -> bool {
         true
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl GoTo {

@@ -4,8 +4,9 @@
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, bold};
 use crate::screen::keys::{KeyLine, keys, opener};
-use crate::screen::layer::{Context, Flow, Layer, Opener, Stack};
+use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::stack::Stack;
 use crate::words::{self, care};
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
@@ -30,8 +31,8 @@ fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
     lines.push(styled("Keys", seat));
     lines.extend(stack.keys().into_iter().map(line));
     let parts: [(&str, &[&str]); 3] = [
-        ("When something is wrong", &care::ADVICE),
-        ("Take care", &care::CAUTIONS),
+        ("When something is wrong", care::ADVICE),
+        ("Take care", care::CAUTIONS),
         ("Words of the trade", &[WORDS]),
     ];
     for (heading, words) in parts {
@@ -67,6 +68,10 @@ impl<C: Context> Layer<C> for HelpPage {
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
+    }
+
+    fn waits(&self) -> bool {
+        false
     }
 }
 

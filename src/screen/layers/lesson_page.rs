@@ -31,11 +31,11 @@ pub struct LessonPage {
 
 impl Layer<Session> for LessonPage {
     keys! { Session, "A lesson of the tour";
-        go_on "space Enter" ["space go on"] "back to the stitches"
+        go_on "space Enter" ["space go on"] "back to the stitches" => |_| Flow::Lowest;
         next "right" ["left/right others"] "the next lesson"
         before "left" [] "the lesson before"
-        on_off "x" ["x leave tour"] "leave the tour, or take it up: no lesson comes up while it is left"
-        repeat "r" ["r repeat"] "all lessons come up again, each at the next movement that it is about"
+        on_off "x" ["x leave tour"] "leave the tour, or take it up: no lesson comes up while it is left" => |s| s.switch_tour();
+        repeat "r" ["r repeat"] "all lessons come up again, each at the next movement that it is about" => |s| s.repeat_tour();
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -66,6 +66,10 @@ impl Layer<Session> for LessonPage {
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
     }
+
+    fn waits(&self) -> bool {
+        false
+    }
 }
 
 impl LessonPage {
@@ -80,10 +84,6 @@ impl LessonPage {
         }
     }
 
-    fn go_on(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Lowest
-    }
-
     fn next(&mut self, _session: &mut Session) -> Flow<Session> {
         self.turn((self.at + 1).min(tour::lessons().len() - 1))
     }
@@ -95,16 +95,6 @@ impl LessonPage {
     fn turn(&mut self, at: usize) -> Flow<Session> {
         let scroll = Scroll::new();
         *self = LessonPage { at, scroll };
-        Flow::Stay
-    }
-
-    fn on_off(&mut self, session: &mut Session) -> Flow<Session> {
-        session.switch_tour();
-        Flow::Stay
-    }
-
-    fn repeat(&mut self, session: &mut Session) -> Flow<Session> {
-        session.repeat_tour();
         Flow::Stay
     }
 }

@@ -93,10 +93,6 @@ impl Layer<Session> for LostPlace {
         let value = nth.and_then(|n| choices.get(n)).map(|(value, _)| *value);
         Some(value.map_or(Flow::Stay, |value| self.reply(Reply::Value(value))))
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl LostPlace {
@@ -217,10 +213,6 @@ impl Layer<Session> for Compare {
             let picture = rows(area, high + 1, area.height);
             scene::draw_at(session, done, &scene::MAKING, picture, buf);
         }
-    }
-
-    fn waits(&self) -> bool {
-        true
     }
 }
 

@@ -21,8 +21,9 @@ mod unpick;
 mod words_asked;
 mod write_paint;
 
-use super::layer::{Opener, Stack};
+use super::layer::Opener;
 use super::session::Session;
+use super::stack::Stack;
 pub use help::explained;
 pub use stitch::step_line;
 pub use tray::{TrayList, TrayState};

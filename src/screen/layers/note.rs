@@ -34,10 +34,6 @@ impl Layer<Session> for Note {
     fn is_box(&self) -> bool {
         true
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl Note {

@@ -32,7 +32,7 @@ pub struct Overview {
 impl Layer<Session> for Overview {
     keys! { Session, "Overview";
         go "Enter space right" ["Enter go there"] "go to the job or the note"
-        way_back "b" ["b way back"] "back to where you were before you went to a place"
+        way_back "b" ["b way back"] "back to where you were before you went to a place" => |s| s.way_back();
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -53,10 +53,6 @@ impl Layer<Session> for Overview {
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
-    }
-
-    fn waits(&self) -> bool {
-        true
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
@@ -114,10 +110,6 @@ impl Overview {
             }
             None => Flow::Stay,
         }
-    }
-
-    fn way_back(&mut self, session: &mut Session) -> Flow<Session> {
-        session.way_back()
     }
 }
 

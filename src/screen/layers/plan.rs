@@ -151,6 +151,10 @@ impl Layer<Session> for PlanPage {
             text::line(rows(space, y, 1), buf, words, style);
         }
     }
+
+    fn waits(&self) -> bool {
+        false
+    }
 }
 
 impl PlanPage {

@@ -41,10 +41,6 @@ impl Layer<Session> for SettingsPage {
         Some(&mut self.scroll)
     }
 
-    fn waits(&self) -> bool {
-        true
-    }
-
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let look = session.look();
         text::line(area, buf, " Kept with this piece:", look.quiet());

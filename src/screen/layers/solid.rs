@@ -28,20 +28,20 @@ pub struct SolidView;
 
 impl Layer<Session> for SolidView {
     keys! { Session, "The whole solid";
-        turn_left "left h" ["arrows turn"] "turn the piece to the left"
-        turn_right "right l" [] "turn it to the right"
-        turn_up "up k" [] "turn it up, away from you"
-        turn_down "down j" [] "turn it down, towards you"
-        leave "Esc v q Enter Backspace" ["Esc leave"] "back to the stitches, or to the face"
-        play "space" ["space move"] "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it"
-        net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides of one letter will meet"
-        move_on ". >" [] "a little on: the ring in its cycle, or the net in its folding"
-        move_back ", <" [] "a little back; a piece that is all folded begins to open"
-        home "0 Home" [] "as it stood at first: all of the piece, what is worked in front"
-        states "s" ["s finished"] "show the piece as it will be when finished, or how its faces stand now"
-        fine "i" [] "a fine picture while nothing moves, if the terminal shows pictures; again back to cells"
-        nearer "+ =" ["+/- zoom"] "nearer, to what is worked"
-        farther "- _" [] "farther away"
+        turn_left "left h" ["arrows turn"] "turn the piece to the left" => |s| turn(s, -1.0, 0.0);
+        turn_right "right l" [] "turn it to the right" => |s| turn(s, 1.0, 0.0);
+        turn_up "up k" [] "turn it up, away from you" => |s| turn(s, 0.0, -1.0);
+        turn_down "down j" [] "turn it down, towards you" => |s| turn(s, 0.0, 1.0);
+        leave "Enter" [] "back to the stitches, or to the face" => |_| Flow::Close;
+        play "space" ["space move"] "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it" => |s| with(s, SolidRoom::play);
+        net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides of one letter will meet" => |s| with(s, SolidRoom::play_fold);
+        move_on ". >" [] "a little on: the ring in its cycle, or the net in its folding" => |s| with(s, |solid| solid.by_hand(1.0));
+        move_back ", <" [] "a little back; a piece that is all folded begins to open" => |s| with(s, |solid| solid.by_hand(-1.0));
+        home "0 Home" [] "as it stood at first: all of the piece, what is worked in front" => |s| with(s, SolidRoom::go_home);
+        states "s" ["s finished"] "show the piece as it will be when finished, or how its faces stand now" => |s| with(s, SolidRoom::switch_states);
+        fine "i" [] "a fine picture while nothing moves, if the terminal shows pictures; again back to cells" => |s| s.turn_fine();
+        nearer "+ =" ["+/- zoom"] "nearer, to what is worked" => |s| with(s, |solid| solid.zoom(true));
+        farther "- _" [] "farther away" => |s| with(s, |solid| solid.zoom(false));
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -95,10 +95,6 @@ impl Layer<Session> for SolidView {
         let standing = standing(session, room);
         Some(SolidPlaces::of(session, room, &standing, area).picture)
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 /// Does something with the solid; says what comes of it.
@@ -118,80 +114,7 @@ fn turn(session: &mut Session, across: f64, down: f64) -> Flow<Session> {
     } else {
         across
     };
-    with(session, |solid| {
-        solid.turn_by(across, down);
-        None
-    })
-}
-
-impl SolidView {
-    fn turn_left(&mut self, session: &mut Session) -> Flow<Session> {
-        turn(session, -1.0, 0.0)
-    }
-
-    fn turn_right(&mut self, session: &mut Session) -> Flow<Session> {
-        turn(session, 1.0, 0.0)
-    }
-
-    fn turn_up(&mut self, session: &mut Session) -> Flow<Session> {
-        turn(session, 0.0, -1.0)
-    }
-
-    fn turn_down(&mut self, session: &mut Session) -> Flow<Session> {
-        turn(session, 0.0, 1.0)
-    }
-
-    fn leave(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Close
-    }
-
-    fn play(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, SolidRoom::play)
-    }
-
-    fn net(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, SolidRoom::play_fold)
-    }
-
-    fn move_on(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, |solid| solid.by_hand(1.0))
-    }
-
-    fn move_back(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, |solid| solid.by_hand(-1.0))
-    }
-
-    fn home(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, |solid| {
-            solid.go_home();
-            None
-        })
-    }
-
-    fn states(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, |solid| {
-            solid.states = !solid.states;
-            None
-        })
-    }
-
-    fn fine(&mut self, session: &mut Session) -> Flow<Session> {
-        session.turn_fine()
-    }
-
-    fn nearer(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, |solid| {
-            solid.zoom(true);
-            None
-        })
-    }
-
-    fn farther(&mut self, session: &mut Session) -> Flow<Session> {
-        with(session, |solid| {
-            solid.zoom(false);
-            None
-        })
-    }
+    with(session, |solid| solid.turn_by(across, down))
 }
 
 /// Where everything stands, and what is said there.

@@ -32,13 +32,13 @@ impl Layer<Session> for Stitches {
         on "space Enter right PageDown" ["space on"] "the movement is made: one step on. Held down it goes on and on; a foot pedal types one of these"
         back "Backspace left PageUp -" ["bksp back"] "one step back"
         ..
-        way_back "b" ["b way back"] "back to where you were before you went to a place"
+        way_back "b" ["b way back"] "back to where you were before you went to a place" => |s| s.way_back();
         split "x" ["x one at a time"] "take the beads of this movement one at a time, when the needle does not go through all at once"
         hand "l" ["l hand"] "mirror picture and directions for the left hand, and back"
-        again "r" [] "say this step once more, in the plain mode"
-        tray "t" ["t tray"] "put the piece away and look at the tray"
-        quit "q" ["q quit"] "end; every step is kept already"
-        stay "Esc" [] "nothing is open here, so nothing is left: t goes to the tray, q ends"
+        again "r" [] "say this step once more, in the plain mode" => |_| Flow::Stay;
+        tray "t" ["t tray"] "put the piece away and look at the tray" => |_| Flow::Leave(Exit::Tray);
+        quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
+        stay "Esc" [] "nothing is open here, so nothing is left: t goes to the tray, q ends" => |s| s.say("t goes to the tray, q ends; every step is kept already.");
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -117,10 +117,6 @@ impl Stitches {
         Flow::Stay
     }
 
-    fn way_back(&mut self, session: &mut Session) -> Flow<Session> {
-        session.way_back()
-    }
-
     fn split(&mut self, session: &mut Session) -> Flow<Session> {
         let beads = session.movement().map_or(0, |m| entered(&m));
         if !session.one_at_a_time && beads < 2 {
@@ -134,22 +130,6 @@ impl Stitches {
     fn hand(&mut self, session: &mut Session) -> Flow<Session> {
         session.switch_hand();
         Flow::Stay
-    }
-
-    fn again(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Stay
-    }
-
-    fn tray(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Leave(Exit::Tray)
-    }
-
-    fn quit(&mut self, _session: &mut Session) -> Flow<Session> {
-        Flow::Leave(Exit::Quit)
-    }
-
-    fn stay(&mut self, session: &mut Session) -> Flow<Session> {
-        session.say("t goes to the tray, q ends; every step is kept already.")
     }
 }
 

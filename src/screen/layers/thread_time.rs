@@ -76,6 +76,10 @@ impl Layer<Session> for ThreadTime {
         let fulls = session.stats.tick(&session.seq);
         Busy::waiting(self.left.look() | fulls)
     }
+
+    fn waits(&self) -> bool {
+        false
+    }
 }
 
 impl ThreadTime {
@@ -134,10 +138,6 @@ impl Layer<Session> for NewThread {
     }
 
     fn is_box(&self) -> bool {
-        true
-    }
-
-    fn waits(&self) -> bool {
         true
     }
 }

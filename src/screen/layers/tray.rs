@@ -81,10 +81,10 @@ pub struct TrayList {
 impl Layer<TrayState> for TrayList {
     keys! { TrayState, "The tray";
         choose "Enter space right" ["Enter go there"] "open the piece or begin the pattern"
-        tour "e" ["e beginner's tour"] "take the beginner's tour"
+        tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Tour);
         ..
-        quit "q" ["q quit"] "end"
-        stay "Esc" [] "nothing is open here, so nothing is left: q ends"
+        quit "q" ["q quit"] "end" => |_| Flow::Leave(Exit::Quit);
+        stay "Esc" [] "nothing is open here, so nothing is left: q ends" => |_| Flow::Stay;
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
@@ -120,18 +120,6 @@ impl TrayList {
             true => Flow::Stay,
             false => Flow::Leave(Exit::Choose(self.scroll.at)),
         }
-    }
-
-    fn tour(&mut self, _tray: &mut TrayState) -> Flow<TrayState> {
-        Flow::Leave(Exit::Tour)
-    }
-
-    fn quit(&mut self, _tray: &mut TrayState) -> Flow<TrayState> {
-        Flow::Leave(Exit::Quit)
-    }
-
-    fn stay(&mut self, _tray: &mut TrayState) -> Flow<TrayState> {
-        Flow::Stay
     }
 
     /// What there is to say about the line the maker is on, row by row.

@@ -110,10 +110,6 @@ impl Layer<Session> for Unpick {
         let (lines, at) = (self.lines(session), self.scroll.at);
         self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl Unpick {
@@ -190,10 +186,6 @@ impl Layer<Session> for WayBack {
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl WayBack {
@@ -259,10 +251,6 @@ impl Layer<Session> for Unpicking {
         let before = Step(session.done().0.saturating_sub(1));
         let picture = rows(area, high + 1, area.height);
         scene::draw_at(session, before, &scene::UNPICKING, picture, buf);
-    }
-
-    fn waits(&self) -> bool {
-        true
     }
 }
 

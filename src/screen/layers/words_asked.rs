@@ -4,8 +4,9 @@
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, drawing};
 use crate::screen::keys::{keys, letter, opener};
-use crate::screen::layer::{Context, Flow, Layer, Opener, Stack};
+use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Look;
+use crate::screen::stack::Stack;
 use crate::screen::woken::Touch;
 use crate::words::{self, Word};
 use ratatui::buffer::Buffer;
@@ -131,10 +132,6 @@ impl<C: Context> Layer<C> for WordList {
         Some(&mut self.scroll)
     }
 
-    fn waits(&self) -> bool {
-        true
-    }
-
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
         let look = context.look();
         let mut area = text::inset(area, 1);
@@ -198,6 +195,10 @@ impl<C: Context> Layer<C> for WordPage {
         let nth = letter(&event)?.to_digit(10)?.checked_sub(1)?;
         let next = self.word.neighbours().nth(nth as usize);
         Some(next.map_or(Flow::Stay, |word| Flow::open(WordPage::of(word))))
+    }
+
+    fn waits(&self) -> bool {
+        false
     }
 }
 

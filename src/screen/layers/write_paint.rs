@@ -63,10 +63,6 @@ impl Layer<Session> for WritePaint {
     fn is_box(&self) -> bool {
         true
     }
-
-    fn waits(&self) -> bool {
-        true
-    }
 }
 
 impl WritePaint {

@@ -4,6 +4,7 @@
 use super::Session;
 use crate::beadwork::number::Step;
 use crate::progress::{Entry, PlainText, Setting, Value};
+use crate::screen::layer::Flow;
 use crate::tour::{self, Lesson, Reader, Shown};
 
 impl Session {
@@ -57,21 +58,21 @@ impl Session {
     }
 
     /// Takes the tour up, or leaves it.
-    pub fn switch_tour(&mut self) {
+    pub fn switch_tour(&mut self) -> Flow<Session> {
         let on = !self.tour_is_on();
         self.record(Entry::set(Setting::TOUR, Value::Flag(on), self.now));
-        self.said = match on {
-            true => "The tour is on: lessons come up as you stitch.".into(),
-            false => "The tour is left. Here, x takes it up again.".into(),
-        };
+        self.say(match on {
+            true => "The tour is on: lessons come up as you stitch.",
+            false => "The tour is left. Here, x takes it up again.",
+        })
     }
 
     /// All lessons come up again, each at the next movement that it is about.
-    pub fn repeat_tour(&mut self) {
+    pub fn repeat_tour(&mut self) -> Flow<Session> {
         self.keep_shown(Shown::default());
         if !self.tour_is_on() {
             self.switch_tour();
         }
-        self.said = "Every lesson comes up again, from here on.".into();
+        self.say("Every lesson comes up again, from here on.")
     }
 }

@@ -111,23 +111,32 @@ impl SolidRoom {
     }
 
     /// As it stood at first.
-    pub fn go_home(&mut self) {
+    pub fn go_home(&mut self) -> Option<String> {
         self.turn = DQuat::IDENTITY;
         self.zoom = 1.0;
+        None
+    }
+
+    /// How faces stand, or all as finished.
+    pub fn switch_states(&mut self) -> Option<String> {
+        self.states = !self.states;
+        None
     }
 
     /// Turns the piece a little, to the right and down where 1.
-    pub fn turn_by(&mut self, across: f64, down: f64) {
+    pub fn turn_by(&mut self, across: f64, down: f64) -> Option<String> {
         let by = DQuat::from_rotation_y(TURN * across) * DQuat::from_rotation_x(TURN * down);
         self.turn = (by * self.turn).normalize();
+        None
     }
 
     /// Nearer, or farther away.
-    pub fn zoom(&mut self, nearer: bool) {
+    pub fn zoom(&mut self, nearer: bool) -> Option<String> {
         self.zoom = match nearer {
             true => (self.zoom * NEARER).min(*ZOOMS.end()),
             false => (self.zoom / NEARER).max(*ZOOMS.start()),
         };
+        None
     }
 }
 

@@ -26,8 +26,8 @@ fn tables() -> Vec<&'static Keys> {
 fn manual() -> String {
     let mut out = String::from(
         "# Keys\n\nThis page is made from the keys that the screens declare (src/screen/layers); a test sees to it that \
-         they agree. In the plain mode the same keys are typed, each followed by Enter; a key that types no letter is \
-         called by its name (`esc`, `down`, `backspace`).\n",
+         they agree. In the plain mode the same keys are typed, each followed by Enter, with what is typed then behind it \
+         (`g 120`); a key that types no letter is called by its name (`esc`, `down`, `backspace`).\n",
     );
     let mut part = |title: &str, keys: Vec<&KeyLine>| {
         out.push_str(&format!(
@@ -114,7 +114,8 @@ fn every_key_that_is_declared_can_be_pressed() {
 
 #[test]
 fn the_page_about_keys_is_what_the_screens_declare() {
-    let page = include_str!("../../../docs/keys.md").replace("\r\n", "\n");
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/keys.md");
+    let page = std::fs::read_to_string(path).unwrap().replace("\r\n", "\n");
     if page != manual() {
         let path = std::env::temp_dir().join("threadmark-keys.md");
         let _ = std::fs::write(&path, manual());

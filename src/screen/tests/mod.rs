@@ -11,11 +11,12 @@ mod stitching;
 mod tour;
 mod words;
 
-use super::layer::{Exit, Stack};
+use super::layer::Exit;
 use super::layers;
 use super::look::Look;
 use super::proof::{self, LOOK};
 use super::session::Session;
+use super::stack::Stack;
 use super::woken::Touch;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Moment, Piece};

@@ -52,3 +52,54 @@ fn plan_and_thread_are_told_and_a_short_thread_warned_of() {
     assert!(said.contains("The new thread is kept"), "{said}");
     assert!(said.contains("Thread: "), "{said}");
 }
+
+/// What is said after the last line typed begins so.
+fn after(said: &str, words: &str) -> String {
+    let at = said.rfind(words);
+    said[at.unwrap_or_else(|| panic!("{words}\n{said}"))..].to_string()
+}
+
+#[test]
+fn a_key_means_in_lines_what_it_means_on_the_screen() {
+    let on = "\n".repeat(12);
+    let said = talk_to(proof::panel(3, 5), &format!("{on}u\ndown\n\n\nb\nq\n"));
+    assert!(said.contains("Unpick: how far back?"), "{said}");
+    assert!(said.contains("> all of round 3 so far"), "{said}");
+    assert!(said.contains("In this order"), "{said}");
+    let unpicked = after(&said, "Unpicked. b takes that back.");
+    assert!(
+        unpicked.contains("Back to where you were.\nstep 13 of"),
+        "{said}"
+    );
+}
+
+#[test]
+fn one_key_after_another_goes_in_one_line() {
+    let on = "\n".repeat(9);
+    let said = talk_to(
+        proof::panel(3, 5),
+        &format!("{on}c w w 6\ns\ndown\nesc\nw\n?\nesc\nn tight here\nq\n"),
+    );
+    assert!(said.contains("Round 2: 6. Yes, that is right."), "{said}");
+    assert!(said.contains("> Colours: "), "{said}");
+    assert!(said.contains("Where am I: question 2"), "{said}");
+    assert!(said.contains("The note is kept with this step."), "{said}");
+}
+
+/// The line that a setting changes is said, and no other.
+#[test]
+fn a_list_says_what_has_changed() {
+    let said = talk_to(proof::panel(3, 5), "s\n\nesc\nq\n");
+    let changed = after(&said, "Mirrored for the left hand.\n");
+    let lines: Vec<&str> = changed.lines().collect();
+    assert_eq!(lines[1], "> Mirrored for the left hand: yes");
+    assert!(lines[2].starts_with("step 1 of"), "{said}");
+}
+
+#[test]
+fn a_slip_is_answered_in_a_line() {
+    let said = talk_to(proof::panel(3, 5), "\nhurray\ng 9 9\nq\n");
+    assert!(said.contains("\nThat is not understood. ? tells the keys.\n"));
+    let slip = after(&said, "'9 9' is no place");
+    assert_eq!(slip.lines().count(), 1, "{said}");
+}

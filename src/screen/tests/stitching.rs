@@ -193,3 +193,32 @@ fn after_an_answer_the_next_count_is_typed_at_once() {
     s.press("_");
     assert_eq!((s.open(), s.done()), ("Stitching", Step(9)));
 }
+
+/// Every screen of the list is opened by each of its keys, can be drawn at
+/// every size, and says itself in lines.
+#[test]
+fn every_screen_opens_by_its_keys_and_says_itself() {
+    for opener in layers::OF_A_PIECE {
+        let keys = opener
+            .key
+            .keys
+            .split(' ')
+            .filter_map(crate::screen::keys::code);
+        for key in keys {
+            let mut s = at(proof::tetrahedron(4, Closing::SetIn, 1), 12);
+            s.key(key);
+            s.wait();
+            let titles: Vec<_> = opener.tables.iter().map(|table| table().title).collect();
+            assert!(titles.contains(&s.open()), "{key:?}: {}", s.open());
+            assert!(!s.stack.top().lines(&s.session).is_empty(), "{key:?}");
+            let stitches = at(proof::tetrahedron(4, Closing::SetIn, 1), 12).shown(80, 24);
+            for (wide, high) in [(80, 24), (40, 12), (20, 6)] {
+                let text = s.shown(wide, high);
+                assert!(
+                    !text.trim().is_empty() && text != stitches,
+                    "{key:?}\n{text}"
+                );
+            }
+        }
+    }
+}
