@@ -5,7 +5,7 @@ use crate::beadwork::movement::Kind;
 use crate::progress::Settings;
 
 /// A group of movements that a maker would name.
-pub struct Group {
+pub struct BellGroup {
     /// Its name in the settings.
     pub name: &'static str,
     /// What it is called on the screen.
@@ -14,43 +14,43 @@ pub struct Group {
 }
 
 /// The groups. Kept by the name of each.
-pub const GROUPS: [Group; 8] = [
-    Group {
+pub const GROUPS: [BellGroup; 8] = [
+    BellGroup {
         name: "decrease",
         title: "corners and gaps without a bead",
         kinds: &[Kind::Decrease],
     },
-    Group {
+    BellGroup {
         name: "increase",
         title: "increases and corner pairs",
         kinds: &[Kind::Increase],
     },
-    Group {
+    BellGroup {
         name: "step-up",
         title: "step-ups",
         kinds: &[Kind::StepUp],
     },
-    Group {
+    BellGroup {
         name: "step-down",
         title: "step-downs",
         kinds: &[Kind::StepDown],
     },
-    Group {
+    BellGroup {
         name: "pass-through",
         title: "passing through, closing, firming",
         kinds: &[Kind::PassThrough, Kind::Close, Kind::Firm],
     },
-    Group {
+    BellGroup {
         name: "zip",
         title: "zips and folds",
         kinds: &[Kind::Zip, Kind::Fold],
     },
-    Group {
+    BellGroup {
         name: "thread",
         title: "thread that ends and begins",
         kinds: &[Kind::StartThread, Kind::EndThread],
     },
-    Group {
+    BellGroup {
         name: "count",
         title: "counts asked for",
         kinds: &[Kind::Count],

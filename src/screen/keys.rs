@@ -1,374 +1,236 @@
-//! The keys: one table, from which come what a key does, the bar at the foot
-//! of the screen, the help and docs/keys.md. So all four are true.
-
-mod face;
-mod going;
-mod mending;
-mod solid;
-mod table;
-mod tour;
+//! Keys: every screen declares its own, a line each (see [`keys!`]), and from
+//! these lines come what a key does, the bar at the foot of the screen, the
+//! help, what the plain mode understands, and docs/keys.md.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-/// Where the maker is: what a key means depends on it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Place {
-    /// Stitching.
-    Stitch,
-    /// The card shown when a piece that rested is opened, or a new one.
-    Card,
-    /// A count being typed.
-    Count,
-    /// The answer to a count.
-    Answer,
-    /// A place to go to being typed.
-    Jump,
-    /// A note being written.
-    Note,
-    /// The overview of the piece.
-    Overview,
-    /// The settings.
-    Settings,
-    /// The help.
-    Help,
-    /// The mend of a wrong count.
-    Mend,
-    /// A question about a lost place.
-    Locate,
-    /// A lost place that was found.
-    Found,
-    /// How far to unpick.
-    Unpick,
-    /// What unpicking takes.
-    WayBack,
-    /// Unpicking, movement by movement.
-    Unpicking,
-    /// The plan.
-    Plan,
-    /// Thread and time.
-    Going,
-    /// The length of a new thread being typed.
-    Thread,
-    /// The whole solid.
-    Solid,
-    /// The tray.
-    Tray,
-    /// A lesson of the tour.
-    Lesson,
-    /// The list of words to ask about.
-    Words,
-    /// A word explained.
-    Word,
-    /// The whole face.
-    Face,
-    /// The brush on it.
-    Colouring,
-    /// Where to write what is painted.
-    WritePaint,
-}
-
-impl Place {
-    /// All places, with their names.
-    #[cfg(test)]
-    const ALL: [(Place, &'static str); 26] = [
-        (Place::Stitch, "Stitching"),
-        (Place::Card, "A piece is opened"),
-        (Place::Count, "Counting"),
-        (Place::Answer, "The answer to a count"),
-        (Place::Jump, "Going to a place"),
-        (Place::Note, "Writing a note"),
-        (Place::Overview, "Overview"),
-        (Place::Settings, "Settings"),
-        (Place::Help, "Help"),
-        (Place::Mend, "Mending a wrong count"),
-        (Place::Locate, "A lost place"),
-        (Place::Found, "A lost place is found"),
-        (Place::Unpick, "How far to unpick"),
-        (Place::WayBack, "The way back"),
-        (Place::Unpicking, "Unpicking"),
-        (Place::Plan, "The plan"),
-        (Place::Going, "Thread and time"),
-        (Place::Thread, "A new thread"),
-        (Place::Solid, "The whole solid"),
-        (Place::Tray, "The tray"),
-        (Place::Lesson, "A lesson of the tour"),
-        (Place::Words, "Asking about a word"),
-        (Place::Word, "A word explained"),
-        (Place::Face, "The whole face"),
-        (Place::Colouring, "Colouring on the whole face"),
-        (Place::WritePaint, "Writing what is painted"),
-    ];
-
-    fn takes_digits(self) -> bool {
-        matches!(self, Place::Stitch | Place::Word | Place::Locate)
-    }
-
-    fn takes_text(self) -> bool {
-        matches!(
-            self,
-            Place::Jump
-                | Place::Note
-                | Place::Count
-                | Place::Thread
-                | Place::Unpick
-                | Place::WritePaint
-        )
-    }
-}
-
-/// What a key does.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Action {
-    /// One step on.
-    Forward,
-    /// One step back.
-    Back,
-    /// A letter typed.
-    Type(char),
-    /// The last letter taken away.
-    Erase,
-    /// Yes: go on, choose, send.
-    Choose,
-    /// Out of here.
-    Leave,
-    /// Up a line.
-    Up,
-    /// Down a line.
-    Down,
-    /// Up a page.
-    PageUp,
-    /// Down a page.
-    PageDown,
-    /// The count for the side or the round.
-    Count,
-    /// The side or the whole round.
-    Whole,
-    /// Overview.
-    Overview,
-    /// Go to a job, a round, a step.
-    Jump,
-    /// Back to where the last jump began.
-    WayBack,
-    /// Write a note on this step.
-    Note,
-    /// Left hand or right.
-    Hand,
-    /// The beads of this movement one at a time.
-    OneAtATime,
-    /// Help.
-    Help,
-    /// Ask about a word.
-    Ask,
-    /// The lesson on a page.
-    Lesson,
-    /// Leave the tour, or take it up.
-    TourOnOff,
-    /// All lessons again.
-    TourAgain,
-    /// The piece of the tour.
-    Tour,
-    /// Settings.
-    Settings,
-    /// The plan.
-    Plan,
-    /// To the next part of the plan.
-    NextPart,
-    /// To the part before.
-    PartBefore,
-    /// Millimetres or inches.
-    Unit,
-    /// Where am I.
-    Locate,
-    /// The answer cannot be told.
-    CannotTell,
-    /// The work does not look like this.
-    NotThis,
-    /// How far to unpick.
-    Unpick,
-    /// Keep what was counted, as stitched.
-    Keep,
-    /// Thread and time.
-    Going,
-    /// A new thread, and how long it is cut.
-    NewThread,
-    /// Something at the whole solid.
-    Solid(super::solid::Do),
-    /// To the tray.
-    Tray,
-    /// End the program.
-    Quit,
-    /// Into the background, as Ctrl-Z does.
-    Suspend,
-    /// Something at the whole face.
-    Face(super::face::Do),
-}
-
-/// One line of the table.
-pub struct Binding {
-    places: &'static [Place],
-    keys: &'static [Key],
-    action: Action,
-    /// The keys in words.
-    pub named: &'static str,
-    /// A word for the bar, if it is worth its room there.
-    pub bar: Option<(&'static str, &'static str)>,
+/// One line: keys that do the same.
+#[derive(Debug, PartialEq, Eq)]
+pub struct KeyLine {
+    /// What it is called; the screen's method that it runs has this name.
+    pub name: &'static str,
+    /// The keys, with blanks between them: `space Enter right`. `0-9` is any
+    /// digit; words that name no key (`click`) are for the reader only.
+    pub keys: &'static str,
+    /// How the bar shows it, the key first: `space on`. Empty if it is not
+    /// worth its room there.
+    pub bar: &'static str,
     /// What it does, for the help.
     pub does: &'static str,
 }
 
-enum Key {
-    Code(KeyCode),
-    Char(char),
-    Ctrl(char),
+/// The keys of one screen.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Keys {
+    /// What the screen is called in docs/keys.md.
+    pub title: &'static str,
+    /// The lines, the most needed first.
+    pub lines: &'static [KeyLine],
+    /// Those less needed than the keys that open other screens.
+    pub rest: &'static [KeyLine],
 }
 
-impl Key {
-    fn is(&self, event: &KeyEvent) -> bool {
-        let ctrl = event.modifiers.contains(KeyModifiers::CONTROL);
-        let alt = event.modifiers.contains(KeyModifiers::ALT);
-        match self {
-            Key::Code(code) => event.code == *code,
-            Key::Char(c) => event.code == KeyCode::Char(*c) && !ctrl && !alt,
-            Key::Ctrl(c) => event.code == KeyCode::Char(*c) && ctrl,
+/// Declares the keys of a screen inside its `impl Layer`: for each the method
+/// that it runs (or what is done, behind `=>`), the keys, its words on the bar,
+/// and what it does for the maker. Keys after
+/// `~` are those that the screen reads itself; those after `..` are less
+/// needed than the keys that open other screens.
+macro_rules! keys {
+    (@act $layer:ident, $at:ident, $context:ty, $name:ident) => { $layer.$name($at) };
+    (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {{
+        let act: fn(&mut $context) -> crate::screen::layer::Flow<$context> = $act;
+        act($at)
+    }};
+    ($context:ty, $title:literal;
+     $($name:ident $keys:literal [$($bar:literal)?] $does:literal $(=> $act:expr;)?)*
+     $(~ $letters:literal [$($shown:literal)?] $means:literal)*
+     $(.. $($rest:ident $rest_keys:literal [$($rest_bar:literal)?] $rest_does:literal $(=> $rest_act:expr;)?)*)?) => {
+        fn table() -> &'static crate::screen::keys::Keys {
+            #[allow(unused_imports)]
+            use crate::screen::keys::{KeyLine, Keys};
+            const KEYS: Keys = Keys {
+                title: $title,
+                lines: &[
+                    $(KeyLine { name: stringify!($name), keys: $keys, bar: concat!($($bar)?), does: $does },)*
+                    $(KeyLine { name: "typed", keys: $letters, bar: concat!($($shown)?), does: $means },)*
+                ],
+                rest: &[
+                    $($(KeyLine { name: stringify!($rest), keys: $rest_keys, bar: concat!($($rest_bar)?), does: $rest_does },)*)?
+                ],
+            };
+            &KEYS
         }
+
+        fn keys(&self) -> &'static crate::screen::keys::Keys {
+            <Self as crate::screen::layer::Layer<$context>>::table()
+        }
+
+        fn run(&mut self, name: &str, context: &mut $context) -> crate::screen::layer::Flow<$context> {
+            match name {
+                $(_ if name == stringify!($name) => crate::screen::keys::keys!(@act self, context, $context, $name $(, $act)?),)*
+                $($(_ if name == stringify!($rest) => crate::screen::keys::keys!(@act self, context, $context, $rest $(, $rest_act)?),)*)?
+                _ => { let _ = context; crate::screen::layer::Flow::Stay }
+            }
+        }
+    };
+}
+pub(crate) use keys;
+
+/// Declares how a screen is opened, and what layers it has: the name, the
+/// keys, words for the bar, what it does, and the function that opens it.
+macro_rules! opener {
+    ($context:ty; $name:literal $keys:literal [$($bar:literal)?] $does:literal $open:expr; $($layer:ty),*) => {
+        crate::screen::layer::Opener {
+            key: crate::screen::keys::KeyLine { name: $name, keys: $keys, bar: concat!($($bar)?), does: $does },
+            open: $open,
+            #[cfg(test)]
+            tables: &[$(<$layer as crate::screen::layer::Layer<$context>>::table),*],
+        }
+    };
+}
+pub(crate) use opener;
+
+/// Keys that mean the same on every screen.
+pub const EVERYWHERE: Keys = table(&[
+    key("quit", "Ctrl-C", "", "end, from anywhere"),
+    key(
+        "suspend",
+        "Ctrl-Z",
+        "",
+        "into the background, where the system knows that",
+    ),
+]);
+
+/// Keys of every screen that is open over another.
+pub const BACK: Keys = table(&[key(
+    "back",
+    "Esc q Backspace",
+    "Esc back",
+    "back to what was open before; so does the key that opened this",
+)]);
+
+/// The same where text is typed.
+pub const CANCEL: Keys = table(&[key(
+    "back",
+    "Esc",
+    "Esc back",
+    "back to what was open before",
+)]);
+
+/// Keys of every list and of every page that may be longer than the screen.
+pub const SCROLLING: Keys = table(&[
+    key("down", "down", "up/down move", "down a line"),
+    key("up", "up", "", "up a line"),
+    key("page_down", "PageDown", "", "down a page"),
+    key("page_up", "PageUp", "", "up a page"),
+]);
+
+/// Keys of every line of text that is typed.
+pub const TYPING: Keys = table(&[key(
+    "erase",
+    "Backspace Ctrl-H",
+    "",
+    "take away the last letter",
+)]);
+
+const fn table(lines: &'static [KeyLine]) -> Keys {
+    Keys {
+        title: "",
+        lines,
+        rest: &[],
     }
 }
 
-/// All lines. A bar shows its words in this order.
-fn table() -> impl Iterator<Item = &'static Binding> {
-    let rooms = tour::TABLE.iter().chain(mending::TABLE).chain(going::TABLE);
-    rooms
-        .chain(table::TABLE)
-        .chain(face::TABLE)
-        .chain(solid::TABLE)
+const fn key(
+    name: &'static str,
+    keys: &'static str,
+    bar: &'static str,
+    does: &'static str,
+) -> KeyLine {
+    KeyLine {
+        name,
+        keys,
+        bar,
+        does,
+    }
 }
 
-/// What a key does there.
-pub fn action(place: Place, event: &KeyEvent) -> Option<Action> {
-    let here = table().filter(|b| b.places.contains(&place));
-    let bound = here.filter(|b| b.keys.iter().any(|k| k.is(event)));
-    let found = bound.map(|b| b.action).next();
-    let plain = !event
-        .modifiers
-        .intersects(KeyModifiers::CONTROL | KeyModifiers::ALT);
-    match (found, event.code) {
-        (Some(action), _) => Some(action),
-        (None, KeyCode::Char(c)) if place.takes_text() && plain => Some(Action::Type(c)),
-        // The letters of beads; small ones are keys.
-        (None, KeyCode::Char(c))
-            if place == Place::Colouring
-                && plain
-                && c.is_alphabetic()
-                && !c.is_ascii_lowercase() =>
-        {
-            Some(Action::Face(super::face::Do::Letter(c)))
-        }
-        (None, KeyCode::Char(c)) if place.takes_digits() && c.is_ascii_digit() && plain => {
-            Some(Action::Type(c))
-        }
+impl Keys {
+    /// All lines.
+    pub fn all(&self) -> impl Iterator<Item = &'static KeyLine> + use<> {
+        self.lines.iter().chain(self.rest)
+    }
+
+    /// The name of the line that a key belongs to.
+    pub fn find(&self, event: &KeyEvent) -> Option<&'static str> {
+        let found = self.all().find(|key| key.is(event));
+        found.map(|key| key.name).filter(|name| *name != "typed")
+    }
+}
+
+impl KeyLine {
+    /// Whether an event is one of its keys.
+    pub fn is(&self, event: &KeyEvent) -> bool {
+        let ctrl = event.modifiers.contains(KeyModifiers::CONTROL);
+        self.keys.split(' ').any(|word| {
+            if let Some(letter) = word.strip_prefix("Ctrl-") {
+                let letter = letter.to_ascii_lowercase().chars().next();
+                return ctrl && letter.is_some_and(|c| event.code == KeyCode::Char(c));
+            }
+            match (word, letter(event)) {
+                ("0-9", Some(c)) => c.is_ascii_digit(),
+                (_, Some(c)) => code(word) == Some(KeyCode::Char(c)),
+                _ => !matches!(event.code, KeyCode::Char(_)) && code(word) == Some(event.code),
+            }
+        })
+    }
+
+    /// The keys in words: `space, Enter, right arrow`.
+    pub fn named(&self) -> String {
+        let names = self.keys.split(' ').map(|word| match word {
+            "left" | "right" | "up" | "down" => format!("{word} arrow"),
+            "|" => "\\|".into(),
+            _ => word.replace('_', " "),
+        });
+        names.collect::<Vec<_>>().join(", ")
+    }
+
+    /// The bar's words: key and what it does.
+    pub fn on_bar(&self) -> Option<(&'static str, &'static str)> {
+        self.bar.split_once(' ')
+    }
+}
+
+/// The letter that an event types, if it types one.
+pub fn letter(event: &KeyEvent) -> Option<char> {
+    let held = KeyModifiers::CONTROL | KeyModifiers::ALT;
+    match event.code {
+        KeyCode::Char(c) if !event.modifiers.intersects(held) => Some(c),
         _ => None,
     }
 }
 
-/// The bar's words there: key and what it does, the most needed first.
-pub fn bar(place: Place) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let here = table().filter(move |b| b.places.contains(&place));
-    here.filter_map(|b| b.bar)
-}
-
-/// The lines of the help there: keys and what they do.
-pub fn help(place: Place) -> impl Iterator<Item = &'static Binding> {
-    table().filter(move |b| b.places.contains(&place))
-}
-
-/// docs/keys.md, from the table.
-#[cfg(test)]
-fn manual() -> String {
-    let mut out = String::from(
-        "# Keys\n\nThis page is made from the table that the program itself goes by \
-         (src/screen/keys.rs); a test sees to it that they agree.\n",
-    );
-    for (place, name) in Place::ALL {
-        out.push_str(&format!(
-            "\n## {name}\n\n| keys | what they do |\n|---|---|\n"
-        ));
-        for b in help(place) {
-            out.push_str(&format!("| {} | {} |\n", b.named, b.does));
-        }
+/// The key that a word names.
+pub fn code(word: &str) -> Option<KeyCode> {
+    let mut letters = word.chars();
+    if let (Some(c), None) = (letters.next(), letters.next()) {
+        return Some(KeyCode::Char(c));
     }
-    out.push_str(
-        "\nFoot pedals for turning pages type PageDown or an arrow, and so work at once.\n",
-    );
-    out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::Action::*;
-    use super::Place::Stitch;
-    use super::*;
-
-    fn key(code: KeyCode) -> KeyEvent {
-        KeyEvent::new(code, KeyModifiers::NONE)
-    }
-
-    #[test]
-    fn the_pedal_s_keys_all_go_on() {
-        for code in [
-            KeyCode::Char(' '),
-            KeyCode::Enter,
-            KeyCode::Right,
-            KeyCode::PageDown,
-        ] {
-            assert_eq!(action(Stitch, &key(code)), Some(Forward));
-        }
-        for code in [KeyCode::Backspace, KeyCode::Left, KeyCode::PageUp] {
-            assert_eq!(action(Stitch, &key(code)), Some(Back));
-        }
-    }
-
-    /// Two lines of the table never want the same key in the same place.
-    #[test]
-    fn no_key_has_two_meanings() {
-        for (place, name) in Place::ALL {
-            let here: Vec<_> = help(place).collect();
-            for (i, a) in here.iter().enumerate() {
-                for b in &here[i + 1..] {
-                    let same = |x: &Key, y: &Key| match (x, y) {
-                        (Key::Code(x), Key::Code(y)) => x == y,
-                        (Key::Char(x), Key::Char(y)) | (Key::Ctrl(x), Key::Ctrl(y)) => x == y,
-                        _ => false,
-                    };
-                    let clash = a.keys.iter().any(|x| b.keys.iter().any(|y| same(x, y)));
-                    assert!(!clash, "{name}: '{}' and '{}'", a.named, b.named);
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn letters_are_text_where_text_is_typed() {
-        assert_eq!(
-            action(Place::Note, &key(KeyCode::Char('q'))),
-            Some(Type('q'))
-        );
-        assert_eq!(
-            action(Place::Note, &key(KeyCode::Char(' '))),
-            Some(Type(' '))
-        );
-        assert_eq!(action(Stitch, &key(KeyCode::Char('7'))), Some(Type('7')));
-        assert_eq!(action(Stitch, &key(KeyCode::Char('q'))), Some(Quit));
-        let ctrl_c = KeyEvent::new(KeyCode::Char('c'), KeyModifiers::CONTROL);
-        assert_eq!(action(Place::Note, &ctrl_c), Some(Quit));
-    }
-
-    #[test]
-    fn the_page_about_keys_is_the_table() {
-        let page = include_str!("../../docs/keys.md").replace("\r\n", "\n");
-        if page != manual() {
-            let path = std::env::temp_dir().join("threadmark-keys.md");
-            let _ = std::fs::write(&path, manual());
-            panic!("docs/keys.md differs from the table; what it should be: {path:?}");
-        }
-    }
+    Some(match word.to_ascii_lowercase().as_str() {
+        "space" => KeyCode::Char(' '),
+        "enter" => KeyCode::Enter,
+        "esc" => KeyCode::Esc,
+        "tab" => KeyCode::Tab,
+        "shift-tab" => KeyCode::BackTab,
+        "backspace" => KeyCode::Backspace,
+        "left" => KeyCode::Left,
+        "right" => KeyCode::Right,
+        "up" => KeyCode::Up,
+        "down" => KeyCode::Down,
+        "pageup" => KeyCode::PageUp,
+        "pagedown" => KeyCode::PageDown,
+        "home" => KeyCode::Home,
+        "f1" => KeyCode::F(1),
+        _ => return None,
+    })
 }

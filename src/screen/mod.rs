@@ -1,25 +1,30 @@
 //! The full-screen stitch-along, the tray, and the plain mode.
 //!
 //! ```text
-//! keys  ->  action  ->  session  ->  journal  ->  view  ->  terminal
-//! keys.rs               session.rs   (progress)   view/     term.rs
+//! input  ->  stack of layers  ->  session  ->  journal  ->  painted
+//! term.rs    layer.rs, layers/    session.rs   (progress)   furniture/, picture/
 //! ```
 //!
-//! The session is small: the piece itself, and what is in front of the maker.
-//! Drawing is a function of it alone, and looks up only what can be seen, so
-//! that a key is painted at once however large the piece.
+//! A session is the piece and the clock. A layer is a screen: it declares its
+//! keys, does what they ask, and draws itself; it looks up only what can be
+//! seen, so that a key is painted at once however large the piece. The plain
+//! mode has the same layers and the same keys, and says what they say.
 
 mod apart;
-mod asking;
 mod bell;
+mod direction;
 mod error;
 mod face;
+mod furniture;
 mod gist;
 mod glyphs;
 mod graphics;
 #[cfg_attr(not(unix), allow(dead_code))]
 mod input;
 mod keys;
+mod layer;
+mod layers;
+mod lesson;
 mod look;
 mod picture;
 mod place;
@@ -32,16 +37,20 @@ mod settings;
 #[cfg(unix)]
 mod signals;
 mod solid;
+mod stack;
 mod standing;
 #[cfg(test)]
 mod storm;
 mod taken;
 mod term;
-mod view;
-mod way;
+#[cfg(test)]
+mod tests;
+
 mod woken;
+mod work_stats;
 
 pub use error::Error;
+pub use layers::step_line;
 pub use look::{Depth, Look};
-pub use plain::{plain, step_line};
+pub use plain::plain;
 pub use run::{Choice, Options, Outcome, PatternOffer, stitch, tray};

@@ -1,16 +1,15 @@
-//! The loops of the full screen: wait for keys, do what they ask, record, and
-//! only then paint, once.
+//! The loop of the full screen: wait for input, let the top layer do what it
+//! asks, and only then paint, once.
 
-use super::asking::Asking;
 use super::error::Error;
-use super::keys::{self, Action, Place};
+use super::layer::{Busy, Context, Exit};
+use super::layers::{self, TrayList, TrayState};
 use super::look::Look;
-use super::session::{Effect, Leaving, Session};
-use super::term::{Screen, Touch, Woken};
-use super::view;
-use super::view::tray::TrayView;
+use super::session::Session;
+use super::stack::Stack;
+use super::term::{Screen, Woken};
 use crate::beadwork::Sequence;
-use crate::progress::{Moment, Piece, Saved, Tray};
+use crate::progress::{Moment, Piece, Tray};
 use std::time::{Duration, Instant};
 
 /// How often the journal is looked after while nobody types.
@@ -112,34 +111,40 @@ fn tray_and_pieces(
     options: &Options,
     mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
-    let mut view = TrayView {
-        patterns: patterns
-            .iter()
-            .map(|p| (p.title.clone(), p.about.clone()))
-            .collect(),
-        ..TrayView::default()
+    let offers = patterns.iter().map(|p| (p.title.clone(), p.about.clone()));
+    let mut state = TrayState {
+        pieces: vec![],
+        patterns: offers.collect(),
+        said: String::new(),
+        now: Moment::now(),
+        look: options.look,
     };
     let mut next = None;
     loop {
-        view.pieces = tray.pieces().map_err(Error::Tray)?;
-        view.scroll(0);
+        state.pieces = tray.pieces().map_err(Error::Tray)?;
         let choice = match next.take() {
             Some(choice) => choice,
-            None => match choose(screen, &mut view, options)? {
-                Some(choice) => choice,
-                None => return Ok(Outcome::Quit),
-            },
+            None => {
+                let mut stack = Stack::new(TrayList::new(&state));
+                match run(screen, &mut stack, &mut state)? {
+                    Some(Exit::Tour) => Choice::Tour,
+                    Some(Exit::Choose(at)) => match state.pieces.get(at) {
+                        Some(piece) => Choice::Piece(piece.name.clone()),
+                        None => Choice::Pattern(at - state.pieces.len()),
+                    },
+                    _ => return Ok(Outcome::Quit),
+                }
+            }
         };
-        view.said.clear();
         match open(choice) {
             Ok((seq, piece)) => match sitting(screen, seq, piece, options) {
-                Ok(Outcome::Tray) => view.at = 0,
+                Ok(Outcome::Tray) => state.said.clear(),
                 Ok(Outcome::Tour) => next = Some(Choice::Tour),
                 Ok(outcome) => return Ok(outcome),
-                Err(Error::NotKept(what)) => view.said = what.to_string(),
+                Err(Error::NotKept(what)) => state.said = what.to_string(),
                 Err(error) => return Err(error),
             },
-            Err(why) => view.said = why,
+            Err(why) => state.said = why,
         }
     }
 }
@@ -152,164 +157,73 @@ fn sitting(
     options: &Options,
 ) -> Result<Outcome, Error> {
     let mut session = Session::new(seq, piece, options.look, Moment::now());
-    let outcome = keys_and_paint(screen, &mut session);
+    let mut stack = layers::sitting(&session);
+    let exit = run(screen, &mut stack, &mut session);
     let kept = session.piece.close(Moment::now());
-    let left = outcome.and_then(|outcome| {
+    let left = exit.and_then(|exit| {
         screen.mouse(false)?;
         screen.picture(None)?;
-        Ok(outcome)
+        Ok(exit)
     });
     kept.map_err(Error::NotKept)?;
-    left
+    Ok(match left? {
+        Some(Exit::Tray) => Outcome::Tray,
+        Some(Exit::Tour) => Outcome::Tour,
+        Some(Exit::Quit | Exit::Suspend | Exit::Choose(_)) => Outcome::Quit,
+        None => Outcome::Ended,
+    })
 }
 
-fn keys_and_paint(screen: &mut Screen, session: &mut Session) -> Result<Outcome, Error> {
-    let mut bell = false;
+/// Runs a stack until it is left; `None` if the system ends the program.
+fn run<C: Context>(
+    screen: &mut Screen,
+    stack: &mut Stack<C>,
+    context: &mut C,
+) -> Result<Option<Exit>, Error> {
     let mut last_frame = Instant::now();
     loop {
-        let wait = match (session.look_apart(), session.moves()) {
-            (_, true) => FRAME.saturating_sub(last_frame.elapsed()),
-            (true, _) => LOOK_APART,
-            (false, _) => LOOK_AFTER,
+        let wait = match stack.tick(context) {
+            Busy::Moving => FRAME.saturating_sub(last_frame.elapsed()),
+            Busy::Waiting => LOOK_APART,
+            Busy::No => LOOK_AFTER,
         };
-        screen.mouse(session.takes_clicks())?;
-        if session.asks_for_pictures() {
+        screen.mouse(stack.top().takes_mouse())?;
+        if context.asks_for_pictures() {
             screen.ask_for_pictures()?;
         }
-        if session.wants_fine() {
-            let place = view::fine_place(session, screen.area()?);
-            session.refine(place, screen.points());
-        }
-        screen.picture(session.fine())?;
-        screen.paint(|frame| {
-            session.page = usize::from(frame.area().height.saturating_sub(5).max(1));
-            session.set_width(view::plan::columns(frame.area().width));
-            let area = frame.area();
-            view::draw(session, area, frame.buffer_mut());
-        })?;
-        if std::mem::take(&mut bell) {
+        let area = match context.wants_fine() {
+            true => stack.fine_area(context, screen.area()?),
+            false => None,
+        };
+        let points = area.map_or((1, 1), |_| screen.points());
+        screen.picture(context.fine(area, points))?;
+        screen.paint(|frame| stack.draw(context, frame.area(), frame.buffer_mut()))?;
+        if context.rings() {
             screen.ring()?;
         }
         match screen.wait(wait)? {
-            Woken::Input(keys) => {
-                let mut keys = keys.into_iter();
-                while let Some(touch) = keys.next() {
-                    let key = match touch {
-                        Touch::Key(key) => key,
-                        Touch::Click(column, row) => {
-                            session.click((column, row));
-                            continue;
+            Woken::Input(input) => {
+                let mut input = input.into_iter();
+                while let Some(touch) = input.next() {
+                    match stack.handle(context, touch, Moment::now()) {
+                        None => {}
+                        Some(Exit::Suspend) => screen.suspend()?,
+                        Some(exit) => {
+                            screen.keep(input);
+                            return Ok(Some(exit));
                         }
-                        Touch::Drag(column, row) => {
-                            session.drag((column, row));
-                            continue;
-                        }
-                        Touch::Wheel(up) => {
-                            session.wheel(up);
-                            continue;
-                        }
-                        Touch::Pictures(can) => {
-                            session.answered(can);
-                            continue;
-                        }
-                    };
-                    let Some(action) = keys::action(session.place(), &key) else {
-                        continue;
-                    };
-                    let effect = session.apply(action, Moment::now());
-                    bell |= effect.bell;
-                    if let Some(outcome) = leaving(effect) {
-                        screen.keep(keys);
-                        return Ok(outcome);
-                    }
-                    if effect.suspend {
-                        screen.suspend()?;
                     }
                 }
             }
-            Woken::Waited => {
-                if session.piece.trouble().is_some() {
-                    let (Saved::Written | Saved::Held | Saved::LookOnly) = session.piece.retry();
-                }
-            }
+            Woken::Waited => context.idle(),
             Woken::Suspend => screen.suspend()?,
-            Woken::End => return Ok(Outcome::Ended),
+            Woken::End => return Ok(None),
         }
         // However long a frame took to be sent, one frame follows it: a slow
         // terminal sees fewer of them, and no queue of old ones.
         if last_frame.elapsed() >= FRAME {
-            session.frame();
+            stack.top_mut().frame(context);
             last_frame = Instant::now();
-        }
-    }
-}
-
-fn leaving(effect: Effect) -> Option<Outcome> {
-    match effect.leave? {
-        Leaving::Tray => Some(Outcome::Tray),
-        Leaving::Quit => Some(Outcome::Quit),
-        Leaving::Tour => Some(Outcome::Tour),
-    }
-}
-
-/// What is chosen in the tray; `None` to end.
-fn choose(
-    screen: &mut Screen,
-    view: &mut TrayView,
-    options: &Options,
-) -> Result<Option<Choice>, Error> {
-    loop {
-        let mut page = 1;
-        let mut size = (80, 24);
-        screen.paint(|frame| {
-            size = (frame.area().width, frame.area().height);
-            page = isize::from(frame.area().height.saturating_sub(4).max(1) as i16);
-            let area = frame.area();
-            view.draw(options.look, Moment::now(), area, frame.buffer_mut());
-        })?;
-        let keys = match screen.wait(60 * LOOK_AFTER)? {
-            Woken::Input(keys) => keys,
-            Woken::Waited => continue,
-            Woken::Suspend => {
-                screen.suspend()?;
-                continue;
-            }
-            Woken::End => return Ok(None),
-        };
-        let mut keys = keys.into_iter();
-        while let Some(touch) = keys.next() {
-            let Touch::Key(key) = touch else { continue };
-            let place = view.asking.as_ref().map_or(Place::Tray, Asking::place);
-            let action = keys::action(place, &key);
-            if let (Some(asking), Some(action)) = (&mut view.asking, action)
-                && !matches!(action, Action::Quit | Action::Suspend)
-            {
-                if !asking.apply(action, page.unsigned_abs()) {
-                    view.asking = None;
-                }
-                continue;
-            }
-            match action {
-                Some(Action::Ask) => view.ask(options.look, Moment::now(), size),
-                Some(Action::Tour) => {
-                    screen.keep(keys);
-                    return Ok(Some(Choice::Tour));
-                }
-                Some(Action::Up) => view.scroll(-1),
-                Some(Action::Down) => view.scroll(1),
-                Some(Action::PageUp) => view.scroll(-page),
-                Some(Action::PageDown) => view.scroll(page),
-                Some(Action::Quit) => return Ok(None),
-                Some(Action::Suspend) => screen.suspend()?,
-                Some(Action::Choose) if view.lines() > 0 => {
-                    screen.keep(keys);
-                    return Ok(Some(match view.pieces.get(view.at) {
-                        Some(piece) => Choice::Piece(piece.name.clone()),
-                        None => Choice::Pattern(view.at - view.pieces.len()),
-                    }));
-                }
-                _ => {}
-            }
         }
     }
 }

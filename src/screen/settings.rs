@@ -21,7 +21,7 @@ const SPARES: [i64; 6] = [5, 10, 15, 20, 0, 2];
 
 /// One line of the settings.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Line {
+pub enum SettingLine {
     /// Left hand or right.
     Hand,
     /// How many colours.
@@ -37,19 +37,19 @@ pub enum Line {
 }
 
 /// The lines.
-pub const LINES: [Line; 5 + bell::GROUPS.len()] = lines();
+pub const LINES: [SettingLine; 5 + bell::GROUPS.len()] = lines();
 
-const fn lines() -> [Line; 5 + bell::GROUPS.len()] {
-    let mut lines = [Line::Hand; 5 + bell::GROUPS.len()];
-    lines[1] = Line::Colours;
+const fn lines() -> [SettingLine; 5 + bell::GROUPS.len()] {
+    let mut lines = [SettingLine::Hand; 5 + bell::GROUPS.len()];
+    lines[1] = SettingLine::Colours;
     let mut at = 0;
     while at < bell::GROUPS.len() {
-        lines[at + 2] = Line::Bell(bell::GROUPS[at].name);
+        lines[at + 2] = SettingLine::Bell(bell::GROUPS[at].name);
         at += 1;
     }
-    lines[at + 2] = Line::Rest;
-    lines[at + 3] = Line::Spare;
-    lines[at + 4] = Line::Unit;
+    lines[at + 2] = SettingLine::Rest;
+    lines[at + 3] = SettingLine::Spare;
+    lines[at + 4] = SettingLine::Unit;
     lines
 }
 
@@ -109,25 +109,25 @@ pub fn thread_unit(settings: &Settings) -> ThreadUnit {
 }
 
 /// The setting that follows, where a line has a row of numbers or words.
-pub fn next(line: Line, settings: &Settings) -> Option<(&'static str, Value)> {
+pub fn next(line: SettingLine, settings: &Settings) -> Option<(&'static str, Value)> {
     let after = |row: &[i64], now: i64| {
         let at = row.iter().position(|n| *n == now);
         Value::Number(row[at.map_or(0, |at| (at + 1) % row.len())])
     };
     match line {
-        Line::Rest => {
+        SettingLine::Rest => {
             let now = i64::from(rest_minutes(settings));
             Some((Rest::SETTING, after(&REST_MINUTES, now)))
         }
-        Line::Spare => Some((SPARE, after(&SPARES, spare_percent(settings) as i64))),
-        Line::Unit => {
+        SettingLine::Spare => Some((SPARE, after(&SPARES, spare_percent(settings) as i64))),
+        SettingLine::Unit => {
             let next = match unit(settings) {
                 Unit::Millimetres => "in",
                 Unit::Inches => "mm",
             };
             Some((UNIT, Value::Text(PlainText::new(next))))
         }
-        Line::Hand | Line::Colours | Line::Bell(_) => None,
+        SettingLine::Hand | SettingLine::Colours | SettingLine::Bell(_) => None,
     }
 }
 
@@ -149,16 +149,16 @@ pub fn next_colours(settings: &Settings) -> &'static str {
     }
 }
 
-impl Line {
+impl SettingLine {
     /// What the setting is, and how it is set.
     pub fn words(self, settings: &Settings) -> (String, String) {
         let on = |is: bool| if is { "yes" } else { "no" }.to_string();
         match self {
-            Line::Hand => (
+            SettingLine::Hand => (
                 "Mirrored for the left hand".into(),
                 on(settings.left_handed()),
             ),
-            Line::Colours => (
+            SettingLine::Colours => (
                 "Colours".into(),
                 match colours(settings) {
                     "auto" => "as the terminal says".into(),
@@ -167,25 +167,25 @@ impl Line {
                     n => n.to_string(),
                 },
             ),
-            Line::Rest => (
+            SettingLine::Rest => (
                 "Reminder to rest eyes and hands".into(),
                 match rest_minutes(settings) {
                     0 => "off".into(),
                     n => format!("after {n} min"),
                 },
             ),
-            Line::Spare => (
+            SettingLine::Spare => (
                 "Beads over for odd ones, in the plan".into(),
                 format!("{} %", spare_percent(settings)),
             ),
-            Line::Unit => (
+            SettingLine::Unit => (
                 "Lengths".into(),
                 match unit(settings) {
                     Unit::Millimetres => "mm, cm".into(),
                     Unit::Inches => "inches".into(),
                 },
             ),
-            Line::Bell(name) => {
+            SettingLine::Bell(name) => {
                 let group = bell::GROUPS.iter().find(|g| g.name == name);
                 let title = group.map_or(name, |g| g.title);
                 (

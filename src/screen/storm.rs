@@ -2,11 +2,12 @@
 //! in a window whose size changes all the time. Nothing may stop the screen or
 //! be drawn outside it, and the journal read again is how the piece stands.
 
-use super::keys;
+use super::layer::Exit;
 use super::look::{Depth, Look};
 use super::proof;
 use super::session::Session;
-use super::view;
+use super::tests::Sitting;
+use super::woken::Touch;
 use crate::beadwork::Sequence;
 use crate::progress::{Mode, Moment, State, Tray};
 use ratatui::buffer::{Buffer, Cell};
@@ -77,12 +78,11 @@ impl Dice {
 }
 
 /// Draws in the middle of a larger buffer, beside which nothing may be drawn.
-fn draw(session: &mut Session, (wide, high): (u16, u16)) {
-    session.page = usize::from(high.saturating_sub(5).max(1));
+fn draw(session: &mut Sitting, (wide, high): (u16, u16)) {
     let whole = Rect::new(0, 0, wide + 2, high + 2);
     let area = Rect::new(1, 1, wide, high);
     let mut buf = Buffer::empty(whole);
-    view::draw(session, area, &mut buf);
+    session.draw(area, &mut buf);
     let untouched = Cell::default();
     let mut edge = whole.positions().filter(|p| !area.contains(*p));
     assert!(edge.all(|p| buf[p] == untouched), "drawn outside {area}");
@@ -96,7 +96,7 @@ fn replayed(tray: &Tray) -> State {
     piece.state().clone()
 }
 
-/// Keys and sizes for one piece; how many kinds of pane were seen.
+/// Keys and sizes for one piece; how many kinds of screen were seen.
 fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
     let mut dice = Dice(seed);
     let look = Look {
@@ -109,26 +109,25 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
     let piece = tray
         .begin(TITLE, b"{}", None, seq.steps(), now)
         .expect("begun");
-    let mut session = Session::new(seq, piece, look, now);
+    let mut session = Sitting::of(Session::new(seq, piece, look, now));
     let mut size = (80, 24);
     let mut seen = std::collections::HashSet::new();
     for n in 1..=number {
         // The clock goes on, stands, and is set back at times.
         now.0 += dice.roll(9_000) as i64 - 500;
         let key = dice.key();
-        seen.insert(session.place());
+        seen.insert(session.open());
+        session.now = now;
         let turn = || {
-            if session.takes_clicks() {
+            if session.stack.top().takes_mouse() {
                 let (wide, high) = dice.size();
-                session.click((wide - 1, high - 1));
-                session.drag((wide / 2, high / 2));
-                session.wheel(dice.roll(3) > 0);
+                session.touch(Touch::Click(wide - 1, high - 1));
+                session.touch(Touch::Drag(wide / 2, high / 2));
+                session.touch(Touch::Wheel(dice.roll(3) > 0));
             }
-            if let Some(action) = keys::action(session.place(), &key) {
-                let effect = session.apply(action, now);
-                if effect.leave.is_some() {
-                    return true;
-                }
+            match session.touch(Touch::Key(key)) {
+                None | Some(Exit::Suspend) => {}
+                Some(_) => return true,
             }
             let resized = dice.roll(8) == 0;
             if resized {
@@ -145,10 +144,10 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
         });
         if left {
             // Put away and taken up again.
-            let Session { seq, piece, .. } = session;
+            let Session { seq, piece, .. } = session.session;
             piece.close(now).expect("it is kept");
             let piece = tray.open_piece(NAME, Mode::Work, now).expect("the piece");
-            session = Session::new(seq, piece, look, now);
+            session = Sitting::of(Session::new(seq, piece, look, now));
         }
         if left || n % 1_000 == 0 || n == number {
             let is_so = replayed(&tray) == *session.piece.state();

@@ -46,7 +46,7 @@ impl Reader {
             ("onward", _) => "to the left",
             ("on", true) => "Enter",
             ("on", false) => "space",
-            ("back", true) => "b",
+            ("back", true) => "-",
             ("back", false) => "Backspace",
             _ => "",
         }

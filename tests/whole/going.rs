@@ -22,7 +22,7 @@ fn the_plan_is_opened_read_and_left() {
     screen.resize(40, 12).sees("part 2 of");
     screen.resize(120, 40).sees("Fullest holes");
     screen.keys("i").sees(" ft of thread");
-    screen.resize(80, 24).keys("<esc>").sees("step 1 of");
+    screen.resize(80, 24).keys("<esc> <esc>").sees("step 1 of");
     screen
         .keys("<space>3 p")
         .sees("From here on")

@@ -46,8 +46,6 @@ pub enum NoStroke {
 /// The brush.
 #[derive(Debug, Default)]
 pub struct Brush {
-    /// Whether it is taken up.
-    pub on: bool,
     /// The bead in hand.
     pub hand: Colour,
     /// What goes with a bead.

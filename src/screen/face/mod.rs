@@ -2,7 +2,6 @@
 //!
 //! ```text
 //! window.rs   mm on the mat <-> cells of the screen
-//! does.rs     what keys can ask for
 //! room.rs     what is looked at: panel, side up, zoom, the bead pointed at
 //! grid.rs     the bead behind each half cell, and where it ends
 //! raster.rs   the window filled, cell by cell, and the signs on it
@@ -11,24 +10,30 @@
 //! passes.rs   how often the thread goes through a bead, counted apart
 //! told.rs     the bead pointed at, in words
 //! brush.rs    the bead in hand, and strokes that paint with it
+//! palette.rs  the brush in words: in hand, how many beads of each colour
+//! paint_file.rs  what is painted, written to a pattern file
+//! shown.rs    the heading, the picture and the mouse, to look and to paint
 //! ```
 //!
 //! A frame asks for the beads in the window and for no others, so that a
 //! panel of any size is painted at once.
 
 mod brush;
-mod does;
 mod grid;
 mod ink;
+mod paint_file;
+pub mod palette;
 mod passes;
 mod raster;
 mod room;
 mod route;
+mod shown;
 mod told;
 mod window;
 
 pub use brush::{NoStroke, Stroke, part_of};
-pub use does::Do;
-pub use raster::{Sight, draw};
+pub use paint_file::same;
+pub use raster::{FaceScene, draw};
 pub use room::FaceRoom;
+pub use shown::{ask_passes, picture, title, touch};
 pub use told::{told, told_shortly};

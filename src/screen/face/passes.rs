@@ -11,7 +11,7 @@ const AT_ONCE: Duration = Duration::from_millis(2);
 
 /// Passes of a bead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Counted {
+pub struct PassCount {
     /// So far.
     pub done: u32,
     /// Once the piece is finished.
@@ -22,7 +22,7 @@ pub struct Counted {
 #[derive(Debug, Default)]
 pub struct Passes {
     wanted: Option<(Bead, Step)>,
-    asked: Option<((Bead, Step), Apart<Counted>)>,
+    asked: Option<((Bead, Step), Apart<PassCount>)>,
 }
 
 impl Passes {
@@ -62,15 +62,15 @@ impl Passes {
     }
 
     /// What is known of the bead asked about last.
-    pub fn counted(&self) -> Option<Counted> {
+    pub fn counted(&self) -> Option<PassCount> {
         let (asked, apart) = self.asked.as_ref()?;
         (Some(*asked) == self.wanted).then(|| apart.get().copied())?
     }
 }
 
 /// Counts, movement by movement. No bead is passed before it is strung.
-fn count(seq: &Sequence, bead: Bead, done: Step) -> Counted {
-    let mut counted = Counted { done: 0, all: 0 };
+fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
+    let mut counted = PassCount { done: 0, all: 0 };
     for m in seq.iter_from(seq.step_of(bead)) {
         let here = m.passes.iter().filter(|b| **b == bead).count() as u32;
         counted.all += here;

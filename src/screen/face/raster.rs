@@ -16,7 +16,7 @@ use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 
 /// What the face is drawn from.
-pub struct Sight<'a> {
+pub struct FaceScene<'a> {
     /// The piece.
     pub seq: &'a Sequence,
     /// The room.
@@ -35,7 +35,7 @@ pub struct Sight<'a> {
 const LARGE: f64 = 3.9;
 
 /// Draws the face into an area of any size.
-pub fn draw(sight: &Sight, area: Rect, buf: &mut Buffer) {
+pub fn draw(sight: &FaceScene, area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
     }
@@ -59,7 +59,7 @@ pub fn draw(sight: &Sight, area: Rect, buf: &mut Buffer) {
 }
 
 struct Painter<'a> {
-    sight: &'a Sight<'a>,
+    sight: &'a FaceScene<'a>,
     beads: &'a [BeadKind],
     strung: u32,
     /// Beads are large enough for borders and letters.

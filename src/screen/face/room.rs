@@ -7,7 +7,7 @@ use super::window::Window;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, Panel, Round, Sequence, Side, Step};
-use crate::screen::way::Way;
+use crate::screen::direction::ScreenDirection;
 use glam::DVec2;
 use ratatui::layout::Rect;
 use std::cell::Cell;
@@ -31,8 +31,6 @@ pub struct FaceRoom {
     pub at: Option<Seat>,
     /// Whether the way of the thread is shown.
     pub route: bool,
-    /// Whether the help that is open was asked for here.
-    pub asked: bool,
     /// How often the thread goes through it.
     pub passes: Passes,
     /// The brush.
@@ -51,7 +49,6 @@ impl Default for FaceRoom {
             up: Side(0),
             at: None,
             route: false,
-            asked: false,
             passes: Passes::default(),
             brush: Brush::default(),
             zoom: None,
@@ -169,7 +166,7 @@ impl FaceRoom {
     }
 
     /// Moves the window by a third of itself.
-    pub fn pan(&mut self, seq: &Sequence, way: Way, mirrored: bool) {
+    pub fn pan(&mut self, seq: &Sequence, way: ScreenDirection, mirrored: bool) {
         let face = self.flat(seq);
         let window = self.last_window(&face, mirrored);
         if self.is_whole(seq) {
@@ -184,7 +181,7 @@ impl FaceRoom {
     }
 
     /// Points at the next bead that way on the screen; whether there is one.
-    pub fn point(&mut self, seq: &Sequence, way: Way, mirrored: bool) -> bool {
+    pub fn point(&mut self, seq: &Sequence, way: ScreenDirection, mirrored: bool) -> bool {
         let Some(seat) = self.at else { return false };
         let face = self.flat(seq);
         let from = face.lies(seat).middle;
@@ -276,12 +273,12 @@ impl FaceRoom {
 }
 
 /// A way in columns and half rows, down being more.
-fn on_screen(way: Way) -> DVec2 {
+fn on_screen(way: ScreenDirection) -> DVec2 {
     match way {
-        Way::Left => -DVec2::X,
-        Way::Right => DVec2::X,
-        Way::Up => -DVec2::Y,
-        Way::Down => DVec2::Y,
+        ScreenDirection::Left => -DVec2::X,
+        ScreenDirection::Right => DVec2::X,
+        ScreenDirection::Up => -DVec2::Y,
+        ScreenDirection::Down => DVec2::Y,
     }
 }
 

@@ -6,7 +6,7 @@
 //! round the two that are farthest from each other.
 
 use super::labels::{Label, word};
-use super::paint::{Painted, Stroke};
+use super::paint::{Painted, SpotKind};
 use crate::beadwork::{BeadKind, Rgb};
 use crate::screen::look::{Depth, Look};
 use crate::sight::SideState;
@@ -127,11 +127,11 @@ fn mean(of: impl Iterator<Item = Rgb>) -> Rgb {
 /// face, what is worked before all.
 fn strongest(four: &[Option<Painted>; 4]) -> Option<Painted> {
     let rank = |spot: &Painted| match spot.stroke {
-        Stroke::Face { .. } => 1,
-        Stroke::Side(SideState::Free, _) => 2,
-        Stroke::Side(SideState::Joined, _) => 3,
-        Stroke::Side(SideState::Waiting, _) => 4,
-        Stroke::Side(SideState::Now, _) => 5,
+        SpotKind::Face { .. } => 1,
+        SpotKind::Side(SideState::Free, _) => 2,
+        SpotKind::Side(SideState::Joined, _) => 3,
+        SpotKind::Side(SideState::Waiting, _) => 4,
+        SpotKind::Side(SideState::Now, _) => 5,
     };
     four.iter().rev().flatten().max_by_key(|s| rank(s)).copied()
 }
@@ -141,17 +141,17 @@ fn sign(spot: Painted, beads: &[BeadKind], letters: bool) -> (char, Style) {
     let plain = Style::new();
     let bold = Style::new().add_modifier(Modifier::BOLD);
     match spot.stroke {
-        Stroke::Side(SideState::Now, _) => ('#', bold),
-        Stroke::Side(SideState::Waiting, _) => ('%', bold),
-        Stroke::Side(_, runs) => (runs, bold),
-        Stroke::Face { bead: None, .. } => (' ', plain),
-        Stroke::Face {
+        SpotKind::Side(SideState::Now, _) => ('#', bold),
+        SpotKind::Side(SideState::Waiting, _) => ('%', bold),
+        SpotKind::Side(_, runs) => (runs, bold),
+        SpotKind::Face { bead: None, .. } => (' ', plain),
+        SpotKind::Face {
             bead: Some(colour), ..
         } if letters => (beads[usize::from(colour.0)].letter, plain),
-        Stroke::Face {
+        SpotKind::Face {
             state: Some(state), ..
         } => (word(state).0, plain),
-        Stroke::Face { shade, .. } => {
+        SpotKind::Face { shade, .. } => {
             let at = usize::from(shade) * RAMP.len() / 16;
             (char::from(RAMP[at.min(RAMP.len() - 1)]), plain)
         }
@@ -193,7 +193,7 @@ mod tests {
     fn spot(rgb: Rgb) -> Option<Painted> {
         Some(Painted {
             rgb,
-            stroke: Stroke::Face {
+            stroke: SpotKind::Face {
                 bead: None,
                 shade: 0,
                 state: None,
@@ -232,7 +232,7 @@ mod tests {
     fn what_is_worked_shows_before_all_else_where_there_is_room_for_one() {
         let now = Some(Painted {
             rgb: GOLD,
-            stroke: Stroke::Side(SideState::Now, '-'),
+            stroke: SpotKind::Side(SideState::Now, '-'),
         });
         assert_eq!(strongest(&[spot(BLUE), None, now, spot(BLUE)]), now);
         assert_eq!(strongest(&[None; 4]), None);

@@ -2,7 +2,7 @@
 //! show pictures: the same camera, the same colours, beads rounded by light.
 
 use super::camera::Camera;
-use super::paint::{Painter, Stroke};
+use super::paint::{SolidPainter, SpotKind};
 use super::raster::{Picture, Spot, picture};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::Panel;
@@ -23,7 +23,7 @@ const MOST: usize = 700_000;
 
 /// What is seen, and how.
 #[derive(Debug)]
-pub struct Scene {
+pub struct FineScene {
     /// The camera; its size is that of the picture in points.
     pub camera: Camera,
     /// The corners of the faces, mm.
@@ -44,7 +44,7 @@ pub fn size((wide, high): (usize, usize)) -> (usize, usize) {
     (less(wide), less(high))
 }
 
-impl Scene {
+impl FineScene {
     /// Draws it as a PNG; where nothing is seen it is clear.
     pub fn png(&self, layout: &Layout) -> Vec<u8> {
         let (wide, high) = self.camera.size;
@@ -54,7 +54,7 @@ impl Scene {
         };
         let seen = picture(&camera, &self.places);
         let coats = Coats::new(layout.project().panels.len());
-        let painter = Painter {
+        let painter = SolidPainter {
             layout,
             coats: &coats,
             standing: self.standing.as_ref(),
@@ -82,10 +82,10 @@ impl Scene {
 }
 
 /// The colour of a point, red, green and blue from 0 to 255.
-fn point(painter: &Painter, seen: &Picture, spot: &Spot) -> [f64; 3] {
+fn point(painter: &SolidPainter, seen: &Picture, spot: &Spot) -> [f64; 3] {
     let painted = painter.paint(seen, spot);
     let light = match painted.stroke {
-        Stroke::Face { bead: Some(_), .. } => round(painter.layout, seen, spot),
+        SpotKind::Face { bead: Some(_), .. } => round(painter.layout, seen, spot),
         _ => 1.0,
     };
     let rgb = painted.rgb;
@@ -146,7 +146,7 @@ mod tests {
             slim: 1.0,
             mirrored: false,
         };
-        let scene = Scene {
+        let scene = FineScene {
             camera,
             places,
             standing: None,

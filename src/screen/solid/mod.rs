@@ -12,17 +12,22 @@
 pub mod aim;
 mod camera;
 mod cells;
-mod does;
 pub mod fine;
+mod fine_picture;
+mod held;
 mod labels;
+mod motion;
 mod paint;
 mod raster;
 #[cfg(test)]
 mod raster_tests;
+mod room;
+pub mod said;
 
 pub use camera::{Camera, Stand};
 pub use cells::{CELL, put};
-pub use does::Do;
+pub use fine_picture::{FinePicture, FineShown};
 pub use labels::{Writing, word};
-pub use paint::Painter;
+pub use paint::SolidPainter;
 pub use raster::picture;
+pub use room::SolidRoom;

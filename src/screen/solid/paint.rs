@@ -35,7 +35,7 @@ const BARE: Rgb = Rgb(240, 240, 240);
 
 /// What a spot is, besides its colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Stroke {
+pub enum SpotKind {
     /// A part of a face.
     Face {
         /// Its bead; none where nothing is made yet.
@@ -55,11 +55,11 @@ pub struct Painted {
     /// Its colour.
     pub rgb: Rgb,
     /// What it is.
-    pub stroke: Stroke,
+    pub stroke: SpotKind,
 }
 
 /// What the painter goes by.
-pub struct Painter<'a> {
+pub struct SolidPainter<'a> {
     /// Where every bead sits.
     pub layout: &'a Layout,
     /// The averages.
@@ -72,7 +72,7 @@ pub struct Painter<'a> {
     pub last: Cell<Option<(Seat, Colour)>>,
 }
 
-impl Painter<'_> {
+impl SolidPainter<'_> {
     /// Paints a spot of a picture.
     pub fn paint(&self, picture: &Picture, spot: &Spot) -> Painted {
         let face = &picture.faces[spot.plate as usize];
@@ -93,7 +93,7 @@ impl Painter<'_> {
             let shade = scaled(GHOST, 0.55 * light);
             return Painted {
                 rgb: shade,
-                stroke: Stroke::Face {
+                stroke: SpotKind::Face {
                     bead: None,
                     shade: 0,
                     state: None,
@@ -128,7 +128,7 @@ impl Painter<'_> {
         let Some(side_state) = self.side_at(spot, reach) else {
             return Painted {
                 rgb,
-                stroke: Stroke::Face {
+                stroke: SpotKind::Face {
                     bead,
                     shade,
                     state: self.standing.map(|_| state),
@@ -145,8 +145,8 @@ impl Painter<'_> {
                 SideState::Free => scaled(rgb, 0.65),
             },
             stroke: match hinted {
-                true => Stroke::Side(SideState::Free, '.'),
-                false => Stroke::Side(side_state, runs(&face.corners, side, picture.slim)),
+                true => SpotKind::Side(SideState::Free, '.'),
+                false => SpotKind::Side(side_state, runs(&face.corners, side, picture.slim)),
             },
         }
     }

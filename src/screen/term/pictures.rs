@@ -3,7 +3,7 @@
 
 use super::Screen;
 use crate::screen::graphics;
-use crate::screen::session::fine;
+use crate::screen::solid::FineShown;
 use crate::screen::taken::PICTURE;
 use ratatui::crossterm::terminal;
 use std::io::{self, Write as _};
@@ -34,7 +34,7 @@ impl Screen {
     ///
     /// # Errors
     /// When the terminal is gone.
-    pub fn picture(&mut self, wanted: Option<fine::Shown>) -> io::Result<()> {
+    pub fn picture(&mut self, wanted: Option<FineShown>) -> io::Result<()> {
         let number = wanted.map(|picture| picture.number);
         if number == self.shown {
             return Ok(());

@@ -18,7 +18,7 @@ fn kept() -> (Whole, PathBuf, Vec<u8>) {
     let whole = threadmark("stitch a.json --plain").file("a.json", triangle(3));
     whole
         .again("stitch a.json --plain")
-        .stdin("\n\nb\nn tight\nq\n")
+        .stdin("\n\n-\nn tight\nq\n")
         .output();
     let path = whole.tray().join("evening-star/journal");
     let bytes = fs::read(&path).expect("the journal");

@@ -1,0 +1,159 @@
+//! A small map of the panel that is worked: its sides, how far it is done, and
+//! where the needle is. Seen from outside, side 1 up, working anticlockwise;
+//! mirrored for the left hand.
+
+use super::text::{self, rows};
+use crate::beadwork::frame::Frame;
+use crate::beadwork::layout::Seat;
+use crate::beadwork::number::{Bead, Round, Side};
+use crate::beadwork::project::Way;
+use crate::screen::layer::Context as _;
+use crate::screen::look::Look;
+use crate::screen::session::Session;
+use glam::DVec3;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Color;
+use ratatui::symbols::Marker;
+use ratatui::widgets::Widget as _;
+use ratatui::widgets::canvas::{Canvas, Context, Line};
+use std::f64::consts::PI;
+
+/// Draws the map of the panel that the needle is at.
+pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
+    let (seq, done, look) = (&session.seq, session.done(), session.look());
+    let layout = seq.layout();
+    let strung = seq.strung_after(done);
+    let bead = session
+        .movement()
+        .and_then(|m| m.strings.first().or(m.passes.last()).copied())
+        .or_else(|| seq.leaves(done))
+        .or((strung > 0).then_some(Bead(strung)));
+    let Some(bead) = bead else { return };
+    let seat = layout.seat(bead);
+    let plan = MapOutline {
+        sides: layout.kind(seat.panel).sides(),
+        mirrored: session.left_handed(),
+    };
+    text::line(
+        rows(area, 0, 1),
+        buf,
+        &layout.panel(seat.panel).name,
+        look.quiet(),
+    );
+    let space = rows(area, 1, area.height.saturating_sub(1));
+    if space.height < 4 || space.width < 8 {
+        return;
+    }
+    let marker = if look.unicode {
+        Marker::Braille
+    } else {
+        Marker::Block
+    };
+    let last = layout.kind(seat.panel).rounds();
+    let side = session.movement().and_then(|m| m.side).unwrap_or(seat.side);
+    // Cells are about twice as high as wide.
+    let (wide, high) = (f64::from(space.width), 2.0 * f64::from(space.height));
+    let (x, y) = (1.25 * (wide / high).max(1.0), 1.25 * (high / wide).max(1.0));
+    Canvas::default()
+        .marker(marker)
+        .x_bounds([-x, x])
+        .y_bounds([-y, y])
+        .paint(|ctx| {
+            let line = colours(look);
+            plan.ring(ctx, 1.0, line.0);
+            for round in made(session, seat) {
+                plan.ring(ctx, f64::from(round.0) / f64::from(last), line.0);
+            }
+            plan.side(ctx, side, 1.0, line.1);
+            let (out, along) = layout.flat(seat);
+            let at = plan.point_on(seat.side, out.min(1.0), along);
+            for s in 0..plan.sides {
+                let at = plan.point_on(Side(s), 1.22, 0.5);
+                ctx.print(at.0, at.1, (s + 1).to_string());
+            }
+            ctx.print(at.0, at.1, look.signs().needle.to_string());
+        })
+        .render(space, buf);
+    if !look.unicode {
+        for position in space.intersection(buf.area).positions() {
+            let cell = &mut buf[position];
+            if !cell.symbol().is_ascii() {
+                cell.set_char('.');
+            }
+        }
+    }
+}
+
+/// Rounds of the panel whose line is drawn: those at the border of what is
+/// done.
+fn made(session: &Session, seat: Seat) -> Vec<Round> {
+    let (seq, done) = (&session.seq, session.done());
+    let layout = seq.layout();
+    let strung = seq.strung_after(done);
+    let (kind, making) = (layout.kind(seat.panel), layout.making(seat.panel));
+    // The number of rounds begun, found by bisection: rounds are strung in
+    // order.
+    let begun = |k: u32| {
+        let index = making.start(Round(k));
+        layout.bead(seat.panel, Round(k), index).0 <= strung
+    };
+    let (mut low, mut high) = match making.begin.way() {
+        Way::Outward => (0, kind.rounds() + 1),
+        Way::Inward => (making.open, kind.rounds() + 1),
+    };
+    while high - low > 1 {
+        let mid = low + (high - low) / 2;
+        let outward = making.begin.way() == Way::Outward;
+        if begun(mid) == outward {
+            low = mid;
+        } else {
+            high = mid;
+        }
+    }
+    match making.begin.way() {
+        Way::Outward if low > 0 => vec![Round(low)],
+        Way::Inward if high <= kind.rounds() => vec![Round(high)],
+        _ => vec![],
+    }
+}
+
+fn colours(look: Look) -> (Color, Color) {
+    (
+        look.quiet().fg.unwrap_or(Color::Reset),
+        look.seat().fg.unwrap_or(Color::Reset),
+    )
+}
+
+/// The panel's outline in a circle of radius 1.
+struct MapOutline {
+    sides: u8,
+    mirrored: bool,
+}
+
+impl MapOutline {
+    fn point_on(&self, side: Side, out: f64, along: f64) -> (f64, f64) {
+        // A frame has side 1 on the right; here it is up.
+        let edge = 2.0 * (PI / f64::from(self.sides)).sin();
+        let frame = Frame::flat(self.sides, edge, DVec3::ZERO);
+        let at = frame.point(side.index(), out, along);
+        (if self.mirrored { at.y } else { -at.y }, at.x)
+    }
+
+    fn ring(&self, ctx: &mut Context, out: f64, colour: Color) {
+        for s in 0..self.sides {
+            self.side(ctx, Side(s), out, colour);
+        }
+    }
+
+    fn side(&self, ctx: &mut Context, side: Side, out: f64, colour: Color) {
+        let (a, b) = (self.point_on(side, out, 0.0), self.point_on(side, out, 1.0));
+        ctx.draw(&Line {
+            x1: a.0,
+            y1: a.1,
+            x2: b.0,
+            y2: b.1,
+            color: colour,
+        });
+    }
+}

@@ -1,0 +1,184 @@
+//! What screens have alike: lists, long pages, and text that is typed.
+
+pub mod big;
+mod map;
+pub mod scene;
+pub mod text;
+
+use super::keys::{self, letter};
+use super::look::Look;
+use crate::progress::PlainText;
+use crate::words::{Word, mirrored};
+use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyEvent;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::Line;
+
+/// The chosen line of a list, or the first row seen of a long page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Scroll {
+    /// Which, from 0.
+    pub at: usize,
+    /// The last that it can be.
+    last: usize,
+    /// Rows of a page, as drawn last.
+    page: usize,
+    /// What is said below it of where one is in it, as drawn last.
+    pub note: Option<String>,
+    is_list: bool,
+}
+
+impl Scroll {
+    /// A long page, from its top. It learns its length when it is drawn.
+    pub fn new() -> Scroll {
+        Scroll {
+            is_list: false,
+            ..Scroll::list(0, usize::MAX)
+        }
+    }
+
+    /// A list of so many lines.
+    pub fn list(at: usize, lines: usize) -> Scroll {
+        Scroll {
+            at,
+            last: lines.saturating_sub(1),
+            page: 10,
+            note: None,
+            is_list: true,
+        }
+    }
+
+    /// Moves as a key asks for; whether it does.
+    pub fn input(&mut self, event: &KeyEvent) -> bool {
+        let by = match keys::SCROLLING.find(event) {
+            Some("down") => 1,
+            Some("up") => -1,
+            Some("page_down") => self.page as isize,
+            Some("page_up") => -(self.page as isize),
+            _ => return false,
+        };
+        self.at = self.at.saturating_add_signed(by).min(self.last);
+        true
+    }
+
+    /// Fits it to so many rows of which so many can be seen at once.
+    pub fn fit(&mut self, rows: usize, seen: u16) {
+        self.page = usize::from(seen.max(1));
+        let last = rows.saturating_sub(self.page);
+        self.note = more(self.at < last);
+        if !self.is_list {
+            self.last = last;
+            self.at = self.at.min(last);
+        }
+    }
+
+    /// Writes a page that may be longer than the area.
+    pub fn page(&mut self, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>) {
+        let heights = lines.iter().map(|l| text::height(l.clone(), area.width));
+        self.fit(heights.map(usize::from).sum(), area.height);
+        text::scrolled(area, buf, lines, self.at);
+    }
+
+    /// The first row to be seen of a list with so many, the chosen one at row
+    /// `here`, which stays in the middle.
+    pub fn from(&mut self, rows: usize, here: usize, seen: u16) -> usize {
+        self.page = usize::from(seen.max(1));
+        let last = rows.saturating_sub(self.page);
+        let from = here.saturating_sub(self.page / 2).min(last);
+        self.note = more(from < last);
+        from
+    }
+
+    /// Writes a list whose chosen line is the one at `line`, so that it can be
+    /// seen.
+    pub fn chosen(&mut self, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>, line: usize) {
+        let height = |l: &Line<'static>| usize::from(text::height(l.clone(), area.width));
+        let before = lines.iter().take(line).map(height).sum();
+        let all = lines.iter().map(height).sum();
+        let from = self.from(all, before, area.height);
+        text::scrolled(area, buf, lines, from);
+    }
+}
+
+fn more(is_more: bool) -> Option<String> {
+    is_more.then(|| " more below: down arrow".into())
+}
+
+/// A line of a list, marked if it is the chosen one.
+pub fn choice(look: Look, here: bool, words: &str) -> Line<'static> {
+    match here {
+        true => text::styled(format!("{} {words}", look.signs().enter[1]), bold()),
+        false => text::styled(format!("  {words}"), Style::new()),
+    }
+}
+
+/// Letters that stand out.
+pub fn bold() -> Style {
+    Style::new().add_modifier(Modifier::BOLD)
+}
+
+/// A line of text that is typed.
+#[derive(Clone, Debug)]
+pub struct TextEntry {
+    /// The letters so far.
+    pub typed: String,
+    /// Letters at the most.
+    most: usize,
+    takes: fn(char) -> bool,
+}
+
+impl TextEntry {
+    /// Takes any letters.
+    pub fn text(most: usize) -> TextEntry {
+        TextEntry::of(most, |_| true)
+    }
+
+    /// Takes some letters only.
+    pub fn of(most: usize, takes: fn(char) -> bool) -> TextEntry {
+        TextEntry {
+            typed: String::new(),
+            most,
+            takes,
+        }
+    }
+
+    /// With letters in it already.
+    pub fn with(mut self, typed: &str) -> TextEntry {
+        self.typed = typed.into();
+        self
+    }
+
+    /// Types a letter or takes one away; whether the key does that.
+    pub fn input(&mut self, event: &KeyEvent) -> bool {
+        if keys::TYPING.find(event).is_some() {
+            self.typed.pop();
+            return true;
+        }
+        let Some(c) = letter(event) else { return false };
+        if (self.takes)(c) && self.typed.chars().count() < self.most {
+            self.typed.push_str(PlainText::new(&c.to_string()).as_str());
+        }
+        true
+    }
+
+    /// What is asked, and what is typed so far.
+    pub fn line(&self, look: Look, asked: &str) -> Line<'static> {
+        let cursor = if look.unicode { '█' } else { '_' };
+        text::styled(format!("{asked} {}{cursor}", self.typed), bold())
+    }
+}
+
+/// The drawing of a word, and what it shows.
+pub fn drawing(word: &'static Word, left_handed: bool, look: Look) -> Vec<Line<'static>> {
+    let drawn = match left_handed {
+        true => mirrored(word.drawing),
+        false => word.drawing.iter().map(|l| l.to_string()).collect(),
+    };
+    let drawn = drawn
+        .into_iter()
+        .map(|l| format!("    {}", look.letters(&l)));
+    let mut lines: Vec<Line> = drawn.map(Line::from).collect();
+    lines.push(text::styled(look.letters(word.shows), look.quiet()));
+    lines
+}

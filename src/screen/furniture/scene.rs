@@ -1,0 +1,136 @@
+//! The picture with the map beside it, and below it what its signs mean, or
+//! where the beads are that it could not show.
+
+use super::map;
+use super::text::{self, rows};
+use crate::beadwork::number::Step;
+use crate::screen::layer::Context as _;
+use crate::screen::picture::{self, Mark, Scene};
+use crate::screen::session::Session;
+use crate::screen::standing;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::widgets::{Clear, Widget as _};
+use unicode_width::UnicodeWidthStr as _;
+
+/// Columns of the map beside the picture.
+const MAP: u16 = 24;
+
+/// What the signs mean: needle, new bead, bead to enter, bead to come.
+pub type Legend = [&'static str; 4];
+
+/// While a movement is made.
+pub const MAKING: Legend = ["needle comes out", "new bead", "go in here", "to come"];
+
+/// While a movement is unpicked.
+pub const UNPICKING: Legend = [
+    "thread then comes out",
+    "comes off",
+    "thread out of here",
+    "not there",
+];
+
+/// What the picture is drawn from, as the work is once `done` steps are done.
+pub fn of(session: &Session, done: Step) -> Scene<'_> {
+    let is_now = done == session.done();
+    Scene {
+        seq: &session.seq,
+        done,
+        taken: if is_now { session.taken } else { 0 },
+        left_handed: session.left_handed(),
+        look: session.look(),
+    }
+}
+
+/// Draws them as the work is now.
+pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
+    draw_at(session, session.done(), &MAKING, area, buf);
+}
+
+/// Draws them as the work is once `done` steps are done.
+pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
+    let look = session.look();
+    let is_now = done == session.done();
+    let scene = of(session, done);
+    let legend_row = u16::from(area.height >= 11);
+    let with_map = is_now
+        && area.height >= 9
+        && area.width >= 60 + MAP
+        && (area.width >= 110 || picture::spares(&scene, area, MAP));
+    let wide = match with_map {
+        true => area.width - MAP,
+        false => area.width,
+    };
+    let space = Rect {
+        width: wide,
+        height: area.height - legend_row,
+        ..area
+    };
+    let hidden = picture::draw(&scene, space, buf);
+    if with_map {
+        let beside = Rect {
+            x: area.x + wide + 1,
+            width: MAP - 1,
+            ..area
+        };
+        map::draw(session, beside, buf);
+    }
+    let last = Rect {
+        width: wide,
+        ..rows(area, area.height.saturating_sub(1), 1)
+    };
+    match (hidden.is_empty(), legend_row) {
+        (false, _) if session.seq.step(Step(done.0 + 1)).is_some() => {
+            let words = hidden.iter().map(|(mark, bead)| {
+                let bead = standing::bead_words(&session.seq, *bead);
+                match mark {
+                    Mark::Leaves => format!("needle at {bead}"),
+                    Mark::Seat => format!("new: {bead}"),
+                    Mark::Enter(Some(n)) => format!("{n}: {bead}"),
+                    Mark::Enter(None) => format!("enter {bead}"),
+                }
+            });
+            let words = format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "));
+            let high = text::height(words.as_str(), last.width)
+                .min(area.height / 3)
+                .max(1);
+            let last = Rect {
+                y: (last.y + 1).saturating_sub(high),
+                height: high,
+                ..last
+            };
+            Clear.render(last, buf);
+            text::wrapped(last, buf, &words, look.enter_sign());
+        }
+        (_, 1) => legend(&scene, signs, last, buf),
+        _ => {}
+    }
+}
+
+/// What the signs of the picture mean.
+fn legend(scene: &Scene, means: &Legend, area: Rect, buf: &mut Buffer) {
+    let (look, signs) = (scene.look, scene.look.signs());
+    let enter = signs.enter[usize::from(scene.left_handed)];
+    let [left, right, ..] = signs.seat;
+    let words = [
+        (format!("{} {}", signs.needle, means[0]), look.quiet()),
+        (format!("{left}{right} {}", means[1]), look.seat()),
+        (format!("{enter} {}", means[2]), look.enter_sign()),
+        (
+            format!("{}{} {}", signs.hollow[0], signs.hollow[1], means[3]),
+            look.quiet(),
+        ),
+    ];
+    let mut x = area.x;
+    for (text, style) in words {
+        let long = text.width() as u16;
+        if x + long > area.right() {
+            break;
+        }
+        buf.set_string(x, area.y, &text, style);
+        x += long + 3;
+    }
+}

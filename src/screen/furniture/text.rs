@@ -1,0 +1,222 @@
+//! Lines of text in an area.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span, Text};
+use ratatui::widgets::{Paragraph, Widget as _, Wrap};
+use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
+
+/// Part of an area: so many rows from a row on, as far as there are any.
+pub fn rows(area: Rect, from: u16, count: u16) -> Rect {
+    let from = from.min(area.height);
+    Rect {
+        y: area.y + from,
+        height: count.min(area.height - from),
+        ..area
+    }
+}
+
+/// The area without so many columns on both sides.
+pub fn inset(area: Rect, columns: u16) -> Rect {
+    let columns = columns.min(area.width / 2);
+    Rect {
+        x: area.x + columns,
+        width: area.width - 2 * columns,
+        ..area
+    }
+}
+
+/// Writes one line, cut at the area's edge.
+pub fn line(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
+    if !area.is_empty() {
+        buf.set_stringn(area.x, area.y, text, usize::from(area.width), style);
+    }
+}
+
+/// Writes one line that ends at the area's right edge.
+pub fn right(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
+    let x = area.right().saturating_sub(text.width() as u16).max(area.x);
+    let space = Rect {
+        x,
+        width: area.right() - x,
+        ..area
+    };
+    line(space, buf, text, style);
+}
+
+/// Writes one line over its whole row.
+pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
+    buf.set_style(rows(area, 0, 1), style);
+    line(area, buf, text, style);
+}
+
+/// Writes text, broken between words; how many rows it took.
+pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
+    let text = Text::from(parted(text, usize::from(area.width))).style(style);
+    let taken = height(text.clone(), area.width).min(area.height);
+    Paragraph::new(text)
+        .wrap(Wrap { trim: true })
+        .render(rows(area, 0, taken), buf);
+    taken
+}
+
+/// Text whose words of letters two columns wide are parted where a row ends,
+/// which the paragraph itself does not do within its area.
+fn parted(text: &str, width: usize) -> String {
+    let is_wide = |c: char| c.width().unwrap_or(0) > 1;
+    if !text.contains(is_wide) {
+        return text.to_string();
+    }
+    let mut out = String::with_capacity(text.len());
+    let mut at = 0;
+    for c in text.chars() {
+        let (c, long) = match c.width().unwrap_or(0) {
+            long if long > width => ('?', 1),
+            long => (c, long),
+        };
+        match c.is_whitespace() {
+            true => at = 0,
+            false if at + long > width => {
+                out.push(' ');
+                at = long;
+            }
+            false => at += long,
+        }
+        out.push(c);
+    }
+    out
+}
+
+/// Rows that text takes when it is broken between words.
+pub fn height<'a>(text: impl Into<Text<'a>>, width: u16) -> u16 {
+    let text: Text = text.into();
+    let width = usize::from(width.max(1));
+    let rows = |line: &Line| {
+        // Words are placed one after another as the paragraph does it.
+        let words: String = line.spans.iter().map(|s| s.content.as_ref()).collect();
+        let (mut rows, mut at) = (1, 0);
+        for word in words.split(' ').filter(|w| !w.is_empty()) {
+            let long = word.width();
+            match at {
+                0 => at = long,
+                _ if at + 1 + long <= width => at += 1 + long,
+                _ => (rows, at) = (rows + 1, long),
+            }
+            while at > width {
+                (rows, at) = (rows + 1, at - width);
+            }
+        }
+        rows
+    };
+    text.lines.iter().map(rows).sum::<usize>().min(9999) as u16
+}
+
+/// Text broken between words into rows, no more than `most`.
+pub fn broken(text: &str, width: u16, most: u16) -> Vec<String> {
+    let width = usize::from(width);
+    let mut rows: Vec<String> = vec![];
+    for line in text.lines() {
+        let mut row = String::new();
+        for word in line.split_whitespace() {
+            if !row.is_empty() && row.width() + 1 + word.width() > width {
+                rows.push(std::mem::take(&mut row));
+            }
+            if !row.is_empty() {
+                row.push(' ');
+            }
+            row.push_str(word);
+        }
+        rows.push(row);
+    }
+    rows.truncate(usize::from(most));
+    rows
+}
+
+/// Lines of text that may be longer than the area, from a line on; whether
+/// there is more below.
+pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'_>>, from: usize) -> bool {
+    let rows: u16 = lines.iter().map(|l| height(l.clone(), area.width)).sum();
+    let last = rows.saturating_sub(area.height);
+    let from = (from.min(usize::from(last))) as u16;
+    let narrow = usize::from(area.width);
+    let lines = lines.into_iter().map(|line| {
+        let words = line.to_string();
+        match parted(&words, narrow) {
+            same if same == words => line,
+            parted => {
+                let style = line.spans.first().map_or(Style::new(), |span| span.style);
+                styled(parted, style.patch(line.style))
+            }
+        }
+    });
+    Paragraph::new(lines.collect::<Vec<_>>())
+        .wrap(Wrap { trim: false })
+        .scroll((from, 0))
+        .render(area, buf);
+    from < last
+}
+
+/// A bar of progress: `████░░░░`.
+pub fn bar(signs: [char; 2], part: u64, whole: u64, width: usize) -> String {
+    let done = match whole {
+        0 => 0,
+        _ => (part.min(whole) as u128 * width as u128 / u128::from(whole)) as usize,
+    };
+    let mut out: String = std::iter::repeat_n(signs[0], done).collect();
+    out.extend(std::iter::repeat_n(signs[1], width - done));
+    out
+}
+
+/// The letters of a buffer, line by line.
+pub fn letters_of(buf: &Buffer) -> String {
+    let area = buf.area;
+    let mut text = String::new();
+    for y in area.top()..area.bottom() {
+        text.extend((area.left()..area.right()).map(|x| buf[(x, y)].symbol()));
+        text.push('\n');
+    }
+    text
+}
+
+/// A line of one style.
+pub fn styled(text: impl Into<String>, style: Style) -> Line<'static> {
+    Line::from(Span::styled(text.into(), style))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use ratatui::buffer::Cell;
+
+    /// Letters of two columns are cut, too, where one is left.
+    #[test]
+    fn wrapped_text_stays_in_its_area_whatever_its_letters() {
+        let letters = [
+            'a',
+            ' ',
+            'é',
+            '日',
+            '\u{301}',
+            '\u{a1f93}',
+            '👩',
+            '\u{200d}',
+            '█',
+        ];
+        for width in 1..4 {
+            for n in 0..letters.len().pow(4) {
+                let pick = |k: u32| letters[n / letters.len().pow(k) % letters.len()];
+                let text: String = (0..4).map(pick).collect();
+                let area = Rect::new(1, 1, width, 4);
+                let whole = Rect::new(0, 0, width + 3, 6);
+                let mut buf = Buffer::empty(whole);
+                wrapped(area, &mut buf, &text, Style::new());
+                let mut beside = whole.positions().filter(|p| !area.contains(*p));
+                assert!(
+                    beside.all(|p| buf[p] == Cell::default()),
+                    "{text:?} in {width}"
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,238 @@
+//! The card at opening: of a piece that rested, what its maker was doing and
+//! how to be sure of the place; of a new one, the cautions.
+
+use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::sequence::Sequence;
+use crate::pace;
+use crate::screen::furniture::text::styled;
+use crate::screen::furniture::{Scroll, bold};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::session::Session;
+use crate::screen::{settings, standing};
+use crate::words::care;
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+pub const OPENER: Opener<Session> =
+    opener!(Session; "card" "" [] "" |_, _| Flow::open(Card::new()); Card);
+
+/// The card.
+pub struct Card {
+    scroll: Scroll,
+}
+
+impl Layer<Session> for Card {
+    keys! { Session, "A piece is opened";
+        go_on "space Enter right" ["space go on"] "go on stitching" => |_| Flow::Close;
+        tour "e" [] "take the beginner's tour"
+        tray "t" ["t tray"] "put the piece away again" => |_| Flow::Leave(Exit::Tray);
+        quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        lines(session)
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn opens(&self, screen: &str) -> bool {
+        matches!(screen, "help" | "words" | "plan" | "locate")
+    }
+
+    fn tick(&mut self, session: &mut Session) -> Busy {
+        Busy::waiting(session.stats.tick(&session.seq))
+    }
+
+    fn waits(&self) -> bool {
+        false
+    }
+}
+
+impl Card {
+    /// From its top.
+    pub fn new() -> Card {
+        let scroll = Scroll::new();
+        Card { scroll }
+    }
+
+    fn tour(&mut self, session: &mut Session) -> Flow<Session> {
+        match session.offers_tour() {
+            true => Flow::Leave(Exit::Tour),
+            false => Flow::Screen("lesson"),
+        }
+    }
+}
+
+/// What the card says.
+fn lines(session: &Session) -> Vec<Line<'static>> {
+    let look = session.look();
+    let mut lines: Vec<Line> = vec![];
+    for told in session.piece.told() {
+        lines.push(styled(
+            format!("{} {told}", look.signs().watch),
+            look.ahead(),
+        ));
+    }
+    if session.source_changed {
+        let own = match session.piece.state().painted.is_empty() {
+            true => "the piece keeps to its own copy.",
+            false => "the piece keeps to its own copy, with what you painted on it.",
+        };
+        let changed = "The pattern file has changed since this piece was begun";
+        lines.push(styled(format!("{changed}: {own}"), look.ahead()));
+    }
+    match session.piece.state().furthest {
+        0 => lines.extend(fresh(session)),
+        _ => lines.extend(rested(session)),
+    }
+    lines
+}
+
+/// What a beginner is told before the first step of a tour.
+const TOUR: [&str; 3] = [
+    "Sew along: {on} when a movement is made, {back} to go back. The first time a movement comes up, a \
+     lesson comes with it: what the hands do, where to look, what to be careful of.",
+    "Leave the thread loose until the look is right, then pull. Stop whenever you like with q: the \
+     tour goes on where you left it.",
+    "{see:e shows the lesson on a page and leaves or repeats the tour; a explains any word on the screen; \
+     l mirrors pictures for the left hand.}{hear:e tells the lesson again, a explains the words.}",
+];
+
+/// What is offered to a beginner.
+const OFFER: &str = "New to this? {see:Press}{hear:Type} e for the beginner's tour: ten minutes, two little triangles, every \
+     movement explained as you make it.";
+
+fn fresh(session: &Session) -> Vec<Line<'static>> {
+    let plain = Style::new();
+    let mut lines = vec![styled(
+        "A new piece. Every key is one movement of the needle.",
+        bold(),
+    )];
+    if !session.tour_is_on() {
+        lines.push(styled(
+            "space goes on, Backspace goes back, ? explains where you are. Quit whenever you like: \
+             the piece remembers every step.",
+            plain,
+        ));
+    }
+    lines.push(Line::default());
+    if session.tour_is_on() {
+        lines.push(styled("The beginner's tour", session.look().seat()));
+        lines.push(styled(needed(&session.seq), plain));
+        let reader = session.reader();
+        lines.extend(TOUR.map(|words| styled(reader.text(words), plain)));
+        lines.push(Line::default());
+    } else if session.offers_tour() {
+        let offer = session.reader().text(OFFER);
+        lines.push(styled(offer, session.look().seat()));
+        lines.push(Line::default());
+    }
+    lines.push(styled("Before you begin", bold()));
+    lines.extend(
+        care::CAUTIONS
+            .iter()
+            .map(|c| styled(format!("- {c}"), Style::new())),
+    );
+    lines
+}
+
+/// What has to lie ready for a small piece: `You need 18 beads L (linen), …`.
+fn needed(seq: &Sequence) -> String {
+    let project = seq.layout().project();
+    let mut counts = vec![0_u32; project.beads.len()];
+    // A big piece has its plan; here nobody waits for a count of it.
+    let small = seq.layout().beads().min(MOST_COUNTED);
+    for bead in 1..=small {
+        counts[usize::from(seq.layout().colour(Bead(bead)).0)] += 1;
+    }
+    let kinds = project.beads.iter().zip(counts);
+    let kinds = kinds.filter(|(_, n)| *n > 0).map(|(kind, n)| match small {
+        MOST_COUNTED => format!("beads {} ({})", kind.letter, kind.name),
+        _ => format!("{n} beads {} ({})", kind.letter, kind.name),
+    });
+    let kinds = kinds.collect::<Vec<_>>().join(", ");
+    format!(
+        "You need {kinds}, thread, a needle, scissors, and a cloth or mat that beads do not roll on."
+    )
+}
+
+/// Beads of a piece that is counted for a card.
+const MOST_COUNTED: u32 = 2000;
+
+fn rested(session: &Session) -> Vec<Line<'static>> {
+    let (seq, done) = (&session.seq, session.done());
+    let plain = Style::new();
+    let state = session.piece.state();
+    let mut lines = vec![];
+    let when = state
+        .last_worked
+        .map(|t| format!(", last worked on {}", standing::ago(t, session.now)));
+    let job = session.job();
+    lines.push(styled(
+        format!(
+            "You were at: {}{}",
+            seq.job(job).title,
+            when.unwrap_or_default()
+        ),
+        bold(),
+    ));
+    let mut push = |head: &str, texts: Vec<String>| {
+        lines.push(Line::default());
+        lines.push(styled(head.to_string(), bold()));
+        lines.extend(texts.into_iter().map(|t| styled(t, plain)));
+    };
+    let first = done.0.saturating_sub(2).max(1);
+    let last: Vec<String> = (first..=done.0)
+        .filter_map(|s| seq.step(Step(s)))
+        .map(|m| {
+            let place = seq.say_where(&m);
+            let place = if place.is_empty() {
+                place
+            } else {
+                format!(" ({place})")
+            };
+            format!("step {}: {}{place}", m.step, seq.say(&m))
+        })
+        .collect();
+    if !last.is_empty() {
+        push("Your last movements", last);
+    }
+    let needle = match seq.leaves(done) {
+        Some(bead) => format!(
+            "The needle comes out of {}.",
+            standing::bead_words(seq, bead)
+        ),
+        None => "No thread is in the work: the next movement takes up a new one.".into(),
+    };
+    push("The needle", vec![needle]);
+    if let Some(seen) = standing::to_see(seq, done) {
+        push("To be sure, count", vec![format!("{}.", seen.say(seq))]);
+    }
+    if session.tour_is_on() {
+        let told = session.shown().count();
+        let words = match told {
+            1 => "1 lesson has come up; e shows it again.".into(),
+            n => format!("{n} lessons have come up; e shows them again."),
+        };
+        push("The beginner's tour goes on", vec![words]);
+    }
+    if let Some(hand) = pace::in_hand(seq, done, &state.threads) {
+        let unit = settings::thread_unit(&state.settings);
+        push(
+            "Thread",
+            vec![format!("About {} should be left.", unit.say(hand.loose_mm))],
+        );
+    }
+    let info = seq.job(job);
+    let notes = state
+        .notes
+        .range(info.steps_before..=info.steps_before + info.steps);
+    let notes: Vec<String> = notes.map(|(s, n)| format!("step {s}: {n}")).collect();
+    if !notes.is_empty() {
+        push("Your notes on this job", notes);
+    }
+    lines
+}

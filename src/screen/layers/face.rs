@@ -1,0 +1,230 @@
+//! The whole face: the panel as beads, and the bead pointed at in words.
+
+use crate::beadwork::Panel;
+use crate::screen::direction::ScreenDirection;
+use crate::screen::face::{self, ask_passes, picture, title, touch};
+use crate::screen::furniture::text;
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::session::Session;
+use crate::screen::woken::Touch;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+use unicode_width::UnicodeWidthStr as _;
+
+pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the panel in hand as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView);
+
+fn open(session: &mut Session) -> Flow<Session> {
+    let done = session.done();
+    session.face.go_to_needle(&session.seq, done);
+    session.face.show_whole();
+    ask_passes(session);
+    Flow::open(FaceView)
+}
+
+/// The whole face, looked at.
+pub struct FaceView;
+
+impl Layer<Session> for FaceView {
+    keys! { Session, "The whole face";
+        larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| zoom(s, true);
+        point_left "h" ["hjkl bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, ScreenDirection::Left);
+        go "Enter" ["Enter go"] "go to the step that strings the bead pointed at; b leads back from there"
+        colour "c" ["c colour"] "take up the brush: paint the panel in the piece's colours" => |_| Flow::Screen("brush");
+        smaller "- _ wheel_down" [] "smaller, down to the whole panel" => |s| zoom(s, false);
+        whole "0" [] "the whole panel"
+        point_down "j" [] "point at the bead below" => |s| point(s, ScreenDirection::Down);
+        point_up "k" [] "point at the bead above" => |s| point(s, ScreenDirection::Up);
+        point_right "l" [] "point at the bead to the right" => |s| point(s, ScreenDirection::Right);
+        ..
+        pan_left "left" ["arrows pan"] "move the window to the left" => |s| pan(s, ScreenDirection::Left);
+        pan_right "right" [] "move the window to the right" => |s| pan(s, ScreenDirection::Right);
+        pan_up "up" [] "move the window up" => |s| pan(s, ScreenDirection::Up);
+        pan_down "down" [] "move the window down" => |s| pan(s, ScreenDirection::Down);
+        next_panel "n PageDown" ["n next panel"] "the next panel of the piece" => |s| go_to_panel(s, 1);
+        panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
+        thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it"
+        turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side"
+        needle ". Home" [". needle"] "back to the bead under the needle"
+        next_bead "Tab" [] "point at the next bead of the round, in working direction" => |s| along(s, true);
+        bead_before "Shift-Tab" [] "point at the bead before it in the round" => |s| along(s, false);
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        let look = session.look();
+        Some((title(session, "The whole face"), look.seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let told = face::told_shortly(&session.seq, &session.face, session.done());
+        told.into_iter().map(Line::from).collect()
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let words = picture(session, text::inset(area, 2), buf);
+        text::scrolled(words, buf, lines(session, words), 0);
+    }
+
+    fn opens(&self, screen: &str) -> bool {
+        matches!(screen, "help" | "words" | "solid")
+    }
+
+    fn about(&self, _context: &Session) -> Vec<Line<'static>> {
+        ABOUT.map(Line::from).to_vec()
+    }
+
+    fn tick(&mut self, session: &mut Session) -> Busy {
+        Busy::waiting(session.face.passes.look(&session.seq))
+    }
+
+    fn takes_mouse(&self) -> bool {
+        true
+    }
+
+    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
+        touch(session, input).then_some(Flow::Stay)
+    }
+}
+
+impl FaceView {
+    fn go(&mut self, session: &mut Session) -> Flow<Session> {
+        let Some(seat) = session.face.at else {
+            return Flow::Stay;
+        };
+        let bead = session.seq.layout().bead_in(seat);
+        session.jump(session.seq.step_of(bead))
+    }
+
+    fn whole(&mut self, session: &mut Session) -> Flow<Session> {
+        session.face.show_whole();
+        Flow::Stay
+    }
+
+    fn thread(&mut self, session: &mut Session) -> Flow<Session> {
+        session.face.route = !session.face.route;
+        Flow::Stay
+    }
+
+    fn turn(&mut self, session: &mut Session) -> Flow<Session> {
+        let mirrored = session.left_handed();
+        session.face.turn(&session.seq, mirrored);
+        Flow::Stay
+    }
+
+    fn needle(&mut self, session: &mut Session) -> Flow<Session> {
+        let done = session.done();
+        session.face.go_to_needle(&session.seq, done);
+        ask_passes(session)
+    }
+}
+
+fn zoom(session: &mut Session, larger: bool) -> Flow<Session> {
+    let mirrored = session.left_handed();
+    session.face.zoom(&session.seq, larger, mirrored);
+    Flow::Stay
+}
+
+fn point(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
+    let mirrored = session.left_handed();
+    if !session.face.point(&session.seq, way, mirrored) {
+        session.say("There is no bead further that way.");
+    }
+    ask_passes(session)
+}
+
+fn pan(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
+    let mirrored = session.left_handed();
+    session.face.pan(&session.seq, way, mirrored);
+    match session.face.is_whole(&session.seq) {
+        true => session.say("The whole panel is seen: + makes its beads larger."),
+        false => Flow::Stay,
+    }
+}
+
+fn along(session: &mut Session, forward: bool) -> Flow<Session> {
+    let mirrored = session.left_handed();
+    session.face.along(&session.seq, forward, mirrored);
+    ask_passes(session)
+}
+
+fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
+    let panels = session.seq.layout().panels().len() as u16;
+    if panels == 1 {
+        return session.say("The piece is this one panel.");
+    }
+    let panel = i32::from(session.face.panel.0) + by;
+    let panel = Panel(panel.rem_euclid(i32::from(panels)) as u16);
+    session.face.go_to_panel(&session.seq, panel);
+    ask_passes(session)
+}
+
+fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
+    let (seq, room, done) = (&session.seq, &session.face, session.done());
+    let beside = area.height > 6;
+    let mut lines: Vec<Line<'static>> = match area.width < 60 && !beside {
+        true => face::told_shortly(seq, room, done),
+        false => face::told(seq, room, done),
+    }
+    .into_iter()
+    .map(Line::from)
+    .collect();
+    let rows = if beside { 16 } else { area.height };
+    if lines.len() < usize::from(rows) {
+        if beside {
+            lines.push(Line::default());
+            lines.extend(
+                legend(session)
+                    .into_iter()
+                    .map(|(words, style)| text::styled(words, style)),
+            );
+        } else {
+            lines.push(one_line(session, area.width));
+        }
+    }
+    lines
+}
+
+/// What the signs mean.
+fn legend(session: &Session) -> Vec<(String, Style)> {
+    let (look, signs) = (session.look(), session.look().signs());
+    let mirrored = session.left_handed();
+    let enter = signs.enter[usize::from(mirrored)];
+    let mut legend = vec![
+        (format!("{} needle comes out", signs.needle), look.quiet()),
+        (format!("{} new bead", signs.new), look.seat()),
+        (format!("{enter} go in here"), look.enter_sign()),
+        ("[ ] pointed at".to_string(), look.seat()),
+    ];
+    if session.face.route {
+        let [made, next] = signs.thread;
+        legend.push((format!("{made} the thread as it lies"), look.quiet()));
+        legend.push((format!("{next} its way on"), look.enter_sign()));
+    }
+    legend
+}
+
+fn one_line(session: &Session, width: u16) -> Line<'static> {
+    let mut line = Line::default();
+    let mut room = usize::from(width);
+    for (words, style) in legend(session) {
+        if words.width() + 3 > room {
+            break;
+        }
+        room -= words.width() + 3;
+        line.push_span(Span::styled(words, style));
+        line.push_span("   ");
+    }
+    line
+}
+
+/// What the whole face shows.
+const ABOUT: [&str; 3] = [
+    "The whole face shows a panel as it lies on the mat, seen from outside. A solid bead is in place; one that is to \
+     come is an outline, or where beads are small a faint grain. Numbers stand beside the sides. + makes beads larger \
+     until each has its letter.",
+    "The bead between [ ] is the one pointed at: by hjkl, by Tab along its round, or by a click. Below or beside the \
+     face stand its round, side and place, its colour, its step, and how often the thread goes through it.",
+    "Enter goes to its step. That is a jump like any other: b leads back.",
+];

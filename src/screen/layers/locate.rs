@@ -1,0 +1,246 @@
+//! Where am I: questions about what lies on the mat, one at a time, and what was
+//! found, with the picture to compare.
+
+use crate::beadwork::Sequence;
+use crate::beadwork::number::Step;
+use crate::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
+use crate::screen::furniture::text::{self, rows, styled};
+use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
+use crate::screen::keys::{keys, letter, opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::session::Session;
+use crate::screen::woken::Touch;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Line;
+use std::sync::Arc;
+
+pub const OPENER: Opener<Session> = opener!(Session; "locate" "w" ["w where am I"] "where am I: questions about what lies on the mat find a lost place" |_, session| Flow::Open(turn(Search::new(session.seq.clone()))); LostPlace, Compare);
+
+/// Digits of an answer at the most.
+const LONGEST: usize = 7;
+
+type Searching = Search<Arc<Sequence>>;
+
+/// A question about a lost place.
+pub struct LostPlace {
+    search: Searching,
+    question: Question,
+    entry: TextEntry,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for LostPlace {
+    keys! { Session, "A lost place";
+        answer "Enter" ["Enter this one"] "this is the answer"
+        cannot_tell "? space" ["? can't tell"] "it cannot be told: the next question"
+        erase "Backspace left" ["bksp one back"] "take back a digit, or the last answer"
+        ~ "0-9" [] "the number that is asked for, or that of an answer"
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        let nth = self.search.asked().len() + 1;
+        let words = format!("Where am I: question {nth}");
+        Some((words, session.look().seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let look = session.look();
+        let mut lines = vec![];
+        if self.search.asked().is_empty() {
+            let first = "Lay the work on the mat as it is; pull nothing yet.";
+            lines.push(Line::from(first));
+            lines.push(Line::default());
+        }
+        lines.push(styled(self.question.text.clone(), bold()));
+        lines.push(Line::default());
+        match &self.question.choices {
+            Choices::Number(_) => lines.push(self.entry.line(look, "Your count:")),
+            Choices::OneOf(choices) => {
+                for (i, (_, words)) in choices.iter().enumerate() {
+                    let words = format!("{} {words}", i + 1);
+                    lines.push(choice(look, i == self.scroll.at, &words));
+                }
+            }
+        }
+        lines.push(Line::default());
+        lines.push(styled("? if it cannot be told.", look.quiet()));
+        lines
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let (lines, at) = (self.lines(session), 4 + self.scroll.at);
+        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
+    }
+
+    /// A digit: the number of a choice answers at once, other numbers are
+    /// typed out.
+    fn other(&mut self, input: Touch, _session: &mut Session) -> Option<Flow<Session>> {
+        let Touch::Key(event) = input else {
+            return None;
+        };
+        let digit = letter(&event)?.to_digit(10)?;
+        let Choices::OneOf(choices) = &self.question.choices else {
+            self.entry.input(&event);
+            return Some(Flow::Stay);
+        };
+        let nth = (digit as usize).checked_sub(1);
+        let value = nth.and_then(|n| choices.get(n)).map(|(value, _)| *value);
+        Some(value.map_or(Flow::Stay, |value| self.reply(Reply::Value(value))))
+    }
+}
+
+impl LostPlace {
+    fn reply(&mut self, reply: Reply) -> Flow<Session> {
+        self.search.reply(self.question.ask, reply);
+        Flow::Replace(turn(self.search.clone()))
+    }
+
+    /// The answer chosen or typed.
+    fn answer(&mut self, session: &mut Session) -> Flow<Session> {
+        let value = match &self.question.choices {
+            Choices::Number(_) => self.entry.typed.parse().ok(),
+            Choices::OneOf(choices) => choices.get(self.scroll.at).map(|(value, _)| *value),
+        };
+        match value {
+            Some(value) => self.reply(Reply::Value(value)),
+            None => session.say("Type a number, or ? if it cannot be told."),
+        }
+    }
+
+    fn cannot_tell(&mut self, _session: &mut Session) -> Flow<Session> {
+        self.reply(Reply::CannotTell)
+    }
+
+    fn erase(&mut self, session: &mut Session) -> Flow<Session> {
+        if self.entry.typed.pop().is_some() {
+            return Flow::Stay;
+        }
+        take_back(self.search.clone(), session)
+    }
+}
+
+/// The next question, or what was found.
+fn turn(mut search: Searching) -> Box<dyn Layer<Session>> {
+    match search.turn() {
+        Turn::Ask(question) => {
+            let choices = match &question.choices {
+                Choices::OneOf(choices) => choices.len(),
+                Choices::Number(_) => 0,
+            };
+            Box::new(LostPlace {
+                search,
+                question,
+                entry: TextEntry::of(LONGEST, |c| c.is_ascii_digit()),
+                scroll: Scroll::list(0, choices),
+            })
+        }
+        Turn::Found(found) => Box::new(Compare {
+            search,
+            scroll: Scroll::list(0, found.steps.len()),
+            found,
+        }),
+    }
+}
+
+/// Takes the last answer back.
+fn take_back(mut search: Searching, session: &mut Session) -> Flow<Session> {
+    if !search.take_back() {
+        session.say("This is the first question.");
+    }
+    Flow::Replace(turn(search))
+}
+
+/// What was found, to be compared with the work.
+pub struct Compare {
+    search: Searching,
+    found: Found,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for Compare {
+    keys! { Session, "A lost place is found";
+        go "Enter" ["Enter this one"] "go there"
+        not_this "n" ["n not this"] "the work does not look like this: an answer was wrong, and the search goes on"
+        erase "Backspace left" ["bksp one back"] "take back the last answer"
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        let words = match self.found.steps.len() {
+            0 => "The place cannot be told from that",
+            1 => "This is the place: compare the picture",
+            _ => "One of these: compare the pictures",
+        };
+        Some((words.into(), session.look().seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let seq = &session.seq;
+        let head = match self.found.steps.len() {
+            0 => "Backspace takes an answer back.",
+            1 => "The last movement that you made is:",
+            _ => "The last movement that you made is one of these, which look alike:",
+        };
+        let mut lines = vec![Line::from(head)];
+        let steps = self.found.steps.iter();
+        for (i, m) in steps.filter_map(|&s| seq.step(s)).enumerate() {
+            let place = seq.say_where(&m);
+            let title = &seq.job(m.job).title;
+            let dot = if place.is_empty() { "" } else { ", " };
+            let words = format!("step {}: {} ({title}{dot}{place})", m.step, seq.say(&m));
+            lines.push(choice(session.look(), i == self.scroll.at, &words));
+        }
+        lines
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let space = text::inset(area, 2);
+        let lines = self.lines(session);
+        let high = lines.iter().map(|l| text::height(l.clone(), space.width));
+        let high = high.sum::<u16>().min(space.height / 2).max(1);
+        let at = 1 + self.scroll.at;
+        self.scroll.chosen(rows(space, 0, high), buf, lines, at);
+        if let Some(done) = self.compared() {
+            let picture = rows(area, high + 1, area.height);
+            scene::draw_at(session, done, &scene::MAKING, picture, buf);
+        }
+    }
+}
+
+impl Compare {
+    /// The step that the maker compares with, the last one done.
+    fn compared(&self) -> Option<Step> {
+        self.found.steps.get(self.scroll.at).copied()
+    }
+
+    fn go(&mut self, session: &mut Session) -> Flow<Session> {
+        let Some(done) = self.compared() else {
+            return session
+                .say("The place cannot be told from that. Backspace takes an answer back.");
+        };
+        let next = session.jump(Step(done.0 + 1));
+        if session.said.is_empty() {
+            session.say("You are where the piece is.");
+        }
+        next
+    }
+
+    fn not_this(&mut self, session: &mut Session) -> Flow<Session> {
+        self.search.not_this();
+        session.say("Flow<Session> one of the answers was not right. On we go.");
+        Flow::Replace(turn(self.search.clone()))
+    }
+
+    fn erase(&mut self, session: &mut Session) -> Flow<Session> {
+        take_back(self.search.clone(), session)
+    }
+}

@@ -1,0 +1,65 @@
+//! The screens, a file each. The list says what opens them, in the order of
+//! the key bar.
+
+mod brush;
+mod card;
+mod count;
+mod face;
+mod go_to;
+mod help;
+mod lesson_page;
+mod locate;
+mod note;
+mod overview;
+mod plan;
+mod settings_page;
+mod solid;
+mod stitch;
+mod thread_time;
+mod tray;
+mod unpick;
+mod words_asked;
+mod write_paint;
+
+use super::layer::Opener;
+use super::session::Session;
+use super::stack::Stack;
+pub use help::explained;
+pub use stitch::step_line;
+pub use tray::{TrayList, TrayState};
+pub use unpick::way_back;
+
+/// The screens of a piece.
+pub const OF_A_PIECE: &[Opener<Session>] = &[
+    stitch::OPENER,
+    card::OPENER,
+    help::opener(),
+    count::OPENER,
+    words_asked::opener(),
+    overview::OPENER,
+    go_to::OPENER,
+    note::OPENER,
+    locate::OPENER,
+    unpick::OPENER,
+    settings_page::OPENER,
+    thread_time::OPENER,
+    plan::OPENER,
+    face::OPENER,
+    brush::OPENER,
+    write_paint::OPENER,
+    solid::OPENER,
+    lesson_page::OPENER,
+];
+
+/// The screens of the tray.
+pub const OF_THE_TRAY: &[Opener<TrayState>] =
+    &[tray::OPENER, help::opener(), words_asked::opener()];
+
+/// A sitting at a piece, the card first unless there is nothing to say.
+pub fn sitting(session: &Session) -> Stack<Session> {
+    let mut stack = Stack::new(stitch::Stitches);
+    if session.has_card() {
+        stack.open(card::Card::new());
+    }
+    stack
+}

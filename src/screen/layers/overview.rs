@@ -1,0 +1,158 @@
+//! The piece by its jobs, with the maker's notes.
+
+use crate::beadwork::number::{Job, Step};
+use crate::screen::furniture::text::{self, rows};
+use crate::screen::furniture::{Scroll, bold, choice};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::picture;
+use crate::screen::session::Session;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Line;
+use unicode_width::UnicodeWidthStr as _;
+
+pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview);
+
+/// A line of the overview.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum OverviewRow {
+    Job(Job),
+    /// A note on a step.
+    Note(u32),
+}
+
+/// The overview.
+pub struct Overview {
+    rows: Vec<OverviewRow>,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for Overview {
+    keys! { Session, "Overview";
+        go "Enter space right" ["Enter go there"] "go to the job or the note"
+        way_back "b" ["b way back"] "back to where you were before you went to a place" => |s| s.way_back();
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let chosen = self.rows.iter().enumerate();
+        let line = |(at, row): (usize, &OverviewRow)| {
+            let words = match row {
+                OverviewRow::Job(job) => {
+                    let (part, steps) = part_done(session, *job);
+                    let title = &session.seq.job(*job).title;
+                    format!("job {job}, {title}: {part} of {steps} steps")
+                }
+                OverviewRow::Note(step) => format!("note on step {step}: {}", note(session, *step)),
+            };
+            choice(session.look(), at == self.scroll.at, &words)
+        };
+        chosen.map(line).collect()
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let look = session.look();
+        let area = rows(area, 1, area.height);
+        let from = self
+            .scroll
+            .from(self.rows.len(), self.scroll.at, area.height);
+        for (y, (at, row)) in (0..area.height).zip(self.rows.iter().enumerate().skip(from)) {
+            let space = rows(area, y, 1);
+            let style = match at == self.scroll.at {
+                true => look.bar(),
+                false => Style::new(),
+            };
+            buf.set_style(space, style);
+            match row {
+                OverviewRow::Job(job) => draw_job(session, *job, space, buf, style),
+                OverviewRow::Note(step) => {
+                    let (sign, note) = (look.signs().note, note(session, *step));
+                    let words = format!("      {sign} step {step}: {note}");
+                    text::line(space, buf, &words, style);
+                }
+            }
+        }
+    }
+}
+
+impl Overview {
+    /// The jobs, each with its notes behind it, on the job in hand.
+    fn of(session: &Session) -> Overview {
+        let notes = &session.piece.state().notes;
+        let mut rows = vec![];
+        let mut after = 0;
+        for (j, job) in session.seq.jobs().iter().enumerate() {
+            rows.push(OverviewRow::Job(Job(j as u16)));
+            let end = job.steps_before + job.steps;
+            let mine = notes.range(after..=end.max(after));
+            rows.extend(mine.map(|(step, _)| OverviewRow::Note(*step)));
+            after = end + 1;
+        }
+        rows.extend(notes.range(after..).map(|(s, _)| OverviewRow::Note(*s)));
+        let here = OverviewRow::Job(session.job());
+        let at = rows.iter().position(|row| *row == here);
+        let scroll = Scroll::list(at.unwrap_or(0), rows.len());
+        Overview { rows, scroll }
+    }
+
+    fn go(&mut self, session: &mut Session) -> Flow<Session> {
+        match self.rows.get(self.scroll.at) {
+            Some(OverviewRow::Job(job)) => {
+                session.jump(Step(session.seq.job(*job).steps_before + 1))
+            }
+            Some(OverviewRow::Note(step)) => {
+                session.jump(Step((*step).clamp(1, session.seq.steps() + 1)))
+            }
+            None => Flow::Stay,
+        }
+    }
+}
+
+fn note(session: &Session, step: u32) -> String {
+    let note = session.piece.state().notes.get(&step);
+    note.map_or(String::new(), |note| note.as_str().into())
+}
+
+/// Steps of a job that are done, and all of them.
+fn part_done(session: &Session, job: Job) -> (u32, u32) {
+    let info = session.seq.job(job);
+    let done = session.done().0.saturating_sub(info.steps_before);
+    (done.min(info.steps), info.steps)
+}
+
+fn draw_job(session: &Session, job: Job, area: Rect, buf: &mut Buffer, style: Style) {
+    let look = session.look();
+    let info = session.seq.job(job);
+    let (part, _) = part_done(session, job);
+    let here = session.job() == job;
+    let [ready, now, later] = look.signs().job;
+    let sign = match (part == info.steps, here) {
+        (true, _) => ready,
+        (_, true) => now,
+        _ => later,
+    };
+    let weight = match here {
+        true => style.patch(bold()),
+        false => style,
+    };
+    let width = if area.width < 100 { 6 } else { 16 };
+    let count = match area.width {
+        0..60 => format!("{part}/{}", info.steps),
+        60..100 => format!("{part:>4}/{:<4} steps {:>5} beads", info.steps, info.beads),
+        _ => format!("{part} of {} steps, {} beads", info.steps, info.beads),
+    };
+    let right = format!(
+        "{} {count} ",
+        text::bar(look.signs().bar, part.into(), info.steps.into(), width)
+    );
+    let room = usize::from(area.width).saturating_sub(right.width() + 1);
+    let name = format!(" {sign} {} {}", job, info.title);
+    let name = picture::fit(&name, room);
+    text::line(area, buf, &name, weight);
+    text::right(area, buf, &right, style);
+}

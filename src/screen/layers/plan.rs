@@ -1,0 +1,361 @@
+//! The plan: what `threadmark plan` prints, part by part, worked out in the
+//! background when it is opened; on a wide screen with its parts beside it.
+
+use crate::beadwork::{Kind, Sequence, Step};
+use crate::plan::ahead::Ahead;
+use crate::plan::page::{Part, Unit, parts};
+use crate::plan::{Plan, Wishes};
+use crate::progress::Entry;
+use crate::screen::apart::Apart;
+use crate::screen::furniture::text::{self, rows};
+use crate::screen::furniture::{Scroll, bold};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::look::Look;
+use crate::screen::picture;
+use crate::screen::session::Session;
+use crate::screen::settings;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Line;
+use std::sync::Arc;
+use unicode_width::UnicodeWidthStr as _;
+
+pub const OPENER: Opener<Session> = opener!(Session; "plan" "p" ["p plan"] "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on" |_, session| Flow::open(PlanPage::of(session)); PlanPage);
+
+/// From this width on the parts stand beside the plan.
+const WIDE: u16 = 110;
+/// Columns that they take.
+const PARTS: u16 = 30;
+/// The widest that a line of the plan is set: longer ones are hard to follow.
+const LINE: u16 = 100;
+/// Stitches timed before the maker's own pace goes into the plan.
+const TIMED: usize = 20;
+
+const FAILED: &str =
+    "The plan could not be worked out. `threadmark plan` on the pattern file says why.";
+
+/// The plan, once it is worked out.
+struct Planned {
+    plan: Arc<Plan>,
+    parts: Vec<Part>,
+}
+
+/// The plan on a page.
+pub struct PlanPage {
+    planned: Apart<Planned>,
+    scroll: Scroll,
+    /// How it is set at the width drawn last.
+    set: PlanRows,
+}
+
+/// Rows at a width.
+#[derive(Default)]
+struct PlanRows {
+    width: u16,
+    rows: Vec<(String, RowKind)>,
+    /// The row that each part begins at.
+    begins: Vec<usize>,
+    /// Which line of the plan each row belongs to.
+    lines: Vec<usize>,
+}
+
+/// What a row of the plan is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum RowKind {
+    /// The heading of a part.
+    Heading,
+    /// Words below it.
+    Words,
+    /// A line that begins with `!`.
+    Watch,
+}
+
+impl Layer<Session> for PlanPage {
+    keys! { Session, "The plan";
+        next_part "Tab right" ["Tab next part"] "to the next part"
+        part_before "Shift-Tab left" [] "to the part before"
+        unit "i" ["i mm or inches"] "millimetres or inches; kept with the piece"
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let parts = match self.parts() {
+            Ok(parts) => parts,
+            Err(words) => return vec![Line::from(words)],
+        };
+        let bold = bold();
+        let part = |part: &Part| {
+            let heading = text::styled(format!("{}:", part.heading), bold);
+            let lines = part.lines.iter().map(|line| Line::from(line.clone()));
+            std::iter::once(heading).chain(lines).collect::<Vec<_>>()
+        };
+        let _ = session;
+        parts.iter().flat_map(part).collect()
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn tick(&mut self, session: &mut Session) -> Busy {
+        let busy = self.planned.look();
+        if let Some(planned) = self.planned.get() {
+            session.plan = Some(planned.plan.clone());
+        }
+        Busy::waiting(busy)
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let look = session.look();
+        if let Err(words) = self.parts() {
+            text::line(rows(area, 1, 1), buf, " The plan", bold());
+            text::wrapped(text::inset(rows(area, 2, 2), 1), buf, &words, look.quiet());
+            return;
+        }
+        self.set(columns(area.width));
+        self.scroll
+            .fit(self.last() + usize::from(area.height), area.height);
+        let from = self.scroll.at;
+        let set = &self.set;
+        let here = set.part(from);
+        let more = match from + usize::from(area.height) < set.rows.len() {
+            true => "; more below",
+            false => "",
+        };
+        let (part, parts) = (here + 1, set.begins.len());
+        self.scroll.note = Some(format!(" part {part} of {parts}{more}"));
+        let mut left = 0;
+        if area.width >= WIDE {
+            left = PARTS;
+            let width = PARTS - 1;
+            contents(
+                look,
+                self.parts().unwrap_or_default(),
+                here,
+                Rect { width, ..area },
+                buf,
+            );
+        }
+        let space = Rect {
+            x: area.x + left,
+            width: set.width.min(area.width - left),
+            ..area
+        };
+        for (y, (words, kind)) in (0..space.height).zip(&set.rows[from..]) {
+            let style = match kind {
+                RowKind::Heading => look.seat(),
+                RowKind::Words => Style::new(),
+                RowKind::Watch => look.ahead(),
+            };
+            text::line(rows(space, y, 1), buf, words, style);
+        }
+    }
+
+    fn waits(&self) -> bool {
+        false
+    }
+}
+
+impl PlanPage {
+    /// Begins to work it out. A plan that was made for the same wishes is not
+    /// made again.
+    fn of(session: &Session) -> PlanPage {
+        let settings = &session.piece.state().settings;
+        let own = session.stats.pace.usual(Kind::Stitch);
+        let own = (own.timed >= TIMED).then_some((own.mean * 2.0).round().max(1.0) / 2.0);
+        let wishes = Wishes {
+            spare_percent: settings::spare_percent(settings),
+            stitch_seconds: own.unwrap_or(Wishes::default().stitch_seconds),
+            own_pace: own.is_some(),
+            stone_mm: None,
+        };
+        let known = session.plan.clone().filter(|plan| plan.wishes == wishes);
+        let (seq, unit, done) = (
+            session.seq.clone(),
+            settings::unit(settings),
+            session.done(),
+        );
+        PlanPage {
+            planned: Apart::begin(move || planned(&seq, known, wishes, unit, done)),
+            scroll: Scroll::new(),
+            set: PlanRows::default(),
+        }
+    }
+
+    /// The parts, or a word while there are none.
+    fn parts(&self) -> Result<&[Part], String> {
+        match self.planned.get() {
+            Some(planned) => Ok(&planned.parts),
+            None if self.planned.failed() => Err(FAILED.into()),
+            None => {
+                let tenths = self.planned.since().as_millis() / 100;
+                let dots = ".".repeat(1 + (tenths as usize / 3) % 3);
+                let (seconds, tenths) = (tenths / 10, tenths % 10);
+                Err(format!(
+                    "Going through all steps{dots} {seconds}.{tenths} s"
+                ))
+            }
+        }
+    }
+
+    /// Sets the rows at a width; what was at the head stays there.
+    fn set(&mut self, width: u16) {
+        if self.set.width == width {
+            return;
+        }
+        let set = PlanRows::of(self.parts().unwrap_or_default(), width);
+        let lines = &self.set.lines;
+        if let Some(line) = lines.get(self.scroll.at).or(lines.last()) {
+            self.scroll.at = set.lines.partition_point(|l| l < line);
+        }
+        self.set = set;
+    }
+
+    /// The last row that may be at the head: that of the last part.
+    fn last(&self) -> usize {
+        self.set.begins.last().copied().unwrap_or(0)
+    }
+
+    fn next_part(&mut self, _session: &mut Session) -> Flow<Session> {
+        let part = self.set.part(self.scroll.at);
+        self.scroll.at = self
+            .set
+            .begins
+            .get(part + 1)
+            .copied()
+            .unwrap_or(self.last());
+        Flow::Stay
+    }
+
+    /// Back to the head of this part first.
+    fn part_before(&mut self, _session: &mut Session) -> Flow<Session> {
+        let before = self
+            .set
+            .begins
+            .iter()
+            .rev()
+            .find(|row| **row < self.scroll.at);
+        self.scroll.at = before.copied().unwrap_or(0);
+        Flow::Stay
+    }
+
+    fn unit(&mut self, session: &mut Session) -> Flow<Session> {
+        let next = settings::next(settings::SettingLine::Unit, &session.piece.state().settings);
+        if let Some((name, value)) = next {
+            session.record(Entry::set(name, value, session.now));
+        }
+        *self = PlanPage {
+            scroll: self.scroll.clone(),
+            ..PlanPage::of(session)
+        };
+        Flow::Stay
+    }
+}
+
+fn planned(
+    seq: &Sequence,
+    known: Option<Arc<Plan>>,
+    wishes: Wishes,
+    unit: Unit,
+    done: Step,
+) -> Planned {
+    let plan = known.unwrap_or_else(|| Arc::new(Plan::of(seq, wishes)));
+    let ahead = (done.0 > 0).then(|| Ahead::of(seq, &plan, done));
+    let parts = parts(&plan, ahead.as_ref(), unit);
+    Planned { plan, parts }
+}
+
+impl PlanRows {
+    fn of(parts: &[Part], width: u16) -> PlanRows {
+        let mut set = PlanRows {
+            width,
+            ..PlanRows::default()
+        };
+        let mut line_of = 0;
+        for part in parts {
+            if !set.rows.is_empty() {
+                set.push(String::new(), RowKind::Words, line_of);
+            }
+            line_of += 1;
+            set.begins.push(set.rows.len());
+            set.push(part.heading.to_string(), RowKind::Heading, line_of);
+            for line in &part.lines {
+                line_of += 1;
+                let kind = match line.trim_start().starts_with('!') {
+                    true => RowKind::Watch,
+                    false => RowKind::Words,
+                };
+                for words in hung(line, width) {
+                    set.push(words, kind, line_of);
+                }
+            }
+        }
+        set
+    }
+
+    fn push(&mut self, words: String, kind: RowKind, line: usize) {
+        self.rows.push((words, kind));
+        self.lines.push(line);
+    }
+
+    /// The part that a row is in, from 0.
+    fn part(&self, row: usize) -> usize {
+        let begun = self.begins.partition_point(|begin| *begin <= row);
+        begun.saturating_sub(1)
+    }
+}
+
+/// Columns of the plan's own lines on a screen so wide.
+fn columns(width: u16) -> u16 {
+    match width {
+        WIDE.. => (width - PARTS).min(LINE),
+        _ => width,
+    }
+}
+
+/// A line broken between words, what follows set in below what it belongs to.
+fn hung(line: &str, width: u16) -> Vec<String> {
+    let indent = 1 + line.len() - line.trim_start().len();
+    let width = usize::from(width).max(indent + 6);
+    let mut rows = vec![" ".repeat(indent)];
+    for word in line.split_whitespace() {
+        let row = rows.last_mut().expect("there is a first row");
+        let empty = row.trim_start().is_empty();
+        if !empty && row.width() + 1 + word.width() > width {
+            rows.push(format!("{}{word}", " ".repeat(indent + 2)));
+        } else {
+            row.push_str(if empty { "" } else { " " });
+            row.push_str(word);
+        }
+    }
+    rows
+}
+
+/// The parts, the one in sight marked.
+fn contents(look: Look, parts: &[Part], here: usize, area: Rect, buf: &mut Buffer) {
+    for (nth, part) in parts.iter().enumerate() {
+        let style = match nth == here {
+            true => look.bar(),
+            false => look.quiet(),
+        };
+        let line = rows(area, nth as u16, 1);
+        // What stands in brackets explains the heading and is no name.
+        let name = part.heading.split(" (").next().unwrap_or_default();
+        let name = picture::fit(name, usize::from(area.width).saturating_sub(2));
+        if line.height > 0 {
+            text::band(line, buf, &format!(" {name}"), style);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_follows_hangs_below_its_line() {
+        assert_eq!(hung("  one two three", 10), ["   one two", "     three"]);
+        assert_eq!(hung("ein", 1), [" ein"]);
+    }
+}

@@ -1,0 +1,246 @@
+//! The whole solid: the picture, what is worked on it, and how its faces stand.
+
+use crate::screen::furniture::bold;
+use crate::screen::furniture::text::{self, rows, styled};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::look::Look;
+use crate::screen::session::Session;
+use crate::screen::solid::{self, CELL, SolidPainter, SolidRoom, Writing, said};
+use crate::sight::{FaceState, Standing};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
+use std::cell::Cell;
+
+pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView);
+
+/// Below so many rows what is worked has one line, and nothing else is said.
+const ROOMY: u16 = 16;
+
+fn open(from_face: bool, session: &mut Session) -> Flow<Session> {
+    session.look_at_solid(from_face);
+    Flow::open(SolidView)
+}
+
+/// The whole solid.
+pub struct SolidView;
+
+impl Layer<Session> for SolidView {
+    keys! { Session, "The whole solid";
+        turn_left "left h" ["arrows turn"] "turn the piece to the left" => |s| turn(s, -1.0, 0.0);
+        turn_right "right l" [] "turn it to the right" => |s| turn(s, 1.0, 0.0);
+        turn_up "up k" [] "turn it up, away from you" => |s| turn(s, 0.0, -1.0);
+        turn_down "down j" [] "turn it down, towards you" => |s| turn(s, 0.0, 1.0);
+        leave "Enter" [] "back to the stitches, or to the face" => |_| Flow::Close;
+        play "space" ["space move"] "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it" => |s| with(s, SolidRoom::play);
+        net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides of one letter will meet" => |s| with(s, SolidRoom::play_fold);
+        move_on ". >" [] "a little on: the ring in its cycle, or the net in its folding" => |s| with(s, |solid| solid.by_hand(1.0));
+        move_back ", <" [] "a little back; a piece that is all folded begins to open" => |s| with(s, |solid| solid.by_hand(-1.0));
+        home "0 Home" [] "as it stood at first: all of the piece, what is worked in front" => |s| with(s, SolidRoom::go_home);
+        states "s" ["s finished"] "show the piece as it will be when finished, or how its faces stand now" => |s| with(s, SolidRoom::switch_states);
+        fine "i" [] "a fine picture while nothing moves, if the terminal shows pictures; again back to cells" => |s| s.turn_fine();
+        nearer "+ =" ["+/- zoom"] "nearer, to what is worked" => |s| with(s, |solid| solid.zoom(true));
+        farther "- _" [] "farther away" => |s| with(s, |solid| solid.zoom(false));
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let Some(room) = &session.solid else {
+            return vec![];
+        };
+        let standing = standing(session, room);
+        let mut lines = vec![
+            said::now(session, room, &standing),
+            said::legend(room, &standing, true),
+        ];
+        lines.extend(said::cannot(room));
+        lines.into_iter().map(Line::from).collect()
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let look = session.look();
+        let Some(room) = &session.solid else { return };
+        let standing = standing(session, room);
+        let sheet = SolidPlaces::of(session, room, &standing, area);
+        let in_sight = picture(session, room, &standing, sheet.picture, buf);
+        let legend = said::legend(room, &standing, in_sight);
+        text::line(text::inset(sheet.legend, 1), buf, &legend, look.quiet());
+        for (nth, line) in (0..).zip(&sheet.now) {
+            let row = rows(sheet.nows, nth, 1);
+            text::line(text::inset(row, 1), buf, line, look.seat());
+        }
+        if let Some(note) = &sheet.note {
+            text::line(text::inset(sheet.noted, 1), buf, note, look.quiet());
+        }
+    }
+
+    fn about(&self, session: &Session) -> Vec<Line<'static>> {
+        about(session.look())
+    }
+
+    fn tick(&mut self, session: &mut Session) -> Busy {
+        let fine = Busy::waiting(session.fine.look());
+        let moving = session.solid.as_ref().is_some_and(|s| s.moving.is_some());
+        if moving { Busy::Moving } else { fine }
+    }
+
+    fn frame(&mut self, session: &mut Session) {
+        if let Some(words) = session.solid.as_mut().and_then(SolidRoom::frame) {
+            session.say(words);
+        }
+    }
+
+    fn fine_area(&self, session: &Session, area: Rect) -> Option<Rect> {
+        let room = session.solid.as_ref()?;
+        let standing = standing(session, room);
+        Some(SolidPlaces::of(session, room, &standing, area).picture)
+    }
+}
+
+/// Does something with the solid; says what comes of it.
+fn with(
+    session: &mut Session,
+    act: impl FnOnce(&mut SolidRoom) -> Option<String>,
+) -> Flow<Session> {
+    if let Some(words) = session.solid.as_mut().and_then(act) {
+        session.say(words);
+    }
+    Flow::Stay
+}
+
+fn turn(session: &mut Session, across: f64, down: f64) -> Flow<Session> {
+    let across = if session.left_handed() {
+        -across
+    } else {
+        across
+    };
+    with(session, |solid| solid.turn_by(across, down))
+}
+
+/// Where everything stands, and what is said there.
+struct SolidPlaces {
+    legend: Rect,
+    now: Vec<String>,
+    nows: Rect,
+    note: Option<String>,
+    noted: Rect,
+    picture: Rect,
+}
+
+impl SolidPlaces {
+    fn of(session: &Session, room: &SolidRoom, standing: &Standing, area: Rect) -> SolidPlaces {
+        let mut foot = area.height;
+        let mut above = |high: u16| {
+            foot = foot.saturating_sub(high);
+            rows(area, foot, high)
+        };
+        let legend = above(1);
+        let roomy = session.size.1 >= ROOMY;
+        let width = area.width.saturating_sub(2);
+        let most = if roomy { 2 } else { 1 };
+        let now = match room.states {
+            true => text::broken(&said::now(session, room, standing), width, most),
+            false => vec![],
+        };
+        let nows = above(now.len() as u16);
+        let note = said::cannot(room).filter(|_| roomy);
+        let noted = above(u16::from(note.is_some()));
+        let high = noted.y - area.y;
+        SolidPlaces {
+            legend,
+            now,
+            nows,
+            note,
+            noted,
+            picture: rows(area, 0, high),
+        }
+    }
+}
+
+fn standing(session: &Session, room: &SolidRoom) -> Standing {
+    match room.states {
+        true => session.standing(&room.body),
+        false => Standing::finished(&session.seq, &room.body),
+    }
+}
+
+/// Draws the picture; whether what is worked is in sight on it.
+fn picture(
+    session: &Session,
+    room: &SolidRoom,
+    standing: &Standing,
+    area: Rect,
+    buf: &mut Buffer,
+) -> bool {
+    if area.is_empty() {
+        return false;
+    }
+    let (across, down) = CELL;
+    let size = (
+        across * usize::from(area.width),
+        down * usize::from(area.height),
+    );
+    // A cell is about twice as high as wide.
+    let slim = 2.0 * across as f64 / down as f64;
+    let places = room.places();
+    let left = session.left_handed();
+    let camera = room.camera(&places, size, slim, left);
+    let seen = solid::picture(&camera, &places);
+    let layout = session.seq.layout();
+    let standing = room.states.then_some(standing);
+    let painter = SolidPainter {
+        layout,
+        coats: &room.coats,
+        standing,
+        depth: session.look().depth,
+        last: Cell::default(),
+    };
+    let all = (0..size.1).flat_map(|y| (0..size.0).map(move |x| (x, y)));
+    let is_fine = session.fine_picture().is_some();
+    let spots: Vec<_> = all
+        // The fine picture shows through cells that are left alone.
+        .map(|(x, y)| seen.at(x, y).filter(|_| !is_fine))
+        .map(|spot| spot.map(|spot| painter.paint(&seen, spot)))
+        .collect();
+    let writing = Writing {
+        body: &room.body,
+        standing,
+        places: &places,
+        cell: CELL,
+    };
+    let labels = writing.labels(&seen);
+    let beads = &layout.project().beads;
+    let letters = painter.parts(&seen);
+    solid::put(session.look(), &spots, beads, letters, &labels, area, buf);
+    let worth = |spot| standing.map_or(0, |s| solid::aim::worth(spot, s));
+    seen.spots().any(|spot| worth(spot) > 0)
+}
+
+/// What the signs and letters of the picture mean.
+fn about(look: Look) -> Vec<Line<'static>> {
+    let told =
+        |key: String, does: String| Line::from(vec![Span::styled(key, bold()), Span::raw(does)]);
+    let mut lines = vec![styled("Faces", look.seat())];
+    for state in FaceState::ALL {
+        let (sign, word) = solid::word(state);
+        let means = match state {
+            FaceState::Now => "it is worked now, or joined now; what is not made of it is grey",
+            FaceState::Joined => "made, and joined on all sides that are to be joined",
+            FaceState::Made => "made, and waiting to be joined; its colours are paler",
+            FaceState::Open => "not made yet: its place is open, its colours are dark",
+        };
+        lines.push(told(format!("{sign} {word}: "), means.into()));
+    }
+    lines.push(Line::default());
+    lines.push(styled("Sides", look.seat()));
+    lines.push(Line::from(
+        "The side that is joined now is bright, without colours a line of #. A side that waits for \
+         its join is white, without colours a line of %. Without colours a face is filled with its sign, or \
+         with the letters of its beads where they have room.",
+    ));
+    lines.push(Line::from(
+        "Small letters stand on sides that will meet: a meets a, b meets b. A join that is closed \
+         early has a letter early in the alphabet.",
+    ));
+    lines
+}

@@ -1,0 +1,409 @@
+//! The stitches: the movement now, where it is, what comes next, and the
+//! picture. The lowest layer of a piece.
+
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::Step;
+use crate::beadwork::sequence::Sequence;
+use crate::pace::thread::Word;
+use crate::progress::Why;
+use crate::screen::furniture::text::{self, rows, styled};
+use crate::screen::furniture::{big, bold, scene};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::session::{Session, entered};
+use crate::screen::{bell, gist, lesson, settings};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::Line;
+use unicode_width::UnicodeWidthStr as _;
+
+/// Columns of the numbers beside the big letters.
+const NUMBERS: u16 = 23;
+
+/// The stitches.
+pub struct Stitches;
+
+pub const OPENER: Opener<Session> =
+    opener!(Session; "stitches" "" [] "" |_, _| Flow::Lowest; Stitches);
+
+impl Layer<Session> for Stitches {
+    keys! { Session, "Stitching";
+        on "space Enter right PageDown" ["space on"] "the movement is made: one step on. Held down it goes on and on; a foot pedal types one of these"
+        back "Backspace left PageUp -" ["bksp back"] "one step back"
+        ..
+        way_back "b" ["b way back"] "back to where you were before you went to a place" => |s| s.way_back();
+        split "x" ["x one at a time"] "take the beads of this movement one at a time, when the needle does not go through all at once"
+        hand "l" ["l hand"] "mirror picture and directions for the left hand, and back"
+        again "r" [] "say this step once more, in the plain mode" => |_| Flow::Stay;
+        tray "t" ["t tray"] "put the piece away and look at the tray" => |_| Flow::Leave(Exit::Tray);
+        quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
+        stay "Esc" [] "nothing is open here, so nothing is left: t goes to the tray, q ends" => |s| s.say("t goes to the tray, q ends; every step is kept already.");
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        match session.plain {
+            true => spoken(session),
+            false => few_words(session),
+        }
+    }
+
+    fn opens(&self, _screen: &str) -> bool {
+        true
+    }
+
+    fn tick(&mut self, session: &mut Session) -> Busy {
+        Busy::waiting(session.stats.tick(&session.seq))
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let high = session.size.1;
+        let foot = area.height.saturating_sub(1);
+        progress(session, rows(area, foot, 1), buf);
+        let mut top = 0;
+        let body = rows(area, 0, foot);
+        let movement = session.movement();
+        match &movement {
+            Some(m) if high >= 20 => {
+                let letters = if high >= 38 { 8 } else { 4 };
+                large(session, m, rows(body, top, letters), buf);
+                top += letters;
+                let sentence = session.seq.say(m);
+                top += text::wrapped(rows(body, top, 2), buf, &sentence, bold());
+            }
+            Some(m) => top += compact(session, m, rows(body, top, 4), buf),
+            None => top += finished(session, rows(body, top, 5), buf),
+        }
+        if let Some(m) = &movement {
+            ahead(session, m, rows(body, top, 1), buf);
+            top += 1;
+        }
+        let space = rows(body, top, body.height.saturating_sub(top));
+        let space = match lesson::has_room(session.size) {
+            true => lesson::share(session, &scene::of(session, session.done()), space, buf),
+            false => space,
+        };
+        scene::draw(session, space, buf);
+    }
+}
+
+impl Stitches {
+    fn on(&mut self, session: &mut Session) -> Flow<Session> {
+        let Some(now) = session.movement() else {
+            return session.say("The piece is finished: there is no step after this.");
+        };
+        if session.one_at_a_time && session.taken + 1 < entered(&now) {
+            session.taken += 1;
+            return Flow::Stay;
+        }
+        session.lesson_came_up();
+        session.move_to(now.step.0, Why::Forward);
+        if let Some(next) = session.seq.step(Step(now.step.0 + 2)) {
+            let wanted = bell::rings(&session.piece.state().settings, next.kind);
+            let now = session.movement();
+            session.bell |= wanted && gist::announced(&session.seq, now.as_ref(), &next).is_some();
+        }
+        Flow::Stay
+    }
+
+    fn back(&mut self, session: &mut Session) -> Flow<Session> {
+        if session.one_at_a_time && session.taken > 0 {
+            session.taken -= 1;
+        } else if session.done().0 == 0 {
+            session.say("This is the first step.");
+        } else {
+            session.move_to(session.done().0 - 1, Why::Back);
+        }
+        Flow::Stay
+    }
+
+    fn split(&mut self, session: &mut Session) -> Flow<Session> {
+        let beads = session.movement().map_or(0, |m| entered(&m));
+        if !session.one_at_a_time && beads < 2 {
+            return session.say("This movement goes through one bead only.");
+        }
+        session.one_at_a_time = !session.one_at_a_time;
+        session.taken = 0;
+        Flow::Stay
+    }
+
+    fn hand(&mut self, session: &mut Session) -> Flow<Session> {
+        session.switch_hand();
+        Flow::Stay
+    }
+}
+
+/// For a screen too small for the picture: what matters most first.
+fn few_words(session: &Session) -> Vec<Line<'static>> {
+    let (seq, look) = (&session.seq, session.look());
+    let mut lines = vec![];
+    let Some(m) = session.movement() else {
+        return vec![styled("Finished: all steps are done.", bold())];
+    };
+    lines.push(styled(seq.say(&m), bold()));
+    if let Some(trouble) = session.trouble() {
+        lines.push(styled(trouble, look.alarm()));
+    }
+    if let Some((words, style)) = session.urgent(0) {
+        lines.push(styled(words, style));
+    }
+    let place = seq.say_where(&m);
+    if !place.is_empty() {
+        lines.push(Line::from(place));
+    }
+    if m.round_target > 0 {
+        let words = format!("{} of {} after it", m.round_beads, m.round_target);
+        lines.push(Line::from(words));
+    }
+    let next = seq.step(Step(m.step.0 + 1));
+    if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
+        lines.push(styled(format!("next: {words}"), look.ahead()));
+    }
+    if let Some(lesson) = session.lesson() {
+        lines.push(styled(lesson::line(lesson), look.seat()));
+    }
+    if !session.said.is_empty() {
+        lines.push(Line::from(session.said.clone()));
+    }
+    lines.push(Line::from(format!("step {} of {}", m.step, seq.steps())));
+    lines
+}
+
+/// For the plain mode: the step, and all that stands around it on the screen.
+fn spoken(session: &Session) -> Vec<Line<'static>> {
+    let seq = &session.seq;
+    let mut lines = match session.lesson() {
+        Some(lesson) => lesson::told(lesson, session.reader(), session.look()),
+        None => vec![],
+    };
+    let Some(m) = session.movement() else {
+        let words = format!("All {} steps are done: the piece is finished.", seq.steps());
+        lines.push(Line::from(words));
+        return lines;
+    };
+    lines.push(Line::from(step_line(seq, m.step)));
+    if session.one_at_a_time {
+        let words = format!("Bead {} of {}.", session.taken + 1, entered(&m));
+        lines.push(Line::from(words));
+    }
+    let next = seq.step(Step(m.step.0 + 1));
+    if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
+        lines.push(Line::from(format!("Next: {words}.")));
+    }
+    lines.extend(session.warnings().into_iter().map(Line::from));
+    lines.extend(session.as_stitched_here().map(Line::from));
+    if let Some(note) = session.piece.state().notes.get(&m.step.0) {
+        lines.push(Line::from(format!("Note: {note}")));
+    }
+    if let Some(q) = session.offered() {
+        let what = match q.side {
+            Some(side) => format!("side {side} of round {}", q.round),
+            None => format!("round {}", q.round),
+        };
+        let words = format!("If you like, count {what} and type the number.");
+        lines.push(Line::from(words));
+    }
+    lines
+}
+
+/// A step in one line: `step 41 of 988: Pick up 1 S, go through the next bead.
+/// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. 9 of 12 in this round.`
+pub fn step_line(seq: &Sequence, step: Step) -> String {
+    let Some(m) = seq.step(step) else {
+        return String::new();
+    };
+    let mut line = format!("step {step} of {}: {}.", seq.steps(), seq.say(&m));
+    let place = seq.say_where(&m);
+    let mut letters = place.chars();
+    if let Some(first) = letters.next() {
+        line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
+    }
+    if m.round_target > 0 && m.round.is_some() {
+        let (n, all) = (m.round_beads, m.round_target);
+        line.push_str(&format!(" {n} of {all} in this round."));
+    }
+    line
+}
+
+/// The movement in big letters, the bead's patch, and the numbers.
+fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
+    let (look, seq) = (session.look(), &session.seq);
+    let special = gist::announced(seq, None, m).is_some();
+    let style = match special {
+        true => look.seat(),
+        false => Style::new(),
+    };
+    let patch = big::patch_width(m);
+    let here = Rect {
+        width: patch.min(area.width),
+        ..area
+    };
+    big::patch(look, seq, m, here, buf);
+    let left = if patch > 0 { patch + 1 } else { 0 };
+    let numbers = NUMBERS.min(area.width / 3);
+    let letters = Rect {
+        x: area.x + left,
+        width: area.width.saturating_sub(left + numbers),
+        ..area
+    };
+    big::write(look, &gist::gist(seq, m), letters, buf, style);
+    let column = Rect {
+        x: area.right() - numbers,
+        width: numbers,
+        ..area
+    };
+    let place = seq.say_where(m);
+    let mut lines: Vec<String> = place.split(", ").map(str::to_string).collect();
+    if m.round_target > 0 && m.kind != Kind::Zip {
+        let before = in_place(m);
+        lines.push(format!("{before} of {} in place", m.round_target));
+    }
+    lines.retain(|l| !l.is_empty());
+    for (i, line) in lines.iter().enumerate() {
+        text::line(rows(column, i as u16, 1), buf, line, bold());
+    }
+}
+
+/// Beads of the round that are in place before the movement.
+fn in_place(m: &Movement) -> u32 {
+    match m.kind {
+        Kind::Count => m.round_beads,
+        Kind::Zip => m.round_beads.saturating_sub(1),
+        _ => m.round_beads - (m.strings.len() as u32).min(m.round_beads),
+    }
+}
+
+/// The same in two or three rows, for small terminals; how many it took.
+fn compact(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) -> u16 {
+    let (look, seq) = (session.look(), &session.seq);
+    let patch = match m.strings.len() as u16 {
+        0 => 0,
+        n => 4 * n,
+    };
+    let sentence = seq.say(m);
+    let narrow = Rect {
+        x: area.x + patch,
+        width: area.width.saturating_sub(patch),
+        ..area
+    };
+    let taken = text::wrapped(rows(narrow, 0, 2), buf, &sentence, bold());
+    let here = Rect {
+        width: patch.saturating_sub(1),
+        ..rows(area, 0, taken)
+    };
+    big::patch(look, seq, m, here, buf);
+    let place = seq.say_where(m);
+    if place.is_empty() {
+        return taken;
+    }
+    let place = match place.width() > usize::from(area.width) {
+        true => place.replace(" of ", "/"),
+        false => place,
+    };
+    text::line(rows(area, taken, 1), buf, &place, Style::new());
+    taken + 1
+}
+
+fn finished(session: &Session, area: Rect, buf: &mut Buffer) -> u16 {
+    let look = session.look();
+    let high = if area.height >= 5 { 4 } else { 1 };
+    big::write(look, "finished", rows(area, 0, high), buf, look.seat());
+    let words = format!(
+        "All {} steps are done: {} beads. Look it over, and wear or give it with joy.",
+        session.seq.steps(),
+        session.seq.layout().beads()
+    );
+    high + text::wrapped(rows(area, high, 2), buf, &words, Style::new())
+}
+
+/// What comes next: in a striking band if it is no plain stitch.
+fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
+    let (look, seq) = (session.look(), &session.seq);
+    let times = if look.unicode { '×' } else { 'x' };
+    let Some(next) = seq.step(Step(m.step.0 + 1)) else {
+        text::line(area, buf, "This is the last step.", look.quiet());
+        return;
+    };
+    let then = gist::then(seq, m.step, 3, times);
+    match gist::announced(seq, Some(m), &next) {
+        Some(words) => {
+            let watch = look.signs().watch;
+            let line = format!(" {watch} NEXT: {words} {watch}");
+            text::band(area, buf, &line, look.ahead());
+            // What follows that, if there is room.
+            let rest = gist::then(seq, next.step, 2, times);
+            let rest = format!("then {rest} ");
+            let x = area.right().saturating_sub(rest.width() as u16);
+            if !rest.is_empty() && x > area.x + line.width() as u16 + 1 {
+                let space = Rect {
+                    x,
+                    width: area.right() - x,
+                    ..area
+                };
+                text::line(
+                    space,
+                    buf,
+                    &rest,
+                    look.ahead().remove_modifier(Modifier::BOLD),
+                );
+            }
+        }
+        None => text::line(area, buf, &format!("then {then}"), look.quiet()),
+    }
+}
+
+/// The round as a bar, the piece in numbers, the thread left.
+fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
+    let (look, seq, done) = (session.look(), &session.seq, session.done());
+    let signs = look.signs();
+    let mut line = String::new();
+    let bar = match area.width {
+        0..60 => 10,
+        60..100 => 16,
+        _ => 30,
+    };
+    if let Some(m) = session.movement().filter(|m| m.round_target > 0) {
+        let now = in_place(&m);
+        let what = match m.kind {
+            Kind::Zip => "join",
+            _ => "round",
+        };
+        let part = (u64::from(now), u64::from(m.round_target));
+        line = format!(
+            "{what} {} {now} of {}",
+            text::bar(signs.bar, part.0, part.1, bar),
+            m.round_target
+        );
+    }
+    let dot = signs.dot;
+    let percent = u64::from(done.0) * 100 / u64::from(seq.steps().max(1));
+    let mut more = vec![format!("piece {percent} %")];
+    if let Some(hand) = session.stats.hand() {
+        let unit = settings::thread_unit(&session.piece.state().settings);
+        let left = unit.say(hand.loose_mm);
+        let short = match hand.word {
+            Word::Enough => String::new(),
+            Word::LastSide | Word::WillNotDo => format!(" {}", look.signs().watch),
+        };
+        more.push(match area.width {
+            0..60 => format!("thread {left}{short}"),
+            _ => format!("thread left about {left}{short}"),
+        });
+    }
+    if !session.stats.full(Step(done.0 + 1)).is_empty() {
+        more.push(format!("{} full bead", look.signs().watch));
+    }
+    if session.left_handed() {
+        more.push("left hand".into());
+    }
+    for words in more {
+        let next = match line.is_empty() {
+            true => words,
+            false => format!("{line}{dot}{words}"),
+        };
+        if next.width() <= usize::from(area.width) {
+            line = next;
+        }
+    }
+    text::line(area, buf, &line, Style::new());
+}

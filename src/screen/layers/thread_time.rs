@@ -1,0 +1,346 @@
+//! Thread and time: what is in hand and how far it reaches, beads that get
+//! full, hours left, pace; and a new thread that is taken up.
+
+use crate::beadwork::{Kind, Step};
+use crate::pace::thread::{Word, taken_up_at};
+use crate::pace::{self, InHand, Left, Reach, Rest};
+use crate::progress::Entry;
+use crate::screen::apart::Apart;
+use crate::screen::furniture::text::styled;
+use crate::screen::furniture::{Scroll, TextEntry, bold};
+use crate::screen::keys::{keys, letter, opener};
+use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
+use crate::screen::session::Session;
+use crate::screen::settings;
+use crate::screen::woken::Touch;
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, hours"] "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread" |_, session| Flow::open(ThreadTime::of(session)); ThreadTime, NewThread);
+
+/// The shortest and the longest thread that is taken at its word, mm.
+const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
+
+/// Thread and time.
+pub struct ThreadTime {
+    /// What is left in hours, once it is worked out.
+    left: Apart<Left>,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for ThreadTime {
+    keys! { Session, "Thread and time";
+        new_thread "n" ["n new thread"] "you take up a new thread here, or tell how long the one just taken up is cut"
+        ~ "0-9" [] "the length of the new thread, at once"
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let look = session.look();
+        let mut lines = vec![];
+        let parts = [
+            ("Thread in hand", thread(session)),
+            ("Full beads", full(session)),
+            ("Time left", left(session, self.left.get())),
+            ("Your pace", pace(session)),
+            ("Rest", rest(session)),
+        ];
+        for (head, texts) in parts {
+            if !lines.is_empty() {
+                lines.push(Line::default());
+            }
+            lines.push(styled(head, look.seat()));
+            lines.extend(texts.into_iter().map(|(text, style)| styled(text, style)));
+        }
+        lines
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
+        let Touch::Key(event) = input else {
+            return None;
+        };
+        letter(&event).filter(char::is_ascii_digit)?;
+        let mut next = self.new_thread(session);
+        if let Flow::Open(layer) = &mut next
+            && let Some(entry) = layer.entry()
+        {
+            entry.input(&event);
+        }
+        Some(next)
+    }
+
+    fn tick(&mut self, session: &mut Session) -> Busy {
+        let fulls = session.stats.tick(&session.seq);
+        Busy::waiting(self.left.look() | fulls)
+    }
+
+    fn waits(&self) -> bool {
+        false
+    }
+}
+
+impl ThreadTime {
+    fn of(session: &Session) -> ThreadTime {
+        let (seq, pace) = (session.seq.clone(), session.stats.pace.clone());
+        let done = session.done();
+        ThreadTime {
+            left: Apart::begin(move || pace::left(&seq, &pace, done)),
+            scroll: Scroll::new(),
+        }
+    }
+
+    fn new_thread(&mut self, session: &mut Session) -> Flow<Session> {
+        if session.done().0 >= session.seq.steps() {
+            return session.say("The piece is finished: no thread is taken up after this.");
+        }
+        let takes = |c: char| c.is_ascii_digit() || c == '.';
+        let entry = TextEntry::of(6, takes);
+        Flow::open(NewThread { entry })
+    }
+}
+
+/// The length of a new thread that is typed.
+pub struct NewThread {
+    entry: TextEntry,
+}
+
+impl Layer<Session> for NewThread {
+    keys! { Session, "A new thread";
+        take "Enter" ["Enter done"] "take it up"
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let unit = settings::thread_unit(&session.piece.state().settings);
+        let after = taken_up_at(&session.seq, session.done());
+        let asked = format!(
+            "A new thread after step {after}. How long is it cut, in {}?",
+            unit.name
+        );
+        let below = match self.cut_mm(session) {
+            Some(_) => {
+                let usual = unit.say(f64::from(usual_mm(session)));
+                format!("Enter without a number: {usual}, tails included.")
+            }
+            None => format!(
+                "No thread is cut like that: from {} to {}, please.",
+                unit.say(f64::from(*CUT_MM.start()) + unit.mm - 1e-3),
+                unit.say(f64::from(*CUT_MM.end()))
+            ),
+        };
+        vec![self.entry.line(session.look(), &asked), Line::from(below)]
+    }
+
+    fn entry(&mut self) -> Option<&mut TextEntry> {
+        Some(&mut self.entry)
+    }
+
+    fn is_box(&self) -> bool {
+        true
+    }
+}
+
+impl NewThread {
+    /// The length typed, mm. `None` for what is no length of a thread.
+    fn cut_mm(&self, session: &Session) -> Option<u32> {
+        if self.entry.typed.is_empty() {
+            return Some(usual_mm(session));
+        }
+        let number: f64 = self.entry.typed.parse().ok()?;
+        let unit = settings::thread_unit(&session.piece.state().settings);
+        let mm = (number * unit.mm).round();
+        (mm >= 0.0 && CUT_MM.contains(&(mm as u32))).then_some(mm as u32)
+    }
+
+    fn take(&mut self, session: &mut Session) -> Flow<Session> {
+        let Some(mm) = self.cut_mm(session) else {
+            // It stays open; the box says what is wrong.
+            return Flow::Stay;
+        };
+        let tails = 2.0 * session.seq.layout().project().thread.tail_mm;
+        let after = taken_up_at(&session.seq, session.done());
+        session.record(Entry::thread(&session.seq, after.0, mm, session.now));
+        session.say(match f64::from(mm) <= tails {
+            true => "The new thread is kept; it is hardly longer than its two tails.",
+            false => "The new thread is kept with this step.",
+        });
+        Flow::Lowest
+    }
+}
+
+/// The length that a new thread is taken to have if none is typed, mm: as the
+/// last one of the maker's own, or as the piece says.
+fn usual_mm(session: &Session) -> u32 {
+    let own = session.piece.state().threads.range(..=session.done().0);
+    match own.last() {
+        Some((_, mm)) => *mm,
+        None => session.seq.layout().project().thread.cut_mm.round() as u32,
+    }
+}
+
+type Said = Vec<(String, Style)>;
+
+fn plain(text: impl Into<String>) -> (String, Style) {
+    (text.into(), Style::new())
+}
+
+fn strong(text: impl Into<String>) -> (String, Style) {
+    (text.into(), bold())
+}
+
+fn thread(session: &Session) -> Said {
+    let state = session.piece.state();
+    let unit = settings::thread_unit(&state.settings);
+    let Some(hand) = session.stats.hand() else {
+        return vec![plain(
+            "No thread is in the work: the next movement takes up a new one.",
+        )];
+    };
+    let mut said = vec![strong(format!(
+        "About {} hang at the needle: {} to stitch with, and {} to weave in.",
+        unit.say(hand.loose_mm),
+        unit.say(hand.left_mm),
+        unit.say(hand.weave_in_mm)
+    ))];
+    let whose = match hand.taken.own {
+        true => "as you said",
+        false => "by the pattern",
+    };
+    said.push(plain(format!(
+        "It was taken up after step {}, cut to {} {whose}. Cut otherwise, or a new one? n.",
+        hand.taken.after,
+        unit.say(hand.taken.cut_mm)
+    )));
+    said.push(plain(reach(session, hand)));
+    let look = session.look();
+    let (side, next) = (unit.say(hand.side_mm), unit.say(hand.next_side_mm));
+    match hand.word {
+        Word::Enough => {}
+        Word::LastSide => said.push((
+            format!(
+                "It does for this side ({side}) and not for the one after ({next} more): end it in \
+                 good time and take up a new one."
+            ),
+            look.ahead(),
+        )),
+        Word::WillNotDo => said.push((
+            format!("It does not do for this side ({side}): end it now and take up a new one."),
+            look.alarm(),
+        )),
+    }
+    if !hand.good_ends.is_empty() {
+        said.push(plain(
+            "Good places to end it and to begin another, mid-side, away from corners and hinges:",
+        ));
+        said.extend(hand.good_ends.iter().map(|&step| {
+            let place = session.seq.step(step).map(|m| session.seq.say_where(&m));
+            plain(format!(
+                "  after step {step}: {}",
+                place.unwrap_or_default()
+            ))
+        }));
+    }
+    said
+}
+
+fn reach(session: &Session, hand: &InHand) -> String {
+    match hand.reach {
+        Reach::Piece => "It reaches to the end of the piece.".into(),
+        Reach::PlannedEnd(step) => {
+            format!("It reaches to step {step}, behind which the pattern ends it anyway.")
+        }
+        Reach::Step(step) => {
+            let steps = step.0.saturating_sub(session.done().0);
+            let place = session.seq.step(step).map(|m| session.seq.say_where(&m));
+            let place = place.filter(|p| !p.is_empty());
+            let place = place.map_or(String::new(), |p| format!(" ({p})"));
+            format!("It reaches about {steps} movements on, to step {step}{place}.")
+        }
+    }
+}
+
+fn full(session: &Session) -> Said {
+    let look = session.look();
+    let next = Step(session.done().0 + 1);
+    let mut said: Said = vec![];
+    for full in session.stats.full(next) {
+        let words = full.explain(&session.seq).into_iter();
+        let styles = std::iter::once(look.ahead()).chain(std::iter::repeat(Style::new()));
+        said.extend(words.zip(styles));
+    }
+    let Some(fulls) = session.stats.fulls() else {
+        said.push((
+            String::from("All steps are being gone through ..."),
+            look.quiet(),
+        ));
+        return said;
+    };
+    match fulls.next(Step(next.0 + 1)) {
+        _ if fulls.left(next).0 == 0 => said.push(plain(
+            "From here on the needle goes through every bead comfortably.",
+        )),
+        Some(full) => said.push(plain(format!(
+            "The next after this movement: step {}, bead {} with {} threads in it.",
+            full.step, full.bead, full.threads
+        ))),
+        None => {}
+    }
+    said
+}
+
+fn left(session: &Session, left: Option<&Left>) -> Said {
+    let look = session.look();
+    let Some(left) = left else {
+        return vec![("The steps ahead are being counted ...".into(), look.quiet())];
+    };
+    vec![
+        plain(format!("This round: {}", left.round.say())),
+        plain(format!("This job: {}", left.job.say())),
+        strong(format!("The piece: {}", left.piece.say())),
+        (
+            "In brackets: as on your quick days, and as on your slow ones; rests left out.".into(),
+            look.quiet(),
+        ),
+    ]
+}
+
+fn pace(session: &Session) -> Said {
+    let usual = |kind| session.stats.pace.usual(kind);
+    let timed = Kind::ALL.iter().filter(|(kind, _)| usual(*kind).timed > 0);
+    let mut said: Said = timed
+        .map(|(kind, name)| {
+            let usual = usual(*kind);
+            plain(format!(
+                "{name}: {:.0} s ({:.0} to {:.0}), {} timed",
+                usual.mean, usual.quick, usual.slow, usual.timed
+            ))
+        })
+        .collect();
+    if said.is_empty() {
+        let usual = usual(Kind::Stitch);
+        said.push(plain(format!(
+            "Nothing is timed yet. Until then {:.0} s a stitch are reckoned with: common \
+             practice, no source.",
+            usual.mean
+        )));
+    }
+    said
+}
+
+fn rest(session: &Session) -> Said {
+    let minutes = settings::rest_minutes(&session.piece.state().settings);
+    let working = session.stats.working(session.now).as_secs() / 60;
+    let mut said = vec![];
+    if session.stats.reminds() {
+        said.push((format!("{}.", Rest::say()), session.look().ahead()));
+    }
+    said.push(plain(match minutes {
+        0 => "The reminder to rest is off (s, settings).".to_string(),
+        _ => format!(
+            "{working} min without a rest; a reminder comes after {minutes} min (s, settings)."
+        ),
+    }));
+    said
+}

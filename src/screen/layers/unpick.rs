@@ -1,0 +1,315 @@
+//! Unpicking: how far back, what that takes, and back movement by movement.
+//!
+//! ```text
+//! to where -> the way back, with its cautions -> all at once
+//!                                             \-> movement by movement
+//! ```
+//!
+//! In the journal it is a move forward in time: `b` takes it back.
+
+use crate::beadwork::number::{Job, Step};
+use crate::progress::Why;
+use crate::screen::furniture::text::{self, rows, styled};
+use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::place::{self, NoPlace};
+use crate::screen::session::Session;
+use crate::screen::standing;
+use crate::unpick::{self, Plan, StopAt, Undo};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+pub const OPENER: Opener<Session> = opener!(Session; "unpick" "u" ["u unpick"] "unpick: how far, what comes off, and back movement by movement" |_, session| open(session); Unpick, WayBack, Unpicking);
+
+/// Movements that are listed at the most.
+const LISTED: usize = 300;
+/// Places to stop that are told at the most.
+const STOPS: usize = 5;
+
+fn open(session: &mut Session) -> Flow<Session> {
+    if session.done().0 == 0 {
+        return session.say("Nothing is stitched yet.");
+    }
+    let targets = targets(session);
+    Flow::open(Unpick {
+        scroll: Scroll::list(0, targets.len()),
+        targets,
+        entry: TextEntry::text(40),
+        found: Err(NoPlace::Empty),
+    })
+}
+
+/// How far to unpick.
+pub struct Unpick {
+    targets: Vec<Target>,
+    scroll: Scroll,
+    entry: TextEntry,
+    /// Where what is typed leads: the step to be made next.
+    found: Result<Step, NoPlace>,
+}
+
+/// Where unpicking can lead to.
+struct Target {
+    words: String,
+    /// The last step that stays.
+    to: Step,
+}
+
+impl Layer<Session> for Unpick {
+    keys! { Session, "How far to unpick";
+        look "Enter" ["Enter look at the way back"] "what that takes; nothing is unpicked yet"
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        Some(("Unpick: how far back?".into(), session.look().seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let look = session.look();
+        let typing = !self.entry.typed.is_empty();
+        let mut lines = vec![];
+        for (i, target) in self.targets.iter().enumerate() {
+            let words = match session.done().0 - target.to.0 {
+                1 => target.words.clone(),
+                n => format!("{} ({n} steps)", target.words),
+            };
+            lines.push(choice(look, !typing && i == self.scroll.at, &words));
+        }
+        lines.push(Line::default());
+        let asked = "Or type the step, job or round to begin again with:";
+        lines.push(self.entry.line(look, asked));
+        if typing {
+            lines.push(Line::from(match &self.found {
+                Ok(next) => {
+                    let m = session.seq.step(*next);
+                    let say = m.map_or(String::new(), |m| session.seq.say(&m));
+                    format!("step {next} is then the next: {say}")
+                }
+                Err(error) => error.to_string(),
+            }));
+        }
+        lines
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn entry(&mut self) -> Option<&mut TextEntry> {
+        Some(&mut self.entry)
+    }
+
+    fn edited(&mut self, session: &Session) {
+        self.found = place::find(&session.seq, &self.entry.typed, session.job());
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let (lines, at) = (self.lines(session), self.scroll.at);
+        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
+    }
+}
+
+impl Unpick {
+    /// The way back to what was chosen or typed.
+    fn look(&mut self, session: &mut Session) -> Flow<Session> {
+        let to = match (self.entry.typed.trim().is_empty(), &self.found) {
+            (true, _) => self.targets.get(self.scroll.at).map(|t| t.to),
+            (false, Ok(next)) => Some(Step(next.0 - 1)),
+            (false, Err(_)) => None,
+        };
+        to.map_or(Flow::Stay, |to| way_back(session, to))
+    }
+}
+
+/// The way back to a step, before anything is pulled.
+pub fn way_back(session: &mut Session, to: Step) -> Flow<Session> {
+    match Plan::new(&session.seq, session.done(), to) {
+        Some(plan) => {
+            let scroll = Scroll::new();
+            Flow::open(WayBack { plan, scroll })
+        }
+        None => {
+            session.say("That is not behind you: there is nothing to unpick.");
+            Flow::Lowest
+        }
+    }
+}
+
+/// What unpicking takes.
+pub struct WayBack {
+    plan: Plan,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for WayBack {
+    keys! { Session, "The way back";
+        begin "space right" ["space step by step"] "unpick movement by movement"
+        all "Enter" ["Enter all is out"] "all of it is unpicked: go on from there"
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        Some((self.plan.say(), session.look().seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let (seq, plan) = (&session.seq, &self.plan);
+        let mut lines = vec![styled("First", bold())];
+        let warnings = plan.warnings.iter();
+        lines.extend(warnings.map(|w| Line::from(format!("- {}", w.say()))));
+        if !plan.stops.is_empty() {
+            lines.push(Line::default());
+            lines.push(styled("Good places to stop and look on the way", bold()));
+            for stop in plan.stops.iter().take(STOPS) {
+                let whole = match stop.at {
+                    StopAt::Round(round) => format!("round {round} is whole"),
+                    StopAt::Side => "a side is whole".into(),
+                    StopAt::Job => "a job is whole".into(),
+                };
+                lines.push(Line::from(format!("- step {}: {whole}", stop.step)));
+            }
+        }
+        lines.push(Line::default());
+        lines.push(styled("In this order", bold()));
+        for undo in plan.undo(seq).take(LISTED) {
+            lines.push(Line::from(format!("step {}: {}", undo.step, undo.say(seq))));
+        }
+        let more = ((plan.from.0 - plan.to.0) as usize).saturating_sub(LISTED);
+        if more > 0 {
+            lines.push(Line::from(format!("and {more} more")));
+        }
+        lines
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+}
+
+impl WayBack {
+    fn begin(&mut self, _session: &mut Session) -> Flow<Session> {
+        let (from, to) = (self.plan.from, self.plan.to);
+        Flow::Only(Box::new(Unpicking { from, to }))
+    }
+
+    fn all(&mut self, session: &mut Session) -> Flow<Session> {
+        session.move_to(self.plan.to.0, Why::Unpick);
+        session.say("Unpicked. b takes that back.");
+        Flow::Lowest
+    }
+}
+
+/// Unpicking, movement by movement.
+pub struct Unpicking {
+    /// The last step done when it began.
+    from: Step,
+    /// The last step that stays.
+    to: Step,
+}
+
+impl Layer<Session> for Unpicking {
+    keys! { Session, "Unpicking";
+        out "space Enter right PageDown" ["space this one is out"] "this movement is unpicked; the one before it comes next"
+        still_in "Backspace left PageUp" ["bksp not that one"] "that movement is still in the work"
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        let words = match session.done().0.saturating_sub(self.to.0) {
+            1 => "Unpicking: the last movement".to_string(),
+            n => format!("Unpicking: {n} movements to go"),
+        };
+        Some((words, session.look().alarm()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let seq = &session.seq;
+        let Some(undo) = seq.step(session.done()).as_ref().map(Undo::of) else {
+            return vec![];
+        };
+        let now = format!("Step {}: {}", undo.step, undo.say(seq));
+        let mut lines = vec![styled(now, bold())];
+        for &bead in &undo.frees {
+            let what = match undo.off.contains(&bead) {
+                true => "comes off",
+                false => "thread out of",
+            };
+            let words = standing::bead_words(seq, bead);
+            lines.push(Line::from(format!("- {what}: {words}")));
+        }
+        lines
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let space = text::inset(area, 2);
+        let words = self.lines(session);
+        let high = words.iter().map(|l| text::height(l.clone(), space.width));
+        let high = high.sum::<u16>().min(space.height);
+        text::scrolled(rows(space, 0, high), buf, words, 0);
+        // The movement as it was made: what comes off, what is freed.
+        let before = Step(session.done().0.saturating_sub(1));
+        let picture = rows(area, high + 1, area.height);
+        scene::draw_at(session, before, &scene::UNPICKING, picture, buf);
+    }
+}
+
+impl Unpicking {
+    /// One movement unpicked; at the first the way back is kept.
+    fn out(&mut self, session: &mut Session) -> Flow<Session> {
+        let done = session.done();
+        let why = match done == self.from {
+            true => Why::Unpick,
+            false => Why::Back,
+        };
+        session.move_to(done.0 - 1, why);
+        if session.done() > self.to {
+            return Flow::Stay;
+        }
+        session.say("Unpicked as far as you wished. b takes all of it back.");
+        Flow::Lowest
+    }
+
+    /// One movement too many was unpicked on the screen.
+    fn still_in(&mut self, session: &mut Session) -> Flow<Session> {
+        if session.done() >= self.from {
+            return session.say("Nothing is unpicked yet.");
+        }
+        session.move_to(session.done().0 + 1, Why::Return);
+        Flow::Stay
+    }
+}
+
+/// Good places to unpick to, the nearest first.
+fn targets(session: &Session) -> Vec<Target> {
+    let (seq, done) = (&session.seq, session.done());
+    let Some(last) = seq.step(done) else {
+        return vec![];
+    };
+    let mut targets: Vec<Target> = vec![];
+    let mut offer = |words: String, to: Step| {
+        if to < done && targets.iter().all(|t| t.to != to) {
+            targets.push(Target { words, to });
+        }
+    };
+    offer("the last movement".into(), Step(done.0 - 1));
+    if let Some(round) = last.round {
+        let begin = unpick::before_round(seq, done, 0);
+        offer(format!("all of round {round} so far"), begin);
+        let earlier = unpick::before_round(seq, done, 1);
+        let words = match seq.step(begin).and_then(|m| m.round) {
+            Some(before) => format!("rounds {round} and {before}"),
+            None => "the round before too".into(),
+        };
+        offer(words, earlier);
+    }
+    let title = &seq.job(last.job).title;
+    let words = format!("all of this job so far: {title}");
+    offer(words, unpick::before_job(seq, last.job));
+    if last.job.0 > 0 {
+        let before = Job(last.job.0 - 1);
+        let words = format!("the job before too: {}", seq.job(before).title);
+        offer(words, unpick::before_job(seq, before));
+    }
+    targets
+}

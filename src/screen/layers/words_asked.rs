@@ -1,0 +1,223 @@
+//! Asking about a word: the words that stand on the screen first, then all;
+//! and the page of one word, from which its neighbours can be gone to.
+
+use crate::screen::furniture::text::{self, rows, styled};
+use crate::screen::furniture::{Scroll, TextEntry, bold, drawing};
+use crate::screen::keys::{keys, letter, opener};
+use crate::screen::layer::{Context, Flow, Layer, Opener};
+use crate::screen::look::Look;
+use crate::screen::stack::Stack;
+use crate::screen::woken::Touch;
+use crate::words::{self, Word};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::{Line, Span};
+
+/// How it is opened, anywhere.
+pub const fn opener<C: Context>() -> Opener<C> {
+    opener!(C; "words" "a" ["a word?"] "ask about a word: those on the screen first, then all, each with a small drawing" open; WordList, WordPage)
+}
+
+fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
+    let text = stack.text(context);
+    Flow::open(WordList::about(&text, &context.words_now()))
+}
+
+/// The list of words.
+#[derive(Debug)]
+pub struct WordList {
+    /// The words that stood on the screen.
+    here: Vec<&'static Word>,
+    /// All others.
+    others: Vec<&'static Word>,
+    scroll: Scroll,
+    /// Letters typed: only words that begin so are in the list.
+    entry: TextEntry,
+}
+
+impl WordList {
+    /// About what stands in the text of a screen; those words first that are
+    /// about what is going on, if they stand there.
+    fn about(screen: &str, going_on: &[&'static Word]) -> WordList {
+        let mut here = words::found(screen);
+        here.sort_by_key(|word| {
+            let at = going_on.iter().position(|w| w == word);
+            at.unwrap_or(going_on.len())
+        });
+        let others: Vec<_> = words::all().filter(|w| !here.contains(w)).collect();
+        WordList {
+            scroll: Scroll::list(0, here.len() + others.len()),
+            here,
+            others,
+            entry: TextEntry::of(40, |c| !c.is_control()),
+        }
+    }
+
+    /// The words of the list in order.
+    fn list(&self) -> Vec<&'static Word> {
+        let typed = self.entry.typed.to_lowercase();
+        let all = self.here.iter().chain(&self.others).copied();
+        let mut list: Vec<_> = all.filter(|w| w.word.contains(&typed)).collect();
+        // What begins so, and what is called so, before what only has it in it.
+        list.sort_by_key(|w| (w.word != typed, !w.word.starts_with(&typed)));
+        match typed.is_empty() {
+            true => self.here.iter().chain(&self.others).copied().collect(),
+            false => list,
+        }
+    }
+
+    fn explain<C: Context>(&mut self, context: &mut C) -> Flow<C> {
+        match self.list().get(self.scroll.at) {
+            Some(word) => Flow::open(WordPage::of(word)),
+            None => {
+                context.tell("That word is not among these.");
+                Flow::Stay
+            }
+        }
+    }
+
+    /// The headings and the words, each with its place in the list.
+    fn rows(&self) -> Vec<(String, Option<usize>)> {
+        let mut rows = vec![];
+        let parted = self.entry.typed.is_empty();
+        for (i, word) in self.list().into_iter().enumerate() {
+            if parted && i == 0 && !self.here.is_empty() {
+                rows.push(("Words on the screen just now".into(), None));
+            }
+            if parted && i == self.here.len() {
+                rows.push(("All other words".into(), None));
+            }
+            let first = word.means.split('.').next().unwrap_or_default();
+            rows.push((format!("{}: {first}", word.word), Some(i)));
+        }
+        rows
+    }
+}
+
+impl<C: Context> Layer<C> for WordList {
+    keys! { C, "Asking about a word";
+        explain "Enter right" ["Enter explain"] "explain the word"
+        ~ "letters" ["type filter"] "only words with these letters"
+    }
+
+    fn lines(&self, _context: &C) -> Vec<Line<'static>> {
+        let names = |words: &[&'static Word]| {
+            let names: Vec<_> = words.iter().map(|w| w.word).collect();
+            names.join(", ")
+        };
+        let list = self.list();
+        if !self.entry.typed.is_empty() {
+            let words = format!("Words with {}: {}.", self.entry.typed, names(&list));
+            return vec![Line::from(words)];
+        }
+        let mut lines = vec![Line::from(format!("Other words: {}.", names(&self.others)))];
+        if !self.here.is_empty() {
+            let here = format!("In this step: {}.", names(&self.here));
+            lines.insert(0, Line::from(here));
+        }
+        lines.push(Line::from("Type one of them, or letters of it."));
+        lines
+    }
+
+    fn entry(&mut self) -> Option<&mut TextEntry> {
+        Some(&mut self.entry)
+    }
+
+    fn edited(&mut self, _context: &C) {
+        self.scroll = Scroll::list(0, self.list().len());
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
+        let look = context.look();
+        let mut area = text::inset(area, 1);
+        if !self.entry.typed.is_empty() {
+            let line = self.entry.line(look, "Words with:").to_string();
+            text::line(area, buf, &line, bold());
+            area = rows(area, 1, area.height);
+        }
+        let lines = self.rows();
+        let at = |row: &(String, Option<usize>)| row.1 == Some(self.scroll.at);
+        let here = lines.iter().position(at).unwrap_or(0);
+        let from = self.scroll.from(lines.len(), here, area.height);
+        for (y, (words, nth)) in (0..area.height).zip(&lines[from..]) {
+            let space = rows(area, y, 1);
+            let style = match nth {
+                None => look.seat(),
+                Some(nth) if *nth == self.scroll.at => look.bar(),
+                Some(_) => Style::new(),
+            };
+            let inside = text::inset(space, if nth.is_some() { 2 } else { 0 });
+            if nth.is_some() {
+                buf.set_style(space, style);
+            }
+            let words = text::broken(words, inside.width, 1);
+            text::line(inside, buf, words.first().map_or("", |w| w), style);
+        }
+    }
+}
+
+/// The page of a word.
+#[derive(Debug)]
+pub struct WordPage {
+    word: &'static Word,
+    scroll: Scroll,
+}
+
+impl WordPage {
+    fn of(word: &'static Word) -> WordPage {
+        let scroll = Scroll::new();
+        WordPage { word, scroll }
+    }
+}
+
+impl<C: Context> Layer<C> for WordPage {
+    keys! { C, "A word explained";
+        ~ "1 2 3 4 5 6 7 8 9" ["1-9 see also"] "go to the neighbour of that number"
+    }
+
+    fn lines(&self, context: &C) -> Vec<Line<'static>> {
+        explained(self.word, context.left_handed(), context.look())
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn other(&mut self, input: Touch, _context: &mut C) -> Option<Flow<C>> {
+        let Touch::Key(event) = input else {
+            return None;
+        };
+        let nth = letter(&event)?.to_digit(10)?.checked_sub(1)?;
+        let next = self.word.neighbours().nth(nth as usize);
+        Some(next.map_or(Flow::Stay, |word| Flow::open(WordPage::of(word))))
+    }
+
+    fn waits(&self) -> bool {
+        false
+    }
+}
+
+/// A word explained: what it means, a drawing, its neighbours.
+fn explained(word: &'static Word, left_handed: bool, look: Look) -> Vec<Line<'static>> {
+    let mut lines = vec![styled(word.word, look.seat()), Line::from(word.means)];
+    if !word.drawing.is_empty() {
+        lines.push(Line::default());
+        lines.extend(drawing(word, left_handed, look));
+    }
+    lines.push(Line::default());
+    let mut spans = vec![Span::raw("See also: ")];
+    for (i, other) in word.neighbours().enumerate() {
+        if i > 0 {
+            spans.push(Span::raw(", "));
+        }
+        spans.push(Span::styled((i + 1).to_string(), bold()));
+        spans.push(Span::raw(format!(" {}", other.word)));
+    }
+    lines.push(Line::from(spans));
+    lines
+}

@@ -1,0 +1,99 @@
+//! A lesson of the tour: beside or below the picture while its movement is in
+//! hand. Its page is in [`super::lesson_page`].
+
+use super::furniture::text::{self, rows, styled};
+use crate::screen::layer::Context as _;
+use crate::screen::look::Look;
+use crate::screen::picture::{self, Scene};
+use crate::screen::session::Session;
+use crate::tour::{Lesson, Reader};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::{Line, Span};
+
+/// The least size at which a lesson stands in the stitch view; below it a line
+/// says that there is one.
+const LEAST: (u16, u16) = (76, 24);
+
+/// Columns of a lesson beside the picture.
+const BESIDE: u16 = 34;
+
+/// The least rows that the picture keeps above a lesson.
+const PICTURE: u16 = 7;
+
+/// Whether a lesson stands in a stitch view of so many columns and rows.
+pub fn has_room((wide, high): (u16, u16)) -> bool {
+    wide >= LEAST.0 && high >= LEAST.1
+}
+
+/// Writes the lesson that is due into the picture's room; what is left for the
+/// picture.
+pub fn share(session: &Session, scene: &Scene, area: Rect, buf: &mut Buffer) -> Rect {
+    let Some(lesson) = session.lesson() else {
+        return area;
+    };
+    let look = session.look();
+    let lines = told(lesson, session.reader(), look);
+    let high = |width: u16| -> u16 {
+        let rows = lines.iter().map(|l| text::height(l.clone(), width));
+        rows.sum()
+    };
+    let beside = BESIDE + u16::from(area.width >= 100) * 10;
+    if area.width > beside + 40
+        && picture::spares(scene, area, beside)
+        && high(beside - 2) <= area.height
+    {
+        let picture = Rect {
+            width: area.width - beside,
+            ..area
+        };
+        let space = Rect {
+            x: picture.right(),
+            width: beside,
+            ..area
+        };
+        for y in space.top()..space.bottom().min(space.top() + high(beside - 2)) {
+            let sign = look.signs().upright.to_string();
+            buf.set_string(space.x, y, sign, look.quiet());
+        }
+        let inside = Rect {
+            x: space.x + 2,
+            width: beside - 2,
+            ..space
+        };
+        text::scrolled(inside, buf, lines, 0);
+        return picture;
+    }
+    let wide = area.width.saturating_sub(2);
+    let most = area.height.saturating_sub(PICTURE).max(area.height / 2);
+    let taken = high(wide).min(most);
+    let picture = rows(area, 0, area.height - taken);
+    let space = rows(area, area.height - taken, taken);
+    text::scrolled(text::inset(space, 1), buf, lines, 0);
+    picture
+}
+
+/// The lesson as it stands beside the movement.
+pub fn told(lesson: &'static Lesson, reader: Reader, look: Look) -> Vec<Line<'static>> {
+    let bold = Style::new().add_modifier(Modifier::BOLD);
+    let say = |head: &'static str, words: &str| {
+        let words = reader.text(words);
+        Line::from(vec![Span::styled(head, bold), Span::raw(words)])
+    };
+    vec![
+        styled(
+            format!("Lesson{}{}", look.signs().dot, lesson.title),
+            look.seat(),
+        ),
+        say("", lesson.hands),
+        say("Look: ", lesson.look),
+        say("Careful: ", lesson.wrong),
+    ]
+}
+
+/// A word where there is no room for more.
+pub fn line(lesson: &Lesson) -> String {
+    let short = lesson.title.split([':', ',']).next();
+    format!("e reads the lesson: {}", short.unwrap_or(lesson.title))
+}

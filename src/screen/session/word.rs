@@ -1,0 +1,248 @@
+//! What stands above and below every screen of a piece: which piece and how
+//! far, and a word to the maker, the most pressing.
+
+use super::{Session, entered};
+use crate::beadwork::hole::Passing;
+use crate::beadwork::number::{Job, Round, Step};
+use crate::pace::Rest;
+use crate::pace::thread::Word as ThreadWord;
+use crate::progress::{Moment, Saved};
+use crate::screen::furniture::text;
+use crate::screen::layer::{Context, Opener};
+use crate::screen::look::Look;
+use crate::screen::solid::FineShown;
+use crate::screen::{layers, lesson, picture, settings};
+use crate::words::{self, Word};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::Line;
+use unicode_width::UnicodeWidthStr as _;
+
+/// Below this width a few words must do.
+const NARROW: u16 = 70;
+
+/// Words, and how they look.
+type Styled = (String, Style);
+
+impl Context for Session {
+    fn screens() -> &'static [Opener<Session>] {
+        layers::OF_A_PIECE
+    }
+
+    fn look(&self) -> Look {
+        self.look_as_set()
+    }
+
+    fn left_handed(&self) -> bool {
+        self.piece.state().settings.left_handed()
+    }
+
+    fn tell(&mut self, words: &str) {
+        self.said = words.into();
+    }
+
+    fn begin(&mut self, now: Moment, anew: bool) {
+        self.now = now;
+        self.done_before = self.done();
+        if anew {
+            self.said.clear();
+        }
+    }
+
+    fn end(&mut self) {
+        self.look_ahead(self.done() != self.done_before);
+    }
+
+    fn refresh(&mut self, size: (u16, u16)) {
+        self.size = size;
+        let trouble = self.piece.trouble();
+        self.trouble = trouble.map(|t| format!("Not kept: {t}"));
+    }
+
+    fn idle(&mut self) {
+        if self.piece.trouble().is_some() {
+            let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.retry();
+        }
+    }
+
+    fn rings(&mut self) -> bool {
+        std::mem::take(&mut self.bell)
+    }
+
+    fn asks_for_pictures(&self) -> bool {
+        self.fine.is_unsure()
+    }
+
+    fn answered(&mut self, can: bool) {
+        if let Some(said) = self.fine.answered(can) {
+            self.said = said.into();
+        }
+    }
+
+    fn wants_fine(&self) -> bool {
+        self.wants_fine_picture()
+    }
+
+    fn fine(&mut self, area: Option<Rect>, points: (u16, u16)) -> Option<FineShown<'_>> {
+        self.refine(area, points);
+        self.fine_picture()
+    }
+
+    fn words_now(&self) -> Vec<&'static Word> {
+        let now = self.movement();
+        let mut now = now.map_or(vec![], |m| words::of_movement(&self.seq, &m));
+        now.extend(words::of_job(&self.seq.job(self.job()).kind));
+        now
+    }
+
+    fn explained(&self) -> Vec<Line<'static>> {
+        layers::explained(self)
+    }
+
+    /// Which piece, which job, how far.
+    fn head(&self, area: Rect, buf: &mut Buffer) {
+        let look = self.look();
+        let (seq, done, job) = (&self.seq, self.done(), self.job());
+        let dot = look.signs().dot;
+        let step = match done.0 == seq.steps() {
+            true => format!("all {} steps done", seq.steps()),
+            false => format!("step {} of {}", Step(done.0 + 1), seq.steps()),
+        };
+        let jobs = match seq.jobs().len() {
+            1 => seq.job(job).title.clone(),
+            n => format!("job {job} of {n}: {}", seq.job(job).title),
+        };
+        let looking = match self.only_looking() {
+            true => "LOOKING ONLY ",
+            false => "",
+        };
+        let room = usize::from(area.width).saturating_sub(step.width() + 3);
+        let title = self.piece.title().as_str();
+        let full = format!(" {looking}{title}{dot}{jobs}");
+        let left = match full.width() <= room {
+            true => full,
+            // The job matters more than the title.
+            false => format!(" {looking}{jobs}"),
+        };
+        text::band(area, buf, &picture::fit(&left, room), look.bar());
+        let bold = look.bar().add_modifier(Modifier::BOLD);
+        text::right(area, buf, &format!("{step} "), bold);
+    }
+
+    fn word(&self, stitching: bool, width: u16) -> Option<Styled> {
+        let look = self.look();
+        let watch = look.signs().watch;
+        if let Some(trouble) = &self.trouble {
+            return Some((format!("{watch} {trouble}"), look.alarm()));
+        }
+        if let Some((words, style)) = self.urgent(width).filter(|_| stitching) {
+            // What was said of the last key stands behind it.
+            let words = format!("{words}. {}", self.said);
+            return Some((words.trim_end().to_string(), style));
+        }
+        if !self.said.is_empty() {
+            return Some((self.said.clone(), look.seat()));
+        }
+        if self.one_at_a_time {
+            let beads = self.movement().map_or(0, |m| entered(&m));
+            let at = self.taken + 1;
+            let words =
+                format!("One at a time: bead {at} of {beads}. x takes them together again.");
+            return Some((words, look.seat()));
+        }
+        if let Some(kept) = self.as_stitched_here().filter(|_| stitching) {
+            return Some((format!("{watch} {kept}"), look.ahead()));
+        }
+        let here = self.done().0 + 1;
+        if let Some(note) = self.piece.state().notes.get(&here) {
+            return Some((format!("{} {note}", look.signs().note), look.enter_sign()));
+        }
+        if self.only_looking() {
+            let words = "Only looking: this piece is open elsewhere, steps are not kept.";
+            return Some((words.into(), look.ahead()));
+        }
+        if !stitching {
+            return None;
+        }
+        if let Some(lesson) = self.lesson().filter(|_| !lesson::has_room(self.size)) {
+            return Some((lesson::line(lesson), look.seat()));
+        }
+        if let Some(in_time) = self.in_time(width) {
+            return Some(in_time);
+        }
+        let q = self.offered()?;
+        let what = match q.side {
+            Some(side) => format!("side {side} of {}", self.round_words(q.job, q.round)),
+            None => self.round_words(q.job, q.round),
+        };
+        let words = format!("Count {what}? Type the number, or go on.");
+        Some((words, look.enter_sign()))
+    }
+}
+
+impl Session {
+    /// What keeps steps from the disk, in words.
+    pub fn trouble(&self) -> Option<&str> {
+        self.trouble.as_deref()
+    }
+
+    /// Words about thread, full beads and rest, in whole sentences.
+    pub fn warnings(&self) -> Vec<String> {
+        let all = [self.urgent(u16::MAX), self.in_time(u16::MAX)];
+        all.into_iter().flatten().map(|(words, _)| words).collect()
+    }
+
+    /// What cannot wait: a full bead that the movement goes through, a thread
+    /// too short for this side.
+    pub fn urgent(&self, width: u16) -> Option<Styled> {
+        let look = self.look();
+        let full = self.stats.full(Step(self.done().0 + 1));
+        let worst = full.iter().max_by_key(|f| f.passing);
+        if let Some(full) = worst {
+            let words = match width {
+                0..NARROW => full.say_shortly(),
+                _ => full.say(&self.seq),
+            };
+            let style = match full.passing {
+                Passing::Blocked => look.alarm(),
+                _ => look.ahead(),
+            };
+            return Some((format!("{} {words}", look.signs().watch), style));
+        }
+        self.thread(width, ThreadWord::WillNotDo, look.alarm())
+    }
+
+    /// What is good to know in time: the last side that the thread does for,
+    /// and that a rest is due.
+    fn in_time(&self, width: u16) -> Option<Styled> {
+        let look = self.look();
+        if let Some(word) = self.thread(width, ThreadWord::LastSide, look.ahead()) {
+            return Some(word);
+        }
+        let words = match width {
+            0..NARROW => "Rest your eyes and hands a moment.".to_string(),
+            _ => format!("{}.", Rest::say()),
+        };
+        self.stats.reminds().then_some((words, look.ahead()))
+    }
+
+    fn thread(&self, width: u16, wanted: ThreadWord, style: Style) -> Option<Styled> {
+        let hand = self.stats.hand().filter(|hand| hand.word == wanted)?;
+        let unit = settings::thread_unit(&self.piece.state().settings);
+        let words = match width {
+            0..NARROW => hand.say_shortly(|mm| unit.say(mm))?,
+            _ => hand.say(|mm| unit.say(mm))?,
+        };
+        Some((format!("{} {words}", self.look().signs().watch), style))
+    }
+
+    /// `round 5`, or `the join row`.
+    pub fn round_words(&self, job: Job, round: Round) -> String {
+        let kind = self.seq.layout().kind(self.seq.job(job).panel());
+        match round > kind.last() {
+            true => "the join row".into(),
+            false => format!("round {round}"),
+        }
+    }
+}

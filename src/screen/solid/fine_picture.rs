@@ -1,0 +1,172 @@
+//! The fine picture of the solid, where the terminal shows pictures: drawn
+//! apart from the keys, shown while nothing moves, cells otherwise.
+
+use super::{Camera, SolidRoom, fine};
+use crate::beadwork::number::Step;
+use crate::screen::apart::Apart;
+use crate::screen::layer::{Context as _, Flow};
+use crate::screen::look::Depth;
+use crate::screen::session::Session;
+use glam::DVec3;
+use ratatui::layout::Rect;
+
+/// The fine picture in a sitting.
+#[derive(Debug, Default)]
+pub struct FinePicture {
+    wish: FineWish,
+    /// Whether the terminal shows pictures, once it was asked.
+    can: Option<bool>,
+    drawn: Option<FineDrawn>,
+    /// Pictures begun so far.
+    begun: u64,
+    /// Whether the one drawn is what is to be seen now.
+    is_current: bool,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum FineWish {
+    #[default]
+    Cells,
+    Fine,
+}
+
+#[derive(Debug)]
+struct FineDrawn {
+    view: FineView,
+    png: Apart<Vec<u8>>,
+}
+
+/// All that a picture depends on, but the colours.
+#[derive(Clone, Debug, PartialEq)]
+struct FineView {
+    area: Rect,
+    camera: Camera,
+    places: Vec<Vec<DVec3>>,
+    states: bool,
+    done: Step,
+}
+
+/// A picture to be shown.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FineShown<'a> {
+    /// Which it is; another number is another picture.
+    pub number: u64,
+    /// The cells that it covers.
+    pub area: Rect,
+    /// The picture.
+    pub png: &'a [u8],
+}
+
+impl FinePicture {
+    /// Whether it is wished for and not known yet if it can be shown.
+    pub fn is_unsure(&self) -> bool {
+        self.wish == FineWish::Fine && self.can.is_none()
+    }
+
+    /// What the terminal answered; a word about it if the maker waits for it.
+    pub fn answered(&mut self, can: bool) -> Option<&'static str> {
+        self.can = Some(can);
+        if self.wish == FineWish::Cells {
+            return None;
+        }
+        if can {
+            return Some("A fine picture while nothing moves; i leads back to cells.");
+        }
+        self.wish = FineWish::Cells;
+        Some(CANNOT)
+    }
+
+    /// Forgets the picture, because colours have changed.
+    pub fn forget(&mut self) {
+        self.drawn = None;
+        self.is_current = false;
+    }
+
+    /// Takes in a picture that is being drawn; whether it is waited for.
+    pub fn look(&mut self) -> bool {
+        self.wish == FineWish::Fine && self.drawn.as_mut().is_some_and(|d| d.png.look())
+    }
+}
+
+impl Session {
+    /// To the fine picture, or back to cells.
+    pub fn turn_fine(&mut self) -> Flow<Session> {
+        if self.look().depth == Depth::None {
+            return self.say("A fine picture has colours; this screen is to show none.");
+        }
+        let fine = &mut self.fine;
+        fine.wish = match (fine.wish, fine.can) {
+            (FineWish::Fine, _) => FineWish::Cells,
+            (FineWish::Cells, Some(false)) => return self.say(CANNOT),
+            (FineWish::Cells, _) => FineWish::Fine,
+        };
+        Flow::Stay
+    }
+
+    /// Whether a fine picture is to be seen while the solid stands still.
+    pub fn wants_fine_picture(&self) -> bool {
+        let stands = |room: &SolidRoom| room.moving.is_none();
+        self.fine.wish == FineWish::Fine
+            && self.fine.can == Some(true)
+            && self.solid.as_ref().is_some_and(stands)
+    }
+
+    /// Begins the picture for an area of so many cells, each so many points
+    /// wide and high, if it is not drawn yet. While none is wanted, this need
+    /// not be called.
+    pub fn refine(&mut self, area: Option<Rect>, (wide, high): (u16, u16)) {
+        self.fine.is_current = false;
+        let (Some(area), Some(room), true) = (area, &self.solid, self.wants_fine_picture()) else {
+            return;
+        };
+        if area.is_empty() {
+            return;
+        }
+        let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
+        let size = fine::size((points(area.width, wide), points(area.height, high)));
+        let places = room.places();
+        let mirrored = self.left_handed();
+        // What is stretched over the cells again is drawn so much narrower.
+        let full = points(area.width, wide) as f64 / points(area.height, high) as f64;
+        let slim = size.0 as f64 / size.1 as f64 / full;
+        let view = FineView {
+            area,
+            camera: room.camera(&places, size, slim, mirrored),
+            places,
+            states: room.states,
+            done: self.done(),
+        };
+        if self.fine.drawn.as_ref().is_some_and(|d| d.view == view) {
+            self.fine.is_current = true;
+            return;
+        }
+        // One at a time: what was begun for another view is let come to its
+        // end first, so that a key held down starts no crowd.
+        if self.fine.look() {
+            return;
+        }
+        let scene = fine::FineScene {
+            camera: view.camera,
+            places: view.places.clone(),
+            standing: room.states.then(|| self.standing(&room.body)),
+        };
+        let seq = self.seq.clone();
+        let png = Apart::begin(move || scene.png(seq.layout()));
+        self.fine.drawn = Some(FineDrawn { view, png });
+        self.fine.begun += 1;
+        self.fine.is_current = true;
+    }
+
+    /// The picture to be shown now.
+    pub fn fine_picture(&self) -> Option<FineShown<'_>> {
+        let is_seen = self.fine.is_current && self.wants_fine_picture();
+        let drawn = self.fine.drawn.as_ref().filter(|_| is_seen)?;
+        Some(FineShown {
+            number: self.fine.begun,
+            area: drawn.view.area,
+            png: drawn.png.get()?,
+        })
+    }
+}
+
+const CANNOT: &str = "This terminal does not say that it shows pictures, so the cells stay.";

@@ -1,0 +1,191 @@
+//! How the piece is held before the camera: as it lies on the mat, what is
+//! worked in front, as large as it can be seen.
+
+use super::room::{Moving, SolidRoom};
+use super::{Camera, Stand, aim};
+use crate::beadwork::number::{Job, Step};
+use crate::sight::{Ring, Standing};
+use glam::{DQuat, DVec3};
+use std::f64::consts::{PI, TAU};
+
+/// A long piece is shown so much larger, at the most, than its ball would
+/// be.
+const LARGER: f64 = 1.7;
+/// How a piece is turned at home, so that several faces show; and a flat one,
+/// a ring, and a net: up and down, then left and right, radians.
+const HOME: (f64, f64) = (0.42, -0.55);
+const HOME_FLAT: (f64, f64) = (-0.5, -0.35);
+const HOME_RING: (f64, f64) = (-0.62, 0.0);
+const HOME_NET: f64 = -0.3;
+/// Ways of holding a ring that are tried on each of its faces.
+const ROUND: u32 = 8;
+
+impl SolidRoom {
+    /// The camera for a picture of so many spots.
+    pub fn camera(
+        &self,
+        places: &[Vec<DVec3>],
+        size: (usize, usize),
+        slim: f64,
+        mirrored: bool,
+    ) -> Camera {
+        let all = || places.iter().flatten();
+        let least = all().fold(DVec3::MAX, |a, c| a.min(*c));
+        let most = all().fold(DVec3::MIN, |a, c| a.max(*c));
+        let middle = match self.ring.is_some() && self.folded >= 1.0 {
+            true => DVec3::ZERO,
+            false => (least + most) / 2.0,
+        };
+        let reach = all().map(|c| c.distance(middle)).fold(1e-6, f64::max);
+        // A ring keeps its size while it turns.
+        let radius = match (&self.ring, self.folded >= 1.0) {
+            (Some(ring), true) => ring.reach_mm().max(reach),
+            _ => reach,
+        };
+        let aim = DQuat::IDENTITY.slerp(self.aim, self.folded);
+        let home = self.tilt() * self.stand() * aim;
+        let at_home = Camera {
+            turn: home,
+            middle,
+            radius,
+            zoom: 1.0,
+            size,
+            slim,
+            mirrored,
+        };
+        // As large as it can be seen at home; however it is turned then, most
+        // of it stays in sight.
+        let room = at_home.room_for(all()).clamp(0.8, LARGER);
+        // Nearer means nearer to what is worked.
+        let part = (1.0 - 1.0 / self.zoom).max(0.0);
+        let worked = || self.worked.iter().flat_map(|plate| &places[*plate]);
+        let middle = match worked().count() {
+            0 => middle,
+            n => middle.lerp(worked().sum::<DVec3>() / n as f64, part),
+        };
+        Camera {
+            turn: self.turn * home,
+            zoom: self.zoom * room,
+            middle,
+            ..at_home
+        }
+    }
+
+    /// The turn at home: the flat net is seen nearly from the front.
+    fn tilt(&self) -> DQuat {
+        let (pitch, yaw) = match () {
+            () if self.body.is_flat() => HOME_FLAT,
+            () if self.is_ring() => HOME_RING,
+            () => HOME,
+        };
+        let home = DQuat::from_rotation_x(pitch) * DQuat::from_rotation_y(yaw);
+        match self.body.is_flat() {
+            true => home,
+            false => DQuat::from_rotation_x(HOME_NET).slerp(home, self.folded),
+        }
+    }
+
+    /// How the piece stands: a ring lies, a folded pair has its hinge upright,
+    /// all others show the front of their net.
+    fn stand(&self) -> DQuat {
+        let first = &self.body.plates[0];
+        let side_up = || {
+            let (from, to) = first.side(0);
+            (from + to) / 2.0 - first.middle()
+        };
+        let front = self.net.front();
+        let net = Stand {
+            front,
+            up: match self.body.is_flat() {
+                true => side_up(),
+                false => self.net.up(),
+            },
+        };
+        let finished = match (&self.ring, self.net.hinge()) {
+            (Some(_), _) => Stand {
+                front: DVec3::Z,
+                up: DVec3::Y,
+            },
+            (None, Some((hinge, across))) => Stand {
+                front: across,
+                up: hinge,
+            },
+            (None, None) => Stand {
+                front,
+                up: side_up(),
+            },
+        };
+        let (net, finished) = (net.turn(), finished.turn());
+        // A net may as well lie upside down: the shorter way to its solid.
+        let over = DQuat::from_rotation_z(PI) * net;
+        let net = match over.angle_between(finished) < net.angle_between(finished) {
+            true => over,
+            false => net,
+        };
+        net.slerp(finished, self.folded)
+    }
+
+    /// Holds the piece as it lies on the mat in a job: flat until it is folded
+    /// and tied, and folding while that is done.
+    fn lay(&mut self, job: Option<Job>) {
+        self.moving = None;
+        let (Some(tied_by), Some(job)) = (self.body.tied_by, job) else {
+            self.folded = 1.0;
+            return;
+        };
+        self.folded = if job <= tied_by { 0.0 } else { 1.0 };
+        self.moving = (job == tied_by).then_some(Moving::Folding);
+    }
+
+    /// Holds the piece at home so that what is worked is in sight, as it lies
+    /// on the mat at that step.
+    pub fn aim_at(&mut self, standing: &Standing, job: Option<Job>, done: Step) {
+        if self.aimed == Some(done) {
+            return;
+        }
+        self.aimed = Some(done);
+        self.go_home();
+        self.lay(job);
+        self.aim = DQuat::IDENTITY;
+        let worked = aim::worked(standing);
+        self.worked = worked.clone();
+        if worked.is_empty() || self.body.is_flat() {
+            return;
+        }
+        let (folded, cycle) = (self.folded, self.cycle);
+        self.folded = 1.0;
+        self.cycle = self.ring.as_ref().map_or(0.0, Ring::home);
+        let mut ways = vec![DQuat::IDENTITY];
+        match self.is_ring() {
+            true => {
+                let flips = [DQuat::IDENTITY, DQuat::from_rotation_x(PI)];
+                let round = |flip| {
+                    (0..ROUND).map(move |n| {
+                        flip * DQuat::from_rotation_z(f64::from(n) * TAU / f64::from(ROUND))
+                    })
+                };
+                ways.extend(flips.into_iter().flat_map(round));
+            }
+            false => {
+                let home = self.tilt() * self.stand();
+                let out = worked.iter().map(|f| self.body.plates[*f].outward());
+                let seen = home * out.sum::<DVec3>();
+                ways.extend(
+                    aim::towards(seen)
+                        .into_iter()
+                        .map(|turn| home.inverse() * turn * home),
+                );
+            }
+        }
+        let places = self.places();
+        let looks: Vec<Camera> = ways
+            .iter()
+            .map(|way| {
+                self.aim = *way;
+                self.camera(&places, aim::SMALL, 1.0, false)
+            })
+            .collect();
+        self.aim = ways[aim::best(&looks, &places, standing)];
+        (self.folded, self.cycle) = (folded, cycle);
+    }
+}

@@ -1,0 +1,86 @@
+//! What moves: the net folds, the ring goes through its cycle, by hand or of
+//! itself.
+
+use super::room::{Moving, SolidRoom};
+use std::f64::consts::TAU;
+
+/// What one key turns a ring through its cycle, radians, and one frame.
+const CYCLE: f64 = TAU / 48.0;
+const CYCLE_FRAME: f64 = TAU / 96.0;
+/// What one key folds, and one frame.
+const FOLD: f64 = 0.125;
+const FOLD_FRAME: f64 = 1.0 / 18.0;
+
+impl SolidRoom {
+    /// A little on or back: folding if it is not all folded, else the ring.
+    pub fn by_hand(&mut self, way: f64) -> Option<String> {
+        self.moving = None;
+        if self.is_ring() && self.folded >= 1.0 {
+            return self.cycle_on(way * CYCLE);
+        }
+        if let Some(word) = self.nothing_to_fold() {
+            return Some(word);
+        }
+        self.folded = (self.folded + way * FOLD).clamp(0.0, 1.0);
+        None
+    }
+
+    fn cycle_on(&mut self, by: f64) -> Option<String> {
+        let ring = self.ring.as_ref()?;
+        let turned = ring.turned(self.cycle, by);
+        self.cycle = turned.turn;
+        let by_mm = ring.binds_by_mm().filter(|_| turned.binds)?;
+        self.moving = None;
+        Some(format!(
+            "The ring binds here: to turn right through, the inner ends of its hinges lack {by_mm:.1} mm. It turns back."
+        ))
+    }
+
+    fn nothing_to_fold(&self) -> Option<String> {
+        self.body
+            .is_flat()
+            .then(|| "A single panel lies flat: there is nothing to fold.".into())
+    }
+
+    /// Unfolds what is folded, and folds what is not.
+    pub fn play_fold(&mut self) -> Option<String> {
+        if let Some(word) = self.nothing_to_fold() {
+            return Some(word);
+        }
+        self.moving = Some(match (self.moving, self.folded >= 1.0) {
+            (Some(Moving::Folding), _) | (None | Some(Moving::Cycle), true) => Moving::Unfolding,
+            _ => Moving::Folding,
+        });
+        if let Some(ring) = &self.ring {
+            self.cycle = ring.home();
+        }
+        None
+    }
+
+    /// Lets it move, or stops it.
+    pub fn play(&mut self) -> Option<String> {
+        if self.moving.take().is_some() {
+            return None;
+        }
+        match self.is_ring() && self.folded >= 1.0 {
+            true => {
+                self.moving = Some(Moving::Cycle);
+                None
+            }
+            false => self.play_fold(),
+        }
+    }
+
+    /// One frame of what moves; a word about it.
+    pub fn frame(&mut self) -> Option<String> {
+        match self.moving? {
+            Moving::Cycle => return self.cycle_on(CYCLE_FRAME),
+            Moving::Folding => self.folded = (self.folded + FOLD_FRAME).min(1.0),
+            Moving::Unfolding => self.folded = (self.folded - FOLD_FRAME).max(0.0),
+        }
+        if self.folded <= 0.0 || self.folded >= 1.0 {
+            self.moving = None;
+        }
+        None
+    }
+}

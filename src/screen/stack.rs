@@ -1,0 +1,370 @@
+//! The stack: who gets an input, and what all screens have alike: the line at
+//! the top, the heading, the word to the maker, the key bar, boxes.
+
+use super::furniture::text::{self, rows};
+use super::keys::{self, KeyLine, Keys};
+use super::layer::{Busy, Context, Exit, Flow, Layer, Opener};
+use super::look::Look;
+use super::woken::Touch;
+use crate::progress::Moment;
+use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::{KeyCode, KeyEvent};
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::text::Line;
+use ratatui::widgets::{Clear, Widget as _};
+use unicode_width::UnicodeWidthStr as _;
+
+/// The least size at which a picture helps; below it there are words only.
+const LEAST: (u16, u16) = (40, 12);
+
+/// The layers, the lowest first.
+pub struct Stack<C: Context> {
+    layers: Vec<Open<C>>,
+    size: (u16, u16),
+}
+
+struct Open<C: Context> {
+    layer: Box<dyn Layer<C>>,
+    /// The name of the screen that it was opened as.
+    screen: &'static str,
+}
+
+impl<C: Context> Stack<C> {
+    /// With the lowest layer.
+    pub fn new(lowest: impl Layer<C> + 'static) -> Stack<C> {
+        let mut stack = Stack {
+            layers: vec![],
+            size: (80, 24),
+        };
+        stack.push(Box::new(lowest), "");
+        stack
+    }
+
+    fn push(&mut self, layer: Box<dyn Layer<C>>, screen: &'static str) {
+        self.layers.push(Open { layer, screen });
+    }
+
+    /// Puts a layer on top.
+    pub fn open(&mut self, layer: impl Layer<C> + 'static) {
+        self.push(Box::new(layer), "");
+    }
+
+    /// Takes the top layer off, unless it is the lowest.
+    pub fn close(&mut self) {
+        if !self.is_lowest() {
+            self.layers.pop();
+        }
+    }
+
+    /// Whether nothing is open over the lowest layer.
+    pub fn is_lowest(&self) -> bool {
+        self.layers.len() == 1
+    }
+
+    /// The top layer.
+    pub fn top(&self) -> &dyn Layer<C> {
+        &*self.layers[self.layers.len() - 1].layer
+    }
+
+    /// The top layer, to be changed.
+    pub fn top_mut(&mut self) -> &mut dyn Layer<C> {
+        let last = self.layers.len() - 1;
+        &mut *self.layers[last].layer
+    }
+
+    /// Handles one input; how the stack is left, if it is.
+    pub fn handle(&mut self, context: &mut C, input: Touch, now: Moment) -> Option<Exit> {
+        if let Touch::Pictures(can) = input {
+            context.answered(can);
+            return None;
+        }
+        context.begin(now, matches!(input, Touch::Key(_) | Touch::Click(..)));
+        let next = self.next(context, input);
+        let exit = self.follow(context, next);
+        context.end();
+        exit
+    }
+
+    fn next(&mut self, context: &mut C, input: Touch) -> Flow<C> {
+        let lowest = self.is_lowest();
+        let opened_by = self.layers[self.layers.len() - 1].screen;
+        let top = self.top_mut();
+        let Touch::Key(event) = input else {
+            return top.other(input, context).unwrap_or(Flow::Stay);
+        };
+        match keys::EVERYWHERE.find(&event) {
+            Some("quit") => return Flow::Leave(Exit::Quit),
+            Some(_) => return Flow::Leave(Exit::Suspend),
+            None => {}
+        }
+        if let Some(name) = top.keys().find(&event) {
+            return top.run(name, context);
+        }
+        if let Some(next) = top.other(input, context) {
+            return next;
+        }
+        if top.extends_below() {
+            let below = self.layers.len() - 2;
+            let below = &mut self.layers[below].layer;
+            if let Some(name) = below.keys().find(&event) {
+                return below.run(name, context);
+            }
+        }
+        let top = self.top_mut();
+        if top.entry().is_some_and(|entry| entry.input(&event)) {
+            top.edited(context);
+            return Flow::Stay;
+        }
+        if top.scroll().is_some_and(|scroll| scroll.input(&event)) {
+            return Flow::Stay;
+        }
+        let screen = C::screens().iter().find(|s| s.key.is(&event));
+        let again = |s: &Opener<C>| s.key.name == opened_by && !is_digit(&event);
+        if !lowest && (back(top).find(&event).is_some() || screen.is_some_and(again)) {
+            return Flow::Close;
+        }
+        match screen.filter(|s| top.opens(s.key.name)) {
+            Some(screen) => self.begin_with(context, screen, &event),
+            None => Flow::Stay,
+        }
+    }
+
+    /// Opens a screen. A digit that opens one is the first that is typed there.
+    fn begin_with(&mut self, context: &mut C, screen: &Opener<C>, event: &KeyEvent) -> Flow<C> {
+        let mut next = (screen.open)(self, context);
+        if let Flow::Open(mut layer) = next {
+            if is_digit(event)
+                && let Some(entry) = layer.entry()
+            {
+                entry.input(event);
+                layer.edited(context);
+            }
+            self.push(layer, screen.key.name);
+            next = Flow::Stay;
+        }
+        next
+    }
+
+    fn follow(&mut self, context: &mut C, next: Flow<C>) -> Option<Exit> {
+        match next {
+            Flow::Stay => {}
+            Flow::Close => self.close(),
+            Flow::Lowest => self.layers.truncate(1),
+            Flow::Open(layer) => self.push(layer, ""),
+            Flow::Replace(layer) => {
+                let last = self.layers.len() - 1;
+                self.layers[last].layer = layer;
+            }
+            Flow::Only(layer) => {
+                self.layers.truncate(1);
+                self.push(layer, "");
+            }
+            Flow::Screen(name) => {
+                let screen = C::screens().iter().find(|s| s.key.name == name);
+                if let Some(screen) = screen {
+                    let next = (screen.open)(self, context);
+                    return self.follow(context, next);
+                }
+            }
+            Flow::Leave(exit) => return Some(exit),
+        }
+        None
+    }
+
+    /// Takes in what was worked out in the background.
+    pub fn tick(&mut self, context: &mut C) -> Busy {
+        self.top_mut().tick(context)
+    }
+
+    /// All keys of the top layer: its own, those of its text or list, how it is
+    /// left, what can be opened.
+    pub fn keys(&mut self) -> Vec<&'static KeyLine> {
+        let lowest = self.is_lowest();
+        let own = self.top().keys();
+        let free = |key: &&KeyLine| !own.all().any(|o| shares(o, key));
+        let mut all: Vec<&'static KeyLine> = own.lines.iter().collect();
+        let top = self.top_mut();
+        if top.entry().is_some() {
+            all.extend(keys::TYPING.lines);
+        }
+        if top.scroll().is_some() {
+            all.extend(keys::SCROLLING.lines);
+        }
+        if !lowest && !own.all().any(|key| key.keys.contains("Esc")) {
+            all.extend(back(top).lines);
+        }
+        let opened = C::screens().iter().map(|screen| &screen.key);
+        all.extend(
+            opened
+                .filter(|key| !key.keys.is_empty() && top.opens(key.name))
+                .filter(free),
+        );
+        if self.top().extends_below() {
+            let below = &self.layers[self.layers.len() - 2].layer;
+            all.extend(below.keys().all().filter(free));
+        }
+        all.extend(own.rest);
+        all.extend(keys::EVERYWHERE.lines);
+        all
+    }
+
+    /// What is to be seen, as text.
+    pub fn text(&mut self, context: &mut C) -> String {
+        let (wide, high) = self.size;
+        let mut buf = Buffer::empty(Rect::new(0, 0, wide, high));
+        self.draw(context, buf.area, &mut buf);
+        text::letters_of(&buf)
+    }
+
+    /// The cells of a picture that can be shown finer than cells.
+    pub fn fine_area(&self, context: &C, area: Rect) -> Option<Rect> {
+        let lowest = self.is_lowest();
+        let body = ScreenFrame::of(context, lowest, area).body;
+        self.top()
+            .fine_area(context, body)
+            .filter(|_| !is_small(area))
+    }
+
+    /// Draws the top layer, and what a box lies on.
+    pub fn draw(&mut self, context: &mut C, area: Rect, buf: &mut Buffer) {
+        if area.is_empty() {
+            return;
+        }
+        self.size = (area.width, area.height);
+        context.refresh(self.size);
+        if is_small(area) {
+            return self.draw_words(context, area, buf);
+        }
+        let (lowest, look) = (self.is_lowest(), context.look());
+        let keys = self.keys();
+        let from_top = self.layers.iter().rev();
+        let boxes = from_top.take_while(|open| open.layer.is_box()).count();
+        let at = self.layers.len() - 1 - boxes;
+        let frame = ScreenFrame::of(context, lowest, area);
+        context.head(rows(area, 0, 1), buf);
+        let shown = &mut self.layers[at].layer;
+        let body = heading(context, &**shown, frame.body, buf);
+        shown.draw(context, body, buf);
+        let note = shown.scroll().and_then(|scroll| scroll.note.as_deref());
+        match (&frame.word, note) {
+            (Some((words, style)), _) => drop(text::wrapped(frame.foot, buf, words, *style)),
+            (None, Some(note)) => text::line(frame.foot, buf, note, look.quiet()),
+            (None, None) => {}
+        }
+        if boxes > 0 {
+            draw_box(look, self.top().lines(context), area, buf);
+        }
+        bar(look, &keys, rows(area, area.height - 1, 1), buf);
+    }
+
+    /// Below the least size: words only, as many as there is room for.
+    fn draw_words(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
+        let top = self.top_mut();
+        let lines = top.lines(context);
+        if let Some(scroll) = top.scroll() {
+            return scroll.page(area, buf, lines);
+        }
+        let mut from = 0;
+        for line in lines {
+            let style = line.spans.first().map_or(Style::new(), |s| s.style);
+            let words = line.to_string();
+            from += text::wrapped(
+                rows(area, from, area.height),
+                buf,
+                &words,
+                style.patch(line.style),
+            );
+        }
+    }
+}
+
+/// How a screen is parted.
+struct ScreenFrame {
+    body: Rect,
+    foot: Rect,
+    word: Option<(String, Style)>,
+}
+
+impl ScreenFrame {
+    fn of<C: Context>(context: &C, lowest: bool, area: Rect) -> ScreenFrame {
+        let word = context.word(lowest, area.width);
+        let high = word.as_ref().map_or(1, |(words, _)| {
+            text::height(words.as_str(), area.width).clamp(1, 3)
+        });
+        let foot = area.height.saturating_sub(1 + high);
+        ScreenFrame {
+            body: rows(area, 1, foot.saturating_sub(1)),
+            foot: rows(area, foot, high),
+            word,
+        }
+    }
+}
+
+fn is_small(area: Rect) -> bool {
+    area.width < LEAST.0 || area.height < LEAST.1
+}
+
+fn is_digit(event: &KeyEvent) -> bool {
+    matches!(event.code, KeyCode::Char('0'..='9'))
+}
+
+fn shares(one: &KeyLine, other: &KeyLine) -> bool {
+    let mut words = one.keys.split(' ');
+    words.any(|word| other.keys.split(' ').any(|o| o == word))
+}
+
+/// How a layer is taken off.
+fn back<C: Context>(top: &mut dyn Layer<C>) -> &'static Keys {
+    match top.entry() {
+        Some(_) => &keys::CANCEL,
+        None => &keys::BACK,
+    }
+}
+
+/// Writes the heading of a layer; what is left for the layer.
+fn heading<C: Context>(context: &C, layer: &dyn Layer<C>, body: Rect, buf: &mut Buffer) -> Rect {
+    let Some((words, style)) = layer.heading(context) else {
+        return body;
+    };
+    let gap = u16::from(body.height >= 13);
+    let wide = text::inset(body, 2);
+    let high = text::height(words.as_str(), wide.width).min(2);
+    buf.set_style(rows(body, gap, high), style);
+    text::wrapped(rows(wide, gap, high), buf, &words, style);
+    let top = gap + high + gap;
+    rows(body, top, body.height.saturating_sub(top))
+}
+
+/// Lines in a box at the foot of the screen.
+fn draw_box(look: Look, lines: Vec<Line<'static>>, area: Rect, buf: &mut Buffer) {
+    let wide = area.width.saturating_sub(2);
+    let high: u16 = lines.iter().map(|l| text::height(l.clone(), wide)).sum();
+    let high = (high + 1).min(area.height.saturating_sub(1));
+    let space = rows(area, area.height.saturating_sub(1 + high), high);
+    Clear.render(space, buf);
+    let rule: String = std::iter::repeat_n(look.signs().rule[0], usize::from(area.width)).collect();
+    text::line(space, buf, &rule, look.seat());
+    let inside = text::inset(rows(space, 1, high.saturating_sub(1)), 1);
+    text::scrolled(inside, buf, lines, usize::MAX);
+}
+
+/// The key bar: as many keys as there is room for, the most needed first.
+fn bar(look: Look, keys: &[&KeyLine], area: Rect, buf: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
+    let blank = " ".repeat(usize::from(area.width));
+    text::line(area, buf, &blank, Style::reset().patch(look.bar()));
+    let bold = look.bar().add_modifier(Modifier::BOLD);
+    let mut x = area.x;
+    for (key, does) in keys.iter().filter_map(|key| key.on_bar()) {
+        let long = (key.width() + does.width() + 3) as u16;
+        if x + long > area.right() {
+            break;
+        }
+        buf.set_string(x + 1, area.y, key, bold);
+        buf.set_string(x + 2 + key.width() as u16, area.y, does, look.bar());
+        x += long;
+    }
+}

@@ -1,0 +1,377 @@
+//! The stitches and the card, drawn; lessons and words.
+
+use super::*;
+use crate::progress::{Entry, Setting, Value};
+use crate::screen::look::Depth;
+use crate::words;
+
+/// Random keys on every screen, drawn at every size: nothing is drawn beside
+/// the area, and nothing beyond ASCII where the look has none.
+#[test]
+fn ten_thousand_random_keys_at_any_size_draw_within_bounds() {
+    const KEYS: &str = "_<!^↑↓←→⇥⇟7j3é?aogbnwuxshpltqefvcikrNPZ+-0.,y";
+    let keys: Vec<String> = KEYS.chars().map(String::from).collect();
+    let seqs = [proof::panel(4, 7), proof::panel(5, 8)];
+    let seqs: Vec<_> = seqs.into_iter().chain(proof::pieces()).collect();
+    let mut dice = Dice(11);
+    let turns = 10_000 / seqs.len();
+    for seq in seqs {
+        let depth = Depth::ALL[dice.roll(4) as usize].1;
+        let unicode = dice.roll(2) == 0;
+        let steps = u64::from(seq.steps());
+        let mut session = sit_with(seq, Look { depth, unicode });
+        for _ in 0..turns {
+            match dice.roll(3) {
+                0 => session.press("_"),
+                _ => session.press(&keys[dice.roll(keys.len() as u64) as usize]),
+            };
+            if dice.roll(16) == 0 {
+                let cell = (dice.roll(120) as u16, dice.roll(40) as u16);
+                session.touch(Touch::Click(cell.0, cell.1));
+                session.touch(Touch::Wheel(dice.roll(2) == 0));
+            }
+            if dice.roll(8) == 0 {
+                session.go_to(1 + dice.roll(steps) as u32);
+            }
+            let (wide, high) = match dice.roll(16) {
+                0 => (1 + dice.roll(300) as u16, 1 + dice.roll(100) as u16),
+                1..8 => (1 + dice.roll(45) as u16, 1 + dice.roll(14) as u16),
+                8..12 => (80, 24),
+                _ => (40, 12),
+            };
+            // An area in a larger buffer: nothing may be drawn beside it.
+            let whole = Rect::new(0, 0, wide + 4, high + 4);
+            let area = Rect::new(2, 2, wide, high);
+            let mut buf = Buffer::empty(whole);
+            session.draw(area, &mut buf);
+            for position in whole.positions().filter(|p| !area.contains(*p)) {
+                assert_eq!(
+                    buf[position],
+                    ratatui::buffer::Cell::default(),
+                    "{position}"
+                );
+            }
+            if !unicode {
+                let odd = buf
+                    .content
+                    .iter()
+                    .find(|c| !c.symbol().is_ascii() && c.symbol() != "é");
+                assert_eq!(odd, None, "{}", session.open());
+            }
+        }
+    }
+}
+
+/// Every bead that the movement is about can be found on the screen: in the
+/// picture, or named below it.
+#[test]
+fn every_movement_shows_its_sentence_and_its_beads_at_every_full_size() {
+    for seq in [proof::folded_pair(4, 1), proof::inward(3, 5, 1)] {
+        let steps = seq.steps();
+        let mut session = at(seq, 0);
+        for _ in 0..steps {
+            let m = session.movement().unwrap();
+            let text = session.shown(80, 24).replace('\n', " ");
+            let sentence = session.seq.say(&m);
+            assert!(text.contains(&sentence), "{sentence}\n{text}");
+            if !m.strings.is_empty() {
+                assert!(text.contains('╔') || text.contains("new: "), "{text}");
+            }
+            let entered = crate::screen::session::entered(&m);
+            if entered == 1 {
+                assert!(text.contains("◀◀") || text.contains("enter "), "{text}");
+            }
+            for n in 1..=entered {
+                let mark = format!("◀{n}◀");
+                let named = format!("{n}: ");
+                let ok = entered == 1 || text.contains(&mark) || text.contains(&named);
+                assert!(ok, "step {} bead {n}\n{text}", m.step);
+            }
+            session.press("_");
+        }
+        assert!(session.shown(80, 24).contains("All"));
+    }
+}
+
+#[test]
+fn done_and_to_come_are_told_apart_without_any_colour() {
+    let mut session = at(proof::panel(3, 5), 25);
+    let area = Rect::new(0, 0, 80, 24);
+    let mut buf = Buffer::empty(area);
+    session.draw(area, &mut buf);
+    for cell in &buf.content {
+        assert_eq!(cell.fg, ratatui::style::Color::Reset);
+        assert_eq!(cell.bg, ratatui::style::Color::Reset);
+    }
+    let text = proof::text(&buf);
+    assert!(text.contains('┌') && text.contains('▕') && text.contains('╔'));
+}
+
+/// The left hand's picture is the right hand's in a mirror.
+#[test]
+fn the_left_hand_sees_the_mirror_image() {
+    let mut session = at(proof::panel(3, 5), 27);
+    let right = session.shown(81, 24);
+    session.press("l");
+    session.said.clear();
+    let left = session.shown(81, 24);
+    assert!(right.contains("◀◀") && !right.contains("▶▶"));
+    assert!(left.contains("▶▶") && !left.contains("◀◀"));
+    let of = |text: &str, sign: char| {
+        let line = text
+            .lines()
+            .find(|l| l.contains('╔') && !l.contains("new bead"));
+        line.unwrap().chars().position(|c| c == sign).unwrap() as i32
+    };
+    // Left end of the seat here, right end there.
+    assert!((of(&right, '╔') + of(&left, '╗') - 80).abs() <= 1);
+}
+
+#[test]
+fn below_the_least_size_there_are_words_only() {
+    let mut session = at(proof::panel(3, 5), 27);
+    let text = session.shown(39, 11);
+    assert!(text.starts_with("Pick up 1 "), "{text}");
+    assert!(text.contains("round "), "{text}");
+    assert!(!text.contains('╔'));
+    assert!(!session.shown(1, 1).trim().is_empty());
+    let mut none = Buffer::empty(Rect::new(0, 0, 0, 0));
+    session.draw(Rect::new(0, 0, 0, 0), &mut none);
+}
+
+#[test]
+fn the_card_of_a_piece_that_rested_says_where_it_is() {
+    let seq = proof::panel(3, 5);
+    let mut piece = Piece::in_memory("Evening trial", b"{}", seq.steps(), Moment(0));
+    let day = 86_400_000;
+    for (at, did) in [
+        (
+            1,
+            crate::progress::Did::Move {
+                step: 26,
+                why: crate::progress::Why::Jump,
+                made: vec![],
+            },
+        ),
+        (2, crate::progress::Did::Rested),
+        (9 * day + 3, crate::progress::Did::Opened),
+    ] {
+        let at = Moment(at);
+        let _ = piece.record(crate::progress::Entry { at, did });
+    }
+    let session = Session::new(seq, piece, LOOK, Moment(9 * day + 3));
+    let mut session = Sitting::of(session);
+    let text = session.shown(80, 24);
+    for words in [
+        "You were at: face, last worked on 9 days ago",
+        "Your last movements",
+        "step 26: ",
+        "The needle comes out of ",
+        "To be sure, count",
+        "Thread",
+    ] {
+        assert!(text.contains(words), "{words}\n{text}");
+    }
+    session.press("^");
+    assert_eq!(session.open(), "Stitching");
+}
+
+#[test]
+fn the_stitch_view_at_its_least_full_size() {
+    let mut session = at(proof::panel(3, 5), 25);
+    insta::assert_snapshot!(session.shown(80, 24));
+}
+
+#[test]
+fn a_zip_shows_its_teeth() {
+    let seq = proof::folded_pair(5, 1);
+    let zip = seq
+        .iter()
+        .filter(|m| m.kind == crate::beadwork::Kind::Zip)
+        .nth(2);
+    let done = zip.unwrap().step.0 as usize - 1;
+    let mut session = at(seq, done);
+    insta::assert_snapshot!(session.shown(80, 24));
+}
+
+#[test]
+fn an_inward_corner_is_drawn_together() {
+    let seq = proof::inward(3, 5, 0);
+    let corner = seq
+        .iter()
+        .find(|m| m.kind == crate::beadwork::Kind::Decrease);
+    let done = corner.unwrap().step.0 as usize - 1;
+    let mut session = at(seq, done);
+    insta::assert_snapshot!(session.shown(80, 24));
+}
+
+fn touring(look: Look) -> Sitting {
+    let seq = proof::practice_pair();
+    let mut piece = Piece::in_memory("Pair of sails", b"{}", seq.steps(), Moment(0));
+    let _ = piece.record(Entry::set(Setting::TOUR, Value::Flag(true), Moment(0)));
+    Sitting::of(Session::new(seq, piece, look, Moment(0)))
+}
+
+/// All blanks and line ends as one blank, and the line beside a lesson away.
+fn running(text: &str) -> String {
+    let words = text.split_whitespace().filter(|w| *w != "│");
+    words.collect::<Vec<_>>().join(" ")
+}
+
+/// The right part of each line, behind the line beside a lesson.
+fn beside(text: &str) -> String {
+    let lines = text.lines().filter_map(|l| l.split_once("│ "));
+    lines.map(|(_, right)| right).collect::<Vec<_>>().join(" ")
+}
+
+/// The tour at its least full size: each lesson whole, and with it the whole
+/// movement and every bead that it is about.
+#[test]
+fn a_lesson_hides_neither_itself_nor_the_movement_nor_the_picture() {
+    for (wide, high) in [(80, 24), (76, 24), (120, 40), (100, 30), (76, 60)] {
+        for left in [false, true] {
+            let mut session = touring(LOOK);
+            session.press("^");
+            if left {
+                session.press("l");
+            }
+            let mut lessons = 0;
+            while let Some(m) = session.movement() {
+                let text = session.shown(wide, high);
+                let all = running(&text);
+                assert!(all.contains(&session.seq.say(&m)), "{text}");
+                if !m.strings.is_empty() {
+                    assert!(text.contains('╔') || text.contains("new: "), "{text}");
+                }
+                let entered = crate::screen::session::entered(&m);
+                for n in 1..=entered {
+                    let arrow = if left { '▶' } else { '◀' };
+                    let mark = format!("{arrow}{n}{arrow}");
+                    let named = format!("{n}: ");
+                    let one = entered == 1 && text.contains(arrow);
+                    let seen = one || text.contains(&mark) || text.contains(&named);
+                    assert!(seen || text.contains("enter "), "bead {n}\n{text}");
+                }
+                if let Some(lesson) = session.lesson() {
+                    lessons += 1;
+                    let right = running(&beside(&text));
+                    for words in [lesson.hands, lesson.look, lesson.wrong] {
+                        let words = session.reader().text(words);
+                        let whole = all.contains(&words) || right.contains(&words);
+                        assert!(whole, "{wide}x{high}: {words}\n{text}");
+                    }
+                }
+                session.press("_");
+            }
+            assert_eq!(lessons, 18);
+        }
+    }
+}
+
+#[test]
+fn in_a_small_terminal_a_line_says_that_there_is_a_lesson() {
+    let mut session = touring(LOOK);
+    session.press("^");
+    while let Some(m) = session.movement() {
+        let text = running(&session.shown(40, 12));
+        if !m.strings.is_empty() {
+            assert!(text.contains('╔') || text.contains("new: "), "{text}");
+        }
+        let told = text.contains("e reads the lesson: ");
+        assert_eq!(told, session.lesson().is_some(), "{text}");
+        session.press("_");
+    }
+}
+
+#[test]
+fn the_page_of_a_lesson_gives_way_on_a_key() {
+    let mut session = touring(LOOK);
+    session.press("^");
+    let stitches = session.shown(40, 12);
+    session.press("e");
+    let page = session.shown(40, 12);
+    assert!(page.contains("Cut the thread"), "{page}");
+    session.press("^");
+    assert_eq!(session.shown(40, 12), stitches);
+}
+
+/// What can hurt is told before the first step, all of it on one screen.
+#[test]
+fn the_card_of_the_tour_tells_all_cautions() {
+    for (wide, high) in [(80, 24), (120, 40)] {
+        let mut session = touring(LOOK);
+        let text = running(&session.shown(wide, high));
+        for caution in words::care::CAUTIONS {
+            assert!(text.contains(caution), "{text}");
+        }
+        assert!(text.contains("You need 18 beads L (linen), 20 beads R (rust red)"));
+        assert!(!text.contains("more below"));
+    }
+    // In a small terminal they are further down, and the card says so.
+    let mut session = touring(LOOK);
+    assert!(session.shown(40, 12).contains("more below: down arrow"));
+    let mut text = String::new();
+    for _ in 0..40 {
+        text += &running(&session.shown(40, 12));
+        session.press("↓");
+    }
+    assert!(text.contains("wash your hands."), "{text}");
+}
+
+#[test]
+fn a_step_up_with_its_lesson() {
+    let mut session = touring(LOOK);
+    session.press("^");
+    for _ in 0..8 {
+        session.press("_");
+    }
+    insta::assert_snapshot!(session.shown(80, 24));
+}
+
+#[test]
+fn a_word_with_its_drawing() {
+    let mut session = touring(LOOK);
+    session.press("^");
+    for _ in 0..8 {
+        session.press("_");
+    }
+    session.press("a");
+    session.press("!");
+    insta::assert_snapshot!(session.shown(80, 24));
+}
+
+/// Every word can be read to its end in a small terminal, in letters and signs
+/// that it can show.
+#[test]
+fn every_word_is_drawn_in_ascii_too() {
+    let look = Look {
+        depth: Depth::None,
+        unicode: false,
+    };
+    let mut session = touring(look);
+    session.press("_a");
+    for word in words::all() {
+        session.press(&format!("{}!", word.word.replace(' ', "_")));
+        for _ in 0..2 {
+            let lines = session.stack.top().lines(&session.session);
+            let text: String = lines.iter().map(|l| format!("{l}\n")).collect();
+            assert!(text.starts_with(word.word), "{text}");
+            assert!(text.is_ascii(), "{text}");
+            assert!(text.contains(word.means) && text.contains("See also: 1 "));
+            session.switch_hand();
+        }
+        session.press("^");
+        session.press(&"<".repeat(40));
+    }
+}
+
+#[test]
+fn drawings_are_mirrored_for_the_left_hand() {
+    let stitch = words::named("stitch").unwrap();
+    let drawn = |left| {
+        let lines = crate::screen::furniture::drawing(stitch, left, LOOK);
+        lines[1].to_string().trim().to_string()
+    };
+    assert_eq!(drawn(false), "◀[A]     [A]◆");
+    assert_eq!(drawn(true), "◆[A]     [A]▶");
+}

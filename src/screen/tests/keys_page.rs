@@ -1,0 +1,124 @@
+//! What the screens declare: docs/keys.md, and no key with two meanings.
+
+use crate::screen::keys::{BACK, CANCEL, EVERYWHERE, KeyLine, Keys, SCROLLING, TYPING};
+use crate::screen::layers::{OF_A_PIECE, OF_THE_TRAY};
+
+/// All tables, those of the tray last.
+fn tables() -> Vec<&'static Keys> {
+    let of_a_piece = OF_A_PIECE
+        .iter()
+        .flat_map(|o| o.tables)
+        .map(|table| table());
+    let mut all: Vec<&Keys> = of_a_piece.collect();
+    for table in OF_THE_TRAY
+        .iter()
+        .flat_map(|o| o.tables)
+        .map(|table| table())
+    {
+        if !all.contains(&table) {
+            all.push(table);
+        }
+    }
+    all
+}
+
+/// docs/keys.md, from the declarations.
+fn manual() -> String {
+    let mut out = String::from(
+        "# Keys\n\nThis page is made from the keys that the screens declare (src/screen/layers); a test sees to it that \
+         they agree. In the plain mode the same keys are typed, each followed by Enter, with what is typed then behind it \
+         (`g 120`); a key that types no letter is called by its name (`esc`, `down`, `backspace`).\n",
+    );
+    let mut part = |title: &str, keys: Vec<&KeyLine>| {
+        out.push_str(&format!(
+            "\n## {title}\n\n| keys | what they do |\n|---|---|\n"
+        ));
+        for key in keys {
+            out.push_str(&format!("| {} | {} |\n", key.named(), key.does));
+        }
+    };
+    part("Everywhere", EVERYWHERE.all().collect());
+    part(
+        "On every screen that is open over another",
+        BACK.all().collect(),
+    );
+    part(
+        "Where text is typed",
+        TYPING.all().chain(CANCEL.all()).collect(),
+    );
+    part("In lists and on long pages", SCROLLING.all().collect());
+    let opened = OF_A_PIECE.iter().map(|opener| &opener.key);
+    let opened = opened.filter(|key| !key.keys.is_empty());
+    let stitching = tables()[0];
+    let mut all: Vec<&KeyLine> = stitching.lines.iter().collect();
+    all.extend(opened);
+    all.extend(stitching.rest);
+    part(stitching.title, all);
+    for keys in tables()
+        .into_iter()
+        .skip(1)
+        .filter(|keys| keys.all().next().is_some())
+    {
+        part(keys.title, keys.all().collect());
+    }
+    out.push_str(
+        "\nHelp and asking about a word (`?`, `a`) open from every screen where letters are no text.\n\nFoot pedals for \
+         turning pages type PageDown or an arrow, and so work at once.\n",
+    );
+    out
+}
+
+/// Two lines never want the same key on the same screen.
+#[test]
+fn no_key_has_two_meanings() {
+    let openers = OF_A_PIECE.iter().map(|opener| &opener.key);
+    let openers: Vec<&KeyLine> = openers.filter(|key| !key.keys.is_empty()).collect();
+    for table in tables() {
+        let mut here: Vec<&KeyLine> = table.all().collect();
+        if table.title == "Stitching" {
+            here.extend(&openers);
+        }
+        for (i, a) in here.iter().enumerate() {
+            for b in &here[i + 1..] {
+                let shared = a
+                    .keys
+                    .split(' ')
+                    .find(|key| b.keys.split(' ').any(|k| k == *key));
+                assert_eq!(
+                    shared, None,
+                    "{}: '{}' and '{}'",
+                    table.title, a.name, b.name
+                );
+            }
+        }
+    }
+}
+
+/// Every word in a declaration names a key, or is known to name none.
+#[test]
+fn every_key_that_is_declared_can_be_pressed() {
+    let no_keys = ["click", "wheel_up", "wheel_down", "letters", "A-Z", "0-9"];
+    let openers = OF_A_PIECE.iter().map(|opener| &opener.key);
+    let all = tables()
+        .into_iter()
+        .flat_map(|table| table.all())
+        .chain(openers);
+    for key in all {
+        for word in key.keys.split(' ').filter(|word| !word.is_empty()) {
+            let known = crate::screen::keys::code(word).is_some();
+            assert!(known || no_keys.contains(&word), "{word}");
+        }
+        assert!(key.bar.is_empty() || key.on_bar().is_some(), "{}", key.bar);
+    }
+}
+
+#[test]
+fn the_page_about_keys_is_what_the_screens_declare() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/keys.md");
+    let page = std::fs::read_to_string(path).unwrap().replace("\r\n", "\n");
+    if page != manual() {
+        let path = std::env::temp_dir().join("threadmark-keys.md");
+        let _ = std::fs::write(&path, manual());
+        panic!("docs/keys.md differs; what it should be: {path:?}");
+    }
+}

@@ -1,0 +1,105 @@
+//! The plain mode: the same keys, line by line.
+
+use super::*;
+
+fn talk_to(seq: Sequence, typed: &str) -> String {
+    let piece = Piece::in_memory("Trial", b"{}", seq.steps(), Moment(0));
+    let mut out = vec![];
+    crate::screen::plain(seq, piece, typed.as_bytes(), &mut out).unwrap();
+    String::from_utf8(out).unwrap()
+}
+
+#[test]
+fn a_line_a_step() {
+    let said = talk_to(proof::panel(3, 4), "\n\n\n\n\n-\nq\n");
+    let steps: Vec<_> = said.lines().filter(|l| l.starts_with("step ")).collect();
+    assert_eq!(steps.len(), 7);
+    assert!(steps[1].starts_with("step 2 of"), "{said}");
+    assert_eq!(
+        steps[5],
+        "step 6 of 28: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
+         side 3 of 3, bead 2 of 2. 2 of 6 in this round."
+    );
+    assert!(steps[6].starts_with("step 5 of"));
+}
+
+#[test]
+fn a_count_is_answered_and_an_end_of_input_ends() {
+    let on = "\n".repeat(9);
+    let said = talk_to(
+        proof::panel(3, 4),
+        &format!("{on}6\n7\nnonsense\nesc\ng 99999\n"),
+    );
+    assert!(said.contains("Yes, that is right."), "{said}");
+    assert!(said.contains("1 too many"), "{said}");
+    assert!(said.contains("Look: "), "{said}");
+    assert!(said.contains("That is not understood."));
+    assert!(said.contains("there is no step 99999"));
+}
+
+#[test]
+fn plan_and_thread_are_told_and_a_short_thread_warned_of() {
+    let said = talk_to(
+        proof::panel(3, 6),
+        "p\nh\nh n 3\nh 34\n\n\n\n\n\n\n\n\n\n\n\n\n\n\nq\n",
+    );
+    assert!(said.contains("Thread and needle:\n"), "{said}");
+    assert!(said.contains("\nThe piece: about "), "{said}");
+    assert!(
+        said.contains("No thread is cut like that: from 10 cm"),
+        "{said}"
+    );
+    assert!(said.contains("The new thread is kept"), "{said}");
+    assert!(said.contains("Thread: "), "{said}");
+}
+
+/// What is said after the last line typed begins so.
+fn after(said: &str, words: &str) -> String {
+    let at = said.rfind(words);
+    said[at.unwrap_or_else(|| panic!("{words}\n{said}"))..].to_string()
+}
+
+#[test]
+fn a_key_means_in_lines_what_it_means_on_the_screen() {
+    let on = "\n".repeat(12);
+    let said = talk_to(proof::panel(3, 5), &format!("{on}u\ndown\n\n\nb\nq\n"));
+    assert!(said.contains("Unpick: how far back?"), "{said}");
+    assert!(said.contains("> all of round 3 so far"), "{said}");
+    assert!(said.contains("In this order"), "{said}");
+    let unpicked = after(&said, "Unpicked. b takes that back.");
+    assert!(
+        unpicked.contains("Back to where you were.\nstep 13 of"),
+        "{said}"
+    );
+}
+
+#[test]
+fn one_key_after_another_goes_in_one_line() {
+    let on = "\n".repeat(9);
+    let said = talk_to(
+        proof::panel(3, 5),
+        &format!("{on}c w w 6\ns\ndown\nesc\nw\n?\nesc\nn tight here\nq\n"),
+    );
+    assert!(said.contains("Round 2: 6. Yes, that is right."), "{said}");
+    assert!(said.contains("> Colours: "), "{said}");
+    assert!(said.contains("Where am I: question 2"), "{said}");
+    assert!(said.contains("The note is kept with this step."), "{said}");
+}
+
+/// The line that a setting changes is said, and no other.
+#[test]
+fn a_list_says_what_has_changed() {
+    let said = talk_to(proof::panel(3, 5), "s\n\nesc\nq\n");
+    let changed = after(&said, "Mirrored for the left hand.\n");
+    let lines: Vec<&str> = changed.lines().collect();
+    assert_eq!(lines[1], "> Mirrored for the left hand: yes");
+    assert!(lines[2].starts_with("step 1 of"), "{said}");
+}
+
+#[test]
+fn a_slip_is_answered_in_a_line() {
+    let said = talk_to(proof::panel(3, 5), "\nhurray\ng 9 9\nq\n");
+    assert!(said.contains("\nThat is not understood. ? tells the keys.\n"));
+    let slip = after(&said, "'9 9' is no place");
+    assert_eq!(slip.lines().count(), 1, "{said}");
+}

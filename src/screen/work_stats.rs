@@ -1,0 +1,110 @@
+//! Thread, holes, hours and rest as the work goes: kept beside the sitting and
+//! carried on with every entry, so that nothing is gone through again.
+
+use super::apart::Apart;
+use super::settings;
+use crate::beadwork::{Sequence, Step};
+use crate::pace::{self, Full, Fulls, InHand, Pace, Rest};
+use crate::progress::{Entry, Moment, Piece, State};
+use std::sync::Arc;
+
+/// A reminder to rest stays so many movements.
+pub const REMINDED: u32 = 8;
+
+/// Opening a piece waits no longer than this for its full beads: the first
+/// picture matters more.
+const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
+
+/// What is known as the work goes.
+pub struct WorkStats {
+    /// How long steps take this maker.
+    pub pace: Pace,
+    rest: Rest,
+    /// Movements for which the reminder to rest still stands.
+    reminding: u32,
+    fulls: Apart<Fulls>,
+    hand: Option<InHand>,
+    /// Whether colours were changed since full beads were looked for.
+    stale: bool,
+}
+
+impl WorkStats {
+    /// From the journal as it is, read once.
+    pub fn new(seq: &Arc<Sequence>, piece: &mut Piece) -> WorkStats {
+        let (mut pace, mut rest) = (Pace::default(), Rest::default());
+        // A journal that cannot be read again teaches no pace; what keeps it
+        // from being read is told elsewhere.
+        let _ = piece.history(|entry| {
+            pace.hear(seq, entry);
+            rest.hear(entry);
+        });
+        let apart = seq.clone();
+        WorkStats {
+            pace,
+            rest,
+            reminding: 0,
+            fulls: Apart::begin_within(OPENING, move || Fulls::of(&apart)),
+            hand: None,
+            stale: false,
+        }
+    }
+
+    /// Takes in an entry as it is recorded.
+    pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
+        self.pace.hear(seq, entry);
+        self.rest.hear(entry);
+    }
+
+    /// The thread in hand, and the reminder to rest if something moved at a
+    /// time.
+    pub fn look_ahead(&mut self, seq: &Sequence, state: &State, done: Step, moved: Option<Moment>) {
+        self.hand = pace::in_hand(seq, done, &state.threads);
+        let Some(now) = moved else { return };
+        let minutes = settings::rest_minutes(&state.settings);
+        self.reminding = self.reminding.saturating_sub(1);
+        if self.rest.is_due(now, minutes) {
+            self.rest.reminded(now);
+            self.reminding = REMINDED;
+        }
+    }
+
+    /// Colours were changed. Holes are those of the beads that were there.
+    pub fn recolour(&mut self) {
+        self.stale = true;
+    }
+
+    /// The thread in hand.
+    pub fn hand(&self) -> Option<&InHand> {
+        self.hand.as_ref()
+    }
+
+    /// The full beads of the movement that is to be made.
+    pub fn full(&self, next: Step) -> &[Full] {
+        self.fulls.get().map_or(&[], |fulls| fulls.at(next))
+    }
+
+    /// All full beads, once they are found.
+    pub fn fulls(&self) -> Option<&Fulls> {
+        self.fulls.get()
+    }
+
+    /// Whether the reminder to rest is due.
+    pub fn reminds(&self) -> bool {
+        self.reminding > 0
+    }
+
+    /// How long the maker has worked without a rest.
+    pub fn working(&self, now: Moment) -> std::time::Duration {
+        self.rest.working(now)
+    }
+
+    /// Takes in the full beads, and looks for them again if colours were
+    /// changed since; whether they are waited for.
+    pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
+        if std::mem::take(&mut self.stale) {
+            let apart = seq.clone();
+            self.fulls = Apart::begin_within(OPENING, move || Fulls::of(&apart));
+        }
+        self.fulls.look()
+    }
+}
