@@ -87,7 +87,7 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
 fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
     let layout = seq.layout();
     let kinds = &layout.project().beads;
-    let passes = passes(seq);
+    let passes = seq.work().passes_by_bead();
     // A job that strings nothing has no bead to look up.
     let stringing: Vec<&JobInfo> = seq.jobs().iter().filter(|job| job.beads > 0).collect();
     (1..=layout.beads()).map(move |number| {
@@ -109,18 +109,6 @@ fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
             passes: passes[number as usize - 1],
         }
     })
-}
-
-/// How often the needle goes through each bead over the whole making.
-fn passes(seq: &Sequence) -> Vec<u16> {
-    let mut passes = vec![0u16; seq.layout().beads() as usize];
-    for movement in seq.iter() {
-        for bead in &movement.passes {
-            let count = &mut passes[bead.0 as usize - 1];
-            *count = count.saturating_add(1);
-        }
-    }
-    passes
 }
 
 /// To a ten-thousandth of a millimetre: what lies below is the noise of the
@@ -149,7 +137,7 @@ mod tests {
     #[test]
     fn passes_add_up_to_those_of_all_steps() {
         let seq = Sequence::new(testing::folded_pair(6, 2));
-        let total: u64 = passes(&seq).into_iter().map(u64::from).sum();
+        let total: u64 = seq.work().passes_by_bead().into_iter().map(u64::from).sum();
         assert_eq!(total, seq.passes());
     }
 
