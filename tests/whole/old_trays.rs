@@ -231,7 +231,7 @@ fn an_old_piece_that_lost_a_file_keeps_its_steps() {
             old.is("sewn", &json!(sewn(&old.steps()[..furthest])));
             old.whole
                 .again("stitch harbour-lantern --plain")
-                .stdin("b\nq\n")
+                .stdin("\nq\n")
                 .run();
         }
         old.is("sewn", &json!(sewn(&old.steps()[..furthest])));

@@ -91,6 +91,11 @@ impl PanelWork {
                     self.go_on(face.last(), beads, first, book);
                 }
             }
+            // The middle was to stay open here, and its rim was reinforced,
+            // before the maker went on.
+            Stage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
+                book.counts(m, 0, 0);
+            }
             Stage::Round(round) => {
                 if round.read(m, &face, labels, book) {
                     self.after_round(book);

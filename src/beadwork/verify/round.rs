@@ -69,6 +69,11 @@ impl RoundInHand {
         }
     }
 
+    /// Whether it is worked on this round, and nothing of it is there yet.
+    pub fn is_next_after(&self, on: Option<Round>) -> bool {
+        on == Some(Round(self.on)) && self.led == 0 && self.done == 0
+    }
+
     fn old(&self, j: usize) -> Bead {
         self.old[j % self.old.len()]
     }
