@@ -61,7 +61,7 @@ fn sewn(bytes: &[u8]) -> Result<bool, TestCaseError> {
         let step = Step(number);
         let movement = seq.step(step);
         prop_assert_eq!(movement.map(|m| m.step), Some(step));
-        let (strung, used) = (seq.strung_after(step), seq.thread_mm(Step(0), step));
+        let (strung, used) = (seq.strung_after(step), seq.drawn_mm(Step(0), step));
         prop_assert!(strung <= seq.layout().beads() && used.is_finite() && used >= 0.0);
     }
     prop_assert!(seq.step(Step(all + 1)).is_none());
