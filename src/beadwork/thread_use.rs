@@ -22,6 +22,7 @@ use super::movement::Kind;
 use super::number::Step;
 use super::sequence::Sequence;
 use super::thread::Thread;
+use super::work::Work;
 
 /// Millimetres of thread for each bead gone through: the hole, and the hop to
 /// the next hole. Between neighbouring rounds that is half a diameter across;
@@ -44,6 +45,30 @@ impl Thread {
     /// What lies between the two tails of a length, mm.
     pub fn usable_mm(&self) -> f64 {
         self.cut_mm - 2.0 * self.tail_mm
+    }
+}
+
+/// The thread in hand, as far as it is sewn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ThreadInWork {
+    /// How long it was cut, mm: as the pattern has it.
+    pub cut_mm: f64,
+    /// Drawn into the work, mm. No tails.
+    pub drawn_mm: f64,
+    /// Loose at the needle, mm.
+    pub left_mm: f64,
+}
+
+impl Work {
+    /// The thread in hand; none while no thread is in the work.
+    pub fn thread(&self) -> Option<ThreadInWork> {
+        let thread = self.layout.project().thread;
+        let drawn_mm = self.passes_of_thread() as f64 * self.layout.pass_mm();
+        self.has_thread().then_some(ThreadInWork {
+            cut_mm: thread.cut_mm,
+            drawn_mm,
+            left_mm: (thread.cut_mm - thread.tail_mm - drawn_mm).max(0.0),
+        })
     }
 }
 
@@ -163,6 +188,22 @@ mod tests {
 
     /// The formula against the way measured from hole to hole in the finished
     /// piece: over a whole piece never a hundredth less, and not by a fifth more.
+    /// The work and the sequence reckon by one formula.
+    #[test]
+    fn the_thread_in_the_work_is_as_the_sequence_says() {
+        let seq = crate::beadwork::Sequence::new(testing::folded_pair(6, 2));
+        for step in (1..=seq.steps()).map(Step) {
+            let Some(thread) = seq.work_at(step).thread() else {
+                continue;
+            };
+            let length = seq.thread_of(step).expect("a thread is in the work");
+            let before = Step(length.first.0 - 1);
+            assert_eq!(thread.drawn_mm, seq.drawn_mm(before, step));
+            let loose = seq.loose_mm(thread.cut_mm, before, step).max(0.0);
+            assert!((thread.left_mm - loose).abs() < 1e-9, "step {step}");
+        }
+    }
+
     #[test]
     fn the_formula_comes_near_the_way_that_is_measured() {
         for project in pieces() {
