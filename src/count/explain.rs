@@ -59,7 +59,7 @@ impl Counted<'_> {
         let spec = layout.panel(self.panel()).spec;
         match layout.project().panels[spec].growth {
             Growth::Law(_) => "corner pair",
-            Growth::Words { .. } => "pair",
+            Growth::Words { .. } | Growth::Rows { .. } => "pair",
         }
     }
 

@@ -72,6 +72,10 @@ pub(super) fn joined(
             continue;
         }
         let panel = &kinds[index];
+        if panel.is_strip() {
+            faults.add(at, MakeFault::StripAlone(Quote::new(&panel.name)));
+            continue;
+        }
         if panel.sides != piece.sides {
             let wrong = MakeFault::WrongSides {
                 panel: Quote::new(&panel.name),

@@ -3,7 +3,7 @@
 use super::error::PanelFault;
 use super::faults::Faults;
 use super::field::Field;
-use super::file::{PanelFile, StartFile};
+use super::file::{PanelFile, StartFile, StitchFile};
 use super::gap_text::GapText;
 use super::limit;
 use crate::beadwork::corner_law::{CornerLaw, Start};
@@ -24,8 +24,17 @@ pub(super) fn read(
         return None;
     }
     let sides = file.sides as u8;
+    if sides == 0 || file.rounds == 0 {
+        // Told already.
+        return None;
+    }
     if let (None, None) = (&file.words, file.ring) {
-        let growth = Growth::Law(law(file, at, faults)?);
+        let growth = match file.stitch {
+            Some(StitchFile::Strip) => Growth::Rows {
+                beads: file.width? / 2,
+            },
+            Some(StitchFile::RoundPeyote) | None => Growth::Law(law(file, at, faults)?),
+        };
         let layout = PanelLayout::grown(sides, file.rounds, &growth);
         *spent = spent.saturating_add(u64::from(layout.beads()));
         if *spent > limit::PIECE_BEADS {

@@ -1,6 +1,6 @@
 //! What is made of the panels.
 
-use super::error::MakeFault;
+use super::error::{MakeFault, Quote};
 use super::faces::{self, Faces};
 use super::faults::Faults;
 use super::field::Field;
@@ -29,6 +29,14 @@ pub(super) fn read(file: &MakeFile, kinds: &[PanelKind], faults: &mut Faults) ->
         MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, &at.key("jobs"), faults)
             .map(|lines| Make::Jobs(job_line::list(lines, |spec| kinds[spec].sides))),
     }?;
+    if let Make::Jobs(list) = &make {
+        let strip = list.panels.iter().find(|p| kinds[p.spec].is_strip());
+        if let Some(panel) = strip {
+            let name = Quote::new(&kinds[panel.spec].name);
+            faults.add(&at.key("jobs"), MakeFault::StripAlone(name));
+            return None;
+        }
+    }
     piece_size::check(&make, kinds, &at, faults);
     Some(make)
 }

@@ -46,6 +46,7 @@ mod round_text;
 mod schema;
 mod shape;
 mod source;
+mod strip;
 mod table;
 mod thread;
 mod write;

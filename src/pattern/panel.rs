@@ -7,6 +7,7 @@ use super::faults::Faults;
 use super::field::Field;
 use super::file::{PanelFile, WayFile};
 use super::growth;
+use super::strip;
 use super::table::Table;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
@@ -47,6 +48,11 @@ struct Spent {
 }
 
 impl PanelKind {
+    /// Whether it is a strip, whose sides cannot be joined yet.
+    pub(super) fn is_strip(&self) -> bool {
+        self.sides == 1
+    }
+
     /// High beads along each of its sides, if that is known.
     ///
     /// # Errors
@@ -117,6 +123,8 @@ fn panel(
     spent: &mut Spent,
     faults: &mut Faults,
 ) -> PanelKind {
+    let strip = strip::as_rounds(file, at, faults);
+    let file = strip.as_ref().unwrap_or(file);
     let grown = growth::read(file, at, &mut spent.beads, faults);
     let way = match file.way {
         Some(WayFile::Inward) => Way::Inward,

@@ -191,15 +191,21 @@ impl<'a> Book<'a> {
 
     // --- panels ---
 
-    /// The face of the next panel, which the job says is `panel`.
-    pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
+    /// Goes on to the next panel, which the job says is `panel`; its number.
+    pub fn next_panel(&mut self, panel: Panel) -> Panel {
         let expected = Panel(self.panels as u16);
         self.panels += 1;
         if panel != expected {
             let found = panel;
             self.find(Fault::WrongPanel { expected, found });
         }
-        let spec = *self.asked.specs.get(expected.index())?;
+        expected
+    }
+
+    /// The face of the next panel, which the job says is `panel`.
+    pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
+        let next = self.next_panel(panel);
+        let spec = *self.asked.specs.get(next.index())?;
         let project = self.project;
         let face =
             self.faces[spec].get_or_insert_with(|| Rc::new(Face::new(&project.panels[spec])));

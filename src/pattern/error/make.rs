@@ -41,6 +41,8 @@ pub enum MakeFault {
         /// Its last round.
         round: u32,
     },
+    /// A strip in a piece of several panels.
+    StripAlone(Quote),
     /// A panel of gap words of its own is to be joined.
     OwnWords(Quote),
     /// A panel that is no more than a ring is to be joined.
@@ -81,6 +83,10 @@ pub enum MakeFault {
 impl MakeFault {
     pub(super) fn sentence(&self) -> Sentence {
         match self {
+            MakeFault::StripAlone(panel) => Sentence::new(
+                format!("the panel {panel} is a strip, and strips cannot be joined yet"),
+                "make the strip by itself, with \"panel\", or take another panel",
+            ),
             MakeFault::NoSuchPanel {
                 name,
                 nearest,

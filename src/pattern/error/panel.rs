@@ -59,6 +59,10 @@ pub enum PanelFault {
     InwardRing,
     /// A gap word that cannot be worked backwards; the round it makes.
     InwardGaps(u32),
+    /// A field that another stitch has; whether the panel is a strip.
+    OtherStitch(&'static str, bool),
+    /// A strip of an odd number of beads.
+    OddWidth(u32),
     /// So many rounds stay open that fewer than two are worked.
     TooOpen {
         /// Rounds that stay open.
@@ -175,6 +179,25 @@ impl PanelFault {
                     round - 1
                 ),
                 "let no two gaps side by side go without a bead, or take \"way\" out",
+            ),
+            PanelFault::OtherStitch(field, true) => Sentence::new(
+                format!("a strip has no '{field}'"),
+                match *field {
+                    "rounds" => "write \"rows\" instead".to_string(),
+                    "sides" => "write \"width\", the beads that it is wide, instead".to_string(),
+                    _ => format!("take \"{field}\" out"),
+                },
+            ),
+            PanelFault::OtherStitch(field, false) => Sentence::new(
+                format!("only a strip has '{field}'"),
+                format!("write \"stitch\": \"strip\", or take \"{field}\" out"),
+            ),
+            PanelFault::OddWidth(width) => Sentence::new(
+                format!(
+                    "a strip {} wide needs a turn of its own at one edge, which is not made yet",
+                    count(u64::from(*width), "bead")
+                ),
+                format!("make it {} or {} wide", (width - 1).max(2), width + 1),
             ),
             PanelFault::TooOpen { open, rounds } => Sentence::new(
                 format!("{open} of {rounds} rounds stay open, and inward work needs at least two"),

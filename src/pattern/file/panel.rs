@@ -7,12 +7,27 @@ use serde::{Deserialize, Serialize};
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
-    /// How many sides it has.
+    /// The stitch it is made in; round peyote if not given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "StitchFile")]
+    pub stitch: Option<StitchFile>,
+    /// How many sides it has; not of a strip.
+    #[serde(default, skip_serializing_if = "is_not_given")]
     #[schemars(range(min = 3, max = 12))]
     pub sides: u32,
-    /// How many rounds it has, the ring in the middle being round 1.
+    /// How many rounds it has, the ring in the middle being round 1; not of a
+    /// strip.
+    #[serde(default, skip_serializing_if = "is_not_given")]
     #[schemars(range(min = 1, max = 1000))]
     pub rounds: u32,
+    /// Of a strip, how many beads wide it is: an even number.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u32", range(min = 2, max = 1000))]
+    pub width: Option<u32>,
+    /// Of a strip, how many rows it has.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "u32", range(min = 2, max = 10000))]
+    pub rows: Option<u32>,
     /// Beads at each corner, round after round from round 2, repeating.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(
@@ -54,6 +69,21 @@ pub struct PanelFile {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "String")]
     pub tip: Option<String>,
+}
+
+/// Whether a number that is needed is left out; none of them may be 0.
+fn is_not_given(number: &u32) -> bool {
+    *number == 0
+}
+
+/// The stitch of a panel.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
+#[serde(rename_all = "kebab-case")]
+pub enum StitchFile {
+    /// In rounds round a middle.
+    RoundPeyote,
+    /// Flat peyote of even count, in rows to and fro.
+    Strip,
 }
 
 /// What the ring of a panel is made of.

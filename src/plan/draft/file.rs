@@ -79,6 +79,9 @@ fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let last = palette[palette.len() - 1].letter;
     let joined = ask.shape.is_joined();
     PanelFile {
+        stitch: None,
+        width: None,
+        rows: None,
         sides: ask.shape.sides().into(),
         rounds,
         corners: None,
