@@ -14,7 +14,7 @@ use super::panel::PanelLayout;
 use super::project::Way;
 use super::round_work::RoundWork;
 use super::strip::is_worked_back;
-use std::ops::RangeInclusive;
+use std::ops::Range;
 
 /// How a panel begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -148,13 +148,13 @@ impl Making {
 
     /// The rounds that the panel begins with, all strung before anything is
     /// worked on them; none on a rim.
-    pub fn strung_rounds(&self, layout: &PanelLayout) -> RangeInclusive<u32> {
+    pub fn strung_rounds(&self, layout: &PanelLayout) -> Range<u32> {
         let last = layout.rounds();
         match self.begin {
-            Begin::Ring => 1..=1,
-            Begin::TwoRows => 1..=2,
-            Begin::FreeStart => last - 1..=last,
-            Begin::Rim => 1..=0,
+            Begin::Ring => 1..2,
+            Begin::TwoRows => 1..3,
+            Begin::FreeStart => last - 1..last + 1,
+            Begin::Rim => 1..1,
         }
     }
 

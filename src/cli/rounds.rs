@@ -98,6 +98,7 @@ fn row(seq: &Sequence, made: &MadeRound) -> [String; 7] {
 
 fn per_side(beads: &[u32]) -> String {
     match beads {
+        [only] => only.to_string(),
         [first, rest @ ..] if rest.iter().all(|b| b == first) => format!("{first} each"),
         _ => beads
             .iter()
@@ -131,6 +132,7 @@ fn colours(seq: &Sequence, made: &MadeRound) -> String {
         })
         .collect();
     match &words[..] {
+        [(_, only)] if made.per_side.len() == 1 => only.clone(),
         [(_, first), rest @ ..]
             if words.len() == made.per_side.len() && rest.iter().all(|(_, w)| w == first) =>
         {

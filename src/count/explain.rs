@@ -84,6 +84,9 @@ impl Counted<'_> {
             Mistake::CornerPassed(_) => {
                 format!("{at} there should be a pair of beads; see if bare thread spans the gap")
             }
+            Mistake::TwoInGap(_) if self.sides().len() == 1 => {
+                format!("{on} every gap should show one bead; two sit crowded")
+            }
             Mistake::TwoInGap(_) => {
                 format!(
                     "{on} every gap should show one bead; two sit crowded, or three at a corner"

@@ -158,7 +158,7 @@ proptest! {
         let (making, layout_of) = (layout.making(Panel(0)), layout.kind(Panel(0)));
         let last = layout_of.rounds();
         let worked: Vec<u32> = match making.begin.way() {
-            Way::Outward => (*making.strung_rounds(layout_of).end()..last).collect(),
+            Way::Outward => (making.strung_rounds(layout_of).end - 1..last).collect(),
             Way::Inward => (making.innermost().0 + 1..=last).collect(),
         };
         prop_assume!(!worked.is_empty());

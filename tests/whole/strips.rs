@@ -86,8 +86,28 @@ fn plan_sheet_and_check_take_it_in() {
             .file("a.json", band())
             .run();
     }
+    let told = threadmark("sheet a.json --to text")
+        .file("a.json", band())
+        .run();
+    for line in [
+        "row 1 below; the string begins on the left",
+        "[ ] round   4  3 plain stitches; turn. Count 3; 12 in all.",
+        "    2                                 S S S \n    1                                  S S S\n",
+    ] {
+        assert!(told.contains(line), "{line}\n{told}");
+    }
     let checks = threadmark("check a.json --job 1 --round 4 --count 3 --json")
         .file("a.json", band())
         .objects("check");
     assert_eq!(checks[0]["verdict"], "match");
+    // A strip has no step-up to miss, and no corner to look at.
+    let over = threadmark("check a.json --job 1 --round 4 --count 4")
+        .file("a.json", band())
+        .code(1)
+        .run();
+    assert!(over.contains("two beads in one gap"), "{over}");
+    assert!(
+        !over.contains("spirals") && !over.contains("corner"),
+        "{over}"
+    );
 }

@@ -287,6 +287,26 @@ mod tests {
         gap.rem_euclid(i64::from(kind.in_round(Round(k - 1)))) as u32
     }
 
+    /// Rows of a strip lie in columns and do not go on round the edge.
+    #[test]
+    fn rows_of_a_strip_lie_in_columns_whatever_bead_is_in_the_middle() {
+        let kind = PanelLayout::new(&testing::strip(5, 8));
+        for focus in 0..5 {
+            let top = Stretch::cut(&kind, Round(4), focus, 100, |_| 0);
+            let low = top.inner(&kind).unwrap();
+            let high = top.outer(&kind).unwrap();
+            let zero = top.find(focus).unwrap() - 4 * focus as Half;
+            assert_eq!(top.find(focus), Some(0));
+            for (stretch, first) in [(&top, zero), (&low, zero + LENGTH), (&high, zero + LENGTH)] {
+                let beads = (0..5)
+                    .map(|i| (i, first + 4 * i as Half))
+                    .collect::<Vec<_>>();
+                assert_eq!(stretch.beads, beads, "{focus}");
+            }
+        }
+        assert_eq!(Stretch::cut(&kind, Round(8), 0, 8, |_| 0).beads.len(), 3);
+    }
+
     #[test]
     fn no_bead_is_shown_twice() {
         let kind = triangle(3);
