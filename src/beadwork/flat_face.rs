@@ -17,6 +17,7 @@
 use super::layout::{Layout, Part, RowIndex, Seat};
 use super::number::{Panel, Round, Side};
 use super::panel::PanelLayout;
+use super::strip::{Strip, is_worked_back};
 use glam::DVec2;
 use std::f64::consts::{FRAC_PI_2, TAU};
 
@@ -99,6 +100,9 @@ impl<'a> FlatFace<'a> {
     /// A panel with that side up, from 0; a half is the corner between two.
     pub fn turned(layout: &'a Layout, panel: Panel, up: f64) -> FlatFace<'a> {
         let kind = layout.kind(panel);
+        if let Some(strip) = kind.strip() {
+            return FlatFace::of_strip(layout, panel, strip);
+        }
         let n = kind.sides();
         let part = TAU / f64::from(n);
         let angle = |s: f64| FRAC_PI_2 + part * (s - up);
@@ -122,6 +126,35 @@ impl<'a> FlatFace<'a> {
         }
     }
 
+    /// A strip, its first row below and the edge where its string begins to the
+    /// left.
+    fn of_strip(layout: &'a Layout, panel: Panel, strip: &Strip) -> FlatFace<'a> {
+        let bead = layout.project().bead_mm();
+        let size = strip.size(bead);
+        let up = Axes {
+            out: DVec2::Y,
+            along: DVec2::X,
+        };
+        FlatFace {
+            layout,
+            panel,
+            kind: layout.kind(panel),
+            sides: vec![up],
+            corners: vec![up],
+            rows: vec![None],
+            open: 0,
+            apothem: size.y,
+            pitch: bead.y / 2.0,
+            edge: size.x,
+            half_length: bead.x / 2.0,
+        }
+    }
+
+    /// Half the width and half the height of a strip, mm.
+    fn half_of_strip(&self) -> DVec2 {
+        DVec2::new(self.edge, self.apothem) / 2.0
+    }
+
     /// The panel.
     pub fn panel(&self) -> Panel {
         self.panel
@@ -135,6 +168,9 @@ impl<'a> FlatFace<'a> {
 
     /// Lower left and upper right of all that is drawn, mm.
     pub fn bounds(&self) -> (DVec2, DVec2) {
+        if self.kind.strip().is_some() {
+            return (-self.half_of_strip(), self.half_of_strip());
+        }
         // Join rows stand out by half a brick, corner beads by their ends.
         let out = self.pitch * (f64::from(self.kind.rounds()) + 1.5);
         let reach = out / (std::f64::consts::PI / self.sides.len() as f64).cos();
@@ -147,6 +183,9 @@ impl<'a> FlatFace<'a> {
     /// The middle of a side's outer edge, and a way out from there: where its
     /// number can stand, mm.
     pub fn beside(&self, side: Side, by: f64) -> DVec2 {
+        if self.kind.strip().is_some() {
+            return DVec2::Y * (self.apothem / 2.0 + by);
+        }
         let out = self.pitch * (f64::from(self.kind.rounds()) + 1.0) + by;
         self.sides[side.index()].out * out
     }
@@ -162,14 +201,32 @@ impl<'a> FlatFace<'a> {
     }
 
     /// A point so far from the middle (0) to the join line of a side (1), and so
-    /// far along the side from its start (0) to its end (1), mm.
+    /// far along the side from its start (0) to its end (1), mm. On a strip so
+    /// far up from its first row, and so far along it.
     pub fn point(&self, side: Side, out: f64, along: f64) -> DVec2 {
+        if self.kind.strip().is_some() {
+            return (2.0 * DVec2::new(along, out) - 1.0) * self.half_of_strip();
+        }
         let long = out * self.edge;
         self.sides[side.index()].point(out * self.apothem, along * long - long / 2.0)
     }
 
     /// How a bead lies; the seat is one of this panel's.
     pub fn lies(&self, seat: Seat) -> Brick {
+        if let Some(strip) = self.kind.strip() {
+            let middle = strip.middle(seat.spot());
+            let along = match is_worked_back(seat.round) {
+                true => -DVec2::X,
+                false => DVec2::X,
+            };
+            return Brick {
+                seat,
+                middle: self.point(seat.side, middle.y, middle.x),
+                along,
+                across: false,
+                half: DVec2::new(self.half_length, self.pitch),
+            };
+        }
         let side = seat.side.index();
         let (_, along) = self.layout.flat(seat);
         let out = (f64::from(seat.round.0) - 0.5) * self.pitch;
@@ -210,6 +267,11 @@ impl<'a> FlatFace<'a> {
     /// The bead at a point, and how it lies; none beside the panel, in an
     /// opening, or in a hole of the work.
     pub fn at(&self, point: DVec2) -> Option<Brick> {
+        if let Some(strip) = self.kind.strip() {
+            let part = (point / self.half_of_strip() + 1.0) / 2.0;
+            let spot = strip.at(part)?;
+            return Some(self.lies(self.seat(spot.round, Side(0), spot.index)));
+        }
         let n = self.sides.len();
         let outs = self.sides.iter().map(|axes| axes.out.dot(point));
         let (side, out) = outs.enumerate().max_by(|a, b| a.1.total_cmp(&b.1))?;
@@ -312,6 +374,7 @@ mod tests {
             testing::single(testing::panel(5, 12)),
             testing::single(testing::panel(6, 13)),
             testing::single(testing::inward(6, 13, 4)),
+            testing::single(testing::strip(6, 40)),
             testing::solid(Solid::Tetrahedron, 7, Closing::Fill),
             testing::solid(Solid::Cube, 9, Closing::SetIn),
         ]

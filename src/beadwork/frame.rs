@@ -1,7 +1,7 @@
 //! The polygon in which a panel lies in the finished piece: its join lines
 //! bound it. Where beads lie in it is worked out in [`super::position`].
 
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use std::iter::Sum;
 use std::ops::Div;
 
@@ -28,6 +28,30 @@ impl Frame {
             centre + radius * DVec3::new(angle.cos(), angle.sin(), 0.0)
         };
         Frame::new((0..sides).map(corner).collect())
+    }
+
+    /// A rectangle in the plane z = 0 round a middle: side 0 is the upper
+    /// one, and on anticlockwise.
+    pub fn rectangle(size: DVec2) -> Self {
+        let half = size / 2.0;
+        let corner = |x: f64, y: f64| DVec3::new(x * half.x, y * half.y, 0.0);
+        let corners = [(-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0), (1.0, 1.0)];
+        Frame::new(corners.map(|(x, y)| corner(x, y)).to_vec())
+    }
+
+    /// A point of a rectangle, as parts of its width and height from its
+    /// lower left.
+    pub fn in_rectangle(&self, part: DVec2) -> DVec3 {
+        let [upper, origin, right] = [0, 1, 2].map(|c| self.corners[c]);
+        origin + (right - origin) * part.x + (upper - origin) * part.y
+    }
+
+    /// Where in a rectangle a point of it lies, as [`Frame::in_rectangle`] takes
+    /// it.
+    pub fn part_of_rectangle(&self, point: DVec3) -> DVec2 {
+        let [upper, origin, right] = [0, 1, 2].map(|c| self.corners[c]);
+        let part = |way: DVec3| (point - origin).dot(way) / way.length_squared();
+        DVec2::new(part(right - origin), part(upper - origin))
     }
 
     /// The corners.

@@ -10,7 +10,7 @@ use super::goal::Goal;
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
-use super::panel::PanelLayout;
+use super::panel::{PanelLayout, Spot};
 use super::project::{Project, SpecIndex};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -123,6 +123,16 @@ pub struct Seat {
     pub index: u32,
 }
 
+impl Seat {
+    /// Its round and its index in it.
+    pub fn spot(&self) -> Spot {
+        Spot {
+            round: self.round,
+            index: self.index,
+        }
+    }
+}
+
 impl Layout {
     /// A layout of the goal's panels, none of them begun.
     pub(super) fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: &Goal) -> Self {
@@ -161,8 +171,8 @@ impl Layout {
     fn find_making(&mut self, panel: Panel, begin: Begin) -> usize {
         let MadePanel { spec, open, .. } = *self.panel(panel);
         let open = match begin {
-            Begin::Ring => 0,
-            _ => open,
+            Begin::Ring | Begin::TwoRows => 0,
+            Begin::FreeStart | Begin::Rim => open,
         };
         let known = |(s, m): &(SpecIndex, Making)| *s == spec && (m.begin, m.open) == (begin, open);
         self.makings.iter().position(known).unwrap_or_else(|| {
@@ -286,6 +296,11 @@ impl Layout {
 
     fn begun(&self, panel: Panel) -> Begun {
         self.panel(panel).begun.expect("the panel is begun")
+    }
+
+    /// Beads of the piece strung before a panel's first.
+    pub(super) fn before_panel(&self, panel: Panel) -> u32 {
+        self.begun(panel).before
     }
 
     /// Whether a panel is begun.

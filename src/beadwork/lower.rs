@@ -106,7 +106,10 @@ impl Lowering<'_> {
 fn single(b: &mut Lowering, spec: SpecIndex) {
     let panel = &b.project.panels[spec];
     let (name, sides) = (panel.name.clone(), panel.sides);
-    let frame = Frame::flat(sides, b.edge_mm(spec), DVec3::ZERO);
+    let frame = match b.kinds[spec].strip() {
+        Some(strip) => Frame::rectangle(strip.size(b.project.bead_mm())),
+        None => Frame::flat(sides, b.edge_mm(spec), DVec3::ZERO),
+    };
     b.panel(name, spec, frame);
 }
 

@@ -12,6 +12,8 @@ pub enum Direction {
     Outward,
     /// Towards the middle.
     Inward,
+    /// Along a strip, away from its first row.
+    Onward,
 }
 
 impl Direction {
@@ -20,6 +22,7 @@ impl Direction {
         match self {
             Direction::Outward => "outward",
             Direction::Inward => "inward",
+            Direction::Onward => "onward",
         }
     }
 }
@@ -29,7 +32,8 @@ impl Direction {
 pub enum Ground {
     /// Nothing: it is the ring in the middle.
     Ring,
-    /// Nothing: it is half of the string that a free start closes.
+    /// Nothing: it is half of the string that a free start closes, or that a
+    /// strip begins with.
     String,
     /// The round before.
     Round(Round),
@@ -68,6 +72,18 @@ impl MadeRound {
     /// the ring.
     pub fn round_within(&self) -> Round {
         Round(self.round.0.saturating_sub(1).max(1))
+    }
+
+    /// The other of two rounds that are strung together, of the one that comes
+    /// first in the list.
+    pub fn strung_with(&self, seq: &Sequence) -> Option<Round> {
+        let (layout, round) = (seq.layout(), self.round.0);
+        let last = layout.kind(self.panel).rounds();
+        match (self.ground, layout.making(self.panel).begin) {
+            (Ground::String, Begin::TwoRows) if round == 1 => Some(Round(2)),
+            (Ground::String, Begin::FreeStart) if round == last => Some(Round(last - 1)),
+            _ => None,
+        }
     }
 
     /// The colours along a side, from its first place to its last.
@@ -157,6 +173,12 @@ fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<MadeRound> {
             .map(|k| match k {
                 1 => made(k, Direction::Outward, Ground::Ring),
                 k => made(k, Direction::Outward, Ground::Round(Round(k - 1))),
+            })
+            .collect(),
+        Begin::TwoRows => (1..=last.0)
+            .map(|k| match k {
+                1 | 2 => made(k, Direction::Onward, Ground::String),
+                k => made(k, Direction::Onward, Ground::Round(Round(k - 1))),
             })
             .collect(),
         Begin::FreeStart => (first.0..=last.0)

@@ -4,6 +4,7 @@
 //! from a ring      round 1, 2, 3 … outward
 //! from a string    rounds K and K-1 together, closed to a ring, then K-2 …
 //! on a rim         round K between the beads of the rim, then K-1 …
+//! of two rows      rows 1 and 2 together, then 3 and on, to and fro
 //! ```
 //!
 //! Beads are numbered here from 0 within the panel, in that order.
@@ -12,6 +13,8 @@ use super::number::{Round, Side};
 use super::panel::PanelLayout;
 use super::project::Way;
 use super::round_work::RoundWork;
+use super::strip::is_worked_back;
+use std::ops::Range;
 
 /// How a panel begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -23,13 +26,15 @@ pub enum Begin {
     FreeStart,
     /// On the rim of an opening, worked inward.
     Rim,
+    /// With rows 1 and 2 of a strip strung together; worked row on row.
+    TwoRows,
 }
 
 impl Begin {
     /// The way the panel is worked from there.
     pub fn way(self) -> Way {
         match self {
-            Begin::Ring => Way::Outward,
+            Begin::Ring | Begin::TwoRows => Way::Outward,
             Begin::FreeStart | Begin::Rim => Way::Inward,
         }
     }
@@ -53,6 +58,22 @@ struct MadeRound {
     first: u32,
     /// Index in its round of the bead strung first.
     start: u32,
+    /// Whether it is strung against the order of its indices.
+    is_back: bool,
+}
+
+impl MadeRound {
+    /// How many beads of the round are strung before one, of so many.
+    fn nth(self, index: u32, beads: u32) -> u32 {
+        if self.is_back {
+            self.start - index
+        } else {
+            match index.checked_sub(self.start) {
+                Some(nth) => nth,
+                None => index + beads - self.start,
+            }
+        }
+    }
 }
 
 impl Making {
@@ -74,11 +95,26 @@ impl Making {
                 rounds[last.0 as usize - 1].start = start;
                 first += layout.in_round(last);
                 for k in (open + 1..last.0).rev() {
-                    let work = RoundWork::new(layout, Way::Inward, Round(k + 1), start);
+                    let work = layout.work(Way::Inward, Round(k + 1), start);
                     start = work.new_bead(0);
-                    rounds[k as usize - 1] = MadeRound { first, start };
+                    rounds[k as usize - 1] = MadeRound {
+                        first,
+                        start,
+                        is_back: false,
+                    };
                     first += layout.in_round(Round(k));
                 }
+            }
+            Begin::TwoRows => {
+                for row in (1..=last.0).map(Round) {
+                    let is_back = is_worked_back(row);
+                    rounds[row.0 as usize - 1] = MadeRound {
+                        first: layout.before(row),
+                        start: if is_back { layout.in_round(row) - 1 } else { 0 },
+                        is_back,
+                    };
+                }
+                first = layout.beads();
             }
         }
         Making {
@@ -107,26 +143,49 @@ impl Making {
 
     /// The round that is worked on the round `on`.
     pub fn work<'a>(&self, layout: &'a PanelLayout, on: Round) -> RoundWork<'a> {
-        RoundWork::new(layout, self.begin.way(), on, self.start(on))
+        layout.work(self.begin.way(), on, self.start(on))
     }
 
-    /// Whether bead `index` of `round` belongs to the string that a free
-    /// start closes to a ring.
-    fn in_string(&self, layout: &PanelLayout, round: Round) -> bool {
-        self.begin == Begin::FreeStart && round.0 + 1 >= layout.rounds()
+    /// The rounds that the panel begins with, all strung before anything is
+    /// worked on them; none on a rim.
+    pub fn strung_rounds(&self, layout: &PanelLayout) -> Range<u32> {
+        let last = layout.rounds();
+        match self.begin {
+            Begin::Ring => 1..2,
+            Begin::TwoRows => 1..3,
+            Begin::FreeStart => last - 1..last + 1,
+            Begin::Rim => 1..1,
+        }
+    }
+
+    /// Whether a round belongs to the two that a string begins with.
+    pub fn in_string(&self, layout: &PanelLayout, round: Round) -> bool {
+        self.begin != Begin::Ring && self.strung_rounds(layout).contains(&round.0)
+    }
+
+    /// Whether each round ends in a step-up or step-down.
+    pub fn steps_up(&self) -> bool {
+        self.begin != Begin::TwoRows
+    }
+
+    /// The number within the panel, from 0, of a bead of a round of so many
+    /// beads that is not part of a string of two.
+    pub(super) fn number_in_turn(&self, round: Round, index: u32, beads: u32) -> u32 {
+        let made = self.rounds[round.0 as usize - 1];
+        made.first + made.nth(index, beads)
     }
 
     /// The bead's number within the panel, from 0.
     pub fn number(&self, layout: &PanelLayout, round: Round, index: u32) -> u32 {
-        let made = self.rounds[round.0 as usize - 1];
         let beads = layout.in_round(round);
-        let nth = match index.checked_sub(made.start) {
-            Some(nth) => nth,
-            None => index + beads - made.start,
-        };
         if !self.in_string(layout, round) {
-            return made.first + nth;
+            return self.number_in_turn(round, index, beads);
         }
+        if self.begin == Begin::TwoRows {
+            return 2 * index + 2 - round.0;
+        }
+        let made = self.rounds[round.0 as usize - 1];
+        let nth = made.nth(index, beads);
         let work = self.work(layout, layout.last());
         if round == layout.last() {
             let j = (index + beads - work.old_bead(0)) % beads;
@@ -139,16 +198,21 @@ impl Making {
     /// The round and index of the bead with that number within the panel.
     pub fn bead(&self, layout: &PanelLayout, number: u32) -> (Round, u32) {
         let last = layout.last();
-        if self.in_string(layout, last) {
+        if self.begin == Begin::TwoRows && number < layout.before(Round(3)) {
+            return (Round(2 - number % 2), number / 2);
+        }
+        if self.begin == Begin::FreeStart {
             let work = self.work(layout, last);
             if number < work.gaps() + work.beads() {
                 return in_free_start(&work, number);
             }
         }
         let round = match self.begin {
-            Begin::Ring => self.rounds.partition_point(|r| r.first <= number) as u32,
+            Begin::Ring | Begin::TwoRows => {
+                self.rounds.partition_point(|r| r.first <= number) as u32
+            }
             // Inward the first numbers fall as rounds rise.
-            _ => {
+            Begin::FreeStart | Begin::Rim => {
                 self.rounds[self.open as usize..].partition_point(|r| r.first > number) as u32
                     + self.open
                     + 1
@@ -156,7 +220,12 @@ impl Making {
         };
         let made = self.rounds[round as usize - 1];
         let beads = layout.in_round(Round(round));
-        (Round(round), (number - made.first + made.start) % beads)
+        let nth = number - made.first;
+        let index = match made.is_back {
+            true => made.start - nth,
+            false => (nth + made.start) % beads,
+        };
+        (Round(round), index)
     }
 }
 

@@ -32,6 +32,7 @@ pub mod planner;
 mod position;
 pub mod project;
 pub mod record;
+pub mod round_peyote;
 pub mod round_work;
 pub mod route;
 pub mod rules;
@@ -40,6 +41,7 @@ pub mod sequence;
 mod settle;
 pub mod solid;
 pub mod stage;
+pub mod strip;
 #[cfg(test)]
 pub mod testing;
 pub mod thread;

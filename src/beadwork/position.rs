@@ -3,7 +3,8 @@
 //! A panel of K rounds is drawn to scale inside its polygon: round k lies at
 //! (k − ½)/(K + ½) of the way from the middle to a side, so that a join row,
 //! round K + 1 less a half, lies on the join line itself. Along a side the
-//! beads are spread evenly between its corners.
+//! beads are spread evenly between its corners. A strip is a rectangle, with a
+//! bead in each place of its columns.
 
 use super::layout::{Layout, Part, Seat};
 use super::number::Bead;
@@ -32,16 +33,23 @@ impl Layout {
 
     /// Where the middle of the bead in a seat lies, mm.
     pub fn position_of(&self, seat: Seat) -> DVec3 {
+        let frame = &self.panel(seat.panel).frame;
+        if let Some(strip) = self.kind(seat.panel).strip() {
+            return frame.in_rectangle(strip.middle(seat.spot()));
+        }
         let (out, along) = self.flat(seat);
-        self.panel(seat.panel)
-            .frame
-            .point(seat.side.index(), out, along)
+        frame.point(seat.side.index(), out, along)
     }
 
     /// A seat on the flat panel: how far from the middle (0) to the join line
-    /// (1), and how far along the side from its start (0) to its end (1).
+    /// (1), and how far along the side from its start (0) to its end (1). On a
+    /// strip how far up and how far along it.
     pub fn flat(&self, seat: Seat) -> (f64, f64) {
         let kind = self.kind(seat.panel);
+        if let Some(strip) = kind.strip() {
+            let middle = strip.middle(seat.spot());
+            return (middle.y, middle.x);
+        }
         let rounds = f64::from(kind.rounds());
         let out = (f64::from(seat.round.0) - 0.5) / (rounds + 0.5);
         let (place, of) = (f64::from(seat.place), f64::from(seat.of));

@@ -9,6 +9,7 @@ use super::job::JobKind;
 use super::number::Side;
 use super::panel::PanelLayout;
 use super::thread::{Needle, Thread};
+use glam::DVec2;
 
 /// A whole piece as its pattern asks for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,9 +31,11 @@ pub struct Project {
 pub struct PanelSpec {
     /// Its name in the pattern.
     pub name: String,
-    /// How many sides it has, 3 to 12.
+    /// How many sides it has: 3 to 12, or 1 for a strip, whose rows are its
+    /// rounds.
     pub sides: u8,
-    /// How many rounds its layout has, the middle ring being round 1.
+    /// How many rounds its layout has, the middle ring being round 1; of a
+    /// strip how many rows, at least 2.
     pub rounds: u32,
     /// What makes its rounds grow.
     pub growth: Growth,
@@ -56,6 +59,11 @@ pub enum Growth {
         ring: u32,
         /// The words of round 2 and on; as many as there are rounds, less one.
         words: Vec<GapWord>,
+    },
+    /// It does not grow: a strip of flat peyote, of even count.
+    Rows {
+        /// Beads in each row, half the columns.
+        beads: u32,
     },
 }
 
@@ -166,6 +174,11 @@ impl Project {
     pub fn bead_diameter_mm(&self) -> f64 {
         let beads = self.beads.iter();
         beads.map(|b| b.size.diameter_mm).fold(0.0, f64::max)
+    }
+
+    /// Length and diameter of the beads, mm.
+    pub fn bead_mm(&self) -> DVec2 {
+        DVec2::new(self.bead_length_mm(), self.bead_diameter_mm())
     }
 
     /// Length of a finished side of a kind of panel, mm: two bead lengths for

@@ -8,16 +8,26 @@
 //! If the first gap takes no bead, the needle first draws that corner
 //! together and begins the round behind it; else its step-up would have to
 //! pass three beads instead of two.
+//!
+//! A row of a strip is worked the same way, from edge to edge: a bead in each
+//! gap, and no step-up behind it.
 
+use super::end::End;
+use super::gap_word::GapWord;
 use super::number::Round;
-use super::panel::PanelLayout;
+use super::panel::{PanelStitch as _, Spot};
 use super::project::Way;
+use super::round_peyote::RoundPeyote;
+use super::strip::{Strip, is_worked_back};
 
 /// The work of one round. Beads are indexed from 0 within their rounds.
 #[derive(Clone, Copy, Debug)]
 pub struct RoundWork<'a> {
-    layout: &'a PanelLayout,
-    way: Way,
+    gaps: Gaps<'a>,
+    /// Beads of the round that is worked on.
+    old: u32,
+    /// Beads of the round that is made.
+    new: u32,
     /// The round that is worked on.
     pub on: Round,
     /// The round that is made.
@@ -32,16 +42,31 @@ pub struct RoundWork<'a> {
     ends_drawn: bool,
 }
 
+/// What goes into the gaps of the round worked on.
+#[derive(Clone, Copy, Debug)]
+enum Gaps<'a> {
+    /// What the word of the new round says.
+    Outward(&'a GapWord),
+    /// The word of the round worked on, read backwards.
+    Inward(&'a GapWord),
+    /// A bead each, from edge to edge: forth, or back.
+    Row { is_back: bool },
+}
+
 impl<'a> RoundWork<'a> {
     /// The work of the round made on `on`, the needle leaving bead `entry`.
-    pub fn new(layout: &'a PanelLayout, way: Way, on: Round, entry: u32) -> Self {
+    pub(super) fn new(layout: &'a RoundPeyote, way: Way, on: Round, entry: u32) -> Self {
         let makes = match way {
             Way::Outward => Round(on.0 + 1),
             Way::Inward => Round(on.0 - 1),
         };
         let mut work = RoundWork {
-            layout,
-            way,
+            gaps: match way {
+                Way::Outward => Gaps::Outward(layout.word(makes)),
+                Way::Inward => Gaps::Inward(layout.word(on)),
+            },
+            old: layout.in_round(on),
+            new: layout.in_round(makes),
             on,
             makes,
             entry,
@@ -53,12 +78,57 @@ impl<'a> RoundWork<'a> {
         while work.draws_together(work.begin) {
             work.begin = (work.begin + 1) % work.gaps();
         }
-        work.first = match way {
-            Way::Outward => layout.word(work.makes).beads_before(work.begin),
-            Way::Inward => within(layout.word(on).gap_of(work.begin) + 1, work.beads()),
+        work.first = match work.gaps {
+            Gaps::Outward(word) => word.beads_before(work.begin),
+            Gaps::Inward(word) => within(word.gap_of(work.begin) + 1, work.beads()),
+            Gaps::Row { .. } => 0,
         };
         work.ends_drawn = work.in_gap(work.gaps() - 1) == 0;
         work
+    }
+
+    /// The work of a row made on row `on` of a strip of so many beads a row.
+    pub(super) fn row(on: Round, beads: u32) -> Self {
+        let makes = Round(on.0 + 1);
+        RoundWork {
+            gaps: Gaps::Row {
+                is_back: is_worked_back(makes),
+            },
+            old: beads,
+            new: beads,
+            on,
+            makes,
+            entry: 0,
+            begin: 0,
+            first: 0,
+            ends_drawn: false,
+        }
+    }
+
+    /// Whether a step-up or step-down ends the round. A row of a strip ends
+    /// with its last stitch.
+    pub fn steps_up(&self) -> bool {
+        !matches!(self.gaps, Gaps::Row { .. })
+    }
+
+    /// The end by which the needle leaves the beads of the round worked on.
+    /// Rows go to and fro, so that the needle goes back through the last row.
+    pub fn leaves_by(&self) -> End {
+        match self.gaps {
+            Gaps::Row { .. } => End::Back,
+            _ => End::Front,
+        }
+    }
+
+    /// The bead that the needle leaves before the round, and by which end.
+    pub fn needle(&self) -> (Spot, End) {
+        match self.gaps {
+            Gaps::Row { .. } => Strip::new(self.old, self.on.0).turn_behind(self.on),
+            _ => {
+                let (round, index) = (self.on, self.entry);
+                (Spot { round, index }, End::Front)
+            }
+        }
     }
 
     /// Whether the last gap takes no bead, so that the step at the end of the
@@ -69,23 +139,21 @@ impl<'a> RoundWork<'a> {
 
     /// Whether the gap behind bead `old` of the round worked on takes none.
     fn draws_together(&self, old: u32) -> bool {
-        match self.way {
-            Way::Outward => self.layout.word(self.makes).gap(old) == 0,
-            Way::Inward => {
-                let word = self.layout.word(self.on);
-                word.gap_of(old) == word.gap_of((old + 1) % self.gaps())
-            }
+        match self.gaps {
+            Gaps::Outward(word) => word.gap(old) == 0,
+            Gaps::Inward(word) => word.gap_of(old) == word.gap_of((old + 1) % self.gaps()),
+            Gaps::Row { .. } => false,
         }
     }
 
     /// Gaps to go over: the beads of the round that is worked on.
     pub fn gaps(&self) -> u32 {
-        self.layout.in_round(self.on)
+        self.old
     }
 
     /// Beads that the round strings.
     pub fn beads(&self) -> u32 {
-        self.layout.in_round(self.makes)
+        self.new
     }
 
     /// Corners drawn together before the first bead.
@@ -110,9 +178,10 @@ impl<'a> RoundWork<'a> {
     pub fn gap(&self, j: u32) -> (u32, u32) {
         let all = self.beads();
         let at = self.old_bead(j);
-        match self.way {
-            Way::Outward => {
-                let (each, before) = self.layout.word(self.makes).gap_and_before(at);
+        match self.gaps {
+            Gaps::Row { .. } => (j, 1),
+            Gaps::Outward(word) => {
+                let (each, before) = word.gap_and_before(at);
                 // The gaps before the first bead take none.
                 let before = if at < self.begin {
                     all - self.first + before
@@ -121,8 +190,7 @@ impl<'a> RoundWork<'a> {
                 };
                 (before, u32::from(each))
             }
-            Way::Inward => {
-                let word = self.layout.word(self.on);
+            Gaps::Inward(word) => {
                 let (over, next) = (word.gap_of(at), word.gap_of(self.old_bead(j + 1)));
                 // The first bead strung is that behind the gap over `begin`.
                 let behind = over + 1;
@@ -147,13 +215,21 @@ impl<'a> RoundWork<'a> {
 
     /// The index in the round that is made of its `n`-th bead, from 0.
     pub fn new_bead(&self, n: u32) -> u32 {
-        within(self.first + n, self.beads())
+        match self.gaps {
+            Gaps::Row { is_back: true } => self.new - 1 - within(n, self.new),
+            _ => within(self.first + n, self.beads()),
+        }
     }
 
     /// The index in the round that is worked on of the bead before gap `j`;
-    /// so `old_bead(j + 1)` is the one that a stitch in gap `j` ends in.
+    /// so `old_bead(j + 1)` is the one that a stitch in gap `j` ends in. The
+    /// first gap of a row has none before it, being at the edge; it is given
+    /// the one behind.
     pub fn old_bead(&self, j: u32) -> u32 {
-        within(self.begin + j, self.gaps())
+        match self.gaps {
+            Gaps::Row { .. } => self.new_bead(j.saturating_sub(1)),
+            _ => within(self.begin + j, self.gaps()),
+        }
     }
 
     /// The gap, counted from where the round begins, that takes the `n`-th
@@ -183,6 +259,7 @@ fn within(i: u32, beads: u32) -> u32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::panel::PanelLayout;
     use crate::beadwork::testing;
 
     fn usual(sides: u8, rounds: u32) -> PanelLayout {
@@ -195,7 +272,7 @@ mod tests {
     fn an_inward_round_of_a_triangle_is_one_bead_a_side_shorter() {
         let layout = usual(3, 6);
         let start = layout.index(Round(6), crate::beadwork::Side(0), 0);
-        let work = RoundWork::new(&layout, Way::Inward, Round(6), start);
+        let work = layout.work(Way::Inward, Round(6), start);
         let word: Vec<u32> = (0..work.gaps()).map(|j| work.in_gap(j)).collect();
         assert_eq!(word, [1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 1, 0]);
         assert_eq!(work.beads(), 15);
@@ -209,7 +286,7 @@ mod tests {
             let layout = usual(sides, 14);
             let mut entry = layout.index(Round(14), crate::beadwork::Side(0), 0);
             for on in (2..=14).rev().map(Round) {
-                let work = RoundWork::new(&layout, Way::Inward, on, entry);
+                let work = layout.work(Way::Inward, on, entry);
                 let word = layout.word(on);
                 for n in 0..work.beads() {
                     let j = work.gap_of_new(n);

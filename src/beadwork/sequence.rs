@@ -261,6 +261,7 @@ mod tests {
             ("hexagon", testing::single(testing::panel(6, 12))),
             ("inward triangle", testing::single(testing::inward(3, 7, 0))),
             ("inward hexagon", testing::single(testing::inward(6, 13, 4))),
+            ("strip", testing::single(testing::strip(7, 20))),
             ("tetrahedron", testing::solid(Solid::Tetrahedron, 6, SetIn)),
             (
                 "filled tetrahedron",

@@ -5,6 +5,7 @@
 //! |---|---|
 //! | [`Ring`] | the ring in the middle, bead by bead, and its closing |
 //! | [`FreeStart`] | two rounds strung together and closed |
+//! | [`TwoRows`] | the first two rows of a strip strung together |
 //! | [`Rounds`] | one round on another, outward or inward |
 //! | [`RimRound`] | the first round of a fill, between its anchors |
 //! | [`RowStage`] | a join row |
@@ -18,6 +19,7 @@ mod ring;
 mod rounds;
 mod row;
 mod through;
+mod two_rows;
 mod zip;
 
 pub use free_start::FreeStart;
@@ -26,6 +28,7 @@ pub use ring::Ring;
 pub use rounds::{ReadyRound, Rounds};
 pub use row::RowStage;
 pub use through::{Path, Through};
+pub use two_rows::TwoRows;
 pub use zip::Zip;
 
 use super::end::Hole;
@@ -195,7 +198,7 @@ macro_rules! stages {
 }
 
 stages!(
-    Ring, FreeStart, Rounds, RimRound, RowStage, Zip, Through, Still
+    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Through, Still
 );
 
 impl Stage {
@@ -212,6 +215,7 @@ impl Stage {
         match self {
             Stage::Ring(_) => Ring { panel }.into(),
             Stage::FreeStart(_) => FreeStart { panel }.into(),
+            Stage::TwoRows(_) => TwoRows { panel }.into(),
             Stage::Rounds(r) => Rounds { panel, ..*r }.into(),
             Stage::Through(t) => Through {
                 path: t.path.on_panel(panel, later),

@@ -32,6 +32,15 @@ pub fn inward(sides: u8, rounds: u32, open: u32) -> PanelSpec {
     }
 }
 
+/// A strip of one colour: beads a row, and rows.
+pub fn strip(beads: u32, rows: u32) -> PanelSpec {
+    PanelSpec {
+        name: "strip".into(),
+        growth: Growth::Rows { beads },
+        ..panel(1, rows)
+    }
+}
+
 /// A project of cylinder 11/0 beads.
 pub fn project(panels: Vec<PanelSpec>, make: Make) -> Project {
     Project {

@@ -13,8 +13,7 @@
 
 use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
-use super::making::Begin;
-use super::number::{Bead, Panel, Round, Side};
+use super::number::{Bead, Panel, Side};
 use super::seams::{Corner, Direction, Seams};
 use super::work::Work;
 
@@ -106,81 +105,21 @@ impl Touching<'_> {
 
     fn of_face(&self, seat: Seat, end: End, found: &mut Vec<Hole>) {
         let (panel, kind) = (seat.panel, self.layout.kind(seat.panel));
-        let (round, i) = (seat.round, seat.index);
-        let made = |r: Round| r >= self.layout.making(panel).innermost();
-        let at = |r, i| self.layout.bead(panel, r, i);
-        let t = kind.in_round(round);
-        let (next, before) = ((i + 1) % t, (i + t - 1) % t);
-
-        // Over the gap at this end.
-        if round < kind.last() {
-            let word = kind.word(Round(round.0 + 1));
-            let gap = if end == End::Front { i } else { before };
-            let (first, past) = (word.beads_before(gap), word.beads_before(gap + 1));
-            match (first == past, end) {
-                (true, End::Front) => found.push(Hole::back(at(round, next))),
-                (true, End::Back) => found.push(Hole::front(at(round, before))),
-                (false, End::Front) => found.push(Hole::back(at(Round(round.0 + 1), first))),
-                (false, End::Back) => found.push(Hole::front(at(Round(round.0 + 1), past - 1))),
-            }
-        } else {
+        if seat.round == kind.last() {
             self.over_the_edge(seat, end, found);
         }
-
-        // Under it, or the neighbour in the same gap.
-        if round.0 == 1 {
-            match end {
-                _ if self.layout.making(panel).begin != Begin::Ring => {}
-                End::Front => found.push(Hole::back(at(round, next))),
-                End::Back => found.push(Hole::front(at(round, before))),
-            }
-            return;
-        }
-        let word = kind.word(round);
-        let gap = word.gap_of(i);
-        let below = Round(round.0 - 1);
-        let is_pair = |other| t > 1 && word.gap_of(other) == gap;
-        match end {
-            End::Front if is_pair(next) => {
-                if self.is_drawn(panel, round, gap) {
-                    found.push(Hole::back(at(round, next)));
-                }
-            }
-            End::Back if is_pair(before) => {
-                if self.is_drawn(panel, round, gap) {
-                    found.push(Hole::front(at(round, before)));
-                }
-            }
-            _ if !made(below) => {}
-            End::Front => {
-                let parent = (gap + 1) % kind.in_round(below);
-                found.push(Hole::back(at(below, parent)));
-            }
-            End::Back => found.push(Hole::front(at(below, gap))),
-        }
+        let mut spots = Vec::with_capacity(4);
+        let (making, strung) = (self.layout.making(panel), self.strung_of(panel));
+        kind.touching(making, strung, seat.spot(), end, &mut spots);
+        found.extend(spots.into_iter().map(|(spot, end)| Hole {
+            bead: self.layout.bead(panel, spot.round, spot.index),
+            end,
+        }));
     }
 
-    /// Whether thread holds the two halves of a corner pair together: they
-    /// were strung as a pair, or the round inside has gone past them.
-    fn is_drawn(&self, panel: Panel, round: Round, gap: u32) -> bool {
-        let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
-        match making.begin {
-            Begin::Ring => true,
-            Begin::FreeStart if round == kind.last() => true,
-            _ if round == making.innermost() => false,
-            _ => {
-                let inside = Round(round.0 - 1);
-                let past = (gap + 1) % kind.in_round(inside);
-                let number = |i| self.layout.bead(panel, inside, i).0;
-                // The last gap is drawn by the step-down, after which more
-                // beads come.
-                let after = match past == making.start(inside) {
-                    true => number(gap) + 1,
-                    false => number(past),
-                };
-                number(gap) <= self.strung && after <= self.strung
-            }
-        }
+    /// Beads strung of a panel that is begun.
+    fn strung_of(&self, panel: Panel) -> u32 {
+        self.strung.saturating_sub(self.layout.before_panel(panel))
     }
 
     /// What lies over an end of a bead of the last round: a join bead of its

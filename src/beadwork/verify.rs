@@ -20,6 +20,7 @@
 //! |---|---|
 //! | `face` | rounds and sides of a panel, from its law |
 //! | `round`, `panel` | rounds as they are worked |
+//! | `strip` | rows of a strip as they are worked |
 //! | `rim`, `row`, `zip`, `firm` | joins and openings |
 //! | `hinge` | which solid a face is sewn to |
 //! | `thread`, `links`, `corners` | where the needle may go |
@@ -45,6 +46,7 @@ mod rim;
 mod round;
 mod row;
 mod sentence;
+mod strip;
 #[cfg(test)]
 mod tests;
 mod thread;

@@ -22,11 +22,17 @@ impl Sequence {
             Kind::Ring if m.strings.is_empty() => {
                 "Close the ring: through the first bead again".into()
             }
+            Kind::Ring if self.is_of_a_strip(m) => {
+                format!("Pick up {letters} for rows 1 and 2")
+            }
             Kind::Ring => format!("Pick up {letters} for the ring"),
             Kind::Stitch | Kind::Increase if self.is_tip(m) => {
                 format!("Tip: pick up {letters}, go through the next side's first bead")
             }
             Kind::Stitch if old == 0 => format!("Pick up {letters} for the last gap of the round"),
+            Kind::Stitch if m.round_beads == 1 && self.is_of_a_strip(m) => {
+                format!("Turn the work: pick up {letters}, go through the next high bead")
+            }
             Kind::Stitch => format!("Pick up {letters}, go through {}", self.next_bead(m)),
             Kind::Increase if old == 0 => {
                 format!("Increase: pick up {letters} for the last gap of the round")
@@ -50,6 +56,10 @@ impl Sequence {
             Kind::StartThread => self.new_thread(m),
             Kind::EndThread if passed == 0 => "End the thread and cut it".into(),
             Kind::EndThread => format!("End the thread: weave through {beads}, then cut it"),
+            Kind::Count if self.is_of_a_strip(m) => {
+                let beads = plural(m.round_target as usize, "bead");
+                format!("Count the row that ends the strip: {beads}")
+            }
             Kind::Count => {
                 let sides = u32::from(self.layout().kind(self.job(m.job).panel()).sides());
                 format!(
@@ -79,20 +89,26 @@ impl Sequence {
         match m.round {
             Some(round) if round > kind.last() => parts.push("join row".to_string()),
             Some(round) => {
-                let way = match layout.making(panel).begin {
-                    Begin::Ring => "outward",
-                    Begin::FreeStart | Begin::Rim => "inward",
-                };
-                parts.push(format!("round {round} of {} {way}", kind.rounds()));
+                let of = kind.rounds();
+                parts.push(match layout.making(panel).begin {
+                    Begin::Ring => format!("round {round} of {of} outward"),
+                    Begin::FreeStart | Begin::Rim => format!("round {round} of {of} inward"),
+                    Begin::TwoRows => format!("row {round} of {of}"),
+                });
             }
             None => {}
         }
-        if let Some(side) = m.side {
+        if let Some(side) = m.side.filter(|_| kind.sides() > 1) {
             parts.push(format!("side {side} of {}", kind.sides()));
         }
         if let Some(&bead) = m.strings.first() {
             let seat = layout.seat(bead);
-            parts.push(format!("bead {} of {}", seat.place + 1, seat.of));
+            let nth = match kind.strip() {
+                // As they are picked up, whichever way the row is worked.
+                Some(_) => m.round_beads,
+                None => seat.place + 1,
+            };
+            parts.push(format!("bead {nth} of {}", seat.of));
         } else if m.kind == Kind::Zip {
             parts.push(format!("tooth {} of {}", m.round_beads, m.round_target));
         }
@@ -117,6 +133,13 @@ impl Sequence {
 
     fn seat_strung(&self, m: &Movement) -> Option<Seat> {
         m.strings.first().map(|&b| self.layout().seat(b))
+    }
+
+    /// Whether a movement belongs to the making of a strip.
+    fn is_of_a_strip(&self, m: &Movement) -> bool {
+        let job = &self.job(m.job).kind;
+        let is_making = matches!(job, JobKind::Panel(_));
+        is_making && self.layout().kind(job.panel()).strip().is_some()
     }
 
     /// Whether a movement strings tip beads.
@@ -232,6 +255,32 @@ mod tests {
             said.last().unwrap(),
             "Pick up 1 S for the last gap of the round | \
              round 4 of 4 outward, side 3 of 3, bead 3 of 4"
+        );
+    }
+
+    #[test]
+    fn a_strip_is_said_in_rows_and_turns() {
+        let strip = || testing::single(testing::strip(2, 4));
+        let strung = lines(strip(), Kind::Ring);
+        assert_eq!(
+            strung[..2],
+            [
+                "Pick up 1 S for rows 1 and 2 | row 2 of 4, bead 1 of 2",
+                "Pick up 1 S for rows 1 and 2 | row 1 of 4, bead 1 of 2"
+            ]
+        );
+        let stitched = lines(strip(), Kind::Stitch);
+        assert_eq!(
+            stitched[..2],
+            [
+                "Turn the work: pick up 1 S, go through the next high bead | row 3 of 4, bead 1 of 2",
+                "Pick up 1 S, go through the next bead | row 3 of 4, bead 2 of 2"
+            ]
+        );
+        let counted = lines(strip(), Kind::Count);
+        assert_eq!(
+            counted,
+            ["Count the row that ends the strip: 2 beads | row 4 of 4"]
         );
     }
 

@@ -26,7 +26,7 @@ use super::movement::Kind;
 pub use super::number::GoalJob;
 use super::number::{Bead, Panel, Round, Side, Step};
 use super::panel::PanelLayout;
-use super::project::{Project, Way};
+use super::project::Project;
 use super::seams::{Corner, Direction, Seams};
 use super::stage::{Path, Stage, Steps as _};
 use serde::{Deserialize, Serialize};
@@ -266,10 +266,8 @@ impl Work {
         let kind = &goal.jobs[job.index()];
         if let JobKind::Panel(panel) = kind {
             let spec = self.layout.panel(*panel).spec;
-            let begin = match self.layout.project().panels[spec].way {
-                Way::Outward => Begin::Ring,
-                Way::Inward => Begin::FreeStart,
-            };
+            let way = self.layout.project().panels[spec].way;
+            let begin = self.layout.kind(*panel).begin(way);
             self.layout.begin_panel(*panel, begin, None);
         }
         self.jobs.push(JobInfo {

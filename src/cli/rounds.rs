@@ -28,11 +28,11 @@ pub(super) struct RoundLine<'a> {
     panel: &'a str,
     #[schemars(range(min = 1))]
     round: u32,
-    #[schemars(extend("enum" = [Direction::Outward, Direction::Inward].map(Direction::name)))]
+    #[schemars(extend("enum" = [Direction::Outward, Direction::Inward, Direction::Onward].map(Direction::name)))]
     direction: &'static str,
     #[schemars(range(min = 1))]
     beads: u32,
-    #[schemars(length(min = 3, max = 12))]
+    #[schemars(length(min = 1, max = 12))]
     per_side: &'a [u32],
     #[schemars(range(min = 1))]
     total: u32,
@@ -107,6 +107,7 @@ fn row(seq: &Sequence, made: &MadeRound) -> [String; 7] {
 
 fn per_side(beads: &[u32]) -> String {
     match beads {
+        [only] => only.to_string(),
         [first, rest @ ..] if rest.iter().all(|b| b == first) => format!("{first} each"),
         _ => beads
             .iter()
@@ -140,6 +141,7 @@ fn colours(seq: &Sequence, made: &MadeRound) -> String {
         })
         .collect();
     match &words[..] {
+        [(_, only)] if made.per_side.len() == 1 => only.clone(),
         [(_, first), rest @ ..]
             if words.len() == made.per_side.len() && rest.iter().all(|(_, w)| w == first) =>
         {

@@ -92,6 +92,11 @@ pub fn due(seq: &Sequence, done: Step) -> Option<Question> {
             let corner_follows = next.is_some_and(|n| n.kind == Kind::Decrease);
             // The round is counted whole one step on.
             let round_ends = m.round_beads == m.round_target && is_face(seq, &m);
+            // A row of a strip ends with its last stitch.
+            let turns = seq.layout().making(panel_of(seq, &m)).steps_up();
+            if round_ends && !turns {
+                return ask(None);
+            }
             if corner_follows || round_ends {
                 return None;
             }

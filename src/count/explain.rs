@@ -59,7 +59,7 @@ impl Counted<'_> {
         let spec = layout.panel(self.panel()).spec;
         match layout.project().panels[spec].growth {
             Growth::Law(_) => "corner pair",
-            Growth::Words { .. } => "pair",
+            Growth::Words { .. } | Growth::Rows { .. } => "pair",
         }
     }
 
@@ -83,6 +83,9 @@ impl Counted<'_> {
             }
             Mistake::CornerPassed(_) => {
                 format!("{at} there should be a pair of beads; see if bare thread spans the gap")
+            }
+            Mistake::TwoInGap(_) if self.sides().len() == 1 => {
+                format!("{on} every gap should show one bead; two sit crowded")
             }
             Mistake::TwoInGap(_) => {
                 format!(

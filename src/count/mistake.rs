@@ -119,9 +119,11 @@ impl Counted<'_> {
 
     /// The round that this one was worked on, if it was worked on one.
     pub fn worked_on(&self) -> Option<Round> {
-        let kind = self.seq.layout().kind(self.panel());
+        let layout = self.seq.layout();
+        let kind = layout.kind(self.panel());
+        let strung = layout.making(self.panel()).strung_rounds(kind);
         match self.way() {
-            Way::Outward if self.round.0 > 1 => Some(Round(self.round.0 - 1)),
+            Way::Outward if !strung.contains(&self.round.0) => Some(Round(self.round.0 - 1)),
             Way::Inward if self.round > kind.last() => Some(kind.last()),
             Way::Inward if self.round < kind.last() => Some(Round(self.round.0 + 1)),
             _ => None,
@@ -188,10 +190,8 @@ impl Counted<'_> {
     }
 
     fn is_strung_with_another(&self, other: Round) -> bool {
-        use crate::beadwork::making::Begin;
         let layout = self.seq.layout();
-        let last = layout.kind(self.panel()).rounds();
-        let begin = layout.making(self.panel()).begin;
-        begin == Begin::FreeStart && other.0 + 1 >= last && other.0 <= last
+        let panel = self.panel();
+        layout.making(panel).in_string(layout.kind(panel), other)
     }
 }

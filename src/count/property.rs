@@ -44,7 +44,8 @@ fn any_panel() -> impl Strategy<Value = PanelSpec> {
             ..testing::panel(sides, words_rounds(&seeds))
         }
     });
-    prop_oneof![3 => by_law, 1 => words]
+    let strips = (2u32..=8, 3u32..=12).prop_map(|(beads, rows)| testing::strip(beads, rows));
+    prop_oneof![3 => by_law, 1 => words, 1 => strips]
 }
 
 fn words_rounds(seeds: &[u64]) -> u32 {
@@ -109,7 +110,7 @@ fn kind(mistake: &Mistake) -> std::mem::Discriminant<Mistake> {
 /// then four causes fit the same count.
 fn first_of(spec: &PanelSpec) -> usize {
     match spec.growth {
-        Growth::Law(_) => 3,
+        Growth::Law(_) | Growth::Rows { .. } => 3,
         Growth::Words { .. } => 4,
     }
 }
@@ -157,7 +158,7 @@ proptest! {
         let (making, layout_of) = (layout.making(Panel(0)), layout.kind(Panel(0)));
         let last = layout_of.rounds();
         let worked: Vec<u32> = match making.begin.way() {
-            Way::Outward => (1..last).collect(),
+            Way::Outward => (making.strung_rounds(layout_of).end - 1..last).collect(),
             Way::Inward => (making.innermost().0 + 1..=last).collect(),
         };
         prop_assume!(!worked.is_empty());

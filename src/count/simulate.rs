@@ -171,6 +171,9 @@ impl Counted<'_> {
         let Ground::Round(work) = self.ground() else {
             return None;
         };
+        if !work.steps_up() {
+            return None;
+        }
         let kind = self.seq.layout().kind(self.panel());
         Some(Place {
             side: kind.side(work.makes, work.new_bead(0)),

@@ -304,6 +304,9 @@ impl<'a> Counted<'a> {
         let Ground::Round(work) = self.ground() else {
             return None;
         };
+        if !work.steps_up() {
+            return None;
+        }
         let layout = self.seq.layout();
         let last = work.new_bead(work.beads().checked_sub(1)?);
         let strung = self

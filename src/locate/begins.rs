@@ -2,7 +2,6 @@
 //! a row has its first bead or its last.
 
 use crate::beadwork::job::JobKind;
-use crate::beadwork::making::Begin;
 use crate::beadwork::{Bead, Job, Panel, Round, Sequence, Step};
 
 /// Where a looker may begin, to see `step`: the begin of its stretch.
@@ -50,9 +49,7 @@ fn first_beads(seq: &Sequence, panel: Panel) -> Vec<(Bead, u32)> {
     let rounds = making.innermost().0..=kind.rounds();
     let mut beads: Vec<(Bead, u32)> = vec![];
     for round in rounds.map(Round) {
-        let strung = making.begin == Begin::FreeStart && round.0 + 1 >= kind.rounds();
-        let of_the_ring = making.begin == Begin::Ring && round.0 == 1;
-        if !strung && !of_the_ring {
+        if !making.strung_rounds(kind).contains(&round.0) {
             beads.push((first(round), 0));
         }
     }
@@ -69,11 +66,8 @@ fn first_beads(seq: &Sequence, panel: Panel) -> Vec<(Bead, u32)> {
 pub(super) fn string(seq: &Sequence, panel: Panel) -> u32 {
     let layout = seq.layout();
     let kind = layout.kind(panel);
-    match layout.making(panel).begin {
-        Begin::Ring => kind.in_round(Round(1)),
-        Begin::FreeStart => kind.in_round(kind.last()) + kind.in_round(Round(kind.rounds() - 1)),
-        Begin::Rim => 0,
-    }
+    let rounds = layout.making(panel).strung_rounds(kind);
+    rounds.map(|round| kind.in_round(Round(round))).sum()
 }
 
 fn beads_before(seq: &Sequence, panel: Panel) -> u32 {

@@ -221,7 +221,7 @@ impl<'a> Looker<'a> {
             return Hand::String;
         }
         let rounds = match begin {
-            Begin::Ring => round.0,
+            Begin::Ring | Begin::TwoRows => round.0,
             Begin::FreeStart | Begin::Rim => kind.rounds() + 1 - round.0,
         };
         look.set(Ask::Rounds, rounds);

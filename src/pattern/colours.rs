@@ -39,7 +39,7 @@ pub(super) fn read(panel: &Panel, at: Field, spent: &mut usize) -> Option<Colour
         line.map_err(|problem| list.entry(place).note(problem)).ok()
     });
     let lines: Vec<Option<ColourLine>> = lines.collect();
-    let of_round = of_round(&lines, panel.file.rounds.0);
+    let of_round = of_round(&lines, panel.file.rounds());
     // A line that does not read may be the one that colours what is bare.
     if lines.iter().all(Option::is_some) {
         bare(&of_round, panel.open, list);
@@ -73,7 +73,7 @@ fn line<'t>(text: &'t str, panel: &Panel, spent: &mut usize) -> Result<ColourLin
             "write it like \"1-8: A S* A\" or \"all: S*\"",
         )
     })?;
-    let ranges = round_text::read(rounds, panel.file.rounds.0)?;
+    let ranges = round_text::read(rounds, panel.file.rounds())?;
     let (texts, sides) = side_words(words, panel)?;
     let letters = |word: &ColourWord| word.given().0 + word.middle.len();
     *spent += sides.iter().map(letters).sum::<usize>();
@@ -101,7 +101,7 @@ fn side_words<'t>(
     panel: &Panel,
 ) -> Result<(Vec<&'t str>, Vec<ColourWord>), Problem> {
     let texts: Vec<&str> = text.split('/').map(str::trim).collect();
-    let (given, sides) = (texts.len(), panel.file.sides.0);
+    let (given, sides) = (texts.len(), panel.file.sides());
     if given != 1 && given != sides as usize {
         return Err(Problem::new(
             format!("{given} words for {sides} sides"),

@@ -4,6 +4,7 @@
 use super::file::WholeNumber;
 use super::panel::CheckedPanel;
 use super::source::Field;
+use super::strip;
 use crate::beadwork::project::{Closing, SpecIndex, Way};
 use crate::problem::{Problem, names, quoted};
 
@@ -54,6 +55,10 @@ impl Faces {
                 continue;
             }
             let panel = &kinds[index];
+            if panel.is_strip() {
+                at.note(strip::alone(&panel.name));
+                continue;
+            }
             if panel.sides != self.sides {
                 let (piece, wanted) = (self.piece, self.sides);
                 let (name, sides) = (quoted(&panel.name), panel.sides);

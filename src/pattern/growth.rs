@@ -18,9 +18,14 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
     if *spent > limit::PIECE_BEADS {
         return None;
     }
-    let (sides, rounds) = (file.sides.0 as u8, file.rounds.0);
+    let (sides, rounds) = (file.sides() as u8, file.rounds());
     if let (None, None) = (&file.words, file.ring) {
-        let growth = Growth::Law(law(file, at)?);
+        let growth = match file.is_strip() {
+            true => Growth::Rows {
+                beads: file.width?.0 / 2,
+            },
+            false => Growth::Law(law(file, at)?),
+        };
         let layout = PanelLayout::grown(sides, rounds, &growth);
         spend(layout.beads(), spent, at)?;
         return Some((growth, layout));
@@ -81,7 +86,7 @@ fn spend(beads: u32, spent: &mut u64, at: Field) -> Option<()> {
 }
 
 fn law(file: &PanelFile, at: Field) -> Option<CornerLaw> {
-    let usual = CornerLaw::usual(file.sides.0 as u8);
+    let usual = CornerLaw::usual(file.sides() as u8);
     let start = match file.start {
         Some(StartFile::Sides) => Start::Sides,
         Some(StartFile::Points) => Start::Points,
@@ -100,8 +105,8 @@ fn law(file: &PanelFile, at: Field) -> Option<CornerLaw> {
         return None;
     }
     let (sides, usual) = match usual.start() {
-        Start::Sides => (file.sides.0, "sides"),
-        Start::Points => (file.sides.0, "points"),
+        Start::Sides => (file.sides(), "sides"),
+        Start::Points => (file.sides(), "points"),
     };
     at.key("start").refuse(
         format!("the usual corners of a panel of {sides} sides cannot follow this ring"),

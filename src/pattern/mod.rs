@@ -39,6 +39,7 @@ mod read;
 mod round_text;
 mod schema;
 mod source;
+mod strip;
 mod table;
 mod thread;
 mod write;

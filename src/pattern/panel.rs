@@ -5,6 +5,7 @@ use super::colours;
 use super::file::{PanelFile, WayFile};
 use super::growth;
 use super::source::Field;
+use super::strip;
 use super::table::NameTable;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
@@ -46,6 +47,11 @@ struct Spent {
 }
 
 impl CheckedPanel {
+    /// Whether it is a strip, whose sides cannot be joined yet.
+    pub(super) fn is_strip(&self) -> bool {
+        self.sides == 1
+    }
+
     /// High beads along each of its sides, if that is known.
     ///
     /// # Errors
@@ -128,7 +134,8 @@ fn panel(
     at: Field,
     spent: &mut Spent,
 ) -> CheckedPanel {
-    let (sides, rounds) = (file.sides.0 as u8, file.rounds.0);
+    strip::check(file, at);
+    let (sides, rounds) = (file.sides() as u8, file.rounds());
     let grown = growth::read(file, at, &mut spent.beads);
     let way = match file.way {
         Some(WayFile::Inward) => Way::Inward,
@@ -184,7 +191,7 @@ fn panel(
 /// Rounds that stay open, or none if that cannot be.
 fn open(file: &PanelFile, way: Way, at: Field) -> u32 {
     let open = file.open.map_or(0, |open| open.0);
-    let rounds = file.rounds.0;
+    let rounds = file.rounds();
     if open > 0 && way == Way::Outward {
         at.refuse(
             "a panel worked outward begins in the middle, which cannot stay open",

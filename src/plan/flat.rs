@@ -79,12 +79,13 @@ pub struct Flattest {
     pub flatness: f64,
 }
 
-/// The flatness of every kind of panel of a piece, in the order of the
-/// pattern.
+/// The flatness of every kind of panel of a piece that grows, in the order of
+/// the pattern. A strip does not grow, and lies flat.
 pub fn panels(layout: &Layout) -> Vec<Flatness> {
     let project = layout.project();
     let bead = widest(&project.beads);
-    project.panels.iter().map(|spec| of(spec, bead)).collect()
+    let specs = project.panels.iter();
+    specs.filter_map(|spec| of(spec, bead)).collect()
 }
 
 /// The bead that a piece of several sizes is reckoned with: the longest and
@@ -98,19 +99,20 @@ fn widest(beads: &[BeadKind]) -> BeadSize {
     bead
 }
 
-fn of(spec: &PanelSpec, bead: BeadSize) -> Flatness {
+fn of(spec: &PanelSpec, bead: BeadSize) -> Option<Flatness> {
     let flatness = match &spec.growth {
         Growth::Law(law) => law.flatness(spec.sides, bead),
         Growth::Words { .. } => by_growth(spec, bead),
+        Growth::Rows { .. } => return None,
     };
-    Flatness {
+    Some(Flatness {
         panel: spec.name.clone(),
         sides: spec.sides,
         rounds: spec.rounds,
         flatness,
         lie: Lie::of(flatness),
         flattest: flattest(spec.sides, bead),
-    }
+    })
 }
 
 /// F of a panel of its own gap words, from how many beads its rounds grow by:

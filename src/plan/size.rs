@@ -5,9 +5,9 @@
 
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::layout::Layout;
-use crate::beadwork::project::{Make, Solid};
+use crate::beadwork::project::{Make, Solid, SpecIndex};
 use crate::beadwork::solid::Polyhedra;
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use std::f64::consts::PI;
 
 /// Millimetres in an inch, exactly.
@@ -36,6 +36,7 @@ pub fn size(layout: &Layout) -> Size {
     let made = layout.panels().iter().map(|p| layout.edge_mm(p.spec));
     let longest = made.fold(0.0, f64::max);
     match &project.make {
+        Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),
         Make::Single(spec) => panel(project.panels[*spec].sides, longest),
         Make::Solid { solid, .. } => of_solid(*solid, longest),
         Make::FoldedPair { .. } => folded_pair(longest),
@@ -58,6 +59,18 @@ pub fn panel(sides: u8, edge_mm: f64) -> Size {
         edge_mm,
         height_mm: Some(height),
         through_mm: Some(through),
+        hole_mm: None,
+    }
+}
+
+/// A strip: how wide it is, how high, and across its corners.
+fn strip(layout: &Layout, spec: SpecIndex) -> Size {
+    let strip = layout.kind_of(spec).strip();
+    let size = strip.map_or(DVec2::ZERO, |s| s.size(layout.project().bead_mm()));
+    Size {
+        edge_mm: size.x,
+        height_mm: Some(size.y),
+        through_mm: Some(size.length()),
         hole_mm: None,
     }
 }

@@ -60,6 +60,10 @@ pub fn panel(sides: u8, rounds: u32) -> Sequence {
     ))
 }
 
+pub fn strip(beads: u32, rows: u32) -> Sequence {
+    Sequence::new(project(vec![testing::strip(beads, rows)], Make::Single(0)))
+}
+
 pub fn inward(sides: u8, rounds: u32, open: u32) -> Sequence {
     Sequence::new(project(
         vec![testing::inward(sides, rounds, open)],
@@ -91,7 +95,7 @@ pub fn folded_pair(rounds: u32, open: u32) -> Sequence {
 }
 
 /// Pieces of every kind: outward, inward, open, closed, folded.
-pub fn pieces() -> [Sequence; 8] {
+pub fn pieces() -> [Sequence; 9] {
     [
         panel(3, 9),
         panel(6, 7),
@@ -101,6 +105,7 @@ pub fn pieces() -> [Sequence; 8] {
         tetrahedron(5, Closing::Fill, 0),
         tetrahedron(5, Closing::Open, 1),
         folded_pair(5, 1),
+        strip(5, 12),
     ]
 }
 

@@ -22,9 +22,9 @@ pub struct LegendLine {
 
 /// The lines for the drawings and lists of a handout.
 pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
-    let way = match hand {
-        Hand::Right => "anticlockwise",
-        Hand::Left => "clockwise",
+    let (way, begins) = match hand {
+        Hand::Right => ("anticlockwise", "left"),
+        Hand::Left => ("clockwise", "right"),
     };
     let shapes = || sheet.drawings().flat_map(|drawing| &drawing.shapes);
     let part = |of: Part| shapes().any(|s| matches!(s, Shape::Bead(b) if b.part == of));
@@ -159,7 +159,10 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         true,
         "Seen from",
         vec![],
-        format!("outside; the needle goes {way} round the work"),
+        match sheet.is_of_strips() {
+            true => format!("the front, row 1 below; the string begins on the {begins}"),
+            false => format!("outside; the needle goes {way} round the work"),
+        },
     );
     lines
 }

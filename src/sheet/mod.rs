@@ -130,6 +130,12 @@ impl Sheet {
         sheet
     }
 
+    /// Whether all its panels are strips, which have one side.
+    fn is_of_strips(&self) -> bool {
+        let rounds = self.panels.iter().flat_map(|panel| &panel.rounds);
+        rounds.map(|round| round.per_side.len()).max() == Some(1)
+    }
+
     /// That there are more joins, if there are.
     pub fn more_meetings_words(&self) -> Option<String> {
         left_out(self.more_meetings, "join", "joins")

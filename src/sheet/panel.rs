@@ -170,6 +170,11 @@ fn begins(begin: Begin, innermost: u32, last: u32) -> String {
             "Begin in the middle with the ring and work outward to round {last}. Each round ends with \
              a step-up through two beads."
         ),
+        Begin::TwoRows => format!(
+            "String rows 1 and 2 together, then turn and work back, and so on to and fro to row \
+             {last}: pick up a bead, go through the next high bead. Nothing is done at the edges but \
+             to turn."
+        ),
         Begin::FreeStart => format!(
             "Begin at the outer edge: string rounds {last} and {} together, close them to a ring, and \
              work inward, {open}. Each round ends with a step-down through two beads.",

@@ -61,15 +61,17 @@ pub(super) fn each(beads: &[u32]) -> String {
 
 fn how(seq: &Sequence, made: &MadeRound) -> String {
     let beads = made.beads();
+    let steps_up = seq.layout().making(made.panel).steps_up();
     match made.ground {
         Ground::Ring => format!("Ring: pick up {beads} beads, close through the first"),
-        Ground::String => match made.round == seq.layout().kind(made.panel).last() {
-            true => format!(
-                "String rounds {} and {} together, in the order given",
+        Ground::String => match made.strung_with(seq) {
+            Some(other) => format!(
+                "String {} {} and {other} together, in the order given",
+                if steps_up { "rounds" } else { "rows" },
                 made.round,
-                made.round_within()
             ),
-            false => "It is on the string already: close the ring and step down".into(),
+            None if steps_up => "It is on the string already: close the ring and step down".into(),
+            None => "It is on the string already".into(),
         },
         Ground::Rim => {
             "One bead in each gap of the rim; at corners pass through, adding none".into()
@@ -78,6 +80,7 @@ fn how(seq: &Sequence, made: &MadeRound) -> String {
         Ground::Round(_) => {
             let way = seq.layout().making(made.panel).begin.way();
             let step = match way {
+                _ if !steps_up => "turn",
                 Way::Outward => "step up",
                 Way::Inward => "step down",
             };
@@ -102,7 +105,7 @@ fn stitches(word: &[u8], sides: usize) -> String {
             _ => times(n, "increase", "increases"),
         })
         .collect();
-    match side.is_some() {
+    match side.is_some() && sides > 1 {
         true => format!("{sides} times: {}", said.join(", ")),
         false => said.join(", "),
     }
@@ -113,17 +116,14 @@ fn stitches(word: &[u8], sides: usize) -> String {
 fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
     let layout = seq.layout();
     let kind = layout.kind(made.panel);
-    let last = kind.last();
     let of_round = |round: Round| {
         let indices = 0..kind.in_round(round);
         indices.map(move |index| layout.bead(made.panel, round, index))
     };
-    let mut beads: Vec<Bead> = match (made.ground, made.round == last) {
+    let mut beads: Vec<Bead> = match (made.ground, made.strung_with(seq)) {
         // The two rounds of the string are picked up as one.
-        (Ground::String, true) => of_round(last)
-            .chain(of_round(made.round_within()))
-            .collect(),
-        (Ground::String, false) => return String::new(),
+        (Ground::String, Some(other)) => of_round(made.round).chain(of_round(other)).collect(),
+        (Ground::String, None) => return String::new(),
         _ => of_round(made.round).collect(),
     };
     // Beads are numbered as they are strung.

@@ -79,6 +79,12 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
         JobKind::Panel(panel) => {
             let kind = layout.kind(*panel);
             let name = &layout.project().panels[layout.panel(*panel).spec].name;
+            if kind.strip().is_some() {
+                let beads = plural(kind.in_round(kind.last()) as usize, "bead");
+                return format!(
+                    "Work panel '{name}' as drawn. Count the row that ends it: {beads}."
+                );
+            }
             let sides: Vec<u32> = (0..kind.sides())
                 .map(|s| kind.on_side(kind.last(), Side(s)))
                 .collect();

@@ -108,12 +108,13 @@ impl Page {
         let indent = " ".repeat(15);
         for round in &panel.rounds {
             let sides = match round.each_side() {
-                each if each.contains(' ') => format!("on the sides {each}"),
-                each => format!("{each} on each side"),
+                _ if round.per_side.len() == 1 => String::new(),
+                each if each.contains(' ') => format!(", on the sides {each}"),
+                each => format!(", {each} on each side"),
             };
             let first = format!("[ ] round {:>3}  ", round.round);
             let words = format!(
-                "{}. Count {}, {sides}; {} in all.",
+                "{}. Count {}{sides}; {} in all.",
                 round.how, round.beads, round.total
             );
             self.wrapped(&first, &indent, &words);
@@ -143,10 +144,20 @@ impl Page {
             return;
         }
         self.text.push('\n');
-        self.paragraph("Side 1, the outer edge up, each bead as its letter:");
+        let is_strip = panel.rounds.first().is_some_and(|r| r.per_side.len() == 1);
+        self.paragraph(match is_strip {
+            true => "As it lies, row 1 below, each bead as its letter:",
+            false => "Side 1, the outer edge up, each bead as its letter:",
+        });
         for (round, letters) in &panel.side_letters {
             let spaced: Vec<String> = letters.chars().map(String::from).collect();
             let row = spaced.join(" ");
+            // The columns of odd rows lie between those of even ones.
+            let row = match is_strip {
+                true if round % 2 == 1 => format!(" {row}"),
+                true => format!("{row} "),
+                false => row,
+            };
             let middle = (70_usize.saturating_sub(row.width())) / 2;
             self.line(&format!("{round:>5}  {}{row}", " ".repeat(middle)));
         }

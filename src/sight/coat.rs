@@ -10,7 +10,9 @@
 use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::SpecIndex;
+use crate::beadwork::strip::Strip;
 use crate::beadwork::{Colour, Rgb};
+use glam::DVec2;
 use std::sync::OnceLock;
 
 /// Squares a side of the finest averages, and of the coarsest.
@@ -33,6 +35,9 @@ pub struct Found {
 /// The bead at a place of a panel; `None` where no bead is, in an opening.
 pub fn bead_at(layout: &Layout, panel: Panel, side: usize, out: f64, along: f64) -> Option<Found> {
     let kind = layout.kind(panel);
+    if let Some(strip) = kind.strip() {
+        return on_strip(layout, panel, strip, (side, out, along));
+    }
     let (rounds, sides) = (kind.rounds(), usize::from(kind.sides()));
     let reach = out.clamp(0.0, 1.0) * (f64::from(rounds) + 0.5);
     let side = Side((side % sides) as u8);
@@ -73,6 +78,28 @@ pub fn bead_at(layout: &Layout, panel: Panel, side: usize, out: f64, along: f64)
         seat,
         along: (at - f64::from(place)).clamp(0.0, 1.0),
         out: (reach - f64::from(round.0 - 1)).clamp(0.0, 1.0),
+    })
+}
+
+/// The bead of a strip at a place of the rectangle that it fills.
+fn on_strip(
+    layout: &Layout,
+    panel: Panel,
+    strip: &Strip,
+    (side, out, along): (usize, f64, f64),
+) -> Option<Found> {
+    let frame = &layout.panel(panel).frame;
+    let part = frame.part_of_rectangle(frame.point(side, out, along));
+    let spot = strip.at(part)?;
+    let bead = DVec2::new(
+        f64::from(strip.columns()),
+        f64::from(strip.rows() + 1) / 2.0,
+    );
+    let within = ((part - strip.middle(spot)) * bead + 0.5).clamp(DVec2::ZERO, DVec2::ONE);
+    Some(Found {
+        seat: layout.face_seat(panel, spot.round, Side(0), spot.index),
+        along: within.x,
+        out: within.y,
     })
 }
 
@@ -138,7 +165,7 @@ impl Coats {
 
 impl Coat {
     fn of(layout: &Layout, panel: Panel) -> Coat {
-        let sides = usize::from(layout.kind(panel).sides());
+        let sides = layout.panel(panel).frame.corners().len();
         let beads = &layout.project().beads;
         let light = |colour: Colour| {
             let Rgb(r, g, b) = beads[usize::from(colour.0)].colour;

@@ -22,6 +22,7 @@ mod schema;
 mod sheet;
 mod steps;
 mod stitch;
+mod strips;
 mod verify;
 
 #[cfg(unix)]

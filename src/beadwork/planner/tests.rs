@@ -30,6 +30,12 @@ fn shapes() -> Vec<(&'static str, Project)> {
         ("cube", testing::solid(Solid::Cube, 5, Fill)),
         ("pair", testing::folded_pair(4, 2)),
         ("ring", testing::ring(8, 3, Fill)),
+        ("strip", testing::single(testing::strip(5, 12))),
+        ("narrow strip", testing::single(testing::strip(1, 7))),
+        (
+            "short strip",
+            short_thread(testing::single(testing::strip(6, 30))),
+        ),
         ("list", testing::listed_tetrahedron(4)),
         (
             "short",

@@ -4,8 +4,12 @@
 //! step-down) is a step of its own and passes two beads, the one where the
 //! round began and the first that it strung. A last gap that takes no bead has
 //! no stitch: the step-down draws it together.
+//!
+//! A row of a strip has neither: its last stitch goes through the up bead at
+//! the edge, and the next row begins there.
 
 use super::{Draft, Steps};
+use crate::beadwork::end::Hole;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel, Round};
@@ -103,7 +107,7 @@ impl ReadyRound<'_> {
         for n in before..before + in_gap {
             draft.string(self.strung(n));
         }
-        if j + 1 < work.gaps() {
+        if j + 1 < work.gaps() || !work.steps_up() {
             draft.pass(self.worked(work.old_bead(j + 1)));
         }
         draft
@@ -129,7 +133,7 @@ impl ReadyRound<'_> {
 impl Steps for Rounds {
     fn steps(&self, layout: &Layout) -> u32 {
         let ready = self.ready(layout);
-        ready.work.skipped() + ready.stitches() + 1
+        ready.work.skipped() + ready.stitches() + u32::from(ready.work.steps_up())
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
@@ -144,7 +148,10 @@ impl Steps for Rounds {
         }
         let j = i - work.skipped();
         let (stitches, gaps) = (ready.stitches(), work.gaps());
-        let old = j.min(stitches).min(gaps - 1);
+        let old = match work.steps_up() {
+            true => j.min(stitches).min(gaps - 1),
+            false => j.min(gaps),
+        };
         let turn = if j > stitches { 2 } else { 0 };
         work.skipped() + old + work.strung_before(j.min(gaps)) + turn
     }
@@ -152,5 +159,12 @@ impl Steps for Rounds {
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
         let work = self.ready(layout).work;
         work.strung_before(i.saturating_sub(work.skipped()).min(work.gaps()))
+    }
+
+    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+        let ready = self.ready(layout);
+        let bead = ready.step(i).passes.last().copied()?;
+        let end = ready.work.leaves_by();
+        Some(Hole { bead, end })
     }
 }

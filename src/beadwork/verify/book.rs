@@ -194,8 +194,9 @@ impl<'a> Book<'a> {
 
     // --- panels ---
 
-    /// The face of the next panel, which the job says is `panel`.
-    pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
+    /// Goes on to the next panel, which the job says is `panel`; what is asked
+    /// of it.
+    pub fn next_panel(&mut self, panel: Panel) -> Option<AskedPanel> {
         let asked = self.asked.panels.get(self.panels as usize).copied();
         let expected = asked.map_or(Panel(self.panels as u16), |asked| asked.panel);
         self.panels += 1;
@@ -203,7 +204,12 @@ impl<'a> Book<'a> {
             let found = panel;
             self.find(Fault::WrongPanel { expected, found });
         }
-        let AskedPanel { spec, open, .. } = asked?;
+        asked
+    }
+
+    /// The face of the next panel, which the job says is `panel`.
+    pub fn next_face(&mut self, panel: Panel) -> Option<Rc<Face>> {
+        let AskedPanel { spec, open, .. } = self.next_panel(panel)?;
         let project = self.project;
         let face = || Rc::new(Face::new(&project.panels[spec], open));
         Some(self.faces.entry((spec, open)).or_insert_with(face).clone())

@@ -46,6 +46,8 @@ impl Face {
         let sides = usize::from(spec.sides);
         let rounds = match &spec.growth {
             Growth::Law(law) => by_law(spec.sides, spec.rounds, law),
+            // A strip has no rounds; it is read by itself.
+            Growth::Rows { .. } => vec![],
             Growth::Words { ring, words } => {
                 let first = FaceRound {
                     word: vec![],

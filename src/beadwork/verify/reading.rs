@@ -7,13 +7,14 @@ use super::firm::FirmWork;
 use super::hinge;
 use super::panel::PanelWork;
 use super::row::RowWork;
+use super::strip::StripWork;
 use super::tie::TieWork;
 use super::zip::ZipWork;
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Step};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::{Growth, Way};
 
 pub(super) struct Reader<'a> {
     jobs: &'a [JobInfo],
@@ -28,6 +29,7 @@ pub(super) struct Reader<'a> {
 enum Work {
     Nothing,
     Panel(PanelWork),
+    Strip(StripWork),
     Row(RowWork),
     Zip(ZipWork),
     Firm(FirmWork),
@@ -88,6 +90,7 @@ impl<'a> Reader<'a> {
     fn count(&self, m: &Movement, book: &mut Book) {
         match &self.work {
             Work::Panel(work) => work.count(m, book),
+            Work::Strip(work) => work.count(m, book),
             _ => book.counts(m, m.round_target as usize, m.round_target as usize),
         }
     }
@@ -95,6 +98,7 @@ impl<'a> Reader<'a> {
     fn work(&mut self, m: &Movement, book: &mut Book) {
         match &mut self.work {
             Work::Panel(work) => work.read(m, book),
+            Work::Strip(work) => work.read(m, book),
             Work::Row(work) => work.read(m, book),
             Work::Zip(work) => work.read(m, book),
             Work::Firm(work) => work.read(m, book),
@@ -139,8 +143,16 @@ impl<'a> Reader<'a> {
         let work = match &self.jobs[job.index()].kind {
             JobKind::Panel(panel) => {
                 let asked = book.asked.panels.get(book.panels() as usize);
-                let way = asked.map_or(Way::Outward, |a| book.project.panels[a.spec].way);
-                PanelWork::alone(*panel, way, book).map(Work::Panel)
+                let project = book.project;
+                let spec = asked.map(|asked| &project.panels[asked.spec]);
+                if let Some(Growth::Rows { beads }) = spec.map(|spec| &spec.growth) {
+                    let rows = spec.map_or(0, |spec| spec.rounds);
+                    book.next_panel(*panel);
+                    Some(Work::Strip(StripWork::new(*beads, rows)))
+                } else {
+                    let way = spec.map_or(Way::Outward, |spec| spec.way);
+                    PanelWork::alone(*panel, way, book).map(Work::Panel)
+                }
             }
             JobKind::Fill { panel, .. } => {
                 book.ledger.fills += 1;
@@ -167,6 +179,7 @@ impl<'a> Reader<'a> {
         match &mut self.work {
             Work::Nothing => {}
             Work::Panel(work) => work.finish(book),
+            Work::Strip(work) => work.finish(book),
             Work::Row(work) => work.finish(book),
             Work::Zip(work) => work.finish(book),
             Work::Firm(work) => work.finish(book),

@@ -5,7 +5,9 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::making::Begin;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Round, Side};
-use crate::beadwork::stage::{FreeStart, Path, RimRound, Ring, Rounds, Stage, Still, Through};
+use crate::beadwork::stage::{
+    FreeStart, Path, RimRound, Ring, Rounds, Stage, Still, Through, TwoRows,
+};
 
 impl Work {
     /// The stages of which a panel that is begun is made.
@@ -22,14 +24,19 @@ impl Work {
             let rounds = (making.innermost().0 + 1..=from).rev().map(round);
             rounds.chain([self.middle(panel)])
         };
+        let count = Still {
+            kind: Kind::Count,
+            round: Some(last),
+            side: None,
+            beads: kind.in_round(last),
+        };
         match making.begin {
+            Begin::TwoRows => {
+                let rows = (2..last.0).map(round);
+                let string = [TwoRows { panel }.into()].into_iter();
+                string.chain(rows).chain([count.into()]).collect()
+            }
             Begin::Ring => {
-                let count = Still {
-                    kind: Kind::Count,
-                    round: Some(last),
-                    side: None,
-                    beads: kind.in_round(last),
-                };
                 let rounds = (1..last.0).map(round);
                 let ring = [Ring { panel }.into()].into_iter();
                 ring.chain(rounds).chain([count.into()]).collect()
@@ -68,8 +75,13 @@ impl Work {
     pub(in crate::beadwork) fn start_of(&self, stage: &Stage) -> Option<Hole> {
         let layout = &self.layout;
         match stage {
-            Stage::Ring(_) | Stage::FreeStart(_) => None,
-            Stage::Rounds(r) => Some(self.first_of(r.panel, r.on)),
+            Stage::Ring(_) | Stage::FreeStart(_) | Stage::TwoRows(_) => None,
+            Stage::Rounds(r) => {
+                let work = layout.making(r.panel).work(layout.kind(r.panel), r.on);
+                let (spot, end) = work.needle();
+                let bead = layout.bead(r.panel, spot.round, spot.index);
+                Some(Hole { bead, end })
+            }
             Stage::RimRound(r) => {
                 let last = Side(layout.kind(r.panel).sides() - 1);
                 layout.corner_way(r.rim, last).last().copied()

@@ -9,10 +9,22 @@ use super::{List, WholeNumber};
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
-    /// How many sides it has.
-    pub sides: WholeNumber<3, 12>,
-    /// How many rounds it has, the ring in the middle being round 1.
-    pub rounds: WholeNumber<1, 1000>,
+    /// The stitch it is made in; round peyote if not given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stitch: Option<StitchFile>,
+    /// How many sides it has; not of a strip.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sides: Option<WholeNumber<3, 12>>,
+    /// How many rounds it has, the ring in the middle being round 1; not of a
+    /// strip.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rounds: Option<WholeNumber<1, 1000>>,
+    /// Of a strip, how many beads wide it is: an even number.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub width: Option<WholeNumber<2, 1000>>,
+    /// Of a strip, how many rows it has.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rows: Option<WholeNumber<2, 10000>>,
     /// Beads at each corner, round after round from round 2, repeating.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<List<WholeNumber<0, 2>, 1, 1000>>,
@@ -41,6 +53,40 @@ pub struct PanelFile {
     /// The bead that tips are made of.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tip: Option<String>,
+}
+
+/// The stitch that a panel is made in.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
+#[serde(rename_all = "kebab-case")]
+pub enum StitchFile {
+    /// In rounds round a middle.
+    RoundPeyote,
+    /// Flat peyote of even count, in rows to and fro.
+    Strip,
+}
+
+impl PanelFile {
+    /// Whether it is a strip.
+    pub fn is_strip(&self) -> bool {
+        self.stitch == Some(StitchFile::Strip)
+    }
+
+    /// Its sides; a strip has one, the edge along its last row. Where none are
+    /// given that is told apart, and it is read on as a triangle.
+    pub fn sides(&self) -> u32 {
+        match self.is_strip() {
+            true => 1,
+            false => self.sides.map_or(3, |sides| sides.0),
+        }
+    }
+
+    /// Its rounds, or the rows of a strip.
+    pub fn rounds(&self) -> u32 {
+        match self.is_strip() {
+            true => self.rows.map_or(2, |rows| rows.0),
+            false => self.rounds.map_or(1, |rounds| rounds.0),
+        }
+    }
 }
 
 /// What the ring of a panel is made of.

@@ -81,8 +81,11 @@ fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let last = palette[palette.len() - 1].letter;
     let joined = ask.shape.is_joined();
     PanelFile {
-        sides: WholeNumber(ask.shape.sides().into()),
-        rounds: WholeNumber(rounds),
+        stitch: None,
+        width: None,
+        rows: None,
+        sides: Some(WholeNumber(ask.shape.sides().into())),
+        rounds: Some(WholeNumber(rounds)),
         corners: None,
         start: None,
         ring: None,

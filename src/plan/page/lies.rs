@@ -12,6 +12,10 @@ use crate::plan::turning::Turning;
 impl Page<'_> {
     pub(super) fn flatness(&mut self) {
         let plan = self.plan;
+        // Strips lie flat whatever their beads are.
+        if plan.panels.is_empty() {
+            return;
+        }
         self.heading("Flatness (F: 1 is flat, less cups, more ruffles)");
         for panel in &plan.panels {
             let Flatness {

@@ -10,7 +10,7 @@ use crate::beadwork::project::Way;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Look;
 use crate::screen::session::Session;
-use glam::DVec3;
+use glam::{DVec2, DVec3};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Color;
@@ -33,6 +33,10 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
     let seat = layout.seat(bead);
     let plan = MapOutline {
         sides: layout.kind(seat.panel).sides(),
+        strip: layout.kind(seat.panel).strip().map(|strip| {
+            let half = strip.size(layout.project().bead_mm());
+            half / half.max_element()
+        }),
         mirrored: session.left_handed(),
     };
     text::line(
@@ -65,10 +69,13 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
             for round in made(session, seat) {
                 plan.ring(ctx, f64::from(round.0) / f64::from(last), line.0);
             }
-            plan.side(ctx, side, 1.0, line.1);
+            if plan.strip.is_none() {
+                plan.side(ctx, side, 1.0, line.1);
+            }
             let (out, along) = layout.flat(seat);
             let at = plan.point_on(seat.side, out.min(1.0), along);
-            for s in 0..plan.sides {
+            let named = if plan.strip.is_some() { 0 } else { plan.sides };
+            for s in 0..named {
                 let at = plan.point_on(Side(s), 1.22, 0.5);
                 ctx.print(at.0, at.1, (s + 1).to_string());
             }
@@ -128,11 +135,17 @@ fn colours(look: Look) -> (Color, Color) {
 /// The panel's outline in a circle of radius 1.
 struct MapOutline {
     sides: u8,
+    /// Of a strip half its width and half its height.
+    strip: Option<DVec2>,
     mirrored: bool,
 }
 
 impl MapOutline {
     fn point_on(&self, side: Side, out: f64, along: f64) -> (f64, f64) {
+        if let Some(half) = self.strip {
+            let at = (2.0 * DVec2::new(along, out) - 1.0) * half;
+            return (if self.mirrored { -at.x } else { at.x }, at.y);
+        }
         // A frame has side 1 on the right; here it is up.
         let edge = 2.0 * (PI / f64::from(self.sides)).sin();
         let frame = Frame::flat(self.sides, edge, DVec3::ZERO);
@@ -141,6 +154,13 @@ impl MapOutline {
     }
 
     fn ring(&self, ctx: &mut Context, out: f64, colour: Color) {
+        if self.strip.is_some() {
+            // What is made of a strip, from its first row up.
+            let corners = [(0.0, 0.0), (0.0, 1.0), (out, 1.0), (out, 0.0)];
+            let corners = corners.map(|(out, along)| self.point_on(Side(0), out, along));
+            (0..4).for_each(|c| line(ctx, corners[c], corners[(c + 1) % 4], colour));
+            return;
+        }
         for s in 0..self.sides {
             self.side(ctx, Side(s), out, colour);
         }
@@ -148,12 +168,16 @@ impl MapOutline {
 
     fn side(&self, ctx: &mut Context, side: Side, out: f64, colour: Color) {
         let (a, b) = (self.point_on(side, out, 0.0), self.point_on(side, out, 1.0));
-        ctx.draw(&Line {
-            x1: a.0,
-            y1: a.1,
-            x2: b.0,
-            y2: b.1,
-            color: colour,
-        });
+        line(ctx, a, b, colour);
     }
+}
+
+fn line(ctx: &mut Context, a: (f64, f64), b: (f64, f64), color: Color) {
+    ctx.draw(&Line {
+        x1: a.0,
+        y1: a.1,
+        x2: b.0,
+        y2: b.1,
+        color,
+    });
 }

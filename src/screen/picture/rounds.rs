@@ -165,6 +165,14 @@ impl RoundsView {
 /// What the ruler calls a side, and the sides before and behind it.
 pub fn side_names(layout: &Layout, panel: Panel, side: Side) -> [String; 3] {
     let kind = layout.kind(panel);
+    if kind.strip().is_some() {
+        // A row has nothing before it and nothing behind it.
+        return [
+            layout.panel(panel).name.clone(),
+            String::new(),
+            String::new(),
+        ];
+    }
     let own = format!("side {side} of {}", kind.sides());
     [
         match layout.panels().len() {

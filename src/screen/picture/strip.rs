@@ -16,7 +16,7 @@
 //! matter.
 
 use crate::beadwork::number::Round;
-use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::panel::{PanelLayout, Spot};
 
 /// Half the length of a bead: what places are measured in, along the round.
 pub type Half = i32;
@@ -59,6 +59,11 @@ impl Stretch {
         room: impl Fn(u32) -> Half,
     ) -> Stretch {
         let whole = kind.in_round(round);
+        if kind.strip().is_some() {
+            let at = |index| kind.column(Spot { round, index });
+            let first = at(focus).map_or(0, |column| -LENGTH * column as Half);
+            return Stretch::row(kind, round, first, reach);
+        }
         let all = i64::from(whole);
         let step = |u: i64| {
             let extra = room(u.rem_euclid(all) as u32);
@@ -87,6 +92,40 @@ impl Stretch {
         }
     }
 
+    /// A row of work that lies in columns, column 0 at `zero`, as far as
+    /// `reach` on both sides of 0.
+    fn row(kind: &PanelLayout, round: Round, zero: Half, reach: Half) -> Stretch {
+        let whole = kind.in_round(round);
+        let lies = |index| {
+            let column = kind.column(Spot { round, index })?;
+            Some((i64::from(index), zero + LENGTH * column as Half))
+        };
+        let near = |&(_, x): &(i64, Half)| (-reach..=reach).contains(&x);
+        Stretch {
+            round,
+            beads: (0..whole).filter_map(lies).filter(near).collect(),
+            whole,
+        }
+    }
+
+    /// Another row of work that lies in columns, as far as this one is shown.
+    fn beside(&self, kind: &PanelLayout, round: Round) -> Option<Stretch> {
+        let &(first, x) = self.beads.first()?;
+        let (_, end) = self.beads.last()?;
+        let index = first as u32;
+        let column = kind.column(Spot {
+            round: self.round,
+            index,
+        })?;
+        let reach = x.abs().max(end.abs()) + LENGTH;
+        Some(Stretch::row(
+            kind,
+            round,
+            x - LENGTH * column as Half,
+            reach,
+        ))
+    }
+
     /// The round nearer to the middle, as far as this stretch shows where it
     /// lies.
     pub fn inner(&self, kind: &PanelLayout) -> Option<Stretch> {
@@ -94,6 +133,9 @@ impl Stretch {
             return None;
         }
         let round = Round(self.round.0 - 1);
+        if kind.strip().is_some() {
+            return self.beside(kind, round);
+        }
         let whole = kind.in_round(round);
         // The first and the last bead above each gap, in order.
         let mut gaps: Vec<(i64, Half, Half)> = vec![];
@@ -149,6 +191,9 @@ impl Stretch {
             return None;
         }
         let round = Round(self.round.0 + 1);
+        if kind.strip().is_some() {
+            return self.beside(kind, round);
+        }
         let (whole, word) = (kind.in_round(round), kind.word(round));
         let mut beads = vec![];
         for pair in self.beads.windows(2) {
@@ -240,6 +285,26 @@ mod tests {
 
     fn top_gap(kind: &PanelLayout, gap: i64, k: u32) -> u32 {
         gap.rem_euclid(i64::from(kind.in_round(Round(k - 1)))) as u32
+    }
+
+    /// Rows of a strip lie in columns and do not go on round the edge.
+    #[test]
+    fn rows_of_a_strip_lie_in_columns_whatever_bead_is_in_the_middle() {
+        let kind = PanelLayout::new(&testing::strip(5, 8));
+        for focus in 0..5 {
+            let top = Stretch::cut(&kind, Round(4), focus, 100, |_| 0);
+            let low = top.inner(&kind).unwrap();
+            let high = top.outer(&kind).unwrap();
+            let zero = top.find(focus).unwrap() - 4 * focus as Half;
+            assert_eq!(top.find(focus), Some(0));
+            for (stretch, first) in [(&top, zero), (&low, zero + LENGTH), (&high, zero + LENGTH)] {
+                let beads = (0..5)
+                    .map(|i| (i, first + 4 * i as Half))
+                    .collect::<Vec<_>>();
+                assert_eq!(stretch.beads, beads, "{focus}");
+            }
+        }
+        assert_eq!(Stretch::cut(&kind, Round(8), 0, 8, |_| 0).beads.len(), 3);
     }
 
     #[test]

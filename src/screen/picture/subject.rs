@@ -7,7 +7,7 @@ use super::rounds::RoundsView;
 use crate::beadwork::layout::{Layout, Part, Seat};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::panel::{PanelLayout, Spot};
 use crate::beadwork::project::Way;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Stage;
@@ -76,6 +76,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
     let layout = seq.layout();
     match seq.stage_of(m.step) {
         Stage::Ring(ring) => Subject::Rounds(in_panel(seq, ring.panel, Round(1), m, done)),
+        Stage::TwoRows(string) => Subject::Rounds(in_panel(seq, string.panel, Round(2), m, done)),
         Stage::FreeStart(start) => {
             let even = layout.kind(start.panel).last();
             Subject::Rounds(in_panel(seq, start.panel, even, m, done))
@@ -215,7 +216,7 @@ fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step)
 
 /// The bead of round `to` that lies nearest to a seat.
 fn carry(kind: &PanelLayout, seat: Seat, to: Round) -> u32 {
-    let (mut round, mut index) = match seat.part {
+    let (round, index) = match seat.part {
         Part::Face => (seat.round, seat.index),
         Part::JoinRow(_) => (kind.last(), kind.edge_index(seat.side, seat.place)),
         Part::Tip(_) => {
@@ -223,13 +224,5 @@ fn carry(kind: &PanelLayout, seat: Seat, to: Round) -> u32 {
             (kind.last(), kind.edge_index(seat.side, end))
         }
     };
-    while round < to {
-        round = Round(round.0 + 1);
-        index = kind.word(round).beads_before(index) % kind.in_round(round);
-    }
-    while round > to {
-        index = kind.word(round).gap_of(index);
-        round = Round(round.0 - 1);
-    }
-    index
+    kind.nearest(Spot { round, index }, to)
 }

@@ -57,6 +57,7 @@ pub fn panel(
     let each = budget.take(making.beads());
     let name = &layout.project().panels[spec].name;
     let way = match making.begin.way() {
+        _ if kind.strip().is_some() => "to and fro",
         Way::Outward => Direction::Outward.name(),
         Way::Inward => Direction::Inward.name(),
     };
@@ -67,10 +68,16 @@ pub fn panel(
     };
     let mut drawing = Drawing::new(
         format!("Panel '{name}', worked {way}"),
-        format!(
-            "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}: {how}.",
-            kind.sides()
-        ),
+        match kind.strip() {
+            Some(strip) => format!(
+                "A strip {} beads wide, rows {from} to {to}, row 1 below: {how}.",
+                strip.columns()
+            ),
+            None => format!(
+                "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}: {how}.",
+                kind.sides()
+            ),
+        },
     );
     match each {
         true => sheet.beads(&mut drawing),
@@ -100,8 +107,12 @@ impl Sheet<'_> {
     /// The largest scale at which the panel fits on the paper and no bead is
     /// longer than need be.
     fn fits(&self, paper: DVec2) -> f64 {
-        let sides = (0..self.layout().kind(self.panel).sides()).map(Side);
-        let corners: Vec<DVec2> = sides.map(|s| self.face.point(s, 1.0, 1.0)).collect();
+        let kind = self.layout().kind(self.panel);
+        let sides = (0..kind.sides()).map(Side);
+        let corners: Vec<DVec2> = match kind.strip() {
+            Some(_) => <[DVec2; 2]>::from(self.face.bounds()).to_vec(),
+            None => sides.map(|s| self.face.point(s, 1.0, 1.0)).collect(),
+        };
         let span = |of: fn(&DVec2) -> f64| {
             let high = corners.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
             let low = corners.iter().map(of).fold(f64::INFINITY, f64::min);
@@ -111,6 +122,11 @@ impl Sheet<'_> {
         let room = paper - DVec2::splat(2.0 * ROOM);
         let fit = (room.x / span(|p| p.x)).min(room.y / span(|p| p.y));
         fit.min(LONGEST / self.layout().bead_length_mm())
+    }
+
+    /// From round to round, mm on paper.
+    pub(super) fn row_mm(&self) -> f64 {
+        self.face.brick().y / 2.0 * self.scale
     }
 
     fn brick(&self, seat: Seat) -> Brick {
@@ -126,7 +142,7 @@ impl Sheet<'_> {
             letter: Some(bead.letter),
             ..Brick::level(self.on_paper(lies.middle), size, bead.colour)
         };
-        if !lies.across {
+        if !lies.across && layout.kind(self.panel).strip().is_none() {
             self.keep_to_side(&mut brick, seat.side);
         }
         brick
@@ -150,7 +166,7 @@ impl Sheet<'_> {
         let layout = self.layout();
         let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
         let seat = |round, index| layout.seat(layout.bead(self.panel, round, index));
-        let row_mm = self.at(Side(0), 1.0, 0.5).length() / (f64::from(kind.rounds()) + 0.5);
+        let row_mm = self.row_mm();
         let every = match row_mm {
             row if row >= 2.3 => 1,
             row if row >= 0.7 => 5,
@@ -198,6 +214,7 @@ impl Sheet<'_> {
         super::covered::uncover(drawing);
         let begin = match making.begin {
             Begin::Ring => Round(1),
+            Begin::TwoRows => Round(2),
             Begin::FreeStart | Begin::Rim => kind.last(),
         };
         let seat = seat(begin, making.start(begin));
@@ -258,6 +275,9 @@ impl Sheet<'_> {
     /// The names of the sides, and which way the needle goes.
     fn sides(&self, drawing: &mut Drawing) {
         let layout = self.layout();
+        if layout.kind(self.panel).strip().is_some() {
+            return;
+        }
         let bead = layout.bead_diameter_mm() * self.scale;
         for side in (0..layout.kind(self.panel).sides()).map(Side) {
             let middle = self.at(side, 1.0, 0.5);

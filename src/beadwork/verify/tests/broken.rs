@@ -4,6 +4,7 @@ mod beads;
 mod hinges;
 mod joins;
 mod rounds;
+mod strips;
 mod thread;
 
 use super::*;

@@ -100,6 +100,23 @@ fn gap_words_with_decreases_are_proved() {
     assert_proved("words", testing::single(spec));
 }
 
+/// Flat peyote of even count: as many beads as columns and rows say (common
+/// practice, no source).
+#[test]
+fn strips_are_proved_whatever_their_width_and_length() {
+    for beads in 1..=7 {
+        for rows in 2..=12 {
+            let name = format!("{beads} a row, {rows} rows");
+            let report = assert_proved(&name, testing::single(testing::strip(beads, rows)));
+            assert_eq!((report.beads, report.rounds), (beads * rows, rows));
+        }
+    }
+    let mut long = testing::single(testing::strip(6, 200));
+    long.thread.cut_mm = 600.0;
+    let report = assert_proved("long", long);
+    assert!(report.threads > 5, "{}", report.threads);
+}
+
 /// F faces of 3K(K+1)/2 beads and E rows of K−1; faces and edges as in any
 /// handbook.
 #[test]

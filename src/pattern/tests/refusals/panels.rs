@@ -23,6 +23,36 @@ r"error: lantern.json:11:51: panels.face.corners: corner 2 of the law has 0, whi
 r#"error: lantern.json:11:49: panels.face.start: the usual corners of a panel of 3 sides cannot follow this ring
   mend: write "start": "sides", or add "corners" that follow it"#;
 
+    a_strip_of_an_odd_width:
+        face(r#""stitch": "strip", "width": 7, "rows": 8, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:43: panels.face.width: a strip 7 beads wide needs a turn of its own at one edge, which is not made yet
+  mend: make it 6 or 8 wide"#;
+
+    a_strip_with_rounds_and_a_join_row:
+        face(r#""stitch": "strip", "width": 6, "rounds": 8, "colours": ["all: S*"], "row": "A*""#),
+r#"error: lantern.json:11:13: panels.face: the field 'rows' is missing
+  mend: add "rows" with a whole number from 2 to 10000
+error: lantern.json:11:46: panels.face.rounds: a strip has no 'rounds'
+  mend: write "rows" instead
+error: lantern.json:11:83: panels.face.row: a strip has no 'row'
+  mend: take "row" out"#;
+
+    a_width_without_a_strip:
+        face(r#""sides": 3, "rounds": 8, "width": 6, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:40: panels.face.width: only a strip has 'width'
+  mend: write "stitch": "strip", or take "width" out"#;
+
+    a_strip_whose_colours_do_not_fit:
+        face(r#""stitch": "strip", "width": 6, "rows": 8, "colours": ["all: S*", "3: S S"]"#),
+r"error: lantern.json:11:80: panels.face.colours[2]: the word 'S S' gives 2 beads, round 3 has 3 on a side
+  mend: give 3 letters, or put * after the letter that may repeat, such as 'A S* A'";
+
+    a_strip_as_a_face:
+        face(r#""stitch": "strip", "width": 6, "rows": 8, "colours": ["all: S*"]"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "solid": "tetrahedron", "faces": ["face"] }"#),
+r#"error: lantern.json:14:46: make.faces: the panel 'face' is a strip, and strips cannot be joined yet
+  mend: make the strip by itself, with "panel", or take another panel"#;
+
     words_and_a_law:
         face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "corners": [2], "start": "sides", "colours": ["all: S*"]"#),
 r#"error: lantern.json:11:69: panels.face.corners: a panel with 'words' of its own cannot have 'corners'

@@ -1,0 +1,470 @@
+//! Round peyote: a flat face of n sides, worked in rounds.
+//!
+//! The layout is the same whichever way the panel is worked. Rounds are
+//! numbered from 1 in the middle; the beads of a round are indexed from 0 in
+//! the order in which outward work strings them.
+//!
+//! ```text
+//!            side 2 of a triangle, rounds 1 to 4
+//!       [ ] [ ] [ ] [ ]        round 4: four high beads, the edge
+//!         [ ] [ ] [ ]          round 3
+//!           [ ] [ ]            round 2: the two halves of its corner pairs
+//!             [ ]              round 1, the ring
+//! ```
+
+use super::corner_law::{CornerLaw, Start};
+use super::end::End;
+use super::gap_word::GapWord;
+use super::making::{Begin, Making};
+use super::number::{Round, Side};
+use super::panel::{PanelStitch, Place, Spot};
+use super::project::Way;
+use super::round_work::RoundWork;
+
+/// The layout of a panel of round peyote.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RoundPeyote {
+    sides: u8,
+    rounds: Vec<RoundLayout>,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+struct RoundLayout {
+    /// Beads in the round.
+    beads: u32,
+    /// Beads in all rounds before it.
+    before: u32,
+    /// How it grows on the round before; empty for the ring.
+    word: GapWord,
+    /// What to add to a bead's index to count from side 0, place 0.
+    turn: u32,
+    /// Beads at each corner.
+    corner: u8,
+}
+
+impl RoundPeyote {
+    /// A panel by a corner law.
+    pub(super) fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Self {
+        let n = u32::from(sides);
+        let mut layout = RoundPeyote {
+            sides,
+            rounds: Vec::with_capacity(rounds as usize),
+        };
+        let mut shape = Blocks::ring(n, law.start());
+        layout.push(GapWord::default(), n, shape.turn(), shape.corner);
+        for k in 2..=rounds {
+            let (word, next) = shape.grow(law.corner(k));
+            let beads = word.beads();
+            shape = next;
+            layout.push(word, beads, shape.turn(), shape.corner);
+        }
+        layout
+    }
+
+    /// A panel of gap words of its own; its ring has `ring` beads.
+    pub(super) fn by_words(sides: u8, ring: u32, words: &[GapWord]) -> Self {
+        let mut layout = RoundPeyote {
+            sides,
+            rounds: Vec::with_capacity(words.len() + 1),
+        };
+        layout.push(GapWord::default(), ring, 0, 0);
+        for word in words {
+            layout.push(word.clone(), word.beads(), 0, 0);
+        }
+        layout
+    }
+
+    fn push(&mut self, word: GapWord, beads: u32, turn: u32, corner: u8) {
+        let before = self.beads();
+        self.rounds.push(RoundLayout {
+            beads,
+            before,
+            word,
+            turn: turn % beads.max(1),
+            corner,
+        });
+    }
+
+    fn beads(&self) -> u32 {
+        self.rounds.last().map_or(0, |r| r.before + r.beads)
+    }
+
+    fn last(&self) -> Round {
+        Round(self.rounds.len() as u32)
+    }
+
+    fn round(&self, round: Round) -> &RoundLayout {
+        &self.rounds[round.0 as usize - 1]
+    }
+
+    /// The word by which a round grows on the one before it (rounds 2 and on).
+    pub fn word(&self, round: Round) -> &GapWord {
+        &self.round(round).word
+    }
+
+    /// A bead's number in its round, counted from side 0, place 0.
+    fn number_in_round(&self, round: Round, index: u32) -> u32 {
+        let r = self.round(round);
+        match index + r.turn {
+            v if v >= r.beads => v - r.beads,
+            v => v,
+        }
+    }
+
+    /// Whether thread holds the two halves of a corner pair together: they
+    /// were strung as a pair, or the round inside has gone past them.
+    fn is_drawn(&self, making: &Making, strung: u32, round: Round, gap: u32) -> bool {
+        match making.begin {
+            Begin::Ring | Begin::TwoRows => true,
+            Begin::FreeStart if round == self.last() => true,
+            _ if round == making.innermost() => false,
+            _ => {
+                let inside = Round(round.0 - 1);
+                let past = (gap + 1) % self.in_round(inside);
+                let number = |i| making.number_in_turn(inside, i, self.in_round(inside));
+                // The last gap is drawn by the step-down, after which more
+                // beads come.
+                let after = match past == making.start(inside) {
+                    true => number(gap) + 1,
+                    false => number(past),
+                };
+                number(gap) < strung && after < strung
+            }
+        }
+    }
+}
+
+impl PanelStitch for RoundPeyote {
+    fn sides(&self) -> u8 {
+        self.sides
+    }
+
+    fn rounds(&self) -> u32 {
+        self.rounds.len() as u32
+    }
+
+    fn in_round(&self, round: Round) -> u32 {
+        self.round(round).beads
+    }
+
+    fn before(&self, round: Round) -> u32 {
+        match self.rounds.get(round.0 as usize - 1) {
+            Some(r) => r.before,
+            None => self.beads(),
+        }
+    }
+
+    fn corner(&self, round: Round) -> u8 {
+        self.round(round).corner
+    }
+
+    fn place(&self, round: Round, index: u32) -> Place {
+        let beads = self.round(round).beads;
+        let v = self.number_in_round(round, index);
+        let n = u32::from(self.sides);
+        let side = v * n / beads;
+        let first = side_start(side, n, beads);
+        Place {
+            side: Side(side as u8),
+            place: v - first,
+            of: side_start(side + 1, n, beads) - first,
+        }
+    }
+
+    fn side(&self, round: Round, index: u32) -> Side {
+        let v = self.number_in_round(round, index);
+        Side((v * u32::from(self.sides) / self.round(round).beads) as u8)
+    }
+
+    fn on_side(&self, round: Round, side: Side) -> u32 {
+        let (n, s) = (u32::from(self.sides), u32::from(side.0));
+        let beads = self.in_round(round);
+        side_start(s + 1, n, beads) - side_start(s, n, beads)
+    }
+
+    fn index(&self, round: Round, side: Side, place: u32) -> u32 {
+        let r = self.round(round);
+        let v = side_start(u32::from(side.0), u32::from(self.sides), r.beads) + place;
+        (v + r.beads - r.turn) % r.beads
+    }
+
+    fn can_be_joined(&self) -> bool {
+        self.corner(self.last()) > 0
+    }
+
+    fn edge(&self, side: Side) -> u32 {
+        let shared = u32::from(self.corner(self.last()) == 1);
+        self.on_side(self.last(), side) + shared
+    }
+
+    fn edge_index(&self, side: Side, j: u32) -> u32 {
+        let last = self.last();
+        if self.corner(last) == 1 {
+            // The corner bead that ends the side before begins this one.
+            let first = self.index(last, side, 0);
+            let t = self.in_round(last);
+            (first + t - 1 + j) % t
+        } else {
+            self.index(last, side, j)
+        }
+    }
+
+    fn begin(&self, way: Way) -> Begin {
+        match way {
+            Way::Outward => Begin::Ring,
+            Way::Inward => Begin::FreeStart,
+        }
+    }
+
+    fn work(&self, way: Way, on: Round, entry: u32) -> RoundWork<'_> {
+        RoundWork::new(self, way, on, entry)
+    }
+
+    fn touching(
+        &self,
+        making: &Making,
+        strung: u32,
+        Spot { round, index: i }: Spot,
+        end: End,
+        found: &mut Vec<(Spot, End)>,
+    ) {
+        let t = self.in_round(round);
+        let (next, before) = ((i + 1) % t, (i + t - 1) % t);
+        let ahead = end == End::Front;
+        // Work goes one way round, so a front lies against backs.
+        let mut add = |round, index| found.push((Spot { round, index }, end.other()));
+        // Over the gap at this end.
+        if round < self.last() {
+            let over = Round(round.0 + 1);
+            let word = self.word(over);
+            let gap = if ahead { i } else { before };
+            let (first, past) = (word.beads_before(gap), word.beads_before(gap + 1));
+            match (first == past, ahead) {
+                (true, true) => add(round, next),
+                (true, false) => add(round, before),
+                (false, true) => add(over, first),
+                (false, false) => add(over, past - 1),
+            }
+        }
+        // Under it, or the neighbour in the same gap.
+        let beside = if ahead { next } else { before };
+        if round.0 == 1 {
+            if making.begin == Begin::Ring {
+                add(round, beside);
+            }
+            return;
+        }
+        let word = self.word(round);
+        let gap = word.gap_of(i);
+        let below = Round(round.0 - 1);
+        if t > 1 && word.gap_of(beside) == gap {
+            if self.is_drawn(making, strung, round, gap) {
+                add(round, beside);
+            }
+        } else if below >= making.innermost() {
+            let under = if ahead {
+                (gap + 1) % self.in_round(below)
+            } else {
+                gap
+            };
+            add(below, under);
+        }
+    }
+
+    fn nearest(&self, from: Spot, to: Round) -> u32 {
+        let Spot {
+            mut round,
+            mut index,
+        } = from;
+        while round < to {
+            round = Round(round.0 + 1);
+            index = self.word(round).beads_before(index) % self.in_round(round);
+        }
+        while round > to {
+            index = self.word(round).gap_of(index);
+            round = Round(round.0 - 1);
+        }
+        index
+    }
+
+    fn column(&self, _: Spot) -> Option<u32> {
+        None
+    }
+}
+
+/// The first bead of side `s` (from 0) when `beads` are shared out over n
+/// sides; `s` may be n.
+fn side_start(s: u32, n: u32, beads: u32) -> u32 {
+    (s * beads).div_ceil(n)
+}
+
+/// A round by a corner law: n blocks of `side` beads and then `corner` beads.
+/// `off` is the block index of the round's first bead.
+#[derive(Clone, Copy)]
+struct Blocks {
+    n: u32,
+    side: u32,
+    corner: u8,
+    off: u32,
+}
+
+impl Blocks {
+    /// The ring. Its first bead belongs to the last side, so that the first
+    /// side is the first to be whole in every round after.
+    fn ring(n: u32, start: Start) -> Self {
+        Blocks {
+            n,
+            side: u32::from(start == Start::Sides),
+            corner: start.corner(),
+            off: n - 1,
+        }
+    }
+
+    fn block(self) -> u32 {
+        self.side + u32::from(self.corner)
+    }
+
+    /// Each half of a corner pair counts to its own side, so the second half
+    /// is place 0 of the next.
+    fn turn(self) -> u32 {
+        self.off + u32::from(self.corner == 2)
+    }
+
+    /// Where in a block the corner gap follows, if the corner is a gap.
+    fn corner_gap_after(self) -> Option<u32> {
+        match self.corner {
+            0 => Some(self.side - 1),
+            2 => Some(self.side),
+            _ => None,
+        }
+    }
+
+    /// The next round, with `corner` beads at each corner, and its word in
+    /// working order.
+    fn grow(self, corner: u8) -> (GapWord, Blocks) {
+        let side = match self.corner {
+            0 => self.side - 1,
+            _ => self.side + 1,
+        };
+        let next = Blocks {
+            side,
+            corner,
+            ..self
+        };
+        let (block, gap) = (self.block(), self.corner_gap_after());
+        let mut word = GapWord::default();
+        let mut u = self.off;
+        let mut left = block * self.n;
+        while left > 0 {
+            let at = u % block;
+            let plain = match gap {
+                Some(g) if at == g => {
+                    word.push(corner, 1);
+                    u += 1;
+                    left -= 1;
+                    continue;
+                }
+                Some(g) if at < g => g - at,
+                _ => block - at,
+            };
+            let plain = plain.min(left);
+            word.push(1, plain);
+            u += plain;
+            left -= plain;
+        }
+        let off = self.first_over(next);
+        (word, Blocks { off, ..next })
+    }
+
+    /// The block index, in the next round, of the first bead over the gap
+    /// that follows this round's first bead.
+    fn first_over(self, next: Blocks) -> u32 {
+        let (s, at) = (self.off / self.block(), self.off % self.block());
+        if self.corner_gap_after() == Some(at) {
+            return s * next.block() + next.side;
+        }
+        let last_corner_bead = self.corner > 0 && at + 1 == self.block();
+        match (last_corner_bead, self.corner) {
+            (true, _) => (s + 1) % self.n * next.block(),
+            (false, 0) => s * next.block() + at,
+            (false, _) => s * next.block() + at + 1,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn law(sides: u8, rounds: u32) -> RoundPeyote {
+        RoundPeyote::by_law(sides, rounds, &CornerLaw::usual(sides))
+    }
+
+    fn counts(layout: &RoundPeyote) -> Vec<u32> {
+        (1..=layout.rounds())
+            .map(|k| layout.in_round(Round(k)))
+            .collect()
+    }
+
+    #[test]
+    fn round_k_of_a_triangle_has_3k_beads_k_a_side() {
+        let t = law(3, 8);
+        assert_eq!(counts(&t), [3, 6, 9, 12, 15, 18, 21, 24]);
+        for k in 1..=8 {
+            for s in 0..3 {
+                assert_eq!(t.on_side(Round(k), Side(s)), k);
+            }
+        }
+    }
+
+    #[test]
+    fn a_triangle_begins_every_round_at_a_corner_with_the_last_side_s_half() {
+        let t = law(3, 6);
+        for k in 2..=6 {
+            assert_eq!(t.word(Round(k)).gap(0), 2);
+            let first = t.place(Round(k), 0);
+            assert_eq!((first.side, first.place), (Side(2), k - 1));
+            let second = t.place(Round(k), 1);
+            assert_eq!((second.side, second.place), (Side(0), 0));
+        }
+    }
+
+    #[test]
+    fn a_hexagon_increases_in_every_third_round() {
+        assert_eq!(counts(&law(6, 9)), [6, 6, 12, 12, 12, 18, 18, 18, 24]);
+    }
+
+    #[test]
+    fn place_and_index_are_each_other_s_inverse() {
+        for n in [3, 4, 5, 6] {
+            let layout = law(n, 12);
+            for k in 1..=12 {
+                for i in 0..layout.in_round(Round(k)) {
+                    let p = layout.place(Round(k), i);
+                    assert_eq!(layout.index(Round(k), p.side, p.place), i);
+                    assert!(p.place < p.of);
+                }
+            }
+        }
+    }
+
+    /// A bead in a gap lies on the side of its two neighbours, or at the
+    /// corner between their sides.
+    #[test]
+    fn sides_stay_where_they_are_from_round_to_round() {
+        for n in [3u8, 4, 5, 6] {
+            let layout = law(n, 15);
+            for k in 2..=15 {
+                let word = layout.word(Round(k));
+                for i in 0..word.beads() {
+                    let side = layout.place(Round(k), i).side;
+                    let gap = word.gap_of(i);
+                    let below = layout.in_round(Round(k - 1));
+                    let a = layout.place(Round(k - 1), gap).side;
+                    let b = layout.place(Round(k - 1), (gap + 1) % below).side;
+                    assert!(side == a || side == b, "n {n} round {k} bead {i}");
+                }
+            }
+        }
+    }
+}

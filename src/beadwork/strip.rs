@@ -1,0 +1,325 @@
+//! A strip: flat peyote of even count, in rows to and fro.
+//!
+//! A string of twice the width is rows 1 and 2 together. Then the needle turns
+//! and works back, a bead for each up bead of the row before, and turns again
+//! at the other edge: the last stitch of a row goes through the up bead at the
+//! edge, so the turn is no movement of its own.
+//!
+//! ```text
+//!     column   1   2   3   4   5   6
+//!     row 5       [ ]     [ ]     [ ]   worked back: column 6, 4, 2
+//!     row 4   [ ]     [ ]     [ ]       worked forth: column 1, 3, 5
+//!     row 3       [ ]     [ ]     [ ]   worked back
+//!     row 2   [ ]     [ ]     [ ]       strung together, from column 1:
+//!     row 1       [ ]     [ ]     [ ]   row 2, row 1, row 2, row 1 …
+//! ```
+//!
+//! Beads of a row are indexed from 0 along the row from the edge where the
+//! string begins, whichever way the row is worked. Even count only: a strip
+//! with an odd number of columns needs a turn of its own at one edge. Common
+//! practice, no source.
+
+use super::end::End;
+use super::making::{Begin, Making};
+use super::number::{Round, Side};
+use super::panel::{PanelStitch, Place, Spot};
+use super::project::Way;
+use super::round_work::RoundWork;
+use glam::DVec2;
+
+/// The layout of a strip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Strip {
+    /// Beads in each row: half the columns.
+    beads: u32,
+    rows: u32,
+}
+
+/// Which way a row is worked: forth, away from the edge where the string
+/// begins, or back.
+pub(super) fn is_worked_back(row: Round) -> bool {
+    row.0 > 2 && row.0 % 2 == 1
+}
+
+impl Strip {
+    /// A strip of so many beads a row, and rows; at least two of those.
+    pub(super) fn new(beads: u32, rows: u32) -> Self {
+        Strip { beads, rows }
+    }
+
+    /// Columns: beads of the string that it begins with.
+    pub fn columns(&self) -> u32 {
+        2 * self.beads
+    }
+
+    /// The column of a bead, from 1.
+    pub fn column_of(&self, at: Spot) -> u32 {
+        2 * at.index + 1 + at.round.0 % 2
+    }
+
+    /// Rows.
+    pub fn rows(&self) -> u32 {
+        self.rows
+    }
+
+    /// How wide and how high it lies, of beads so long and so wide, mm. Rows
+    /// lie half a bead apart, since each fills the gaps of the one before.
+    pub fn size(&self, bead: DVec2) -> DVec2 {
+        let high = f64::from(self.rows + 1) / 2.0;
+        DVec2::new(f64::from(self.columns()), high) * bead
+    }
+
+    /// The middle of a bead, as parts of the width and of the height from the
+    /// lower left, where the string begins.
+    pub fn middle(&self, at: Spot) -> DVec2 {
+        let column = f64::from(self.column_of(at)) - 0.5;
+        let size = DVec2::new(f64::from(self.columns()), f64::from(self.rows + 1));
+        DVec2::new(column, f64::from(at.round.0)) / size
+    }
+
+    /// The bead at a point, given as [`Strip::middle`] gives it; none beside
+    /// the strip, or in a gap of its first or last row.
+    pub fn at(&self, point: DVec2) -> Option<Spot> {
+        let column = (point.x * f64::from(self.columns())).floor() + 1.0;
+        if !(1.0..=f64::from(self.columns())).contains(&column) {
+            return None;
+        }
+        // Even columns hold rows 1, 3, 5 …, odd ones rows 2, 4, 6 …
+        let column = column as u32;
+        let lowest = f64::from(1 + column % 2);
+        let height = point.y * f64::from(self.rows + 1);
+        let row = lowest + 2.0 * ((height - lowest) / 2.0).round();
+        let is_there = row >= 1.0 && row <= f64::from(self.rows);
+        is_there.then(|| self.in_column(Round(row as u32), column))
+    }
+
+    /// The bead of a row in a column or the next, from 1.
+    pub fn in_column(&self, row: Round, column: u32) -> Spot {
+        Spot {
+            round: row,
+            index: column.saturating_sub(1) / 2,
+        }
+    }
+
+    /// The end of a bead that faces the edge where the string begins, or the
+    /// other edge.
+    fn facing(row: Round, far: bool) -> End {
+        match far == is_worked_back(row) {
+            true => End::Back,
+            false => End::Front,
+        }
+    }
+
+    /// The bead at the edge where the needle turns behind a row, and the end
+    /// by which it leaves there.
+    pub(super) fn turn_behind(&self, row: Round) -> (Spot, End) {
+        let far = !is_worked_back(row);
+        let index = if far { self.beads - 1 } else { 0 };
+        // A row goes to its edge by the last up bead of the row before it; the
+        // string ends in a bead of row 1.
+        let round = Round(row.0 - 1);
+        (Spot { round, index }, Self::facing(round, far))
+    }
+}
+
+impl PanelStitch for Strip {
+    fn sides(&self) -> u8 {
+        1
+    }
+
+    fn rounds(&self) -> u32 {
+        self.rows
+    }
+
+    fn in_round(&self, _: Round) -> u32 {
+        self.beads
+    }
+
+    fn before(&self, round: Round) -> u32 {
+        (round.0 - 1) * self.beads
+    }
+
+    fn place(&self, _: Round, index: u32) -> Place {
+        Place {
+            side: Side(0),
+            place: index,
+            of: self.beads,
+        }
+    }
+
+    fn side(&self, _: Round, _: u32) -> Side {
+        Side(0)
+    }
+
+    fn on_side(&self, _: Round, _: Side) -> u32 {
+        self.beads
+    }
+
+    fn index(&self, _: Round, _: Side, place: u32) -> u32 {
+        place % self.beads
+    }
+
+    fn corner(&self, _: Round) -> u8 {
+        0
+    }
+
+    fn can_be_joined(&self) -> bool {
+        false
+    }
+
+    fn edge(&self, _: Side) -> u32 {
+        self.beads
+    }
+
+    fn edge_index(&self, _: Side, j: u32) -> u32 {
+        j
+    }
+
+    fn begin(&self, _: Way) -> Begin {
+        Begin::TwoRows
+    }
+
+    fn work(&self, _: Way, on: Round, _: u32) -> RoundWork<'_> {
+        RoundWork::row(on, self.beads)
+    }
+
+    fn touching(&self, _: &Making, _: u32, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
+        let far = Self::facing(at.round, true) == end;
+        let column = self.column_of(at);
+        let next = if far { column + 1 } else { column - 1 };
+        let row = at.round.0;
+        let mut add = |row: u32, column, far| {
+            if (1..=self.rows).contains(&row) {
+                let row = Round(row);
+                found.push((self.in_column(row, column), Self::facing(row, far)));
+            }
+        };
+        if (1..=self.columns()).contains(&next) {
+            // The next column has the rows between.
+            add(row + 1, next, !far);
+            add(row - 1, next, !far);
+        } else {
+            // Thread turns round the edge.
+            add(row + 2, column, far);
+            add(row.saturating_sub(2), column, far);
+        }
+    }
+
+    fn nearest(&self, from: Spot, _: Round) -> u32 {
+        from.index
+    }
+
+    fn column(&self, at: Spot) -> Option<u32> {
+        Some(self.column_of(at))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::layout::Part;
+    use crate::beadwork::{Bead, Kind, Panel, Sequence, Step, testing};
+
+    fn strip(beads: u32, rows: u32) -> Sequence {
+        Sequence::new(testing::single(testing::strip(beads, rows)))
+    }
+
+    fn column(seq: &Sequence, bead: Bead) -> (u32, u32) {
+        let seat = seq.layout().seat(bead);
+        let kind = seq.layout().kind(Panel(0));
+        let at = Spot {
+            round: seat.round,
+            index: seat.index,
+        };
+        (seat.round.0, kind.column(at).unwrap())
+    }
+
+    /// Common practice, no source: six beads strung, then each row strings
+    /// three and goes back over the one before.
+    #[test]
+    fn a_strip_of_six_columns_is_worked_to_and_fro() {
+        let seq = strip(3, 5);
+        let strung: Vec<_> = (1..=15).map(|b| column(&seq, Bead(b))).collect();
+        let string = [(2, 1), (1, 2), (2, 3), (1, 4), (2, 5), (1, 6)];
+        assert_eq!(strung[..6], string);
+        assert_eq!(strung[6..9], [(3, 6), (3, 4), (3, 2)]);
+        assert_eq!(strung[9..12], [(4, 1), (4, 3), (4, 5)]);
+        assert_eq!(strung[12..], [(5, 6), (5, 4), (5, 2)]);
+        let passed = |k: u32| -> Vec<_> {
+            let stitches = seq.iter().filter(|m| m.kind == Kind::Stitch);
+            let of_row = stitches.filter(|m| m.round == Some(Round(k)));
+            of_row.map(|m| column(&seq, m.passes[1])).collect()
+        };
+        assert_eq!(passed(3), [(2, 5), (2, 3), (2, 1)]);
+        assert_eq!(passed(4), [(3, 2), (3, 4), (3, 6)]);
+        assert_eq!(passed(5), [(4, 5), (4, 3), (4, 1)]);
+    }
+
+    #[test]
+    fn a_strip_has_as_many_beads_as_columns_and_rows_say() {
+        for (beads, rows) in [(1, 2), (1, 5), (2, 2), (4, 9), (7, 30)] {
+            let seq = strip(beads, rows);
+            assert_eq!(seq.layout().beads(), beads * rows);
+            let kinds = |kind| seq.iter().filter(|m| m.kind == kind).count() as u32;
+            assert_eq!(kinds(Kind::Ring), 2 * beads);
+            assert_eq!(kinds(Kind::Stitch), beads * (rows - 2));
+            assert_eq!(kinds(Kind::StepUp), 0);
+        }
+    }
+
+    #[test]
+    fn every_bead_has_one_number_and_one_seat() {
+        for (beads, rows) in [(1, 2), (1, 3), (2, 7), (5, 8)] {
+            let seq = strip(beads, rows);
+            let layout = seq.layout();
+            for bead in (1..=layout.beads()).map(Bead) {
+                let seat = layout.seat(bead);
+                assert_eq!(seat.part, Part::Face);
+                assert_eq!(layout.bead_in(seat), bead);
+            }
+        }
+    }
+
+    /// What touches an end is touched by it, and a needle that leaves a bead
+    /// after any step leaves it by an end that the next bead touches.
+    #[test]
+    fn beads_touch_each_other_and_thread_goes_from_touch_to_touch() {
+        let seq = strip(4, 9);
+        let work = seq.work();
+        let touching = work.touching();
+        for bead in (1..=36).map(Bead) {
+            for end in [End::Back, End::Front] {
+                let hole = crate::beadwork::end::Hole { bead, end };
+                for other in touching.beside(hole) {
+                    assert!(touching.beside(other).contains(&hole), "{hole:?} {other:?}");
+                }
+            }
+        }
+        for done in 2..seq.steps() {
+            let work = seq.work_at(Step(done));
+            let next = seq.step(Step(done + 1)).unwrap();
+            if next.kind != Kind::Stitch {
+                continue;
+            }
+            let needle = work.needle().unwrap();
+            let into = crate::beadwork::end::Hole::back(next.strings[0]);
+            let touching = seq.work().touching();
+            assert!(touching.beside(needle).contains(&into), "step {}", done + 1);
+        }
+    }
+
+    #[test]
+    fn the_bead_at_its_own_middle_is_found() {
+        for (beads, rows) in [(1, 2), (3, 4), (5, 9)] {
+            let strip = Strip::new(beads, rows);
+            for round in (1..=rows).map(Round) {
+                for index in 0..beads {
+                    let spot = Spot { round, index };
+                    assert_eq!(strip.at(strip.middle(spot)), Some(spot));
+                }
+            }
+            assert_eq!(strip.at(DVec2::new(-0.01, 0.5)), None);
+            assert_eq!(strip.at(DVec2::new(0.5, 1.2)), None);
+        }
+    }
+}

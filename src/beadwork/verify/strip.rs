@@ -1,0 +1,146 @@
+//! A strip of flat peyote, stitch by stitch.
+//!
+//! A string of twice the width comes first. Every other bead of it, from its
+//! end back, is then an up bead. Each stitch strings one bead and goes through
+//! the next up bead; the beads of a row, from the last back to the first, are
+//! the up beads of the next. The needle went through each up bead the other
+//! way when it was strung, so it comes in by the front and leaves by the back.
+
+use super::book::Book;
+use super::end::BeadEnd;
+use super::finding::Fault;
+use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::number::{Bead, Round, Side};
+
+#[derive(Debug)]
+pub(super) struct StripWork {
+    /// Beads in each row.
+    beads: usize,
+    rows: u32,
+    /// The row in hand; 2 while the string is not whole.
+    row: u32,
+    /// The up beads to go through, in that order.
+    up: Vec<Bead>,
+    /// The string, or the beads of the row in hand.
+    made: Vec<Bead>,
+    /// The end that the needle must leave.
+    from: Option<BeadEnd>,
+}
+
+impl StripWork {
+    pub fn new(beads: u32, rows: u32) -> Self {
+        StripWork {
+            beads: beads as usize,
+            rows,
+            row: 2,
+            up: vec![],
+            made: vec![],
+            from: None,
+        }
+    }
+
+    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+        match (m.kind, self.row) {
+            (Kind::Ring, 2) => self.string(m, book),
+            (Kind::Stitch, 2) => {
+                let (expected, found) = (2 * self.beads as u32, self.made.len() as u32);
+                book.find(Fault::RoundHolds { expected, found });
+                self.end_string(book);
+                self.stitch(m, book);
+            }
+            (Kind::Stitch, _) => self.stitch(m, book),
+            (found, row) => {
+                let expected = match row {
+                    2 => Some(Kind::Ring),
+                    row if row <= self.rows => Some(Kind::Stitch),
+                    _ => None,
+                };
+                book.find(Fault::Unexpected { expected, found });
+            }
+        }
+    }
+
+    fn string(&mut self, m: &Movement, book: &mut Book) {
+        // The first bead will be an up bead, the second lies under row 3.
+        let at = self.made.len();
+        let row = if at.is_multiple_of(2) { 2 } else { 1 };
+        self.labels(m, row, book);
+        book.passes_old(m, None);
+        if m.strings.len() != 1 {
+            let (expected, found) = (1, m.strings.len() as u32);
+            let kind = m.kind;
+            book.find(Fault::StringsWrong {
+                kind,
+                expected,
+                found,
+            });
+        }
+        if let Some(&last) = self.made.last() {
+            book.must_leave(BeadEnd::front(last));
+        }
+        self.made.extend(&m.strings);
+        book.counts(m, at / 2 + 1, self.beads);
+        if self.made.len() >= 2 * self.beads {
+            self.end_string(book);
+        }
+    }
+
+    fn end_string(&mut self, book: &mut Book) {
+        let string = std::mem::take(&mut self.made);
+        self.from = string.last().map(|&bead| BeadEnd::front(bead));
+        self.up = string.into_iter().rev().skip(1).step_by(2).collect();
+        self.row = 3;
+        book.report.rounds += 2;
+    }
+
+    fn stitch(&mut self, m: &Movement, book: &mut Book) {
+        if self.row > self.rows {
+            let gaps = self.beads as u32;
+            book.find(Fault::BeyondTheRound { gaps });
+            return;
+        }
+        self.labels(m, self.row, book);
+        let at = self.made.len();
+        if let Some(from) = self.from {
+            book.must_leave(from);
+        }
+        let next = self.up.get(at).copied();
+        book.passes_old(m, next);
+        if let (Some(&bead), Some(next)) = (m.strings.last(), next) {
+            book.draw(BeadEnd::front(bead), BeadEnd::front(next));
+        }
+        self.from = next.map(BeadEnd::back);
+        self.made.extend(&m.strings);
+        book.counts(m, at + 1, self.beads);
+        if self.made.len() >= self.beads {
+            self.up = std::mem::take(&mut self.made);
+            self.up.reverse();
+            self.row += 1;
+            book.report.rounds += 1;
+        }
+    }
+
+    fn labels(&self, m: &Movement, row: u32, book: &mut Book) {
+        if m.round != Some(Round(row)) {
+            let expected = Round(row);
+            book.find(Fault::RoundNumber { expected });
+        }
+        if m.side != Some(Side(0)) {
+            let (expected, found) = (Side(0), m.side);
+            book.find(Fault::SideNumber { expected, found });
+        }
+    }
+
+    /// The count of a row that the steps ask for.
+    pub fn count(&self, m: &Movement, book: &mut Book) {
+        let is_a_row = m.round.is_some_and(|row| (1..=self.rows).contains(&row.0));
+        let beads = if is_a_row { self.beads } else { 0 };
+        book.counts(m, beads, beads);
+    }
+
+    pub fn finish(&self, book: &mut Book) {
+        if self.row <= self.rows || !self.made.is_empty() {
+            book.find(Fault::JobUnfinished);
+        }
+    }
+}
