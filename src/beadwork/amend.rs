@@ -183,7 +183,8 @@ impl Work {
             _ => return Err(Refusal::JobBegun),
         };
         // A round that is closed over cannot stay open.
-        if begun + open > rounds || (open > 0 && self.is_closed(panel)) {
+        let is_shut = how == OpeningEnd::Open && open == 0;
+        if begun + open > rounds || is_shut || (open > 0 && self.is_closed(panel)) {
             return Err(Refusal::AlreadySewn(panel));
         }
         goal.panels[panel.index()].open = Some(open);
