@@ -25,6 +25,8 @@ mod stitch;
 mod verify;
 
 #[cfg(unix)]
+mod changing;
+#[cfg(unix)]
 mod face;
 mod faults;
 mod fine;
