@@ -8,12 +8,13 @@ use super::goal::{Goal, GoalPanel};
 use super::job::{JobKind, SideJoin};
 use super::number::{GoalJob, Panel, Side, Step};
 use super::planner::CornerRule;
-use super::project::SpecIndex;
+use super::project::{SpecIndex, Way};
 use super::rules::Refusal;
 use super::seams::{Corner, Direction};
 use super::sequence::Sequence;
 use super::work::Work;
 use serde::{Deserialize, Serialize};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// A change of what is still to be made.
@@ -32,6 +33,8 @@ pub enum Amendment {
     LeaveOut(GoalJob),
     /// A job comes next.
     Next(GoalJob),
+    /// The job in hand is the last: all that is not begun is left out.
+    Finish,
 }
 
 /// How an opening ends.
@@ -54,7 +57,60 @@ pub enum OpeningEnd {
     },
 }
 
+impl Amendment {
+    /// The job that it changes, if it is about one.
+    fn job(&self) -> Option<GoalJob> {
+        match self {
+            Amendment::Opening { job, .. } => Some(*job),
+            Amendment::LeaveOut(job) | Amendment::Next(job) => Some(*job),
+            Amendment::Finish => None,
+        }
+    }
+
+    /// In words, of a piece that is not changed yet.
+    pub fn say(&self, seq: &Sequence) -> String {
+        let goal = seq.goal();
+        let job = self.job().filter(|job| goal.order.contains(job));
+        let Some(job) = job else {
+            return "Finish here: no job after the one in hand".into();
+        };
+        let kind = &goal.jobs[job.index()];
+        let title = goal.title(kind);
+        let panel = |kind: &SpecIndex| match seq.layout().project().panels.get(*kind) {
+            Some(panel) => panel.name.clone(),
+            None => String::new(),
+        };
+        match self {
+            Amendment::Opening { how, .. } => match how {
+                OpeningEnd::Open => format!("{title}: leave it open and firm its rim"),
+                OpeningEnd::SetIn { kind } => {
+                    format!("{title}: set in a finished '{}'", panel(kind))
+                }
+                OpeningEnd::Fill { kind, open: 0 } => {
+                    format!("{title}: fill with '{}' to the centre", panel(kind))
+                }
+                OpeningEnd::Fill { kind, open } => {
+                    let last = open + 1;
+                    format!(
+                        "{title}: fill with '{}' as far as round {last}",
+                        panel(kind)
+                    )
+                }
+            },
+            Amendment::LeaveOut(_) => format!("{title}: leave this out"),
+            Amendment::Next(_) => format!("{title}: do this next"),
+            Amendment::Finish => String::new(),
+        }
+    }
+}
+
 impl Sequence {
+    /// What can be changed when a step is done: openings first, each in all
+    /// ways that fit it, then jobs. Some may be refused nevertheless.
+    pub fn amendments(&self, done: Step) -> Vec<Amendment> {
+        self.work_at(done).amendments()
+    }
+
     /// The piece with an amendment made when a step was done: the work as it
     /// is, and a new plan.
     ///
@@ -68,17 +124,85 @@ impl Sequence {
 }
 
 impl Work {
+    fn amendments(&self) -> Vec<Amendment> {
+        let goal = self.goal();
+        let ahead = goal.order.iter().copied();
+        let ahead: Vec<GoalJob> = ahead.filter(|job| !self.is_begun(*job)).collect();
+        let openings = goal.order.iter().flat_map(|&job| {
+            let ways = self.ways(goal, job).into_iter();
+            ways.map(move |how| Amendment::Opening { job, how })
+        });
+        // Panels can be made at any time; what closes an opening comes once
+        // all else is joined, in any order.
+        let is_panel = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Panel(_));
+        let closes = |job: &GoalJob| {
+            use JobKind::{Fill, FirmRim, SetIn};
+            matches!(goal.jobs[job.index()], Fill { .. } | FirmRim(_) | SetIn(..))
+        };
+        let joined = ahead.iter().all(|job| is_panel(job) || closes(job));
+        let next = ahead.iter().skip(1).filter(|job| joined || is_panel(job));
+        let next = next.copied().map(Amendment::Next);
+        let next = next.filter(|next| self.clone().amend(next).is_ok());
+        let left = ahead.iter().filter(|&&job| {
+            let mut left = Goal::clone(goal);
+            self.leave_out(&mut left, job);
+            let mut gone = ahead.iter().filter(|other| !left.order.contains(other));
+            gone.all(|other| *other == job || closes(other)) && (is_panel(&job) || closes(&job))
+        });
+        let left = left.copied().map(Amendment::LeaveOut);
+        let finish =
+            (!ahead.is_empty() && ahead.len() < goal.order.len()).then_some(Amendment::Finish);
+        openings.chain(next).chain(left).chain(finish).collect()
+    }
+
+    /// The ways in which the opening that a job closes can be closed instead.
+    fn ways(&self, goal: &Goal, job: GoalJob) -> Vec<OpeningEnd> {
+        let meant = &goal.jobs[job.index()];
+        let spec = |panel: Panel| goal.panels[panel.index()].spec;
+        let now = match meant {
+            JobKind::FirmRim(_) => OpeningEnd::Open,
+            JobKind::SetIn(panel, _) => OpeningEnd::SetIn { kind: spec(*panel) },
+            JobKind::Fill { panel, .. } => {
+                let (kind, meant) = (spec(*panel), goal.panels[panel.index()].open);
+                let open = meant.unwrap_or(self.layout.project().panels[kind].open);
+                OpeningEnd::Fill { kind, open }
+            }
+            _ => return vec![],
+        };
+        let mut ways = vec![];
+        if self.is_begun(job) {
+            let JobKind::Fill { panel, .. } = meant else {
+                return vec![];
+            };
+            let (kind, rounds) = (spec(*panel), self.layout.kind(*panel).rounds());
+            let here = rounds.saturating_sub(self.rounds_begun(*panel).max(2));
+            if !self.is_closed(*panel) {
+                ways.extend([here, 0].map(|open| OpeningEnd::Fill { kind, open }));
+            }
+        } else if let Ok(rim) = self.opening(goal, job) {
+            let kinds = &self.layout.project().panels;
+            ways.push(OpeningEnd::Open);
+            ways.extend((0..kinds.len()).map(|kind| OpeningEnd::SetIn { kind }));
+            ways.extend(kinds.iter().enumerate().flat_map(|(kind, spec)| {
+                [spec.open, 0].map(|open| OpeningEnd::Fill { kind, open })
+            }));
+            ways.retain(|how| self.fits(*how, &rim).is_ok());
+        }
+        ways.dedup();
+        // To the centre stands for every round before it too.
+        ways.retain(|how| *how != now || matches!(how, OpeningEnd::Fill { open: 0, .. }));
+        ways
+    }
+
     /// Changes the goal of the work.
     ///
     /// # Errors
     /// Why the amendment cannot be made; nothing is changed then.
     pub fn amend(&mut self, amendment: &Amendment) -> Result<(), Refusal> {
         let mut goal = Goal::clone(self.goal());
-        let job = match amendment {
-            Amendment::Opening { job, .. } => job,
-            Amendment::LeaveOut(job) | Amendment::Next(job) => job,
-        };
-        goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
+        if let Some(job) = amendment.job() {
+            goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
+        }
         match amendment {
             Amendment::Opening { job, how } => self.close(&mut goal, *job, *how)?,
             Amendment::LeaveOut(job) => {
@@ -97,6 +221,16 @@ impl Work {
                 let ahead = goal.order.iter().position(|other| !self.is_begun(*other));
                 goal.order.insert(ahead.unwrap_or(goal.order.len()), *job);
             }
+            Amendment::Finish => {
+                if goal.order.iter().all(|job| !self.is_begun(*job)) {
+                    return Err(Refusal::NoJob);
+                }
+                goal.order.retain(|job| self.is_begun(*job));
+                goal.is_in_part = true;
+            }
+        }
+        if let Some((_, refusal)) = self.unworkable(&goal) {
+            return Err(refusal);
         }
         goal.is_amended = true;
         self.set_goal(Arc::new(goal));
@@ -178,13 +312,13 @@ impl Work {
         let begun = self.rounds_begun(panel);
         // Thread can go round an open middle from the second round on.
         let open = match how {
+            OpeningEnd::Open if begun == rounds => return Err(Refusal::AlreadySewn(panel)),
             OpeningEnd::Open => rounds.saturating_sub(begun.max(2)),
             OpeningEnd::Fill { open, .. } if open == 0 || open + 1 < rounds => open,
             _ => return Err(Refusal::JobBegun),
         };
         // A round that is closed over cannot stay open.
-        let is_shut = how == OpeningEnd::Open && open == 0;
-        if begun + open > rounds || is_shut || (open > 0 && self.is_closed(panel)) {
+        if begun + open > rounds || (open > 0 && self.is_closed(panel)) {
             return Err(Refusal::AlreadySewn(panel));
         }
         goal.panels[panel.index()].open = Some(open);
@@ -217,6 +351,10 @@ impl Work {
         };
         let kinds = self.layout.shared_kinds();
         let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;
+        let way = self.layout.project().panels[kind].way;
+        if matches!(how, OpeningEnd::Fill { .. }) && way == Way::Outward {
+            return Err(Refusal::OtherEdge);
+        }
         let edge = |(nth, &(panel, side)): (usize, &Corner)| {
             layout.edge(Side(nth as u8)) == self.layout.kind(panel).edge(side)
         };
@@ -252,22 +390,44 @@ impl Work {
 
     /// Leaves out a job, and those that cannot be done without it.
     fn leave_out(&self, goal: &mut Goal, job: GoalJob) {
-        goal.order.retain(|other| *other != job);
-        let Some(panel) = goal.jobs[job.index()].makes() else {
-            return;
-        };
-        let mut jobs = goal.jobs.clone();
-        let stands = |job: &mut JobKind| {
-            let mut on = false;
-            job.each_panel(|other| on |= *other == panel);
-            on
-        };
-        let order = goal.order.clone();
-        let on: Vec<GoalJob> = order
-            .into_iter()
-            .filter(|other| !self.is_begun(*other) && stands(&mut jobs[other.index()]))
-            .collect();
-        goal.order.retain(|other| !on.contains(other));
+        let mut left = Some(job);
+        while let Some(job) = left {
+            goal.order.retain(|other| *other != job);
+            left = self.unworkable(goal).map(|(job, _)| job);
+        }
+    }
+
+    /// The first job of a goal whose ground is not made by those before it.
+    fn unworkable(&self, goal: &Goal) -> Option<(GoalJob, Refusal)> {
+        let (mut made, mut rows) = (HashSet::new(), HashSet::new());
+        for &job in &goal.order {
+            let mut kind = goal.jobs[job.index()].clone();
+            made.extend(kind.makes());
+            if let JobKind::JoinRow { panel, sides, .. } = &kind {
+                rows.extend(sides.iter().map(|side| (*panel, *side)));
+            }
+            if self.is_begun(job) {
+                continue;
+            }
+            let joined = kind.joins().iter().map(|join| (join.onto, join.at));
+            let mut on: Vec<Corner> = joined.collect();
+            if let JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) = &kind {
+                on.extend(rim);
+            }
+            if let Some((panel, side)) = on.into_iter().find(|row| !rows.contains(row)) {
+                return Some((job, Refusal::NoRow(panel, side)));
+            }
+            let mut unmade = None;
+            kind.each_panel(|panel| {
+                if !made.contains(panel) {
+                    unmade = Some(*panel);
+                }
+            });
+            if let Some(panel) = unmade {
+                return Some((job, Refusal::Unfinished(panel)));
+            }
+        }
+        None
     }
 
     /// Where a side of a panel starts in the finished piece, mm.
@@ -365,14 +525,38 @@ mod tests {
         assert_proved(&stopped);
         // Rounds 5 and 4 of the fill are there, 3, 2 and 1 are not.
         assert_eq!(plain.layout().beads() - stopped.layout().beads(), 18);
+        let on = Amendment::Opening { job, how: FILL };
         let all = Step(stopped.steps() - 1);
-        let again = stopped.amended(all, &Amendment::Opening { job, how: FILL });
-        let again = again.unwrap();
+        assert!(stopped.amended(all, &on).is_err(), "its middle is firmed");
+        let again = stopped.amended(second, &on).unwrap();
         assert_proved(&again);
         assert_eq!(again.layout().beads(), plain.layout().beads());
         // What is closed over cannot be opened.
         let end = Step(plain.steps() - 2);
         assert!(plain.amended(end, &stop).is_err());
+    }
+
+    /// All that is offered can be made, or says why not; and what is made is
+    /// proved.
+    #[test]
+    fn what_is_offered_can_be_made() {
+        let plain = Sequence::new(pair([Closing::SetIn, Closing::Fill]));
+        let mut made = 0;
+        for done in (0..plain.steps()).step_by(37) {
+            for amendment in plain.amendments(Step(done)) {
+                let words = amendment.say(&plain);
+                match plain.amended(Step(done), &amendment) {
+                    Ok(amended) => {
+                        assert_proved(&amended);
+                        let same = plain.iter().take(done as usize);
+                        assert!(amended.iter().take(done as usize).eq(same), "{words}");
+                        made += 1;
+                    }
+                    Err(refusal) => assert!(!refusal.to_string().is_empty(), "{words}"),
+                }
+            }
+        }
+        assert!(made > 50, "{made} made");
     }
 
     #[test]

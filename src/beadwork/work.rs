@@ -169,7 +169,10 @@ impl Work {
     /// Whether the middle of a panel is closed or reinforced, or begun to be.
     pub(super) fn is_closed(&self, panel: Panel) -> bool {
         let closes = |run: &Run| match &run.stage {
-            Stage::Through(t) => t.path == Path::Close(panel),
+            Stage::Through(t) => match &t.path {
+                Path::Close(of) | Path::Centre(of, _) => *of == panel,
+                _ => false,
+            },
             _ => false,
         };
         self.spans.iter().any(|span| closes(&span.run))

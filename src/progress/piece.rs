@@ -319,6 +319,12 @@ impl Piece {
         resumed.sequence
     }
 
+    /// The steps ahead were planned anew. What hangs on the work is found again.
+    pub fn replanned(&mut self, seq: &Sequence) {
+        self.state.settle(seq);
+        self.know_steps(seq.steps());
+    }
+
     /// Its own copy of the pattern, byte for byte.
     pub fn pattern(&self) -> &[u8] {
         &self.pattern

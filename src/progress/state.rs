@@ -11,7 +11,7 @@ use super::setting::Settings;
 use super::stitched::Stitched;
 use crate::beadwork::Sequence;
 use crate::beadwork::number::{Job, Round, Side};
-use crate::beadwork::record::Record;
+use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::work::Fact;
 
 /// A piece as it stands: all entries applied in order, from the untouched
@@ -78,11 +78,15 @@ impl State {
                 part,
                 colours,
             } => self.paint(panel, part, colours),
-            Did::Amend(amendment) => self.record.amend(amendment.clone()),
-            Did::Undo => {
-                self.record.undo();
-                self.step = self.record.steps();
+            Did::Amend(amendment) => {
+                self.record.amend(amendment.clone());
+                self.forget_ahead();
             }
+            Did::Undo => match self.record.undo() {
+                Some(Undone::Amendment(_)) => self.forget_ahead(),
+                Some(Undone::Movement) => self.step = self.record.steps(),
+                None => {}
+            },
             Did::Set { name, value } => self.settings.set(name, value),
             Did::Opened => {
                 self.opened = Some(entry.at);
@@ -150,6 +154,12 @@ impl State {
         self.threads.settle(|place| sequence.step_at(place));
     }
 
+    /// The steps ahead are others now: no way leads back to one of them.
+    fn forget_ahead(&mut self) {
+        self.furthest = self.step;
+        self.way_back.retain(|from| *from <= self.step);
+    }
+
     fn move_to(&mut self, step: u32, why: Why, made: &[Fact]) {
         match why {
             Why::Jump | Why::Unpick => {
@@ -182,6 +192,7 @@ impl State {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::Amendment;
     use crate::beadwork::testing;
 
     fn folded(entries: &[Entry]) -> State {
@@ -215,6 +226,27 @@ mod tests {
         assert_eq!(state.way_back, [40]);
         state.apply(&moved(40, Why::Return));
         assert_eq!((state.step, state.way_back.len()), (40, 0));
+    }
+
+    #[test]
+    fn after_a_change_of_mind_no_way_leads_back_ahead() {
+        let mut state = folded(&[
+            moved(40, Why::Forward),
+            moved(60, Why::Jump),
+            moved(50, Why::Jump),
+        ]);
+        let did = Did::Amend(Amendment::Finish);
+        state.apply(&Entry { at: Moment(1), did });
+        assert_eq!((state.step, state.furthest), (50, 50));
+        assert_eq!(state.way_back, [40]);
+        let undo = Entry {
+            at: Moment(1),
+            did: Did::Undo,
+        };
+        state.apply(&undo);
+        assert_eq!((state.step, state.record.amendments().count()), (50, 0));
+        state.apply(&undo);
+        assert_eq!(state.step, 49);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! A sitting at a piece: the piece, the clock, and what was said last. Knows
 //! no terminal, and no screen.
 
+pub mod amend;
 pub mod stitched;
 mod tour;
 mod word;

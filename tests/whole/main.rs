@@ -26,6 +26,8 @@ mod strips;
 mod verify;
 
 #[cfg(unix)]
+mod changing;
+#[cfg(unix)]
 mod face;
 mod faults;
 mod fine;

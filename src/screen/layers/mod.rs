@@ -3,6 +3,7 @@
 
 mod brush;
 mod card;
+mod changes;
 mod count;
 mod face;
 mod go_to;
@@ -41,6 +42,7 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     note::OPENER,
     locate::OPENER,
     unpick::OPENER,
+    changes::OPENER,
     settings_page::OPENER,
     thread_time::OPENER,
     plan::OPENER,

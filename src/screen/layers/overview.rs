@@ -55,6 +55,10 @@ impl Layer<Session> for Overview {
         Some(&mut self.scroll)
     }
 
+    fn opens(&self, screen: &str) -> bool {
+        matches!(screen, "help" | "words" | "changes")
+    }
+
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let look = session.look();
         let area = rows(area, 1, area.height);

@@ -1,5 +1,6 @@
 //! The screens of a piece, driven by keys and read as text.
 
+mod changing;
 mod colouring;
 mod drawn;
 mod face;

@@ -1,0 +1,217 @@
+//! A change of mind: what can be changed, what comes of it, and the change.
+//!
+//! ```text
+//! what can be changed -> before and after -> changed
+//!          \-> as far as which round -/
+//! ```
+
+use crate::beadwork::amend::{Amendment, OpeningEnd};
+use crate::beadwork::number::GoalJob;
+use crate::beadwork::project::SpecIndex;
+use crate::screen::furniture::text;
+use crate::screen::furniture::{Scroll, TextEntry, choice};
+use crate::screen::keys::{keys, opener};
+use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::session::Session;
+use crate::screen::session::amend::Preview;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::text::Line;
+
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, Previewed);
+
+fn open(session: &mut Session) -> Flow<Session> {
+    let mut rows = vec![];
+    for amendment in session.seq.amendments(session.done()) {
+        let words = amendment.say(&session.seq);
+        rows.push((words, ChangeRow::Ready(amendment.clone())));
+        // A fill to the centre can stop at any round before it, too.
+        if let Amendment::Opening { job, how } = amendment
+            && let OpeningEnd::Fill { kind, open: 0 } = how
+        {
+            let goal = session.seq.goal();
+            let title = goal.title(&goal.jobs[job.index()]);
+            let panel = &session.seq.layout().project().panels[kind].name;
+            let words = format!("{title}: fill with '{panel}' as far as a round that you name");
+            rows.push((words, ChangeRow::FillTo(job, kind)));
+        }
+    }
+    if rows.is_empty() {
+        return session.say("Nothing can be changed here: no job is left to be done.");
+    }
+    let scroll = Scroll::list(0, rows.len());
+    Flow::open(Changes { rows, scroll })
+}
+
+/// What can be changed.
+pub struct Changes {
+    rows: Vec<(String, ChangeRow)>,
+    scroll: Scroll,
+}
+
+enum ChangeRow {
+    Ready(Amendment),
+    /// A round is asked for first.
+    FillTo(GoalJob, SpecIndex),
+}
+
+impl Layer<Session> for Changes {
+    keys! { Session, "A change of mind";
+        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
+        undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        let words = "What is to be otherwise from here on? What is sewn stays.";
+        Some((words.into(), session.look().seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let rows = self.rows.iter().enumerate();
+        let line = |(at, (words, _)): (usize, &(String, ChangeRow))| {
+            choice(session.look(), at == self.scroll.at, words)
+        };
+        rows.map(line).collect()
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let (lines, at) = (self.lines(session), self.scroll.at);
+        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
+    }
+}
+
+impl Changes {
+    fn look(&mut self, session: &mut Session) -> Flow<Session> {
+        match self.rows.get(self.scroll.at) {
+            Some((_, ChangeRow::Ready(amendment))) => match previewed(session, amendment.clone()) {
+                Ok(layer) => Flow::open(layer),
+                Err(why) => session.say(why),
+            },
+            Some((_, ChangeRow::FillTo(job, kind))) => Flow::open(FillTo {
+                job: *job,
+                kind: *kind,
+                entry: TextEntry::of(5, |c| c.is_ascii_digit()),
+                refused: None,
+            }),
+            None => Flow::Stay,
+        }
+    }
+}
+
+fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
+    let heading = amendment.say(&session.seq);
+    match session.preview(amendment) {
+        Ok(preview) => Ok(Previewed {
+            lines: preview.lines(session),
+            heading,
+            preview,
+            scroll: Scroll::new(),
+        }),
+        Err(refusal) => Err(format!("That cannot be: {refusal}.")),
+    }
+}
+
+/// The round that a fill stops at, typed.
+pub struct FillTo {
+    job: GoalJob,
+    kind: SpecIndex,
+    entry: TextEntry,
+    refused: Option<String>,
+}
+
+impl Layer<Session> for FillTo {
+    keys! { Session, "The last round of a fill";
+        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let outermost = session.seq.layout().kind_of(self.kind).rounds();
+        let asked = "Which round is the last one?";
+        let below = match &self.refused {
+            Some(why) => why.clone(),
+            None => format!("Round {outermost} is sewn first, round 1 is the centre."),
+        };
+        vec![self.entry.line(session.look(), asked), Line::from(below)]
+    }
+
+    fn entry(&mut self) -> Option<&mut TextEntry> {
+        Some(&mut self.entry)
+    }
+
+    fn edited(&mut self, _session: &Session) {
+        self.refused = None;
+    }
+
+    fn is_box(&self) -> bool {
+        true
+    }
+}
+
+impl FillTo {
+    fn look(&mut self, session: &mut Session) -> Flow<Session> {
+        let outermost = session.seq.layout().kind_of(self.kind).rounds();
+        let last = self.entry.typed.parse().ok();
+        let Some(last) = last.filter(|last| (1..outermost).contains(last)) else {
+            let most = outermost - 1;
+            self.refused = Some(format!("A round from 1 to {most}, please."));
+            return Flow::Stay;
+        };
+        let (job, kind) = (self.job, self.kind);
+        let how = OpeningEnd::Fill {
+            kind,
+            open: last - 1,
+        };
+        match previewed(session, Amendment::Opening { job, how }) {
+            Ok(layer) => Flow::replace(layer),
+            Err(why) => {
+                self.refused = Some(why);
+                Flow::Stay
+            }
+        }
+    }
+}
+
+/// Before and after.
+pub struct Previewed {
+    heading: String,
+    lines: Vec<String>,
+    preview: Preview,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for Previewed {
+    keys! { Session, "Before and after a change";
+        make "Enter" ["Enter make the change"] "make the change; z takes it back"
+    }
+
+    fn heading(&self, session: &Session) -> Option<(String, Style)> {
+        Some((self.heading.clone(), session.look().seat()))
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let sewn = match session.done().0 {
+            0 => "Nothing is sewn yet.".into(),
+            done => format!("Steps 1 to {done} are sewn and stay as they are."),
+        };
+        let lines = self.lines.iter().cloned().chain([
+            sewn,
+            "Enter makes the change, Esc leaves all as it was.".into(),
+        ]);
+        lines.map(Line::from).collect()
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+}
+
+impl Previewed {
+    fn make(&mut self, session: &mut Session) -> Flow<Session> {
+        session.amend(&self.preview)
+    }
+}

@@ -1,0 +1,85 @@
+//! A change of mind, key by key.
+
+use super::*;
+use crate::beadwork::verify::verify;
+
+/// Movements, changes of mind and undoing at random: what is planned in the
+/// sitting is what comes back of the journal, and it is proved.
+#[test]
+fn what_goes_on_here_is_what_comes_back() {
+    for seed in 1..=6 {
+        let mut s = at(proof::folded_pair(4, 1), 0);
+        let mut dice = Dice(seed);
+        let mut changed = 0;
+        for _ in 0..40 {
+            let before = s.piece.state().record.amendments().count();
+            match dice.roll(4) {
+                0 => drop(s.press("z")),
+                1 => drop(s.press(&"_".repeat(dice.roll(60) as usize))),
+                _ => {
+                    s.press("m");
+                    s.press(&format!("{}!", "↓".repeat(dice.roll(16) as usize)));
+                    if s.open() == "The last round of a fill" {
+                        s.press(&format!("{}!", 1 + dice.roll(3)));
+                    }
+                    if s.open() == "Before and after a change" {
+                        s.press("!");
+                    }
+                }
+            }
+            while !s.stack.is_lowest() {
+                s.press("^");
+            }
+            changed += usize::from(s.piece.state().record.amendments().count() > before);
+            let project = s.seq.layout().project().clone();
+            let again = s.session.piece.resume(project);
+            let why = format!("seed {seed}: {:?}", s.piece.state().record);
+            assert_eq!(s.piece.told(), [], "{why}");
+            assert!(s.seq.iter().eq(again.iter()), "{why}");
+            let (layout, jobs) = (again.layout(), again.jobs());
+            let size = |bead| layout.project().beads[usize::from(layout.colour(bead).0)].size;
+            let report = verify(layout.project(), again.goal(), jobs, again.iter(), size);
+            assert!(report.is_proved(), "{why}: {:?}", report.findings.first());
+        }
+        assert!(changed > 5, "seed {seed}: {changed} changes");
+    }
+}
+
+#[test]
+fn a_change_is_looked_at_first_and_undone_by_name() {
+    let mut s = at(proof::folded_pair(4, 1), 7);
+    let planned: Vec<_> = s.seq.iter().collect();
+    s.press("m!");
+    let text = s.shown(80, 24);
+    assert!(
+        text.contains("Beads: before") && text.contains("A new"),
+        "{text}"
+    );
+    s.press("^^");
+    assert!(s.seq.iter().eq(planned.iter().cloned()));
+    s.press("m!!");
+    assert!(s.said.starts_with("Changed."), "{}", s.said);
+    assert_eq!((s.open(), s.done()), ("Stitching", Step(7)));
+    assert!(!s.seq.iter().eq(planned.iter().cloned()));
+    s.press("z");
+    assert!(s.said.starts_with("Taken back: "), "{}", s.said);
+    assert!(s.seq.iter().eq(planned));
+    s.press("zzzzzzzz");
+    assert_eq!(s.said, "There is nothing to take back.");
+    assert_eq!(s.done(), Step(0));
+}
+
+/// The notes go with their beads, and the plan is made anew.
+#[test]
+fn notes_stay_where_they_hang() {
+    let seq = proof::folded_pair(4, 1);
+    let piece = Piece::in_memory("Trial", b"{}", seq.steps(), Moment(0));
+    let mut s = Sitting::of(Session::new(seq, piece, LOOK, Moment(0)));
+    s.press(&"_".repeat(31));
+    s.press("ntight here!");
+    let at = *s.piece.state().notes.keys().next().unwrap();
+    s.press("m!!");
+    assert!(s.said.starts_with("Changed."), "{}", s.said);
+    assert_eq!(s.piece.state().notes.keys().next(), Some(&at));
+    assert_eq!(s.piece.steps(), Some(s.seq.steps()));
+}

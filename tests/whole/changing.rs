@@ -1,0 +1,165 @@
+//! A change of mind at the needle: by keys and in the plain mode.
+
+use crate::builder::{Whole, threadmark};
+use crate::pty::Screen;
+
+const PIECE: &str = "harbour-lantern";
+
+/// The steps of the piece as they are planned now, in words.
+fn steps(whole: &Whole) -> String {
+    whole.again(&format!("steps {PIECE}")).run()
+}
+
+fn count(steps: &str) -> usize {
+    steps.lines().filter(|l| l.starts_with(' ')).count()
+}
+
+fn first(steps: &str, n: usize) -> Vec<String> {
+    let lines = steps.lines().filter(|l| l.starts_with(' '));
+    let words = lines.take(n).map(|l| l.trim().to_string());
+    words.collect()
+}
+
+fn is_proved(whole: &Whole) {
+    let said = whole.again(&format!("verify {PIECE}")).run();
+    assert!(said.starts_with("Harbour lantern: proved"), "{said}");
+}
+
+/// Opens the list, and goes down to the line with these words.
+fn choose(screen: &mut Screen, words: [&str; 2]) {
+    screen.keys("m").sees("What is to be otherwise");
+    let here = |screen: &Screen| {
+        let text = screen.text();
+        let line = text.lines().find(|l| l.contains('▶')).unwrap_or_default();
+        words.iter().all(|w| line.contains(w))
+    };
+    let mut tries = 0;
+    while !here(screen) {
+        screen.keys("<down>");
+        tries += 1;
+        assert!(tries < 40, "no line with {words:?}:\n{}", screen.text());
+    }
+}
+
+/// The last step of the second round of the fill.
+fn after_two_rounds(whole: &Whole) -> u64 {
+    let printed = whole
+        .again(&format!("steps {PIECE} --json"))
+        .objects("steps");
+    let filled = printed.iter().filter(|step| {
+        step["kind"] == "step-down" && step["job"].as_str().is_some_and(|j| j.starts_with("Fill"))
+    });
+    let second = filled.skip(1).map(|step| step["step"].as_u64());
+    second.flatten().next().expect("a second round")
+}
+
+#[test]
+fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
+    let planned = threadmark(&format!("steps {PIECE}")).run();
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>5").sees("step 6 of 988");
+    choose(&mut screen, ["Fill", "leave it open"]);
+    screen.keys("<enter>").sees("Steps: before 988, after");
+    // Esc leaves all as it was.
+    screen.keys("<esc> <esc>").sees("step 6 of 988");
+    choose(&mut screen, ["Fill", "leave it open"]);
+    screen.keys("<enter> <enter>").sees("Changed.");
+    screen.sees("step 6 of").loses("of 988");
+    // What is confirmed is kept, whatever happens next.
+    screen.kill();
+    let changed = steps(&whole);
+    assert!(count(&changed) < 988, "{}", count(&changed));
+    assert!(changed.contains("Firm the opening"));
+    assert!(!changed.contains(": Fill"));
+    assert_eq!(first(&changed, 5), first(&planned, 5));
+    is_proved(&whole);
+
+    let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
+    let all = count(&changed);
+    again.sees("You were at").keys("<space>");
+    again.sees(&format!("step 6 of {all}"));
+    again.rush("<space>3").sees(&format!("step 9 of {all}"));
+    again
+        .keys("z")
+        .says("Taken back: Pick up")
+        .sees("step 8 of");
+    again.keys("z z").sees("step 6 of");
+    again.keys("z").says("leave it open and firm its rim");
+    again.sees("step 6 of 988").keys("q");
+    assert_eq!(again.ends().0, 0);
+    assert_eq!(steps(&whole), planned);
+}
+
+#[test]
+fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>");
+    let (planned, done) = (steps(&whole), after_two_rounds(&whole));
+    screen.keys(&format!("g {} <enter>", done + 1));
+    screen.sees(&format!("step {} of 988", done + 1));
+    choose(&mut screen, ["Fill", "as far as round 7"]);
+    screen.keys("<enter>").sees("Beads: before");
+    screen.keys("<enter>").sees("Changed.");
+    screen.keys("<space>2 q");
+    assert_eq!(screen.ends().0, 0);
+    let changed = steps(&whole);
+    let all = count(&changed);
+    assert!(all < 988, "{all}");
+    assert!(!changed.contains("round 6 of 8 inward"));
+    let done = done as usize;
+    assert_eq!(first(&changed, done), first(&planned, done));
+    is_proved(&whole);
+
+    // Opened again it goes on the same, to its end.
+    let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
+    again.sees("You were at").keys("<space>");
+    again.sees(&format!("step {} of {all}", done + 3));
+    again.rush(&format!("<space>{}", all - done - 2));
+    again.sees(&format!("all {all} steps done"));
+    assert_eq!(steps(&whole), changed);
+    let sewn = all - done;
+    again.rush(&format!("z{}", "z".repeat(sewn - 1)));
+    again.sees(&format!("step {} of {all}", done + 1));
+    again.keys("z").sees(&format!("step {} of 988", done + 1));
+    again.keys("q");
+    assert_eq!(again.ends().0, 0);
+    assert_eq!(steps(&whole), planned);
+}
+
+#[test]
+fn the_same_in_the_plain_mode() {
+    let planned = threadmark(&format!("steps {PIECE}")).run();
+    let whole = threadmark(&format!("stitch {PIECE} --plain")).stdin("\n\n\nm\nesc\nq\n");
+    let said = whole.run();
+    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let mut rows = rows.skip(1);
+    let at = rows.position(|l| l.contains("Fill") && l.contains("leave it open"));
+    let down = "down\n".repeat(at.expect("the row"));
+    let again = |typed: &str| {
+        let call = format!("stitch {PIECE} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    let said = again(&format!("m\n{down}\nesc\nesc\nq\n"));
+    assert!(said.contains("Steps: before 988, after"), "{said}");
+    assert_eq!(steps(&whole), planned, "nothing is confirmed yet");
+    let said = again(&format!("m\n{down}\n\nq\n"));
+    assert!(said.contains("Changed. Fill"), "{said}");
+    let changed = steps(&whole);
+    assert!(changed.contains("Firm the opening"), "{changed}");
+    is_proved(&whole);
+    let said = again("z\nq\n");
+    assert!(said.contains("Taken back: Fill"), "{said}");
+    assert_eq!(steps(&whole), planned);
+
+    // After two rounds: the first line stops the fill there.
+    let done = after_two_rounds(&whole);
+    let said = again(&format!("g {}\nm\n\n\nq\n", done + 1));
+    assert!(said.contains("as far as round 7"), "{said}");
+    let changed = steps(&whole);
+    assert!(count(&changed) < 988);
+    is_proved(&whole);
+    again("z\nq\n");
+    assert_eq!(steps(&whole), planned);
+}
