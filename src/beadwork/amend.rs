@@ -176,9 +176,16 @@ impl Work {
             };
             let (kind, rounds) = (spec(*panel), self.layout.kind(*panel).rounds());
             let here = rounds.saturating_sub(self.rounds_begun(*panel).max(2));
-            if !self.is_closed(*panel) {
-                ways.extend([here, 0].map(|open| OpeningEnd::Fill { kind, open }));
-            }
+            let rounds_open: &[u32] = match (self.is_shut(*panel), self.is_closed(*panel)) {
+                (true, _) => &[],
+                (false, true) => &[0],
+                (false, false) => &[here, 0],
+            };
+            ways.extend(
+                rounds_open
+                    .iter()
+                    .map(|&open| OpeningEnd::Fill { kind, open }),
+            );
         } else if let Ok(rim) = self.opening(goal, job) {
             let kinds = &self.layout.project().panels;
             ways.push(OpeningEnd::Open);
@@ -526,11 +533,12 @@ mod tests {
         // Rounds 5 and 4 of the fill are there, 3, 2 and 1 are not.
         assert_eq!(plain.layout().beads() - stopped.layout().beads(), 18);
         let on = Amendment::Opening { job, how: FILL };
-        let all = Step(stopped.steps() - 1);
-        assert!(stopped.amended(all, &on).is_err(), "its middle is firmed");
-        let again = stopped.amended(second, &on).unwrap();
-        assert_proved(&again);
-        assert_eq!(again.layout().beads(), plain.layout().beads());
+        // At once, and when the rim of its middle is firmed already.
+        for done in [second, Step(stopped.steps() - 1)] {
+            let again = stopped.amended(done, &on).unwrap();
+            assert_proved(&again);
+            assert_eq!(again.layout().beads(), plain.layout().beads());
+        }
         // What is closed over cannot be opened.
         let end = Step(plain.steps() - 2);
         assert!(plain.amended(end, &stop).is_err());

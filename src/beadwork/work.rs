@@ -166,16 +166,25 @@ impl Work {
         begun.count() as u32
     }
 
-    /// Whether the middle of a panel is closed or reinforced, or begun to be.
+    /// Whether the middle of a panel is closed, or its rim firmed.
     pub(super) fn is_closed(&self, panel: Panel) -> bool {
-        let closes = |run: &Run| match &run.stage {
-            Stage::Through(t) => match &t.path {
-                Path::Close(of) | Path::Centre(of, _) => *of == panel,
-                _ => false,
-            },
-            _ => false,
-        };
-        self.spans.iter().any(|span| closes(&span.run))
+        let firms = |path: &Path| matches!(path, Path::Centre(of, _) if *of == panel);
+        self.is_shut(panel) || self.has_gone(firms)
+    }
+
+    /// Whether the last ring of a panel is drawn shut, or begun to be.
+    pub(super) fn is_shut(&self, panel: Panel) -> bool {
+        self.has_gone(|path| *path == Path::Close(panel))
+    }
+
+    fn has_gone(&self, way: impl Fn(&Path) -> bool) -> bool {
+        let stages = self.spans.iter().map(|span| &span.run.stage);
+        stages
+            .filter_map(|stage| match stage {
+                Stage::Through(through) => Some(&through.path),
+                _ => None,
+            })
+            .any(way)
     }
 
     /// The bead end that the needle leaves; none while no thread is in a bead.
