@@ -150,7 +150,12 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
             session = Sitting::of(Session::new(seq, piece, look, now));
         }
         if left || n % 1_000 == 0 || n == number {
-            let is_so = replayed(&tray) == *session.piece.state();
+            // What hangs on the work is found by the plan as it is now.
+            let settled = |mut state: State| {
+                state.settle(&session.seq);
+                state
+            };
+            let is_so = settled(replayed(&tray)) == settled(session.piece.state().clone());
             assert!(is_so, "seed {seed}, key {n}: the journal says otherwise");
         }
     }
@@ -160,7 +165,10 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
 #[test]
 fn a_hundred_thousand_random_keys_and_sizes_stop_nothing_and_are_all_kept() {
     let seqs = proof::pieces();
-    let seed = Moment::now().0 as u64;
+    let given = std::env::var("SEED")
+        .ok()
+        .and_then(|seed| seed.parse().ok());
+    let seed = given.unwrap_or(Moment::now().0 as u64);
     let each = KEYS / seqs.len();
     let mut halves = [vec![], vec![]];
     for (n, seq) in seqs.into_iter().enumerate() {
