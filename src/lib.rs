@@ -1,4 +1,20 @@
-//! threadmark, room by room, in the order the work flows.
+//! A stitch-along for geometric beadwork. The main job in a few lines:
+//!
+//! ```
+//! use threadmark::beadwork::{Sequence, Step};
+//!
+//! let pattern = threadmark::pattern::load("patterns/practice-triangle.json")?;
+//! let sequence = Sequence::new(pattern.project);
+//! for movement in sequence.iter().take(4) {
+//!     println!("{}", sequence.say(&movement));
+//! }
+//! let work = sequence.work_at(Step(4));
+//! assert_eq!(work.strung, 3);
+//! assert!(sequence.layout().beads() > work.strung);
+//! # Ok::<(), threadmark::problem::Problems>(())
+//! ```
+//!
+//! Its rooms, in the order the work flows:
 //!
 //! ```text
 //! pattern file -> layout of beads -> jobs -> steps -> progress -> screen

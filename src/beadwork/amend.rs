@@ -114,6 +114,18 @@ impl Sequence {
     /// The piece with an amendment made when a step was done: the work as it
     /// is, and a new plan.
     ///
+    /// ```
+    /// use threadmark::beadwork::{Sequence, Step, amend::Amendment};
+    ///
+    /// let pattern = threadmark::pattern::load("patterns/practice-pair.json")?;
+    /// let sequence = Sequence::new(pattern.project);
+    /// let last = *sequence.goal().order.last().expect("a job");
+    /// let amended = sequence.amended(Step(10), &Amendment::LeaveOut(last));
+    /// let amended = amended.expect("nothing of that job is begun");
+    /// assert!(amended.steps() < sequence.steps());
+    /// # Ok::<(), threadmark::problem::Problems>(())
+    /// ```
+    ///
     /// # Errors
     /// Why the amendment cannot be made.
     pub fn amended(&self, done: Step, amendment: &Amendment) -> Result<Sequence, Refusal> {

@@ -25,6 +25,15 @@ pub enum Start {
 }
 
 /// Beads at each corner of every round: a start, then a word that repeats.
+///
+/// ```
+/// use threadmark::beadwork::corner_law::{BadLaw, CornerLaw, Start};
+///
+/// let law = CornerLaw::new(Start::Points, &[0, 2, 1])?;
+/// assert_eq!(law, CornerLaw::usual(6));
+/// assert!(CornerLaw::new(Start::Points, &[2]).is_err());
+/// # Ok::<(), BadLaw>(())
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CornerLaw {
     start: Start,

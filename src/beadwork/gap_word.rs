@@ -15,6 +15,14 @@
 //! n corners takes some 2n runs, and every question is a binary search.
 
 /// The next round, gap by gap.
+///
+/// ```
+/// use threadmark::beadwork::gap_word::GapWord;
+///
+/// let word = GapWord::new([2, 1, 0]);
+/// assert_eq!((word.gaps(), word.beads()), (3, 3));
+/// assert_eq!(word.gap(1), 1);
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct GapWord {
     runs: Vec<Run>,

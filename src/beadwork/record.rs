@@ -215,6 +215,19 @@ impl Sequence {
     /// Takes up a piece again: its work is as recorded, whatever the planner
     /// would do today, and the rest is planned from there. `rule` is the one
     /// that the piece was begun under.
+    ///
+    /// ```
+    /// use threadmark::beadwork::{Sequence, planner::CornerRule, record::Record};
+    ///
+    /// let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
+    /// let sequence = Sequence::new(project.clone());
+    /// let mut record = Record::default();
+    /// record.play(&sequence.work().facts(0, 25), 25);
+    /// let resumed = Sequence::resume(project, &record, CornerRule::default());
+    /// assert_eq!(resumed.refused, None);
+    /// assert!(resumed.sequence.iter().eq(sequence.iter()));
+    /// # Ok::<(), threadmark::problem::Problems>(())
+    /// ```
     pub fn resume(project: Project, record: &Record, rule: CornerRule) -> Resumed {
         let planned = Sequence::new(project.clone());
         let begun_with = match record.is_all_facts() || rule == CornerRule::default() {

@@ -133,6 +133,20 @@ impl Work {
 
     /// Plays a fact, if the rules allow it.
     ///
+    /// ```
+    /// use threadmark::beadwork::{Sequence, Step, rules::Refusal};
+    ///
+    /// let pattern = threadmark::pattern::load("patterns/practice-pair.json")?;
+    /// let sequence = Sequence::new(pattern.project);
+    /// let mut work = sequence.work_at(Step(10));
+    /// for fact in sequence.work().facts(10, 20) {
+    ///     assert_eq!(work.try_play(fact), Ok(()));
+    /// }
+    /// let again = sequence.work().facts(10, 11).remove(0);
+    /// assert_eq!(work.try_play(again), Err(Refusal::OutOfTurn));
+    /// # Ok::<(), threadmark::problem::Problems>(())
+    /// ```
+    ///
     /// # Errors
     /// As [`Work::check`]; nothing is played then.
     pub fn try_play(&mut self, fact: Fact) -> Verdict {

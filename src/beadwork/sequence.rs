@@ -19,6 +19,18 @@ use std::sync::Arc;
 ///
 /// A step is looked up by arithmetic; memory follows the panels and the
 /// lengths of thread, not the steps.
+///
+/// ```
+/// use threadmark::beadwork::{Bead, Kind, Sequence, Step};
+///
+/// let pattern = threadmark::pattern::load("patterns/practice-pair.json")?;
+/// let sequence = Sequence::new(pattern.project);
+/// assert_eq!(sequence.step(Step(1)).map(|m| m.kind), Some(Kind::StartThread));
+/// let movement = sequence.step(sequence.step_of(Bead(20))).expect("a step");
+/// assert!(movement.strings.contains(&Bead(20)));
+/// assert_eq!(sequence.step(Step(sequence.steps() + 1)), None);
+/// # Ok::<(), threadmark::problem::Problems>(())
+/// ```
 #[derive(Clone, Debug)]
 pub struct Sequence {
     work: Work,

@@ -107,6 +107,20 @@ impl Report {
 /// `goal` is what is to be made: the pattern's own, or as the maker amended it.
 /// `jobs` says what each job is for, how many steps it has and how many beads
 /// it strings; `size_of` gives the size of each bead.
+///
+/// ```
+/// use threadmark::beadwork::{Sequence, verify::verify};
+///
+/// let pattern = threadmark::pattern::load("patterns/practice-pair.json")?;
+/// let sequence = Sequence::new(pattern.project);
+/// let (layout, jobs) = (sequence.layout(), sequence.jobs());
+/// let project = layout.project();
+/// let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
+/// let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
+/// assert!(report.is_proved());
+/// assert_eq!(report.beads, layout.beads());
+/// # Ok::<(), threadmark::problem::Problems>(())
+/// ```
 pub fn verify(
     project: &Project,
     goal: &Goal,
