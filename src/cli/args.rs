@@ -49,8 +49,8 @@ macro_rules! examples {
 Examples:
   threadmark                                open the tray, or the demo while it is empty
   threadmark stitch practice-pair           the beginner's tour: two little triangles
-  threadmark stitch night-kite              begin a pattern that comes with the program
-  threadmark stitch star.json               begin a pattern of your own
+  threadmark stitch night-kite              begin a pattern that comes with the program, or go on with it
+  threadmark stitch star.json               the same with a pattern of your own
   threadmark rounds star.json               see how its rounds grow
   threadmark steps star.json --json         every step, for another program"
     };
@@ -140,14 +140,6 @@ impl ScreenOptions {
     }
 }
 
-/// The pattern that a command works out.
-#[derive(Args, Clone, Debug)]
-pub(super) struct PatternArg {
-    /// A pattern file, the name of a pattern that comes with the program, or - for standard input
-    #[arg(value_name = "PATTERN")]
-    pub(super) pattern: String,
-}
-
 /// The piece or the pattern that a command works out.
 #[derive(Args, Clone, Debug)]
 pub(super) struct PatternOrPieceArg {
@@ -166,9 +158,9 @@ pub(super) struct JsonOption {
 
 /// Open the stitch-along
 ///
-/// A piece goes on where it rested. A pattern begins a new piece, which keeps
-/// its own copy of the pattern. With nothing named it opens the demo piece
-/// begun earlier, or a new one.
+/// A piece goes on where it rested. A pattern goes on with the unfinished piece
+/// of it that was worked on last; if there is none it begins one, which keeps
+/// its own copy of the pattern. With nothing named, that is the demo.
 ///
 /// A name is looked for among the pieces of the tray first, then among the
 /// patterns that come with the program; a name with a slash or with .json at
@@ -178,17 +170,18 @@ pub(super) struct JsonOption {
 Examples:
   threadmark stitch                         the demo piece
   threadmark stitch evening-star            go on with a piece of the tray
-  threadmark stitch practice-triangle --new begin that pattern once more
+  threadmark stitch star.json               go on with the piece of that pattern, or begin one
+  threadmark stitch star.json --new         begin that pattern once more
   threadmark stitch star.json --plain       one line a step
   threadmark stitch evening-star --look     look without writing anything")]
 pub(super) struct Stitch {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
     #[arg(value_name = "PATTERN or PIECE")]
     pub(super) name: Option<String>,
-    /// Begin a new piece, even if one of this name lies in the tray
-    #[arg(long, conflicts_with = "look")]
+    /// Begin a new piece of the pattern, even if one isn't finished
+    #[arg(long)]
     pub(super) new: bool,
-    /// Look at a piece, or try out a pattern; nothing is written
+    /// Look at the piece; nothing is written. With --new, try out the pattern
     #[arg(long)]
     pub(super) look: bool,
     #[command(flatten)]
@@ -212,7 +205,7 @@ Examples:
   threadmark rounds star.json --json")]
 pub(super) struct Rounds {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
@@ -255,7 +248,7 @@ Examples:
   threadmark beads star.json --json")]
 pub(super) struct Beads {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
@@ -298,7 +291,7 @@ Examples:
   threadmark plan star.json --cut 2000 --json")]
 pub(super) struct Plan {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     /// Beads to buy over what is needed, for odd ones
     #[arg(long, value_name = "PERCENT", default_value_t = 5.0, value_parser = percent)]
     pub(super) spare: f64,
@@ -340,7 +333,7 @@ Examples:
   threadmark sheet star.json --to html --left-handed --inches -o star.html")]
 pub(super) struct Sheet {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     /// What to write
     #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
     pub(super) to: SheetKind,

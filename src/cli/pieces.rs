@@ -1,6 +1,7 @@
 //! `pieces`: the tray, in text.
 
 use std::io::Write;
+use std::path::Path;
 
 use chrono::{DateTime, Local, SecondsFormat, Utc};
 use serde::Serialize;
@@ -11,6 +12,7 @@ use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::out;
 use super::table::{Stands, Table};
+use crate::clean::clean;
 use crate::progress::{Condition, Moment, PieceSummary, Tray};
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
@@ -24,6 +26,7 @@ struct PieceLine<'a> {
     steps: Option<u32>,
     finished: bool,
     last_worked: Option<String>,
+    path: String,
     condition: &'static str,
     note: Option<String>,
 }
@@ -53,6 +56,7 @@ fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
             steps: piece.steps,
             finished: piece.finished,
             last_worked: date.map(|d| d.to_rfc3339_opts(SecondsFormat::Secs, true)),
+            path: shown(&piece.dir),
             condition: condition(&piece.condition),
             note: note(&piece.condition),
         })?;
@@ -88,12 +92,20 @@ pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), F
         ]);
     }
     table.write(out)?;
+    if let Some(tray) = pieces.first().and_then(|piece| piece.dir.parent()) {
+        writeln!(out, "Each is a directory of {}.", shown(tray))?;
+    }
     for piece in pieces {
         if let Some(note) = note(&piece.condition) {
             writeln!(out, "{}: {note}", piece.name)?;
         }
     }
     Ok(())
+}
+
+/// A path, fit to be shown.
+fn shown(path: &Path) -> String {
+    clean(&path.display().to_string())
 }
 
 /// How much is done, in hundredths; all of it only when it is.
@@ -143,6 +155,9 @@ mod tests {
         PieceSummary {
             name: "evening-star".into(),
             title: "Evening star".into(),
+            dir: "/tray/evening-star".into(),
+            source: None,
+            pattern_crc32: None,
             step,
             steps,
             last_worked: Some(Moment(1_700_000_000_000)),
@@ -158,7 +173,8 @@ mod tests {
         assert_eq!(
             String::from_utf8(out).unwrap(),
             "{\"format\":1,\"piece\":\"evening-star\",\"title\":\"Evening star\",\"step\":41,\"steps\":400,\
-             \"finished\":false,\"last_worked\":\"2023-11-14T22:13:20Z\",\"condition\":\"sound\",\"note\":null}\n"
+             \"finished\":false,\"last_worked\":\"2023-11-14T22:13:20Z\",\
+             \"path\":\"/tray/evening-star\",\"condition\":\"sound\",\"note\":null}\n"
         );
     }
 

@@ -8,11 +8,11 @@ use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
-
 use super::table::{Stands, Table};
 use super::{out, source};
 use crate::beadwork::made_round::{Ground, MadeRound, rounds};
 use crate::beadwork::{Sequence, Side};
+use crate::progress::Tray;
 use crate::words::short;
 
 /// One round as `rounds --json` prints it; docs/outputs.md says what each
@@ -32,9 +32,9 @@ struct RoundLine<'a> {
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had.
-pub(super) fn run(args: &args::Rounds) -> Result<Outcome, Failure> {
-    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+/// A pattern or piece that cannot be had.
+pub(super) fn run(args: &args::Rounds, tray: &Tray) -> Result<Outcome, Failure> {
+    let seq = source::place(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),

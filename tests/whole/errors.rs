@@ -18,7 +18,7 @@ fn a_file_that_is_not_there() {
 fn a_name_that_is_nearly_one_of_ours() {
     threadmark("rounds practice-triangel")
         .stderr(
-            "error: no pattern 'practice-triangel' comes with threadmark, and there is no such file\n  \
+            "error: 'practice-triangel' is no piece of the tray, no file, and no pattern of threadmark\n  \
              mend: did you mean 'practice-triangle'?\n",
         )
         .code(2)

@@ -38,6 +38,7 @@ fn a_piece_with_its_progress() {
         .stdout(
             "  piece         title         step  of       last worked
   evening-star  Evening star     8  32  25%  2025-03-05 14:30
+Each is a directory of [dir]/tray.
 ",
         )
         .run();
@@ -49,7 +50,7 @@ fn a_piece_in_json() {
     let pieces = whole
         .stdout(concat!(
             r#"{"format":1,"piece":"evening-star","title":"Evening star","step":32,"steps":32,"#,
-            r#""finished":true,"last_worked":"2025-03-05T14:30:00Z","condition":"sound","note":null}"#,
+            r#""finished":true,"last_worked":"2025-03-05T14:30:00Z","path":"[dir]/tray/evening-star","condition":"sound","note":null}"#,
             "\n"
         ))
         .objects("pieces");
@@ -104,4 +105,40 @@ fn looking_changes_nothing() {
     let before = std::fs::read(&journal).unwrap();
     whole.run();
     assert_eq!(std::fs::read(&journal).unwrap(), before);
+}
+
+#[test]
+fn a_piece_stands_wherever_a_pattern_does() {
+    let whole = with_piece(threadmark(""), "Evening star", 8).file("a.json", triangle(4));
+    for args in [
+        "rounds",
+        "steps",
+        "beads",
+        "verify",
+        "plan",
+        "plan --json --cut 900",
+        "sheet --to text",
+        "check --job 1 --round 2 --count 6",
+    ] {
+        let of_piece = whole.again(args).arg("evening-star").run();
+        let of_pattern = whole.again(args).arg("a.json").run();
+        let piped = whole.again(args).arg("-").stdin(triangle(4)).run();
+        assert_eq!(of_piece, of_pattern, "{args}");
+        assert_eq!(piped, of_pattern, "{args}");
+    }
+}
+
+#[test]
+fn each_step_of_a_piece_says_whether_it_is_worked() {
+    let whole = with_piece(threadmark("steps evening-star --json"), "Evening star", 8);
+    for step in whole.objects("steps") {
+        assert_eq!(step["worked"], step["step"].as_u64() <= Some(8), "{step}");
+        assert_eq!(step["job_number"], 1);
+    }
+    let pattern = whole
+        .again("steps a.json --json")
+        .file("a.json", triangle(4));
+    for step in pattern.objects("steps") {
+        assert!(step.get("worked").is_none(), "a pattern is not worked on");
+    }
 }
