@@ -2,8 +2,11 @@
 //! that becomes an error and its mend.
 
 use std::fmt;
-use std::io;
+use std::io::{self, Write};
 
+use serde::Serialize;
+
+use super::line::{FORMAT, Lines};
 use crate::beadwork::Round;
 use crate::clean::clean;
 use crate::pattern::PatternErrors;
@@ -228,6 +231,8 @@ fn tray_mend(error: &progress::Error) -> &'static str {
         Error::Io { .. } => {
             "see that there is room and that you may write there, or name another tray with --tray DIR"
         }
+        Error::InUse { .. } => "close it there and try again",
+        Error::NotACopy { .. } => "export it again with `threadmark pieces export`",
         Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",
         Error::Format { .. } | Error::UnknownFormat { .. } => {
             "nothing was changed; a newer threadmark opens it"
@@ -247,7 +252,60 @@ fn list(jobs: &[String]) -> String {
     }
 }
 
+/// An error as `--json` prints it; docs/outputs.md says what each field means.
+#[derive(Serialize)]
+pub(super) struct ErrorLine<'a> {
+    format: u8,
+    error: &'a str,
+    mend: &'a str,
+    file: Option<&'a str>,
+    line: Option<usize>,
+    column: Option<usize>,
+    field: Option<&'a str>,
+}
+
+/// Writes an error that is about no place in a file.
+///
+/// # Errors
+/// When the system refuses.
+pub(super) fn error_line(error: &str, mend: &str, out: &mut dyn Write) -> io::Result<()> {
+    Lines::new(out).write(&ErrorLine {
+        format: FORMAT,
+        error: &clean(error),
+        mend: &clean(mend),
+        file: None,
+        line: None,
+        column: None,
+        field: None,
+    })
+}
+
 impl Failure {
+    /// The failure as lines of JSON: one for each thing that is wrong.
+    ///
+    /// # Errors
+    /// When the system refuses.
+    pub(super) fn json(&self, out: &mut dyn Write) -> io::Result<()> {
+        let Failure::Pattern(errors) = self else {
+            let Sentence { says, mend } = self.sentence();
+            return error_line(&says, &mend, out);
+        };
+        let file = clean(&errors.file);
+        for fault in &errors.faults {
+            let sentence = fault.kind.sentence();
+            Lines::new(out).write(&ErrorLine {
+                format: FORMAT,
+                error: &sentence.says,
+                mend: &sentence.mend,
+                file: Some(&file),
+                line: fault.position.map(|position| position.line),
+                column: fault.position.map(|position| position.column),
+                field: Some(clean(&fault.field).as_str()).filter(|field| !field.is_empty()),
+            })?;
+        }
+        Ok(())
+    }
+
     /// Error and mend in one line, for the screen.
     pub(super) fn in_a_line(&self) -> String {
         clean(&self.to_string())

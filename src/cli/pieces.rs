@@ -6,13 +6,15 @@ use std::path::Path;
 use chrono::{DateTime, Local, SecondsFormat, Utc};
 use serde::Serialize;
 
-use super::args;
+use super::args::{self, PiecesAction};
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{FORMAT, Lines};
 use super::out;
+use super::save::save;
 use super::table::{Stands, Table};
 use crate::clean::clean;
+use crate::pattern;
 use crate::progress::{Condition, Moment, PieceSummary, Tray};
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
@@ -36,12 +38,86 @@ struct PieceLine<'a> {
 /// # Errors
 /// When the tray cannot be read.
 pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> {
-    let pieces = tray.pieces()?;
+    let Some(action) = &args.action else {
+        let pieces = match args.away {
+            true => tray.away().pieces()?,
+            false => tray.pieces()?,
+        };
+        out::print(|out| match args.json.json {
+            true => json(&pieces, out),
+            false if args.away && pieces.is_empty() => Ok(writeln!(out, "Nothing is put away.")?),
+            false => text(&pieces, out),
+        })?;
+        return Ok(Outcome::Done);
+    };
+    let (tray, name, done) = act(action, tray)?;
+    let Some(done) = done else {
+        return Ok(Outcome::Done);
+    };
+    let pieces = tray.pieces()?.into_iter();
+    let piece: Vec<_> = pieces.filter(|piece| piece.name == name).collect();
     out::print(|out| match args.json.json {
-        true => json(&pieces, out),
-        false => text(&pieces, out),
+        true => json(&piece, out),
+        false => Ok(writeln!(out, "{}", clean(&done))?),
     })?;
     Ok(Outcome::Done)
+}
+
+/// Does it. Returns where the piece lies now, its name there, and a sentence
+/// about that, unless standard output is taken.
+fn act(action: &PiecesAction, tray: &Tray) -> Result<(Tray, String, Option<String>), Failure> {
+    let here = || tray.clone();
+    Ok(match action {
+        PiecesAction::Rename { piece, name } => {
+            let now = tray.rename(&piece.piece, name)?;
+            let done = format!("'{}' is now '{now}'.", piece.piece);
+            (here(), now, Some(done))
+        }
+        PiecesAction::Export {
+            piece,
+            output,
+            force,
+        } => {
+            let name = piece.piece.clone();
+            let bytes = tray.export(&name)?;
+            let file = output
+                .clone()
+                .unwrap_or_else(|| format!("{name}.piece").into());
+            if file.as_os_str() == "-" {
+                out::print(|out| Ok(out.write_all(&bytes)?))?;
+                return Ok((here(), name, None));
+            }
+            save(&file, &bytes, *force)?;
+            let file = file.display();
+            let done = format!(
+                "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."
+            );
+            (here(), name, Some(done))
+        }
+        PiecesAction::Import { file } => {
+            let name = tray.import(file, Moment::now(), |piece| {
+                let shown = format!("{} (its pattern)", file.display());
+                let pattern = pattern::read(&shown, piece.pattern())?;
+                Ok::<u32, Failure>(piece.resume(pattern.project).steps())
+            })?;
+            let done =
+                format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
+            (here(), name, Some(done))
+        }
+        PiecesAction::PutAway { piece } => {
+            let now = tray.put_away(&piece.piece)?;
+            let done = format!(
+                "'{}' is put away; `threadmark pieces bring-back {now}` brings it back.",
+                piece.piece
+            );
+            (tray.away(), now, Some(done))
+        }
+        PiecesAction::BringBack { piece } => {
+            let now = tray.bring_back(piece)?;
+            let done = format!("'{now}' is back; `threadmark stitch {now}` goes on with it.");
+            (here(), now, Some(done))
+        }
+    })
 }
 
 fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
