@@ -264,21 +264,19 @@ impl Work {
     /// Leaves out a job, and those that cannot be done without it.
     fn leave_out(&self, goal: &mut Goal, job: GoalJob) {
         goal.order.retain(|other| *other != job);
-        let Some(panel) = goal.jobs[job.index()].makes() else {
-            return;
+        let kinds = || goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let panels: Vec<Panel> = kinds().filter_map(JobKind::makes).collect();
+        let rows: Vec<Corner> = kinds().flat_map(JobKind::rows_worked).collect();
+        let stands = |other: &GoalJob| {
+            let mut kind = goal.jobs[other.index()].clone();
+            let mut is_made = kind.rows_met().iter().all(|row| rows.contains(row));
+            kind.each_panel(|panel| is_made &= panels.contains(panel));
+            is_made
         };
-        let mut jobs = goal.jobs.clone();
-        let stands = |job: &mut JobKind| {
-            let mut on = false;
-            job.each_panel(|other| on |= *other == panel);
-            on
-        };
-        let order = goal.order.clone();
-        let on: Vec<GoalJob> = order
-            .into_iter()
-            .filter(|other| !self.is_begun(*other) && stands(&mut jobs[other.index()]))
-            .collect();
-        goal.order.retain(|other| !on.contains(other));
+        let on = |other: &&GoalJob| !self.is_begun(**other) && !stands(other);
+        if let Some(next) = goal.order.iter().find(on).copied() {
+            self.leave_out(goal, next);
+        }
     }
 
     /// Where a side of a panel starts in the finished piece, mm.
