@@ -118,7 +118,7 @@ impl<'a> FlatFace<'a> {
                 .map(|s| Axes::at(angle(f64::from(s) + 0.5)))
                 .collect(),
             rows: (0..n).map(|s| layout.row_on(panel, Side(s))).collect(),
-            open: layout.making(panel).open,
+            open: layout.open_rounds(panel),
             apothem,
             pitch: apothem / (f64::from(kind.rounds()) + 0.5),
             edge,

@@ -303,9 +303,24 @@ impl Layout {
         self.begun(panel).before
     }
 
-    /// Whether a panel is begun.
+    /// Whether a panel is begun; one that is left out never is.
     pub fn is_begun(&self, panel: Panel) -> bool {
         self.panel(panel).begun.is_some()
+    }
+
+    /// The panels that are begun, in the order of their numbers.
+    pub fn begun_panels(&self) -> impl Iterator<Item = (Panel, &MadePanel)> + Clone {
+        let panels = (0..).map(Panel).zip(&self.panels);
+        panels.filter(|(_, made)| made.begun.is_some())
+    }
+
+    /// Rounds that a panel leaves open in the middle: all of them for a panel
+    /// that is left out.
+    pub fn open_rounds(&self, panel: Panel) -> u32 {
+        match self.is_begun(panel) {
+            true => self.making(panel).open,
+            false => self.kind(panel).rounds(),
+        }
     }
 
     /// The join rows, in the order in which they are worked.

@@ -54,7 +54,7 @@ pub fn count(layout: &Layout) -> Vec<u32> {
     let colours = layout.project().beads.len();
     let mut all = vec![0; colours];
     let mut known: HashMap<(usize, Begin), Vec<u32>> = HashMap::new();
-    for (panel, made) in (0..).map(Panel).zip(layout.panels()) {
+    for (panel, made) in layout.begun_panels() {
         let key = (made.spec, layout.making(panel).begin);
         let of_panel = known
             .entry(key)

@@ -8,7 +8,6 @@
 
 use crate::beadwork::layout::Layout;
 use crate::beadwork::making::Begin;
-use crate::beadwork::number::Panel;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{BeadSize, Round};
 
@@ -59,7 +58,7 @@ pub fn incircle_mm(sides: u8, beads: u32, bead: BeadSize) -> f64 {
 pub fn openings(layout: &Layout) -> Vec<Opening> {
     let bead = bead(layout);
     let mut found: Vec<Opening> = vec![];
-    for panel in (0..layout.panels().len() as u16).map(Panel) {
+    for (panel, _) in layout.begun_panels() {
         let making = layout.making(panel);
         if making.begin == Begin::Ring || making.open == 0 {
             continue;

@@ -120,7 +120,7 @@ impl Body {
                 seams: vec![None; corners.len()],
                 corners,
                 made_by: Job(0),
-                open: layout.making(panel).open,
+                open: layout.open_rounds(panel),
             }
         };
         let mut body = Body {

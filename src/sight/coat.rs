@@ -56,7 +56,7 @@ pub fn bead_at(layout: &Layout, panel: Panel, side: usize, out: f64, along: f64)
         }
     }
     let round = Round((reach as u32 + 1).min(rounds));
-    if round < layout.making(panel).innermost() {
+    if round.0 <= layout.open_rounds(panel) {
         return None;
     }
     let mut side = side;

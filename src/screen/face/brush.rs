@@ -139,7 +139,7 @@ impl Brush {
 
     /// Takes in that a coat goes over another.
     pub fn recount(&mut self, layout: &Layout, spec: SpecIndex, before: &Coat, after: &Coat) {
-        let panels = (0..).map(Panel).zip(layout.panels());
+        let panels = layout.begun_panels();
         let of_spec = panels.filter(|(_, made)| made.spec == spec);
         let Some((panel, _)) = of_spec.clone().next() else {
             return;

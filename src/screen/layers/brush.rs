@@ -307,7 +307,7 @@ fn painted(session: &Session, stroke: &Stroke) -> String {
     }
     let strung = session.seq.strung_after(session.done());
     let spec = layout.panel(seat.panel).spec;
-    let same = (0..).map(Panel).zip(layout.panels());
+    let same = layout.begun_panels();
     let sewn = same.filter(|(panel, made)| {
         made.spec == spec
             && match stroke.after.part() {

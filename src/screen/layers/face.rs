@@ -150,12 +150,13 @@ fn along(session: &mut Session, forward: bool) -> Flow<Session> {
 }
 
 fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
-    let panels = session.seq.layout().panels().len() as u16;
-    if panels == 1 {
+    let begun = session.seq.layout().begun_panels();
+    let panels: Vec<Panel> = begun.map(|(panel, _)| panel).collect();
+    if panels.len() < 2 {
         return session.say("The piece is this one panel.");
     }
-    let panel = i32::from(session.face.panel.0) + by;
-    let panel = Panel(panel.rem_euclid(i32::from(panels)) as u16);
+    let here = panels.partition_point(|panel| *panel < session.face.panel) as i32;
+    let panel = panels[(here + by).rem_euclid(panels.len() as i32) as usize];
     session.face.go_to_panel(&session.seq, panel);
     ask_passes(session)
 }
