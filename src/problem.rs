@@ -87,6 +87,14 @@ impl Problem {
         }
     }
 
+    /// What is wrong, without its place and its mend.
+    pub fn sentence(&self) -> String {
+        match &self.expected {
+            Some(expected) => format!("expected {expected}, found {}", self.what),
+            None => self.what.clone(),
+        }
+    }
+
     /// Where it is in its file.
     pub fn position(&self) -> Option<Position> {
         self.place.as_ref()?.position
@@ -119,10 +127,7 @@ impl fmt::Display for Problem {
                 write!(f, "{}: ", place.field)?;
             }
         }
-        if let Some(expected) = &self.expected {
-            write!(f, "expected {expected}, found ")?;
-        }
-        write!(f, "{}\n  mend: {}", self.what, self.mend)
+        write!(f, "{}\n  mend: {}", self.sentence(), self.mend)
     }
 }
 

@@ -4,8 +4,11 @@
 use std::num::NonZeroU32;
 use std::path::PathBuf;
 
+use clap::builder::NonEmptyStringValueParser;
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap_complete::engine::ArgValueCompleter;
 
+use super::completion;
 use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra};
 
 /// A stitch-along companion for geometric beadwork
@@ -26,7 +29,6 @@ use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra
     name = "threadmark",
     version,
     max_term_width = 100,
-    disable_help_subcommand = true,
     after_help = EXAMPLES,
     after_long_help = EXAMPLES_AND_CODES,
 )]
@@ -48,9 +50,10 @@ macro_rules! examples {
         "\
 Examples:
   threadmark                                open the tray, or the demo while it is empty
+  threadmark patterns                       what there is to stitch, easiest first
   threadmark stitch practice-pair           the beginner's tour: two little triangles
-  threadmark stitch night-kite              begin a pattern that comes with the program
-  threadmark stitch star.json               begin a pattern of your own
+  threadmark stitch night-kite              begin a pattern that comes with the program, or go on with it
+  threadmark stitch star.json               the same with a pattern of your own
   threadmark rounds star.json               see how its rounds grow
   threadmark steps star.json --json         every step, for another program"
     };
@@ -75,6 +78,7 @@ Environment:
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
     Stitch(Stitch),
+    Patterns(Patterns),
     Rounds(Rounds),
     Steps(Steps),
     Beads(Beads),
@@ -140,35 +144,35 @@ impl ScreenOptions {
     }
 }
 
-/// The pattern that a command works out.
-#[derive(Args, Clone, Debug)]
-pub(super) struct PatternArg {
-    /// A pattern file, the name of a pattern that comes with the program, or - for standard input
-    #[arg(value_name = "PATTERN")]
-    pub(super) pattern: String,
-}
-
 /// The piece or the pattern that a command works out.
 #[derive(Args, Clone, Debug)]
 pub(super) struct PatternOrPieceArg {
     /// A piece of the tray, a pattern file, the name of a pattern that comes with the program, or - for standard input
-    #[arg(value_name = "PATTERN or PIECE")]
+    #[arg(value_name = "PATTERN or PIECE", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) name: String,
+}
+
+/// A piece that a command changes or copies.
+#[derive(Args, Clone, Debug)]
+pub(super) struct PieceArg {
+    /// A piece of the tray, by the name that `threadmark pieces` shows
+    #[arg(value_name = "PIECE", add = ArgValueCompleter::new(completion::pieces))]
+    pub(super) piece: String,
 }
 
 /// For other programs.
 #[derive(Args, Clone, Copy, Debug, Default)]
 pub(super) struct JsonOption {
-    /// Print JSON, in the shapes promised in docs/outputs.md
-    #[arg(long)]
+    /// Print JSON, in the shapes promised in docs/outputs.md; errors too
+    #[arg(long, global = true)]
     pub(super) json: bool,
 }
 
 /// Open the stitch-along
 ///
-/// A piece goes on where it rested. A pattern begins a new piece, which keeps
-/// its own copy of the pattern. With nothing named it opens the demo piece
-/// begun earlier, or a new one.
+/// A piece goes on where it rested. A pattern goes on with the unfinished piece
+/// of it that was worked on last; if there is none it begins one, which keeps
+/// its own copy of the pattern. With nothing named, that is the demo.
 ///
 /// A name is looked for among the pieces of the tray first, then among the
 /// patterns that come with the program; a name with a slash or with .json at
@@ -178,21 +182,37 @@ pub(super) struct JsonOption {
 Examples:
   threadmark stitch                         the demo piece
   threadmark stitch evening-star            go on with a piece of the tray
-  threadmark stitch practice-triangle --new begin that pattern once more
+  threadmark stitch star.json               go on with the piece of that pattern, or begin one
+  threadmark stitch star.json --new         begin that pattern once more
   threadmark stitch star.json --plain       one line a step
   threadmark stitch evening-star --look     look without writing anything")]
 pub(super) struct Stitch {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
-    #[arg(value_name = "PATTERN or PIECE")]
+    #[arg(value_name = "PATTERN or PIECE", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) name: Option<String>,
-    /// Begin a new piece, even if one of this name lies in the tray
-    #[arg(long, conflicts_with = "look")]
+    /// Begin a new piece of the pattern, even if one isn't finished
+    #[arg(long)]
     pub(super) new: bool,
-    /// Look at a piece, or try out a pattern; nothing is written
+    /// Look at the piece; nothing is written. With --new, try out the pattern
     #[arg(long)]
     pub(super) look: bool,
     #[command(flatten)]
     pub(super) screen: ScreenOptions,
+}
+
+/// Print the patterns that there are, easiest first
+///
+/// Those that come with the program, and the pattern files in the current
+/// directory: how wide the finished piece is, its beads, the hours that it
+/// takes, and how hard it is.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark patterns
+  threadmark patterns --json")]
+pub(super) struct Patterns {
+    #[command(flatten)]
+    pub(super) json: JsonOption,
 }
 
 /// Print the table of rounds
@@ -212,7 +232,7 @@ Examples:
   threadmark rounds star.json --json")]
 pub(super) struct Rounds {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
@@ -255,7 +275,7 @@ Examples:
   threadmark beads star.json --json")]
 pub(super) struct Beads {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
@@ -298,7 +318,7 @@ Examples:
   threadmark plan star.json --cut 2000 --json")]
 pub(super) struct Plan {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     /// Beads to buy over what is needed, for odd ones
     #[arg(long, value_name = "PERCENT", default_value_t = 5.0, value_parser = percent)]
     pub(super) spare: f64,
@@ -340,7 +360,7 @@ Examples:
   threadmark sheet star.json --to html --left-handed --inches -o star.html")]
 pub(super) struct Sheet {
     #[command(flatten)]
-    pub(super) pattern: PatternArg,
+    pub(super) of: PatternOrPieceArg,
     /// What to write
     #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
     pub(super) to: SheetKind,
@@ -508,34 +528,91 @@ Examples:
   threadmark locate practice-triangle --json < answers.txt")]
 pub(super) struct Locate {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
-    #[arg(value_name = "PIECE or PATTERN")]
+    #[arg(value_name = "PIECE or PATTERN", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) name: String,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
 
-/// Print what lies in the tray
+/// Print what lies in the tray; rename, export, import or put away a piece
 ///
-/// The piece worked on last comes first.
+/// The piece worked on last comes first. Nothing is ever deleted: a piece that
+/// is put away can be brought back.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   threadmark pieces
-  threadmark pieces --tray ~/beads --json")]
+  threadmark pieces --tray ~/beads --json
+  threadmark pieces rename first-sail 'Key tag for Anna'
+  threadmark pieces export evening-star       writes evening-star.piece
+  threadmark pieces import evening-star.piece
+  threadmark pieces put-away evening-star
+  threadmark pieces --away                      what is put away
+  threadmark pieces bring-back evening-star")]
 pub(super) struct Pieces {
+    #[command(subcommand)]
+    pub(super) action: Option<PiecesAction>,
+    /// Print what is put away instead
+    #[arg(long)]
+    pub(super) away: bool,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
 
+/// What is done with a piece of the tray.
+#[derive(Debug, Subcommand)]
+pub(super) enum PiecesAction {
+    /// Give a piece another name
+    Rename {
+        #[command(flatten)]
+        piece: PieceArg,
+        /// What the piece is called from now on
+        #[arg(value_name = "NAME", value_parser = NonEmptyStringValueParser::new())]
+        name: String,
+    },
+    /// Write a piece, with all its progress, to one file
+    Export {
+        #[command(flatten)]
+        piece: PieceArg,
+        /// The file to write, PIECE.piece if not given; - for standard output
+        #[arg(short, long, value_name = "FILE")]
+        output: Option<PathBuf>,
+        /// Write over a file that is there
+        #[arg(long)]
+        force: bool,
+    },
+    /// Bring a piece into the tray from a file made by `export`; all of it is checked first
+    Import {
+        /// The file
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+    },
+    /// Put a piece away, out of the tray
+    PutAway {
+        #[command(flatten)]
+        piece: PieceArg,
+    },
+    /// Bring back a piece that was put away
+    BringBack {
+        /// The piece, by the name that `threadmark pieces --away` shows
+        #[arg(value_name = "PIECE", add = ArgValueCompleter::new(completion::away))]
+        piece: String,
+    },
+}
+
 /// Print the man page, or completions for a shell
 ///
-/// Both are made from the same definitions as this help.
+/// Both are made from the same definitions as this help. Completions know the
+/// commands, their options, and the names of patterns and pieces; they call
+/// `threadmark`, which must be on the path.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
   threadmark manual --to man | man -l -
   threadmark manual --to bash > ~/.local/share/bash-completion/completions/threadmark
-  threadmark manual --to fish > ~/.config/fish/completions/threadmark.fish")]
+  threadmark manual --to zsh > ~/.zfunc/_threadmark     in a directory of your fpath
+  threadmark manual --to fish > ~/.config/fish/completions/threadmark.fish
+  threadmark manual --to powershell >> $PROFILE")]
 pub(super) struct Manual {
     /// What to print
     #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
@@ -554,6 +631,8 @@ pub(super) enum ManualKind {
     Zsh,
     /// Completions for fish
     Fish,
+    /// Completions for PowerShell
+    Powershell,
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@ use super::line::{Format, Lines};
 use super::{out, source};
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::{Bead, Sequence};
+use crate::progress::Tray;
 
 /// One bead as `beads --json` prints it; docs/outputs.md says what each field
 /// means.
@@ -42,9 +43,9 @@ pub(super) struct BeadLine<'a> {
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had.
-pub(super) fn run(args: &args::Beads) -> Result<Outcome, Failure> {
-    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+/// A pattern or piece that cannot be had.
+pub(super) fn run(args: &args::Beads, tray: &Tray) -> Result<Outcome, Failure> {
+    let seq = source::place(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),

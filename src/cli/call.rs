@@ -6,6 +6,12 @@ use std::process::ExitCode;
 use super::failure::Failure;
 use crate::progress::PlainText;
 
+/// Whether errors are to be JSON too. A call that is not understood has no
+/// options yet, so the arguments are looked through as they are.
+pub(super) fn wants_json() -> bool {
+    std::env::args_os().any(|arg| arg == "--json")
+}
+
 /// Prints help, or what is wrong with the call. A call may quote what it was
 /// given by a script or a file name: that loses what could steer a terminal,
 /// and the colours with it.
@@ -14,6 +20,13 @@ use crate::progress::PlainText;
 /// Help that was asked for and could not be printed.
 pub(super) fn answered(error: &clap::Error) -> Result<ExitCode, Failure> {
     let text = error.render().to_string();
+    if error.use_stderr() && wants_json() {
+        let (says, more) = text.split_once("\n\n").unwrap_or((&text, ""));
+        let says = says.strip_prefix("error: ").unwrap_or(says);
+        // If it has nowhere to go, the exit code still tells.
+        let _ = Failure::new(says, more).json(&mut io::stderr());
+        return Ok(ExitCode::from(super::exit::WRONG));
+    }
     let plain: Vec<String> = text
         .lines()
         .map(|line| PlainText::new(line).to_string())

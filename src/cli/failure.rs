@@ -1,8 +1,12 @@
 //! Why a command could not do its work.
 
 use std::fmt;
-use std::io;
+use std::io::{self, Write};
 
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::line::{Format, Lines};
 use crate::clean::clean;
 use crate::plain_file;
 use crate::plan::draft::DraftError;
@@ -57,9 +61,69 @@ impl Failure {
         )
     }
 
+    /// The failure as lines of JSON: one for each thing that is wrong.
+    ///
+    /// # Errors
+    /// When the system refuses.
+    pub(super) fn json(&self, out: &mut dyn Write) -> io::Result<()> {
+        let mut lines = Lines::new(out);
+        match self {
+            Failure::Problems(problems) => {
+                let mut each = problems.list.iter();
+                each.try_for_each(|problem| lines.write(&ErrorLine::of(problem)))
+            }
+            Failure::Output(error) => lines.write(&ErrorLine::of(&unwritten(error))),
+        }
+    }
+
     /// Error and mend in one line, for the screen.
     pub(super) fn in_a_line(&self) -> String {
         clean(&self.to_string())
+    }
+}
+
+fn unwritten(error: &io::Error) -> Problem {
+    Problem::new(
+        format!("the output could not be written: {error}"),
+        "see that there is room where it goes",
+    )
+}
+
+/// An error as `--json` prints it; docs/outputs.md says what each field means.
+#[derive(Serialize, JsonSchema)]
+#[schemars(
+    deny_unknown_fields,
+    title = "A line on standard error of any command with --json"
+)]
+pub(super) struct ErrorLine<'a> {
+    format: Format,
+    #[schemars(length(min = 1))]
+    error: String,
+    mend: &'a str,
+    file: Option<&'a str>,
+    #[schemars(range(min = 1))]
+    line: Option<usize>,
+    #[schemars(range(min = 1))]
+    column: Option<usize>,
+    field: Option<&'a str>,
+}
+
+impl<'a> ErrorLine<'a> {
+    /// The line of a problem.
+    pub(super) fn of(problem: &'a Problem) -> Self {
+        let place = problem.place.as_deref();
+        let position = problem.position();
+        ErrorLine {
+            format: Format,
+            error: problem.sentence(),
+            mend: &problem.mend,
+            file: place.map(|place| place.file.as_str()),
+            line: position.map(|position| position.line),
+            column: position.map(|position| position.column),
+            field: place
+                .map(|place| place.field.as_str())
+                .filter(|field| !field.is_empty()),
+        }
     }
 }
 
@@ -68,11 +132,7 @@ impl fmt::Display for Failure {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Failure::Problems(problems) => problems.fmt(f),
-            Failure::Output(error) => Problem::new(
-                format!("the output could not be written: {error}"),
-                "see that there is room where it goes",
-            )
-            .fmt(f),
+            Failure::Output(error) => unwritten(error).fmt(f),
         }
     }
 }
@@ -102,6 +162,8 @@ impl From<progress::Error> for Failure {
             Error::Io { .. } => {
                 "see that there is room and that you may write there, or name another tray with --tray DIR"
             }
+            Error::InUse { .. } => "close it there and try again",
+            Error::NotACopy { .. } => "export it again with `threadmark pieces export`",
             Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",
             Error::Format { .. } | Error::UnknownFormat { .. } => {
                 "nothing was changed; a newer threadmark opens it"

@@ -4,13 +4,13 @@
 use std::io::{self, Write};
 
 use clap::{Command, CommandFactory};
-use clap_complete::Shell;
+use clap_complete::env::{Bash, EnvCompleter, Fish, Powershell, Zsh};
 use clap_mangen::Man;
 
 use super::args::{self, Cli, ManualKind};
 use super::exit::Outcome;
 use super::failure::Failure;
-use super::out;
+use super::{completion, out};
 
 /// Runs the command.
 ///
@@ -22,15 +22,14 @@ pub(super) fn run(args: &args::Manual) -> Result<Outcome, Failure> {
 }
 
 fn write(kind: ManualKind, out: &mut dyn Write) -> io::Result<()> {
-    let shell = match kind {
+    let shell: &dyn EnvCompleter = match kind {
         ManualKind::Man => return man(out),
-        ManualKind::Bash => Shell::Bash,
-        ManualKind::Zsh => Shell::Zsh,
-        ManualKind::Fish => Shell::Fish,
+        ManualKind::Bash => &Bash,
+        ManualKind::Zsh => &Zsh,
+        ManualKind::Fish => &Fish,
+        ManualKind::Powershell => &Powershell,
     };
-    let mut script = Vec::new();
-    clap_complete::generate(shell, &mut Cli::command(), "threadmark", &mut script);
-    out.write_all(&script)
+    completion::script(shell, out)
 }
 
 /// One page for the program and all its commands.
@@ -43,17 +42,25 @@ fn man(out: &mut dyn Write) -> io::Result<()> {
     page.render_synopsis_section(out)?;
     page.render_description_section(out)?;
     page.render_options_section(out)?;
-    for command in program.get_subcommands().filter(|c| !c.is_hide_set()) {
-        section(command, out)?;
-    }
+    sections(&program, "COMMAND:", out)?;
     extra(&program, ".SH", out)?;
     page.render_version_section(out)
 }
 
+/// The commands of a command as sections of the page.
+fn sections(of: &Command, heading: &str, out: &mut dyn Write) -> io::Result<()> {
+    for command in of.get_subcommands().filter(|c| c.get_name() != "help") {
+        let heading = format!("{heading} {}", command.get_name().to_uppercase());
+        section(command, &heading, out)?;
+        sections(command, &heading, out)?;
+    }
+    Ok(())
+}
+
 /// A command as a section of the page, its parts as subsections.
-fn section(command: &Command, out: &mut dyn Write) -> io::Result<()> {
+fn section(command: &Command, heading: &str, out: &mut dyn Write) -> io::Result<()> {
     let page = Man::new(command.clone());
-    writeln!(out, ".SH COMMAND: {}", command.get_name().to_uppercase())?;
+    writeln!(out, ".SH {heading}")?;
     let mut parts = Vec::new();
     page.render_synopsis_section(&mut parts)?;
     page.render_description_section(&mut parts)?;
@@ -117,10 +124,15 @@ mod tests {
     }
 
     #[test]
-    fn completions_know_the_commands_in_every_shell() {
-        for kind in [ManualKind::Bash, ManualKind::Zsh, ManualKind::Fish] {
+    fn each_shell_gets_a_script_that_asks_the_program() {
+        for kind in [
+            ManualKind::Bash,
+            ManualKind::Zsh,
+            ManualKind::Fish,
+            ManualKind::Powershell,
+        ] {
             let script = written(kind);
-            for word in ["rounds", "stitch", "verify", "left-handed"] {
+            for word in ["threadmark", "THREADMARK_COMPLETE"] {
                 assert!(script.contains(word), "{kind:?} lacks {word}");
             }
         }

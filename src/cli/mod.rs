@@ -9,6 +9,7 @@ mod args;
 mod beads;
 mod call;
 mod check;
+mod completion;
 mod draft;
 mod exit;
 mod failure;
@@ -19,6 +20,7 @@ mod locate;
 mod manual;
 mod open;
 mod out;
+mod patterns;
 mod pieces;
 mod plan;
 mod rounds;
@@ -48,6 +50,7 @@ use crate::progress::{Tray, place};
 pub fn run() -> ExitCode {
     // Refused, it is as before; there is nothing to say to a maker.
     let _ = file_limit::becomes_an_error();
+    completion::answer();
     let cli = match Cli::try_parse() {
         Ok(cli) => cli,
         Err(error) => return ended(call::answered(&error)),
@@ -60,8 +63,12 @@ fn ended(outcome: Result<ExitCode, Failure>) -> ExitCode {
         Ok(code) => code,
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
         Err(failure) => {
+            let mut to = std::io::stderr();
             // If even this has nowhere to go, the exit code still tells.
-            let _ = writeln!(std::io::stderr(), "{failure}");
+            let _ = match call::wants_json() {
+                true => failure.json(&mut to),
+                false => writeln!(to, "{failure}"),
+            };
             ExitCode::from(WRONG)
         }
     }
@@ -72,12 +79,13 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
     match cli.command {
         None => stitch::no_command(&tray()?, cli.screen),
         Some(Command::Stitch(args)) => stitch::run(&args, &tray()?, args.screen.or(cli.screen)),
-        Some(Command::Rounds(args)) => rounds::run(&args),
+        Some(Command::Patterns(args)) => patterns::run(&args),
+        Some(Command::Rounds(args)) => rounds::run(&args, &tray()?),
         Some(Command::Steps(args)) => steps::run(&args, &tray()?),
-        Some(Command::Beads(args)) => beads::run(&args),
+        Some(Command::Beads(args)) => beads::run(&args, &tray()?),
         Some(Command::Verify(args)) => verify::run(&args, &tray()?),
-        Some(Command::Plan(args)) => plan::run(&args),
-        Some(Command::Sheet(args)) => sheet::run(&args, cli.screen.left_handed),
+        Some(Command::Plan(args)) => plan::run(&args, &tray()?),
+        Some(Command::Sheet(args)) => sheet::run(&args, &tray()?, cli.screen.left_handed),
         Some(Command::Draft(args)) => draft::run(&args),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
         Some(Command::Locate(args)) => locate::run(&args, &tray()?),

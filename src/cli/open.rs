@@ -4,9 +4,7 @@ use super::failure::Failure;
 use super::shipped;
 use super::source::{self, Found, Named};
 use crate::beadwork::Sequence;
-use crate::progress::{
-    Entry, Mode, Moment, Piece, PieceSummary, PlainText, Setting, SourceState, Told, Tray, Value,
-};
+use crate::progress::{Entry, Mode, Moment, Piece, PieceSummary, Setting, Tray, Value};
 use std::path::Path;
 
 /// A piece and its work.
@@ -36,7 +34,9 @@ impl How {
     }
 }
 
-/// The piece of this name, or a new one of the pattern of this name.
+/// The piece of this name; or of the pattern of this name the unfinished piece
+/// worked on last, or a new one. A finished piece does not hide the pattern
+/// whose name it has.
 ///
 /// # Errors
 /// There is neither, or it cannot be opened, sewn or begun.
@@ -47,56 +47,38 @@ pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
             "save the pattern in a file and name that",
         ));
     }
-    let named = match how.new {
-        true => Named::Pattern(Box::new(source::pattern(name)?)),
-        false => source::piece_or_pattern(tray, name, how.mode())?,
-    };
-    match named {
+    let finished = |piece: &PieceSummary| piece.name == name && piece.finished;
+    let is_pattern = how.new
+        || (!how.look && shipped::bytes(name).is_some() && tray.pieces()?.iter().any(finished));
+    if is_pattern {
+        return of_pattern(tray, source::pattern(name)?, how);
+    }
+    match source::piece_or_pattern(tray, name, how.mode())? {
         Named::Piece(piece) => go_on(*piece),
-        Named::Pattern(found) => {
-            let other = match how.new || how.look {
-                true => None,
-                false => another(tray, &found),
-            };
-            let (seq, mut piece) = begin(tray, *found, how)?;
-            if let Some(other) = other {
-                piece.tell(other);
-            }
-            Ok((seq, piece))
-        }
+        Named::Pattern(found) => of_pattern(tray, *found, how),
     }
 }
 
-/// The piece of this title worked on last that is not finished, and of which
-/// `is_it`: others may bear the title too.
-///
-/// # Errors
-/// The tray cannot be read.
-fn begun(
-    tray: &Tray,
-    title: &str,
-    is_it: impl Fn(&Piece) -> bool,
-) -> Result<Option<PieceSummary>, Failure> {
-    let lying = tray.pieces()?.into_iter();
-    let mut likely = lying.filter(|piece| !piece.finished && piece.title.as_str() == title);
-    Ok(likely.find(|piece| {
-        let looked = tray.open_piece(&piece.name, Mode::Look, Moment::now());
-        looked.is_ok_and(|piece| is_it(&piece))
-    }))
-}
-
-/// Tells of the piece of this pattern that is begun already: a maker who names
-/// her pattern again may mean that one. A tray that cannot be read says so
-/// elsewhere.
-fn another(tray: &Tray, found: &Found) -> Option<Told> {
+/// The unfinished piece of this pattern worked on last, or a new one.
+fn of_pattern(tray: &Tray, found: Found, how: How) -> Result<Opened, Failure> {
     let full = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
     let file = found.file.as_deref().map(full);
-    let is_it = |piece: &Piece| piece.source().map(full) == file;
-    let other = begun(tray, &found.pattern.title, is_it).ok()??;
-    Some(Told::Another {
-        name: PlainText::new(&other.name).as_str().into(),
-        step: other.step,
-    })
+    let crc32 = crc32fast::hash(&found.bytes);
+    let is_of_it = |piece: &PieceSummary| match (&file, &piece.source) {
+        (Some(file), Some(source)) => full(source) == *file,
+        // A piece can be renamed, and the program's patterns can be mended.
+        (None, None) => {
+            piece.pattern_crc32 == Some(crc32) || piece.title.as_str() == found.pattern.title
+        }
+        _ => false,
+    };
+    if !how.new {
+        let mut pieces = tray.pieces()?.into_iter();
+        if let Some(begun) = pieces.find(|piece| !piece.finished && is_of_it(piece)) {
+            return piece(tray, &begun.name, how);
+        }
+    }
+    begin(tray, found, how)
 }
 
 /// The piece of this name in the tray.
@@ -112,7 +94,7 @@ pub(super) fn piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
 /// # Errors
 /// The tray cannot be read, or the piece cannot be opened or begun.
 pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
-    shipped_piece(tray, shipped::DEMO, how)
+    of_pattern(tray, source::pattern(shipped::DEMO)?, how)
 }
 
 /// The piece of the beginner's tour worked on last that is not finished, or a
@@ -121,18 +103,7 @@ pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
 /// # Errors
 /// As [`demo`].
 pub(super) fn tour(tray: &Tray) -> Result<Opened, Failure> {
-    shipped_piece(tray, shipped::TOUR, How::WORK)
-}
-
-fn shipped_piece(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure> {
-    let found = source::pattern(name)?;
-    if !how.new {
-        let is_ours = |piece: &Piece| piece.source_state() == SourceState::BuiltIn;
-        if let Some(lying) = begun(tray, &found.pattern.title, is_ours)? {
-            return piece(tray, &lying.name, how);
-        }
-    }
-    begin(tray, found, how)
+    of_pattern(tray, source::pattern(shipped::TOUR)?, How::WORK)
 }
 
 fn go_on(mut piece: Piece) -> Result<Opened, Failure> {
@@ -258,27 +229,42 @@ mod tests {
     }
 
     #[test]
-    fn of_a_pattern_named_again_the_piece_begun_already_is_told() {
+    fn a_pattern_named_again_goes_on_with_its_unfinished_piece_worked_on_last() {
         let (dir, tray) = tray();
         let file = dir.path().join("mine.json");
         std::fs::write(&file, shipped::bytes(shipped::DEMO).unwrap()).unwrap();
-        let file = file.to_str().unwrap();
-        let told = |name: &str, how| {
-            let (_, piece) = named(&tray, name, how).unwrap();
-            piece.told().to_vec()
-        };
-        assert_eq!(told(file, How::WORK), []);
-        let name = names(&tray).remove(0);
-        work(&tray, piece(&tray, &name, How::WORK).unwrap(), 7);
-        let another = Told::Another { name, step: 7 };
-        assert_eq!(told(file, How::WORK), [another]);
-        // Whoever asks for a new one knows; and the demo is another pattern.
         let new = How {
             new: true,
             ..How::WORK
         };
-        assert_eq!(told(file, new), []);
-        assert_eq!(told(shipped::DEMO, How::WORK), []);
+        for name in [file.to_str().unwrap(), shipped::TOUR] {
+            let step = |how| named(&tray, name, how).unwrap().1.state().step;
+            work(&tray, named(&tray, name, How::WORK).unwrap(), 7);
+            assert_eq!(step(How::WORK), 7);
+            work(&tray, named(&tray, name, new).unwrap(), 9);
+            assert_eq!(step(How::WORK), 9, "the one worked on last");
+            let (seq, piece) = named(&tray, name, How::WORK).unwrap();
+            let steps = seq.steps();
+            work(&tray, (seq, piece), steps);
+            assert_eq!(step(How::WORK), 7, "the other is finished");
+            assert_eq!(step(new), 0);
+        }
+    }
+
+    #[test]
+    fn a_finished_piece_does_not_hide_the_pattern_of_its_name() {
+        let (_dir, tray) = tray();
+        let (seq, piece) = named(&tray, shipped::DEMO, How::WORK).unwrap();
+        let steps = seq.steps();
+        assert_eq!(piece.name(), shipped::DEMO);
+        work(&tray, (seq, piece), steps);
+        let look = How {
+            look: true,
+            ..How::WORK
+        };
+        let step = |how| named(&tray, shipped::DEMO, how).unwrap().1.state().step;
+        assert_eq!(step(look), steps);
+        assert_eq!(step(How::WORK), 0);
     }
 
     /// A panel that is the same on every side may be turned as suits the

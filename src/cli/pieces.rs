@@ -1,17 +1,21 @@
 //! `pieces`: the tray, in text.
 
 use std::io::Write;
+use std::path::Path;
 
 use chrono::{DateTime, Local, SecondsFormat, Utc};
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::args;
+use super::args::{self, PiecesAction};
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::out;
+use super::save::save;
 use super::table::{Stands, Table};
+use crate::clean::clean;
+use crate::pattern;
 use crate::progress::{Condition, Moment, PieceSummary, Tray};
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
@@ -29,6 +33,8 @@ pub(super) struct PieceLine<'a> {
     finished: bool,
     #[schemars(extend("format" = "date-time"))]
     last_worked: Option<String>,
+    #[schemars(length(min = 1))]
+    path: String,
     #[schemars(extend("enum" = ["sound", "damaged", "newer", "unreadable"]))]
     condition: &'static str,
     note: Option<String>,
@@ -39,12 +45,86 @@ pub(super) struct PieceLine<'a> {
 /// # Errors
 /// When the tray cannot be read.
 pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> {
-    let pieces = tray.pieces()?;
+    let Some(action) = &args.action else {
+        let pieces = match args.away {
+            true => tray.away().pieces()?,
+            false => tray.pieces()?,
+        };
+        out::print(|out| match args.json.json {
+            true => json(&pieces, out),
+            false if args.away && pieces.is_empty() => Ok(writeln!(out, "Nothing is put away.")?),
+            false => text(&pieces, out),
+        })?;
+        return Ok(Outcome::Done);
+    };
+    let (tray, name, done) = act(action, tray)?;
+    let Some(done) = done else {
+        return Ok(Outcome::Done);
+    };
+    let pieces = tray.pieces()?.into_iter();
+    let piece: Vec<_> = pieces.filter(|piece| piece.name == name).collect();
     out::print(|out| match args.json.json {
-        true => json(&pieces, out),
-        false => text(&pieces, out),
+        true => json(&piece, out),
+        false => Ok(writeln!(out, "{}", clean(&done))?),
     })?;
     Ok(Outcome::Done)
+}
+
+/// Does it. Returns where the piece lies now, its name there, and a sentence
+/// about that, unless standard output is taken.
+fn act(action: &PiecesAction, tray: &Tray) -> Result<(Tray, String, Option<String>), Failure> {
+    let here = || tray.clone();
+    Ok(match action {
+        PiecesAction::Rename { piece, name } => {
+            let now = tray.rename(&piece.piece, name)?;
+            let done = format!("'{}' is now '{now}'.", piece.piece);
+            (here(), now, Some(done))
+        }
+        PiecesAction::Export {
+            piece,
+            output,
+            force,
+        } => {
+            let name = piece.piece.clone();
+            let bytes = tray.export(&name)?;
+            let file = output
+                .clone()
+                .unwrap_or_else(|| format!("{name}.piece").into());
+            if file.as_os_str() == "-" {
+                out::print(|out| Ok(out.write_all(&bytes)?))?;
+                return Ok((here(), name, None));
+            }
+            save(&file, &bytes, *force)?;
+            let file = file.display();
+            let done = format!(
+                "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."
+            );
+            (here(), name, Some(done))
+        }
+        PiecesAction::Import { file } => {
+            let name = tray.import(file, Moment::now(), |piece| {
+                let shown = format!("{} (its pattern)", file.display());
+                let pattern = pattern::read(&shown, piece.pattern())?;
+                Ok::<u32, Failure>(piece.resume(pattern.project).steps())
+            })?;
+            let done =
+                format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
+            (here(), name, Some(done))
+        }
+        PiecesAction::PutAway { piece } => {
+            let now = tray.put_away(&piece.piece)?;
+            let done = format!(
+                "'{}' is put away; `threadmark pieces bring-back {now}` brings it back.",
+                piece.piece
+            );
+            (tray.away(), now, Some(done))
+        }
+        PiecesAction::BringBack { piece } => {
+            let now = tray.bring_back(piece)?;
+            let done = format!("'{now}' is back; `threadmark stitch {now}` goes on with it.");
+            (here(), now, Some(done))
+        }
+    })
 }
 
 fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
@@ -59,6 +139,7 @@ fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {
             steps: piece.steps,
             finished: piece.finished,
             last_worked: date.map(|d| d.to_rfc3339_opts(SecondsFormat::Secs, true)),
+            path: shown(&piece.dir),
             condition: condition(&piece.condition),
             note: note(&piece.condition),
         })?;
@@ -94,12 +175,20 @@ pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), F
         ]);
     }
     table.write(out)?;
+    if let Some(tray) = pieces.first().and_then(|piece| piece.dir.parent()) {
+        writeln!(out, "Each is a directory of {}.", shown(tray))?;
+    }
     for piece in pieces {
         if let Some(note) = note(&piece.condition) {
             writeln!(out, "{}: {note}", piece.name)?;
         }
     }
     Ok(())
+}
+
+/// A path, fit to be shown.
+fn shown(path: &Path) -> String {
+    clean(&path.display().to_string())
 }
 
 /// How much is done, in hundredths; all of it only when it is.
@@ -149,6 +238,9 @@ mod tests {
         PieceSummary {
             name: "evening-star".into(),
             title: "Evening star".into(),
+            dir: "/tray/evening-star".into(),
+            source: None,
+            pattern_crc32: None,
             step,
             steps,
             last_worked: Some(Moment(1_700_000_000_000)),
@@ -164,7 +256,8 @@ mod tests {
         assert_eq!(
             String::from_utf8(out).unwrap(),
             "{\"format\":1,\"piece\":\"evening-star\",\"title\":\"Evening star\",\"step\":41,\"steps\":400,\
-             \"finished\":false,\"last_worked\":\"2023-11-14T22:13:20Z\",\"condition\":\"sound\",\"note\":null}\n"
+             \"finished\":false,\"last_worked\":\"2023-11-14T22:13:20Z\",\
+             \"path\":\"/tray/evening-star\",\"condition\":\"sound\",\"note\":null}\n"
         );
     }
 

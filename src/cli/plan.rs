@@ -5,29 +5,31 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::Lines;
 use super::{out, source};
-use crate::beadwork::Sequence;
 use crate::plan::page::{Unit, page};
 use crate::plan::{Plan, Wishes, json};
+use crate::progress::Tray;
 
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had, or thread cut too short.
-pub(super) fn run(args: &args::Plan) -> Result<Outcome, Failure> {
-    let mut found = source::pattern(&args.pattern.pattern)?.pattern;
-    let thread = &mut found.project.thread;
-    if let Some(cut_mm) = args.cut {
-        if cut_mm <= 2.0 * thread.tail_mm {
-            let tail_mm = thread.tail_mm;
-            return Err(Failure::new(
-                format!(
-                    "thread cut to {cut_mm} mm leaves nothing to sew with between its ends of {tail_mm} mm"
-                ),
-                format!("give more than {} mm after --cut", 2.0 * tail_mm),
-            ));
+/// A pattern or piece that cannot be had, or thread cut too short.
+pub(super) fn run(args: &args::Plan, tray: &Tray) -> Result<Outcome, Failure> {
+    let found = source::changed_place(tray, &args.of.name, |project| {
+        let thread = &mut project.thread;
+        let tail_mm = thread.tail_mm;
+        match args.cut {
+            Some(cut_mm) if cut_mm <= 2.0 * tail_mm => {
+                return Err(Failure::new(
+                    format!(
+                        "thread cut to {cut_mm} mm leaves nothing to sew with between its ends of {tail_mm} mm"
+                    ),
+                    format!("give more than {} mm after --cut", 2.0 * tail_mm),
+                ));
+            }
+            cut_mm => thread.cut_mm = cut_mm.unwrap_or(thread.cut_mm),
         }
-        thread.cut_mm = cut_mm;
-    }
+        Ok(())
+    })?;
     let wishes = Wishes {
         spare_percent: args.spare,
         stitch_seconds: args.pace,
@@ -38,7 +40,7 @@ pub(super) fn run(args: &args::Plan) -> Result<Outcome, Failure> {
         true => Unit::Inches,
         false => Unit::Millimetres,
     };
-    let plan = Plan::of(&Sequence::new(found.project), wishes);
+    let plan = Plan::of(&found.seq, wishes);
     out::print(|out| {
         match args.json.json {
             true => Lines::new(out).write(&json::object(&plan))?,

@@ -9,11 +9,11 @@ use super::args;
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-
 use super::table::{Stands, Table};
 use super::{out, source};
 use crate::beadwork::made_round::{Direction, Ground, MadeRound, rounds};
 use crate::beadwork::{Sequence, Side};
+use crate::progress::Tray;
 use crate::words::short;
 
 /// One round as `rounds --json` prints it; docs/outputs.md says what each
@@ -41,9 +41,9 @@ pub(super) struct RoundLine<'a> {
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had.
-pub(super) fn run(args: &args::Rounds) -> Result<Outcome, Failure> {
-    let seq = Sequence::new(source::pattern(&args.pattern.pattern)?.pattern.project);
+/// A pattern or piece that cannot be had.
+pub(super) fn run(args: &args::Rounds, tray: &Tray) -> Result<Outcome, Failure> {
+    let seq = source::place(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),

@@ -12,11 +12,11 @@ use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::save::save;
 use super::{out, source};
-use crate::beadwork::Sequence;
 use crate::beadwork::many;
 use crate::clean::clean;
 use crate::plan::page::Unit;
 use crate::plan::{Plan, Wishes};
+use crate::progress::Tray;
 use crate::sheet::{Ask, Hand, Paper, Sheet, html, svg, text};
 
 /// What is on the handout, as `sheet --json` prints it; docs/outputs.md says
@@ -83,18 +83,17 @@ struct LeftOut {
 /// Runs the command.
 ///
 /// # Errors
-/// A pattern that cannot be had, a file that is there, or one that cannot be
+/// A pattern or piece that cannot be had, a file that is there, or one that cannot be
 /// written.
-pub(super) fn run(args: &args::Sheet, left_handed: bool) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::Sheet, tray: &Tray, left_handed: bool) -> Result<Outcome, Failure> {
     if args.paper.is_some() && args.to != SheetKind::Html {
         return Err(Failure::new(
             "--paper is for a handout in HTML; drawings and plain text have no pages",
             "add --to html, or leave --paper out",
         ));
     }
-    let pattern = source::pattern(&args.pattern.pattern)?.pattern;
-    let seq = Sequence::new(pattern.project);
-    let plan = Plan::of(&seq, Wishes::default());
+    let of = source::place(tray, &args.of.name)?;
+    let plan = Plan::of(&of.seq, Wishes::default());
     let ask = Ask {
         hand: match left_handed || args.left_handed {
             true => Hand::Left,
@@ -109,7 +108,7 @@ pub(super) fn run(args: &args::Sheet, left_handed: bool) -> Result<Outcome, Fail
             PaperName::Letter => Paper::Letter,
         }),
     };
-    let sheet = Sheet::of(&seq, &plan, &pattern.title, &pattern.about, ask);
+    let sheet = Sheet::of(&of.seq, &plan, &of.title, &of.about, ask);
     let written = match args.to {
         SheetKind::Html => html::page(&sheet),
         SheetKind::Svg => svg::file(&sheet),

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use super::failure::Failure;
 use super::shipped;
-use crate::beadwork::{Sequence, Step};
+use crate::beadwork::{Project, Sequence, Step};
 use crate::pattern::{self, Pattern, limit};
 use crate::plain_file;
 use crate::problem::nearest;
@@ -26,6 +26,8 @@ pub(super) struct Found {
 pub(super) struct Place {
     /// The title of the pattern or the piece.
     pub(super) title: String,
+    /// What the pattern says about itself.
+    pub(super) about: String,
     pub(super) seq: Sequence,
     /// The last step done, where a piece was named.
     pub(super) at: Option<Step>,
@@ -98,13 +100,21 @@ fn is_file_name(name: &str) -> bool {
 /// # Errors
 /// Its copy of the pattern cannot be sewn, say because somebody changed it.
 pub(super) fn of_piece(piece: &mut Piece) -> Result<Sequence, Failure> {
+    let project = own_pattern(piece)?.project;
+    Ok(resume(piece, project))
+}
+
+fn own_pattern(piece: &Piece) -> Result<Pattern, Failure> {
     let dir = piece.dir().unwrap_or(Path::new("")).join("pattern.json");
-    let pattern = pattern::read(&dir.display().to_string(), piece.pattern())?;
-    let mut seq = piece.resume(pattern.project);
+    Ok(pattern::read(&dir.display().to_string(), piece.pattern())?)
+}
+
+fn resume(piece: &mut Piece, project: Project) -> Sequence {
+    let mut seq = piece.resume(project);
     // Paint that does not fit comes of a copy that somebody changed, which is
     // told when the piece is opened.
     pattern::paint::put_on(&mut seq, piece.state().painting());
-    Ok(seq)
+    seq
 }
 
 /// What a name stands for that may be a piece's or a pattern's.
@@ -150,22 +160,43 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
 /// # Errors
 /// As [`piece_or_pattern`].
 pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
+    changed_place(tray, name, |_| Ok(()))
+}
+
+/// As [`place`], with what `change` does to the pattern before it is worked
+/// out.
+///
+/// # Errors
+/// As [`piece_or_pattern`], or what `change` fails with.
+pub(super) fn changed_place(
+    tray: &Tray,
+    name: &str,
+    change: impl FnOnce(&mut Project) -> Result<(), Failure>,
+) -> Result<Place, Failure> {
     match piece_or_pattern(tray, name, Mode::Look)? {
         Named::Piece(mut piece) => {
-            let seq = of_piece(&mut piece)?;
+            let mut pattern = own_pattern(&piece)?;
+            change(&mut pattern.project)?;
+            let seq = resume(&mut piece, pattern.project);
             Ok(Place {
                 title: piece.title().to_string(),
+                about: pattern.about,
                 at: Some(Step(piece.state().step.min(seq.steps()))),
                 stitched: piece.state().stitched.clone(),
                 seq,
             })
         }
-        Named::Pattern(found) => Ok(Place {
-            title: found.pattern.title.to_string(),
-            seq: Sequence::new(found.pattern.project),
-            at: None,
-            stitched: vec![],
-        }),
+        Named::Pattern(found) => {
+            let mut pattern = found.pattern;
+            change(&mut pattern.project)?;
+            Ok(Place {
+                title: pattern.title,
+                about: pattern.about,
+                seq: Sequence::new(pattern.project),
+                at: None,
+                stitched: vec![],
+            })
+        }
     }
 }
 

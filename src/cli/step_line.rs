@@ -6,11 +6,13 @@ use std::io;
 
 use super::line::Format;
 use crate::beadwork::movement::Movement;
-use crate::beadwork::{Bead, Sequence};
+use crate::beadwork::{Bead, Sequence, Step};
 
 /// Makes the lines of one piece.
 pub(super) struct StepLines<'a> {
     seq: &'a Sequence,
+    /// The last step done, where it is a piece.
+    at: Option<Step>,
     /// Titles of the jobs, as JSON.
     jobs: Vec<String>,
     /// Letters of the colours, as JSON.
@@ -23,7 +25,7 @@ pub(super) struct StepLines<'a> {
 impl<'a> StepLines<'a> {
     /// # Errors
     /// None that is known: titles and letters are text.
-    pub(super) fn new(seq: &'a Sequence) -> io::Result<Self> {
+    pub(super) fn new(seq: &'a Sequence, at: Option<Step>) -> io::Result<Self> {
         let titles = seq
             .jobs()
             .iter()
@@ -32,6 +34,7 @@ impl<'a> StepLines<'a> {
         let letters = beads.iter().map(|bead| serde_json::to_string(&bead.letter));
         Ok(StepLines {
             seq,
+            at,
             jobs: titles.collect::<Result<_, _>>()?,
             letters: letters.collect::<Result<_, _>>()?,
             head: format!("{{\"format\":{},\"step\":", Format::VERSION),
@@ -51,6 +54,8 @@ impl<'a> StepLines<'a> {
         self.text(",\"job\":");
         self.line
             .extend_from_slice(self.jobs[m.job.index()].as_bytes());
+        self.text(",\"job_number\":");
+        self.number(m.job.number());
         self.text(",\"kind\":\"");
         self.text(m.kind.name());
         self.text("\",\"round\":");
@@ -67,7 +72,11 @@ impl<'a> StepLines<'a> {
         self.number(m.round_beads);
         self.text(",\"round_target\":");
         self.number(m.round_target);
-        self.text("}\n");
+        self.text(match self.at.map(|at| m.step <= at) {
+            None => "}\n",
+            Some(true) => ",\"worked\":true}\n",
+            Some(false) => ",\"worked\":false}\n",
+        });
         Ok(&self.line)
     }
 
@@ -111,7 +120,6 @@ impl<'a> StepLines<'a> {
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
-    use crate::beadwork::Step;
     use crate::beadwork::movement::Kind;
     use crate::beadwork::project::{Closing, Project, Solid};
     use crate::beadwork::testing;
@@ -127,6 +135,8 @@ pub(super) mod tests {
         step: u32,
         #[schemars(length(min = 1))]
         job: &'a str,
+        #[schemars(range(min = 1))]
+        job_number: u32,
         #[schemars(extend("enum" = Kind::ALL.map(|(_, name)| name)))]
         kind: &'static str,
         #[schemars(range(min = 1))]
@@ -141,6 +151,8 @@ pub(super) mod tests {
         text: String,
         round_beads: u32,
         round_target: u32,
+        #[serde(skip_serializing_if = "Option::is_none")]
+        worked: Option<bool>,
     }
 
     #[derive(Serialize, JsonSchema)]
@@ -151,7 +163,7 @@ pub(super) mod tests {
         colour: char,
     }
 
-    fn plain(seq: &Sequence, m: &Movement) -> String {
+    fn plain(seq: &Sequence, at: Option<Step>, m: &Movement) -> String {
         let strung = |bead: &Bead| Strung {
             bead: bead.0,
             colour: seq.letter(*bead),
@@ -160,6 +172,7 @@ pub(super) mod tests {
             format: Format,
             step: m.step.0,
             job: &seq.job(m.job).title,
+            job_number: m.job.0 as u32 + 1,
             kind: m.kind.name(),
             round: m.round.map(|round| round.0),
             side: m.side.map(|side| side.number()),
@@ -168,6 +181,7 @@ pub(super) mod tests {
             text: seq.say(m),
             round_beads: m.round_beads,
             round_target: m.round_target,
+            worked: at.map(|at| m.step <= at),
         };
         serde_json::to_string(&line).unwrap() + "\n"
     }
@@ -187,10 +201,12 @@ pub(super) mod tests {
             testing::folded_pair(6, 2),
         ] {
             let seq = Sequence::new(project);
-            let mut lines = StepLines::new(&seq).unwrap();
-            for m in seq.iter_from(Step(1)) {
-                let line = lines.line(&m).unwrap();
-                assert_eq!(std::str::from_utf8(line).unwrap(), plain(&seq, &m));
+            for at in [None, Some(Step(0)), Some(Step(9))] {
+                let mut lines = StepLines::new(&seq, at).unwrap();
+                for m in seq.iter_from(Step(1)) {
+                    let line = lines.line(&m).unwrap();
+                    assert_eq!(std::str::from_utf8(line).unwrap(), plain(&seq, at, &m));
+                }
             }
         }
     }

@@ -16,7 +16,7 @@ use crate::progress::Tray;
 /// # Errors
 /// A pattern or piece that cannot be had, a step that is not there.
 pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
-    let seq = source::place(tray, &args.of.name)?.seq;
+    let source::Place { seq, at, .. } = source::place(tray, &args.of.name)?;
     let from = args.from.get();
     if from > seq.steps() {
         let steps = seq.steps();
@@ -28,7 +28,7 @@ pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
     let count = args.count.map_or(usize::MAX, |n| n as usize);
     let steps = seq.iter_from(Step(from)).take(count);
     out::print(|out| match args.json.json {
-        true => json(&seq, steps, out),
+        true => json(&seq, at, steps, out),
         false => text(&seq, steps, out),
     })?;
     Ok(Outcome::Done)
@@ -36,10 +36,11 @@ pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
 
 fn json(
     seq: &Sequence,
+    at: Option<Step>,
     steps: impl Iterator<Item = Movement>,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let mut lines = StepLines::new(seq)?;
+    let mut lines = StepLines::new(seq, at)?;
     for movement in steps {
         out.write_all(lines.line(&movement)?)?;
     }
@@ -77,7 +78,7 @@ mod tests {
         let steps = seq.iter_from(Step(first)).take(count);
         let mut out = Vec::new();
         match json_wanted {
-            true => json(&seq, steps, &mut out),
+            true => json(&seq, None, steps, &mut out),
             false => text(&seq, steps, &mut out),
         }
         .unwrap();
@@ -89,7 +90,7 @@ mod tests {
         // Round 1 strung and closed, then the corner of round 2.
         assert_eq!(
             printed(6, 1, true),
-            "{\"format\":1,\"step\":6,\"job\":\"face\",\"kind\":\"increase\",\"round\":2,\"side\":3,\
+            "{\"format\":1,\"step\":6,\"job\":\"face\",\"job_number\":1,\"kind\":\"increase\",\"round\":2,\"side\":3,\
              \"strings\":[{\"bead\":4,\"colour\":\"S\"},{\"bead\":5,\"colour\":\"S\"}],\
              \"passes\":[4,5,2],\"text\":\"Increase: pick up 2 S, go through the next bead\",\
              \"round_beads\":2,\"round_target\":6}\n"

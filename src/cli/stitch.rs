@@ -144,7 +144,14 @@ fn rests(tray: &Tray, name: &str) -> Result<Outcome, Failure> {
     let (title, done) = (piece.title().clone(), piece.state().step);
     out::print(|out| {
         match piece.steps() {
-            Some(steps) if done >= steps => writeln!(out, "{title} is finished.")?,
+            Some(steps) if done >= steps => {
+                writeln!(
+                    out,
+                    "{title} is finished.\n\
+                     `threadmark stitch {name} --look` shows it; `threadmark` opens the tray."
+                )?;
+                return Ok(());
+            }
             Some(steps) => writeln!(out, "{title} rests at step {done} of {steps}.")?,
             None => writeln!(out, "{title} rests at step {done}.")?,
         }

@@ -9,6 +9,7 @@
 //! | [`walk`] | passes of every bead, movements of every kind |
 //! | [`fullest`] | the fullest holes and what helps |
 //! | [`pace`] | hours |
+//! | [`level`] | how hard it is |
 //! | [`ahead`] | what is left of all that once a step is done |
 //! | [`size`] | how big it gets |
 //! | [`flat`] | whether panels lie flat, and the flattest law |
@@ -28,6 +29,7 @@ pub mod inspection;
 pub mod joins;
 pub mod json;
 pub mod kinds;
+pub mod level;
 pub mod lining;
 pub mod materials;
 pub mod order;

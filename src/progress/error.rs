@@ -29,6 +29,20 @@ pub enum Error {
         /// The name that comes nearest.
         nearest: Option<String>,
     },
+    /// Another program has the piece open for work.
+    #[error("the piece '{name}' is open elsewhere")]
+    InUse {
+        /// Its name, fit to be shown.
+        name: String,
+    },
+    /// A file is no exported piece, or a spoiled one.
+    #[error("{path} cannot be imported: {why}. Nothing of it was kept", path = .path.display())]
+    NotACopy {
+        /// The file.
+        path: PathBuf,
+        /// What is wrong with it.
+        why: String,
+    },
     /// Written by a version whose format this one does not know.
     #[error("{path} is of format {found}, and this threadmark reads format {major}.x: open it with the threadmark that wrote it, or a newer one. Nothing was changed", path = .path.display(), major = Version::OURS.major)]
     Format {

@@ -50,7 +50,7 @@ pub(super) fn line(entry: &Entry) -> Vec<u8> {
     framed(serde_json::to_vec(entry))
 }
 
-fn framed(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
+pub(super) fn framed(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
     // The types hold only text, numbers and lists of them.
     let mut line = json.expect("an entry is always writable as JSON");
     let sum = crc32fast::hash(&line);
@@ -59,7 +59,7 @@ fn framed(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
 }
 
 /// The JSON of a line, if its sum is right. `line` is without its line feed.
-fn unframed(line: &[u8]) -> Option<&[u8]> {
+pub(super) fn unframed(line: &[u8]) -> Option<&[u8]> {
     let (json, sum) = line.split_at_checked(line.len().checked_sub(SUM_LENGTH)?)?;
     let right = format!(" {:08x}", crc32fast::hash(json));
     (sum == right.as_bytes()).then_some(json)

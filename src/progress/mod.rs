@@ -24,6 +24,7 @@
 
 mod anchored;
 mod check;
+mod copy;
 mod entry;
 mod error;
 mod facts;
@@ -37,6 +38,7 @@ mod piece;
 pub mod place;
 mod plain;
 mod setting;
+mod shelf;
 mod state;
 mod stitched;
 mod store;

@@ -47,6 +47,13 @@ pub(super) fn numbered(name: &str, number: u32) -> String {
     }
 }
 
+/// Whether this is one of the tries at `wanted`.
+pub(super) fn is_numbered(name: &str, wanted: &str) -> bool {
+    let number = |rest: &str| rest.strip_prefix('-').and_then(|n| n.parse::<u32>().ok());
+    let rest = name.strip_prefix(wanted);
+    rest.is_some_and(|rest| rest.is_empty() || number(rest).is_some())
+}
+
 /// Whether this can be a piece in the tray: one plain name, not hidden, safe to
 /// show, which cannot lead out of the tray.
 pub(super) fn is_plain(name: &str) -> bool {

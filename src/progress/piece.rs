@@ -356,7 +356,7 @@ impl Piece {
     }
 }
 
-fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
+pub(super) fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
     let file = plain_file::open_own_up_to(path, PATTERN_BYTES);
     match file.and_then(|file| plain_file::read_up_to(file, PATTERN_BYTES)) {
         Ok(bytes) => Ok(bytes),

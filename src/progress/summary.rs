@@ -1,7 +1,7 @@
 //! One line of the tray.
 
 use std::io::{self, BufRead, BufReader, Read};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::error::Error;
 use super::facts::{Facts, Found};
@@ -20,6 +20,13 @@ pub struct PieceSummary {
     pub name: String,
     /// Its title.
     pub title: PlainText,
+    /// Its directory.
+    pub dir: PathBuf,
+    /// The pattern file that it was begun from, if one is known. To be shown
+    /// only through [`PlainText`].
+    pub source: Option<PathBuf>,
+    /// CRC-32 of its own copy of the pattern, if that is known.
+    pub pattern_crc32: Option<u32>,
     /// Steps done, from 0.
     pub step: u32,
     /// Steps in all, if known.
@@ -51,6 +58,9 @@ impl PieceSummary {
         let mut summary = PieceSummary {
             title: PlainText::new(&name),
             name,
+            dir: dir.into(),
+            source: None,
+            pattern_crc32: None,
             step: 0,
             steps: None,
             last_worked: None,
@@ -63,6 +73,8 @@ impl PieceSummary {
             Ok(Found::Facts(facts)) => {
                 summary.title = facts.title;
                 summary.steps = facts.steps;
+                summary.source = facts.source;
+                summary.pattern_crc32 = Some(facts.pattern_crc32);
                 summary.last_worked = facts.begun;
                 summary.read_journal(&journal)
             }

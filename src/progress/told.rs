@@ -101,13 +101,6 @@ pub enum Told {
     /// This file system gives no locks: nobody is kept from opening the piece
     /// twice.
     NoLock,
-    /// This piece is new, and another of the same pattern is not finished.
-    Another {
-        /// The name of the other.
-        name: String,
-        /// Its steps done.
-        step: u32,
-    },
 }
 
 impl fmt::Display for Told {
@@ -159,11 +152,6 @@ impl fmt::Display for Told {
             Told::NoLock => write!(
                 f,
                 "this file system gives no locks: see to it that the piece is open only once"
-            ),
-            Told::Another { name, step } => write!(
-                f,
-                "this is a new piece; another of this pattern rests at step {step}: \
-                 '{name}' in the tray"
             ),
         }
     }

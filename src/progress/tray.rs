@@ -54,7 +54,10 @@ impl Tray {
     }
 
     /// The names of all directories that may be pieces.
-    fn names(&self) -> Result<Vec<String>, Error> {
+    ///
+    /// # Errors
+    /// When the tray is there but cannot be read.
+    pub fn names(&self) -> Result<Vec<String>, Error> {
         let failed = Error::io("cannot read the tray", &self.dir);
         let entries = match fs::read_dir(&self.dir) {
             Ok(entries) => entries,
@@ -113,16 +116,21 @@ impl Tray {
     /// [`Error::NoSuchPiece`], [`Error::Format`] for a newer format,
     /// [`Error::NoPattern`], [`Error::NotAFile`], or [`Error::Io`].
     pub fn open_piece(&self, name: &str, mode: Mode, now: Moment) -> Result<Piece, Error> {
+        Piece::open(self.piece_dir(name)?, mode, now, None)
+    }
+
+    /// The directory of the piece of this name.
+    pub(super) fn piece_dir(&self, name: &str) -> Result<PathBuf, Error> {
         let dir = self.dir.join(name);
         let is_piece = || {
             [facts::NAME, JOURNAL]
                 .iter()
                 .any(|file| dir.join(file).exists())
         };
-        if !name::is_plain(name) || !is_piece() {
-            return Err(self.no_such_piece(name));
+        match name::is_plain(name) && is_piece() {
+            true => Ok(dir),
+            false => Err(self.no_such_piece(name)),
         }
-        Piece::open(dir, mode, now, None)
     }
 
     fn no_such_piece(&self, name: &str) -> Error {
@@ -140,7 +148,7 @@ impl Tray {
     }
 
     /// A fresh directory to begin a piece in, locked so that nobody sweeps it.
-    fn beginning(&self) -> io::Result<(PathBuf, Option<Lock>)> {
+    pub(super) fn beginning(&self) -> io::Result<(PathBuf, Option<Lock>)> {
         static NUMBER: AtomicU32 = AtomicU32::new(1);
         let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
         for _ in 0..100 {
@@ -170,8 +178,8 @@ impl Tray {
         Err(last)
     }
 
-    /// Gives a filled directory its first free name.
-    fn put_down(&self, beginning: &Path, name: &str) -> io::Result<PathBuf> {
+    /// Moves a directory here, under the first free name.
+    pub(super) fn put_down(&self, beginning: &Path, name: &str) -> io::Result<PathBuf> {
         for number in 1.. {
             let dir = self.dir.join(name::numbered(name, number));
             if dir.symlink_metadata().is_ok() {
@@ -192,7 +200,7 @@ impl Tray {
 
     /// Takes away what begins cut short left behind. One that is under way is
     /// locked; one that is not locked yet is empty but for its lock file.
-    fn sweep(&self) {
+    pub(super) fn sweep(&self) {
         let entries = fs::read_dir(&self.dir).into_iter().flatten().flatten();
         for entry in entries {
             // A link of that name is not ours.
@@ -222,7 +230,7 @@ fn is_beginning(name: &str) -> bool {
 /// something else lies in it. The lock file goes last: what is left if this is
 /// cut short is still known as something to sweep.
 #[cfg(unix)]
-fn clear_away(dir: &Path) -> io::Result<()> {
+pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
     use rustix::fs::{AtFlags, CWD, Mode, OFlags, openat, unlinkat};
     // By the open directory, so that no link put in its place leads elsewhere.
     let flags = OFlags::DIRECTORY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
@@ -237,7 +245,7 @@ fn clear_away(dir: &Path) -> io::Result<()> {
 }
 
 #[cfg(not(unix))]
-fn clear_away(dir: &Path) -> io::Result<()> {
+pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
     for name in [PATTERN, facts::NAME, JOURNAL, lock::NAME] {
         match fs::remove_file(dir.join(name)) {
             Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),

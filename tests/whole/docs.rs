@@ -5,8 +5,9 @@ use crate::builder::threadmark;
 use crate::schema::{self, docs};
 
 /// The commands with output for other programs.
-const COMMANDS: [&str; 10] = [
-    "rounds", "steps", "beads", "verify", "plan", "check", "draft", "sheet", "locate", "pieces",
+const COMMANDS: [&str; 11] = [
+    "patterns", "rounds", "steps", "beads", "verify", "plan", "check", "draft", "sheet", "locate",
+    "pieces",
 ];
 
 /// The part of the page about a command.
@@ -79,5 +80,16 @@ fn a_schema_refuses_fields_that_are_missing_or_more() {
         let mut more = fields.clone();
         more.insert("hue".into(), 1.into());
         assert!(!schema.takes(&more.into()), "{command} with more");
+    }
+}
+
+#[test]
+fn the_errors_that_are_shown_have_the_promised_shape() {
+    let text = std::fs::read_to_string(docs().join("outputs.md")).expect("docs/outputs.md");
+    let (_, part) = text.split_once("## Errors").expect("a part about errors");
+    let examples = blocks(part.split("\n## ").next().unwrap_or_default(), "json");
+    assert_eq!(examples.len(), 2);
+    for line in examples {
+        schema::named("error").read(&line);
     }
 }

@@ -18,7 +18,7 @@ fn a_file_that_is_not_there() {
 fn a_name_that_is_nearly_one_of_ours() {
     threadmark("rounds practice-triangel")
         .stderr(
-            "error: no pattern 'practice-triangel' comes with threadmark, and there is no such file\n  \
+            "error: 'practice-triangel' is no piece of the tray, no file, and no pattern of threadmark\n  \
              mend: did you mean 'practice-triangle'?\n",
         )
         .code(2)
@@ -80,12 +80,16 @@ fn output_that_cannot_be_written_is_an_error() {
             .output()
             .expect("the program ends");
         assert_eq!(output.status.code(), Some(2), "{args}");
-        assert_eq!(
-            String::from_utf8(output.stderr).unwrap(),
-            "error: the output could not be written: No space left on device (os error 28)\n  \
-             mend: see that there is room where it goes\n",
-            "{args}"
-        );
+        let said = String::from_utf8(output.stderr).unwrap();
+        let wanted = "error: the output could not be written: No space left on device (os error 28)\n  \
+             mend: see that there is room where it goes\n";
+        match args.contains("--json") {
+            true => assert!(
+                said.contains("\"the output could not be written: "),
+                "{said}"
+            ),
+            false => assert_eq!(said, wanted, "{args}"),
+        }
     }
 }
 
@@ -139,4 +143,49 @@ fn neither_can_an_error_about_it() {
             .arg("\u{1b}[2J")
             .file("a.json", triangle(2)),
     ));
+}
+
+/// The errors of a run that must fail, each held against its schema.
+fn error_objects(whole: &Whole) -> Vec<serde_json::Value> {
+    let schema = crate::schema::named("error");
+    let said = errors(whole);
+    said.lines().map(|line| schema.read(line)).collect()
+}
+
+#[test]
+fn with_json_every_error_is_an_object() {
+    let wrong = triangle(3).replace("\"rounds\"", "\"round\"");
+    let whole = threadmark("")
+        .file("wrong.json", wrong)
+        .file("a.json", triangle(2));
+    for args in [
+        "rounds lost.json --json",
+        "plan practice-triangel --json",
+        "steps a.json --from 999 --json",
+        "check a.json --job 9 --round 1 --count 3 --json",
+        "locate nothing --json",
+        "pieces rename nothing star --json",
+        "pieces import a.json --json",
+        "verify --json",
+        "knit --json",
+        "beads --json a.json --hue",
+    ] {
+        let errors = error_objects(&whole.again(args));
+        assert_eq!(errors.len(), 1, "{args}");
+        assert_eq!(errors[0]["line"], serde_json::Value::Null, "{args}");
+        let says = errors[0]["error"].as_str().unwrap();
+        assert!(!says.starts_with("error"), "{args}: {says}");
+    }
+    for error in error_objects(&whole.again("steps wrong.json --json")) {
+        assert_eq!(error["file"], "wrong.json");
+        assert!(
+            error["line"].is_number() && error["column"].is_number(),
+            "{error}"
+        );
+        assert!(
+            error["field"].as_str().unwrap().starts_with("panels"),
+            "{error}"
+        );
+        assert_ne!(error["mend"], "");
+    }
 }

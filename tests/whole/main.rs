@@ -5,14 +5,17 @@
 mod beads;
 mod builder;
 mod check;
+mod completion;
 mod docs;
 mod draft;
 mod errors;
+mod help;
 mod locate;
 mod manual;
 mod mending;
 mod old_trays;
 mod pattern;
+mod patterns;
 mod pieces;
 mod plan;
 mod readme;

@@ -145,7 +145,14 @@ fn an_old_piece_stands_at_the_same_bead() {
         old.is("strung", &json!(strung.sum::<usize>()));
         let next = old.expected["next"].as_str();
         let next = next.map(|line| serde_json::from_str::<Value>(line).expect("JSON"));
-        assert_eq!(steps.get(done.len()), next.as_ref(), "{}", old.case);
+        // What was recorded then has no fields that came later.
+        let now = steps.get(done.len()).cloned().map(|mut step| {
+            let fields = step.as_object_mut().expect("an object");
+            assert_eq!(fields.remove("worked"), Some(json!(false)));
+            assert!(fields.remove("job_number").is_some());
+            step
+        });
+        assert_eq!(now, next, "{}", old.case);
         let furthest = old.number("furthest") as usize;
         old.is("sewn", &json!(sewn(&steps[..furthest])));
     }

@@ -48,6 +48,8 @@ fn every_command_is_run() {
         let said = whole.run();
         if opens {
             assert!(said.contains(" rests at step 1 of "), "{args}: {said}");
+            let again = whole.again(&args).stdin("\nq\n").run();
+            assert!(again.contains(" rests at step 2 of "), "{args}: {again}");
         }
         run += 1;
     }

@@ -9,8 +9,8 @@
 //! 22 128 90 1c291ca3 Fill Face B     the job from 1, its steps and beads, a sum, its title
 //! ```
 //!
-//! The sum is the CRC-32 of the job's lines of `steps --json`, the numbers of the
-//! steps left out, so that a job is the same however many steps come before it.
+//! The sum is the CRC-32 of the job's lines of `steps --json`, the numbers of
+//! steps and jobs left out, so that a job is the same however many steps come before it.
 
 use std::collections::BTreeSet;
 use std::fmt::Write;
@@ -75,8 +75,13 @@ fn recorded(name: &str) -> Vec<Recorded> {
     text.lines().map(line).collect()
 }
 
-fn without_number(line: &str, step: u64) -> String {
-    line.replacen(&format!("\"step\":{step},"), "", 1)
+fn without_numbers(line: &str, step: &Value) -> String {
+    let without = |line: String, field: &str| {
+        let number = format!("\"{field}\":{},", step[field]);
+        assert!(line.contains(&number), "{line}");
+        line.replacen(&number, "", 1)
+    };
+    without(without(line.into(), "step"), "job_number")
 }
 
 fn now(pattern: &Path) -> Vec<Recorded> {
@@ -99,8 +104,7 @@ fn now(pattern: &Path) -> Vec<Recorded> {
         let (job, sum) = jobs.last_mut().expect("a job");
         job.steps += 1;
         job.beads += step["strings"].as_array().expect("a list").len() as u32;
-        let number = step["step"].as_u64().expect("a number");
-        sum.update(without_number(line, number).as_bytes());
+        sum.update(without_numbers(line, &step).as_bytes());
         sum.update(b"\n");
     }
     let summed = |(job, sum): (Recorded, crc32fast::Hasher)| Recorded {

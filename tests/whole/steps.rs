@@ -27,7 +27,7 @@ fn the_fields_stand_in_the_promised_order() {
     threadmark("steps a.json --json --from 9 --count 1")
         .file("a.json", triangle(3))
         .stdout(concat!(
-            r#"{"format":1,"step":9,"job":"face","kind":"step-up","round":2,"side":null,"#,
+            r#"{"format":1,"step":9,"job":"face","job_number":1,"kind":"step-up","round":2,"side":null,"#,
             r#""strings":[],"passes":[1,4],"text":"Step up: through two beads","#,
             r#""round_beads":6,"round_target":6}"#,
             "\n"

@@ -68,11 +68,65 @@ fn a_piece_goes_on_where_it_rested() {
     assert!(on.run().contains("\nstep 4 of 18: "));
     assert_eq!(look(&on, "evening-star").state().step, 4);
     assert_eq!(names(&on), ["evening-star"]);
-    let new = on.again("stitch a.json --plain").stdin("q\n");
+    let new = on.again("stitch a.json --plain --new").stdin("q\n");
     new.run();
     let mut both = names(&new);
     both.sort();
     assert_eq!(both, ["evening-star", "evening-star-2"]);
+}
+
+#[test]
+fn a_pattern_named_again_goes_on_where_its_piece_rested() {
+    let whole = threadmark("").file("a.json", triangle(3));
+    for name in ["a.json", "practice-triangle", "practice-pair", ""] {
+        for step in 1..=3 {
+            let run = whole
+                .again(&format!("stitch {name} --plain"))
+                .stdin("\nq\n");
+            let said = run.run();
+            assert!(
+                said.contains(&format!(" rests at step {step} of ")),
+                "{said}"
+            );
+        }
+    }
+    assert_eq!(names(&whole).len(), 4, "one piece of each pattern");
+    // From another directory it is still the same file.
+    let there = std::fs::canonicalize(whole.dir()).unwrap().join("a.json");
+    let run = whole.again("stitch --plain").arg(there.to_str().unwrap());
+    assert!(run.stdin("\nq\n").run().contains(" rests at step 4 of "));
+    assert_eq!(names(&whole).len(), 4);
+}
+
+#[test]
+fn new_begins_a_piece_though_one_is_not_finished() {
+    let whole = threadmark("stitch practice-triangle --plain").stdin("\n\nq\n");
+    whole.run();
+    let new = whole.again("stitch practice-triangle --plain --new");
+    let said = new.stdin("\nq\n").run();
+    assert!(said.contains("First sail rests at step 1 of "), "{said}");
+    assert!(
+        said.contains("`threadmark stitch first-sail-2` goes on with it"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_finished_piece_is_not_gone_on_with() {
+    let whole = threadmark("stitch a.json --plain")
+        .file("a.json", triangle(2))
+        .stdin("\n".repeat(11) + "q\n");
+    let said = whole.run();
+    assert!(
+        said.ends_with(
+            "Evening star is finished.\n\
+             `threadmark stitch evening-star --look` shows it; `threadmark` opens the tray.\n"
+        ),
+        "{said}"
+    );
+    let again = whole.again("stitch a.json --plain").stdin("\nq\n");
+    assert!(again.run().contains("rests at step 1 of "));
+    assert_eq!(names(&again).len(), 2);
 }
 
 #[test]
@@ -103,7 +157,7 @@ fn looking_writes_nothing() {
     looked.run();
     assert_eq!(std::fs::read(&journal).unwrap(), before);
     let tried = looked
-        .again("stitch a.json --plain --look")
+        .again("stitch a.json --plain --look --new")
         .stdin("\n\n\nq\n");
     assert!(tried.run().contains("\nstep 4 of 18: "));
     assert_eq!(names(&tried), ["evening-star"]);

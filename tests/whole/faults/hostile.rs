@@ -88,7 +88,7 @@ fn commands() -> Vec<String> {
         .filter_map(|line| line.split_whitespace().next().map(String::from))
         .collect();
     for one in [
-        "rounds", "steps", "beads", "verify", "plan", "check", "locate", "pieces",
+        "rounds", "steps", "beads", "verify", "plan", "check", "locate", "pieces", "patterns",
     ] {
         assert!(
             names.iter().any(|name| name == one),

@@ -444,6 +444,7 @@ fn whatever_is_planted_wherever_no_command_touches_anything_else() {
         "evening-star",
         "evening-star-2",
         ".begin-1-1",
+        ".away",
         "../a.json",
         "../out",
     ];
@@ -459,6 +460,11 @@ fn whatever_is_planted_wherever_no_command_touches_anything_else() {
         "rounds a.json",
         "sheet a.json --to text -o out --force",
         "draft triangle -o out --force",
+        "pieces export evening-star -o out --force",
+        "pieces import out",
+        "pieces rename evening-star night",
+        "pieces put-away evening-star",
+        "pieces bring-back evening-star",
     ];
     for trial in 0..TRIES {
         let whole = resting();

@@ -1,0 +1,148 @@
+//! `patterns`: the patterns that there are, easiest first.
+
+use std::io::Write;
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::args;
+use super::exit::Outcome;
+use super::failure::Failure;
+use super::line::{Format, Lines};
+use super::source::Found;
+use super::table::{Stands, Table};
+use super::{out, shipped, source};
+use crate::beadwork::Sequence;
+use crate::clean::clean;
+use crate::plan::level::Level;
+use crate::plan::page::hours;
+use crate::plan::{pace, size, walk::Walk};
+
+/// Pattern files that are looked at in the current directory.
+const MOST_FILES: usize = 100;
+
+/// One pattern as `patterns --json` prints it; docs/outputs.md says what each
+/// field means.
+#[derive(Serialize, JsonSchema)]
+#[schemars(deny_unknown_fields, title = "A line of patterns --json")]
+pub(super) struct PatternLine {
+    format: Format,
+    #[schemars(length(min = 1))]
+    pattern: String,
+    own_file: bool,
+    title: String,
+    about: String,
+    #[schemars(extend("enum" = Level::ALL.map(Level::name)))]
+    level: &'static str,
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    edge_mm: f64,
+    #[schemars(extend("exclusiveMinimum" = 0))]
+    through_mm: Option<f64>,
+    #[schemars(range(min = 1))]
+    total_beads: u32,
+    #[schemars(range(min = 0))]
+    minutes: f64,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// When the system refuses the output.
+pub(super) fn run(args: &args::Patterns) -> Result<Outcome, Failure> {
+    let ours = shipped::names().map(String::from);
+    let mut patterns: Vec<(Level, PatternLine)> = ours
+        .chain(own_files())
+        .filter_map(|name| Some(line(name.clone(), source::pattern(&name).ok()?)))
+        .collect();
+    patterns.sort_by(|(a, x), (b, y)| a.cmp(b).then(x.minutes.total_cmp(&y.minutes)));
+    let patterns: Vec<PatternLine> = patterns.into_iter().map(|(_, line)| line).collect();
+    out::print(|out| match args.json.json {
+        true => {
+            let mut lines = Lines::new(out);
+            Ok(patterns.iter().try_for_each(|line| lines.write(line))?)
+        }
+        false => text(&patterns, out),
+    })?;
+    Ok(Outcome::Done)
+}
+
+/// JSON files of the current directory, in order. Those that are no patterns,
+/// or cannot be sewn, are passed over later.
+fn own_files() -> Vec<String> {
+    let entries = std::fs::read_dir(".").into_iter().flatten().flatten();
+    let names = entries.filter_map(|entry| entry.file_name().into_string().ok());
+    let mut names: Vec<String> = names
+        .filter(|name| name.ends_with(".json") && clean(name) == *name)
+        .collect();
+    names.sort();
+    names.truncate(MOST_FILES);
+    names
+}
+
+fn line(name: String, found: Found) -> (Level, PatternLine) {
+    let pattern = found.pattern;
+    let seq = Sequence::new(pattern.project);
+    let size = size::size(seq.layout());
+    let minutes = pace::of_piece(&Walk::over(&seq), pace::STITCH);
+    let level = Level::of(&seq.layout().project().make, minutes);
+    let rounded = |number: f64| (number * 1000.0).round() / 1000.0;
+    let line = PatternLine {
+        format: Format,
+        pattern: name,
+        own_file: found.file.is_some(),
+        title: pattern.title,
+        about: clean(&pattern.about),
+        level: level.name(),
+        edge_mm: rounded(size.edge_mm),
+        through_mm: size.through_mm.map(rounded),
+        total_beads: seq.layout().beads(),
+        minutes: rounded(minutes),
+    };
+    (level, line)
+}
+
+/// A line of figures for each, and below it what it is: the first sentence of
+/// what it says about itself.
+fn text(patterns: &[PatternLine], out: &mut dyn Write) -> Result<(), Failure> {
+    let mut table = Table::new([
+        ("pattern", Stands::Left),
+        ("title", Stands::Left),
+        ("mm", Stands::Right),
+        ("beads", Stands::Right),
+        ("time", Stands::Right),
+        ("level", Stands::Left),
+    ]);
+    for line in patterns {
+        table.push([
+            line.pattern.clone(),
+            line.title.clone(),
+            format!("{:.0}", line.through_mm.unwrap_or(line.edge_mm)),
+            line.total_beads.to_string(),
+            hours(line.minutes),
+            line.level.into(),
+        ]);
+    }
+    let mut rows = Vec::new();
+    table.write(&mut rows)?;
+    let rows = String::from_utf8_lossy(&rows);
+    let abouts = patterns.iter().map(|line| line.about.as_str());
+    for (row, about) in rows.lines().zip(std::iter::once("").chain(abouts)) {
+        writeln!(out, "{row}")?;
+        if about.is_empty() {
+            continue;
+        }
+        let first = about.split_inclusive(['.', ':']).next().unwrap_or_default();
+        let options = textwrap::Options::new(78).initial_indent("      ");
+        for line in textwrap::wrap(
+            first.trim_end_matches(':'),
+            options.subsequent_indent("      "),
+        ) {
+            writeln!(out, "{line}")?;
+        }
+    }
+    writeln!(
+        out,
+        "`threadmark stitch PATTERN` goes on with one, or begins it."
+    )?;
+    Ok(())
+}
