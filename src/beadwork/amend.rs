@@ -422,18 +422,12 @@ impl Work {
         for &job in &goal.order {
             let mut kind = goal.jobs[job.index()].clone();
             made.extend(kind.makes());
-            if let JobKind::JoinRow { panel, sides, .. } = &kind {
-                rows.extend(sides.iter().map(|side| (*panel, *side)));
-            }
+            rows.extend(kind.rows_worked());
             if self.is_begun(job) {
                 continue;
             }
-            let joined = kind.joins().iter().map(|join| (join.onto, join.at));
-            let mut on: Vec<Corner> = joined.collect();
-            if let JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) = &kind {
-                on.extend(rim);
-            }
-            if let Some((panel, side)) = on.into_iter().find(|row| !rows.contains(row)) {
+            let mut on = kind.rows_met().into_iter();
+            if let Some((panel, side)) = on.find(|row| !rows.contains(row)) {
                 return Some((job, Refusal::NoRow(panel, side)));
             }
             let mut unmade = None;

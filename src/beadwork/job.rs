@@ -76,6 +76,22 @@ impl JobKind {
         }
     }
 
+    /// The sides on which the job works rows.
+    pub(super) fn rows_worked(&self) -> Vec<Corner> {
+        match self {
+            JobKind::JoinRow { panel, sides, .. } => sides.iter().map(|s| (*panel, *s)).collect(),
+            _ => vec![],
+        }
+    }
+
+    /// The sides whose rows the job needs.
+    pub(super) fn rows_met(&self) -> Vec<Corner> {
+        match self {
+            JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => rim.clone(),
+            _ => self.joins().iter().map(|j| (j.onto, j.at)).collect(),
+        }
+    }
+
     /// Does something with the number of every panel that the job names.
     pub(super) fn each_panel(&mut self, mut each: impl FnMut(&mut Panel)) {
         let corner = |(panel, _): &mut Corner, each: &mut dyn FnMut(&mut Panel)| each(panel);

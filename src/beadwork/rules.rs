@@ -165,6 +165,10 @@ impl Work {
         if self.is_begun(job) {
             return Err(Refusal::JobBegun);
         }
+        if let Some(JobKind::JoinRow { panel, sides, .. }) = self.jobs().last().map(|j| &j.kind) {
+            let whole = |side: &Side| self.check_row((*panel, *side));
+            sides.iter().try_for_each(whole)?;
+        }
         self.check_ground(kind)?;
         match kind {
             JobKind::Panel(panel) if self.layout.is_begun(*panel) => Err(Refusal::JobBegun),

@@ -37,6 +37,8 @@ mod name;
 mod piece;
 pub mod place;
 mod plain;
+#[cfg(test)]
+mod play_tests;
 mod setting;
 mod shelf;
 mod state;

@@ -1,0 +1,263 @@
+//! Random goals and random play: what is planned is proved, what is played is
+//! allowed, and a journal gives all of it back.
+
+use super::entry::{Did, Entry, Why};
+use super::journal::{header, line, read};
+use super::moment::Moment;
+use super::state::State;
+use crate::beadwork::amend::{Amendment, OpeningEnd};
+use crate::beadwork::number::GoalJob;
+use crate::beadwork::planner::CornerRule;
+use crate::beadwork::project::{Closing, Make, Project, Solid};
+use crate::beadwork::verify::verify;
+use crate::beadwork::work::Fact;
+use crate::beadwork::{Sequence, Step, made_round, testing};
+use proptest::prelude::*;
+use serde_json::Value;
+
+/// A small piece of any make.
+fn any_project() -> impl Strategy<Value = Project> {
+    let closing = prop::sample::select(vec![Closing::SetIn, Closing::Fill, Closing::Open]);
+    let size = (3..=6u8, 2..=6u32, 0..3u32, 0..=2u8);
+    (0..7, size, closing, any::<bool>()).prop_map(|(make, size, closing, is_short)| {
+        let (sides, rounds, open, tips) = size;
+        let inner = open.min(rounds - 2);
+        let mut project = match make {
+            0 => testing::single(testing::panel(sides, rounds)),
+            1 => testing::single(testing::inward(sides, rounds + 1, inner)),
+            2 => testing::solid(Solid::Tetrahedron, rounds, closing),
+            3 => testing::solid(Solid::Octahedron, rounds.min(4), closing),
+            4 => testing::folded_pair(rounds, inner),
+            5 => testing::ring(8, rounds.min(3), closing),
+            _ => testing::listed_tetrahedron(rounds),
+        };
+        match &mut project.make {
+            Make::Solid { tips: t, .. } | Make::Ring { tips: t, .. } => *t = tips,
+            Make::FoldedPair { tips: t, .. } => *t = tips,
+            _ => {}
+        }
+        if is_short {
+            project.thread.cut_mm = 500.0;
+        }
+        project
+    })
+}
+
+/// What a maker does next.
+#[derive(Clone, Debug)]
+enum Play {
+    On(u32),
+    /// To a place, in parts of a thousand of the piece.
+    Jump(u32),
+    Back(u32),
+    Unpick(u32),
+    Amend(Amendment),
+    Undo,
+}
+
+fn any_amendment() -> impl Strategy<Value = Amendment> {
+    let how = prop_oneof![
+        Just(OpeningEnd::Open),
+        (0..2usize, 0..2u32).prop_map(|(kind, open)| OpeningEnd::Fill { kind, open }),
+        (0..2usize).prop_map(|kind| OpeningEnd::SetIn { kind }),
+    ];
+    let job = || (0..24u16).prop_map(GoalJob);
+    prop_oneof![
+        3 => (job(), how).prop_map(|(job, how)| Amendment::Opening { job, how }),
+        1 => job().prop_map(Amendment::LeaveOut),
+        1 => job().prop_map(Amendment::Next),
+    ]
+}
+
+fn any_play() -> impl Strategy<Value = Play> {
+    prop_oneof![
+        3 => (1..12u32).prop_map(Play::On),
+        2 => (0..=1000u32).prop_map(Play::Jump),
+        1 => (1..5u32).prop_map(Play::Back),
+        1 => (1..40u32).prop_map(Play::Unpick),
+        3 => any_amendment().prop_map(Play::Amend),
+        1 => Just(Play::Undo),
+    ]
+}
+
+/// A piece as it is worked, with its journal.
+struct Table {
+    project: Project,
+    sequence: Sequence,
+    state: State,
+    entries: Vec<Entry>,
+}
+
+impl Table {
+    fn new(project: Project) -> Table {
+        Table {
+            sequence: Sequence::new(project.clone()),
+            project,
+            state: State::default(),
+            entries: vec![],
+        }
+    }
+
+    fn keep(&mut self, entry: Entry) {
+        self.state.apply(&entry);
+        self.entries.push(entry);
+    }
+
+    fn go(&mut self, to: u32, why: Why) {
+        let from = self.state.step;
+        let entry = match to > from {
+            true => Entry::played(&self.sequence, (from, to), why, Moment(1)),
+            false => Entry::to(to, why, Moment(1)),
+        };
+        self.keep(entry);
+    }
+
+    fn play(&mut self, play: &Play) {
+        let (at, steps) = (self.state.step, self.sequence.steps());
+        match play {
+            Play::On(more) => {
+                for step in at + 1..=steps.min(at + more) {
+                    self.go(step, Why::Forward);
+                }
+            }
+            Play::Jump(part) => self.go(steps * part / 1000, Why::Jump),
+            Play::Back(fewer) => self.go(at.saturating_sub(*fewer), Why::Back),
+            Play::Unpick(fewer) => self.go(at.saturating_sub(*fewer), Why::Unpick),
+            Play::Amend(amendment) => {
+                let Ok(amended) = self.sequence.amended(Step(at), amendment) else {
+                    return;
+                };
+                self.keep(did(Did::Amend(amendment.clone())));
+                self.sequence = amended;
+            }
+            Play::Undo => {
+                self.keep(did(Did::Undo));
+                let resumed = resumed(&self.project, &self.state);
+                self.sequence = resumed;
+            }
+        }
+    }
+}
+
+fn did(did: Did) -> Entry {
+    Entry { at: Moment(1), did }
+}
+
+fn resumed(project: &Project, state: &State) -> Sequence {
+    let resumed = Sequence::resume(project.clone(), &state.record, CornerRule::default());
+    assert_eq!(resumed.refused, None);
+    resumed.sequence
+}
+
+fn assert_proved(sequence: &Sequence) {
+    let (layout, jobs) = (sequence.layout(), sequence.jobs());
+    let project = layout.project();
+    let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
+    let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
+    assert!(report.is_proved(), "{:?}", report.findings.first());
+    let rounds: u32 = made_round::rounds(sequence).map(|r| r.beads()).sum();
+    assert_eq!(rounds, report.beads, "beads of the rounds");
+}
+
+/// The facts are allowed one movement at a time.
+fn assert_allowed(sequence: &Sequence) {
+    let mut work = sequence.work_at(Step(0));
+    for step in 0..sequence.steps() {
+        for fact in sequence.work().facts(step, step + 1) {
+            assert_eq!(work.check(&fact), Ok(()), "step {}: {fact:?}", step + 1);
+            work.play(fact);
+        }
+    }
+}
+
+fn written(entries: &[Entry]) -> Vec<u8> {
+    entries.iter().fold(header(), |mut bytes, entry| {
+        bytes.extend(line(entry));
+        bytes
+    })
+}
+
+/// Changes one number or word of a fact, wherever it stands.
+fn spoil(value: &mut Value, nth: &mut usize, number: i64) {
+    match value {
+        Value::Array(items) => items.iter_mut().for_each(|v| spoil(v, nth, number)),
+        Value::Object(fields) => fields.values_mut().for_each(|v| spoil(v, nth, number)),
+        Value::Number(_) => {
+            if *nth == 0 {
+                *value = number.into();
+            }
+            *nth = nth.wrapping_sub(1);
+        }
+        _ => {}
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    #[test]
+    fn what_is_played_is_proved_and_comes_back(
+        project in any_project(),
+        plays in prop::collection::vec(any_play(), 1..12),
+        cut in any::<prop::sample::Index>(),
+    ) {
+        let mut table = Table::new(project);
+        plays.iter().for_each(|play| table.play(play));
+        assert_proved(&table.sequence);
+        assert_allowed(&table.sequence);
+
+        let bytes = written(&table.entries);
+        let reading = read(&bytes[..], |_| {}).unwrap();
+        prop_assert!(reading.damage.is_none());
+        prop_assert_eq!(&reading.state, &table.state);
+        let back = resumed(&table.project, &reading.state);
+        let steps = table.state.step as usize;
+        prop_assert!(back.iter().take(steps).eq(table.sequence.iter().take(steps)));
+        prop_assert_eq!(back.strung_after(Step(steps as u32)), table.sequence.strung_after(Step(steps as u32)));
+        prop_assert_eq!(back.layout().beads(), table.sequence.layout().beads());
+
+        // Killed at any byte: the piece is where it was after the last whole
+        // line, and goes on from there.
+        let at = cut.index(bytes.len() + 1);
+        let reading = read(&bytes[..at], |_| {}).unwrap();
+        let mut whole = State::default();
+        let lines = bytes[..at].iter().filter(|b| **b == b'\n').count();
+        // A line that lacks its line feed alone is whole too.
+        let lines = (lines + usize::from(reading.unended)).saturating_sub(1);
+        table.entries[..lines].iter().for_each(|entry| whole.apply(entry));
+        prop_assert_eq!(&reading.state, &whole);
+        assert_proved(&resumed(&table.project, &whole));
+    }
+
+    #[test]
+    fn no_fact_however_spoiled_makes_the_rules_fail(
+        project in any_project(),
+        parts in prop::collection::vec((0..=1000u32, 0..1000u32, 0..12usize, any_number()), 20),
+    ) {
+        let sequence = Sequence::new(project);
+        let facts = sequence.work().facts_until(Step(sequence.steps()));
+        for (done, which, nth, number) in parts {
+            let mut work = sequence.work_at(Step(sequence.steps() * done / 1000));
+            let mut json = serde_json::to_value(&facts[which as usize % facts.len()]).unwrap();
+            spoil(&mut json, &mut nth.clone(), number);
+            if let Ok(fact) = serde_json::from_value::<Fact>(json) {
+                let before = (work.steps(), work.strung);
+                if work.try_play(fact).is_err() {
+                    prop_assert_eq!((work.steps(), work.strung), before);
+                }
+            }
+        }
+    }
+}
+
+fn any_number() -> impl Strategy<Value = i64> {
+    prop_oneof![
+        -3..30i64,
+        any::<i64>(),
+        prop::sample::select(vec![
+            i64::from(u16::MAX),
+            i64::from(u32::MAX),
+            i64::from(u32::MAX) - 1
+        ]),
+    ]
+}
