@@ -27,6 +27,10 @@ enum Played {
     AsPlanned(u32),
     /// The maker changed her mind about what is to come.
     Amended(Amendment),
+    /// Movements were taken back until so many steps were made, those before
+    /// a change of mind among them. What it was made on is kept, for a change
+    /// can only be made again where it was made.
+    Back(u32),
 }
 
 /// What was taken back.
@@ -85,16 +89,20 @@ impl Record {
 
     /// Takes back the last of all, a movement or a change of mind.
     pub fn undo(&mut self) -> Option<Undone> {
-        match self.played.last()? {
-            Played::Amended(_) => match self.played.pop() {
-                Some(Played::Amended(amendment)) => Some(Undone::Amendment(amendment)),
-                _ => None,
-            },
-            _ => {
-                self.back_to(self.steps.saturating_sub(1));
-                Some(Undone::Movement)
+        let is_amendment = |played: &Played| matches!(played, Played::Amended(_) | Played::Back(_));
+        if !is_amendment(self.played.last()?) {
+            self.back_to(self.steps.saturating_sub(1));
+            return Some(Undone::Movement);
+        }
+        let step = self.steps;
+        while let Some(last) = self.played.pop() {
+            if let Played::Amended(amendment) = last {
+                self.steps = self.played.iter().fold(0, Played::steps_after);
+                self.back_to(step);
+                return Some(Undone::Amendment(amendment));
             }
         }
+        None
     }
 
     /// The changes of mind, in order.
@@ -107,18 +115,25 @@ impl Record {
 
     /// Takes movements back until so many steps are made. Changes of mind stay.
     pub fn back_to(&mut self, step: u32) {
-        let mut kept = vec![];
         while self.steps > step {
             let most = self.steps - step;
             let taken = match self.played.last_mut() {
                 Some(Played::Fact(Fact::Run(run))) => shorten(&mut run.to, run.from, most),
                 Some(Played::AsPlanned(steps)) => shorten(steps, 0, most),
-                Some(Played::Fact(Fact::Change(_)) | Played::Amended(_)) => None,
+                Some(Played::Fact(Fact::Change(_))) => None,
+                Some(Played::Amended(_)) => {
+                    self.played.push(Played::Back(step));
+                    Some(most)
+                }
+                Some(Played::Back(to)) => {
+                    *to = step;
+                    Some(most)
+                }
                 None => break,
             };
             match taken {
                 Some(taken) => self.steps -= taken,
-                None => kept.extend(self.played.pop().filter(Played::is_amendment)),
+                None => _ = self.played.pop(),
             }
         }
         // A change on the mat belongs to the movement after it, and a run of
@@ -130,7 +145,6 @@ impl Record {
                 _ => break,
             }
         }
-        self.played.extend(kept.into_iter().rev());
     }
 
     /// All facts, those that are not recorded taken from a plan.
@@ -150,12 +164,12 @@ impl Record {
                     steps += fact.steps();
                     push(&mut facts, Played::Fact(fact.clone()));
                 }
-                Played::Amended(_) => {}
+                Played::Amended(_) | Played::Back(_) => {}
             }
         }
         let fact = |played| match played {
             Played::Fact(fact) => Some(fact),
-            Played::AsPlanned(_) | Played::Amended(_) => None,
+            _ => None,
         };
         facts.into_iter().filter_map(fact).collect()
     }
@@ -166,8 +180,14 @@ impl Record {
 }
 
 impl Played {
-    fn is_amendment(&self) -> bool {
-        matches!(self, Played::Amended(_))
+    /// Steps made after it, of so many before it.
+    fn steps_after(steps: u32, played: &Played) -> u32 {
+        match played {
+            Played::Fact(fact) => steps + fact.steps(),
+            Played::AsPlanned(more) => steps + more,
+            Played::Amended(_) => steps,
+            Played::Back(to) => *to,
+        }
     }
 }
 
@@ -263,6 +283,10 @@ impl Sequence {
             let done = match played {
                 Played::Fact(fact) => work.try_play(fact.clone()),
                 Played::Amended(amendment) => work.amend(amendment),
+                Played::Back(step) => {
+                    work = work.at(super::Step(*step));
+                    Ok(())
+                }
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);
                     let plan = match work.goal().is_amended {
@@ -275,7 +299,7 @@ impl Sequence {
             };
             if let Err(refusal) = done {
                 refused.get_or_insert((work.steps() + 1, refusal));
-                if !played.is_amendment() {
+                if !matches!(played, Played::Amended(_)) {
                     break;
                 }
             }
