@@ -3,6 +3,8 @@
 //! An amendment changes the goal and never the work. What lies on the mat
 //! stays, and the planner goes on from there.
 
+mod rounds;
+
 use super::frame::Frame;
 use super::goal::{Goal, GoalPanel};
 use super::job::{JobKind, SideJoin};
@@ -33,6 +35,14 @@ pub enum Amendment {
     LeaveOut(GoalJob),
     /// A job comes next.
     Next(GoalJob),
+    /// Panels that are not finished stop at a round, or go on to one.
+    Rounds {
+        /// The jobs that make them.
+        jobs: Vec<GoalJob>,
+        /// How many rounds each is to have; of one that is worked inward, how
+        /// many are sewn.
+        rounds: u32,
+    },
     /// The job in hand is the last: all that is not begun is left out.
     Finish,
 }
@@ -63,13 +73,16 @@ impl Amendment {
         match self {
             Amendment::Opening { job, .. } => Some(*job),
             Amendment::LeaveOut(job) | Amendment::Next(job) => Some(*job),
-            Amendment::Finish => None,
+            Amendment::Rounds { .. } | Amendment::Finish => None,
         }
     }
 
     /// In words, of a piece that is not changed yet.
     pub fn say(&self, seq: &Sequence) -> String {
         let goal = seq.goal();
+        if let Amendment::Rounds { jobs, rounds } = self {
+            return rounds::say(seq, jobs, *rounds);
+        }
         let job = self.job().filter(|job| goal.order.contains(job));
         let Some(job) = job else {
             return "Finish here: no job after the one in hand".into();
@@ -99,7 +112,7 @@ impl Amendment {
             },
             Amendment::LeaveOut(_) => format!("{title}: leave this out"),
             Amendment::Next(_) => format!("{title}: do this next"),
-            Amendment::Finish => String::new(),
+            Amendment::Rounds { .. } | Amendment::Finish => String::new(),
         }
     }
 }
@@ -164,7 +177,13 @@ impl Work {
         let left = left.copied().map(Amendment::LeaveOut);
         let finish =
             (!ahead.is_empty() && ahead.len() < goal.order.len()).then_some(Amendment::Finish);
-        openings.chain(next).chain(left).chain(finish).collect()
+        let rounds = self.rounds_amendments();
+        openings
+            .chain(rounds)
+            .chain(next)
+            .chain(left)
+            .chain(finish)
+            .collect()
     }
 
     /// The ways in which the opening that a job closes can be closed instead.
@@ -240,6 +259,7 @@ impl Work {
                 let ahead = goal.order.iter().position(|other| !self.is_begun(*other));
                 goal.order.insert(ahead.unwrap_or(goal.order.len()), *job);
             }
+            Amendment::Rounds { jobs, rounds } => self.set_rounds(&mut goal, jobs, *rounds)?,
             Amendment::Finish => {
                 if goal.order.iter().all(|job| !self.is_begun(*job)) {
                     return Err(Refusal::NoJob);
@@ -252,7 +272,16 @@ impl Work {
             return Err(refusal);
         }
         goal.is_amended = true;
-        self.set_goal(Arc::new(goal));
+        let mut amended = self.clone();
+        amended.set_goal(Arc::new(goal));
+        if matches!(amendment, Amendment::Rounds { .. }) {
+            let goal = amended.goal();
+            let mut jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+            if let Some(refusal) = jobs.find_map(|job| amended.unlike_sides(job)) {
+                return Err(refusal);
+            }
+        }
+        *self = amended;
         Ok(())
     }
 
@@ -296,6 +325,8 @@ impl Work {
                 spec: kind,
                 frame: frame.clone(),
                 open,
+                rounds: None,
+                eased: vec![],
             });
             Panel(goal.panels.len() as u16 - 1)
         };
@@ -468,7 +499,7 @@ mod tests {
         testing::project(vec![testing::panel(3, 5), testing::inward(3, 5, 0)], make)
     }
 
-    fn assert_proved(sequence: &Sequence) {
+    pub(super) fn assert_proved(sequence: &Sequence) {
         let size = |bead| {
             let layout = sequence.layout();
             layout.project().beads[usize::from(layout.colour(bead).0)].size

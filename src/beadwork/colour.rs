@@ -49,6 +49,12 @@ impl ColourWord {
         }
     }
 
+    /// The colour of its first bead.
+    pub fn first(&self) -> Colour {
+        let all = self.head.iter().chain(&self.middle).chain(&self.tail);
+        all.copied().next().unwrap_or(Colour(0))
+    }
+
     /// How many letters the word gives of its own accord, and whether it can
     /// be longer. For messages.
     pub fn given(&self) -> (usize, bool) {

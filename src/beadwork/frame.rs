@@ -30,6 +30,13 @@ impl Frame {
         Frame::new((0..sides).map(corner).collect())
     }
 
+    /// So many times as large, round its middle.
+    pub fn scaled(&self, by: f64) -> Self {
+        let middle = middle_of(&self.corners);
+        let corner = |corner: &DVec3| middle + (*corner - middle) * by;
+        Frame::new(self.corners.iter().map(corner).collect())
+    }
+
     /// A rectangle in the plane z = 0 round a middle: side 0 is the upper
     /// one, and on anticlockwise.
     pub fn rectangle(size: DVec2) -> Self {

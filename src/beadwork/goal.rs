@@ -8,6 +8,7 @@
 use super::frame::Frame;
 use super::job::JobKind;
 use super::number::{GoalJob, Panel, Side};
+use super::own_rounds::GapChange;
 use super::project::SpecIndex;
 
 /// What is to be made. It knows nothing of what lies on the mat.
@@ -37,6 +38,10 @@ pub struct GoalPanel {
     pub frame: Frame,
     /// Rounds that stay open in its middle; `None` as its kind has it.
     pub open: Option<u32>,
+    /// How many rounds it has; `None` as its kind has it.
+    pub rounds: Option<u32>,
+    /// Gaps that are to bring rounds back to what they were meant to be.
+    pub eased: Vec<GapChange>,
 }
 
 impl Goal {

@@ -3,6 +3,8 @@
 //! Beads are strung panel by panel, row by row, so the layout is a short list
 //! of blocks; inside a block a bead's seat is arithmetic on its kind of panel.
 
+mod own;
+
 use super::bead::Colour;
 use super::end::Hole;
 use super::frame::Frame;
@@ -10,9 +12,10 @@ use super::goal::Goal;
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
+use super::own_rounds::GapChange;
 use super::panel::{PanelLayout, Spot};
-use super::project::{Project, SpecIndex};
-use std::collections::HashMap;
+use super::project::{Project, SpecIndex, Way};
+use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
 /// Where every bead of a piece sits.
@@ -21,6 +24,11 @@ pub struct Layout {
     project: Arc<Project>,
     /// A layout for each kind of panel.
     kinds: Arc<[PanelLayout]>,
+    /// A layout for each kind that one panel has to itself, numbered on from
+    /// those.
+    own_kinds: Vec<PanelLayout>,
+    /// Gaps on the mat that hold other than the pattern says.
+    changed: BTreeMap<Panel, Vec<GapChange>>,
     makings: Vec<(SpecIndex, Making)>,
     panels: Vec<MadePanel>,
     rows: Vec<JoinRow>,
@@ -43,6 +51,10 @@ pub struct MadePanel {
     pub frame: Frame,
     /// Rounds that stay open in its middle, unless it is worked outward.
     open: u32,
+    /// How many rounds it is to have, if not as its kind.
+    rounds: Option<u32>,
+    /// Gaps that are to bring it back to what it was meant to be.
+    eased: Vec<GapChange>,
     begun: Option<Begun>,
 }
 
@@ -133,6 +145,13 @@ impl Seat {
     }
 }
 
+impl MadePanel {
+    /// Rounds that are to stay open in its middle.
+    pub fn open(&self) -> u32 {
+        self.open
+    }
+}
+
 impl Layout {
     /// A layout of the goal's panels, none of them begun.
     pub(super) fn new(project: Arc<Project>, kinds: Arc<[PanelLayout]>, goal: &Goal) -> Self {
@@ -142,19 +161,29 @@ impl Layout {
             rim: None,
             frame: panel.frame.clone(),
             open: panel.open.unwrap_or(project.panels[panel.spec].open),
+            rounds: panel.rounds,
+            eased: panel.eased.clone(),
             begun: None,
         });
-        Layout {
+        let mut layout = Layout {
             panels: panels.collect(),
             project,
             kinds,
+            own_kinds: vec![],
+            changed: BTreeMap::new(),
             makings: vec![],
             rows: vec![],
             row_on: HashMap::new(),
             rims: vec![],
             blocks: vec![],
             beads: 0,
-        }
+        };
+        layout.make_all_own();
+        layout
+    }
+
+    fn make_all_own(&mut self) {
+        (0..self.panels.len()).for_each(|p| self.make_own(Panel(p as u16)));
     }
 
     /// Begins a panel: from here on its beads have numbers.
@@ -176,7 +205,7 @@ impl Layout {
         };
         let known = |(s, m): &(SpecIndex, Making)| *s == spec && (m.begin, m.open) == (begin, open);
         self.makings.iter().position(known).unwrap_or_else(|| {
-            let making = Making::new(&self.kinds[spec], begin, open);
+            let making = Making::new(self.kind_of(spec), begin, open);
             self.makings.push((spec, making));
             self.makings.len() - 1
         })
@@ -185,23 +214,33 @@ impl Layout {
     /// Lays out the panels of another goal. Those that are begun stay; of the
     /// one in hand other rounds may stay open.
     pub(super) fn set_goal(&mut self, goal: &Goal) {
+        self.forget_own();
         let mut panels = Layout::new(self.project.clone(), self.kinds.clone(), goal).panels;
         for (new, old) in panels.iter_mut().zip(&self.panels) {
             if old.begun.is_some() {
                 (new.begun, new.rim) = (old.begun, old.rim);
             }
         }
+        for (panel, made) in goal.panels.iter().zip(&mut panels) {
+            made.spec = panel.spec;
+        }
         self.panels = panels;
-        let begun = (0..self.panels.len()).map(|p| Panel(p as u16));
-        for panel in begun.filter(|&p| self.is_begun(p)).collect::<Vec<_>>() {
-            let old = self.begun(panel);
-            let begin = self.makings[old.making].1.begin;
-            let making = self.find_making(panel, begin);
-            if making != old.making {
-                // Its beads are the last that have numbers.
-                self.beads = old.before + self.makings[making].1.beads();
-                self.panels[panel.index()].begun = Some(Begun { making, ..old });
-            }
+        self.make_all_own();
+        (0..self.panels.len()).for_each(|p| self.begin_again(Panel(p as u16)));
+    }
+
+    /// A panel that is begun is strung in another order from here on, if it is
+    /// meant otherwise now.
+    fn begin_again(&mut self, panel: Panel) {
+        let Some(old) = self.panel(panel).begun else {
+            return;
+        };
+        let begin = self.makings[old.making].1.begin;
+        let making = self.find_making(panel, begin);
+        if making != old.making {
+            // Its beads are the last that have numbers.
+            self.beads = old.before + self.makings[making].1.beads();
+            self.panels[panel.index()].begun = Some(Begun { making, ..old });
         }
     }
 
@@ -237,8 +276,13 @@ impl Layout {
         }
     }
 
+    /// The project as its pattern has it.
     pub(super) fn shared_project(&self) -> Arc<Project> {
-        self.project.clone()
+        let mut project = self.project.clone();
+        if !self.own_kinds.is_empty() {
+            Arc::make_mut(&mut project).forget_own();
+        }
+        project
     }
 
     pub(super) fn shared_kinds(&self) -> Arc<[PanelLayout]> {
@@ -262,6 +306,7 @@ impl Layout {
         Arc::make_mut(&mut self.project).panels[spec]
             .colours
             .put_on(coat);
+        self.paint_own(spec);
     }
 
     /// All beads of the piece.
@@ -281,12 +326,20 @@ impl Layout {
 
     /// The layout of a panel's kind.
     pub fn kind(&self, panel: Panel) -> &PanelLayout {
-        &self.kinds[self.panel(panel).spec]
+        self.kind_of(self.panel(panel).spec)
     }
 
     /// The layout of a kind of panel, by its index in the project.
     pub fn kind_of(&self, spec: SpecIndex) -> &PanelLayout {
-        &self.kinds[spec]
+        match spec.checked_sub(self.kinds.len()) {
+            None => &self.kinds[spec],
+            Some(own) => &self.own_kinds[own],
+        }
+    }
+
+    /// The way a panel is worked.
+    pub fn way(&self, panel: Panel) -> Way {
+        self.project.panels[self.panel(panel).spec].way
     }
 
     /// The order in which a panel's beads are strung.
@@ -345,7 +398,7 @@ impl Layout {
 
     /// Whether the last round of a kind of panel has one bead at each corner.
     pub(super) fn ends_in_corner_beads(&self, spec: SpecIndex) -> bool {
-        let kind = &self.kinds[spec];
+        let kind = self.kind_of(spec);
         kind.corner(kind.last()) == 1
     }
 

@@ -70,6 +70,8 @@ impl Lowering<'_> {
             spec,
             frame,
             open: None,
+            rounds: None,
+            eased: vec![],
         });
         Panel(panels.len() as u16 - 1)
     }
@@ -350,6 +352,8 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             spec: panel.spec,
             frame,
             open: None,
+            rounds: None,
+            eased: vec![],
         })
         .collect();
 }

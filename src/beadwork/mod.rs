@@ -26,6 +26,7 @@ pub mod movement;
 pub mod number;
 #[cfg(test)]
 pub mod outside_values;
+pub mod own_rounds;
 pub mod paint;
 pub mod panel;
 pub mod planner;

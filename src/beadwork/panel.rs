@@ -127,6 +127,7 @@ impl PanelLayout {
             Growth::Words { ring, words } => {
                 Self::RoundPeyote(RoundPeyote::by_words(sides, *ring, words))
             }
+            Growth::Own(own) => Self::RoundPeyote(RoundPeyote::by_hand(sides, own)),
             Growth::Rows { beads } => Self::Strip(Strip::new(*beads, rounds)),
         }
     }

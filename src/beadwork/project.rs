@@ -6,10 +6,12 @@ use super::colour::Colours;
 use super::corner_law::CornerLaw;
 use super::gap_word::GapWord;
 use super::job::JobKind;
-use super::number::Side;
+use super::number::{Panel, Side};
+use super::own_rounds::OwnRounds;
 use super::panel::PanelLayout;
 use super::thread::{Needle, Thread};
 use glam::DVec2;
+use std::sync::Arc;
 
 /// A whole piece as its pattern asks for it.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,6 +48,18 @@ pub struct PanelSpec {
     pub open: u32,
     /// Its colours.
     pub colours: Colours,
+    /// The panels that are of this kind, if a maker has them otherwise than
+    /// the pattern.
+    pub own: Option<OwnKind>,
+}
+
+/// A kind that the pattern does not have.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OwnKind {
+    /// The panels.
+    pub panels: Vec<Panel>,
+    /// The kind that it is of by its pattern.
+    pub of: SpecIndex,
 }
 
 /// What makes the rounds of a panel grow.
@@ -60,6 +74,8 @@ pub enum Growth {
         /// The words of round 2 and on; as many as there are rounds, less one.
         words: Vec<GapWord>,
     },
+    /// Made gap by gap, its sides known.
+    Own(Arc<OwnRounds>),
     /// It does not grow: a strip of flat peyote, of even count.
     Rows {
         /// Beads in each row, half the columns.
@@ -164,6 +180,21 @@ pub struct NamedPanel {
 }
 
 impl Project {
+    /// The kind of a panel that is of `kind` by its pattern: its own, if it
+    /// has one.
+    pub fn kind_of_panel(&self, panel: Panel, kind: SpecIndex) -> SpecIndex {
+        let own = |spec: &PanelSpec| {
+            let own = spec.own.as_ref();
+            own.is_some_and(|own| own.panels.contains(&panel))
+        };
+        self.panels.iter().position(own).unwrap_or(kind)
+    }
+
+    /// Forgets the kinds that the pattern does not have.
+    pub(super) fn forget_own(&mut self) {
+        self.panels.retain(|spec| spec.own.is_none());
+    }
+
     /// The length of the beads, mm: the longest kind.
     pub fn bead_length_mm(&self) -> f64 {
         let beads = self.beads.iter();

@@ -17,6 +17,7 @@ use super::end::End;
 use super::gap_word::GapWord;
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
+use super::own_rounds::OwnRounds;
 use super::panel::{PanelStitch, Place, Spot};
 use super::project::Way;
 use super::round_work::RoundWork;
@@ -40,6 +41,28 @@ struct RoundLayout {
     turn: u32,
     /// Beads at each corner.
     corner: u8,
+    /// Where each side starts, counted so, and the number of beads behind
+    /// them; none where all sides have their equal share.
+    starts: Option<Box<[u32]>>,
+}
+
+impl RoundLayout {
+    /// The first bead of side `s` (from 0) of n, counted from side 0, place
+    /// 0; `s` may be n.
+    fn side_start(&self, s: u32, n: u32) -> u32 {
+        match &self.starts {
+            Some(starts) => starts[s as usize],
+            None => (s * self.beads).div_ceil(n),
+        }
+    }
+
+    /// The side of the bead counted so.
+    fn side_of(&self, v: u32, n: u32) -> u32 {
+        match &self.starts {
+            Some(starts) => starts.partition_point(|&start| start <= v) as u32 - 1,
+            None => v * n / self.beads,
+        }
+    }
 }
 
 impl RoundPeyote {
@@ -74,6 +97,30 @@ impl RoundPeyote {
         layout
     }
 
+    /// A panel made gap by gap, of which it is known where its sides lie.
+    pub(super) fn by_hand(sides: u8, own: &OwnRounds) -> Self {
+        let mut layout = RoundPeyote {
+            sides,
+            rounds: Vec::with_capacity(own.sides.len()),
+        };
+        let ring = std::iter::once((GapWord::default(), own.ring));
+        let words = own.words.iter().map(|word| (word.clone(), word.beads()));
+        for ((word, beads), at) in ring.chain(words).zip(&own.sides) {
+            layout.push(word, beads, beads - at.first, at.corner);
+            let mut starts = vec![0];
+            starts.extend(at.lengths.iter().scan(0, |sum, length| {
+                *sum += length;
+                Some(*sum)
+            }));
+            if let Some(round) = layout.rounds.last_mut() {
+                let n = u32::from(sides);
+                let even = (0..=n).all(|s| starts[s as usize] == round.side_start(s, n));
+                round.starts = (!even).then(|| starts.into());
+            }
+        }
+        layout
+    }
+
     fn push(&mut self, word: GapWord, beads: u32, turn: u32, corner: u8) {
         let before = self.beads();
         self.rounds.push(RoundLayout {
@@ -82,6 +129,7 @@ impl RoundPeyote {
             word,
             turn: turn % beads.max(1),
             corner,
+            starts: None,
         });
     }
 
@@ -159,32 +207,32 @@ impl PanelStitch for RoundPeyote {
     }
 
     fn place(&self, round: Round, index: u32) -> Place {
-        let beads = self.round(round).beads;
+        let r = self.round(round);
         let v = self.number_in_round(round, index);
         let n = u32::from(self.sides);
-        let side = v * n / beads;
-        let first = side_start(side, n, beads);
+        let side = r.side_of(v, n);
+        let first = r.side_start(side, n);
         Place {
             side: Side(side as u8),
             place: v - first,
-            of: side_start(side + 1, n, beads) - first,
+            of: r.side_start(side + 1, n) - first,
         }
     }
 
     fn side(&self, round: Round, index: u32) -> Side {
         let v = self.number_in_round(round, index);
-        Side((v * u32::from(self.sides) / self.round(round).beads) as u8)
+        Side(self.round(round).side_of(v, self.sides.into()) as u8)
     }
 
     fn on_side(&self, round: Round, side: Side) -> u32 {
         let (n, s) = (u32::from(self.sides), u32::from(side.0));
-        let beads = self.in_round(round);
-        side_start(s + 1, n, beads) - side_start(s, n, beads)
+        let r = self.round(round);
+        r.side_start(s + 1, n) - r.side_start(s, n)
     }
 
     fn index(&self, round: Round, side: Side, place: u32) -> u32 {
         let r = self.round(round);
-        let v = side_start(u32::from(side.0), u32::from(self.sides), r.beads) + place;
+        let v = r.side_start(side.0.into(), self.sides.into()) + place;
         (v + r.beads - r.turn) % r.beads
     }
 
@@ -290,12 +338,6 @@ impl PanelStitch for RoundPeyote {
     fn column(&self, _: Spot) -> Option<u32> {
         None
     }
-}
-
-/// The first bead of side `s` (from 0) when `beads` are shared out over n
-/// sides; `s` may be n.
-fn side_start(s: u32, n: u32, beads: u32) -> u32 {
-    (s * beads).div_ceil(n)
 }
 
 /// A round by a corner law: n blocks of `side` beads and then `corner` beads.

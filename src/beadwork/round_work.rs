@@ -161,6 +161,14 @@ impl<'a> RoundWork<'a> {
         (self.begin + self.gaps() - self.entry) % self.gaps()
     }
 
+    /// Beads in a gap counted from 0 at the bead that the needle leaves.
+    pub fn in_gap_from_entry(&self, gap: u32) -> u32 {
+        match gap.checked_sub(self.skipped()) {
+            Some(j) if j < self.gaps() => self.in_gap(j),
+            _ => 0,
+        }
+    }
+
     /// Beads strung before gap `j`, gaps counted from 0 where the round
     /// begins; `j` may be the number of gaps.
     pub fn strung_before(&self, j: u32) -> u32 {

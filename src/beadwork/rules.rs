@@ -18,10 +18,12 @@ use super::end::Hole;
 use super::goal::Goal;
 use super::job::JobKind;
 use super::movement::Kind;
-use super::number::{Panel, Side};
+use super::number::{Panel, Round, Side};
+use super::own_rounds::{GapChange, MOST_IN_A_GAP, can_change};
+use super::project::Way;
 use super::route;
 use super::seams::Corner;
-use super::stage::{Path, Stage, Steps as _};
+use super::stage::{Path, Rounds, Stage, Steps as _};
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
 
@@ -61,6 +63,11 @@ pub enum Refusal {
     ThreadInHand,
     /// No thread is in the work.
     NoThread,
+    /// Sides that are to be joined do not lock into each other: each with its
+    /// up beads.
+    UnlikeSides(Corner, u32, Corner, u32),
+    /// No such gap is at the needle, or it cannot hold so many.
+    NoSuchGap,
     /// The needle leaves elsewhere.
     NeedleElsewhere(Option<Hole>),
     /// The bead is not there yet.
@@ -94,6 +101,16 @@ impl fmt::Display for Refusal {
             Refusal::PanelsAfter(panel) => {
                 write!(f, "panel {panel} is begun already: close that one first")
             }
+            Refusal::UnlikeSides((panel, s), up, (onto, at), row) => {
+                let (panel, s) = (panel.number(), s.number());
+                write!(
+                    f,
+                    "side {s} of panel {panel} would have {up} up beads, and side {at} of panel {onto} that it is \
+                     joined to {row}: {}",
+                    what_joins(up.abs_diff(*row))
+                )
+            }
+            Refusal::NoSuchGap => f.write_str("no such gap is at the needle"),
             Refusal::NotNext => f.write_str("another part of this job comes first"),
             Refusal::OutOfTurn => f.write_str("another round or side comes first"),
             Refusal::ThreadInHand => f.write_str("end the thread in hand first"),
@@ -112,6 +129,21 @@ impl fmt::Display for Refusal {
     }
 }
 
+/// What can be done where sides differ by so many up beads.
+fn what_joins(differ: u32) -> &'static str {
+    match differ {
+        0 => "equal sides take one row",
+        1 => {
+            "sides that differ by one lock directly, which isn't planned for you; make the other panel as long"
+        }
+        2 => {
+            "sides that differ by two take a row on the longer, which isn't planned for you; make the other panel as \
+             long"
+        }
+        _ => "that takes an easing row or another panel; make the other panel as long",
+    }
+}
+
 impl std::error::Error for Refusal {}
 
 type Verdict = Result<(), Refusal>;
@@ -127,6 +159,7 @@ impl Work {
             Fact::Change(Change::Prepare { job, part, corners }) => {
                 self.check_prepare(*job, *part, corners)
             }
+            Fact::Change(Change::AsStitched { panel, gap }) => self.check_gap(*panel, *gap),
             Fact::Run(run) => self.check_run(run),
         }
     }
@@ -256,6 +289,33 @@ impl Work {
             JobKind::Fill { .. } | JobKind::FirmRim(_) | JobKind::Tie(..) if part == 0 => Ok(()),
             _ => Err(Refusal::NotNext),
         }
+    }
+
+    /// The gap is the one at the needle, and the round keeps a bead.
+    pub(super) fn check_gap(&self, panel: Panel, change: GapChange) -> Verdict {
+        let GapChange { round, gap, beads } = change;
+        let is_there = panel.index() < self.layout.panels().len()
+            && self.layout.is_begun(panel)
+            && beads <= MOST_IN_A_GAP
+            && can_change(self.layout.kind(panel), self.layout.making(panel), round);
+        if !is_there {
+            return Err(Refusal::NoSuchGap);
+        }
+        let on = match self.layout.way(panel) {
+            Way::Outward => Round(round.0 - 1),
+            Way::Inward => Round(round.0 + 1),
+        };
+        let kind = self.layout.kind(panel);
+        let work = self.layout.making(panel).work(kind, on);
+        let others = work.beads() - work.in_gap_from_entry(gap);
+        if gap >= work.gaps() || others + u32::from(beads) == 0 {
+            return Err(Refusal::NoSuchGap);
+        }
+        let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
+        let stage = Stage::from(Rounds { panel, on });
+        self.check_stage(job, &stage)?;
+        let (from, to) = (gap, gap + 1);
+        self.check_turn(job, &Run { stage, from, to })
     }
 
     fn check_bare(&self, (panel, side): Corner) -> Verdict {

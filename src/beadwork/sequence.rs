@@ -43,7 +43,8 @@ impl Sequence {
     }
 
     /// Plans a project as pieces were planned that were begun under this rule.
-    pub fn with_corners(project: Project, rule: CornerRule) -> Self {
+    pub fn with_corners(mut project: Project, rule: CornerRule) -> Self {
+        project.forget_own();
         let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
         let goal = Goal::of(&project, &kinds);
         let work = Work::new(Arc::new(project), kinds, Arc::new(goal));

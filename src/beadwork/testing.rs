@@ -19,6 +19,7 @@ pub fn panel(sides: u8, rounds: u32) -> PanelSpec {
         way: Way::Outward,
         open: 0,
         colours: Colours::plain(Colour(0), rounds),
+        own: None,
     }
 }
 

@@ -25,6 +25,7 @@ use super::making::Begin;
 use super::movement::Kind;
 pub use super::number::GoalJob;
 use super::number::{Bead, Panel, Round, Side, Step};
+use super::own_rounds::GapChange;
 use super::panel::PanelLayout;
 use super::project::Project;
 use super::seams::{Corner, Direction, Seams};
@@ -112,6 +113,14 @@ pub enum Change {
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         corners: Vec<Vec<Hole>>,
     },
+    /// The gap at the needle holds other than was meant, as stitched.
+    AsStitched {
+        /// The panel.
+        panel: Panel,
+        /// The gap, and the beads in it.
+        #[serde(flatten)]
+        gap: GapChange,
+    },
 }
 
 /// One fact: what was played.
@@ -157,13 +166,12 @@ impl Work {
         self.goal = goal;
     }
 
-    /// Rounds of a fill or another inward panel that are begun.
+    /// Rounds of a panel that are begun.
     pub(super) fn rounds_begun(&self, panel: Panel) -> u32 {
         let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
         let first = |k: u32| self.layout.bead(panel, Round(k), making.start(Round(k)));
         let rounds = making.innermost().0..=kind.rounds();
-        let begun = rounds.rev().take_while(|&k| self.is_strung(first(k)));
-        begun.count() as u32
+        rounds.filter(|&k| self.is_strung(first(k))).count() as u32
     }
 
     /// Whether the middle of a panel is closed, or its rim firmed.
@@ -267,6 +275,7 @@ impl Work {
         match &change {
             Change::Begin(job) => self.begin(*job),
             Change::Prepare { job, part, corners } => self.prepare(*job, *part, corners),
+            Change::AsStitched { panel, gap } => self.layout.change_gap(*panel, *gap),
         }
         self.changes.push((self.spans.len(), change));
     }
@@ -391,7 +400,8 @@ impl Work {
             _ => {}
         }
         let steps = to - from;
-        match self.spans.last_mut() {
+        let is_changed = (self.changes.last()).is_some_and(|(at, _)| *at == self.spans.len());
+        match self.spans.last_mut().filter(|_| !is_changed) {
             Some(last) if *from > 0 && last.run.to == *from && last.run.stage == *stage => {
                 last.run.to = *to;
             }
@@ -452,10 +462,20 @@ impl Work {
         let project = self.layout.shared_project();
         let kinds = self.layout.shared_kinds();
         let mut work = Work::new(project, kinds, self.goal.clone());
-        for fact in self.facts_until(step) {
-            work.play(fact);
-        }
+        let facts = self.facts_until(step);
+        work.foresee(&facts);
+        facts.into_iter().for_each(|fact| work.play(fact));
         work
+    }
+
+    /// Lays out at once what facts that are to be played will change gap by
+    /// gap.
+    pub(super) fn foresee<'a>(&mut self, facts: impl IntoIterator<Item = &'a Fact>) {
+        let changes = facts.into_iter().filter_map(|fact| match fact {
+            Fact::Change(Change::AsStitched { panel, gap }) => Some((*panel, *gap)),
+            _ => None,
+        });
+        self.layout.change_gaps(changes);
     }
 
     /// Whether a bead is in place.

@@ -58,7 +58,7 @@ impl Counted<'_> {
         let layout = self.seq.layout();
         let spec = layout.panel(self.panel()).spec;
         match layout.project().panels[spec].growth {
-            Growth::Law(_) => "corner pair",
+            Growth::Law(_) | Growth::Own(_) => "corner pair",
             Growth::Words { .. } | Growth::Rows { .. } => "pair",
         }
     }

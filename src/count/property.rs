@@ -111,7 +111,7 @@ fn kind(mistake: &Mistake) -> std::mem::Discriminant<Mistake> {
 fn first_of(spec: &PanelSpec) -> usize {
     match spec.growth {
         Growth::Law(_) | Growth::Rows { .. } => 3,
-        Growth::Words { .. } => 4,
+        Growth::Words { .. } | Growth::Own(_) => 4,
     }
 }
 

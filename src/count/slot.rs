@@ -197,7 +197,7 @@ impl<'a> Counted<'a> {
         let layout = self.seq.layout();
         let panel = self.panel();
         let spec = &layout.project().panels[layout.panel(panel).spec];
-        matches!(spec.growth, Growth::Law(_)) && layout.kind(panel).corner(on) != 1
+        matches!(spec.growth, Growth::Law(_) | Growth::Own(_)) && layout.kind(panel).corner(on) != 1
     }
 
     /// A side worked along an edge, and the corner behind it.

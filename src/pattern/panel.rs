@@ -176,6 +176,7 @@ fn panel(
         way,
         open,
         colours,
+        own: None,
     });
     CheckedPanel {
         name: name.to_string(),

@@ -102,7 +102,7 @@ fn widest(beads: &[BeadKind]) -> BeadSize {
 fn of(spec: &PanelSpec, bead: BeadSize) -> Option<Flatness> {
     let flatness = match &spec.growth {
         Growth::Law(law) => law.flatness(spec.sides, bead),
-        Growth::Words { .. } => by_growth(spec, bead),
+        Growth::Words { .. } | Growth::Own(_) => by_growth(spec, bead),
         Growth::Rows { .. } => return None,
     };
     Some(Flatness {

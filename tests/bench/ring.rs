@@ -31,6 +31,7 @@ pub fn ring(rounds: u32) -> Project {
             way: Way::Outward,
             open: 0,
             colours: Colours::plain(Colour(0), rounds),
+            own: None,
         }],
         make: Make::Ring {
             tetrahedra: 8,

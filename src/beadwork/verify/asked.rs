@@ -51,7 +51,7 @@ impl Asked {
         }
         let panel = |(panel, spec): (Panel, SpecIndex)| AskedPanel {
             panel,
-            spec,
+            spec: project.kind_of_panel(panel, spec),
             open: project.panels[spec].open,
         };
         Asked {
@@ -74,7 +74,7 @@ impl Asked {
             let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
             AskedPanel {
                 panel,
-                spec,
+                spec: project.kind_of_panel(panel, spec),
                 open: open.unwrap_or(project.panels[spec].open),
             }
         };

@@ -6,6 +6,7 @@
 //! next, is a corner and takes what the law says; every other gap takes one.
 
 use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::project::{Growth, PanelSpec, Way};
 
 /// The rounds of one kind of panel.
@@ -14,8 +15,8 @@ pub(super) struct Face {
     pub sides: usize,
     pub open: u32,
     rounds: Vec<FaceRound>,
-    /// Whether sides lie as a corner law lays them.
-    by_law: bool,
+    /// Whether it is known where sides end.
+    knows_corners: bool,
 }
 
 #[derive(Debug, Default)]
@@ -46,6 +47,7 @@ impl Face {
         let sides = usize::from(spec.sides);
         let rounds = match &spec.growth {
             Growth::Law(law) => by_law(spec.sides, spec.rounds, law),
+            Growth::Own(own) => by_hand(own),
             // A strip has no rounds; it is read by itself.
             Growth::Rows { .. } => vec![],
             Growth::Words { ring, words } => {
@@ -68,7 +70,7 @@ impl Face {
             sides,
             open,
             rounds,
-            by_law: matches!(spec.growth, Growth::Law(_)),
+            knows_corners: matches!(spec.growth, Growth::Law(_) | Growth::Own(_)),
         }
     }
 
@@ -149,7 +151,7 @@ impl Face {
     /// corner to corner; none if its sides do not end in beads.
     pub fn edge(&self, side: u8) -> Vec<usize> {
         let corner = self.corner();
-        if corner == 0 || !self.by_law {
+        if corner == 0 || !self.knows_corners {
             return vec![];
         }
         let beads = self.beads(self.last());
@@ -161,6 +163,28 @@ impl Face {
         let before = (corner == 1).then_some((first + beads - 1) % beads);
         before.into_iter().chain(here).collect()
     }
+}
+
+/// Rounds gap by gap, and where their sides lie, as the maker has them.
+fn by_hand(own: &OwnRounds) -> Vec<FaceRound> {
+    let words = own.words.iter().map(|word| word.iter().collect());
+    let words = std::iter::once(vec![]).chain(words);
+    let round = |(word, at): (Vec<u8>, &RoundSides)| {
+        let on_side = |(side, &beads): (u8, &u32)| {
+            (0..beads).map(move |place| Seat {
+                side,
+                at: match (at.corner, place) {
+                    (1 | 2, place) if place + 1 == beads => At::Corner,
+                    (2, 0) => At::SecondHalf,
+                    _ => At::Side,
+                },
+            })
+        };
+        let mut seats: Vec<Seat> = (0u8..).zip(&at.lengths).flat_map(on_side).collect();
+        seats.rotate_right(at.first as usize);
+        FaceRound { word, seats }
+    };
+    words.zip(&own.sides).map(round).collect()
 }
 
 fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Vec<FaceRound> {

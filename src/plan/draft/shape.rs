@@ -115,6 +115,7 @@ impl Shape {
             way: Way::Outward,
             open: 0,
             colours: Colours::plain(Colour(0), rounds),
+            own: None,
         }
     }
 }

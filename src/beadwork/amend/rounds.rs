@@ -1,0 +1,275 @@
+//! A panel stops at this round, or goes on for one more.
+
+use super::Amendment;
+use crate::beadwork::frame::Frame;
+use crate::beadwork::goal::Goal;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::{GoalJob, Panel, Side};
+use crate::beadwork::project::Way;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::seams::Corner;
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::work::Work;
+
+/// `Face 2: stop at round 5`.
+pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
+    let (goal, layout) = (seq.goal(), seq.layout());
+    let Some(JobKind::Panel(panel)) = jobs.first().and_then(|job| goal.jobs.get(job.index()))
+    else {
+        return String::new();
+    };
+    let who = match jobs.len() {
+        1 => goal.panels[panel.index()].name.clone(),
+        many => {
+            let kind = layout.kind_by_pattern(*panel);
+            let kind = &layout.project().panels[kind].name;
+            format!("All '{kind}' that are not finished ({many})")
+        }
+    };
+    let kind = layout.kind(*panel);
+    let meant = kind.rounds() - layout.panel(*panel).open();
+    let rows = match kind.strip() {
+        Some(_) => "row",
+        None => "round",
+    };
+    match layout.way(*panel) {
+        Way::Inward => format!("{who}: {rounds} {rows}s and the middle open"),
+        Way::Outward if rounds == meant + 1 => format!("{who}: one {rows} more, {rounds} in all"),
+        Way::Outward if rounds > meant => format!("{who}: go on to {rows} {rounds}"),
+        Way::Outward => format!("{who}: stop at {rows} {rounds}"),
+    }
+}
+
+impl Work {
+    /// What can be said of how many rounds panels have: of the panel in hand,
+    /// and of all like it, or like each other, that are not finished.
+    pub(super) fn rounds_amendments(&self) -> Vec<Amendment> {
+        let goal = self.goal();
+        let panel_of = |job: GoalJob| match &goal.jobs[job.index()] {
+            JobKind::Panel(panel) => Some((job, *panel)),
+            _ => None,
+        };
+        let panels: Vec<(GoalJob, Panel)> =
+            goal.order.iter().copied().filter_map(panel_of).collect();
+        let open = |&&(job, panel): &&(GoalJob, Panel)| {
+            !(self.is_behind(job) || self.is_begun(job) && self.is_shut(panel))
+        };
+        let mut kinds = vec![];
+        let mut found = vec![];
+        for &(job, panel) in panels.iter().filter(open) {
+            let kind = self.layout.kind_by_pattern(panel);
+            let like = |other: &&(GoalJob, Panel)| {
+                open(other) && self.layout.kind_by_pattern(other.1) == kind
+            };
+            let like: Vec<GoalJob> = panels.iter().filter(like).map(|(job, _)| *job).collect();
+            for rounds in self.rounds_worth_offering(job, panel) {
+                if self.is_begun(job) {
+                    let jobs = vec![job];
+                    found.push(Amendment::Rounds { jobs, rounds });
+                }
+                if !kinds.contains(&kind) && (like.len() > 1 || !self.is_begun(job)) {
+                    let jobs = like.clone();
+                    found.push(Amendment::Rounds { jobs, rounds });
+                }
+            }
+            kinds.push(kind);
+        }
+        found
+    }
+
+    fn rounds_worth_offering(&self, job: GoalJob, panel: Panel) -> Vec<u32> {
+        let meant = self.layout.kind(panel).rounds() - self.layout.panel(panel).open();
+        let begun = match self.is_begun(job) {
+            true => self.rounds_begun(panel),
+            false => 0,
+        };
+        let here = begun.max(2);
+        let mut rounds = vec![meant + 1];
+        if here < meant {
+            rounds.insert(0, here);
+        }
+        if self.layout.way(panel) == Way::Inward {
+            rounds.retain(|rounds| *rounds < self.layout.kind(panel).rounds());
+        }
+        rounds
+    }
+
+    /// Panels are to have so many rounds; of one that is worked inward so many
+    /// are sewn, and the rest stays open.
+    pub(super) fn set_rounds(
+        &self,
+        goal: &mut Goal,
+        jobs: &[GoalJob],
+        rounds: u32,
+    ) -> Result<(), Refusal> {
+        for job in jobs {
+            let Some(JobKind::Panel(panel)) = goal.jobs.get(job.index()) else {
+                return Err(Refusal::NoSuchJob);
+            };
+            let panel = *panel;
+            if self.is_behind(*job) {
+                return Err(Refusal::JobBegun);
+            }
+            let begun = match self.is_begun(*job) {
+                true => self.rounds_begun(panel),
+                false => 0,
+            };
+            if rounds < begun.max(2) || self.is_shut(panel) {
+                return Err(Refusal::AlreadySewn(panel));
+            }
+            if self.layout.way(panel) == Way::Inward {
+                let all = self.layout.kind(panel).rounds();
+                let open = all.checked_sub(rounds).ok_or(Refusal::OtherEdge)?;
+                if open > 0 && self.is_closed(panel) {
+                    return Err(Refusal::AlreadySewn(panel));
+                }
+                goal.panels[panel.index()].open = Some(open);
+                continue;
+            }
+            goal.panels[panel.index()].rounds = Some(rounds);
+            if !is_joined(goal, panel) {
+                goal.panels[panel.index()].frame = self.frame_of(goal, panel);
+            }
+        }
+        Ok(())
+    }
+
+    /// Where a panel that is joined to nothing lies, as large as it is to be.
+    fn frame_of(&self, goal: &Goal, panel: Panel) -> Frame {
+        let mut meant = self.layout.clone();
+        meant.set_goal(goal);
+        let (old, new) = (self.layout.kind(panel), meant.kind(panel));
+        let frame = &goal.panels[panel.index()].frame;
+        match new.strip() {
+            Some(strip) => Frame::rectangle(strip.size(meant.project().bead_mm())),
+            None => {
+                let edge = |kind: &super::super::panel::PanelLayout| f64::from(kind.edge(Side(0)));
+                frame.scaled(edge(new) / edge(old).max(1.0))
+            }
+        }
+    }
+
+    /// The first join of a job that meets sides which do not lock into each
+    /// other.
+    pub(in crate::beadwork) fn unlike_sides(&self, job: &JobKind) -> Option<Refusal> {
+        let edge = |(panel, side): Corner| self.layout.kind(panel).edge(side);
+        let unlike = |ours: Corner, theirs: Corner| {
+            let (up, onto) = (edge(ours), edge(theirs));
+            (up != onto).then_some(Refusal::UnlikeSides(ours, up, theirs, onto))
+        };
+        let joins = job.joins().iter();
+        let mut joined =
+            joins.filter_map(|join| unlike((job.panel(), join.side), (join.onto, join.at)));
+        joined.next().or_else(|| match job {
+            JobKind::Fill { panel, rim } => {
+                let sides = (0u8..).map(|side| (*panel, Side(side)));
+                let mut rim = sides
+                    .zip(rim)
+                    .filter_map(|(ours, theirs)| unlike(ours, *theirs));
+                rim.next()
+            }
+            _ => None,
+        })
+    }
+}
+
+fn is_joined(goal: &Goal, panel: Panel) -> bool {
+    let mut joined = false;
+    for job in goal.order.iter().map(|job| &goal.jobs[job.index()]) {
+        if !matches!(job, JobKind::Panel(_)) {
+            job.clone().each_panel(|other| joined |= *other == panel);
+        }
+    }
+    joined
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::{Step, testing};
+
+    fn rounds(seq: &Sequence, nth: usize, rounds: u32) -> Amendment {
+        let goal = seq.goal();
+        let mut jobs = goal.order.iter().copied();
+        let job = jobs.nth(nth).unwrap();
+        let jobs = vec![job];
+        Amendment::Rounds { jobs, rounds }
+    }
+
+    /// Stopped at a round, or gone on further, a panel is the one that a
+    /// pattern with so many rounds makes.
+    #[test]
+    fn a_lone_panel_stops_or_goes_on() {
+        for (sides, meant) in [(3, 6), (4, 7), (6, 9)] {
+            let plain = Sequence::new(testing::single(testing::panel(sides, meant)));
+            let after_round = |k: u32| {
+                let turns = plain.iter().filter(|m| m.round.is_some_and(|r| r.0 == k));
+                turns.last().unwrap().step
+            };
+            for other in [3, 4, meant - 1, meant + 1, meant + 3] {
+                let asked = Sequence::new(testing::single(testing::panel(sides, other)));
+                for done in [Step(0), after_round(2), after_round(3)] {
+                    let amended = plain.amended(done, &rounds(&plain, 0, other)).unwrap();
+                    assert_proved(&amended);
+                    assert!(
+                        amended.iter().eq(asked.iter()),
+                        "{sides} sides, {other} rounds"
+                    );
+                    let frame = |seq: &Sequence| seq.layout().panel(Panel(0)).frame.corners()[0];
+                    assert!(frame(&amended).distance(frame(&asked)) < 1e-9);
+                }
+            }
+            // What is sewn cannot be left out.
+            let late = plain.amended(after_round(5), &rounds(&plain, 0, 4));
+            assert_eq!(late.err(), Some(Refusal::AlreadySewn(Panel(0))));
+            // The finished panel can go on while nothing else is begun.
+            let end = Step(plain.steps());
+            let on = plain.amended(end, &rounds(&plain, 0, meant + 1)).unwrap();
+            assert_proved(&on);
+        }
+    }
+
+    #[test]
+    fn an_inward_panel_leaves_its_middle_open_instead() {
+        let plain = Sequence::new(testing::single(testing::inward(3, 7, 0)));
+        let amended = plain.amended(Step(9), &rounds(&plain, 0, 4)).unwrap();
+        assert_proved(&amended);
+        let asked = Sequence::new(testing::single(testing::inward(3, 7, 3)));
+        assert!(amended.iter().eq(asked.iter()));
+    }
+
+    #[test]
+    fn a_strip_takes_more_rows_or_fewer() {
+        let plain = Sequence::new(testing::single(testing::strip(4, 8)));
+        for other in [6, 11] {
+            let amended = plain.amended(Step(12), &rounds(&plain, 0, other)).unwrap();
+            assert_proved(&amended);
+            let asked = Sequence::new(testing::single(testing::strip(4, other)));
+            assert!(amended.iter().eq(asked.iter()));
+        }
+    }
+
+    /// One face of a solid alone would meet unlike sides; all together are a
+    /// smaller solid.
+    #[test]
+    fn panels_that_are_joined_change_together_or_say_which_sides_would_not_meet() {
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let alone = plain.amended(Step(4), &rounds(&plain, 0, 5)).err().unwrap();
+        let words = alone.to_string();
+        assert!(
+            words.contains("6 up beads") && words.contains("differ by one"),
+            "{words}"
+        );
+        let offered = plain.amendments(Step(4));
+        let all = offered
+            .iter()
+            .find(|a| matches!(a, Amendment::Rounds { jobs, rounds: 7 } if jobs.len() == 4));
+        let amended = plain.amended(Step(4), all.unwrap()).unwrap();
+        assert_proved(&amended);
+        let asked = Sequence::new(testing::solid(Solid::Tetrahedron, 7, Closing::SetIn));
+        assert_eq!(amended.layout().beads(), asked.layout().beads());
+        assert_eq!(amended.layout().project().panels.len(), 2, "told once");
+    }
+}

@@ -1,0 +1,256 @@
+//! Kinds that the pattern does not have: a panel was made, or is to be made,
+//! otherwise than the pattern says.
+
+use super::Layout;
+use crate::beadwork::colour::{ColourWord, Colours, Rule};
+use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::own_rounds::{GapChange, OpenGap, Origins, Worked, likes, open_gaps};
+use crate::beadwork::paint::Coat;
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::{Growth, OwnKind, PanelSpec, SpecIndex};
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
+impl Layout {
+    /// The kind that a panel is of by its pattern.
+    pub fn kind_by_pattern(&self, panel: Panel) -> SpecIndex {
+        let spec = self.panel(panel).spec;
+        let own = self.project.panels[spec].own.as_ref();
+        own.map_or(spec, |own| own.of)
+    }
+
+    /// A gap holds other than the pattern says.
+    pub(in crate::beadwork) fn change_gap(&mut self, panel: Panel, change: GapChange) {
+        self.change_gaps([(panel, change)]);
+    }
+
+    /// So do several.
+    pub(in crate::beadwork) fn change_gaps(
+        &mut self,
+        changes: impl IntoIterator<Item = (Panel, GapChange)>,
+    ) {
+        let mut changed = BTreeSet::new();
+        for (panel, change) in changes {
+            let known = self.changed.entry(panel).or_default();
+            if panel.index() < self.panels.len() && !known.contains(&change) {
+                known.push(change);
+                changed.insert(panel);
+            }
+        }
+        changed.into_iter().for_each(|panel| self.make_own(panel));
+    }
+
+    /// The gaps of a panel that hold other than its pattern says, on the mat
+    /// or by intention; of two for one gap the later counts.
+    fn changes(&self, panel: Panel) -> Vec<GapChange> {
+        let meant = self.panel(panel).eased.iter();
+        let on_mat = self.changed.get(&panel).into_iter().flatten();
+        meant.chain(on_mat).copied().collect()
+    }
+
+    /// The panel as it was meant, with as many rounds as it is to have.
+    fn as_meant(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
+        let spec = &self.project.panels[self.kind_by_pattern(panel)];
+        let rounds = self.panel(panel).rounds.unwrap_or(spec.rounds);
+        let spec = of_rounds(spec, rounds);
+        let layout = PanelLayout::new(&spec);
+        (spec, layout)
+    }
+
+    /// The gaps of a round that is to be made, with what each takes, gap 0
+    /// first: see [`GapChange`].
+    #[allow(dead_code)]
+    pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
+        let (spec, base) = self.as_meant(panel);
+        open_gaps(&base, spec.way, &self.changes(panel), makes)
+    }
+
+    /// For each bead of a round, in the order of the layout, the bead of the
+    /// round as it was meant that it stands for.
+    #[allow(dead_code)]
+    pub(in crate::beadwork) fn origins(&self, panel: Panel) -> Vec<Origins> {
+        let (spec, base) = self.as_meant(panel);
+        Worked::over(&base, spec.way, &self.changes(panel)).origins
+    }
+
+    /// Gives a panel a kind of its own, if it needs one.
+    pub(super) fn make_own(&mut self, panel: Panel) {
+        let changes = self.changes(panel);
+        let made = self.panel(panel);
+        if made.rounds.is_none() && changes.is_empty() {
+            return;
+        }
+        let of = self.kind_by_pattern(panel);
+        let (mut spec, mut layout) = self.as_meant(panel);
+        let pattern = &self.project.panels[of];
+        if !changes.is_empty() {
+            let worked = Worked::over(&layout, spec.way, &changes);
+            let plain = spec.colours.clone();
+            spec.growth = Growth::Own(Arc::new(worked.rounds));
+            let own = PanelLayout::new(&spec);
+            colour(&mut spec.colours, &plain, (&layout, &own), &worked.origins);
+            layout = own;
+        }
+        spec.name = match changes.is_empty() {
+            true if layout.strip().is_some() => format!("{}, {} rows", pattern.name, spec.rounds),
+            true => format!("{}, {} rounds", pattern.name, spec.rounds),
+            false if made.name == pattern.name => format!("{}, as stitched", pattern.name),
+            false => format!("{}, {}", pattern.name, made.name),
+        };
+        let panels = vec![panel];
+        spec.own = Some(OwnKind { panels, of });
+        self.panels[panel.index()].spec = self.keep_own(panel, spec, layout);
+        self.begin_again(panel);
+    }
+
+    /// Keeps a kind that is a panel's own: with one that is the same, or where
+    /// the panel had another to itself, or as a new one.
+    fn keep_own(&mut self, panel: Panel, spec: PanelSpec, layout: PanelLayout) -> SpecIndex {
+        let first = self.kinds.len();
+        let specs = &mut Arc::make_mut(&mut self.project).panels;
+        let mut own = specs[first..].iter_mut().map(|spec| &mut spec.own);
+        own.by_ref()
+            .flatten()
+            .for_each(|own| own.panels.retain(|other| *other != panel));
+        let is_same = |other: &PanelSpec| {
+            let of = |spec: &PanelSpec| spec.own.as_ref().map(|own| own.of);
+            !matches!(spec.growth, Growth::Own(_))
+                && of(other) == of(&spec)
+                && (&other.growth, other.rounds) == (&spec.growth, spec.rounds)
+        };
+        if let Some(at) = specs[first..].iter().position(is_same) {
+            let own = specs[first + at].own.as_mut();
+            own.into_iter().for_each(|own| own.panels.push(panel));
+            return first + at;
+        }
+        let is_free = |spec: &PanelSpec| spec.own.as_ref().is_some_and(|own| own.panels.is_empty());
+        let free = specs[first..].iter().position(is_free);
+        let at = free.unwrap_or(self.own_kinds.len());
+        match free {
+            Some(at) => {
+                specs[first + at] = spec;
+                self.own_kinds[at] = layout;
+            }
+            None => {
+                specs.push(spec);
+                self.own_kinds.push(layout);
+            }
+        }
+        self.forget_making(first + at);
+        first + at
+    }
+
+    /// Forgets all kinds of panels' own, to make them anew.
+    pub(super) fn forget_own(&mut self) {
+        let first = self.kinds.len();
+        if !self.own_kinds.is_empty() {
+            Arc::make_mut(&mut self.project).forget_own();
+            (0..self.own_kinds.len()).for_each(|at| self.forget_making(first + at));
+            self.own_kinds.clear();
+        }
+    }
+
+    /// The orders of a kind are no longer true.
+    fn forget_making(&mut self, kind: SpecIndex) {
+        for (spec, _) in &mut self.makings {
+            if *spec == kind {
+                *spec = SpecIndex::MAX;
+            }
+        }
+    }
+
+    /// Paints the kinds of their own that panels of a kind have.
+    pub(super) fn paint_own(&mut self, of: SpecIndex) {
+        let own = self
+            .project
+            .panels
+            .iter()
+            .filter_map(|spec| spec.own.as_ref());
+        let own = own.filter(|own| own.of == of).flat_map(|own| &own.panels);
+        for panel in own.copied().collect::<Vec<_>>() {
+            self.make_own(panel);
+        }
+    }
+}
+
+/// A kind with another number of rounds. Rounds that the pattern does not have
+/// grow on by its law, or plainly where it has gap words, and take the colours
+/// of its last.
+fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
+    let mut other = spec.clone();
+    if rounds == spec.rounds {
+        return other;
+    }
+    other.rounds = rounds;
+    if let Growth::Words { ring, words } = &mut other.growth {
+        words.truncate(rounds as usize - 1);
+        while words.len() + 1 < rounds as usize {
+            let mut plain = GapWord::default();
+            plain.push(1, words.last().map_or(*ring, GapWord::beads));
+            words.push(plain);
+        }
+    }
+    let layout = PanelLayout::new(&other);
+    let colours = &mut other.colours;
+    let last = *colours.of_round.last().unwrap_or(&0);
+    colours.of_round.resize(rounds as usize, last);
+    let all = |layout: &PanelLayout| (0..layout.sides()).map(Side).collect::<Vec<_>>();
+    for round in (spec.rounds + 1..=rounds).map(Round) {
+        let rule = &colours.rules[usize::from(last)];
+        let fits = |side: &Side| rule.word(*side).fits(layout.on_side(round, *side));
+        if !all(&layout).iter().all(fits) {
+            let plain = ColourWord::plain(rule.word(Side(0)).first());
+            colours.put_on(Coat::Round(round, vec![plain]));
+        }
+    }
+    let fits = |side: &Side| {
+        let beads = layout.edge(*side).saturating_sub(1);
+        colours.row.word(*side).fits(beads)
+    };
+    if !all(&layout).iter().all(fits) {
+        colours.row = Rule::plain(colours.row.word(Side(0)).first());
+    }
+    other
+}
+
+/// Colours rounds of a panel's own: a bead that stands for one has its colour,
+/// and one more that of the bead before it.
+fn colour(
+    colours: &mut Colours,
+    plain: &Colours,
+    (base, own): (&PanelLayout, &PanelLayout),
+    origins: &[Origins],
+) {
+    for (round, origins) in (1..).map(Round).zip(origins) {
+        let beads = base.in_round(round);
+        let is_as_meant = origins.len() as u32 == beads && origins.iter().all(Option::is_some);
+        if is_as_meant {
+            continue;
+        }
+        let likes = likes(origins);
+        let word = |side| {
+            let at = |place| likes[own.index(round, side, place) as usize];
+            let colour = |place| {
+                let like = base.place(round, at(place));
+                plain.at(round, like.side, like.place, like.of)
+            };
+            ColourWord {
+                head: (0..own.on_side(round, side)).map(colour).collect(),
+                middle: vec![],
+                tail: vec![],
+                mirror: false,
+            }
+        };
+        let words = (0..own.sides()).map(Side).map(word).collect();
+        colours.put_on(Coat::Round(round, words));
+    }
+    let rows = (0..own.sides()).map(Side);
+    let fits = |side: Side| {
+        let beads = own.edge(side).saturating_sub(1);
+        colours.row.word(side).fits(beads)
+    };
+    if !rows.into_iter().all(fits) {
+        colours.row = Rule::plain(colours.row.word(Side(0)).first());
+    }
+}

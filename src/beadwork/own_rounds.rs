@@ -1,0 +1,373 @@
+//! Rounds of a panel's own: a maker has them otherwise than the pattern.
+//!
+//! A gap holds a bead too many or too few, and the rounds behind it are worked
+//! over it: plainly, a bead in each gap, until a decrease or an increase at
+//! that place makes the round what it was to be.
+//!
+//! ```text
+//! as meant        o   o   o   o          two in the third gap
+//! round 5           o   o   oo
+//! round 6         o   o   o  x  o        the gap inside the pair takes one
+//! round 7           o   o  (x) o         x drawn over: the round is right again
+//! ```
+//!
+//! Each bead stands for a bead of the panel as it was meant, or is one more.
+//! So corners, sides and colours are known all the way.
+
+use super::gap_word::GapWord;
+use super::making::Making;
+use super::number::{Round, Side};
+use super::panel::PanelLayout;
+use super::project::Way;
+use serde::{Deserialize, Serialize};
+
+/// The most beads that a gap takes.
+pub const MOST_IN_A_GAP: u8 = 4;
+
+/// A gap that holds other than the pattern says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct GapChange {
+    /// The round that is made.
+    pub round: Round,
+    /// The gap, from 0 at the bead that the needle leaves before the round.
+    pub gap: u32,
+    /// The beads in it, 0 to [`MOST_IN_A_GAP`].
+    pub beads: u8,
+}
+
+/// A panel made gap by gap, of which it is known where its sides lie.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OwnRounds {
+    /// Beads in round 1.
+    pub ring: u32,
+    /// The words of round 2 and on, as the layout indexes its beads.
+    pub words: Vec<GapWord>,
+    /// Where the sides lie, for each round from 1 on.
+    pub sides: Vec<RoundSides>,
+}
+
+/// Where the sides of a round lie.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RoundSides {
+    /// Index of the first bead of side 0.
+    pub first: u32,
+    /// Beads of each side, side 0 first. A corner bead ends its side; of a
+    /// pair each half counts to its own.
+    pub lengths: Vec<u32>,
+    /// Beads at each corner; 0 where they are not where they were meant.
+    pub corner: u8,
+}
+
+/// For each bead of a round the bead of the round as it was meant that it
+/// stands for; none for one more.
+pub(super) type Origins = Vec<Option<u32>>;
+
+/// Rounds as they are worked over changed gaps.
+#[derive(Debug)]
+pub(super) struct Worked {
+    pub rounds: OwnRounds,
+    /// For each round from 1 on, in the order of the layout.
+    pub origins: Vec<Origins>,
+}
+
+/// A round in the order in which it is worked.
+#[derive(Clone, Debug)]
+struct Made {
+    round: Round,
+    /// What its beads stand for, from the one that the needle leaves when the
+    /// round is whole.
+    origins: Origins,
+    /// Beads of the next round in the gap behind each; empty for the last.
+    gaps: Vec<u8>,
+}
+
+/// A gap and what may go into it.
+#[derive(Clone, Debug)]
+pub(super) struct OpenGap {
+    /// Beads that it takes if nothing more is said.
+    pub plain: u8,
+    /// The beads of the round as it was meant that belong there.
+    meant: Vec<u32>,
+    /// Beads that it takes so that the round is as it was meant.
+    #[allow(dead_code)]
+    pub lawful: u8,
+}
+
+impl Worked {
+    /// The rounds of a panel that was meant to be as `base`, with changes.
+    pub fn over(base: &PanelLayout, way: Way, changes: &[GapChange]) -> Worked {
+        let made = work_all(base, way, changes);
+        match way {
+            Way::Outward => lay_out(base, made),
+            Way::Inward => lay_out_inward(base, made),
+        }
+    }
+}
+
+/// The gaps of the round that is worked on `on`, with the changes of the
+/// rounds before it; gap 0 first.
+#[allow(dead_code)]
+pub(super) fn open_gaps(
+    base: &PanelLayout,
+    way: Way,
+    changes: &[GapChange],
+    makes: Round,
+) -> Vec<OpenGap> {
+    let made = work_all(base, way, changes);
+    let on = match way {
+        Way::Outward => makes.0 - 1,
+        Way::Inward => makes.0 + 1,
+    };
+    let on = made.iter().find(|made| made.round.0 == on);
+    on.map_or(vec![], |on| gaps_of(base, way, on))
+}
+
+fn work_all(base: &PanelLayout, way: Way, changes: &[GapChange]) -> Vec<Made> {
+    let last = base.last();
+    let (first, start) = match way {
+        Way::Outward => (Round(1), 0),
+        Way::Inward => (last, base.index(last, Side(0), 0)),
+    };
+    let beads = base.in_round(first);
+    let mut made = vec![Made {
+        round: first,
+        origins: (0..beads).map(|i| Some((start + i) % beads)).collect(),
+        gaps: vec![],
+    }];
+    for _ in 1..last.0 {
+        let next = made.last_mut().map(|on| work(base, way, on, changes));
+        made.extend(next);
+    }
+    made
+}
+
+/// Works the next round: fills the gaps of `on`, and gives what comes of it.
+fn work(base: &PanelLayout, way: Way, on: &mut Made, changes: &[GapChange]) -> Made {
+    let makes = match way {
+        Way::Outward => Round(on.round.0 + 1),
+        Way::Inward => Round(on.round.0 - 1),
+    };
+    let open = gaps_of(base, way, on);
+    let asked = |gap: usize| {
+        let mut changes = changes.iter().rev();
+        changes.find(|c| (c.round, c.gap as usize) == (makes, gap))
+    };
+    let mut gaps: Vec<u8> = open.iter().map(|gap| gap.plain).collect();
+    for (gap, beads) in gaps.iter_mut().enumerate() {
+        if let Some(change) = asked(gap) {
+            *beads = change.beads.min(MOST_IN_A_GAP);
+        }
+    }
+    if gaps.iter().all(|&beads| beads == 0) {
+        gaps[0] = 1;
+    }
+    let filled = open.iter().zip(&gaps);
+    let mut origins: Origins = filled
+        .flat_map(|(gap, &beads)| gap.stand_for(base, way, makes, beads))
+        .collect();
+    if origins.iter().all(Option::is_none) {
+        origins[0] = Some(0);
+    }
+    on.gaps = gaps;
+    Made {
+        round: makes,
+        origins,
+        gaps: vec![],
+    }
+}
+
+/// Beads that the round as it was meant has behind bead `at` of the round it
+/// is worked on: the first of them, and how many.
+fn meant_behind(base: &PanelLayout, way: Way, on: Round, at: u32) -> (u32, u32) {
+    match way {
+        Way::Outward => {
+            let (each, before) = base.word(Round(on.0 + 1)).gap_and_before(at);
+            (before, each.into())
+        }
+        Way::Inward => {
+            let word = base.word(on);
+            let inner = base.in_round(Round(on.0 - 1));
+            let next = (at + 1) % base.in_round(on);
+            let (gap, past) = (word.gap_of(at), word.gap_of(next));
+            ((gap + 1) % inner, (past + inner - gap) % inner)
+        }
+    }
+}
+
+fn gaps_of(base: &PanelLayout, way: Way, on: &Made) -> Vec<OpenGap> {
+    let beads = base.in_round(on.round);
+    let inner = match way {
+        Way::Outward => base.in_round(Round(on.round.0 + 1)),
+        Way::Inward => base.in_round(Round(on.round.0 - 1)),
+    };
+    let all = on.origins.len();
+    // The next bead that stands for one, behind each.
+    let mut next = on.origins.iter().find_map(|o| *o).unwrap_or(0);
+    let mut gaps: Vec<OpenGap> = Vec::with_capacity(all);
+    for origin in on.origins.iter().rev() {
+        let Some(at) = *origin else {
+            gaps.push(OpenGap {
+                plain: 1,
+                meant: vec![],
+                lawful: 0,
+            });
+            continue;
+        };
+        let many = match (next + beads - at) % beads {
+            0 => beads,
+            many => many,
+        };
+        let covered = (0..many).map(|i| meant_behind(base, way, on.round, (at + i) % beads));
+        let meant: Vec<u32> = covered
+            .flat_map(|(first, each)| (0..each).map(move |i| (first + i) % inner))
+            .collect();
+        let lawful = meant.len().min(MOST_IN_A_GAP.into());
+        let missing = (many - 1) as usize;
+        gaps.push(OpenGap {
+            plain: lawful.saturating_sub(missing) as u8,
+            meant,
+            lawful: lawful as u8,
+        });
+        next = at;
+    }
+    gaps.reverse();
+    gaps
+}
+
+impl OpenGap {
+    /// What so many beads in the gap stand for. Fewer than were meant leave
+    /// out beads of sides before those of corners.
+    fn stand_for(&self, base: &PanelLayout, way: Way, makes: Round, beads: u8) -> Origins {
+        let mut left = self.meant.clone();
+        let corner = |at: &u32| {
+            let place = base.place(makes, *at);
+            let corner = base.corner(makes);
+            let ends = place.place + 1 == place.of;
+            way == Way::Outward && (corner > 0 && ends || corner == 2 && place.place == 0)
+        };
+        while left.len() > usize::from(beads) {
+            let side = left.iter().rposition(|at| !corner(at));
+            left.remove(side.unwrap_or(left.len() - 1));
+        }
+        let more = usize::from(beads) - left.len();
+        let meant = left.into_iter().map(Some);
+        meant.chain(std::iter::repeat_n(None, more)).collect()
+    }
+}
+
+/// Lays out rounds worked outward: they are indexed as they are strung.
+fn lay_out(base: &PanelLayout, made: Vec<Made>) -> Worked {
+    let ring = made[0].origins.len() as u32;
+    let worked_on = made[..made.len() - 1].iter();
+    let words = worked_on.map(|made| GapWord::new(made.gaps.iter().copied()));
+    finish(base, ring, words.collect(), made)
+}
+
+/// Lays out rounds worked inward. Index 0 of a round is the bead that outward
+/// work would string first on the round inside it.
+fn lay_out_inward(base: &PanelLayout, made: Vec<Made>) -> Worked {
+    let mut rounds: Vec<Made> = made;
+    rounds.reverse();
+    // The round of one bead a side begins where it was meant to.
+    let inmost = &mut rounds[0];
+    let zero = inmost.origins.iter().position(|o| *o == Some(0));
+    let mut turn = zero.unwrap_or(0);
+    inmost.origins.rotate_left(turn);
+    let mut words = vec![];
+    for at in 1..rounds.len() {
+        let inner = rounds[at - 1].origins.len();
+        let outer = &mut rounds[at];
+        // In working order: for each inner bead the outer bead before it.
+        let before: Vec<usize> = (0..outer.gaps.len())
+            .flat_map(|j| std::iter::repeat_n(j, outer.gaps[j].into()))
+            .collect();
+        let all = outer.origins.len();
+        let word = (0..inner).map(|i| {
+            let (a, b) = (before[(turn + i) % inner], before[(turn + i + 1) % inner]);
+            ((b + all - a) % all) as u8
+        });
+        let mut word: Vec<u8> = word.collect();
+        // All in one gap: round again to it.
+        if word.iter().all(|&beads| beads == 0) {
+            word[inner - 1] = all as u8;
+        }
+        words.push(GapWord::new(word));
+        turn = (before[turn % inner] + 1) % all;
+        outer.origins.rotate_left(turn);
+    }
+    let ring = rounds[0].origins.len() as u32;
+    finish(base, ring, words, rounds)
+}
+
+fn finish(base: &PanelLayout, ring: u32, words: Vec<GapWord>, made: Vec<Made>) -> Worked {
+    let origins: Vec<Origins> = made.into_iter().map(|made| made.origins).collect();
+    let rounds = (1..).map(Round).zip(&origins);
+    let sides = rounds.map(|(k, origins)| sides_of(base, k, origins));
+    Worked {
+        rounds: OwnRounds {
+            ring,
+            words,
+            sides: sides.collect(),
+        },
+        origins,
+    }
+}
+
+/// For each bead the bead of the round as it was meant whose side and colour
+/// it has; one more has those of the bead before it.
+pub(super) fn likes(origins: &Origins) -> Vec<u32> {
+    let mut like = origins.iter().rev().find_map(|o| *o).unwrap_or(0);
+    let likes = origins.iter().map(|origin| {
+        like = origin.unwrap_or(like);
+        like
+    });
+    likes.collect()
+}
+
+fn sides_of(base: &PanelLayout, round: Round, origins: &Origins) -> RoundSides {
+    let sides = base.sides();
+    let likes = likes(origins);
+    let side = |at: &u32| base.side(round, *at);
+    let mut lengths = vec![0; usize::from(sides)];
+    for at in &likes {
+        lengths[side(at).index()] += 1;
+    }
+    // Sides come in order, so the first bead of a side has another side's
+    // before it.
+    let before = |i: usize| side(&likes[(i + likes.len() - 1) % likes.len()]);
+    let starts = |s: u8| (0..likes.len()).find(|&i| side(&likes[i]).0 == s && before(i).0 != s);
+    let first = (0..sides).find_map(starts).unwrap_or(0);
+    let corner = base.corner(round);
+    let is_there = |s: u8| {
+        let of = base.on_side(round, Side(s));
+        let end = base.index(round, Side(s), of.saturating_sub(1));
+        let at = origins.iter().position(|o| *o == Some(end));
+        let next = base.index(round, base.next_side(Side(s)), 0);
+        let behind = |at: usize| origins[(at + 1) % origins.len()];
+        at.is_some_and(|at| match corner {
+            2 => behind(at) == Some(next),
+            _ => behind(at).is_some(),
+        })
+    };
+    RoundSides {
+        first: first as u32,
+        lengths,
+        corner: match corner > 0 && (0..sides).all(is_there) {
+            true => corner,
+            false => 0,
+        },
+    }
+}
+
+/// Whether a round of a panel begun so can have gaps of its own: it is worked
+/// on another round.
+pub(super) fn can_change(layout: &PanelLayout, making: &Making, round: Round) -> bool {
+    use super::making::Begin;
+    layout.strip().is_none()
+        && match making.begin {
+            Begin::Ring => (2..=layout.rounds()).contains(&round.0),
+            Begin::FreeStart => (making.innermost().0..layout.rounds() - 1).contains(&round.0),
+            Begin::Rim => (making.innermost().0..layout.rounds()).contains(&round.0),
+            Begin::TwoRows => false,
+        }
+}
