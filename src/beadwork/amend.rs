@@ -3,12 +3,14 @@
 //! An amendment changes the goal and never the work. What lies on the mat
 //! stays, and the planner goes on from there.
 
+pub mod as_stitched;
 mod rounds;
 
 use super::frame::Frame;
 use super::goal::{Goal, GoalPanel};
 use super::job::{JobKind, SideJoin};
 use super::number::{GoalJob, Panel, Side, Step};
+use super::own_rounds::GapChange;
 use super::planner::CornerRule;
 use super::project::{SpecIndex, Way};
 use super::rules::Refusal;
@@ -43,6 +45,14 @@ pub enum Amendment {
         /// many are sewn.
         rounds: u32,
     },
+    /// A gap that is to bring a panel back to what it was meant to be.
+    Ease {
+        /// The panel.
+        panel: Panel,
+        /// The gap, and the beads that it is to take.
+        #[serde(flatten)]
+        gap: GapChange,
+    },
     /// The job in hand is the last: all that is not begun is left out.
     Finish,
 }
@@ -73,15 +83,17 @@ impl Amendment {
         match self {
             Amendment::Opening { job, .. } => Some(*job),
             Amendment::LeaveOut(job) | Amendment::Next(job) => Some(*job),
-            Amendment::Rounds { .. } | Amendment::Finish => None,
+            Amendment::Rounds { .. } | Amendment::Ease { .. } | Amendment::Finish => None,
         }
     }
 
     /// In words, of a piece that is not changed yet.
     pub fn say(&self, seq: &Sequence) -> String {
         let goal = seq.goal();
-        if let Amendment::Rounds { jobs, rounds } = self {
-            return rounds::say(seq, jobs, *rounds);
+        match self {
+            Amendment::Rounds { jobs, rounds } => return rounds::say(seq, jobs, *rounds),
+            Amendment::Ease { panel, gap } => return as_stitched::say_ease(seq, *panel, *gap),
+            _ => {}
         }
         let job = self.job().filter(|job| goal.order.contains(job));
         let Some(job) = job else {
@@ -112,7 +124,7 @@ impl Amendment {
             },
             Amendment::LeaveOut(_) => format!("{title}: leave this out"),
             Amendment::Next(_) => format!("{title}: do this next"),
-            Amendment::Rounds { .. } | Amendment::Finish => String::new(),
+            Amendment::Rounds { .. } | Amendment::Ease { .. } | Amendment::Finish => String::new(),
         }
     }
 }
@@ -178,7 +190,9 @@ impl Work {
         let finish =
             (!ahead.is_empty() && ahead.len() < goal.order.len()).then_some(Amendment::Finish);
         let rounds = self.rounds_amendments();
-        openings
+        let easings = self.easings().into_iter();
+        easings
+            .chain(openings)
             .chain(rounds)
             .chain(next)
             .chain(left)
@@ -260,6 +274,10 @@ impl Work {
                 goal.order.insert(ahead.unwrap_or(goal.order.len()), *job);
             }
             Amendment::Rounds { jobs, rounds } => self.set_rounds(&mut goal, jobs, *rounds)?,
+            Amendment::Ease { panel, gap } => {
+                self.check_ease(*panel, *gap)?;
+                goal.panels[panel.index()].eased.push(*gap);
+            }
             Amendment::Finish => {
                 if goal.order.iter().all(|job| !self.is_begun(*job)) {
                     return Err(Refusal::NoJob);
@@ -447,8 +465,29 @@ impl Work {
         }
     }
 
+    /// Jobs of the goal that cannot be carried out as panels lie: sides that do
+    /// not lock into each other, and what stands on them.
+    pub(super) fn left_out(&self) -> HashSet<GoalJob> {
+        let mut goal = Goal::clone(self.goal());
+        let fits = |job: &GoalJob| {
+            self.is_begun(*job) || self.unlike_sides(&self.goal().jobs[job.index()]).is_none()
+        };
+        let order = &self.goal().order;
+        if !self.layout.has_own_kinds() || order.iter().all(fits) {
+            return HashSet::new();
+        }
+        let unlike = order.iter().filter(|job| !fits(job)).copied();
+        let mut left: HashSet<GoalJob> = unlike.collect();
+        goal.order.retain(|job| !left.contains(job));
+        while let Some((job, _)) = self.unworkable(&goal) {
+            goal.order.retain(|other| *other != job);
+            left.insert(job);
+        }
+        left
+    }
+
     /// The first job of a goal whose ground is not made by those before it.
-    fn unworkable(&self, goal: &Goal) -> Option<(GoalJob, Refusal)> {
+    pub(super) fn unworkable(&self, goal: &Goal) -> Option<(GoalJob, Refusal)> {
         let (mut made, mut rows) = (HashSet::new(), HashSet::new());
         for &job in &goal.order {
             let mut kind = goal.jobs[job.index()].clone();

@@ -9,7 +9,11 @@ use serde::{Deserialize, Serialize};
 pub const NEEDLEFUL: usize = 4;
 
 /// The most beads that one step strings.
-pub const MOST_STRUNG: usize = 2;
+pub const MOST_STRUNG: usize = super::own_rounds::MOST_IN_A_GAP as usize;
+
+/// Beads gone through in one movement at the most: those strung and one more,
+/// or a needleful.
+pub const MOST_PASSED: usize = MOST_STRUNG + 1;
 
 /// What kind of movement.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
@@ -86,7 +90,7 @@ pub struct Movement {
     /// Beads picked up new, in order.
     pub strings: ArrayVec<Bead, MOST_STRUNG>,
     /// Every bead the needle goes through, in order, new ones included.
-    pub passes: ArrayVec<Bead, NEEDLEFUL>,
+    pub passes: ArrayVec<Bead, MOST_PASSED>,
     /// Beads of this round in place after the step (of a join: join beads
     /// locked); 0 where nothing is counted.
     pub round_beads: u32,

@@ -89,7 +89,6 @@ pub(super) struct OpenGap {
     /// The beads of the round as it was meant that belong there.
     meant: Vec<u32>,
     /// Beads that it takes so that the round is as it was meant.
-    #[allow(dead_code)]
     pub lawful: u8,
 }
 
@@ -106,7 +105,6 @@ impl Worked {
 
 /// The gaps of the round that is worked on `on`, with the changes of the
 /// rounds before it; gap 0 first.
-#[allow(dead_code)]
 pub(super) fn open_gaps(
     base: &PanelLayout,
     way: Way,

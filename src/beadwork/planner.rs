@@ -61,7 +61,8 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
         made: HashMap::new(),
     };
     let goal = planner.work.goal().clone();
-    for &job in &goal.order {
+    let left_out = planner.work.left_out();
+    for &job in goal.order.iter().filter(|job| !left_out.contains(job)) {
         planner.carry_out(job, &goal.jobs[job.index()]);
     }
     planner.end_thread();

@@ -6,7 +6,6 @@
 //! are taken from the plan that the piece was begun with.
 
 use super::amend::Amendment;
-use super::goal::Goal;
 use super::planner::CornerRule;
 use super::project::Project;
 use super::rules::Refusal;
@@ -31,6 +30,8 @@ enum Played {
     /// a change of mind among them. What it was made on is kept, for a change
     /// can only be made again where it was made.
     Back(u32),
+    /// What was played last took the place of what had been noted.
+    Restated(Box<Record>),
 }
 
 /// What was taken back.
@@ -40,6 +41,8 @@ pub enum Undone {
     Movement,
     /// The last change of mind.
     Amendment(Amendment),
+    /// What was said of work done before.
+    Restated,
 }
 
 /// A piece taken up again.
@@ -87,8 +90,22 @@ impl Record {
         self.played.push(Played::Amended(amendment));
     }
 
+    /// From a step on other facts were played than had been noted.
+    pub fn restate(&mut self, after: u32, facts: &[Fact], until: u32) {
+        let was = self.clone();
+        self.back_to(after);
+        self.play(facts, until);
+        self.played.push(Played::Restated(Box::new(was)));
+    }
+
     /// Takes back the last of all, a movement or a change of mind.
     pub fn undo(&mut self) -> Option<Undone> {
+        if let Some(Played::Restated(_)) = self.played.last() {
+            if let Some(Played::Restated(was)) = self.played.pop() {
+                *self = *was;
+            }
+            return Some(Undone::Restated);
+        }
         let is_amendment = |played: &Played| matches!(played, Played::Amended(_) | Played::Back(_));
         if !is_amendment(self.played.last()?) {
             self.back_to(self.steps.saturating_sub(1));
@@ -120,7 +137,7 @@ impl Record {
             let taken = match self.played.last_mut() {
                 Some(Played::Fact(Fact::Run(run))) => shorten(&mut run.to, run.from, most),
                 Some(Played::AsPlanned(steps)) => shorten(steps, 0, most),
-                Some(Played::Fact(Fact::Change(_))) => None,
+                Some(Played::Fact(Fact::Change(_)) | Played::Restated(_)) => None,
                 Some(Played::Amended(_)) => {
                     self.played.push(Played::Back(step));
                     Some(most)
@@ -164,7 +181,7 @@ impl Record {
                     steps += fact.steps();
                     push(&mut facts, Played::Fact(fact.clone()));
                 }
-                Played::Amended(_) | Played::Back(_) => {}
+                Played::Amended(_) | Played::Back(_) | Played::Restated(_) => {}
             }
         }
         let fact = |played| match played {
@@ -174,8 +191,19 @@ impl Record {
         facts.into_iter().filter_map(fact).collect()
     }
 
+    /// The facts from an entry on, until movements are taken back.
+    fn facts_until_back(&self, from: usize) -> impl Iterator<Item = &Fact> {
+        let played = self.played[from..].iter();
+        let until = played.take_while(|played| !matches!(played, Played::Back(_)));
+        until.filter_map(|played| match played {
+            Played::Fact(fact) => Some(fact),
+            _ => None,
+        })
+    }
+
     fn is_all_facts(&self) -> bool {
-        self.played.iter().all(|p| matches!(p, Played::Fact(_)))
+        let mut played = self.played.iter();
+        played.all(|p| !matches!(p, Played::AsPlanned(_)))
     }
 }
 
@@ -185,7 +213,7 @@ impl Played {
         match played {
             Played::Fact(fact) => steps + fact.steps(),
             Played::AsPlanned(more) => steps + more,
-            Played::Amended(_) => steps,
+            Played::Amended(_) | Played::Restated(_) => steps,
             Played::Back(to) => *to,
         }
     }
@@ -267,6 +295,7 @@ impl Sequence {
             };
         }
         let mut work = planned.work().at(super::Step(0));
+        work.foresee(&facts);
         let played = facts.into_iter().try_for_each(|fact| work.try_play(fact));
         let refused = played.err().map(|refusal| (work.steps() + 1, refusal));
         Resumed {
@@ -278,15 +307,18 @@ impl Sequence {
     /// The same where the maker changed her mind on the way.
     fn resume_amended(record: &Record, begun_with: &Sequence) -> Resumed {
         let mut work = begun_with.work().at(super::Step(0));
+        work.foresee(record.facts_until_back(0));
         let mut refused = None;
-        for played in &record.played {
+        for (nth, played) in record.played.iter().enumerate() {
             let done = match played {
                 Played::Fact(fact) => work.try_play(fact.clone()),
                 Played::Amended(amendment) => work.amend(amendment),
                 Played::Back(step) => {
                     work = work.at(super::Step(*step));
+                    work.foresee(record.facts_until_back(nth + 1));
                     Ok(())
                 }
+                Played::Restated(_) => Ok(()),
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);
                     let plan = match work.goal().is_amended {
@@ -308,11 +340,6 @@ impl Sequence {
             sequence: Sequence::from_work(work),
             refused,
         }
-    }
-
-    /// What is to be made.
-    pub fn goal(&self) -> &Goal {
-        self.work().goal()
     }
 }
 

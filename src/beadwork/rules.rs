@@ -66,6 +66,8 @@ pub enum Refusal {
     /// Sides that are to be joined do not lock into each other: each with its
     /// up beads.
     UnlikeSides(Corner, u32, Corner, u32),
+    /// A later round is to bring this panel back to what it was meant to be.
+    Eased(Panel),
     /// No such gap is at the needle, or it cannot hold so many.
     NoSuchGap,
     /// The needle leaves elsewhere.
@@ -110,6 +112,10 @@ impl fmt::Display for Refusal {
                     what_joins(up.abs_diff(*row))
                 )
             }
+            Refusal::Eased(panel) => write!(
+                f,
+                "a later round of panel {panel} is to bring it back to the pattern: take that back first"
+            ),
             Refusal::NoSuchGap => f.write_str("no such gap is at the needle"),
             Refusal::NotNext => f.write_str("another part of this job comes first"),
             Refusal::OutOfTurn => f.write_str("another round or side comes first"),
@@ -384,6 +390,7 @@ impl Work {
                 Path::Edge(panel, side) => {
                     self.check_edge(*panel)?;
                     side.0 < self.layout.kind(*panel).sides()
+                        && self.layout.is_edge_even(*panel, *side)
                 }
                 _ => is_weaving && through.round.is_none() && through.side.is_none(),
             },

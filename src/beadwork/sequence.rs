@@ -11,7 +11,7 @@ use super::planner::{self, CornerRule};
 use super::project::{Project, SpecIndex};
 use super::seams::Seams;
 use super::stage::{ReadyRound, Stage, Steps as _};
-use super::work::{Span, Work};
+use super::work::{Change, Fact, Span, Work};
 use std::sync::Arc;
 
 /// A piece planned to its end: the work as it will be when all is made, with
@@ -34,6 +34,8 @@ use std::sync::Arc;
 #[derive(Clone, Debug)]
 pub struct Sequence {
     work: Work,
+    /// What is to be made, without what cannot be made as it lies.
+    goal: Arc<Goal>,
 }
 
 impl Sequence {
@@ -48,9 +50,7 @@ impl Sequence {
         let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
         let goal = Goal::of(&project, &kinds);
         let work = Work::new(Arc::new(project), kinds, Arc::new(goal));
-        Sequence {
-            work: planner::plan(work, rule),
-        }
+        Sequence::planned(work, rule)
     }
 
     /// Plans the rest, from the work as it lies to its goal.
@@ -61,7 +61,18 @@ impl Sequence {
     /// Plans the rest by a rule for the corners of fills.
     pub(super) fn planned(work: Work, rule: CornerRule) -> Self {
         let work = planner::plan(work, rule);
-        Sequence { work }
+        let mut goal = work.goal().clone();
+        if !goal.order.iter().all(|job| work.is_begun(*job)) {
+            let left = Arc::make_mut(&mut goal);
+            left.order.retain(|job| work.is_begun(*job));
+            (left.is_amended, left.is_in_part) = (true, true);
+        }
+        Sequence { work, goal }
+    }
+
+    /// What is to be made.
+    pub fn goal(&self) -> &Goal {
+        &self.goal
     }
 
     /// The work as it will be at the end.
@@ -142,6 +153,23 @@ impl Sequence {
     /// The stage that a step belongs to (from 1 to the last).
     pub fn stage_of(&self, step: Step) -> &Stage {
         &self.span_of(step).run.stage
+    }
+
+    /// Whether a step works a gap otherwise than was meant when it was
+    /// planned.
+    pub fn is_changed_at(&self, step: Step) -> bool {
+        let facts = self.work.facts(step.0.saturating_sub(1), step.0);
+        let is_changed = |fact: &Fact| matches!(fact, Fact::Change(Change::AsStitched { .. }));
+        facts.iter().any(is_changed)
+    }
+
+    /// The stage of a step, and which step of it, from 0.
+    pub(super) fn stage_and_step(&self, step: Step) -> (&Stage, u32) {
+        let span = self.span_of(step);
+        (
+            &span.run.stage,
+            span.run.from + (step.0 - 1 - span.steps_before),
+        )
     }
 
     fn movement(&self, span: &Span, job: Job, step: Step) -> Movement {

@@ -33,7 +33,7 @@ pub use zip::Zip;
 
 use super::end::Hole;
 use super::layout::Layout;
-use super::movement::{Kind, MOST_STRUNG, Movement, NEEDLEFUL};
+use super::movement::{Kind, MOST_PASSED, MOST_STRUNG, Movement};
 use super::number::{Bead, Job, Panel, Round, Side, Step};
 use arrayvec::ArrayVec;
 use serde::{Deserialize, Serialize};
@@ -50,7 +50,7 @@ pub struct Draft {
     /// Beads picked up new.
     pub strings: ArrayVec<Bead, MOST_STRUNG>,
     /// Beads gone through.
-    pub passes: ArrayVec<Bead, NEEDLEFUL>,
+    pub passes: ArrayVec<Bead, MOST_PASSED>,
     /// Beads of the round in place after it.
     pub round_beads: u32,
     /// Beads of the whole round.

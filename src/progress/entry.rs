@@ -102,6 +102,18 @@ pub enum Did {
     ///
     /// Going back: [`Did::Undo`].
     Amend(Amendment),
+    /// Some of the work was in truth other than was noted: from step `after` on
+    /// this was played, which led to `step`. Since minor version 5.
+    ///
+    /// Going back: [`Did::Undo`].
+    Restated {
+        /// Steps before it that are as they were noted.
+        after: u32,
+        /// Steps done then.
+        step: u32,
+        /// What was played from there on.
+        made: Vec<Fact>,
+    },
     /// The last movement or the last change of mind was taken back, whichever
     /// came later. Since minor version 4.
     ///

@@ -82,9 +82,18 @@ impl State {
                 self.record.amend(amendment.clone());
                 self.forget_ahead();
             }
+            Did::Restated { after, step, made } => {
+                self.record.restate(*after, made, *step);
+                self.step = *step;
+                self.forget_ahead();
+            }
             Did::Undo => match self.record.undo() {
                 Some(Undone::Amendment(_)) => self.forget_ahead(),
                 Some(Undone::Movement) => self.step = self.record.steps(),
+                Some(Undone::Restated) => {
+                    self.step = self.record.steps();
+                    self.forget_ahead();
+                }
                 None => {}
             },
             Did::Set { name, value } => self.settings.set(name, value),
@@ -104,6 +113,7 @@ impl State {
                 | Did::Thread { .. }
                 | Did::Paint { .. }
                 | Did::Amend(_)
+                | Did::Restated { .. }
                 | Did::Undo
         ) {
             self.last_worked = Some(entry.at);

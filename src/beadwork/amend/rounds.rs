@@ -152,6 +152,16 @@ impl Work {
     /// The first join of a job that meets sides which do not lock into each
     /// other.
     pub(in crate::beadwork) fn unlike_sides(&self, job: &JobKind) -> Option<Refusal> {
+        let mut bare = None;
+        if !matches!(job, JobKind::Panel(_)) {
+            job.clone().each_panel(|panel| {
+                let can_be_joined = self.layout.kind(*panel).can_be_joined();
+                bare = bare.or((!can_be_joined).then_some(*panel));
+            });
+        }
+        if let Some(panel) = bare {
+            return Some(Refusal::NoEdge(panel));
+        }
         let edge = |(panel, side): Corner| self.layout.kind(panel).edge(side);
         let unlike = |ours: Corner, theirs: Corner| {
             let (up, onto) = (edge(ours), edge(theirs));

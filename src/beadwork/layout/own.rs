@@ -41,6 +41,16 @@ impl Layout {
         changed.into_iter().for_each(|panel| self.make_own(panel));
     }
 
+    /// Whether gaps of a panel on the mat hold other than its pattern says.
+    pub(in crate::beadwork) fn has_changes(&self, panel: Panel) -> bool {
+        self.changed.contains_key(&panel)
+    }
+
+    /// Whether any panel is of a kind that the pattern does not have.
+    pub(in crate::beadwork) fn has_own_kinds(&self) -> bool {
+        !self.own_kinds.is_empty()
+    }
+
     /// The gaps of a panel that hold other than its pattern says, on the mat
     /// or by intention; of two for one gap the later counts.
     fn changes(&self, panel: Panel) -> Vec<GapChange> {
@@ -60,7 +70,6 @@ impl Layout {
 
     /// The gaps of a round that is to be made, with what each takes, gap 0
     /// first: see [`GapChange`].
-    #[allow(dead_code)]
     pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
         let (spec, base) = self.as_meant(panel);
         open_gaps(&base, spec.way, &self.changes(panel), makes)
@@ -68,10 +77,22 @@ impl Layout {
 
     /// For each bead of a round, in the order of the layout, the bead of the
     /// round as it was meant that it stands for.
-    #[allow(dead_code)]
     pub(in crate::beadwork) fn origins(&self, panel: Panel) -> Vec<Origins> {
         let (spec, base) = self.as_meant(panel);
         Worked::over(&base, spec.way, &self.changes(panel)).origins
+    }
+
+    /// Whether one bead of the round before lies under each gap between the
+    /// high beads of a side.
+    pub(in crate::beadwork) fn is_edge_even(&self, panel: Panel, side: Side) -> bool {
+        let kind = self.kind(panel);
+        if self.project.panels[self.panel(panel).spec].own.is_none() || kind.strip().is_some() {
+            return true;
+        }
+        let word = kind.word(kind.last());
+        let gap = |j| word.gap_of(kind.edge_index(side, j));
+        let next = |gap| (gap + 1) % word.gaps();
+        (1..kind.edge(side)).all(|j| gap(j) == next(gap(j - 1)))
     }
 
     /// Gives a panel a kind of its own, if it needs one.

@@ -113,7 +113,8 @@ impl Planner {
         // again.
         let begins = first(side);
         let arrives = needle.bead != begins.bead && at.iter().any(here);
-        (needle == begins || arrives).then_some(Weave::Side(panel, side))
+        let is_even = self.layout().is_edge_even(panel, side);
+        (is_even && (needle == begins || arrives)).then_some(Weave::Side(panel, side))
     }
 
     pub(super) fn pass(&mut self, beads: Vec<Hole>) {

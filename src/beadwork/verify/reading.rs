@@ -14,6 +14,7 @@ use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Step};
+use crate::beadwork::own_rounds::MOST_IN_A_GAP;
 use crate::beadwork::project::{Growth, Way};
 
 pub(super) struct Reader<'a> {
@@ -214,7 +215,8 @@ fn strings(m: &Movement, book: &mut Book) {
     let found = m.strings.len() as u32;
     let expected = match m.kind {
         Kind::Stitch => 1,
-        Kind::Increase => 2,
+        // As stitched, a gap may take more.
+        Kind::Increase => found.clamp(2, MOST_IN_A_GAP.into()),
         Kind::Ring => found.min(1),
         _ => 0,
     };

@@ -5,8 +5,9 @@
 //!          \-> as far as which round -/
 //! ```
 
+use super::as_stitched::{self, GapNamed};
 use crate::beadwork::amend::{Amendment, OpeningEnd};
-use crate::beadwork::number::GoalJob;
+use crate::beadwork::number::{GoalJob, Round, Step};
 use crate::beadwork::project::SpecIndex;
 use crate::screen::furniture::text;
 use crate::screen::furniture::{Scroll, TextEntry, choice};
@@ -19,10 +20,10 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, Previewed);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, GapNamed, Previewed);
 
 fn open(session: &mut Session) -> Flow<Session> {
-    let mut rows = vec![];
+    let mut rows = as_stitched::at_the_needle(session);
     for amendment in session.seq.amendments(session.done()) {
         let words = amendment.say(&session.seq);
         rows.push((words, ChangeRow::Ready(amendment.clone())));
@@ -40,18 +41,24 @@ fn open(session: &mut Session) -> Flow<Session> {
     if rows.is_empty() {
         return session.say("Nothing can be changed here: no job is left to be done.");
     }
-    let scroll = Scroll::list(0, rows.len());
-    Flow::open(Changes { rows, scroll })
+    let asked = "What is to be otherwise from here on? What is sewn stays.";
+    Flow::open(Changes::new(asked, rows))
 }
 
 /// What can be changed.
 pub struct Changes {
+    asked: &'static str,
     rows: Vec<(String, ChangeRow)>,
     scroll: Scroll,
 }
 
-enum ChangeRow {
+pub(super) enum ChangeRow {
     Ready(Amendment),
+    /// The gap of a step holds so many beads, as stitched; and which round has
+    /// brought the work back since, once that was asked.
+    AsStitched(Step, u8, Option<Option<Round>>),
+    /// A step and its beads are asked for first.
+    GapNamed,
     /// A round is asked for first.
     FillTo(GoalJob, SpecIndex),
 }
@@ -63,8 +70,7 @@ impl Layer<Session> for Changes {
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        let words = "What is to be otherwise from here on? What is sewn stays.";
-        Some((words.into(), session.look().seat()))
+        Some((self.asked.into(), session.look().seat()))
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -86,6 +92,15 @@ impl Layer<Session> for Changes {
 }
 
 impl Changes {
+    pub(super) fn new(asked: &'static str, rows: Vec<(String, ChangeRow)>) -> Self {
+        let scroll = Scroll::list(0, rows.len());
+        Changes {
+            asked,
+            rows,
+            scroll,
+        }
+    }
+
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
         match self.rows.get(self.scroll.at) {
             Some((_, ChangeRow::Ready(amendment))) => match previewed(session, amendment.clone()) {
@@ -98,20 +113,18 @@ impl Changes {
                 entry: TextEntry::of(5, |c| c.is_ascii_digit()),
                 refused: None,
             }),
+            Some((_, ChangeRow::AsStitched(at, beads, since))) => {
+                as_stitched::look(session, *at, *beads, *since)
+            }
+            Some((_, ChangeRow::GapNamed)) => Flow::open(GapNamed::new()),
             None => Flow::Stay,
         }
     }
 }
 
 fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
-    let heading = amendment.say(&session.seq);
     match session.preview(amendment) {
-        Ok(preview) => Ok(Previewed {
-            lines: preview.lines(session),
-            heading,
-            preview,
-            scroll: Scroll::new(),
-        }),
+        Ok(preview) => Ok(Previewed::new(session, preview)),
         Err(refusal) => Err(format!("That cannot be: {refusal}.")),
     }
 }
@@ -178,7 +191,6 @@ impl FillTo {
 
 /// Before and after.
 pub struct Previewed {
-    heading: String,
     lines: Vec<String>,
     preview: Preview,
     scroll: Scroll,
@@ -190,7 +202,7 @@ impl Layer<Session> for Previewed {
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        Some((self.heading.clone(), session.look().seat()))
+        Some((self.preview.words.clone(), session.look().seat()))
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -211,6 +223,14 @@ impl Layer<Session> for Previewed {
 }
 
 impl Previewed {
+    pub(super) fn new(session: &Session, preview: Preview) -> Self {
+        Previewed {
+            lines: preview.lines(session),
+            preview,
+            scroll: Scroll::new(),
+        }
+    }
+
     fn make(&mut self, session: &mut Session) -> Flow<Session> {
         session.amend(&self.preview)
     }

@@ -5,7 +5,7 @@
 //!                 \-> keep: as stitched
 //! ```
 
-use super::way_back;
+use super::{as_stitched, way_back};
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Side, Step};
 use crate::count::{self, Answer, Cause, Mend, Place, Question, Verdict};
@@ -264,6 +264,16 @@ impl Answered {
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
         if !self.may_be_kept() {
             return session.say("The count is right: there is no difference to keep.");
+        }
+        let by = self.answer.counted as i32 - self.answer.expected as i32;
+        let places = match self.place() {
+            Some(place) => std::slice::from_ref(place),
+            None => self.cause().map_or(&[][..], |cause| &cause.places),
+        };
+        if by != 0
+            && let Some(gaps) = as_stitched::found(session, places, by)
+        {
+            return Flow::open(gaps);
         }
         let Some(differences) = self.differences(session) else {
             return session.say(

@@ -1,6 +1,7 @@
 //! The screens, a file each. The list says what opens them, in the order of
 //! the key bar.
 
+mod as_stitched;
 mod brush;
 mod card;
 mod changes;

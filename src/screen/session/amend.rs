@@ -2,24 +2,33 @@
 
 use super::Session;
 use crate::beadwork::amend::Amendment;
+use crate::beadwork::amend::as_stitched::Restated;
 use crate::beadwork::job::JobKind;
-use crate::beadwork::number::Step;
+use crate::beadwork::number::{Round, Step};
+use crate::beadwork::plural;
 use crate::beadwork::record::Undone;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::pattern::paint;
-use crate::progress::{Did, Entry};
+use crate::progress::{Did, Entry, Why};
 use crate::screen::face::FaceRoom;
 use crate::screen::layer::Flow;
 use crate::screen::settings;
 use std::sync::Arc;
 
-/// A change of mind, before it is made.
+/// A change, before it is made.
 pub struct Preview {
-    /// What is changed.
-    pub amendment: Amendment,
+    change: PreviewedChange,
+    /// What is changed, in words.
+    pub words: String,
     /// The piece with it.
     after: Arc<Sequence>,
+}
+
+/// What can be changed.
+enum PreviewedChange {
+    Amendment(Amendment),
+    Restated(Restated),
 }
 
 impl Preview {
@@ -57,6 +66,26 @@ impl Preview {
     }
 }
 
+/// `Step 41, round 5, side 2: 2 beads`.
+pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
+    let place = match seq.step(at) {
+        Some(m) => {
+            let round = m
+                .round
+                .map_or(String::new(), |round| format!(", round {round}"));
+            let side = m
+                .side
+                .map_or(String::new(), |side| format!(", side {side}"));
+            format!("Step {at}{round}{side}")
+        }
+        None => format!("Step {at}"),
+    };
+    match beads {
+        0 => format!("{place}: no bead, drawn together"),
+        beads => format!("{place}: {}", plural(beads.into(), "bead")),
+    }
+}
+
 fn titles(seq: &Sequence) -> Vec<String> {
     seq.jobs().iter().map(|job| job.title.clone()).collect()
 }
@@ -88,20 +117,54 @@ impl Session {
     /// # Errors
     /// Why it cannot be made.
     pub fn preview(&self, amendment: Amendment) -> Result<Preview, Refusal> {
-        let after = Arc::new(self.seq.amended(self.done(), &amendment)?);
-        Ok(Preview { amendment, after })
+        Ok(Preview {
+            after: Arc::new(self.seq.amended(self.done(), &amendment)?),
+            words: amendment.say(&self.seq),
+            change: PreviewedChange::Amendment(amendment),
+        })
     }
 
-    /// Makes a change of mind. What is sewn stays, and so does the place.
+    /// What would come of it if the gap of step `at` holds so many beads, as
+    /// stitched, and round `eased` has brought the work back since.
+    ///
+    /// # Errors
+    /// Why it cannot be so.
+    pub fn preview_as_stitched(
+        &self,
+        at: Step,
+        beads: u8,
+        eased: Option<Round>,
+    ) -> Result<Preview, Refusal> {
+        let restated = self.seq.as_stitched(self.done(), at, beads, eased)?;
+        Ok(Preview {
+            words: format!("{}, as stitched", gap_words(&self.seq, at, beads)),
+            after: Arc::new(restated.sequence.clone()),
+            change: PreviewedChange::Restated(restated),
+        })
+    }
+
+    /// Makes a change. What is sewn stays, and so does the place.
     pub fn amend(&mut self, preview: &Preview) -> Flow<Session> {
-        let words = preview.amendment.say(&self.seq);
-        let at = self.now;
-        self.record(Entry {
-            at,
-            did: Did::Amend(preview.amendment.clone()),
-        });
+        let (at, done) = (self.now, self.done().0);
+        let did = match &preview.change {
+            PreviewedChange::Amendment(amendment) => Did::Amend(amendment.clone()),
+            PreviewedChange::Restated(restated) => {
+                let Restated {
+                    after, step, made, ..
+                } = restated.clone();
+                match after == done {
+                    true => Did::Move {
+                        step,
+                        why: Why::Forward,
+                        made,
+                    },
+                    false => Did::Restated { after, step, made },
+                }
+            }
+        };
+        self.record(Entry { at, did });
         self.take_up(Sequence::clone(&preview.after));
-        self.say(format!("Changed. {words}. z takes it back."));
+        self.say(format!("Changed. {}. z takes it back.", preview.words));
         Flow::Lowest
     }
 
@@ -114,17 +177,19 @@ impl Session {
         self.taken = 0;
         self.one_at_a_time = false;
         self.record(Entry { at, did: Did::Undo });
+        let last = self.seq.step(done);
+        let last = last.map_or(String::new(), |m| self.seq.say(&m));
+        // A gap that was worked otherwise than planned changed the plan.
+        let is_plain = undone == Undone::Movement && !self.seq.is_changed_at(done);
+        if !is_plain {
+            let project = self.seq.layout().project().clone();
+            let seq = self.piece.resume(project);
+            self.take_up(seq);
+        }
         let words = match undone {
-            Undone::Movement => {
-                let last = self.seq.step(done);
-                last.map_or(String::new(), |m| self.seq.say(&m))
-            }
-            Undone::Amendment(amendment) => {
-                let project = self.seq.layout().project().clone();
-                let seq = self.piece.resume(project);
-                self.take_up(seq);
-                amendment.say(&self.seq)
-            }
+            Undone::Movement => last,
+            Undone::Amendment(amendment) => amendment.say(&self.seq),
+            Undone::Restated => "what you said of the work done before".into(),
         };
         self.say(format!("Taken back: {words}."));
         Flow::Lowest

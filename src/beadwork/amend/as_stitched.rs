@@ -1,0 +1,592 @@
+//! As stitched: a gap that holds a bead too many or too few becomes part of
+//! the work, at the needle or rounds later, and may be eased out again.
+
+use super::Amendment;
+use crate::beadwork::end::Hole;
+use crate::beadwork::layout::{Layout, Part};
+use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
+use crate::beadwork::own_rounds::{GapChange, Origins};
+use crate::beadwork::project::Way;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::stage::{Path, Rounds, Stage, Steps as _};
+use crate::beadwork::work::{Change, Fact, Run, Work};
+
+/// What was in truth worked since a step.
+#[derive(Clone, Debug)]
+pub struct Restated {
+    /// Steps before it that are as they were noted.
+    pub after: u32,
+    /// What was worked from there on.
+    pub made: Vec<Fact>,
+    /// Steps done then.
+    pub step: u32,
+    /// The piece with it: the work as it is, and the plan from there.
+    pub sequence: Sequence,
+}
+
+/// A gap of a round, and the step that works it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct GapOfStep {
+    /// The panel.
+    pub panel: Panel,
+    /// The gap, and the beads that it takes as planned or worked.
+    pub gap: GapChange,
+}
+
+impl Sequence {
+    /// The gap that a step works, if it can hold another number of beads.
+    pub fn gap_of(&self, step: Step) -> Option<GapOfStep> {
+        if step.0 == 0 || step.0 > self.steps() {
+            return None;
+        }
+        let (stage, i) = self.stage_and_step(step);
+        let Stage::Rounds(Rounds { panel, on }) = *stage else {
+            return None;
+        };
+        let layout = self.layout();
+        let work = layout.making(panel).work(layout.kind(panel), on);
+        let gap = GapChange {
+            round: work.makes,
+            gap: i,
+            beads: work.in_gap_from_entry(i) as u8,
+        };
+        let is_round = layout.kind(panel).strip().is_none() && i < work.gaps();
+        is_round.then_some(GapOfStep { panel, gap })
+    }
+
+    /// Rounds of the panel that were worked, when `done` steps were, over the
+    /// gap of a step: each has gone on over it in one way or another.
+    pub fn rounds_since(&self, at: Step, done: Step) -> Vec<Round> {
+        let Some(GapOfStep { panel, gap }) = self.gap_of(at) else {
+            return vec![];
+        };
+        let work = self.work_at(done);
+        let over = |round: Round| match self.layout().way(panel) {
+            Way::Outward => round > gap.round,
+            Way::Inward => round < gap.round,
+        };
+        let rounds = work
+            .spans()
+            .iter()
+            .filter_map(|span| match &span.run.stage {
+                Stage::Rounds(r) if r.panel == panel => Some(makes(self.layout(), r)),
+                _ => None,
+            });
+        let mut rounds: Vec<Round> = rounds.filter(|round| over(*round)).collect();
+        rounds.dedup();
+        rounds
+    }
+
+    /// The gap of step `at` holds so many beads in truth. It is one that was
+    /// worked before, or the one at the needle, which is worked by this. If
+    /// rounds were worked over it since, they went plainly over it, or the one
+    /// that is named brought the work back to what it was meant to be.
+    ///
+    /// # Errors
+    /// Why it cannot be so.
+    pub fn as_stitched(
+        &self,
+        done: Step,
+        at: Step,
+        beads: u8,
+        eased: Option<Round>,
+    ) -> Result<Restated, Refusal> {
+        let GapOfStep { panel, gap } = self.gap_of(at).ok_or(Refusal::NoSuchGap)?;
+        if at.0 > done.0 + 1 || beads == gap.beads {
+            return Err(Refusal::NoSuchGap);
+        }
+        let over = |round: Round| match self.layout().way(panel) {
+            Way::Outward => round > gap.round,
+            Way::Inward => round < gap.round,
+        };
+        let goal = self.work().goal();
+        if (goal.panels[panel.index()].eased.iter()).any(|eased| over(eased.round)) {
+            return Err(Refusal::Eased(panel));
+        }
+        let after = at.0 - 1;
+        let mut restating = Restating {
+            old: self.work_at(done),
+            panel,
+            slip: gap.round,
+            eased,
+            work: self.work_at(Step(after)),
+        };
+        restating.play(self, after, done, GapChange { beads, ..gap })?;
+        let work = restating.work;
+        for job in work.jobs() {
+            work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
+        }
+        let step = work.steps();
+        Ok(Restated {
+            after,
+            made: work.facts(after, step),
+            step,
+            sequence: Sequence::from_work(work),
+        })
+    }
+}
+
+/// The round that a stage makes.
+fn makes(layout: &Layout, rounds: &Rounds) -> Round {
+    let on = rounds.on.0;
+    match layout.way(rounds.panel) {
+        Way::Inward => Round(on - 1),
+        Way::Outward => Round(on + 1),
+    }
+}
+
+/// Facts played again on a panel of which a gap holds another number.
+struct Restating {
+    old: Work,
+    panel: Panel,
+    /// The round with the gap.
+    slip: Round,
+    eased: Option<Round>,
+    work: Work,
+}
+
+impl Restating {
+    fn play(
+        &mut self,
+        seq: &Sequence,
+        after: u32,
+        done: Step,
+        gap: GapChange,
+    ) -> Result<(), Refusal> {
+        let panel = self.panel;
+        let was = self.old.layout.origins(panel);
+        self.work
+            .try_play(Fact::Change(Change::AsStitched { panel, gap }))?;
+        if after == done.0 {
+            // The gap at the needle is worked now.
+            let (from, to) = (gap.gap, gap.gap + 1);
+            let stage = seq.stage_of(Step(after + 1)).clone();
+            return self.work.try_play(Fact::Run(Run { stage, from, to }));
+        }
+        for fact in seq.work().facts(after, done.0) {
+            let now = self.work.layout.origins(panel);
+            match fact {
+                Fact::Run(run) => self.run(run, (&was, &now))?,
+                Fact::Change(change) => {
+                    let change = self.change(change, (&was, &now))?;
+                    self.work.try_play(Fact::Change(change))?;
+                }
+            }
+        }
+        match self.eased {
+            Some(_) => Err(Refusal::NoSuchGap),
+            None => Ok(()),
+        }
+    }
+
+    fn run(&mut self, run: Run, origins: (&[Origins], &[Origins])) -> Result<(), Refusal> {
+        let Run { stage, from, to } = run;
+        let all = stage.steps(&self.old.layout);
+        let Stage::Rounds(rounds) = stage else {
+            let stage = self.stage(stage, origins)?;
+            let to = match to == all {
+                true => stage.steps(&self.work.layout),
+                false => to,
+            };
+            return self.work.try_play(Fact::Run(Run { stage, from, to }));
+        };
+        if rounds.panel != self.panel {
+            let stage = rounds.into();
+            return self.work.try_play(Fact::Run(Run { stage, from, to }));
+        }
+        let makes = makes(&self.work.layout, &rounds);
+        let from = self.gap(&rounds, from, origins);
+        let mut ease = None;
+        if self.eased == Some(makes) {
+            ease = self.work.easing(self.panel, makes);
+        }
+        let to_of = |work: &Work, gap: u32| match to == all {
+            true => Stage::from(rounds).steps(&work.layout),
+            false => gap,
+        };
+        let gap = self.gap(&rounds, to, origins);
+        let mut from = from;
+        if let Some(ease) = ease.filter(|ease| (from..to_of(&self.work, gap)).contains(&ease.gap)) {
+            self.eased = None;
+            if ease.gap > from {
+                let (stage, to) = (rounds.into(), ease.gap);
+                self.work.try_play(Fact::Run(Run { stage, from, to }))?;
+                from = to;
+            }
+            let panel = self.panel;
+            self.work
+                .try_play(Fact::Change(Change::AsStitched { panel, gap: ease }))?;
+        }
+        let to = to_of(&self.work, gap);
+        match from < to {
+            true => {
+                let stage = rounds.into();
+                self.work.try_play(Fact::Run(Run { stage, from, to }))
+            }
+            false => Ok(()),
+        }
+    }
+
+    /// How many gaps of a round are done in truth where `gap` were noted.
+    fn gap(&self, rounds: &Rounds, gap: u32, (was, now): (&[Origins], &[Origins])) -> u32 {
+        let on = rounds.on.0 as usize - 1;
+        let (was, now) = (&was[on], &now[on]);
+        if was == now || gap == 0 {
+            return gap;
+        }
+        let start = |work: &Work| work.layout.making(self.panel).start(rounds.on) as usize;
+        // The bead that the needle leaves there, or the next that is known.
+        let behind = (gap as usize..gap as usize + was.len())
+            .map(|i| was[(start(&self.old) + i) % was.len()])
+            .find(|origin| origin.is_some() && now.contains(origin));
+        let at = now.iter().position(|origin| Some(*origin) == behind);
+        match at.map(|at| (at + now.len() - start(&self.work) % now.len()) % now.len()) {
+            Some(0) | None => now.len() as u32,
+            Some(at) => at as u32,
+        }
+    }
+
+    fn stage(&self, stage: Stage, origins: (&[Origins], &[Origins])) -> Result<Stage, Refusal> {
+        match stage {
+            Stage::Through(mut through) => {
+                if let Path::Beads(holes) = &mut through.path {
+                    self.holes(holes, origins)?;
+                }
+                Ok(through.into())
+            }
+            Stage::Still(mut still) if self.old.jobs().last().is_some() => {
+                // A round that is counted has the beads that it has.
+                if let Some(round) = still.round
+                    && self.work.jobs().last().map(|job| job.panel()) == Some(self.panel)
+                    && round <= self.work.layout.kind(self.panel).last()
+                {
+                    still.beads = self.work.layout.kind(self.panel).in_round(round);
+                }
+                Ok(still.into())
+            }
+            other => Ok(other),
+        }
+    }
+
+    fn change(&self, change: Change, origins: (&[Origins], &[Origins])) -> Result<Change, Refusal> {
+        match change {
+            Change::Prepare {
+                job,
+                part,
+                mut corners,
+            } => {
+                for holes in &mut corners {
+                    self.holes(holes, origins)?;
+                }
+                Ok(Change::Prepare { job, part, corners })
+            }
+            Change::AsStitched { panel, mut gap } if panel == self.panel => {
+                let on = match self.work.layout.way(panel) {
+                    Way::Outward => Round(gap.round.0 - 1),
+                    Way::Inward => Round(gap.round.0 + 1),
+                };
+                if gap.round != self.slip {
+                    gap.gap = self.gap(&Rounds { panel, on }, gap.gap, origins);
+                }
+                Ok(Change::AsStitched { panel, gap })
+            }
+            other => Ok(other),
+        }
+    }
+
+    fn holes(&self, holes: &mut [Hole], origins: (&[Origins], &[Origins])) -> Result<(), Refusal> {
+        for hole in holes {
+            let bead = self.bead(hole.bead, origins);
+            hole.bead = bead.ok_or(Refusal::NotStrung(*hole))?;
+        }
+        Ok(())
+    }
+
+    /// The number that a bead has in truth.
+    fn bead(&self, bead: Bead, (was, now): (&[Origins], &[Origins])) -> Option<Bead> {
+        let mut seat = self.old.layout.seat(bead);
+        if seat.part == Part::Face && seat.panel == self.panel {
+            let round = seat.round.0 as usize - 1;
+            let origin = was[round][seat.index as usize];
+            let nth = was[round][..seat.index as usize].iter();
+            let nth = nth.filter(|other| **other == origin).count();
+            let mut same = (0..)
+                .zip(&now[round])
+                .filter(|(_, other)| **other == origin);
+            seat.index = same.nth(nth)?.0;
+        }
+        Some(self.work.layout.bead_in(seat))
+    }
+}
+
+impl Work {
+    /// The change of a gap that brings the round `makes` of a panel back to
+    /// what it was meant to be; of several the first that is not worked yet.
+    fn easing(&self, panel: Panel, makes: Round) -> Option<GapChange> {
+        let layout = &self.layout;
+        let on = match layout.way(panel) {
+            Way::Outward => Round(makes.0.checked_sub(1).filter(|on| *on > 0)?),
+            Way::Inward => Round(makes.0 + 1),
+        };
+        let stage = Stage::from(Rounds { panel, on });
+        let runs = self.spans().iter().map(|span| &span.run);
+        let done = runs
+            .filter(|run| run.stage == stage)
+            .map(|run| run.to)
+            .max();
+        let open = layout.open_gaps(panel, makes);
+        let gaps = (0..).zip(&open).skip(done.unwrap_or(0) as usize);
+        let work = layout.making(panel).work(layout.kind(panel), on);
+        let eases = |gap: u32, lawful: u8| work.in_gap_from_entry(gap) != u32::from(lawful);
+        let mut eased =
+            gaps.filter(|(gap, open)| open.plain != open.lawful && eases(*gap, open.lawful));
+        let (gap, open) = eased.next()?;
+        Some(GapChange {
+            round: makes,
+            gap,
+            beads: open.lawful,
+        })
+    }
+
+    /// The ways back to what a panel in hand was meant to be: in the round in
+    /// hand if its place is still ahead, and in the next.
+    pub(super) fn easings(&self) -> Vec<Amendment> {
+        let Some(job) = self.jobs().last() else {
+            return vec![];
+        };
+        let panel = job.panel();
+        if job.kind.makes() != Some(panel) || !self.layout.has_changes(panel) {
+            return vec![];
+        }
+        let making = self.layout.making(panel);
+        let last = self.layout.kind(panel).rounds();
+        let begun = self.rounds_begun(panel);
+        let rounds: Vec<Round> = match making.begin.way() {
+            Way::Outward => (begun..=last.min(begun + 1)).map(Round).collect(),
+            Way::Inward => {
+                let inmost = making.innermost().0;
+                let here = (last + 1).saturating_sub(begun);
+                (inmost.max(here.saturating_sub(1))..=here)
+                    .rev()
+                    .map(Round)
+                    .collect()
+            }
+        };
+        let gap = |round| self.easing(panel, round);
+        let gaps = rounds.into_iter().filter_map(gap);
+        gaps.map(|gap| Amendment::Ease { panel, gap }).collect()
+    }
+
+    /// Whether a gap is still to be worked, so that it can be eased.
+    pub(super) fn check_ease(&self, panel: Panel, gap: GapChange) -> Result<(), Refusal> {
+        let is_there = panel.index() < self.layout.panels().len() && self.layout.is_begun(panel);
+        if !is_there || self.easing(panel, gap.round) != Some(gap) {
+            return Err(Refusal::NoSuchGap);
+        }
+        Ok(())
+    }
+}
+
+/// `Face 1: come back to the pattern in round 8, side 2: draw two beads
+/// together there (a decrease)`.
+pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
+    let layout = seq.layout();
+    let name = &layout.panel(panel).name;
+    let round = gap.round;
+    let on = match layout.way(panel) {
+        Way::Outward => Round(round.0 - 1),
+        Way::Inward => Round(round.0 + 1),
+    };
+    let work = layout.making(panel).work(layout.kind(panel), on);
+    let old = (work.entry + gap.gap) % work.gaps().max(1);
+    let place = layout.kind(panel).place(on, old);
+    let (side, bead): (Side, u32) = (place.side, place.place + 1);
+    let how = match gap.beads {
+        0 => "no bead, draw the two together (a decrease)".to_string(),
+        beads => format!(
+            "{} (an increase)",
+            crate::beadwork::plural(beads.into(), "bead")
+        ),
+    };
+    format!(
+        "{name}: back to the pattern in round {round}: behind bead {bead} of side {side} of round {on} {how}"
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::project::{Closing, Project};
+    use crate::beadwork::record::{Record, Undone};
+    use crate::beadwork::testing;
+    use proptest::prelude::*;
+
+    /// The step of a panel's round that works gap `gap`.
+    fn step_of(seq: &Sequence, round: u32, gap: u32) -> Step {
+        let mut steps = (1..=seq.steps()).map(Step);
+        let is = |step: &Step| {
+            let at = seq.gap_of(*step);
+            at.is_some_and(|at| (at.gap.round.0, at.gap.gap) == (round, gap))
+        };
+        steps.find(is).unwrap()
+    }
+
+    fn counts(seq: &Sequence) -> Vec<u32> {
+        let kind = seq.layout().kind(Panel(0));
+        (1..=kind.rounds())
+            .map(|k| kind.in_round(Round(k)))
+            .collect()
+    }
+
+    fn recorded(seq: &Sequence, done: u32) -> Record {
+        let mut record = Record::default();
+        record.play(&seq.work().facts(0, done), done);
+        record
+    }
+
+    fn assert_comes_back(project: &Project, record: &Record, seq: &Sequence) {
+        let resumed = Sequence::resume(project.clone(), record, CornerRule::default());
+        assert_eq!(resumed.refused, None);
+        assert!(resumed.sequence.iter().eq(seq.iter()));
+    }
+
+    /// A bead too many in round 5 is found in round 7 and eased out in round
+    /// 8: from there on the triangle is the one that was meant.
+    #[test]
+    fn a_bead_too_many_in_round_5_is_found_in_round_7_and_eased_in_round_8() {
+        let project = testing::single(testing::panel(3, 10));
+        let plain = Sequence::new(project.clone());
+        let done = step_of(&plain, 7, 14);
+        let at = step_of(&plain, 5, 6);
+        let found = plain.as_stitched(done, at, 2, None).unwrap();
+        // One step more in round 6, and one in the part of round 7.
+        assert_eq!(found.step, done.0 + 2);
+        let amended = &found.sequence;
+        assert_eq!(counts(amended), [3, 6, 9, 12, 16, 19, 22, 25, 28, 31]);
+        assert_proved(amended);
+        let mut record = recorded(&plain, done.0);
+        record.restate(found.after, &found.made, found.step);
+        assert_comes_back(&project, &record, amended);
+
+        let easings = amended.work_at(Step(found.step)).easings();
+        let ease = easings
+            .iter()
+            .find(|ease| matches!(ease, Amendment::Ease { gap, .. } if gap.round.0 == 8));
+        let ease = ease.unwrap();
+        assert!(
+            ease.say(amended).contains("a decrease"),
+            "{}",
+            ease.say(amended)
+        );
+        let eased = amended.amended(Step(found.step), ease).unwrap();
+        assert_eq!(counts(&eased), [3, 6, 9, 12, 16, 19, 22, 24, 27, 30]);
+        assert_proved(&eased);
+        for k in 9..=10 {
+            let word = |seq: &Sequence| seq.layout().kind(Panel(0)).word(Round(k)).clone();
+            assert_eq!(word(&eased), word(&plain), "round {k}");
+        }
+        record.amend(ease.clone());
+        assert_comes_back(&project, &record, &eased);
+        record.undo();
+        assert_eq!(record.undo(), Some(Undone::Restated));
+        assert_eq!(record, recorded(&plain, done.0));
+    }
+
+    /// A gap passed by is as many beads too few, and an increase makes up.
+    #[test]
+    fn a_gap_passed_by_is_made_up_by_an_increase() {
+        let plain = Sequence::new(testing::single(testing::panel(6, 9)));
+        let at = step_of(&plain, 5, 7);
+        let found = plain
+            .as_stitched(step_of(&plain, 6, 2), at, 0, None)
+            .unwrap();
+        assert_eq!(counts(&found.sequence), [6, 6, 12, 12, 11, 17, 17, 17, 23]);
+        assert_proved(&found.sequence);
+        let ease = found.sequence.work_at(Step(found.step)).easings().remove(0);
+        let eased = found.sequence.amended(Step(found.step), &ease).unwrap();
+        assert_eq!(counts(&eased)[5..], counts(&plain)[5..]);
+        assert_proved(&eased);
+    }
+
+    /// The face that has a bead too many on one side cannot be joined there
+    /// until it is eased; then the whole is made again.
+    #[test]
+    fn a_join_waits_for_the_way_back() {
+        use crate::beadwork::project::Solid;
+        let solid = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        let plain = Sequence::new(solid);
+        let at = step_of(&plain, 4, 2);
+        let found = plain.as_stitched(Step(at.0 - 1), at, 2, None).unwrap();
+        assert_proved(&found.sequence);
+        assert!(found.sequence.jobs().len() < plain.jobs().len());
+        let ease = found.sequence.work_at(Step(found.step)).easings().remove(0);
+        let eased = found.sequence.amended(Step(found.step), &ease).unwrap();
+        assert_proved(&eased);
+        assert_eq!(eased.jobs().len(), plain.jobs().len());
+    }
+
+    fn projects() -> impl Strategy<Value = Project> {
+        (3u8..=6, 4u32..10, 0u8..4).prop_map(|(sides, rounds, what)| match what {
+            0 | 1 => testing::single(testing::panel(sides, rounds)),
+            2 => testing::single(testing::inward(sides, rounds, 0)),
+            _ => testing::folded_pair(rounds.min(5), 1),
+        })
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(120))]
+
+        /// Any gap of any round as stitched, at the needle or later: the
+        /// whole is proved, the journal gives it back, and undo what was. If
+        /// it is eased out, the rounds behind are those that were meant.
+        #[test]
+        fn any_gap_may_be_as_stitched(
+            project in projects(),
+            at in 0.0f64..1.0,
+            later in 0.0f64..1.5,
+            beads in 0u8..4,
+            which in 0usize..4,
+        ) {
+            let plain = Sequence::new(project.clone());
+            let gaps: Vec<Step> = (1..=plain.steps()).map(Step)
+                .filter(|step| plain.gap_of(*step).is_some()).collect();
+            let at = gaps[(at * gaps.len() as f64) as usize];
+            let job = plain.job(plain.job_of(at));
+            let left = job.steps_before + job.steps - at.0;
+            let done = match later < 0.5 {
+                true => at.0 - 1,
+                false => at.0 + ((later - 0.5) * f64::from(left)) as u32,
+            };
+            let since = plain.rounds_since(at, Step(done));
+            let eased = which.checked_sub(1).and_then(|which| since.get(which).copied());
+            let Ok(found) = plain.as_stitched(Step(done), at, beads, eased) else {
+                return Ok(());
+            };
+            let seq = &found.sequence;
+            assert_proved(seq);
+            let same = |n: u32| seq.step(Step(n)) .map(|m| m.kind) == plain.step(Step(n)).map(|m| m.kind);
+            prop_assert!((1..at.0).all(same));
+            let was = recorded(&plain, done);
+            let mut record = was.clone();
+            record.restate(found.after, &found.made, found.step);
+            assert_comes_back(&project, &record, seq);
+            let mut one_by_one = recorded(&plain, found.after);
+            for step in found.after..found.step {
+                one_by_one.play(&seq.work().facts(step, step + 1), step + 1);
+            }
+            assert_comes_back(&project, &one_by_one, seq);
+            for ease in seq.work_at(Step(found.step)).easings() {
+                let amended = seq.amended(Step(found.step), &ease).unwrap();
+                assert_proved(&amended);
+                record.amend(ease);
+                assert_comes_back(&project, &record, &amended);
+                record.undo();
+            }
+            prop_assert_eq!(record.undo(), Some(Undone::Restated));
+            prop_assert_eq!(record, was);
+        }
+    }
+}
