@@ -2,6 +2,7 @@
 //! A file for each command; [`builder`] runs the real binary in a directory of
 //! its own, [`pty`] runs it on a terminal and reads the screen.
 
+mod as_stitched;
 mod beads;
 mod builder;
 mod check;

@@ -4,6 +4,7 @@
 use super::changes::{ChangeRow, Changes, Previewed};
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::own_rounds::MOST_IN_A_GAP;
+use crate::beadwork::plural;
 use crate::count::Place;
 use crate::screen::furniture::TextEntry;
 use crate::screen::keys::keys;
@@ -21,16 +22,16 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
     let next = Step(session.done().0 + 1);
     let gap = seq.gap_of(next).map(|at| at.gap.beads);
     let others = (0..MOST_IN_A_GAP).filter(|beads| gap.is_some_and(|gap| gap != *beads));
-    let row = |beads| {
-        let words = format!(
-            "As stitched, at the needle: {}",
-            gap_words(seq, next, beads)
-        );
+    let row = |beads: u8| {
+        let words = match beads {
+            0 => "This gap, as stitched: no bead, drawn together".to_string(),
+            beads => format!("This gap, as stitched: {}", plural(beads.into(), "bead")),
+        };
         (words, ChangeRow::AsStitched(next, beads, None))
     };
     let mut rows: Vec<_> = others.map(row).collect();
     if (1..=session.done().0).any(|step| seq.gap_of(Step(step)).is_some()) {
-        let words = "As stitched, a gap worked before: name its step and its beads";
+        let words = "A gap worked before, as stitched: name its step and its beads";
         rows.push((words.into(), ChangeRow::GapNamed));
     }
     rows

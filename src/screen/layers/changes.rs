@@ -23,7 +23,7 @@ use ratatui::text::Line;
 pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, GapNamed, Previewed);
 
 fn open(session: &mut Session) -> Flow<Session> {
-    let mut rows = as_stitched::at_the_needle(session);
+    let mut rows = vec![];
     for amendment in session.seq.amendments(session.done()) {
         let words = amendment.say(&session.seq);
         rows.push((words, ChangeRow::Ready(amendment.clone())));
@@ -38,6 +38,7 @@ fn open(session: &mut Session) -> Flow<Session> {
             rows.push((words, ChangeRow::FillTo(job, kind)));
         }
     }
+    rows.extend(as_stitched::at_the_needle(session));
     if rows.is_empty() {
         return session.say("Nothing can be changed here: no job is left to be done.");
     }

@@ -1,0 +1,135 @@
+//! As stitched: a bead too many becomes part of the work.
+
+use crate::builder::{Whole, threadmark};
+use crate::pattern::triangle;
+use crate::pty::Screen;
+use serde_json::Value;
+
+const PIECE: &str = "evening-star";
+
+fn printed(whole: &Whole, command: &str) -> Vec<Value> {
+    let call = format!("{command} {PIECE} --json");
+    whole.again(&call).objects(command)
+}
+
+/// Beads of the rounds as the piece has them now.
+fn rounds(whole: &Whole) -> Vec<u64> {
+    let rounds = printed(whole, "rounds");
+    let beads = rounds.iter().filter_map(|round| round["beads"].as_u64());
+    beads.collect()
+}
+
+fn is_proved(whole: &Whole) {
+    let said = whole.again(&format!("verify {PIECE}")).run();
+    assert!(said.contains(": proved"), "{said}");
+}
+
+/// The step that works the `nth` gap (from 1) of a round.
+fn step_of(whole: &Whole, round: u64, nth: usize) -> u64 {
+    let steps = printed(whole, "steps");
+    let mut steps = steps.iter().filter(|step| step["round"] == round);
+    steps
+        .nth(nth - 1)
+        .and_then(|step| step["step"].as_u64())
+        .expect("such a step")
+}
+
+/// A triangle of 9 rounds in hand at the 16th gap of round 7, and the step of
+/// a plain gap of round 5.
+fn in_round_7(whole: &Whole) -> (Screen, u64) {
+    let mut screen = Screen::begun(whole);
+    screen.keys("<space>");
+    let (slip, now) = (step_of(whole, 5, 7), step_of(whole, 7, 16));
+    screen.keys(&format!("g {now} <enter>"));
+    screen.sees(&format!("step {now} of"));
+    (screen, slip)
+}
+
+/// Goes down the list to a line with these words.
+fn choose(screen: &mut Screen, words: &str) {
+    let mut tries = 0;
+    while !screen
+        .text()
+        .lines()
+        .any(|l| l.contains('▶') && l.contains(words))
+    {
+        screen.keys("<down>");
+        tries += 1;
+        assert!(tries < 20, "no line with {words}:\n{}", screen.text());
+    }
+}
+
+const MEANT: [u64; 9] = [3, 6, 9, 12, 15, 18, 21, 24, 27];
+const KEPT: [u64; 9] = [3, 6, 9, 12, 16, 19, 22, 25, 28];
+const EASED: [u64; 9] = [3, 6, 9, 12, 16, 19, 22, 24, 27];
+
+#[test]
+fn a_bead_too_many_in_round_5_is_found_in_round_7_and_eased_in_round_8() {
+    let whole = threadmark("stitch a.json").file("a.json", triangle(9));
+    let (mut screen, slip) = in_round_7(&whole);
+    assert_eq!(rounds(&whole), MEANT);
+    let planned = printed(&whole, "steps");
+    screen.keys("m").sees("What is to be otherwise");
+    choose(&mut screen, "A gap worked before");
+    screen.keys(&format!("<enter> {slip} <space> 2 <enter>"));
+    screen.sees("How did the rounds since go over it?");
+    choose(&mut screen, "plainly");
+    screen.keys("<enter>").sees("Beads: before 135, after 140");
+    screen.keys("<enter>").sees("Changed.");
+    screen.kill();
+    assert_eq!(rounds(&whole), KEPT);
+    is_proved(&whole);
+
+    let mut screen = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
+    screen.sees("You were at").keys("<space> m");
+    choose(&mut screen, "back to the pattern in round 8");
+    screen
+        .keys("<enter>")
+        .sees("after 138")
+        .keys("<enter>")
+        .sees("Changed.");
+    assert_eq!(rounds(&whole), EASED);
+    is_proved(&whole);
+    // To its end, counting on the way.
+    screen.rush("<space>90").sees("steps done");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    is_proved(&whole);
+    let worked = printed(&whole, "steps");
+    assert!(worked.iter().all(|step| step["worked"] == true));
+
+    // All of it taken back.
+    let call = format!("stitch {PIECE} --plain");
+    let back = whole
+        .again(&call)
+        .stdin(format!("{}q\n", "z\n".repeat(120)));
+    assert!(back.run().contains("what you said of the work done before"));
+    assert_eq!(rounds(&whole), MEANT);
+    let again = printed(&whole, "steps");
+    assert_eq!(again.len(), planned.len());
+}
+
+/// At the needle, in the plain mode; and what the count says of it.
+#[test]
+fn two_beads_in_a_gap_at_the_needle_count_in_the_plain_mode() {
+    let whole = threadmark("stitch a.json --plain").file("a.json", triangle(4));
+    whole.again("stitch a.json --plain").stdin("\n\nq\n").run();
+    let at = step_of(&whole, 3, 2);
+    let call = format!("stitch {PIECE} --plain");
+    let typed = |typed: &str| whole.again(&call).stdin(typed).run();
+    let said = typed(&format!("g {at}\nm\nesc\nq\n"));
+    let rows = said
+        .lines()
+        .skip_while(|l| !l.starts_with("What is to be"))
+        .skip(1);
+    let nth = rows
+        .take_while(|l| !l.contains("as stitched: 2 beads"))
+        .count();
+    let said = typed(&format!("m\n{}\n\nq\n", "down\n".repeat(nth)));
+    assert!(said.contains("Changed."), "{said}");
+    assert_eq!(rounds(&whole), [3, 6, 10, 13]);
+    is_proved(&whole);
+    // A movement back takes the bead out again.
+    typed("z\nq\n");
+    assert_eq!(rounds(&whole), MEANT[..4]);
+}
