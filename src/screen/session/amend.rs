@@ -18,17 +18,12 @@ use std::sync::Arc;
 
 /// A change, before it is made.
 pub struct Preview {
-    change: PreviewedChange,
+    /// What the journal says of it.
+    did: Did,
     /// What is changed, in words.
     pub words: String,
     /// The piece with it.
     after: Arc<Sequence>,
-}
-
-/// What can be changed.
-enum PreviewedChange {
-    Amendment(Amendment),
-    Restated(Restated),
 }
 
 impl Preview {
@@ -120,7 +115,7 @@ impl Session {
         Ok(Preview {
             after: Arc::new(self.seq.amended(self.done(), &amendment)?),
             words: amendment.say(&self.seq),
-            change: PreviewedChange::Amendment(amendment),
+            did: Did::Amend(amendment),
         })
     }
 
@@ -135,33 +130,27 @@ impl Session {
         beads: u8,
         eased: Option<Round>,
     ) -> Result<Preview, Refusal> {
-        let restated = self.seq.as_stitched(self.done(), at, beads, eased)?;
+        let done = self.done();
+        let Restated {
+            after,
+            step,
+            made,
+            sequence,
+        } = self.seq.as_stitched(done, at, beads, eased)?;
+        let why = Why::Forward;
         Ok(Preview {
             words: format!("{}, as stitched", gap_words(&self.seq, at, beads)),
-            after: Arc::new(restated.sequence.clone()),
-            change: PreviewedChange::Restated(restated),
+            after: Arc::new(sequence),
+            did: match after == done.0 {
+                true => Did::Move { step, why, made },
+                false => Did::Restated { after, step, made },
+            },
         })
     }
 
     /// Makes a change. What is sewn stays, and so does the place.
     pub fn amend(&mut self, preview: &Preview) -> Flow<Session> {
-        let (at, done) = (self.now, self.done().0);
-        let did = match &preview.change {
-            PreviewedChange::Amendment(amendment) => Did::Amend(amendment.clone()),
-            PreviewedChange::Restated(restated) => {
-                let Restated {
-                    after, step, made, ..
-                } = restated.clone();
-                match after == done {
-                    true => Did::Move {
-                        step,
-                        why: Why::Forward,
-                        made,
-                    },
-                    false => Did::Restated { after, step, made },
-                }
-            }
-        };
+        let (at, did) = (self.now, preview.did.clone());
         self.record(Entry { at, did });
         self.take_up(Sequence::clone(&preview.after));
         self.say(format!("Changed. {}. z takes it back.", preview.words));
