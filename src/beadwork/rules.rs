@@ -64,7 +64,7 @@ pub enum Refusal {
     /// No thread is in the work.
     NoThread,
     /// Sides that are to be joined do not lock into each other: each with its
-    /// up beads.
+    /// beads at the edge.
     UnlikeSides(Corner, u32, Corner, u32),
     /// A later round is to bring this panel back to what it was meant to be.
     Eased(Panel),
@@ -107,7 +107,7 @@ impl fmt::Display for Refusal {
                 let (panel, s) = (panel.number(), s.number());
                 write!(
                     f,
-                    "side {s} of panel {panel} would have {up} up beads, and side {at} of panel {onto} that it is \
+                    "side {s} of panel {panel} would have {up} beads at its edge, and side {at} of panel {onto} that it is \
                      joined to {row}: {}",
                     what_joins(up.abs_diff(*row))
                 )
@@ -135,7 +135,7 @@ impl fmt::Display for Refusal {
     }
 }
 
-/// What can be done where sides differ by so many up beads.
+/// What can be done where sides differ by so many beads.
 fn what_joins(differ: u32) -> &'static str {
     match differ {
         0 => "equal sides take one row",

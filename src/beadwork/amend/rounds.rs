@@ -269,7 +269,7 @@ mod tests {
         let alone = plain.amended(Step(4), &rounds(&plain, 0, 5)).err().unwrap();
         let words = alone.to_string();
         assert!(
-            words.contains("6 up beads") && words.contains("differ by one"),
+            words.contains("6 beads at its edge") && words.contains("differ by one"),
             "{words}"
         );
         let offered = plain.amendments(Step(4));
