@@ -31,7 +31,7 @@ pub struct GapWord {
 /// Equal numbers side by side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Run {
-    /// Beads in each gap of the run: 0, 1 or 2.
+    /// Beads in each gap of the run: 0, 1 or 2, and more as stitched.
     each: u8,
     /// Gaps up to the end of this run.
     gaps: u32,

@@ -185,7 +185,8 @@ Examples:
   threadmark stitch star.json               go on with the piece of that pattern, or begin one
   threadmark stitch star.json --new         begin that pattern once more
   threadmark stitch star.json --plain       one line a step
-  threadmark stitch evening-star --look     look without writing anything")]
+  threadmark stitch evening-star --look     look without writing anything
+  threadmark stitch --free 'Paper star'     without a pattern, from a ring of three")]
 pub(super) struct Stitch {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
     #[arg(value_name = "PATTERN or PIECE", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
@@ -193,6 +194,15 @@ pub(super) struct Stitch {
     /// Begin a new piece of the pattern, even if one isn't finished
     #[arg(long)]
     pub(super) new: bool,
+    /// Stitch without a pattern: begin a piece of this name from nothing, or go on with it
+    ///
+    /// It begins with a ring. `d` in the stitch-along puts as many beads into
+    /// each gap as you say.
+    #[arg(long, conflicts_with_all = ["new", "look"])]
+    pub(super) free: bool,
+    /// Beads in the ring of a free piece, which are its sides
+    #[arg(long, value_name = "BEADS", default_value_t = 3, requires = "free", value_parser = clap::value_parser!(u8).range(3..=12))]
+    pub(super) ring: u8,
     /// Look at the piece; nothing is written. With --new, try out the pattern
     #[arg(long)]
     pub(super) look: bool,
@@ -422,11 +432,18 @@ Examples:
   threadmark draft ring
   threadmark draft octahedron --across 40 --size 'cylinder 15/0' -o bauble.json
   threadmark draft tetrahedron --rounds 10 --stone 6.7 -o lantern.json
+  threadmark draft --from evening-star -o star.json
   threadmark draft hexagon --bead 'P:plum:#4a2145' --bead 'C:cream:#f2e6c6'")]
 pub(super) struct Draft {
     /// What to draft
-    #[arg(value_name = "SHAPE", value_parser = shape())]
-    pub(super) shape: crate::plan::draft::Shape,
+    #[arg(value_name = "SHAPE", value_parser = shape(), required_unless_present = "from")]
+    pub(super) shape: Option<crate::plan::draft::Shape>,
+    /// Write this piece as it was really worked instead
+    ///
+    /// Rounds that follow a law are written by it; all others gap by gap. What
+    /// is still to come is written as it is planned.
+    #[arg(long, value_name = "PIECE", conflicts_with_all = ["shape", "how_big", "json"], add = ArgValueCompleter::new(completion::pieces_and_patterns))]
+    pub(super) from: Option<String>,
     /// Rounds of its panels
     #[arg(long, value_name = "N", group = "how_big")]
     pub(super) rounds: Option<u32>,

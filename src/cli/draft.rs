@@ -12,8 +12,11 @@ use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::out;
 use super::save::save;
+use super::source;
 use crate::clean::clean;
+use crate::pattern;
 use crate::plan::draft::{Ask, BeadSort, Draft, Measure, Shape, draft};
+use crate::progress::{Mode, Moment, Tray};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
 /// each field means.
@@ -42,11 +45,14 @@ pub(super) struct DraftLine<'a> {
 /// # Errors
 /// A wish that cannot be met, a file that is there, or one that cannot be
 /// written.
-pub(super) fn run(args: &args::Draft) -> Result<Outcome, Failure> {
-    let drafted = draft(&ask(args))?;
+pub(super) fn run(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
+    let Some(shape) = args.shape else {
+        return of_piece(args, tray);
+    };
+    let drafted = draft(&ask(args, shape))?;
     let file = match &args.output {
         Some(file) => file.clone(),
-        None => PathBuf::from(format!("{}.json", args.shape.name())),
+        None => PathBuf::from(format!("{}.json", shape.name())),
     };
     if file.as_os_str() == "-" {
         out::print(|out| Ok(out.write_all(drafted.text.as_bytes())?))?;
@@ -61,12 +67,39 @@ pub(super) fn run(args: &args::Draft) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
-fn ask(args: &args::Draft) -> Ask {
+/// A piece as it was worked.
+fn of_piece(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
+    let name = args.from.as_deref().unwrap_or_default();
+    let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
+    let seq = source::of_piece(&mut piece)?;
+    let text = pattern::as_worked(piece.pattern(), &seq).map_err(|why| {
+        let mend =
+            "see `threadmark rounds` and `threadmark steps` of the piece for what was worked";
+        Failure::new(
+            format!("'{name}' cannot be written as a pattern: {why}"),
+            mend,
+        )
+    })?;
+    let file = match &args.output {
+        Some(file) => file.clone(),
+        None => PathBuf::from(format!("{name}.json")),
+    };
+    if file.as_os_str() == "-" {
+        out::print(|out| Ok(out.write_all(text.as_bytes())?))?;
+        return Ok(Outcome::Done);
+    }
+    save(&file, text.as_bytes(), args.force)?;
+    let (file, beads) = (clean(&file.display().to_string()), seq.layout().beads());
+    out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
+    Ok(Outcome::Done)
+}
+
+fn ask(args: &args::Draft, shape: Shape) -> Ask {
     let rounds = args.rounds.map(Measure::Rounds);
     let edge = args.edge.map(Measure::EdgeMm);
     let across = args.across.map(Measure::AcrossMm);
     Ask {
-        shape: args.shape,
+        shape,
         measure: rounds.or(edge).or(across),
         bead: BeadSort {
             name: args.size.clone(),
@@ -96,7 +129,7 @@ fn json(
         format: Format,
         file: file.to_string(),
         title: &drafted.pattern.title,
-        shape: args.shape.name(),
+        shape: args.shape.map_or("", Shape::name),
         rounds: drafted.rounds,
         edge_mm: thousandths(size.edge_mm),
         through_mm: size.through_mm.map(thousandths),

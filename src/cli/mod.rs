@@ -14,6 +14,7 @@ mod draft;
 mod exit;
 mod failure;
 mod file_limit;
+mod free;
 mod jobs;
 mod line;
 mod locate;
@@ -86,7 +87,7 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Verify(args)) => verify::run(&args, &tray()?),
         Some(Command::Plan(args)) => plan::run(&args, &tray()?),
         Some(Command::Sheet(args)) => sheet::run(&args, &tray()?, cli.screen.left_handed),
-        Some(Command::Draft(args)) => draft::run(&args),
+        Some(Command::Draft(args)) => draft::run(&args, &tray()?),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
         Some(Command::Locate(args)) => locate::run(&args, &tray()?),
         Some(Command::Pieces(args)) => pieces::run(&args, &tray()?),

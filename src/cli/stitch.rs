@@ -6,7 +6,7 @@ use super::args::{self, Colours, ScreenOptions};
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::open::{self, How, Opened};
-use super::{out, pieces, shipped, source};
+use super::{free, out, pieces, shipped, source};
 use crate::progress::{Entry, Mode, Moment, Tray};
 use crate::screen::{self, Choice, Depth, Look, PatternOffer};
 
@@ -24,6 +24,10 @@ pub(super) fn run(
         new: args.new,
     };
     let options = ready(options)?;
+    if args.free {
+        let title = args.name.as_deref().unwrap_or("Free piece");
+        return sit(tray, free::open(tray, title, args.ring)?, options);
+    }
     let opened = match &args.name {
         Some(name) => open::named(tray, name, how)?,
         None => open::demo(tray, how)?,

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! word  = item item ...
-//! item  = 0 | 1 | 2 | ( word )      then maybe  * times
+//! item  = 0 | 1 | 2 | 3 | 4 | ( word )      then maybe  * times
 //! ```
 //!
 //! A word is counted before it is written out, so that no number of times can
@@ -10,6 +10,7 @@
 
 use super::limit;
 use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::own_rounds::MOST_IN_A_GAP;
 use crate::problem::{Problem, quoted};
 
 /// Brackets within each other.
@@ -133,14 +134,14 @@ fn problem((what, mend): (&str, &str), round: u32) -> Problem {
 
 fn beads(gap: &str, round: u32) -> Result<u8, Problem> {
     let (what, mend) = match gap.parse() {
-        Ok(beads @ 0..=2) if !gap.starts_with('+') => return Ok(beads),
+        Ok(beads @ 0..=MOST_IN_A_GAP) if !gap.starts_with('+') => return Ok(beads),
         _ if gap.bytes().all(|b| b.is_ascii_digit()) => (
             format!("puts {} beads into a gap", quoted(gap)),
-            "a gap takes 0, 1 or 2; part the numbers by spaces",
+            "a gap takes 0 to 4; part the numbers by spaces",
         ),
         _ => (
             format!("has {}, which means nothing there", quoted(gap)),
-            "write the numbers 0, 1 and 2, brackets ( ) and *, such as (2 1)*6",
+            "write the numbers 0 to 4, brackets ( ) and *, such as (2 1)*6",
         ),
     };
     Err(problem((&what, mend), round))

@@ -16,6 +16,7 @@
 //! # Ok::<(), threadmark::problem::Problems>(())
 //! ```
 
+mod as_worked;
 mod beads;
 mod colour_text;
 mod colour_write;
@@ -47,6 +48,7 @@ mod write;
 #[cfg(test)]
 mod tests;
 
+pub use as_worked::{NotWritten, as_worked};
 pub use read::{load, read};
 pub use schema::schema;
 pub use table::NameTable;

@@ -36,6 +36,7 @@ mod face;
 mod faults;
 mod fine;
 #[cfg(unix)]
+mod free;
 mod going;
 #[cfg(unix)]
 mod pty;

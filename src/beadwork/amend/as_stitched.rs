@@ -55,6 +55,14 @@ impl Sequence {
         is_round.then_some(GapOfStep { panel, gap })
     }
 
+    /// The gaps of the round that a step works; 0 if it works none.
+    pub fn gaps_around(&self, step: Step) -> u32 {
+        match self.gap_of(step).map(|_| self.stage_of(step)) {
+            Some(Stage::Rounds(rounds)) => self.layout().kind(rounds.panel).in_round(rounds.on),
+            _ => 0,
+        }
+    }
+
     /// Rounds of the panel that were worked, when `done` steps were, over the
     /// gap of a step: each has gone on over it in one way or another.
     pub fn rounds_since(&self, at: Step, done: Step) -> Vec<Round> {

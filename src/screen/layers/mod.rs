@@ -7,6 +7,7 @@ mod card;
 mod changes;
 mod count;
 mod face;
+mod free;
 mod go_to;
 mod help;
 mod lesson_page;
@@ -44,6 +45,7 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     locate::OPENER,
     unpick::OPENER,
     changes::OPENER,
+    free::OPENER,
     settings_page::OPENER,
     thread_time::OPENER,
     plan::OPENER,

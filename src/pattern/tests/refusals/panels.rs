@@ -91,9 +91,9 @@ r"error: lantern.json:11:61: panels.face.words[1]: the first gap of round 2 take
   mend: begin the word at a gap that takes a bead";
 
     three_in_a_gap:
-        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["3 2 1"], "colours": ["all: S*"]"#),
-r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 puts '3' beads into a gap
-  mend: a gap takes 0, 1 or 2; part the numbers by spaces";
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["5 2 1"], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 puts '5' beads into a gap
+  mend: a gap takes 0 to 4; part the numbers by spaces";
 
     an_empty_word:
         face(r#""sides": 3, "rounds": 2, "ring": 3, "words": [""], "colours": ["all: S*"]"#),
@@ -103,7 +103,7 @@ r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 is em
     letters_in_a_gap_word:
         face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2 x 1"], "colours": ["all: S*"]"#),
 r"error: lantern.json:11:61: panels.face.words[1]: the gap word of round 2 has 'x', which means nothing there
-  mend: write the numbers 0, 1 and 2, brackets ( ) and *, such as (2 1)*6";
+  mend: write the numbers 0 to 4, brackets ( ) and *, such as (2 1)*6";
 
     a_star_with_no_times:
         face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*"], "colours": ["all: S*"]"#),

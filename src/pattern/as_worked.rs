@@ -1,0 +1,239 @@
+//! A piece as it was really worked, written as a pattern.
+//!
+//! A panel that follows a corner law after all is written by that law, in one
+//! line; any other gap by gap, with what comes again and again in brackets.
+
+use std::fmt;
+
+use super::file::{List, PanelFile, StartFile, WholeNumber};
+use super::{paint, read, write};
+use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::goal::Goal;
+use crate::beadwork::number::{Panel, Round};
+use crate::beadwork::paint::Part;
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::{Growth, PanelSpec, SpecIndex, Way};
+use crate::beadwork::{Project, Sequence};
+use crate::problem::{Problems, quoted};
+
+/// Why a piece cannot be written as a pattern.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NotWritten {
+    /// Its own copy of the pattern is no pattern.
+    NoPattern(Problems),
+    /// Its jobs are not those of its pattern.
+    OtherJobs,
+    /// Panels of this kind are not alike any more.
+    Unlike(String),
+    /// A pattern file cannot say what was worked.
+    Refused(Problems),
+    /// It would not give the same beads.
+    OtherBeads,
+}
+
+impl fmt::Display for NotWritten {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            NotWritten::NoPattern(problems) => {
+                write!(
+                    f,
+                    "the piece's own copy of the pattern cannot be read: {problems}"
+                )
+            }
+            NotWritten::OtherJobs => f.write_str(
+                "its jobs were changed: only pieces whose panels changed can be written so far",
+            ),
+            NotWritten::Unlike(kind) => write!(
+                f,
+                "its panels of kind {} are not alike any more, and one kind stands for all",
+                quoted(kind)
+            ),
+            NotWritten::Refused(problems) => {
+                write!(f, "a pattern file cannot say what was worked: {problems}")
+            }
+            NotWritten::OtherBeads => f.write_str("as a pattern it would not give the same beads"),
+        }
+    }
+}
+
+/// The text of a pattern that gives a piece as it was worked, and as it is
+/// meant to go on; `bytes` are those of the pattern that it was begun with.
+///
+/// # Errors
+/// [`NotWritten`]: what no pattern file can say.
+pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
+    let name = "the piece's own copy";
+    let (mut file, pattern) = read::both(name, bytes).map_err(NotWritten::NoPattern)?;
+    let (layout, project) = (seq.layout(), &pattern.project);
+    let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
+    let goal = Goal::of(project, &kinds);
+    if (&goal.jobs, &goal.order) != (&seq.goal().jobs, &seq.goal().order) {
+        return Err(NotWritten::OtherJobs);
+    }
+    for (kind, (name, panel)) in file.panels.0.iter_mut().enumerate() {
+        let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
+        let mut of_kind = panels.filter(|panel| layout.kind_by_pattern(*panel) == kind);
+        let Some(first) = of_kind.next() else {
+            continue;
+        };
+        let made = |panel: Panel| (layout.panel(panel).spec, layout.panel(panel).open());
+        if of_kind.any(|panel| made(panel) != made(first)) {
+            return Err(NotWritten::Unlike(name.clone()));
+        }
+        let (spec, open) = made(first);
+        if open != project.panels[kind].open {
+            panel.open = Some(WholeNumber(open));
+        }
+        rewrite(
+            panel,
+            layout.project(),
+            spec,
+            layout.kind_of(spec),
+            &project.panels[kind],
+        );
+    }
+    let text = write(&file);
+    let again = read::read("the new pattern", text.as_bytes()).map_err(NotWritten::Refused)?;
+    let again = Sequence::new(again.project);
+    let beads = |seq: &Sequence| seq.layout().beads();
+    let colours = |seq: &Sequence| -> Vec<_> {
+        let beads = (1..=beads(seq)).map(crate::beadwork::Bead);
+        beads.map(|bead| seq.layout().colour(bead)).collect()
+    };
+    match beads(&again) == beads(seq) && colours(&again) == colours(seq) {
+        true => Ok(text),
+        false => Err(NotWritten::OtherBeads),
+    }
+}
+
+fn rewrite(
+    panel: &mut PanelFile,
+    project: &Project,
+    spec: SpecIndex,
+    layout: &PanelLayout,
+    pattern: &PanelSpec,
+) {
+    let spec_now: &PanelSpec = &project.panels[spec];
+    if layout.strip().is_some() {
+        panel.rows = Some(WholeNumber(layout.rounds()));
+    } else {
+        panel.rounds = Some(WholeNumber(layout.rounds()));
+        match (&spec_now.growth, law_of(layout)) {
+            (Growth::Law(_), _) => {}
+            (_, Some((start, law))) => {
+                (panel.ring, panel.words) = (None, None);
+                panel.start = Some(start);
+                panel.corners = Some(List(
+                    law.into_iter().map(|c| WholeNumber(c.into())).collect(),
+                ));
+            }
+            (_, None) => {
+                (panel.start, panel.corners) = (None, None);
+                panel.ring = Some(WholeNumber(layout.in_round(Round(1))));
+                let words = (2..=layout.rounds()).map(|k| spell(layout.word(Round(k))));
+                panel.words = Some(List(words.collect()));
+            }
+        }
+    }
+    if (&spec_now.colours, &spec_now.growth) != (&pattern.colours, &pattern.growth) {
+        panel.colours = List(colours(project, spec, layout));
+        panel.row = (layout.can_be_joined() && layout.rounds() > 1)
+            .then(|| paint::words(project, spec, layout, Part::Row));
+    }
+}
+
+/// The corner law by which a panel is as it is, if it is by one.
+fn law_of(layout: &PanelLayout) -> Option<(StartFile, Vec<u8>)> {
+    let (sides, rounds) = (layout.sides(), layout.rounds());
+    let n = u32::from(sides);
+    [
+        (Start::Sides, StartFile::Sides),
+        (Start::Points, StartFile::Points),
+    ]
+    .into_iter()
+    .find_map(|(start, written)| {
+        // Beads of a side without its corner, and the corner.
+        let (mut side, mut corner) = match start {
+            Start::Sides => (1, 0),
+            Start::Points => (0, 1),
+        };
+        let corners = (2..=rounds).map(|k| {
+            side = if corner == 0 { side - 1 } else { side + 1 };
+            corner = layout.in_round(Round(k)) as i64 / i64::from(n) - side;
+            u8::try_from(corner).ok()
+        });
+        let corners: Vec<u8> = corners.collect::<Option<_>>()?;
+        let is_so = |law: &CornerLaw| {
+            let lawful = PanelLayout::grown(sides, rounds, &Growth::Law(law.clone()));
+            let same = |k| lawful.word(Round(k)) == layout.word(Round(k));
+            lawful.in_round(Round(1)) == layout.in_round(Round(1)) && (2..=rounds).all(same)
+        };
+        (1..=corners.len()).find_map(|repeat| {
+            let law = CornerLaw::new(start, &corners[..repeat]).ok()?;
+            is_so(&law).then(|| (written, corners[..repeat].to_vec()))
+        })
+    })
+}
+
+/// A gap word as the file writes it: `(2 1*3)*3`.
+fn spell(word: &GapWord) -> String {
+    let gaps: Vec<u8> = word.iter().collect();
+    let repeats = |by: &usize| {
+        gaps.len().is_multiple_of(*by) && gaps.iter().zip(&gaps[*by..]).all(|(a, b)| a == b)
+    };
+    let by = (1..=gaps.len()).find(repeats).unwrap_or(gaps.len());
+    let mut items: Vec<(u8, usize)> = vec![];
+    for &gap in &gaps[..by] {
+        match items.last_mut() {
+            Some((last, times)) if *last == gap => *times += 1,
+            _ => items.push((gap, 1)),
+        }
+    }
+    let item = |&(gap, times): &(u8, usize)| match times {
+        1 => gap.to_string(),
+        _ => format!("{gap}*{times}"),
+    };
+    let times = gaps.len() / by.max(1);
+    let once: Vec<String> = items.iter().map(item).collect();
+    match (items.as_slice(), times) {
+        (_, 1) => once.join(" "),
+        ([(gap, 1)], _) => format!("{gap}*{times}"),
+        _ => format!("({})*{times}", once.join(" ")),
+    }
+}
+
+/// The colours of all rounds, those that read alike on one line.
+fn colours(project: &Project, spec: SpecIndex, layout: &PanelLayout) -> Vec<String> {
+    let open = match project.panels[spec].way {
+        Way::Outward => 0,
+        Way::Inward => project.panels[spec].open,
+    };
+    let rounds = (open + 1..=layout.rounds()).map(Round);
+    let mut lines: Vec<(u32, u32, String)> = vec![];
+    for round in rounds {
+        let words = paint::words(project, spec, layout, Part::Round(round));
+        match lines.last_mut() {
+            Some((_, to, last)) if *last == words => *to = round.0,
+            _ => lines.push((round.0, round.0, words)),
+        }
+    }
+    let line = |(from, to, words): (u32, u32, String)| match from == to {
+        true => format!("{from}: {words}"),
+        false => format!("{from}-{to}: {words}"),
+    };
+    lines.into_iter().map(line).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_comes_again_stands_in_brackets() {
+        let word = |gaps: &[u8]| spell(&GapWord::new(gaps.iter().copied()));
+        assert_eq!(word(&[2, 2, 2]), "2*3");
+        assert_eq!(word(&[2, 1, 1, 2, 1, 1]), "(2 1*2)*2");
+        assert_eq!(word(&[1, 1, 0, 2, 1]), "1*2 0 2 1");
+    }
+}

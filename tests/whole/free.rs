@@ -1,0 +1,122 @@
+//! Without a pattern: a piece that is typed in gap by gap.
+
+use crate::builder::{Whole, threadmark};
+use crate::pty::Screen;
+use serde_json::Value;
+
+fn printed(whole: &Whole, command: &str, piece: &str) -> Vec<Value> {
+    let call = format!("{command} {piece} --json");
+    whole.again(&call).objects(command)
+}
+
+/// Beads of the rounds as the piece has them now.
+fn rounds(whole: &Whole, piece: &str) -> Vec<u64> {
+    let rounds = printed(whole, "rounds", piece);
+    let beads = rounds.iter().filter_map(|round| round["beads"].as_u64());
+    beads.collect()
+}
+
+fn is_proved(whole: &Whole, piece: &str) {
+    let said = whole.again(&format!("verify {piece}")).run();
+    assert!(said.contains(": proved"), "{said}");
+}
+
+/// A six-sided piece from a ring of three, rounds 3, 6, 6, 12, 12, 12, 18:
+/// J. Riggs, "Circular Peyote Hexagon Stars", 2020.
+#[test]
+fn a_paper_hexagon_is_typed_in() {
+    let whole = threadmark("stitch --free Paper --ring 3");
+    let mut screen = Screen::begun(&whole);
+    screen
+        .keys("<space> d")
+        .sees("A number begins with the ring");
+    // The side, and the side again; then a round as the one before.
+    screen.keys("2 = =").sees("Round 2");
+    screen.keys("1 1 = =").sees("Round 3");
+    screen.keys("2 2 = =").sees("Round 4");
+    screen.keys("1 1 1 1 = =").sees("Round 5");
+    screen.keys("=").sees("Round 6");
+    screen.keys("2 1 2 1 =");
+    screen.keys("2 1 2").sees("Round 7").sees("Gap 12 of 12");
+    screen.keys("2").sees("Round 7 is whole");
+    // One too many: taken back, and put right.
+    screen.keys("z").sees("Gap 12 of 12");
+    screen.keys("1").sees("Round 7 is whole");
+    screen.kill();
+    assert_eq!(rounds(&whole, "paper"), [3, 6, 6, 12, 12, 12, 18]);
+    is_proved(&whole, "paper");
+    let steps = printed(&whole, "steps", "paper");
+    let worked = steps.iter().filter(|step| step["worked"] == true);
+    let strung: usize = worked
+        .map(|step| step["strings"].as_array().map_or(0, Vec::len))
+        .sum();
+    assert_eq!(strung, 69);
+    // It is found again by its name, and goes on.
+    let mut screen = Screen::open(&whole.again("stitch paper"), 80, 24);
+    screen
+        .sees("You were at")
+        .keys("<space> d")
+        .sees("Round 7 is whole");
+    screen.keys("1").sees("Gap 2 of 18").keys("<esc> q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(rounds(&whole, "paper")[7], 18);
+}
+
+/// A triangle by hand in the plain mode: each corner a pair.
+#[test]
+fn a_triangle_by_hand_in_the_plain_mode() {
+    let whole = threadmark("stitch --free Sail --plain");
+    let mut typed = "d\n".to_string();
+    for round in 2..=6 {
+        let side = format!("2\n{}", "1\n".repeat(round - 2));
+        typed += &side.repeat(3);
+    }
+    whole
+        .again("stitch --free Sail --plain")
+        .stdin(format!("{typed}esc\nq\n"))
+        .run();
+    assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18]);
+    is_proved(&whole, "sail");
+    // The same beads as the triangle that is planned by its law.
+    let beads = printed(&whole, "beads", "sail");
+    assert_eq!(beads.len(), 63);
+}
+
+/// What was stitched freely by the law of a triangle is written by that law,
+/// in one line; a round that is not lawful gap by gap.
+#[test]
+fn a_free_triangle_is_written_as_a_pattern_with_the_same_beads() {
+    let typed = |gaps: &[u8]| -> String { gaps.iter().map(|beads| format!("{beads}\n")).collect() };
+    let lawful = [
+        &[2, 2, 2][..],
+        &[2, 1, 2, 1, 2, 1],
+        &[2, 1, 1, 2, 1, 1, 2, 1, 1],
+    ]
+    .concat();
+    let own = [&lawful[..], &[2, 1, 1, 1, 2, 0, 1, 1, 2, 1, 1, 3]].concat();
+    for (gaps, law) in [(lawful, true), (own, false)] {
+        let whole =
+            threadmark("stitch --free Sail --plain").stdin(format!("d\n{}esc\nq\n", typed(&gaps)));
+        whole.run();
+        let said = whole.again("draft --from sail -o sail.json").run();
+        assert!(said.starts_with("sail.json: Sail, "), "{said}");
+        let text = std::fs::read_to_string(whole.dir().join("sail.json")).expect("the pattern");
+        assert_eq!(text.contains("\"corners\": [2]"), law, "{text}");
+        assert_eq!(text.contains("\"(2 1*2)*3\""), !law, "{text}");
+        let said = whole.again("verify sail.json").run();
+        assert!(said.contains(": proved"), "{said}");
+        assert_eq!(rounds(&whole, "sail.json"), rounds(&whole, "sail"));
+        let beads = |of: &str| {
+            let beads = printed(&whole, "beads", of);
+            let bead = |bead: &Value| {
+                (
+                    bead["bead"].clone(),
+                    bead["colour"].clone(),
+                    bead["round"].clone(),
+                )
+            };
+            beads.iter().map(bead).collect::<Vec<_>>()
+        };
+        assert_eq!(beads("sail.json"), beads("sail"));
+    }
+}
