@@ -20,7 +20,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, GapNamed, Previewed);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, GapNamed, Previewed);
 
 fn open(session: &mut Session) -> Flow<Session> {
     let mut rows = vec![];
