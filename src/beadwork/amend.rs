@@ -9,12 +9,13 @@ mod rounds;
 use super::frame::Frame;
 use super::goal::{Goal, GoalPanel};
 use super::job::{JobKind, SideJoin};
+use super::layout::RimSide;
 use super::number::{GoalJob, Panel, Side, Step};
 use super::own_rounds::GapChange;
 use super::planner::CornerRule;
 use super::project::{SpecIndex, Way};
 use super::rules::Refusal;
-use super::seams::{Corner, Direction};
+use super::seams::Corner;
 use super::sequence::Sequence;
 use super::work::Work;
 use serde::{Deserialize, Serialize};
@@ -331,11 +332,8 @@ impl Work {
         }
         goal.order.retain(|other| *other != job);
         let at = at.min(goal.order.len());
-        let frame = Frame::new(
-            rim.iter()
-                .map(|&side| self.start_of_side(goal, side))
-                .collect(),
-        );
+        let sides = self.rim_sides(&rim);
+        let frame = Frame::new(sides.iter().map(|&side| self.behind(goal, side)).collect());
         let name = name.unwrap_or_else(|| format!("Face {}", goal.panels.len() + 1));
         let add = |goal: &mut Goal, kind, open| {
             goal.panels.push(GoalPanel {
@@ -356,13 +354,13 @@ impl Work {
             }
             OpeningEnd::SetIn { kind } => {
                 let panel = add(goal, kind, None);
-                let join = |(side, &(onto, at)): (usize, &Corner)| SideJoin {
+                let join = |(side, on): (usize, &RimSide)| SideJoin {
                     side: Side(side as u8),
-                    onto,
-                    at,
-                    runs: Direction::Against,
+                    onto: on.panel,
+                    at: on.side,
+                    runs: on.runs,
                 };
-                let joins = rim.iter().enumerate().map(join).collect();
+                let joins = sides.iter().enumerate().map(join).collect();
                 vec![JobKind::Panel(panel), JobKind::SetIn(panel, joins)]
             }
         };
@@ -513,10 +511,10 @@ impl Work {
         None
     }
 
-    /// Where a side of a panel starts in the finished piece, mm.
-    fn start_of_side(&self, goal: &Goal, (panel, side): Corner) -> glam::DVec3 {
-        let before = self.layout.kind(panel).side_before(side);
-        goal.panels[panel.index()].frame.corners()[before.index()]
+    /// Where the corner behind a rim side lies in the finished piece, mm.
+    fn behind(&self, goal: &Goal, side: RimSide) -> glam::DVec3 {
+        let [_, (panel, corner)] = self.layout.rim_corners(side);
+        goal.panels[panel.index()].frame.corners()[corner.index()]
     }
 }
 

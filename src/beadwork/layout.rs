@@ -15,6 +15,7 @@ pub use super::number::{RimIndex, RowIndex};
 use super::own_rounds::GapChange;
 use super::panel::{PanelLayout, Spot};
 use super::project::{Project, SpecIndex, Way};
+use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
 
@@ -67,11 +68,40 @@ struct Begun {
     before: u32,
 }
 
+/// A side of a rim, with its join row.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RimSide {
+    /// The panel.
+    pub panel: Panel,
+    /// The side that carries the row.
+    pub side: Side,
+    /// Which way the rim is gone round beside it: against its own direction,
+    /// unless the row is carried across a hinge.
+    pub runs: Direction,
+}
+
+impl RimSide {
+    /// The end by which the needle leaves one of its beads.
+    pub fn leaving(self, bead: Bead) -> Hole {
+        match self.runs {
+            Direction::Against => Hole::back(bead),
+            Direction::With => Hole::front(bead),
+        }
+    }
+
+    /// Number `nth` of `of` of its beads, as the rim is gone round; both from 0.
+    pub fn nth(self, nth: u32, of: u32) -> u32 {
+        match self.runs {
+            Direction::Against => of - 1 - nth,
+            Direction::With => nth,
+        }
+    }
+}
+
 /// The rim of an opening.
 #[derive(Clone, Debug)]
 struct Rim {
-    /// The sides round it, each against its own direction.
-    sides: Vec<(Panel, Side)>,
+    sides: Vec<RimSide>,
     /// At the corner behind each side, the ends by which the needle leaves
     /// the beads that a fill goes through there.
     corners: Vec<Vec<Hole>>,
@@ -259,11 +289,7 @@ impl Layout {
         row
     }
 
-    pub(super) fn add_rim(
-        &mut self,
-        sides: Vec<(Panel, Side)>,
-        corners: Vec<Vec<Hole>>,
-    ) -> RimIndex {
+    pub(super) fn add_rim(&mut self, sides: Vec<RimSide>, corners: Vec<Vec<Hole>>) -> RimIndex {
         self.rims.push(Rim { sides, corners });
         RimIndex(self.rims.len() as u16 - 1)
     }
@@ -291,7 +317,13 @@ impl Layout {
 
     /// The rim that goes round these sides.
     pub(super) fn find_rim(&self, sides: &[(Panel, Side)]) -> Option<RimIndex> {
-        let at = self.rims.iter().position(|rim| rim.sides == sides)?;
+        let goes = |rim: &Rim| {
+            rim.sides
+                .iter()
+                .map(|s| (s.panel, s.side))
+                .eq(sides.iter().copied())
+        };
+        let at = self.rims.iter().position(goes)?;
         Some(RimIndex(at as u16))
     }
 
@@ -392,7 +424,7 @@ impl Layout {
     }
 
     /// The sides round an opening, in the order in which a fill meets them.
-    pub fn rim(&self, rim: RimIndex) -> &[(Panel, Side)] {
+    pub fn rim(&self, rim: RimIndex) -> &[RimSide] {
         &self.rims[rim.0 as usize].sides
     }
 
@@ -400,6 +432,17 @@ impl Layout {
     pub(super) fn ends_in_corner_beads(&self, spec: SpecIndex) -> bool {
         let kind = self.kind_of(spec);
         kind.corner(kind.last()) == 1
+    }
+
+    /// The corner at which the needle comes to a rim side, and the one at which
+    /// it leaves it.
+    pub fn rim_corners(&self, rim: RimSide) -> [Corner; 2] {
+        let start = (rim.panel, self.kind(rim.panel).side_before(rim.side));
+        let end = (rim.panel, rim.side);
+        match rim.runs {
+            Direction::Against => [end, start],
+            Direction::With => [start, end],
+        }
     }
 
     /// The ends by which the needle leaves the beads that it goes through at

@@ -9,7 +9,7 @@ use super::kaleidocycle::Kaleidocycle;
 use super::number::{GoalJob, Panel, Side};
 use super::panel::PanelLayout;
 use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
-use super::seams::Corner;
+use super::seams::{Corner, Direction};
 use super::settle::{Plate, Ties, settle};
 use super::solid::Polyhedra;
 use glam::DVec3;
@@ -40,9 +40,15 @@ impl Goal {
             Make::Ring {
                 tetrahedra,
                 faces,
-                closing,
+                closings,
                 tips,
-            } => ring(to, *tetrahedra, faces, *closing, *tips),
+            } => ring(to, *tetrahedra, faces, closings, *tips),
+            Make::RingOfNets {
+                tetrahedra,
+                faces,
+                closings,
+                tips,
+            } => ring_of_nets(to, *tetrahedra, faces, closings, *tips),
             Make::Jobs(list) => job_list(to, list),
         }
         let mut goal = lowering.goal;
@@ -171,12 +177,64 @@ fn by_neighbours(faces: &[Vec<usize>]) -> Vec<usize> {
 /// diameter and tied: two tetrahedra on one hinge, each with an open face.
 ///
 /// ```text
-///      3 --- 2          corner 0 is the point; 1 and 4 are tied, and the
-///     / \   / \         hinge is the edge from the point to the tie
-///    4 - 0 - 1
+///      3 --- 2          the corners of the rim, and the point in the middle;
+///     / \   / \         1 and 4 are tied, and the hinge is the edge from the
+///    4 -----  1         point to the tie
 ///     \ /   \ /
 ///      5 --- 6
 /// ```
+struct SixPanelNet {
+    point: usize,
+    /// Corners 1 to 6 of the rim.
+    rim: [usize; 6],
+}
+
+impl SixPanelNet {
+    fn rim(&self, nth: usize) -> usize {
+        self.rim[nth % 6]
+    }
+
+    /// The six panels: side 1 from the point, side 2 on the rim, side 3 back.
+    fn panels(&self, specs: impl Iterator<Item = SpecIndex>, prefix: &str) -> Vec<Face> {
+        let panel = |(i, spec)| Face {
+            name: capitalised(&format!("{prefix}panel {}", i + 1)),
+            spec,
+            sides: vec![
+                (self.point, self.rim(i)),
+                (self.rim(i), self.rim(i + 1)),
+                (self.rim(i + 1), self.point),
+            ],
+            closing: Closing::SetIn,
+        };
+        (0..6).zip(specs).map(panel).collect()
+    }
+
+    /// The faces that close its two openings, seen from outside, each against
+    /// the three rim sides of its half.
+    fn lids(&self, closings: [(SpecIndex, Closing); 2], prefix: &str) -> Vec<Face> {
+        let lid = |half: usize| {
+            let (spec, closing) = closings[half];
+            let (a, m) = (3 * half, 3 * half + 1);
+            Face {
+                name: capitalised(&format!("{prefix}face {}", ["A", "B"][half])),
+                spec,
+                sides: vec![
+                    (self.rim(m), self.rim(a)),
+                    (self.rim(a + 3), self.rim(a + 2)),
+                    (self.rim(a + 2), self.rim(m)),
+                ],
+                closing,
+            }
+        };
+        (0..2).map(lid).collect()
+    }
+}
+
+fn capitalised(name: &str) -> String {
+    let (first, rest) = name.split_at(1);
+    first.to_uppercase() + rest
+}
+
 fn folded_pair(
     b: &mut Lowering,
     specs: &[SpecIndex],
@@ -196,64 +254,156 @@ fn folded_pair(
         at(-1.0, -1.0),
         at(-1.0, 1.0),
     ];
-    let rim = |i: usize| (i % 6) + 1;
-    let panel = |i: usize| Face {
-        name: format!("Panel {}", i + 1),
-        spec: specs[i % specs.len()],
-        sides: vec![(0, rim(i)), (rim(i), rim(i + 1)), (rim(i + 1), 0)],
-        closing: Closing::SetIn,
+    let net = SixPanelNet {
+        point: 0,
+        rim: [1, 2, 3, 4, 5, 6],
     };
-    let mut faces: Vec<Face> = (0..6).map(panel).collect();
-    for (half, (spec, closing)) in closings.into_iter().enumerate() {
-        // Seen from outside, against the three rim sides of its half.
-        let (a, m) = (3 * half, 3 * half + 1);
-        faces.push(Face {
-            name: format!("Face {}", ["A", "B"][half]),
-            spec,
-            sides: vec![
-                (rim(m), rim(a)),
-                (rim(a + 3), rim(a + 2)),
-                (rim(a + 2), rim(m)),
-            ],
-            closing,
+    sew_nets(b, &[net], corners, specs, &closings, tips);
+}
+
+/// Six-panel nets, joined by opposite sides into a band that is closed to a
+/// ring, and then folded one by one.
+fn ring_of_nets(
+    b: &mut Lowering,
+    tetrahedra: u16,
+    specs: &[SpecIndex],
+    closings: &[(SpecIndex, Closing)],
+    tips: u8,
+) {
+    let cycle = Kaleidocycle {
+        tetrahedra,
+        hinge_mm: b.edge_mm(specs[0]),
+    };
+    let mut corners = cycle.ends(cycle.even_turn());
+    let hinges = corners.len();
+    // Hinge h has the corners 2h and 2h + 1. A net folds at an odd hinge and
+    // is joined to the next at an even one, where its rim sides 5-6 and 2-3
+    // lie. Which end is which follows from its faces looking outward.
+    let mut nets = vec![];
+    let (mut five, mut six) = (0, 1);
+    for nth in 0..usize::from(tetrahedra) / 2 {
+        let fold = 4 * nth + 2;
+        let ends = [fold, fold + 1];
+        let outward = |one: usize, two: usize, three: usize, inside: usize| {
+            let at = |c: usize| corners[c] - corners[one];
+            at(two).cross(at(three)).dot(at(inside)) < 0.0
+        };
+        let [point, tie] = match outward(ends[0], five, six, ends[1]) {
+            true => ends,
+            false => [ends[1], ends[0]],
+        };
+        let next = [(fold + 2) % hinges, (fold + 3) % hinges];
+        let [two, three] = match outward(point, next[0], next[1], tie) {
+            true => next,
+            false => [next[1], next[0]],
+        };
+        // The tied corners have numbers of their own.
+        corners.push(corners[tie]);
+        let other = corners.len() - 1;
+        nets.push(SixPanelNet {
+            point,
+            rim: [tie, two, three, other, five, six],
         });
+        // Seen from outside the sides that meet run against each other.
+        (five, six) = (three, two);
+    }
+    sew_nets(b, &nets, corners, specs, closings, tips);
+}
+
+/// Makes nets, joins each to the next by opposite sides where it shares their
+/// corners, and then folds and closes each. `specs` are the kinds of the
+/// panels, six a net, and `closings` those of the openings, two a net; both are
+/// taken round again.
+fn sew_nets(
+    b: &mut Lowering,
+    nets: &[SixPanelNet],
+    corners: Vec<DVec3>,
+    specs: &[SpecIndex],
+    closings: &[(SpecIndex, Closing)],
+    tips: u8,
+) {
+    let prefix = |nth: usize| match nets.len() {
+        1 => String::new(),
+        _ => format!("net {}, ", nth + 1),
+    };
+    let mut specs = specs.iter().copied().cycle();
+    let mut closings = closings.iter().copied().cycle();
+    let mut closing = || closings.next().expect("openings are closed somehow");
+    let panels = |(nth, net): (usize, &SixPanelNet)| net.panels(specs.by_ref(), &prefix(nth));
+    let mut faces: Vec<Face> = nets.iter().enumerate().flat_map(panels).collect();
+    let panels = faces.len();
+    for (nth, net) in nets.iter().enumerate() {
+        faces.extend(net.lids([closing(), closing()], &prefix(nth)));
     }
     let mut assembly = Assembly {
         faces,
         corners,
         tips,
     };
-    // Every panel carries the row of the spoke behind it and of its rim side:
-    // one kind of panel, and each next is zipped by its bare side.
-    let carried = |join: &Vec<(usize, usize)>| {
-        let carries = |&(face, side): &(usize, usize)| face < 6 && side > 0;
-        join.iter().position(carries).expect("a panel carries it")
+    // Every panel carries the row of the spoke behind it and of its rim side,
+    // and each next is zipped by its bare side. Where two nets meet, panel 2 of
+    // the one carries the row, and panel 5 of the other is zipped to it.
+    let carrier = |sides: &Vec<(usize, usize)>| {
+        let is_shared = sides.len() > 2;
+        let carries = |&(face, side): &(usize, usize)| {
+            face < panels && side > 0 && !(is_shared && face % 6 == 4)
+        };
+        sides.iter().position(carries).expect("a panel carries it")
     };
-    let joins: Vec<JoinRows> = assembly
-        .joins()
+    let with_carrier = |sides: Vec<(usize, usize)>| JoinRows {
+        carrier: carrier(&sides),
+        sides,
+    };
+    let joins: Vec<JoinRows> = assembly.joins().into_iter().map(with_carrier).collect();
+    let lids = assembly.faces.split_off(panels);
+    // Flat, net by net: where nets will meet there is only the row as yet.
+    let (shared, own): (Vec<&JoinRows>, Vec<&JoinRows>) =
+        joins.iter().partition(|join| join.sides.len() > 2);
+    let row_alone = |join: &&JoinRows| JoinRows {
+        sides: vec![join.sides[join.carrier]],
+        carrier: 0,
+    };
+    let flat: Vec<JoinRows> = own
         .into_iter()
-        .map(|sides| JoinRows {
-            carrier: carried(&sides),
-            sides,
-        })
+        .cloned()
+        .chain(shared.iter().map(row_alone))
         .collect();
-    let closing_faces = assembly.faces.split_off(6);
     let mut made = vec![];
-    assembly.sew(b, &joins, &mut made);
-    let corner = |i: usize, made: &[Option<Made>]| {
-        // The corner at the start of panel i's rim side.
-        let face = made[i].expect("the panels are made");
-        (face.panel, Side(((3 - face.turn) % 3) as u8))
+    assembly.sew(b, &flat, &mut made);
+    // A side of a panel that is made, as it was turned.
+    let side = |made: &[Option<Made>], (face, side): (usize, usize)| {
+        let face = made[face].expect("the panels are made");
+        (face.panel, Side(((side + 3 - face.turn) % 3) as u8))
     };
-    b.goal
-        .jobs
-        .push(JobKind::Tie(corner(0, &made), corner(3, &made)));
-    assembly.faces.extend(closing_faces);
-    assembly.sew(b, &joins, &mut made);
+    let mut seams = shared;
+    seams.sort_by_key(|join| join.sides[join.carrier]);
+    for join in seams {
+        let (onto, at) = side(&made, join.sides[join.carrier]);
+        let other = join.sides.iter().find(|s| s.0 < panels && s.0 % 6 == 4);
+        let (panel, side) = side(&made, *other.expect("two nets meet there"));
+        let runs = Direction::Against;
+        b.zip(
+            panel,
+            vec![SideJoin {
+                side,
+                onto,
+                at,
+                runs,
+            }],
+        );
+    }
+    let mut lids = lids.into_iter();
+    for nth in 0..nets.len() {
+        // A panel's corner after the point ends the side from there.
+        let tied = |panel| side(&made, (6 * nth + panel, 0));
+        b.goal.jobs.push(JobKind::Tie(tied(0), tied(3)));
+        assembly.faces.extend(lids.by_ref().take(2));
+        assembly.sew(b, &joins, &mut made);
+    }
 }
 
 /// Tetrahedron by tetrahedron, each hinged to the one before by one row.
-fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closing: Closing, tips: u8) {
+fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closings: &[Closing], tips: u8) {
     let hinge_mm = b.edge_mm(specs[0]);
     let cycle = Kaleidocycle {
         tetrahedra: n,
@@ -264,7 +414,10 @@ fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closing: Closing, tips: u
         name: format!("Tetrahedron {}, face {}", f / 4 + 1, f % 4 + 1),
         spec: specs[f % specs.len()],
         sides: sides_of(corners),
-        closing: if f % 4 == 3 { closing } else { Closing::SetIn },
+        closing: match f % 4 {
+            3 => closings[f / 4 % closings.len()],
+            _ => Closing::SetIn,
+        },
     };
     let faces: Vec<Face> = shape.faces.iter().enumerate().map(face).collect();
     let corners = shape.corners.clone();
@@ -274,7 +427,7 @@ fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closing: Closing, tips: u
         tips,
     };
     let mut joins = ring_joins(&whole, n);
-    if closing != Closing::SetIn {
+    if closings[0] != Closing::SetIn {
         close_first_opening_last(&mut whole, &mut joins);
     }
     whole.sew(b, &joins, &mut vec![]);
@@ -298,11 +451,16 @@ fn close_first_opening_last(ring: &mut Assembly, joins: &mut [JoinRows]) {
 /// One tetrahedron's choice of carriers, taken round the ring: a tetrahedron
 /// carries its four inner joins and the hinge to the next.
 fn ring_joins(ring: &Assembly, n: u16) -> Vec<JoinRows> {
-    let one = Assembly {
+    let mut one = Assembly {
         faces: ring.faces[..4].to_vec(),
         corners: ring.corners.clone(),
         tips: ring.tips,
     };
+    // An opening that takes no finished panel carries no row: then none does.
+    let mut openings = ring.faces.iter().map(|face| face.closing);
+    if let Some(closing) = openings.find(|closing| *closing != Closing::SetIn) {
+        one.faces[3].closing = closing;
+    }
     // Its hinge to the one before is carried there.
     let inner: Vec<_> = one
         .joins()

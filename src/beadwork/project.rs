@@ -128,8 +128,20 @@ pub enum Make {
         tetrahedra: u16,
         /// The kinds of the faces, four a tetrahedron, taken round again.
         faces: Vec<SpecIndex>,
-        /// How the last face of each tetrahedron is closed.
-        closing: Closing,
+        /// How the last face of each tetrahedron is closed, taken round again.
+        closings: Vec<Closing>,
+        /// Tip beads at the corners of the join rows, 0 to 2.
+        tips: u8,
+    },
+    /// A ring of hinged tetrahedra of six-panel nets that are joined to a band.
+    RingOfNets {
+        /// How many tetrahedra, an even number from 6; two a net.
+        tetrahedra: u16,
+        /// The kinds of the panels, six a net, taken round again.
+        faces: Vec<SpecIndex>,
+        /// The openings, two a net: the kind of panel each takes, and how;
+        /// taken round again.
+        closings: Vec<(SpecIndex, Closing)>,
         /// Tip beads at the corners of the join rows, 0 to 2.
         tips: u8,
     },

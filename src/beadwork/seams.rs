@@ -26,8 +26,8 @@ pub struct Seams {
     zipped: HashMap<(Panel, Side), (RowIndex, Direction)>,
     /// The sides locked into each row; more than one at a hinge.
     members: HashMap<RowIndex, Vec<(Panel, Side, Direction)>>,
-    /// The fill, and its side, that stands on a row.
-    fills: HashMap<RowIndex, (Panel, Side)>,
+    /// The fills, and their sides, that stand on a row; two of them at a hinge.
+    fills: HashMap<RowIndex, Vec<(Panel, Side)>>,
     /// Corners that have come together.
     group_of: HashMap<Corner, usize>,
     groups: Vec<Vec<Corner>>,
@@ -43,7 +43,7 @@ impl Seams {
 
     /// Stands a side of a fill on a row.
     pub(super) fn fill(&mut self, row: RowIndex, fill: (Panel, Side)) {
-        self.fills.insert(row, fill);
+        self.fills.entry(row).or_default().push(fill);
     }
 
     /// Brings two corners together.
@@ -69,7 +69,9 @@ impl Seams {
     /// The row that a fill's side stands on.
     pub fn row_under(&self, side: (Panel, Side)) -> Option<RowIndex> {
         let mut fills = self.fills.iter();
-        fills.find(|(_, fill)| **fill == side).map(|(row, _)| *row)
+        fills
+            .find(|(_, fills)| fills.contains(&side))
+            .map(|(row, _)| *row)
     }
 
     /// The row that a side is locked into.
@@ -82,9 +84,9 @@ impl Seams {
         self.members.get(&row).map_or(&[], Vec::as_slice)
     }
 
-    /// The side of a fill that stands on a row.
-    pub fn fill_on(&self, row: RowIndex) -> Option<(Panel, Side)> {
-        self.fills.get(&row).copied()
+    /// The sides of fills that stand on a row.
+    pub fn fills_on(&self, row: RowIndex) -> &[(Panel, Side)] {
+        self.fills.get(&row).map_or(&[], Vec::as_slice)
     }
 
     /// The corners that lie together with a corner, itself among them unless

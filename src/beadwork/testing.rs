@@ -88,7 +88,21 @@ pub fn ring(tetrahedra: u16, rounds: u32, closing: Closing) -> Project {
         Make::Ring {
             tetrahedra,
             faces: vec![0],
-            closing,
+            closings: vec![closing],
+            tips: 0,
+        },
+    )
+}
+
+/// A ring of six-panel nets: each net's first face set in, its second filled
+/// with `open` rounds left out.
+pub fn ring_of_nets(tetrahedra: u16, rounds: u32, open: u32) -> Project {
+    project(
+        vec![panel(3, rounds), inward(3, rounds, open)],
+        Make::RingOfNets {
+            tetrahedra,
+            faces: vec![0],
+            closings: vec![(0, Closing::SetIn), (1, Closing::Fill)],
             tips: 0,
         },
     )

@@ -154,8 +154,12 @@ impl Touching<'_> {
             let fill = self.layout.panel(panel).rim;
             if let Some(rim) = fill {
                 let anchor = j + u32::from(end == End::Front);
-                if let Some(bead) = self.layout.anchor(rim, side, anchor) {
-                    found.push(Hole { bead, end });
+                if let Some(anchor) = self.layout.anchor(rim, side, anchor) {
+                    let leaves = self.layout.rim(rim)[side.index()].leaving(anchor);
+                    found.push(match end {
+                        End::Back => leaves,
+                        End::Front => leaves.through(),
+                    });
                 }
             }
             self.tips_beside(panel, side, j, end, found);
@@ -190,16 +194,19 @@ impl Touching<'_> {
                 Direction::With => facing(self.layout.edge_bead(panel, side, own), end),
             });
         }
-        if let Some((panel, side)) = self.seams.fill_on(index) {
-            // Anchor a of the fill's side is join bead beads − a; fill bead a
-            // leaves it, fill bead a − 1 comes to it.
-            let anchor = row.beads - j;
-            let fill = match end {
-                End::Back => anchor,
-                End::Front => anchor - 1,
+        for &(panel, side) in self.seams.fills_on(index) {
+            // The needle comes to anchor a of the fill's side from fill bead
+            // a − 1, and leaves it for fill bead a.
+            let rim = self.layout.panel(panel).rim;
+            let rim = rim.expect("a fill stands on a rim");
+            let on = self.layout.rim(rim)[side.index()];
+            let anchor = on.nth(j, row.beads) + 1;
+            let leaves = on.leaving(bead).end == end;
+            let fill = match leaves {
+                true => Hole::back(self.layout.edge_bead(panel, side, anchor)),
+                false => Hole::front(self.layout.edge_bead(panel, side, anchor - 1)),
             };
-            let bead = self.layout.edge_bead(panel, side, fill);
-            found.push(Hole { bead, end });
+            found.push(fill);
         }
     }
 
@@ -255,19 +262,13 @@ impl Layout {
         })
     }
 
-    /// The join bead that lies before bead `a` (from 0) of a fill's edge, a
-    /// rim side being met against its own direction; none at its corners.
-    /// Thread comes to a join bead by its front and leaves it by its back.
+    /// The join bead that lies before bead `a` (from 0) of a fill's edge; none
+    /// at its corners.
     pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Option<Bead> {
-        let row = self
-            .row_on_rim(rim, side)
-            .filter(|&row| (1..=self.row(row).beads).contains(&a))?;
-        Some(self.row_bead(row, self.row(row).beads - a))
-    }
-
-    /// The join row that a fill's side stands on.
-    pub fn row_on_rim(&self, rim: super::layout::RimIndex, side: Side) -> Option<RowIndex> {
-        let (panel, at) = self.rim(rim)[side.index()];
-        self.row_on(panel, at)
+        let rim = self.rim(rim)[side.index()];
+        let row = self.row_on(rim.panel, rim.side)?;
+        let beads = self.row(row).beads;
+        let nth = a.checked_sub(1).filter(|nth| *nth < beads)?;
+        Some(self.row_bead(row, rim.nth(nth, beads)))
     }
 }

@@ -20,7 +20,7 @@ pub(super) use repeat::Stretch;
 use super::end::Hole;
 use super::goal::Goal;
 use super::job::{JobInfo, JobKind, SideJoin};
-use super::layout::{Layout, RimIndex};
+use super::layout::{Layout, RimIndex, RimSide};
 use super::making::Begin;
 use super::movement::Kind;
 pub use super::number::GoalJob;
@@ -316,8 +316,9 @@ impl Work {
             JobKind::Fill { rim, .. } if part == 0 => self.hold_round(rim),
             JobKind::Fill { panel, rim } => self.stand_on(*panel, rim, corners),
             JobKind::FirmRim(rim) => {
+                let sides = self.rim_sides(rim);
                 self.hold_round(rim);
-                self.layout.add_rim(rim.clone(), vec![]);
+                self.layout.add_rim(sides, vec![]);
             }
             JobKind::Tie(from, to) => self.seams.meet(*from, *to),
         }
@@ -337,28 +338,56 @@ impl Work {
         self.seams.meet((panel, join.side), at_end);
     }
 
-    /// The corners round an opening meet: the start of each rim side and the
-    /// end of the next.
+    /// The sides round an opening, and which way each runs, as the corners that
+    /// have come together show.
+    pub(super) fn rim_sides(&self, rim: &[Corner]) -> Vec<RimSide> {
+        let ends = |(panel, side)| {
+            [
+                (panel, self.layout.kind(panel).side_before(side)),
+                (panel, side),
+            ]
+        };
+        let side = |nth: usize| {
+            let next = ends(rim[(nth + 1) % rim.len()]);
+            let meets = |corner: Corner| next.iter().any(|n| self.seams.are_together(corner, *n));
+            let [start, end] = ends(rim[nth]);
+            let (panel, side) = rim[nth];
+            RimSide {
+                panel,
+                side,
+                runs: match !meets(start) && meets(end) {
+                    true => Direction::With,
+                    false => Direction::Against,
+                },
+            }
+        };
+        (0..rim.len()).map(side).collect()
+    }
+
+    /// The corners round an opening meet, that behind each side and that before
+    /// the next.
     fn hold_round(&mut self, rim: &[Corner]) {
-        for (nth, &(panel, side)) in rim.iter().enumerate() {
-            let next = rim[(nth + 1) % rim.len()];
-            let start = (panel, self.layout.kind(panel).side_before(side));
-            self.seams.meet(start, next);
+        let sides = self.rim_sides(rim);
+        for (nth, side) in sides.iter().enumerate() {
+            let [_, leaves] = self.layout.rim_corners(*side);
+            let [comes, _] = self.layout.rim_corners(sides[(nth + 1) % sides.len()]);
+            self.seams.meet(leaves, comes);
         }
     }
 
     /// A fill begins on its rim.
     fn stand_on(&mut self, panel: Panel, rim: &[Corner], corners: &[Vec<Hole>]) {
-        let index = self.layout.add_rim(rim.to_vec(), corners.to_vec());
-        self.layout.begin_panel(panel, Begin::Rim, Some(index));
-        for (s, &(p, side)) in rim.iter().enumerate() {
-            let row = self.layout.row_on(p, side);
+        let sides = self.rim_sides(rim);
+        for (s, side) in sides.iter().enumerate() {
+            let row = self.layout.row_on(side.panel, side.side);
             let own = (panel, Side(s as u8));
             self.seams
                 .fill(row.expect("a rim is made of join rows"), own);
-            let start = (p, self.layout.kind(p).side_before(side));
-            self.seams.meet(own, start);
+            let [_, leaves] = self.layout.rim_corners(*side);
+            self.seams.meet(own, leaves);
         }
+        let index = self.layout.add_rim(sides, corners.to_vec());
+        self.layout.begin_panel(panel, Begin::Rim, Some(index));
     }
 
     /// The rim of the opening that a job fills or firms, once it is prepared.

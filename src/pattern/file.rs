@@ -24,7 +24,7 @@ pub use panel::*;
 pub use thread::*;
 
 /// Reads an enum whose variants are told apart by the value itself: by its kind
-/// (`text`, `number` or `group`), or by the field that each of several groups
+/// (`text`, `number`, `list` or `group`), or by the field that each of several groups
 /// has. The reader knows it by its name, [`super::node::CHOICE`].
 macro_rules! choice {
     ($name:ident: $($tag:literal => $variant:ident($of:ty)),*) => {

@@ -1,7 +1,10 @@
 //! What is made of the panels.
 
 use super::faces::{Faces, fills, inward, kind, tips};
-use super::file::{HowFile, MakeFile, MakeFoldedPair, MakeRing, MakeSolid, SolidFile, WholeNumber};
+use super::file::{
+    CloseFile, HowFile, HowsFile, MakeFile, MakeFoldedPair, MakeRing, MakeRingOfNets, MakeSolid,
+    SolidFile,
+};
 use super::jobs;
 use super::limit;
 use super::panel::CheckedPanel;
@@ -39,6 +42,7 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
         MakeFile::Solid(file) => solid(file, kinds, at),
         MakeFile::FoldedPair(file) => folded_pair(file, kinds, at),
         MakeFile::Ring(file) => ring(file, kinds, at),
+        MakeFile::RingOfNets(file) => ring_of_nets(file, kinds, at),
         MakeFile::Jobs(file) => jobs::read(&file.jobs, kinds, at.key("jobs")),
     }?;
     if let Make::Jobs(list) = &made.make {
@@ -88,9 +92,11 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
         sides: solid.face_sides(),
         number,
     };
-    let last = |face| face == number - 1;
-    let (faces, closing, tips) =
-        closed(&piece, &file.faces, file.close, file.tips, last, kinds, at)?;
+    let last = |face| (face == number - 1).then_some(0);
+    let how = HowsFile::All(file.close.unwrap_or(HowFile::SetIn));
+    let close = (&how, at.key("close"));
+    let (faces, closings) = closed(&piece, &file.faces, close, last, kinds, at)?;
+    let tips = tips(file.tips, &faces, kinds, at.key("tips"));
     // Every face has its sides, every edge has two faces.
     let joins = number * usize::from(solid.face_sides()) / 2;
     Some(MadePiece {
@@ -98,7 +104,7 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
         make: Make::Solid {
             solid,
             faces,
-            closing,
+            closing: closings[0],
             tips,
         },
     })
@@ -111,39 +117,86 @@ fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece>
         sides: 3,
         number: tetrahedra * TETRAHEDRON_FACES,
     };
-    let last = |face| face % TETRAHEDRON_FACES == TETRAHEDRON_FACES - 1;
-    let (faces, closing, tips) =
-        closed(&piece, &file.faces, file.close, file.tips, last, kinds, at)?;
+    let last = |face| {
+        let is_last = face % TETRAHEDRON_FACES == TETRAHEDRON_FACES - 1;
+        is_last.then_some(face / TETRAHEDRON_FACES)
+    };
+    let set_in = HowsFile::All(HowFile::SetIn);
+    let close = (file.close.as_ref().unwrap_or(&set_in), at.key("close"));
+    let (faces, closings) = closed(&piece, &file.faces, close, last, kinds, at)?;
+    let tips = tips(file.tips, &faces, kinds, at.key("tips"));
     let joins = tetrahedra * TETRAHEDRON_JOINS;
     Some(MadePiece {
         beads: beads((piece.number, &faces), joins, tips, kinds),
         make: Make::Ring {
             tetrahedra: u16::try_from(tetrahedra).ok()?,
             faces,
-            closing,
+            closings,
             tips,
         },
     })
 }
 
-/// Reads the faces of a solid or a ring, how the `last` of them are closed, and
-/// the tips.
+/// Reads the faces of a solid or a ring, and how its openings are closed.
+/// `opening` numbers the faces that close one.
 fn closed(
     piece: &Faces,
     names: &[String],
-    close: Option<HowFile>,
-    tip_beads: Option<WholeNumber<0, 2>>,
-    last: impl Fn(usize) -> bool,
+    (close, close_at): (&HowsFile, Field),
+    opening: impl Fn(usize) -> Option<usize>,
     kinds: &[CheckedPanel],
     at: Field,
-) -> Option<(Vec<SpecIndex>, Closing, u8)> {
+) -> Option<(Vec<SpecIndex>, Vec<Closing>)> {
     let faces = piece.read(names, kinds, at.key("faces"))?;
-    let tips = tips(tip_beads, &faces, kinds, at.key("tips"));
-    let closing = closing(close.unwrap_or(HowFile::SetIn));
-    let last = (0..piece.number).filter(|&face| last(face));
-    let mut last = last.map(|face| faces[face % faces.len()]);
-    fills(&mut last, closing, kinds, at.key("close"));
-    Some((faces, closing, tips))
+    let closings: Vec<Closing> = match close {
+        HowsFile::All(how) => vec![closing(*how)],
+        HowsFile::Each(hows) => hows.iter().map(|how| closing(*how)).collect(),
+    };
+    // An empty list has been told of.
+    closings.first()?;
+    for face in 0..piece.number {
+        if let Some(opening) = opening(face) {
+            let face = faces[face % faces.len()];
+            let closing = closings[opening % closings.len()];
+            let before = close_at.problems();
+            fills(&mut [face].into_iter(), closing, kinds, close_at);
+            if close_at.problems() > before {
+                break;
+            }
+        }
+    }
+    Some((faces, closings))
+}
+
+fn ring_of_nets(file: &MakeRingOfNets, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
+    let tetrahedra = usize::from(file.ring_of_nets.0 as u16);
+    let piece = Faces {
+        piece: "ring",
+        sides: 3,
+        number: tetrahedra / 2 * NET_FACES,
+    };
+    let faces = piece.read(&file.faces, kinds, at.key("faces"));
+    let close = (&file.close[..], at.key("close"));
+    let (faces, closings) = openings(&piece, faces, close, kinds)?;
+    let all: Vec<SpecIndex> = faces
+        .iter()
+        .copied()
+        .chain(closings.iter().map(|c| c.0))
+        .collect();
+    let tips = tips(file.tips, &all, kinds, at.key("tips"));
+    let lids: Vec<SpecIndex> = closings.iter().map(|c| c.0).collect();
+    // 11 rows a net: two side by side where it folds.
+    let joins = tetrahedra / 2 * (PAIR_JOINS - 1);
+    Some(MadePiece {
+        beads: beads((piece.number, &faces), joins, tips, kinds)
+            + beads((tetrahedra, &lids), 0, 0, kinds),
+        make: Make::RingOfNets {
+            tetrahedra: u16::try_from(tetrahedra).ok()?,
+            faces,
+            closings,
+            tips,
+        },
+    })
 }
 
 fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
@@ -153,8 +206,31 @@ fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Opti
         number: NET_FACES,
     };
     let faces = piece.read(&file.folded_pair, kinds, at.key("folded-pair"));
-    let list = at.key("close");
-    let opening = |(place, close): (usize, &super::file::CloseFile)| {
+    let close = (&file.close[..], at.key("close"));
+    let (faces, closings) = openings(&piece, faces, close, kinds)?;
+    let closings: [(SpecIndex, Closing); 2] = closings.try_into().ok()?;
+    let all = [&faces[..], &closings.map(|c| c.0)].concat();
+    let tips = tips(file.tips, &all, kinds, at.key("tips"));
+    let closed = closings.iter().map(|c| kinds[c.0].beads).sum::<u64>();
+    Some(MadePiece {
+        beads: beads((NET_FACES, &faces), PAIR_JOINS, tips, kinds) + closed,
+        make: Make::FoldedPair {
+            faces,
+            closings,
+            tips,
+        },
+    })
+}
+
+/// Reads how the openings of nets are closed. `faces` are the kinds of the nets'
+/// own panels, if nothing is wrong with them.
+fn openings(
+    piece: &Faces,
+    faces: Option<Vec<SpecIndex>>,
+    (close, list): (&[CloseFile], Field),
+    kinds: &[CheckedPanel],
+) -> Option<(Vec<SpecIndex>, Vec<(SpecIndex, Closing)>)> {
+    let opening = |(place, close): (usize, &CloseFile)| {
         let at = list.entry(place);
         let closing = closing(close.how);
         let with = match &close.with {
@@ -172,23 +248,13 @@ fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Opti
         inward(with, closing, kinds, at.key("with"));
         Some((with, closing))
     };
-    let closings: Vec<_> = file.close.iter().enumerate().map(opening).collect();
+    let closings: Vec<_> = close.iter().enumerate().map(opening).collect();
     let faces = faces?;
-    let [Some(one), Some(other)] = closings[..] else {
-        return None;
-    };
-    let all = [&faces[..], &[one.0, other.0]].concat();
-    let is_closed = piece.are_joined(&all, kinds, list);
-    let tips = tips(file.tips, &all, kinds, at.key("tips"));
-    let closed = kinds[one.0].beads + kinds[other.0].beads;
-    is_closed.then(|| MadePiece {
-        beads: beads((NET_FACES, &faces), PAIR_JOINS, tips, kinds) + closed,
-        make: Make::FoldedPair {
-            faces,
-            closings: [one, other],
-            tips,
-        },
-    })
+    let closings: Vec<(SpecIndex, Closing)> = closings.into_iter().collect::<Option<_>>()?;
+    let lids = closings.iter().map(|c| c.0);
+    let all: Vec<SpecIndex> = faces.iter().copied().chain(lids).collect();
+    let is_closed = !closings.is_empty() && piece.are_joined(&all, kinds, list);
+    is_closed.then_some((faces, closings))
 }
 
 fn closing(how: HowFile) -> Closing {

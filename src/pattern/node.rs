@@ -39,8 +39,8 @@ pub(super) struct Node<'n> {
     /// None if it is not there.
     value: Option<&'n Value<'n>>,
     at: Field<'n>,
-    /// Whether a group could stand here as well.
-    or_group: bool,
+    /// What could stand here as well.
+    or_else: Option<&'static str>,
     /// Whether all that can be said has been said.
     is_told: bool,
 }
@@ -94,7 +94,7 @@ impl<'n> Node<'n> {
         Node {
             value: Some(&source.top),
             at: Field::top(source),
-            or_group: false,
+            or_else: None,
             is_told: false,
         }
     }
@@ -123,9 +123,9 @@ impl<'n> Node<'n> {
         if self.is_told {
             return Refusal::Noted;
         }
-        let expected = match self.or_group {
-            true => format!("{expected} or {GROUP}"),
-            false => expected.to_string(),
+        let expected = match self.or_else {
+            Some(other) => format!("{expected} or {other}"),
+            None => expected.to_string(),
         };
         let Some(value) = self.value else {
             let name = self.at.name();
@@ -137,7 +137,9 @@ impl<'n> Node<'n> {
         };
         let mend = match near {
             Some(near) => format!("write '{near}'"),
-            None if expected.starts_with("one of ") && !self.or_group => "write one of them".into(),
+            None if expected.starts_with("one of ") && self.or_else.is_none() => {
+                "write one of them".into()
+            }
             None => format!("put {expected} here"),
         };
         self.at
@@ -232,15 +234,23 @@ impl<'n> Node<'n> {
     /// `text` or `number`, and then `group` is the other; or they are the fields
     /// by which groups are told apart, each of which has one of them.
     fn choose(self, variants: &'static [&'static str]) -> (&'static str, Self) {
-        if variants.contains(&"group") {
-            let (tag, fits) = match self.value {
-                Some(Value::Object(_)) => ("group", true),
-                Some(Value::StringLit(_)) => (variants[0], variants[0] == "text"),
-                Some(Value::NumberLit(_)) => (variants[0], variants[0] == "number"),
-                _ => (variants[0], false),
+        let or_else = match () {
+            () if variants.contains(&"group") => Some(GROUP),
+            () if variants.contains(&"list") => Some(LIST),
+            () => None,
+        };
+        if or_else.is_some() {
+            let kind = match self.value {
+                Some(Value::Object(_)) => "group",
+                Some(Value::Array(_)) => "list",
+                Some(Value::StringLit(_)) => "text",
+                Some(Value::NumberLit(_)) => "number",
+                _ => "",
             };
-            let or_group = !fits;
-            return (tag, Node { or_group, ..self });
+            return match variants.contains(&kind) {
+                true => (kind, self),
+                false => (variants[0], Node { or_else, ..self }),
+            };
         }
         let Some(group) = self.group() else {
             return (variants[0], self.stand_in());

@@ -42,7 +42,7 @@ pub mod walk;
 
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
-use crate::beadwork::project::{Closing, Make, Solid};
+use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 use crate::beadwork::thread::{Needle, Thread};
 use crate::beadwork::{Bead, Sequence, Step, ThreadLength};
 use walk::Walk;
@@ -273,23 +273,29 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> Place {
 
 fn ring(project: &crate::beadwork::Project, hinge_mm: f64) -> Option<turning::Turning> {
     match project.make {
-        Make::Ring { tetrahedra, .. } => Some(turning::Turning::of(Kaleidocycle {
-            tetrahedra,
-            hinge_mm,
-        })),
+        Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
+            Some(turning::Turning::of(Kaleidocycle {
+                tetrahedra,
+                hinge_mm,
+            }))
+        }
         _ => None,
     }
 }
 
 /// The solid of which a face stays open.
 fn open_face(make: &Make) -> Option<Solid> {
+    let of_pairs = |closings: &[(SpecIndex, Closing)]| {
+        let is_open = |(_, closing): &(_, Closing)| *closing == Closing::Open;
+        closings.iter().any(is_open).then_some(Solid::Tetrahedron)
+    };
     match make {
         Make::Solid { solid, closing, .. } => (*closing == Closing::Open).then_some(*solid),
-        Make::FoldedPair { closings, .. } => closings
-            .iter()
-            .any(|(_, closing)| *closing == Closing::Open)
+        Make::FoldedPair { closings, .. } => of_pairs(closings),
+        Make::RingOfNets { closings, .. } => of_pairs(closings),
+        Make::Ring { closings, .. } => closings
+            .contains(&Closing::Open)
             .then_some(Solid::Tetrahedron),
-        Make::Ring { closing, .. } => (*closing == Closing::Open).then_some(Solid::Tetrahedron),
         Make::Single(_) | Make::Jobs(_) => None,
     }
 }

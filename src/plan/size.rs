@@ -40,7 +40,9 @@ pub fn size(layout: &Layout) -> Size {
         Make::Single(spec) => panel(project.panels[*spec].sides, longest),
         Make::Solid { solid, .. } => of_solid(*solid, longest),
         Make::FoldedPair { .. } => folded_pair(longest),
-        Make::Ring { tetrahedra, .. } => ring(*tetrahedra, longest),
+        Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
+            ring(*tetrahedra, longest)
+        }
         Make::Jobs(_) => own_jobs(layout, longest),
     }
 }

@@ -129,7 +129,7 @@ impl Body {
             ties: vec![],
             tied_by: None,
             ring: match layout.project().make {
-                Make::Ring { tetrahedra, .. } => {
+                Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
                     let first = &layout.panels()[0];
                     Some((tetrahedra, layout.edge_mm(first.spec)))
                 }
@@ -164,7 +164,8 @@ impl Body {
                 let Some(rim) = layout.panel(*panel).rim else {
                     return;
                 };
-                for (s, &side) in layout.rim(rim).iter().enumerate() {
+                for (s, on) in layout.rim(rim).iter().enumerate() {
+                    let side = (on.panel, on.side);
                     let own = PlateSide {
                         plate: panel.index(),
                         side: s,

@@ -36,7 +36,7 @@ pub fn ring(rounds: u32) -> Project {
         make: Make::Ring {
             tetrahedra: 8,
             faces: vec![0],
-            closing: Closing::SetIn,
+            closings: vec![Closing::SetIn],
             tips: 0,
         },
     }

@@ -28,6 +28,7 @@
 use super::Planner;
 use super::own_solid::OwnSolid;
 use crate::beadwork::end::Hole;
+use crate::beadwork::layout::RimSide;
 use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::route;
@@ -50,14 +51,15 @@ pub enum CornerRule {
 impl Planner {
     /// The way at the corner behind each side of a rim: the ends by which the
     /// needle leaves the beads.
-    pub(super) fn corner_ways(&self, fill: SpecIndex, rim: &[(Panel, Side)]) -> Vec<Vec<Hole>> {
+    pub(super) fn corner_ways(&self, fill: SpecIndex, rim: &[Corner]) -> Vec<Vec<Hole>> {
+        let rim = self.work.rim_sides(rim);
         let way = |nth: usize| {
             let next = rim[(nth + 1) % rim.len()];
             if self.layout().ends_in_corner_beads(fill) {
-                return vec![Hole::back(self.last_join_bead(next))];
+                return vec![self.first_join_bead(next)];
             }
             let own = match self.corner_rule {
-                CornerRule::OwnSolid => OwnSolid::at(self.layout(), &self.work.seams, rim, nth),
+                CornerRule::OwnSolid => OwnSolid::at(self.layout(), &self.work.seams, &rim, nth),
                 CornerRule::AcrossHinge => None,
             };
             self.corner_way(rim[nth], next, own.as_ref())
@@ -65,53 +67,76 @@ impl Planner {
         (0..rim.len()).map(way).collect()
     }
 
-    fn last_join_bead(&self, (panel, side): (Panel, Side)) -> Bead {
-        let row = self.layout().row_on(panel, side);
+    fn first_join_bead(&self, on: RimSide) -> Hole {
+        let row = self.layout().row_on(on.panel, on.side);
         let row = row.expect("a rim is made of join rows");
-        self.layout()
-            .row_bead(row, self.layout().row(row).beads - 1)
+        let first = on.nth(0, self.layout().row(row).beads);
+        on.leaving(self.layout().row_bead(row, first))
     }
 
-    /// From the start of one rim side to the end of the next, through beads of
-    /// one solid only if that is given.
-    fn corner_way(
-        &self,
-        (panel, side): (Panel, Side),
-        next: (Panel, Side),
-        own: Option<&OwnSolid>,
-    ) -> Vec<Hole> {
+    /// From behind one rim side to before the next, through beads of one solid
+    /// only if that is given.
+    fn corner_way(&self, on: RimSide, next: RimSide, own: Option<&OwnSolid>) -> Vec<Hole> {
         let layout = self.layout();
         let is_own =
             |hole: &Hole| own.is_none_or(|own| own.has(layout, &self.work.seams, hole.bead));
-        let before = layout.kind(panel).side_before(side);
-        let tips = [(panel, before), next];
-        let tips = tips
-            .into_iter()
-            .filter_map(|(p, s)| layout.tips_after(p, s))
-            .flat_map(|(first, last)| (first.0..=last.0).rev().map(|b| Hole::back(Bead(b))))
-            .filter(is_own);
-        let tips: Vec<Hole> = tips.collect();
+        let ([_, from], [to, _]) = (layout.rim_corners(on), layout.rim_corners(next));
+        let tips = [(on, from), (next, to)].into_iter();
+        let tips = tips.flat_map(|(side, corner)| {
+            let tips = layout.tips_after(corner.0, corner.1);
+            let tips = tips.map_or(0..0, |(first, last)| first.0..last.0 + 1);
+            let of = tips.len() as u32;
+            let first = tips.start;
+            (0..of).map(move |nth| side.leaving(Bead(first + side.nth(nth, of))))
+        });
+        let tips: Vec<Hole> = tips.filter(is_own).collect();
         if !tips.is_empty() {
             return tips;
         }
-        let end = layout.edge_end(panel, before);
-        let after = layout.kind(next.0).next_side(next.1);
-        let begin = Hole::back(layout.edge_bead(next.0, after, 0));
-        let corner_bead = (end == layout.edge_bead(panel, side, 0)).then(|| vec![Hole::back(end)]);
-        let down = self.beside_end(panel, before);
-        let down = down.map(|beside| vec![Hole::back(end), beside]);
-        let up = self.beside_start(next.0, after);
-        let up = up.map(|beside| vec![beside, begin]);
+        // The end at the corner of the bead before the side that goes on from
+        // it, and of the bead that the next side follows.
+        let (into, out) = (self.beyond(on, from), self.beyond(next, to));
+        let own_end = self.own_end(on, from).bead;
+        let corner_bead = (into.bead == own_end).then(|| vec![into.through()]);
+        let down = self.beside(on, from);
+        let down = down.map(|beside| vec![into.through(), beside]);
+        let up = self.beside(next, to);
+        let up = up.map(|beside| vec![beside.through(), out]);
         let mut by_the_rim = [corner_bead, down, up].into_iter().flatten();
         by_the_rim
             .find(|way| way.iter().all(is_own))
             .or_else(|| {
-                let ends = [end, layout.edge_end(next.0, next.1)];
-                let mut ends = ends.into_iter().map(Hole::front).filter(is_own);
-                ends.find_map(|into| self.round_a_join_bead(into, next, own?))
+                let mut ends = [into, self.own_end(next, to)].into_iter().filter(is_own);
+                ends.find_map(|into| self.round_a_join_bead(into, to, own?))
             })
             // The rim is not sewn together here; no bead leads round.
-            .unwrap_or_else(|| vec![begin])
+            .unwrap_or_else(|| vec![out])
+    }
+
+    /// Which side of a rim side's panel, beside it, ends or starts at one of
+    /// its corners, and whether it starts there.
+    fn side_beyond(&self, on: RimSide, corner: Corner) -> (Side, bool) {
+        let kind = self.layout().kind(on.panel);
+        match corner.1 == on.side {
+            true => (kind.next_side(on.side), true),
+            false => (kind.side_before(on.side), false),
+        }
+    }
+
+    /// The end at a corner of the first or last bead of the side beyond it.
+    fn beyond(&self, on: RimSide, corner: Corner) -> Hole {
+        match self.side_beyond(on, corner) {
+            (side, true) => Hole::back(self.layout().edge_bead(on.panel, side, 0)),
+            (side, false) => Hole::front(self.layout().edge_end(on.panel, side)),
+        }
+    }
+
+    /// The end at a corner of the first or last bead of the rim side itself.
+    fn own_end(&self, on: RimSide, corner: Corner) -> Hole {
+        match corner.1 == on.side {
+            true => Hole::front(self.layout().edge_end(on.panel, on.side)),
+            false => Hole::back(self.layout().edge_bead(on.panel, on.side, 0)),
+        }
     }
 
     /// From an end at a corner the shortest way out at that corner again by
@@ -125,22 +150,13 @@ impl Planner {
         Some([vec![from], way].concat())
     }
 
-    /// The end at the corner of the bead zipped beside the last bead of a side.
-    fn beside_end(&self, panel: Panel, side: Side) -> Option<Hole> {
-        let (other, at, way) = self.zipped_beside(panel, side)?;
-        Some(match way {
-            Direction::Against => Hole::back(self.layout().edge_bead(other, at, 0)),
-            Direction::With => Hole::front(self.layout().edge_end(other, at)),
-        })
-    }
-
-    /// The inner end of the bead zipped beside the first bead of a side: the
-    /// needle goes into it at the corner.
-    fn beside_start(&self, panel: Panel, side: Side) -> Option<Hole> {
-        let (other, at, way) = self.zipped_beside(panel, side)?;
-        Some(match way {
-            Direction::Against => Hole::back(self.layout().edge_end(other, at)),
-            Direction::With => Hole::front(self.layout().edge_bead(other, at, 0)),
+    /// The end at a corner of the bead that is zipped beside the one beyond it.
+    fn beside(&self, on: RimSide, corner: Corner) -> Option<Hole> {
+        let (side, starts) = self.side_beyond(on, corner);
+        let (other, at, way) = self.zipped_beside(on.panel, side)?;
+        Some(match starts == (way == Direction::With) {
+            true => Hole::back(self.layout().edge_bead(other, at, 0)),
+            false => Hole::front(self.layout().edge_end(other, at)),
         })
     }
 

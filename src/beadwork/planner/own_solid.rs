@@ -7,7 +7,7 @@
 //! Sides meet at an edge when both their ends have come together, whether they
 //! are locked into one row or lie side by side where a net is folded.
 
-use crate::beadwork::layout::{Layout, Part, RowIndex};
+use crate::beadwork::layout::{Layout, Part, RimSide, RowIndex};
 use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::seams::{Corner, Seams};
 
@@ -20,16 +20,12 @@ pub(super) struct OwnSolid {
 }
 
 impl OwnSolid {
-    /// At the corner where rim side `nth` starts and the next one ends. `None`
+    /// At the corner between rim side `nth` and the next one. `None`
     /// if hinges are all that the fill is sewn to there.
-    pub fn at(
-        layout: &Layout,
-        seams: &Seams,
-        rim: &[(Panel, Side)],
-        nth: usize,
-    ) -> Option<OwnSolid> {
+    pub fn at(layout: &Layout, seams: &Seams, rim: &[RimSide], nth: usize) -> Option<OwnSolid> {
+        let [_, corner] = layout.rim_corners(rim[nth]);
+        let rim: Vec<Corner> = rim.iter().map(|side| (side.panel, side.side)).collect();
         let sides = [rim[nth], rim[(nth + 1) % rim.len()]];
-        let corner = (sides[0].0, layout.kind(sides[0].0).side_before(sides[0].1));
         // Where only the fill is still to come, the side is its solid's.
         let is_alone = |side: &(Panel, Side)| sides_along(layout, seams, *side).len() == 1;
         let alone = sides.into_iter().filter(is_alone);

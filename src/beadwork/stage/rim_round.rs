@@ -24,7 +24,7 @@ pub struct RimRound {
 /// One side of the round: its stitches, and the way through the corner
 /// behind it.
 #[derive(Clone, Copy)]
-struct RimSide<'a> {
+struct FillSide<'a> {
     side: Side,
     /// Beads on each side.
     per: u32,
@@ -32,7 +32,7 @@ struct RimSide<'a> {
     is_last: bool,
 }
 
-impl RimSide<'_> {
+impl FillSide<'_> {
     /// Beads of the way that the last stitch goes into: one, unless it is the
     /// only one and the step-down's.
     fn stitched(&self) -> u32 {
@@ -80,9 +80,9 @@ impl RimRound {
         u32::from(layout.kind(self.panel).sides())
     }
 
-    fn side<'a>(&self, layout: &'a Layout, s: u32) -> RimSide<'a> {
+    fn side<'a>(&self, layout: &'a Layout, s: u32) -> FillSide<'a> {
         let side = Side(s as u8);
-        RimSide {
+        FillSide {
             side,
             per: self.per_side(layout),
             way: layout.corner_way(self.rim, side),
@@ -93,7 +93,7 @@ impl RimRound {
     /// The side that step `i` is on, its number on that side, and the steps
     /// and passes of the sides before. One step past the last is the last
     /// side's.
-    fn find<'a>(&self, layout: &'a Layout, i: u32) -> (RimSide<'a>, u32, u32) {
+    fn find<'a>(&self, layout: &'a Layout, i: u32) -> (FillSide<'a>, u32, u32) {
         let (mut s, mut before, mut passes) = (0, 0, 0);
         loop {
             let side = self.side(layout, s);
@@ -114,9 +114,13 @@ impl RimRound {
     }
 
     /// The join bead behind bead `place` of a side, if one is.
-    fn join_bead(&self, layout: &Layout, side: RimSide, place: u32) -> Option<Bead> {
-        let row = layout.row_on_rim(self.rim, side.side)?;
-        (place + 1 < side.per).then(|| layout.row_bead(row, side.per - 2 - place))
+    fn join_bead(&self, layout: &Layout, side: FillSide, place: u32) -> Option<Bead> {
+        let on = layout.rim(self.rim)[side.side.index()];
+        let row = layout.row_on(on.panel, on.side)?;
+        let beads = layout.row(row).beads;
+        // With a corner bead the first join bead is part of the way to it.
+        let nth = place + 1 + beads - side.per;
+        (place + 1 < side.per).then(|| layout.row_bead(row, on.nth(nth, beads)))
     }
 }
 
@@ -184,8 +188,7 @@ impl Steps for RimRound {
             None if draft.kind == Kind::StepDown || draft.strings.contains(&bead) => {
                 Hole::front(bead)
             }
-            // Join beads are met against their own direction.
-            None => Hole::back(bead),
+            None => layout.rim(self.rim)[side.side.index()].leaving(bead),
         })
     }
 }

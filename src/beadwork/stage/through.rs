@@ -4,7 +4,7 @@
 
 use super::{Draft, Steps};
 use crate::beadwork::end::Hole;
-use crate::beadwork::layout::{Layout, RimIndex};
+use crate::beadwork::layout::{Layout, RimIndex, RimSide};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use serde::{Deserialize, Serialize};
@@ -63,7 +63,7 @@ impl Path {
             Path::Centre(panel, inner) => 2 * round_the_centre(layout, *panel, *inner),
             Path::Rim(rim) => {
                 let sides = layout.rim(*rim).iter();
-                2 * sides.map(|&s| along_rim(layout, s)).sum::<u32>()
+                2 * sides.map(|s| along_rim(layout, s)).sum::<u32>()
             }
         }
     }
@@ -78,7 +78,7 @@ impl Path {
                 layout.bead(*panel, Round(1), (start + 1 + i) % beads)
             }
             Path::Centre(panel, inner) => centre(layout, *panel, *inner, i),
-            Path::Rim(rim) => rim_bead(layout, *rim, i),
+            Path::Rim(rim) => rim_hole(layout, *rim, i).bead,
         }
     }
 }
@@ -129,26 +129,26 @@ fn centre(layout: &Layout, panel: Panel, inner: Round, i: u32) -> Bead {
 }
 
 /// Beads along one side of a rim: its high beads and its join beads.
-fn along_rim(layout: &Layout, (panel, side): (Panel, Side)) -> u32 {
-    2 * layout.kind(panel).edge(side) - 1
+fn along_rim(layout: &Layout, rim: &RimSide) -> u32 {
+    2 * layout.kind(rim.panel).edge(rim.side) - 1
 }
 
-fn rim_bead(layout: &Layout, rim: RimIndex, i: u32) -> Bead {
+/// Bead `i` on the way round a rim, and the end by which the needle leaves it.
+fn rim_hole(layout: &Layout, rim: RimIndex, i: u32) -> Hole {
     let sides = layout.rim(rim);
-    let around: u32 = sides.iter().map(|&s| along_rim(layout, s)).sum();
+    let around: u32 = sides.iter().map(|s| along_rim(layout, s)).sum();
     // The needle leaves position 0.
     let mut p = (i + 1) % around;
-    for &(panel, side) in sides {
-        let beads = along_rim(layout, (panel, side));
+    for side in sides {
+        let beads = along_rim(layout, side);
         if p < beads {
-            let back = beads - 1 - p;
-            if back.is_multiple_of(2) {
-                return layout.edge_bead(panel, side, back / 2);
-            }
-            let row = layout
-                .row_on(panel, side)
-                .expect("a rim is made of join rows");
-            return layout.row_bead(row, back / 2);
+            let nth = side.nth(p, beads);
+            let row = layout.row_on(side.panel, side.side);
+            let row = row.expect("a rim is made of join rows");
+            return side.leaving(match nth.is_multiple_of(2) {
+                true => layout.edge_bead(side.panel, side.side, nth / 2),
+                false => layout.row_bead(row, nth / 2),
+            });
         }
         p -= beads;
     }
@@ -184,8 +184,7 @@ impl Steps for Through {
         let last = passed.checked_sub(1)?;
         Some(match &self.path {
             Path::Beads(beads) => beads[last as usize],
-            // A rim is gone round against its sides' own direction.
-            Path::Rim(_) => Hole::back(self.path.bead(layout, last)),
+            Path::Rim(rim) => rim_hole(layout, *rim, last),
             path => Hole::front(path.bead(layout, last)),
         })
     }

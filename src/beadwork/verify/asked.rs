@@ -101,7 +101,10 @@ impl Asked {
             (Some(Some(JobKind::JoinRow { tips, .. })), _) => u32::from(*tips),
             (
                 None,
-                Make::Solid { tips, .. } | Make::FoldedPair { tips, .. } | Make::Ring { tips, .. },
+                Make::Solid { tips, .. }
+                | Make::FoldedPair { tips, .. }
+                | Make::Ring { tips, .. }
+                | Make::RingOfNets { tips, .. },
             ) => u32::from(*tips),
             _ => 0,
         }
@@ -149,29 +152,54 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
         Make::Ring {
             tetrahedra,
             faces,
-            closing,
+            closings,
             ..
         } => {
             let n = u32::from(*tetrahedra);
-            let is_open = *closing == Closing::Open;
+            let closing = |t: u32| closings[t as usize % closings.len()];
+            let of = |what| (0..n).filter(|t| closing(*t) == what).count() as u32;
+            let open = of(Closing::Open);
             let whole = Whole {
                 joins: 4 * n,
                 hinges: n,
                 corners: 2 * n,
-                at_corner: (!is_open).then_some(6),
-                fills: if *closing == Closing::Fill { n } else { 0 },
-                open: if is_open { n } else { 0 },
+                at_corner: (open == 0).then_some(6),
+                fills: of(Closing::Fill),
+                open,
             };
             let mut order: Vec<u32> = (0..4 * n).collect();
-            match closing {
-                Closing::SetIn => {}
-                // The first opening's rim is whole only when the last
-                // hinge is sewn.
-                Closing::Fill => order[3..].rotate_left(1),
-                Closing::Open => order.retain(|f| f % 4 != 3),
+            if closing(0) != Closing::SetIn {
+                // The first opening's rim is whole only when the last hinge
+                // is sewn.
+                order[3..].rotate_left(1);
             }
+            order.retain(|f| f % 4 != 3 || closing(f / 4) != Closing::Open);
             let specs = order.into_iter().map(|f| around(faces, f));
             (specs.collect(), Some(whole))
+        }
+        Make::RingOfNets {
+            tetrahedra,
+            faces,
+            closings,
+            ..
+        } => {
+            let n = u32::from(*tetrahedra);
+            let all = (0..n as usize).map(|t| closings[t % closings.len()]);
+            let of = |what| all.clone().filter(|c| c.1 == what).count() as u32;
+            let open = of(Closing::Open);
+            // Six spokes a net, two of them side by side at its hinge, and four
+            // rim sides that only its own openings meet.
+            let whole = Whole {
+                joins: 5 * n,
+                hinges: n / 2,
+                corners: 2 * n,
+                at_corner: (open == 0).then_some(6),
+                fills: of(Closing::Fill),
+                open,
+            };
+            let specs = (0..3 * n).map(|f| around(faces, f));
+            let closed = all.filter(|c| c.1 != Closing::Open).map(|c| c.0);
+            (specs.chain(closed).collect(), Some(whole))
         }
         Make::Jobs(list) => (list.panels.iter().map(|panel| panel.spec).collect(), None),
     }

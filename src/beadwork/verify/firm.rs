@@ -1,6 +1,7 @@
 //! The rim of an opening that stays open, run round twice.
 
 use super::book::Book;
+use super::corners::Corner;
 use super::finding::Fault;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
@@ -14,15 +15,24 @@ pub(super) struct FirmWork {
 impl FirmWork {
     pub fn new(rim: &[(Panel, Side)], book: &mut Book) -> Self {
         let mut passed = HashMap::new();
+        // Of each side's two corners the one where the next side begins.
+        let ends = |side: Corner, book: &Book| [book.ledger.neighbours(side)[0], side];
         for (nth, &(panel, side)) in rim.iter().enumerate() {
-            let [start, _] = book.ledger.neighbours((panel, side));
-            book.thread.corners.meet(start, rim[(nth + 1) % rim.len()]);
+            let next = ends(rim[(nth + 1) % rim.len()], book);
+            let corners = &mut book.thread.corners;
+            let meets = |a: &Corner| next.iter().any(|b| corners.are_together(*a, *b));
+            let [start, end] = [book.ledger.neighbours((panel, side))[0], (panel, side)];
+            if !meets(&start) && !meets(&end) {
+                book.thread.corners.meet(start, next[1]);
+            }
             let edge = book.edge((panel, side)).unwrap_or_default();
             let Some(row) = book.ledger.row_mut((panel, side)) else {
                 book.find(Fault::NoRow { panel, side });
                 continue;
             };
-            let again = std::mem::replace(&mut row.firmed, true);
+            // At a hinge the openings of two solids may have one row.
+            let again = row.firmed == 2;
+            row.firmed += 1;
             row.partners += 1;
             let beads = edge.iter().chain(&row.beads);
             passed.extend(beads.map(|&bead| (bead, 0)));

@@ -28,8 +28,9 @@ pub(super) struct Row {
     pub beads: Vec<Bead>,
     /// Sides zipped into it, and fills standing on it.
     pub partners: u32,
-    pub filled: bool,
-    pub firmed: bool,
+    /// Fills standing on it, and openings that it is the rim of.
+    pub fills: u32,
+    pub firmed: u32,
 }
 
 /// All panels and sides.

@@ -6,10 +6,11 @@
 //!         [e4]   [e3]  [e2]  [e1]              its high beads
 //! ```
 //!
-//! The fill runs against the rim side. Behind x1 the needle goes through the
-//! last join bead, and so on to the first; x1 begins and the last bead ends at
-//! the rim's corner, where the needle goes through beads that are there and
-//! adds none. A fill that ends in corner beads has one bead at the corner,
+//! The fill runs against the rim side, unless the row is carried across a
+//! hinge: the corner that the needle comes from shows which. Behind x1 the
+//! needle goes through the last join bead, and so on to the first; x1 begins and
+//! the last bead ends at the rim's corner, where the needle goes through beads
+//! that are there and adds none. A fill that ends in corner beads has one bead at the corner,
 //! between the first join bead of one side and the last of the next.
 
 use super::book::{Book, old_bead};
@@ -22,6 +23,14 @@ use super::round::check_turn;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 
+/// A rim side, and the corners at which the fill comes to it and leaves it.
+#[derive(Clone, Copy, Debug)]
+struct RimSide {
+    on: Corner,
+    comes: Corner,
+    leaves: Corner,
+}
+
 #[derive(Debug)]
 pub(super) struct Rim {
     panel: Panel,
@@ -33,9 +42,10 @@ pub(super) struct Rim {
     began: Option<Bead>,
     beads: Vec<Bead>,
     /// The rim sides met so far.
-    stood_on: Vec<(Panel, Side)>,
-    /// The join beads of the last of them, first to last.
-    joins: Vec<Bead>,
+    stood_on: Vec<RimSide>,
+    /// The ends by which the needle goes into the join beads of the last of
+    /// them, in the order in which they are met.
+    joins: Vec<BeadEnd>,
     /// A side's last bead whose front has not been led on yet.
     ends: Option<Bead>,
 }
@@ -104,13 +114,16 @@ impl Rim {
         if place == 0 {
             self.begin_side(m, bead, book);
         } else {
-            self.leave_join_bead(place, book);
+            self.leave_join_bead(place - usize::from(!self.corner_beads), book);
         }
         if place + 1 < self.per {
-            let expected = self.joins.get(self.per - 2 - place).copied();
-            book.passes_old(m, expected);
+            let expected = self
+                .joins
+                .get(place + usize::from(self.corner_beads))
+                .copied();
+            book.passes_old(m, expected.map(BeadEnd::bead));
             if let Some(join) = expected {
-                book.draw(BeadEnd::front(bead), BeadEnd::front(join));
+                book.draw(BeadEnd::front(bead), join);
             }
         } else {
             self.ends = Some(bead);
@@ -118,11 +131,10 @@ impl Rim {
         }
     }
 
-    /// The join bead before bead `place` of a side: the needle went into it
-    /// by its front.
-    fn leave_join_bead(&self, place: usize, book: &mut Book) {
-        if let Some(&join) = self.joins.get(self.per - 1 - place) {
-            book.must_leave(BeadEnd::back(join));
+    /// The needle leaves a join bead, the one before the next bead.
+    fn leave_join_bead(&self, nth: usize, book: &mut Book) {
+        if let Some(join) = self.joins.get(nth) {
+            book.must_leave(join.through());
         }
     }
 
@@ -133,34 +145,64 @@ impl Rim {
         } else {
             old_bead(m)
         };
-        let on = met.and_then(|join| book.ledger.row_of(join));
-        let row = on.and_then(|on| book.ledger.row(on));
-        self.joins = row.map_or(vec![], |row| row.beads.clone());
-        if self.corner_beads {
-            self.leave_join_bead(0, book);
+        let Some((met, on)) = met.and_then(|join| Some((join, book.ledger.row_of(join)?))) else {
+            book.find(Fault::OffTheRim { bead });
+            return;
+        };
+        let mut joins = book.ledger.row(on).map_or(vec![], |row| row.beads.clone());
+        let [start, _] = book.ledger.neighbours(on);
+        let corners = &book.thread.corners;
+        let came_to = |corner: Corner| {
+            let mut leaving = book.thread.leaving();
+            leaving.find(|end| corners.lies_at(*end, corner))
+        };
+        // Against the side, unless the needle is at its start or has gone
+        // through its first join bead.
+        let against = match self.corner_beads {
+            true => joins.last() == Some(&met),
+            false => came_to(on).is_some() || came_to(start).is_none(),
+        };
+        let side = match against {
+            true => RimSide {
+                on,
+                comes: on,
+                leaves: start,
+            },
+            false => RimSide {
+                on,
+                comes: start,
+                leaves: on,
+            },
+        };
+        if against {
+            joins.reverse();
+        }
+        let into = if against {
+            BeadEnd::front
         } else {
-            let corners = &book.thread.corners;
-            let lies = |end: &BeadEnd| on.is_some_and(|corner| corners.lies_at(*end, corner));
-            match book.thread.leaving().find(lies) {
-                Some(end) => book.must_leave(end),
-                None => book.find(Fault::OffTheCorner { bead }),
-            }
+            BeadEnd::back
+        };
+        self.joins = joins.into_iter().map(into).collect();
+        match (self.corner_beads, came_to(side.comes)) {
+            (true, _) => self.leave_join_bead(0, book),
+            (false, Some(end)) => book.must_leave(end),
+            (false, None) => book.find(Fault::OffTheCorner { bead }),
         }
         if self.began.is_none() {
             self.began = needle;
         }
-        match on {
-            Some(on) => self.stand_on(on, book),
-            None => book.find(Fault::OffTheRim { bead }),
-        }
+        self.stand_on(side, book);
     }
 
-    fn stand_on(&mut self, (panel, side): Corner, book: &mut Book) {
-        self.stood_on.push((panel, side));
+    fn stand_on(&mut self, side: RimSide, book: &mut Book) {
+        self.stood_on.push(side);
+        let (panel, side) = side.on;
         let Some(row) = book.ledger.row_mut((panel, side)) else {
             return;
         };
-        let again = std::mem::replace(&mut row.filled, true);
+        // At a hinge the fills of two solids may stand on one row.
+        let again = row.fills == 2;
+        row.fills += 1;
         row.partners += 1;
         let row = row.beads.len() as u32 + 1;
         let bare = self.per as u32 + u32::from(self.corner_beads);
@@ -184,11 +226,14 @@ impl Rim {
         self.ends = None;
         let front = BeadEnd::front(bead);
         if self.corner_beads {
-            book.draw(front, BeadEnd::front(into));
+            // The next side's first join bead, whichever way that runs.
+            let row = book.ledger.row_of(into).and_then(|on| book.ledger.row(on));
+            let with = row.is_some_and(|row| row.beads.last() != Some(&into));
+            let end = if with { BeadEnd::back } else { BeadEnd::front };
+            book.draw(front, end(into));
             return;
         }
-        let on = self.stood_on.last().copied();
-        let corner = on.map(|on| book.ledger.neighbours(on)[0]);
+        let corner = self.stood_on.last().map(|side| side.leaves);
         let corners = &book.thread.corners;
         let lies = |end: &BeadEnd| corner.is_some_and(|c| corners.lies_at(*end, c));
         let ends: Vec<BeadEnd> = BeadEnd::both(into).into_iter().filter(lies).collect();
@@ -215,10 +260,10 @@ impl Rim {
     /// The sides that the fill stands on go once round an opening.
     pub fn close(&self, book: &mut Book) {
         let n = self.stood_on.len();
-        for (nth, &(panel, side)) in self.stood_on.iter().enumerate() {
-            let [start, _] = book.ledger.neighbours((panel, side));
+        for (nth, side) in self.stood_on.iter().enumerate() {
             let next = self.stood_on[(nth + 1) % n];
-            if n != self.sides || !book.thread.corners.are_together(start, next) {
+            if n != self.sides || !book.thread.corners.are_together(side.leaves, next.comes) {
+                let (panel, side) = side.on;
                 book.find(Fault::RimBroken { panel, side });
             }
         }
@@ -226,10 +271,9 @@ impl Rim {
 
     /// The fill's corners lie at those of its rim.
     pub fn meet_corners(&self, book: &mut Book) {
-        for (nth, &on) in self.stood_on.iter().enumerate() {
-            let [start, _] = book.ledger.neighbours(on);
+        for (nth, side) in self.stood_on.iter().enumerate() {
             let own = (self.panel, Side(nth as u8));
-            book.thread.corners.meet(own, start);
+            book.thread.corners.meet(own, side.leaves);
         }
     }
 }

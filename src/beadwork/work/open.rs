@@ -74,7 +74,7 @@ impl Work {
     fn edge_state(&self, side: (Panel, Side)) -> EdgeState {
         let own = self.layout.row_on(side.0, side.1);
         let joined =
-            |row| !self.seams.sides_of(row).is_empty() || self.seams.fill_on(row).is_some();
+            |row| !self.seams.sides_of(row).is_empty() || !self.seams.fills_on(row).is_empty();
         let locked = self.seams.row_of(side).map(|(row, _)| row);
         match (locked.or_else(|| self.seams.row_under(side)), own) {
             (Some(row), _) => EdgeState::Joined(row),

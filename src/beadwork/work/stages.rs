@@ -95,8 +95,10 @@ impl Work {
                 Path::Close(panel) => Some(self.first_of(*panel, Round(1))),
                 Path::Centre(panel, inner) => Some(self.first_of(*panel, *inner)),
                 Path::Rim(rim) => {
-                    let (panel, side) = layout.rim(*rim)[0];
-                    Some(Hole::back(layout.edge_end(panel, side)))
+                    let first = layout.rim(*rim)[0];
+                    let beads = layout.kind(first.panel).edge(first.side);
+                    let bead = layout.edge_bead(first.panel, first.side, first.nth(0, beads));
+                    Some(first.leaving(bead))
                 }
                 Path::Edge(panel, side) => Some(Hole::front(layout.edge_bead(*panel, *side, 0))),
                 Path::Beads(_) => self.needle,

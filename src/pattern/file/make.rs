@@ -17,12 +17,15 @@ pub enum MakeFile {
     FoldedPair(MakeFoldedPair),
     /// A ring of hinged tetrahedra.
     Ring(MakeRing),
+    /// A ring of hinged tetrahedra, made of six-panel nets.
+    RingOfNets(MakeRingOfNets),
     /// Jobs in your own order.
     Jobs(MakeJobs),
 }
 
 choice!(MakeFile: "panel" => Panel(MakePanel), "solid" => Solid(MakeSolid),
-    "folded-pair" => FoldedPair(MakeFoldedPair), "ring" => Ring(MakeRing), "jobs" => Jobs(MakeJobs));
+    "folded-pair" => FoldedPair(MakeFoldedPair), "ring" => Ring(MakeRing),
+    "ring-of-nets" => RingOfNets(MakeRingOfNets), "jobs" => Jobs(MakeJobs));
 
 /// One panel, flat.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
@@ -74,6 +77,18 @@ pub enum HowFile {
     Open,
 }
 
+/// How all openings are closed, or one after another, taken round again.
+#[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(untagged)]
+pub enum HowsFile {
+    /// All in one way.
+    All(HowFile),
+    /// One after another.
+    Each(List<HowFile, 1, 1000>),
+}
+
+choice!(HowsFile: "text" => All(HowFile), "list" => Each(List<HowFile, 1, 1000>));
+
 /// Two tetrahedra that share a hinge, folded from six panels.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
@@ -107,9 +122,27 @@ pub struct MakeRing {
     pub ring: WholeNumber<6, 1000, 2>,
     /// The panels of the faces, four a tetrahedron, taken round again.
     pub faces: List<String, 1, 4000>,
-    /// How the last face of each tetrahedron is closed; set in if not given.
+    /// How the last face of each tetrahedron is closed: one way for all, or a
+    /// list that is taken round again; set in if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub close: Option<HowFile>,
+    pub close: Option<HowsFile>,
+    /// Tip beads at the ends of the join rows.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tips: Option<WholeNumber<0, 2>>,
+}
+
+/// A ring of hinged tetrahedra, made of six-panel nets: these are joined by
+/// opposite sides, and then folded and closed one by one.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct MakeRingOfNets {
+    /// How many tetrahedra, two a net: an even number from 6.
+    #[serde(rename = "ring-of-nets")]
+    pub ring_of_nets: WholeNumber<6, 1000, 2>,
+    /// The panels of the nets, six a net, taken round again.
+    pub faces: List<String, 1, 3000>,
+    /// How the openings are closed, two a net, taken round again.
+    pub close: List<CloseFile, 1, 1000>,
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,

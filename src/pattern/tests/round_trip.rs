@@ -132,7 +132,7 @@ fn every_piece_can_be_made() {
         Make::Ring {
             tetrahedra: 8,
             faces: vec![0],
-            closing: Closing::Fill,
+            closings: vec![Closing::Fill],
             tips: 0
         }
     );

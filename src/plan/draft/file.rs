@@ -4,9 +4,9 @@ use super::{Ask, ColourAsk, Shape};
 use crate::beadwork::Round;
 use crate::pattern::NameTable;
 use crate::pattern::file::{
-    BeadFile, CloseFile, File, HexColour, HowFile, List, MakeFile, MakeFoldedPair, MakePanel,
-    MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, Text, ThreadFile, WayFile,
-    WholeNumber,
+    BeadFile, CloseFile, File, HexColour, HowFile, HowsFile, List, MakeFile, MakeFoldedPair,
+    MakePanel, MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, Text, ThreadFile,
+    WayFile, WholeNumber,
 };
 
 /// The thread and the needle that a draft begins with; a draft whose holes
@@ -143,7 +143,7 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
         Shape::Ring => MakeFile::Ring(MakeRing {
             ring: WholeNumber(ask.tetrahedra.into()),
             faces: List(faces(4)),
-            close,
+            close: close.map(HowsFile::All),
             tips: None,
         }),
     }

@@ -74,7 +74,7 @@ impl RimView {
         patch: &mut Patch,
     ) {
         let beads = layout.kind(self.panel).edge(side) as Half;
-        let (panel, edge) = layout.rim(self.rim)[side.index()];
+        let rim = layout.rim(self.rim)[side.index()];
         let from = (*places.start()).max(0);
         let to = (*places.end()).min(beads);
         for j in from..=to {
@@ -82,19 +82,17 @@ impl RimView {
             let mut add = |bead, x, level| patch.bricks.push(Brick { bead, x, level });
             // The join beads, and at the ends the corner beads of the rim.
             let anchor = layout.anchor(self.rim, side, j as u32);
+            let high = |nth| layout.edge_bead(rim.panel, rim.side, rim.nth(nth, beads as u32));
             let corner = match j {
-                0 => layout.edge_end(panel, edge),
-                _ => layout.edge_bead(panel, edge, 0),
+                0 => high(0),
+                _ => high(beads as u32 - 1),
             };
             add(anchor.unwrap_or(corner), x, 1);
             if j < beads {
                 let new = layout.edge_bead(self.panel, side, j as u32);
                 add(new, x + LENGTH, 0);
-                // The fill goes against the rim's own direction.
-                let against = (beads - 1 - j) as u32;
-                let high = layout.edge_bead(panel, edge, against);
                 if j > 0 && j + 1 < beads {
-                    add(high, x + LENGTH, 2);
+                    add(high(j as u32), x + LENGTH, 2);
                 }
             }
         }

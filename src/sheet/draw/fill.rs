@@ -22,8 +22,8 @@ use super::strip::{Strip, places, positions};
 pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<Drawing> {
     let layout = seq.layout();
     let side = Side(0);
-    let (on, at) = layout.rim(rim)[side.index()];
-    let row_index = layout.row_on(on, at)?;
+    let on = layout.rim(rim)[side.index()];
+    let row_index = layout.row_on(on.panel, on.side)?;
     let row = *layout.row(row_index);
     let edge = row.beads + 1;
     let way: Vec<Bead> = layout
@@ -43,8 +43,7 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
     let on_side = kind.on_side(last, side);
     for (j, x) in positions(edge) {
         let x = 2.0 * f64::from(x);
-        // A rim is met against its own direction.
-        let carries = layout.edge_bead(on, at, row.beads - j);
+        let carries = layout.edge_bead(on.panel, on.side, on.nth(j, edge));
         let low = strip.at(x, 0.0);
         strip.bead(carries, low, 0.0, Part::Plain, None);
         if j < on_side {
@@ -56,7 +55,7 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
     for (j, x) in positions(edge) {
         if j < row.beads {
             let at = strip.at(2.0 * f64::from(x) + 1.0, 1.0);
-            let anchor = layout.row_bead(row_index, row.beads - 1 - j);
+            let anchor = layout.row_bead(row_index, on.nth(j, row.beads));
             strip.bead(anchor, at, 0.0, Part::Plain, Some(2 * j + 2));
         }
     }
@@ -74,8 +73,9 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
     strip.needle(vec![a, b]);
     let below = strip.at(end / 2.0, -2.0);
     let name = format!(
-        "rim: {}, side {at}, with its join row",
-        layout.panel(on).name
+        "rim: {}, side {}, with its join row",
+        layout.panel(on.panel).name,
+        on.side
     );
     strip.words(below, name, Set::Middle);
     Some(strip.done().for_hand(hand))

@@ -21,9 +21,10 @@ fn assert_proved(name: &str, project: Project) -> Report {
 
 fn with_tips(mut project: Project, wanted: u8) -> Project {
     match &mut project.make {
-        Make::Solid { tips, .. } | Make::FoldedPair { tips, .. } | Make::Ring { tips, .. } => {
-            *tips = wanted;
-        }
+        Make::Solid { tips, .. }
+        | Make::FoldedPair { tips, .. }
+        | Make::Ring { tips, .. }
+        | Make::RingOfNets { tips, .. } => *tips = wanted,
         Make::Single(_) | Make::Jobs(_) => {}
     }
     project
@@ -147,6 +148,57 @@ fn rings_are_proved_and_have_the_closed_form_total() {
                 assert_eq!(report.beads, 4 * n * 3 * k * (k + 1) / 2 + 5 * n * (k - 1));
                 assert_eq!(report.joins, 7 * n);
             }
+        }
+    }
+}
+
+/// Two rows at the hinge in each net, one where two nets meet: 11 rows a net.
+#[test]
+fn rings_of_nets_are_proved_and_have_the_closed_form_total() {
+    for n in [6, 8, 10] {
+        for k in 2..=5 {
+            for tips in 0..=2 {
+                let project = with_tips(testing::ring_of_nets(n, k, 0), tips);
+                let report = assert_proved("ring of nets", project);
+                let (n, tips) = (u32::from(n), u32::from(tips));
+                let rows = 11 * n / 2 * (k - 1);
+                if tips == 0 {
+                    assert_eq!(report.beads, 4 * n * 3 * k * (k + 1) / 2 + rows);
+                }
+                assert_eq!(report.joins, 5 * n + 3 * n / 2);
+            }
+        }
+    }
+}
+
+#[test]
+fn a_ring_of_three_nets_of_eight_rounds_has_2823_beads_and_a_ring_of_six_2802() {
+    let beads = |project| assert_proved("ring of six", project).beads;
+    assert_eq!(beads(testing::ring_of_nets(6, 8, 0)), 2823);
+    assert_eq!(beads(testing::ring(6, 8, Closing::SetIn)), 2802);
+}
+
+/// Each opening of a ring in its own way, whatever comes first.
+#[test]
+fn openings_of_a_ring_are_closed_one_by_one() {
+    for first in CLOSINGS {
+        for second in CLOSINGS {
+            let mut project = testing::ring(6, 4, first);
+            project.panels.push(testing::inward(3, 4, 0));
+            if let Make::Ring { closings, .. } = &mut project.make {
+                *closings = vec![first, second, Closing::SetIn];
+            }
+            assert_proved("ring", project);
+            let mut project = testing::ring_of_nets(6, 4, 0);
+            if let Make::RingOfNets { closings, .. } = &mut project.make {
+                let kind = |closing| usize::from(closing == Closing::Fill);
+                *closings = vec![
+                    (kind(first), first),
+                    (kind(second), second),
+                    (0, Closing::SetIn),
+                ];
+            }
+            assert_proved("ring of nets", project);
         }
     }
 }
