@@ -22,7 +22,9 @@ impl Level {
     /// The level of a piece that takes so many minutes.
     pub fn of(make: &Make, minutes: f64) -> Level {
         match make {
-            Make::FoldedPair { .. } | Make::Ring { .. } => Level::Advanced,
+            Make::FoldedPair { .. } | Make::Ring { .. } | Make::RingOfNets { .. } => {
+                Level::Advanced
+            }
             Make::Single(_) => Level::Beginner,
             Make::Solid { .. } | Make::Jobs(_) if minutes < 30.0 => Level::Beginner,
             Make::Solid { .. } | Make::Jobs(_) => Level::Intermediate,

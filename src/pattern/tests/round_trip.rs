@@ -136,6 +136,27 @@ fn every_piece_can_be_made() {
             tips: 0
         }
     );
+    assert_eq!(
+        solid(r#"{"ring": 8, "faces": ["face"], "close": ["set-in", "open"]}"#),
+        Make::Ring {
+            tetrahedra: 8,
+            faces: vec![0],
+            closings: vec![Closing::SetIn, Closing::Open],
+            tips: 0
+        }
+    );
+    assert_eq!(
+        solid(
+            r#"{"ring-of-nets": 6, "faces": ["face"], "close": [
+                {"how": "open"}, {"with": "window", "how": "fill"}], "tips": 1}"#
+        ),
+        Make::RingOfNets {
+            tetrahedra: 6,
+            faces: vec![0],
+            closings: vec![(0, Closing::Open), (1, Closing::Fill)],
+            tips: 1
+        }
+    );
 }
 
 /// A tetrahedron by hand: its last face filled, then once more set in.

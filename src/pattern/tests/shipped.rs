@@ -30,6 +30,8 @@ fn expected() -> Vec<(&'static str, u32)> {
             "harbour-lantern",
             6 * triangle(8) + triangle(8) + triangle(8) - triangle(3) + 12 * row(8),
         ),
+        // Three nets: 24 faces, and 11 rows a net.
+        ("heron-ring", 24 * triangle(8) + 3 * 11 * row(8)),
         ("lamp-pull", 4 * triangle(10) + 6 * row(10)),
         ("night-kite", 8 * triangle(9) + 12 * row(9)),
         ("practice-decrease", triangle(9) - triangle(4)),

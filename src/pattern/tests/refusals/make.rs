@@ -15,7 +15,7 @@ r"error: lantern.json:14:22: make.panel: there is no panel 'lid'
 
     nothing_known:
         making(r#"{ "pyramid": 3 }"#),
-r"error: lantern.json:14:11: make: nothing here says what it is: no 'panel', 'solid', 'folded-pair', 'ring' or 'jobs'
+r"error: lantern.json:14:11: make: nothing here says what it is: no 'panel', 'solid', 'folded-pair', 'ring', 'ring-of-nets' or 'jobs'
   mend: add one of these fields";
 
     a_head_misspelt:
@@ -25,7 +25,7 @@ r"error: lantern.json:14:13: make.soild: there is no field 'soild' here
 
     an_empty_make:
         making("{}"),
-r"error: lantern.json:14:11: make: nothing here says what it is: no 'panel', 'solid', 'folded-pair', 'ring' or 'jobs'
+r"error: lantern.json:14:11: make: nothing here says what it is: no 'panel', 'solid', 'folded-pair', 'ring', 'ring-of-nets' or 'jobs'
   mend: add one of these fields";
 
     a_make_in_words:
