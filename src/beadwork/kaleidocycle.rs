@@ -26,7 +26,17 @@
 //!
 //! (D. Schattschneider and W. Walker, 1977, for the facts: regular tetrahedra
 //! turn from eight on, six do not.)
+//!
+//! That holds for thin plates, whose hinges are as long as their edges. In
+//! beadwork a hinge is only as long as its row: K − 1 join beads span 2K − 3
+//! bead lengths, and the tips of the faces beyond them are soft. With L the
+//! row and d the edge, 2K lengths, over √2, a ring of six turns up to K = 8.
+//! Soft beadwork gives up to half a bead more at each end of a row (common
+//! practice, no source).
 
+use super::layout::Layout;
+use super::number::Side;
+use super::project::Make;
 use super::solid::Polyhedra;
 use glam::DVec3;
 use std::f64::consts::{PI, TAU};
@@ -36,18 +46,74 @@ use std::f64::consts::{PI, TAU};
 pub struct Kaleidocycle {
     /// How many tetrahedra.
     pub tetrahedra: u16,
-    /// Length of a hinge, mm: the edge of a tetrahedron.
-    pub hinge_mm: f64,
+    /// Length of an edge of a tetrahedron, mm.
+    pub edge_mm: f64,
+    /// How much of a hinge is stiff, mm: its row of beads.
+    pub row_mm: f64,
+    /// How much of that gives way at each end, mm.
+    pub give_mm: f64,
+}
+
+/// Whether a ring turns right through its middle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Verdict {
+    /// It does.
+    Turns,
+    /// It does, but soft beadwork has to give way at the middle.
+    Tight,
+    /// It does not.
+    Binds,
 }
 
 impl Kaleidocycle {
+    /// A ring of thin plates, hinged along their whole edges.
+    pub fn of_plates(tetrahedra: u16, edge_mm: f64) -> Self {
+        Kaleidocycle {
+            tetrahedra,
+            edge_mm,
+            row_mm: edge_mm,
+            give_mm: 0.0,
+        }
+    }
+
+    /// A ring of panels with so many up beads on a side, of so many tip beads at
+    /// each end of a row, and of beads of this length.
+    pub fn of_beads(tetrahedra: u16, up_beads: u32, tips: u8, length_mm: f64) -> Self {
+        // The first tip bead lies over the gap behind the row, as its beads do;
+        // a second lies beside it.
+        let beyond = match tips {
+            0 => 0,
+            tips => 1 + u32::from(tips),
+        };
+        let row = (2 * up_beads + 2 * beyond).saturating_sub(3);
+        Kaleidocycle {
+            tetrahedra,
+            edge_mm: 2.0 * length_mm * f64::from(up_beads),
+            row_mm: length_mm * f64::from(row),
+            give_mm: length_mm / 2.0,
+        }
+    }
+
+    /// The ring that a piece is, if it is one.
+    pub fn of(layout: &Layout) -> Option<Self> {
+        let (tetrahedra, tips) = match layout.project().make {
+            Make::Ring { tetrahedra, tips, .. } | Make::RingOfNets { tetrahedra, tips, .. } => {
+                (tetrahedra, tips)
+            }
+            _ => return None,
+        };
+        let up_beads = layout.kind_of(layout.panels().first()?.spec).edge(Side(0));
+        let length = layout.project().bead_length_mm();
+        Some(Self::of_beads(tetrahedra, up_beads, tips, length))
+    }
+
     fn angle(self) -> f64 {
         TAU / f64::from(self.tetrahedra)
     }
 
     /// Distance between the two hinges of a tetrahedron, mm.
     pub fn between_hinges_mm(self) -> f64 {
-        self.hinge_mm / 2f64.sqrt()
+        self.edge_mm / 2f64.sqrt()
     }
 
     /// Radius of a hinge's midpoint at turn angle `t` (radians), mm.
@@ -56,17 +122,28 @@ impl Kaleidocycle {
         self.between_hinges_mm() * (1.0 + (t.sin() * tan).powi(2)).sqrt() / tan
     }
 
-    /// How far the hinges' inner ends stay from the axis at the worst turn,
-    /// mm; below zero the ring binds by that much.
+    /// How far the rows' inner ends stay from the axis at the worst turn, mm;
+    /// below zero they pass it by that much.
     pub fn margin_mm(self) -> f64 {
         // The inner end is nearest the axis where the hinge lies flat, t = 0:
         // p rises with t and the hinge's reach inward falls.
-        self.radius_mm(0.0) - self.hinge_mm / 2.0
+        self.radius_mm(0.0) - self.row_mm / 2.0
+    }
+
+    /// By how much the inner end of an even or an odd row passes the axis at a
+    /// turn (radians), mm; 0 where none does.
+    pub fn tight_mm(self, t: f64) -> f64 {
+        let lean = |t: f64| self.row_mm / 2.0 * t.cos().abs() - self.radius_mm(t);
+        lean(t).max(lean(self.odd_lean(t))).max(0.0)
     }
 
     /// Whether the ring turns right through.
-    pub fn turns(self) -> bool {
-        self.margin_mm() >= 0.0
+    pub fn verdict(self) -> Verdict {
+        match self.margin_mm() {
+            margin if margin >= 0.0 => Verdict::Turns,
+            margin if margin >= -self.give_mm => Verdict::Tight,
+            _ => Verdict::Binds,
+        }
     }
 
     /// The lean of the odd hinges when the even ones lean by `t` (radians):
@@ -96,10 +173,10 @@ impl Kaleidocycle {
     /// The turns between which a ring that binds can be moved, its widest
     /// turn between them, radians; `None` if it turns right through.
     pub fn free_between(self) -> Option<(f64, f64)> {
-        if self.turns() {
+        if self.verdict() != Verdict::Binds {
             return None;
         }
-        let (half, d) = (self.hinge_mm / 2.0, self.between_hinges_mm());
+        let (half, d) = (self.row_mm / 2.0 - self.give_mm, self.between_hinges_mm());
         let flat = d / self.angle().tan();
         let sine = ((half * half - flat * flat) / (half * half + d * d)).sqrt();
         let (least, cos) = (sine.asin(), self.angle().cos());
@@ -122,7 +199,7 @@ impl Kaleidocycle {
     pub fn ends(self, t: f64) -> Vec<DVec3> {
         let ends = |i| {
             let (middle, along) = self.hinge(i, t);
-            let half = along * self.hinge_mm / 2.0;
+            let half = along * self.edge_mm / 2.0;
             [middle + half, middle - half]
         };
         (0..self.tetrahedra).flat_map(ends).collect()
@@ -155,10 +232,7 @@ mod tests {
     use super::*;
 
     fn ring(tetrahedra: u16) -> Kaleidocycle {
-        Kaleidocycle {
-            tetrahedra,
-            hinge_mm: 20.0,
-        }
+        Kaleidocycle::of_plates(tetrahedra, 20.0)
     }
 
     /// D. Schattschneider and W. Walker, "M. C. Escher Kaleidocycles", 1977:
@@ -166,12 +240,38 @@ mod tests {
     /// faces as high as their base is long, which is d/L = ½·tan 60°.
     #[test]
     fn eight_regular_tetrahedra_turn_and_six_do_not() {
-        assert!(!ring(6).turns());
+        assert_eq!(ring(6).verdict(), Verdict::Binds);
         for n in [8, 10, 12, 14] {
-            assert!(ring(n).turns());
+            assert_eq!(ring(n).verdict(), Verdict::Turns);
         }
         let needed = (TAU / 6.0).tan() / 2.0;
         assert!((needed - 0.866).abs() < 0.0005);
+    }
+
+    /// Makers turn rings of six made of 24 eight-round triangles: common
+    /// practice, no source. By hand for beads of 1 mm: d = 2K/√2, over tan 60°,
+    /// against half of 2K − 3.
+    #[test]
+    fn a_ring_of_six_turns_up_to_eight_rounds_and_binds_from_eleven() {
+        let six = |rounds| Kaleidocycle::of_beads(6, rounds, 0, 1.0);
+        for rounds in 2..=16 {
+            let verdict = match rounds {
+                ..=8 => Verdict::Turns,
+                9..=10 => Verdict::Tight,
+                _ => Verdict::Binds,
+            };
+            assert_eq!(six(rounds).verdict(), verdict, "{rounds} rounds");
+            let k = f64::from(rounds);
+            let by_hand = 2.0 * k / 6f64.sqrt() - (2.0 * k - 3.0) / 2.0;
+            assert!((six(rounds).margin_mm() - by_hand).abs() < 1e-9);
+        }
+        // Where it is tight it is so at the middle of the turn only.
+        let nine = six(9);
+        assert!((nine.tight_mm(0.0) + nine.margin_mm()).abs() < 1e-9);
+        assert_eq!(nine.tight_mm(nine.even_turn()), 0.0);
+        // Tip beads make the hinge longer.
+        assert_eq!(Kaleidocycle::of_beads(6, 8, 1, 1.0).row_mm, 17.0);
+        assert_eq!(Kaleidocycle::of_beads(6, 8, 1, 1.0).verdict(), Verdict::Binds);
     }
 
     /// Whatever the turn, every tetrahedron stays regular: rigid bodies hinged
@@ -208,7 +308,7 @@ mod tests {
         let inner = |t: f64| {
             let reach = |i: u16| {
                 let (middle, along) = six.hinge(i, t);
-                let half = along * (six.hinge_mm / 2.0);
+                let half = along * (six.edge_mm / 2.0);
                 let out = (middle - DVec3::Z * middle.z).normalize();
                 (middle + half).dot(out).min((middle - half).dot(out))
             };
@@ -252,7 +352,7 @@ mod tests {
                 .map(|t| {
                     let (middle, along) = cycle.hinge(0, t);
                     let radius = middle.x;
-                    radius - cycle.hinge_mm / 2.0 * along.x.abs()
+                    radius - cycle.edge_mm / 2.0 * along.x.abs()
                 })
                 .fold(f64::MAX, f64::min);
             assert!((least - cycle.margin_mm()).abs() < 0.01, "n {n}");

@@ -270,10 +270,7 @@ fn ring_of_nets(
     closings: &[(SpecIndex, Closing)],
     tips: u8,
 ) {
-    let cycle = Kaleidocycle {
-        tetrahedra,
-        hinge_mm: b.edge_mm(specs[0]),
-    };
+    let cycle = Kaleidocycle::of_plates(tetrahedra, b.edge_mm(specs[0]));
     let mut corners = cycle.ends(cycle.even_turn());
     let hinges = corners.len();
     // Hinge h has the corners 2h and 2h + 1. A net folds at an odd hinge and
@@ -404,11 +401,7 @@ fn sew_nets(
 
 /// Tetrahedron by tetrahedron, each hinged to the one before by one row.
 fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closings: &[Closing], tips: u8) {
-    let hinge_mm = b.edge_mm(specs[0]);
-    let cycle = Kaleidocycle {
-        tetrahedra: n,
-        hinge_mm,
-    };
+    let cycle = Kaleidocycle::of_plates(n, b.edge_mm(specs[0]));
     let shape = cycle.at(cycle.even_turn());
     let face = |(f, corners): (usize, &Vec<usize>)| Face {
         name: format!("Tetrahedron {}, face {}", f / 4 + 1, f % 4 + 1),

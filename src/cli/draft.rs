@@ -13,6 +13,7 @@ use super::line::{Format, Lines};
 use super::out;
 use super::save::save;
 use super::source;
+use crate::beadwork::kaleidocycle::Verdict;
 use crate::clean::clean;
 use crate::pattern;
 use crate::plan::draft::{Ask, BeadSort, Draft, Measure, Shape, draft};
@@ -145,11 +146,13 @@ fn text(drafted: &Draft, file: &str, out: &mut dyn Write) -> Result<(), Failure>
         "{file}: {}, panels of {} rounds, edge {:.1} mm, {} beads",
         drafted.pattern.title, drafted.rounds, plan.size.edge_mm, plan.total_beads
     )?;
-    if plan.ring.as_ref().is_some_and(|ring| !ring.turns()) {
-        writeln!(
+    match plan.ring.as_ref().map(|ring| ring.verdict) {
+        Some(Verdict::Tight) => writeln!(out, "  it will turn, tightly: see `threadmark plan {file}`")?,
+        Some(Verdict::Binds) => writeln!(
             out,
             "  it will not turn right through: see `threadmark plan {file}`"
-        )?;
+        )?,
+        Some(Verdict::Turns) | None => {}
     }
     writeln!(out, "  see what it takes: threadmark plan {file}")?;
     Ok(())

@@ -15,6 +15,7 @@ use super::stone::Opening;
 use super::{Place, Plan};
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
+use crate::beadwork::kaleidocycle::Verdict;
 use crate::beadwork::thread::NEEDLES;
 use crate::beadwork::{Colour, Rgb};
 
@@ -232,9 +233,12 @@ objects! {
         hinge_mm: Amount,
         longest_hinge_mm: Amount,
         margin_mm: Amount,
+        plates_margin_mm: Amount,
         smallest_that_turns: u16,
         tetrahedra: u16,
         turns: bool,
+        #[schemars(extend("enum" = ["turns", "tight", "binds"]))]
+        verdict: &'static str,
     }
 
     struct SizeObject {
@@ -374,9 +378,15 @@ pub fn object(plan: &Plan) -> PlanObject {
             hinge_mm: ring.hinge_mm.into(),
             longest_hinge_mm: ring.longest_hinge_mm.into(),
             margin_mm: ring.margin_mm.into(),
+            plates_margin_mm: ring.plates_margin_mm.into(),
             smallest_that_turns: ring.smallest,
             tetrahedra: ring.tetrahedra,
-            turns: ring.turns(),
+            turns: ring.verdict != Verdict::Binds,
+            verdict: match ring.verdict {
+                Verdict::Turns => "turns",
+                Verdict::Tight => "tight",
+                Verdict::Binds => "binds",
+            },
         }),
         size_mm: SizeObject {
             edge: size.edge_mm.into(),

@@ -271,18 +271,6 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> Place {
     }
 }
 
-fn ring(project: &crate::beadwork::Project, hinge_mm: f64) -> Option<turning::Turning> {
-    match project.make {
-        Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
-            Some(turning::Turning::of(Kaleidocycle {
-                tetrahedra,
-                hinge_mm,
-            }))
-        }
-        _ => None,
-    }
-}
-
 /// The solid of which a face stays open.
 fn open_face(make: &Make) -> Option<Solid> {
     let of_pairs = |closings: &[(SpecIndex, Closing)]| {

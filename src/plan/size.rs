@@ -108,10 +108,7 @@ pub fn folded_pair(edge_mm: f64) -> Size {
 
 /// A ring as it lies when all its hinges lean alike.
 pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
-    let ring = Kaleidocycle {
-        tetrahedra,
-        hinge_mm: edge_mm,
-    };
+    let ring = Kaleidocycle::of_plates(tetrahedra, edge_mm);
     let t = ring.even_turn();
     let ends = [0, 1].map(|i| {
         let (middle, along) = ring.hinge(i, t);

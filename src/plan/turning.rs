@@ -1,10 +1,10 @@
 //! Does a ring of hinged tetrahedra turn, by how much, and what would let it.
 //!
 //! Hinges of length L, two of a tetrahedron d apart and at right angles: a
-//! ring of N turns right through if d/L ≥ ½·tan(2π/N). Its faces are then
-//! isosceles, L at the base and √(d² + L²/4) high.
+//! ring of N turns right through if d/L ≥ ½·tan(2π/N). A hinge is as long as
+//! its row of beads; see [`Kaleidocycle`].
 
-use crate::beadwork::kaleidocycle::Kaleidocycle;
+use crate::beadwork::kaleidocycle::{Kaleidocycle, Verdict};
 use std::f64::consts::TAU;
 
 /// How a ring turns.
@@ -12,14 +12,19 @@ use std::f64::consts::TAU;
 pub struct Turning {
     /// Tetrahedra.
     pub tetrahedra: u16,
-    /// Length of a hinge, mm.
+    /// Whether it turns.
+    pub verdict: Verdict,
+    /// How much of a hinge is stiff, mm: its row of beads.
     pub hinge_mm: f64,
     /// Between the two hinges of a tetrahedron, mm.
     pub between_hinges_mm: f64,
     /// Room left at the tightest point of the turn between a hinge's inner
-    /// end and the middle of the ring, mm; below zero the ring binds by that
+    /// end and the middle of the ring, mm; below zero the end passes it by that
     /// much.
     pub margin_mm: f64,
+    /// The same of thin plates, hinged along their whole edges, mm: what is
+    /// left if nothing is soft.
+    pub plates_margin_mm: f64,
     /// The fewest of these tetrahedra that turn.
     pub smallest: u16,
     /// How high the faces would have to be for this many to turn just so, mm.
@@ -34,29 +39,21 @@ pub struct Turning {
 impl Turning {
     /// How a ring of regular tetrahedra turns.
     pub fn of(ring: Kaleidocycle) -> Turning {
-        let (hinge, between) = (ring.hinge_mm, ring.between_hinges_mm());
+        let (hinge, between) = (ring.row_mm, ring.between_hinges_mm());
         let needed = needed(ring.tetrahedra);
+        let plates = Kaleidocycle::of_plates(ring.tetrahedra, ring.edge_mm);
         Turning {
             tetrahedra: ring.tetrahedra,
+            verdict: ring.verdict(),
             hinge_mm: hinge,
             between_hinges_mm: between,
             margin_mm: ring.margin_mm(),
+            plates_margin_mm: plates.margin_mm(),
             smallest: smallest(between / hinge),
-            face_height_needed_mm: face_height(hinge, hinge * needed),
-            face_height_mm: face_height(hinge, between),
+            face_height_needed_mm: face_height(ring.edge_mm, hinge * needed),
+            face_height_mm: face_height(ring.edge_mm, between),
             longest_hinge_mm: between / needed,
         }
-    }
-
-    /// Whether it turns right through.
-    pub fn turns(&self) -> bool {
-        self.margin_mm >= 0.0
-    }
-
-    /// Whether it binds so little that soft beadwork takes it up: by no more
-    /// than a bead is thick (common practice, no source).
-    pub fn may_give(&self, bead_mm: f64) -> bool {
-        !self.turns() && -self.margin_mm <= bead_mm
     }
 }
 
@@ -65,9 +62,9 @@ pub fn needed(tetrahedra: u16) -> f64 {
     (TAU / f64::from(tetrahedra)).tan() / 2.0
 }
 
-/// Height of a face over the hinge at its base, mm.
-fn face_height(hinge_mm: f64, between_mm: f64) -> f64 {
-    between_mm.hypot(hinge_mm / 2.0)
+/// Height of a face over the edge at its base, mm.
+fn face_height(edge_mm: f64, between_mm: f64) -> f64 {
+    between_mm.hypot(edge_mm / 2.0)
 }
 
 /// The fewest tetrahedra, an even number from 6, that turn with this d/L.

@@ -1,5 +1,6 @@
 //! What the piece takes, with the numbers of the plan.
 
+use crate::beadwork::kaleidocycle::Verdict;
 use crate::beadwork::plural;
 use crate::beadwork::{Project, Rgb};
 use crate::plan::Plan;
@@ -144,13 +145,15 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
     if let Some(ring) = &plan.ring {
         facts.push((
             "Turning",
-            match ring.turns() {
-                true => format!("its {} tetrahedra turn right through", ring.tetrahedra),
-                false => format!(
-                    "its {} tetrahedra bind at the middle by {}",
-                    ring.tetrahedra,
-                    unit.length(-ring.margin_mm)
-                ),
+            {
+                let (n, by) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
+                match ring.verdict {
+                    Verdict::Turns => format!("its {n} tetrahedra turn right through"),
+                    Verdict::Tight => {
+                        format!("its {n} tetrahedra turn, tight by {by} at the middle")
+                    }
+                    Verdict::Binds => format!("its {n} tetrahedra bind at the middle by {by}"),
+                }
             },
         ));
     }

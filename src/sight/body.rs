@@ -7,10 +7,10 @@
 //! seam, as a letter: sides of one letter will meet.
 
 use super::names;
+use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::frame::{middle_of, outward, side_of};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Panel, Side};
-use crate::beadwork::project::Make;
 use crate::beadwork::{Job, Sequence};
 use glam::DVec3;
 use std::collections::HashMap;
@@ -99,8 +99,8 @@ pub struct Body {
     pub ties: Vec<(PlateSide, PlateSide)>,
     /// The job that ties them, with the first that the piece is folded.
     pub tied_by: Option<Job>,
-    /// The tetrahedra of a ring and the length of its hinges, mm.
-    pub ring: Option<(u16, f64)>,
+    /// How it turns, if it is a ring.
+    pub ring: Option<Kaleidocycle>,
 }
 
 impl Body {
@@ -128,13 +128,7 @@ impl Body {
             seams: vec![],
             ties: vec![],
             tied_by: None,
-            ring: match layout.project().make {
-                Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
-                    let first = &layout.panels()[0];
-                    Some((tetrahedra, layout.edge_mm(first.spec)))
-                }
-                _ => None,
-            },
+            ring: Kaleidocycle::of(layout),
         };
         let mut known = HashMap::new();
         for (nth, job) in seq.jobs().iter().enumerate() {

@@ -2,7 +2,7 @@
 //! cycle if it turns right through, else to where it binds.
 
 use super::body::Body;
-use crate::beadwork::kaleidocycle::Kaleidocycle;
+use crate::beadwork::kaleidocycle::{Kaleidocycle, Verdict};
 use glam::DVec3;
 
 /// A ring, and which corner of the cycle each corner of its panels is.
@@ -24,11 +24,8 @@ pub struct Turned {
 impl Ring {
     /// The ring that a piece is, if it is one.
     pub fn of(body: &Body) -> Option<Ring> {
-        let (tetrahedra, hinge_mm) = body.ring?;
-        let cycle = Kaleidocycle {
-            tetrahedra,
-            hinge_mm,
-        };
+        let cycle = body.ring?;
+        let tetrahedra = cycle.tetrahedra;
         let shape = cycle.at(cycle.even_turn());
         let (n, faces) = (usize::from(tetrahedra), &shape.faces);
         let ends = shape.corners.len();
@@ -96,7 +93,13 @@ impl Ring {
     /// By how many mm its hinges' inner ends pass the middle at the worst
     /// turn, if the ring does not turn right through.
     pub fn binds_by_mm(&self) -> Option<f64> {
-        (!self.cycle.turns()).then(|| -self.cycle.margin_mm())
+        let binds = self.cycle.verdict() == Verdict::Binds;
+        binds.then(|| -self.cycle.margin_mm())
+    }
+
+    /// By how many mm its hinges' inner ends pass the middle at a turn, radians.
+    pub fn tight_mm(&self, turn: f64) -> f64 {
+        self.cycle.tight_mm(turn)
     }
 }
 
@@ -123,8 +126,17 @@ mod tests {
     /// right through, six do not.
     #[test]
     fn eight_go_round_and_six_bind() {
-        let of = |n| Ring::of(&body(project::ring(n, 3, Closing::SetIn))).unwrap();
-        let (six, eight) = (of(6), of(8));
+        let of = |n, plates| {
+            let mut body = body(project::ring(n, 3, Closing::SetIn));
+            if plates {
+                let edge = body.ring.unwrap().edge_mm;
+                body.ring = Some(Kaleidocycle::of_plates(n, edge));
+            }
+            Ring::of(&body).unwrap()
+        };
+        let (six, eight) = (of(6, true), of(8, true));
+        // Of three rounds of beads six turn as well: the row is short.
+        assert_eq!(of(6, false).binds_by_mm(), None);
         let mut turn = eight.home();
         for _ in 0..100 {
             let next = eight.turned(turn, 0.1);
@@ -140,7 +152,7 @@ mod tests {
         }
         assert!(bound);
         // d/tan 60° against L/2: 0.40825 L against 0.5 L.
-        let edge = six.cycle.hinge_mm;
+        let edge = six.cycle.edge_mm;
         let by = six.binds_by_mm().unwrap();
         assert!((by - (0.5 - 0.408_248) * edge).abs() < 1e-4 * edge);
     }

@@ -7,6 +7,7 @@ use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::many;
 use crate::plan::flat::{Flatness, Lie};
 use crate::plan::stone::{Opening, StoneFit};
+use crate::beadwork::kaleidocycle::Verdict;
 use crate::plan::turning::Turning;
 
 impl Page<'_> {
@@ -41,7 +42,7 @@ impl Page<'_> {
     pub(super) fn ring(&mut self) {
         let Some(ring) = &self.plan.ring else { return };
         self.heading("Does the ring turn?");
-        for line in ring_lines(ring, self.unit, self.plan.bead_mm) {
+        for line in ring_lines(ring, self.unit) {
             self.line(line);
         }
     }
@@ -125,27 +126,26 @@ impl Page<'_> {
 }
 
 /// What a ring's page says of its turning.
-fn ring_lines(ring: &Turning, unit: Unit, bead_mm: f64) -> Vec<String> {
-    if ring.turns() {
-        return vec![
-            format!(
-                "yes: {} tetrahedra turn right through, with {} to spare at the middle",
-                ring.tetrahedra,
-                unit.length(ring.margin_mm)
+fn ring_lines(ring: &Turning, unit: Unit) -> Vec<String> {
+    let (n, margin) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
+    let mut lines = vec![match ring.verdict {
+        Verdict::Turns => {
+            format!("yes: {n} tetrahedra turn right through, with {margin} to spare at the middle")
+        }
+        Verdict::Tight => format!(
+            "yes, but tightly: {n} tetrahedra turn, tight by {margin} at the middle; soft beadwork gives that much"
+        ),
+        Verdict::Binds => format!("! no: {n} tetrahedra bind at the middle by {margin}"),
+    }];
+    if ring.verdict != Verdict::Binds {
+        lines.push(match ring.plates_margin_mm < 0.0 {
+            true => format!(
+                "(thin plates hinged along their whole edges would bind by {}; the tips of beadwork are soft)",
+                unit.length(-ring.plates_margin_mm)
             ),
-            format!(
-                "the fewest of these tetrahedra that turn: {}",
-                ring.smallest
-            ),
-        ];
-    }
-    let mut lines = vec![format!(
-        "! no: {} tetrahedra bind at the middle by {}",
-        ring.tetrahedra,
-        unit.length(-ring.margin_mm)
-    )];
-    if ring.may_give(bead_mm) {
-        lines.push("soft beadwork may take that up: it is no more than a bead".to_string());
+            false => format!("the fewest of these tetrahedra that turn: {}", ring.smallest),
+        });
+        return lines;
     }
     lines.push(format!(
         "what would let it turn: {} tetrahedra or more;",

@@ -29,6 +29,12 @@ impl SolidRoom {
         let ring = self.ring.as_ref()?;
         let turned = ring.turned(self.cycle, by);
         self.cycle = turned.turn;
+        let tight = ring.tight_mm(turned.turn);
+        if tight > 0.0 && !turned.binds {
+            return Some(format!(
+                "Tight here: the inner ends of the hinges pass the middle by {tight:.1} mm. Soft beadwork gives that much."
+            ));
+        }
         let by_mm = ring.binds_by_mm().filter(|_| turned.binds)?;
         self.moving = None;
         Some(format!(
