@@ -97,9 +97,12 @@ impl Kaleidocycle {
     /// The ring that a piece is, if it is one.
     pub fn of(layout: &Layout) -> Option<Self> {
         let (tetrahedra, tips) = match layout.project().make {
-            Make::Ring { tetrahedra, tips, .. } | Make::RingOfNets { tetrahedra, tips, .. } => {
-                (tetrahedra, tips)
+            Make::Ring {
+                tetrahedra, tips, ..
             }
+            | Make::RingOfNets {
+                tetrahedra, tips, ..
+            } => (tetrahedra, tips),
             _ => return None,
         };
         let up_beads = layout.kind_of(layout.panels().first()?.spec).edge(Side(0));
@@ -271,7 +274,10 @@ mod tests {
         assert_eq!(nine.tight_mm(nine.even_turn()), 0.0);
         // Tip beads make the hinge longer.
         assert_eq!(Kaleidocycle::of_beads(6, 8, 1, 1.0).row_mm, 17.0);
-        assert_eq!(Kaleidocycle::of_beads(6, 8, 1, 1.0).verdict(), Verdict::Binds);
+        assert_eq!(
+            Kaleidocycle::of_beads(6, 8, 1, 1.0).verdict(),
+            Verdict::Binds
+        );
     }
 
     /// Whatever the turn, every tetrahedron stays regular: rigid bodies hinged

@@ -147,7 +147,9 @@ fn text(drafted: &Draft, file: &str, out: &mut dyn Write) -> Result<(), Failure>
         drafted.pattern.title, drafted.rounds, plan.size.edge_mm, plan.total_beads
     )?;
     match plan.ring.as_ref().map(|ring| ring.verdict) {
-        Some(Verdict::Tight) => writeln!(out, "  it will turn, tightly: see `threadmark plan {file}`")?,
+        Some(Verdict::Tight) => {
+            writeln!(out, "  it will turn, tightly: see `threadmark plan {file}`")?
+        }
         Some(Verdict::Binds) => writeln!(
             out,
             "  it will not turn right through: see `threadmark plan {file}`"

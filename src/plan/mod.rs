@@ -208,7 +208,7 @@ impl Plan {
             needle: project.needle,
             fullest_places: fullest.worst.iter().map(|f| place(seq, f.bead)).collect(),
             panels: flat::panels(layout),
-            ring: ring(project, size.edge_mm),
+            ring: Kaleidocycle::of(layout).map(turning::Turning::of),
             openings: stone::openings(layout),
             stones: stones.unwrap_or_default(),
             lining: open_face(&project.make).and_then(|s| lining::lining(s, size.edge_mm, bead)),

@@ -9,11 +9,12 @@ use parry3d::shape::ConvexPolyhedron;
 /// is long.
 #[test]
 fn the_published_facts_of_six_and_eight() {
-    let of = |tetrahedra| {
-        Turning::of(Kaleidocycle::of_plates(tetrahedra, 20.8))
-    };
+    let of = |tetrahedra| Turning::of(Kaleidocycle::of_plates(tetrahedra, 20.8));
     let (six, eight) = (of(6), of(8));
-    assert_eq!((six.verdict, eight.verdict), (Verdict::Binds, Verdict::Turns));
+    assert_eq!(
+        (six.verdict, eight.verdict),
+        (Verdict::Binds, Verdict::Turns)
+    );
     assert_eq!((six.smallest, eight.smallest), (8, 8));
     assert!((six.face_height_needed_mm - 20.8).abs() < 1e-9);
     // ½·√3·20.8 mm, the height of a triangle of equal sides.

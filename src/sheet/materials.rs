@@ -143,19 +143,16 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
         }
     }
     if let Some(ring) = &plan.ring {
-        facts.push((
-            "Turning",
-            {
-                let (n, by) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
-                match ring.verdict {
-                    Verdict::Turns => format!("its {n} tetrahedra turn right through"),
-                    Verdict::Tight => {
-                        format!("its {n} tetrahedra turn, tight by {by} at the middle")
-                    }
-                    Verdict::Binds => format!("its {n} tetrahedra bind at the middle by {by}"),
+        facts.push(("Turning", {
+            let (n, by) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
+            match ring.verdict {
+                Verdict::Turns => format!("its {n} tetrahedra turn right through"),
+                Verdict::Tight => {
+                    format!("its {n} tetrahedra turn, tight by {by} at the middle")
                 }
-            },
-        ));
+                Verdict::Binds => format!("its {n} tetrahedra bind at the middle by {by}"),
+            }
+        }));
     }
     facts.push((
         "Time",

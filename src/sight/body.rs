@@ -7,9 +7,9 @@
 //! seam, as a letter: sides of one letter will meet.
 
 use super::names;
-use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::frame::{middle_of, outward, side_of};
 use crate::beadwork::job::JobKind;
+use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::{Job, Sequence};
 use glam::DVec3;

@@ -4,10 +4,10 @@
 use super::Page;
 use super::say::Unit;
 use crate::beadwork::corner_law::{CornerLaw, Start};
+use crate::beadwork::kaleidocycle::Verdict;
 use crate::beadwork::many;
 use crate::plan::flat::{Flatness, Lie};
 use crate::plan::stone::{Opening, StoneFit};
-use crate::beadwork::kaleidocycle::Verdict;
 use crate::plan::turning::Turning;
 
 impl Page<'_> {
