@@ -112,13 +112,13 @@ mod tests {
 
     #[test]
     fn a_ring_that_binds_hears_what_would_let_it_turn() {
-        let seq = Sequence::new(testing::ring(6, 8, Closing::SetIn));
+        let seq = Sequence::new(testing::ring(6, 12, Closing::SetIn));
         let plan = Plan::of(&seq, Wishes::default());
         let page = page("Six", &plan, Unit::Millimetres);
         for words in [
-            "no: 6 tetrahedra bind at the middle by 1.9 mm",
+            "no: 6 tetrahedra bind at the middle by 0.9 mm",
             "8 tetrahedra or more",
-            "faces 20.8 mm high on the hinge (these are 18.0 mm)",
+            "faces 28.3 mm high on the hinge (these are 27.0 mm)",
         ] {
             assert!(page.contains(words), "{words}\n{page}");
         }

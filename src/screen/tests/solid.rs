@@ -116,10 +116,10 @@ fn sides_that_will_meet_bear_one_letter() {
 
 #[test]
 fn a_ring_of_six_binds_and_says_so_one_of_eight_turns_right_through() {
-    for (tetrahedra, turns) in [(6, false), (8, true)] {
+    for (tetrahedra, rounds, turns) in [(6, 12, false), (6, 8, true), (8, 5, true)] {
         let ask = Ask {
             tetrahedra,
-            measure: Some(Measure::Rounds(5)),
+            measure: Some(Measure::Rounds(rounds)),
             ..Ask::new(Shape::Ring)
         };
         let made = draft(&ask).expect("a draft");
