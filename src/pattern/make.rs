@@ -25,6 +25,9 @@ const NET_FACES: usize = 6;
 /// openings.
 const PAIR_JOINS: usize = 12;
 
+/// An opening of a net: the kind of panel that it takes, and how it is closed.
+type Opening = (SpecIndex, Closing);
+
 /// What is made, and about how many beads it takes: rows and tips as if every
 /// join had its own.
 pub(super) struct MadePiece {
@@ -229,7 +232,7 @@ fn openings(
     faces: Option<Vec<SpecIndex>>,
     (close, list): (&[CloseFile], Field),
     kinds: &[CheckedPanel],
-) -> Option<(Vec<SpecIndex>, Vec<(SpecIndex, Closing)>)> {
+) -> Option<(Vec<SpecIndex>, Vec<Opening>)> {
     let opening = |(place, close): (usize, &CloseFile)| {
         let at = list.entry(place);
         let closing = closing(close.how);
