@@ -27,9 +27,9 @@ pub use super::number::GoalJob;
 use super::number::{Bead, Panel, Round, Side, Step};
 use super::own_rounds::GapChange;
 use super::panel::PanelLayout;
-use super::project::Project;
+use super::project::{Project, Way};
 use super::seams::{Corner, Direction, Seams};
-use super::stage::{Path, Stage, Steps as _};
+use super::stage::{Path, Rounds, Stage, Steps as _};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
@@ -171,7 +171,15 @@ impl Work {
         let (kind, making) = (self.layout.kind(panel), self.layout.making(panel));
         let first = |k: u32| self.layout.bead(panel, Round(k), making.start(Round(k)));
         let rounds = making.innermost().0..=kind.rounds();
-        rounds.filter(|&k| self.is_strung(first(k))).count() as u32
+        let strung = rounds.filter(|&k| self.is_strung(first(k))).count() as u32;
+        // A corner drawn together before the first bead begins a round too.
+        let next = match making.begin.way() {
+            Way::Outward => Round(strung),
+            Way::Inward => Round(kind.rounds() + 1 - strung),
+        };
+        let stage = Stage::from(Rounds { panel, on: next });
+        let is_begun = self.spans.iter().any(|span| span.run.stage == stage);
+        strung + u32::from(is_begun && strung > 0 && strung < kind.rounds() - making.open)
     }
 
     /// Whether the middle of a panel is closed, or its rim firmed.

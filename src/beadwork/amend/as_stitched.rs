@@ -596,5 +596,66 @@ mod tests {
             prop_assert_eq!(record.undo(), Some(Undone::Restated));
             prop_assert_eq!(record, was);
         }
+
+        /// A whole sitting at one panel: movements, gaps as stitched, rounds more
+        /// or fewer, ways back taken. After each the whole is proved and comes
+        /// back from the record; at the end all is undone, and each undo gives
+        /// exactly what was before.
+        #[test]
+        fn a_sitting_of_changes_is_proved_and_undone(
+            project in projects(),
+            changes in prop::collection::vec((0u8..5, 0.0f64..1.0, 0u8..4), 1..9),
+        ) {
+            let mut seq = Sequence::new(project.clone());
+            let mut record = Record::default();
+            let mut before = vec![];
+            for (what, at, beads) in changes {
+                let (done, was) = (record.steps(), record.clone());
+                match what {
+                    0 | 1 => {
+                        let most = f64::from((seq.steps() - done).min(60));
+                        let to = done + (at * most) as u32;
+                        if to == done {
+                            continue;
+                        }
+                        record.play(&seq.work().facts(done, to), to);
+                    }
+                    2 => {
+                        let at = Step(1 + (at * f64::from(done + 1)) as u32);
+                        let Ok(found) = seq.as_stitched(Step(done), at, beads, None) else {
+                            continue;
+                        };
+                        match found.after == done {
+                            true => record.play(&found.made, found.step),
+                            false => record.restate(found.after, &found.made, found.step),
+                        }
+                        seq = found.sequence;
+                    }
+                    _ => {
+                        let offered = seq.amendments(Step(done));
+                        let own = |a: &&Amendment| {
+                            matches!(a, Amendment::Ease { .. } | Amendment::Rounds { .. })
+                        };
+                        let offered: Vec<&Amendment> = offered.iter().filter(own).collect();
+                        let nth = (at * offered.len() as f64) as usize;
+                        let Some(change) = offered.get(nth) else { continue };
+                        let Ok(amended) = seq.amended(Step(done), change) else { continue };
+                        record.amend(Amendment::clone(change));
+                        seq = amended;
+                    }
+                }
+                assert_proved(&seq);
+                assert_comes_back(&project, &record, &seq);
+                if was != record {
+                    before.push(was);
+                }
+            }
+            while let Some(was) = before.pop() {
+                while record != was {
+                    prop_assert!(record.undo().is_some());
+                }
+            }
+            prop_assert_eq!(record, Record::default());
+        }
     }
 }
