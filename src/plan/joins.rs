@@ -33,13 +33,13 @@ pub struct Joins {
 impl Joins {
     /// Reads them off a piece. Rows on which nothing is joined, those round
     /// an opening that stays open, are left out.
-    pub fn of(seq: &Sequence) -> Joins {
+    pub fn of(seq: &Sequence, body: &Body) -> Joins {
         let layout = seq.layout();
         let side = |at: &PlateSide| (Panel(at.plate as u16), Side(at.side as u8));
-        let seams = Body::of(seq).seams;
-        let sides = seams
+        let sides = body
+            .seams
             .iter()
-            .map(|seam| seam.sides.iter().map(side).collect());
+            .map(|s| s.sides.iter().map(side).collect());
         let mut sides: Vec<Vec<(Panel, Side)>> = sides.collect();
         sides.sort_by_key(|sides| layout.row_on(sides[0].0, sides[0].1).map(|row| row.0));
         let mut numbers = HashMap::new();
@@ -88,7 +88,10 @@ mod tests {
     #[test]
     fn a_piece_has_the_joins_and_corners_of_its_solid() {
         use Closing::*;
-        let of = |project| Joins::of(&Sequence::new(project));
+        let of = |project| {
+            let seq = Sequence::new(project);
+            Joins::of(&seq, &Body::of(&seq))
+        };
         for (solid, joins, corners) in [
             (Solid::Tetrahedron, 6, 4),
             (Solid::Octahedron, 12, 6),
@@ -112,7 +115,8 @@ mod tests {
     /// corners.
     #[test]
     fn a_folded_pair_has_the_joins_of_two_tetrahedra_less_the_hinge() {
-        let joins = Joins::of(&Sequence::new(testing::folded_pair(8, 2)));
+        let seq = Sequence::new(testing::folded_pair(8, 2));
+        let joins = Joins::of(&seq, &Body::of(&seq));
         assert_eq!((joins.joins.len(), joins.corners), (12, 6));
     }
 }

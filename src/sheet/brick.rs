@@ -4,6 +4,7 @@
 use glam::DVec2;
 
 use crate::beadwork::Rgb;
+use crate::sight::polygon::{area, clip};
 
 /// A bead as it lies: a rounded brick along its hole.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,10 +13,8 @@ pub struct Brick {
     pub at: DVec2,
     /// How far its hole is turned from level, degrees clockwise on paper.
     pub turn: f64,
-    /// Along its hole, mm.
-    pub length: f64,
-    /// Across, mm.
-    pub width: f64,
+    /// Along its hole and across it, mm.
+    pub size: DVec2,
     /// Its colour.
     pub fill: Rgb,
     /// Its corners on paper, where it is no whole brick: at the corner of a
@@ -73,12 +72,11 @@ pub enum Part {
 
 impl Brick {
     /// A bead of a size and colour that lies level, without a letter.
-    pub fn level(at: DVec2, (length, width): (f64, f64), fill: Rgb) -> Brick {
+    pub fn level(at: DVec2, size: DVec2, fill: Rgb) -> Brick {
         Brick {
             at,
             turn: 0.0,
-            length,
-            width,
+            size,
             fill,
             cut: None,
             letter: None,
@@ -91,31 +89,25 @@ impl Brick {
 
     /// What is drawn of it.
     pub fn outline(&self) -> Vec<DVec2> {
-        self.cut.clone().unwrap_or_else(|| self.corners())
+        self.cut.clone().unwrap_or_else(|| {
+            let turn = DVec2::from_angle(self.turn.to_radians());
+            let corners = [(1.0, 1.0), (-1.0, 1.0), (-1.0, -1.0), (1.0, -1.0)];
+            let corner = |(x, y)| self.at + turn.rotate(DVec2::new(x, y) * self.size / 2.0);
+            corners.map(corner).to_vec()
+        })
     }
 
     /// The height of a letter that has room in it, mm.
     pub fn letter_size(&self) -> f64 {
-        let room = (0.62 * self.width).min(0.78 * self.length).min(3.6);
+        let room = (self.size * DVec2::new(0.78, 0.62)).min_element().min(3.6);
         match &self.cut {
             // Some of it is cut off, and its letter shrinks with it.
-            Some(shape) => room * (area(shape) / (self.length * self.width)).sqrt().max(0.6),
+            Some(shape) => {
+                let left = area(shape).0.abs() / self.size.element_product();
+                room * left.sqrt().max(0.6)
+            }
             None => room,
         }
-    }
-
-    /// The corners of the whole brick.
-    pub fn corners(&self) -> Vec<DVec2> {
-        let way = DVec2::from_angle(self.turn.to_radians());
-        let (along, across) = (way * self.length / 2.0, way.perp() * self.width / 2.0);
-        [
-            along + across,
-            across - along,
-            -along - across,
-            along - across,
-        ]
-        .map(|off| self.at + off)
-        .into()
     }
 
     /// Cuts off what is less than `gap` from a line through the middle of the
@@ -126,48 +118,9 @@ impl Brick {
         if kept.len() < 3 || kept == whole {
             return;
         }
-        self.letter_off = centroid(&kept) - self.at;
+        self.letter_off = area(&kept).1 - self.at;
         self.cut = Some(kept);
     }
-}
-
-/// What of a convex shape lies on the side of a line through the middle of the
-/// panel to which `inside` points, at least `gap` away from it.
-fn clip(points: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
-    let off = |p: DVec2| p.dot(inside) - gap;
-    let mut kept = vec![];
-    for (nth, &p) in points.iter().enumerate() {
-        let next = points[(nth + 1) % points.len()];
-        if off(p) >= 0.0 {
-            kept.push(p);
-        }
-        if off(p) * off(next) < 0.0 {
-            kept.push(p + (next - p) * off(p) / (off(p) - off(next)));
-        }
-    }
-    kept
-}
-
-/// The area of a convex shape.
-fn area(points: &[DVec2]) -> f64 {
-    let next = |nth: usize| points[(nth + 1) % points.len()];
-    let parts = points
-        .iter()
-        .enumerate()
-        .map(|(nth, a)| a.perp_dot(next(nth)));
-    parts.sum::<f64>().abs() / 2.0
-}
-
-/// The middle of a convex shape's area.
-fn centroid(points: &[DVec2]) -> DVec2 {
-    let (mut sum, mut area) = (DVec2::ZERO, 0.0);
-    for (nth, &a) in points.iter().enumerate() {
-        let b = points[(nth + 1) % points.len()];
-        let part = a.perp_dot(b);
-        sum += (a + b) * part;
-        area += part;
-    }
-    sum / (3.0 * area)
 }
 
 #[cfg(test)]
@@ -176,10 +129,10 @@ mod tests {
 
     #[test]
     fn half_a_bead_has_half_its_area_and_its_letter_in_the_middle_of_that() {
-        let mut brick = Brick::level(DVec2::ZERO, (4.0, 2.0), Rgb(0, 0, 0));
+        let mut brick = Brick::level(DVec2::ZERO, DVec2::new(4.0, 2.0), Rgb(0, 0, 0));
         brick.cut_off(DVec2::X, 0.0);
         let cut = brick.cut.clone().unwrap();
-        assert!((area(&cut) - 4.0).abs() < 1e-9);
+        assert!((area(&cut).0.abs() - 4.0).abs() < 1e-9);
         assert!(brick.letter_off.distance(DVec2::new(1.0, 0.0)) < 1e-9);
         assert!(cut.iter().all(|p| p.x >= -1e-9));
     }

@@ -6,6 +6,7 @@
 //! what it is to the work shows in its outline.
 
 use super::Hand;
+use crate::sight::polygon::bounds;
 use glam::DVec2;
 
 pub use super::brick::{Brick, Mark, Part};
@@ -131,92 +132,82 @@ impl Drawing {
     /// Mirrors it for a left-handed maker. Letters and numbers stay readable.
     pub fn mirrored(mut self) -> Self {
         let width = self.size.x;
-        let flip = |p: &mut DVec2| p.x = width - p.x;
+        self.each_point(|p| p.x = width - p.x);
         for shape in &mut self.shapes {
             match shape {
                 Shape::Bead(bead) => {
-                    flip(&mut bead.at);
                     bead.turn = -bead.turn;
                     bead.letter_off.x = -bead.letter_off.x;
-                    bead.cut.iter_mut().flatten().for_each(flip);
                 }
-                Shape::Line(points, _) | Shape::Area(points, _) => points.iter_mut().for_each(flip),
-                Shape::Sign(at, sign) => {
-                    flip(at);
-                    if let Sign::Start(way) = sign {
-                        *way = 180.0 - *way;
-                    }
-                }
-                Shape::Words(at, words) => {
-                    flip(at);
+                Shape::Sign(_, Sign::Start(way)) => *way = 180.0 - *way,
+                Shape::Words(_, words) => {
                     words.set = match words.set {
                         Set::Left => Set::Right,
                         Set::Right => Set::Left,
                         set => set,
                     };
                 }
+                Shape::Line(..) | Shape::Area(..) | Shape::Sign(..) => {}
             }
         }
         self
+    }
+
+    /// Changes every point of it.
+    fn each_point(&mut self, mut change: impl FnMut(&mut DVec2)) {
+        for shape in &mut self.shapes {
+            match shape {
+                Shape::Bead(bead) => {
+                    change(&mut bead.at);
+                    bead.cut.iter_mut().flatten().for_each(&mut change);
+                }
+                Shape::Line(points, _) | Shape::Area(points, _) => {
+                    points.iter_mut().for_each(&mut change);
+                }
+                Shape::Sign(at, _) | Shape::Words(at, _) => change(at),
+            }
+        }
     }
 
     /// Sizes it, and moves what is round 0 into its middle.
     pub fn centred(mut self, size: DVec2) -> Self {
-        self.moved(size / 2.0);
+        self.each_point(|p| *p += size / 2.0);
         self.size = size;
         self
     }
 
-    fn moved(&mut self, by: DVec2) {
-        for shape in &mut self.shapes {
-            match shape {
-                Shape::Bead(bead) => {
-                    bead.at += by;
-                    bead.cut.iter_mut().flatten().for_each(|p| *p += by);
-                }
-                Shape::Line(points, _) | Shape::Area(points, _) => {
-                    points.iter_mut().for_each(|p| *p += by);
-                }
-                Shape::Sign(at, _) | Shape::Words(at, _) => *at += by,
-            }
-        }
-    }
-
     /// Moves and sizes it so that all of it lies on the paper, with room of
-    /// `margin` round it. Sizes of words and beads are left
-    /// as they are.
+    /// `margin` round it. Sizes of words and beads are left as they are.
     pub fn on_paper(mut self, margin: f64) -> Self {
-        let (mut low, mut high) = (DVec2::INFINITY, DVec2::NEG_INFINITY);
-        let mut reach = |p: DVec2, by: DVec2| {
-            low = low.min(p - by);
-            high = high.max(p + by);
-        };
-        for shape in &self.shapes {
-            match shape {
-                Shape::Bead(b) => reach(b.at, DVec2::splat(b.length.hypot(b.width) / 2.0)),
-                Shape::Line(points, _) | Shape::Area(points, _) => {
-                    points.iter().for_each(|&p| reach(p, DVec2::ZERO));
-                }
-                Shape::Sign(at, _) => reach(*at, DVec2::splat(1.5)),
-                Shape::Words(at, words) => {
-                    let wide = words.width();
-                    let (left, right) = match words.set {
-                        Set::Right => (0.0, wide),
-                        Set::Left => (wide, 0.0),
-                        _ => (wide / 2.0, wide / 2.0),
-                    };
-                    let half = words.size * 0.7;
-                    reach(*at - DVec2::new(left, 0.0), DVec2::new(0.0, half));
-                    reach(*at + DVec2::new(right, 0.0), DVec2::new(0.0, half));
-                }
-            }
-        }
-        if low.x > high.x {
+        let extents: Vec<DVec2> = self.shapes.iter().flat_map(Shape::extent).collect();
+        if extents.is_empty() {
             return self;
         }
-        self.moved(DVec2::splat(margin) - low);
-        self.size = high - low + 2.0 * DVec2::splat(margin);
+        let (low, high) = bounds(&extents);
+        self.each_point(|p| *p += margin - low);
+        self.size = high - low + 2.0 * margin;
         self
+    }
+}
+
+impl Shape {
+    /// Its least and its greatest coordinates.
+    fn extent(&self) -> [DVec2; 2] {
+        let round = |at: DVec2, by: DVec2| [at - by, at + by];
+        match self {
+            Shape::Bead(bead) => round(bead.at, DVec2::splat(bead.size.length() / 2.0)),
+            Shape::Line(points, _) | Shape::Area(points, _) => bounds(points).into(),
+            Shape::Sign(at, _) => round(*at, DVec2::splat(1.5)),
+            Shape::Words(at, words) => {
+                let half = words.width() / 2.0;
+                let middle = match words.set {
+                    Set::Right => *at + DVec2::X * half,
+                    Set::Left => *at - DVec2::X * half,
+                    _ => *at,
+                };
+                round(middle, DVec2::new(half, words.size * 0.7))
+            }
+        }
     }
 }
 
@@ -224,5 +215,10 @@ impl Words {
     /// How wide they are at most, about, mm.
     pub fn width(&self) -> f64 {
         0.6 * self.size * unicode_width::UnicodeWidthStr::width(self.text.as_str()) as f64
+    }
+
+    /// Width and height of the white field of a [`Set::Tag`], mm.
+    pub fn tag(&self) -> DVec2 {
+        DVec2::new(self.width().max(self.size) + 0.6, self.size * 1.12)
     }
 }

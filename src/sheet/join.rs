@@ -11,9 +11,9 @@ use crate::beadwork::{Kind, Movement, Panel, Sequence, Side, many, plural};
 use crate::plan::joins::Joins;
 use crate::sight::Body;
 
-use super::draw::hinge::HingeFace;
+use super::draw::join::{self, HingeFace};
 use super::drawing::Drawing;
-use super::{Hand, draw, way};
+use super::{Hand, way};
 
 /// A kind of join.
 #[derive(Clone, Debug, PartialEq)]
@@ -31,6 +31,16 @@ pub struct JoinKind {
 }
 
 impl JoinKind {
+    fn new(title: impl Into<String>, words: Vec<String>, drawing: Option<Drawing>) -> JoinKind {
+        JoinKind {
+            title: title.into(),
+            times: 1,
+            words,
+            drawing,
+            passed: 0,
+        }
+    }
+
     /// How often it comes up.
     pub fn times_words(&self) -> String {
         match self.times {
@@ -44,7 +54,7 @@ impl JoinKind {
 const STEPS: u32 = 200_000;
 
 /// The kinds of join of a piece, in the order in which they are first sewn.
-pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> {
+pub(super) fn kinds(seq: &Sequence, body: &Body, joins: &Joins, hand: Hand) -> Vec<JoinKind> {
     let mut kinds = Kinds::default();
     for info in seq.jobs() {
         match &info.kind {
@@ -71,7 +81,7 @@ pub(super) fn kinds(seq: &Sequence, joins: &Joins, hand: Hand) -> Vec<JoinKind> 
             JobKind::Panel(_) | JobKind::JoinRow { .. } => {}
         }
     }
-    hinges(seq, joins, &mut kinds);
+    hinges(seq, body, joins, &mut kinds);
     for (key, kind) in &mut kinds.0 {
         if matches!(key, Key::Zip(..)) && kind.times > 1 {
             kind.words.push(format!(
@@ -161,28 +171,25 @@ fn zip(
     let at = steps.iter().position(|m| of_side(m).is_some());
     let found = at.and_then(|at| of_side(&steps[at]).map(|zip| (at, zip)));
     let Some((at, zip)) = found else {
-        return JoinKind {
-            title: "Zip".into(),
-            times: 1,
-            words: vec!["An edge bead and a join bead in turn, adding none.".into()],
-            drawing: None,
-            passed: 0,
-        };
+        let words = "An edge bead and a join bead in turn, adding none.".into();
+        return JoinKind::new("Zip", vec![words], None);
     };
-    let passed = |m: &Movement| m.kind == Kind::PassThrough;
-    let before = steps[..at]
-        .iter()
-        .rev()
-        .take_while(|m| passed(m) || m.passes.is_empty());
-    let mut before: Vec<&Movement> = before.filter(|m| passed(m)).collect();
-    before.reverse();
-    let before: Vec<Bead> = before.iter().flat_map(|m| m.passes.clone()).collect();
+    let passed = |m: &&Movement| m.kind == Kind::PassThrough;
+    let passes = |m: &Movement| m.passes.clone();
+    let before = steps[..at].iter().rev();
+    let before = before
+        .take_while(|m| passed(m) || m.passes.is_empty())
+        .count();
     // The last bead before a zip is the edge bead that it begins with.
     let first = zip.edge(layout, 0);
-    let before: Vec<Bead> = before.into_iter().filter(|&b| b != first).collect();
+    let before = steps[at - before..at]
+        .iter()
+        .filter(passed)
+        .flat_map(passes);
+    let before: Vec<Bead> = before.filter(|&bead| bead != first).collect();
     let after = steps[at..].iter().skip_while(|m| m.kind == Kind::Zip);
     let after = after.take_while(|m| passed(m) || m.kind == Kind::Fold);
-    let after: Vec<Bead> = after.flat_map(|m| m.passes.clone()).collect();
+    let after: Vec<Bead> = after.flat_map(passes).collect();
     let mut kind = words_of_zip(seq, panel, zip, (&before, &after), hand);
     if set_in {
         kind.title = format!(
@@ -238,16 +245,17 @@ fn words_of_zip(
         Direction::Against => "",
         Direction::With => ", both sides running the same way",
     };
-    let mut drawing = draw::zip::zip(seq, zip, tail, head, hand);
+    let mut drawing = join::zip(seq, zip, tail, head, hand);
     if before.len() + after.len() > tail.len() + head.len() {
         drawing.desc += " Of those only the nearest are drawn.";
     }
     JoinKind {
-        title: format!("Zip of {edge} edge beads{way}"),
-        times: 1,
-        words,
-        drawing: Some(drawing),
         passed: tail.len() + head.len(),
+        ..JoinKind::new(
+            format!("Zip of {edge} edge beads{way}"),
+            words,
+            Some(drawing),
+        )
     }
 }
 
@@ -255,13 +263,12 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
     let layout = seq.layout();
     let edge = edge(layout, panel);
     let rim = layout.panel(panel).rim;
-    let drawing = rim.and_then(|rim| draw::fill::fill(seq, panel, rim, hand));
+    let drawing = rim.and_then(|rim| join::fill(seq, panel, rim, hand));
     let sides = layout.kind(panel).sides();
     let way = |s| rim.map_or(0, |rim| layout.corner_way(rim, Side(s)).len());
-    JoinKind {
-        title: format!("Fill on a rim of {edge} beads a side"),
-        times: 1,
-        words: vec![
+    JoinKind::new(
+        format!("Fill on a rim of {edge} beads a side"),
+        vec![
             format!(
                 "Round {} is worked on the rim: one new bead between each two anchors, {edge} on each \
                  side. The join beads of the rim are the anchors.",
@@ -271,8 +278,7 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
             format!("Count before you go on inward: {edge} new beads on each side."),
         ],
         drawing,
-        passed: 0,
-    }
+    )
 }
 
 /// What a fill's corners are turned through: so many beads behind each side.
@@ -303,10 +309,9 @@ fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {
         .collect();
     let once = &loops[..loops.len().min(2)];
     let beads: Vec<String> = once.iter().map(|l| plural(l.len(), "bead")).collect();
-    JoinKind {
-        title: "Corner tie".into(),
-        times: 1,
-        words: vec![
+    JoinKind::new(
+        "Corner tie",
+        vec![
             "Fold the work along its middle until the two corners meet.".into(),
             format!(
                 "Draw them together: through {}, adding none, and the same once more. The edge from the \
@@ -317,68 +322,55 @@ fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {
                 }
             ),
         ],
-        drawing: (!once.is_empty()).then(|| draw::tie::tie(seq, once, hand)),
-        passed: 0,
-    }
+        (!once.is_empty()).then(|| join::tie(seq, once, hand)),
+    )
 }
 
 fn firm(sides: usize) -> JoinKind {
-    JoinKind {
-        title: "Open face".into(),
-        times: 1,
-        words: vec![format!(
-            "Go twice round the rim, through the edge beads and join beads of its {sides} sides, adding \
-             none, to firm it."
-        )],
-        drawing: None,
-        passed: 0,
-    }
+    let words = format!(
+        "Go twice round the rim, through the edge beads and join beads of its {sides} sides, adding \
+         none, to firm it."
+    );
+    JoinKind::new("Open face", vec![words], None)
 }
 
-fn hinges(seq: &Sequence, joins: &Joins, kinds: &mut Kinds) {
-    if joins.joins.iter().all(|join| join.others.len() < 2) {
-        return;
-    }
+fn hinges(seq: &Sequence, body: &Body, joins: &Joins, kinds: &mut Kinds) {
     let layout = seq.layout();
-    let solids = Body::of(seq).solids();
+    let solids = body.solids();
     for join in joins.joins.iter().filter(|join| join.others.len() > 1) {
-        let sides: Vec<_> = [join.carrier].iter().chain(&join.others).copied().collect();
-        kinds.add(Key::Hinge(sides.len()), || {
+        let sides = || [&join.carrier].into_iter().chain(&join.others);
+        let number = sides().count();
+        let name =
+            |(panel, side): &(Panel, Side)| format!("{}, side {side}", layout.panel(*panel).name);
+        kinds.add(Key::Hinge(number), || {
             let mut seen = vec![];
-            let faces: Vec<HingeFace> = sides
-                .iter()
-                .enumerate()
-                .map(|(nth, &(panel, side))| {
-                    let solid = solids[panel.index()];
-                    if !seen.contains(&solid) {
-                        seen.push(solid);
-                    }
-                    HingeFace {
-                        name: format!("{}, side {side}", layout.panel(panel).name),
-                        solid: seen.iter().position(|s| *s == solid).unwrap_or(0),
-                        carries: nth == 0,
-                    }
-                })
-                .collect();
-            let (panel, side) = join.carrier;
-            let bead = layout.row_on(panel, side).map(|row| layout.row_bead(row, 0));
-            let colour = bead.map_or(0, |bead| usize::from(layout.colour(bead).0));
-            let colour = &layout.project().beads[colour];
-            JoinKind {
-                title: format!("Hinge of {} sides", sides.len()),
-                times: 1,
-                words: vec![
-                    format!(
-                        "{} sides lie on one join row. {}, side {side} carries it; each of the others is \
-                         zipped onto the same join beads in its turn.",
-                        sides.len(),
-                        layout.panel(panel).name
-                    ),
-                    "Take the beads of this row each time, not those of the side next door.".into(),
-                ],
-                drawing: Some(draw::hinge::hinge(&faces, (colour.colour, colour.letter))),
-                passed: 0,
-            }
+            let face = |at: &(Panel, Side)| {
+                let own = solids[at.0.index()];
+                let solid = seen.iter().position(|solid| *solid == own);
+                let solid = solid.unwrap_or_else(|| {
+                    seen.push(own);
+                    seen.len() - 1
+                });
+                HingeFace {
+                    name: name(at),
+                    solid,
+                    carries: *at == join.carrier,
+                }
+            };
+            let faces: Vec<HingeFace> = sides().map(face).collect();
+            let row = layout.row_on(join.carrier.0, join.carrier.1);
+            let bead = row.map(|row| layout.colour(layout.row_bead(row, 0)).0);
+            let bead = &layout.project().beads[usize::from(bead.unwrap_or(0))];
+            let words = vec![
+                format!(
+                    "{number} sides lie on one join row. {} carries it; each of the others is zipped \
+                     onto the same join beads in its turn.",
+                    name(&join.carrier)
+                ),
+                "Take the beads of this row each time, not those of the side next door.".into(),
+            ];
+            let drawing = join::hinge(&faces, (bead.colour, bead.letter));
+            JoinKind::new(format!("Hinge of {number} sides"), words, Some(drawing))
         });
     }
 }

@@ -171,7 +171,7 @@ fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
     Brick {
         letter,
         part,
-        ..Brick::level(DVec2::ZERO, (4.0, 4.4), fill)
+        ..Brick::level(DVec2::ZERO, DVec2::new(4.0, 4.4), fill)
     }
 }
 

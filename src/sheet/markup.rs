@@ -1,103 +1,65 @@
 //! Tags and text, spelled so that both an HTML and an XML reader take them.
 //!
-//! Every element is closed, every attribute quoted, and text loses what could
-//! end it early or what XML does not allow.
+//! The markup stands in the code as it stands in the file; what is put into it is
+//! text, which loses what could end it early or what XML does not allow.
 
-use std::fmt::Write as _;
+use std::fmt::{self, Display, Write as _};
 
 /// Markup being written.
 #[derive(Debug, Default)]
-pub struct Markup {
-    text: String,
-    open: Vec<&'static str>,
-}
+pub struct Markup(String);
 
-/// Attributes of an element: names and values.
-pub type Attributes<'a> = &'a [(&'static str, &'a str)];
+/// Writes markup with text in place of each `{}`: `put!(m, "<p>{}</p>", words)`.
+macro_rules! put {
+    ($m:expr, $markup:literal $(, $text:expr)* $(,)?) => {
+        // By way of `concat!` no variable is put in as it is.
+        $m.write(format_args!(concat!($markup), $($crate::sheet::markup::Escaped(&$text)),*))
+    };
+}
+pub(in crate::sheet) use put;
 
 impl Markup {
-    /// Opens an element.
-    pub fn open(&mut self, tag: &'static str, attributes: Attributes<'_>) {
-        self.tag(tag, attributes);
-        self.text.push('>');
-        self.open.push(tag);
+    /// Adds what [`put!`] has made.
+    pub fn write(&mut self, markup: fmt::Arguments<'_>) {
+        // Writing to a String does not fail.
+        let _ = self.0.write_fmt(markup);
     }
 
-    /// An element without content.
-    pub fn empty(&mut self, tag: &'static str, attributes: Attributes<'_>) {
-        self.tag(tag, attributes);
-        self.text.push_str("/>");
+    /// All of it.
+    pub fn done(self) -> String {
+        self.0
     }
+}
 
-    fn tag(&mut self, tag: &'static str, attributes: Attributes<'_>) {
-        self.text.push('<');
-        self.text.push_str(tag);
-        for (name, value) in attributes {
-            let _ = write!(self.text, " {name}=\"");
-            escape(value, &mut self.text);
-            self.text.push('"');
+/// Text as it stands between tags and in attributes.
+pub struct Escaped<'t, T>(pub &'t T);
+
+impl<T: Display> Display for Escaped<'_, T> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        struct Escaper<'f, 'g>(&'f mut fmt::Formatter<'g>);
+        impl fmt::Write for Escaper<'_, '_> {
+            fn write_str(&mut self, text: &str) -> fmt::Result {
+                text.chars().try_for_each(|c| match c {
+                    '&' => self.0.write_str("&amp;"),
+                    '<' => self.0.write_str("&lt;"),
+                    '>' => self.0.write_str("&gt;"),
+                    '"' => self.0.write_str("&quot;"),
+                    '\n' | '\t' => self.0.write_char(c),
+                    // XML 1.0, section 2.2: these are no characters there.
+                    c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => Ok(()),
+                    c => self.0.write_char(c),
+                })
+            }
         }
-    }
-
-    /// Closes the element opened last.
-    pub fn close(&mut self) {
-        if let Some(tag) = self.open.pop() {
-            let _ = write!(self.text, "</{tag}>");
-        }
-    }
-
-    /// Text.
-    pub fn text(&mut self, text: &str) {
-        escape(text, &mut self.text);
-    }
-
-    /// An element with text in it.
-    pub fn say(&mut self, tag: &'static str, attributes: Attributes<'_>, text: &str) {
-        self.open(tag, attributes);
-        self.text(text);
-        self.close();
-    }
-
-    /// A line break in the file, for those who read it as text.
-    pub fn line(&mut self) {
-        self.text.push('\n');
-    }
-
-    /// Text of our own that is markup, or needs no escape: a style sheet.
-    pub fn own(&mut self, markup: &str) {
-        self.text.push_str(markup);
-    }
-
-    /// All of it. What is still open is closed.
-    pub fn done(mut self) -> String {
-        while !self.open.is_empty() {
-            self.close();
-        }
-        self.text
+        write!(Escaper(f), "{}", self.0)
     }
 }
 
 /// A number without more digits than a printer shows: hundredths of a
 /// millimetre.
-pub fn mm(value: f64) -> String {
-    let rounded = (value * 100.0).round() / 100.0;
+pub fn mm(value: f64) -> f64 {
     // No minus before a zero.
-    format!("{}", rounded + 0.0)
-}
-
-fn escape(text: &str, out: &mut String) {
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\n' | '\t' => out.push(c),
-            // XML 1.0, section 2.2: these are no characters there.
-            c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => {}
-            c => out.push(c),
-        }
-    }
+    (value * 100.0).round() / 100.0 + 0.0
 }
 
 #[cfg(test)]
@@ -108,7 +70,8 @@ mod tests {
     #[test]
     fn what_would_end_text_or_an_attribute_is_escaped() {
         let mut markup = Markup::default();
-        markup.say("p", &[("title", "a \"b\" <c>")], "</p> & \u{1b}[2J\u{0}");
+        let (title, text) = ("a \"b\" <c>", "</p> & \u{1b}[2J\u{0}");
+        put!(markup, "<p title=\"{}\">{}</p>", title, text);
         assert_eq!(
             markup.done(),
             "<p title=\"a &quot;b&quot; &lt;c&gt;\">&lt;/p&gt; &amp; [2J</p>"
@@ -117,7 +80,7 @@ mod tests {
 
     #[test]
     fn hundredths_are_enough() {
-        let said = [1.0, 0.126, -0.001, 12.5].map(mm);
+        let said = [1.0, 0.126, -0.001, 12.5].map(|n| mm(n).to_string());
         assert_eq!(said, ["1", "0.13", "0", "12.5"]);
     }
 
@@ -126,7 +89,7 @@ mod tests {
         #[test]
         fn any_text_is_read_back(text in "\\PC*") {
             let mut markup = Markup::default();
-            markup.say("p", &[("title", &text)], &text);
+            put!(markup, "<p title=\"{}\">{}</p>", text, text);
             let done = markup.done();
             let read = roxmltree::Document::parse(&done).unwrap();
             let p = read.root_element();

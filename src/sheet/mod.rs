@@ -28,6 +28,7 @@ use crate::beadwork::Sequence;
 use crate::plan::Plan;
 use crate::plan::joins::Joins;
 use crate::plan::page::Unit;
+use crate::sight::Body;
 
 use drawing::Drawing;
 use join::JoinKind;
@@ -105,7 +106,8 @@ impl Sheet {
     /// The handout of a piece. Title and text about it are the pattern's.
     pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: Ask) -> Sheet {
         let project = seq.layout().project();
-        let joins = Joins::of(seq);
+        let body = Body::of(seq);
+        let joins = Joins::of(seq, &body);
         let mut budget = draw::Budget::default();
         let panels = panel::kinds(seq, ask.hand, &mut budget);
         let stages = stage::stages(seq);
@@ -117,10 +119,10 @@ impl Sheet {
             total_beads: plan.total_beads,
             facts: materials::facts(plan, ask.unit),
             legend: vec![],
-            net: draw::net::net(seq, ask.hand),
+            net: draw::net::net(seq, &body, ask.hand),
             meetings: stage::meetings(seq, &joins),
             more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
-            joins: join::kinds(seq, &joins, ask.hand),
+            joins: join::kinds(seq, &body, &joins, ask.hand),
             more_stages: seq.jobs().len().saturating_sub(stages.len()),
             stages,
             panels,
@@ -193,7 +195,7 @@ mod tests {
             ("stages told one by one", stage::TOLD),
             (
                 "beads of an edge drawn in a join",
-                draw::strip::WHOLE as usize,
+                draw::join::WHOLE as usize,
             ),
             ("letters of the beads of a round", round::COLOURS_TOLD),
         ] {

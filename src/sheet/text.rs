@@ -5,8 +5,7 @@ use unicode_width::UnicodeWidthStr;
 use super::Sheet;
 use super::panel::PanelKind;
 use crate::beadwork::plural;
-use crate::words::care::ADVICE;
-use crate::words::care::CAUTIONS;
+use crate::words::care::{ADVICE, CAUTIONS};
 
 /// Columns of a line at most.
 const WIDTH: usize = 80;
@@ -14,11 +13,9 @@ const WIDTH: usize = 80;
 /// Rounds drawn in letters at most, and beads on a side of them.
 const DRAWN: (usize, usize) = (60, 34);
 
-/// A page being written.
+/// The text of a page being written.
 #[derive(Default)]
-struct Page {
-    text: String,
-}
+struct Page(String);
 
 /// The page.
 pub fn page(sheet: &Sheet) -> String {
@@ -33,7 +30,10 @@ pub fn page(sheet: &Sheet) -> String {
         page.wrapped("- ", "  ", line);
     }
     page.materials(sheet);
-    page.help();
+    page.heading("If something is wrong");
+    for line in ADVICE {
+        page.wrapped("- ", "  ", line);
+    }
     page.legend(sheet);
     for panel in &sheet.panels {
         page.panel(panel);
@@ -41,7 +41,7 @@ pub fn page(sheet: &Sheet) -> String {
     page.meetings(sheet);
     page.joins(sheet);
     page.stages(sheet);
-    page.text
+    page.0
 }
 
 impl Page {
@@ -49,8 +49,8 @@ impl Page {
         match line.width() > WIDTH {
             true => self.wrapped("", "", line),
             false => {
-                self.text.push_str(line.trim_end());
-                self.text.push('\n');
+                self.0.push_str(line.trim_end());
+                self.0.push('\n');
             }
         }
     }
@@ -62,8 +62,8 @@ impl Page {
             .word_separator(textwrap::WordSeparator::AsciiSpace)
             .word_splitter(textwrap::WordSplitter::NoHyphenation);
         for line in textwrap::wrap(text, options) {
-            self.text.push_str(line.trim_end());
-            self.text.push('\n');
+            self.0.push_str(line.trim_end());
+            self.0.push('\n');
         }
     }
 
@@ -72,7 +72,7 @@ impl Page {
     }
 
     fn heading(&mut self, heading: &str) {
-        self.text.push('\n');
+        self.0.push('\n');
         self.line(heading);
         self.line(&"-".repeat(heading.width().min(WIDTH)));
     }
@@ -87,7 +87,7 @@ impl Page {
             self.wrapped(&format!("{}  ", bead.letter), "   ", &words);
         }
         self.paragraph(&format!(
-            "In all {} beads; {} % over are reckoned in what to buy.",
+            "In all {} beads; what to buy includes {} % spare.",
             sheet.total_beads, sheet.spare_percent
         ));
         for (what, words) in &sheet.facts {
@@ -104,7 +104,7 @@ impl Page {
             _ => format!("{} beads each.", panel.beads),
         };
         self.paragraph(&format!("{} {beads}", panel.begins));
-        self.text.push('\n');
+        self.0.push('\n');
         let indent = " ".repeat(15);
         for round in &panel.rounds {
             let sides = match round.each_side() {
@@ -143,7 +143,7 @@ impl Page {
         if panel.side_letters.len() > DRAWN.0 || widest > DRAWN.1 {
             return;
         }
-        self.text.push('\n');
+        self.0.push('\n');
         let is_strip = panel.rounds.first().is_some_and(|r| r.per_side.len() == 1);
         self.paragraph(match is_strip {
             true => "As it lies, row 1 below, each bead as its letter:",
@@ -212,13 +212,6 @@ impl Page {
         self.heading("How to read the lists");
         for line in sheet.legend.iter().filter(|line| line.sign.is_none()) {
             self.wrapped("", "    ", &format!("{}: {}", line.name, line.words));
-        }
-    }
-
-    fn help(&mut self) {
-        self.heading("If something is wrong");
-        for line in ADVICE {
-            self.wrapped("- ", "  ", line);
         }
     }
 }

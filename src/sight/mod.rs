@@ -12,10 +12,10 @@
 
 pub mod body;
 pub mod coat;
-mod flat;
 pub mod names;
 pub mod net;
 mod pair;
+pub mod polygon;
 pub mod ring;
 pub mod standing;
 #[cfg(test)]
@@ -23,6 +23,6 @@ mod testing;
 
 pub use body::{Body, Plate, PlateSide, Seam};
 pub use coat::Coats;
-pub use net::Net;
+pub use net::{Net, NetFace};
 pub use ring::Ring;
 pub use standing::{FaceState, SideState, Standing};

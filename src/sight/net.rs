@@ -15,10 +15,10 @@
 //! joined, which a tree cannot show: see [`pair`](super::pair).
 
 use super::body::{Body, PlateSide, apart};
-use super::flat::overlaps;
 use super::pair::Pair;
+use super::polygon::{bounds, overlap};
 use crate::beadwork::frame::{middle_of, outward, side_of};
-use glam::{DAffine3, DMat3, DQuat, DVec3};
+use glam::{DAffine3, DMat3, DQuat, DVec2, DVec3};
 use std::collections::VecDeque;
 use std::f64::consts::PI;
 
@@ -40,6 +40,7 @@ pub struct Net {
     /// Plates, each behind the one it hangs on.
     order: Vec<Hung>,
     pair: Option<Pair>,
+    flat: Vec<Vec<DVec3>>,
     front: DVec3,
     /// Which of its directions is up when it lies as on a screen.
     up: DVec3,
@@ -53,10 +54,21 @@ struct Hung {
     on: Option<Fold>,
 }
 
+/// A face of a net on paper.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NetFace {
+    /// Its plate.
+    pub plate: usize,
+    /// Its corners, mm, y up and anticlockwise; corner s ends side s.
+    pub corners: Vec<DVec2>,
+}
+
 /// A fold about a seam, in the finished piece.
 #[derive(Clone, Copy, Debug)]
 struct Fold {
     parent: usize,
+    /// Whether it leads to another solid.
+    over_hinge: bool,
     point: DVec3,
     axis: DVec3,
     /// What it takes, from the finished place, to lie flat, radians.
@@ -67,8 +79,19 @@ struct Fold {
 #[derive(Clone, Copy, Debug)]
 struct Way {
     root: usize,
-    deep: bool,
+    next: Next,
     backwards: bool,
+}
+
+/// Which of the faces that can be taken up is the next.
+#[derive(Clone, Copy, Debug)]
+enum Next {
+    /// The one that has waited longest.
+    First,
+    /// The newest.
+    Last,
+    /// The one that is made first: what is sewn flat lies as it is sewn.
+    AsMade,
 }
 
 impl Net {
@@ -76,13 +99,17 @@ impl Net {
     pub fn of(body: &Body) -> Net {
         let pair = Pair::of(body);
         let plates = body.plates.len();
-        let way = |root, deep, backwards| Way {
+        let way = |root, next, backwards| Way {
             root,
-            deep,
+            next,
             backwards,
         };
-        let first = Net::along(body, pair.clone(), way(0, false, false));
-        if pair.is_some() || plates > MOST_TRIED {
+        let next = match body.ties.is_empty() {
+            true => Next::First,
+            false => Next::AsMade,
+        };
+        let first = Net::along(body, pair.clone(), way(0, next, false));
+        if !body.ties.is_empty() || plates > MOST_TRIED {
             return first;
         }
         // Without faces on each other above all, then as large as it can be
@@ -95,8 +122,13 @@ impl Net {
         let mut least = worth(&first, true);
         let mut best = first;
         for root in 0..plates.min(8) {
-            for (deep, backwards) in [(false, false), (false, true), (true, false), (true, true)] {
-                let net = Net::along(body, None, way(root, deep, backwards));
+            for (next, backwards) in [
+                (Next::First, false),
+                (Next::First, true),
+                (Next::Last, false),
+                (Next::Last, true),
+            ] {
+                let net = Net::along(body, None, way(root, next, backwards));
                 let found = worth(&net, false);
                 if found < least {
                     (least, best) = (found, net);
@@ -127,9 +159,14 @@ impl Net {
                 });
             }
             loop {
-                let next = match way.deep {
-                    true => waiting.pop_back(),
-                    false => waiting.pop_front(),
+                let next = match way.next {
+                    Next::First => waiting.pop_front(),
+                    Next::Last => waiting.pop_back(),
+                    Next::AsMade => {
+                        let of = |at: &usize| waiting[*at].plate;
+                        let first = (0..waiting.len()).min_by_key(of);
+                        first.and_then(|at| waiting.remove(at))
+                    }
                 };
                 let Some(hung) = next.or_else(|| over_a_hinge(&mut hinges, &mut seen)) else {
                     break;
@@ -143,14 +180,14 @@ impl Net {
                     if seen[other.plate] {
                         continue;
                     }
-                    let Some(fold) = fold(&finished, mine, other) else {
+                    let Some(fold) = fold(body, &finished, mine, other) else {
                         continue;
                     };
                     let hung = Hung {
                         plate: other.plate,
                         on: Some(fold),
                     };
-                    if is_hinge(body, mine) {
+                    if fold.over_hinge {
                         hinges.push_back(hung);
                         continue;
                     }
@@ -163,15 +200,16 @@ impl Net {
             finished,
             order,
             pair,
+            flat: vec![],
             front: DVec3::Z,
             up: DVec3::Y,
             needs_mm: 0.0,
         };
-        let flat = net.at(0.0);
+        net.flat = net.at(0.0);
         if let Some(root) = net.order.first().map(|hung| hung.plate) {
-            net.front = outward(&flat[root]);
+            net.front = outward(&net.flat[root]);
         }
-        (net.up, net.needs_mm) = lying(&flat, net.front);
+        (net.up, net.needs_mm) = lying(&net.flat, net.front);
         net
     }
 
@@ -224,7 +262,58 @@ impl Net {
 
     /// Pairs of faces that lie on each other in the flat net.
     pub fn overlapping(&self) -> usize {
-        overlaps(&self.at(0.0), self.front)
+        let x = self.front.any_orthonormal_vector();
+        let y = self.front.cross(x);
+        let flat = |p: &Vec<DVec3>| p.iter().map(|c| DVec2::new(c.dot(x), c.dot(y))).collect();
+        let faces: Vec<Vec<DVec2>> = self.flat.iter().map(flat).collect();
+        // From left to right, so that only those are compared whose boxes meet.
+        let mut boxes: Vec<_> = faces.iter().map(|face| (bounds(face), face)).collect();
+        boxes.sort_by(|a, b| a.0.0.x.total_cmp(&b.0.0.x));
+        let mut found = 0;
+        for (at, ((low, high), face)) in boxes.iter().enumerate() {
+            let near = boxes[at + 1..].iter().take_while(|b| b.0.0.x < high.x);
+            let level = near.filter(|b| b.0.0.y < high.y && low.y < b.0.1.y);
+            found += level.filter(|b| overlap(face, b.1)).count();
+        }
+        found
+    }
+
+    /// The flat net on paper, solid by solid: its faces in the order in which
+    /// they hang on each other, the first with its side 1 level below it.
+    pub fn on_paper(&self) -> Vec<Vec<NetFace>> {
+        let flat = &self.flat;
+        let mut net_of = vec![0; flat.len()];
+        let mut nets: Vec<(DVec3, DVec3, Vec<NetFace>)> = vec![];
+        for hung in &self.order {
+            let corners = &flat[hung.plate];
+            net_of[hung.plate] = match (hung.on, &self.pair) {
+                (Some(fold), _) if !fold.over_hinge => net_of[fold.parent],
+                // The six round a point come first, and are one net.
+                (None, Some(pair)) if !nets.is_empty() && pair.plates().contains(&hung.plate) => 0,
+                _ => {
+                    let (from, to) = side_of(corners, 0);
+                    let along = (to - from).normalize_or(DVec3::X);
+                    nets.push((along, outward(corners).cross(along), vec![]));
+                    nets.len() - 1
+                }
+            };
+            let (x, y, faces) = &mut nets[net_of[hung.plate]];
+            faces.push(NetFace {
+                plate: hung.plate,
+                corners: corners
+                    .iter()
+                    .map(|c| DVec2::new(c.dot(*x), c.dot(*y)))
+                    .collect(),
+            });
+        }
+        nets.into_iter().map(|(.., faces)| faces).collect()
+    }
+
+    /// Whether two sides that are joined lie along each other in the flat net
+    /// too.
+    pub fn keeps(&self, one: PlateSide, other: PlateSide) -> bool {
+        let (from, to) = side_of(&self.flat[one.plate], one.side);
+        apart(&self.flat, one, other) <= APART * from.distance(to)
     }
 }
 
@@ -237,12 +326,6 @@ fn neighbours(body: &Body, plate: usize) -> Vec<(PlateSide, PlateSide)> {
         found.extend(others.filter(|o| **o != mine).map(|o| (mine, *o)));
     }
     found
-}
-
-/// Whether more than two sides meet there: then solids hang on each other.
-fn is_hinge(body: &Body, side: PlateSide) -> bool {
-    let seam = body.plates[side.plate].seams[side.side];
-    seam.is_some_and(|nth| body.seams[nth].sides.len() > 2)
 }
 
 /// The next face over a hinge, once all of the solid before it is laid out. So
@@ -258,7 +341,7 @@ fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> 
 }
 
 /// How the plate of `other` is laid flat beside the plate of `mine`.
-fn fold(finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
+fn fold(body: &Body, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
     let (from, to) = side_of(&finished[mine.plate], mine.side);
     let axis = (to - from).try_normalize()?;
     if apart(finished, mine, other) > APART * from.distance(to) {
@@ -273,6 +356,7 @@ fn fold(finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fo
     let opens = axis.dot(there.cross(-here)).atan2(there.dot(-here));
     Some(Fold {
         parent: mine.plate,
+        over_hinge: body.meets(mine).is_none(),
         point: from,
         axis,
         opens,

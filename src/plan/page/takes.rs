@@ -19,12 +19,12 @@ impl Page<'_> {
         self.heading("Beads");
         for beads in &plan.beads {
             self.line(format!(
-                "{} {}: {} beads, {:.1} g; with {} over for odd ones buy {:.1} g",
-                beads.letter, beads.name, beads.count, beads.grams, beads.spare, beads.buy_grams
+                "{} {}: {} beads, {:.1} g; buy {:.1} g with {} spare",
+                beads.letter, beads.name, beads.count, beads.grams, beads.buy_grams, beads.spare
             ));
         }
         self.line(format!(
-            "in all {} beads, {:.1} g ({} % over are reckoned in what to buy)",
+            "in all {} beads, {:.1} g (what to buy includes {} % spare)",
             plan.total_beads,
             plan.grams(),
             plan.wishes.spare_percent
@@ -91,7 +91,7 @@ impl Page<'_> {
         let pace = plan.wishes.stitch_seconds;
         let whose = match pace == pace::STITCH {
             _ if plan.wishes.own_pace => " (your own pace at this piece)",
-            true => " (a common pace: common practice, no source)",
+            true => " (a typical pace)",
             false => "",
         };
         self.line(format!(

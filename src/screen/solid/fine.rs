@@ -7,7 +7,6 @@ use super::raster::{Picture, Spot, picture};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::Panel;
 use crate::screen::look::Depth;
-use crate::sight::coat::bead_at;
 use crate::sight::{Coats, Standing};
 use glam::DVec3;
 use std::cell::Cell;
@@ -100,7 +99,7 @@ fn round(layout: &Layout, seen: &Picture, spot: &Spot) -> f64 {
         return 1.0;
     }
     let (out, along) = (f64::from(spot.out), f64::from(spot.along));
-    let Some(found) = bead_at(layout, panel, spot.side as usize, out, along) else {
+    let Some(found) = layout.bead_at(panel, spot.side as usize, out, along) else {
         return 1.0;
     };
     // Across the hole a bead is round; along it only its rims are.

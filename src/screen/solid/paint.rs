@@ -7,7 +7,6 @@ use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
 use crate::beadwork::{Colour, Rgb, Round};
 use crate::screen::look::Depth;
-use crate::sight::coat::bead_at;
 use crate::sight::{Coats, FaceState, SideState, Standing};
 use glam::{DVec2, DVec3};
 use std::cell::Cell;
@@ -87,7 +86,7 @@ impl SolidPainter<'_> {
         let state = self.standing.map_or(FaceState::Joined, |s| s.faces[plate]);
         let reach = face.reach[side];
         let a_bead = face.spots / f64::from(kind.beads().max(1));
-        let found = bead_at(self.layout, panel, side, out, along);
+        let found = self.layout.bead_at(panel, side, out, along);
         // An opening in the middle of a face: the dark inside.
         let Some(found) = found else {
             let shade = scaled(GHOST, 0.55 * light);

@@ -299,13 +299,12 @@ proptest! {
 /// solid leads back to the face that it was opened from.
 #[test]
 fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
-    use crate::sight::coat::bead_at;
     let mut s = lantern();
     brush_at(&mut s, 5, 0, 1);
     let seen = |s: &Sitting| {
         let (layout, room) = (s.seq.layout(), s.solid.as_ref().unwrap());
         let at = (4.5 / 8.5, 0.5);
-        let near = bead_at(layout, Panel(0), 0, at.0, at.1).unwrap();
+        let near = layout.bead_at(Panel(0), 0, at.0, at.1).unwrap();
         let afar = room.coats.average(layout, Panel(0), 0, at, 9.0);
         (layout.colour_of(near.seat), afar)
     };

@@ -2,25 +2,15 @@
 //!
 //! | file | draws |
 //! |---|---|
-//! | [`panel`](mod@panel) | a panel bead by bead |
-//! | [`lines`] | a large panel by its rounds |
-//! | [`zip`] | two edges and the row between them |
-//! | [`fill`] | the first round of a fill on its rim |
-//! | [`hinge`] | the sides that meet on one row |
-//! | [`tie`] | two corners drawn together |
-//! | [`net`] | the faces laid out flat, and which sides meet |
+//! | [`panel`](mod@panel) | a panel bead by bead, or a large one by its rounds |
+//! | [`join`] | a zip, a fill, a tie, a hinge |
+//! | [`net`](mod@net) | the faces laid out flat, and which sides meet |
 //! | [`covered`] | letters moved to where their beads are seen |
-//! | [`strip`] | beads of an edge, row above row, for the joins |
 
 mod covered;
-pub mod fill;
-pub mod hinge;
-mod lines;
+pub mod join;
 pub mod net;
 pub mod panel;
-pub mod strip;
-pub mod tie;
-pub mod zip;
 
 pub use panel::panel;
 

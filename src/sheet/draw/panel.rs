@@ -1,6 +1,6 @@
 //! A panel as it lies, seen from outside, side 1 below.
 //!
-//! Every bead lies at its true place ([`Layout::flat`]), along its side. In the
+//! Every bead lies at its true place ([`FlatFace`]), along its side. In the
 //! middle of side 1 stand the numbers of the rounds; the first bead of each
 //! round has a strong outline, so that these beads show where the step-ups or
 //! step-downs go.
@@ -8,13 +8,14 @@
 use glam::DVec2;
 
 use crate::beadwork::flat_face::FlatFace;
-use crate::beadwork::layout::{Layout, Seat};
+use crate::beadwork::layout::Seat;
 use crate::beadwork::made_round::Direction;
 use crate::beadwork::making::Begin;
 use crate::beadwork::project::Way;
 use crate::beadwork::{Panel, Round, Sequence, Side};
 use crate::sheet::Hand;
 use crate::sheet::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
+use crate::sight::polygon::bounds;
 
 use super::{Budget, LONGEST, PAPER, SMALLEST};
 
@@ -26,12 +27,14 @@ const ROOM: f64 = 8.0;
 const BODY: f64 = 0.93;
 
 /// A panel laid on paper.
-pub(super) struct Sheet<'a> {
+struct PanelOnPaper<'a> {
     seq: &'a Sequence,
-    pub(super) panel: Panel,
+    panel: Panel,
     face: FlatFace<'a>,
     /// Millimetres on paper for one of the panel.
     scale: f64,
+    /// From round to round, mm on paper.
+    row_mm: f64,
 }
 
 /// The drawing of a panel, `height` mm tall at most.
@@ -47,13 +50,14 @@ pub fn panel(
     let spec = layout.panel(panel).spec;
     // Side 1 lies below if what lies half way round is up.
     let face = FlatFace::turned(layout, panel, f64::from(kind.sides()) / 2.0);
-    let mut sheet = Sheet {
+    let scale = fits(&face, DVec2::new(PAPER.x, height));
+    let paper = PanelOnPaper {
         seq,
         panel,
+        row_mm: face.brick().y / 2.0 * scale,
         face,
-        scale: 1.0,
+        scale,
     };
-    sheet.scale = sheet.fits(DVec2::new(PAPER.x, height));
     let each = budget.take(making.beads());
     let name = &layout.project().panels[spec].name;
     let way = match making.begin.way() {
@@ -66,77 +70,66 @@ pub fn panel(
         true => "every bead at its place, with the letter of its colour where there is room for it",
         false => "each round as a line, since its beads are too many to be drawn one by one",
     };
-    let mut drawing = Drawing::new(
-        format!("Panel '{name}', worked {way}"),
-        match kind.strip() {
-            Some(strip) => format!(
-                "A strip {} beads wide, rows {from} to {to}, row 1 below: {how}.",
-                strip.columns()
-            ),
-            None => format!(
-                "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}: {how}.",
-                kind.sides()
-            ),
-        },
-    );
+    let what = match kind.strip() {
+        Some(strip) => format!(
+            "A strip {} beads wide, rows {from} to {to}, row 1 below",
+            strip.columns()
+        ),
+        None => format!(
+            "A panel of {} sides seen from outside, side 1 below, rounds {from} to {to}",
+            kind.sides()
+        ),
+    };
+    let title = format!("Panel '{name}', worked {way}");
+    let mut drawing = Drawing::new(title, format!("{what}: {how}."));
     match each {
-        true => sheet.beads(&mut drawing),
-        false => sheet.rounds(&mut drawing),
+        true => paper.beads(&mut drawing),
+        false => paper.rounds(&mut drawing),
     }
-    sheet.sides(&mut drawing);
+    paper.sides(&mut drawing);
     if from.0 > 1 {
         drawing.words(DVec2::ZERO, "open", 3.0, Set::Middle);
     }
     drawing.on_paper(1.0).for_hand(hand)
 }
 
-impl Sheet<'_> {
-    pub(super) fn layout(&self) -> &Layout {
-        self.seq.layout()
-    }
+/// The largest scale at which the panel fits on the paper and no bead is
+/// longer than need be.
+fn fits(face: &FlatFace, paper: DVec2) -> f64 {
+    let layout = face.layout();
+    let kind = layout.kind(face.panel());
+    let sides = (0..kind.sides()).map(Side);
+    let corners: Vec<DVec2> = match kind.strip() {
+        Some(_) => <[DVec2; 2]>::from(face.bounds()).to_vec(),
+        None => sides.map(|s| face.point(s, 1.0, 1.0)).collect(),
+    };
+    let (low, high) = bounds(&corners);
+    // The outermost beads reach about a bead over the corners.
+    let span = high - low + 2.0 * layout.bead_diameter_mm();
+    let fit = ((paper - 2.0 * ROOM) / span).min_element();
+    fit.min(LONGEST / layout.bead_length_mm())
+}
 
+impl PanelOnPaper<'_> {
     /// A point of the face on paper, where y goes down.
     fn on_paper(&self, p: DVec2) -> DVec2 {
         DVec2::new(p.x, -p.y) * self.scale
     }
 
-    pub(super) fn at(&self, side: Side, out: f64, along: f64) -> DVec2 {
+    fn at(&self, side: Side, out: f64, along: f64) -> DVec2 {
         self.on_paper(self.face.point(side, out, along))
     }
 
-    /// The largest scale at which the panel fits on the paper and no bead is
-    /// longer than need be.
-    fn fits(&self, paper: DVec2) -> f64 {
-        let kind = self.layout().kind(self.panel);
-        let sides = (0..kind.sides()).map(Side);
-        let corners: Vec<DVec2> = match kind.strip() {
-            Some(_) => <[DVec2; 2]>::from(self.face.bounds()).to_vec(),
-            None => sides.map(|s| self.face.point(s, 1.0, 1.0)).collect(),
-        };
-        let span = |of: fn(&DVec2) -> f64| {
-            let high = corners.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
-            let low = corners.iter().map(of).fold(f64::INFINITY, f64::min);
-            // The outermost beads reach about a bead over the corners.
-            high - low + 2.0 * self.layout().bead_diameter_mm()
-        };
-        let room = paper - DVec2::splat(2.0 * ROOM);
-        let fit = (room.x / span(|p| p.x)).min(room.y / span(|p| p.y));
-        fit.min(LONGEST / self.layout().bead_length_mm())
-    }
-
-    /// From round to round, mm on paper.
-    pub(super) fn row_mm(&self) -> f64 {
-        self.face.brick().y / 2.0 * self.scale
+    fn seat(&self, round: Round, index: u32) -> Seat {
+        let layout = self.seq.layout();
+        layout.seat(layout.bead(self.panel, round, index))
     }
 
     fn brick(&self, seat: Seat) -> Brick {
-        let layout = self.layout();
+        let layout = self.seq.layout();
         let bead = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
         let lies = self.face.lies(seat);
-        let size = (
-            bead.size.length_mm * self.scale * BODY,
-            bead.size.diameter_mm * self.scale * BODY,
-        );
+        let size = DVec2::new(bead.size.length_mm, bead.size.diameter_mm) * self.scale * BODY;
         let mut brick = Brick {
             turn: turn(self.on_paper(lies.along)),
             letter: Some(bead.letter),
@@ -152,10 +145,9 @@ impl Sheet<'_> {
     /// before: at corners and in the middle beads lean, which a flat drawing
     /// cannot show.
     fn keep_to_side(&self, brick: &mut Brick, side: Side) {
-        let kind = self.layout().kind(self.panel);
-        let (before, end) = (kind.side_before(side), side);
-        let (from, to) = (self.at(before, 1.0, 1.0), self.at(end, 1.0, 1.0));
-        let gap = brick.length * (1.0 - BODY) / 2.0;
+        let before = self.seq.layout().kind(self.panel).side_before(side);
+        let (from, to) = (self.at(before, 1.0, 1.0), self.at(side, 1.0, 1.0));
+        let gap = brick.size.x * (1.0 - BODY) / 2.0;
         // Inside is to the left of the way out to the side's start, and to the
         // right of the way out to its end; y goes down.
         brick.cut_off(-from.normalize_or_zero().perp(), gap);
@@ -163,52 +155,48 @@ impl Sheet<'_> {
     }
 
     fn beads(&self, drawing: &mut Drawing) {
-        let layout = self.layout();
+        let layout = self.seq.layout();
         let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
-        let seat = |round, index| layout.seat(layout.bead(self.panel, round, index));
-        let row_mm = self.row_mm();
-        let every = match row_mm {
+        let every = match self.row_mm {
             row if row >= 2.3 => 1,
             row if row >= 0.7 => 5,
             _ => 10,
         };
         let mut tags = vec![];
-        for k in making.innermost().0..=kind.rounds() {
+        let rounds = making.innermost().0..=kind.rounds();
+        for k in rounds.clone() {
             let round = Round(k);
             let first = making.start(round);
             let on_axis = kind.on_side(round, Side(0)) / 2;
+            let is_numbered = k % every == 0 || k == making.innermost().0 && every == 1;
             for index in 0..kind.in_round(round) {
-                let seat = seat(round, index);
+                let seat = self.seat(round, index);
                 let mut brick = self.brick(seat);
                 if index == first {
                     brick.part = Part::First;
                 }
-                let size = brick.letter_size();
-                if size < SMALLEST {
+                if brick.letter_size() < SMALLEST {
                     brick.letter = None;
                     brick.mark = Mark::of(usize::from(layout.colour_of(seat).0));
                 }
-                let numbered = k % every == 0 || k == making.innermost().0 && every == 1;
-                if seat.side == Side(0) && seat.place == on_axis.min(seat.of - 1) && numbered {
-                    let room = brick.letter.is_some() && brick.width >= 6.0 && k > 2;
-                    let middle = brick.at + brick.letter_off;
-                    let tag = match room {
-                        true => (brick.at + DVec2::new(0.0, brick.width * 0.24), 2.3),
-                        false => (middle, if every == 1 { 2.2 } else { 2.6 }),
-                    };
-                    match room {
-                        true => brick.letter_off.y = -brick.width * 0.18,
-                        false => brick.letter = None,
+                if is_numbered && seat.side == Side(0) && seat.place == on_axis.min(seat.of - 1) {
+                    let width = brick.size.y;
+                    if brick.letter.is_some() && width >= 6.0 && k > 2 {
+                        tags.push((brick.at + DVec2::Y * (width * 0.24), 2.3, k));
+                        brick.letter_off.y = -width * 0.18;
+                    } else {
+                        let size = if every == 1 { 2.2 } else { 2.6 };
+                        tags.push((brick.at + brick.letter_off, size, k));
+                        brick.letter = None;
                     }
-                    tags.push((tag, k));
                 }
                 drawing.shapes.push(Shape::Bead(brick));
             }
         }
-        for k in making.innermost().0..=kind.rounds() {
-            self.signs(drawing, Round(k), row_mm);
+        if self.row_mm >= 1.2 {
+            rounds.for_each(|k| self.signs(drawing, Round(k)));
         }
-        for ((at, size), k) in tags {
+        for (at, size, k) in tags {
             drawing.words(at, k.to_string(), size, Set::Tag);
         }
         super::covered::uncover(drawing);
@@ -217,91 +205,112 @@ impl Sheet<'_> {
             Begin::TwoRows => Round(2),
             Begin::FreeStart | Begin::Rim => kind.last(),
         };
-        let seat = seat(begin, making.start(begin));
+        let seat = self.seat(begin, making.start(begin));
         let first = self.brick(seat);
         let way = self.at(seat.side, 1.0, 1.0) - self.at(seat.side, 1.0, 0.0);
         // Beside its letter, and out of the way of the beads of its round.
-        let off = first.at.normalize_or_zero() * first.width * 0.32;
+        let off = first.at.normalize_or_zero() * first.size.y * 0.32;
         let sign = Sign::Start(way.to_angle().to_degrees());
-        drawing
-            .shapes
-            .push(Shape::Sign(first.at + first.letter_off + off, sign));
+        let at = first.at + first.letter_off + off;
+        drawing.shapes.push(Shape::Sign(at, sign));
     }
 
     /// The increases by which a round came about, or the decreases with which
     /// the next one is worked on it.
-    fn signs(&self, drawing: &mut Drawing, on: Round, row_mm: f64) {
-        if row_mm < 1.2 {
-            return;
-        }
-        let layout = self.layout();
+    fn signs(&self, drawing: &mut Drawing, on: Round) {
+        let layout = self.seq.layout();
         let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
-        let ends = match making.begin.way() {
-            Way::Outward => on == kind.last(),
-            Way::Inward => on == making.innermost(),
+        let last = match making.begin.way() {
+            Way::Outward => kind.last(),
+            Way::Inward => making.innermost(),
         };
-        let strung_first = making.begin == Begin::FreeStart && on == kind.last();
-        if ends {
+        if on == last {
             return;
         }
-        let at = |round, index| {
-            let seat = layout.seat(layout.bead(self.panel, round, index));
-            self.brick(seat).at
-        };
+        let strung_first = making.begin == Begin::FreeStart && on == kind.last();
         let work = making.work(kind, on);
         for j in 0..work.gaps() {
-            match work.in_gap(j) {
-                0 => {
-                    let (a, b) = (at(on, work.old_bead(j)), at(on, work.old_bead(j + 1)));
-                    drawing
-                        .shapes
-                        .push(Shape::Sign((a + b) / 2.0, Sign::Decrease));
-                }
+            let (round, beads, sign) = match work.in_gap(j) {
+                0 => (on, [j, j + 1].map(|j| work.old_bead(j)), Sign::Decrease),
                 2 if !strung_first => {
                     let n = work.strung_before(j);
-                    let (a, b) = (
-                        at(work.makes, work.new_bead(n)),
-                        at(work.makes, work.new_bead(n + 1)),
-                    );
-                    drawing
-                        .shapes
-                        .push(Shape::Sign((a + b) / 2.0, Sign::Increase));
+                    let beads = [n, n + 1].map(|n| work.new_bead(n));
+                    (work.makes, beads, Sign::Increase)
                 }
-                _ => {}
+                _ => continue,
+            };
+            let [a, b] = beads.map(|index| self.brick(self.seat(round, index)).at);
+            drawing.shapes.push(Shape::Sign((a + b) / 2.0, sign));
+        }
+    }
+
+    /// A panel of too many beads by its rounds: each a line, or every fifth,
+    /// tenth … of them, so that they stand apart on paper.
+    fn rounds(&self, drawing: &mut Drawing) {
+        let layout = self.seq.layout();
+        let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
+        let rounds = kind.rounds();
+        let apart = |mm: f64| {
+            let powers = (0..6).map(|n| 10_u32.pow(n));
+            let mut steps = powers.flat_map(|n| [n, 5 * n]);
+            let fits = |step: &u32| f64::from(*step) * self.row_mm >= mm;
+            steps.find(fits).unwrap_or(1_000_000)
+        };
+        let (line, number) = (apart(0.9), apart(3.6).max(5));
+        let mut tags = vec![];
+        for k in making.innermost().0..=rounds {
+            let strong = k % number == 0 || k == rounds;
+            if !strong && k % line != 0 {
+                continue;
             }
+            let pen = if strong { Pen::Fifth } else { Pen::Round };
+            let out = (f64::from(k) - 0.5) / (f64::from(rounds) + 0.5);
+            let outline = match kind.strip() {
+                Some(_) => [0.0, 1.0]
+                    .map(|along| self.at(Side(0), out, along))
+                    .to_vec(),
+                None => {
+                    let sides = (0..kind.sides()).map(Side);
+                    sides.map(|side| self.at(side, out, 1.0)).collect()
+                }
+            };
+            drawing.shapes.push(Shape::Area(outline, pen));
+            if k % number == 0 {
+                tags.push((self.at(Side(0), out, 0.5), k));
+            }
+        }
+        for (at, k) in tags {
+            drawing.words(at, k.to_string(), 2.6, Set::Tag);
         }
     }
 
     /// The names of the sides, and which way the needle goes.
     fn sides(&self, drawing: &mut Drawing) {
-        let layout = self.layout();
+        let layout = self.seq.layout();
         if layout.kind(self.panel).strip().is_some() {
             return;
         }
-        let bead = layout.bead_diameter_mm() * self.scale;
+        let beside = layout.bead_diameter_mm() * self.scale * 0.35 + 3.2;
         for side in (0..layout.kind(self.panel).sides()).map(Side) {
             let middle = self.at(side, 1.0, 0.5);
             let away = middle.normalize_or_zero();
-            let at = middle + away * (bead * 0.35 + 3.2);
             let set = match away.x {
                 x if x > 0.3 => Set::Right,
                 x if x < -0.3 => Set::Left,
                 _ => Set::Middle,
             };
-            drawing.words(at, format!("side {side}"), 3.0, set);
+            drawing.words(middle + away * beside, format!("side {side}"), 3.0, set);
         }
-        let below = self.at(Side(0), 1.0, 0.5) + DVec2::new(0.0, bead * 0.35 + 3.2);
-        for (from, to) in [(-20.0, -7.0), (7.0, 20.0)] {
-            let (a, b) = (below + DVec2::new(from, 0.0), below + DVec2::new(to, 0.0));
-            drawing.line([a, b], Pen::Needle);
+        let below = self.at(Side(0), 1.0, 0.5) + DVec2::Y * beside;
+        for ends in [[-20.0, -7.0], [7.0, 20.0]] {
+            drawing.line(ends.map(|x| below + DVec2::X * x), Pen::Needle);
         }
     }
 }
 
 /// How far a direction is turned from level, degrees from -90 to 90.
 fn turn(along: DVec2) -> f64 {
-    let degrees = along.y.atan2(along.x).to_degrees();
-    match degrees {
+    match along.to_angle().to_degrees() {
         d if d > 90.0 => d - 180.0,
         d if d <= -90.0 => d + 180.0,
         d => d,

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::beadwork::project::{Closing, Solid};
+use crate::sight::polygon::area;
 use crate::sight::testing::{body, project};
 
 fn edges_keep(body: &Body, net: &Net, folded: f64) {
@@ -123,6 +124,27 @@ fn the_net_of_a_ring_is_a_strip_for_each_tetrahedron() {
     ] {
         let body = body(project::ring(tetrahedra, 3, closing));
         assert_eq!(Net::of(&body).overlapping(), 0);
+    }
+}
+
+/// Six faces round a point are one net on paper, with the lids; of a ring each
+/// tetrahedron is one of its own. Edges keep their length.
+#[test]
+fn each_solid_is_one_net_on_paper() {
+    let sizes = |body: &Body| {
+        let nets = Net::of(body).on_paper();
+        for face in nets.iter().flatten() {
+            let plate = &body.plates[face.plate].corners;
+            let is = face.corners[0].distance(face.corners[1]);
+            assert!((is - plate[0].distance(plate[1])).abs() < 1e-6);
+            assert!(area(&face.corners).0 > 0.0, "seen from outside");
+        }
+        nets.iter().map(Vec::len).collect::<Vec<_>>()
+    };
+    assert_eq!(sizes(&body(project::folded_pair(5, 1))), [8]);
+    assert_eq!(sizes(&body(project::ring(8, 3, Closing::SetIn))), [4; 8]);
+    for body in solids() {
+        assert_eq!(sizes(&body), [body.plates.len()]);
     }
 }
 

@@ -1,0 +1,498 @@
+//! The handout as one HTML page: its drawings and its style inside, no script,
+//! nothing from elsewhere. It is well-formed XML too.
+
+use std::fmt::Write as _;
+
+use glam::DVec2;
+
+use super::drawing::Drawing;
+use super::markup::{Markup, put};
+use super::panel::PanelKind;
+use super::svg::{self, Place};
+use super::{Paper, Sheet};
+use crate::beadwork::plural;
+use crate::words::care::{ADVICE, CAUTIONS};
+
+/// How it looks, on a screen and on paper.
+const STYLE: &str = include_str!("style.css");
+
+/// Lines of the lists on the first page that leave room for what helps.
+const FIRST_PAGE: usize = 15;
+
+/// Boxes for one round: one for each panel of the kind, if they are not more.
+const BOXES: usize = 8;
+
+/// A list of so few stages is not parted by the end of a page.
+const KEPT: usize = 10;
+
+/// Letters of a title that stand at the foot of a page.
+const TITLE: usize = 60;
+
+/// A part of the page: the name it is linked by, and its heading.
+type Part = (&'static str, &'static str);
+
+const NEED: Part = ("need", "What you need");
+const READ: Part = ("read", "How to read the drawings");
+const FACES: Part = ("faces", "How the faces lie");
+const JOINS: Part = ("joins", "The joins");
+const STAGES: Part = ("stages", "Stage by stage");
+const HELP: Part = ("help", "If something is wrong");
+
+/// A column of a table: its heading, and its class.
+type Column = (&'static str, &'static str);
+
+/// A page being written.
+struct Page<'a> {
+    sheet: &'a Sheet,
+    m: Markup,
+    /// Drawings and boxes written so far.
+    drawings: usize,
+    boxes: usize,
+}
+
+/// The page.
+pub fn page(sheet: &Sheet) -> String {
+    let mut page = Page {
+        sheet,
+        m: Markup::default(),
+        drawings: 0,
+        boxes: 0,
+    };
+    page.head();
+    page.title();
+    page.contents();
+    put!(page.m, "<main>");
+    page.part(("care", "Take care"), "care");
+    page.list(CAUTIONS);
+    page.need();
+    page.legend();
+    // Printed on the first page, or over the drawing of the faces: before a panel
+    // that takes a page for itself it would stand alone on one.
+    let lines = sheet.beads.len() + sheet.facts.len() + sheet.legend.len();
+    let is_early = sheet.net.is_some() || lines <= FIRST_PAGE;
+    if is_early {
+        page.help();
+    }
+    page.faces();
+    for (nth, panel) in (1..).zip(&sheet.panels) {
+        page.panel(nth, panel);
+    }
+    page.joins();
+    page.stages();
+    if !is_early {
+        page.help();
+    }
+    let stages = plural(sheet.stages.len() + sheet.more_stages, "stage");
+    let (title, beads) = (&sheet.title, sheet.total_beads);
+    put!(
+        page.m,
+        "</main>\n<footer><p>{}: {} beads in {}.</p></footer>",
+        title,
+        beads,
+        stages
+    );
+    put!(page.m, "</body></html>\n");
+    page.m.done()
+}
+
+impl Page<'_> {
+    /// The head of the page. Whatever a browser may do by itself, it asks for
+    /// nothing from elsewhere (W3C Content Security Policy).
+    fn head(&mut self) {
+        put!(
+            self.m,
+            r#"<!DOCTYPE html>
+<html lang="en" xmlns="http://www.w3.org/1999/xhtml"><head><meta charset="utf-8"/><meta name="viewport" content="width=device-width, initial-scale=1"/><meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'"/><title>{}: handout</title><style>
+"#,
+            self.sheet.title
+        );
+        self.m.write(format_args!("{}{STYLE}", paper(self.sheet)));
+        put!(self.m, "</style></head>\n<body>");
+    }
+
+    fn title(&mut self) {
+        put!(self.m, "<header><h1>{}</h1>", self.sheet.title);
+        let about = self.sheet.about.lines();
+        for paragraph in about.filter(|line| !line.trim().is_empty()) {
+            put!(self.m, r#"<p class="about">{}</p>"#, paragraph);
+        }
+        put!(
+            self.m,
+            "<p class=\"who\">Name <span>\u{a0}</span>Begun on <span>\u{a0}</span></p></header>"
+        );
+    }
+
+    /// Links to the parts, for a screen; paper has page numbers.
+    fn contents(&mut self) {
+        let sheet = self.sheet;
+        put!(self.m, "\n<nav aria-label=\"Contents\"><ul>");
+        let link = |m: &mut Markup, id: &str, heading: &str| {
+            put!(m, "<li><a href=\"#{}\">{}</a></li>", id, heading);
+        };
+        let faces = sheet.net.as_ref().map(|_| FACES);
+        for (id, heading) in [NEED, READ, HELP].into_iter().chain(faces) {
+            link(&mut self.m, id, heading);
+        }
+        for (nth, panel) in (1..).zip(&sheet.panels) {
+            link(
+                &mut self.m,
+                &format!("panel-{nth}"),
+                &format!("Panel '{}'", panel.name),
+            );
+        }
+        let joins = (!sheet.joins.is_empty()).then_some(JOINS);
+        for (id, heading) in joins.into_iter().chain([STAGES, HELP]) {
+            link(&mut self.m, id, heading);
+        }
+        put!(self.m, "</ul></nav>");
+    }
+
+    /// Opens a part with its heading. Whoever opens it closes it.
+    fn part(&mut self, (id, heading): (&str, &str), class: &str) {
+        put!(
+            self.m,
+            "\n<section id=\"{}\" class=\"{}\" aria-labelledby=\"{}-h\">",
+            id,
+            class,
+            id
+        );
+        put!(self.m, "<h2 id=\"{}-h\">{}</h2>\n", id, heading);
+    }
+
+    /// All of a part: a list.
+    fn list(&mut self, lines: &[&str]) {
+        put!(self.m, "<ul>");
+        for line in lines {
+            put!(self.m, "<li>{}</li>", line);
+        }
+        put!(self.m, "</ul></section>");
+    }
+
+    fn help(&mut self) {
+        self.part(HELP, "keep");
+        self.list(ADVICE);
+    }
+
+    /// Opens a table.
+    fn table(&mut self, caption: &str, columns: &[Column]) {
+        put!(self.m, "<table><caption>{}</caption><thead><tr>", caption);
+        for (heading, class) in columns {
+            put!(
+                self.m,
+                r#"<th scope="col" class="{}">{}</th>"#,
+                class,
+                heading
+            );
+        }
+        put!(self.m, "</tr></thead><tbody>\n");
+    }
+
+    /// The last cells of a row: numbers.
+    fn numbers(&mut self, numbers: &[String]) {
+        for number in numbers {
+            put!(self.m, r#"<td class="n">{}</td>"#, number);
+        }
+        put!(self.m, "</tr>\n");
+    }
+
+    /// That more is left out, if it is.
+    fn more(&mut self, words: Option<String>) {
+        if let Some(words) = words {
+            put!(self.m, "<p>{}</p>", words);
+        }
+    }
+
+    /// A drawing with its words below. Who cannot see it hears its title and
+    /// these words.
+    fn drawing(&mut self, drawing: &Drawing) {
+        self.drawings += 1;
+        let id = format!("d{}", self.drawings);
+        let caption = format!("{id}-words");
+        put!(self.m, "<figure>");
+        svg::inside(&mut self.m, drawing, &id, Place::Page(&caption));
+        put!(
+            self.m,
+            "<figcaption id=\"{}\">{}</figcaption></figure>\n",
+            caption,
+            drawing.desc
+        );
+    }
+
+    /// A box to tick, with its label shown or only read out.
+    fn tick(&mut self, label: &str, shown: &str) {
+        self.boxes += 1;
+        let nth = self.boxes;
+        put!(
+            self.m,
+            r#"<label for="b{}"><input type="checkbox" id="b{}""#,
+            nth,
+            nth
+        );
+        if label != shown {
+            put!(self.m, r#" aria-label="{}""#, label);
+        }
+        put!(self.m, "/>{}</label>", shown);
+    }
+
+    fn need(&mut self) {
+        let sheet = self.sheet;
+        self.part(NEED, "");
+        let (beads, spare) = (sheet.total_beads, sheet.spare_percent);
+        self.table(
+            &format!("Beads: {beads} in all; what to buy includes {spare} % spare"),
+            &[
+                ("Letter", "short"),
+                ("Colour", ""),
+                ("Size", ""),
+                ("Beads", "n"),
+                ("Grams", "n"),
+                ("Buy", "n"),
+            ],
+        );
+        for row in &sheet.beads {
+            put!(
+                self.m,
+                r#"<tr><th scope="row" class="short"><svg xmlns="http://www.w3.org/2000/svg" class="swatch" role="img" aria-label="bead {}" width="5mm" height="5mm" viewBox="0 0 6 6" font-family="sans-serif"><title>bead {}</title>"#,
+                row.letter,
+                row.letter
+            );
+            svg::swatch(&mut self.m, DVec2::splat(3.0), row.colour, row.letter);
+            put!(
+                self.m,
+                "</svg></th><td>{}</td><td>{}</td>",
+                row.name,
+                row.size
+            );
+            self.numbers(&[
+                row.count.to_string(),
+                format!("{:.1} g", row.grams),
+                format!("{:.1} g", row.buy_grams),
+            ]);
+        }
+        put!(self.m, "</tbody></table>\n<dl class=\"facts\">");
+        for (what, words) in &sheet.facts {
+            put!(self.m, "<dt>{}</dt><dd>{}</dd>\n", what, words);
+        }
+        put!(self.m, "</dl></section>");
+    }
+
+    fn legend(&mut self) {
+        self.part(READ, "");
+        put!(self.m, r#"<dl class="facts legend">"#);
+        for line in &self.sheet.legend {
+            put!(self.m, "<dt>");
+            if let Some(sign) = &line.sign {
+                svg::inside(&mut self.m, sign, "", Place::Beside);
+            }
+            put!(
+                self.m,
+                "<span class=\"name\">{}</span></dt><dd>{}</dd>\n",
+                line.name,
+                line.words
+            );
+        }
+        put!(self.m, "</dl></section>");
+    }
+
+    /// How the faces lie, and which sides meet.
+    fn faces(&mut self) {
+        let sheet = self.sheet;
+        let Some(net) = &sheet.net else { return };
+        self.part(FACES, "");
+        self.drawing(net);
+        put!(
+            self.m,
+            "<h3>Which sides meet</h3><p>Number and name of a face, and its side. The first of each carries the join row.</p><ul class=\"meetings\">"
+        );
+        for meeting in &sheet.meetings {
+            put!(self.m, "<li>{}</li>\n", meeting.words());
+        }
+        put!(self.m, "</ul>");
+        self.more(sheet.more_meetings_words());
+        put!(self.m, "</section>");
+    }
+
+    fn panel(&mut self, nth: usize, panel: &PanelKind) {
+        let (name, made) = (&panel.name, panel.panels.len());
+        self.part(
+            (&format!("panel-{nth}"), &format!("Panel '{name}'")),
+            "panel",
+        );
+        let each = if made == 1 { "" } else { " each" };
+        put!(
+            self.m,
+            r#"<p><span class="make">Make {} of these</span>"#,
+            made
+        );
+        put!(
+            self.m,
+            " {} beads{}. {}</p>",
+            panel.beads,
+            each,
+            panel.become_words()
+        );
+        put!(self.m, "<p>{}</p>", panel.begins);
+        self.drawing(&panel.drawing);
+        self.rounds(panel);
+        if let Some(edge) = &panel.edge {
+            put!(self.m, r#"<p class="keep"><strong>{}</strong></p>"#, edge);
+        }
+        put!(self.m, "</section>");
+    }
+
+    fn rounds(&mut self, panel: &PanelKind) {
+        let (name, made) = (&panel.name, panel.panels.len());
+        let boxes = if made > BOXES { 1 } else { made };
+        let ticks = match made {
+            1 => String::new(),
+            n if n > BOXES => {
+                format!(
+                    "; boxes for the first of the {n}, the others are ticked off stage by stage"
+                )
+            }
+            n => format!(", a box for each of the {n}"),
+        };
+        let class = if boxes > 1 { "boxes" } else { "short" };
+        self.table(
+            &format!("Rounds of '{name}', in the order of the work{ticks}"),
+            &[
+                ("Done", class),
+                ("Round", "n"),
+                ("What to do", ""),
+                ("Beads to pick up, in order", ""),
+                ("Each side", "n"),
+                ("In the round", "n"),
+                ("In all", "n"),
+            ],
+        );
+        for line in &panel.rounds {
+            let round = line.round;
+            put!(self.m, r#"<tr><td class="{}">"#, class);
+            for nth in 1..=boxes {
+                let which = if boxes > 1 {
+                    format!(", panel {nth}")
+                } else {
+                    String::new()
+                };
+                self.tick(&format!("round {round} of {name}{which}"), "");
+            }
+            put!(self.m, r#"</td><th scope="row" class="n">{}</th>"#, round);
+            put!(
+                self.m,
+                r#"<td>{}</td><td class="letters">{}</td>"#,
+                line.how,
+                line.pick_up
+            );
+            let (beads, total) = (line.beads.to_string(), line.total.to_string());
+            self.numbers(&[line.each_side(), beads, total]);
+        }
+        put!(self.m, "</tbody></table>\n");
+        self.more(panel.more_words());
+    }
+
+    fn joins(&mut self) {
+        let sheet = self.sheet;
+        if sheet.joins.is_empty() {
+            return;
+        }
+        self.part(JOINS, "joins");
+        for join in &sheet.joins {
+            let (title, times) = (&join.title, join.times_words());
+            put!(
+                self.m,
+                r#"<div class="keep"><h3>{} ({})</h3>"#,
+                title,
+                times
+            );
+            for words in &join.words {
+                put!(self.m, "<p>{}</p>", words);
+            }
+            if let Some(drawing) = &join.drawing {
+                self.drawing(drawing);
+            }
+            put!(self.m, "</div>\n");
+        }
+        put!(self.m, "</section>");
+    }
+
+    fn stages(&mut self) {
+        let sheet = self.sheet;
+        self.part(
+            STAGES,
+            if sheet.stages.len() <= KEPT {
+                "keep"
+            } else {
+                ""
+            },
+        );
+        self.table(
+            "The work in order; tick what is done and counted",
+            &[
+                ("Done", "short"),
+                ("Stage", "stage"),
+                ("What to do, and what to count", ""),
+                ("Beads", "n"),
+                ("In the piece", "n"),
+            ],
+        );
+        for stage in &sheet.stages {
+            let number = stage.number.to_string();
+            put!(self.m, r#"<tr><td class="short">"#);
+            self.tick(&format!("stage {number}: {}", stage.title), &number);
+            put!(
+                self.m,
+                r#"</td><th scope="row">{}</th><td>{}</td>"#,
+                stage.title,
+                stage.words
+            );
+            self.numbers(&[stage.beads.to_string(), stage.total.to_string()]);
+        }
+        put!(self.m, "</tbody></table>\n");
+        self.more(sheet.more_stages_words());
+        put!(self.m, "</section>");
+    }
+}
+
+/// What is asked of the printer: the paper, its margins, and at the foot of each
+/// page the title and the number, so that sheets that have come apart find
+/// together again.
+fn paper(sheet: &Sheet) -> String {
+    let size = match sheet.paper {
+        Some(Paper::A4) => "size: A4; ",
+        Some(Paper::Letter) => "size: letter; ",
+        None => "",
+    };
+    let foot = "font: 8pt Helvetica, Arial, sans-serif; color: #1a1a1a;";
+    format!(
+        "@page {{ {size}margin: 14mm; \
+         @bottom-left {{ content: \"{}\"; {foot} }} \
+         @bottom-right {{ content: counter(page) \" / \" counter(pages); {foot} }} }}\n",
+        css_string(&sheet.title)
+    )
+}
+
+/// A text as a string of CSS: what is no letter or digit of ASCII by its
+/// number, so that it can end neither the string nor the element around it
+/// (CSS Syntax Level 3, 4.3.7).
+fn css_string(text: &str) -> String {
+    let mut out = String::new();
+    for c in text.chars().take(TITLE).filter(|c| !c.is_control()) {
+        match c.is_ascii_alphanumeric() {
+            true => out.push(c),
+            false => _ = write!(out, "\\{:x} ", u32::from(c)),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn no_title_leaves_its_string() {
+        assert_eq!(css_string("Lamp"), "Lamp");
+        assert_eq!(css_string("\"</style>"), r"\22 \3c \2f style\3e ");
+        assert_eq!(css_string("Törn\n"), r"T\f6 rn");
+    }
+}
