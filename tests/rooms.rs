@@ -21,7 +21,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("words", &[ENGINE]),
     ("tour", &[ENGINE, "words"]),
     ("pattern", &["clean", "plain_file", "problem", ENGINE]),
-    ("plan", &["problem", ENGINE, "sight", "pattern"]),
+    ("plan", &["problem", ENGINE, "sight", "words", "pattern"]),
     ("sheet", &[ENGINE, "sight", "words", "plan"]),
     ("progress", &["clean", "plain_file", "atomic_file", ENGINE]),
     ("pace", &[ENGINE, "plan", "progress"]),

@@ -3,10 +3,10 @@
 use unicode_width::UnicodeWidthChar;
 
 use super::colour_text::Letters;
+use super::file::NameTable;
 use super::file::{BeadFile, SizeFile};
 use super::limit;
 use super::source::Field;
-use super::table::NameTable;
 use crate::beadwork::bead::{self, BeadKind, BeadSize};
 use crate::clean::clean;
 use crate::problem::{Problem, quoted};

@@ -35,13 +35,11 @@ mod mat;
 mod node;
 pub mod paint;
 mod panel;
-mod project;
 mod read;
 mod round_text;
 mod schema;
 mod source;
 mod strip;
-mod table;
 mod thread;
 mod write;
 
@@ -49,9 +47,9 @@ mod write;
 mod tests;
 
 pub use as_worked::{NotWritten, as_worked};
+pub use file::NameTable;
 pub use read::{load, read};
 pub use schema::schema;
-pub use table::NameTable;
 pub use write::write;
 
 use crate::beadwork::Project;

@@ -2,11 +2,11 @@
 
 use super::colour_text::Letters;
 use super::colours;
+use super::file::NameTable;
 use super::file::{PanelFile, WayFile};
 use super::growth;
 use super::source::Field;
 use super::strip;
-use super::table::NameTable;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::project::{Growth, PanelSpec, Way};

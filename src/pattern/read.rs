@@ -6,13 +6,12 @@ use std::path::Path;
 use jsonc_parser::ast::Value;
 use serde::Deserialize;
 
-use super::Pattern;
 use super::file::File;
-use super::json;
-use super::limit;
 use super::node::Node;
-use super::project;
 use super::source::{Field, Source};
+use super::{Pattern, beads, json, limit, make, panel, thread};
+use crate::beadwork::Project;
+use crate::clean::{clean, clean_lines};
 use crate::plain_file;
 use crate::problem::{Problem, Problems, shown};
 
@@ -56,7 +55,7 @@ pub(super) fn both(file_name: &str, bytes: &[u8]) -> Result<(File, Pattern), Pro
     let source = json::parse(file_name, text)?;
     let file = file(&source);
     let pattern = file.and_then(|file| {
-        let pattern = project::read(&file, Field::top(&source))?;
+        let pattern = project(&file, Field::top(&source))?;
         Some((file, pattern))
     });
     source.or_problems(pattern)
@@ -91,4 +90,37 @@ fn other_version(source: &Source) -> Option<Problem> {
             "write \"threadmark\": 1",
         )),
     }
+}
+
+/// Checks all of a file, and notes what is wrong. Nothing, if something is.
+fn project(file: &File, top: Field) -> Option<Pattern> {
+    let title = clean(&file.title);
+    if title.is_empty() {
+        let at = top.key("title");
+        at.refuse("this text is empty", "write something here");
+    }
+    let letters = beads::letters(&file.beads);
+    let beads = beads::read(&file.beads, top.key("beads"));
+    let at = top.key("thread");
+    let thread = thread::thread(&file.thread, at);
+    let needle = thread::needle(&file.needle)?;
+    thread::lasts(&beads, thread, at);
+    thread::fit(&file.beads, &beads, thread, needle, top.key("beads"));
+    let kinds = panel::read(&file.panels, &letters, top.key("panels"));
+    let made = make::read(&file.make, &kinds, top.key("make"));
+    if let Some(made) = &made {
+        thread::suffice(made.beads, &beads, thread, at);
+    }
+    let panels = kinds.into_iter().map(|kind| kind.spec);
+    Some(Pattern {
+        title,
+        about: clean_lines(file.about.as_deref().unwrap_or_default()),
+        project: Project {
+            beads,
+            thread: thread?,
+            needle,
+            panels: panels.collect::<Option<Vec<_>>>()?,
+            make: made?.make,
+        },
+    })
 }

@@ -1,10 +1,10 @@
 //! Thread and needle, and whether they go through the beads.
 
 use super::beads::measure;
+use super::file::NameTable;
 use super::file::{BeadFile, NeedleFile, ThreadDetail, ThreadFile};
 use super::limit;
 use super::source::Field;
-use super::table::NameTable;
 use crate::beadwork::bead::BeadKind;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
 use crate::beadwork::thread_use::pass_mm;

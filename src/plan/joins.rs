@@ -1,7 +1,6 @@
 //! The joins of a piece: which side carries each row, which are locked into it,
 //! and between which corners it lies.
 
-use crate::beadwork::layout::Layout;
 use crate::beadwork::{Panel, Sequence, Side};
 use crate::sight::{Body, PlateSide};
 use std::collections::HashMap;
@@ -63,16 +62,6 @@ impl Joins {
             joins,
             corners: numbers.len(),
         }
-    }
-
-    /// Faces with no side of theirs in a row that they carry, and for others
-    /// the sides that carry: a bit a side.
-    pub fn carried(layout: &Layout) -> Vec<u32> {
-        let mut masks = vec![0; layout.panels().len()];
-        for row in layout.rows() {
-            masks[row.panel.index()] |= 1 << row.side.0;
-        }
-        masks
     }
 }
 

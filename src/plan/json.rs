@@ -8,11 +8,17 @@ use std::collections::BTreeMap;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Serialize;
 
-use super::colours::Seen;
+use super::colours::{Alike, LikeLetters, Seen};
+use super::flat::{Flatness, Flattest};
 use super::fullest::{FullBead, Help};
-use super::kinds::Why;
-use super::stone::Opening;
-use super::{Place, Plan};
+use super::kinds::{Kinds, PanelKind, Why};
+use super::lining::Lining;
+use super::materials::Beads;
+use super::order::Order;
+use super::size::Size;
+use super::stone::{Opening, StoneFit};
+use super::turning::Turning;
+use super::{Place, Plan, PlannedThread};
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::kaleidocycle::Verdict;
@@ -26,10 +32,8 @@ const FORMAT: u8 = 1;
 #[derive(Clone, Copy, Debug, Serialize)]
 struct Amount(f64);
 
-impl From<f64> for Amount {
-    fn from(value: f64) -> Self {
-        Amount((value * 1000.0).round() / 1000.0)
-    }
+fn amount(value: f64) -> Amount {
+    Amount((value * 1000.0).round() / 1000.0)
 }
 
 impl JsonSchema for Amount {
@@ -46,231 +50,261 @@ impl JsonSchema for Amount {
     }
 }
 
-/// Objects of the output. Their fields are in the order of the alphabet, as
-/// they have always been printed.
+/// Objects of the output: each field with its type and where it comes from. They
+/// are in the order of the alphabet, as they have always been printed.
 macro_rules! objects {
-    ($($(#[$doc:meta])* struct $name:ident {
-        $($(#[$of:meta])* $field:ident: $type:ty,)*
+    ($($(#[$doc:meta])* $vis:vis $name:ident of $it:pat_param in $from:ty {
+        $($(#[$of:meta])* $field:ident: $type:ty = $value:expr,)*
     })*) => {$(
-        $(#[$doc])*
         #[derive(Clone, Debug, Serialize, JsonSchema)]
         #[schemars(deny_unknown_fields)]
-        struct $name {
+        $(#[$doc])*
+        $vis struct $name {
             $($(#[$of])* $field: $type,)*
+        }
+
+        impl From<$from> for $name {
+            fn from($it: $from) -> Self {
+                $name { $($field: $value,)* }
+            }
         }
     )*};
 }
 
-/// The plan as it is printed for other programs.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "The object of plan --json")]
-pub struct PlanObject {
-    #[schemars(extend("const" = FORMAT))]
-    format: u8,
-    beads: BTreeMap<char, BeadsObject>,
-    colours_alike: Vec<AlikeObject>,
-    fullest: Option<FullObject>,
-    grams: Amount,
-    holes: HolesObject,
-    jobs: Vec<JobObject>,
-    joining: JoiningObject,
-    letters_alike: Vec<LettersObject>,
-    lining: Option<LiningObject>,
-    minutes: Amount,
-    needle: NeedleObject,
-    openings: Vec<OpeningObject>,
-    panel_kinds: KindsObject,
-    panels: Vec<PanelObject>,
-    ring: Option<RingObject>,
-    size_mm: SizeObject,
-    spare_percent: f64,
-    stitch_seconds: f64,
-    stone: Vec<StoneObject>,
-    thread: ThreadObject,
-    thread_lengths: Vec<LengthObject>,
-    thread_mm: Amount,
-    threads: usize,
-    total_beads: u32,
-    total_steps: u32,
+/// Objects of a list.
+fn each<'a, T: 'a, O: From<&'a T>>(list: &'a [T]) -> Vec<O> {
+    list.iter().map(O::from).collect()
+}
+
+/// Objects of a list of the plan's that need the plan as well.
+fn with<'a, T: 'a, O: From<(&'a Plan, &'a T)>>(plan: &'a Plan, list: &'a [T]) -> Vec<O> {
+    list.iter().map(|item| O::from((plan, item))).collect()
 }
 
 objects! {
-    struct BeadsObject {
-        buy_grams: Amount,
-        count: u32,
-        grams: Amount,
-        name: String,
-        spare: u32,
+    /// The plan as it is printed for other programs.
+    #[schemars(title = "The object of plan --json")]
+    pub PlanObject of plan in &Plan {
+        #[schemars(extend("const" = FORMAT))]
+        format: u8 = FORMAT,
+        beads: BTreeMap<char, BeadsObject> = plan.beads.iter().map(|b| (b.letter, b.into())).collect(),
+        colours_alike: Vec<AlikeObject> = with(plan, &plan.alike),
+        fullest: Option<FullObject> = worst(plan).into_iter().next(),
+        grams: Amount = amount(plan.grams()),
+        holes: HolesObject = plan.into(),
+        jobs: Vec<JobObject> = (0..plan.job_titles.len()).map(|job| (plan, job).into()).collect(),
+        joining: JoiningObject = (&plan.order).into(),
+        letters_alike: Vec<LettersObject> = with(plan, &plan.like_letters),
+        lining: Option<LiningObject> = plan.lining.as_ref().map(Into::into),
+        minutes: Amount = amount(plan.minutes),
+        needle: NeedleObject = plan.into(),
+        openings: Vec<OpeningObject> = each(&plan.openings),
+        panel_kinds: KindsObject = (&plan.kinds).into(),
+        panels: Vec<PanelObject> = each(&plan.panels),
+        ring: Option<RingObject> = plan.ring.as_ref().map(Into::into),
+        size_mm: SizeObject = (&plan.size).into(),
+        spare_percent: f64 = plan.wishes.spare_percent,
+        stitch_seconds: f64 = plan.wishes.stitch_seconds,
+        stone: Vec<StoneObject> = each(&plan.stones),
+        thread: ThreadObject = plan.into(),
+        thread_lengths: Vec<LengthObject> = with(plan, &plan.threads),
+        thread_mm: Amount = amount(plan.thread_mm()),
+        threads: usize = plan.threads.len(),
+        total_beads: u32 = plan.total_beads,
+        total_steps: u32 = plan.total_steps,
     }
 
-    struct AlikeObject {
-        a: char,
-        b: char,
-        better_b: Option<String>,
-        seen: Vec<SeenObject>,
+    BeadsObject of beads in &Beads {
+        buy_grams: Amount = amount(beads.buy_grams),
+        count: u32 = beads.count,
+        grams: Amount = amount(beads.grams),
+        name: String = beads.name.clone(),
+        spare: u32 = beads.spare,
     }
 
-    struct SeenObject {
-        difference: Amount,
+    AlikeObject of (plan, alike) in (&Plan, &Alike) {
+        a: char = letter(plan, alike.a),
+        b: char = letter(plan, alike.b),
+        better_b: Option<String> = alike.better.map(hex),
+        seen: Vec<SeenObject> = each(&alike.seen),
+    }
+
+    SeenObject of (seen, far) in &(Seen, f32) {
+        difference: Amount = amount(f64::from(*far)),
         #[schemars(extend("enum" = Seen::ALL.map(Seen::name)))]
-        how: &'static str,
+        how: &'static str = seen.name(),
     }
 
-    struct FullObject {
-        bead: u32,
-        colour: char,
-        job: String,
-        passes: u32,
-        place: u32,
-        round: u32,
-        side: u32,
+    FullObject of (bead, place) in (&FullBead, &Place) {
+        bead: u32 = bead.bead.0,
+        colour: char = place.letter,
+        job: String = place.job.clone(),
+        passes: u32 = bead.passes,
+        place: u32 = place.place,
+        round: u32 = place.round,
+        side: u32 = place.side,
         #[schemars(extend("enum" = PASSINGS.map(verdict)))]
-        verdict: &'static str,
+        verdict: &'static str = verdict(bead.verdict),
     }
 
-    struct HolesObject {
-        beads_by_passes: Vec<u32>,
-        blocked: u32,
-        help: Vec<HelpObject>,
-        tight: u32,
-        worst: Vec<FullObject>,
+    HolesObject of plan in &Plan {
+        beads_by_passes: Vec<u32> = plan.fullest.histogram.clone(),
+        blocked: u32 = plan.fullest.blocked,
+        help: Vec<HelpObject> = each(&plan.fullest.help),
+        tight: u32 = plan.fullest.tight,
+        worst: Vec<FullObject> = worst(plan),
     }
 
     /// A needle, a thread or both, or another way round.
-    struct HelpObject {
+    HelpObject of help in &Help {
         #[serde(skip_serializing_if = "Option::is_none")]
-        needle: Option<u8>,
+        needle: Option<u8> = match *help {
+            Help::Needle(size) | Help::Both(size, _) => Some(size),
+            Help::Thread(_) | Help::NextDoor => None,
+        },
         #[serde(skip_serializing_if = "Option::is_none")]
-        route: Option<&'static str>,
+        route: Option<&'static str> = (*help == Help::NextDoor).then_some("another row of beads next door"),
         #[serde(skip_serializing_if = "Option::is_none")]
-        thread: Option<&'static str>,
+        thread: Option<&'static str> = match *help {
+            Help::Thread(name) | Help::Both(_, name) => Some(name),
+            Help::Needle(_) | Help::NextDoor => None,
+        },
     }
 
-    struct JobObject {
-        job: String,
-        minutes: Amount,
-        steps: u32,
-        thread_mm: Amount,
+    JobObject of (plan, job) in (&Plan, usize) {
+        job: String = plan.job_titles[job].clone(),
+        minutes: Amount = amount(plan.job_minutes(job)),
+        steps: u32 = plan.walk.jobs[job].kinds.iter().sum(),
+        thread_mm: Amount = amount(plan.job_thread_mm[job]),
     }
 
-    struct JoiningObject {
-        fewest_threads: usize,
-        further_threads: usize,
-        joins: usize,
-        least_with_one_thread: u64,
-        least_with_one_thread_is_reached: bool,
-        least_with_these_threads: u64,
-        panel_threads: usize,
-        passes_only_to_get_there: u32,
+    JoiningObject of order in &Order {
+        fewest_threads: usize = order.fewest_threads,
+        further_threads: usize = order.further_threads,
+        joins: usize = order.joins,
+        least_with_one_thread: u64 = order.one_thread.cost,
+        least_with_one_thread_is_reached: bool = order.one_thread.exact,
+        least_with_these_threads: u64 = order.with_panel_threads.cost,
+        panel_threads: usize = order.panel_threads,
+        passes_only_to_get_there: u32 = order.retravel,
     }
 
-    struct LettersObject {
-        a: char,
-        b: char,
-        better_b: Option<char>,
+    LettersObject of (plan, like) in (&Plan, &LikeLetters) {
+        a: char = letter(plan, like.a),
+        b: char = letter(plan, like.b),
+        better_b: Option<char> = like.better,
     }
 
-    struct LiningObject {
-        depth_mm: Amount,
-        edge_mm: Amount,
-        longest_edge_mm: Amount,
-        room_behind_mm: Amount,
-        rounds: u32,
+    LiningObject of lining in &Lining {
+        depth_mm: Amount = amount(lining.depth_mm),
+        edge_mm: Amount = amount(lining.edge_mm),
+        longest_edge_mm: Amount = amount(lining.longest_edge_mm),
+        room_behind_mm: Amount = amount(lining.room_behind_mm),
+        rounds: u32 = lining.rounds,
     }
 
-    struct NeedleObject {
-        diameter_mm: f64,
-        size: Option<u8>,
-        widest_comfortable_size: Option<u8>,
+    NeedleObject of plan in &Plan {
+        diameter_mm: f64 = plan.needle.diameter_mm,
+        size: Option<u8> = needle_size(plan),
+        widest_comfortable_size: Option<u8> = plan.fullest.widest_comfortable,
     }
 
-    struct OpeningObject {
-        beads_per_side: u32,
-        incircle_mm: Amount,
-        panel: String,
-        stone_mm: [Amount; 2],
-        stop_at_round: u32,
+    OpeningObject of opening in &Opening {
+        beads_per_side: u32 = opening.beads,
+        incircle_mm: Amount = amount(opening.incircle_mm),
+        panel: String = opening.panel.clone(),
+        stone_mm: [Amount; 2] = <[f64; 2]>::from(opening.holds_mm()).map(amount),
+        stop_at_round: u32 = opening.stop_at.0,
     }
 
-    struct KindsObject {
-        fewest: usize,
-        kinds: Vec<KindObject>,
-        why: Option<WhyObject>,
+    KindsObject of kinds in &Kinds {
+        fewest: usize = kinds.fewest,
+        kinds: Vec<KindObject> = each(&kinds.kinds),
+        why: Option<WhyObject> = why(kinds.why),
     }
 
-    struct KindObject {
-        count: usize,
-        join_rows: u32,
-        panel: String,
-        side_by_side: bool,
+    KindObject of kind in &PanelKind {
+        count: usize = kind.count,
+        join_rows: u32 = kind.rows,
+        panel: String = kind.panel.clone(),
+        side_by_side: bool = kind.side_by_side,
     }
 
-    struct UnevenObject {
-        panels: usize,
-        rows: u32,
+    UnevenObject of (panels, rows) in (usize, u32) {
+        panels: usize = panels,
+        rows: u32 = rows,
     }
 
-    struct PanelObject {
-        flatness: Amount,
-        flattest: LawObject,
-        panel: String,
-        rounds: u32,
-        sides: u8,
-        verdict: &'static str,
+    PanelObject of panel in &Flatness {
+        flatness: Amount = amount(panel.flatness),
+        flattest: LawObject = (&panel.flattest).into(),
+        panel: String = panel.panel.clone(),
+        rounds: u32 = panel.rounds,
+        sides: u8 = panel.sides,
+        verdict: &'static str = panel.lie.words(),
     }
 
-    struct LawObject {
+    LawObject of flattest in &Flattest {
         #[schemars(inner(range(min = 0, max = 2)))]
-        corners: Vec<u8>,
-        flatness: Amount,
+        corners: Vec<u8> = flattest.law.word().to_vec(),
+        flatness: Amount = amount(flattest.flatness),
         #[schemars(extend("enum" = ["sides", "points"]))]
-        start: &'static str,
+        start: &'static str = start(flattest.law.start()),
     }
 
-    struct RingObject {
-        face_height_mm: Amount,
-        face_height_needed_mm: Amount,
-        hinge_mm: Amount,
-        longest_hinge_mm: Amount,
-        margin_mm: Amount,
-        plates_margin_mm: Amount,
-        smallest_that_turns: u16,
-        tetrahedra: u16,
-        turns: bool,
+    RingObject of ring in &Turning {
+        face_height_mm: Amount = amount(ring.face_height_mm),
+        face_height_needed_mm: Amount = amount(ring.face_height_needed_mm),
+        hinge_mm: Amount = amount(ring.hinge_mm),
+        longest_hinge_mm: Amount = amount(ring.longest_hinge_mm),
+        margin_mm: Amount = amount(ring.margin_mm),
+        plates_margin_mm: Amount = amount(ring.plates_margin_mm),
+        smallest_that_turns: u16 = ring.smallest,
+        tetrahedra: u16 = ring.tetrahedra,
+        turns: bool = ring.verdict != Verdict::Binds,
         #[schemars(extend("enum" = ["turns", "tight", "binds"]))]
-        verdict: &'static str,
+        verdict: &'static str = match ring.verdict {
+            Verdict::Turns => "turns",
+            Verdict::Tight => "tight",
+            Verdict::Binds => "binds",
+        },
     }
 
-    struct SizeObject {
-        edge: Amount,
-        height: Option<Amount>,
-        hole: Option<Amount>,
-        through: Option<Amount>,
+    SizeObject of size in &Size {
+        edge: Amount = amount(size.edge_mm),
+        height: Option<Amount> = size.height_mm.map(amount),
+        hole: Option<Amount> = size.hole_mm.map(amount),
+        through: Option<Amount> = size.through_mm.map(amount),
     }
 
-    struct StoneObject {
-        held: Option<OpeningObject>,
-        nearest: Vec<OpeningObject>,
-        panel: String,
-        stone_mm: f64,
+    StoneObject of fit in &StoneFit {
+        held: Option<OpeningObject> = fit.held.as_ref().map(Into::into),
+        nearest: Vec<OpeningObject> = each(&fit.nearest),
+        panel: String = fit.panel.clone(),
+        stone_mm: f64 = fit.stone_mm,
     }
 
-    struct ThreadObject {
-        cut_mm: f64,
-        diameter_mm: f64,
-        longer_than_cut: usize,
-        tail_mm: f64,
+    ThreadObject of plan in &Plan {
+        cut_mm: f64 = plan.thread.cut_mm,
+        diameter_mm: f64 = plan.thread.diameter_mm,
+        longer_than_cut: usize = plan.too_long(),
+        tail_mm: f64 = plan.thread.tail_mm,
     }
 
-    struct LengthObject {
-        begins_in: String,
-        ends_in: String,
-        first_bead: Option<u32>,
-        first_step: u32,
-        last_bead: Option<u32>,
-        last_step: u32,
-        mm: Amount,
+    LengthObject of (plan, thread) in (&Plan, &PlannedThread) {
+        begins_in: String = plan.job_titles[thread.jobs.0].clone(),
+        ends_in: String = plan.job_titles[thread.jobs.1].clone(),
+        first_bead: Option<u32> = thread.first_bead.map(|bead| bead.0),
+        first_step: u32 = thread.steps.first.0,
+        last_bead: Option<u32> = thread.last_bead.map(|bead| bead.0),
+        last_step: u32 = thread.steps.last.0,
+        mm: Amount = amount(thread.takes_mm),
     }
+}
+
+/// The whole plan.
+pub fn object(plan: &Plan) -> PlanObject {
+    plan.into()
 }
 
 /// Why there are no fewer kinds of panel.
@@ -281,143 +315,21 @@ enum WhyObject {
     Uneven(UnevenObject),
 }
 
-/// The whole plan.
-pub fn object(plan: &Plan) -> PlanObject {
-    let full = |(bead, place): (&FullBead, &Place)| FullObject {
-        bead: bead.bead.0,
-        colour: place.letter,
-        job: place.job.clone(),
-        passes: bead.passes,
-        place: place.place,
-        round: place.round,
-        side: place.side,
-        verdict: verdict(bead.verdict),
-    };
-    let worst = plan.fullest.worst.iter().zip(&plan.fullest_places);
-    let worst: Vec<FullObject> = worst.map(full).collect();
-    let letter = |colour: Colour| plan.colour_names[usize::from(colour.0)].0;
-    let (size, order) = (&plan.size, &plan.order);
-    PlanObject {
-        format: FORMAT,
-        beads: beads(plan),
-        colours_alike: plan
-            .alike
-            .iter()
-            .map(|alike| AlikeObject {
-                a: letter(alike.a),
-                b: letter(alike.b),
-                better_b: alike.better.map(hex),
-                seen: alike
-                    .seen
-                    .iter()
-                    .map(|(seen, far)| SeenObject {
-                        difference: f64::from(*far).into(),
-                        how: seen.name(),
-                    })
-                    .collect(),
-            })
-            .collect(),
-        fullest: worst.first().cloned(),
-        grams: plan.grams().into(),
-        holes: HolesObject {
-            beads_by_passes: plan.fullest.histogram.clone(),
-            blocked: plan.fullest.blocked,
-            help: plan.fullest.help.iter().map(help).collect(),
-            tight: plan.fullest.tight,
-            worst,
-        },
-        jobs: plan
-            .job_titles
-            .iter()
-            .enumerate()
-            .map(|(nth, title)| JobObject {
-                job: title.clone(),
-                minutes: plan.job_minutes(nth).into(),
-                steps: plan.walk.jobs[nth].kinds.iter().sum(),
-                thread_mm: plan.job_thread_mm[nth].into(),
-            })
-            .collect(),
-        joining: JoiningObject {
-            fewest_threads: order.fewest_threads,
-            further_threads: order.further_threads,
-            joins: order.joins,
-            least_with_one_thread: order.one_thread.cost,
-            least_with_one_thread_is_reached: order.one_thread.exact,
-            least_with_these_threads: order.with_panel_threads.cost,
-            panel_threads: order.panel_threads,
-            passes_only_to_get_there: order.retravel,
-        },
-        letters_alike: plan
-            .like_letters
-            .iter()
-            .map(|like| LettersObject {
-                a: letter(like.a),
-                b: letter(like.b),
-                better_b: like.better,
-            })
-            .collect(),
-        lining: plan.lining.map(|lining| LiningObject {
-            depth_mm: lining.depth_mm.into(),
-            edge_mm: lining.edge_mm.into(),
-            longest_edge_mm: lining.longest_edge_mm.into(),
-            room_behind_mm: lining.room_behind_mm.into(),
-            rounds: lining.rounds,
-        }),
-        minutes: plan.minutes.into(),
-        needle: NeedleObject {
-            diameter_mm: plan.needle.diameter_mm,
-            size: needle_size(plan),
-            widest_comfortable_size: plan.fullest.widest_comfortable,
-        },
-        openings: plan.openings.iter().map(opening).collect(),
-        panel_kinds: kinds(plan),
-        panels: panels(plan),
-        ring: plan.ring.as_ref().map(|ring| RingObject {
-            face_height_mm: ring.face_height_mm.into(),
-            face_height_needed_mm: ring.face_height_needed_mm.into(),
-            hinge_mm: ring.hinge_mm.into(),
-            longest_hinge_mm: ring.longest_hinge_mm.into(),
-            margin_mm: ring.margin_mm.into(),
-            plates_margin_mm: ring.plates_margin_mm.into(),
-            smallest_that_turns: ring.smallest,
-            tetrahedra: ring.tetrahedra,
-            turns: ring.verdict != Verdict::Binds,
-            verdict: match ring.verdict {
-                Verdict::Turns => "turns",
-                Verdict::Tight => "tight",
-                Verdict::Binds => "binds",
-            },
-        }),
-        size_mm: SizeObject {
-            edge: size.edge_mm.into(),
-            height: size.height_mm.map(Amount::from),
-            hole: size.hole_mm.map(Amount::from),
-            through: size.through_mm.map(Amount::from),
-        },
-        spare_percent: plan.wishes.spare_percent,
-        stitch_seconds: plan.wishes.stitch_seconds,
-        stone: plan
-            .stones
-            .iter()
-            .map(|fit| StoneObject {
-                held: fit.held.as_ref().map(opening),
-                nearest: fit.nearest.iter().map(opening).collect(),
-                panel: fit.panel.clone(),
-                stone_mm: fit.stone_mm,
-            })
-            .collect(),
-        thread: ThreadObject {
-            cut_mm: plan.thread.cut_mm,
-            diameter_mm: plan.thread.diameter_mm,
-            longer_than_cut: plan.too_long(),
-            tail_mm: plan.thread.tail_mm,
-        },
-        thread_lengths: thread_lengths(plan),
-        thread_mm: plan.thread_mm().into(),
-        threads: plan.threads.len(),
-        total_beads: plan.total_beads,
-        total_steps: plan.total_steps,
+fn why(why: Why) -> Option<WhyObject> {
+    match why {
+        Why::OneEach => Some(WhyObject::Text("one kind for each pattern of panel")),
+        Why::Uneven { rows, panels } => Some(WhyObject::Uneven((panels, rows).into())),
+        Why::NotProved => None,
     }
+}
+
+fn worst(plan: &Plan) -> Vec<FullObject> {
+    let worst = plan.fullest.worst.iter().zip(&plan.fullest_places);
+    worst.map(FullObject::from).collect()
+}
+
+fn letter(plan: &Plan, colour: Colour) -> char {
+    plan.colour_names[usize::from(colour.0)].0
 }
 
 /// The ways through a bead, from wide to full.
@@ -432,100 +344,19 @@ pub fn verdict(passing: Passing) -> &'static str {
     }
 }
 
-fn beads(plan: &Plan) -> BTreeMap<char, BeadsObject> {
-    let beads = plan.beads.iter().map(|beads| {
-        let object = BeadsObject {
-            buy_grams: beads.buy_grams.into(),
-            count: beads.count,
-            grams: beads.grams.into(),
-            name: beads.name.clone(),
-            spare: beads.spare,
-        };
-        (beads.letter, object)
-    });
-    beads.collect()
-}
-
-fn panels(plan: &Plan) -> Vec<PanelObject> {
-    let panels = plan.panels.iter().map(|panel| PanelObject {
-        flatness: panel.flatness.into(),
-        flattest: LawObject {
-            corners: panel.flattest.law.word().to_vec(),
-            flatness: panel.flattest.flatness.into(),
-            start: match panel.flattest.law.start() {
-                Start::Sides => "sides",
-                Start::Points => "points",
-            },
-        },
-        panel: panel.panel.clone(),
-        rounds: panel.rounds,
-        sides: panel.sides,
-        verdict: panel.lie.words(),
-    });
-    panels.collect()
-}
-
-fn help(help: &Help) -> HelpObject {
-    let (needle, thread, route) = match *help {
-        Help::Needle(size) => (Some(size), None, None),
-        Help::Thread(name) => (None, Some(name), None),
-        Help::Both(size, name) => (Some(size), Some(name), None),
-        Help::NextDoor => (None, None, Some("another row of beads next door")),
-    };
-    HelpObject {
-        needle,
-        route,
-        thread,
+/// What a ring is made of, by its name in output.
+pub fn start(start: Start) -> &'static str {
+    match start {
+        Start::Sides => "sides",
+        Start::Points => "points",
     }
-}
-
-fn thread_lengths(plan: &Plan) -> Vec<LengthObject> {
-    let each = plan.threads.iter().map(|thread| LengthObject {
-        begins_in: plan.job_titles[thread.jobs.0].clone(),
-        ends_in: plan.job_titles[thread.jobs.1].clone(),
-        first_bead: thread.first_bead.map(|bead| bead.0),
-        first_step: thread.steps.first.0,
-        last_bead: thread.last_bead.map(|bead| bead.0),
-        last_step: thread.steps.last.0,
-        mm: thread.takes_mm.into(),
-    });
-    each.collect()
 }
 
 /// The size number of the plan's needle, if it is a usual one.
 pub fn needle_size(plan: &Plan) -> Option<u8> {
-    let usual = NEEDLES.iter();
-    let mut same = usual.filter(|(_, mm)| (mm - plan.needle.diameter_mm).abs() < 1e-9);
-    same.next().map(|(size, _)| *size)
-}
-
-fn opening(opening: &Opening) -> OpeningObject {
-    let (least, most) = opening.holds_mm();
-    OpeningObject {
-        beads_per_side: opening.beads,
-        incircle_mm: opening.incircle_mm.into(),
-        panel: opening.panel.clone(),
-        stone_mm: [least.into(), most.into()],
-        stop_at_round: opening.stop_at.0,
-    }
-}
-
-fn kinds(plan: &Plan) -> KindsObject {
-    let kinds = plan.kinds.kinds.iter().map(|kind| KindObject {
-        count: kind.count,
-        join_rows: kind.rows,
-        panel: kind.panel.clone(),
-        side_by_side: kind.side_by_side,
-    });
-    KindsObject {
-        fewest: plan.kinds.fewest,
-        kinds: kinds.collect(),
-        why: match plan.kinds.why {
-            Why::OneEach => Some(WhyObject::Text("one kind for each pattern of panel")),
-            Why::Uneven { rows, panels } => Some(WhyObject::Uneven(UnevenObject { panels, rows })),
-            Why::NotProved => None,
-        },
-    }
+    let same = |mm: f64| (mm - plan.needle.diameter_mm).abs() < 1e-9;
+    let found = NEEDLES.iter().find(|(_, mm)| same(*mm));
+    found.map(|(size, _)| *size)
 }
 
 /// A colour as a pattern file writes it.

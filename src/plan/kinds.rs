@@ -1,7 +1,6 @@
 //! Kinds of panel: panels that carry join rows on like sides are of one kind,
 //! and a maker learns each kind once.
 
-use super::joins::Joins;
 use crate::beadwork::layout::Layout;
 use std::collections::BTreeMap;
 
@@ -48,7 +47,11 @@ pub enum Why {
 
 /// The kinds of panel of a piece as it is planned.
 pub fn kinds(layout: &Layout) -> Kinds {
-    let masks = Joins::carried(layout);
+    // The sides that carry a row: a bit a side.
+    let mut masks = vec![0_u32; layout.panels().len()];
+    for row in layout.rows() {
+        masks[row.panel.index()] |= 1 << row.side.0;
+    }
     let mut found: BTreeMap<(usize, u32), usize> = BTreeMap::new();
     // For each pattern: its panels, the rows on them, how many are fills, which
     // can carry none.

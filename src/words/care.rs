@@ -7,6 +7,7 @@ pub const CAUTIONS: &[&str] = &[
     "Keep beads and needles away from small children and pets.",
     "Rest your eyes and hands: look up often, stop when something aches.",
     "Old or painted beads may contain lead: keep them out of mouths, wash your hands.",
+    "Never force a needle through a full bead: it can break.",
 ];
 
 /// What helps when something is wrong.

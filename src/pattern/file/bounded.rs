@@ -1,4 +1,4 @@
-//! Numbers, texts, lists and words that know their limits: what is beyond them
+//! Numbers, texts, lists, tables and words that know their limits: what is beyond them
 //! is refused when a file is read, and the schema says the same.
 
 use std::borrow::Cow;
@@ -8,11 +8,12 @@ use std::ops::Deref;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::de::{
-    Deserialize, Deserializer, EnumAccess, Error, SeqAccess, Unexpected, VariantAccess, Visitor,
+    Deserialize, Deserializer, EnumAccess, Error, MapAccess, SeqAccess, Unexpected, VariantAccess,
+    Visitor,
 };
 use serde::{Serialize, Serializer};
 
-use super::super::node::{EMPTY, LIST, TEXT, or_stand_in};
+use super::super::node::{EMPTY, GROUP, LIST, TEXT, or_stand_in};
 use crate::beadwork::Rgb;
 use crate::beadwork::bead::PRESETS;
 use crate::beadwork::thread::{NEEDLES, THREADS};
@@ -418,3 +419,57 @@ impl<T, const MIN: usize, const MAX: usize> Deref for List<T, MIN, MAX> {
         &self.0
     }
 }
+
+/// Names and what they stand for, in the order of the file; at least one. The order
+/// matters to makers: the first bead colours what no word does, and panels are
+/// listed as they were written.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NameTable<T>(
+    /// The entries.
+    pub Vec<(String, T)>,
+);
+
+impl<T> NameTable<T> {
+    /// The entries in order.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
+        self.0.iter().map(|(name, value)| (name.as_str(), value))
+    }
+}
+
+impl<T: Serialize> Serialize for NameTable<T> {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        to.collect_map(self.iter())
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for NameTable<T> {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Self, D::Error> {
+        let read = from.deserialize_map(Entries(PhantomData));
+        or_stand_in(read, Vec::new()).map(NameTable)
+    }
+}
+
+struct Entries<T>(PhantomData<T>);
+
+impl<'de, T: Deserialize<'de>> Visitor<'de> for Entries<T> {
+    type Value = Vec<(String, T)>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(GROUP)
+    }
+
+    fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Self::Value, M::Error> {
+        let mut entries = Vec::new();
+        while let Some(entry) = map.next_entry()? {
+            entries.push(entry);
+        }
+        match entries.is_empty() {
+            true => Err(M::Error::custom(EMPTY)),
+            false => Ok(entries),
+        }
+    }
+}
+
+schema!([T: JsonSchema] NameTable<T>, |of| json_schema!({
+    "type": "object", "additionalProperties": of.subschema_for::<T>(), "minProperties": 1
+}));

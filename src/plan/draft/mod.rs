@@ -8,17 +8,15 @@
 mod ask;
 mod error;
 mod file;
-mod fit;
-mod shape;
 mod sized;
 
-pub use ask::{Ask, BeadSort, ColourAsk, Measure};
+pub use ask::{Ask, BeadSort, ColourAsk, Measure, Shape};
 pub use error::DraftError;
-pub use shape::Shape;
 
 use super::Plan;
+use super::fullest::Help;
 use crate::beadwork::Sequence;
-use crate::pattern::file::File;
+use crate::pattern::file::{File, NeedleFile, NeedleSize, ThreadFile};
 use crate::pattern::{self, Pattern};
 
 /// A new pattern.
@@ -46,7 +44,7 @@ pub fn draft(ask: &Ask) -> Result<Draft, DraftError> {
     let stop_at = sized::stop_at(ask, rounds)?;
     let mut file = file::file(ask, rounds, stop_at);
     let (pattern, plan) = read(&file)?;
-    let (pattern, plan) = match fit::fit(ask, &plan, &mut file) {
+    let (pattern, plan) = match fit(ask, &plan, &mut file) {
         true => read(&file)?,
         false => (pattern, plan),
     };
@@ -66,6 +64,34 @@ fn read(file: &File) -> Result<(Pattern, Plan), DraftError> {
     let seq = Sequence::new(pattern.project.clone());
     let plan = Plan::of(&seq, super::Wishes::default());
     Ok((pattern, plan))
+}
+
+/// Takes a finer needle or a thinner thread where the usual would get tight,
+/// unless the maker named them. Whether anything was changed.
+fn fit(ask: &Ask, plan: &Plan, file: &mut File) -> bool {
+    let (mut needle, mut thread) = (None, None);
+    for help in &plan.fullest.help {
+        let (with_needle, with_thread) = match help {
+            Help::Needle(size) => (Some(*size), None),
+            Help::Thread(name) => (None, Some(*name)),
+            Help::Both(size, name) => (Some(*size), Some(*name)),
+            // As fine as may be; the plan tells of what stays tight.
+            Help::NextDoor => (Some(15), Some("braided 0.12")),
+        };
+        let allowed = (with_needle.is_none() || ask.needle.is_none())
+            && (with_thread.is_none() || ask.thread.is_none());
+        if allowed {
+            (needle, thread) = (with_needle, with_thread);
+            break;
+        }
+    }
+    if let Some(size) = needle {
+        file.needle = NeedleFile::Sized(NeedleSize(size.into()));
+    }
+    if let Some(name) = thread {
+        file.thread = ThreadFile::Named(name.into());
+    }
+    needle.is_some() || thread.is_some()
 }
 
 #[cfg(test)]

@@ -1,12 +1,12 @@
 //! How it lies and moves: flatness of its panels, the turning of a ring, stones
 //! and linings in its openings.
 
-use super::Page;
-use super::say::Unit;
-use crate::beadwork::corner_law::{CornerLaw, Start};
+use super::{Page, Unit};
+use crate::beadwork::corner_law::CornerLaw;
 use crate::beadwork::kaleidocycle::Verdict;
 use crate::beadwork::many;
 use crate::plan::flat::{Flatness, Lie};
+use crate::plan::json::start;
 use crate::plan::stone::{Opening, StoneFit};
 use crate::plan::turning::Turning;
 
@@ -167,9 +167,9 @@ fn ring_lines(ring: &Turning, unit: Unit) -> Vec<String> {
 /// A corner law in words.
 pub fn law(law: &CornerLaw) -> String {
     let corners: Vec<String> = law.word().iter().map(u8::to_string).collect();
-    let start = match law.start() {
-        Start::Sides => "sides",
-        Start::Points => "points",
-    };
-    format!("corners {} on a ring of {start}", corners.join(" "))
+    format!(
+        "corners {} on a ring of {}",
+        corners.join(" "),
+        start(law.start())
+    )
 }

@@ -1,8 +1,9 @@
-//! What a piece takes: beads, thread, time; and how big it gets.
+//! What a piece takes: beads, thread, time; how big it gets; and what of all that
+//! is still ahead, once the work goes.
 
-use super::Page;
-use super::say::hours;
+use super::{Page, hours};
 use crate::beadwork::many;
+use crate::plan::ahead::Ahead;
 use crate::plan::json::needle_size;
 use crate::plan::pace;
 use crate::plan::size::Size;
@@ -142,5 +143,32 @@ impl Page<'_> {
                 self.unit.length(hole)
             ));
         }
+    }
+
+    pub(super) fn ahead(&mut self, ahead: &Ahead) {
+        let plan = self.plan;
+        self.heading("From here on");
+        self.line(format!(
+            "{} of {} steps are ahead, about {} of {}",
+            ahead.steps,
+            plan.total_steps,
+            hours(ahead.minutes),
+            hours(plan.minutes)
+        ));
+        for (beads, &count) in plan.beads.iter().zip(&ahead.beads) {
+            let grams = match beads.count {
+                0 => 0.0,
+                all => beads.grams * f64::from(count) / f64::from(all),
+            };
+            self.line(format!(
+                "{} {}: {count} of {} beads still to string, {grams:.1} g",
+                beads.letter, beads.name, beads.count
+            ));
+        }
+        self.line(format!(
+            "thread still to draw in, tails with it: {} of {}",
+            self.unit.thread(ahead.thread_mm),
+            self.unit.thread(plan.thread_mm())
+        ));
     }
 }

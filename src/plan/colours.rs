@@ -1,8 +1,13 @@
-//! Pairs of bead colours that are hard to tell apart.
+//! Colours and letters that are hard to tell apart: in daylight, in lamp light,
+//! and with the common colour-vision deficiencies; and shades and letters that
+//! can be.
 
-use super::seen::{HARD_TO_TELL, Seen, difference};
-use super::shade::better_shade;
+mod seen;
+
+pub use seen::{HARD_TO_TELL, Seen, colour_seen, difference};
+
 use crate::beadwork::{BeadKind, Colour, Rgb};
+use palette::{FromColor, Oklch, Srgb};
 
 /// Two colours that are hard to tell apart.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,6 +47,96 @@ pub fn alike(beads: &[BeadKind]) -> Vec<Alike> {
         }
     }
     pairs
+}
+
+/// Steps of lightness that are tried each way.
+const STEPS: i32 = 40;
+
+/// The shade of bead `which` nearest its own that can be told from every
+/// other colour in every way of seeing; lightness is changed, hue is kept.
+pub fn better_shade(beads: &[BeadKind], which: usize) -> Option<Rgb> {
+    let Rgb(red, green, blue) = beads[which].colour;
+    let own = Oklch::from_color(Srgb::new(red, green, blue).into_format::<f32>());
+    let tells = |shade: &Rgb| {
+        let others = beads.iter().enumerate().filter(|&(nth, _)| nth != which);
+        others.map(|(_, bead)| bead.colour).all(|other| {
+            Seen::ALL
+                .into_iter()
+                .all(|s| difference(*shade, other, s) >= HARD_TO_TELL)
+        })
+    };
+    (1..=STEPS)
+        .flat_map(|step| [step, -step])
+        .map(|step| own.l + step as f32 / STEPS as f32)
+        .filter(|light| (0.08..=0.97).contains(light))
+        .map(|light| shade(Oklch { l: light, ..own }))
+        .find(tells)
+}
+
+/// A colour that a screen can show, paler if it must be.
+fn shade(colour: Oklch) -> Rgb {
+    let mut colour = colour;
+    loop {
+        let rgb = Srgb::from_color(colour);
+        let inside = |part: f32| (-0.001..=1.001).contains(&part);
+        if (inside(rgb.red) && inside(rgb.green) && inside(rgb.blue)) || colour.chroma < 0.005 {
+            let rgb: Srgb<u8> = rgb.into_format();
+            return Rgb(rgb.red, rgb.green, rgb.blue);
+        }
+        colour.chroma *= 0.9;
+    }
+}
+
+/// Letters of one shape, or nearly (common practice, no source).
+const LIKE: [&str; 15] = [
+    "IlijJ", "OoQD", "Cc", "Ss", "Kk", "Pp", "Uu", "VvUu", "Ww", "Xx", "Zz", "Mm", "EF", "BR", "MN",
+];
+
+/// Two letters that are easily misread, and another for the second.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LikeLetters {
+    /// The one, earlier in the pattern.
+    pub a: Colour,
+    /// The other.
+    pub b: Colour,
+    /// A letter for the second that is like none of the pattern's.
+    pub better: Option<char>,
+}
+
+/// All pairs of a pattern's letters that are easily misread.
+pub fn like_letters(beads: &[BeadKind]) -> Vec<LikeLetters> {
+    let mut pairs = vec![];
+    for a in 0..beads.len() {
+        for b in a + 1..beads.len() {
+            if are_like(beads[a].letter, beads[b].letter) {
+                pairs.push(LikeLetters {
+                    a: Colour(a as u8),
+                    b: Colour(b as u8),
+                    better: better(beads, b),
+                });
+            }
+        }
+    }
+    pairs
+}
+
+fn are_like(a: char, b: char) -> bool {
+    LIKE.iter().any(|like| like.contains(a) && like.contains(b))
+}
+
+/// A letter of the colour's own name, or else of the alphabet.
+fn better(beads: &[BeadKind], which: usize) -> Option<char> {
+    let free = |c: &char| {
+        let mut others = beads.iter().enumerate().filter(|&(nth, _)| nth != which);
+        others.all(|(_, bead)| bead.letter != *c && !are_like(bead.letter, *c))
+    };
+    let own = beads[which].letter;
+    let name = beads[which].name.to_uppercase();
+    let name: Vec<char> = name.chars().filter(char::is_ascii_uppercase).collect();
+    name.into_iter()
+        .chain('A'..='Z')
+        .filter(|&c| c != own)
+        .find(free)
 }
 
 #[cfg(test)]
@@ -195,5 +290,25 @@ mod tests {
                 }
             }
         }
+    }
+
+    fn beads(letters: &str) -> Vec<BeadKind> {
+        let bead = |letter| BeadKind {
+            letter,
+            name: "old ivory".into(),
+            size: preset("cylinder 11/0").unwrap(),
+            colour: Rgb(0, 0, 0),
+        };
+        letters.chars().map(bead).collect()
+    }
+
+    #[test]
+    fn letters_of_one_shape_are_told_of_with_another_from_the_name() {
+        assert!(like_letters(&beads("SAN")).is_empty());
+        let pairs = like_letters(&beads("OIQ"));
+        assert_eq!(pairs.len(), 1);
+        assert_eq!((pairs[0].a, pairs[0].b), (Colour(0), Colour(2)));
+        // O is taken, L is not, D is like O, I is taken, V is free; L comes first.
+        assert_eq!(pairs[0].better, Some('L'));
     }
 }
