@@ -313,3 +313,34 @@ fn a_broken_boundary_is_found() {
         assert_eq!(found(path, source), [""; 0], "{source}");
     }
 }
+
+/// DEVELOPERS.md says which files to change: each that it names is there. A name
+/// without its folder is looked for in all of them.
+#[test]
+fn the_page_for_developers_names_files_that_are_there() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = std::fs::read_to_string(root.join("DEVELOPERS.md")).expect("the page");
+    let mut all = vec![];
+    let mut folders: Vec<PathBuf> = ["src", "tests", "docs", ".ci"].map(|f| root.join(f)).into();
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).expect("a folder") {
+            let path = entry.expect("an entry").path();
+            all.push(path.display().to_string());
+            if path.is_dir() {
+                folders.push(path);
+            }
+        }
+    }
+    let named = page.split(|c: char| !(c.is_alphanumeric() || "./_-".contains(c)));
+    let is_file = |word: &&str| {
+        let word = word.trim_end_matches('.');
+        let kinds = [".rs", ".md", ".json", "/"];
+        kinds.iter().any(|kind| word.ends_with(kind)) && word.len() > 4
+    };
+    let named: Vec<&str> = named.filter(is_file).collect();
+    assert!(named.len() > 60, "the names were found");
+    for word in named {
+        let wanted = format!("/{}", word.trim_end_matches(['.', '/']));
+        assert!(all.iter().any(|path| path.ends_with(&wanted)), "{word}");
+    }
+}

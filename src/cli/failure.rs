@@ -9,7 +9,6 @@ use serde::Serialize;
 use super::line::{Format, Lines};
 use crate::clean::clean;
 use crate::plain_file;
-use crate::plan::draft::DraftError;
 use crate::problem::{Problem, Problems};
 use crate::progress::{self, NotKept};
 use crate::screen;
@@ -146,12 +145,6 @@ impl From<Problems> for Failure {
 impl From<Problem> for Failure {
     fn from(problem: Problem) -> Self {
         Failure::Problems(problem.into())
-    }
-}
-
-impl From<DraftError> for Failure {
-    fn from(error: DraftError) -> Self {
-        Failure::new(error.to_string(), error.mend())
     }
 }
 

@@ -1,8 +1,7 @@
 //! What the piece takes, with the numbers of the plan.
 
 use crate::beadwork::kaleidocycle::Verdict;
-use crate::beadwork::plural;
-use crate::beadwork::{Project, Rgb};
+use crate::beadwork::{Project, Rgb, many, plural};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
 use crate::plan::json::needle_size;
@@ -59,18 +58,14 @@ fn full(plan: &Plan) -> Option<Fact> {
     if fullest.tight + fullest.blocked == 0 {
         return None;
     }
-    let mut said = vec![];
-    for (beads, how) in [
-        (fullest.tight, "gone through tightly"),
+    let counts = [
+        (fullest.tight, "tight"),
         (fullest.blocked, "too full for this needle"),
-    ] {
-        match beads {
-            0 => {}
-            1 => said.push(format!("1 bead is {how}")),
-            n => said.push(format!("{n} beads are {how}")),
-        }
-    }
-    let mut words = format!("the last time {}", said.join(", "));
+    ];
+    let counts = counts.iter().filter(|(beads, _)| *beads > 0);
+    let said =
+        counts.map(|(n, how)| format!("{} {how}", many(*n as usize, "bead is", "beads are")));
+    let mut words = format!("on the last pass {}", said.collect::<Vec<_>>().join(", "));
     for help in &fullest.help {
         words = format!("{words}; {}", help_words(*help));
     }
@@ -103,7 +98,7 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
         facts.push((
             "Cut longer",
             format!(
-                "{} of these lengths take up to {} more than is cut",
+                "{} of these lengths need up to {} more than is cut",
                 plan.too_long(),
                 unit.length(plan.over_cut_mm())
             ),

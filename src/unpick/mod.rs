@@ -10,11 +10,7 @@
 //! thread; it is told apart.
 
 mod plan;
-mod target;
 mod undo;
-mod warning;
 
-pub use plan::{Plan, Stop, StopAt};
-pub use target::{before_job, before_round};
-pub use undo::Undo;
-pub use warning::Warning;
+pub use plan::{Plan, Stop, StopAt, Warning};
+pub use undo::{Undo, before_job, before_round};

@@ -6,18 +6,17 @@
 //! ```
 
 mod ask;
-mod error;
 mod file;
 mod sized;
 
 pub use ask::{Ask, BeadSort, ColourAsk, Measure, Shape};
-pub use error::DraftError;
 
 use super::Plan;
 use super::fullest::Help;
 use crate::beadwork::Sequence;
 use crate::pattern::file::{File, NeedleFile, NeedleSize, ThreadFile};
 use crate::pattern::{self, Pattern};
+use crate::problem::Problem;
 
 /// A new pattern.
 #[derive(Clone, Debug)]
@@ -37,9 +36,8 @@ pub struct Draft {
 /// Drafts a pattern. What it gives has been read back as any file is.
 ///
 /// # Errors
-/// [`DraftError`]: a wish that cannot be met, or a pattern that the reader
-/// refuses (too many beads, a hole that no needle goes through).
-pub fn draft(ask: &Ask) -> Result<Draft, DraftError> {
+/// A wish that cannot be met, or a pattern that the reader refuses (too many beads, a hole that no needle goes through).
+pub fn draft(ask: &Ask) -> Result<Draft, Problem> {
     let rounds = sized::rounds(ask)?;
     let stop_at = sized::stop_at(ask, rounds)?;
     let mut file = file::file(ask, rounds, stop_at);
@@ -58,9 +56,12 @@ pub fn draft(ask: &Ask) -> Result<Draft, DraftError> {
 }
 
 /// Reads a drafted file as any other is read, and plans it.
-fn read(file: &File) -> Result<(Pattern, Plan), DraftError> {
+fn read(file: &File) -> Result<(Pattern, Plan), Problem> {
     let text = pattern::write(file);
-    let pattern = pattern::read("the draft", text.as_bytes()).map_err(DraftError::Refused)?;
+    let pattern = pattern::read("the draft", text.as_bytes()).map_err(|problems| {
+        let what = format!("such a pattern cannot be sewn: {problems}");
+        Problem::new(what, "take fewer rounds, or other beads")
+    })?;
     let seq = Sequence::new(pattern.project.clone());
     let plan = Plan::of(&seq, super::Wishes::default());
     Ok((pattern, plan))

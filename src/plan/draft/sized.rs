@@ -1,11 +1,12 @@
 //! From a wished size to rounds, and from a stone to the round at which to
 //! stop.
 
-use super::{Ask, DraftError, Measure};
+use super::{Ask, Measure};
 use crate::beadwork::bead::{BeadSize, PRESETS};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{Round, Side};
 use crate::plan::stone;
+use crate::problem::Problem;
 
 /// The most rounds that a pattern file takes.
 const MOST_ROUNDS: u32 = 1000;
@@ -17,7 +18,7 @@ const LONGEST_MM: f64 = 100_000.0;
 const AROUND: u32 = 3;
 
 /// Rounds of the panels: as asked, or those that come nearest.
-pub(super) fn rounds(ask: &Ask) -> Result<u32, DraftError> {
+pub(super) fn rounds(ask: &Ask) -> Result<u32, Problem> {
     let bead = size(ask)?;
     match ask.measure {
         None => {
@@ -48,19 +49,29 @@ pub(super) fn rounds(ask: &Ask) -> Result<u32, DraftError> {
     }
 }
 
-fn size(ask: &Ask) -> Result<BeadSize, DraftError> {
+fn size(ask: &Ask) -> Result<BeadSize, Problem> {
     let size = ask.bead.size();
-    let bead = size.ok_or_else(|| DraftError::NoSize(ask.bead.name.clone().unwrap_or_default()))?;
+    let bead = size.ok_or_else(|| {
+        let name = ask.bead.name.as_deref().unwrap_or_default();
+        let names = PRESETS.map(|(name, _)| name).join(", ");
+        Problem::new(
+            format!("there is no bead size '{name}'"),
+            format!("take one of: {names}; and say where yours differ, such as --length 1.28"),
+        )
+    })?;
     length("the length of a bead", bead.length_mm)?;
     length("the diameter of a bead", bead.diameter_mm)?;
     length("the hole of a bead", bead.hole_mm)?;
     Ok(bead)
 }
 
-fn length(what: &'static str, mm: f64) -> Result<f64, DraftError> {
+fn length(what: &'static str, mm: f64) -> Result<f64, Problem> {
     match mm > 0.0 && mm <= LONGEST_MM {
         true => Ok(mm),
-        false => Err(DraftError::BadMeasure { what, asked: mm }),
+        false => Err(Problem::new(
+            format!("{what} cannot be {mm} mm"),
+            "give a length in mm above 0, up to 100000",
+        )),
     }
 }
 
@@ -83,14 +94,10 @@ fn can_be(ask: &Ask, largest: &PanelLayout, rounds: u32) -> bool {
     rounds >= least(ask) && (!ask.shape.is_joined() || largest.corner(Round(rounds)) > 0)
 }
 
-fn given(ask: &Ask, rounds: u32) -> Result<u32, DraftError> {
+fn given(ask: &Ask, rounds: u32) -> Result<u32, Problem> {
     let least = least(ask);
     if !(least..=MOST_ROUNDS).contains(&rounds) {
-        return Err(DraftError::Rounds {
-            rounds,
-            least,
-            most: MOST_ROUNDS,
-        });
+        return Err(rounds_out_of_range(ask, rounds));
     }
     let largest = layout(ask, MOST_ROUNDS);
     if can_be(ask, &largest, rounds) {
@@ -99,22 +106,29 @@ fn given(ask: &Ask, rounds: u32) -> Result<u32, DraftError> {
     let other = (1..MOST_ROUNDS).flat_map(|off| [rounds + off, rounds.saturating_sub(off)]);
     let mut other = other.filter(|k| (least..=MOST_ROUNDS).contains(k));
     let nearest = other.find(|&k| can_be(ask, &largest, k));
-    Err(DraftError::NoEdge {
-        rounds,
-        nearest: nearest.unwrap_or(least),
-    })
+    let nearest = nearest.unwrap_or(least);
+    Err(Problem::new(
+        format!("panels of {rounds} rounds end with gaps at their corners and cannot be joined"),
+        format!("take {nearest} rounds"),
+    ))
+}
+
+/// That a panel cannot have so many rounds, or so few.
+fn rounds_out_of_range(ask: &Ask, rounds: u32) -> Problem {
+    let (least, most) = (least(ask), MOST_ROUNDS);
+    Problem::new(
+        format!("a panel here has {least} to {most} rounds, not {rounds}"),
+        format!("take {least} to {most} rounds, or another size of bead"),
+    )
 }
 
 /// Rounds whose edge comes nearest to this; of two equally near the fewer.
-fn nearest(ask: &Ask, edge_mm: f64, bead: BeadSize) -> Result<u32, DraftError> {
+fn nearest(ask: &Ask, edge_mm: f64, bead: BeadSize) -> Result<u32, Problem> {
     let largest = layout(ask, MOST_ROUNDS);
     let edge = |k: u32| 2.0 * bead.length_mm * f64::from(edge_beads(&largest, k));
     if edge_mm > edge(MOST_ROUNDS) + bead.length_mm {
-        return Err(DraftError::Rounds {
-            rounds: (edge_mm / edge(MOST_ROUNDS) * f64::from(MOST_ROUNDS)) as u32,
-            least: least(ask),
-            most: MOST_ROUNDS,
-        });
+        let rounds = (edge_mm / edge(MOST_ROUNDS) * f64::from(MOST_ROUNDS)) as u32;
+        return Err(rounds_out_of_range(ask, rounds));
     }
     let off = |k: &u32| (edge(*k) - edge_mm).abs();
     let fit = (1..=MOST_ROUNDS).filter(|&k| can_be(ask, &largest, k));
@@ -130,7 +144,7 @@ fn edge_beads(largest: &PanelLayout, rounds: u32) -> u32 {
 }
 
 /// The round at which the panel with the stone stops.
-pub(super) fn stop_at(ask: &Ask, rounds: u32) -> Result<Option<Round>, DraftError> {
+pub(super) fn stop_at(ask: &Ask, rounds: u32) -> Result<Option<Round>, Problem> {
     let Some(stone_mm) = ask.stone_mm else {
         return Ok(None);
     };
@@ -138,19 +152,25 @@ pub(super) fn stop_at(ask: &Ask, rounds: u32) -> Result<Option<Round>, DraftErro
     let bead = size(ask)?;
     let kind = layout(ask, rounds);
     let fit = stone::stop_for("face", &kind, stone_mm, bead);
-    match &fit.held {
-        Some(opening) => Ok(Some(opening.stop_at)),
-        None => {
-            let large = layout(ask, MOST_ROUNDS);
-            let holds = |size: &BeadSize| {
-                let fit = stone::stop_for("face", &large, stone_mm, *size);
-                fit.held.is_some_and(|o| o.stop_at.0 < rounds)
-            };
-            let sizes = PRESETS.iter().filter(|(_, size)| holds(size));
-            Err(DraftError::Stone {
-                sizes: sizes.map(|(name, _)| *name).collect(),
-                fit,
-            })
-        }
+    if let Some(opening) = &fit.held {
+        return Ok(Some(opening.stop_at));
     }
+    let large = layout(ask, MOST_ROUNDS);
+    let holds = |size: &BeadSize| {
+        let fit = stone::stop_for("face", &large, stone_mm, *size);
+        fit.held.is_some_and(|o| o.stop_at.0 < rounds)
+    };
+    let stones = fit.nearest.iter().map(|opening| {
+        let (least, most) = opening.holds_mm();
+        format!("take a stone of {least:.1} to {most:.1} mm")
+    });
+    let sizes = PRESETS.iter().filter(|(_, size)| holds(size));
+    let sizes = sizes.map(|(name, _)| format!("take beads of size {name}"));
+    let mends: Vec<String> = stones.chain(sizes).collect();
+    let mend = match mends.is_empty() {
+        true => "take a larger stone, or more rounds".to_string(),
+        false => mends.join(", or "),
+    };
+    let what = format!("no opening holds a stone of {stone_mm} mm");
+    Err(Problem::new(what, mend))
 }

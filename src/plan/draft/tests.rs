@@ -55,7 +55,7 @@ fn a_stone_gets_its_opening_in_every_shape() {
             }
             // Corners of an opening of four and more sides are cut off by its
             // law, so not every stone has its round.
-            Err(DraftError::Stone { .. }) if shape.sides() > 3 => {}
+            Err(problem) if problem.what.contains("no opening") && shape.sides() > 3 => {}
             Err(error) => panic!("{name}: {error}"),
         }
     }
@@ -146,7 +146,7 @@ fn small_holes_get_finer_needles_and_thread() {
 fn wishes_that_cannot_be_met_say_what_would_mend_them() {
     let fails = |ask: Ask| {
         let error = draft(&ask).expect_err("a wish that cannot be met");
-        (error.to_string(), error.mend())
+        (error.what, error.mend)
     };
     let cube = Ask {
         measure: Some(Measure::Rounds(6)),

@@ -72,7 +72,7 @@ impl Page<'_> {
                 0 => "an open face is too small for a lining of three faces".to_string(),
                 rounds => format!(
                     "a lining of three faces for the open face: at most {rounds} rounds a face, \
-                     edge {}, {} deep; {} stay behind it",
+                     edge {}, {} deep; {} are left behind it",
                     self.unit.length(lining.edge_mm),
                     self.unit.length(lining.depth_mm),
                     self.unit.length(lining.room_behind_mm)
@@ -89,7 +89,7 @@ impl Page<'_> {
                 self.unit.length(least),
                 self.unit.length(most)
             ),
-            false => "the beads leave no light: no stone".to_string(),
+            false => "its beads close it: it holds no stone".to_string(),
         }
     }
 

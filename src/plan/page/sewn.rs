@@ -27,13 +27,9 @@ impl Page<'_> {
                 "the needle goes through every bead comfortably to the last".to_string()
             }
             _ => format!(
-                "! the last time {} tightly, and {} would not be gone through at all",
-                many(
-                    plan.fullest.tight as usize,
-                    "bead is gone through",
-                    "beads are gone through"
-                ),
-                many(plan.fullest.blocked as usize, "bead", "beads")
+                "! on the last pass {} tight, and {} too full for this needle",
+                many(plan.fullest.tight as usize, "bead is", "beads are"),
+                many(plan.fullest.blocked as usize, "bead is", "beads are")
             ),
         });
         for help in &plan.fullest.help {
@@ -43,7 +39,7 @@ impl Page<'_> {
             && needle_size(plan) != Some(size)
         {
             self.line(format!(
-                "the widest needle that goes through all comfortably: size {size}"
+                "the widest needle that goes through all beads comfortably: size {size}"
             ));
         }
     }
@@ -75,19 +71,19 @@ impl Page<'_> {
                 "{kinds} kinds, and no fewer: {rows} rows cannot lie evenly on the {panels} panels that carry them"
             ),
             Why::NotProved => format!(
-                "{kinds} kinds; no fewer than {} can be, which is not shown to be enough",
+                "{kinds} kinds; at least {} are needed, and whether fewer than {kinds} can do is not known",
                 plan.kinds.fewest
             ),
         });
         self.line(format!(
-            "{}; {} begin panels, {} are taken up besides; by length and panels no fewer than {} in all",
+            "{}; {} to begin panels and {} more; by length and panels at least {} in all",
             many(order.joins, "join", "joins"),
             many(order.panel_threads, "thread", "threads"),
             order.further_threads,
             order.fewest_threads
         ));
         self.line(format!(
-            "{} passed only to get there (least with as many threads, by route inspection: {})",
+            "{} passed only to move the needle (the least with as many threads, by route inspection: {})",
             many(order.retravel as usize, "bead is", "beads are"),
             order.with_panel_threads.cost
         ));
@@ -113,12 +109,14 @@ fn place_words(place: &Place) -> String {
 pub fn help_words(help: Help) -> String {
     match help {
         Help::Needle(size) => format!("a needle of size {size} would go through comfortably"),
-        Help::Thread(name) => format!("with thread {name} it would go through comfortably"),
+        Help::Thread(name) => format!("thread {name} would go through comfortably"),
         Help::Both(size, name) => {
-            format!("a needle of size {size} and thread {name} together would go comfortably")
+            format!("a needle of size {size} with thread {name} would go through comfortably")
         }
-        Help::NextDoor => "no usual needle and thread would: take another row of beads next door, \
+        Help::NextDoor => {
+            "no usual needle and thread would: use another row of beads next to these, \
                            or beads with wider holes"
-            .to_string(),
+                .to_string()
+        }
     }
 }

@@ -46,7 +46,7 @@ impl Page<'_> {
         ));
         if threads > 1 {
             self.line(format!(
-                "have {} at hand; each length takes no more than this, its two ends with it:",
+                "have {} ready; what each length takes, with both its ends:",
                 self.unit.thread(plan.thread.cut_mm * threads as f64)
             ));
         }
@@ -135,7 +135,7 @@ impl Page<'_> {
                 "through {}, at its widest",
                 self.unit.length(through)
             )),
-            None => self.line("these jobs leave loose pieces, so no size over all is told"),
+            None => self.line("these jobs leave loose pieces, so there is no overall size"),
         }
         if let Some(hole) = hole_mm {
             self.line(format!(
@@ -149,7 +149,7 @@ impl Page<'_> {
         let plan = self.plan;
         self.heading("From here on");
         self.line(format!(
-            "{} of {} steps are ahead, about {} of {}",
+            "{} of {} steps are left, about {} of {}",
             ahead.steps,
             plan.total_steps,
             hours(ahead.minutes),
@@ -161,12 +161,12 @@ impl Page<'_> {
                 all => beads.grams * f64::from(count) / f64::from(all),
             };
             self.line(format!(
-                "{} {}: {count} of {} beads still to string, {grams:.1} g",
+                "{} {}: {count} of {} beads left to string, {grams:.1} g",
                 beads.letter, beads.name, beads.count
             ));
         }
         self.line(format!(
-            "thread still to draw in, tails with it: {} of {}",
+            "thread left to draw in, with tails: {} of {}",
             self.unit.thread(ahead.thread_mm),
             self.unit.thread(plan.thread_mm())
         ));
