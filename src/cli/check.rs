@@ -12,8 +12,7 @@ use super::line::{Format, Lines};
 use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
 use crate::count::{
-    Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, differences,
-    expected, mend,
+    Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, expected, mend,
 };
 use crate::progress::{Entry, Mode, Moment, Tray};
 
@@ -82,10 +81,7 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
         }
     };
     let became = match (args.keep, &args.sides) {
-        (true, Some(seen)) => {
-            let differences = differences(&seq, job, round, seen, &kept).unwrap_or_default();
-            Some(keep(tray, &args.of.name, job, round, &differences))
-        }
+        (true, Some(_)) => Some(keep(tray, &args.of.name, job, round, &answer.sides)),
         _ => None,
     };
     let told = became.as_ref().and_then(|became| became.as_ref().ok());

@@ -1,10 +1,10 @@
 //! The answer to a count: match, or how far off, and what is likely.
 
-use super::expected::{Question, expected_as_stitched, per_side_as_stitched};
+use super::expected::Question;
 use super::kept::Kept;
 use super::mistake::{Counted, Mistake, Outcome};
 use super::place::Place;
-use crate::beadwork::{Job, Round, Sequence, Step};
+use crate::beadwork::{Job, Round, Sequence, Side, Step};
 
 /// How a count compares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,12 +55,17 @@ pub struct Cause {
 /// The answer to a count.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
-    /// How many there must be.
+    /// How many there should be: of a round in hand, those in place.
     pub expected: u32,
     /// How many were counted.
     pub counted: u32,
+    /// Beads when the round is whole.
+    pub whole: u32,
     /// How the two compare.
     pub verdict: Verdict,
+    /// Sides that differ, and by how many beads, if each side was counted by
+    /// itself.
+    pub sides: Vec<(Side, i32)>,
     /// What explains the difference, likeliest first; empty on a match.
     pub causes: Vec<Cause>,
 }
@@ -84,7 +89,6 @@ pub fn answer_as_stitched(
     counted: u32,
     kept: &[Kept],
 ) -> Option<Answer> {
-    let expected = expected_as_stitched(seq, q, kept)?;
     let round = Counted {
         seq,
         job: q.job,
@@ -92,17 +96,27 @@ pub fn answer_as_stitched(
         at,
         kept,
     };
+    let beads = round.beads()?;
+    let due = beads.due();
+    let expected = match q.side {
+        Some(side) => *due.get(side.index())?,
+        None => due.iter().sum(),
+    };
+    let (_, whole) = beads.of(q.side)?;
     let seen = |o: &Outcome| match q.side {
         // A side is counted while its round is in hand, before the step at the
         // round's end can be missed.
         Some(side) => o.mistake != Mistake::TurnMissed && o.sides[side.index()] == counted,
-        None => o.sides.iter().sum::<u32>() == counted,
+        // Where the counting began changes no total.
+        None => !o.mistake.is_wrong_side() && o.sides.iter().sum::<u32>() == counted,
     };
     let verdict = Verdict::of(counted, expected);
     Some(Answer {
         expected,
         counted,
+        whole,
         verdict,
+        sides: vec![],
         causes: causes(&round, verdict, seen),
     })
 }
@@ -131,18 +145,6 @@ pub fn answer_sides_as_stitched(
     counted: &[u32],
     kept: &[Kept],
 ) -> Option<Answer> {
-    let right = per_side_as_stitched(seq, job, round, kept)?;
-    if right.len() != counted.len() {
-        return None;
-    }
-    // What a maker types may be more than there are numbers.
-    let total = counted.iter().fold(0u32, |sum, &c| sum.saturating_add(c));
-    let expected = right.iter().sum();
-    let by_side = right.iter().zip(counted).find(|(r, c)| r != c);
-    let verdict = match (Verdict::of(total, expected), by_side) {
-        (Verdict::Match, Some((&r, &c))) => Verdict::of(c, r),
-        (verdict, _) => verdict,
-    };
     let counted_round = Counted {
         seq,
         job,
@@ -150,11 +152,33 @@ pub fn answer_sides_as_stitched(
         at,
         kept,
     };
+    let beads = counted_round.beads()?;
+    let right = beads.due();
+    if right.len() != counted.len() {
+        return None;
+    }
+    // What a maker types may be more than there are numbers.
+    let total = counted.iter().fold(0u32, |sum, &c| sum.saturating_add(c));
+    let expected = right.iter().sum();
+    let by = |(&seen, &right): (&u32, &u32)| {
+        let by = i64::from(seen) - i64::from(right);
+        by.clamp(i32::MIN.into(), i32::MAX.into()) as i32
+    };
+    let sides = (0..).map(Side).zip(counted.iter().zip(right).map(by));
+    let sides: Vec<(Side, i32)> = sides.filter(|(_, by)| *by != 0).collect();
+    let verdict = match (Verdict::of(total, expected), sides.first()) {
+        (Verdict::Match, Some((_, by))) => {
+            Verdict::of(by.max(&0).unsigned_abs(), by.min(&0).unsigned_abs())
+        }
+        (verdict, _) => verdict,
+    };
     Some(Answer {
         expected,
         counted: total,
+        whole: beads.whole.iter().sum(),
         verdict,
         causes: causes(&counted_round, verdict, |o| o.sides == counted),
+        sides,
     })
 }
 
@@ -248,7 +272,7 @@ fn together(round: &Counted<'_>, mut found: Vec<Outcome>) -> Vec<Cause> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::{Side, testing};
+    use crate::beadwork::testing;
 
     fn ask(seq: &Sequence, round: u32, side: Option<u8>, counted: u32) -> Answer {
         let q = Question {
@@ -338,19 +362,115 @@ mod tests {
         assert_eq!(a.verdict, Verdict::Over);
     }
 
-    #[test]
-    fn a_round_in_hand_is_told_from_a_wrong_one() {
+    /// Seven of the fifteen beads of round 5 are in place: side 1 and two more.
+    fn half_a_round() -> (Sequence, Question, Option<Step>) {
         let seq = inward();
         let half = seq
             .iter()
-            .find(|m| m.round == Some(Round(5)) && m.round_beads == 7)
-            .unwrap();
+            .find(|m| m.round == Some(Round(5)) && m.round_beads == 7);
         let q = Question {
             job: Job(0),
             round: Round(5),
             side: None,
         };
-        let a = answer(&seq, &q, Some(half.step), 7).unwrap();
-        assert_eq!(a.causes[0].mistake, Mistake::NotWhole);
+        (seq, q, half.map(|m| m.step))
+    }
+
+    #[test]
+    fn a_count_in_mid_round_is_compared_with_what_is_in_place() {
+        let (seq, q, at) = half_a_round();
+        let a = answer(&seq, &q, at, 7).unwrap();
+        assert_eq!((a.expected, a.whole, a.verdict), (7, 15, Verdict::Match));
+        let sides = answer_sides(&seq, Job(0), Round(5), at, &[5, 2, 0]).unwrap();
+        assert_eq!(sides.verdict, Verdict::Match);
+        // The round whole is not where the screen is.
+        let whole = answer_sides(&seq, Job(0), Round(5), at, &[5, 5, 5]).unwrap();
+        assert_eq!(whole.verdict, Verdict::Over);
+        let Mistake::OtherStep(step) = whole.causes[0].mistake else {
+            panic!("{whole:?}");
+        };
+        assert_eq!(seq.step(step).unwrap().round_beads, 15);
+    }
+
+    #[test]
+    fn a_count_that_fits_a_place_nearby_says_how_many_movements_away_that_is() {
+        let (seq, q, at) = half_a_round();
+        let at = at.unwrap();
+        let ahead = answer(&seq, &q, Some(at), 9).unwrap();
+        assert_eq!(ahead.causes[0].mistake, Mistake::OtherStep(Step(at.0 + 2)));
+        assert_eq!(
+            ahead.causes[0].cause,
+            "you are 2 movements ahead of the screen"
+        );
+        let behind = answer(&seq, &q, Some(at), 6).unwrap();
+        assert!(
+            behind.causes[0].cause.contains("1 movement behind"),
+            "{behind:?}"
+        );
+    }
+
+    #[test]
+    fn a_right_sum_with_sides_that_differ_says_so() {
+        let a = answer_sides(&inward(), Job(0), Round(5), None, &[4, 5, 6]).unwrap();
+        assert_eq!((a.expected, a.counted), (15, 15));
+        assert_eq!(a.sides, [(Side(0), -1), (Side(2), 1)]);
+        assert_ne!(a.verdict, Verdict::Match);
+    }
+
+    /// The counting may begin anywhere if all is counted, and a cause is not
+    /// told twice.
+    #[test]
+    fn no_cause_is_told_that_cannot_be_and_none_twice() {
+        let (seq, q, at) = half_a_round();
+        for (seq, at) in [(&inward(), None), (&seq, at)] {
+            for counted in 0..40 {
+                for cause in answer(seq, &q, at, counted).unwrap().causes {
+                    assert!(!cause.mistake.is_wrong_side(), "{counted}: {cause:?}");
+                    let parts: Vec<&str> = cause.cause.split(", and ").collect();
+                    assert!(parts.len() < 2 || parts[0] != parts[1], "{cause:?}");
+                    let looks: Vec<&str> = cause.look.split("; and ").collect();
+                    assert!(looks.len() < 2 || looks[0] != looks[1], "{cause:?}");
+                }
+            }
+        }
+    }
+
+    /// The string of a free start is rounds 8 and 7 on one thread: 45 beads.
+    #[test]
+    fn a_string_is_counted_whole() {
+        let seq = inward();
+        let ninth = seq
+            .iter()
+            .find(|m| m.strings.contains(&crate::beadwork::Bead(9)));
+        let at = ninth.map(|m| m.step).unwrap();
+        let q = super::super::in_hand(&seq, at).unwrap();
+        let a = answer(&seq, &q, Some(at), 9).unwrap();
+        assert_eq!((a.verdict, a.whole), (Verdict::Match, 24 + 21));
+    }
+
+    #[test]
+    fn the_teeth_of_a_zip_are_counted_and_so_is_a_join_row() {
+        use crate::beadwork::Kind;
+        use crate::beadwork::project::{Closing, Solid};
+        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::Fill));
+        let third = |kind, row: bool| {
+            let is_row = |m: &crate::beadwork::Movement| (m.round > Some(Round(6))) == row;
+            let m = seq
+                .iter()
+                .find(|m| m.kind == kind && is_row(m) && m.round_beads == 3);
+            m.unwrap().step
+        };
+        for at in [third(Kind::Zip, false), third(Kind::Stitch, true)] {
+            let q = super::super::in_hand(&seq, at).unwrap();
+            let a = answer(&seq, &q, Some(at), 3).unwrap();
+            assert_eq!((a.verdict, a.whole), (Verdict::Match, 5));
+            let under = answer(&seq, &q, Some(at), 2).unwrap();
+            assert!(
+                under.causes.iter().any(|c| c.mistake.is_in_the_work()),
+                "{under:?}"
+            );
+            let over = answer(&seq, &q, Some(at), 4).unwrap();
+            assert_eq!(over.causes[0].mistake, Mistake::OtherStep(Step(at.0 + 1)));
+        }
     }
 }

@@ -1,6 +1,6 @@
 //! What there is to count, and how many it must be.
 
-use super::kept::Kept;
+use super::kept::{Kept, as_stitched};
 use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step};
@@ -17,22 +17,46 @@ pub struct Question {
     pub side: Option<Side>,
 }
 
+impl Question {
+    /// What there is to count of what a movement works at.
+    pub fn of(seq: &Sequence, m: &Movement) -> Option<Question> {
+        let last = seq.layout().kind(seq.job(m.job).panel()).last();
+        let (round, side) = match m.kind {
+            Kind::Zip => (Round(last.0 + 1), m.side),
+            // A row is counted by itself.
+            _ => (m.round?, m.side.filter(|_| m.round > Some(last))),
+        };
+        let job = m.job;
+        Some(Question { job, round, side })
+    }
+
+    /// Whether it is about the teeth of a zip.
+    pub fn is_of_a_zip(&self, seq: &Sequence) -> bool {
+        !seq.job(self.job).kind.joins().is_empty()
+    }
+}
+
 /// Beads on each side of a round when it is whole, or `None` if the job's
-/// panel has no such round.
+/// panel has no such round. Of a zip, the teeth of each side that it locks.
 pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
-    let panel = seq.jobs().get(job.index())?.panel();
+    let info = seq.jobs().get(job.index())?;
+    let panel = info.panel();
     let (layout, kind) = (seq.layout(), seq.layout().kind(panel));
     let sides = (0..kind.sides()).map(Side);
     if round > kind.last() {
         if round.0 > kind.rounds() + 1 {
             return None;
         }
-        let on = |side| layout.row_on(panel, side).map(|row| layout.row(row));
-        return Some(
-            sides
-                .map(|s| on(s).map_or(0, |r| r.beads + r.tips))
-                .collect(),
-        );
+        let is_zip = !info.kind.joins().is_empty();
+        let row = |side| match is_zip {
+            true => info.row_met(side).and_then(|(p, s)| layout.row_on(p, s)),
+            false => layout.row_on(panel, side),
+        };
+        let beads = |row| match is_zip {
+            true => layout.row(row).beads,
+            false => layout.row(row).beads + layout.row(row).tips,
+        };
+        return Some(sides.map(|s| row(s).map_or(0, beads)).collect());
     }
     if round < layout.making(panel).innermost() {
         return None;
@@ -40,37 +64,148 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
     Some(sides.map(|s| kind.on_side(round, s)).collect())
 }
 
-/// The same in work in which the maker keeps differences.
-pub fn per_side_as_stitched(
-    seq: &Sequence,
-    job: Job,
-    round: Round,
-    kept: &[Kept],
-) -> Option<Vec<u32>> {
-    let mut sides = per_side(seq, job, round)?;
-    let panel = seq.job(job).panel();
-    super::kept::as_stitched(seq, panel, round, &mut sides, kept);
-    Some(sides)
+/// What there is to count of a round, side by side, in work in which the maker
+/// keeps differences. While the string of a panel is strung, it is the string.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct BeadsInRound {
+    /// Beads in place; of a zip, teeth locked.
+    pub there: Vec<u32>,
+    /// Beads when the round is whole.
+    pub whole: Vec<u32>,
 }
 
-/// How many beads the answer to a question must be.
-pub fn expected(seq: &Sequence, q: &Question) -> Option<u32> {
-    expected_as_stitched(seq, q, &[])
-}
-
-/// The same in work in which the maker keeps differences.
-pub fn expected_as_stitched(seq: &Sequence, q: &Question, kept: &[Kept]) -> Option<u32> {
-    let sides = per_side_as_stitched(seq, q.job, q.round, kept)?;
-    match q.side {
-        Some(side) => sides.get(side.index()).copied(),
-        None => Some(sides.iter().sum()),
+impl BeadsInRound {
+    /// Of a round once a step is done; without a step, all of it is there.
+    /// `None` if the job works on no such round.
+    pub fn at(
+        seq: &Sequence,
+        job: Job,
+        round: Round,
+        done: Option<Step>,
+        kept: &[Kept],
+    ) -> Option<BeadsInRound> {
+        let panel = seq.jobs().get(job.index())?.panel();
+        let rounds = match done {
+            Some(done) if is_stringing(seq, job, round, done) => {
+                let layout = seq.layout();
+                layout.making(panel).strung_rounds(layout.kind(panel))
+            }
+            _ => round.0..round.0 + 1,
+        };
+        let mut all: Option<BeadsInRound> = None;
+        for round in rounds.map(Round) {
+            let mut whole = per_side(seq, job, round)?;
+            let mut there = match done {
+                Some(done) => in_place(seq, job, round, done, &whole),
+                None => whole.clone(),
+            };
+            as_stitched(seq, job, round, &mut there, &mut whole, kept);
+            let more = BeadsInRound { there, whole };
+            match &mut all {
+                Some(all) => all.add(&more),
+                None => all = Some(more),
+            }
+        }
+        all
     }
+
+    fn add(&mut self, more: &BeadsInRound) {
+        let each = self.there.iter_mut().zip(&more.there);
+        let each = each.chain(self.whole.iter_mut().zip(&more.whole));
+        each.for_each(|(beads, more)| *beads += more);
+    }
+
+    /// Beads that are there and beads of the whole, of a side or of all.
+    pub fn of(&self, side: Option<Side>) -> Option<(u32, u32)> {
+        match side {
+            Some(side) => {
+                let there = self.there.get(side.index())?;
+                Some((*there, self.whole[side.index()]))
+            }
+            None => Some((self.there.iter().sum(), self.whole.iter().sum())),
+        }
+    }
+
+    /// What a count should be: what is there, or all of a round that is not
+    /// begun.
+    pub(super) fn due(&self) -> &[u32] {
+        match self.there.iter().all(|&n| n == 0) {
+            true => &self.whole,
+            false => &self.there,
+        }
+    }
+}
+
+/// Whether the string that a panel begins with is being strung, and the round
+/// is part of it.
+pub(super) fn is_stringing(seq: &Sequence, job: Job, round: Round, done: Step) -> bool {
+    let layout = seq.layout();
+    let panel = seq.job(job).panel();
+    let making = layout.making(panel);
+    let m = seq.step(done);
+    m.is_some_and(|m| m.job == job && m.kind == Kind::Ring)
+        && making.in_string(layout.kind(panel), round)
+        && making.strung_rounds(layout.kind(panel)).len() > 1
+}
+
+/// Beads of a round in place once a step is done, by the pattern.
+fn in_place(seq: &Sequence, job: Job, round: Round, done: Step, whole: &[u32]) -> Vec<u32> {
+    let (layout, info) = (seq.layout(), seq.job(job));
+    let (panel, strung) = (info.panel(), seq.strung_after(done));
+    let kind = layout.kind(panel);
+    let on_side = |(side, &all): (Side, &u32)| -> u32 {
+        if round <= kind.last() {
+            let index = |place| kind.index(round, side, place);
+            let there = |place: &u32| layout.bead(panel, round, index(*place)).0 <= strung;
+            return (0..all).filter(there).count() as u32;
+        }
+        if !info.kind.joins().is_empty() {
+            let zipped = seq.iter_from(Step(info.steps_before + 1));
+            let zipped = zipped.take_while(|m| m.step <= done && m.job == job);
+            let zipped = zipped.filter(|m| m.kind == Kind::Zip && m.side == Some(side));
+            return zipped.count() as u32;
+        }
+        let row = layout.row_on(panel, side);
+        row.map_or(0, |row| {
+            (strung + 1)
+                .saturating_sub(layout.row_bead(row, 0).0)
+                .min(all)
+        })
+    };
+    (0..).map(Side).zip(whole).map(on_side).collect()
+}
+
+/// The count worth making once a step is done: what is offered, or else what
+/// was worked at last.
+pub fn in_hand(seq: &Sequence, done: Step) -> Option<Question> {
+    let near = (1..=done.0).rev().take(NEAR).chain([done.0 + 1]);
+    let mut near = near.filter_map(|n| seq.step(Step(n)));
+    due(seq, done).or_else(|| near.find_map(|m| Question::of(seq, &m)))
+}
+
+/// Movements that are looked through for the last that worked at a round.
+const NEAR: usize = 60;
+
+/// Beads of what a movement works at, as the work is stitched: in place before
+/// it, and when all are. `None` if it works at nothing that is counted.
+pub fn before(seq: &Sequence, m: &Movement, kept: &[Kept]) -> Option<(u32, u32)> {
+    let q = Question::of(seq, m).filter(|_| m.round_target > 0)?;
+    let beads = BeadsInRound::at(seq, q.job, q.round, Some(m.step), kept)?;
+    let (there, whole) = beads.of(q.side)?;
+    let adds = match m.kind {
+        Kind::Zip => 1,
+        _ => m.strings.len() as u32,
+    };
+    Some((there.saturating_sub(adds), whole))
 }
 
 /// The count worth offering once a step is done: at a corner the side that
 /// ends there, after a round the round.
 pub fn due(seq: &Sequence, done: Step) -> Option<Question> {
     let m = seq.step(done)?;
+    if m.kind == Kind::Zip && m.round_beads == m.round_target {
+        return Question::of(seq, &m);
+    }
     let round = m.round?;
     let ask = |side| {
         let job = m.job;
@@ -164,10 +299,12 @@ mod tests {
     fn offers(project: crate::beadwork::Project) -> Vec<(u32, Option<u32>, u32)> {
         let seq = Sequence::new(project);
         (1..=seq.steps())
-            .filter_map(|n| due(&seq, Step(n)))
-            .map(|q| {
-                let beads = expected(&seq, &q).unwrap();
-                (q.round.0, q.side.map(Side::number), beads)
+            .filter_map(|n| Some((n, due(&seq, Step(n))?)))
+            .map(|(n, q)| {
+                let beads = BeadsInRound::at(&seq, q.job, q.round, Some(Step(n)), &[]).unwrap();
+                let (there, whole) = beads.of(q.side).unwrap();
+                assert_eq!(there, whole, "step {n}");
+                (q.round.0, q.side.map(Side::number), there)
             })
             .collect()
     }

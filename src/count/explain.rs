@@ -2,13 +2,98 @@
 //!
 //! All sentences about wrong counts are made here.
 
+use super::answer::{Answer, Verdict};
+use super::expected::{BeadsInRound, Question, before, is_stringing};
+use super::kept::Kept;
 use super::mistake::{Counted, Mistake};
 use super::place::Place;
-use crate::beadwork::Side;
 use crate::beadwork::project::Growth;
+use crate::beadwork::{Kind, Movement, Sequence, Side, Step, plural};
 
 /// Beyond so many sides to look at, it is 'any side'.
 const SIDES_NAMED: usize = 6;
+
+impl Question {
+    /// What is counted once a step is done: `side 2 of round 5`, `the string`,
+    /// `the join row on side 1`, `the teeth of side 3`.
+    pub fn say(&self, seq: &Sequence, done: Step) -> String {
+        let kind = seq.layout().kind(seq.job(self.job).panel());
+        let strip = kind.strip().is_some();
+        let round = match self.round {
+            _ if self.is_of_a_zip(seq) => "the teeth".into(),
+            round if round > kind.last() => "the join row".into(),
+            round if is_stringing(seq, self.job, round, done) => "the string".into(),
+            round if strip => format!("row {round}"),
+            round => format!("round {round}"),
+        };
+        match self.side {
+            Some(side) if self.is_of_a_zip(seq) => format!("{round} of side {side}"),
+            Some(side) if self.round > kind.last() => format!("{round} on side {side}"),
+            Some(side) => format!("side {side} of {round}"),
+            None => round,
+        }
+    }
+
+    /// What should be there, to be sure of the place: `Panel 2, round 5: 7 of
+    /// 15 beads so far; side 1: 5, side 2: 2, side 3: none`.
+    pub fn say_beads(&self, seq: &Sequence, done: Step, beads: &BeadsInRound) -> String {
+        let name = &seq.layout().panel(seq.job(self.job).panel()).name;
+        let (there, whole) = beads.of(self.side).unwrap_or_default();
+        let what = match self.is_of_a_zip(seq) {
+            true => "locked",
+            false => "beads so far",
+        };
+        let all = format!("{name}, {}: {there} of {whole} {what}", self.say(seq, done));
+        if self.side.is_some() || beads.there.len() == 1 {
+            return all;
+        }
+        let sides = beads.there.iter().enumerate().map(|(s, n)| match n {
+            0 => format!("side {}: none", s + 1),
+            n => format!("side {}: {n}", s + 1),
+        });
+        format!("{all}; {}", sides.collect::<Vec<_>>().join(", "))
+    }
+}
+
+/// What is in place before a movement: `7 of 15 in place`, `2 of 4 locked`.
+pub fn say_before(seq: &Sequence, m: &Movement, kept: &[Kept]) -> Option<String> {
+    let (there, whole) = before(seq, m, kept)?;
+    Some(match m.kind {
+        Kind::Zip => format!("{there} of {whole} locked"),
+        _ => format!("{there} of {whole} in place"),
+    })
+}
+
+impl Answer {
+    /// The answer as a sentence: `Round 5: 6 counted, there should be 5: 1 too
+    /// many.`
+    pub fn say(&self, seq: &Sequence, q: &Question, done: Step) -> String {
+        let what = q.say(seq, done);
+        let what = format!("{}{}", what[..1].to_uppercase(), &what[1..]);
+        let (counted, expected) = (self.counted, self.expected);
+        let off = expected.abs_diff(counted);
+        match self.verdict {
+            Verdict::Match => match self.whole.saturating_sub(expected) {
+                0 => format!("{what}: {counted}. Yes, that is right."),
+                more => format!("{what}: {counted}. Yes, that is right so far; {more} to come."),
+            },
+            _ if off == 0 => {
+                let sides = self.sides.iter().map(|(side, by)| match by {
+                    1.. => format!("side {side} has {by} too many"),
+                    _ => format!("side {side} has {} too few", by.unsigned_abs()),
+                });
+                let sides = sides.collect::<Vec<_>>().join(", ");
+                format!("{what}: {counted} in all is right, but the sides differ: {sides}.")
+            }
+            Verdict::Over => {
+                format!("{what}: {counted} counted, there should be {expected}: {off} too many.")
+            }
+            Verdict::Under => {
+                format!("{what}: {counted} counted, there should be {expected}: {off} too few.")
+            }
+        }
+    }
+}
 
 impl Counted<'_> {
     /// What happened.
@@ -28,14 +113,18 @@ impl Counted<'_> {
                 format!("round {other} was counted, or worked, instead of round {round}")
             }
             Mistake::BothEdges(_) => "high and low beads were both counted".into(),
-            Mistake::NotWhole => format!("round {round} is still in hand"),
+            Mistake::OtherStep(step) => format!("you are {}", self.away(*step)),
+            Mistake::ToothOpen(_) => "a tooth left open".into(),
             Mistake::TurnMissed => {
                 format!("the step at the end of round {round} was missed, so the work spirals")
             }
             Mistake::WrongSide(side) => {
                 format!("the counting began at side {side} instead of side 1")
             }
-            Mistake::Two(a, b) => format!("{}, and {}", self.cause(a), self.cause(b)),
+            Mistake::Two(a, b) => match (self.cause(a), self.cause(b)) {
+                (a, b) if a == b => format!("{a}, at two places"),
+                (a, b) => format!("{a}, and {b}"),
+            },
         }
     }
 
@@ -51,6 +140,16 @@ impl Counted<'_> {
             "{} was counted, or worked, instead of round {round}",
             named.join(" or ")
         )
+    }
+
+    /// `3 movements ahead of the screen`.
+    fn away(&self, step: Step) -> String {
+        let at = self.at.unwrap_or(step);
+        let presses = plural(at.0.abs_diff(step.0) as usize, "movement");
+        match step > at {
+            true => format!("{presses} ahead of the screen"),
+            false => format!("{presses} behind the screen"),
+        }
     }
 
     /// A pair is a corner's by a law, and anywhere by words of the panel's own.
@@ -111,8 +210,13 @@ impl Counted<'_> {
             Mistake::BothEdges(under) => format!(
                 "count only the beads that stick out; those of round {under} lie lower, between them"
             ),
-            Mistake::NotWhole => {
-                "the needle has not yet come round to the round's first bead".into()
+            Mistake::OtherStep(step) => {
+                let m = self.seq.step(*step);
+                let said = m.map_or(String::new(), |m| self.seq.say(&m));
+                format!("the last movement that you made should be step {step}: {said}")
+            }
+            Mistake::ToothOpen(_) => {
+                format!("{on} every join bead should sit between two edge beads; one stands out")
             }
             Mistake::TurnMissed => format!(
                 "where round {round} begins, on side {}, the needle should have gone through two beads \
@@ -122,6 +226,9 @@ impl Counted<'_> {
             Mistake::WrongSide(_) => {
                 "side 1 is the first that is worked behind the round's first bead; count from there"
                     .into()
+            }
+            Mistake::Two(a, b) if self.cause(a) == self.cause(b) => {
+                self.look(a, &[[&places[..], second].concat(), vec![]])
             }
             Mistake::Two(a, b) => format!(
                 "{}; and {}",

@@ -55,17 +55,33 @@ impl Kept {
     }
 }
 
-/// Beads on each side as they are in the work.
+/// Beads on each side as they are in the work: those in place, and all. A
+/// difference of an earlier round shows once its side is whole.
 pub(super) fn as_stitched(
     seq: &Sequence,
-    panel: Panel,
+    job: Job,
     round: Round,
-    sides: &mut [u32],
+    there: &mut [u32],
+    whole: &mut [u32],
     kept: &[Kept],
 ) {
-    for k in kept {
-        if let (true, Some(beads)) = (k.shows(seq, panel, round), sides.get_mut(k.side.index())) {
-            *beads = beads.saturating_add_signed(k.by);
+    let info = seq.job(job);
+    for side in (0..whole.len() as u8).map(Side) {
+        // A zip meets what is kept in the row that it locks into.
+        let (panel, at, on) = match info.row_met(side) {
+            Some((panel, at)) => (panel, at, Round(seq.layout().kind(panel).last().0 + 1)),
+            None => (info.panel(), side, round),
+        };
+        let (there, whole) = (&mut there[side.index()], &mut whole[side.index()]);
+        let is_whole = *there == *whole;
+        for k in kept
+            .iter()
+            .filter(|k| k.side == at && k.shows(seq, panel, on))
+        {
+            if is_whole || (*there > 0 && k.round == on && info.row_met(side).is_none()) {
+                *there = there.saturating_add_signed(k.by);
+            }
+            *whole = whole.saturating_add_signed(k.by);
         }
     }
 }

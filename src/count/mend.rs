@@ -24,8 +24,6 @@ pub enum Mend {
     MoveTo(Step),
     /// The work is right: count again.
     CountAgain,
-    /// The work is right and the round not whole: go on with this step.
-    GoOn(Step),
 }
 
 impl Mend {
@@ -55,9 +53,10 @@ impl Mend {
                     steps(self.steps())
                 )
             }
-            Mend::MoveTo(step) => format!("Nothing to unpick. Move to step {step}"),
+            Mend::MoveTo(done) => {
+                format!("Nothing to unpick. Go on from step {}", Step(done.0 + 1))
+            }
             Mend::CountAgain => "Nothing to unpick. Count again, by the look above".into(),
-            Mend::GoOn(step) => format!("Nothing to unpick. Go on with step {step}"),
         }
     }
 }
@@ -100,7 +99,7 @@ pub fn mend(seq: &Sequence, q: &Question, cause: &Cause, place: Option<&Place>, 
             };
             counted.end().map_or(Mend::CountAgain, Mend::MoveTo)
         }
-        Mistake::NotWhole => Mend::GoOn(Step(at.0 + 1)),
+        Mistake::OtherStep(done) => Mend::MoveTo(*done),
         _ => Mend::CountAgain,
     }
 }

@@ -1,10 +1,10 @@
 //! The mistakes that happen at the table, and the count that each would give.
 
-use super::expected;
+use super::expected::BeadsInRound;
 use super::kept::Kept;
 use super::place::Place;
 use crate::beadwork::project::Way;
-use crate::beadwork::{Job, Kind, Movement, Panel, Round, Sequence, Side, Step};
+use crate::beadwork::{Job, Movement, Panel, Round, Sequence, Side, Step};
 
 /// One thing that can have happened.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -29,8 +29,11 @@ pub enum Mistake {
     OtherRound(Round),
     /// High and low beads were both counted: this round and the one under it.
     BothEdges(Round),
-    /// The round was counted before it was whole.
-    NotWhole,
+    /// The work is where this step was the last one done: ahead of the screen,
+    /// or behind it.
+    OtherStep(Step),
+    /// A join bead that was not taken between two edge beads of this side.
+    ToothOpen(Side),
     /// The step at the end of the round was missed, so that the work spirals
     /// and the next round's first bead counts to this.
     TurnMissed,
@@ -46,10 +49,19 @@ impl Mistake {
         match self {
             Mistake::OtherRound(_)
             | Mistake::BothEdges(_)
-            | Mistake::NotWhole
+            | Mistake::OtherStep(_)
             | Mistake::WrongSide(_) => false,
             Mistake::Two(a, b) => a.is_in_the_work() || b.is_in_the_work(),
             _ => true,
+        }
+    }
+
+    /// Whether it is, or has in it, a count that began at another side.
+    pub(super) fn is_wrong_side(&self) -> bool {
+        match self {
+            Mistake::WrongSide(_) => true,
+            Mistake::Two(a, b) => a.is_wrong_side() || b.is_wrong_side(),
+            _ => false,
         }
     }
 
@@ -65,6 +77,7 @@ impl Mistake {
                 | GapSkipped(_)
                 | StrungOver(_)
                 | StrungUnder(_)
+                | ToothOpen(_)
         )
     }
 }
@@ -104,13 +117,24 @@ impl Counted<'_> {
         self.seq.job(self.job).panel()
     }
 
-    /// Beads on each side when the round is whole, as stitched.
+    /// Beads of the round, if the job works on it.
+    pub(super) fn beads(&self) -> Option<BeadsInRound> {
+        BeadsInRound::at(self.seq, self.job, self.round, self.at, self.kept)
+    }
+
+    /// Beads that should be on each side, as stitched.
     pub(super) fn sides(&self) -> Vec<u32> {
         self.sides_of(self.round)
     }
 
     pub(super) fn sides_of(&self, round: Round) -> Vec<u32> {
-        expected::per_side_as_stitched(self.seq, self.job, round, self.kept).unwrap_or_default()
+        let beads = Counted { round, ..*self }.beads();
+        beads.map_or(vec![], |beads| beads.due().to_vec())
+    }
+
+    /// Whether the teeth of a zip are counted.
+    pub(super) fn is_zip(&self) -> bool {
+        !self.seq.job(self.job).kind.joins().is_empty()
     }
 
     pub(super) fn way(&self) -> Way {
@@ -158,40 +182,50 @@ impl Counted<'_> {
         strung.zip(first).is_some_and(|(n, first)| first.0 > n)
     }
 
-    /// The last movement done, if the round is in hand and not whole.
+    /// The last movement done of the round, if it is in hand and not whole.
     pub(super) fn in_hand(&self) -> Option<Movement> {
-        let m = self.seq.step(self.at?)?;
-        let here = m.job == self.job && m.round == Some(self.round);
-        let turned = matches!(m.kind, Kind::StepUp | Kind::StepDown);
-        (here && !turned && m.round_beads < m.round_target).then_some(m)
-    }
-
-    /// Beads of the round on each side once the last step is done, if the
-    /// round is in hand and not whole.
-    pub(super) fn in_place(&self) -> Option<Vec<u32>> {
-        let at = self.in_hand()?.step;
-        let layout = self.seq.layout();
-        let mut sides = vec![0; self.sides().len()];
-        let strung = self.seq.strung_after(at);
-        let before = self.seq.job(self.job).beads_before;
-        // A free start strings two rounds at once, so the round's beads are
-        // not always the last ones strung.
-        for bead in (before + 1..=strung).rev().map(crate::beadwork::Bead) {
-            let seat = layout.seat(bead);
-            if seat.round == self.round {
-                sides[seat.side.index()] += 1;
-            } else if !self.is_strung_with_another(seat.round) {
-                break;
-            }
+        let beads = self.beads()?;
+        if beads.there == beads.whole {
+            return None;
         }
-        let panel = self.panel();
-        super::kept::as_stitched(self.seq, panel, self.round, &mut sides, self.kept);
-        Some(sides)
+        let at = self.at?.0;
+        let mut steps = (1..=at).rev().filter_map(|n| self.seq.step(Step(n)));
+        // Thread may have been renewed since.
+        let m = steps.find(|m| m.round.is_some() || m.job != self.job)?;
+        (m.job == self.job && m.round == Some(self.round)).then_some(m)
     }
 
-    fn is_strung_with_another(&self, other: Round) -> bool {
-        let layout = self.seq.layout();
-        let panel = self.panel();
-        layout.making(panel).in_string(layout.kind(panel), other)
+    /// What would be in place after other movements than the last one done,
+    /// as far as a few presses lead: the step, and beads on each side. The
+    /// nearest for each.
+    pub(super) fn other_steps(&self) -> Vec<(Step, Vec<u32>)> {
+        let Some(at) = self.at else { return vec![] };
+        let mut found = vec![];
+        let mut look = |steps: &mut dyn Iterator<Item = u32>| {
+            let mut last = self.sides();
+            for step in steps.take(PRESSES).map(Step) {
+                let beads = Counted {
+                    at: Some(step),
+                    ..*self
+                }
+                .beads();
+                let Some(there) = beads.map(|beads| beads.there) else {
+                    return;
+                };
+                if there.iter().all(|&n| n == 0) {
+                    return;
+                }
+                if there != last {
+                    last.clone_from(&there);
+                    found.push((step, there));
+                }
+            }
+        };
+        look(&mut (1..at.0).rev());
+        look(&mut (at.0 + 1..=self.seq.steps()));
+        found
     }
 }
+
+/// So many presses too many, or too few, are thought of.
+const PRESSES: usize = 40;

@@ -12,7 +12,6 @@
 //! number seen ([`mistake`]). Nothing is looked up in a table of answers.
 
 pub mod answer;
-mod differences;
 pub mod expected;
 mod explain;
 pub mod kept;
@@ -28,8 +27,8 @@ mod slot;
 pub use answer::{
     Answer, Cause, Verdict, answer, answer_as_stitched, answer_sides, answer_sides_as_stitched,
 };
-pub use differences::differences;
-pub use expected::{Question, due};
+pub use expected::{BeadsInRound, Question, before, due, in_hand};
+pub use explain::say_before;
 pub use kept::Kept;
 pub use mend::{Mend, mend};
 pub use mistake::{Counted, Mistake};

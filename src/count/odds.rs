@@ -22,8 +22,9 @@ pub const OTHER_ROUND: f64 = 12.0;
 pub const ROUND_TO_COME: f64 = 3.0;
 /// High and low beads both counted.
 pub const BOTH_EDGES: f64 = 12.0;
-/// Counted before the round is whole; only where it is known to be in hand.
-pub const NOT_WHOLE: f64 = 24.0;
+/// The work a movement ahead of the screen, or behind it; of several movements
+/// this is divided by how many. Only where it is known what is done.
+pub const OTHER_STEP: f64 = 24.0;
 /// The step-up or step-down missed.
 pub const TURN_MISSED: f64 = 3.0;
 /// Another side counted, each turn of the piece.
@@ -58,8 +59,8 @@ mod tests {
             ("a round that is known not to be begun", ROUND_TO_COME),
             ("high and low beads both counted", BOTH_EDGES),
             (
-                "the round still in hand, where it is known to be",
-                NOT_WHOLE,
+                "the work ahead of the screen or behind it, divided by the movements",
+                OTHER_STEP,
             ),
             ("the step-up or step-down missed", TURN_MISSED),
             ("the counting begun at another side, each side", WRONG_SIDE),

@@ -8,7 +8,7 @@ use super::{Answer, Question, answer, answer_sides};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::project::{Growth, PanelSpec, Way};
 use crate::beadwork::round_work::RoundWork;
-use crate::beadwork::{Job, Panel, Round, Sequence, Side, testing};
+use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step, testing};
 use proptest::prelude::*;
 
 /// A panel by the usual law, outward or inward, or by words of its own.
@@ -263,8 +263,12 @@ proptest! {
                 let inside = seq.iter().filter(|m| m.round == Some(round) && m.round_beads < m.round_target);
                 let Some(m) = inside.last() else { return Ok(()) };
                 let at = Counted { at: Some(m.step), ..c };
-                let Some(seen) = at.in_place() else { return Ok(()) };
-                (Mistake::NotWhole, Some(m.step), seen)
+                // The maker pressed on once more than she stitched.
+                let before = Counted { at: Some(Step(m.step.0 - 1)), ..c };
+                let there = |c: &Counted<'_>| c.beads().map_or(vec![], |b| b.there);
+                let seen = there(&before);
+                prop_assume!(seen.iter().any(|&n| n > 0) && seen != there(&at));
+                (Mistake::OtherStep(Step(m.step.0 - 1)), Some(m.step), seen)
             }
         };
         prop_assume!(seen != right);

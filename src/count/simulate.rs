@@ -4,7 +4,7 @@ use super::mistake::{Counted, Mistake, Outcome};
 use super::odds;
 use super::place::Place;
 use super::slot::{Ground, Slot};
-use crate::beadwork::{Side, Step};
+use crate::beadwork::{Kind, Side, Step};
 use std::collections::HashMap;
 use std::mem::discriminant;
 
@@ -40,7 +40,10 @@ impl Counted<'_> {
     /// is in hand, only at places that are behind the needle.
     pub fn single_mistakes(&self) -> Vec<Outcome> {
         let right = self.sides();
-        let mut all = self.slips_on(&right);
+        let mut all = match self.is_zip() {
+            true => self.teeth_left_open(&right),
+            false => self.slips_on(&right),
+        };
         let n = right.len();
         let mut add = |mistake, sides: Vec<u32>, odds, places| {
             if sides != right {
@@ -66,27 +69,24 @@ impl Counted<'_> {
             };
             add(Mistake::OtherRound(round), sides, odds, vec![]);
         }
-        let in_place = self.in_place();
-        if let Some(under) = self.worked_on() {
+        if let Some(under) = self.worked_on().filter(|_| !self.is_zip()) {
             let low = self.sides_of(under);
-            for high in [Some(&right), in_place.as_ref()].into_iter().flatten() {
-                let both = high.iter().zip(&low).map(|(&high, &low)| match high {
-                    0 => 0,
-                    high => high + low,
-                });
-                let mistake = Mistake::BothEdges(under);
-                add(mistake, both.collect(), odds::BOTH_EDGES, vec![]);
-            }
+            let both = right.iter().zip(&low).map(|(&high, &low)| match high {
+                0 => 0,
+                high => high + low,
+            });
+            let mistake = Mistake::BothEdges(under);
+            add(mistake, both.collect(), odds::BOTH_EDGES, vec![]);
         }
-        for turn in 1..n {
-            let from = Mistake::WrongSide(Side(turn as u8));
-            for sides in [Some(&right), in_place.as_ref()].into_iter().flatten() {
-                let turned = (0..n).map(|s| sides[(s + turn) % n]).collect();
-                add(from.clone(), turned, odds::WRONG_SIDE, vec![]);
-            }
+        for turn in (1..n).filter(|_| !self.is_zip()) {
+            let turned = (0..n).map(|s| right[(s + turn) % n]).collect();
+            let mistake = Mistake::WrongSide(Side(turn as u8));
+            add(mistake, turned, odds::WRONG_SIDE, vec![]);
         }
-        if let Some(sides) = in_place {
-            add(Mistake::NotWhole, sides, odds::NOT_WHOLE, vec![]);
+        for (step, sides) in self.other_steps() {
+            let presses = self.at.map_or(1, |at| at.0.abs_diff(step.0));
+            let odds = odds::OTHER_STEP / f64::from(presses);
+            add(Mistake::OtherStep(step), sides, odds, vec![]);
         }
         all
     }
@@ -165,6 +165,34 @@ impl Counted<'_> {
         outcomes
     }
 
+    /// A tooth left open on each side of a zip.
+    fn teeth_left_open(&self, locked: &[u32]) -> Vec<Outcome> {
+        let sides = (0..).map(Side).zip(locked).filter(|(_, teeth)| **teeth > 0);
+        let open = |(side, &teeth): (Side, &u32)| {
+            let mut sides = locked.to_vec();
+            sides[side.index()] -= 1;
+            let zipped = self
+                .seq
+                .iter_from(Step(self.seq.job(self.job).steps_before + 1));
+            let mut zipped = zipped.filter(|m| m.kind == Kind::Zip && m.side == Some(side));
+            let first = zipped.next()?.step;
+            let place = Place {
+                side,
+                corner: false,
+                first_gap: 0,
+                gaps: teeth,
+                steps: (first, Step(first.0 + teeth - 1)),
+            };
+            Some(Outcome {
+                mistake: Mistake::ToothOpen(side),
+                sides,
+                odds: odds::GAP_SKIPPED,
+                places: [vec![place], vec![]],
+            })
+        };
+        sides.filter_map(open).collect()
+    }
+
     /// Where a missed step-up or step-down shows: at the corner or on the
     /// side where the round begins.
     fn turn_place(&self) -> Option<Place> {
@@ -189,6 +217,7 @@ impl Counted<'_> {
     pub(super) fn with_steps(&self, place: Place, mistake: &Mistake) -> Place {
         let steps = match mistake {
             Mistake::TurnMissed => self.turn().map(|s| (s, s)),
+            Mistake::ToothOpen(_) => None,
             _ => {
                 let last = place.first_gap + place.gaps - 1;
                 self.step_of_gap(place.first_gap)

@@ -184,6 +184,14 @@ impl Ask {
         }
     }
 
+    /// What an answer looks like, in the signs of the picture; nothing for most.
+    pub fn drawing(self, value: u32) -> &'static [&'static str] {
+        match self {
+            Ask::Hand => Hand::of(value).drawing(),
+            _ => &[],
+        }
+    }
+
     /// An answer in words.
     pub fn value_in_words(self, seq: &Sequence, value: u32) -> String {
         let colour = |value: u32, none: &str| match value.checked_sub(1) {

@@ -212,7 +212,12 @@ impl<S: Deref<Target = Sequence>> Search<S> {
             return None;
         }
         let tie = TIE.min(best / 2.0);
-        let (ask, _) = told.into_iter().find(|t| t.1 >= best - tie)?;
+        // What is half done is seen at a glance, and the rest is asked about it.
+        let least = match told.first() {
+            Some((Ask::Hand, tells)) if *tells >= WORTH => WORTH,
+            _ => best - tie,
+        };
+        let (ask, _) = told.into_iter().find(|t| t.1 >= least)?;
         let mut values: Vec<u32> = match ask.is_counted() {
             true => alive.iter().map(|(l, _)| value(l, ask)).collect(),
             // An answer that seems ruled out may be the true one.

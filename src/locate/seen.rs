@@ -43,6 +43,20 @@ impl Hand {
     }
 }
 
+impl Hand {
+    /// What it looks like, in the signs of the picture.
+    pub fn drawing(self) -> &'static [&'static str] {
+        match self {
+            Hand::Nothing => &["[A] [A] [A]", "  [A] [A]", "    [A]"],
+            Hand::String => &["~~[N][N][N]◆"],
+            Hand::Panel => &["[N] [N]◆┌╌┐", "  [A] [A]", "    [A]"],
+            Hand::Fill => &["[J]   [J]   [J]", "   [N]◆  ┌╌┐"],
+            Hand::Row => &["   [J]◆  ┌╌┐", "[A]   [A]   [A]"],
+            Hand::Join => &["[E]   [E]◆    [E]", "   [J]    [J]", "[A]   [A]   [A]"],
+        }
+    }
+}
+
 /// What kind of bead the thread comes out of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Leaves {

@@ -14,11 +14,14 @@ fn usual_seconds(kind: Kind) -> f64 {
 /// Longer than this between two steps is a rest, whatever the kind.
 const REST: Duration = Duration::from_secs(300);
 
-/// So many times the usual of a kind is a rest too, once that is known.
+/// So many times the usual of a kind is a pause too: the maker did something
+/// else, or came back and caught up.
 const MANY_TIMES: f64 = 8.0;
 
-/// Shorter than this is no stitch but a key held down.
-const KEY_HELD: Duration = Duration::from_millis(400);
+/// Shorter than this is no stitch but a key held down, or pressed again and
+/// again to catch up: the quickest hands take longer. A terminal waits about
+/// half a second before it repeats a key.
+const KEY_HELD: Duration = Duration::from_millis(1000);
 
 /// Steps of a kind after which the maker's own pace counts more than the
 /// usual one.
@@ -34,6 +37,9 @@ pub struct Pace {
     times: Vec<Vec<f64>>,
     /// Where and when the maker was before.
     before: Option<(u32, Moment)>,
+    /// The last step, which counts once the next key is not one of the same
+    /// run: before a run of keys several stitches were made.
+    last: Option<(Kind, Duration)>,
 }
 
 /// What is known of one kind of step, in seconds.
@@ -59,23 +65,25 @@ impl Pace {
             }
             return;
         };
+        let last = self.last.take();
         let before = self.before.replace((step, entry.at));
         let Some((from, since)) = before else { return };
-        let took = entry.at.since(since);
-        if why != Why::Forward || from.checked_add(1) != Some(step) {
+        let Some(took) = entry.at.since(since) else {
+            return;
+        };
+        if let Some((kind, took)) = last.filter(|_| took >= KEY_HELD) {
+            self.add(kind, took);
+        }
+        if why != Why::Forward || from.checked_add(1) != Some(step) || took < KEY_HELD {
             return;
         }
-        if let (Some(took), Some(m)) = (took, seq.step(Step(step))) {
-            self.add(m.kind, took);
-        }
+        self.last = seq.step(Step(step)).map(|m| (m.kind, took));
     }
 
     fn add(&mut self, kind: Kind, took: Duration) {
         let usual = self.usual(kind);
-        let known = usual.timed as f64 >= 4.0 * TRUSTED;
         let seconds = took.as_secs_f64();
-        let rest = took > REST || (known && seconds > MANY_TIMES * usual.mean);
-        if rest || took < KEY_HELD {
+        if took > REST || seconds > MANY_TIMES * usual.mean {
             return;
         }
         self.times.resize(Kind::ALL.len(), vec![]);
@@ -166,6 +174,23 @@ mod tests {
         let rested = heard(&seq, rests);
         let (a, b) = (steady.usual(Kind::Stitch), rested.usual(Kind::Stitch));
         assert!((a.mean - b.mean).abs() < 0.3, "{a:?} {b:?}");
+    }
+
+    /// A terminal repeats a held key after half a second and then 30 times a
+    /// second; after ten stitches in one go the key is pressed ten times.
+    #[test]
+    fn keys_held_or_pressed_to_catch_up_and_pauses_teach_no_pace() {
+        let seq = seq();
+        let held = (0..120).map(|n| if n == 1 { 500 } else { 33 });
+        let caught_up = (0..200).map(|n| if n % 10 == 0 { 45_000 } else { 300 });
+        for gaps in [held.collect::<Vec<u64>>(), caught_up.collect()] {
+            let pace = heard(&seq, gaps.into_iter());
+            let timed: usize = Kind::ALL.iter().map(|(k, _)| pace.usual(*k).timed).sum();
+            assert_eq!(timed, 0);
+        }
+        // The first stitches of all, with a pause of four minutes each.
+        let paused = heard(&seq, std::iter::repeat_n(240_000, 9));
+        assert_eq!(paused.usual(Kind::Stitch).timed, 0);
     }
 
     #[test]

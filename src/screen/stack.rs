@@ -248,12 +248,16 @@ impl<C: Context> Stack<C> {
         shown.draw(context, body, buf);
         let note = shown.scroll().and_then(|scroll| scroll.note.as_deref());
         match (&frame.word, note) {
+            _ if boxes > 0 => {}
             (Some((words, style)), _) => drop(text::wrapped(frame.foot, buf, words, *style)),
             (None, Some(note)) => text::line(frame.foot, buf, note, look.quiet()),
             (None, None) => {}
         }
         if boxes > 0 {
-            draw_box(look, self.top().lines(context), area, buf);
+            let mut lines = self.top().lines(context);
+            // The word at the foot lies under the box.
+            lines.extend(frame.word.map(|(words, style)| text::styled(words, style)));
+            draw_box(look, lines, area, buf);
         }
         bar(look, &keys, rows(area, area.height - 1, 1), buf);
     }

@@ -51,7 +51,7 @@ fn a_wrong_count_leads_to_its_mend_and_the_mend_to_a_right_count() {
         .rush(&format!("<space>{out}"))
         .sees("Count side 1 of round 3?");
     screen.keys("3 <enter>").sees("Yes, that is right");
-    screen.keys("<space> q");
+    screen.keys("q");
     assert_eq!(screen.ends().0, 0);
     let state = state(&whole);
     assert_eq!((state.step, state.checks.len()), (12, 2));
@@ -166,6 +166,6 @@ fn a_difference_that_is_kept_holds_when_the_piece_is_opened_again() {
     }
     // Four by the pattern, five as stitched.
     screen.keys("5 <enter>").sees("Yes, that is right");
-    screen.keys("<space> q");
+    screen.keys("q");
     assert_eq!(screen.ends().0, 0);
 }

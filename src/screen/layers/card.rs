@@ -3,6 +3,7 @@
 
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
+use crate::count::{self, BeadsInRound};
 use crate::pace;
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, bold};
@@ -39,7 +40,7 @@ impl Layer<Session> for Card {
     }
 
     fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "plan" | "locate")
+        matches!(screen, "help" | "words" | "plan" | "locate" | "count")
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
@@ -208,8 +209,16 @@ fn rested(session: &Session) -> Vec<Line<'static>> {
         None => "No thread is in the work: the next movement takes up a new one.".into(),
     };
     push("The needle", vec![needle]);
-    if let Some(seen) = standing::to_see(seq, done) {
-        push("To be sure, count", vec![format!("{}.", seen.say(seq))]);
+    let there = count::in_hand(seq, done).and_then(|q| {
+        let beads = BeadsInRound::at(seq, q.job, q.round, Some(done), &session.kept())?;
+        Some(q.say_beads(seq, done, &beads))
+    });
+    if let Some(there) = there {
+        let type_it = "Type what you count and Enter, to have it compared.";
+        push(
+            "To be sure, count",
+            vec![format!("{there}."), type_it.into()],
+        );
     }
     if session.tour_is_on() {
         let told = session.shown().count();

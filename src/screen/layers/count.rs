@@ -6,9 +6,9 @@
 //! ```
 
 use super::{as_stitched, way_back};
-use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Side, Step};
-use crate::count::{self, Answer, Cause, Mend, Place, Question, Verdict};
+use crate::beadwork::{many, plural};
+use crate::count::{self, Answer, BeadsInRound, Cause, Mend, Mistake, Place, Question, Verdict};
 use crate::progress::{Check, Did, Entry};
 use crate::screen::furniture::text::{self, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
@@ -29,27 +29,10 @@ pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count
 const LONGEST_COUNT: usize = 60;
 
 fn open(_: &mut Stack<Session>, session: &mut Session) -> Flow<Session> {
-    match question(session) {
+    match count::in_hand(&session.seq, session.done()) {
         Some(question) => Flow::open(Count::new(question)),
-        None => session.say("There is no round to count here."),
+        None => session.say("There are no beads to count yet."),
     }
-}
-
-/// What a count typed now is about: what is offered, or else the round of the
-/// last movement.
-fn question(session: &Session) -> Option<Question> {
-    session.offered().or_else(|| {
-        let at = [session.done(), Step(session.done().0 + 1)];
-        let round = |m: Movement| Some((m.job, m.round?));
-        let (job, round) = at
-            .iter()
-            .find_map(|&s| session.seq.step(s).and_then(round))?;
-        Some(Question {
-            job,
-            round,
-            side: None,
-        })
-    })
 }
 
 /// A count that is typed.
@@ -65,14 +48,24 @@ impl Layer<Session> for Count {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let look = session.look();
-        let round = session.round_words(self.question.job, self.question.round);
-        let what = match self.question.side {
-            Some(side) => format!("Beads on side {side} of {round}, corner halves with it:"),
-            None => format!("Beads of {round} all round:"),
+        let (seq, question) = (&session.seq, &self.question);
+        let what = question.say(seq, session.done());
+        let what = match question.is_of_a_zip(seq) {
+            true => format!("Locked, of {what}:"),
+            false => format!("Beads of {what}:"),
         };
-        let each = "Each side by itself: a number for each, as in 5 5 6.";
-        vec![self.entry.line(look, &what), styled(each, look.quiet())]
+        let sides = self.sides(session);
+        let each = match question.is_of_a_zip(seq) {
+            true => "Or teeth locked and teeth still open: two numbers, as in 5 2.".into(),
+            false if sides == 1 => String::new(),
+            false => format!(
+                "Or each side by itself, corner halves with it: {sides} numbers, as in 5 5 6."
+            ),
+        };
+        vec![
+            self.entry.line(session.look(), &what),
+            styled(each, session.look().quiet()),
+        ]
     }
 
     fn entry(&mut self) -> Option<&mut TextEntry> {
@@ -94,42 +87,37 @@ impl Count {
     }
 
     fn whole(&mut self, session: &mut Session) -> Flow<Session> {
-        self.question.side = match self.question.side {
-            Some(_) => None,
-            None => side_in_hand(session),
+        let is_whole = self.question.side.is_some() && !self.question.is_of_a_zip(&session.seq);
+        self.question.side = match is_whole {
+            true => None,
+            false => self.question.side.or_else(|| side_in_hand(session)),
         };
         Flow::Stay
     }
 
+    /// Sides that can be counted by themselves.
+    fn sides(&self, session: &Session) -> usize {
+        let panel = session.seq.job(self.question.job).panel();
+        usize::from(session.seq.layout().kind(panel).sides())
+    }
+
     fn compare(&mut self, session: &mut Session) -> Flow<Session> {
-        let question = self.question;
         let numbers = self.entry.typed.split([' ', ',']);
         let numbers = numbers.filter(|word| !word.is_empty()).map(str::parse);
         let Ok(numbers) = numbers.collect::<Result<Vec<u32>, _>>() else {
             return session.say("That is more than can be counted.");
         };
-        let (at, kept) = (Some(session.done()), session.kept());
-        let seq = &session.seq;
-        let (question, answer, sides) = match numbers.as_slice() {
+        let found = match numbers.as_slice() {
             [] => return Flow::Stay,
-            [counted] => {
-                let answer = count::answer_as_stitched(seq, &question, at, *counted, &kept);
-                (question, answer, None)
+            [counted] => self.one_number(session, *counted),
+            [locked, open] if self.question.is_of_a_zip(&session.seq) => {
+                self.teeth(session, *locked, *open)
             }
-            each => {
-                let (job, round) = (question.job, question.round);
-                let sides = seq.layout().kind(seq.job(job).panel()).sides();
-                if each.len() != usize::from(sides) {
-                    return session.say(format!("There are {sides} sides: type {sides} numbers."));
-                }
-                let answer = count::answer_sides_as_stitched(seq, job, round, at, each, &kept);
-                let side = None;
-                (Question { side, ..question }, answer, Some(numbers))
-            }
+            each => self.each_side(session, each),
         };
-        let Some(answer) = answer else {
-            session.say("There is no such round or side to count here.");
-            return Flow::Close;
+        let (question, answer) = match found {
+            Ok(found) => found,
+            Err(why) => return session.say(why),
         };
         let did = Did::Check(Check {
             step: session.done().0,
@@ -141,15 +129,84 @@ impl Count {
         });
         let at = session.now;
         session.record(Entry { at, did });
+        if answer.verdict == Verdict::Match {
+            session.say(answer.say(&session.seq, &question, session.done()));
+            return Flow::Lowest;
+        }
         Flow::replace(Answered {
             scroll: Scroll::list(0, answer.causes.len()),
             question,
-            sides,
             answer,
             place: 0,
         })
     }
+
+    /// The answer to a number: of the side that is asked about, or of the
+    /// whole round if that is what fits.
+    fn one_number(&self, session: &Session, counted: u32) -> Compared {
+        let (seq, at, kept) = (&session.seq, Some(session.done()), session.kept());
+        let answer = |q| count::answer_as_stitched(seq, &q, at, counted, &kept).map(|a| (q, a));
+        let asked = self.question;
+        let side = None;
+        let whole = answer(Question { side, ..asked });
+        let whole = whole.filter(|(_, a)| a.verdict == Verdict::Match);
+        match answer(asked) {
+            Some((_, answer)) if answer.verdict != Verdict::Match && whole.is_some() => whole,
+            found => found,
+        }
+        .ok_or_else(|| "There is no such round or side to count here.".into())
+    }
+
+    /// The answer to the teeth of a zip, those that are open with them.
+    fn teeth(&self, session: &Session, locked: u32, open: u32) -> Compared {
+        let (question, answer) = self.one_number(session, locked)?;
+        let (all, whole) = (locked.saturating_add(open), answer.whole);
+        match all == whole {
+            true => Ok((question, answer)),
+            false => Err(format!(
+                "Locked and open together are {all}, but there are {whole} teeth. Count once more."
+            )),
+        }
+    }
+
+    /// The answer to a number for each side. A side that is not begun may be
+    /// left out.
+    fn each_side(&self, session: &Session, numbers: &[u32]) -> Compared {
+        let (job, round) = (self.question.job, self.question.round);
+        let (seq, at, kept) = (&session.seq, Some(session.done()), session.kept());
+        let sides = self.sides(session);
+        let there = BeadsInRound::at(seq, job, round, at, &kept);
+        let mut each = numbers.to_vec();
+        let left_out = there.map_or(vec![], |beads| beads.there);
+        let left_out = left_out.get(each.len()..).unwrap_or_default();
+        if left_out.iter().all(|&n| n == 0) {
+            each.extend(left_out);
+        }
+        if each.len() != sides {
+            let (n, has) = (each.len(), many(sides, "side", "sides"));
+            return Err(match n < sides {
+                true => format!(
+                    "That is {}, but the panel has {has}: side {} is missing. Type 0 for a side \
+                     without beads.",
+                    plural(n, "number"),
+                    n + 1
+                ),
+                false => format!("That is {}, but the panel has {has}.", plural(n, "number")),
+            });
+        }
+        let answer = count::answer_sides_as_stitched(seq, job, round, at, &each, &kept);
+        let side = None;
+        let question = Question {
+            side,
+            ..self.question
+        };
+        let answer = answer.ok_or("There is no such round to count here.")?;
+        Ok((question, answer))
+    }
 }
+
+/// What was counted and the answer, or why there is none.
+type Compared = Result<(Question, Answer), String>;
 
 /// The side of the last movement that had one.
 fn side_in_hand(session: &Session) -> Option<Side> {
@@ -163,8 +220,6 @@ fn side_in_hand(session: &Session) -> Option<Side> {
 pub struct Answered {
     /// What was counted.
     question: Question,
-    /// The count of each side, if each was counted by itself.
-    sides: Option<Vec<u32>>,
     /// The answer.
     answer: Answer,
     /// The place of the cause that the maker is at; 0 is any of them.
@@ -175,7 +230,7 @@ pub struct Answered {
 
 impl Layer<Session> for Answered {
     keys! { Session, "The answer to a count";
-        mend "Enter" ["Enter mend"] "it was this: how it is mended"
+        mend "Enter" ["Enter it was this"] "it was this: how it is mended. If you are at another place, go there"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: later counts go by the work as it is"
         go_on "space right" ["space go on"] "go on stitching" => |_| Flow::Lowest;
         again "c" ["c count again"] "count again"
@@ -183,18 +238,10 @@ impl Layer<Session> for Answered {
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        let look = session.look();
-        let style = match self.may_be_kept() {
-            false => look.good(),
-            true => look.alarm(),
-        };
-        Some((verdict(session, &self.question, &self.answer), style))
+        Some((self.verdict(session), session.look().alarm()))
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        if !self.may_be_kept() {
-            return vec![Line::from("The count is kept with the piece.")];
-        }
         if self.answer.causes.is_empty() {
             return vec![Line::from(
                 "No one or two mistakes of this round give that number. Count again, each side by \
@@ -234,15 +281,12 @@ impl Layer<Session> for Answered {
         count.entry.input(&event);
         Some(Flow::replace(count))
     }
-
-    fn waits(&self) -> bool {
-        self.may_be_kept()
-    }
 }
 
 impl Answered {
-    fn mend(&mut self, _session: &mut Session) -> Flow<Session> {
-        match self.cause() {
+    fn mend(&mut self, session: &mut Session) -> Flow<Session> {
+        match self.cause().map(|cause| &cause.mistake) {
+            Some(Mistake::OtherStep(done)) => session.jump(Step(done.0 + 1)),
             Some(_) => Flow::replace(Mending {
                 scroll: Scroll::list(0, self.choices()),
                 answered: self.clone(),
@@ -257,13 +301,19 @@ impl Answered {
 
     /// What is counted next: as if it were asked for at the stitches.
     fn asked_again(&self, session: &Session) -> Question {
-        question(session).unwrap_or(self.question)
+        count::in_hand(&session.seq, session.done()).unwrap_or(self.question)
+    }
+
+    fn verdict(&self, session: &Session) -> String {
+        let (seq, done) = (&session.seq, session.done());
+        self.answer.say(seq, &self.question, done)
     }
 
     /// Keeps what was counted: as stitched.
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
-        if !self.may_be_kept() {
-            return session.say("The count is right: there is no difference to keep.");
+        if self.question.is_of_a_zip(&session.seq) {
+            return session
+                .say("A zip has the teeth that its row has: keep a difference in the row.");
         }
         let by = self.answer.counted as i32 - self.answer.expected as i32;
         let places = match self.place() {
@@ -275,7 +325,7 @@ impl Answered {
         {
             return Flow::open(gaps);
         }
-        let Some(differences) = self.differences(session) else {
+        let Some(differences) = self.differences() else {
             return session.say(
                 "On which side is the difference? Count each side by itself, as in 5 5 6, and \
                  keep that.",
@@ -299,10 +349,10 @@ impl Answered {
     }
 
     /// Beads more or fewer, side by side; nothing if the side is not known.
-    fn differences(&self, session: &Session) -> Option<Vec<(Side, i32)>> {
+    fn differences(&self) -> Option<Vec<(Side, i32)>> {
         let (q, answer) = (self.question, &self.answer);
-        if let Some(seen) = &self.sides {
-            return count::differences(&session.seq, q.job, q.round, seen, &session.kept());
+        if !answer.sides.is_empty() {
+            return Some(answer.sides.clone());
         }
         let of_cause = || self.place().map(|place| place.side);
         let side = q.side.or_else(of_cause)?;
@@ -329,15 +379,6 @@ impl Answered {
             places => places + 1,
         }
     }
-
-    /// Whether the maker may keep what was counted, as stitched.
-    fn may_be_kept(&self) -> bool {
-        self.answer.verdict != Verdict::Match || self.differs_by_side()
-    }
-
-    fn differs_by_side(&self) -> bool {
-        self.sides.is_some() && !self.answer.causes.is_empty()
-    }
 }
 
 /// The mend of one of the causes.
@@ -354,9 +395,7 @@ impl Layer<Session> for Mending {
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        let answered = &self.answered;
-        let words = verdict(session, &answered.question, &answered.answer);
-        Some((words, session.look().alarm()))
+        self.answered.heading(session)
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -385,7 +424,6 @@ impl Layer<Session> for Mending {
             Mend::Unpick { .. } => "Enter shows the way back, bead by bead.",
             Mend::MoveTo(_) => "Enter goes there; b leads back.",
             Mend::CountAgain => "Enter counts again.",
-            Mend::GoOn(_) => "Enter goes on.",
         }));
         if cause.mistake.is_in_the_work() {
             let keep = "Or leave it as it is: k keeps it, as stitched, and later counts go by it.";
@@ -426,40 +464,12 @@ impl Mending {
             Some(Mend::Unpick { back_to, .. }) => way_back(session, back_to),
             Some(Mend::MoveTo(done)) => session.jump(Step(done.0 + 1)),
             Some(Mend::CountAgain) => Flow::replace(Count::new(self.answered.question)),
-            Some(Mend::GoOn(_)) | None => Flow::Lowest,
+            None => Flow::Lowest,
         }
     }
 
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
         self.answered().keep(session)
-    }
-}
-
-/// `Side 2 of round 5: 6 counted, 5 must be there. 1 too many.`
-fn verdict(session: &Session, q: &Question, answer: &Answer) -> String {
-    let round = session.round_words(q.job, q.round);
-    let what = match q.side {
-        Some(side) => format!("Side {side} of {round}"),
-        None => {
-            let mut letters = round.chars();
-            let first = letters.next().map(|c| c.to_ascii_uppercase());
-            first.into_iter().chain(letters).collect()
-        }
-    };
-    let (counted, expected) = (answer.counted, answer.expected);
-    match answer.verdict {
-        Verdict::Match if !answer.causes.is_empty() => {
-            format!("{what}: {counted} in all, as it must be, but not side by side.")
-        }
-        Verdict::Match => format!("{what}: {counted}. Yes, that is right."),
-        Verdict::Over => format!(
-            "{what}: {counted} counted, {expected} must be there: {} too many.",
-            counted - expected
-        ),
-        Verdict::Under => format!(
-            "{what}: {counted} counted, {expected} must be there: {} too few.",
-            expected - counted
-        ),
     }
 }
 

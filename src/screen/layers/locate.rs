@@ -33,9 +33,9 @@ pub struct LostPlace {
 
 impl Layer<Session> for LostPlace {
     keys! { Session, "A lost place";
-        answer "Enter" ["Enter this one"] "this is the answer"
+        answer "Enter" ["Enter answer"] "the answer that is marked, or the number that was typed"
         cannot_tell "? space" ["? can't tell"] "it cannot be told: the next question"
-        erase "Backspace left" ["bksp one back"] "take back a digit, or the last answer"
+        erase "Backspace left" ["bksp undo answer"] "take back a digit, or the last answer"
         ~ "0-9" [] "the number that is asked for, or that of an answer"
     }
 
@@ -58,9 +58,13 @@ impl Layer<Session> for LostPlace {
         match &self.question.choices {
             Choices::Number(_) => lines.push(self.entry.line(look, "Your count:")),
             Choices::OneOf(choices) => {
-                for (i, (_, words)) in choices.iter().enumerate() {
+                for (i, (value, words)) in choices.iter().enumerate() {
                     let words = format!("{} {words}", i + 1);
-                    lines.push(choice(look, i == self.scroll.at, &words));
+                    lines.push(choice(look, i + 1 == self.scroll.at, &words));
+                    let drawing = self.question.ask.drawing(*value).iter();
+                    let drawing = drawing.filter(|_| !session.plain);
+                    lines
+                        .extend(drawing.map(|l| Line::from(format!("       {}", look.letters(l)))));
                 }
             }
         }
@@ -74,7 +78,10 @@ impl Layer<Session> for LostPlace {
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(session), 4 + self.scroll.at);
+        let lines = self.lines(session);
+        let marked = choice(session.look(), true, "").to_string();
+        let is_marked = |line: &Line| line.to_string().starts_with(&marked);
+        let at = lines.iter().position(is_marked).unwrap_or(0);
         self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
 
@@ -105,11 +112,15 @@ impl LostPlace {
     fn answer(&mut self, session: &mut Session) -> Flow<Session> {
         let value = match &self.question.choices {
             Choices::Number(_) => self.entry.typed.parse().ok(),
-            Choices::OneOf(choices) => choices.get(self.scroll.at).map(|(value, _)| *value),
+            // Nothing is marked until the maker moves to it.
+            Choices::OneOf(choices) => {
+                let marked = self.scroll.at.checked_sub(1).and_then(|at| choices.get(at));
+                marked.map(|(value, _)| *value)
+            }
         };
         match value {
             Some(value) => self.reply(Reply::Value(value)),
-            None => session.say("Type a number, or ? if it cannot be told."),
+            None => session.say("Type the number of the answer, or ? if it cannot be told."),
         }
     }
 
@@ -130,7 +141,7 @@ fn turn(mut search: Searching) -> Box<dyn Layer<Session>> {
     match search.turn() {
         Turn::Ask(question) => {
             let choices = match &question.choices {
-                Choices::OneOf(choices) => choices.len(),
+                Choices::OneOf(choices) => choices.len() + 1,
                 Choices::Number(_) => 0,
             };
             Box::new(LostPlace {
@@ -165,9 +176,9 @@ pub struct Compare {
 
 impl Layer<Session> for Compare {
     keys! { Session, "A lost place is found";
-        go "Enter" ["Enter this one"] "go there"
-        not_this "n" ["n not this"] "the work does not look like this: an answer was wrong, and the search goes on"
-        erase "Backspace left" ["bksp one back"] "take back the last answer"
+        go "Enter" ["Enter go there"] "go there"
+        not_this "n" ["n looks different"] "the work does not look like this: an answer was wrong, and the search goes on"
+        erase "Backspace left" ["bksp undo answer"] "take back the last answer"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -236,7 +247,7 @@ impl Compare {
 
     fn not_this(&mut self, session: &mut Session) -> Flow<Session> {
         self.search.not_this();
-        session.say("Flow<Session> one of the answers was not right. On we go.");
+        session.say("One of the answers was not right: the search goes on.");
         Flow::Replace(turn(self.search.clone()))
     }
 

@@ -27,6 +27,8 @@ mod write_paint;
 use super::layer::Opener;
 use super::session::Session;
 use super::stack::Stack;
+#[cfg(test)]
+pub use card::Card;
 pub use help::explained;
 pub use stitch::step_line;
 pub use tray::{TrayList, TrayState};

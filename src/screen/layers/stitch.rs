@@ -4,6 +4,7 @@
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
+use crate::count::{self, Kept};
 use crate::pace::thread::Word;
 use crate::progress::Why;
 use crate::screen::furniture::text::{self, rows, styled};
@@ -152,10 +153,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     if !place.is_empty() {
         lines.push(Line::from(place));
     }
-    if m.round_target > 0 {
-        let words = format!("{} of {} after it", m.round_beads, m.round_target);
-        lines.push(Line::from(words));
-    }
+    lines.extend(count::say_before(seq, &m, &session.kept()).map(Line::from));
     let next = seq.step(Step(m.step.0 + 1));
     if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
         lines.push(styled(format!("next: {words}"), look.ahead()));
@@ -182,7 +180,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(words));
         return lines;
     };
-    lines.push(Line::from(step_line(seq, m.step)));
+    lines.push(Line::from(step_line(seq, m.step, &session.kept())));
     if session.one_at_a_time {
         let words = format!("Bead {} of {}.", session.taken + 1, entered(&m));
         lines.push(Line::from(words));
@@ -197,10 +195,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(format!("Note: {note}")));
     }
     if let Some(q) = session.offered() {
-        let what = match q.side {
-            Some(side) => format!("side {side} of round {}", q.round),
-            None => format!("round {}", q.round),
-        };
+        let what = q.say(seq, session.done());
         let words = format!("If you like, count {what} and type the number.");
         lines.push(Line::from(words));
     }
@@ -208,8 +203,8 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
 }
 
 /// A step in one line: `step 41 of 988: Pick up 1 S, go through the next bead.
-/// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. 9 of 12 in this round.`
-pub fn step_line(seq: &Sequence, step: Step) -> String {
+/// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. 8 of 12 in place.`
+pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
     let Some(m) = seq.step(step) else {
         return String::new();
     };
@@ -219,9 +214,8 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
     if let Some(first) = letters.next() {
         line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
     }
-    if m.round_target > 0 && m.round.is_some() {
-        let (n, all) = (m.round_beads, m.round_target);
-        line.push_str(&format!(" {n} of {all} in this round."));
+    if let Some(beads) = count::say_before(seq, &m, kept) {
+        line.push_str(&format!(" {beads}."));
     }
     line
 }
@@ -255,22 +249,10 @@ fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     };
     let place = seq.say_where(m);
     let mut lines: Vec<String> = place.split(", ").map(str::to_string).collect();
-    if m.round_target > 0 && m.kind != Kind::Zip {
-        let before = in_place(m);
-        lines.push(format!("{before} of {} in place", m.round_target));
-    }
+    lines.extend(count::say_before(seq, m, &session.kept()));
     lines.retain(|l| !l.is_empty());
     for (i, line) in lines.iter().enumerate() {
         text::line(rows(column, i as u16, 1), buf, line, bold());
-    }
-}
-
-/// Beads of the round that are in place before the movement.
-fn in_place(m: &Movement) -> u32 {
-    match m.kind {
-        Kind::Count => m.round_beads,
-        Kind::Zip => m.round_beads.saturating_sub(1),
-        _ => m.round_beads - (m.strings.len() as u32).min(m.round_beads),
     }
 }
 
@@ -363,18 +345,16 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
         60..100 => 16,
         _ => 30,
     };
-    if let Some(m) = session.movement().filter(|m| m.round_target > 0) {
-        let now = in_place(&m);
+    let movement = session.movement();
+    let kept = session.kept();
+    let beads = movement.as_ref().and_then(|m| count::before(seq, m, &kept));
+    if let Some((m, (there, whole))) = movement.zip(beads) {
         let what = match m.kind {
             Kind::Zip => "join",
             _ => "round",
         };
-        let part = (u64::from(now), u64::from(m.round_target));
-        line = format!(
-            "{what} {} {now} of {}",
-            text::bar(signs.bar, part.0, part.1, bar),
-            m.round_target
-        );
+        let full = text::bar(signs.bar, there.into(), whole.into(), bar);
+        line = format!("{what} {full} {there} of {whole}");
     }
     let dot = signs.dot;
     let percent = u64::from(done.0) * 100 / u64::from(seq.steps().max(1));

@@ -3,7 +3,7 @@
 
 use super::{Session, entered};
 use crate::beadwork::hole::Passing;
-use crate::beadwork::number::{Job, Round, Step};
+use crate::beadwork::number::Step;
 use crate::pace::Rest;
 use crate::pace::thread::Word as ThreadWord;
 use crate::progress::{Moment, Saved};
@@ -172,10 +172,7 @@ impl Context for Session {
             return Some(in_time);
         }
         let q = self.offered()?;
-        let what = match q.side {
-            Some(side) => format!("side {side} of {}", self.round_words(q.job, q.round)),
-            None => self.round_words(q.job, q.round),
-        };
+        let what = q.say(&self.seq, self.done());
         let words = format!("Count {what}? Type the number, or go on.");
         Some((words, look.enter_sign()))
     }
@@ -235,14 +232,5 @@ impl Session {
             _ => hand.say(|mm| unit.say(mm))?,
         };
         Some((format!("{} {words}", self.look().signs().watch), style))
-    }
-
-    /// `round 5`, or `the join row`.
-    pub fn round_words(&self, job: Job, round: Round) -> String {
-        let kind = self.seq.layout().kind(self.seq.job(job).panel());
-        match round > kind.last() {
-            true => "the join row".into(),
-            false => format!("round {round}"),
-        }
     }
 }

@@ -18,7 +18,7 @@ fn a_line_a_step() {
     assert_eq!(
         steps[5],
         "step 6 of 28: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
-         side 3 of 3, bead 2 of 2. 2 of 6 in this round."
+         side 3 of 3, bead 2 of 2. 0 of 6 in place."
     );
     assert!(steps[6].starts_with("step 5 of"));
 }

@@ -1,9 +1,9 @@
 //! Stitching, counting, going to a place, notes, settings, key by key.
 
 use super::*;
-use crate::beadwork::Job;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::project::Closing;
+use crate::beadwork::{Job, Round};
 use crate::count;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Depth;
@@ -54,8 +54,133 @@ fn digits_begin_a_count_and_the_answer_is_kept() {
     assert_eq!(checks.len(), 2);
     assert_eq!(checks[0].counted, right + 1);
     assert_eq!(checks[1].verdict(), crate::progress::Verdict::Match);
-    s.press("_");
+    // After a yes there is nothing to mend.
     assert_eq!(s.open(), "Stitching");
+}
+
+/// Ten of the twenty-one beads of a round are in place: sides of 7, 3 and 0.
+fn in_mid_round() -> Sitting {
+    let seq = proof::inward(3, 9, 0);
+    let m = seq
+        .iter()
+        .find(|m| m.round == Some(Round(7)) && m.round_beads == 10);
+    let done = m.unwrap().step.0;
+    at(seq, done as usize)
+}
+
+#[test]
+fn a_count_in_mid_round_is_answered_by_what_is_in_place() {
+    for right in ["10!", "7 3 0!", "7 3!"] {
+        let mut s = in_mid_round();
+        assert!(s.shown(80, 24).contains("10 of 21 in place"));
+        s.press(right);
+        let text = s.shown(80, 24);
+        let yes = "Round 7: 10. Yes, that is right so far; 11 to come.";
+        assert!(text.contains(yes), "{right}\n{text}");
+        assert_eq!(s.open(), "Stitching");
+        assert!(!text.contains("mend"), "{text}");
+    }
+}
+
+#[test]
+fn the_numbers_of_the_whole_round_lead_to_its_end() {
+    let mut s = in_mid_round();
+    let done = s.done();
+    s.press("7 7 7!");
+    let text = s.shown(80, 24);
+    assert!(text.contains("there should be 10: 11 too many"), "{text}");
+    assert!(text.contains("movements ahead of the screen"), "{text}");
+    s.press("!");
+    assert_eq!(s.open(), "Stitching");
+    let here = s.seq.step(s.done()).unwrap();
+    assert_eq!((here.round, here.round_beads), (Some(Round(7)), 21));
+    s.press("b");
+    assert_eq!(s.done(), done);
+}
+
+#[test]
+fn a_sum_that_is_right_and_a_side_that_is_missing_are_said_to_be_so() {
+    let mut s = in_mid_round();
+    s.press("6 4 0!");
+    let text = s.shown(120, 40);
+    assert!(
+        text.contains(
+            "10 in all is right, but the sides differ: side 1 has 1 too few, side 2 has 1"
+        ),
+        "{text}"
+    );
+    let mut s = at(proof::panel(3, 6), 9);
+    s.press("2 2!");
+    let text = s.shown(80, 24);
+    assert!(text.contains("side 3 is missing"), "{text}");
+}
+
+#[test]
+fn what_is_kept_as_stitched_shows_in_the_numbers_at_once() {
+    let mut s = in_mid_round();
+    s.press("7 4!k");
+    let text = s.shown(80, 24);
+    assert!(text.contains("11 of 22 in place"), "{text}");
+    assert!(text.contains("11 of 22"), "{text}");
+    s.press("11!");
+    assert!(s.shown(80, 24).contains("Yes, that is right"));
+}
+
+#[test]
+fn the_teeth_of_a_zip_are_counted_locked_and_open() {
+    let seq = proof::tetrahedron(5, Closing::SetIn, 0);
+    let second = seq
+        .iter()
+        .find(|m| m.kind == Kind::Zip && m.round_beads == 2);
+    let done = second.unwrap().step.0 as usize;
+    for (typed, says) in [
+        (
+            "2!",
+            "The teeth of side 3: 2. Yes, that is right so far; 2 to come.",
+        ),
+        ("2 2!", "Yes, that is right so far"),
+        (
+            "2 3!",
+            "Locked and open together are 5, but there are 4 teeth.",
+        ),
+        ("3!", "you are 1 movement ahead of the screen"),
+    ] {
+        let mut s = at(seq.clone(), done);
+        s.press(typed);
+        let text = s.shown(120, 40);
+        assert!(text.contains(says), "{typed}\n{text}");
+    }
+}
+
+/// A piece that rested is counted on its card.
+#[test]
+fn the_card_of_a_piece_that_rested_takes_the_count() {
+    let mut s = in_mid_round();
+    s.stack.open(layers::Card::new());
+    let text = s.shown(80, 24);
+    assert!(
+        text.contains("10 of 21 beads so far; side 1: 7, side 2: 3, side 3: none"),
+        "{text}"
+    );
+    s.press("10!");
+    assert!(s.said.contains("Yes, that is right"), "{}", s.said);
+    assert_eq!(s.open(), "Stitching");
+}
+
+/// In the search for a lost place Enter answers nothing that was not chosen.
+#[test]
+fn a_lost_place_begins_with_what_is_half_done_and_enter_alone_answers_nothing() {
+    let mut s = at(proof::tetrahedron(4, Closing::Fill, 1), 3);
+    s.press("w");
+    let text = s.shown(80, 24);
+    assert!(
+        text.contains("What is half done?") && text.contains("~~[N][N][N]"),
+        "{text}"
+    );
+    s.press("!!!");
+    assert!(s.shown(80, 24).contains("question 1"));
+    s.press("↓!");
+    assert!(s.shown(80, 24).contains("question 2"));
 }
 
 #[test]
@@ -190,7 +315,6 @@ fn after_an_answer_the_next_count_is_typed_at_once() {
     assert_eq!(s.open(), "The answer to a count");
     s.press("6!");
     assert!(s.shown(80, 24).contains("Yes, that is right"));
-    s.press("_");
     assert_eq!((s.open(), s.done()), ("Stitching", Step(9)));
 }
 
