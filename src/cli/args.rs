@@ -110,6 +110,20 @@ pub(super) struct ScreenOptions {
     /// No meaning ever rests on colour alone: each bead colour has its letter.
     #[arg(long, value_name = "WHICH", value_enum, default_value_t)]
     pub(super) colour: Colours,
+    /// Whether the terminal writes on light or on dark
+    ///
+    /// It is asked; this is for terminals that give no answer, or a wrong one.
+    #[arg(long, value_name = "WHICH", value_enum)]
+    pub(super) ground: Option<GroundArg>,
+}
+
+/// What the terminal writes on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum GroundArg {
+    /// Dark letters on light
+    Light,
+    /// Light letters on dark
+    Dark,
 }
 
 /// How many colours to draw with.
@@ -136,6 +150,7 @@ impl ScreenOptions {
         ScreenOptions {
             plain: self.plain || before.plain,
             left_handed: self.left_handed || before.left_handed,
+            ground: self.ground.or(before.ground),
             colour: match self.colour {
                 Colours::Auto => before.colour,
                 colour => colour,

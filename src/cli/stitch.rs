@@ -2,13 +2,13 @@
 
 use std::io::{self, IsTerminal};
 
-use super::args::{self, Colours, ScreenOptions};
+use super::args::{self, Colours, GroundArg, ScreenOptions};
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
 use crate::progress::{Entry, Mode, Moment, Tray};
-use crate::screen::{self, Choice, Depth, Look, PatternOffer};
+use crate::screen::{self, Choice, Depth, Ground, Look, PatternOffer};
 
 /// Runs `stitch`.
 ///
@@ -137,8 +137,17 @@ fn look(options: ScreenOptions) -> screen::Options {
         Colours::Basic => Depth::Sixteen,
         Colours::None => Depth::None,
     };
+    let ground = match options.ground {
+        Some(GroundArg::Light) => Ground::Light,
+        Some(GroundArg::Dark) | None => Ground::Dark,
+    };
     screen::Options {
-        look: Look { depth, ..detected },
+        look: Look {
+            depth,
+            ground,
+            ..detected
+        },
+        asks_for_ground: options.ground.is_none() && depth != Depth::None,
     }
 }
 

@@ -6,30 +6,22 @@ use crate::beadwork::number::Step;
 use crate::beadwork::plural;
 use crate::beadwork::sequence::Sequence;
 
-/// The movement in as few letters as can be: `+1 S`, `corner 0`, `step up 2`.
+/// The movement in as few words as can be: `1 S`, `no bead`, `sew through 4`.
 pub fn gist(seq: &Sequence, m: &Movement) -> String {
     let passed = m.passes.len();
-    let picked = match m.strings.as_slice() {
-        [a, b] if seq.letter(*a) != seq.letter(*b) => {
-            format!("+{} +{}", seq.letter(*a), seq.letter(*b))
-        }
-        [a, ..] => format!("+{} {}", m.strings.len(), seq.letter(*a)),
-        [] => String::new(),
-    };
     match m.kind {
-        Kind::Ring if m.strings.is_empty() => "close".into(),
-        Kind::Stitch | Kind::Increase if seq.is_tip(m) => format!("tip {picked}"),
-        Kind::Ring | Kind::Stitch | Kind::Increase => picked,
-        Kind::Decrease if seq.is_corner(m) => "corner 0".into(),
-        Kind::Decrease => "draw in 0".into(),
-        Kind::StepUp => format!("step up {passed}"),
-        Kind::StepDown => format!("step down {passed}"),
-        Kind::PassThrough => format!("through {passed}"),
-        Kind::Zip => format!("zip {passed}"),
-        Kind::Fold if passed > 0 => format!("tie {passed}"),
+        Kind::Ring if m.strings.is_empty() => "close the ring".into(),
+        Kind::Stitch | Kind::Increase if seq.is_tip(m) => format!("tip, {}", seq.letters(m)),
+        Kind::Ring | Kind::Stitch | Kind::Increase => seq.letters(m),
+        Kind::Decrease => "no bead".into(),
+        Kind::StepUp => "step up".into(),
+        Kind::StepDown => "step down".into(),
+        Kind::PassThrough => format!("sew through {passed}"),
+        Kind::Zip => "zip".into(),
+        Kind::Fold if passed > 0 => "draw together".into(),
         Kind::Fold => "fold".into(),
-        Kind::Close => format!("close {passed}"),
-        Kind::Firm => format!("firm {passed}"),
+        Kind::Close => "close".into(),
+        Kind::Firm => "firm".into(),
         Kind::StartThread => "new thread".into(),
         Kind::EndThread => "end thread".into(),
         Kind::Count => format!("count {}", m.round_target),
@@ -96,7 +88,7 @@ fn is_corner_bead(seq: &Sequence, m: &Movement) -> bool {
 const FAR: usize = 40;
 
 /// What follows a step, like movements taken together:
-/// `3 × +1 S, corner 0, 2 × +1 S`.
+/// `3 × 1 S, then no bead, then 2 × 1 S`; as much as there is room for.
 pub fn then(seq: &Sequence, after: Step, groups: usize, times: char) -> String {
     let mut said: Vec<(String, u32)> = vec![];
     for m in seq.iter_from(Step(after.0 + 1)).take(FAR) {
@@ -131,7 +123,7 @@ mod tests {
         for m in seq.iter().filter(|m| m.kind == Kind::Decrease) {
             let words = ahead(&seq, m.step.0 - 2).unwrap();
             assert_eq!(words, "corner, no bead");
-            assert_eq!(gist(&seq, &m), "corner 0");
+            assert_eq!(gist(&seq, &m), "no bead");
         }
     }
 
@@ -157,6 +149,6 @@ mod tests {
         // Round 4 of a triangle: a corner pair, then two stitches, three times.
         let first = seq.iter().find(|m| m.round.is_some_and(|r| r.0 == 4));
         let before = Step(first.unwrap().step.0 - 1);
-        assert_eq!(then(&seq, before, 3, 'x'), "+2 P, then 2 x +1 N, then +2 P");
+        assert_eq!(then(&seq, before, 3, 'x'), "2 P, then 2 x 1 N, then 2 P");
     }
 }

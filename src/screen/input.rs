@@ -17,7 +17,9 @@
 //! Linux console (`ESC [ [ A`) are in its `console_codes(4)`.
 
 use super::graphics;
+use super::look::Ground;
 use super::woken::Touch;
+use crate::beadwork::Rgb;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use std::time::{Duration, Instant};
 
@@ -106,11 +108,15 @@ fn first(bytes: &[u8]) -> Option<(usize, Option<Touch>)> {
         }
         [ESC, b'P' | b'X' | b']' | b'^' | b'_', rest @ ..] => {
             let length = rest.iter().position(|b| *b < b' ')?;
-            let shows = bytes[1] == b'_' && graphics::shows(&rest[..length]);
+            let input = match bytes[1] {
+                b'_' if graphics::shows(&rest[..length]) => Some(Touch::Pictures(true)),
+                b']' => ground(&rest[..length]),
+                _ => None,
+            };
             match rest[length..] {
                 [ESC] => None,
-                [ESC, b'\\', ..] => Some((length + 4, shows.then_some(Touch::Pictures(true)))),
-                [BEL, ..] => Some((length + 3, None)),
+                [ESC, b'\\', ..] => Some((length + 4, input)),
+                [BEL, ..] => Some((length + 3, input)),
                 _ => Some((length + 2, None)),
             }
         }
@@ -178,6 +184,22 @@ fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Touch> {
         (b'O', b'j'..=b'y', _) => plain(KeyCode::Char(char::from(last - b'j' + b'*'))),
         _ => return None,
     })
+}
+
+/// What the terminal writes on, from its answer to the question for its ground
+/// colour (`11;rgb:ffff/ffff/ffff`, with one to four hex digits each).
+fn ground(answer: &[u8]) -> Option<Touch> {
+    let colour = std::str::from_utf8(answer).ok()?.strip_prefix("11;rgb:")?;
+    let part = |digits: &str| {
+        let most = 16_u32.checked_pow(u32::try_from(digits.len()).ok()?)? - 1;
+        let part = u32::from_str_radix(digits, 16).ok()?;
+        u8::try_from((part * 255).checked_div(most)?).ok()
+    };
+    let parts: Vec<u8> = colour.split('/').map(part).collect::<Option<_>>()?;
+    match parts[..] {
+        [r, g, b] => Some(Touch::Ground(Ground::of(Rgb(r, g, b)))),
+        _ => None,
+    }
 }
 
 /// The numbers between semicolons; what follows a colon is of no use here.
@@ -251,6 +273,29 @@ mod tests {
         Right, Tab, Up,
     };
     use std::fmt::Write as _;
+
+    /// The answer's form is that of "XTerm Control Sequences", OSC 11; its
+    /// colours are written as `XParseColor(3)` says.
+    #[test]
+    fn the_ground_is_read_from_the_terminal_s_answer() {
+        let read = |bytes: &[u8]| Parser::default().read(bytes, Instant::now());
+        let light = [Touch::Ground(Ground::Light)];
+        assert_eq!(read(b"\x1b]11;rgb:ffff/fafa/f0f0\x1b\\"), light);
+        assert_eq!(read(b"\x1b]11;rgb:f/f/f\x07"), light);
+        assert_eq!(
+            read(b"\x1b]11;rgb:1e1e/1e1e/2e2e\x1b\\q")[..],
+            [Touch::Ground(Ground::Dark), plain(Char('q'))]
+        );
+        for odd in [
+            "",
+            "11;rgb:",
+            "11;rgb:ff/ff",
+            "11;rgb:ffffffffff/0/0",
+            "10;rgb:f/f/f",
+        ] {
+            assert_eq!(read(format!("\x1b]{odd}\x07").as_bytes()), [], "{odd}");
+        }
+    }
 
     fn keys(found: Vec<Touch>) -> Vec<KeyCode> {
         let code = |input| match input {
@@ -370,7 +415,7 @@ mod tests {
         assert_eq!(read(refuses), [Touch::Pictures(false)]);
         // To other questions, a colour and a version, say: of no use.
         assert_eq!(
-            read(b"\x1b]11;rgb:0000/0000/0000\x07\x1bP>|term 1\x1b\\\x1b[3;4R"),
+            read(b"\x1b]10;rgb:0000/0000/0000\x07\x1bP>|term 1\x1b\\\x1b[3;4R"),
             []
         );
     }

@@ -17,7 +17,7 @@
 
 use super::furniture::{Scroll, TextEntry, text};
 use super::keys::{KeyLine, Keys};
-use super::look::Look;
+use super::look::{Ground, Look};
 use super::solid::FineShown;
 use super::stack::Stack;
 use super::woken::Touch;
@@ -174,6 +174,9 @@ pub trait Context: Sized + 'static {
 
     /// What the terminal answered.
     fn answered(&mut self, _can: bool) {}
+
+    /// What the terminal writes on, as it answered.
+    fn lies_on(&mut self, ground: Ground);
 
     /// Whether a fine picture is wanted.
     fn wants_fine(&self) -> bool {

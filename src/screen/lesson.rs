@@ -39,15 +39,18 @@ pub fn share(session: &Session, scene: &Scene, area: Rect, buf: &mut Buffer) -> 
         let rows = lines.iter().map(|l| text::height(l.clone(), width));
         rows.sum()
     };
+    let most = area.height.saturating_sub(PICTURE).max(area.height / 2);
+    let taken = high(area.width.saturating_sub(2)).min(most);
+    let above = rows(area, 0, area.height - taken);
     let beside = BESIDE + u16::from(area.width >= 100) * 10;
-    if area.width > beside + 40
-        && picture::spares(scene, area, beside)
+    let picture = Rect {
+        width: area.width.saturating_sub(beside),
+        ..area
+    };
+    if picture.width > 40
+        && picture::is_as_large(scene, picture, above)
         && high(beside - 2) <= area.height
     {
-        let picture = Rect {
-            width: area.width - beside,
-            ..area
-        };
         let space = Rect {
             x: picture.right(),
             width: beside,
@@ -65,13 +68,9 @@ pub fn share(session: &Session, scene: &Scene, area: Rect, buf: &mut Buffer) -> 
         text::scrolled(inside, buf, lines, 0);
         return picture;
     }
-    let wide = area.width.saturating_sub(2);
-    let most = area.height.saturating_sub(PICTURE).max(area.height / 2);
-    let taken = high(wide).min(most);
-    let picture = rows(area, 0, area.height - taken);
     let space = rows(area, area.height - taken, taken);
     text::scrolled(text::inset(space, 1), buf, lines, 0);
-    picture
+    above
 }
 
 /// The lesson as it stands beside the movement.

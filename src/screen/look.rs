@@ -1,13 +1,19 @@
 //! The look: every colour and every sign of the screen, in this one place.
 //!
-//! A terminal shows true colour, 256 colours, 16, or none. No meaning rests
-//! on colour alone: a bead in place is a solid brick, one to come a hollow
-//! one, and each bears its letter.
+//! A terminal shows true colour, 256 colours, 16, or none, on a dark or a light
+//! ground. No meaning rests on colour alone: a bead in place is a solid brick,
+//! one to come a hollow one, and each bears its letter.
+//!
+//! On both grounds words stand out by 4.5 : 1 and marks by 3 : 1 (relative
+//! luminance, Web Content Accessibility Guidelines 2).
 
 use super::glyphs::{self, Signs};
 use crate::beadwork::Rgb;
+use palette::Srgb;
+use palette::color_difference::Wcag21RelativeContrast as _;
 use ratatui::style::{Color, Modifier, Style};
 use std::cell::RefCell;
+use supports_color::Stream;
 
 /// How many colours the terminal shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,18 +37,26 @@ impl Depth {
         ("none", Depth::None),
     ];
 
-    /// What the environment says of the terminal: `NO_COLOR` (not empty)
-    /// first, then `COLORTERM`, then `TERM`.
-    pub fn detect(variable: impl Fn(&str) -> Option<String>) -> Depth {
-        let is_set = |name: &str| variable(name).is_some_and(|v| !v.is_empty());
-        let term = variable("TERM").unwrap_or_default();
-        if is_set("NO_COLOR") || term.is_empty() || term == "dumb" || term.ends_with("-m") {
+    /// What the environment and the system's list of terminals say of this
+    /// one. `NO_COLOR` (not empty) goes first.
+    pub fn detect() -> Depth {
+        if std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty()) {
             return Depth::None;
         }
-        match variable("COLORTERM").as_deref() {
-            Some("truecolor" | "24bit") => Depth::True,
-            _ if term.contains("direct") => Depth::True,
-            _ if term.contains("256") => Depth::Indexed,
+        let Some(level) = supports_color::on(Stream::Stdout) else {
+            return Depth::None;
+        };
+        let listed = termini::TermInfo::from_env().ok();
+        let is_listed = |name| {
+            listed
+                .as_ref()
+                .is_some_and(|l| l.extended_cap(name).is_some())
+        };
+        let colours = |l: &termini::TermInfo| l.number_cap(termini::NumberCapability::MaxColors);
+        match listed.as_ref().and_then(colours) {
+            _ if level.has_16m || is_listed("RGB") || is_listed("Tc") => Depth::True,
+            Some(256..) => Depth::Indexed,
+            _ if level.has_256 => Depth::Indexed,
             _ => Depth::Sixteen,
         }
     }
@@ -58,15 +72,24 @@ impl Depth {
     }
 }
 
-/// Whether the locale's letters are UTF-8: the first of `LC_ALL`, `LC_CTYPE`
-/// and `LANG` that is set decides.
-pub fn is_utf8(variable: impl Fn(&str) -> Option<String>) -> bool {
-    let set = |name: &&str| variable(name).filter(|v| !v.is_empty());
-    let locale = ["LC_ALL", "LC_CTYPE", "LANG"].iter().find_map(set);
-    locale.is_some_and(|l| {
-        let l = l.to_ascii_lowercase();
-        l.contains("utf-8") || l.contains("utf8")
-    })
+/// What the terminal writes on.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Ground {
+    /// Light letters on dark.
+    #[default]
+    Dark,
+    /// Dark letters on light.
+    Light,
+}
+
+impl Ground {
+    /// The ground of this colour: it is light if black reads better on it.
+    pub fn of(rgb: Rgb) -> Ground {
+        match better_letters(rgb) {
+            BLACK => Ground::Light,
+            _ => Ground::Dark,
+        }
+    }
 }
 
 /// Colours and signs for one terminal.
@@ -76,19 +99,47 @@ pub struct Look {
     pub depth: Depth,
     /// Whether signs beyond ASCII can be shown.
     pub unicode: bool,
+    /// What it writes on.
+    pub ground: Ground,
 }
 
-/// What stands out for the hands: the seat of the new bead, and all that is
-/// to be noticed now.
-const LAMP: Rgb = Rgb(255, 196, 64);
-/// The bead that the needle goes into.
-const ENTER: Rgb = Rgb(120, 220, 255);
-/// Trouble.
-const ALARM: Rgb = Rgb(214, 48, 49);
-/// What is right.
-const GOOD: Rgb = Rgb(96, 190, 110);
-/// Lines and small print.
-const QUIET: Rgb = Rgb(140, 140, 140);
+const BLACK: Rgb = Rgb(0, 0, 0);
+const WHITE: Rgb = Rgb(255, 255, 255);
+
+/// The colours that are no bead's, for one ground.
+struct Palette {
+    /// What stands out for the hands: the seat of the new bead, and all that
+    /// is to be noticed now.
+    lamp: Rgb,
+    /// The bead that the needle goes into.
+    enter: Rgb,
+    /// The bead that it comes out of.
+    needle: Rgb,
+    /// Trouble.
+    alarm: Rgb,
+    /// What is right.
+    good: Rgb,
+    /// Lines and small print.
+    quiet: Rgb,
+}
+
+const ON_DARK: Palette = Palette {
+    lamp: Rgb(255, 196, 64),
+    enter: Rgb(120, 220, 255),
+    needle: WHITE,
+    alarm: Rgb(255, 120, 110),
+    good: Rgb(96, 190, 110),
+    quiet: Rgb(168, 168, 168),
+};
+
+const ON_LIGHT: Palette = Palette {
+    lamp: Rgb(140, 72, 0),
+    enter: Rgb(0, 90, 140),
+    needle: BLACK,
+    alarm: Rgb(176, 24, 28),
+    good: Rgb(20, 104, 40),
+    quiet: Rgb(90, 90, 90),
+};
 
 thread_local! {
     /// What each colour asked for came to. A piece has a few, and every cell
@@ -109,12 +160,19 @@ fn nearest_of_256(exact: anstyle::RgbColor) -> u8 {
 }
 
 impl Look {
-    /// The look for the environment's terminal.
+    /// The look for the environment's terminal, its ground not known yet.
     pub fn detect() -> Look {
-        let variable = |name: &str| std::env::var(name).ok();
         Look {
-            depth: Depth::detect(variable),
-            unicode: is_utf8(variable),
+            depth: Depth::detect(),
+            unicode: supports_unicode::on(supports_unicode::Stream::Stdout),
+            ground: Ground::Dark,
+        }
+    }
+
+    fn palette(self) -> &'static Palette {
+        match self.ground {
+            Ground::Dark => &ON_DARK,
+            Ground::Light => &ON_LIGHT,
         }
     }
 
@@ -164,14 +222,7 @@ impl Look {
     pub fn solid(self, ground: Rgb) -> Style {
         match self.depth {
             Depth::None => Style::new().add_modifier(Modifier::REVERSED),
-            _ => {
-                let front = if is_dark(self.shown(ground)) {
-                    Rgb(255, 255, 255)
-                } else {
-                    Rgb(0, 0, 0)
-                };
-                self.on(ground, front)
-            }
+            _ => self.on(ground, better_letters(self.shown(ground))),
         }
     }
 
@@ -188,66 +239,70 @@ impl Look {
     pub fn hollow(self) -> Style {
         match self.depth {
             Depth::None => Style::new().add_modifier(Modifier::DIM),
-            _ => Style::new().fg(self.colour(QUIET)),
-        }
-    }
-
-    /// Text in a bead's colour, where its letter stands beside it.
-    pub fn tinted(self, rgb: Rgb) -> Style {
-        match self.depth {
-            Depth::None => Style::new().add_modifier(Modifier::BOLD),
-            _ => Style::new().fg(self.colour(rgb)),
+            _ => Style::new().fg(self.colour(self.palette().quiet)),
         }
     }
 
     /// Where the new bead goes.
     pub fn seat(self) -> Style {
-        self.bold(LAMP)
+        self.mark(self.palette().lamp)
     }
 
     /// The bead that the needle goes into.
     pub fn enter(self) -> Style {
-        match self.depth {
-            Depth::None => bold(),
-            _ => self.on(ENTER, Rgb(0, 0, 0)).add_modifier(Modifier::BOLD),
-        }
+        self.mark_in_a_bead(self.palette().enter)
     }
 
     /// Signs that point at the bead to enter, on the screen's own ground.
     pub fn enter_sign(self) -> Style {
-        self.bold(ENTER)
+        self.mark(self.palette().enter)
     }
 
     /// The bead that the needle comes out of.
     pub fn needle(self) -> Style {
+        self.mark_in_a_bead(self.palette().needle)
+    }
+
+    /// A mark. Of 16 colours each may be a bead's, so it has none of them.
+    fn mark(self, rgb: Rgb) -> Style {
         match self.depth {
-            Depth::None => bold(),
-            _ => self
-                .on(Rgb(250, 250, 250), Rgb(0, 0, 0))
-                .add_modifier(Modifier::BOLD),
+            Depth::None | Depth::Sixteen => bold(),
+            _ => bold().fg(self.colour(rgb)),
+        }
+    }
+
+    fn mark_in_a_bead(self, rgb: Rgb) -> Style {
+        match self.depth {
+            Depth::None | Depth::Sixteen => bold(),
+            _ => self.solid(rgb).add_modifier(Modifier::BOLD),
         }
     }
 
     /// What is announced one step ahead.
     pub fn ahead(self) -> Style {
-        self.block(LAMP)
+        self.block(self.palette().lamp)
     }
 
     /// Trouble with keeping, or a count that is not right.
     pub fn alarm(self) -> Style {
-        self.block(ALARM)
+        self.block(self.palette().alarm)
+    }
+
+    /// The same without a block.
+    pub fn alarm_words(self) -> Style {
+        self.mark(self.palette().alarm)
     }
 
     /// A count that is right.
     pub fn good(self) -> Style {
-        self.block(GOOD)
+        self.block(self.palette().good)
     }
 
     /// Small print.
     pub fn quiet(self) -> Style {
         match self.depth {
             Depth::None => Style::new(),
-            _ => Style::new().fg(self.colour(QUIET)),
+            _ => Style::new().fg(self.colour(self.palette().quiet)),
         }
     }
 
@@ -258,14 +313,7 @@ impl Look {
 
     /// A part of a bar of progress that is done.
     pub fn done(self) -> Style {
-        self.bold(LAMP)
-    }
-
-    fn bold(self, rgb: Rgb) -> Style {
-        match self.depth {
-            Depth::None => bold(),
-            _ => bold().fg(self.colour(rgb)),
-        }
+        self.mark(self.palette().lamp)
     }
 
     fn block(self, rgb: Rgb) -> Style {
@@ -294,13 +342,24 @@ fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)
 }
 
+/// Black or white, whichever reads better on a colour.
+fn better_letters(ground: Rgb) -> Rgb {
+    match contrast(ground, BLACK) >= contrast(ground, WHITE) {
+        true => BLACK,
+        false => WHITE,
+    }
+}
+
+/// How far two colours stand apart, 1 to 21 (Web Content Accessibility
+/// Guidelines 2).
+fn contrast(a: Rgb, b: Rgb) -> f32 {
+    let srgb = |Rgb(r, g, b): Rgb| Srgb::new(r, g, b).into_format::<f32>();
+    srgb(a).relative_contrast(srgb(b))
+}
+
 /// How light a colour looks, 0 to 255 (the luma weights of ITU-R BT.601).
 fn lightness(Rgb(r, g, b): Rgb) -> u32 {
     (299 * u32::from(r) + 587 * u32::from(g) + 114 * u32::from(b)) / 1000
-}
-
-fn is_dark(rgb: Rgb) -> bool {
-    lightness(rgb) < 140
 }
 
 /// A shade that shows on the colour.
@@ -319,49 +378,115 @@ fn shaded(rgb: Rgb) -> Rgb {
 mod tests {
     use super::*;
 
-    fn env(pairs: &'static [(&str, &str)]) -> impl Fn(&str) -> Option<String> {
-        |name| {
-            let pair = pairs.iter().find(|(n, _)| *n == name);
-            pair.map(|(_, v)| v.to_string())
+    fn look(depth: Depth, ground: Ground) -> Look {
+        Look {
+            depth,
+            unicode: true,
+            ground,
+        }
+    }
+
+    /// What a terminal shows for a colour of a style.
+    fn shown(colour: Option<Color>, else_it_is: Rgb) -> Rgb {
+        match colour {
+            Some(Color::Rgb(r, g, b)) => Rgb(r, g, b),
+            Some(Color::Indexed(index)) => {
+                let palette = anstyle_lossy::palette::VGA;
+                let shown = anstyle_lossy::xterm_to_rgb(anstyle::Ansi256Color(index), palette);
+                Rgb(shown.r(), shown.g(), shown.b())
+            }
+            _ => else_it_is,
+        }
+    }
+
+    /// 4.5 : 1 for words and 3 : 1 for marks: Web Content Accessibility
+    /// Guidelines 2, success criteria 1.4.3 and 1.4.11. The grounds are black
+    /// and white, and as far from them as terminals usually are.
+    #[test]
+    fn words_and_marks_stand_out_on_both_grounds() {
+        let grounds = [
+            (Ground::Dark, BLACK),
+            (Ground::Dark, Rgb(44, 44, 44)),
+            (Ground::Light, WHITE),
+            (Ground::Light, Rgb(242, 236, 224)),
+        ];
+        for (ground, paper) in grounds {
+            for depth in [Depth::True, Depth::Indexed, Depth::Sixteen] {
+                let look = look(depth, ground);
+                let ink = match ground {
+                    Ground::Dark => WHITE,
+                    Ground::Light => BLACK,
+                };
+                let reads = |style: Style| {
+                    let back = shown(style.bg, paper);
+                    contrast(shown(style.fg, ink), back)
+                };
+                for (what, style) in [
+                    ("seat", look.seat()),
+                    ("hollow", look.hollow()),
+                    ("enter sign", look.enter_sign()),
+                    ("enter", look.enter()),
+                    ("needle", look.needle()),
+                    ("ahead", look.ahead()),
+                    ("alarm", look.alarm()),
+                    ("alarming words", look.alarm_words()),
+                    ("good", look.good()),
+                    ("quiet", look.quiet()),
+                    ("done", look.done()),
+                ] {
+                    let reads = reads(style);
+                    assert!(
+                        reads >= 4.5,
+                        "{what} {depth:?} {ground:?} {paper:?}: {reads}"
+                    );
+                }
+                for (what, style) in [("enter", look.enter()), ("needle", look.needle())] {
+                    let stands = contrast(shown(style.bg, paper), paper);
+                    let none = style.bg.is_none();
+                    assert!(
+                        none || stands >= 3.0,
+                        "{what} {depth:?} {paper:?}: {stands}"
+                    );
+                }
+            }
         }
     }
 
     #[test]
-    fn the_environment_says_how_many_colours_there_are() {
-        let depth = |pairs| Depth::detect(env(pairs));
-        assert_eq!(depth(&[("TERM", "vt100-m")]), Depth::None);
-        assert_eq!(depth(&[("TERM", "xterm")]), Depth::Sixteen);
-        assert_eq!(depth(&[("TERM", "xterm-256color")]), Depth::Indexed);
-        let truly = &[("TERM", "xterm-256color"), ("COLORTERM", "truecolor")];
-        assert_eq!(depth(truly), Depth::True);
-        let none = &[
-            ("TERM", "xterm-256color"),
-            ("COLORTERM", "truecolor"),
-            ("NO_COLOR", "1"),
-        ];
-        assert_eq!(depth(none), Depth::None);
-        // The convention: an empty NO_COLOR is as good as none.
-        assert_eq!(
-            depth(&[("TERM", "xterm"), ("NO_COLOR", "")]),
-            Depth::Sixteen
-        );
-        assert_eq!(depth(&[]), Depth::None);
+    fn the_letter_on_any_bead_reads_at_least_as_well_in_the_other_of_black_and_white() {
+        for depth in [Depth::True, Depth::Indexed, Depth::Sixteen] {
+            let look = look(depth, Ground::Dark);
+            for n in 0..512 {
+                let part = |at: u32| ((n >> (3 * at) & 7) * 36) as u8;
+                let bead = Rgb(part(0), part(1), part(2));
+                let style = look.solid(bead);
+                let back = shown(style.bg, BLACK);
+                let reads = contrast(shown(style.fg, BLACK), back);
+                // On any colour one of the two reads by the root of 21.
+                assert!(reads > 4.5, "{bead:?} {depth:?}: {reads}");
+            }
+        }
     }
 
     #[test]
-    fn the_first_locale_that_is_set_decides() {
-        assert!(is_utf8(env(&[("LANG", "de_AT.UTF-8")])));
-        assert!(!is_utf8(env(&[("LC_ALL", "C"), ("LANG", "de_AT.UTF-8")])));
-        assert!(is_utf8(env(&[("LC_ALL", ""), ("LC_CTYPE", "C.utf8")])));
-        assert!(!is_utf8(env(&[])));
+    fn of_16_colours_no_mark_has_one() {
+        for ground in [Ground::Dark, Ground::Light] {
+            let look = look(Depth::Sixteen, ground);
+            for style in [look.seat(), look.enter(), look.enter_sign(), look.needle()] {
+                assert_eq!((style.fg, style.bg), (None, None));
+            }
+        }
+    }
+
+    #[test]
+    fn a_ground_is_light_where_black_reads_better() {
+        assert_eq!(Ground::of(Rgb(253, 250, 240)), Ground::Light);
+        assert_eq!(Ground::of(Rgb(30, 30, 46)), Ground::Dark);
     }
 
     #[test]
     fn no_colour_means_no_colour_at_all() {
-        let look = Look {
-            depth: Depth::None,
-            unicode: true,
-        };
+        let look = look(Depth::None, Ground::Dark);
         let red = Rgb(200, 0, 0);
         for style in [
             look.solid(red),
@@ -374,27 +499,10 @@ mod tests {
             look.alarm(),
             look.good(),
             look.quiet(),
-            look.tinted(red),
         ] {
             assert!(style.fg.is_none() && style.bg.is_none(), "{style:?}");
         }
         // Done and to come differ all the same.
         assert_ne!(look.solid(red), look.hollow());
-    }
-
-    #[test]
-    fn letters_stand_out_from_their_bead() {
-        for depth in [Depth::True, Depth::Indexed, Depth::Sixteen] {
-            let look = Look {
-                depth,
-                unicode: true,
-            };
-            assert_ne!(
-                look.solid(Rgb(20, 20, 30)).fg,
-                look.solid(Rgb(240, 240, 200)).fg
-            );
-            let style = look.solid(Rgb(90, 100, 120));
-            assert_ne!(style.fg, style.bg);
-        }
     }
 }

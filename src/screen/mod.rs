@@ -51,6 +51,6 @@ mod work_stats;
 
 pub use error::Error;
 pub use layers::step_line;
-pub use look::{Depth, Look};
+pub use look::{Depth, Ground, Look};
 pub use plain::plain;
 pub use run::{Choice, Options, Outcome, PatternOffer, stitch, tray};

@@ -10,7 +10,7 @@ use super::error::Error;
 use super::keys;
 use super::layer::{Busy, Context as _, Exit};
 use super::layers;
-use super::look::{Depth, Look};
+use super::look::{Depth, Ground, Look};
 use super::run::Outcome;
 use super::session::Session;
 use super::stack::Stack;
@@ -38,6 +38,7 @@ pub fn plain(
     let look = Look {
         depth: Depth::None,
         unicode: false,
+        ground: Ground::Dark,
     };
     let mut session = Session::new(seq, piece, look, Moment::now());
     session.plain = true;

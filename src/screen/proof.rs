@@ -4,7 +4,7 @@ use crate::beadwork::bead::{BeadKind, Rgb, preset};
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
 use crate::beadwork::project::{Closing, Make, PanelSpec, Project, Solid};
 use crate::beadwork::{Colour, Sequence, testing};
-use crate::screen::look::{Depth, Look};
+use crate::screen::look::{Depth, Ground, Look};
 use ratatui::buffer::Buffer;
 
 /// Three colours: an edge, a middle and every third round.
@@ -119,6 +119,7 @@ pub fn practice_pair() -> Sequence {
 pub const LOOK: Look = Look {
     depth: Depth::None,
     unicode: true,
+    ground: Ground::Dark,
 };
 
 /// A buffer as lines of text.

@@ -26,12 +26,15 @@ const FRAME: Duration = Duration::from_millis(40);
 pub struct Options {
     /// Colours and signs; [`Look::detect`] asks the environment.
     pub look: Look,
+    /// Whether the terminal is asked what it writes on.
+    pub asks_for_ground: bool,
 }
 
 impl Default for Options {
     fn default() -> Options {
         Options {
             look: Look::detect(),
+            asks_for_ground: true,
         }
     }
 }
@@ -75,8 +78,20 @@ pub enum Choice {
 /// [`Error::NotATerminal`], [`Error::Io`], or [`Error::NotKept`] if something
 /// could not be written to the end.
 pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome, Error> {
-    let mut screen = Screen::open().map_err(Error::opening)?;
+    let mut screen = open_screen(options)?;
     unless_gone(sitting(&mut screen, seq, piece, options))
+}
+
+/// Takes the terminal.
+fn open_screen(options: &Options) -> Result<Screen, Error> {
+    #[allow(unused_mut)]
+    let mut screen = Screen::open().map_err(Error::opening)?;
+    // The console of Linux may print what it does not know.
+    #[cfg(unix)]
+    if options.asks_for_ground && std::env::var_os("TERM").is_none_or(|term| term != "linux") {
+        screen.ask_for_ground().map_err(Error::Io)?;
+    }
+    Ok(screen)
 }
 
 /// A terminal that was closed is an end like any other: nobody is there to
@@ -100,7 +115,7 @@ pub fn tray(
     options: &Options,
     open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
-    let mut screen = Screen::open().map_err(Error::opening)?;
+    let mut screen = open_screen(options)?;
     unless_gone(tray_and_pieces(&mut screen, tray, patterns, options, open))
 }
 
@@ -156,7 +171,7 @@ fn sitting(
     piece: Piece,
     options: &Options,
 ) -> Result<Outcome, Error> {
-    let mut session = Session::new(seq, piece, options.look, Moment::now());
+    let mut session = Session::new(seq, piece, screen.look(options.look), Moment::now());
     let mut stack = layers::sitting(&session);
     let exit = run(screen, &mut stack, &mut session);
     let kept = session.piece.close(Moment::now());

@@ -79,6 +79,10 @@ impl<C: Context> Stack<C> {
             context.answered(can);
             return None;
         }
+        if let Touch::Ground(ground) = input {
+            context.lies_on(ground);
+            return None;
+        }
         context.begin(now, matches!(input, Touch::Key(_) | Touch::Click(..)));
         let next = self.next(context, input);
         let exit = self.follow(context, next);
@@ -249,7 +253,10 @@ impl<C: Context> Stack<C> {
         let note = shown.scroll().and_then(|scroll| scroll.note.as_deref());
         match (&frame.word, note) {
             _ if boxes > 0 => {}
-            (Some((words, style)), _) => drop(text::wrapped(frame.foot, buf, words, *style)),
+            (Some((words, style)), _) => {
+                Clear.render(frame.foot, buf);
+                text::wrapped(frame.foot, buf, words, *style);
+            }
             (None, Some(note)) => text::line(frame.foot, buf, note, look.quiet()),
             (None, None) => {}
         }
@@ -296,9 +303,10 @@ impl ScreenFrame {
         let high = word.as_ref().map_or(1, |(words, _)| {
             text::height(words.as_str(), area.width).clamp(1, 3)
         });
+        // A long word lies over the body, which stays as high as it is.
         let foot = area.height.saturating_sub(1 + high);
         ScreenFrame {
-            body: rows(area, 1, foot.saturating_sub(1)),
+            body: rows(area, 1, area.height.saturating_sub(3)),
             foot: rows(area, foot, high),
             word,
         }

@@ -3,7 +3,7 @@
 //! be drawn outside it, and the journal read again is how the piece stands.
 
 use super::layer::Exit;
-use super::look::{Depth, Look};
+use super::look::{Depth, Ground, Look};
 use super::proof;
 use super::session::Session;
 use super::tests::Sitting;
@@ -102,6 +102,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
     let look = Look {
         depth: dice.one_of(&Depth::ALL).1,
         unicode: dice.roll(2) == 0,
+        ground: Ground::Dark,
     };
     let dir = tempfile::tempdir().expect("a directory");
     let tray = Tray::open(dir.path());

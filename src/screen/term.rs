@@ -15,6 +15,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use super::input::Parser;
+use super::look::{Ground, Look};
 #[cfg(unix)]
 use super::signals::Signals;
 use super::taken::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_panic, take};
@@ -36,6 +37,8 @@ pub struct Screen {
     asked: Option<Instant>,
     /// The picture that lies over cells.
     shown: Option<u64>,
+    /// What the terminal writes on, once it has answered.
+    ground: Option<Ground>,
     #[cfg(unix)]
     signals: Signals,
 }
@@ -63,9 +66,28 @@ impl Screen {
             parser: Parser::default(),
             asked: None,
             shown: None,
+            ground: None,
             #[cfg(unix)]
             signals,
         })
+    }
+
+    /// Asks the terminal for the colour that it writes on (OSC 11). Its answer
+    /// comes as [`Touch::Ground`], or never.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    #[cfg(unix)]
+    pub fn ask_for_ground(&mut self) -> io::Result<()> {
+        let out = self.terminal.backend_mut();
+        out.write_all(b"\x1b]11;?\x1b\\")?;
+        io::Write::flush(out)
+    }
+
+    /// A look, on the ground that the terminal has told.
+    pub fn look(&self, look: Look) -> Look {
+        let ground = self.ground.unwrap_or(look.ground);
+        Look { ground, ..look }
     }
 
     /// Paints once: only cells that changed are sent.
@@ -130,6 +152,10 @@ impl Screen {
                 let mut touched = self.read()?;
                 touched.retain(|touch| match touch {
                     Touch::Pictures(_) => self.asked.take().is_some(),
+                    Touch::Ground(ground) => {
+                        self.ground = Some(*ground);
+                        true
+                    }
                     _ => true,
                 });
                 Woken::Input(touched)

@@ -1,5 +1,6 @@
 //! What wakes the program: keys, the mouse, signals, or the time.
 
+use super::look::Ground;
 use ratatui::crossterm::event::KeyEvent;
 #[cfg(not(unix))]
 use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
@@ -30,6 +31,8 @@ pub enum Touch {
     Wheel(bool),
     /// Whether the terminal shows pictures: its answer, or no answer in time.
     Pictures(bool),
+    /// What the terminal writes on: its answer.
+    Ground(Ground),
 }
 
 #[cfg(not(unix))]

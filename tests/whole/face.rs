@@ -38,7 +38,7 @@ fn a_bead_is_pointed_at_told_gone_to_and_left_again() {
         .sees("In place since step")
         .sees("The thread goes through it");
     let here = pointed(&screen);
-    screen.keys("k k k").sees("To come: step ");
+    screen.keys("<up>3").sees("To come: step ");
     let text = screen.text();
     let step = text.split("To come: step ").nth(1).unwrap();
     let step = step.split(' ').next().unwrap().to_string();
@@ -55,7 +55,7 @@ fn a_click_points_where_it_hits_and_the_wheel_zooms() {
     let (_whole, mut screen) = piece(triangle(6));
     screen.keys("f").sees("The whole face");
     let here = pointed(&screen);
-    screen.keys("k").settle();
+    screen.keys("<up>").settle();
     assert_ne!(pointed(&screen), here);
     screen.loses("[◆]");
     click(&mut screen, here.0, here.1);
@@ -125,7 +125,7 @@ fn paint_survives_a_kill_and_is_written_to_the_file_it_came_from() {
     assert_eq!(changed.len(), 1, "{now}");
     let painted = "\"colours\": [\"all: S*\", \"";
     assert!(changed[0].1.contains(painted), "{now}");
-    screen.keys("u").loses("Written").keys("<esc> <esc> q");
+    screen.keys("z").loses("Written").keys("<esc> <esc> q");
     assert_eq!(screen.ends().0, 0);
     // The file can be sewn, and counts as the screen counted.
     let counts = |name: &str| {

@@ -104,11 +104,17 @@ pub fn cell(look: Look, upper: Ink, lower: Ink) -> (char, Style) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::screen::look::Ground;
 
     const BLUE: Rgb = Rgb(36, 48, 196);
 
     fn look(depth: Depth, unicode: bool) -> Look {
-        Look { depth, unicode }
+        let ground = Ground::Dark;
+        Look {
+            depth,
+            unicode,
+            ground,
+        }
     }
 
     #[test]

@@ -115,10 +115,9 @@ impl Painter<'_> {
     fn letter(&self, seen: &Seen) -> (char, Style) {
         let kind = &self.beads[seen.kind];
         let look = self.sight.look;
-        let style = match (seen.placed, look.depth) {
-            (true, _) => look.solid(kind.colour),
-            (false, Depth::None) => look.hollow(),
-            (false, _) => look.tinted(kind.colour),
+        let style = match seen.placed {
+            true => look.solid(kind.colour),
+            false => look.hollow(),
         };
         let fits = look.unicode || kind.letter.is_ascii();
         (if fits { kind.letter } else { '?' }, style)

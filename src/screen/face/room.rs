@@ -165,21 +165,6 @@ impl FaceRoom {
         self.zoom = None;
     }
 
-    /// Moves the window by a third of itself.
-    pub fn pan(&mut self, seq: &Sequence, way: ScreenDirection, mirrored: bool) {
-        let face = self.flat(seq);
-        let window = self.last_window(&face, mirrored);
-        if self.is_whole(seq) {
-            return;
-        }
-        let area = window.area;
-        let by = DVec2::new(f64::from(area.width), 2.0 * f64::from(area.height)) / 3.0;
-        let middle = window.place(window.centre);
-        let to = window.point(middle + on_screen(way) * by.max(DVec2::ONE));
-        let (low, high) = face.bounds();
-        self.centre = to.clamp(low, high);
-    }
-
     /// Points at the next bead that way on the screen; whether there is one.
     pub fn point(&mut self, seq: &Sequence, way: ScreenDirection, mirrored: bool) -> bool {
         let Some(seat) = self.at else { return false };

@@ -80,7 +80,7 @@ pub fn touch(session: &mut Session, input: Touch) -> bool {
             face.zoom(seq, up, mirrored);
             false
         }
-        Touch::Key(_) | Touch::Pictures(_) => false,
+        Touch::Key(_) | Touch::Pictures(_) | Touch::Ground(_) => false,
     };
     if hit {
         session.said.clear();

@@ -56,10 +56,14 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
     let is_now = done == session.done();
     let scene = of(session, done);
     let legend_row = u16::from(area.height >= 11);
+    let beside_map = Rect {
+        width: area.width.saturating_sub(MAP),
+        ..area
+    };
     let with_map = is_now
         && area.height >= 9
         && area.width >= 60 + MAP
-        && (area.width >= 110 || picture::spares(&scene, area, MAP));
+        && (area.width >= 110 || picture::is_as_large(&scene, beside_map, area));
     let wide = match with_map {
         true => area.width - MAP,
         false => area.width,

@@ -30,9 +30,37 @@ pub fn inset(area: Rect, columns: u16) -> Rect {
 /// Writes one line, cut at the area's edge.
 pub fn line(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
     if !area.is_empty() {
+        let text = fit(text, usize::from(area.width));
         buf.set_stringn(area.x, area.y, text, usize::from(area.width), style);
     }
 }
+
+/// A text, or if there is no room for it its beginning and `...`, cut between
+/// words where that leaves enough of it.
+pub fn fit(text: &str, room: usize) -> String {
+    if text.trim_end().width() <= room {
+        return text.to_string();
+    }
+    let kept = room.saturating_sub(DOTS.len());
+    let mut wide = 0;
+    let fits = text.char_indices().take_while(|(_, c)| {
+        wide += c.width().unwrap_or(0);
+        wide <= kept
+    });
+    let end = fits.last().map_or(0, |(at, c)| at + c.len_utf8());
+    let cut = match text[..end].rfind(' ') {
+        Some(at) if !text[end..].starts_with(' ') && 2 * at > end => at,
+        _ => end,
+    };
+    format!(
+        "{}{}",
+        text[..cut].trim_end_matches([' ', ',']),
+        &DOTS[..DOTS.len().min(room)]
+    )
+}
+
+/// What stands for words that are left out; every terminal can show it.
+const DOTS: &str = "...";
 
 /// Writes one line that ends at the area's right edge.
 pub fn right(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
@@ -53,8 +81,16 @@ pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
 
 /// Writes text, broken between words; how many rows it took.
 pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
-    let text = Text::from(parted(text, usize::from(area.width))).style(style);
+    let mut text = Text::from(parted(text, usize::from(area.width))).style(style);
     let taken = height(text.clone(), area.width).min(area.height);
+    if taken > 0 && taken < height(text.clone(), area.width) {
+        let rows = broken(&text.to_string(), area.width, u16::MAX);
+        let (all, last) = (usize::from(taken), usize::from(taken) - 1);
+        let rest = rows.get(last..).unwrap_or_default().join(" ");
+        let rows = rows.iter().take(last).cloned();
+        let rows = rows.chain([fit(&rest, usize::from(area.width))]);
+        text = Text::from(rows.take(all).collect::<Vec<_>>().join("\n")).style(style);
+    }
     Paragraph::new(text)
         .wrap(Wrap { trim: true })
         .render(rows(area, 0, taken), buf);
@@ -188,6 +224,23 @@ pub fn styled(text: impl Into<String>, style: Style) -> Line<'static> {
 mod tests {
     use super::*;
     use ratatui::buffer::Cell;
+
+    #[test]
+    fn words_left_out_are_shown_to_be_left_out() {
+        assert_eq!(fit("pick up 1 S", 11), "pick up 1 S");
+        assert_eq!(fit("pick up 1 S, go on", 15), "pick up 1 S...");
+        assert_eq!(fit("pick up 1 S, go on", 12), "pick up 1...");
+        assert_eq!(fit("embroidery", 7), "embr...");
+        assert_eq!(fit("embroidery", 2), "..");
+        let mut buf = Buffer::empty(Rect::new(0, 0, 10, 2));
+        wrapped(
+            buf.area,
+            &mut buf,
+            "one two three four five six",
+            Style::new(),
+        );
+        assert_eq!(letters_of(&buf), "one two   \nthree...  \n");
+    }
 
     /// Letters of two columns are cut, too, where one is left.
     #[test]

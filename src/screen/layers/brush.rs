@@ -67,7 +67,7 @@ impl Layer<Session> for Colouring {
         colour_before "x" [] "the colour before it in hand" => |s| turn(s, false);
         take "e" [] "the colour of the bead pointed at in hand"
         reach "s" ["s reach"] "what is painted with a bead: itself, its mirror image, its like on every side, both, the whole round. The mirror stands on the side that is up"
-        undo "u" ["u undo"] "undo the last stroke"
+        undo "z" ["z undo"] "undo the last stroke"
         redo "y" [] "do it again"
         write "w" ["w write"] "write what is painted to a pattern file" => |_| Flow::Screen("write paint");
         ~ "A-Z" [] "the bead of that letter in hand"

@@ -30,19 +30,15 @@ pub struct FaceView;
 impl Layer<Session> for FaceView {
     keys! { Session, "The whole face";
         larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| zoom(s, true);
-        point_left "h" ["hjkl bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, ScreenDirection::Left);
+        point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, ScreenDirection::Left);
         go "Enter" ["Enter go"] "go to the step that strings the bead pointed at; b leads back from there"
         colour "c" ["c colour"] "take up the brush: paint the panel in the piece's colours" => |_| Flow::Screen("brush");
         smaller "- _ wheel_down" [] "smaller, down to the whole panel" => |s| zoom(s, false);
         whole "0" [] "the whole panel"
-        point_down "j" [] "point at the bead below" => |s| point(s, ScreenDirection::Down);
-        point_up "k" [] "point at the bead above" => |s| point(s, ScreenDirection::Up);
-        point_right "l" [] "point at the bead to the right" => |s| point(s, ScreenDirection::Right);
+        point_down "down" [] "point at the bead below" => |s| point(s, ScreenDirection::Down);
+        point_up "up" [] "point at the bead above" => |s| point(s, ScreenDirection::Up);
+        point_right "right" [] "point at the bead to the right" => |s| point(s, ScreenDirection::Right);
         ..
-        pan_left "left" ["arrows pan"] "move the window to the left" => |s| pan(s, ScreenDirection::Left);
-        pan_right "right" [] "move the window to the right" => |s| pan(s, ScreenDirection::Right);
-        pan_up "up" [] "move the window up" => |s| pan(s, ScreenDirection::Up);
-        pan_down "down" [] "move the window down" => |s| pan(s, ScreenDirection::Down);
         next_panel "n PageDown" ["n next panel"] "the next panel of the piece" => |s| go_to_panel(s, 1);
         panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
         thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it"
@@ -134,15 +130,6 @@ fn point(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
     ask_passes(session)
 }
 
-fn pan(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
-    let mirrored = session.left_handed();
-    session.face.pan(&session.seq, way, mirrored);
-    match session.face.is_whole(&session.seq) {
-        true => session.say("The whole panel is seen: + makes its beads larger."),
-        false => Flow::Stay,
-    }
-}
-
 fn along(session: &mut Session, forward: bool) -> Flow<Session> {
     let mirrored = session.left_handed();
     session.face.along(&session.seq, forward, mirrored);
@@ -225,7 +212,7 @@ const ABOUT: [&str; 3] = [
     "The whole face shows a panel as it lies on the mat, seen from outside. A solid bead is in place; one that is to \
      come is an outline, or where beads are small a faint grain. Numbers stand beside the sides. + makes beads larger \
      until each has its letter.",
-    "The bead between [ ] is the one pointed at: by hjkl, by Tab along its round, or by a click. Below or beside the \
+    "The bead between [ ] is the one pointed at: by the arrows, by Tab along its round, or by a click. Below or beside the \
      face stand its round, side and place, its colour, its step, and how often the thread goes through it.",
     "Enter goes to its step. That is a jump like any other: b leads back.",
 ];

@@ -5,7 +5,6 @@ use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Scroll, bold, choice};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
-use crate::screen::picture;
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -156,7 +155,7 @@ fn draw_job(session: &Session, job: Job, area: Rect, buf: &mut Buffer, style: St
     );
     let room = usize::from(area.width).saturating_sub(right.width() + 1);
     let name = format!(" {sign} {} {}", job, info.title);
-    let name = picture::fit(&name, room);
+    let name = text::fit(&name, room);
     text::line(area, buf, &name, weight);
     text::right(area, buf, &right, style);
 }

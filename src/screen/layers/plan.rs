@@ -12,7 +12,6 @@ use crate::screen::furniture::{Scroll, bold};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
-use crate::screen::picture;
 use crate::screen::session::Session;
 use crate::screen::settings;
 use ratatui::buffer::Buffer;
@@ -342,7 +341,7 @@ fn contents(look: Look, parts: &[Part], here: usize, area: Rect, buf: &mut Buffe
         let line = rows(area, nth as u16, 1);
         // What stands in brackets explains the heading and is no name.
         let name = part.heading.split(" (").next().unwrap_or_default();
-        let name = picture::fit(name, usize::from(area.width).saturating_sub(2));
+        let name = text::fit(name, usize::from(area.width).saturating_sub(2));
         if line.height > 0 {
             text::band(line, buf, &format!(" {name}"), style);
         }

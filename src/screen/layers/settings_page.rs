@@ -1,13 +1,13 @@
 //! The settings, kept with the piece.
 
 use crate::progress::{Entry, PlainText, Setting, Value};
+use crate::screen::bell;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Scroll, choice};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings::{self, LINES};
-use crate::screen::{bell, picture};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -56,7 +56,7 @@ impl Layer<Session> for SettingsPage {
             let wide = usize::from(area.width)
                 .saturating_sub(how.len() + 4)
                 .min(60);
-            let what = picture::fit(&what, wide);
+            let what = text::fit(&what, wide);
             text::band(
                 rows(area, y, 1),
                 buf,

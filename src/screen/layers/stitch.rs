@@ -19,6 +19,9 @@ use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr as _;
 
+/// From so many columns on a movement is one row of words.
+const WIDE: u16 = 72;
+
 /// Columns of the numbers beside the big letters.
 const NUMBERS: u16 = 23;
 
@@ -71,7 +74,9 @@ impl Layer<Session> for Stitches {
                 large(session, m, rows(body, top, letters), buf);
                 top += letters;
                 let sentence = session.seq.say(m);
-                top += text::wrapped(rows(body, top, 2), buf, &sentence, bold());
+                let high = if body.width < WIDE { 2 } else { 1 };
+                text::wrapped(rows(body, top, high), buf, &sentence, bold());
+                top += high;
             }
             Some(m) => top += compact(session, m, rows(body, top, 4), buf),
             None => top += finished(session, rows(body, top, 5), buf),
@@ -307,7 +312,6 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
         text::line(area, buf, "This is the last step.", look.quiet());
         return;
     };
-    let then = gist::then(seq, m.step, 3, times);
     match gist::announced(seq, Some(m), &next) {
         Some(words) => {
             let watch = look.signs().watch;
@@ -315,7 +319,10 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
             text::band(area, buf, &line, look.ahead());
             // What follows that, if there is room.
             let rest = gist::then(seq, next.step, 2, times);
-            let rest = format!("then {rest} ");
+            let rest = match rest.is_empty() {
+                true => rest,
+                false => format!("then {rest} "),
+            };
             let x = area.right().saturating_sub(rest.width() as u16);
             if !rest.is_empty() && x > area.x + line.width() as u16 + 1 {
                 let space = Rect {
@@ -331,7 +338,13 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
                 );
             }
         }
-        None => text::line(area, buf, &format!("then {then}"), look.quiet()),
+        None => {
+            // Whole movements, as many as there is room for.
+            let fits = |groups| format!("then {}", gist::then(seq, m.step, groups, times));
+            let mut lines = (1..=3).rev().map(fits);
+            let found = lines.find(|line| line.width() <= usize::from(area.width));
+            text::line(area, buf, &found.unwrap_or_else(|| fits(1)), look.quiet());
+        }
     }
 }
 

@@ -6,8 +6,8 @@ use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Scroll, bold};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context, Exit, Flow, Layer, Opener};
-use crate::screen::look::Look;
-use crate::screen::{picture, standing};
+use crate::screen::look::{Ground, Look};
+use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -34,6 +34,10 @@ pub struct TrayState {
 impl Context for TrayState {
     fn screens() -> &'static [Opener<TrayState>] {
         super::OF_THE_TRAY
+    }
+
+    fn lies_on(&mut self, ground: Ground) {
+        self.look.ground = ground;
     }
 
     fn look(&self) -> Look {
@@ -189,7 +193,7 @@ impl TrayList {
             };
             buf.set_style(space, style);
             let room = usize::from(space.width).saturating_sub(right.width() + 1);
-            text::line(space, buf, &picture::fit(left, room), style);
+            text::line(space, buf, &text::fit(left, room), style);
             text::right(space, buf, right, style);
         }
     }
@@ -206,7 +210,7 @@ fn piece_words(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> (St
         Condition::Damaged(_) => {
             return (
                 "its journal is damaged: opening mends it ".into(),
-                look.tinted(crate::beadwork::Rgb(214, 48, 49)),
+                look.alarm_words(),
             );
         }
         Condition::Sound => {}

@@ -179,12 +179,7 @@ impl Canvas<'_> {
                 self.put(x + col, y + row, sign, style);
             }
         }
-        let letter_style = if seat {
-            look.tinted(bead.colour).patch(look.seat())
-        } else {
-            style
-        };
-        self.put(letter.0, letter.1, bead.letter, letter_style);
+        self.put(letter.0, letter.1, bead.letter, style);
         if let Some(Mark::Enter(number)) = bead.mark {
             let arrow = signs.enter[usize::from(bead.rightward)];
             let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));

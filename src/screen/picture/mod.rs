@@ -14,17 +14,17 @@ mod strip;
 mod subject;
 mod window;
 
-use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::number::{Bead, Side, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::screen::look::Look;
-use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW, Scale};
+pub(super) use brick::Scale;
+use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
 pub use marks::{Mark, Marks};
 use patch::Reach;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use strip::Half;
 use subject::Subject;
-use unicode_width::UnicodeWidthStr as _;
 use window::{Occupied, View};
 
 /// What the picture is drawn from.
@@ -94,7 +94,7 @@ fn draw_subject(
         height: area.height - 1,
         ..area
     };
-    let scale = scale_for(subject, scene.seq, area);
+    let scale = scale_for(scene, subject, area);
     let across = 2 * Half::from(area.width as i16) / scale.wide;
     let reach = Reach {
         across,
@@ -131,22 +131,31 @@ fn draw_subject(
     ruler::draw(scene, &patch, &view, line, buf);
 }
 
-/// Whether a picture so much narrower shows the beads as big.
-pub fn spares(scene: &Scene, area: Rect, columns: u16) -> bool {
-    let Some(subject) = Subject::of(scene.seq, scene.done) else {
-        return true;
-    };
-    let less = Rect {
-        width: area.width.saturating_sub(columns),
-        ..area
-    };
-    scale_for(&subject, scene.seq, area) == scale_for(&subject, scene.seq, less)
+/// Whether a picture in one area shows its beads as large as in another.
+pub fn is_as_large(scene: &Scene, one: Rect, other: Rect) -> bool {
+    Subject::of(scene.seq, scene.done).is_none_or(|subject| {
+        scale_for(scene, &subject, one).wide >= scale_for(scene, &subject, other).wide
+    })
 }
 
-/// The biggest scale that shows the whole side and a few rounds; for a long
-/// side the biggest at which a letter and a mark fit.
-fn scale_for(subject: &Subject, seq: &Sequence, area: Rect) -> Scale {
-    let columns = (2 * subject.length(seq.layout()) as i32).saturating_add(3);
+/// How large the beads are drawn.
+#[cfg(test)]
+pub fn scale(scene: &Scene, area: Rect) -> Scale {
+    let subject = Subject::of(scene.seq, scene.done).expect("a movement");
+    scale_for(scene, &subject, area)
+}
+
+/// The biggest scale that shows the longest side of the panel and a few rounds,
+/// so that it stays from step to step; for a long side the biggest at which a
+/// letter and a mark fit.
+fn scale_for(scene: &Scene, subject: &Subject, area: Rect) -> Scale {
+    let layout = scene.seq.layout();
+    let next = Step((scene.done.0 + 1).min(scene.seq.steps()));
+    let kind = layout.kind(scene.seq.job(scene.seq.job_of(next)).panel());
+    let sides = (0..kind.sides()).map(Side);
+    let longest = sides.map(|side| kind.on_side(kind.last(), side)).max();
+    let longest = longest.unwrap_or(0).max(subject.length(layout));
+    let columns = (2 * longest as i32).saturating_add(3);
     let fits = |s: &&Scale| {
         columns.saturating_mul(s.wide) <= i32::from(area.width)
             && 5 * s.half <= i32::from(area.height)
@@ -156,21 +165,4 @@ fn scale_for(subject: &Subject, seq: &Sequence, area: Rect) -> Scale {
         0..60 => LONG_NARROW,
         _ => LONG,
     })
-}
-
-/// As much of a text as fits, or nothing if that would be a scrap.
-pub(super) fn fit(text: &str, room: usize) -> String {
-    if text.width() <= room {
-        return text.to_string();
-    }
-    let mut out = String::new();
-    for c in text.chars() {
-        let mut more = out.clone();
-        more.push(c);
-        if more.width() > room {
-            break;
-        }
-        out = more;
-    }
-    out
 }

@@ -1,9 +1,9 @@
 //! The line over the picture.
 
 use super::Scene;
-use super::fit;
 use super::patch::Patch;
 use super::window::View;
+use crate::screen::furniture::text::fit;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr as _;

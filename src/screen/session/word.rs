@@ -9,9 +9,9 @@ use crate::pace::thread::Word as ThreadWord;
 use crate::progress::{Moment, Saved};
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
-use crate::screen::look::Look;
+use crate::screen::look::{Ground, Look};
 use crate::screen::solid::FineShown;
-use crate::screen::{layers, lesson, picture, settings};
+use crate::screen::{layers, lesson, settings};
 use crate::words::{self, Word};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -80,6 +80,10 @@ impl Context for Session {
         }
     }
 
+    fn lies_on(&mut self, ground: Ground) {
+        self.terminal.ground = ground;
+    }
+
     fn wants_fine(&self) -> bool {
         self.wants_fine_picture()
     }
@@ -125,7 +129,7 @@ impl Context for Session {
             // The job matters more than the title.
             false => format!(" {looking}{jobs}"),
         };
-        text::band(area, buf, &picture::fit(&left, room), look.bar());
+        text::band(area, buf, &text::fit(&left, room), look.bar());
         let bold = look.bar().add_modifier(Modifier::BOLD);
         text::right(area, buf, &format!("{step} "), bold);
     }

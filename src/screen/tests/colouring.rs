@@ -91,18 +91,18 @@ fn strokes_are_undone_and_done_again_down_to_the_pattern_itself() {
         colours.spelt(s.seq.layout().kind(Panel(0)), Round(5))
     };
     for before in seen[..3].iter().rev() {
-        s.press("u");
+        s.press("z");
         assert_eq!(spelt(before, &s), spelt(s.seq.layout().project(), &s));
     }
     assert!(s.piece.state().painted.is_empty(), "as the pattern has it");
-    s.press("u");
+    s.press("z");
     assert_eq!(s.said, "There is no stroke of this sitting to undo.");
     for after in &seen[1..] {
         s.press("y");
         assert_eq!(spelt(after, &s), spelt(s.seq.layout().project(), &s));
     }
     // A new stroke ends what can be done again.
-    s.press("u");
+    s.press("z");
     s.press("N");
     s.press("_");
     s.press("y");

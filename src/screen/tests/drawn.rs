@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::progress::{Entry, Setting, Value};
-use crate::screen::look::Depth;
+use crate::screen::look::{Depth, Ground};
 use crate::words;
 
 /// Random keys on every screen, drawn at every size: nothing is drawn beside
@@ -19,7 +19,13 @@ fn ten_thousand_random_keys_at_any_size_draw_within_bounds() {
         let depth = Depth::ALL[dice.roll(4) as usize].1;
         let unicode = dice.roll(2) == 0;
         let steps = u64::from(seq.steps());
-        let mut session = sit_with(seq, Look { depth, unicode });
+        let ground = [Ground::Dark, Ground::Light][dice.roll(2) as usize];
+        let look = Look {
+            depth,
+            unicode,
+            ground,
+        };
+        let mut session = sit_with(seq, look);
         for _ in 0..turns {
             match dice.roll(3) {
                 0 => session.press("_"),
@@ -105,6 +111,40 @@ fn done_and_to_come_are_told_apart_without_any_colour() {
     }
     let text = proof::text(&buf);
     assert!(text.contains('┌') && text.contains('▕') && text.contains('╔'));
+}
+
+/// From step to step of a panel the picture keeps its scale and its rows, and no
+/// line ends in a 'then' with nothing behind it.
+#[test]
+fn the_picture_stays_as_large_and_as_high_from_step_to_step() {
+    for (seq, wide, high) in [
+        (proof::practice_pair(), 80, 24),
+        (proof::inward(3, 8, 0), 80, 24),
+        (proof::panel(3, 8), 120, 40),
+        (proof::panel(3, 8), 40, 12),
+    ] {
+        let steps = seq.steps();
+        let mut session = at(seq, 0);
+        let mut scales = std::collections::BTreeMap::new();
+        for _ in 0..steps - 1 {
+            let text = session.shown(wide, high);
+            let lines: Vec<&str> = text.lines().collect();
+            // A long word at the foot may lie over it.
+            let progress = lines.iter().position(|line| line.contains("piece "));
+            assert!(
+                progress.is_none_or(|row| row == usize::from(high) - 3),
+                "{text}"
+            );
+            let dangling = lines.iter().find(|line| line.trim_end().ends_with("then"));
+            assert_eq!(dangling, None, "{text}");
+            let area = Rect::new(0, 0, wide, high - 12 + high % 7);
+            let scene = crate::screen::furniture::scene::of(&session.session, session.done());
+            let scale = crate::screen::picture::scale(&scene, area);
+            let job = session.job();
+            assert_eq!(*scales.entry(job).or_insert(scale), scale, "{text}");
+            session.press("_");
+        }
+    }
 }
 
 /// The left hand's picture is the right hand's in a mirror.
@@ -347,6 +387,7 @@ fn every_word_is_drawn_in_ascii_too() {
     let look = Look {
         depth: Depth::None,
         unicode: false,
+        ground: Ground::Dark,
     };
     let mut session = touring(look);
     session.press("_a");

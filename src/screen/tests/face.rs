@@ -134,7 +134,7 @@ fn keys_lead_to_every_bead() {
         ) {
             continue;
         }
-        for way in ["h", "l", "k", "j"] {
+        for way in ["←", "→", "↑", "↓"] {
             session.face.at = Some(seat);
             session.press(way);
             todo.extend(session.face.at);

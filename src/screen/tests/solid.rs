@@ -73,7 +73,14 @@ fn every_piece_is_drawn_folded_and_flat_at_every_size_and_depth() {
             (Depth::Sixteen, false),
             (Depth::None, true),
         ] {
-            let mut session = sit_with(seq.clone(), Look { depth, unicode });
+            let mut session = sit_with(
+                seq.clone(),
+                Look {
+                    depth,
+                    unicode,
+                    ..LOOK
+                },
+            );
             looked(&mut session, steps / 2);
             for (wide, high) in [(80, 24), (40, 12), (120, 40), (41, 13), (7, 3), (1, 1)] {
                 for key in ["n", "s", ","] {
