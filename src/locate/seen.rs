@@ -47,12 +47,12 @@ impl Hand {
     /// What it looks like, in the signs of the picture.
     pub fn drawing(self) -> &'static [&'static str] {
         match self {
-            Hand::Nothing => &["[A] [A] [A]", "  [A] [A]", "    [A]"],
+            Hand::Nothing => &[],
             Hand::String => &["~~[N][N][N]◆"],
-            Hand::Panel => &["[N] [N]◆┌╌┐", "  [A] [A]", "    [A]"],
+            Hand::Panel => &["[N] [N]◆┌╌┐", "  [A] [A]"],
             Hand::Fill => &["[J]   [J]   [J]", "   [N]◆  ┌╌┐"],
             Hand::Row => &["   [J]◆  ┌╌┐", "[A]   [A]   [A]"],
-            Hand::Join => &["[E]   [E]◆    [E]", "   [J]    [J]", "[A]   [A]   [A]"],
+            Hand::Join => &["[E]   [E]◆    [E]", "   [J]     [J]"],
         }
     }
 }

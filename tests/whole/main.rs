@@ -45,4 +45,6 @@ mod solid;
 #[cfg(unix)]
 mod stitching;
 #[cfg(unix)]
+mod terminals;
+#[cfg(unix)]
 mod tour;

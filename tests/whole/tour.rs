@@ -37,7 +37,7 @@ fn the_tour_by_keys_from_the_first_run_to_the_end() {
     screen.keys("12 <enter>").sees("6 too many");
     screen.keys("<space>").sees("Count when you like");
     screen.keys("6 <enter>").sees("Yes, that is right");
-    screen.keys("<space> <space>").sees("Stitch: one bead");
+    screen.keys("<space>").sees("Stitch: one bead");
     screen.keys("a").sees("Words on the screen just now");
     screen
         .keys("<enter>")

@@ -18,6 +18,9 @@ use std::sync::Arc;
 
 pub const OPENER: Opener<Session> = opener!(Session; "locate" "w" ["w where am I"] "where am I: questions about what lies on the mat find a lost place" |_, session| Flow::Open(turn(Search::new(session.seq.clone()))); LostPlace, Compare);
 
+/// Columns of an answer that has its drawing beside it.
+const BESIDE: u16 = 50;
+
 /// Digits of an answer at the most.
 const LONGEST: usize = 7;
 
@@ -60,11 +63,19 @@ impl Layer<Session> for LostPlace {
             Choices::OneOf(choices) => {
                 for (i, (value, words)) in choices.iter().enumerate() {
                     let words = format!("{} {words}", i + 1);
-                    lines.push(choice(look, i + 1 == self.scroll.at, &words));
                     let drawing = self.question.ask.drawing(*value).iter();
-                    let drawing = drawing.filter(|_| !session.plain);
-                    lines
-                        .extend(drawing.map(|l| Line::from(format!("       {}", look.letters(l)))));
+                    let mut drawing = drawing.filter(|_| !session.plain).map(|l| look.letters(l));
+                    // Beside the words, where there is room.
+                    let first = match session.size.0 >= BESIDE + 24 {
+                        true => drawing.next().unwrap_or_default(),
+                        false => String::new(),
+                    };
+                    let wide = usize::from(BESIDE);
+                    let words = format!("{words:wide$}{first}");
+                    let here = i + 1 == self.scroll.at;
+                    lines.push(choice(look, here, words.trim_end()));
+                    let wide = if first.is_empty() { 7 } else { wide + 2 };
+                    lines.extend(drawing.map(|l| Line::from(format!("{:wide$}{l}", ""))));
                 }
             }
         }
