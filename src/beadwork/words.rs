@@ -7,7 +7,7 @@ use super::job::JobKind;
 use super::layout::{Part, Seat};
 use super::making::Begin;
 use super::movement::{Kind, Movement};
-use super::number::{Bead, Step};
+use super::number::{Bead, Panel, Step};
 use super::sequence::Sequence;
 
 impl Sequence {
@@ -113,6 +113,32 @@ impl Sequence {
             parts.push(format!("tooth {} of {}", m.round_beads, m.round_target));
         }
         parts.join(", ")
+    }
+
+    /// The beads already there that a movement goes through: `A, S`, and those of
+    /// another panel than the job's `A of Panel 3`. Nothing if it goes through
+    /// none.
+    pub fn say_passed(&self, m: &Movement) -> Option<String> {
+        let old = m.passes.iter().filter(|bead| !m.strings.contains(bead));
+        let mut said: Vec<(Panel, Vec<String>)> = vec![];
+        for &bead in old {
+            let panel = self.layout().seat(bead).panel;
+            let letter = self.letter(bead).to_string();
+            match said.last_mut() {
+                Some((last, letters)) if *last == panel => letters.push(letter),
+                _ => said.push((panel, vec![letter])),
+            }
+        }
+        let own = self.job(m.job).panel();
+        let parts = said.into_iter().map(|(panel, letters)| {
+            let letters = letters.join(", ");
+            match panel == own {
+                true => letters,
+                false => format!("{letters} of {}", self.layout().panel(panel).name),
+            }
+        });
+        let parts: Vec<String> = parts.collect();
+        (!parts.is_empty()).then(|| parts.join(", then "))
     }
 
     /// The letters of the beads picked up: `1 S`, `2 S`, `1 S and 1 A`.

@@ -93,7 +93,7 @@ pub(super) enum Command {
 }
 
 /// How the stitch-along looks.
-#[derive(Args, Clone, Copy, Debug, Default)]
+#[derive(Args, Clone, Debug, Default)]
 pub(super) struct ScreenOptions {
     /// One line a step instead of the full screen
     ///
@@ -115,6 +115,12 @@ pub(super) struct ScreenOptions {
     /// It is asked; this is for terminals that give no answer, or a wrong one.
     #[arg(long, value_name = "WHICH", value_enum)]
     pub(super) ground: Option<GroundArg>,
+    /// Say all aloud with this speech program
+    ///
+    /// It gets what there is to say on its standard input, anew for each key,
+    /// and is broken off when there is something new. With --plain or without.
+    #[arg(long, value_name = "COMMAND")]
+    pub(super) say: Option<String>,
 }
 
 /// What the terminal writes on.
@@ -151,6 +157,7 @@ impl ScreenOptions {
             plain: self.plain || before.plain,
             left_handed: self.left_handed || before.left_handed,
             ground: self.ground.or(before.ground),
+            say: self.say.or(before.say),
             colour: match self.colour {
                 Colours::Auto => before.colour,
                 colour => colour,

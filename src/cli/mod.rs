@@ -79,7 +79,9 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
     let tray = || place::tray_dir(cli.tray.as_deref()).map(|dir| Tray::open(&dir));
     match cli.command {
         None => stitch::no_command(&tray()?, cli.screen),
-        Some(Command::Stitch(args)) => stitch::run(&args, &tray()?, args.screen.or(cli.screen)),
+        Some(Command::Stitch(args)) => {
+            stitch::run(&args, &tray()?, args.screen.clone().or(cli.screen))
+        }
         Some(Command::Patterns(args)) => patterns::run(&args),
         Some(Command::Rounds(args)) => rounds::run(&args, &tray()?),
         Some(Command::Steps(args)) => steps::run(&args, &tray()?),

@@ -8,7 +8,7 @@ use super::failure::Failure;
 use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
 use crate::progress::{Entry, Mode, Moment, Tray};
-use crate::screen::{self, Choice, Depth, Ground, Look, PatternOffer};
+use crate::screen::{self, Aloud, Choice, Depth, Ground, Look, PatternOffer, Speech};
 
 /// Runs `stitch`.
 ///
@@ -23,7 +23,7 @@ pub(super) fn run(
         look: args.look,
         new: args.new,
     };
-    let options = ready(options)?;
+    let options = &ready(options)?;
     if args.free {
         let title = args.name.as_deref().unwrap_or("Free piece");
         return sit(tray, free::open(tray, title, args.ring)?, options);
@@ -41,7 +41,7 @@ pub(super) fn run(
 /// # Errors
 /// As [`run`]; and when the tray cannot be read.
 pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
-    let options = ready(options)?;
+    let options = &ready(options)?;
     let lying = tray.pieces()?;
     if lying.is_empty() {
         return sit(tray, open::demo(tray, How::WORK)?, options);
@@ -61,6 +61,15 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome,
 /// cannot move its cursor gets the plain mode.
 fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
     options.plain |= std::env::var_os("TERM").is_some_and(|term| term == "dumb");
+    if let Some(command) = &options.say {
+        let program = command.split_whitespace().next().unwrap_or_default();
+        Speech::new(command).try_out().map_err(|error| {
+            Failure::new(
+                format!("the speech program '{program}' cannot be started: {error}"),
+                "give the command of one that is installed and reads what it says from standard input",
+            )
+        })?;
+    }
     if options.plain {
         return Ok(options);
     }
@@ -75,12 +84,16 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
 }
 
 /// One sitting at a piece, and at the tray if the maker goes there.
-fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcome, Failure> {
+fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Outcome, Failure> {
     set(&mut opened, options);
     let piece = &opened.1;
     let name = piece.dir().is_some().then(|| piece.name().to_string());
     let ended = match options.plain {
-        true => screen::plain(opened.0, opened.1, io::stdin().lock(), io::stdout().lock())?,
+        true => {
+            let speech = options.say.as_deref().map(Speech::new);
+            let out = Aloud::new(io::stdout().lock(), speech);
+            screen::plain(opened.0, opened.1, io::stdin().lock(), out)?
+        }
         false => screen::stitch(opened.0, opened.1, &look(options))?,
     };
     match ended {
@@ -95,7 +108,7 @@ fn sit(tray: &Tray, mut opened: Opened, options: ScreenOptions) -> Result<Outcom
 }
 
 /// The tray, and the pieces that are chosen there.
-fn show_tray(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
+fn show_tray(tray: &Tray, options: &ScreenOptions) -> Result<Outcome, Failure> {
     let names: Vec<&str> = shipped::names().collect();
     let mut offers = Vec::with_capacity(names.len());
     for name in &names {
@@ -121,14 +134,14 @@ fn show_tray(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
 }
 
 /// Sets what the call asks for on the piece, which remembers it.
-fn set((_, piece): &mut Opened, options: ScreenOptions) {
+fn set((_, piece): &mut Opened, options: &ScreenOptions) {
     if options.left_handed && !piece.state().settings.left_handed() {
         // What cannot be written now is tried again, and told on the screen.
         let _ = piece.record(Entry::left_handed(true, Moment::now()));
     }
 }
 
-fn look(options: ScreenOptions) -> screen::Options {
+fn look(options: &ScreenOptions) -> screen::Options {
     let detected = Look::detect();
     let depth = match options.colour {
         Colours::Auto => detected.depth,
@@ -148,6 +161,7 @@ fn look(options: ScreenOptions) -> screen::Options {
             ..detected
         },
         asks_for_ground: options.ground.is_none() && depth != Depth::None,
+        say: options.say.clone(),
     }
 }
 

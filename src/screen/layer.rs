@@ -44,6 +44,11 @@ pub trait Layer<C: Context> {
     /// Itself in lines.
     fn lines(&self, context: &C) -> Vec<Line<'static>>;
 
+    /// Itself in lines for those who hear it.
+    fn spoken(&self, context: &C) -> Vec<Line<'static>> {
+        self.lines(context)
+    }
+
     /// An input that none of its keys names: a letter, the mouse. `None` if it
     /// has no use for it.
     fn other(&mut self, _input: Touch, _context: &mut C) -> Option<Flow<C>> {
@@ -133,6 +138,9 @@ pub trait Context: Sized + 'static {
     fn left_handed(&self) -> bool {
         false
     }
+
+    /// What was said to the maker last.
+    fn said(&self) -> &str;
 
     /// Says something to the maker.
     fn tell(&mut self, words: &str);

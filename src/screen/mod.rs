@@ -37,6 +37,7 @@ mod settings;
 #[cfg(unix)]
 mod signals;
 mod solid;
+mod speech;
 mod stack;
 mod standing;
 #[cfg(test)]
@@ -54,3 +55,4 @@ pub use layers::step_line;
 pub use look::{Depth, Ground, Look};
 pub use plain::plain;
 pub use run::{Choice, Options, Outcome, PatternOffer, stitch, tray};
+pub use speech::{Aloud, Speech};

@@ -55,6 +55,13 @@ pub fn plain(
     Ok(outcome)
 }
 
+/// Whether a line of what is open was not heard yet. That another line of a list
+/// is chosen now is heard of that one.
+pub fn is_new(line: &String, heard: &[String]) -> bool {
+    let chosen = line.strip_prefix("  ").map(|words| format!("> {words}"));
+    !heard.contains(line) && chosen.is_none_or(|chosen| !heard.contains(&chosen))
+}
+
 struct Plain<W> {
     stack: Stack<Session>,
     session: Session,
@@ -230,10 +237,10 @@ impl<W: Write> Plain<W> {
         }
         let top = self.stack.top();
         let heading = top.heading(&self.session).map(|(words, _)| words);
-        let lines = top.lines(&self.session).into_iter().map(|l| l.to_string());
+        let lines = top.spoken(&self.session).into_iter().map(|l| l.to_string());
         let lines: Vec<String> = heading.into_iter().chain(lines).collect();
         for line in lines.iter().filter(|line| !line.is_empty()) {
-            if lowest || !self.heard.contains(line) {
+            if lowest || is_new(line, &self.heard) {
                 writeln!(self.out, "{line}")?;
             }
         }

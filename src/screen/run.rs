@@ -6,6 +6,7 @@ use super::layer::{Busy, Context, Exit};
 use super::layers::{self, TrayList, TrayState};
 use super::look::Look;
 use super::session::Session;
+use super::speech::Speech;
 use super::stack::Stack;
 use super::term::{Screen, Woken};
 use crate::beadwork::Sequence;
@@ -22,12 +23,14 @@ const LOOK_APART: Duration = Duration::from_millis(50);
 const FRAME: Duration = Duration::from_millis(40);
 
 /// What the caller wants of the screen.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Options {
     /// Colours and signs; [`Look::detect`] asks the environment.
     pub look: Look,
     /// Whether the terminal is asked what it writes on.
     pub asks_for_ground: bool,
+    /// The command of a speech program that says all aloud.
+    pub say: Option<String>,
 }
 
 impl Default for Options {
@@ -35,6 +38,7 @@ impl Default for Options {
         Options {
             look: Look::detect(),
             asks_for_ground: true,
+            say: None,
         }
     }
 }
@@ -84,13 +88,13 @@ pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome,
 
 /// Takes the terminal.
 fn open_screen(options: &Options) -> Result<Screen, Error> {
-    #[allow(unused_mut)]
     let mut screen = Screen::open().map_err(Error::opening)?;
     // The console of Linux may print what it does not know.
     #[cfg(unix)]
     if options.asks_for_ground && std::env::var_os("TERM").is_none_or(|term| term != "linux") {
         screen.ask_for_ground().map_err(Error::Io)?;
     }
+    screen.speech = options.say.as_deref().map(Speech::new);
     Ok(screen)
 }
 
@@ -215,6 +219,9 @@ fn run<C: Context>(
         screen.paint(|frame| stack.draw(context, frame.area(), frame.buffer_mut()))?;
         if context.rings() {
             screen.ring()?;
+        }
+        if let Some(speech) = &mut screen.speech {
+            speech.tell(stack.spoken(context), stack.is_lowest())?;
         }
         match screen.wait(wait)? {
             Woken::Input(input) => {

@@ -2,6 +2,7 @@
 //! the top, the heading, the word to the maker, the key bar, boxes.
 
 use super::furniture::text::{self, rows};
+use super::glyphs;
 use super::keys::{self, KeyLine, Keys};
 use super::layer::{Busy, Context, Exit, Flow, Layer, Opener};
 use super::look::Look;
@@ -211,6 +212,18 @@ impl<C: Context> Stack<C> {
         all.extend(own.rest);
         all.extend(keys::EVERYWHERE.lines);
         all
+    }
+
+    /// What there is to hear: what was said, and the top layer.
+    pub fn spoken(&self, context: &C) -> Vec<String> {
+        let top = self.top();
+        let heading = top.heading(context).map(|(words, _)| words);
+        let lines = top.spoken(context).into_iter().map(|l| l.to_string());
+        let said = Some(context.said().to_string());
+        let all = said.into_iter().chain(heading).chain(lines);
+        all.filter(|line| !line.trim().is_empty())
+            .map(|line| glyphs::ASCII.letters(&line))
+            .collect()
     }
 
     /// What is to be seen, as text.

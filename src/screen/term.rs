@@ -18,6 +18,7 @@ use super::input::Parser;
 use super::look::{Ground, Look};
 #[cfg(unix)]
 use super::signals::Signals;
+use super::speech::Speech;
 use super::taken::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_panic, take};
 use super::woken::Ready;
 pub use super::woken::{Touch, Woken};
@@ -39,6 +40,8 @@ pub struct Screen {
     shown: Option<u64>,
     /// What the terminal writes on, once it has answered.
     ground: Option<Ground>,
+    /// Says what is shown.
+    pub speech: Option<Speech>,
     #[cfg(unix)]
     signals: Signals,
 }
@@ -67,6 +70,7 @@ impl Screen {
             asked: None,
             shown: None,
             ground: None,
+            speech: None,
             #[cfg(unix)]
             signals,
         })

@@ -43,6 +43,8 @@ mod pty;
 #[cfg(unix)]
 mod solid;
 #[cfg(unix)]
+mod speech;
+#[cfg(unix)]
 mod stitching;
 #[cfg(unix)]
 mod terminals;

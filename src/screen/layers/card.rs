@@ -102,6 +102,10 @@ const TOUR: [&str; 3] = [
      l mirrors pictures for the left hand.}{hear:e tells the lesson again, a explains the words.}",
 ];
 
+/// The first keys of all.
+const KEYS: &str = "{on} goes on, {back} goes back, ? explains where you are. Quit with q whenever you like: the piece \
+    remembers every step.";
+
 /// What is offered to a beginner.
 const OFFER: &str = "New to this? {see:Press}{hear:Type} e for the beginner's tour: ten minutes, two little triangles, every \
      movement explained as you make it.";
@@ -113,11 +117,7 @@ fn fresh(session: &Session) -> Vec<Line<'static>> {
         bold(),
     )];
     if !session.tour_is_on() {
-        lines.push(styled(
-            "space goes on, Backspace goes back, ? explains where you are. Quit whenever you like: \
-             the piece remembers every step.",
-            plain,
-        ));
+        lines.push(styled(session.reader().text(KEYS), plain));
     }
     lines.push(Line::default());
     if session.tour_is_on() {

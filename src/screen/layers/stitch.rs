@@ -47,10 +47,11 @@ impl Layer<Session> for Stitches {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        match session.plain {
-            true => spoken(session),
-            false => few_words(session),
-        }
+        few_words(session)
+    }
+
+    fn spoken(&self, session: &Session) -> Vec<Line<'static>> {
+        spoken(session)
     }
 
     fn opens(&self, _screen: &str) -> bool {
@@ -208,7 +209,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
 }
 
 /// A step in one line: `step 41 of 988: Pick up 1 S, go through the next bead.
-/// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. 8 of 12 in place.`
+/// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. Sew through A. 8 of 12 in place.`
 pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
     let Some(m) = seq.step(step) else {
         return String::new();
@@ -218,6 +219,9 @@ pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
     let mut letters = place.chars();
     if let Some(first) = letters.next() {
         line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
+    }
+    if let Some(beads) = seq.say_passed(&m) {
+        line.push_str(&format!(" Sew through {beads}."));
     }
     if let Some(beads) = count::say_before(seq, &m, kept) {
         line.push_str(&format!(" {beads}."));

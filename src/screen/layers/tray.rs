@@ -44,6 +44,10 @@ impl Context for TrayState {
         self.look
     }
 
+    fn said(&self) -> &str {
+        &self.said
+    }
+
     fn tell(&mut self, words: &str) {
         self.said = words.into();
     }

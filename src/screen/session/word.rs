@@ -38,6 +38,10 @@ impl Context for Session {
         self.piece.state().settings.left_handed()
     }
 
+    fn said(&self) -> &str {
+        &self.said
+    }
+
     fn tell(&mut self, words: &str) {
         self.said = words.into();
     }

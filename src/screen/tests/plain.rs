@@ -18,7 +18,7 @@ fn a_line_a_step() {
     assert_eq!(
         steps[5],
         "step 6 of 28: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
-         side 3 of 3, bead 2 of 2. 0 of 6 in place."
+         side 3 of 3, bead 2 of 2. Sew through N. 0 of 6 in place."
     );
     assert!(steps[6].starts_with("step 5 of"));
 }
@@ -94,6 +94,31 @@ fn a_list_says_what_has_changed() {
     let lines: Vec<&str> = changed.lines().collect();
     assert_eq!(lines[1], "> Mirrored for the left hand: yes");
     assert!(lines[2].starts_with("step 1 of"), "{said}");
+}
+
+/// Every movement that goes through beads names them, and those of another panel
+/// by the panel's name.
+#[test]
+fn every_movement_names_the_beads_that_it_goes_through() {
+    let seq = proof::tetrahedron(4, crate::beadwork::project::Closing::Fill, 1);
+    let said = talk_to(seq.clone(), &"\n".repeat(seq.steps() as usize));
+    for m in seq
+        .iter()
+        .filter(|m| crate::screen::session::entered(m) > 0)
+    {
+        let line = format!("step {} of", m.step);
+        let line = said.lines().find(|l| l.starts_with(&line)).unwrap();
+        let named = seq.say_passed(&m).unwrap();
+        assert!(line.contains(&format!("Sew through {named}.")), "{line}");
+        let letters = named
+            .split([',', ' '])
+            .filter(|w| w.len() == 1 && *w != "1");
+        assert!(
+            letters.count() >= crate::screen::session::entered(&m),
+            "{line}"
+        );
+    }
+    assert!(said.contains(" of Face 1, then "), "{said}");
 }
 
 #[test]
