@@ -125,6 +125,17 @@ impl Sequence {
         for job in work.jobs() {
             work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
         }
+        // What stands on its edge was worked for the edge as it was.
+        let is_in_hand = work.jobs().last().map(|job| job.kind.makes()) == Some(Some(panel));
+        let edges = |layout: &Layout| -> Vec<u32> {
+            let kind = layout.kind(panel);
+            (0..kind.sides())
+                .map(|side| kind.edge(Side(side)))
+                .collect()
+        };
+        if !is_in_hand && edges(&work.layout) != edges(self.layout()) {
+            return Err(Refusal::AlreadySewn(panel));
+        }
         let step = work.steps();
         Ok(Restated {
             after,
