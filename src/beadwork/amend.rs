@@ -3,8 +3,20 @@
 //! An amendment changes the goal and never the work. What lies on the mat
 //! stays, and the planner goes on from there.
 
+mod alike;
+#[cfg(test)]
+#[path = "amend/tests.rs"]
+mod any_change;
 pub mod as_stitched;
+mod joins;
+mod order;
+mod own;
+mod ring;
 mod rounds;
+mod stone;
+
+pub use joins::{JoinChange, JoinWhat};
+pub use own::{OwnKind, OwnStep};
 
 use super::frame::Frame;
 use super::goal::{Goal, GoalPanel};
@@ -54,6 +66,18 @@ pub enum Amendment {
         #[serde(flatten)]
         gap: GapChange,
     },
+    /// A panel was made before or elsewhere, and lies on the mat.
+    Made(GoalJob),
+    /// A join is made otherwise.
+    Join(JoinChange),
+    /// A step of the maker's own comes next.
+    Own(OwnStep),
+    /// The thread in hand ends here, or broke.
+    ThreadEnds,
+    /// A ring that is not closed has so many tetrahedra.
+    Tetrahedra(u16),
+    /// Several at once, in this order.
+    All(Vec<Amendment>),
     /// The job in hand is the last: all that is not begun is left out.
     Finish,
 }
@@ -76,6 +100,13 @@ pub enum OpeningEnd {
         /// The kind of panel, as an index into the pattern's kinds, from 0.
         kind: SpecIndex,
     },
+    /// It is filled inward until it holds a stone that is set from within.
+    Stone {
+        /// The kind of panel, as an index into the pattern's kinds, from 0.
+        kind: SpecIndex,
+        /// The stone's diameter in tenths of a millimetre.
+        tenths: u32,
+    },
 }
 
 impl Amendment {
@@ -83,24 +114,39 @@ impl Amendment {
     fn job(&self) -> Option<GoalJob> {
         match self {
             Amendment::Opening { job, .. } => Some(*job),
-            Amendment::LeaveOut(job) | Amendment::Next(job) => Some(*job),
-            Amendment::Rounds { .. } | Amendment::Ease { .. } | Amendment::Finish => None,
+            Amendment::LeaveOut(job) | Amendment::Next(job) | Amendment::Made(job) => Some(*job),
+            _ => None,
         }
     }
 
     /// In words, of a piece that is not changed yet.
     pub fn say(&self, seq: &Sequence) -> String {
         let goal = seq.goal();
-        match self {
-            Amendment::Rounds { jobs, rounds } => return rounds::say(seq, jobs, *rounds),
-            Amendment::Ease { panel, gap } => return as_stitched::say_ease(seq, *panel, *gap),
-            _ => {}
-        }
-        let job = self.job().filter(|job| goal.order.contains(job));
-        let Some(job) = job else {
-            return "Finish here: no job after the one in hand".into();
+        let job = match (self, self.job()) {
+            (_, Some(job)) => job,
+            (Amendment::Rounds { jobs, rounds }, _) => return rounds::say(seq, jobs, *rounds),
+            (Amendment::Ease { panel, gap }, _) => {
+                return as_stitched::say_ease(seq, *panel, *gap);
+            }
+            (Amendment::Join(change), _) => return change.say(goal),
+            (Amendment::Own(own), _) => return format!("A step of your own: {}", own.say()),
+            (Amendment::ThreadEnds, _) => {
+                return "The thread ends here, or broke: weave it in and take a new one".into();
+            }
+            (Amendment::Tetrahedra(n), _) => return format!("A ring of {n} tetrahedra"),
+            (Amendment::All(all), _) => {
+                let one = match all.as_slice() {
+                    [.., last @ Amendment::Next(_)] => last.say(seq),
+                    [first, ..] => first.say(seq),
+                    [] => String::new(),
+                };
+                return format!("{one}, and {} more like it", all.len().saturating_sub(1));
+            }
+            _ => return "Finish here: no job after the one in hand".into(),
         };
-        let kind = &goal.jobs[job.index()];
+        let Some(kind) = goal.jobs.get(job.index()) else {
+            return String::new();
+        };
         let title = goal.title(kind);
         let panel = |kind: &SpecIndex| match seq.layout().project().panels.get(*kind) {
             Some(panel) => panel.name.clone(),
@@ -108,6 +154,11 @@ impl Amendment {
         };
         match self {
             Amendment::Opening { how, .. } => match how {
+                OpeningEnd::Stone { kind, tenths } => {
+                    let mm = f64::from(*tenths) / 10.0;
+                    let panel = panel(kind);
+                    format!("{title}: fill with '{panel}' until it holds a stone of {mm} mm")
+                }
                 OpeningEnd::Open => format!("{title}: leave it open and firm its rim"),
                 OpeningEnd::SetIn { kind } => {
                     format!("{title}: set in a finished '{}'", panel(kind))
@@ -125,7 +176,8 @@ impl Amendment {
             },
             Amendment::LeaveOut(_) => format!("{title}: leave this out"),
             Amendment::Next(_) => format!("{title}: do this next"),
-            Amendment::Rounds { .. } | Amendment::Ease { .. } | Amendment::Finish => String::new(),
+            Amendment::Made(_) => format!("{title}: it is made already"),
+            _ => String::new(),
         }
     }
 }
@@ -170,17 +222,18 @@ impl Work {
             let ways = self.ways(goal, job).into_iter();
             ways.map(move |how| Amendment::Opening { job, how })
         });
-        // Panels can be made at any time; what closes an opening comes once
-        // all else is joined, in any order.
         let is_panel = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Panel(_));
         let closes = |job: &GoalJob| {
             use JobKind::{Fill, FirmRim, SetIn};
             matches!(goal.jobs[job.index()], Fill { .. } | FirmRim(_) | SetIn(..))
         };
-        let joined = ahead.iter().all(|job| is_panel(job) || closes(job));
-        let next = ahead.iter().skip(1).filter(|job| joined || is_panel(job));
-        let next = next.copied().map(Amendment::Next);
-        let next = next.filter(|next| self.clone().amend(next).is_ok());
+        let next = ahead.iter().skip(1).copied().filter(|&job| {
+            let mut goal = Goal::clone(goal);
+            self.bring_forward(&mut goal, job).is_ok() && self.unworkable(&goal).is_none()
+        });
+        let next = next.map(Amendment::Next);
+        let made = ahead.iter().filter(|job| is_panel(job));
+        let made = made.copied().map(Amendment::Made);
         let left = ahead.iter().filter(|&&job| {
             let mut left = Goal::clone(goal);
             self.leave_out(&mut left, job);
@@ -190,15 +243,17 @@ impl Work {
         let left = left.copied().map(Amendment::LeaveOut);
         let finish =
             (!ahead.is_empty() && ahead.len() < goal.order.len()).then_some(Amendment::Finish);
-        let rounds = self.rounds_amendments();
         let easings = self.easings().into_iter();
-        easings
-            .chain(openings)
-            .chain(rounds)
-            .chain(next)
-            .chain(left)
-            .chain(finish)
-            .collect()
+        let rounds = self.rounds_amendments();
+        let all = easings.chain(openings).chain(rounds);
+        let mut all: Vec<Amendment> = all.chain(next).chain(left).chain(finish).collect();
+        all.extend(made);
+        all.extend(self.ring_changes());
+        all.extend(self.join_changes());
+        if self.needle().is_some() && self.can_renew_here() {
+            all.push(Amendment::ThreadEnds);
+        }
+        all
     }
 
     /// The ways in which the opening that a job closes can be closed instead.
@@ -216,10 +271,7 @@ impl Work {
             _ => return vec![],
         };
         let mut ways = vec![];
-        if self.is_begun(job) {
-            let JobKind::Fill { panel, .. } = meant else {
-                return vec![];
-            };
+        if let (true, JobKind::Fill { panel, .. }) = (self.is_begun(job), meant) {
             let (kind, rounds) = (spec(*panel), self.layout.kind(*panel).rounds());
             let here = rounds.saturating_sub(self.rounds_begun(*panel).max(2));
             let rounds_open: &[u32] = match (self.is_shut(*panel), self.is_closed(*panel)) {
@@ -234,7 +286,8 @@ impl Work {
             );
         } else if let Ok(rim) = self.opening(goal, job) {
             let kinds = &self.layout.project().panels;
-            ways.push(OpeningEnd::Open);
+            // A rim is firmed once.
+            ways.extend((!self.is_begun(job)).then_some(OpeningEnd::Open));
             ways.extend((0..kinds.len()).map(|kind| OpeningEnd::SetIn { kind }));
             ways.extend(kinds.iter().enumerate().flat_map(|(kind, spec)| {
                 [spec.open, 0].map(|open| OpeningEnd::Fill { kind, open })
@@ -252,6 +305,12 @@ impl Work {
     /// # Errors
     /// Why the amendment cannot be made; nothing is changed then.
     pub fn amend(&mut self, amendment: &Amendment) -> Result<(), Refusal> {
+        if let Amendment::All(all) = amendment {
+            let mut work = self.clone();
+            all.iter().try_for_each(|one| work.amend(one))?;
+            *self = work;
+            return Ok(());
+        }
         let mut goal = Goal::clone(self.goal());
         if let Some(job) = amendment.job() {
             goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
@@ -265,20 +324,18 @@ impl Work {
                 self.leave_out(&mut goal, *job);
                 goal.is_in_part = true;
             }
-            Amendment::Next(job) => {
-                if self.is_begun(*job) || !goal.order.contains(job) {
-                    return Err(Refusal::JobBegun);
-                }
-                self.check_ground(&goal.jobs[job.index()])?;
-                goal.order.retain(|other| other != job);
-                let ahead = goal.order.iter().position(|other| !self.is_begun(*other));
-                goal.order.insert(ahead.unwrap_or(goal.order.len()), *job);
-            }
             Amendment::Rounds { jobs, rounds } => self.set_rounds(&mut goal, jobs, *rounds)?,
             Amendment::Ease { panel, gap } => {
                 self.check_ease(*panel, *gap)?;
                 goal.panels[panel.index()].eased.push(*gap);
             }
+            Amendment::Next(job) => self.bring_forward(&mut goal, *job)?,
+            Amendment::Made(job) => self.made_already(&mut goal, *job)?,
+            Amendment::Join(change) => self.change_join(&mut goal, *change)?,
+            Amendment::Own(own) => self.add_own(&mut goal, own)?,
+            Amendment::ThreadEnds => self.end_thread_here(&mut goal)?,
+            Amendment::Tetrahedra(n) => self.resize_ring(&mut goal, *n)?,
+            Amendment::All(_) => unreachable!("each of them is made by itself"),
             Amendment::Finish => {
                 if goal.order.iter().all(|job| !self.is_begun(*job)) {
                     return Err(Refusal::NoJob);
@@ -309,6 +366,7 @@ impl Work {
             return self.stop_fill(goal, *panel, how);
         }
         let rim = self.opening(goal, job)?;
+        let (how, stone) = self.with_stone(how)?;
         self.fits(how, &rim)?;
         let at = goal.order.iter().position(|other| *other == job);
         let at = at.ok_or(Refusal::NoSuchJob)?;
@@ -330,11 +388,21 @@ impl Work {
             goal.order.retain(|other| !makes(other));
             self.forget_panel(goal, panel)?;
         }
-        goal.order.retain(|other| *other != job);
-        let at = at.min(goal.order.len());
+        // A rim that is firmed stays so, and the opening in it is closed next.
+        let at = match self.is_begun(job) {
+            true => self.place_ahead(goal),
+            false => {
+                goal.order.retain(|other| *other != job);
+                at.min(goal.order.len())
+            }
+        };
         let sides = self.rim_sides(&rim);
         let frame = Frame::new(sides.iter().map(|&side| self.behind(goal, side)).collect());
         let name = name.unwrap_or_else(|| format!("Face {}", goal.panels.len() + 1));
+        let firmed = goal.order.iter().any(|job| {
+            let kind = &goal.jobs[job.index()];
+            matches!(kind, JobKind::FirmRim(sides) if sides.iter().all(|side| rim.contains(side)))
+        });
         let add = |goal: &mut Goal, kind, open| {
             goal.panels.push(GoalPanel {
                 name: name.clone(),
@@ -343,11 +411,15 @@ impl Work {
                 open,
                 rounds: None,
                 eased: vec![],
+                stone,
             });
             Panel(goal.panels.len() as u16 - 1)
         };
         let jobs = match how {
+            // A rim that is firmed already stays as it is.
+            OpeningEnd::Open if firmed => vec![],
             OpeningEnd::Open => vec![JobKind::FirmRim(rim)],
+            OpeningEnd::Stone { .. } => unreachable!("a stone is held by a fill"),
             OpeningEnd::Fill { kind, open } => {
                 let panel = add(goal, kind, Some(open));
                 vec![JobKind::Fill { panel, rim }]
@@ -364,10 +436,8 @@ impl Work {
                 vec![JobKind::Panel(panel), JobKind::SetIn(panel, joins)]
             }
         };
-        for (nth, kind) in jobs.into_iter().enumerate() {
-            goal.jobs.push(kind);
-            let new = GoalJob(goal.jobs.len() as u16 - 1);
-            goal.order.insert(at + nth, new);
+        for kind in jobs.into_iter().rev() {
+            goal.insert(at, kind);
         }
         Ok(())
     }
@@ -376,6 +446,10 @@ impl Work {
     fn stop_fill(&self, goal: &mut Goal, panel: Panel, how: OpeningEnd) -> Result<(), Refusal> {
         let rounds = self.layout.kind(panel).rounds();
         let begun = self.rounds_begun(panel);
+        let (how, stone) = self.with_stone(how)?;
+        if stone.is_some_and(|stone| stone.before.0 + begun > rounds + 1) {
+            return Err(Refusal::AlreadySewn(panel));
+        }
         // Thread can go round an open middle from the second round on.
         let open = match how {
             OpeningEnd::Open if begun == rounds => return Err(Refusal::AlreadySewn(panel)),
@@ -388,16 +462,17 @@ impl Work {
             return Err(Refusal::AlreadySewn(panel));
         }
         goal.panels[panel.index()].open = Some(open);
+        goal.panels[panel.index()].stone = stone;
         Ok(())
     }
 
     /// The sides round the opening that a job closes, each with its row.
     fn opening(&self, goal: &Goal, job: GoalJob) -> Result<Vec<Corner>, Refusal> {
-        if self.is_begun(job) {
-            return Err(Refusal::JobBegun);
-        }
         match &goal.jobs[job.index()] {
-            JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => Ok(rim.clone()),
+            JobKind::FirmRim(rim) if self.is_closed_over(goal, rim) => Err(Refusal::NoOpening),
+            JobKind::FirmRim(rim) => Ok(rim.clone()),
+            _ if self.is_begun(job) => Err(Refusal::JobBegun),
+            JobKind::Fill { rim, .. } => Ok(rim.clone()),
             JobKind::SetIn(_, joins) => {
                 let mut joins = joins.clone();
                 joins.sort_by_key(|join| join.side);
@@ -407,6 +482,15 @@ impl Work {
         }
     }
 
+    /// Whether another job closes the opening in a rim that is firmed.
+    fn is_closed_over(&self, goal: &Goal, rim: &[Corner]) -> bool {
+        goal.order.iter().any(|job| match &goal.jobs[job.index()] {
+            JobKind::Fill { rim: other, .. } => other == rim,
+            JobKind::SetIn(_, joins) => joins.iter().any(|j| rim.contains(&(j.onto, j.at))),
+            _ => false,
+        })
+    }
+
     /// The panel that is to close an opening has as many sides as it, as long
     /// as its own.
     fn fits(&self, how: OpeningEnd, rim: &[Corner]) -> Result<(), Refusal> {
@@ -414,6 +498,7 @@ impl Work {
             OpeningEnd::Open => return Ok(()),
             OpeningEnd::Fill { kind, open } => (kind, open),
             OpeningEnd::SetIn { kind } => (kind, 0),
+            OpeningEnd::Stone { .. } => return Err(Refusal::NoOpening),
         };
         let kinds = self.layout.shared_kinds();
         let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;

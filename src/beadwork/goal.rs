@@ -5,9 +5,10 @@
 //!                        jobs, and the panels they make
 //! ```
 
+use super::amend::OwnStep;
 use super::frame::Frame;
 use super::job::JobKind;
-use super::number::{GoalJob, Panel, Side};
+use super::number::{GoalJob, Panel, Round, Side};
 use super::own_rounds::GapChange;
 use super::project::SpecIndex;
 
@@ -25,6 +26,11 @@ pub struct Goal {
     pub is_amended: bool,
     /// Whether a job was left out, so that the whole is not made.
     pub is_in_part: bool,
+    /// What comes at the needle by the maker's own will, each behind so many
+    /// steps.
+    pub here: Vec<(u32, AtNeedle)>,
+    /// Panels that were made before or elsewhere, by the jobs that make them.
+    pub made: Vec<GoalJob>,
 }
 
 /// A panel that a job makes.
@@ -42,9 +48,35 @@ pub struct GoalPanel {
     pub rounds: Option<u32>,
     /// Gaps that are to bring rounds back to what they were meant to be.
     pub eased: Vec<GapChange>,
+    /// The stone that is set into it.
+    pub stone: Option<Stone>,
+}
+
+/// What comes at the needle by the maker's own will.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AtNeedle {
+    /// A step of her own.
+    Own(OwnStep),
+    /// The thread in hand ends.
+    EndThread,
+}
+
+/// A stone in the opening of a fill.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stone {
+    /// Its diameter, mm.
+    pub mm: f64,
+    /// It is set before this round is sewn.
+    pub before: Round,
 }
 
 impl Goal {
+    /// Adds a job, at a place of the order.
+    pub(super) fn insert(&mut self, at: usize, kind: JobKind) {
+        self.jobs.push(kind);
+        self.order.insert(at, GoalJob(self.jobs.len() as u16 - 1));
+    }
+
     fn name(&self, panel: Panel) -> &str {
         &self.panels[panel.index()].name
     }

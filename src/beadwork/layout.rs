@@ -14,7 +14,7 @@ use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
 use super::own_rounds::GapChange;
 use super::panel::{PanelLayout, Spot};
-use super::project::{Project, SpecIndex, Way};
+use super::project::{Make, Project, SpecIndex, Way};
 use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
@@ -268,8 +268,11 @@ impl Layout {
         let begin = self.makings[old.making].1.begin;
         let making = self.find_making(panel, begin);
         if making != old.making {
-            // Its beads are the last that have numbers.
-            self.beads = old.before + self.makings[making].1.beads();
+            // Only of the panel in hand, whose beads are the last that have
+            // numbers, can there be more or fewer.
+            if old.before + self.makings[old.making].1.beads() == self.beads {
+                self.beads = old.before + self.makings[making].1.beads();
+            }
             self.panels[panel.index()].begun = Some(Begun { making, ..old });
         }
     }
@@ -339,6 +342,11 @@ impl Layout {
             .colours
             .put_on(coat);
         self.paint_own(spec);
+    }
+
+    /// Another piece is made of the same panels.
+    pub(super) fn set_make(&mut self, make: Make) {
+        Arc::make_mut(&mut self.project).make = make;
     }
 
     /// All beads of the piece.

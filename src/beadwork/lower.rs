@@ -78,6 +78,7 @@ impl Lowering<'_> {
             open: None,
             rounds: None,
             eased: vec![],
+            stone: None,
         });
         Panel(panels.len() as u16 - 1)
     }
@@ -505,6 +506,7 @@ fn job_list(b: &mut Lowering, list: &JobList) {
             open: None,
             rounds: None,
             eased: vec![],
+            stone: None,
         })
         .collect();
 }

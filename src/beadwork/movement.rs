@@ -47,11 +47,13 @@ pub enum Kind {
     EndThread,
     /// The work counted.
     Count,
+    /// A step of the maker's own.
+    Own,
 }
 
 impl Kind {
     /// All kinds, with the names they have in output.
-    pub const ALL: [(Kind, &'static str); 14] = [
+    pub const ALL: [(Kind, &'static str); 15] = [
         (Kind::Ring, "ring"),
         (Kind::Stitch, "stitch"),
         (Kind::Increase, "increase"),
@@ -66,6 +68,7 @@ impl Kind {
         (Kind::StartThread, "start-thread"),
         (Kind::EndThread, "end-thread"),
         (Kind::Count, "count"),
+        (Kind::Own, "own"),
     ];
 
     /// Its name in output.

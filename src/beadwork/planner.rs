@@ -17,12 +17,13 @@ mod tie;
 pub use corner_way::CornerRule;
 
 use super::end::Hole;
+use super::goal::{AtNeedle, Goal};
 use super::job::JobKind;
 use super::layout::{Layout, RowIndex};
 use super::making::Begin;
 use super::number::{Panel, Side};
 use super::project::SpecIndex;
-use super::stage::{Stage, Steps};
+use super::stage::{Own, Stage, Steps};
 use super::work::{Change, GoalJob, Run, Stretch, Work};
 use std::cell::Cell;
 use std::collections::HashMap;
@@ -61,6 +62,7 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
         made: HashMap::new(),
     };
     let goal = planner.work.goal().clone();
+    planner.at_the_needle(&goal);
     let left_out = planner.work.left_out();
     for &job in goal.order.iter().filter(|job| !left_out.contains(job)) {
         planner.carry_out(job, &goal.jobs[job.index()]);
@@ -70,10 +72,39 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
 }
 
 impl Planner {
+    /// What the maker wants at the needle before all else. A thread ends only
+    /// where it was to end.
+    fn at_the_needle(&mut self, goal: &Goal) {
+        let done = self.work.steps();
+        for (step, what) in goal.here.iter().filter(|(step, _)| *step >= done) {
+            match what {
+                AtNeedle::Own(own) if !self.work.jobs().is_empty() => self.push(Own(own.clone())),
+                AtNeedle::EndThread if *step == self.work.steps() => self.end_thread(),
+                _ => {}
+            }
+        }
+    }
+
     fn carry_out(&mut self, nth: GoalJob, job: &JobKind) {
         if self.work.is_behind(nth) {
             return;
         }
+        self.work_on(nth, job);
+        self.own_steps(nth);
+    }
+
+    /// Steps of the maker's own with which a job ends, if they are not done.
+    fn own_steps(&mut self, nth: GoalJob) {
+        let project = self.work.layout.shared_project();
+        for (_, own) in project.own.iter().filter(|(job, _)| *job == nth) {
+            let stage = Stage::Own(Own(own.clone()));
+            if !self.work.runs_of_last_job().any(|run| run.stage == stage) {
+                self.push(stage);
+            }
+        }
+    }
+
+    fn work_on(&mut self, nth: GoalJob, job: &JobKind) {
         match job {
             JobKind::Panel(panel) => self.panel(nth, *panel),
             JobKind::JoinRow { panel, sides, .. } => self.row(nth, (*panel, sides)),

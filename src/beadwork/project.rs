@@ -1,12 +1,13 @@
 //! What a pattern asks for, in the engine's own terms. The pattern file is
 //! read into this; everything else is worked out from it.
 
+use super::amend::OwnStep;
 use super::bead::BeadKind;
 use super::colour::Colours;
 use super::corner_law::CornerLaw;
 use super::gap_word::GapWord;
 use super::job::JobKind;
-use super::number::{Panel, Side};
+use super::number::{GoalJob, Panel, Side};
 use super::own_rounds::OwnRounds;
 use super::panel::PanelLayout;
 use super::thread::{Needle, Thread};
@@ -26,6 +27,8 @@ pub struct Project {
     pub panels: Vec<PanelSpec>,
     /// What is made of them.
     pub make: Make,
+    /// Steps of the maker's own, each at the end of a job.
+    pub own: Vec<(GoalJob, OwnStep)>,
 }
 
 /// One kind of panel.

@@ -26,9 +26,9 @@ enum Played {
     AsPlanned(u32),
     /// The maker changed her mind about what is to come.
     Amended(Amendment),
-    /// Movements were taken back until so many steps were made, those before
-    /// a change of mind among them. What it was made on is kept, for a change
-    /// can only be made again where it was made.
+    /// Movements were taken back behind a change of mind, until so many steps
+    /// were made. What stood on the mat then is kept before this: only with it
+    /// does every change of mind mean what it meant when it was made.
     Back(u32),
     /// What was played last took the place of what had been noted.
     Restated(Box<Record>),
@@ -98,7 +98,8 @@ impl Record {
         self.played.push(Played::Restated(Box::new(was)));
     }
 
-    /// Takes back the last of all, a movement or a change of mind.
+    /// Takes back the last of all, a movement or a change of mind. Where
+    /// movements went back behind a change of mind, that is the later of the two.
     pub fn undo(&mut self) -> Option<Undone> {
         if let Some(Played::Restated(_)) = self.played.last() {
             if let Some(Played::Restated(was)) = self.played.pop() {
@@ -106,20 +107,33 @@ impl Record {
             }
             return Some(Undone::Restated);
         }
-        let is_amendment = |played: &Played| matches!(played, Played::Amended(_) | Played::Back(_));
-        if !is_amendment(self.played.last()?) {
+        if !matches!(self.played.last()?, Played::Amended(_) | Played::Back(_)) {
             self.back_to(self.steps.saturating_sub(1));
             return Some(Undone::Movement);
         }
-        let step = self.steps;
-        while let Some(last) = self.played.pop() {
-            if let Played::Amended(amendment) = last {
-                self.steps = self.played.iter().fold(0, Played::steps_after);
-                self.back_to(step);
-                return Some(Undone::Amendment(amendment));
+        let last = self.played.iter().rposition(Played::is_amendment)?;
+        // What was made behind it was made as it was meant then.
+        let Some(Played::Amended(amendment)) = self.played.drain(last..).next() else {
+            return None;
+        };
+        let steps = self.steps;
+        self.steps = self.played.iter().fold(0, Played::steps_after);
+        self.back_to(steps);
+        Some(Undone::Amendment(amendment))
+    }
+
+    /// The changes of mind, each with the record before it.
+    pub fn changes_made(&self) -> Vec<(Record, Amendment)> {
+        let mut before = Record::default();
+        let mut changes = vec![];
+        for played in &self.played {
+            if let Played::Amended(amendment) = played {
+                changes.push((before.clone(), amendment.clone()));
             }
+            before.steps = Played::steps_after(before.steps, played);
+            before.played.push(played.clone());
         }
-        None
+        changes
     }
 
     /// The changes of mind, in order.
@@ -132,33 +146,47 @@ impl Record {
 
     /// Takes movements back until so many steps are made. Changes of mind stay.
     pub fn back_to(&mut self, step: u32) {
-        while self.steps > step {
-            let most = self.steps - step;
-            let taken = match self.played.last_mut() {
-                Some(Played::Fact(Fact::Run(run))) => shorten(&mut run.to, run.from, most),
-                Some(Played::AsPlanned(steps)) => shorten(steps, 0, most),
-                Some(Played::Fact(Fact::Change(_)) | Played::Restated(_)) => None,
-                Some(Played::Amended(_)) => {
-                    self.played.push(Played::Back(step));
-                    Some(most)
-                }
-                Some(Played::Back(to)) => {
-                    *to = step;
-                    Some(most)
-                }
-                None => break,
-            };
-            match taken {
-                Some(taken) => self.steps -= taken,
-                None => _ = self.played.pop(),
-            }
+        if step >= self.steps {
+            return;
         }
-        // A change on the mat belongs to the movement after it, and a run of
-        // which nothing is left is none.
-        while let Some(last) = self.played.last() {
-            match last {
-                Played::Fact(fact) if fact.steps() == 0 => _ = self.played.pop(),
-                Played::AsPlanned(0) => _ = self.played.pop(),
+        let mut steps = self.steps;
+        let mut kept = self.played.len();
+        while steps > step {
+            match kept.checked_sub(1).map(|last| &self.played[last]) {
+                Some(Played::Amended(_) | Played::Back(_)) => break,
+                Some(played) => steps = steps.saturating_sub(played.steps()),
+                None => steps = 0,
+            }
+            kept = kept.saturating_sub(1);
+        }
+        match (kept.checked_sub(1), steps > step) {
+            (Some(last), true) => {
+                let is_back = matches!(self.played[last], Played::Back(_));
+                if is_back {
+                    self.played.truncate(last);
+                }
+                self.played.push(Played::Back(step));
+            }
+            _ => self.shorten(step),
+        }
+        self.steps = step;
+    }
+
+    /// Takes movements off the end, where no change of mind lies between.
+    fn shorten(&mut self, step: u32) {
+        let mut over = self.steps - step;
+        while let Some(last) = self.played.last_mut() {
+            let taken = match last {
+                Played::Fact(Fact::Run(run)) => take(&mut run.to, run.from, over),
+                Played::AsPlanned(steps) => take(steps, 0, over),
+                Played::Fact(Fact::Change(_)) | Played::Restated(_) => 0,
+                Played::Amended(_) | Played::Back(_) => break,
+            };
+            over -= taken;
+            // A change on the mat belongs to the movement after it, and a run of
+            // which nothing is left is none.
+            match last.steps() {
+                0 => _ = self.played.pop(),
                 _ => break,
             }
         }
@@ -208,24 +236,32 @@ impl Record {
 }
 
 impl Played {
+    fn is_amendment(&self) -> bool {
+        matches!(self, Played::Amended(_))
+    }
+
     /// Steps made after it, of so many before it.
     fn steps_after(steps: u32, played: &Played) -> u32 {
         match played {
-            Played::Fact(fact) => steps + fact.steps(),
-            Played::AsPlanned(more) => steps + more,
-            Played::Amended(_) | Played::Restated(_) => steps,
             Played::Back(to) => *to,
+            played => steps + played.steps(),
+        }
+    }
+
+    fn steps(&self) -> u32 {
+        match self {
+            Played::Fact(fact) => fact.steps(),
+            Played::AsPlanned(steps) => *steps,
+            Played::Amended(_) | Played::Back(_) | Played::Restated(_) => 0,
         }
     }
 }
 
-/// Takes up to `most` off the end of a run that begins at `from`; `None` if
-/// nothing would be left of it to take.
-fn shorten(to: &mut u32, from: u32, most: u32) -> Option<u32> {
-    let length = to.saturating_sub(from);
-    let taken = length.min(most);
+/// Takes up to `most` off the end of a run that begins at `from`: how many.
+fn take(to: &mut u32, from: u32, most: u32) -> u32 {
+    let taken = to.saturating_sub(from).min(most);
     *to -= taken;
-    (taken > 0).then_some(taken)
+    taken
 }
 
 /// Steps of facts, if they can be counted.
@@ -257,6 +293,19 @@ impl Fact {
             Fact::Change(_) => 0,
         }
     }
+}
+
+impl Work {
+    /// Whether all that was played on another work was played on this one first.
+    fn goes_on_from(&self, other: &Work) -> bool {
+        let steps = other.steps();
+        self.steps() >= steps && self.facts(0, steps) == other.facts(0, steps)
+    }
+}
+
+/// The work to plan from: the way ahead, as long as the work keeps to it.
+fn on<'a>(work: &'a Work, ahead: Option<&'a Work>) -> &'a Work {
+    ahead.filter(|full| full.goes_on_from(work)).unwrap_or(work)
 }
 
 impl Sequence {
@@ -309,20 +358,29 @@ impl Sequence {
         let mut work = begun_with.work().at(super::Step(0));
         work.foresee(record.facts_until_back(0));
         let mut refused = None;
+        // The work before movements were taken back: what it has more is the
+        // way ahead, until it is left.
+        let mut ahead: Option<Work> = None;
         for (nth, played) in record.played.iter().enumerate() {
             let done = match played {
-                Played::Fact(fact) => work.try_play(fact.clone()),
-                Played::Amended(amendment) => work.amend(amendment),
                 Played::Back(step) => {
-                    work = work.at(super::Step(*step));
+                    let full = ahead.take().filter(|full| full.goes_on_from(&work));
+                    let full = full.unwrap_or_else(|| work.clone());
+                    work = full.at(super::Step((*step).min(work.steps())));
                     work.foresee(record.facts_until_back(nth + 1));
+                    ahead = Some(full);
                     Ok(())
                 }
                 Played::Restated(_) => Ok(()),
+                Played::Fact(fact) => work.try_play(fact.clone()),
+                Played::Amended(amendment) => {
+                    ahead = None;
+                    work.amend(amendment)
+                }
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);
                     let plan = match work.goal().is_amended {
-                        true => &Sequence::from_work(work.clone()),
+                        true => &Sequence::from_work(on(&work, ahead.as_ref()).clone()),
                         false => begun_with,
                     };
                     let mut facts = plan.work().facts(after, until).into_iter();
@@ -331,13 +389,13 @@ impl Sequence {
             };
             if let Err(refusal) = done {
                 refused.get_or_insert((work.steps() + 1, refusal));
-                if !matches!(played, Played::Amended(_)) {
+                if !played.is_amendment() {
                     break;
                 }
             }
         }
         Resumed {
-            sequence: Sequence::from_work(work),
+            sequence: Sequence::from_work(on(&work, ahead.as_ref()).clone()),
             refused,
         }
     }
@@ -472,6 +530,59 @@ mod tests {
             assert_eq!(record.amendments().collect::<Vec<_>>(), [&amendment]);
             assert_eq!(record.undo(), Some(Undone::Amendment(amendment)));
             assert_eq!(record, recorded(&planned, done.saturating_sub(5)));
+        }
+    }
+
+    /// Back behind changes of mind, the plan is the one that the maker has
+    /// before her, whether the piece is opened again or not; and the way back
+    /// ahead is still there.
+    #[test]
+    fn back_behind_changes_of_mind_the_plan_is_the_same_when_opened_again() {
+        use crate::beadwork::amend::OpeningEnd;
+        let planned = Sequence::new(pair());
+        let job = *planned.goal().order.last().unwrap();
+        let how = OpeningEnd::Fill { kind: 1, open: 1 };
+        let (first, second) = (Amendment::Opening { job, how }, Amendment::Finish);
+        let (one, other) = (200, 230);
+        let once = planned.amended(Step(one), &first).unwrap();
+        let twice = once.amended(Step(other), &second).unwrap();
+        let mut record = recorded(&planned, one);
+        record.amend(first.clone());
+        record.play(&once.work().facts(one, other), other);
+        record.amend(second.clone());
+        let end = twice.steps();
+        record.play(&twice.work().facts(other, end), end);
+        let opened = |record: &Record| {
+            let resumed = Sequence::resume(pair(), record, CornerRule::default());
+            assert_eq!(resumed.refused, None);
+            resumed.sequence
+        };
+        for back in (0..end).rev().step_by(9) {
+            let mut looked = record.clone();
+            looked.back_to(back);
+            assert_eq!(looked.steps(), back);
+            assert!(opened(&looked).iter().eq(twice.iter()), "back at {back}");
+            looked.back_to(back / 2);
+            assert!(opened(&looked).iter().eq(twice.iter()), "and at half");
+            looked.play(&twice.work().facts(back / 2, end), end);
+            assert!(opened(&looked).iter().eq(twice.iter()), "ahead again");
+            // Another change of mind there leaves the way ahead.
+            looked.back_to(back);
+            let again = Amendment::LeaveOut(job);
+            if let Ok(amended) = twice.amended(Step(back), &again) {
+                looked.amend(again.clone());
+                assert!(opened(&looked).iter().eq(amended.iter()), "at {back}");
+                assert_eq!(looked.undo(), Some(Undone::Amendment(again)));
+            }
+            assert!(opened(&looked).iter().eq(twice.iter()));
+            let mut looked = record.clone();
+            looked.back_to(back);
+            if back <= one {
+                assert_eq!(looked.undo(), Some(Undone::Amendment(second.clone())));
+                assert!(opened(&looked).iter().eq(once.iter()), "at {back}");
+                assert_eq!(looked.undo(), Some(Undone::Amendment(first.clone())));
+                assert_eq!(looked, recorded(&planned, back));
+            }
         }
     }
 

@@ -49,6 +49,28 @@ pub enum Refusal {
     OtherEdge,
     /// Rounds of the panel are sewn that would have to be open.
     AlreadySewn(Panel),
+    /// The row is locked to more sides than one.
+    SharedRow(Panel, Side),
+    /// The row is part of the rim of an opening.
+    RowOfOpening(Panel, Side),
+    /// A corner takes two tip beads at the most.
+    TooManyTips,
+    /// The piece is no ring of tetrahedra.
+    NoRing,
+    /// A ring has an even number of tetrahedra, from 6 to 1000.
+    NoSuchRing,
+    /// The ring is closed, or sewn further than that.
+    RingClosed,
+    /// Other changes of what is to come stand against it.
+    OtherChanges,
+    /// Corners have to be joined or tied first.
+    Untied,
+    /// The job makes no panel.
+    NoPanel,
+    /// No opening of the panel holds such a stone.
+    NoSuchStone,
+    /// What is in hand cannot be parted: a string that is no ring yet.
+    CannotPart,
     /// This panel was begun, and comes after the one that is not to be made.
     PanelsAfter(Panel),
     /// The side carries no row.
@@ -117,6 +139,25 @@ impl fmt::Display for Refusal {
                 "a later round of panel {panel} is to bring it back to the pattern: take that back first"
             ),
             Refusal::NoSuchGap => f.write_str("no such gap is at the needle"),
+            Refusal::SharedRow(panel, s) => side(f, panel, s, "is joined to more sides than one"),
+            Refusal::RowOfOpening(panel, s) => side(f, panel, s, "is the edge of an opening"),
+            Refusal::TooManyTips => f.write_str("a corner takes two tip beads at the most"),
+            Refusal::NoRing => f.write_str("this piece is no ring of tetrahedra"),
+            Refusal::NoSuchRing => {
+                f.write_str("a ring has an even number of tetrahedra, from 6 to 1000")
+            }
+            Refusal::RingClosed => f.write_str("the ring is closed, or sewn further than that"),
+            Refusal::OtherChanges => f.write_str(
+                "other changes of what is to come stand against it: take them back first",
+            ),
+            Refusal::Untied => f.write_str("its corners have to be joined first"),
+            Refusal::NoPanel => f.write_str("this job makes no panel"),
+            Refusal::NoSuchStone => {
+                f.write_str("no round of this panel leaves an opening that holds such a stone")
+            }
+            Refusal::CannotPart => {
+                f.write_str("the thread has to hold this part until it is closed: finish it first")
+            }
             Refusal::NotNext => f.write_str("another part of this job comes first"),
             Refusal::OutOfTurn => f.write_str("another round or side comes first"),
             Refusal::ThreadInHand => f.write_str("end the thread in hand first"),
@@ -371,6 +412,7 @@ impl Work {
                 (s.kind, s.round, s.side) == (Kind::Fold, None, None)
             }
             (Stage::Through(t), _) => return self.check_through(job, t),
+            (Stage::Own(_), _) => true,
             (stage, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
                 self.stages(*panel).contains(stage)
             }
@@ -445,7 +487,9 @@ impl Work {
                     false => Err(Refusal::ThreadInHand),
                 }
             }
-            (false, false) if !matches!(stage, Stage::Still(_)) => Err(Refusal::NoThread),
+            (false, false) if !matches!(stage, Stage::Still(_) | Stage::Own(_)) => {
+                Err(Refusal::NoThread)
+            }
             _ => Ok(()),
         }
     }

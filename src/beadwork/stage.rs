@@ -12,6 +12,7 @@
 //! | [`Zip`] | a bare side locked into a join row |
 //! | [`Through`] | a run through beads already there |
 //! | [`Still`] | a movement without thread: a count, a fold |
+//! | [`Own`] | a step of the maker's own |
 
 mod free_start;
 mod rim_round;
@@ -31,6 +32,7 @@ pub use through::{Path, Through};
 pub use two_rows::TwoRows;
 pub use zip::Zip;
 
+use super::amend::OwnStep;
 use super::end::Hole;
 use super::layout::Layout;
 use super::movement::{Kind, MOST_PASSED, MOST_STRUNG, Movement};
@@ -157,6 +159,29 @@ impl Steps for Still {
     }
 }
 
+/// A step of the maker's own: the needle stays where it is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Own(pub OwnStep);
+
+impl Steps for Own {
+    fn steps(&self, _: &Layout) -> u32 {
+        1
+    }
+
+    fn step(&self, _: &Layout, _: u32) -> Draft {
+        Draft::new(Kind::Own)
+    }
+
+    fn passes_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
+
+    fn strung_before(&self, _: &Layout, _: u32) -> u32 {
+        0
+    }
+}
+
 macro_rules! stages {
     ($($name:ident),*) => {
         /// A part of a job in which every step is of one pattern.
@@ -198,7 +223,7 @@ macro_rules! stages {
 }
 
 stages!(
-    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Through, Still
+    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Through, Still, Own
 );
 
 impl Stage {
@@ -206,7 +231,40 @@ impl Stage {
     /// thread taken up or ended.
     pub fn is_work(&self) -> bool {
         use Kind::{EndThread, PassThrough, StartThread};
-        !matches!(self, Stage::Through(t) if matches!(t.kind, PassThrough | StartThread | EndThread))
+        let is_own = matches!(self, Stage::Own(_));
+        !is_own
+            && !matches!(self, Stage::Through(t) if matches!(t.kind, PassThrough | StartThread | EndThread))
+    }
+
+    /// Whether thread can be renewed in the midst of it: not while a string
+    /// is not yet a ring, and not in a run that is over in a few steps.
+    pub(super) fn can_be_parted(&self) -> bool {
+        matches!(
+            self,
+            Stage::Rounds(_) | Stage::RimRound(_) | Stage::RowStage(_) | Stage::Zip(_)
+        )
+    }
+
+    /// Whether a step draws beads together that no thread holds yet.
+    pub(super) fn draws(&self, layout: &Layout, i: u32) -> bool {
+        i < self.steps(layout) && {
+            let kind = self.step(layout, i).kind;
+            matches!(kind, Kind::Decrease | Kind::StepUp | Kind::StepDown)
+        }
+    }
+
+    /// Whether a step is made away from the corners.
+    pub(super) fn is_mid_side(&self, layout: &Layout, i: u32) -> bool {
+        let draft = self.step(layout, i);
+        match (draft.kind, draft.strings.first()) {
+            (Kind::Stitch, Some(&bead)) => {
+                let seat = layout.seat(bead);
+                let margin = (seat.of / 4).min(3);
+                seat.place >= margin && seat.place + margin < seat.of
+            }
+            (Kind::Zip, _) => true,
+            _ => false,
+        }
     }
 
     /// The same stage on a like panel whose beads come `later` by so many.

@@ -59,6 +59,7 @@ pub fn project(panels: Vec<PanelSpec>, make: Make) -> Project {
         needle: Needle { diameter_mm: 0.36 },
         panels,
         make,
+        own: vec![],
     }
 }
 

@@ -9,6 +9,7 @@ use super::making::Begin;
 use super::movement::{Kind, Movement};
 use super::number::{Bead, Panel, Step};
 use super::sequence::Sequence;
+use super::stage::{Own, Stage};
 
 impl Sequence {
     /// What to do: one short sentence, without a full stop.
@@ -56,6 +57,10 @@ impl Sequence {
             Kind::StartThread => self.new_thread(m),
             Kind::EndThread if passed == 0 => "End the thread and cut it".into(),
             Kind::EndThread => format!("End the thread: weave through {beads}, then cut it"),
+            Kind::Own => match self.stage_of(m.step) {
+                Stage::Own(Own(own)) => own.say(),
+                _ => String::new(),
+            },
             Kind::Count if self.is_of_a_strip(m) => {
                 let beads = plural(m.round_target as usize, "bead");
                 format!("Count the row that ends the strip: {beads}")

@@ -163,6 +163,11 @@ impl Work {
     /// Takes another goal; what is begun must be part of it.
     pub(super) fn set_goal(&mut self, goal: Arc<Goal>) {
         self.layout.set_goal(&goal);
+        // Of a job in hand only what is ahead may have changed.
+        if let (Some(job), Some(info)) = (self.in_hand, self.jobs.last_mut()) {
+            info.kind = goal.jobs[job.index()].clone();
+            info.title = goal.title(&info.kind);
+        }
         self.goal = goal;
     }
 

@@ -52,6 +52,10 @@ pub struct File {
     pub panels: NameTable<PanelFile>,
     /// What is made of the panels.
     pub make: MakeFile,
+    /// Steps that string no bead: a stone that is set, a join that is
+    /// sewn again, fit and look, a note.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub own: Option<List<OwnFile, 1, 200>>,
 }
 
 /// One kind of bead.
@@ -511,4 +515,32 @@ pub struct SideFile {
     pub panel: String,
     /// The side, from 1.
     pub side: WholeNumber<1, 12>,
+}
+
+/// A step that strings no bead.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct OwnFile {
+    /// The job that it ends, by its number in the list of jobs, from 1.
+    pub after_job: WholeNumber<1, 60000>,
+    /// What is done.
+    #[serde(rename = "do")]
+    pub what: OwnKindFile,
+    /// What there is to say of it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub text: Option<Text<0, 200>>,
+}
+
+/// What is done in a step that strings no bead.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
+#[serde(rename_all = "kebab-case")]
+pub enum OwnKindFile {
+    /// A stone is set.
+    Stone,
+    /// A join is gone through a second time.
+    Join,
+    /// The piece is fitted and looked at.
+    Fit,
+    /// Something to be ticked off.
+    Note,
 }

@@ -33,6 +33,7 @@ pub mod limit;
 mod make;
 mod mat;
 mod node;
+mod own;
 pub mod paint;
 mod panel;
 mod read;

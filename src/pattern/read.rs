@@ -8,6 +8,7 @@ use serde::Deserialize;
 
 use super::file::File;
 use super::node::Node;
+use super::own;
 use super::source::{Field, Source};
 use super::{Pattern, beads, json, limit, make, panel, thread};
 use crate::beadwork::Project;
@@ -112,15 +113,20 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
         thread::suffice(made.beads, &beads, thread, at);
     }
     let panels = kinds.into_iter().map(|kind| kind.spec);
+    let mut project = Project {
+        beads,
+        thread: thread?,
+        needle,
+        panels: panels.collect::<Option<Vec<_>>>()?,
+        make: made?.make,
+        own: vec![],
+    };
+    if let (Some(steps), 0) = (&file.own, top.problems()) {
+        project.own = own::read(&steps.0, &project, top.key("own"));
+    }
     Some(Pattern {
         title,
         about: clean_lines(file.about.as_deref().unwrap_or_default()),
-        project: Project {
-            beads,
-            thread: thread?,
-            needle,
-            panels: panels.collect::<Option<Vec<_>>>()?,
-            make: made?.make,
-        },
+        project,
     })
 }

@@ -14,7 +14,7 @@ pub struct BellGroup {
 }
 
 /// The groups. Kept by the name of each.
-pub const GROUPS: [BellGroup; 8] = [
+pub const GROUPS: [BellGroup; 9] = [
     BellGroup {
         name: "decrease",
         title: "corners and gaps without a bead",
@@ -54,6 +54,11 @@ pub const GROUPS: [BellGroup; 8] = [
         name: "count",
         title: "counts asked for",
         kinds: &[Kind::Count],
+    },
+    BellGroup {
+        name: "own",
+        title: "steps of your own",
+        kinds: &[Kind::Own],
     },
 ];
 

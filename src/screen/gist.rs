@@ -25,6 +25,7 @@ pub fn gist(seq: &Sequence, m: &Movement) -> String {
         Kind::StartThread => "new thread".into(),
         Kind::EndThread => "end thread".into(),
         Kind::Count => format!("count {}", m.round_target),
+        Kind::Own => "your step".into(),
     }
 }
 
@@ -60,6 +61,7 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
         Kind::StartThread => "new thread".into(),
         Kind::EndThread => "the thread ends here".into(),
         Kind::Count => "count before you go on".into(),
+        Kind::Own => "a step of your own".into(),
         Kind::Ring if next.strings.is_empty() => "close the ring".into(),
         Kind::Ring | Kind::Stitch => return None,
     };

@@ -27,6 +27,7 @@ pub fn of_kind(kind: Kind) -> Vec<&'static Word> {
         Kind::StartThread => &["thread", "tail"],
         Kind::EndThread => &["weave", "thread"],
         Kind::Count => &["count", "high bead"],
+        Kind::Own => &["own step"],
     })
 }
 

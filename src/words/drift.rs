@@ -1,7 +1,9 @@
 //! Tests that the program's sentences and its pages keep to the table.
 
 use super::{all, found, literals, of_job, of_kind};
+use crate::beadwork::amend::{OwnKind, OwnStep};
 use crate::beadwork::movement::Kind;
+use crate::beadwork::number::GoalJob;
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::{Sequence, testing};
 use std::collections::{BTreeMap, BTreeSet};
@@ -118,8 +120,14 @@ const PLAIN: &str = "a about adding again all along an and at beads before betwe
 #[test]
 fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
     let plain: BTreeSet<&str> = PLAIN.split_whitespace().collect();
+    let mut fitted = testing::single(testing::panel(6, 5));
+    let own = OwnStep {
+        what: OwnKind::Join,
+        text: String::new(),
+    };
+    fitted.own.push((GoalJob(0), own));
     let seqs = [
-        testing::single(testing::panel(6, 5)),
+        fitted,
         testing::single(testing::inward(3, 5, 2)),
         testing::single(testing::inward(3, 4, 0)),
         testing::solid(Solid::Tetrahedron, 4, Closing::Fill),

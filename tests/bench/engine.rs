@@ -1,12 +1,13 @@
 //! How fast the engine is on a ring of eight tetrahedra with 200 rounds a
 //! face, about two million beads: opening it, streaming its steps, looking a
-//! step up at random. Run with `cargo bench --bench engine`.
+//! step up at random; and a change of mind in a piece of 50,000 beads. Run with `cargo bench --bench engine`.
 
 mod ring;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use ring::ring;
 use std::hint::black_box;
+use threadmark::beadwork::amend::Amendment;
 use threadmark::beadwork::{Bead, Sequence, Step};
 
 fn opening(c: &mut Criterion) {
@@ -58,5 +59,25 @@ fn looking_up(c: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, opening, streaming, looking_up);
+/// A change of mind in a piece of about 50,000 beads: it is to be planned
+/// within 50 ms, and the list of what can be changed is to come as fast.
+fn changing(c: &mut Criterion) {
+    let seq = Sequence::new(ring(32));
+    assert!(seq.layout().beads() > 50_000);
+    let mut group = c.benchmark_group("change of mind");
+    for part in [0, 1, 2] {
+        let done = Step(seq.steps() * part / 3);
+        let job = *seq.goal().order.last().expect("a job");
+        let left = Amendment::LeaveOut(job);
+        group.bench_function(format!("planned at {part} thirds"), |b| {
+            b.iter(|| black_box(seq.amended(done, &left).is_ok()));
+        });
+        group.bench_function(format!("listed at {part} thirds"), |b| {
+            b.iter(|| black_box(seq.amendments(done).len()));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, opening, streaming, looking_up, changing);
 criterion_main!(benches);

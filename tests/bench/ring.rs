@@ -33,6 +33,7 @@ pub fn ring(rounds: u32) -> Project {
             colours: Colours::plain(Colour(0), rounds),
             own: None,
         }],
+        own: vec![],
         make: Make::Ring {
             tetrahedra: 8,
             faces: vec![0],

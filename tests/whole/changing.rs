@@ -160,3 +160,172 @@ fn the_same_in_the_plain_mode() {
     again("z\nq\n");
     assert_eq!(steps(&whole), planned);
 }
+
+/// The jobs of the piece as it is planned now, in order.
+fn jobs(whole: &Whole) -> Vec<String> {
+    let steps = whole
+        .again(&format!("steps {PIECE} --json"))
+        .objects("steps");
+    let titles = steps.iter().filter_map(|step| step["job"].as_str());
+    let mut jobs: Vec<String> = titles.map(String::from).collect();
+    jobs.dedup();
+    jobs
+}
+
+/// All panels are made first, each with a tag, and joined in another order.
+#[test]
+fn panels_are_made_ahead_and_joined_in_another_order() {
+    let planned = threadmark(&format!("steps {PIECE}")).run();
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>5").sees("step 6 of 988");
+    choose(&mut screen, ["Panel 2:", "do this next"]);
+    screen.keys("<enter>").sees("Press y for all 5 like it");
+    screen.keys("y").sees("and 4 more like it");
+    screen.keys("<enter>").sees("Changed.");
+    let ahead = jobs(&whole);
+    let first: Vec<&str> = ahead.iter().take(7).map(String::as_str).collect();
+    let tagged = [
+        "Panel 2 #2",
+        "Panel 3 #3",
+        "Panel 4 #4",
+        "Panel 5 #5",
+        "Panel 6 #6",
+    ];
+    assert_eq!(first[0], "Panel 1");
+    assert_eq!(first[1..6], tagged);
+    assert_eq!(first[6], "Join row on Panel 1, sides 1 and 2");
+    is_proved(&whole);
+    // The overview and the handout know the tags.
+    screen
+        .keys("o")
+        .sees("Zip Panel 3 #3 to Panel 2 #2")
+        .keys("<esc>");
+    // On another day the row of the fourth comes first.
+    let made = whole
+        .again(&format!("steps {PIECE} --json"))
+        .objects("steps");
+    let last = made.iter().filter(|step| step["job"] == "Panel 6 #6");
+    let last = last.filter_map(|step| step["step"].as_u64()).max().unwrap();
+    screen.keys(&format!("g {} <enter>", last + 1));
+    choose(&mut screen, ["Join row on Panel 4 #4", "do this next"]);
+    screen
+        .keys("<enter>")
+        .sees("The next job: Join row on Panel 4");
+    screen.keys("<enter>").sees("Changed.");
+    assert_eq!(jobs(&whole)[6], "Join row on Panel 4 #4, sides 2 and 3");
+    is_proved(&whole);
+    screen.keys("m").sees("What is to be otherwise").keys("i");
+    screen.sees("After step 5: Panel 2: do this next, and 4 more like it");
+    screen
+        .keys("<esc> <esc> z")
+        .sees("Taken back: Join row on Panel 4");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_ne!(steps(&whole), planned);
+}
+
+/// A panel that lies on the mat already is gone past; going back leads before it.
+#[test]
+fn a_panel_that_is_made_already_is_gone_past() {
+    let planned = threadmark(&format!("steps {PIECE}")).run();
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>5").sees("step 6 of 988");
+    choose(&mut screen, ["Panels that are made already", "..."]);
+    screen.keys("<enter>").sees("Panel 3: it is made already");
+    screen
+        .keys("<down> <enter>")
+        .sees("Press y for all 5 like it");
+    screen.keys("<enter>").sees("Changed.");
+    assert_eq!(jobs(&whole)[1], "Panel 3 #3");
+    is_proved(&whole);
+    // The panel in hand is finished, and the next movement is behind the other.
+    screen.rush("<space>94").sees("Join row on Panel 1");
+    screen
+        .keys("z")
+        .sees("Back before Panel 3 #3")
+        .sees("Panel 1");
+    screen.keys("z z");
+    screen.rush(&format!("z{}", "z".repeat(100)));
+    screen.sees("There is nothing to take back");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(steps(&whole), planned);
+}
+
+/// A rim that is firmed already is filled after all; a fill holds a stone.
+#[test]
+fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>5").sees("step 6 of 988");
+    choose(&mut screen, ["Fill Face B", "leave it open"]);
+    screen.keys("<enter> <enter>").sees("Changed.");
+    let all = count(&steps(&whole));
+    screen
+        .keys(&format!("g {all} <enter>"))
+        .sees(&format!("step {all}"));
+    choose(&mut screen, ["Firm the opening", "until it holds a stone"]);
+    screen.keys("<enter>").sees("How wide is the stone");
+    screen.keys("9 9 <enter>").sees("no round of this panel");
+    screen
+        .keys("<backspace> <backspace> 6 <enter>")
+        .sees("a stone of 6 mm");
+    screen.keys("<enter>").sees("Changed.");
+    let changed = steps(&whole);
+    assert!(changed.contains("Set the stone: 6 mm"), "{changed}");
+    assert!(changed.contains("Firm the opening"));
+    is_proved(&whole);
+    screen.keys("z z").says("leave it open").keys("q");
+    assert_eq!(screen.ends().0, 0);
+}
+
+/// Tip beads, the other side, a step of one's own, and a thread that breaks:
+/// the same rows in the plain mode.
+#[test]
+fn joins_thread_and_own_steps_in_the_plain_mode() {
+    let planned = threadmark(&format!("steps {PIECE}")).run();
+    let whole = threadmark(&format!("stitch {PIECE} --plain"))
+        .stdin("\n\n\n\n\n\n\n\n\n\n\n\n\n\n\n\nm\nesc\nq\n");
+    let said = whole.run();
+    let rows: Vec<&str> = said
+        .lines()
+        .skip_while(|l| !l.starts_with("What is to be"))
+        .collect();
+    let down = |words: &str| {
+        let at = rows[1..].iter().position(|l| l.contains(words));
+        "down\n".repeat(at.unwrap_or_else(|| panic!("no row with {words}:\n{said}")))
+    };
+    let again = |typed: &str| {
+        let call = format!("stitch {PIECE} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    let joins = down("Joins:");
+    // The first row of the list: no row has tip beads, so the first takes one.
+    let said = again(&format!("m\n{joins}\n\n\nq\n"));
+    assert!(said.contains("1 tip bead at its corner"), "{said}");
+    assert!(said.contains("Changed."), "{said}");
+    assert!(steps(&whole).contains("Tip: pick up"));
+    is_proved(&whole);
+    let own = down("A step of your own");
+    let said = again(&format!("m\n{own}\ndown\ndown\n\nround the neck\n\nq\n"));
+    assert!(said.contains("Fit it and look: round the neck"), "{said}");
+    is_proved(&whole);
+    let printed = whole
+        .again(&format!("steps {PIECE} --json"))
+        .objects("steps");
+    assert_eq!(
+        printed.iter().filter(|step| step["kind"] == "own").count(),
+        1
+    );
+    let thread = down("The thread ends here");
+    let said = again(&format!("m\n{thread}\n\nq\n"));
+    assert!(said.contains("Changed. The thread ends here"), "{said}");
+    is_proved(&whole);
+    let said = again("z\nz\nz\nq\n");
+    for words in ["The thread ends", "A step of your own", "Join row on"] {
+        assert!(said.contains(&format!("Taken back: {words}")), "{said}");
+    }
+    assert_eq!(steps(&whole), planned);
+}

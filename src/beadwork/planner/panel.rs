@@ -3,11 +3,20 @@
 use super::Planner;
 use crate::beadwork::number::Panel;
 use crate::beadwork::seams::Corner;
+use crate::beadwork::stage::{Own, Stage};
 use crate::beadwork::work::GoalJob;
 
 impl Planner {
     /// Makes a panel by itself, with thread of its own.
     pub(super) fn panel(&mut self, job: GoalJob, panel: Panel) {
+        self.make(job, panel);
+        // What lies in the dish has its thread ended.
+        if self.work.goal().made.contains(&job) {
+            self.end_thread();
+        }
+    }
+
+    fn make(&mut self, job: GoalJob, panel: Panel) {
         if let Some(done) = self.in_hand(job) {
             if done.is_empty() && !self.work.has_fresh_thread() {
                 self.end_thread();
@@ -37,12 +46,30 @@ impl Planner {
             let corners = self.corner_ways(self.layout().panel(panel).spec, rim);
             self.prepare_corners(job, 1, corners);
         }
-        let stages = self.work.stages(panel);
+        let mut stages = self.work.stages(panel);
         let done = self.in_hand(job).unwrap_or_else(|| {
             let first = self.work.start_of(&stages[0]);
             self.begin_at(job, first.expect("a rim has corners, and each a bead"));
             vec![]
         });
+        self.set_stone(panel, &mut stages);
         self.in_turn(stages, &done);
+    }
+
+    /// The stone is set before its round, if it is not set yet.
+    fn set_stone(&self, panel: Panel, stages: &mut Vec<Stage>) {
+        let Some(stone) = self.work.goal().panels[panel.index()].stone else {
+            return;
+        };
+        let own = Stage::Own(Own(stone.own_step()));
+        let is_set = self.work.runs_of_last_job().any(|run| run.stage == own);
+        let later = |stage: &Stage| match stage {
+            Stage::Rounds(round) => round.on <= stone.before,
+            Stage::Through(_) => true,
+            _ => false,
+        };
+        if let (false, Some(at)) = (is_set, stages.iter().position(later)) {
+            stages.insert(at, own);
+        }
     }
 }

@@ -61,7 +61,7 @@ impl Planner {
             let done = stage.passes_before(self.layout(), from);
             let all = stage.passes_before(self.layout(), to);
             let reach = self.reach();
-            if u64::from(all - done) <= reach || !may_renew(&stage) {
+            if u64::from(all - done) <= reach || !stage.can_be_parted() {
                 self.work.run(Run { stage, from, to });
                 return;
             }
@@ -105,41 +105,12 @@ impl Planner {
                 high = mid;
             }
         }
-        let quiet = |i: &u32| self.is_mid_side(stage, *i - 1) && !self.draws(stage, *i);
+        let quiet =
+            |i: &u32| stage.is_mid_side(self.layout(), *i - 1) && !stage.draws(self.layout(), *i);
         let earliest = low.saturating_sub(64).max(from + 1);
         let steps = || (earliest..=low).rev();
-        let held = |i: &u32| !self.draws(stage, *i);
+        let held = |i: &u32| !stage.draws(self.layout(), *i);
         let at = steps().find(quiet).or_else(|| steps().find(held));
         at.unwrap_or(if fresh { low } else { from })
     }
-
-    /// Whether a step draws beads together that no thread holds yet.
-    fn draws(&self, stage: &Stage, i: u32) -> bool {
-        i < stage.steps(self.layout()) && {
-            let kind = stage.step(self.layout(), i).kind;
-            matches!(kind, Kind::Decrease | Kind::StepUp | Kind::StepDown)
-        }
-    }
-
-    pub(super) fn is_mid_side(&self, stage: &Stage, i: u32) -> bool {
-        let draft = stage.step(self.layout(), i);
-        match (draft.kind, draft.strings.first()) {
-            (Kind::Stitch, Some(&bead)) => {
-                let seat = self.layout().seat(bead);
-                let margin = (seat.of / 4).min(3);
-                seat.place >= margin && seat.place + margin < seat.of
-            }
-            (Kind::Zip, _) => true,
-            _ => false,
-        }
-    }
-}
-
-/// Whether thread can be renewed in the midst of a stage: not while a string
-/// is not yet a ring, and not in a run that is over in a few steps.
-fn may_renew(stage: &Stage) -> bool {
-    matches!(
-        stage,
-        Stage::Rounds(_) | Stage::RimRound(_) | Stage::RowStage(_) | Stage::Zip(_)
-    )
 }

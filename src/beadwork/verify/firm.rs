@@ -41,6 +41,7 @@ impl FirmWork {
             }
         }
         book.ledger.firmed += 1;
+        book.ledger.open_rims.push(rim.to_vec());
         FirmWork { passed }
     }
 

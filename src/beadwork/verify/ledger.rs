@@ -44,6 +44,8 @@ pub(super) struct Ledger {
     tips: HashMap<Bead, (Panel, Side)>,
     pub fills: u32,
     pub firmed: u32,
+    /// The rims of openings that are firmed and not closed.
+    pub open_rims: Vec<Vec<(Panel, Side)>>,
 }
 
 impl Ledger {
@@ -101,6 +103,22 @@ impl Ledger {
             ..Row::default()
         };
         self.put(side, Use::Row(row))
+    }
+
+    /// A face is to close an opening: where its rim was firmed, the face takes
+    /// the place of the opening.
+    pub fn close_rim(&mut self, sides: &[(Panel, Side)]) {
+        let is_it = |rim: &Vec<(Panel, Side)>| {
+            rim.len() == sides.len() && rim.iter().all(|side| sides.contains(side))
+        };
+        let Some(at) = self.open_rims.iter().position(is_it) else {
+            return;
+        };
+        for side in self.open_rims.remove(at) {
+            if let Some(row) = self.row_mut(side) {
+                row.partners -= 1;
+            }
+        }
     }
 
     /// Writes down a side's use; `false` if it was used before.

@@ -80,6 +80,8 @@ impl<'a> Reader<'a> {
             }
             Kind::PassThrough if m.round.is_none() => book.counts(m, 0, 0),
             Kind::Count => self.count(m, book),
+            // A step of the maker's own moves no thread.
+            Kind::Own if m.passes.is_empty() => book.counts(m, 0, 0),
             _ => self.work(m, book),
         }
         go(m, book, size_of);
@@ -141,6 +143,14 @@ impl<'a> Reader<'a> {
             JobKind::Panel(panel) | JobKind::Fill { panel, .. } => Some(panel),
             _ => None,
         };
+        match &self.jobs[job.index()].kind {
+            JobKind::Fill { rim, .. } => book.ledger.close_rim(rim),
+            JobKind::SetIn(_, joins) => {
+                let sides: Vec<_> = joins.iter().map(|join| (join.onto, join.at)).collect();
+                book.ledger.close_rim(&sides);
+            }
+            _ => {}
+        }
         let work = match &self.jobs[job.index()].kind {
             JobKind::Panel(panel) => {
                 let asked = book.asked.panels.get(book.panels() as usize);

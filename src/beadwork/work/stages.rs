@@ -6,7 +6,7 @@ use crate::beadwork::making::Begin;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::stage::{
-    FreeStart, Path, RimRound, Ring, Rounds, Stage, Still, Through, TwoRows,
+    FreeStart, Path, RimRound, Ring, Rounds, Stage, Steps as _, Still, Through, TwoRows,
 };
 
 impl Work {
@@ -70,6 +70,19 @@ impl Work {
         .into()
     }
 
+    /// Whether thread can be renewed here: not where beads are only held by it.
+    pub(in crate::beadwork) fn can_renew_here(&self) -> bool {
+        let runs = || self.runs_of_last_job().rev();
+        let Some(run) = runs().find(|run| run.stage.is_work()) else {
+            return true;
+        };
+        let (stage, layout) = (&run.stage, &self.layout);
+        run.to == stage.steps(layout)
+            || stage.can_be_parted()
+                && stage.is_mid_side(layout, run.to - 1)
+                && !stage.draws(layout, run.to)
+    }
+
     /// The bead end that the needle leaves before a stage; none if it begins
     /// with nothing but thread.
     pub(in crate::beadwork) fn start_of(&self, stage: &Stage) -> Option<Hole> {
@@ -103,7 +116,7 @@ impl Work {
                 Path::Edge(panel, side) => Some(Hole::front(layout.edge_bead(*panel, *side, 0))),
                 Path::Beads(_) => self.needle,
             },
-            Stage::Still(_) => self.needle,
+            Stage::Still(_) | Stage::Own(_) => self.needle,
         }
     }
 

@@ -58,6 +58,7 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
         needle: NeedleFile::Sized(NeedleSize(ask.needle.unwrap_or(NEEDLE))),
         panels: NameTable(panels),
         make: make(ask, stop_at.is_some()),
+        own: None,
     }
 }
 

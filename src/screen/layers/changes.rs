@@ -2,13 +2,14 @@
 //!
 //! ```text
 //! what can be changed -> before and after -> changed
-//!          \-> as far as which round -/
+//!          \-> a number, words -/
 //! ```
 
 use super::as_stitched::{self, GapNamed};
-use crate::beadwork::amend::{Amendment, OpeningEnd};
+use crate::beadwork::amend::{Amendment, OpeningEnd, OwnKind, OwnStep};
 use crate::beadwork::number::{GoalJob, Round, Step};
 use crate::beadwork::project::SpecIndex;
+use crate::progress::PlainText;
 use crate::screen::furniture::text;
 use crate::screen::furniture::{Scroll, TextEntry, choice};
 use crate::screen::keys::{keys, opener};
@@ -20,13 +21,21 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, finish here; what is sewn stays" |_, session| open(session); Changes, FillTo, GapNamed, Previewed);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, a step of your own, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
 
 fn open(session: &mut Session) -> Flow<Session> {
     let mut rows = vec![];
+    let (mut joins, mut made) = (vec![], vec![]);
     for amendment in session.seq.amendments(session.done()) {
-        let words = amendment.say(&session.seq);
-        rows.push((words, ChangeRow::Ready(amendment.clone())));
+        let row = (
+            amendment.say(&session.seq),
+            ChangeRow::Ready(amendment.clone()),
+        );
+        match &amendment {
+            Amendment::Join(_) => joins.push(row),
+            Amendment::Made(_) => made.push(row),
+            _ => rows.push(row),
+        }
         // A fill to the centre can stop at any round before it, too.
         if let Amendment::Opening { job, how } = amendment
             && let OpeningEnd::Fill { kind, open: 0 } = how
@@ -35,15 +44,35 @@ fn open(session: &mut Session) -> Flow<Session> {
             let title = goal.title(&goal.jobs[job.index()]);
             let panel = &session.seq.layout().project().panels[kind].name;
             let words = format!("{title}: fill with '{panel}' as far as a round that you name");
-            rows.push((words, ChangeRow::FillTo(job, kind)));
+            rows.push((words, ChangeRow::Ask(job, kind, AskedNumber::Round)));
+            let words = format!("{title}: fill with '{panel}' until it holds a stone");
+            rows.push((words, ChangeRow::Ask(job, kind, AskedNumber::Stone)));
         }
     }
     rows.extend(as_stitched::at_the_needle(session));
-    if rows.is_empty() {
-        return session.say("Nothing can be changed here: no job is left to be done.");
+    for (words, list) in [
+        (
+            "Joins: tip beads at a corner, the row on the other side",
+            joins,
+        ),
+        ("Panels that are made already, before or elsewhere", made),
+        (
+            "A step of your own: a stone, a join, fit and look, a note",
+            own_steps(),
+        ),
+    ] {
+        if !list.is_empty() {
+            rows.push((format!("{words} ..."), ChangeRow::List(list)));
+        }
     }
-    let asked = "What is to be otherwise from here on? What is sewn stays.";
-    Flow::open(Changes::new(asked, rows))
+    Flow::open(Changes::new(ASKED, rows))
+}
+
+const ASKED: &str = "What is to be otherwise from here on? What is sewn stays.";
+
+fn own_steps() -> Vec<(String, ChangeRow)> {
+    let row = |(what, _, words): (OwnKind, _, &str)| (words.into(), ChangeRow::Own(what));
+    OwnKind::ALL.into_iter().map(row).collect()
 }
 
 /// What can be changed.
@@ -53,6 +82,7 @@ pub struct Changes {
     scroll: Scroll,
 }
 
+#[derive(Clone)]
 pub(super) enum ChangeRow {
     Ready(Amendment),
     /// The gap of a step holds so many beads, as stitched; and which round has
@@ -60,14 +90,19 @@ pub(super) enum ChangeRow {
     AsStitched(Step, u8, Option<Option<Round>>),
     /// A step and its beads are asked for first.
     GapNamed,
-    /// A round is asked for first.
-    FillTo(GoalJob, SpecIndex),
+    /// A number is asked for first.
+    Ask(GoalJob, SpecIndex, AskedNumber),
+    /// A list of its own.
+    List(Vec<(String, ChangeRow)>),
+    /// A step of the maker's own; what she says of it is asked for first.
+    Own(OwnKind),
 }
 
 impl Layer<Session> for Changes {
     keys! { Session, "A change of mind";
         look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
+        history "i" ["i made so far"] "the changes of mind made so far"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -103,53 +138,85 @@ impl Changes {
     }
 
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        match self.rows.get(self.scroll.at) {
-            Some((_, ChangeRow::Ready(amendment))) => match previewed(session, amendment.clone()) {
+        let Some((_, row)) = self.rows.get(self.scroll.at) else {
+            return Flow::Stay;
+        };
+        match row.clone() {
+            ChangeRow::Ready(amendment) => match previewed(session, amendment) {
                 Ok(layer) => Flow::open(layer),
                 Err(why) => session.say(why),
             },
-            Some((_, ChangeRow::FillTo(job, kind))) => Flow::open(FillTo {
-                job: *job,
-                kind: *kind,
-                entry: TextEntry::of(5, |c| c.is_ascii_digit()),
+            ChangeRow::Ask(job, kind, asked) => Flow::open(AskNumber {
+                job,
+                kind,
+                asked,
+                entry: TextEntry::of(5, |c| c.is_ascii_digit() || c == '.'),
                 refused: None,
             }),
-            Some((_, ChangeRow::AsStitched(at, beads, since))) => {
-                as_stitched::look(session, *at, *beads, *since)
-            }
-            Some((_, ChangeRow::GapNamed)) => Flow::open(GapNamed::new()),
-            None => Flow::Stay,
+            ChangeRow::AsStitched(at, beads, since) => as_stitched::look(session, at, beads, since),
+            ChangeRow::GapNamed => Flow::open(GapNamed::new()),
+            ChangeRow::List(rows) => Flow::open(Changes::new(ASKED, rows)),
+            ChangeRow::Own(what) => Flow::open(OwnText {
+                what,
+                entry: TextEntry::text(80),
+            }),
         }
+    }
+
+    fn history(&mut self, session: &mut Session) -> Flow<Session> {
+        Flow::open(ChangesMade {
+            lines: session.changes_made(),
+            scroll: Scroll::new(),
+        })
     }
 }
 
 fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
-    match session.preview(amendment) {
-        Ok(preview) => Ok(Previewed::new(session, preview)),
-        Err(refusal) => Err(format!("That cannot be: {refusal}.")),
-    }
+    let cannot = |refusal| format!("That cannot be: {refusal}.");
+    let all = session.seq.all_like(session.done(), &amendment);
+    let preview = session.preview(amendment).map_err(cannot)?;
+    Ok(Previewed {
+        other: all,
+        ..Previewed::new(session, preview)
+    })
 }
 
-/// The round that a fill stops at, typed.
-pub struct FillTo {
+/// What number is asked for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum AskedNumber {
+    /// The round that a fill stops at.
+    Round,
+    /// The diameter of a stone, mm.
+    Stone,
+}
+
+/// A number that a change asks for.
+pub struct AskNumber {
     job: GoalJob,
     kind: SpecIndex,
+    asked: AskedNumber,
     entry: TextEntry,
     refused: Option<String>,
 }
 
-impl Layer<Session> for FillTo {
-    keys! { Session, "The last round of a fill";
+impl Layer<Session> for AskNumber {
+    keys! { Session, "A number for a change";
         look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
         let outermost = session.seq.layout().kind_of(self.kind).rounds();
-        let asked = "Which round is the last one?";
-        let below = match &self.refused {
-            Some(why) => why.clone(),
-            None => format!("Round {outermost} is sewn first, round 1 is the centre."),
+        let (asked, below) = match self.asked {
+            AskedNumber::Round => (
+                "Which round is the last one?",
+                format!("Round {outermost} is sewn first, round 1 is the centre."),
+            ),
+            AskedNumber::Stone => (
+                "How wide is the stone, in mm?",
+                "It is set from within, and the rounds close over it.".into(),
+            ),
         };
+        let below = self.refused.clone().unwrap_or(below);
         vec![self.entry.line(session.look(), asked), Line::from(below)]
     }
 
@@ -166,21 +233,34 @@ impl Layer<Session> for FillTo {
     }
 }
 
-impl FillTo {
+impl AskNumber {
+    fn how(&self, session: &Session) -> Result<OpeningEnd, String> {
+        let (kind, typed) = (self.kind, self.entry.typed.as_str());
+        match self.asked {
+            AskedNumber::Round => {
+                let most = session.seq.layout().kind_of(kind).rounds() - 1;
+                let last = typed.parse().ok().filter(|last| (1..=most).contains(last));
+                let last: u32 = last.ok_or(format!("A round from 1 to {most}, please."))?;
+                Ok(OpeningEnd::Fill {
+                    kind,
+                    open: last - 1,
+                })
+            }
+            AskedNumber::Stone => {
+                let mm = typed.parse().ok().filter(|mm| (1.0..=99.0).contains(mm));
+                let mm: f64 = mm.ok_or("From 1 to 99 mm, please.")?;
+                let tenths = (mm * 10.0).round() as u32;
+                Ok(OpeningEnd::Stone { kind, tenths })
+            }
+        }
+    }
+
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let outermost = session.seq.layout().kind_of(self.kind).rounds();
-        let last = self.entry.typed.parse().ok();
-        let Some(last) = last.filter(|last| (1..outermost).contains(last)) else {
-            let most = outermost - 1;
-            self.refused = Some(format!("A round from 1 to {most}, please."));
-            return Flow::Stay;
-        };
-        let (job, kind) = (self.job, self.kind);
-        let how = OpeningEnd::Fill {
-            kind,
-            open: last - 1,
-        };
-        match previewed(session, Amendment::Opening { job, how }) {
+        let job = self.job;
+        let layer = self
+            .how(session)
+            .and_then(|how| previewed(session, Amendment::Opening { job, how }));
+        match layer {
             Ok(layer) => Flow::replace(layer),
             Err(why) => {
                 self.refused = Some(why);
@@ -190,16 +270,79 @@ impl FillTo {
     }
 }
 
+/// What the maker says of a step of her own.
+pub struct OwnText {
+    what: OwnKind,
+    entry: TextEntry,
+}
+
+impl Layer<Session> for OwnText {
+    keys! { Session, "A step of your own";
+        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
+    }
+
+    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+        let asked = "Your words for it, if any:";
+        let below = "It comes before the next movement.";
+        vec![self.entry.line(session.look(), asked), Line::from(below)]
+    }
+
+    fn entry(&mut self) -> Option<&mut TextEntry> {
+        Some(&mut self.entry)
+    }
+
+    fn is_box(&self) -> bool {
+        true
+    }
+}
+
+impl OwnText {
+    fn look(&mut self, session: &mut Session) -> Flow<Session> {
+        let text = PlainText::new(self.entry.typed.trim()).as_str().to_string();
+        let what = self.what;
+        match previewed(session, Amendment::Own(OwnStep { what, text })) {
+            Ok(layer) => Flow::replace(layer),
+            Err(why) => session.say(why),
+        }
+    }
+}
+
+/// The changes of mind made so far, in words.
+pub struct ChangesMade {
+    lines: Vec<String>,
+    scroll: Scroll,
+}
+
+impl Layer<Session> for ChangesMade {
+    keys! { Session, "Changes of mind so far";
+        undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
+    }
+
+    fn lines(&self, _session: &Session) -> Vec<Line<'static>> {
+        match self.lines.is_empty() {
+            true => vec![Line::from("All is as the pattern has it.")],
+            false => self.lines.iter().cloned().map(Line::from).collect(),
+        }
+    }
+
+    fn scroll(&mut self) -> Option<&mut Scroll> {
+        Some(&mut self.scroll)
+    }
+}
+
 /// Before and after.
 pub struct Previewed {
     lines: Vec<String>,
     preview: Preview,
+    /// The same for all that are like it, or for this one alone.
+    other: Option<Amendment>,
     scroll: Scroll,
 }
 
 impl Layer<Session> for Previewed {
     keys! { Session, "Before and after a change";
         make "Enter" ["Enter make the change"] "make the change; z takes it back"
+        switch "y" ["y this one or all"] "this one, or all that are like it"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -211,28 +354,68 @@ impl Layer<Session> for Previewed {
             0 => "Nothing is sewn yet.".into(),
             done => format!("Steps 1 to {done} are sewn and stay as they are."),
         };
-        let lines = self.lines.iter().cloned().chain([
-            sewn,
-            "Enter makes the change, Esc leaves all as it was.".into(),
-        ]);
-        lines.map(Line::from).collect()
+        let other = match &self.other {
+            Some(Amendment::All(all)) => {
+                Some(format!("This one? Press y for all {} like it.", all.len()))
+            }
+            Some(_) => Some("All of them? Press y for the first one alone.".into()),
+            None => None,
+        };
+        let closing = "Enter makes the change, Esc leaves all as it was.".into();
+        let lines = other.into_iter().chain(self.lines.iter().cloned());
+        lines.chain([sewn, closing]).map(Line::from).collect()
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
     }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let area = text::inset(area, 1);
+        let lines = self.lines(session);
+        let high = text::height(lines.clone(), area.width);
+        let left = area.height.saturating_sub(high + 1);
+        if left < PICTURE_ROWS || area.width < 60 {
+            self.scroll.page(area, buf, lines);
+            return;
+        }
+        self.scroll.page(text::rows(area, 0, high), buf, lines);
+        self.preview
+            .draw(session, text::rows(area, high + 1, left), buf);
+    }
 }
+
+/// The fewest rows that the pictures before and after take.
+const PICTURE_ROWS: u16 = 7;
 
 impl Previewed {
     pub(super) fn new(session: &Session, preview: Preview) -> Self {
         Previewed {
             lines: preview.lines(session),
             preview,
+            other: None,
             scroll: Scroll::new(),
         }
     }
 
     fn make(&mut self, session: &mut Session) -> Flow<Session> {
         session.amend(&self.preview)
+    }
+
+    fn switch(&mut self, session: &mut Session) -> Flow<Session> {
+        let Some(other) = self.other.clone() else {
+            return session.say("No other is like it.");
+        };
+        match session.preview(other) {
+            Ok(preview) => {
+                let other = self.preview.amendment().cloned();
+                *self = Previewed {
+                    other,
+                    ..Previewed::new(session, preview)
+                };
+                Flow::Stay
+            }
+            Err(refusal) => session.say(format!("That cannot be: {refusal}.")),
+        }
     }
 }

@@ -106,6 +106,7 @@ impl Stitches {
         }
         session.lesson_came_up();
         session.move_to(now.step.0, Why::Forward);
+        session.pass_what_is_made();
         if let Some(next) = session.seq.step(Step(now.step.0 + 2)) {
             let wanted = bell::rings(&session.piece.state().settings, next.kind);
             let now = session.movement();

@@ -1,19 +1,25 @@
 //! The maker changes her mind, and takes back what she did last.
 
 use super::Session;
+use crate::beadwork::Project;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::Restated;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::plural;
-use crate::beadwork::record::Undone;
+use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
+use crate::pace::{self, Reach};
 use crate::pattern::paint;
 use crate::progress::{Did, Entry, Why};
 use crate::screen::face::FaceRoom;
-use crate::screen::layer::Flow;
+use crate::screen::furniture::text;
+use crate::screen::layer::{Context as _, Flow};
+use crate::screen::picture::{self, Scene};
 use crate::screen::settings;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
 use std::sync::Arc;
 
 /// A change, before it is made.
@@ -44,9 +50,16 @@ impl Preview {
                 after.steps().to_string(),
             ),
             ("Thread", thread(before), thread(after)),
+            (
+                "Time still to go",
+                time(session, before),
+                time(session, after),
+            ),
         ];
         let figure = |(what, before, after)| format!("{what}: before {before}, after {after}");
         let mut lines: Vec<String> = figures.into_iter().map(figure).collect();
+        lines.extend(reach(session, after));
+        lines.extend(next_job(session, after));
         for (what, told) in [
             ("job", titles as fn(&Sequence) -> Vec<String>),
             ("join", joins),
@@ -81,13 +94,98 @@ pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     }
 }
 
+/// How long the rest takes, in words.
+fn time(session: &Session, seq: &Sequence) -> String {
+    let left = pace::left(seq, &session.stats.pace, session.done());
+    left.piece.say()
+}
+
+/// Whether the thread in hand reaches, and how far.
+fn reach(session: &Session, after: &Sequence) -> Option<String> {
+    let (done, state) = (session.done(), session.piece.state());
+    let hand = pace::in_hand(after, done, &state.threads)?;
+    let left = settings::thread_unit(&state.settings).say(hand.left_mm);
+    let thread = format!("The thread in hand has {left} to stitch with");
+    Some(match hand.reach {
+        Reach::Piece => format!("{thread} and reaches to the end of the piece."),
+        Reach::PlannedEnd(step) | Reach::Step(step) => {
+            let job = &after.job(after.job_of(step)).title;
+            format!("{thread} and reaches to step {step}, in {job}; then a new one is taken.")
+        }
+    })
+}
+
+impl Preview {
+    /// The change of what is to come, if it is one.
+    pub fn amendment(&self) -> Option<&Amendment> {
+        match &self.did {
+            Did::Amend(amendment) => Some(amendment),
+            _ => None,
+        }
+    }
+
+    /// Where the plans part: the next movement that differs, before and after.
+    pub fn draw(&self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let done = session.done();
+        let from = Step(done.0 + 1);
+        let (before, after) = (session.seq.iter_from(from), self.after.iter_from(from));
+        let same = before.zip(after).take_while(|(a, b)| a == b).count() as u32;
+        let at = Step(done.0 + same);
+        let half = area.width / 2;
+        for (nth, (words, seq)) in [("before", &*session.seq), ("after", &*self.after)]
+            .into_iter()
+            .enumerate()
+        {
+            let area = Rect {
+                x: area.x + nth as u16 * half,
+                width: half.saturating_sub(1),
+                ..area
+            };
+            let next = seq.step(Step(at.0 + 1));
+            let next = next.map_or("the piece is finished".into(), |m| seq.say(&m));
+            let words = format!("{words}: {next}");
+            text::line(text::rows(area, 0, 1), buf, &words, session.look().quiet());
+            let scene = Scene {
+                seq,
+                done: Step(at.0.min(seq.steps())),
+                taken: 0,
+                left_handed: session.left_handed(),
+                look: session.look(),
+            };
+            let space = text::rows(area, 1, area.height - 1);
+            picture::draw(&scene, space, buf);
+        }
+    }
+}
+
+/// Without the tags of panels that are made ahead.
+fn untagged(words: &str) -> String {
+    let mut parts = words.split(" #");
+    let first = parts.next().unwrap_or_default().to_string();
+    let rest = parts.map(|part| part.trim_start_matches(|c: char| c.is_ascii_digit()));
+    rest.fold(first, |words, part| words + part)
+}
+
 fn titles(seq: &Sequence) -> Vec<String> {
-    seq.jobs().iter().map(|job| job.title.clone()).collect()
+    seq.jobs().iter().map(|job| untagged(&job.title)).collect()
+}
+
+/// The job that comes next, if it is another than before.
+fn next_job(session: &Session, after: &Sequence) -> Option<String> {
+    let next = |seq: &Sequence| {
+        let mut jobs = seq.jobs().iter();
+        let next = jobs.find(|job| job.steps_before >= session.done().0 && job.steps > 0);
+        next.map(|job| job.title.clone())
+    };
+    let (old, new) = (next(&session.seq), next(after));
+    let differs = old.as_deref().map(untagged) != new.as_deref().map(untagged);
+    new.filter(|_| differs)
+        .map(|title| format!("The next job: {title}"))
 }
 
 /// Sides that are joined, and edges that a fill grows from.
 fn joins(seq: &Sequence) -> Vec<String> {
-    let name = |panel: crate::beadwork::Panel| &seq.goal().panels[panel.index()].name;
+    let name = |panel: crate::beadwork::Panel| untagged(&seq.goal().panels[panel.index()].name);
     let mut joins = vec![];
     for job in seq.jobs() {
         for join in job.kind.joins() {
@@ -153,12 +251,62 @@ impl Session {
         let (at, did) = (self.now, preview.did.clone());
         self.record(Entry { at, did });
         self.take_up(Sequence::clone(&preview.after));
+        self.pass_what_is_made();
         self.say(format!("Changed. {}. z takes it back.", preview.words));
         Flow::Lowest
     }
 
+    /// Goes past panels that were made before or elsewhere: no movement of
+    /// them is made here.
+    pub fn pass_what_is_made(&mut self) {
+        while let Some(next) = self.movement() {
+            if !self.seq.is_made_already(next.job) {
+                return;
+            }
+            let job = self.seq.job(next.job);
+            let (words, end) = (
+                format!("{} is made already.", job.title),
+                job.steps_before + job.steps,
+            );
+            self.move_to(end, Why::Other);
+            self.say(words);
+        }
+    }
+
+    /// What the pattern asks for, before any change of mind.
+    fn pattern_project(&self) -> Project {
+        let pattern = crate::pattern::read(self.piece.name(), self.piece.pattern());
+        pattern.map_or_else(
+            |_| self.seq.layout().project().clone(),
+            |pattern| pattern.project,
+        )
+    }
+
+    /// The changes of mind made so far, each with the step behind which it was
+    /// made.
+    pub fn changes_made(&self) -> Vec<String> {
+        let project = self.pattern_project();
+        let rule = self.piece.corner_rule();
+        let made = self.piece.state().record.changes_made();
+        let words = |(before, amendment): (Record, Amendment)| {
+            let seq = Sequence::resume(project.clone(), &before, rule).sequence;
+            format!("After step {}: {}", before.steps(), amendment.say(&seq))
+        };
+        made.into_iter().map(words).collect()
+    }
+
     /// Takes back the last movement or the last change of mind.
     pub fn undo(&mut self) -> Flow<Session> {
+        // A panel that was made elsewhere is gone past at once, both ways.
+        if let Some(last) = self.seq.step(self.done())
+            && self.seq.is_made_already(last.job)
+        {
+            let job = self.seq.job(last.job);
+            let (words, start) = (job.title.clone(), job.steps_before);
+            self.move_to(start, Why::Back);
+            self.say(format!("Back before {words}."));
+            return Flow::Lowest;
+        }
         let Some(undone) = self.piece.state().record.clone().undo() else {
             return self.say("There is nothing to take back.");
         };
@@ -171,7 +319,7 @@ impl Session {
         // A gap that was worked otherwise than planned changed the plan.
         let is_plain = undone == Undone::Movement && !self.seq.is_changed_at(done);
         if !is_plain {
-            let project = self.seq.layout().project().clone();
+            let project = self.pattern_project();
             let seq = self.piece.resume(project);
             self.take_up(seq);
         }

@@ -1,0 +1,78 @@
+//! This one, or all like it.
+
+use super::Amendment;
+use crate::beadwork::goal::Goal;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::{GoalJob, Step};
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::work::Work;
+
+impl Sequence {
+    /// The same change made of all that are like it, this one first; none
+    /// where no other is like it.
+    pub fn all_like(&self, done: Step, one: &Amendment) -> Option<Amendment> {
+        let work = self.work_at(done);
+        let mut all = vec![one.clone()];
+        all.extend(work.likes(one));
+        // What one of them rules out stays out.
+        let mut trial = work;
+        all.retain(|change| trial.amend(change).is_ok());
+        // What is brought forward last comes first.
+        if matches!(one, Amendment::Next(_)) {
+            all.reverse();
+        }
+        (all.len() > 1).then_some(Amendment::All(all))
+    }
+}
+
+impl Work {
+    fn likes(&self, one: &Amendment) -> Vec<Amendment> {
+        let goal = self.goal();
+        let ahead = || {
+            goal.order
+                .iter()
+                .copied()
+                .filter(|job| !self.is_begun(*job))
+        };
+        let like = |job: GoalJob| {
+            let sort = sort_of(goal, job);
+            ahead().filter(move |&other| other != job && sort_of(goal, other) == sort)
+        };
+        match one {
+            Amendment::Opening { job, how } => {
+                let change = |job| Amendment::Opening { job, how: *how };
+                like(*job).map(change).collect()
+            }
+            Amendment::Made(job) => like(*job).map(Amendment::Made).collect(),
+            Amendment::Next(job) if sort_of(goal, *job).0 == 0 => {
+                like(*job).map(Amendment::Next).collect()
+            }
+            Amendment::Join(change) => {
+                let all = self.join_changes().into_iter();
+                let is_like = |other: &Amendment| match other {
+                    Amendment::Join(other) => other.what == change.what && other != change,
+                    _ => false,
+                };
+                all.filter(is_like).collect()
+            }
+            _ => vec![],
+        }
+    }
+}
+
+/// What a job is like: its sort, the kind of panel it makes, and its rounds
+/// that stay open.
+fn sort_of(goal: &Goal, job: GoalJob) -> (u8, Option<usize>, Option<u32>) {
+    let kind = &goal.jobs[job.index()];
+    let panel = &goal.panels[kind.panel().index()];
+    let sort = match kind {
+        JobKind::Panel(_) => 0,
+        JobKind::SetIn(..) => 1,
+        JobKind::Fill { .. } => 2,
+        JobKind::FirmRim(_) => return (3, None, None),
+        JobKind::JoinRow { .. } => 4,
+        JobKind::Zip(..) => 5,
+        JobKind::Tie(..) => 6,
+    };
+    (sort, Some(panel.spec), panel.open)
+}

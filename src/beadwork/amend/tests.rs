@@ -1,0 +1,173 @@
+//! Random changes of mind of every kind, at random steps of random pieces.
+
+use super::{Amendment, OpeningEnd, OwnKind, OwnStep};
+use crate::beadwork::number::{GoalJob, Step};
+use crate::beadwork::planner::CornerRule;
+use crate::beadwork::project::{Closing, Make, Project, Solid};
+use crate::beadwork::record::{Record, Undone};
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::testing;
+use crate::beadwork::verify::verify;
+use std::collections::BTreeMap;
+
+/// Numbers by chance from a seed: xorshift.
+struct Dice(u64);
+
+impl Dice {
+    fn below(&mut self, n: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        (self.0 >> 33) as usize % n.max(1)
+    }
+
+    fn of<'a, T>(&mut self, list: &'a [T]) -> &'a T {
+        &list[self.below(list.len())]
+    }
+}
+
+/// A piece of each shape in turn.
+fn a_piece(nth: usize, dice: &mut Dice) -> Project {
+    use Closing::{Fill, Open, SetIn};
+    let rounds = 3 + dice.below(4) as u32;
+    let closing = *dice.of(&[Fill, Open, SetIn]);
+    match nth % 5 {
+        0 => {
+            let closings = [closing, *dice.of(&[Fill, Open, SetIn])];
+            let closings = closings.map(|c| (usize::from(c == Fill), c));
+            let make = Make::FoldedPair {
+                faces: vec![0],
+                closings,
+                tips: dice.below(3) as u8,
+            };
+            let panels = vec![testing::panel(3, rounds), testing::inward(3, rounds, 0)];
+            testing::project(panels, make)
+        }
+        1 => testing::solid(Solid::Tetrahedron, rounds, closing),
+        2 => testing::solid(Solid::Octahedron, 3, closing),
+        3 => testing::listed_tetrahedron(rounds),
+        _ => testing::ring(8, 3, closing),
+    }
+}
+
+fn assert_proved(sequence: &Sequence, words: &str) {
+    let layout = sequence.layout();
+    let project = layout.project();
+    let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
+    let (goal, jobs) = (sequence.goal(), sequence.jobs());
+    let report = verify(project, goal, jobs, sequence.iter(), size);
+    assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
+}
+
+/// A change of mind that is offered, or one that asks for more.
+fn a_change(dice: &mut Dice, sequence: &Sequence, done: Step) -> Option<Amendment> {
+    let mut offered = sequence.amendments(done);
+    // Rounds and easings have tests of their own.
+    offered.retain(|c| !matches!(c, Amendment::Rounds { .. } | Amendment::Ease { .. }));
+    let jobs = sequence.goal().jobs.len();
+    match dice.below(8) {
+        0 => Some(Amendment::Own(OwnStep {
+            what: dice.of(&OwnKind::ALL).0,
+            text: "as drawn".into(),
+        })),
+        1 => Some(Amendment::Opening {
+            job: GoalJob(dice.below(jobs) as u16),
+            how: OpeningEnd::Stone {
+                kind: dice.below(2),
+                tenths: 10 + dice.below(80) as u32,
+            },
+        }),
+        2 => {
+            let one = offered.get(dice.below(offered.len()))?;
+            Some(sequence.all_like(done, one).unwrap_or(one.clone()))
+        }
+        _ => offered.get(dice.below(offered.len())).cloned(),
+    }
+}
+
+fn a_ring_of_another_size(sequence: &Sequence, done: Step) -> Option<Amendment> {
+    let mut offered = sequence.amendments(done).into_iter();
+    offered.find(|change| matches!(change, Amendment::Tetrahedra(_)))
+}
+
+fn kind_of(amendment: &Amendment) -> String {
+    let words = format!("{amendment:?}");
+    let end = words.find(['(', ' ']).unwrap_or(words.len());
+    words[..end].into()
+}
+
+#[test]
+fn any_change_at_any_step_is_proved_undone_and_comes_back() {
+    let seed = std::env::var("SEED").ok().and_then(|s| s.parse().ok());
+    let mut dice = Dice(seed.unwrap_or(20_260_311));
+    let mut made: BTreeMap<String, u32> = BTreeMap::new();
+    for nth in 0..20 {
+        let project = a_piece(nth, &mut dice);
+        let mut sequence = Sequence::new(project.clone());
+        let mut record = Record::default();
+        let mut before: Vec<(Record, Sequence)> = vec![];
+        for _ in 0..8 {
+            // On, or back, to any step.
+            let (from, to) = (
+                record.steps(),
+                dice.below(sequence.steps() as usize + 1) as u32,
+            );
+            match to > from {
+                true => record.play(&sequence.work().facts(from, to), to),
+                false => record.back_to(to),
+            }
+            let amendment = match before.is_empty() {
+                // Only the first change can make a ring of another size.
+                true => a_ring_of_another_size(&sequence, Step(to)),
+                false => None,
+            };
+            let amendment = amendment.or_else(|| a_change(&mut dice, &sequence, Step(to)));
+            let Some(amendment) = amendment else {
+                continue;
+            };
+            let words = format!("piece {nth}, step {to}: {}", amendment.say(&sequence));
+            let amended = match sequence.amended(Step(to), &amendment) {
+                Ok(amended) => amended,
+                Err(refusal) => {
+                    assert!(!refusal.to_string().is_empty());
+                    continue;
+                }
+            };
+            *made.entry(kind_of(&amendment)).or_default() += 1;
+            assert_proved(&amended, &words);
+            let (same, old) = (amended.iter().take(to as usize), sequence.iter());
+            assert!(
+                same.eq(old.take(to as usize)),
+                "{words}: what is sewn stays"
+            );
+            let old = (record.clone(), sequence.clone());
+            record.amend(amendment.clone());
+            let resumed = Sequence::resume(project.clone(), &record, CornerRule::default());
+            assert_eq!(resumed.refused, None, "{words}");
+            let again = resumed.sequence;
+            assert!(again.iter().eq(amended.iter()), "{words}: comes back");
+            let mut undone = record.clone();
+            assert_eq!(undone.undo(), Some(Undone::Amendment(amendment)));
+            assert_eq!(undone, old.0, "{words}: undone");
+            before.push(old);
+            sequence = amended;
+        }
+        // Everything is taken back, to the plan of the pattern.
+        while record.undo().is_some() {}
+        let resumed = Sequence::resume(project.clone(), &record, CornerRule::default());
+        assert!(resumed.sequence.iter().eq(Sequence::new(project).iter()));
+    }
+    let kinds = [
+        "All",
+        "Finish",
+        "Join",
+        "LeaveOut",
+        "Made",
+        "Next",
+        "Opening",
+        "Own",
+        "Tetrahedra",
+        "ThreadEnds",
+    ];
+    assert_eq!(made.keys().collect::<Vec<_>>(), kinds, "{made:?}");
+}

@@ -1,0 +1,35 @@
+//! Steps of the maker's own in a pattern.
+
+use super::file::{OwnFile, OwnKindFile};
+use super::source::Field;
+use crate::beadwork::Project;
+use crate::beadwork::amend::{OwnKind, OwnStep};
+use crate::beadwork::goal::Goal;
+use crate::beadwork::number::GoalJob;
+use crate::beadwork::panel::PanelLayout;
+use crate::clean::clean;
+
+/// Reads the steps; those behind a job that the piece does not have are noted.
+pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(GoalJob, OwnStep)> {
+    let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
+    let jobs = Goal::of(project, &kinds).jobs.len() as u32;
+    let mut own = vec![];
+    for (nth, step) in steps.iter().enumerate() {
+        if step.after_job.0 > jobs {
+            at.entry(nth).key("after_job").refuse(
+                format!("the piece has {jobs} jobs, and no job {}", step.after_job.0),
+                format!("write a number from 1 to {jobs}"),
+            );
+        }
+        let text = clean(step.text.as_deref().unwrap_or_default());
+        let what = match step.what {
+            OwnKindFile::Stone => OwnKind::Stone,
+            OwnKindFile::Join => OwnKind::Join,
+            OwnKindFile::Fit => OwnKind::Fit,
+            OwnKindFile::Note => OwnKind::Note,
+        };
+        let job = GoalJob(step.after_job.0 as u16 - 1);
+        own.push((job, OwnStep { what, text }));
+    }
+    own
+}
