@@ -17,7 +17,7 @@ use crate::progress::Tray;
 /// One bead as `beads --json` prints it; docs/outputs.md says what each field
 /// means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "A line of beads --json")]
+#[schemars(title = "A line of beads --json")]
 pub(super) struct BeadLine<'a> {
     format: Format,
     #[schemars(range(min = 1))]

@@ -19,7 +19,7 @@ use crate::progress::{Entry, Mode, Moment, Tray};
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "The object of check --json")]
+#[schemars(title = "The object of check --json")]
 pub(super) struct CheckLine<'a> {
     format: Format,
     expected: u32,
@@ -35,7 +35,6 @@ pub(super) struct CheckLine<'a> {
 
 /// One thing that explains the count.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields)]
 struct CauseLine<'a> {
     #[schemars(length(min = 1))]
     cause: &'a str,

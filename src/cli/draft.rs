@@ -22,7 +22,7 @@ use crate::progress::{Mode, Moment, Tray};
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
 /// each field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "The object of draft --json")]
+#[schemars(title = "The object of draft --json")]
 pub(super) struct DraftLine<'a> {
     format: Format,
     #[schemars(length(min = 1))]

@@ -90,10 +90,7 @@ fn unwritten(error: &io::Error) -> Problem {
 
 /// An error as `--json` prints it; docs/outputs.md says what each field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(
-    deny_unknown_fields,
-    title = "A line on standard error of any command with --json"
-)]
+#[schemars(title = "A line on standard error of any command with --json")]
 pub(super) struct ErrorLine<'a> {
     format: Format,
     #[schemars(length(min = 1))]

@@ -64,6 +64,7 @@ mod tests {
     use super::*;
     use crate::cli;
     use schemars::generate::SchemaSettings;
+    use serde_json::json;
 
     fn schema<T: JsonSchema>() -> Schema {
         let settings = SchemaSettings::default().for_serialize();
@@ -73,7 +74,7 @@ mod tests {
     /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` writes the files anew.
     #[test]
     fn the_schemas_of_outputs_in_the_docs_are_those_of_the_types() {
-        for (name, schema) in [
+        for (name, mut schema) in [
             ("beads", schema::<cli::beads::BeadLine>()),
             ("check", schema::<cli::check::CheckLine>()),
             ("draft", schema::<cli::draft::DraftLine>()),
@@ -87,6 +88,8 @@ mod tests {
             ("steps", schema::<cli::step_line::tests::Plain>()),
             ("verify", schema::<cli::verify::ReportLine>()),
         ] {
+            let id = format!("urn:threadmark:outputs:{name}:{}", Format::VERSION);
+            schema.insert("$id".into(), json!(id));
             let dir = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/outputs");
             let path = format!("{dir}/{name}.schema.json");
             let made = format!("{}\n", serde_json::to_string_pretty(&schema).unwrap());

@@ -23,7 +23,7 @@ use crate::progress::{Entry, Mode, Moment, Tray, Why};
 /// The result as `locate --json` prints it; docs/outputs.md says what each
 /// field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "The object of locate --json")]
+#[schemars(title = "The object of locate --json")]
 pub(super) struct ResultLine {
     format: Format,
     found: bool,
@@ -36,7 +36,6 @@ pub(super) struct ResultLine {
 
 /// One question and its answer.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields)]
 struct AnswerLine {
     #[schemars(length(min = 1))]
     question: &'static str,

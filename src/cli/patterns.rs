@@ -24,7 +24,7 @@ const MOST_FILES: usize = 100;
 /// One pattern as `patterns --json` prints it; docs/outputs.md says what each
 /// field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "A line of patterns --json")]
+#[schemars(title = "A line of patterns --json")]
 pub(super) struct PatternLine {
     format: Format,
     #[schemars(length(min = 1))]

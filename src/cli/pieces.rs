@@ -21,7 +21,7 @@ use crate::progress::{Condition, Moment, PieceSummary, Tray};
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
 /// field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "A line of pieces --json")]
+#[schemars(title = "A line of pieces --json")]
 pub(super) struct PieceLine<'a> {
     format: Format,
     #[schemars(length(min = 1))]

@@ -19,7 +19,7 @@ use crate::words::short;
 /// One round as `rounds --json` prints it; docs/outputs.md says what each
 /// field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "A line of rounds --json")]
+#[schemars(title = "A line of rounds --json")]
 pub(super) struct RoundLine<'a> {
     format: Format,
     #[schemars(length(min = 1))]

@@ -22,7 +22,7 @@ use crate::sheet::{Ask, Hand, Paper, Sheet, html, svg, text};
 /// What is on the handout, as `sheet --json` prints it; docs/outputs.md says
 /// what each field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "The object of sheet --json")]
+#[schemars(title = "The object of sheet --json")]
 pub(super) struct SheetLine<'a> {
     format: Format,
     #[schemars(length(min = 1))]
@@ -47,7 +47,6 @@ pub(super) struct SheetLine<'a> {
 
 /// A kind of panel.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields)]
 struct PanelLine<'a> {
     #[schemars(length(min = 1))]
     panel: &'a str,
@@ -63,7 +62,6 @@ struct PanelLine<'a> {
 
 /// A kind of join.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields)]
 struct JoinLine<'a> {
     #[schemars(length(min = 1))]
     join: &'a str,
@@ -73,7 +71,6 @@ struct JoinLine<'a> {
 
 /// What is not on it because there is too much.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields)]
 struct LeftOut {
     rounds: u32,
     joins: usize,

@@ -17,7 +17,7 @@ use crate::progress::Tray;
 /// The proof as `verify --json` prints it; docs/outputs.md says what each
 /// field means.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields, title = "The object of verify --json")]
+#[schemars(title = "The object of verify --json")]
 pub(super) struct ReportLine<'a> {
     format: Format,
     proved: bool,
@@ -34,7 +34,6 @@ pub(super) struct ReportLine<'a> {
 
 /// One thing that is against a rule.
 #[derive(Serialize, JsonSchema)]
-#[schemars(deny_unknown_fields)]
 struct FindingLine<'a> {
     #[schemars(range(min = 1))]
     step: Option<u32>,

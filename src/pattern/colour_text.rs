@@ -1,22 +1,31 @@
-//! Reads a colour word: `A S* A`, `(A S)*`, `S3 A |`.
+//! Reads a colour word: `A S* A`, `(A S)*`, `S3 A mirror`.
 //!
 //! ```text
-//! word  = unit unit ... then maybe |
+//! word  = unit unit ... then maybe mirror
 //! unit  = letter | ( letters )       then maybe a number, then maybe *
 //! ```
 //!
-//! A number repeats its unit, the one `*` lets its unit stretch, and `|` says
-//! that the word gives the first half of a side.
+//! A number repeats its unit, the one `*` lets its unit stretch, and `mirror`
+//! says that the word gives the first half of a side. A `|` says the same;
+//! earlier builds wrote it.
 
 use super::limit;
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::ColourWord;
 use crate::problem::{Problem, names, quoted};
 
+/// Makes a mirror image of what stands before it.
+pub(super) const MIRROR_WORD: &str = "mirror";
+
 /// The letters of the beads, in order.
 pub(super) struct Letters(pub(super) Vec<char>);
 
 impl Letters {
+    /// Whether `mirror` is letters of beads here, and no word.
+    pub(super) fn spell_mirror(&self) -> bool {
+        MIRROR_WORD.chars().all(|letter| self.0.contains(&letter))
+    }
+
     /// The bead of a letter.
     pub(super) fn colour(&self, letter: char) -> Option<Colour> {
         let index = self.0.iter().position(|&l| l == letter)?;
@@ -50,7 +59,11 @@ pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem>
     let bad =
         |(what, mend): BadWord| Problem::new(format!("the word {} {what}", quoted(text)), mend);
     let mut word = WordReader::default();
-    let mut chars = text.trim().chars().peekable();
+    let signs = match letters.spell_mirror() {
+        true => text.to_string(),
+        false => text.replace(MIRROR_WORD, "|"),
+    };
+    let mut chars = signs.trim().chars().peekable();
     let mut mirror = false;
     while let Some(c) = chars.next() {
         let read = match c {
@@ -76,7 +89,7 @@ pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem>
             },
             c => {
                 let what = format!("has {}, which means nothing there", quoted(&c.to_string()));
-                let mend = "write letters of beads, numbers, ( ), * and at the end |";
+                let mend = "write letters of beads, numbers, ( ), * and at the end mirror";
                 return Err(bad((&what, mend)));
             }
         };
@@ -106,8 +119,8 @@ const NUMBER: BadWord = (
     "put the number, from 1, after its letter or bracket, such as S3",
 );
 const MIRROR: BadWord = (
-    "has a | before its end",
-    "put one | at the end of the first half",
+    "has mirror before its end",
+    "write mirror once, at the end of the first half",
 );
 const TOO_LONG: BadWord = (
     "gives more than 4096 letters",
@@ -250,8 +263,9 @@ mod tests {
             ("A (S A)2 S", 6, "ASASAS"),
             ("(A S2)*", 7, "ASSASSA"),
             ("A2*", 3, "AAA"),
+            ("S S A mirror", 6, "SSAASS"),
             ("S S A |", 6, "SSAASS"),
-            ("S* A |", 5, "SSASS"),
+            ("S* A mirror", 5, "SSASS"),
             ("λ A*", 3, "λAA"),
             ("S*", 0, ""),
         ] {
@@ -260,10 +274,18 @@ mod tests {
     }
 
     #[test]
+    fn mirror_is_letters_where_each_of_them_is_a_bead() {
+        let word = read("mirror", &Letters(vec!['m', 'i', 'r', 'o'])).unwrap();
+        assert!(!word.mirror);
+        let colours = [0, 1, 2, 2, 3, 2].map(Colour);
+        assert_eq!(word.head, colours);
+    }
+
+    #[test]
     fn what_does_not_read_is_refused() {
         for (text, why) in [
             ("", EMPTY),
-            (" | ", EMPTY),
+            ("mirror", EMPTY),
             ("(A", BRACKETS),
             ("A)", BRACKETS),
             ("()", BRACKETS),
@@ -277,17 +299,15 @@ mod tests {
             ("A2 3", NUMBER),
             ("(2A)", NUMBER),
             ("A | S", MIRROR),
-            ("A ||", MIRROR),
+            ("A mirror S", MIRROR),
+            ("A mirror |", MIRROR),
             ("A4097", TOO_LONG),
             ("A4096 S", TOO_LONG),
             ("A99999999999999999999999", TOO_LONG),
         ] {
             let what = format!("the word '{text}' {}", why.0);
             let problem = read(text, &beads()).unwrap_err();
-            assert_eq!(
-                (problem.what, problem.mend.as_str()),
-                (what.replace("' | '", "'|'"), why.1)
-            );
+            assert_eq!((problem.what, problem.mend.as_str()), (what, why.1));
         }
         let what = |text| read(text, &beads()).unwrap_err().what;
         assert_eq!(what("A Q"), "no bead has the letter 'Q' of the word 'A Q'");

@@ -4,9 +4,10 @@
 //! ```text
 //! A S S S S A   ->  A S* A        the longest run stretches
 //! A S A S A S   ->  (A S)*        what comes again and again
-//! A S F F S A   ->  A S F |       a side that is its own mirror image
+//! A S F F S A   ->  A S F mirror  a side that is its own mirror image
 //! ```
 
+use super::colour_text::{Letters, MIRROR_WORD};
 use crate::beadwork::bead::Colour;
 
 /// A group that repeats has no more beads than this.
@@ -33,12 +34,14 @@ pub(super) fn word(side: &[Colour], letters: &[char]) -> String {
         return format!("{first}*");
     }
     let half = spelt.len().div_ceil(2);
-    let mirrored = spelt.len() > 3 && spelt.iter().eq(spelt.iter().rev());
-    let half = mirrored.then(|| shortest(&spelt[..half]) + " |");
+    let mirrored = spelt.len() > 3
+        && !Letters(letters.to_vec()).spell_mirror()
+        && spelt.iter().eq(spelt.iter().rev());
+    let half = mirrored.then(|| shortest(&spelt[..half]));
     let whole = shortest(&spelt);
     // Half a word is harder to read than a whole one.
-    match half.filter(|half| half.len() + 3 < whole.len()) {
-        Some(half) => half,
+    match half.filter(|half| half.len() + 5 < whole.len()) {
+        Some(half) => format!("{half} {MIRROR_WORD}"),
         None => whole,
     }
 }
@@ -155,7 +158,7 @@ mod tests {
             assert_eq!(word(&colours(side), &LETTERS), text, "{side}");
         }
         let mirrored = word(&colours("ASFFSASFSASFFSA"), &LETTERS);
-        assert_eq!(mirrored, "A S F2 S A S F |");
+        assert_eq!(mirrored, "A S F2 S A S F mirror");
     }
 
     #[test]

@@ -192,7 +192,7 @@ fn length(word: &ColourWord, text: &str, beads: u32, room: impl Fn() -> String) 
     let (given, stretches) = word.given();
     let half = beads.div_ceil(2);
     let (wanted, halves, example) = match word.mirror {
-        true => (half, format!(", so half a side is {half}"), "A S* |"),
+        true => (half, format!(", so half a side is {half}"), "A S* mirror"),
         false => (beads, String::new(), "A S* A"),
     };
     let (given, letters) = (plural(given, "bead"), plural(wanted as usize, "letter"));

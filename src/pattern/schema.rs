@@ -9,11 +9,12 @@ use super::file::File;
 
 /// The schema, in the draft that the schema itself names.
 pub fn schema() -> Value {
-    SchemaSettings::default()
+    let mut schema = SchemaSettings::default()
         .with_transform(without_null)
         .into_generator()
-        .into_root_schema_for::<File>()
-        .to_value()
+        .into_root_schema_for::<File>();
+    schema.insert("$id".into(), json!("urn:threadmark:pattern:1"));
+    schema.to_value()
 }
 
 /// A field that may be left out is not written as null.

@@ -57,7 +57,6 @@ macro_rules! objects {
         $($(#[$of:meta])* $field:ident: $type:ty = $value:expr,)*
     })*) => {$(
         #[derive(Clone, Debug, Serialize, JsonSchema)]
-        #[schemars(deny_unknown_fields)]
         $(#[$doc])*
         $vis struct $name {
             $($(#[$of])* $field: $type,)*

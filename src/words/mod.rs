@@ -64,6 +64,19 @@ pub struct Word {
     pub not: &'static [&'static str],
 }
 
+/// How typed letters fit a word, best first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum WordFit {
+    /// They are the word.
+    Exact,
+    /// It begins so.
+    Begins,
+    /// It has them in it.
+    Contains,
+    /// Another name of it has them in it: this one.
+    OtherName(&'static str),
+}
+
 /// Words that belong together.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -102,6 +115,23 @@ impl Word {
         [self.word.to_string(), format!("{}s", self.word)]
             .into_iter()
             .chain(forms)
+    }
+
+    /// How well typed letters fit it: by its name, a form, or a name that it
+    /// is not called by here. The least is best; none if they do not fit.
+    pub fn fit(&self, typed: &str) -> Option<WordFit> {
+        let typed = typed.trim().to_lowercase();
+        if self.word == typed {
+            Some(WordFit::Exact)
+        } else if self.word.starts_with(&typed) {
+            Some(WordFit::Begins)
+        } else if self.word.contains(&typed) {
+            Some(WordFit::Contains)
+        } else {
+            let mut others = self.forms.iter().chain(self.not);
+            let other = others.find(|name| name.contains(&typed))?;
+            Some(WordFit::OtherName(other))
+        }
     }
 
     /// The words that stand next to it.

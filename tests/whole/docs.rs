@@ -3,6 +3,8 @@
 
 use crate::builder::threadmark;
 use crate::schema::{self, docs};
+use serde_json::Value;
+use threadmark::beadwork::hole::BUNDLE;
 
 /// The commands with output for other programs.
 const COMMANDS: [&str; 11] = [
@@ -12,7 +14,7 @@ const COMMANDS: [&str; 11] = [
 
 /// The part of the page about a command.
 fn part(command: &str) -> String {
-    let text = std::fs::read_to_string(docs().join("outputs.md")).expect("docs/outputs.md");
+    let text = page("outputs.md");
     let heading = format!("## `{command} --json`");
     let (_, part) = text
         .split_once(&heading)
@@ -63,7 +65,7 @@ fn every_call_that_is_shown_prints_what_is_shown() {
 }
 
 #[test]
-fn a_schema_refuses_fields_that_are_missing_or_more() {
+fn a_schema_refuses_what_lacks_a_field_and_allows_more() {
     for command in COMMANDS {
         let part = part(command);
         let mut examples = blocks(&part, "console");
@@ -79,13 +81,65 @@ fn a_schema_refuses_fields_that_are_missing_or_more() {
         }
         let mut more = fields.clone();
         more.insert("hue".into(), 1.into());
-        assert!(!schema.takes(&more.into()), "{command} with more");
+        assert!(schema.takes(&more.into()), "{command} with more");
     }
+}
+
+fn page(name: &str) -> String {
+    std::fs::read_to_string(docs().join(name)).expect("a page")
+}
+
+/// The plan of a pattern that comes with the program.
+fn plan(pattern: &str) -> Value {
+    let whole = threadmark(&format!("plan {pattern} --json"));
+    whole.objects("plan").remove(0)
+}
+
+#[test]
+fn the_table_of_lost_places_has_every_pattern_with_its_steps() {
+    let page = page("mending.md");
+    let (_, table) = page.split_once("| pattern | steps |").expect("the table");
+    let rows = table
+        .lines()
+        .skip(2)
+        .take_while(|line| line.starts_with('|'));
+    let mut told: Vec<String> = vec![];
+    for row in rows {
+        let cells: Vec<&str> = row.split('|').map(str::trim).collect();
+        let name = cells[1].split(',').next().expect("a name");
+        assert_eq!(plan(name)["total_steps"].to_string(), cells[2], "{name}");
+        told.push(name.into());
+    }
+    let patterns = threadmark("patterns --json").objects("patterns");
+    let mut all: Vec<_> = patterns
+        .iter()
+        .filter_map(|p| p["pattern"].as_str())
+        .collect();
+    all.sort_unstable();
+    assert_eq!(told, all);
+}
+
+#[test]
+fn the_worked_example_of_thread_is_what_the_plan_says() {
+    let page = page("planning.md").replace('\n', " ");
+    let (_, example) = page
+        .split_once("A worked example: in `")
+        .expect("the example");
+    let (name, example) = example.split_once('`').expect("a pattern");
+    let mm = plan(name)["thread_mm"].to_string();
+    assert!(example.contains(&format!("of 150 mm {mm} mm.")), "{mm}");
+}
+
+#[test]
+fn the_table_of_bundles_is_that_of_the_engine() {
+    let row: Vec<String> = BUNDLE.iter().map(f64::to_string).collect();
+    let row = format!("| ρ | {} |", row.join(" | "));
+    assert!(page("planning.md").contains(&row), "{row}");
 }
 
 #[test]
 fn the_errors_that_are_shown_have_the_promised_shape() {
-    let text = std::fs::read_to_string(docs().join("outputs.md")).expect("docs/outputs.md");
+    let text = page("outputs.md");
     let (_, part) = text.split_once("## Errors").expect("a part about errors");
     let examples = blocks(part.split("\n## ").next().unwrap_or_default(), "json");
     assert_eq!(examples.len(), 2);

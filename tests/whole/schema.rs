@@ -8,7 +8,10 @@ use serde_json::Value;
 /// A schema, ready to hold lines against.
 pub struct Schema {
     name: String,
+    /// As others read it: fields may be added.
     validator: Validator,
+    /// As our own lines must be: without a field that the schema does not name.
+    strict: Validator,
 }
 
 /// Where the documents lie.
@@ -21,9 +24,30 @@ pub fn named(name: &str) -> Schema {
     let path = docs().join(format!("outputs/{name}.schema.json"));
     let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path:?}: {e}"));
     let schema: Value = serde_json::from_str(&text).expect("a schema is JSON");
-    let validator = jsonschema::validator_for(&schema).expect("a schema is a schema");
-    let name = name.to_string();
-    Schema { name, validator }
+    let validator = |schema| jsonschema::validator_for(schema).expect("a schema is a schema");
+    let mut strict = schema.clone();
+    forbid_more(&mut strict);
+    Schema {
+        name: name.to_string(),
+        validator: validator(&schema),
+        strict: validator(&strict),
+    }
+}
+
+/// Allows no fields but those that are named.
+fn forbid_more(schema: &mut Value) {
+    match schema {
+        Value::Object(fields) => {
+            fields.values_mut().for_each(forbid_more);
+            if fields.get("properties").is_some_and(Value::is_object)
+                && !fields.contains_key("additionalProperties")
+            {
+                fields.insert("additionalProperties".into(), false.into());
+            }
+        }
+        Value::Array(each) => each.iter_mut().for_each(forbid_more),
+        _ => {}
+    }
 }
 
 impl Schema {
@@ -33,7 +57,7 @@ impl Schema {
         let object: Value =
             serde_json::from_str(line).unwrap_or_else(|error| panic!("not JSON: {error}: {line}"));
         let faults: Vec<String> = self
-            .validator
+            .strict
             .iter_errors(&object)
             .map(|fault| fault.to_string())
             .collect();

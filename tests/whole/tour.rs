@@ -128,7 +128,7 @@ fn in_the_tray_words_can_be_asked_about() {
 #[test]
 fn the_plain_mode_tells_the_lessons_and_explains_words() {
     let on = "\n".repeat(9);
-    let typed = format!("e\n{on}6\na zip\na gizmo\ne\ne x\n\n-\ne x\nq\n");
+    let typed = format!("e\n{on}6\na zip\na gizmo\ne\ne x\n\n-\ne x\na course\nq\n");
     let whole = threadmark("--plain").stdin(&typed);
     let said = whole.run();
     for words in [
@@ -140,6 +140,7 @@ fn the_plain_mode_tells_the_lessons_and_explains_words() {
         "zip\nLock a bare edge and a join row",
         "    [E]   [E]   [E]\n       [J]   [J]\n    [A]   [A]   [A]\n",
         "That word is not among these.",
+        "round\nOne trip of the needle",
         "The tour is left.",
         "Pair of sails rests at step 9 of 49.",
     ] {

@@ -45,7 +45,8 @@ fn bases() -> Vec<String> {
             "panels": {{{panels}}}, "make": {make}}}"##
         )
     };
-    let face = r#""face": {"sides": 3, "rounds": 4, "colours": ["all: (S A)*", "2-4 by 2: S* |"]}"#;
+    let face =
+        r#""face": {"sides": 3, "rounds": 4, "colours": ["all: (S A)*", "2-4 by 2: S* mirror"]}"#;
     let window = format!(
         r#"{face}, "window": {{"sides": 3, "rounds": 4, "way": "inward", "open": 2, "colours": ["all: A*"]}}"#
     );

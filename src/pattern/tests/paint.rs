@@ -49,7 +49,7 @@ fn what_was_painted_stands_in_the_file_and_nothing_else_moves() {
         std::str::from_utf8(LANTERN).unwrap(),
         String::from_utf8(new).unwrap(),
     );
-    let added = "\"8: A (S F)* |\", \"4: S A2 S\", \"7: A S* A / A S2 F S2 A / A S* A\" ]";
+    let added = "\"8: A (S F)* mirror\", \"4: S A2 S\", \"7: A S* A / A S2 F S2 A / A S* A\" ]";
     let flat: String = new.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains(added), "{new}");
     // All lines but that one are as they were.
@@ -79,7 +79,7 @@ fn lines_that_say_nothing_any_more_go_and_like_rounds_share_one() {
         text = rewritten("lantern", &text, &project, &all).unwrap();
     }
     let text = String::from_utf8(text).unwrap();
-    let wall = "[\"all: S*\", \"1-3: N*\", \"5-8: A S* A\", \"8: A (S F)* |\", \"4-6: F*\"]";
+    let wall = "[\"all: S*\", \"1-3: N*\", \"5-8: A S* A\", \"8: A (S F)* mirror\", \"4-6: F*\"]";
     assert!(text.contains(wall), "{text}");
 }
 

@@ -8,7 +8,7 @@ use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::stack::Stack;
 use crate::screen::woken::Touch;
-use crate::words::{self, Word};
+use crate::words::{self, Word, WordFit};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -54,17 +54,16 @@ impl WordList {
         }
     }
 
-    /// The words of the list in order.
+    /// The words of the list in order: as they fit what is typed, best first.
     fn list(&self) -> Vec<&'static Word> {
-        let typed = self.entry.typed.to_lowercase();
         let all = self.here.iter().chain(&self.others).copied();
-        let mut list: Vec<_> = all.filter(|w| w.word.contains(&typed)).collect();
-        // What begins so, and what is called so, before what only has it in it.
-        list.sort_by_key(|w| (w.word != typed, !w.word.starts_with(&typed)));
-        match typed.is_empty() {
-            true => self.here.iter().chain(&self.others).copied().collect(),
-            false => list,
+        if self.entry.typed.is_empty() {
+            return all.collect();
         }
+        let fit = |word: &'static Word| Some((word.fit(&self.entry.typed)?, word));
+        let mut list: Vec<_> = all.filter_map(fit).collect();
+        list.sort_by_key(|(fit, _)| *fit);
+        list.into_iter().map(|(_, word)| word).collect()
     }
 
     fn explain<C: Context>(&mut self, context: &mut C) -> Flow<C> {
@@ -89,7 +88,11 @@ impl WordList {
                 rows.push(("All other words".into(), None));
             }
             let first = word.means.split('.').next().unwrap_or_default();
-            rows.push((format!("{}: {first}", word.word), Some(i)));
+            let other = match word.fit(&self.entry.typed) {
+                Some(WordFit::OtherName(name)) => format!(" ({name})"),
+                _ => String::new(),
+            };
+            rows.push((format!("{}{other}: {first}", word.word), Some(i)));
         }
         rows
     }
@@ -98,7 +101,7 @@ impl WordList {
 impl<C: Context> Layer<C> for WordList {
     keys! { C, "Asking about a word";
         explain "Enter right" ["Enter explain"] "explain the word"
-        ~ "letters" ["type filter"] "only words with these letters"
+        ~ "letters" ["type filter"] "only words with these letters, in their name or in another name for the thing"
     }
 
     fn lines(&self, _context: &C) -> Vec<Line<'static>> {

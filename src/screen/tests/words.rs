@@ -76,6 +76,21 @@ fn letters_leave_only_words_that_have_them() {
 }
 
 #[test]
+fn a_word_is_found_by_another_name_for_the_thing() {
+    for found in ["round", "zip", "join"].map(|w| words::named(w).unwrap()) {
+        let other = found.not[0];
+        let mut s = sit(proof::practice_pair());
+        s.press(&format!("_a{}", other.to_uppercase()));
+        let text = s.shown(80, 24);
+        assert!(
+            text.contains(&format!("{} ({other})", found.word)),
+            "{text}"
+        );
+        assert_eq!(word(&mut s), found.word);
+    }
+}
+
+#[test]
 fn a_digit_without_a_neighbour_does_nothing() {
     for digit in ["0", "9"] {
         let mut s = sit(proof::practice_pair());

@@ -76,9 +76,9 @@ r"error: lantern.json:11:52: panels.face.colours[1]: the word 'S3 A*' gives at l
   mend: give at most 1 letter besides the one with *";
 
     half_a_word_too_short:
-        face(r#""sides": 3, "rounds": 8, "colours": ["all: S*", "7: A S |"]"#),
-r"error: lantern.json:11:63: panels.face.colours[2]: the word 'A S |' gives 2 beads, round 7 has 7 on a side, so half a side is 4
-  mend: give 4 letters, or put * after the letter that may repeat, such as 'A S* |'";
+        face(r#""sides": 3, "rounds": 8, "colours": ["all: S*", "7: A S mirror"]"#),
+r"error: lantern.json:11:63: panels.face.colours[2]: the word 'A S mirror' gives 2 beads, round 7 has 7 on a side, so half a side is 4
+  mend: give 4 letters, or put * after the letter that may repeat, such as 'A S* mirror'";
 
     one_side_too_long:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: S*", "2: S S / S S S / S*"]"#),
@@ -98,7 +98,7 @@ r"error: lantern.json:11:52: panels.face.colours[1]: the word '' is empty
     a_sign_that_means_nothing:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: S* - A"]"#),
 r"error: lantern.json:11:52: panels.face.colours[1]: the word 'S* - A' has '-', which means nothing there
-  mend: write letters of beads, numbers, ( ), * and at the end |";
+  mend: write letters of beads, numbers, ( ), * and at the end mirror";
 
     brackets_that_do_not_match:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: (S A"]"#),
@@ -121,9 +121,9 @@ r"error: lantern.json:11:52: panels.face.colours[1]: the word '3S' has a number 
   mend: put the number, from 1, after its letter or bracket, such as S3";
 
     a_mirror_within:
-        face(r#""sides": 3, "rounds": 8, "colours": ["all: S | A"]"#),
-r"error: lantern.json:11:52: panels.face.colours[1]: the word 'S | A' has a | before its end
-  mend: put one | at the end of the first half";
+        face(r#""sides": 3, "rounds": 8, "colours": ["all: S mirror A"]"#),
+r"error: lantern.json:11:52: panels.face.colours[1]: the word 'S mirror A' has mirror before its end
+  mend: write mirror once, at the end of the first half";
 
     too_many_letters:
         face(r#""sides": 3, "rounds": 8, "colours": ["all: S5000"]"#),
