@@ -4,6 +4,7 @@ use super::failure::Failure;
 use super::shipped;
 use super::source::{self, Found, Named};
 use crate::beadwork::Sequence;
+use crate::pattern;
 use crate::progress::{Entry, Mode, Moment, Piece, PieceSummary, Setting, Tray, Value};
 use std::path::Path;
 
@@ -104,6 +105,19 @@ pub(super) fn demo(tray: &Tray, how: How) -> Result<Opened, Failure> {
 /// As [`demo`].
 pub(super) fn tour(tray: &Tray) -> Result<Opened, Failure> {
     of_pattern(tray, source::pattern(shipped::TOUR)?, How::WORK)
+}
+
+/// Imports a piece that was exported to a file, once all of it is checked.
+/// Returns the name that it has in the tray.
+///
+/// # Errors
+/// Something of it is wrong: the tray is as it was then.
+pub(super) fn take_in(tray: &Tray, file: &Path) -> Result<String, Failure> {
+    tray.import(file, Moment::now(), |piece| {
+        let shown = format!("{} (its pattern)", file.display());
+        let pattern = pattern::read(&shown, piece.pattern())?;
+        Ok(piece.resume(pattern.project).steps())
+    })
 }
 
 fn go_on(mut piece: Piece) -> Result<Opened, Failure> {

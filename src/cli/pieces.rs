@@ -11,11 +11,10 @@ use super::args::{self, PiecesAction};
 use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::out;
 use super::save::save;
 use super::table::{Stands, Table};
+use super::{open, out};
 use crate::clean::clean;
-use crate::pattern;
 use crate::progress::{Condition, Moment, PieceSummary, Tray};
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
@@ -102,11 +101,7 @@ fn act(action: &PiecesAction, tray: &Tray) -> Result<(Tray, String, Option<Strin
             (here(), name, Some(done))
         }
         PiecesAction::Import { file } => {
-            let name = tray.import(file, Moment::now(), |piece| {
-                let shown = format!("{} (its pattern)", file.display());
-                let pattern = pattern::read(&shown, piece.pattern())?;
-                Ok::<u32, Failure>(piece.resume(pattern.project).steps())
-            })?;
+            let name = open::take_in(tray, file)?;
             let done =
                 format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
             (here(), name, Some(done))

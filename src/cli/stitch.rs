@@ -1,6 +1,7 @@
 //! `stitch`, and the program without a command: the stitch-along and the tray.
 
 use std::io::{self, IsTerminal};
+use std::path::Path;
 
 use super::args::{self, Colours, GroundArg, ScreenOptions};
 use super::exit::Outcome;
@@ -118,7 +119,8 @@ fn show_tray(tray: &Tray, options: &ScreenOptions) -> Result<Outcome, Failure> {
             about: pattern.about,
         });
     }
-    screen::tray(tray, &offers, &look(options), |choice| {
+    let take_in = |tray: &Tray, file: &Path| open::take_in(tray, file).map_err(|f| f.in_a_line());
+    screen::tray(tray, &offers, &look(options), take_in, |choice| {
         let opened = match choice {
             Choice::Tour => open::tour(tray),
             Choice::Piece(name) => open::piece(tray, &name, How::WORK),

@@ -125,6 +125,14 @@ pub const SCROLLING: Keys = table(&[
     key("page_up", "PageUp", "", "up a page"),
 ]);
 
+/// The key of every list that can be cut down to some lines.
+pub const FINDING: Keys = table(&[key(
+    "find",
+    "/",
+    "/ find",
+    "only the lines that have the letters typed then; Esc shows all again",
+)]);
+
 /// Keys of every line of text that is typed.
 pub const TYPING: Keys = table(&[key(
     "erase",

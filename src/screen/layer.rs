@@ -15,7 +15,7 @@
 //! maker, the key bar, scrolling and typing are done here for all of them. A
 //! new screen is one file in `layers/` and one line in its list.
 
-use super::furniture::{Scroll, TextEntry, text};
+use super::furniture::{Filter, Scroll, TextEntry, text};
 use super::keys::{KeyLine, Keys};
 use super::look::{Ground, Look};
 use super::solid::FineShown;
@@ -74,12 +74,17 @@ pub trait Layer<C: Context> {
         None
     }
 
+    /// The letters that the lines of its list must have, if it can be cut down.
+    fn filter(&mut self) -> Option<&mut Filter> {
+        None
+    }
+
     /// The text that is typed in it, if it takes any.
     fn entry(&mut self) -> Option<&mut TextEntry> {
         None
     }
 
-    /// After its text was edited.
+    /// After its text was edited, or its filter.
     fn edited(&mut self, _context: &C) {}
 
     /// Whether it is a box over the layer below, its lines at the foot.

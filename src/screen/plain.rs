@@ -148,6 +148,18 @@ impl<W: Write> Plain<W> {
             };
             return (true, exit);
         }
+        let filters = self.stack.top_mut().filter().is_some_and(|f| f.is_open());
+        let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
+        if filters && !line.is_empty() && named.is_none() {
+            // What was typed before goes.
+            self.key(KeyCode::Esc);
+            let typed = line.trim_start_matches('/').trim().chars();
+            let keys = std::iter::once('/').chain(typed);
+            return (
+                true,
+                keys.into_iter().find_map(|c| self.key(KeyCode::Char(c))),
+            );
+        }
         let (word, rest) = match line.split_once(char::is_whitespace) {
             Some((word, rest)) => (word, rest.trim()),
             None => (line, ""),

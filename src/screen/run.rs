@@ -3,7 +3,7 @@
 
 use super::error::Error;
 use super::layer::{Busy, Context, Exit};
-use super::layers::{self, TrayList, TrayState};
+use super::layers::{self, TakeIn, TrayList, TrayState};
 use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
@@ -109,7 +109,8 @@ fn unless_gone(outcome: Result<Outcome, Error>) -> Result<Outcome, Error> {
 }
 
 /// Opens the full screen on the tray, and on the pieces chosen there. `open`
-/// opens a piece, or begins one, or says why it cannot.
+/// opens a piece, or begins one, or says why it cannot; `take_in` takes one in
+/// from a file.
 ///
 /// # Errors
 /// As [`stitch`]; and when the tray cannot be read.
@@ -117,30 +118,33 @@ pub fn tray(
     tray: &Tray,
     patterns: &[PatternOffer],
     options: &Options,
+    take_in: TakeIn,
     open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
     let mut screen = open_screen(options)?;
-    unless_gone(tray_and_pieces(&mut screen, tray, patterns, options, open))
-}
-
-fn tray_and_pieces(
-    screen: &mut Screen,
-    tray: &Tray,
-    patterns: &[PatternOffer],
-    options: &Options,
-    mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
-) -> Result<Outcome, Error> {
     let offers = patterns.iter().map(|p| (p.title.clone(), p.about.clone()));
-    let mut state = TrayState {
+    let state = TrayState {
+        tray: tray.clone(),
+        take_in,
         pieces: vec![],
+        away: vec![],
         patterns: offers.collect(),
         said: String::new(),
         now: Moment::now(),
         look: options.look,
     };
+    unless_gone(tray_and_pieces(&mut screen, state, options, open))
+}
+
+fn tray_and_pieces(
+    screen: &mut Screen,
+    mut state: TrayState,
+    options: &Options,
+    mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
+) -> Result<Outcome, Error> {
     let mut next = None;
     loop {
-        state.pieces = tray.pieces().map_err(Error::Tray)?;
+        state.read().map_err(Error::Tray)?;
         let choice = match next.take() {
             Some(choice) => choice,
             None => {

@@ -1,6 +1,7 @@
 //! The stack: who gets an input, and what all screens have alike: the line at
 //! the top, the heading, the word to the maker, the key bar, boxes.
 
+use super::furniture::bold;
 use super::furniture::text::{self, rows};
 use super::glyphs;
 use super::keys::{self, KeyLine, Keys};
@@ -103,6 +104,10 @@ impl<C: Context> Stack<C> {
             Some(_) => return Flow::Leave(Exit::Suspend),
             None => {}
         }
+        if top.filter().is_some_and(|filter| filter.input(&event)) {
+            top.edited(context);
+            return Flow::Stay;
+        }
         if let Some(name) = top.keys().find(&event) {
             return top.run(name, context);
         }
@@ -193,6 +198,9 @@ impl<C: Context> Stack<C> {
         if top.entry().is_some() {
             all.extend(keys::TYPING.lines);
         }
+        if top.filter().is_some() {
+            all.extend(keys::FINDING.lines);
+        }
         if top.scroll().is_some() {
             all.extend(keys::SCROLLING.lines);
         }
@@ -261,7 +269,16 @@ impl<C: Context> Stack<C> {
         let frame = ScreenFrame::of(context, lowest, area);
         context.head(rows(area, 0, 1), buf);
         let shown = &mut self.layers[at].layer;
-        let body = heading(context, &**shown, frame.body, buf);
+        let mut body = heading(context, &**shown, frame.body, buf);
+        if let Some(line) = shown.filter().and_then(|filter| filter.line(look)) {
+            text::line(
+                text::inset(rows(body, 0, 1), 1),
+                buf,
+                &line.to_string(),
+                bold(),
+            );
+            body = rows(body, 1, body.height.saturating_sub(1));
+        }
         shown.draw(context, body, buf);
         let note = shown.scroll().and_then(|scroll| scroll.note.as_deref());
         match (&frame.word, note) {
@@ -285,7 +302,10 @@ impl<C: Context> Stack<C> {
     /// Below the least size: words only, as many as there is room for.
     fn draw_words(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
         let top = self.top_mut();
-        let lines = top.lines(context);
+        let mut lines = top.lines(context);
+        if let Some(line) = top.filter().and_then(|filter| filter.line(context.look())) {
+            lines.insert(0, line);
+        }
         if let Some(scroll) = top.scroll() {
             return scroll.page(area, buf, lines);
         }

@@ -50,3 +50,5 @@ mod stitching;
 mod terminals;
 #[cfg(unix)]
 mod tour;
+#[cfg(unix)]
+mod tray;

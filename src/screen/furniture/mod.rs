@@ -1,9 +1,12 @@
 //! What screens have alike: lists, long pages, and text that is typed.
 
 pub mod big;
+mod filter;
 mod map;
 pub mod scene;
 pub mod text;
+
+pub use filter::Filter;
 
 use super::keys::{self, letter};
 use super::look::Look;

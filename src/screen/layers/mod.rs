@@ -20,6 +20,7 @@ mod solid;
 mod stitch;
 mod thread_time;
 mod tray;
+mod tray_actions;
 mod unpick;
 mod words_asked;
 mod write_paint;
@@ -31,7 +32,7 @@ use super::stack::Stack;
 pub use card::Card;
 pub use help::explained;
 pub use stitch::step_line;
-pub use tray::{TrayList, TrayState};
+pub use tray::{TakeIn, TrayList, TrayState};
 pub use unpick::way_back;
 
 /// The screens of a piece.

@@ -2,7 +2,7 @@
 
 use crate::beadwork::number::{Job, Step};
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Scroll, bold, choice};
+use crate::screen::furniture::{Filter, Scroll, bold, choice};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
@@ -26,6 +26,7 @@ enum OverviewRow {
 pub struct Overview {
     rows: Vec<OverviewRow>,
     scroll: Scroll,
+    filter: Filter,
 }
 
 impl Layer<Session> for Overview {
@@ -37,14 +38,7 @@ impl Layer<Session> for Overview {
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
         let chosen = self.rows.iter().enumerate();
         let line = |(at, row): (usize, &OverviewRow)| {
-            let words = match row {
-                OverviewRow::Job(job) => {
-                    let (part, steps) = part_done(session, *job);
-                    let title = &session.seq.job(*job).title;
-                    format!("job {job}, {title}: {part} of {steps} steps")
-                }
-                OverviewRow::Note(step) => format!("note on step {step}: {}", note(session, *step)),
-            };
+            let words = row_words(session, *row);
             choice(session.look(), at == self.scroll.at, &words)
         };
         chosen.map(line).collect()
@@ -52,6 +46,21 @@ impl Layer<Session> for Overview {
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
+    }
+
+    fn filter(&mut self) -> Option<&mut Filter> {
+        Some(&mut self.filter)
+    }
+
+    fn edited(&mut self, session: &Session) {
+        let all = Overview::of(session);
+        self.scroll = all.scroll;
+        self.rows = all.rows;
+        if self.filter.is_open() {
+            let fits = |row: &OverviewRow| self.filter.fits(&row_words(session, *row));
+            self.rows.retain(fits);
+            self.scroll = Scroll::list(0, self.rows.len());
+        }
     }
 
     fn opens(&self, screen: &str) -> bool {
@@ -100,7 +109,11 @@ impl Overview {
         let here = OverviewRow::Job(session.job());
         let at = rows.iter().position(|row| *row == here);
         let scroll = Scroll::list(at.unwrap_or(0), rows.len());
-        Overview { rows, scroll }
+        Overview {
+            rows,
+            scroll,
+            filter: Filter::default(),
+        }
     }
 
     fn go(&mut self, session: &mut Session) -> Flow<Session> {
@@ -113,6 +126,17 @@ impl Overview {
             }
             None => Flow::Stay,
         }
+    }
+}
+
+fn row_words(session: &Session, row: OverviewRow) -> String {
+    match row {
+        OverviewRow::Job(job) => {
+            let (part, steps) = part_done(session, job);
+            let title = &session.seq.job(job).title;
+            format!("job {job}, {title}: {part} of {steps} steps")
+        }
+        OverviewRow::Note(step) => format!("note on step {step}: {}", note(session, step)),
     }
 }
 

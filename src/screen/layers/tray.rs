@@ -1,9 +1,10 @@
 //! The tray: the pieces, and patterns to begin. The lowest layer where no
 //! piece is open.
 
-use crate::progress::{Condition, Moment, PieceSummary, PlainText};
+use super::tray_actions::PieceActions;
+use crate::progress::{Condition, Error, Moment, PieceSummary, PlainText, Tray};
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Scroll, bold};
+use crate::screen::furniture::{Filter, Scroll, bold};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context, Exit, Flow, Layer, Opener};
 use crate::screen::look::{Ground, Look};
@@ -12,15 +13,24 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
+use std::path::Path;
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<TrayState> =
-    opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList);
+pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList, PieceActions, super::tray_actions::NameAsked);
+
+/// Takes in a piece from a file, and returns its name, or says why it does not.
+pub type TakeIn = fn(&Tray, &Path) -> Result<String, String>;
 
 /// What lies in the tray.
 pub struct TrayState {
+    /// Where the pieces lie.
+    pub tray: Tray,
+    /// How a piece is taken in.
+    pub take_in: TakeIn,
     /// The pieces, the last worked on first.
     pub pieces: Vec<PieceSummary>,
+    /// Those that are put away.
+    pub away: Vec<PieceSummary>,
     /// Patterns to begin: title, and a word about it.
     pub patterns: Vec<(String, String)>,
     /// A word about the last action.
@@ -29,6 +39,27 @@ pub struct TrayState {
     pub now: Moment,
     /// The look.
     pub look: Look,
+}
+
+impl TrayState {
+    /// Looks at what lies there now.
+    ///
+    /// # Errors
+    /// When the tray cannot be read.
+    pub fn read(&mut self) -> Result<(), Error> {
+        self.pieces = self.tray.pieces()?;
+        self.away = self.tray.away().pieces()?;
+        Ok(())
+    }
+
+    /// After something was done with a piece: back to the list as it is now.
+    pub fn did(&mut self, done: String) -> Flow<TrayState> {
+        self.said = match self.read() {
+            Ok(()) => done,
+            Err(error) => error.to_string(),
+        };
+        Flow::Lowest
+    }
 }
 
 impl Context for TrayState {
@@ -74,21 +105,33 @@ impl Context for TrayState {
 }
 
 /// What the tray is.
-const ABOUT: [&str; 2] = [
+const ABOUT: [&str; 3] = [
     "The tray holds your pieces, the last worked on first, and below them patterns to begin.",
     "Enter opens the piece or begins the pattern that is chosen. Every piece keeps its own copy of its pattern, \
      your place in it, and your notes.",
+    "Nothing is ever deleted: a piece that is put away stands at the end of the list and can be brought back.",
 ];
+
+/// A line of the tray that can be chosen, with its place in the list of its
+/// kind.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum TrayRow {
+    Piece(usize),
+    Pattern(usize),
+    Away(usize),
+}
 
 /// The list of the tray.
 pub struct TrayList {
-    /// The line that the maker is on: pieces first, then patterns.
+    /// The line that the maker is on, of those that the filter leaves.
     scroll: Scroll,
+    filter: Filter,
 }
 
 impl Layer<TrayState> for TrayList {
     keys! { TrayState, "The tray";
         choose "Enter space right" ["Enter go there"] "open the piece or begin the pattern"
+        more "d" ["d do more"] "give the piece another name, copy it to a file, put it away or bring it back; take in a piece from a file"
         tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Tour);
         ..
         quit "q" ["q quit"] "end" => |_| Flow::Leave(Exit::Quit);
@@ -96,9 +139,16 @@ impl Layer<TrayState> for TrayList {
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
-        let pieces = tray.pieces.iter().map(|piece| piece.title.to_string());
-        let titles = pieces.chain(tray.patterns.iter().map(|(title, _)| title.clone()));
-        titles.skip(self.scroll.at).map(Line::from).collect()
+        let rows = self.rows(tray).into_iter().skip(self.scroll.at);
+        rows.map(|row| Line::from(title(tray, row))).collect()
+    }
+
+    fn filter(&mut self) -> Option<&mut Filter> {
+        Some(&mut self.filter)
+    }
+
+    fn edited(&mut self, tray: &TrayState) {
+        self.scroll = Scroll::list(0, self.rows(tray).len());
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
@@ -106,6 +156,9 @@ impl Layer<TrayState> for TrayList {
     }
 
     fn draw(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
+        // A piece may have come or gone since.
+        let rows_now = self.rows(tray).len();
+        self.scroll = Scroll::list(self.scroll.at.min(rows_now.saturating_sub(1)), rows_now);
         let about = self.about(tray, area.width, area.height / 3);
         let foot = area.height - about.len() as u16;
         for (row, line) in (foot..).zip(&about) {
@@ -119,21 +172,50 @@ impl Layer<TrayState> for TrayList {
 impl TrayList {
     /// On the first line.
     pub fn new(tray: &TrayState) -> TrayList {
-        let scroll = Scroll::list(0, tray.pieces.len() + tray.patterns.len());
-        TrayList { scroll }
+        let mut list = TrayList {
+            scroll: Scroll::new(),
+            filter: Filter::default(),
+        };
+        list.edited(tray);
+        list
+    }
+
+    /// The lines that the filter leaves: pieces, patterns, what is put away.
+    fn rows(&self, tray: &TrayState) -> Vec<TrayRow> {
+        let pieces = (0..tray.pieces.len()).map(TrayRow::Piece);
+        let patterns = (0..tray.patterns.len()).map(TrayRow::Pattern);
+        let away = (0..tray.away.len()).map(TrayRow::Away);
+        let all = pieces.chain(patterns).chain(away);
+        all.filter(|row| self.filter.fits(&title(tray, *row)))
+            .collect()
+    }
+
+    fn chosen(&self, tray: &TrayState) -> Option<TrayRow> {
+        self.rows(tray).get(self.scroll.at).copied()
     }
 
     fn choose(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        match tray.pieces.is_empty() && tray.patterns.is_empty() {
-            true => Flow::Stay,
-            false => Flow::Leave(Exit::Choose(self.scroll.at)),
+        match self.chosen(tray) {
+            Some(TrayRow::Piece(at)) => Flow::Leave(Exit::Choose(at)),
+            Some(TrayRow::Pattern(at)) => Flow::Leave(Exit::Choose(tray.pieces.len() + at)),
+            Some(TrayRow::Away(_)) => self.more(tray),
+            None => Flow::Stay,
         }
+    }
+
+    fn more(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
+        let row = self.chosen(tray);
+        Flow::open(match row {
+            Some(TrayRow::Piece(at)) => PieceActions::of(tray.pieces.get(at), false),
+            Some(TrayRow::Away(at)) => PieceActions::of(tray.away.get(at), true),
+            Some(TrayRow::Pattern(_)) | None => PieceActions::of(None, false),
+        })
     }
 
     /// What there is to say about the line the maker is on, row by row.
     fn about(&self, tray: &TrayState, width: u16, most: u16) -> Vec<String> {
-        let words = match tray.pieces.get(self.scroll.at) {
-            Some(piece) => match &piece.condition {
+        let words = match self.chosen(tray) {
+            Some(TrayRow::Piece(at)) => match &tray.pieces[at].condition {
                 Condition::Sound => return vec![],
                 Condition::Damaged(damage) => damage.to_string(),
                 Condition::Newer(version) => format!(
@@ -141,10 +223,9 @@ impl TrayList {
                 ),
                 Condition::Unreadable(why) => why.clone(),
             },
-            None => match tray.patterns.get(self.scroll.at - tray.pieces.len()) {
-                Some((_, about)) => about.clone(),
-                None => return vec![],
-            },
+            Some(TrayRow::Pattern(at)) => tray.patterns[at].1.clone(),
+            Some(TrayRow::Away(_)) => "Put away; d brings it back.".into(),
+            None => return vec![],
         };
         text::broken(&words, width.saturating_sub(2), most)
     }
@@ -157,31 +238,27 @@ impl TrayList {
         if tray.pieces.is_empty() {
             let words = " No pieces yet. Choose a pattern and begin one.";
             lines.push((words.into(), String::new(), bold(), None));
-        } else {
-            lines.push(head(" Pieces"));
         }
-        for (i, piece) in tray.pieces.iter().enumerate() {
-            let (right, style) = piece_words(piece, look, tray.now, area.width);
-            let alike = |other: &&PieceSummary| other.title == piece.title;
-            let title = match tray.pieces.iter().filter(alike).count() {
-                1 => format!("   {}", piece.title),
-                // Told apart by the names that they have in the tray.
-                _ => format!("   {} ({})", piece.title, PlainText::new(&piece.name)),
+        let mut heading = "";
+        for (at, row) in self.rows(tray).into_iter().enumerate() {
+            let group = match row {
+                TrayRow::Piece(_) => " Pieces",
+                TrayRow::Pattern(_) => " Begin a new piece",
+                TrayRow::Away(_) => " Put away",
             };
-            lines.push((title, right, style, Some(i)));
-        }
-        if !tray.patterns.is_empty() {
-            lines.push((String::new(), String::new(), Style::new(), None));
-            lines.push(head(" Begin a new piece"));
-        }
-        for (i, (title, about)) in tray.patterns.iter().enumerate() {
-            let about = about.lines().next().unwrap_or_default();
-            let left = match about.is_empty() {
-                true => format!("   {title}"),
-                false => format!("   {title}: {about}"),
+            if heading != group {
+                if !lines.is_empty() {
+                    lines.push((String::new(), String::new(), Style::new(), None));
+                }
+                lines.push(head(group));
+                heading = group;
+            }
+            let (right, style) = match row {
+                TrayRow::Piece(at) => piece_words(&tray.pieces[at], look, tray.now, area.width),
+                TrayRow::Away(at) => piece_words(&tray.away[at], look, tray.now, area.width),
+                TrayRow::Pattern(_) => (String::new(), Style::new()),
             };
-            let at = tray.pieces.len() + i;
-            lines.push((left, String::new(), Style::new(), Some(at)));
+            lines.push((format!("   {}", title(tray, row)), right, style, Some(at)));
         }
         let here = lines
             .iter()
@@ -200,6 +277,31 @@ impl TrayList {
             text::line(space, buf, &text::fit(left, room), style);
             text::right(space, buf, right, style);
         }
+    }
+}
+
+/// What a line is called: of pieces with one title the names that they have in
+/// the tray tell which; of a pattern also what it is.
+fn title(tray: &TrayState, row: TrayRow) -> String {
+    let (pieces, at) = match row {
+        TrayRow::Piece(at) => (&tray.pieces, at),
+        TrayRow::Away(at) => (&tray.away, at),
+        TrayRow::Pattern(at) => {
+            let (title, about) = &tray.patterns[at];
+            return match about.lines().next().unwrap_or_default() {
+                "" => title.clone(),
+                about => format!("{title}: {about}"),
+            };
+        }
+    };
+    let piece = &pieces[at];
+    match pieces
+        .iter()
+        .filter(|other| other.title == piece.title)
+        .count()
+    {
+        1 => piece.title.to_string(),
+        _ => format!("{} ({})", piece.title, PlainText::new(&piece.name)),
     }
 }
 

@@ -1,6 +1,6 @@
 //! What the screens declare: docs/keys.md, and no key with two meanings.
 
-use crate::screen::keys::{BACK, CANCEL, EVERYWHERE, KeyLine, Keys, SCROLLING, TYPING};
+use crate::screen::keys::{BACK, CANCEL, EVERYWHERE, FINDING, KeyLine, Keys, SCROLLING, TYPING};
 use crate::screen::layers::{OF_A_PIECE, OF_THE_TRAY};
 
 /// All tables, those of the tray last.
@@ -47,6 +47,7 @@ fn manual() -> String {
         TYPING.all().chain(CANCEL.all()).collect(),
     );
     part("In lists and on long pages", SCROLLING.all().collect());
+    part("In the tray and the overview", FINDING.all().collect());
     let opened = OF_A_PIECE.iter().map(|opener| &opener.key);
     let opened = opened.filter(|key| !key.keys.is_empty());
     let stitching = tables()[0];

@@ -1,0 +1,48 @@
+//! A list cut down to the lines that have the letters typed.
+
+use super::TextEntry;
+use crate::screen::keys;
+use crate::screen::look::Look;
+use ratatui::crossterm::event::{KeyCode, KeyEvent};
+use ratatui::text::Line;
+
+/// The letters that lines must have, while they are typed or stay so.
+#[derive(Debug, Default)]
+pub struct Filter {
+    entry: Option<TextEntry>,
+}
+
+impl Filter {
+    /// Whether letters are being typed.
+    pub fn is_open(&self) -> bool {
+        self.entry.is_some()
+    }
+
+    /// Whether a line belongs in the list; small letters and capitals are the
+    /// same.
+    pub fn fits(&self, words: &str) -> bool {
+        let typed = self.entry.as_ref().map(|entry| entry.typed.to_lowercase());
+        typed.is_none_or(|typed| words.to_lowercase().contains(typed.trim()))
+    }
+
+    /// Does what a key asks for; whether it is a key of the filter.
+    pub fn input(&mut self, event: &KeyEvent) -> bool {
+        let opens = keys::FINDING.find(event).is_some();
+        match &mut self.entry {
+            None if opens => self.entry = Some(TextEntry::text(40)),
+            None => return false,
+            Some(_) if event.code == KeyCode::Esc => self.entry = None,
+            Some(entry) if entry.typed.is_empty() && keys::TYPING.find(event).is_some() => {
+                self.entry = None;
+            }
+            Some(entry) => return entry.input(event),
+        }
+        true
+    }
+
+    /// What is typed so far.
+    pub fn line(&self, look: Look) -> Option<Line<'static>> {
+        let entry = self.entry.as_ref()?;
+        Some(entry.line(look, "Lines with:"))
+    }
+}

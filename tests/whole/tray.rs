@@ -1,0 +1,106 @@
+//! The tray on the full screen: pieces found, renamed, copied out and taken
+//! in, put away and brought back.
+
+use crate::builder::{Whole, threadmark};
+use crate::pty::Screen;
+
+/// The tray with a piece of two patterns.
+fn tray() -> (Whole, Screen) {
+    let whole = threadmark("");
+    for name in ["practice-triangle", "practice-decrease"] {
+        let stitch = whole.again(&format!("stitch {name} --plain"));
+        stitch.stdin("\n\nq\n").run();
+    }
+    let mut screen = Screen::open(&whole.again(""), 80, 24);
+    screen.sees("Your tray");
+    (whole, screen)
+}
+
+fn names(whole: &Whole, args: &str) -> Vec<String> {
+    let pieces = whole.again(args).objects("pieces").into_iter();
+    let mut names: Vec<String> = pieces
+        .map(|piece| piece["piece"].as_str().expect("a name").into())
+        .collect();
+    names.sort();
+    names
+}
+
+#[test]
+fn letters_typed_leave_only_lines_that_have_them() {
+    let (_whole, mut screen) = tray();
+    screen.keys("/ sail").sees("Lines with: sail");
+    screen
+        .sees("First sail")
+        .sees("Pair of sails")
+        .loses("Porthole");
+    // Esc shows all again and leaves nothing else.
+    screen.keys("<esc>").sees("Porthole").keys("<esc>3");
+    screen
+        .sees("Your tray")
+        .keys("/ first <enter>")
+        .sees("You were at");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+}
+
+#[test]
+fn a_piece_is_renamed() {
+    let (whole, mut screen) = tray();
+    // While letters are typed none of them does anything else.
+    screen.keys("/ firstd").sees("Lines with: firstd");
+    screen.keys("<esc>").loses("Lines with");
+    screen
+        .keys("<down> d")
+        .sees("What is to be done with 'First sail'?");
+    screen.keys("<enter>").sees("New name: First sail");
+    screen.keys("<backspace>10 Key <space> tag <enter>");
+    screen.sees("It is called 'Key tag' now.").keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(names(&whole, "pieces --json"), ["key-tag", "porthole"]);
+}
+
+#[test]
+fn a_piece_is_put_away_and_brought_back() {
+    let (whole, mut screen) = tray();
+    screen
+        .keys("d <down>2 <enter>")
+        .sees("'Porthole' is put away");
+    assert_eq!(names(&whole, "pieces --json"), ["first-sail"]);
+    screen
+        .keys("<pagedown>3")
+        .sees("Put away; d brings it back.");
+    screen.keys("<enter>").sees("Bring it back").keys("<enter>");
+    screen
+        .sees("'Porthole' is back among your pieces.")
+        .keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(names(&whole, "pieces --json"), ["first-sail", "porthole"]);
+}
+
+#[test]
+fn a_piece_is_copied_out_and_taken_in() {
+    let (whole, mut screen) = tray();
+    screen
+        .keys("d <down> <enter>")
+        .sees("Copy to: porthole.piece");
+    screen.keys("<enter>").sees("Copied to porthole.piece.");
+    screen
+        .keys("d <down> <enter>2")
+        .sees("Not done: porthole.piece");
+    screen.keys("<esc>2").sees("Your tray");
+    screen.keys("d <down>3 <enter>").sees("Take in from:");
+    screen.keys("nothing.piece <enter>").sees("Not done:");
+    screen.keys("<backspace>13 porthole.piece <enter>");
+    screen.sees("'porthole-2' is among your pieces.").keys("q");
+    assert_eq!(screen.ends().0, 0);
+    let all = ["first-sail", "porthole", "porthole-2"];
+    assert_eq!(names(&whole, "pieces --json"), all);
+}
+
+#[test]
+fn the_help_tells_what_can_be_done_there() {
+    let (_whole, mut screen) = tray();
+    screen.keys("?").sees("The tray holds your pieces");
+    screen.sees("give the piece another name").keys("<esc> q");
+    assert_eq!(screen.ends().0, 0);
+}
