@@ -71,8 +71,9 @@ Exit codes:
   2  the call or the file is wrong
 
 Environment:
-  THREADMARK_TRAY  the directory of the tray, unless --tray names one
-  NO_COLOR         if set to anything, no colour, unless --colour asks for it"
+  THREADMARK_TRAY      the directory of the tray, unless --tray names one
+  THREADMARK_SETTINGS  the file of your settings, instead of the platform's place for it
+  NO_COLOR             if set to anything, no colour, unless --colour asks for it"
 );
 
 #[derive(Debug, Subcommand)]

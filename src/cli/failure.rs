@@ -152,6 +152,7 @@ impl From<progress::Error> for Failure {
             Error::Io { .. } => {
                 "see that there is room and that you may write there, or name another tray with --tray DIR"
             }
+            Error::BadSettings { .. } => "mend that line, or take it out; nothing was changed",
             Error::InUse { .. } => "close it there and try again",
             Error::NotACopy { .. } => "export it again with `threadmark pieces export`",
             Error::NoSuchPiece { .. } => "`threadmark pieces` lists what lies in the tray",

@@ -8,7 +8,7 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
-use crate::progress::{Entry, Mode, Moment, Tray};
+use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
 use crate::screen::{self, Aloud, Choice, Depth, Ground, Look, PatternOffer, Speech};
 
 /// Runs `stitch`.
@@ -58,9 +58,18 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome,
     show_tray(tray, options)
 }
 
-/// Sees that there is a terminal before anything is begun or written. One that
-/// cannot move its cursor gets the plain mode.
+/// Sees that there is a terminal before anything is begun or written, and takes
+/// from the maker's settings what the call does not say. A terminal that cannot
+/// move its cursor gets the plain mode.
 fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
+    if let Some(maker) = maker()? {
+        options.say = options.say.or_else(|| maker.text("say").map(String::from));
+        options.ground = options.ground.or(match maker.text("ground") {
+            Some("light") => Some(GroundArg::Light),
+            Some("dark") => Some(GroundArg::Dark),
+            _ => None,
+        });
+    }
     options.plain |= std::env::var_os("TERM").is_some_and(|term| term == "dumb");
     if let Some(command) = &options.say {
         let program = command.split_whitespace().next().unwrap_or_default();
@@ -86,7 +95,7 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
 
 /// One sitting at a piece, and at the tray if the maker goes there.
 fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Outcome, Failure> {
-    set(&mut opened, options);
+    set(&mut opened, options)?;
     let piece = &opened.1;
     let name = piece.dir().is_some().then(|| piece.name().to_string());
     let ended = match options.plain {
@@ -129,18 +138,35 @@ fn show_tray(tray: &Tray, options: &ScreenOptions) -> Result<Outcome, Failure> {
             }
         };
         let mut opened = opened.map_err(|failure| failure.in_a_line())?;
-        set(&mut opened, options);
+        set(&mut opened, options).map_err(|failure| failure.in_a_line())?;
         Ok(opened)
     })?;
     Ok(Outcome::Done)
 }
 
-/// Sets what the call asks for on the piece, which remembers it.
-fn set((_, piece): &mut Opened, options: &ScreenOptions) {
+/// The maker's settings, if the platform has a place for them.
+///
+/// # Errors
+/// They cannot be read.
+fn maker() -> Result<Option<MakerSettings>, Failure> {
+    let file = place::settings_file();
+    Ok(file.map(|file| MakerSettings::open(&file)).transpose()?)
+}
+
+/// Sets what the maker has for all pieces, and what the call asks for, which
+/// the piece remembers.
+///
+/// # Errors
+/// The maker's settings cannot be read.
+fn set((_, piece): &mut Opened, options: &ScreenOptions) -> Result<(), Failure> {
+    if let Some(maker) = maker()? {
+        piece.follow(maker);
+    }
     if options.left_handed && !piece.state().settings.left_handed() {
         // What cannot be written now is tried again, and told on the screen.
         let _ = piece.record(Entry::left_handed(true, Moment::now()));
     }
+    Ok(())
 }
 
 fn look(options: &ScreenOptions) -> screen::Options {

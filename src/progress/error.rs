@@ -35,6 +35,16 @@ pub enum Error {
         /// Its name, fit to be shown.
         name: String,
     },
+    /// The maker's settings cannot be read as such.
+    #[error("{path}:{line}: {what}", path = .path.display())]
+    BadSettings {
+        /// Their file.
+        path: PathBuf,
+        /// The line, from 1.
+        line: usize,
+        /// What is wrong.
+        what: String,
+    },
     /// A file is no exported piece, or a spoiled one.
     #[error("{path} cannot be imported: {why}. Nothing of it was kept", path = .path.display())]
     NotACopy {

@@ -11,8 +11,10 @@ use super::ground::{Ground, JOURNAL, PATTERN, gives_no_locks};
 use super::journal::{self, Reading};
 use super::ledger::Ledger;
 use super::lock::{self, Lock, NoLock};
+use super::maker::MakerSettings;
 use super::moment::Moment;
 use super::plain::PlainText;
+use super::setting::Value;
 use super::state::State;
 use super::store::{FileStore, MemoryStore};
 use super::summary::{open_journal, refuse_unknown};
@@ -63,6 +65,8 @@ pub struct Piece {
     state: State,
     ledger: Option<Ledger>,
     told: Vec<Told>,
+    /// What its maker set for all pieces.
+    maker: Option<MakerSettings>,
 }
 
 impl Piece {
@@ -84,6 +88,7 @@ impl Piece {
             state: State::default(),
             ledger: Some(ledger),
             told: Vec::new(),
+            maker: None,
         };
         let _ = piece.record(Entry {
             at: now,
@@ -169,6 +174,7 @@ impl Piece {
             state,
             ledger,
             told,
+            maker: None,
         };
         if mode == Mode::Work {
             let _ = piece.record(Entry {
@@ -338,6 +344,32 @@ impl Piece {
     /// What it is really open for: a piece open elsewhere is only looked at.
     pub fn mode(&self) -> Mode {
         self.mode
+    }
+
+    /// Goes by what the maker set for all pieces, where it has no setting of
+    /// its own.
+    pub fn follow(&mut self, maker: MakerSettings) {
+        self.state.settings.follow(maker.values());
+        self.maker = Some(maker);
+    }
+
+    /// Whether there are settings for all pieces of the maker.
+    pub fn has_maker(&self) -> bool {
+        self.maker.is_some()
+    }
+
+    /// Sets something for all pieces of the maker. False if nothing keeps such
+    /// settings.
+    ///
+    /// # Errors
+    /// The file cannot be read or written; all is as it was then.
+    pub fn set_for_maker(&mut self, name: &str, value: Value) -> Result<bool, Error> {
+        let Some(maker) = &mut self.maker else {
+            return Ok(false);
+        };
+        maker.set(name, value)?;
+        self.state.settings.follow(maker.values());
+        Ok(true)
     }
 
     /// How it stands.

@@ -22,6 +22,20 @@ pub fn tray_dir(flag: Option<&Path>) -> Result<PathBuf, Error> {
     choose(flag, std::env::var_os(VARIABLE), platform)
 }
 
+/// The environment variable that names the file of the maker's settings.
+pub const SETTINGS_VARIABLE: &str = "THREADMARK_SETTINGS";
+
+/// The file of the maker's settings: the one that [`SETTINGS_VARIABLE`] names,
+/// or else `settings.json` in the platform's directory for configuration. It
+/// need not exist; none if the platform knows no such directory.
+pub fn settings_file() -> Option<PathBuf> {
+    let named = std::env::var_os(SETTINGS_VARIABLE).filter(|named| !named.is_empty());
+    named.map(PathBuf::from).or_else(|| {
+        let dirs = directories::ProjectDirs::from("", "", "threadmark")?;
+        Some(dirs.config_dir().join("settings.json"))
+    })
+}
+
 fn choose(
     flag: Option<&Path>,
     variable: Option<OsString>,

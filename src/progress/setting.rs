@@ -39,18 +39,32 @@ pub enum Value {
     Unknown(serde_json::Value),
 }
 
-/// All settings of a piece, by name.
+/// All settings of a piece, by name; and those of its maker, which hold where
+/// the piece has none.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Settings(BTreeMap<PlainText, Value>);
+pub struct Settings {
+    own: BTreeMap<PlainText, Value>,
+    maker: BTreeMap<PlainText, Value>,
+}
 
 impl Settings {
     pub(super) fn set(&mut self, name: &PlainText, value: &Value) {
-        self.0.insert(name.clone(), value.clone());
+        self.own.insert(name.clone(), value.clone());
+    }
+
+    pub(super) fn follow(&mut self, maker: &BTreeMap<PlainText, Value>) {
+        self.maker = maker.clone();
     }
 
     /// The value under this name, if it was ever set.
     pub fn get(&self, name: &str) -> Option<&Value> {
-        self.0.get(&PlainText::new(name))
+        let name = PlainText::new(name);
+        self.own.get(&name).or_else(|| self.maker.get(&name))
+    }
+
+    /// Whether the piece has a setting of its own under this name.
+    pub fn is_own(&self, name: &str) -> bool {
+        self.own.contains_key(&PlainText::new(name))
     }
 
     /// Whether the flag of this name is on; off if it was never set.

@@ -206,6 +206,7 @@ pub fn prepare<'c>(command: &'c mut Command, dir: &Path) -> &'c mut Command {
 pub fn environment(dir: &Path) -> Vec<(&'static str, Option<PathBuf>)> {
     vec![
         ("THREADMARK_TRAY", Some(dir.join("tray"))),
+        ("THREADMARK_SETTINGS", Some(dir.join("settings.json"))),
         ("HOME", Some(dir.into())),
         ("XDG_DATA_HOME", Some(dir.join("data"))),
         ("TZ", Some("UTC".into())),

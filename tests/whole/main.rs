@@ -41,6 +41,8 @@ mod going;
 #[cfg(unix)]
 mod pty;
 #[cfg(unix)]
+mod settings;
+#[cfg(unix)]
 mod solid;
 #[cfg(unix)]
 mod speech;

@@ -1,4 +1,4 @@
-//! The settings, kept with the piece.
+//! The settings: the maker's, for all pieces, or those of this piece.
 
 use crate::progress::{Entry, PlainText, Setting, Value};
 use crate::screen::bell;
@@ -18,11 +18,14 @@ pub const OPENER: Opener<Session> = opener!(Session; "settings" "s" ["s settings
 /// The settings.
 pub struct SettingsPage {
     scroll: Scroll,
+    /// Whether a change is for this piece only.
+    of_piece: bool,
 }
 
 impl Layer<Session> for SettingsPage {
     keys! { Session, "Settings";
         change "Enter space" ["Enter change"] "change the setting"
+        other "Tab" ["Tab all pieces or this"] "changes are for all your pieces, or for this piece only"
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -43,7 +46,7 @@ impl Layer<Session> for SettingsPage {
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let look = session.look();
-        text::line(area, buf, " Kept with this piece:", look.quiet());
+        text::line(area, buf, self.whose(session), look.quiet());
         let area = rows(area, 1, area.height);
         let from = self.scroll.from(LINES.len(), self.scroll.at, area.height);
         for (y, (at, line)) in (0..area.height).zip(LINES.iter().enumerate().skip(from)) {
@@ -70,31 +73,59 @@ impl Layer<Session> for SettingsPage {
 impl SettingsPage {
     fn new() -> SettingsPage {
         let scroll = Scroll::list(0, LINES.len());
-        SettingsPage { scroll }
+        SettingsPage {
+            scroll,
+            of_piece: false,
+        }
+    }
+
+    fn whose(&self, session: &Session) -> &'static str {
+        match self.of_piece || !session.piece.has_maker() {
+            true => " Changes are kept with this piece:",
+            false => " Changes are for all your pieces:",
+        }
+    }
+
+    fn other(&mut self, session: &mut Session) -> Flow<Session> {
+        self.of_piece = !self.of_piece;
+        session.say(self.whose(session).trim().trim_end_matches(':'))
+    }
+
+    /// Sets it for all pieces; and for this one, if it has its own setting.
+    fn set(&self, session: &mut Session, name: &str, value: Value) -> Flow<Session> {
+        let own = session.piece.state().settings.is_own(name);
+        let for_all = match self.of_piece {
+            true => Ok(false),
+            false => session.piece.set_for_maker(name, value.clone()),
+        };
+        match for_all {
+            Ok(true) if !own => {}
+            Ok(_) => session.record(Entry::set(name, value, session.now)),
+            Err(error) => return session.say(error.to_string()),
+        }
+        Flow::Stay
     }
 
     fn change(&mut self, session: &mut Session) -> Flow<Session> {
-        let (settings, now) = (&session.piece.state().settings, session.now);
-        let entry = match LINES[self.scroll.at] {
+        let settings = &session.piece.state().settings;
+        let (name, value) = match LINES[self.scroll.at] {
             settings::SettingLine::Hand => {
-                session.switch_hand();
-                return Flow::Stay;
+                (Setting::LEFT_HANDED, Value::Flag(!settings.left_handed()))
             }
             settings::SettingLine::Colours => {
                 let next = PlainText::new(settings::next_colours(settings));
-                Entry::set(settings::COLOURS, Value::Text(next), now)
+                (settings::COLOURS, Value::Text(next))
             }
             settings::SettingLine::Bell(name) => {
                 let on = bell::switched(settings, name);
                 let on = on.iter().map(|n| PlainText::new(n)).collect();
-                Entry::set(Setting::BELL, Value::Words(on), now)
+                (Setting::BELL, Value::Words(on))
             }
             line => match settings::next(line, settings) {
-                Some((name, value)) => Entry::set(name, value, now),
+                Some(next) => next,
                 None => return Flow::Stay,
             },
         };
-        session.record(entry);
-        Flow::Stay
+        self.set(session, name, value)
     }
 }
