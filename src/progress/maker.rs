@@ -24,8 +24,11 @@ use crate::plain_file;
 /// The most bytes that the file may have.
 const MOST: u64 = 64 << 10;
 
-/// The settings there are, with what each takes.
-const KNOWN: [(&str, &str, fn(&Value) -> bool); 8] = [
+/// A setting: its name, what it takes, and whether a value is that.
+type KnownSetting = (&'static str, &'static str, fn(&Value) -> bool);
+
+/// The settings there are.
+const KNOWN: [KnownSetting; 8] = [
     ("bell", "a list of movements in quotes", |v| {
         matches!(v, Value::Words(_))
     }),
