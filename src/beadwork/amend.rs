@@ -147,7 +147,14 @@ impl Amendment {
         let Some(kind) = goal.jobs.get(job.index()) else {
             return String::new();
         };
-        let title = goal.title(kind);
+        let title = match (self, kind) {
+            // Short, for what is done with it matters more.
+            (Amendment::Opening { .. }, JobKind::FirmRim(rim)) => {
+                let (panel, _) = rim[0];
+                format!("The opening at {}", goal.panels[panel.index()].name)
+            }
+            _ => goal.title(kind),
+        };
         let panel = |kind: &SpecIndex| match seq.layout().project().panels.get(*kind) {
             Some(panel) => panel.name.clone(),
             None => String::new(),

@@ -179,6 +179,7 @@ impl Record {
             let taken = match last {
                 Played::Fact(Fact::Run(run)) => take(&mut run.to, run.from, over),
                 Played::AsPlanned(steps) => take(steps, 0, over),
+                Played::Restated(_) if over == 0 => break,
                 Played::Fact(Fact::Change(_)) | Played::Restated(_) => 0,
                 Played::Amended(_) | Played::Back(_) => break,
             };

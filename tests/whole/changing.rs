@@ -241,11 +241,11 @@ fn a_panel_that_is_made_already_is_gone_past() {
     assert_eq!(jobs(&whole)[1], "Panel 3 #3");
     is_proved(&whole);
     // The panel in hand is finished, and the next movement is behind the other.
-    screen.rush("<space>94").sees("Join row on Panel 1");
+    screen.rush("<space>93").sees("Join row on Panel 1");
     screen
         .keys("z")
         .sees("Back before Panel 3 #3")
-        .sees("Panel 1");
+        .sees("job 2 of 22");
     screen.keys("z z");
     screen.rush(&format!("z{}", "z".repeat(100)));
     screen.sees("There is nothing to take back");
@@ -266,7 +266,10 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     screen
         .keys(&format!("g {all} <enter>"))
         .sees(&format!("step {all}"));
-    choose(&mut screen, ["Firm the opening", "until it holds a stone"]);
+    choose(
+        &mut screen,
+        ["The opening at Panel 4", "until it holds a stone"],
+    );
     screen.keys("<enter>").sees("How wide is the stone");
     screen.keys("9 9 <enter>").sees("no round of this panel");
     screen
@@ -277,7 +280,10 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     assert!(changed.contains("Set the stone: 6 mm"), "{changed}");
     assert!(changed.contains("Firm the opening"));
     is_proved(&whole);
-    screen.keys("z z").says("leave it open").keys("q");
+    screen
+        .keys("z")
+        .says("until it holds a stone of 6 mm")
+        .keys("q");
     assert_eq!(screen.ends().0, 0);
 }
 

@@ -33,7 +33,7 @@ impl OwnKind {
     /// All kinds, each with its name in files and its sentence.
     pub const ALL: [(OwnKind, &'static str, &'static str); 4] = [
         (OwnKind::Stone, "stone", "Set the stone"),
-        (OwnKind::Join, "join", "Sew through this join again"),
+        (OwnKind::Join, "join", "Go through the join again"),
         (OwnKind::Fit, "fit", "Fit it and look"),
         (OwnKind::Note, "note", "Do and tick off"),
     ];

@@ -27,10 +27,8 @@ fn open(session: &mut Session) -> Flow<Session> {
     let mut rows = vec![];
     let (mut joins, mut made) = (vec![], vec![]);
     for amendment in session.seq.amendments(session.done()) {
-        let row = (
-            amendment.say(&session.seq),
-            ChangeRow::Ready(amendment.clone()),
-        );
+        let words = amendment.say(&session.seq);
+        let row = (words.clone(), ChangeRow::Ready(amendment.clone()));
         match &amendment {
             Amendment::Join(_) => joins.push(row),
             Amendment::Made(_) => made.push(row),
@@ -40,13 +38,13 @@ fn open(session: &mut Session) -> Flow<Session> {
         if let Amendment::Opening { job, how } = amendment
             && let OpeningEnd::Fill { kind, open: 0 } = how
         {
-            let goal = session.seq.goal();
-            let title = goal.title(&goal.jobs[job.index()]);
-            let panel = &session.seq.layout().project().panels[kind].name;
-            let words = format!("{title}: fill with '{panel}' as far as a round that you name");
-            rows.push((words, ChangeRow::Ask(job, kind, AskedNumber::Round)));
-            let words = format!("{title}: fill with '{panel}' until it holds a stone");
-            rows.push((words, ChangeRow::Ask(job, kind, AskedNumber::Stone)));
+            let named = |end| words.replace("to the centre", end);
+            let (round, stone) = (
+                named("as far as a round that you name"),
+                named("until it holds a stone"),
+            );
+            rows.push((round, ChangeRow::Ask(job, kind, AskedNumber::Round)));
+            rows.push((stone, ChangeRow::Ask(job, kind, AskedNumber::Stone)));
         }
     }
     rows.extend(as_stitched::at_the_needle(session));
