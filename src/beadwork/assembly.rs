@@ -14,7 +14,7 @@ use super::number::{Panel, Side};
 use super::project::{Closing, Project, SpecIndex};
 use super::seams::Direction;
 use glam::DVec3;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
 /// A face of an assembly.
 #[derive(Clone, Debug)]
@@ -70,8 +70,12 @@ impl Assembly {
     /// Makes and joins all faces from `from` to `to` (not included); `made`
     /// has the panel of each face made so far.
     pub fn sew(&self, b: &mut Lowering, joins: &[JoinRows], made: &mut Vec<Option<Made>>) {
+        let sides = joins
+            .iter()
+            .flat_map(|join| join.sides.iter().map(move |&side| (side, join)));
+        let joins: JoinOf = sides.collect();
         for f in made.len()..self.faces.len() {
-            let done = self.sew_face(b, f, joins, made);
+            let done = self.sew_face(b, f, &joins, made);
             made.push(done);
         }
     }
@@ -80,7 +84,7 @@ impl Assembly {
         &self,
         b: &mut Lowering,
         f: usize,
-        joins: &[JoinRows],
+        joins: &JoinOf,
         made: &[Option<Made>],
     ) -> Option<Made> {
         let face = &self.faces[f];
@@ -160,8 +164,8 @@ impl Assembly {
     }
 
     /// What a side is when its face comes to be joined.
-    fn role(&self, f: usize, s: usize, joins: &[JoinRows], made: &[Option<Made>]) -> Role {
-        let Some(join) = joins.iter().find(|j| j.sides.contains(&(f, s))) else {
+    fn role(&self, f: usize, s: usize, joins: &JoinOf, made: &[Option<Made>]) -> Role {
+        let Some(join) = joins.get(&(f, s)) else {
             return Role::Later;
         };
         let side_of = |(face, side): (usize, usize)| {
@@ -213,6 +217,9 @@ pub(super) struct JoinRows {
     pub sides: Join,
     pub carrier: usize,
 }
+
+/// The join of each side, a face and its side.
+type JoinOf<'a> = HashMap<(usize, usize), &'a JoinRows>;
 
 enum Act {
     Row(Vec<Side>),

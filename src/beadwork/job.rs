@@ -137,9 +137,17 @@ pub struct JobInfo {
     pub beads_before: u32,
     /// Beads that it strings.
     pub beads: u32,
+    /// Panels begun before it, fills among them.
+    pub panels_before: u32,
 }
 
 impl JobInfo {
+    /// Panels begun up to it, itself included.
+    pub(super) fn panels_begun(&self) -> u32 {
+        let begins = matches!(self.kind, JobKind::Panel(_) | JobKind::Fill { .. });
+        self.panels_before + u32::from(begins)
+    }
+
     /// The panel that the job is about.
     pub fn panel(&self) -> Panel {
         self.kind.panel()

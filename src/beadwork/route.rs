@@ -36,8 +36,9 @@ pub fn shortest_within(
     }
     let mut came_from: HashMap<Hole, Hole> = HashMap::from([(from, from)]);
     let mut open = VecDeque::from([from]);
+    let mut beside = Beside::of(work);
     while let Some(leaving) = open.pop_front() {
-        for into in next_holes(work, leaving) {
+        for into in beside.next_holes(leaving) {
             let out = into.through();
             if came_from.contains_key(&out) || !within(out.bead) {
                 continue;
@@ -58,15 +59,40 @@ pub fn shortest_within(
 /// The holes that a needle leaving a hole can go into: those that touch it,
 /// and those that touch one of these at the same place.
 pub fn next_holes(work: Touching<'_>, leaving: Hole) -> Vec<Hole> {
-    let mut all = work.of(leaving);
-    for hole in work.beside(leaving) {
-        for turn in work.beside(hole) {
-            if turn.bead != leaving.bead && !all.contains(&turn) {
-                all.push(turn);
+    Beside::of(work).next_holes(leaving)
+}
+
+/// What lies beside the holes that a search has come by: each is asked about
+/// by all its neighbours.
+struct Beside<'a> {
+    work: Touching<'a>,
+    known: HashMap<Hole, Vec<Hole>>,
+}
+
+impl<'a> Beside<'a> {
+    fn of(work: Touching<'a>) -> Self {
+        let known = HashMap::new();
+        Beside { work, known }
+    }
+
+    fn at(&mut self, hole: Hole) -> &[Hole] {
+        let work = self.work;
+        self.known.entry(hole).or_insert_with(|| work.beside(hole))
+    }
+
+    fn next_holes(&mut self, leaving: Hole) -> Vec<Hole> {
+        let touched = self.at(leaving).to_vec();
+        let mut all = touched.clone();
+        self.work.across_corners(leaving, &mut all);
+        for hole in touched {
+            for &turn in self.at(hole) {
+                if turn.bead != leaving.bead && !all.contains(&turn) {
+                    all.push(turn);
+                }
             }
         }
+        all
     }
-    all
 }
 
 fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Hole> {

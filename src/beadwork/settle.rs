@@ -65,35 +65,92 @@ const FITTED: usize = 400_000;
 pub(super) fn settle(plates: &[Plate], ties: &Ties) -> Vec<Vec<DVec3>> {
     let mut placed: Vec<Vec<DVec3>> = vec![vec![]; plates.len()];
     let mut right = 0.0;
-    for first in 0..plates.len() {
-        if !placed[first].is_empty() {
-            continue;
-        }
-        let piece = one_piece(plates, ties, first);
+    for (numbers, ties) in pieces(plates.len(), ties) {
+        let plates: Vec<Plate> = numbers.iter().map(|&plate| plates[plate]).collect();
+        let piece = one_piece(&plates, &ties);
         let corners = || piece.iter().flat_map(|(_, at)| at);
         let least = corners().fold(f64::MAX, |x, c| x.min(c.x));
         let most = corners().fold(f64::MIN, |x, c| x.max(c.x));
         let shift = DVec3::X * (right - least);
         right += (most - least) * 1.1;
         for (plate, at) in piece {
-            placed[plate] = at.into_iter().map(|c| c + shift).collect();
+            placed[numbers[plate]] = at.into_iter().map(|c| c + shift).collect();
         }
     }
     placed
 }
 
-/// All that is tied to a plate, settled: flat if that will do, else from the
-/// fold that comes nearest to closing by itself.
-fn one_piece(plates: &[Plate], ties: &Ties, first: usize) -> Vec<Laid> {
+/// Parts plates into those that hang together: the plates of each piece, and
+/// its ties with these numbered from 0.
+fn pieces(plates: usize, ties: &Ties) -> Vec<(Vec<usize>, Ties)> {
+    let mut groups = Groups::of(plates);
+    for (a, b) in ties.joins.iter().chain(&ties.corners) {
+        groups.join(a.0, b.0);
+    }
+    let mut pieces: Vec<(Vec<usize>, Ties)> = vec![];
+    // Of each plate, its piece and its number in it. The first plate of a
+    // piece stands for it.
+    let mut place: Vec<(usize, usize)> = vec![];
+    for plate in 0..plates {
+        let first = groups.first(plate);
+        let piece = match first == plate {
+            true => pieces.len(),
+            false => place[first].0,
+        };
+        if piece == pieces.len() {
+            pieces.push(Default::default());
+        }
+        let numbers = &mut pieces[piece].0;
+        place.push((piece, numbers.len()));
+        numbers.push(plate);
+    }
+    let own = |(plate, side): PlateCorner| (place[plate].1, side);
+    for &(a, b) in &ties.joins {
+        pieces[place[a.0].0].1.joins.push((own(a), own(b)));
+    }
+    for &(a, b) in &ties.corners {
+        pieces[place[a.0].0].1.corners.push((own(a), own(b)));
+    }
+    pieces
+}
+
+/// Numbers in groups, each called by the first of its group.
+struct Groups(Vec<usize>);
+
+impl Groups {
+    /// So many numbers, each alone.
+    fn of(numbers: usize) -> Groups {
+        Groups((0..numbers).collect())
+    }
+
+    fn first(&mut self, mut number: usize) -> usize {
+        while self.0[number] != number {
+            self.0[number] = self.0[self.0[number]];
+            number = self.0[number];
+        }
+        number
+    }
+
+    fn join(&mut self, a: usize, b: usize) {
+        let [a, b] = [a, b].map(|number| self.first(number));
+        self.0[a.max(b)] = a.min(b);
+    }
+}
+
+/// A piece, settled: flat if that will do, else from the fold that comes
+/// nearest to closing by itself.
+fn one_piece(plates: &[Plate], ties: &Ties) -> Vec<Laid> {
     let points = Points::of(plates, ties);
-    let mut best = laid_out(plates, ties, first, 0.0);
+    let [joins, corners] = [&ties.joins, &ties.corners].map(|pairs| ends(plates.len(), pairs));
+    let laid_out = |fold| laid_out(plates, (&joins, &corners), fold);
+    let mut best = laid_out(0.0);
     if points.gap(plates, &best) < CLOSE {
         return best;
     }
     let mut least = f64::MAX;
     for fold in FOLDS {
         let fold = (f64::from(fold) * FOLD_STEP).to_radians();
-        let laid = laid_out(plates, ties, first, fold);
+        let laid = laid_out(fold);
         let spread = points.spread(&laid);
         if spread < least {
             (least, best) = (spread, laid);
@@ -111,22 +168,22 @@ fn outline(plate: Plate) -> Vec<DVec2> {
     (0..plate.sides).map(corner).collect()
 }
 
-/// The plates that hang together with the first, each laid against one that
-/// lies already.
-fn laid_out(plates: &[Plate], ties: &Ties, first: usize, fold: f64) -> Vec<Laid> {
+/// The plates, each laid against one that lies already, the first flat. The
+/// joins and ties are those of each plate.
+fn laid_out(plates: &[Plate], (joins, ties): (&Ends, &Ends), fold: f64) -> Vec<Laid> {
     let mut laid: Vec<Laid> = vec![];
     let mut seen = vec![false; plates.len()];
-    let flat = outline(plates[first]).into_iter().map(|c| c.extend(0.0));
-    seen[first] = true;
-    let mut queue = VecDeque::from([(first, flat.collect::<Vec<_>>())]);
+    let flat = outline(plates[0]).into_iter().map(|c| c.extend(0.0));
+    seen[0] = true;
+    let mut queue = VecDeque::from([(0, flat.collect::<Vec<_>>())]);
     while let Some((plate, at)) = queue.pop_front() {
-        for (mine, other) in ends_at(&ties.joins, plate) {
+        for &(mine, other) in &joins[plate] {
             if !std::mem::replace(&mut seen[other.0], true) {
                 let corners = against(&at, mine.1, plates[other.0], other.1, fold);
                 queue.push_back((other.0, corners));
             }
         }
-        for (mine, other) in ends_at(&ties.corners, plate) {
+        for &(mine, other) in &ties[plate] {
             if !std::mem::replace(&mut seen[other.0], true) {
                 queue.push_back((other.0, hung(&at, mine.1, plates[other.0], other.1)));
             }
@@ -136,14 +193,16 @@ fn laid_out(plates: &[Plate], ties: &Ties, first: usize, fold: f64) -> Vec<Laid>
     laid
 }
 
-/// The pairs that a plate takes part in, its own end first.
-fn ends_at(
-    pairs: &[(PlateCorner, PlateCorner)],
-    plate: usize,
-) -> impl Iterator<Item = (PlateCorner, PlateCorner)> {
-    let turned = |&(a, b): &(PlateCorner, PlateCorner)| [(a, b), (b, a)];
-    let both = pairs.iter().flat_map(turned);
-    both.filter(move |(mine, _)| mine.0 == plate)
+/// The pairs that each plate takes part in, its own end first.
+type Ends = [Vec<(PlateCorner, PlateCorner)>];
+
+fn ends(plates: usize, pairs: &[(PlateCorner, PlateCorner)]) -> Box<Ends> {
+    let mut ends = vec![vec![]; plates];
+    for &(a, b) in pairs {
+        ends[a.0].push((a, b));
+        ends[b.0].push((b, a));
+    }
+    ends.into()
 }
 
 /// A plate laid with side `t` against side `s` of one that lies.
@@ -255,34 +314,20 @@ impl Points {
             first.push(corners);
             corners += plate.sides;
         }
-        let mut points = Points {
-            first,
-            of: (0..corners).collect(),
+        let mut groups = Groups::of(corners);
+        let mut meet = |a: PlateCorner, b: PlateCorner| {
+            groups.join(first[a.0] + a.1, first[b.0] + b.1);
         };
         for &(a, b) in &ties.joins {
             let before = |(p, s): PlateCorner| (p, (s + plates[p].sides - 1) % plates[p].sides);
-            points.meet(a, before(b));
-            points.meet(before(a), b);
+            meet(a, before(b));
+            meet(before(a), b);
         }
         for &(a, b) in &ties.corners {
-            points.meet(a, b);
+            meet(a, b);
         }
-        for corner in 0..corners {
-            points.of[corner] = points.root(corner);
-        }
-        points
-    }
-
-    fn root(&self, mut corner: usize) -> usize {
-        while self.of[corner] != corner {
-            corner = self.of[corner];
-        }
-        corner
-    }
-
-    fn meet(&mut self, a: PlateCorner, b: PlateCorner) {
-        let [a, b] = [a, b].map(|(plate, s)| self.root(self.first[plate] + s));
-        self.of[a.max(b)] = a.min(b);
+        let of = (0..corners).map(|corner| groups.first(corner)).collect();
+        Points { first, of }
     }
 
     /// The points of a plate's corners.

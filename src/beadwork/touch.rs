@@ -41,13 +41,18 @@ impl Touching<'_> {
     /// The bead ends that touch this one, beads not strung yet left out.
     pub fn of(&self, hole: Hole) -> Vec<Hole> {
         let mut found = self.beside(hole);
+        self.across_corners(hole, &mut found);
+        found
+    }
+
+    /// Adds those that only lie at one corner with it.
+    pub(super) fn across_corners(&self, hole: Hole, found: &mut Vec<Hole>) {
         for corner in self.corners_at(hole) {
             for &other in self.seams.together(corner) {
                 let there = self.holes_at(other).into_iter();
                 found.extend(there.filter(|h| h.bead != hole.bead && h.bead.0 <= self.strung));
             }
         }
-        found
     }
 
     /// The same without those that only lie at one corner with it: a corner

@@ -311,6 +311,7 @@ impl Work {
             steps: 0,
             beads_before: self.strung,
             beads: 0,
+            panels_before: self.jobs.last().map_or(0, JobInfo::panels_begun),
         });
     }
 

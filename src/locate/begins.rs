@@ -20,7 +20,7 @@ pub(super) fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
     let mut add = |bead: Bead, later: u32| begins.push(seq.step_of(bead).0 + later);
     match &info.kind {
         JobKind::Panel(panel) | JobKind::Fill { panel, .. } if info.beads > 0 => {
-            let beads = first_beads(seq, *panel);
+            let beads = first_beads(seq, *panel, info.beads_before);
             beads.into_iter().for_each(|(bead, later)| add(bead, later));
             add(Bead(info.beads_before + info.beads), 0);
         }
@@ -41,8 +41,9 @@ pub(super) fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
     begins
 }
 
-/// The first bead of each round, and how many steps later the round shows.
-fn first_beads(seq: &Sequence, panel: Panel) -> Vec<(Bead, u32)> {
+/// The first bead of each round of a panel begun after so many beads, and how
+/// many steps later the round shows.
+fn first_beads(seq: &Sequence, panel: Panel, begun: u32) -> Vec<(Bead, u32)> {
     let layout = seq.layout();
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let first = |round: Round| layout.bead(panel, round, making.start(round));
@@ -54,7 +55,7 @@ fn first_beads(seq: &Sequence, panel: Panel) -> Vec<(Bead, u32)> {
         }
     }
     // A string shows as rounds when it is closed.
-    let (begun, string) = (beads_before(seq, panel), string(seq, panel));
+    let string = string(seq, panel);
     if string > 0 {
         beads.push((Bead(begun + 1), 0));
         beads.push((Bead(begun + string), 1));
@@ -68,10 +69,4 @@ pub(super) fn string(seq: &Sequence, panel: Panel) -> u32 {
     let kind = layout.kind(panel);
     let rounds = layout.making(panel).strung_rounds(kind);
     rounds.map(|round| kind.in_round(Round(round))).sum()
-}
-
-fn beads_before(seq: &Sequence, panel: Panel) -> u32 {
-    let makes = |kind: &JobKind| matches!(kind, JobKind::Panel(p) | JobKind::Fill { panel: p, .. } if *p == panel);
-    let job = seq.jobs().iter().find(|j| makes(&j.kind));
-    job.map_or(0, |j| j.beads_before)
 }

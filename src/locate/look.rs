@@ -63,13 +63,15 @@ impl<'a> Looker<'a> {
         if before.0 == 0 {
             return looker;
         }
-        let jobs = usize::from(seq.job_of(before).0) + 1;
-        for (at, job) in seq.jobs()[..jobs].iter().enumerate() {
+        // Back to the job that made the newest panel; all those before are whole.
+        for at in (0..=seq.job_of(before).0).rev().map(Job) {
+            let job = seq.job(at);
             match &job.kind {
                 JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
-                    looker.newest = Some((*panel, Job(at as u16)));
-                    looker.joined = 0;
-                    looker.faces += u32::from(looker.strung >= job.beads_before + job.beads);
+                    looker.newest = Some((*panel, at));
+                    let whole = looker.strung >= job.beads_before + job.beads;
+                    looker.faces = job.panels_before + u32::from(whole);
+                    break;
                 }
                 JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)
                     if job.steps_before + job.steps <= before.0 =>

@@ -3,6 +3,7 @@
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::pace::COMMON_PACE;
 use crate::progress::{Did, Entry, Moment, Why};
+use std::collections::VecDeque;
 use std::time::Duration;
 
 /// Seconds for a step of each kind before any is known: the common pace that
@@ -33,13 +34,47 @@ const KEPT: usize = 400;
 /// How long steps take.
 #[derive(Clone, Debug, Default)]
 pub struct Pace {
-    /// Seconds, the latest last, by kind.
-    times: Vec<Vec<f64>>,
+    /// By kind, in the order of [`Kind::ALL`].
+    times: [Times; Kind::ALL.len()],
     /// Where and when the maker was before.
     before: Option<(u32, Moment)>,
     /// The last step, which counts once the next key is not one of the same
     /// run: before a run of keys several stitches were made.
     last: Option<(Kind, Duration)>,
+}
+
+/// How long the last steps of a kind took.
+#[derive(Clone, Debug, Default)]
+struct Times {
+    /// Milliseconds, the latest last.
+    millis: VecDeque<u64>,
+    /// All of them together.
+    sum: u64,
+}
+
+impl Times {
+    fn add(&mut self, took: Duration) {
+        let millis = took.as_millis() as u64;
+        if self.millis.len() == KEPT {
+            self.sum -= self.millis.pop_front().unwrap_or(0);
+        }
+        self.millis.push_back(millis);
+        self.sum += millis;
+    }
+
+    fn count(&self) -> f64 {
+        self.millis.len() as f64
+    }
+
+    /// Seconds of all of them.
+    fn seconds(&self) -> f64 {
+        self.sum as f64 / 1000.0
+    }
+
+    /// Their own figure and the common one, each by its weight, in seconds.
+    fn mix(&self, own: f64, common: f64) -> f64 {
+        (own * self.count() + common * TRUSTED) / (self.count() + TRUSTED)
+    }
 }
 
 /// What is known of one kind of step, in seconds.
@@ -81,42 +116,35 @@ impl Pace {
     }
 
     fn add(&mut self, kind: Kind, took: Duration) {
-        let usual = self.usual(kind);
-        let seconds = took.as_secs_f64();
-        if took > REST || seconds > MANY_TIMES * usual.mean {
+        if took > REST || took.as_secs_f64() > MANY_TIMES * self.mean(kind) {
             return;
         }
-        self.times.resize(Kind::ALL.len(), vec![]);
-        let times = &mut self.times[kind as usize];
-        if times.len() == KEPT {
-            times.remove(0);
-        }
-        times.push(seconds);
+        self.times[kind as usize].add(took);
+    }
+
+    /// What a step of a kind takes in the mean, in seconds.
+    fn mean(&self, kind: Kind) -> f64 {
+        let times = &self.times[kind as usize];
+        let own = times.seconds() / times.count().max(1.0);
+        times.mix(own, usual_seconds(kind) * self.scale())
     }
 
     /// What a step of a kind takes this maker. Few times lean on common
     /// practice, scaled by how quick the maker is at other kinds.
     pub fn usual(&self, kind: Kind) -> Usual {
-        let scale = self.scale();
-        let common = usual_seconds(kind) * scale;
-        let timed = self.times.get(kind as usize).map_or(&[][..], |t| t);
-        let n = timed.len() as f64;
-        let mix = |own: f64, common: f64| (own * n + common * TRUSTED) / (n + TRUSTED);
-        let mut sorted = timed.to_vec();
-        sorted.sort_unstable_by(f64::total_cmp);
+        let common = usual_seconds(kind) * self.scale();
+        let times = &self.times[kind as usize];
+        let mut sorted: Vec<u64> = times.millis.iter().copied().collect();
+        sorted.sort_unstable();
         let at = |part: f64| match sorted.len() {
             0 => 0.0,
-            len => sorted[((len - 1) as f64 * part).round() as usize],
-        };
-        let mean = match n {
-            0.0 => 0.0,
-            n => sorted.iter().sum::<f64>() / n,
+            len => sorted[((len - 1) as f64 * part).round() as usize] as f64 / 1000.0,
         };
         Usual {
-            mean: mix(mean, common),
-            quick: mix(at(0.25), common * 0.6),
-            slow: mix(at(0.75), common * 1.8),
-            timed: timed.len(),
+            mean: self.mean(kind),
+            quick: times.mix(at(0.25), common * 0.6),
+            slow: times.mix(at(0.75), common * 1.8),
+            timed: sorted.len(),
         }
     }
 
@@ -125,9 +153,9 @@ impl Pace {
     fn scale(&self) -> f64 {
         let (mut own, mut common) = (TRUSTED * 10.0, TRUSTED * 10.0);
         for (kind, _) in Kind::ALL {
-            let times = self.times.get(kind as usize).map_or(&[][..], |t| t);
-            own += times.iter().sum::<f64>();
-            common += usual_seconds(kind) * times.len() as f64;
+            let times = &self.times[kind as usize];
+            own += times.seconds();
+            common += usual_seconds(kind) * times.count();
         }
         own / common
     }

@@ -7,7 +7,8 @@ use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::project::{Make, Solid, SpecIndex};
 use crate::beadwork::solid::Polyhedra;
-use glam::{DVec2, DVec3};
+use glam::{DVec2, DVec3, I64Vec3};
+use std::collections::HashMap;
 use std::f64::consts::PI;
 
 /// Millimetres in an inch, exactly.
@@ -132,35 +133,53 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
 /// A piece of the maker's own jobs, as its joins have drawn it into shape.
 fn own_jobs(layout: &Layout, edge_mm: f64) -> Size {
     let panels: Vec<&[DVec3]> = layout.panels().iter().map(|p| p.frame.corners()).collect();
-    let meet = |a: &[DVec3], b: &[DVec3]| {
-        let near = |c: &DVec3| b.iter().any(|d| c.distance(*d) < 0.01 * edge_mm);
-        a.iter().any(near)
-    };
-    // Whether all hang together, from panel to panel that share a corner.
-    let mut reached: Vec<usize> = vec![0];
-    let mut left: Vec<usize> = (1..panels.len()).collect();
-    let mut from = 0;
-    while from < reached.len() {
-        let (near, far) = left
-            .into_iter()
-            .partition(|&p| meet(panels[reached[from]], panels[p]));
-        reached.extend::<Vec<usize>>(near);
-        left = far;
-        from += 1;
-    }
     Size {
         edge_mm,
         height_mm: None,
-        through_mm: left.is_empty().then(|| furthest(&panels.concat())),
+        through_mm: hang_together(&panels, 0.02 * edge_mm).then(|| furthest(&panels.concat())),
         hole_mm: None,
     }
 }
 
+/// Whether all panels hang together, from panel to panel that share a corner:
+/// corners share a place that lie in one cell of so many mm, of a grid or of
+/// one that lies half a cell beside it.
+fn hang_together(panels: &[&[DVec3]], cell_mm: f64) -> bool {
+    let mut at: HashMap<(usize, I64Vec3), Vec<usize>> = HashMap::new();
+    let cells = |corner: DVec3| {
+        (0..8).map(move |beside| {
+            let half = DVec3::from([1, 2, 4].map(|axis| f64::from(u8::from(beside & axis > 0))));
+            (beside, (corner / cell_mm + half / 2.0).floor().as_i64vec3())
+        })
+    };
+    for (panel, corners) in panels.iter().enumerate() {
+        for cell in corners.iter().copied().flat_map(cells) {
+            at.entry(cell).or_default().push(panel);
+        }
+    }
+    let mut reached = vec![false; panels.len()];
+    let mut open = vec![0];
+    while let Some(panel) = open.pop() {
+        if !std::mem::replace(&mut reached[panel], true) {
+            let cells = panels[panel].iter().copied().flat_map(cells);
+            open.extend(cells.filter_map(|cell| at.remove(&cell)).flatten());
+        }
+    }
+    reached.into_iter().all(|reached| reached)
+}
+
+/// How far the two corners lie apart that are furthest from each other.
 fn furthest(corners: &[DVec3]) -> f64 {
-    let pairs = corners
-        .iter()
-        .flat_map(|a| corners.iter().map(|b| a.distance(*b)));
-    pairs.fold(0.0, f64::max)
+    let middle = corners.iter().sum::<DVec3>() / corners.len() as f64;
+    let mut out: Vec<(f64, DVec3)> = corners.iter().map(|c| (c.distance(middle), *c)).collect();
+    out.sort_unstable_by(|a, b| b.0.total_cmp(&a.0));
+    let mut most: f64 = 0.0;
+    for (nth, (from, a)) in out.iter().enumerate() {
+        // Two corners are no further apart than both are from the middle.
+        let likely = out[nth..].iter().take_while(|(to, _)| from + to > most);
+        most = likely.fold(most, |most, (_, b)| most.max(a.distance(*b)));
+    }
+    most
 }
 
 #[cfg(test)]

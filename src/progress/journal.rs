@@ -20,6 +20,7 @@ use serde::de::IgnoredAny;
 use serde::{Deserialize, Serialize};
 
 use super::entry::Entry;
+use super::next_in_run::NextInRun;
 use super::state::State;
 use super::told::Damage;
 use super::version::Version;
@@ -53,16 +54,22 @@ pub(super) fn line(entry: &Entry) -> Vec<u8> {
 pub(super) fn framed(json: serde_json::Result<Vec<u8>>) -> Vec<u8> {
     // The types hold only text, numbers and lists of them.
     let mut line = json.expect("an entry is always writable as JSON");
-    let sum = crc32fast::hash(&line);
-    line.extend_from_slice(format!(" {sum:08x}\n").as_bytes());
+    line.extend(sum_of(&line));
+    line.push(b'\n');
     line
 }
 
 /// The JSON of a line, if its sum is right. `line` is without its line feed.
 pub(super) fn unframed(line: &[u8]) -> Option<&[u8]> {
     let (json, sum) = line.split_at_checked(line.len().checked_sub(SUM_LENGTH)?)?;
-    let right = format!(" {:08x}", crc32fast::hash(json));
-    (sum == right.as_bytes()).then_some(json)
+    (sum == sum_of(json)).then_some(json)
+}
+
+/// What stands behind a line of this JSON.
+fn sum_of(json: &[u8]) -> [u8; SUM_LENGTH] {
+    let sum = crc32fast::hash(json);
+    let digit = |at: usize| b"0123456789abcdef"[(sum >> (4 * (SUM_LENGTH - 1 - at)) & 15) as usize];
+    std::array::from_fn(|at| if at == 0 { b' ' } else { digit(at) })
 }
 
 fn version_of(json: &[u8]) -> Option<Version> {
@@ -128,11 +135,14 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
     let mut reading = Reading::default();
     let mut damage = Damage::default();
     let mut spoiled_to = None;
+    let mut next = NextInRun::default();
     let (length, ended) = stretches(journal, |at, stretch| match stretch {
         Stretch::Sound(json) => {
-            if let Some(version) = version_of(json).filter(|_| at == 0) {
+            if at == 0
+                && let Some(version) = version_of(json)
+            {
                 reading.version = Some(version);
-            } else if let Ok(entry) = serde_json::from_slice::<Entry>(json) {
+            } else if let Some(entry) = next.entry(json).or_else(|| next.as_json(json)) {
                 each(&entry);
                 reading.state.apply(&entry);
                 reading.entries += 1;
@@ -157,6 +167,20 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
     reading.unended = !ended && spoiled_to != Some(length);
     reading.damage = (damage.bytes > 0 || damage.no_header).then_some(damage);
     Ok(reading)
+}
+
+/// The last so many lines of a journal.
+pub(super) fn last_lines(journal: &[u8], lines: usize) -> &[u8] {
+    let body = journal.strip_suffix(b"\n").unwrap_or(journal);
+    let mut ends = body
+        .iter()
+        .enumerate()
+        .rev()
+        .filter(|(_, byte)| **byte == b'\n');
+    let from = ends
+        .nth(lines.saturating_sub(1))
+        .map_or(0, |(at, _)| at + 1);
+    &journal[from..]
 }
 
 /// What the first line of a journal is.
@@ -196,9 +220,9 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
 
 /// A sound journal of all that is sound in a damaged one, byte for byte, with
 /// a first line of ours if its own is lost.
-pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
+pub(super) fn mended(journal: &[u8]) -> Vec<u8> {
     let mut sound = Vec::new();
-    stretches(journal, |at, stretch| {
+    let read = stretches(journal, |at, stretch| {
         let Stretch::Sound(json) = stretch else {
             return;
         };
@@ -206,12 +230,14 @@ pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
             sound = header();
         }
         sound.extend_from_slice(json);
-        sound.extend_from_slice(format!(" {:08x}\n", crc32fast::hash(json)).as_bytes());
-    })?;
+        sound.extend(sum_of(json));
+        sound.push(b'\n');
+    });
+    read.expect("memory can be read");
     if sound.is_empty() {
         sound = header();
     }
-    Ok(sound)
+    sound
 }
 
 #[cfg(test)]

@@ -10,7 +10,7 @@
 //! right, the file deleted or emptied by another program, a failed sync after
 //! which nobody knows what the disk holds) it can be written again.
 
-use std::io::{self, BufRead, Read};
+use std::io;
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
@@ -52,23 +52,14 @@ enum Anew {
 }
 
 impl Ledger {
-    /// Goes on with a journal of `length` bytes that is sound, but for the
-    /// last line feed if it is `unended`.
-    ///
-    /// # Errors
-    /// When it cannot be read.
-    pub(super) fn sound(
-        mut store: Box<dyn Store>,
-        length: u64,
-        unended: bool,
-    ) -> io::Result<Ledger> {
-        let mut journal = Vec::new();
-        store.reader()?.take(length).read_to_end(&mut journal)?;
+    /// Goes on with the journal that lies in the store, which is sound but for
+    /// the last line feed if it is `unended`.
+    pub(super) fn sound(store: Box<dyn Store>, mut journal: Vec<u8>, unended: bool) -> Ledger {
         let settled = journal.len();
         if unended {
             journal.push(b'\n');
         }
-        Ok(Ledger::new(store, journal, settled, None))
+        Ledger::new(store, journal, settled, None)
     }
 
     /// Goes on with a damaged journal of which `mended` is what is sound.
@@ -142,8 +133,8 @@ impl Ledger {
     }
 
     /// The journal as it should lie on the disk.
-    pub(super) fn reader(&self) -> impl BufRead + '_ {
-        &self.journal[..]
+    pub(super) fn journal(&self) -> &[u8] {
+        &self.journal
     }
 
     /// Offers everything once more and waits for the disk to confirm it.

@@ -35,6 +35,7 @@ mod lock;
 mod maker;
 mod moment;
 mod name;
+mod next_in_run;
 mod piece;
 pub mod place;
 mod plain;

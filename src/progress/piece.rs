@@ -1,6 +1,6 @@
 //! One making of a pattern.
 
-use std::io;
+use std::io::{self, BufRead, Read as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -135,8 +135,8 @@ impl Piece {
             told.push(Told::OwnCopyChanged);
         }
         // Only now, under the lock, does nobody else add to the journal.
-        let reading = open_journal(&path)
-            .and_then(|file| journal::read(file, |_| {}))
+        let (reading, bytes) = open_journal(&path)
+            .and_then(|file| read_journal(file, mode))
             .map_err(Error::reading(&path))?;
         let ledger = match mode {
             Mode::Look => None,
@@ -148,7 +148,7 @@ impl Piece {
                     facts: facts.to_bytes(),
                     lock,
                 };
-                Some(open_ledger(&path, &reading, ground)?)
+                Some(open_ledger(&path, bytes, &reading, ground)?)
             }
         };
         if let Some(mut damage) = reading.damage {
@@ -239,11 +239,28 @@ impl Piece {
     /// When the system refuses to read.
     pub fn history(&mut self, each: impl FnMut(&Entry)) -> io::Result<()> {
         match (&mut self.ledger, &self.dir) {
-            (Some(ledger), _) => journal::read(ledger.reader(), each)?,
+            (Some(ledger), _) => journal::read(ledger.journal(), each)?,
             (None, Some(dir)) => journal::read(open_journal(&dir.join(JOURNAL))?, each)?,
             (None, None) => Reading::default(),
         };
         Ok(())
+    }
+
+    /// The same of the last so many entries.
+    ///
+    /// # Errors
+    /// When the system refuses to read.
+    pub fn recent(&mut self, entries: usize, each: impl FnMut(&Entry)) -> io::Result<()> {
+        let mut read = Vec::new();
+        let journal = match (&self.ledger, &self.dir) {
+            (Some(ledger), _) => ledger.journal(),
+            (None, Some(dir)) => {
+                open_journal(&dir.join(JOURNAL))?.read_to_end(&mut read)?;
+                &read
+            }
+            (None, None) => &read,
+        };
+        journal::read(journal::last_lines(journal, entries), each).map(drop)
     }
 
     /// Compares the pattern file that the piece was begun from with the
@@ -436,16 +453,31 @@ fn keep_facts(dir: &Path, facts: &Facts, mode: Mode, lost: Found, told: &mut Vec
     told.push(Told::FactsLost { kept_as });
 }
 
-fn open_ledger(path: &Path, reading: &Reading, ground: Ground) -> Result<Ledger, Error> {
-    let refused = |error| Error::reading(path)(error);
-    let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));
-    if reading.damage.is_none() {
-        return Ledger::sound(store, reading.length, reading.unended).map_err(refused);
-    }
-    let mended = open_journal(path)
-        .and_then(journal::mended)
-        .map_err(refused)?;
-    Ok(Ledger::damaged(store, mended))
+/// Reads a journal. Its bytes are kept where it is to be gone on with.
+fn read_journal(mut file: impl BufRead, mode: Mode) -> io::Result<(Reading, Vec<u8>)> {
+    let mut bytes = Vec::new();
+    let reading = match mode {
+        Mode::Look => journal::read(file, |_| {})?,
+        Mode::Work => {
+            file.read_to_end(&mut bytes)?;
+            journal::read(&bytes[..], |_| {})?
+        }
+    };
+    Ok((reading, bytes))
+}
+
+fn open_ledger(
+    path: &Path,
+    journal: Vec<u8>,
+    reading: &Reading,
+    ground: Ground,
+) -> Result<Ledger, Error> {
+    let store = FileStore::open(path).map_err(Error::reading(path))?;
+    let store = Box::new(store.on(ground));
+    Ok(match reading.damage {
+        None => Ledger::sound(store, journal, reading.unended),
+        Some(_) => Ledger::damaged(store, journal::mended(&journal)),
+    })
 }
 
 #[cfg(test)]

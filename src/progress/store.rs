@@ -8,7 +8,7 @@ pub(super) mod faulty;
 #[cfg(test)]
 mod suite;
 
-use std::io::{self, BufRead};
+use std::io;
 use std::sync::Arc;
 
 pub(super) use file::{FileStore, is_at};
@@ -41,9 +41,6 @@ pub(super) trait Store: Send {
 
     /// Takes the end off, so that `length` bytes are left.
     fn cut(&mut self, length: u64) -> io::Result<()>;
-
-    /// Reads from the first byte. A store never written to is empty.
-    fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>>;
 
     /// Puts other bytes in place of all, whole or not at all, where the store
     /// belongs, and settles them. Makes it anew if it was gone; another's

@@ -15,6 +15,9 @@ pub const REMINDED: u32 = 8;
 /// picture matters more.
 const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
 
+/// So many entries at the end of a journal say how quick the maker is now.
+const RECENT: usize = 10_000;
+
 /// What is known as the work goes.
 pub struct WorkStats {
     /// How long steps take this maker.
@@ -29,12 +32,12 @@ pub struct WorkStats {
 }
 
 impl WorkStats {
-    /// From the journal as it is, read once.
+    /// From the end of the journal.
     pub fn new(seq: &Arc<Sequence>, piece: &mut Piece) -> WorkStats {
         let (mut pace, mut rest) = (Pace::default(), Rest::default());
         // A journal that cannot be read again teaches no pace; what keeps it
         // from being read is told elsewhere.
-        let _ = piece.history(|entry| {
+        let _ = piece.recent(RECENT, |entry| {
             pace.hear(seq, entry);
             rest.hear(entry);
         });

@@ -1,6 +1,6 @@
 //! A store with faults on demand, round any other store.
 
-use std::io::{self, BufRead};
+use std::io;
 use std::sync::{Arc, Mutex, MutexGuard};
 
 use super::{Settle, Short, Store};
@@ -82,10 +82,6 @@ impl<S: Store> Store for Faulty<S> {
             return Err(io::ErrorKind::PermissionDenied.into());
         }
         self.store.cut(length)
-    }
-
-    fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>> {
-        self.store.reader()
     }
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {

@@ -1,7 +1,7 @@
 //! A store that is a file.
 
 use std::fs::{File, OpenOptions};
-use std::io::{self, BufRead, BufReader, Read, Seek, SeekFrom, Write};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -114,14 +114,6 @@ impl Store for FileStore {
 
     fn cut(&mut self, length: u64) -> io::Result<()> {
         self.present()?.set_len(length)
-    }
-
-    fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>> {
-        let Some(file) = &mut self.file else {
-            return Ok(Box::new(io::empty()));
-        };
-        file.seek(SeekFrom::Start(0))?;
-        Ok(Box::new(BufReader::new(file)))
     }
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {

@@ -1,6 +1,6 @@
 //! A store that is memory.
 
-use std::io::{self, BufRead, Cursor};
+use std::io;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::{Settle, Short, Store};
@@ -13,7 +13,8 @@ pub(in crate::progress) struct MemoryStore {
 }
 
 impl MemoryStore {
-    fn bytes(&self) -> MutexGuard<'_, Vec<u8>> {
+    /// What lies in it.
+    pub(super) fn bytes(&self) -> MutexGuard<'_, Vec<u8>> {
         self.bytes.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
@@ -33,11 +34,6 @@ impl Store for MemoryStore {
         self.bytes()
             .truncate(usize::try_from(length).unwrap_or(usize::MAX));
         Ok(())
-    }
-
-    fn reader(&mut self) -> io::Result<Box<dyn BufRead + '_>> {
-        let bytes = self.bytes().clone();
-        Ok(Box::new(Cursor::new(bytes)))
     }
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
