@@ -36,6 +36,8 @@ pub(super) struct Ledger {
     trouble: Option<TroubleKind>,
     tried: Option<Instant>,
     kept_as: Option<String>,
+    /// Whether something was written that the disk was not asked to confirm.
+    unasked: bool,
 }
 
 /// Why the whole journal has to be written anew.
@@ -85,6 +87,7 @@ impl Ledger {
             trouble: None,
             tried: None,
             kept_as: None,
+            unasked: false,
         }
     }
 
@@ -93,7 +96,8 @@ impl Ledger {
         self.kept_as.as_deref()
     }
 
-    /// Adds a line. Microseconds, unless a whole journal must be written.
+    /// Adds a line. Microseconds, unless a whole journal must be written. The
+    /// disk is asked to confirm it by [`settle`](Ledger::settle).
     pub(super) fn add(&mut self, line: &[u8]) -> Saved {
         self.hear();
         self.journal.extend_from_slice(line);
@@ -140,6 +144,7 @@ impl Ledger {
     /// Offers everything once more and waits for the disk to confirm it.
     pub(super) fn finish(&mut self) -> Option<Trouble> {
         let _ = self.retry();
+        self.settle();
         let answered = self.sync.end(PATIENCE);
         self.hear();
         if !answered {
@@ -165,7 +170,7 @@ impl Ledger {
                 if self.anew.is_none() {
                     self.trouble = None;
                 }
-                self.ask_sync();
+                self.unasked = true;
             }
             Err(short) => {
                 self.written += short.written;
@@ -190,7 +195,11 @@ impl Ledger {
         }
     }
 
-    fn ask_sync(&mut self) {
+    /// Asks the disk to confirm what was written, and does not wait for it.
+    pub(super) fn settle(&mut self) {
+        if !std::mem::take(&mut self.unasked) {
+            return;
+        }
         let settler = match &self.settler {
             Some(settler) => Ok(settler.clone()),
             None => self.store.settler(),

@@ -197,6 +197,15 @@ impl Piece {
         saved
     }
 
+    /// Has the background thread bring to the disk what was recorded, if it was
+    /// not asked to yet. What records calls this as soon as the maker has seen
+    /// what came of it; the thread costs time that she need not wait for.
+    pub fn settle(&mut self) {
+        if let Some(ledger) = &mut self.ledger {
+            ledger.settle();
+        }
+    }
+
     /// Offers again what only memory holds. The screen calls this about once a
     /// second while there is [`Trouble`].
     pub fn retry(&mut self) -> Saved {

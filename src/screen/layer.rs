@@ -172,6 +172,9 @@ pub trait Context: Sized + 'static {
         vec![]
     }
 
+    /// Once it is painted.
+    fn painted(&mut self) {}
+
     /// While nobody types.
     fn idle(&mut self) {}
 

@@ -79,6 +79,7 @@ impl<W: Write> Plain<W> {
         let mut told = None;
         loop {
             self.out.flush()?;
+            self.session.piece.settle();
             let line = match plain_file::line(input)? {
                 Line::End => return Ok(Outcome::Ended),
                 Line::Text(line) => line,

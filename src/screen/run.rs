@@ -220,7 +220,8 @@ fn run<C: Context>(
         };
         let points = area.map_or((1, 1), |_| screen.points());
         screen.picture(context.fine(area, points))?;
-        screen.paint(|frame| stack.draw(context, frame.area(), frame.buffer_mut()))?;
+        screen.paint(|buf| stack.draw(context, buf.area, buf))?;
+        context.painted();
         if context.rings() {
             screen.ring()?;
         }

@@ -36,6 +36,8 @@ pub struct Signals {
     /// The signal that came, 0 for none.
     end: Arc<AtomicI32>,
     stop: Arc<AtomicI32>,
+    /// Whether any came since that was last asked.
+    came: bool,
     handle: Handle,
 }
 
@@ -69,6 +71,7 @@ impl Signals {
             woken,
             end,
             stop,
+            came: true,
             handle,
         })
     }
@@ -89,6 +92,7 @@ impl Signals {
             (fds[0].revents(), fds[1].revents())
         };
         if !woken.is_empty() {
+            self.came = true;
             let mut bytes = [0; 64];
             while matches!(self.woken.read(&mut bytes), Ok(n) if n > 0) {}
         }
@@ -98,11 +102,16 @@ impl Signals {
         if self.stop.swap(0, Ordering::SeqCst) != 0 {
             return Ok(Ready::Suspend);
         }
-        // A new size comes as a signal, and is seen at the next painting.
+        // A new size comes as a signal.
         Ok(match input.is_empty() && woken.is_empty() {
             true => Ready::Nothing,
             false => Ready::Input,
         })
+    }
+
+    /// Whether any came since this was last asked; true at the first time.
+    pub fn have_come(&mut self) -> bool {
+        std::mem::take(&mut self.came)
     }
 
     /// Stops the program as Ctrl-Z does; returns when it is continued.

@@ -3,13 +3,12 @@
 
 mod pictures;
 
-use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
+use ratatui::backend::{Backend as _, CrosstermBackend};
+use ratatui::buffer::Buffer;
 #[cfg(not(unix))]
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::layout::{Position, Rect};
 use std::io::{self, BufWriter, IsTerminal as _, Stdout, Write as _};
-use std::mem::ManuallyDrop;
 use std::sync::atomic::Ordering;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
@@ -29,10 +28,11 @@ static AHEAD: Mutex<Vec<Touch>> = Mutex::new(Vec::new());
 
 /// The terminal, taken.
 pub struct Screen {
-    /// Never dropped: where it cannot show the cursor again it says so on
-    /// standard error, and panics if that is the terminal that is gone. The
-    /// cursor is given back with all else.
-    terminal: ManuallyDrop<Terminal<CrosstermBackend<BufWriter<Stdout>>>>,
+    out: CrosstermBackend<BufWriter<Stdout>>,
+    /// What the terminal shows.
+    painted: Buffer,
+    /// What is painted next.
+    next: Buffer,
     parser: Parser,
     /// When the terminal was asked whether it shows pictures, until it answers.
     asked: Option<Instant>,
@@ -62,10 +62,11 @@ impl Screen {
         #[cfg(unix)]
         let signals = Signals::listen()?;
         let out = BufWriter::with_capacity(1 << 16, io::stdout());
-        let terminal = Terminal::new(CrosstermBackend::new(out))?;
         take()?;
         Ok(Screen {
-            terminal: ManuallyDrop::new(terminal),
+            out: CrosstermBackend::new(out),
+            painted: Buffer::empty(Rect::ZERO),
+            next: Buffer::empty(Rect::ZERO),
             parser: Parser::default(),
             asked: None,
             shown: None,
@@ -83,9 +84,7 @@ impl Screen {
     /// When the terminal is gone.
     #[cfg(unix)]
     pub fn ask_for_ground(&mut self) -> io::Result<()> {
-        let out = self.terminal.backend_mut();
-        out.write_all(b"\x1b]11;?\x1b\\")?;
-        io::Write::flush(out)
+        self.send(b"\x1b]11;?\x1b\\")
     }
 
     /// A look, on the ground that the terminal has told.
@@ -94,12 +93,21 @@ impl Screen {
         Look { ground, ..look }
     }
 
-    /// Paints once: only cells that changed are sent.
+    /// Paints once: only cells that changed are sent, and nothing if none has.
     ///
     /// # Errors
     /// When the terminal is gone.
-    pub fn paint(&mut self, draw: impl FnOnce(&mut ratatui::Frame)) -> io::Result<()> {
-        self.terminal.draw(draw).map(drop)
+    pub fn paint(&mut self, draw: impl FnOnce(&mut Buffer)) -> io::Result<()> {
+        let area = self.area()?;
+        self.next.resize(area);
+        self.next.reset();
+        draw(&mut self.next);
+        let changed = self.painted.diff(&self.next);
+        if !changed.is_empty() {
+            self.out.draw(changed.into_iter())?;
+            std::mem::swap(&mut self.painted, &mut self.next);
+        }
+        io::Write::flush(&mut self.out)
     }
 
     /// Keeps keys typed ahead for whatever is in front of the maker next.
@@ -117,17 +125,30 @@ impl Screen {
         if MOUSE.swap(wanted, Ordering::SeqCst) == wanted {
             return Ok(());
         }
-        let out = self.terminal.backend_mut();
-        out.write_all(if wanted { MOUSE_ON } else { MOUSE_OFF })?;
-        io::Write::flush(out)
+        self.send(if wanted { MOUSE_ON } else { MOUSE_OFF })
     }
 
-    /// The size of the screen.
+    /// The size of the screen. It is asked for only when it may be another.
     ///
     /// # Errors
     /// When the terminal is gone.
-    pub fn area(&self) -> io::Result<Rect> {
-        Ok(Rect::from((Position::ORIGIN, self.terminal.size()?)))
+    pub fn area(&mut self) -> io::Result<Rect> {
+        if self.is_sized() {
+            return Ok(self.painted.area);
+        }
+        let size = self.out.size()?;
+        let area = Rect::from((Position::ORIGIN, size));
+        if area != self.painted.area {
+            self.out.clear()?;
+            self.painted = Buffer::empty(area);
+        }
+        Ok(area)
+    }
+
+    /// Sends bytes at once.
+    fn send(&mut self, bytes: &[u8]) -> io::Result<()> {
+        self.out.write_all(bytes)?;
+        io::Write::flush(&mut self.out)
     }
 
     /// Rings the bell.
@@ -135,9 +156,7 @@ impl Screen {
     /// # Errors
     /// When the terminal is gone.
     pub fn ring(&mut self) -> io::Result<()> {
-        let out = self.terminal.backend_mut();
-        out.write_all(b"\x07")?;
-        io::Write::flush(out)
+        self.send(b"\x07")
     }
 
     /// Waits for keys, all that are there, or for a signal.
@@ -194,6 +213,17 @@ impl Screen {
         self.signals.ready(patience)
     }
 
+    /// Whether the size is still what it was.
+    #[cfg(unix)]
+    fn is_sized(&mut self) -> bool {
+        !self.signals.have_come()
+    }
+
+    #[cfg(not(unix))]
+    fn is_sized(&mut self) -> bool {
+        false
+    }
+
     #[cfg(not(unix))]
     fn read(&mut self) -> io::Result<Vec<Touch>> {
         let mut touched = vec![];
@@ -229,17 +259,16 @@ impl Screen {
         #[cfg(unix)]
         Signals::stop()?;
         take()?;
-        // Everything is painted anew. The terminal is asked for nothing: its
-        // answer would come in among the keys, or never.
-        let size = self.terminal.size()?;
-        self.terminal.resize(Rect::from((Position::ORIGIN, size)))
+        // Everything is painted anew, in what size it has by now.
+        self.painted = Buffer::empty(Rect::ZERO);
+        Ok(())
     }
 }
 
 impl Drop for Screen {
     fn drop(&mut self) {
         // What was to go out with the next painting.
-        let _ = io::Write::flush(self.terminal.backend_mut());
+        let _ = io::Write::flush(&mut self.out);
         give_back();
     }
 }

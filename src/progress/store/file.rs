@@ -1,6 +1,6 @@
 //! A store that is a file.
 
-use std::fs::{File, OpenOptions};
+use std::fs::{File, Metadata, OpenOptions};
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -70,14 +70,15 @@ impl FileStore {
         Ok(())
     }
 
-    /// The file, if it is still where it was.
-    fn present(&mut self) -> io::Result<&mut File> {
+    /// The file and how long it is, if it is still where it was.
+    fn present(&mut self) -> io::Result<(&mut File, u64)> {
         // A deleted or moved file takes every byte without a word, so each
         // append looks whether the path still leads to it.
-        match &mut self.file {
-            Some(file) if is_at(file, &self.path) => Ok(file),
-            _ => Err(io::ErrorKind::NotFound.into()),
-        }
+        let found = self.file.as_mut().and_then(|file| {
+            let found = found_at(file, &self.path)?;
+            Some((file, found.len()))
+        });
+        found.ok_or(io::ErrorKind::NotFound.into())
     }
 }
 
@@ -90,8 +91,8 @@ impl Store for FileStore {
                 .and_then(|()| self.open_to_append())
                 .map_err(none)?;
         }
-        let file = self.present().map_err(none)?;
-        if file.metadata().map_err(none)?.len() < length {
+        let (file, there) = self.present().map_err(none)?;
+        if there < length {
             self.emptied = true;
             return Err(none(io::ErrorKind::NotFound.into()));
         }
@@ -113,7 +114,7 @@ impl Store for FileStore {
     }
 
     fn cut(&mut self, length: u64) -> io::Result<()> {
-        self.present()?.set_len(length)
+        self.present()?.0.set_len(length)
     }
 
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()> {
@@ -156,19 +157,25 @@ fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
     Ok(!bytes.starts_with(&found))
 }
 
-/// Whether `path` still is this open file or directory; a link to it is not.
-#[cfg(unix)]
+/// Whether `path` still is this open file or directory.
 pub(in crate::progress) fn is_at(file: &File, path: &Path) -> bool {
-    use std::os::unix::fs::MetadataExt;
-    let identity = |found: std::fs::Metadata| (found.dev(), found.ino());
-    let open = file.metadata().map(identity);
-    let found = std::fs::symlink_metadata(path).map(identity);
-    matches!((open, found), (Ok(open), Ok(found)) if open == found)
+    found_at(file, path).is_some()
 }
 
-/// Whether `path` still leads to this open file; where open files cannot be
-/// taken away it is enough that there is one.
+/// What lies at `path`, if it still is this open file or directory; a link to
+/// it is not.
+#[cfg(unix)]
+fn found_at(file: &File, path: &Path) -> Option<Metadata> {
+    use std::os::unix::fs::MetadataExt;
+    let identity = |found: &Metadata| (found.dev(), found.ino());
+    let open = file.metadata().ok()?;
+    let found = std::fs::symlink_metadata(path).ok()?;
+    (identity(&open) == identity(&found)).then_some(found)
+}
+
+/// What lies at `path`; where open files cannot be taken away it is enough that
+/// there is one.
 #[cfg(not(unix))]
-pub(in crate::progress) fn is_at(_file: &File, path: &Path) -> bool {
-    path.exists()
+fn found_at(_file: &File, path: &Path) -> Option<Metadata> {
+    path.metadata().ok()
 }

@@ -107,6 +107,12 @@ fn a_line_is_there_as_soon_as_it_is_added(bench: &dyn Bench) {
 fn the_disk_is_asked_to_confirm_every_line(bench: &dyn Bench) {
     let (mut ledger, faults) = ledger(bench);
     let _ = ledger.add(b"one\n");
+    assert_eq!(
+        faults.lock().unwrap().settled,
+        0,
+        "nobody waits for the disk"
+    );
+    ledger.settle();
     until("the line is confirmed", || {
         faults.lock().unwrap().settled == 1
     });
@@ -197,6 +203,7 @@ fn a_disk_that_does_not_confirm_gets_everything_again(bench: &dyn Bench) {
     let (mut ledger, faults) = ledger(bench);
     faults.lock().unwrap().no_settling = true;
     let _ = ledger.add(b"one\n");
+    ledger.settle();
     until("the failure is told", || {
         matches!(kind(&mut ledger), Some(TroubleKind::Unconfirmed(_)))
     });

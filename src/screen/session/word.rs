@@ -64,6 +64,10 @@ impl Context for Session {
         self.trouble = trouble.map(|t| format!("Not kept: {t}"));
     }
 
+    fn painted(&mut self) {
+        self.piece.settle();
+    }
+
     fn idle(&mut self) {
         if self.piece.trouble().is_some() {
             let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.retry();

@@ -45,7 +45,7 @@ impl Screen {
         };
         PICTURE.store(number.is_some(), Ordering::SeqCst);
         self.shown = number;
-        self.terminal.backend_mut().write_all(sent.as_bytes())
+        self.out.write_all(sent.as_bytes())
     }
 
     /// Asks the terminal whether it shows pictures, if it is not asked already.
@@ -58,9 +58,7 @@ impl Screen {
             return Ok(());
         }
         self.asked = Some(Instant::now());
-        let out = self.terminal.backend_mut();
-        out.write_all(graphics::question().as_bytes())?;
-        io::Write::flush(out)
+        self.send(graphics::question().as_bytes())
     }
 
     /// How long an answer is still waited for, if the terminal was asked.
