@@ -8,7 +8,7 @@
 use super::end::Hole;
 use super::number::Bead;
 use super::touch::Touching;
-use std::collections::{HashMap, VecDeque};
+use std::collections::{HashMap, HashSet};
 
 /// The beads to go through from the hole that the needle leaves until it
 /// leaves one that `arrived` accepts, each by the end it is left by; the
@@ -31,29 +31,65 @@ pub fn shortest_within(
     within: impl Fn(Bead) -> bool,
     arrived: impl Fn(Hole) -> bool,
 ) -> Option<Vec<Hole>> {
-    if arrived(from) {
-        return Some(vec![]);
-    }
-    let mut came_from: HashMap<Hole, Hole> = HashMap::from([(from, from)]);
-    let mut open = VecDeque::from([from]);
-    let mut beside = Beside::of(work);
-    while let Some(leaving) = open.pop_front() {
-        for into in beside.next_holes(leaving) {
-            let out = into.through();
-            if came_from.contains_key(&out) || !within(out.bead) {
-                continue;
-            }
-            came_from.insert(out, leaving);
-            if arrived(out) {
-                return Some(path(&came_from, from, out));
-            }
-            if came_from.len() > limit {
-                return None;
-            }
-            open.push_back(out);
+    Ways::of(work, from, within).shortest(limit, arrived)
+}
+
+/// The ways from a hole that the needle leaves, through such beads as `within`
+/// accepts, sought no further than they were asked for.
+pub struct Ways<'a, F> {
+    beside: Beside<'a>,
+    within: F,
+    /// The holes come to, the nearest first, each with the number of the one
+    /// before it on the way.
+    found: Vec<(Hole, usize)>,
+    seen: HashSet<Hole>,
+    /// How many of those found were gone on from.
+    gone_on: usize,
+}
+
+impl<'a, F: Fn(Bead) -> bool> Ways<'a, F> {
+    /// The ways from a hole.
+    pub fn of(work: Touching<'a>, from: Hole, within: F) -> Self {
+        Ways {
+            beside: Beside::of(work),
+            within,
+            found: vec![(from, 0)],
+            seen: HashSet::from([from]),
+            gone_on: 0,
         }
     }
-    None
+
+    /// As [`shortest`].
+    pub fn shortest(&mut self, limit: usize, arrived: impl Fn(Hole) -> bool) -> Option<Vec<Hole>> {
+        let mut at = 0;
+        while !arrived(self.found[at].0) {
+            at += 1;
+            if (at > limit && at > 1) || !self.find(at) {
+                return None;
+            }
+        }
+        let mut holes = vec![];
+        while at > 0 {
+            holes.push(self.found[at].0);
+            at = self.found[at].1;
+        }
+        holes.reverse();
+        Some(holes)
+    }
+
+    /// Goes on until hole `at` is found; whether there is one.
+    fn find(&mut self, at: usize) -> bool {
+        while self.found.len() <= at && self.gone_on < self.found.len() {
+            for into in self.beside.next_holes(self.found[self.gone_on].0) {
+                let out = into.through();
+                if (self.within)(out.bead) && self.seen.insert(out) {
+                    self.found.push((out, self.gone_on));
+                }
+            }
+            self.gone_on += 1;
+        }
+        at < self.found.len()
+    }
 }
 
 /// The holes that a needle leaving a hole can go into: those that touch it,
@@ -93,17 +129,6 @@ impl<'a> Beside<'a> {
         }
         all
     }
-}
-
-fn path(came_from: &HashMap<Hole, Hole>, from: Hole, to: Hole) -> Vec<Hole> {
-    let mut holes = vec![];
-    let mut at = to;
-    while at != from {
-        holes.push(at);
-        at = came_from[&at];
-    }
-    holes.reverse();
-    holes
 }
 
 /// A way of up to `length` beads on from a hole into finished work, to weave

@@ -64,11 +64,9 @@ impl Tray {
             Error::reading(&path)(io::Error::new(io::ErrorKind::InvalidData, error))
         })?;
         let path = dir.join(JOURNAL);
-        let mut journal = Vec::new();
-        open_journal(&path)
-            .and_then(|mut file| file.read_to_end(&mut journal))
+        let journal = open_journal(&path)
+            .and_then(journal::mended)
             .map_err(Error::reading(&path))?;
-        let journal = journal::mended(&journal);
         let head = Head {
             threadmark: "copy".into(),
             version: facts.version,

@@ -220,9 +220,9 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
 
 /// A sound journal of all that is sound in a damaged one, byte for byte, with
 /// a first line of ours if its own is lost.
-pub(super) fn mended(journal: &[u8]) -> Vec<u8> {
+pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
     let mut sound = Vec::new();
-    let read = stretches(journal, |at, stretch| {
+    stretches(journal, |at, stretch| {
         let Stretch::Sound(json) = stretch else {
             return;
         };
@@ -232,12 +232,11 @@ pub(super) fn mended(journal: &[u8]) -> Vec<u8> {
         sound.extend_from_slice(json);
         sound.extend(sum_of(json));
         sound.push(b'\n');
-    });
-    read.expect("memory can be read");
+    })?;
     if sound.is_empty() {
         sound = header();
     }
-    sound
+    Ok(sound)
 }
 
 #[cfg(test)]

@@ -481,11 +481,11 @@ fn open_ledger(
     reading: &Reading,
     ground: Ground,
 ) -> Result<Ledger, Error> {
-    let store = FileStore::open(path).map_err(Error::reading(path))?;
-    let store = Box::new(store.on(ground));
+    let refused = |error| Error::reading(path)(error);
+    let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));
     Ok(match reading.damage {
         None => Ledger::sound(store, journal, reading.unended),
-        Some(_) => Ledger::damaged(store, journal::mended(&journal)),
+        Some(_) => Ledger::damaged(store, journal::mended(&journal[..]).map_err(refused)?),
     })
 }
 

@@ -45,10 +45,12 @@ impl Planner {
             let (panel, side) = (panel, join.side);
             let ahead = Hole::front(self.layout().edge_bead(panel, side, 0));
             let astern = Hole::back(self.layout().edge_end(panel, side));
-            let forward = self.is_nearer(ahead, astern);
-            let first = if forward { ahead } else { astern };
+            let (first, way) = self.nearer([ahead, astern]);
             if !begun {
-                self.begin_at(job, first);
+                if way.is_none() {
+                    self.end_thread();
+                }
+                self.begin(job);
                 begun = true;
             }
             if part > folds {
@@ -59,13 +61,13 @@ impl Planner {
                     beads: 0,
                 });
             }
-            self.weave_to(first);
+            self.weave(way, first);
             self.push(Zip {
                 row: self.row_on((join.onto, join.at)),
                 panel,
                 side,
                 runs: join.runs,
-                forward,
+                forward: first == ahead,
             });
         }
     }

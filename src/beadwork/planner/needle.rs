@@ -4,24 +4,34 @@ use super::{ALL_WAYS, FAR, NEAR, Planner, WOVEN};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, Part};
 use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{Panel, Side};
+use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::route;
 use crate::beadwork::seams::Corner;
 use crate::beadwork::stage::{Path, Through};
 use crate::beadwork::work::GoalJob;
 
+/// Ways through any beads.
+type Ways<'a> = route::Ways<'a, fn(Bead) -> bool>;
+
 impl Planner {
-    /// Whether `a` is no further from the needle than `b`. A long way is only
-    /// sought when neither is at hand.
-    pub(super) fn is_nearer(&self, a: Hole, b: Hole) -> bool {
+    /// Of two holes the one that is nearer to the needle, the first if they are
+    /// equally near, and the way there. A long way is only sought when neither is
+    /// at hand.
+    pub(super) fn nearer(&self, holes: [Hole; 2]) -> (Hole, Option<Weave>) {
         let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(self.layout()));
-        let far = |to| self.way_to(to).map_or(u32::MAX, |w| w.beads(self.layout()));
-        match (at_hand(a), at_hand(b)) {
-            (Some(a), Some(b)) => a <= b,
-            (Some(_), None) => true,
-            (None, Some(_)) => false,
-            (None, None) => far(a) <= far(b),
-        }
+        let second = match holes.map(at_hand) {
+            [Some(a), Some(b)] => a > b,
+            [Some(_), None] => false,
+            [None, Some(_)] => true,
+            [None, None] => {
+                let mut ways = self.ways();
+                let far = holes.map(|to| self.seek(&mut ways, to).map_or(usize::MAX, |w| w.len()));
+                let to = holes[usize::from(far[0] > far[1])];
+                return (to, self.seek(&mut ways, to).map(Weave::Beads));
+            }
+        };
+        let to = holes[usize::from(second)];
+        (to, self.way_at_hand(to))
     }
 
     /// Begins a job that starts where the needle leaves `first`: the thread in
@@ -42,7 +52,7 @@ impl Planner {
     }
 
     /// Goes a way; if there is none, ends the thread and takes up a new one.
-    fn weave(&mut self, way: Option<Weave>, to: Hole) {
+    pub(super) fn weave(&mut self, way: Option<Weave>, to: Hole) {
         match way {
             Some(Weave::Beads(beads)) => self.pass(beads),
             Some(Weave::Side(panel, side)) => {
@@ -73,18 +83,24 @@ impl Planner {
 
     /// The way of the needle to leave `to`.
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
-        self.way_at_hand(to).or_else(|| {
-            let looked_at = &self.looked_at;
-            let limit = if looked_at.get() < ALL_WAYS {
-                FAR
-            } else {
-                NEAR
-            };
-            let way = route::shortest(self.work.touching(), self.work.needle()?, limit, |hole| {
-                looked_at.update(|number| number + 1);
-                hole == to
-            })?;
-            Some(Weave::Beads(way))
+        self.way_at_hand(to)
+            .or_else(|| self.seek(&mut self.ways(), to).map(Weave::Beads))
+    }
+
+    /// The ways from where the needle leaves.
+    fn ways(&self) -> Option<Ways<'_>> {
+        let needle = self.work.needle()?;
+        Some(Ways::of(self.work.touching(), needle, |_| true))
+    }
+
+    fn seek(&self, ways: &mut Option<Ways>, to: Hole) -> Option<Vec<Hole>> {
+        let limit = match self.looked_at.get() < ALL_WAYS {
+            true => FAR,
+            false => NEAR,
+        };
+        ways.as_mut()?.shortest(limit, |hole| {
+            self.looked_at.update(|number| number + 1);
+            hole == to
         })
     }
 
