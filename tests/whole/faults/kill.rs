@@ -29,8 +29,8 @@ const LONGEST: u64 = 50_000;
 /// Triangle of 12 rounds: 234 beads.
 const ROUNDS: u32 = 12;
 
-/// What ends every painting: the cursor is hidden anew.
-const PAINTED: &[u8] = b"\x1b[?25l";
+/// What ends every painting: no colour and no style is left on.
+const PAINTED: &[u8] = b"\x1b[59m\x1b[0m";
 
 #[test]
 fn killed_at_a_thousand_random_moments_every_painted_step_is_there() {
