@@ -8,6 +8,7 @@ mod alike;
 #[path = "amend/tests.rs"]
 mod any_change;
 pub mod as_stitched;
+pub mod colours;
 mod joins;
 mod order;
 mod own;
@@ -18,11 +19,12 @@ mod stone;
 pub use joins::{JoinChange, JoinWhat};
 pub use own::{OwnKind, OwnStep};
 
+use self::colours::ColourChange;
 use super::frame::Frame;
-use super::goal::{Goal, GoalPanel};
+use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
 use super::layout::RimSide;
-use super::number::{GoalJob, Panel, Side, Step};
+use super::number::{Bead, GoalJob, Panel, Side, Step};
 use super::own_rounds::GapChange;
 use super::planner::CornerRule;
 use super::project::{SpecIndex, Way};
@@ -80,6 +82,8 @@ pub enum Amendment {
     All(Vec<Amendment>),
     /// The job in hand is the last: all that is not begun is left out.
     Finish,
+    /// Beads still to come have other colours.
+    Colours(ColourChange),
 }
 
 /// How an opening ends.
@@ -119,6 +123,11 @@ impl Amendment {
         }
     }
 
+    /// Whether other steps are ahead because of it.
+    pub fn moves_steps(&self) -> bool {
+        !matches!(self, Amendment::Colours(_))
+    }
+
     /// In words, of a piece that is not changed yet.
     pub fn say(&self, seq: &Sequence) -> String {
         let goal = seq.goal();
@@ -133,6 +142,7 @@ impl Amendment {
             (Amendment::ThreadEnds, _) => {
                 return "The thread ends here, or broke: weave it in and take a new one".into();
             }
+            (Amendment::Colours(change), _) => return change.say(seq),
             (Amendment::Tetrahedra(n), _) => return format!("A ring of {n} tetrahedra"),
             (Amendment::All(all), _) => {
                 let one = match all.as_slice() {
@@ -214,6 +224,9 @@ impl Sequence {
     /// # Errors
     /// Why the amendment cannot be made.
     pub fn amended(&self, done: Step, amendment: &Amendment) -> Result<Sequence, Refusal> {
+        if let Amendment::Colours(change) = amendment {
+            return self.recoloured(done, change);
+        }
         let mut work = self.work_at(done);
         work.amend(amendment)?;
         Ok(Sequence::planned(work, CornerRule::default()))
@@ -343,6 +356,7 @@ impl Work {
             Amendment::ThreadEnds => self.end_thread_here(&mut goal)?,
             Amendment::Tetrahedra(n) => self.resize_ring(&mut goal, *n)?,
             Amendment::All(_) => unreachable!("each of them is made by itself"),
+            Amendment::Colours(change) => return self.recolour(change, Bead(self.strung)),
             Amendment::Finish => {
                 if goal.order.iter().all(|job| !self.is_begun(*job)) {
                     return Err(Refusal::NoJob);
@@ -411,16 +425,12 @@ impl Work {
             matches!(kind, JobKind::FirmRim(sides) if sides.iter().all(|side| rim.contains(side)))
         });
         let add = |goal: &mut Goal, kind, open| {
-            goal.panels.push(GoalPanel {
-                name: name.clone(),
-                spec: kind,
-                frame: frame.clone(),
-                open,
-                rounds: None,
-                eased: vec![],
-                stone,
-            });
-            Panel(goal.panels.len() as u16 - 1)
+            let panel = goal.add_panel(name.clone(), kind, frame.clone());
+            (
+                goal.panels[panel.index()].open,
+                goal.panels[panel.index()].stone,
+            ) = (open, stone);
+            panel
         };
         let jobs = match how {
             // A rim that is firmed already stays as it is.
@@ -631,7 +641,7 @@ mod tests {
     pub(super) fn assert_proved(sequence: &Sequence) {
         let size = |bead| {
             let layout = sequence.layout();
-            layout.project().beads[usize::from(layout.colour(bead).0)].size
+            layout.bead_kind(layout.colour(bead)).size
         };
         let (layout, jobs) = (sequence.layout(), sequence.jobs());
         let report = verify(

@@ -1,5 +1,7 @@
 //! A bead: a cylinder with a hole along it, in one of the piece's colours.
 
+use serde::{Deserialize, Serialize};
+
 /// The size of a bead, all in millimetres.
 ///
 /// ```text
@@ -47,7 +49,7 @@ pub fn preset(name: &str) -> Option<BeadSize> {
 }
 
 /// Red, green and blue, 0 to 255 each (sRGB).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Rgb(pub u8, pub u8, pub u8);
 
 /// One of the piece's kinds of bead.
@@ -63,6 +65,9 @@ pub struct BeadKind {
     pub colour: Rgb,
 }
 
-/// Which of the piece's kinds of bead: an index into [`super::Project::beads`], from 0.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord)]
+/// Which of the piece's kinds of bead: an index into [`super::layout::Layout::bead_kinds`], from 0.
+#[derive(
+    Clone, Copy, Debug, Default, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize,
+)]
+#[serde(transparent)]
 pub struct Colour(pub u8);

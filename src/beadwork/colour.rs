@@ -12,18 +12,24 @@
 
 use super::bead::Colour;
 use super::number::{Round, Side};
+use serde::{Deserialize, Serialize};
 
 /// The colours of one side, from its first place to its last.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
 pub struct ColourWord {
     /// The colours before the part that repeats.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub head: Vec<Colour>,
     /// The part that repeats; empty for a word of fixed length.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub middle: Vec<Colour>,
     /// The colours after the part that repeats.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub tail: Vec<Colour>,
     /// The word gives the first half (with the middle bead of an odd side);
     /// the second half is its mirror image.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub mirror: bool,
 }
 
@@ -36,6 +42,11 @@ impl ColourWord {
             tail: vec![],
             mirror: false,
         }
+    }
+
+    /// All colours that are in it.
+    pub fn letters(&self) -> impl Iterator<Item = &Colour> {
+        self.head.iter().chain(&self.middle).chain(&self.tail)
     }
 
     /// Whether the word can colour a side of `len` beads.
@@ -85,7 +96,8 @@ impl ColourWord {
 pub struct Colours {
     /// The rules, in the order of the file.
     pub rules: Vec<Rule>,
-    /// For each round (round 1 first), the rule that colours it.
+    /// For each round (round 1 first), the rule that colours it; that of the
+    /// last colours all after it.
     pub of_round: Vec<u16>,
     /// The colours of its join rows: one word, or one for each side.
     pub row: Rule,
@@ -135,11 +147,17 @@ impl Colours {
         }
     }
 
+    /// The rule that colours a round.
+    pub fn rule(&self, round: Round) -> &Rule {
+        let rule = self.of_round.get(round.0 as usize - 1);
+        let rule = rule.or(self.of_round.last()).copied().unwrap_or(0);
+        &self.rules[usize::from(rule)]
+    }
+
     /// The colour of a bead of a panel at `place` (from 0) of a side that has
     /// `len` beads in that round.
     pub fn at(&self, round: Round, side: Side, place: u32, len: u32) -> Colour {
-        let rule = self.of_round[round.0 as usize - 1];
-        self.rules[rule as usize].word(side).at(place, len)
+        self.rule(round).word(side).at(place, len)
     }
 }
 

@@ -6,15 +6,24 @@
 //! ```
 
 use super::amend::OwnStep;
+use super::bead::BeadKind;
+use super::colour::Colours;
 use super::frame::Frame;
 use super::job::JobKind;
 use super::number::{GoalJob, Panel, Round, Side};
 use super::own_rounds::GapChange;
-use super::project::SpecIndex;
+use super::panel_colours::PanelColours;
+use super::project::{Project, SpecIndex};
+use std::sync::Arc;
 
 /// What is to be made. It knows nothing of what lies on the mat.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Goal {
+    /// The kinds of bead: those of the pattern, then those that the maker
+    /// added.
+    pub beads: Arc<Vec<BeadKind>>,
+    /// For each kind of panel, the colours that a panel begun now would have.
+    pub colours: Vec<Arc<Colours>>,
     /// The panels, in the order in which the jobs make them.
     pub panels: Vec<GoalPanel>,
     /// The jobs. They keep their numbers, so that what was begun is known by
@@ -44,6 +53,9 @@ pub struct GoalPanel {
     pub frame: Frame,
     /// Rounds that stay open in its middle; `None` as its kind has it.
     pub open: Option<u32>,
+    /// The colours of its beads and of its join rows, as if it were worked as
+    /// its pattern says.
+    pub colours: PanelColours,
     /// How many rounds it has; `None` as its kind has it.
     pub rounds: Option<u32>,
     /// Gaps that are to bring rounds back to what they were meant to be.
@@ -75,6 +87,47 @@ impl Goal {
     pub(super) fn insert(&mut self, at: usize, kind: JobKind) {
         self.jobs.push(kind);
         self.order.insert(at, GoalJob(self.jobs.len() as u16 - 1));
+    }
+
+    /// The beads and colours of a project, and nothing to be made yet.
+    pub(super) fn empty(project: &Project) -> Goal {
+        let colours = project.panels.iter().map(|spec| &spec.colours);
+        Goal {
+            beads: Arc::new(project.beads.clone()),
+            colours: colours.cloned().map(Arc::new).collect(),
+            ..Goal::default()
+        }
+    }
+
+    /// The beads and colours of another goal: panel by panel, and for panels
+    /// that it lacks those of their kinds.
+    pub(super) fn take_colours_of(&mut self, other: &Goal) {
+        (self.beads, self.colours) = (other.beads.clone(), other.colours.clone());
+        for (nth, panel) in self.panels.iter_mut().enumerate() {
+            let known = other
+                .panels
+                .get(nth)
+                .filter(|other| other.spec == panel.spec);
+            panel.colours = match known {
+                Some(other) => other.colours.clone(),
+                None => PanelColours::new(self.colours[panel.spec].clone()),
+            };
+        }
+    }
+
+    /// Adds a panel of a kind, in the colours that its kind has now.
+    pub(super) fn add_panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
+        self.panels.push(GoalPanel {
+            name,
+            spec,
+            frame,
+            open: None,
+            rounds: None,
+            eased: vec![],
+            stone: None,
+            colours: PanelColours::new(self.colours[spec].clone()),
+        });
+        Panel(self.panels.len() as u16 - 1)
     }
 
     fn name(&self, panel: Panel) -> &str {

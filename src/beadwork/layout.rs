@@ -5,7 +5,8 @@
 
 mod own;
 
-use super::bead::Colour;
+use super::bead::{BeadKind, Colour};
+use super::colour::Colours;
 use super::end::Hole;
 use super::frame::Frame;
 use super::goal::Goal;
@@ -14,6 +15,7 @@ use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
 use super::own_rounds::GapChange;
 use super::panel::{PanelLayout, Spot};
+use super::panel_colours::PanelColours;
 use super::project::{Make, Project, SpecIndex, Way};
 use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
@@ -23,6 +25,7 @@ use std::sync::Arc;
 #[derive(Clone, Debug)]
 pub struct Layout {
     project: Arc<Project>,
+    beads_of: Arc<Vec<BeadKind>>,
     /// A layout for each kind of panel.
     kinds: Arc<[PanelLayout]>,
     /// A layout for each kind that one panel has to itself, numbered on from
@@ -50,6 +53,10 @@ pub struct MadePanel {
     pub rim: Option<RimIndex>,
     /// Where it lies in the finished piece.
     pub frame: Frame,
+    /// The colours of its beads and of its join rows.
+    pub colours: PanelColours,
+    /// The same, as if it were worked as its pattern says.
+    pub colours_by_pattern: PanelColours,
     /// Rounds that stay open in its middle, unless it is worked outward.
     open: u32,
     /// How many rounds it is to have, if not as its kind.
@@ -122,6 +129,14 @@ pub struct JoinRow {
     before: u32,
 }
 
+/// How a panel is made: in which order its beads are strung, and in which
+/// colours.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PanelMaking {
+    making: usize,
+    rules: Vec<(u32, Arc<Colours>)>,
+}
+
 /// Beads strung one after another that are one panel's or one row's.
 #[derive(Clone, Copy, Debug)]
 struct Block {
@@ -190,6 +205,8 @@ impl Layout {
             spec: panel.spec,
             rim: None,
             frame: panel.frame.clone(),
+            colours: panel.colours.clone(),
+            colours_by_pattern: panel.colours.clone(),
             open: panel.open.unwrap_or(project.panels[panel.spec].open),
             rounds: panel.rounds,
             eased: panel.eased.clone(),
@@ -198,6 +215,7 @@ impl Layout {
         let mut layout = Layout {
             panels: panels.collect(),
             project,
+            beads_of: goal.beads.clone(),
             kinds,
             own_kinds: vec![],
             changed: BTreeMap::new(),
@@ -245,7 +263,9 @@ impl Layout {
     /// one in hand other rounds may stay open.
     pub(super) fn set_goal(&mut self, goal: &Goal) {
         self.forget_own();
-        let mut panels = Layout::new(self.project.clone(), self.kinds.clone(), goal).panels;
+        let new = Layout::new(self.project.clone(), self.kinds.clone(), goal);
+        let mut panels = new.panels;
+        self.beads_of = new.beads_of;
         for (new, old) in panels.iter_mut().zip(&self.panels) {
             if old.begun.is_some() {
                 (new.begun, new.rim) = (old.begun, old.rim);
@@ -306,7 +326,7 @@ impl Layout {
     }
 
     /// The project as its pattern has it.
-    pub(super) fn shared_project(&self) -> Arc<Project> {
+    pub fn shared_project(&self) -> Arc<Project> {
         let mut project = self.project.clone();
         if !self.own_kinds.is_empty() {
             Arc::make_mut(&mut project).forget_own();
@@ -335,13 +355,15 @@ impl Layout {
         &self.project
     }
 
-    /// Puts a coat on a kind of panel: all panels of that kind are so from now
-    /// on. It must fit them.
-    pub(super) fn paint(&mut self, spec: SpecIndex, coat: super::paint::Coat) {
-        Arc::make_mut(&mut self.project).panels[spec]
-            .colours
-            .put_on(coat);
-        self.paint_own(spec);
+    /// The kinds of bead: those of the pattern, then those that the maker
+    /// added.
+    pub fn bead_kinds(&self) -> &[BeadKind] {
+        &self.beads_of
+    }
+
+    /// The kind of bead of a colour.
+    pub fn bead_kind(&self, colour: Colour) -> &BeadKind {
+        &self.beads_of[usize::from(colour.0)]
     }
 
     /// Another piece is made of the same panels.
@@ -557,14 +579,36 @@ impl Layout {
         }
     }
 
+    /// How a panel that is begun is made: equal for panels whose beads are
+    /// strung in the same order and have the same colours.
+    pub fn making_of(&self, panel: Panel) -> PanelMaking {
+        let Begun { making, before } = self.begun(panel);
+        let colours = &self.panel(panel).colours;
+        let rules = colours.of_run(Bead(before + 1), self.last_of_panel(panel));
+        PanelMaking { making, rules }
+    }
+
+    /// The rules by which a join row is coloured: how many of its beads are
+    /// strung before each holds, and the rules.
+    pub fn row_rules(&self, row: RowIndex) -> Vec<(u32, Arc<Colours>)> {
+        let row = self.row(row);
+        let colours = &self.panel(row.panel).colours;
+        colours.of_run(Bead(row.before + 1), self.last_of_row(row))
+    }
+
     /// A bead's colour.
     pub fn colour(&self, bead: Bead) -> Colour {
         self.colour_of(self.seat(bead))
     }
 
-    /// The colour of the bead in a seat.
+    /// The colour of the bead in a seat: as it was meant when it was strung, or
+    /// as it is meant now if it is still to come.
     pub fn colour_of(&self, seat: Seat) -> Colour {
-        let colours = &self.project.panels[self.panel(seat.panel).spec].colours;
+        let made = self.panel(seat.panel);
+        let colours = match made.colours.is_plain() || made.begun.is_none() {
+            true => made.colours.to_come(),
+            false => made.colours.at(self.bead_in(seat)),
+        };
         match seat.part {
             Part::Face => colours.at(seat.round, seat.side, seat.place, seat.of),
             Part::JoinRow(_) => colours.row.word(seat.side).at(seat.place, seat.of),

@@ -3,7 +3,7 @@
 
 use super::assembly::{Assembly, Face, JoinRows, Made};
 use super::frame::Frame;
-use super::goal::{Goal, GoalPanel};
+use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
 use super::number::{GoalJob, Panel, Side};
@@ -21,7 +21,7 @@ impl Goal {
         let mut lowering = Lowering {
             project,
             kinds,
-            goal: Goal::default(),
+            goal: Goal::empty(project),
         };
         let to = &mut lowering;
         match &project.make {
@@ -69,28 +69,14 @@ impl Lowering<'_> {
         self.project.edge_mm(&self.kinds[spec])
     }
 
-    fn add_panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
-        let panels = &mut self.goal.panels;
-        panels.push(GoalPanel {
-            name,
-            spec,
-            frame,
-            open: None,
-            rounds: None,
-            eased: vec![],
-            stone: None,
-        });
-        Panel(panels.len() as u16 - 1)
-    }
-
     pub fn panel(&mut self, name: String, spec: SpecIndex, frame: Frame) -> Panel {
-        let panel = self.add_panel(name, spec, frame);
+        let panel = self.goal.add_panel(name, spec, frame);
         self.goal.jobs.push(JobKind::Panel(panel));
         panel
     }
 
     pub fn fill(&mut self, name: String, spec: SpecIndex, rim: Vec<Corner>, frame: Frame) {
-        let panel = self.add_panel(name, spec, frame);
+        let panel = self.goal.add_panel(name, spec, frame);
         self.goal.jobs.push(JobKind::Fill { panel, rim });
     }
 
@@ -497,18 +483,9 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
 fn job_list(b: &mut Lowering, list: &JobList) {
     let frames = settled(b, list);
     b.goal.jobs = list.jobs.clone();
-    let panels = list.panels.iter().zip(frames);
-    b.goal.panels = panels
-        .map(|(panel, frame)| GoalPanel {
-            name: panel.name.clone(),
-            spec: panel.spec,
-            frame,
-            open: None,
-            rounds: None,
-            eased: vec![],
-            stone: None,
-        })
-        .collect();
+    for (panel, frame) in list.panels.iter().zip(frames) {
+        b.goal.add_panel(panel.name.clone(), panel.spec, frame);
+    }
 }
 
 /// Where the panels of a job list lie when all its joins are made.

@@ -29,6 +29,7 @@ pub mod outside_values;
 pub mod own_rounds;
 pub mod paint;
 pub mod panel;
+pub mod panel_colours;
 pub mod planner;
 mod position;
 pub mod project;

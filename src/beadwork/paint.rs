@@ -15,6 +15,7 @@ use super::bead::Colour;
 use super::colour::{ColourWord, Colours, Rule};
 use super::number::{Round, Side};
 use super::panel::PanelLayout;
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 /// Which beads are painted together.
@@ -167,7 +168,8 @@ impl Part {
 }
 
 /// What a part of a panel is made of, in full.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Coat {
     /// A round: one word, or as many as the panel has sides.
     Round(Round, Vec<ColourWord>),
@@ -186,16 +188,38 @@ impl Coat {
             Coat::Tip(_) => Part::Tip,
         }
     }
+
+    /// Whether it fits a kind of panel in a piece of so many kinds of bead.
+    pub fn fits(&self, kind: &PanelLayout, beads: usize) -> bool {
+        let is_there = |colour: &Colour| usize::from(colour.0) < beads;
+        let (words, of): (_, &dyn Fn(Side) -> Option<u32>) = match self {
+            Coat::Tip(colour) => return is_there(colour),
+            Coat::Round(round, _) if !(1..=kind.rounds()).contains(&round.0) => return false,
+            Coat::Round(round, words) => (words, &|side| Some(kind.on_side(*round, side))),
+            Coat::Row(words) => (words, &|_| row_beads(kind)),
+        };
+        let sides = kind.sides();
+        let mut colours = words.iter().flat_map(ColourWord::letters);
+        (words.len() == 1 || words.len() == usize::from(sides))
+            && colours.all(is_there)
+            && (0..sides).map(Side).all(|side| {
+                let word = &words[side.index() % words.len()];
+                of(side).is_none_or(|beads| word.fits(beads))
+            })
+    }
+}
+
+/// Join beads on a side, if the panel can be joined.
+pub fn row_beads(kind: &PanelLayout) -> Option<u32> {
+    let joined = kind.can_be_joined() && kind.rounds() > 1;
+    joined.then(|| kind.edge(Side(0)) - 1)
 }
 
 impl Colours {
     /// What a part of the panel is made of now.
     pub fn coat(&self, part: Part) -> Coat {
         match part {
-            Part::Round(round) => {
-                let rule = self.of_round[round.0 as usize - 1];
-                Coat::Round(round, self.rules[usize::from(rule)].sides.clone())
-            }
+            Part::Round(round) => Coat::Round(round, self.rule(round).sides.clone()),
             Part::Row => Coat::Row(self.row.sides.clone()),
             Part::Tip => Coat::Tip(self.tip),
         }
@@ -210,9 +234,13 @@ impl Colours {
         }
     }
 
-    /// A round's own words from now on.
+    /// A round's own words from now on. Rounds after the last go on as it was.
     fn word_for(&mut self, round: Round, sides: Vec<ColourWord>) {
         let at = round.0 as usize - 1;
+        if at >= self.of_round.len() {
+            let last = *self.of_round.last().unwrap_or(&0);
+            self.of_round.resize(at + 2, last);
+        }
         let rule = self.of_round[at];
         let alone = self.of_round.iter().filter(|r| **r == rule).count() == 1;
         let rule = match alone {
@@ -234,8 +262,8 @@ impl Colours {
 
     /// The colours of a round's sides, bead by bead in working order.
     pub fn spelt(&self, kind: &PanelLayout, round: Round) -> Vec<Vec<Colour>> {
-        let rule = &self.rules[usize::from(self.of_round[round.0 as usize - 1])];
-        rule.spelt(kind.sides(), |side| kind.on_side(round, side))
+        let of = |side| kind.on_side(round, side);
+        self.rule(round).spelt(kind.sides(), of)
     }
 }
 

@@ -6,8 +6,9 @@
 //! are taken from the plan that the piece was begun with.
 
 use super::amend::Amendment;
+use super::paint::Coat;
 use super::planner::CornerRule;
-use super::project::Project;
+use super::project::{Project, SpecIndex};
 use super::rules::Refusal;
 use super::sequence::Sequence;
 use super::work::{Fact, Run, Work};
@@ -134,6 +135,16 @@ impl Record {
             before.played.push(played.clone());
         }
         changes
+    }
+
+    /// The change of mind that [`undo`](Record::undo) would take back, if it is
+    /// one.
+    pub fn last_amendment(&self) -> Option<&Amendment> {
+        let is_fact = |played: &&Played| !matches!(played, Played::Back(_));
+        match self.played.iter().rfind(is_fact)? {
+            Played::Amended(amendment) => Some(amendment),
+            _ => None,
+        }
     }
 
     /// The changes of mind, in order.
@@ -311,8 +322,9 @@ fn on<'a>(work: &'a Work, ahead: Option<&'a Work>) -> &'a Work {
 
 impl Sequence {
     /// Takes up a piece again: its work is as recorded, whatever the planner
-    /// would do today, and the rest is planned from there. `rule` is the one
-    /// that the piece was begun under.
+    /// would do today, and the rest is planned from there. `painted` is what
+    /// was painted all over, sewn or not, as earlier builds did; `rule` is the
+    /// one that the piece was begun under.
     ///
     /// ```
     /// use threadmark::beadwork::{Sequence, planner::CornerRule, record::Record};
@@ -321,16 +333,21 @@ impl Sequence {
     /// let sequence = Sequence::new(project.clone());
     /// let mut record = Record::default();
     /// record.play(&sequence.work().facts(0, 25), 25);
-    /// let resumed = Sequence::resume(project, &record, CornerRule::default());
+    /// let resumed = Sequence::resume(project, &[], &record, CornerRule::default());
     /// assert_eq!(resumed.refused, None);
     /// assert!(resumed.sequence.iter().eq(sequence.iter()));
     /// # Ok::<(), threadmark::problem::Problems>(())
     /// ```
-    pub fn resume(project: Project, record: &Record, rule: CornerRule) -> Resumed {
-        let planned = Sequence::new(project.clone());
+    pub fn resume(
+        project: Project,
+        painted: &[(SpecIndex, Coat)],
+        record: &Record,
+        rule: CornerRule,
+    ) -> Resumed {
+        let planned = Sequence::new(project.clone()).painted(painted);
         let begun_with = match record.is_all_facts() || rule == CornerRule::default() {
             true => None,
-            false => Some(Sequence::with_corners(project, rule)),
+            false => Some(Sequence::with_corners(project, rule).painted(painted)),
         };
         let begun_with = begun_with.as_ref().unwrap_or(&planned);
         if record.amendments().next().is_some() {
@@ -468,7 +485,7 @@ mod tests {
         let differ = differ.expect("the planners differ") as u32;
         for done in [differ, differ + 1, differ + 9, old.steps()] {
             let record = recorded(&old, done);
-            let resumed = Sequence::resume(pair(), &record, CornerRule::default());
+            let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
             assert_eq!(resumed.refused, None);
             let steps: Vec<_> = resumed.sequence.iter().take(done as usize).collect();
             assert_eq!(steps[..], before[..done as usize], "from step {done}");
@@ -479,7 +496,7 @@ mod tests {
             );
         }
         let record = recorded(&new, differ);
-        let resumed = Sequence::resume(pair(), &record, CornerRule::default());
+        let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
         assert_eq!(resumed.sequence.iter().collect::<Vec<_>>(), after);
     }
 
@@ -490,7 +507,7 @@ mod tests {
         let old = Sequence::with_corners(pair(), CornerRule::AcrossHinge);
         let mut record = Record::default();
         record.skip_to(old.steps());
-        let resumed = Sequence::resume(pair(), &record, CornerRule::AcrossHinge);
+        let resumed = Sequence::resume(pair(), &[], &record, CornerRule::AcrossHinge);
         let steps: Vec<_> = resumed.sequence.iter().collect();
         assert_eq!(steps, old.iter().collect::<Vec<_>>());
     }
@@ -514,7 +531,7 @@ mod tests {
             for step in done..amended.steps() {
                 record.play(&amended.work().facts(step, step + 1), step + 1);
                 if step % 13 == 0 {
-                    let resumed = Sequence::resume(pair(), &record, CornerRule::default());
+                    let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
                     assert_eq!(resumed.refused, None, "amended at {done}, step {step}");
                     let steps: Vec<_> = resumed.sequence.iter().take(step as usize + 1).collect();
                     assert!(
@@ -554,7 +571,7 @@ mod tests {
         let end = twice.steps();
         record.play(&twice.work().facts(other, end), end);
         let opened = |record: &Record| {
-            let resumed = Sequence::resume(pair(), record, CornerRule::default());
+            let resumed = Sequence::resume(pair(), &[], record, CornerRule::default());
             assert_eq!(resumed.refused, None);
             resumed.sequence
         };
@@ -592,7 +609,7 @@ mod tests {
     fn facts_that_do_not_fit_are_refused() {
         let other = Sequence::new(testing::solid(Solid::Cube, 5, Closing::Fill));
         let record = recorded(&other, other.steps());
-        let resumed = Sequence::resume(pair(), &record, CornerRule::default());
+        let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
         assert!(resumed.refused.is_some());
         assert!(resumed.sequence.step(Step(1)).is_some());
     }

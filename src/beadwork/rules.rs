@@ -73,6 +73,16 @@ pub enum Refusal {
     CannotPart,
     /// This panel was begun, and comes after the one that is not to be made.
     PanelsAfter(Panel),
+    /// The piece has no such bead.
+    NoSuchBead,
+    /// The letter is another bead's, or may not stand for one.
+    LetterTaken(char),
+    /// The bead has no name that can be shown.
+    NoName,
+    /// No size is called so.
+    NoSuchSize,
+    /// The colours do not fit the panel.
+    OtherShape,
     /// The side carries no row.
     NoRow(Panel, Side),
     /// Sides of this panel have no beads at their corners.
@@ -158,6 +168,18 @@ impl fmt::Display for Refusal {
             Refusal::CannotPart => {
                 f.write_str("the thread has to hold this part until it is closed: finish it first")
             }
+            Refusal::NoSuchBead => f.write_str("the piece has no such bead"),
+            Refusal::LetterTaken(letter) if letter.is_ascii_uppercase() => {
+                write!(f, "{letter} stands for another bead already")
+            }
+            Refusal::LetterTaken(_) => f.write_str(
+                "a new bead takes a capital letter from A to Z: small letters stand for joins",
+            ),
+            Refusal::NoName => f.write_str(
+                "the bead needs a name of at most 40 letters, digits, blanks and the signs - ' . , / ( )",
+            ),
+            Refusal::NoSuchSize => f.write_str("no size of bead is called so"),
+            Refusal::OtherShape => f.write_str("those colours do not fit the panel"),
             Refusal::NotNext => f.write_str("another part of this job comes first"),
             Refusal::OutOfTurn => f.write_str("another round or side comes first"),
             Refusal::ThreadInHand => f.write_str("end the thread in hand first"),

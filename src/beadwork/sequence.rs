@@ -1,5 +1,6 @@
 //! The sequence: every step of a piece, looked up by its number.
 
+use super::amend::colours::ColourChange;
 use super::goal::Goal;
 use super::job::JobInfo;
 use super::layout::Layout;
@@ -9,6 +10,7 @@ use super::paint::Coat;
 use super::panel::PanelLayout;
 use super::planner::{self, CornerRule};
 use super::project::{Project, SpecIndex};
+use super::rules::Refusal;
 use super::seams::Seams;
 use super::stage::{ReadyRound, Stage, Steps as _};
 use super::work::{Change, Fact, Span, Work};
@@ -60,7 +62,11 @@ impl Sequence {
 
     /// Plans the rest by a rule for the corners of fills.
     pub(super) fn planned(work: Work, rule: CornerRule) -> Self {
-        let work = planner::plan(work, rule);
+        Sequence::whole(planner::plan(work, rule))
+    }
+
+    /// Takes work that is planned to its end.
+    fn whole(work: Work) -> Self {
         let mut goal = work.goal().clone();
         if !goal.order.iter().all(|job| work.is_begun(*job)) {
             let left = Arc::make_mut(&mut goal);
@@ -90,9 +96,28 @@ impl Sequence {
         &self.work.layout
     }
 
-    /// Paints a kind of panel. The steps are there already, and none moves.
-    pub fn paint(&mut self, spec: SpecIndex, coat: Coat) {
-        self.work.layout.paint(spec, coat);
+    /// The same piece with kinds of panel painted all over, as if the pattern
+    /// had them so; but no step moves. The coats must fit.
+    pub fn painted(mut self, coats: &[(SpecIndex, Coat)]) -> Self {
+        if !coats.is_empty() {
+            let mut goal = Goal::clone(self.work.goal());
+            for (spec, coat) in coats {
+                goal.paint_all(*spec, coat);
+            }
+            self.work.set_goal(Arc::new(goal));
+            return Sequence::whole(self.work);
+        }
+        self
+    }
+
+    /// The piece with other colours once a step is done. No step moves.
+    ///
+    /// # Errors
+    /// The change does not fit the piece.
+    pub fn recoloured(&self, done: Step, change: &ColourChange) -> Result<Sequence, Refusal> {
+        let mut work = self.work.clone();
+        work.recolour(change, Bead(self.strung_after(done)))?;
+        Ok(Sequence::whole(work))
     }
 
     /// What is joined to what in the finished piece.

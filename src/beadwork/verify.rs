@@ -115,7 +115,7 @@ impl Report {
 /// let sequence = Sequence::new(pattern.project);
 /// let (layout, jobs) = (sequence.layout(), sequence.jobs());
 /// let project = layout.project();
-/// let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
+/// let size = |bead| layout.bead_kind(layout.colour(bead)).size;
 /// let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
 /// assert!(report.is_proved());
 /// assert_eq!(report.beads, layout.beads());

@@ -159,7 +159,7 @@ impl Sequence {
     /// The letter of a bead's colour.
     pub fn letter(&self, bead: Bead) -> char {
         let colour = self.layout().colour(bead);
-        self.layout().project().beads[usize::from(colour.0)].letter
+        self.layout().bead_kind(colour).letter
     }
 
     fn seat_strung(&self, m: &Movement) -> Option<Seat> {

@@ -87,7 +87,7 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
 /// All beads, in the order in which they are strung.
 fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
     let layout = seq.layout();
-    let kinds = &layout.project().beads;
+    let kinds = layout.bead_kinds();
     let passes = seq.work().passes_by_bead();
     // A job that strings nothing has no bead to look up.
     let stringing: Vec<&JobInfo> = seq.jobs().iter().filter(|job| job.beads > 0).collect();

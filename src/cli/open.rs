@@ -116,7 +116,7 @@ pub(super) fn take_in(tray: &Tray, file: &Path) -> Result<String, Failure> {
     tray.import(file, Moment::now(), |piece| {
         let shown = format!("{} (its pattern)", file.display());
         let pattern = pattern::read(&shown, piece.pattern())?;
-        Ok(piece.resume(pattern.project).steps())
+        Ok(piece.resume(pattern.project, &[]).steps())
     })
 }
 

@@ -129,7 +129,7 @@ fn gap_word(seq: &Sequence, made: &MadeRound) -> String {
 
 /// The colours of each side, written once where all sides are the same.
 fn colours(seq: &Sequence, made: &MadeRound) -> String {
-    let beads = &seq.layout().project().beads;
+    let beads = seq.layout().bead_kinds();
     let words: Vec<(Side, String)> = (0..made.per_side.len() as u8)
         .map(Side)
         .filter(|side| made.per_side[side.index()] > 0)
@@ -159,7 +159,7 @@ fn colours(seq: &Sequence, made: &MadeRound) -> String {
 /// What the letters stand for.
 fn letters(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     writeln!(out)?;
-    for bead in &seq.layout().project().beads {
+    for bead in seq.layout().bead_kinds() {
         writeln!(out, "{}  {}", bead.letter, bead.name)?;
     }
     Ok(())

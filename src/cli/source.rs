@@ -110,11 +110,10 @@ fn own_pattern(piece: &Piece) -> Result<Pattern, Failure> {
 }
 
 fn resume(piece: &mut Piece, project: Project) -> Sequence {
-    let mut seq = piece.resume(project);
     // Paint that does not fit comes of a copy that somebody changed, which is
     // told when the piece is opened.
-    pattern::paint::put_on(&mut seq, piece.state().painting());
-    seq
+    let painted = pattern::paint::coats(&project, piece.state().painting());
+    piece.resume(project, &painted)
 }
 
 /// What a name stands for that may be a piece's or a pattern's.

@@ -30,7 +30,7 @@ impl<'a> StepLines<'a> {
             .jobs()
             .iter()
             .map(|job| serde_json::to_string(&job.title));
-        let beads = &seq.layout().project().beads;
+        let beads = seq.layout().bead_kinds();
         let letters = beads.iter().map(|bead| serde_json::to_string(&bead.letter));
         Ok(StepLines {
             seq,

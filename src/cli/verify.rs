@@ -51,7 +51,7 @@ struct FindingLine<'a> {
 pub(super) fn run(args: &args::Verify, tray: &Tray) -> Result<Outcome, Failure> {
     let source::Place { seq, title, .. } = source::place(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
-    let size_of = |bead: Bead| project.beads[usize::from(layout.colour(bead).0)].size;
+    let size_of = |bead: Bead| layout.bead_kind(layout.colour(bead)).size;
     let report = verify(project, seq.goal(), seq.jobs(), seq.iter(), size_of);
     out::print(|out| match args.json.json {
         true => json(&seq, &report, out),
@@ -131,7 +131,7 @@ mod tests {
 
     fn report(spoil: impl Fn(&mut Movement)) -> (Sequence, Report) {
         let seq = Sequence::new(testing::single(testing::panel(3, 4)));
-        let size = seq.layout().project().beads[0].size;
+        let size = seq.layout().bead_kinds()[0].size;
         let steps = seq.iter().map(|mut movement| {
             spoil(&mut movement);
             movement

@@ -197,7 +197,7 @@ impl Ask {
         let colour = |value: u32, none: &str| match value.checked_sub(1) {
             None => none.to_string(),
             Some(at) => {
-                let beads = &seq.layout().project().beads;
+                let beads = seq.layout().bead_kinds();
                 let found = beads.get(at as usize);
                 found.map_or(String::new(), |b| format!("{} ({})", b.name, b.letter))
             }

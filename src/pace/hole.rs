@@ -104,21 +104,15 @@ impl Fulls {
 }
 
 fn size(seq: &Sequence, bead: Bead) -> BeadSize {
-    seq.layout().project().beads[usize::from(seq.layout().colour(bead).0)].size
+    seq.layout().bead_kind(seq.layout().colour(bead)).size
 }
 
 fn passing(seq: &Sequence, bead: Bead, threads: u32) -> Passing {
     let project = seq.layout().project();
     // One size for all is the rule, and spares finding the colour.
-    let one = project
-        .beads
-        .iter()
-        .all(|b| b.size == project.beads[0].size);
-    let size = if one {
-        project.beads[0].size
-    } else {
-        size(seq, bead)
-    };
+    let kinds = seq.layout().bead_kinds();
+    let one = kinds.iter().all(|b| b.size == kinds[0].size);
+    let size = if one { kinds[0].size } else { size(seq, bead) };
     verdict(threads, size, project.thread, project.needle)
 }
 

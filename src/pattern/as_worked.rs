@@ -6,15 +6,15 @@
 use std::fmt;
 
 use super::file::{List, PanelFile, StartFile, WholeNumber};
-use super::{paint, read, write};
+use super::{json, paint, read, write};
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::number::{Panel, Round};
-use crate::beadwork::paint::Part;
+use crate::beadwork::layout::Layout;
+use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Growth, PanelSpec, SpecIndex, Way};
-use crate::beadwork::{Project, Sequence};
+use crate::beadwork::project::{Growth, PanelSpec, Way};
+use crate::beadwork::{Colour, Sequence};
 use crate::problem::{Problems, quoted};
 
 /// Why a piece cannot be written as a pattern.
@@ -64,8 +64,13 @@ impl fmt::Display for NotWritten {
 /// [`NotWritten`]: what no pattern file can say.
 pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     let name = "the piece's own copy";
-    let (mut file, pattern) = read::both(name, bytes).map_err(NotWritten::NoPattern)?;
-    let (layout, project) = (seq.layout(), &pattern.project);
+    let layout = seq.layout();
+    let begun = read::read(name, bytes).map_err(NotWritten::NoPattern)?;
+    let more = layout.bead_kinds().get(begun.project.beads.len()..);
+    let text = json::text(name, bytes).unwrap_or_default();
+    let text = paint::with_beads(text, more.unwrap_or_default()).ok_or(NotWritten::OtherBeads)?;
+    let (mut file, pattern) = read::both(name, text.as_bytes()).map_err(NotWritten::NoPattern)?;
+    let project = &pattern.project;
     let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
     let goal = Goal::of(project, &kinds);
     if (&goal.jobs, &goal.order) != (&seq.goal().jobs, &seq.goal().order) {
@@ -81,17 +86,11 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
         if of_kind.any(|panel| made(panel) != made(first)) {
             return Err(NotWritten::Unlike(name.clone()));
         }
-        let (spec, open) = made(first);
+        let (_, open) = made(first);
         if open != project.panels[kind].open {
             panel.open = Some(WholeNumber(open));
         }
-        rewrite(
-            panel,
-            layout.project(),
-            spec,
-            layout.kind_of(spec),
-            &project.panels[kind],
-        );
+        rewrite(panel, layout, first, &project.panels[kind]);
     }
     let text = write(&file);
     let again = read::read("the new pattern", text.as_bytes()).map_err(NotWritten::Refused)?;
@@ -107,19 +106,14 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     }
 }
 
-fn rewrite(
-    panel: &mut PanelFile,
-    project: &Project,
-    spec: SpecIndex,
-    layout: &PanelLayout,
-    pattern: &PanelSpec,
-) {
-    let spec_now: &PanelSpec = &project.panels[spec];
+fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSpec) {
+    let layout = piece.kind(made);
+    let growth = &piece.project().panels[piece.panel(made).spec].growth;
     if layout.strip().is_some() {
         panel.rows = Some(WholeNumber(layout.rounds()));
     } else {
         panel.rounds = Some(WholeNumber(layout.rounds()));
-        match (&spec_now.growth, law_of(layout)) {
+        match (growth, law_of(layout)) {
             (Growth::Law(_), _) => {}
             (_, Some((start, law))) => {
                 (panel.ring, panel.words) = (None, None);
@@ -136,10 +130,58 @@ fn rewrite(
             }
         }
     }
-    if (&spec_now.colours, &spec_now.growth) != (&pattern.colours, &pattern.growth) {
-        panel.colours = List(colours(project, spec, layout));
-        panel.row = (layout.can_be_joined() && layout.rounds() > 1)
-            .then(|| paint::words(project, spec, layout, Part::Row));
+    let open = match piece.way(made) {
+        Way::Outward => 0,
+        Way::Inward => piece.panel(made).open(),
+    };
+    let face = |round| {
+        let seat = move |side, place| piece.face_seat(made, round, side, place);
+        let side = |side| {
+            let places = 0..layout.on_side(round, side);
+            places
+                .map(|place| piece.colour_of(seat(side, place)))
+                .collect()
+        };
+        (0..layout.sides())
+            .map(Side)
+            .map(side)
+            .collect::<Vec<Vec<Colour>>>()
+    };
+    let rounds: Vec<_> = (open + 1..=layout.rounds()).map(Round).collect();
+    let to_come = piece.panel(made).colours.to_come();
+    let row_beads = |side| layout.edge(side).saturating_sub(1);
+    let row = |side| match piece.row_on(made, side) {
+        Some(row) => {
+            let beads = 0..piece.row(row).beads;
+            beads
+                .map(|nth| piece.colour(piece.row_bead(row, nth)))
+                .collect()
+        }
+        None => {
+            let (word, beads) = (to_come.row.word(side), row_beads(side));
+            (0..beads)
+                .map(|place| word.at(place, beads))
+                .collect::<Vec<Colour>>()
+        }
+    };
+    let is_joined = layout.can_be_joined() && layout.rounds() > 1;
+    let row = is_joined.then(|| (0..layout.sides()).map(Side).map(row).collect::<Vec<_>>());
+    let is_as_in_pattern = (growth, layout.rounds()) == (&pattern.growth, pattern.rounds)
+        && rounds
+            .iter()
+            .all(|round| face(*round) == pattern.colours.spelt(layout, *round))
+        && row
+            .as_ref()
+            .is_none_or(|row| *row == pattern.colours.row.spelt(layout.sides(), row_beads));
+    if !is_as_in_pattern {
+        let words = |sides: &[Vec<Colour>]| paint::spell(piece.bead_kinds(), sides);
+        panel.colours = List(lines(
+            rounds.iter().map(|round| (round.0, words(&face(*round)))),
+        ));
+        panel.row = row.as_deref().map(words);
+    }
+    if to_come.tip != pattern.colours.tip {
+        panel.tip = Some(paint::spell(piece.bead_kinds(), &[vec![to_come.tip]]));
     }
 }
 
@@ -203,19 +245,13 @@ fn spell(word: &GapWord) -> String {
     }
 }
 
-/// The colours of all rounds, those that read alike on one line.
-fn colours(project: &Project, spec: SpecIndex, layout: &PanelLayout) -> Vec<String> {
-    let open = match project.panels[spec].way {
-        Way::Outward => 0,
-        Way::Inward => project.panels[spec].open,
-    };
-    let rounds = (open + 1..=layout.rounds()).map(Round);
+/// The colours of rounds, those that read alike on one line.
+fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
     let mut lines: Vec<(u32, u32, String)> = vec![];
-    for round in rounds {
-        let words = paint::words(project, spec, layout, Part::Round(round));
+    for (round, words) in rounds {
         match lines.last_mut() {
-            Some((_, to, last)) if *last == words => *to = round.0,
-            _ => lines.push((round.0, round.0, words)),
+            Some((_, to, last)) if *last == words => *to = round,
+            _ => lines.push((round, round, words)),
         }
     }
     let line = |(from, to, words): (u32, u32, String)| match from == to {

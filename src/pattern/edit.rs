@@ -1,4 +1,5 @@
-//! Changes one field of a panel in a pattern's text, and no letter beside it.
+//! Changes one field of a panel in a pattern's text, or adds a bead to it, and
+//! no letter beside it.
 
 use jsonc_parser::ast::{Object, Value};
 use jsonc_parser::common::Ranged;
@@ -11,7 +12,12 @@ const WIDTH: usize = 96;
 /// The text with a field of a panel set to some text. `None` if there is no
 /// such panel.
 pub(super) fn text(text: &str, panel: &str, field: &str, value: &str) -> Option<String> {
-    set(text, panel, field, &quoted(value))
+    set(text, &["panels", panel], field, &quoted(value))
+}
+
+/// The text with a bead more, behind those that are there.
+pub(super) fn bead(text: &str, letter: char, json: &str) -> Option<String> {
+    set(text, &["beads"], &letter.to_string(), json)
 }
 
 /// The text with a field of a panel set to a list of texts: on one line if it
@@ -19,8 +25,9 @@ pub(super) fn text(text: &str, panel: &str, field: &str, value: &str) -> Option<
 pub(super) fn list(text: &str, panel: &str, field: &str, values: &[String]) -> Option<String> {
     let values: Vec<String> = values.iter().map(|value| quoted(value)).collect();
     let one = format!("[{}]", values.join(", "));
-    let short = set(text, panel, field, &one)?;
-    let (from, to) = range(text, panel, field)?;
+    let path = ["panels", panel];
+    let short = set(text, &path, field, &one)?;
+    let (from, to) = range(text, &path, field)?;
     let line = text[..from].rfind('\n').map_or(0, |at| at + 1);
     let fits = short[line..].lines().next().unwrap_or("").chars().count() <= WIDTH;
     if fits && !text[from..to].contains('\n') {
@@ -33,33 +40,33 @@ pub(super) fn list(text: &str, panel: &str, field: &str, values: &[String]) -> O
     let end = if text.contains("\r\n") { "\r\n" } else { "\n" };
     let lines: Vec<String> = values.iter().map(|v| format!("{pad}  {v}")).collect();
     let many = format!("[{end}{}{end}{pad}]", lines.join(&format!(",{end}")));
-    set(text, panel, field, &many)
+    set(text, &path, field, &many)
 }
 
 fn quoted(value: &str) -> String {
     serde_json::to_string(value).unwrap_or_default()
 }
 
-fn range(text: &str, panel: &str, field: &str) -> Option<(usize, usize)> {
+fn range(text: &str, path: &[&str], field: &str) -> Option<(usize, usize)> {
     let source = json::parse("", text).ok()?;
-    let group = group(&source.top, panel)?;
+    let group = group(&source.top, path)?;
     let value = &group.get(field)?.value;
     Some((value.start(), value.end()))
 }
 
-fn group<'v, 't>(top: &'v Value<'t>, panel: &str) -> Option<&'v Object<'t>> {
+fn group<'v, 't>(top: &'v Value<'t>, path: &[&str]) -> Option<&'v Object<'t>> {
     let Value::Object(top) = top else { return None };
-    let panels = top.get_object("panels")?;
-    panels.get_object(panel)
+    path.iter()
+        .try_fold(top, |group, name| group.get_object(name))
 }
 
 /// Puts JSON in place of a field's value, or a new field at the group's end.
-fn set(text: &str, panel: &str, field: &str, json: &str) -> Option<String> {
-    if let Some((from, to)) = range(text, panel, field) {
+fn set(text: &str, path: &[&str], field: &str, json: &str) -> Option<String> {
+    if let Some((from, to)) = range(text, path, field) {
         return Some([&text[..from], json, &text[to..]].concat());
     }
     let source = json::parse("", text).ok()?;
-    let last = group(&source.top, panel)?.properties.last()?;
+    let last = group(&source.top, path)?.properties.last()?;
     let (from, to) = (last.start(), last.end());
     // As the field before it stands: on a line of its own, or behind it.
     let line = text[..from].rfind('\n').map_or(0, |at| at + 1);

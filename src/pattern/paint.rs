@@ -18,12 +18,13 @@ use super::colour_write;
 use super::edit;
 use super::json;
 use super::{read, round_text};
+use crate::beadwork::bead::{BeadSize, PRESETS, Rgb};
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::paint::{Coat, Part};
+use crate::beadwork::paint::{Coat, Part, row_beads};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{PanelSpec, SpecIndex};
-use crate::beadwork::{Colour, Project, Sequence};
+use crate::beadwork::{BeadKind, Colour, Project};
 use crate::problem::{Problems, quoted};
 
 /// Why painting cannot be written into a pattern's text.
@@ -56,13 +57,18 @@ impl fmt::Display for NotPainted {
     }
 }
 
-pub(super) fn letters(project: &Project) -> Letters {
-    Letters(project.beads.iter().map(|bead| bead.letter).collect())
+pub(super) fn letters(beads: &[BeadKind]) -> Letters {
+    Letters(beads.iter().map(|bead| bead.letter).collect())
 }
 
 /// A part of a panel in words of the pattern file, as its colours are now.
-pub fn words(project: &Project, spec: SpecIndex, layout: &PanelLayout, part: Part) -> String {
-    let letters = letters(project).0;
+pub(super) fn words(
+    project: &Project,
+    spec: SpecIndex,
+    layout: &PanelLayout,
+    part: Part,
+) -> String {
+    let letters = letters(&project.beads).0;
     let colours = &project.panels[spec].colours;
     match part {
         Part::Round(round) => colour_write::sides(&colours.spelt(layout, round), &letters),
@@ -75,38 +81,20 @@ pub fn words(project: &Project, spec: SpecIndex, layout: &PanelLayout, part: Par
 }
 
 /// Colours side by side as one word, or with a word for each side.
-pub fn spell(project: &Project, sides: &[Vec<Colour>]) -> String {
-    colour_write::sides(sides, &letters(project).0)
-}
-
-/// Join beads on a side, if the panel can be joined.
-fn row_beads(layout: &PanelLayout) -> Option<u32> {
-    let joined = layout.can_be_joined() && layout.rounds() > 1;
-    joined.then(|| layout.edge(Side(0)) - 1)
+pub fn spell(beads: &[BeadKind], sides: &[Vec<Colour>]) -> String {
+    colour_write::sides(sides, &letters(beads).0)
 }
 
 /// Reads words for a part of a panel. `None` for what is no such word, or does
 /// not fit the panel.
-pub fn coat(project: &Project, layout: &PanelLayout, part: Part, words: &str) -> Option<Coat> {
-    let words = side_words(words, &letters(project))?;
-    let sides = layout.sides();
-    let many = words.len() == 1 || words.len() == usize::from(sides);
-    match part {
-        Part::Round(round) => {
-            let mut sides = (0..sides).map(Side);
-            let fits = |side: Side| {
-                let word = &words[side.index() % words.len()];
-                word.fits(layout.on_side(round, side))
-            };
-            let known = round.0 <= layout.rounds();
-            (known && many && sides.all(fits)).then_some(Coat::Round(round, words))
-        }
-        Part::Row => {
-            let fits = |beads| words.iter().all(|word| word.fits(beads));
-            (many && row_beads(layout).is_none_or(fits)).then_some(Coat::Row(words))
-        }
-        Part::Tip => Some(Coat::Tip(*words.first()?.head.first()?)),
-    }
+pub fn coat(beads: &[BeadKind], layout: &PanelLayout, part: Part, words: &str) -> Option<Coat> {
+    let words = side_words(words, &letters(beads))?;
+    let coat = match part {
+        Part::Round(round) => Coat::Round(round, words),
+        Part::Row => Coat::Row(words),
+        Part::Tip => Coat::Tip(*words.first()?.head.first()?),
+    };
+    coat.fits(layout, beads.len()).then_some(coat)
 }
 
 /// One word, or one for each side.
@@ -117,35 +105,38 @@ fn side_words(text: &str, letters: &Letters) -> Option<Vec<ColourWord>> {
         .collect()
 }
 
-/// Puts painting on a piece: for each part of a panel, by their names, its
-/// words. What does not fit is left as it is; how many parts those are.
-///
-/// It goes on when the steps are there. They are worked out from the pattern's
-/// own colours: a panel that is the same on every side may be turned as suits
-/// the needle, and paint on one side of it must not turn what is half sewn.
-pub fn put_on<'a>(
-    seq: &mut Sequence,
+/// The coats that were painted all over, for each part of a panel by their
+/// names. What does not fit is left out.
+pub fn coats<'a>(
+    project: &Project,
     painting: impl IntoIterator<Item = (&'a str, &'a str, &'a str)>,
-) -> usize {
-    let mut left = 0;
-    for (panel, part, words) in painting {
-        let project = seq.layout().project();
-        let spec = project.panels.iter().position(|spec| spec.name == panel);
-        let read = spec.zip(Part::named(part)).and_then(|(spec, part)| {
-            Some((
-                spec,
-                coat(project, seq.layout().kind_of(spec), part, words)?,
-            ))
-        });
-        match read {
-            Some((spec, coat)) => seq.paint(spec, coat),
-            None => left += 1,
-        }
-    }
-    left
+) -> Vec<(SpecIndex, Coat)> {
+    let read = |(panel, part, words): (&str, &str, &str)| {
+        let spec = project.panels.iter().position(|spec| spec.name == panel)?;
+        let layout = PanelLayout::new(&project.panels[spec]);
+        Some((
+            spec,
+            coat(&project.beads, &layout, Part::named(part)?, words)?,
+        ))
+    };
+    painting.into_iter().filter_map(read).collect()
 }
 
-/// The text of a pattern with these parts of panels as `painted` has them.
+/// The parts of panels that have other colours in one project than in another
+/// of the same panels.
+pub fn differing(a: &Project, b: &Project) -> Vec<(SpecIndex, Part)> {
+    let mut parts = vec![];
+    for (spec, (a, b)) in a.panels.iter().zip(&b.panels).enumerate() {
+        let rounds = (1..=a.rounds).map(|round| Part::Round(Round(round)));
+        let all = rounds.chain([Part::Row, Part::Tip]);
+        let differs = |part: &Part| a.colours.coat(*part) != b.colours.coat(*part);
+        parts.extend(all.filter(differs).map(|part| (spec, part)));
+    }
+    parts
+}
+
+/// The text of a pattern with these parts of panels as `painted` has them, and
+/// with the beads that only `painted` has.
 ///
 /// # Errors
 /// [`NotPainted`]: the text is another pattern, or would be none.
@@ -156,12 +147,13 @@ pub fn rewritten(
     parts: &[(SpecIndex, Part)],
 ) -> Result<Vec<u8>, NotPainted> {
     let (file, old) = read::both(name, bytes).map_err(NotPainted::NoPattern)?;
-    let letters = letters(painted);
-    if letters.0 != self::letters(&old.project).0 {
+    let letters = letters(&painted.beads);
+    if !letters.0.starts_with(&self::letters(&old.project.beads).0) {
         return Err(NotPainted::OtherBeads);
     }
     let text = json::text(name, bytes).unwrap_or_default();
-    let mut new = text.to_string();
+    let more = &painted.beads[old.project.beads.len()..];
+    let mut new = with_beads(text, more).ok_or(NotPainted::OtherBeads)?;
     let specs: BTreeSet<SpecIndex> = parts.iter().map(|(spec, _)| *spec).collect();
     let parts_of = |spec| {
         parts
@@ -215,6 +207,35 @@ pub fn rewritten(
         }
     }
     Ok(new)
+}
+
+/// The text of a pattern with beads behind those that it has. `None` if it has
+/// a bead of one of these letters.
+pub(super) fn with_beads(text: &str, more: &[BeadKind]) -> Option<String> {
+    let add = |text: String, bead: &BeadKind| edit::bead(&text, bead.letter, &bead_json(bead));
+    more.iter().try_fold(text.to_string(), add)
+}
+
+/// A bead as the file has it.
+fn bead_json(bead: &BeadKind) -> String {
+    let size = match PRESETS.iter().find(|(_, size)| *size == bead.size) {
+        Some((name, _)) => format!("\"{name}\""),
+        None => {
+            let BeadSize {
+                diameter_mm,
+                length_mm,
+                hole_mm,
+                per_gram,
+            } = bead.size;
+            format!(
+                "{{ \"diameter_mm\": {diameter_mm}, \"length_mm\": {length_mm}, \
+                 \"hole_mm\": {hole_mm}, \"per_gram\": {per_gram} }}"
+            )
+        }
+    };
+    let name = serde_json::to_string(&bead.name).unwrap_or_default();
+    let Rgb(r, g, b) = bead.colour;
+    format!("{{ \"name\": {name}, \"size\": {size}, \"colour\": \"#{r:02x}{g:02x}{b:02x}\" }}")
 }
 
 /// What two panels must have alike for the colours of one to fit the other.

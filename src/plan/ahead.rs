@@ -1,8 +1,8 @@
 //! What is still ahead of the maker once a step is done: beads to string,
 //! thread to draw in, hours; the plan's own numbers, less what is done.
 
-use super::{Plan, pace, walk};
-use crate::beadwork::{Bead, Sequence, Step};
+use super::{Plan, materials, pace, walk};
+use crate::beadwork::{Sequence, Step};
 
 /// What is still ahead.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,11 +21,6 @@ impl Ahead {
     /// What is ahead once `done` is done. The job in hand is gone through step
     /// by step, those after it are taken from the plan.
     pub fn of(seq: &Sequence, plan: &Plan, done: Step) -> Ahead {
-        let layout = seq.layout();
-        let mut beads = vec![0; plan.beads.len()];
-        for bead in seq.strung_after(done) + 1..=layout.beads() {
-            beads[usize::from(layout.colour(Bead(bead)).0)] += 1;
-        }
         let mut minutes = 0.0;
         if done.0 < seq.steps() {
             let job = seq.job_of(Step(done.0 + 1));
@@ -37,7 +32,7 @@ impl Ahead {
             }
         }
         Ahead {
-            beads,
+            beads: materials::to_come(seq.layout(), seq.strung_after(done)),
             thread_mm: seq.thread_mm(done, Step(seq.steps())),
             steps: seq.steps() - done.0.min(seq.steps()),
             minutes,

@@ -61,7 +61,7 @@ fn last_pass(passes: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Pas
 pub fn fullest(layout: &Layout, passes: &[u16]) -> Fullest {
     let project = layout.project();
     let (thread, needle) = (project.thread, project.needle);
-    let sizes: Vec<BeadSize> = project.beads.iter().map(|b| b.size).collect();
+    let sizes: Vec<BeadSize> = layout.bead_kinds().iter().map(|b| b.size).collect();
     let most = usize::from(passes.iter().copied().max().unwrap_or(0));
     let mut histogram = vec![0u32; most + 1];
     for &p in passes {

@@ -1,10 +1,8 @@
 //! Beads to buy: how many of each colour, what they weigh, and some over for
 //! odd beads: chipped, bent, too thin, lost.
 
-use crate::beadwork::layout::Layout;
-use crate::beadwork::making::Begin;
-use crate::beadwork::{Colour, Panel, Round, Side};
-use std::collections::HashMap;
+use crate::beadwork::layout::{JoinRow, Layout, PanelMaking, RowIndex};
+use crate::beadwork::{Bead, Colour, Panel, Round, Side};
 
 /// Beads of one colour.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,7 +31,7 @@ pub fn beads(layout: &Layout, spare_percent: f64) -> Vec<Beads> {
 
 /// The same for beads that are counted already, colour by colour.
 pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Beads> {
-    let kinds = layout.project().beads.iter().zip(counted);
+    let kinds = layout.bead_kinds().iter().zip(counted);
     let of_kind = |(nth, (kind, count)): (usize, (&crate::beadwork::BeadKind, &u32))| {
         let spare = (f64::from(*count) * spare_percent / 100.0).ceil() as u32;
         Beads {
@@ -51,40 +49,48 @@ pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Beads
 
 /// Beads of each colour. Like panels are counted once.
 pub fn count(layout: &Layout) -> Vec<u32> {
-    let colours = layout.project().beads.len();
-    let mut all = vec![0; colours];
-    let mut known: HashMap<(usize, Begin), Vec<u32>> = HashMap::new();
-    for (panel, made) in layout.begun_panels() {
-        let key = (made.spec, layout.making(panel).begin);
-        let of_panel = known
-            .entry(key)
-            .or_insert_with(|| of_panel(layout, panel, colours));
-        for (sum, beads) in all.iter_mut().zip(of_panel) {
+    let mut all = vec![0; layout.bead_kinds().len()];
+    let mut known: Vec<(PanelMaking, Vec<u32>)> = vec![];
+    for (panel, _) in layout.begun_panels() {
+        let making = layout.making_of(panel);
+        let at = known.iter().position(|(known, _)| *known == making);
+        let at = at.unwrap_or_else(|| {
+            known.push((making, of_panel(layout, panel)));
+            known.len() - 1
+        });
+        for (sum, beads) in all.iter_mut().zip(&known[at].1) {
             *sum += *beads;
         }
     }
-    for row in layout.rows() {
-        let colours = &layout.project().panels[layout.panel(row.panel).spec].colours;
-        for place in 0..row.beads {
-            let colour = colours.row.word(row.side).at(place, row.beads);
+    for row in (0..layout.rows().len()).map(|row| RowIndex(row as u16)) {
+        let JoinRow { beads, tips, .. } = *layout.row(row);
+        for nth in 0..beads + tips {
+            let colour = layout.colour_of(layout.row_seat(row, nth));
             all[usize::from(colour.0)] += 1;
         }
-        all[usize::from(colours.tip.0)] += row.tips;
     }
     all
 }
 
-fn of_panel(layout: &Layout, panel: Panel, colours: usize) -> Vec<u32> {
-    let mut all = vec![0; colours];
+fn of_panel(layout: &Layout, panel: Panel) -> Vec<u32> {
+    let mut all = vec![0; layout.bead_kinds().len()];
     let kind = layout.kind(panel);
-    let rules = &layout.project().panels[layout.panel(panel).spec].colours;
     for round in (layout.making(panel).innermost().0..=kind.rounds()).map(Round) {
         for side in (0..kind.sides()).map(Side) {
-            let beads = kind.on_side(round, side);
-            for place in 0..beads {
-                all[usize::from(rules.at(round, side, place, beads).0)] += 1;
+            for place in 0..kind.on_side(round, side) {
+                let colour = layout.colour_of(layout.face_seat(panel, round, side, place));
+                all[usize::from(colour.0)] += 1;
             }
         }
+    }
+    all
+}
+
+/// Beads of each colour that are still to come once so many are strung.
+pub fn to_come(layout: &Layout, strung: u32) -> Vec<u32> {
+    let mut all = vec![0; layout.bead_kinds().len()];
+    for bead in strung + 1..=layout.beads() {
+        all[usize::from(layout.colour(Bead(bead)).0)] += 1;
     }
     all
 }
@@ -95,7 +101,7 @@ mod tests {
     use crate::beadwork::bead::{BeadKind, Rgb, preset};
     use crate::beadwork::colour::{ColourWord, Rule};
     use crate::beadwork::project::{Closing, Project, Solid};
-    use crate::beadwork::{Bead, Sequence, testing};
+    use crate::beadwork::{Sequence, testing};
 
     fn in_two_colours(mut project: Project) -> Project {
         project.beads.push(BeadKind {

@@ -214,10 +214,10 @@ impl Plan {
             lining: open_face(&project.make).and_then(|s| lining::lining(s, size.edge_mm, bead)),
             kinds: kinds::kinds(layout),
             order: order::order(seq, &walk),
-            alike: colours::alike(&project.beads),
-            like_letters: colours::like_letters(&project.beads),
-            colour_names: project
-                .beads
+            alike: colours::alike(layout.bead_kinds()),
+            like_letters: colours::like_letters(layout.bead_kinds()),
+            colour_names: layout
+                .bead_kinds()
                 .iter()
                 .map(|b| (b.letter, b.name.clone()))
                 .collect(),
@@ -263,7 +263,7 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> Place {
     let job = seq.job_of(seq.step_of(bead));
     let colour = layout.colour_of(seat);
     Place {
-        letter: layout.project().beads[usize::from(colour.0)].letter,
+        letter: layout.bead_kind(colour).letter,
         job: seq.job(job).title.clone(),
         round: seat.round.0,
         side: seat.side.number(),

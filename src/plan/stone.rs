@@ -132,7 +132,7 @@ pub fn bead(layout: &Layout) -> BeadSize {
     BeadSize {
         length_mm: layout.bead_length_mm(),
         diameter_mm: layout.bead_diameter_mm(),
-        ..layout.project().beads[0].size
+        ..layout.bead_kinds()[0].size
     }
 }
 

@@ -86,7 +86,8 @@ pub enum Did {
     /// A part of a kind of panel was painted: from now on it has these
     /// colours, whatever the pattern says. Words of the pattern file, so that
     /// one lost line in a damaged journal loses the paint of one round. No
-    /// words at all leave it as the pattern has it.
+    /// words at all leave it as the pattern has it. Written by earlier builds;
+    /// now paint is an [`Amendment`] and leaves alone what is sewn.
     ///
     /// Going back: the older words, painted again. Since minor version 3.
     Paint {
@@ -229,7 +230,8 @@ impl Entry {
         }
     }
 
-    /// A part of a kind of panel painted with words of the pattern file.
+    /// A part of a kind of panel painted all over, as earlier builds wrote it.
+    #[cfg(test)]
     pub fn paint(panel: &str, part: &str, colours: &str, at: Moment) -> Entry {
         let [panel, part, colours] = [panel, part, colours].map(PlainText::new);
         Entry {

@@ -3,8 +3,12 @@ use std::collections::BTreeMap;
 use proptest::prelude::*;
 
 use super::*;
-use crate::beadwork::number::{Job, Round, Side};
-use crate::beadwork::{Sequence, testing};
+use crate::beadwork::amend::Amendment;
+use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
+use crate::beadwork::colour::ColourWord;
+use crate::beadwork::number::{Bead, Job, Panel, Round, Side};
+use crate::beadwork::paint::Coat;
+use crate::beadwork::{Colour, Rgb, Sequence, testing};
 use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
 
 /// The written form. Whoever changes it breaks every journal there is.
@@ -21,11 +25,20 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 {"at":1700000006700,"did":{"as-stitched":{"step":30,"job":1,"round":9,"side":2,"by":-1}}} 344193bd
 {"at":1700000006800,"did":{"thread":{"step":30,"place":{"bead":35,"then":0},"cut_mm":1500}}} 290fb2dc
 {"at":1700000006900,"did":{"paint":{"panel":"wall","part":"5","colours":"A S* A / S* / S*"}}} 76c8adac
+{"at":1700000006950,"did":{"amend":{"colours":{"new-bead":{"letter":"P","name":"plum","size":"round 11/0","colour":[74,33,69]}}}}} 8f58b857
+{"at":1700000006960,"did":{"amend":{"colours":{"swap":{"from":38,"old":1,"new":4,"scope":{"round":[1,5]}}}}}} 00bed0da
+{"at":1700000006970,"did":{"amend":{"colours":{"paint":{"from":38,"panel":1,"coat":{"round":[5,[{"head":[1],"middle":[0],"tail":[1]}]]}}}}}} 98bb2a19
+{"at":1700000006980,"did":"undo"} 2f24d483
 {"at":1700000007500,"did":{"note":{"step":30,"place":{"bead":35,"then":0},"text":"corner \"loose\", pulled firm"}}} 6f6f1a7d
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
 {"at":1700000009500,"did":{"set":{"name":"bell","value":["decrease","step-down"]}}} a833242d
 {"at":1700000010500,"did":"rested"} a1bb3a37
 "#;
+
+fn recoloured(change: ColourChange, at: Moment) -> Entry {
+    let did = Did::Amend(Amendment::Colours(change));
+    Entry { at, did }
+}
 
 fn pinned_entries() -> Vec<Entry> {
     let seq = Sequence::new(testing::single(testing::panel(3, 8)));
@@ -71,6 +84,44 @@ fn pinned_entries() -> Vec<Entry> {
         },
         Entry::thread(&seq, 30, 1500, at(6800)),
         Entry::paint("wall", "5", "A S* A / S* / S*", at(6900)),
+        recoloured(
+            ColourChange::NewBead(NewBead {
+                letter: 'P',
+                name: "plum".into(),
+                size: Some("round 11/0".into()),
+                colour: Rgb(74, 33, 69),
+            }),
+            at(6950),
+        ),
+        recoloured(
+            ColourChange::Swap(BeadSwap {
+                from: Bead(38),
+                old: Colour(1),
+                new: Colour(4),
+                scope: SwapScope::Round(Panel(0), Round(5)),
+            }),
+            at(6960),
+        ),
+        recoloured(
+            ColourChange::Paint {
+                from: Bead(38),
+                panel: Panel(0),
+                coat: Coat::Round(
+                    Round(5),
+                    vec![ColourWord {
+                        head: vec![Colour(1)],
+                        middle: vec![Colour(0)],
+                        tail: vec![Colour(1)],
+                        mirror: false,
+                    }],
+                ),
+            },
+            at(6970),
+        ),
+        Entry {
+            at: at(6980),
+            did: Did::Undo,
+        },
         Entry::note(&seq, 30, "corner \"loose\", pulled firm", at(7500)),
         Entry::left_handed(true, at(8500)),
         Entry::bell(&["decrease", "step-down"], at(9500)),

@@ -22,7 +22,9 @@ use super::told::Told;
 use super::trouble::{NotKept, Saved, Trouble};
 use super::version::Version;
 use crate::atomic_file;
+use crate::beadwork::paint::Coat;
 use crate::beadwork::planner::CornerRule;
+use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Project, Sequence};
 use crate::plain_file::{self, PATTERN_BYTES};
 
@@ -339,10 +341,11 @@ impl Piece {
     }
 
     /// The work as it was played, and the plan from there, of this piece's
-    /// pattern. What hangs on the work is found again, and what of the record
-    /// cannot be played is told.
-    pub fn resume(&mut self, project: Project) -> Sequence {
-        let resumed = Sequence::resume(project, &self.state.record, self.corner_rule());
+    /// pattern with what earlier builds painted all over. What hangs on the
+    /// work is found again, and what of the record cannot be played is told.
+    pub fn resume(&mut self, project: Project, painted: &[(SpecIndex, Coat)]) -> Sequence {
+        let (record, rule) = (&self.state.record, self.corner_rule());
+        let resumed = Sequence::resume(project, painted, record, rule);
         if let Some((step, refusal)) = resumed.refused {
             let why = refusal.to_string();
             self.told.push(Told::Unplayable { step, why });

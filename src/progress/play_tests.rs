@@ -144,7 +144,7 @@ fn did(did: Did) -> Entry {
 }
 
 fn resumed(project: &Project, state: &State) -> Sequence {
-    let resumed = Sequence::resume(project.clone(), &state.record, CornerRule::default());
+    let resumed = Sequence::resume(project.clone(), &[], &state.record, CornerRule::default());
     assert_eq!(resumed.refused, None);
     resumed.sequence
 }

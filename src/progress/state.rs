@@ -80,7 +80,9 @@ impl State {
             } => self.paint(panel, part, colours),
             Did::Amend(amendment) => {
                 self.record.amend(amendment.clone());
-                self.forget_ahead();
+                if amendment.moves_steps() {
+                    self.forget_ahead();
+                }
             }
             Did::Restated { after, step, made } => {
                 self.record.restate(*after, made, *step);
@@ -88,13 +90,15 @@ impl State {
                 self.forget_ahead();
             }
             Did::Undo => match self.record.undo() {
-                Some(Undone::Amendment(_)) => self.forget_ahead(),
+                Some(Undone::Amendment(amendment)) if amendment.moves_steps() => {
+                    self.forget_ahead();
+                }
                 Some(Undone::Movement) => self.step = self.record.steps(),
                 Some(Undone::Restated) => {
                     self.step = self.record.steps();
                     self.forget_ahead();
                 }
-                None => {}
+                Some(Undone::Amendment(_)) | None => {}
             },
             Did::Set { name, value } => self.settings.set(name, value),
             Did::Opened => {

@@ -187,6 +187,7 @@ impl KeyLine {
             }
             match (word, letter(event)) {
                 ("0-9", Some(c)) => c.is_ascii_digit(),
+                ("A-Z", Some(c)) => c.is_ascii_uppercase(),
                 (_, Some(c)) => code(word) == Some(KeyCode::Char(c)),
                 _ => !matches!(event.code, KeyCode::Char(_)) && code(word) == Some(event.code),
             }

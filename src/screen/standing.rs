@@ -11,7 +11,7 @@ pub fn bead_words(seq: &Sequence, bead: Bead) -> String {
     let layout = seq.layout();
     let seat = layout.seat(bead);
     let colour = layout.colour_of(seat);
-    let kind = &layout.project().beads[usize::from(colour.0)];
+    let kind = layout.bead_kind(colour);
     format!("{} ({}), {}", kind.letter, kind.name, seat_words(seq, seat))
 }
 

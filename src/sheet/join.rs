@@ -360,7 +360,7 @@ fn hinges(seq: &Sequence, body: &Body, joins: &Joins, kinds: &mut Kinds) {
             let faces: Vec<HingeFace> = sides().map(face).collect();
             let row = layout.row_on(join.carrier.0, join.carrier.1);
             let bead = row.map(|row| layout.colour(layout.row_bead(row, 0)).0);
-            let bead = &layout.project().beads[usize::from(bead.unwrap_or(0))];
+            let bead = &layout.bead_kinds()[usize::from(bead.unwrap_or(0))];
             let words = vec![
                 format!(
                     "{number} sides lie on one join row. {} carries it; each of the others is zipped \

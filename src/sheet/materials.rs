@@ -1,7 +1,7 @@
 //! What the piece takes, with the numbers of the plan.
 
 use crate::beadwork::kaleidocycle::Verdict;
-use crate::beadwork::{Project, Rgb, many, plural};
+use crate::beadwork::{BeadKind, Rgb, many, plural};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
 use crate::plan::json::needle_size;
@@ -27,8 +27,8 @@ pub struct BeadRow {
 }
 
 /// The beads of a plan.
-pub(super) fn beads(project: &Project, plan: &Plan, unit: Unit) -> Vec<BeadRow> {
-    let rows = plan.beads.iter().zip(&project.beads);
+pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow> {
+    let rows = plan.beads.iter().zip(kinds);
     rows.map(|(row, kind)| BeadRow {
         letter: row.letter,
         name: row.name.clone(),

@@ -105,7 +105,6 @@ pub struct Sheet {
 impl Sheet {
     /// The handout of a piece. Title and text about it are the pattern's.
     pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: Ask) -> Sheet {
-        let project = seq.layout().project();
         let body = Body::of(seq);
         let joins = Joins::of(seq, &body);
         let mut budget = draw::Budget::default();
@@ -115,7 +114,7 @@ impl Sheet {
             title: title.to_string(),
             about: about.to_string(),
             spare_percent: plan.wishes.spare_percent,
-            beads: materials::beads(project, plan, ask.unit),
+            beads: materials::beads(seq.layout().bead_kinds(), plan, ask.unit),
             total_beads: plan.total_beads,
             facts: materials::facts(plan, ask.unit),
             legend: vec![],

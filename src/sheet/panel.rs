@@ -1,6 +1,7 @@
 //! Kinds of panel: those that are made alike are told and drawn once.
 
 use crate::beadwork::job::JobKind;
+use crate::beadwork::layout::PanelMaking;
 use crate::beadwork::made_round::{MadeRound, of_job};
 use crate::beadwork::making::Begin;
 use crate::beadwork::{Job, Panel, Sequence, Side};
@@ -59,22 +60,18 @@ impl PanelKind {
 /// Rounds told of one kind of panel.
 pub(super) const ROUNDS_TOLD: usize = 400;
 
-/// What is the same for panels that are made alike: their pattern, and how they
-/// begin.
-type Key = (usize, Begin);
-
 /// Panels that are made alike, and the jobs that make them.
 type Alike = Vec<(Job, Panel)>;
 
 /// The kinds of a piece, in the order in which they are first made.
 pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelKind> {
     let layout = seq.layout();
-    let mut kinds: Vec<(Key, Alike)> = vec![];
+    let mut kinds: Vec<(PanelMaking, Alike)> = vec![];
     for (at, job) in seq.jobs().iter().enumerate() {
         let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }) = job.kind else {
             continue;
         };
-        let key = (layout.panel(panel).spec, layout.making(panel).begin);
+        let key = layout.making_of(panel);
         let made = (Job(at as u16), panel);
         match kinds.iter_mut().find(|(known, _)| *known == key) {
             Some((_, alike)) => alike.push(made),
@@ -145,7 +142,7 @@ fn kind(
 }
 
 fn side_letters(seq: &Sequence, rounds: &[MadeRound]) -> Vec<(u32, String)> {
-    let beads = &seq.layout().project().beads;
+    let beads = seq.layout().bead_kinds();
     let letters = |made: &MadeRound| {
         let side = made.colours(seq, Side(0));
         let letters = side

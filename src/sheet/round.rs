@@ -128,7 +128,7 @@ fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
     };
     // Beads are numbered as they are strung.
     beads.sort();
-    let all = &layout.project().beads;
+    let all = layout.bead_kinds();
     let letters: Vec<char> = beads
         .into_iter()
         .map(|bead| all[usize::from(layout.colour(bead).0)].letter)
@@ -241,7 +241,7 @@ mod tests {
             let strung: Vec<Bead> = seq.iter().flat_map(|m| m.strings).collect();
             let letter = |bead: &Bead| {
                 let colour = seq.layout().colour(*bead);
-                seq.layout().project().beads[usize::from(colour.0)].letter
+                seq.layout().bead_kind(colour).letter
             };
             let mut from = 0;
             for made in rounds(&seq).filter(|made| made.ground != Ground::Edge) {

@@ -150,7 +150,7 @@ fn row(seq: &Sequence, panel: Panel, side: Side) -> String {
         0 => String::new(),
         tips => format!(" and {}", plural(tips as usize, "tip bead")),
     };
-    let letter = |colour: Colour| layout.project().beads[usize::from(colour.0)].letter;
+    let letter = |colour: Colour| layout.bead_kind(colour).letter;
     let letters = (0..row.beads + row.tips).map(|j| letter(layout.colour(layout.row_bead(at, j))));
     format!(
         "side {side}, {}{tips} ({})",

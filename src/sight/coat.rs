@@ -6,8 +6,7 @@
 //! so averages stand ready, in squares of 4, 8, 16 … a side.
 
 use crate::beadwork::layout::Layout;
-use crate::beadwork::number::Panel;
-use crate::beadwork::project::SpecIndex;
+use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::{Colour, Rgb};
 use std::sync::OnceLock;
 
@@ -17,13 +16,16 @@ const COARSEST: usize = 4;
 /// Places looked at in a square, each way.
 const LOOKS: usize = 3;
 
-/// The averages of all kinds of panel, each worked out when it is first seen.
+/// The averages of all panels, those of like panels once, each worked out when
+/// it is first seen.
 #[derive(Debug)]
 pub struct Coats {
-    kinds: Vec<OnceLock<Coat>>,
+    /// For each panel the one that its averages are those of.
+    like: Vec<usize>,
+    panels: Vec<OnceLock<Coat>>,
 }
 
-/// The averages of one kind, from the finest to the coarsest.
+/// The averages of one panel, from the finest to the coarsest.
 #[derive(Debug)]
 struct Coat {
     /// Of each side.
@@ -39,17 +41,29 @@ struct Squares {
 }
 
 impl Coats {
-    /// For so many kinds of panel.
-    pub fn new(kinds: usize) -> Coats {
+    /// For a piece in the colours that it has now.
+    pub fn new(layout: &Layout) -> Coats {
+        let key = |panel: Panel| {
+            let sides = (0..layout.kind(panel).sides()).map(Side);
+            let rules = |side| Some(layout.row_rules(layout.row_on(panel, side)?));
+            let rows: Vec<_> = sides.map(rules).collect();
+            let is_begun = layout.is_begun(panel);
+            (is_begun.then(|| layout.making_of(panel)), rows)
+        };
+        let mut known = vec![];
+        let like = (0..layout.panels().len()).map(|at| {
+            let key = key(Panel(at as u16));
+            let found = known.iter().find(|(_, known)| *known == key);
+            let first = found.map_or(at, |(first, _)| *first);
+            if first == at {
+                known.push((at, key));
+            }
+            first
+        });
         Coats {
-            kinds: (0..kinds).map(|_| OnceLock::new()).collect(),
+            like: like.collect(),
+            panels: layout.panels().iter().map(|_| OnceLock::new()).collect(),
         }
-    }
-
-    /// Works a kind's averages out anew when it is next seen: its colours have
-    /// changed.
-    pub fn forget(&mut self, spec: SpecIndex) {
-        self.kinds[spec].take();
     }
 
     /// The average colour round a place, of squares no smaller than a spot if
@@ -62,8 +76,8 @@ impl Coats {
         (out, along): (f64, f64),
         spots: f64,
     ) -> Rgb {
-        let spec: SpecIndex = layout.panel(panel).spec;
-        let coat = self.kinds[spec].get_or_init(|| Coat::of(layout, panel));
+        let coat = &self.panels[self.like[panel.index()]];
+        let coat = coat.get_or_init(|| Coat::of(layout, panel));
         let levels = &coat.sides[side % coat.sides.len()];
         let fits = |s: &&Squares| s.each_way as f64 <= spots;
         let squares = levels.iter().find(fits).or(levels.last());
@@ -80,7 +94,7 @@ impl Coats {
 impl Coat {
     fn of(layout: &Layout, panel: Panel) -> Coat {
         let sides = layout.panel(panel).frame.corners().len();
-        let beads = &layout.project().beads;
+        let beads = layout.bead_kinds();
         let light = |colour: Colour| {
             let Rgb(r, g, b) = beads[usize::from(colour.0)].colour;
             [r, g, b].map(|c| f32::from(c) * f32::from(c))
@@ -151,10 +165,10 @@ mod tests {
     fn from_afar_a_face_of_one_colour_has_that_colour() {
         let seq = Sequence::new(project::single(project::panel(3, 40)));
         let layout = seq.layout();
-        let coats = Coats::new(1);
+        let coats = Coats::new(layout);
         for spots in [1.0, 9.0, 500.0] {
             let rgb = coats.average(layout, Panel(0), 1, (0.6, 0.4), spots);
-            assert_eq!(rgb, layout.project().beads[0].colour);
+            assert_eq!(rgb, layout.bead_kinds()[0].colour);
         }
     }
 }

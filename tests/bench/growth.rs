@@ -105,7 +105,7 @@ fn journals() {
                 .open_piece("growing", Mode::Look, at(movements))
                 .expect("it opens");
             let read = threadmark::pattern::read("pattern.json", piece.pattern());
-            let seq = piece.resume(read.expect("a pattern").project);
+            let seq = piece.resume(read.expect("a pattern").project, &[]);
             let mut pace = Pace::default();
             piece
                 .recent(10_000, |entry| pace.hear(&seq, entry))

@@ -86,7 +86,9 @@ fn in_a_small_window_it_is_told_in_words() {
         .sees("In hand")
         .resize(40, 12)
         .sees("In hand");
-    screen.keys("A <space>").sees("now");
+    screen
+        .keys("A <space>")
+        .says("This bead is sewn: it keeps its colour");
     screen.keys("<esc> <esc>").resize(80, 24).sees("step 10 of");
 }
 
@@ -95,7 +97,7 @@ fn paint_survives_a_kill_and_is_written_to_the_file_it_came_from() {
     let text = tetrahedron(5);
     let (whole, mut screen) = piece(text.clone());
     screen
-        .keys("f c")
+        .keys("f <up>3 c")
         .says("You paint all 4 panels of the kind 'face'");
     screen
         .keys("A s s <space>")
@@ -106,7 +108,7 @@ fn paint_survives_a_kill_and_is_written_to_the_file_it_came_from() {
     assert_eq!(std::fs::read_to_string(&file).unwrap(), text);
     screen.kill();
     let mut screen = Screen::open(&whole.again("stitch evening-star"), 80, 24);
-    screen.sees("You were at").keys("<space> f c");
+    screen.sees("You were at").keys("<space> f <up>3 c");
     screen
         .says("You paint all 4 panels")
         .keys("e")
@@ -142,7 +144,7 @@ fn paint_survives_a_kill_and_is_written_to_the_file_it_came_from() {
 #[test]
 fn what_cannot_be_written_is_said_and_stays_painted() {
     let (whole, mut screen) = piece(triangle(5));
-    screen.keys("f c A <space>").sees("1 bead is A now");
+    screen.keys("f <up>3 c A <space>").sees("1 bead is A now");
     std::fs::write(whole.dir().join("a.json"), "{ nothing").unwrap();
     screen
         .keys("w <enter>")

@@ -120,3 +120,24 @@ fn a_free_triangle_is_written_as_a_pattern_with_the_same_beads() {
         assert_eq!(beads("sail.json"), beads("sail"));
     }
 }
+
+/// A bead that runs out in a round of the maker's own: what is sewn keeps its
+/// colour, and the round after it is as it was meant.
+#[test]
+fn a_bead_that_runs_out_in_a_free_round() {
+    let whole = threadmark("stitch --free Sail --plain");
+    let typed = |gaps: &str| gaps.replace(' ', "\n");
+    let before = typed("d 2 2 2 2 1 2 1 esc ");
+    let after = typed("d 2 1 2 1 1 2 1 1 2 1 1 esc q ");
+    whole
+        .again("stitch --free Sail --plain")
+        .stdin(format!("{before}m c A B\n\n\n{after}"))
+        .run();
+    assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12]);
+    is_proved(&whole, "sail");
+    let beads = printed(&whole, "beads", "sail");
+    let letters = beads.iter().map(|bead| bead["colour"].as_str());
+    let colours: String = letters.map(Option::unwrap_or_default).collect();
+    let meant = format!("{}BBB{}", "A".repeat(15), "A".repeat(12));
+    assert_eq!(colours, meant);
+}

@@ -32,6 +32,8 @@ mod verify;
 #[cfg(unix)]
 mod changing;
 #[cfg(unix)]
+mod colours;
+#[cfg(unix)]
 mod face;
 mod faults;
 mod fine;

@@ -467,7 +467,7 @@ mod tests {
     }
 
     fn assert_comes_back(project: &Project, record: &Record, seq: &Sequence) {
-        let resumed = Sequence::resume(project.clone(), record, CornerRule::default());
+        let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
         assert_eq!(resumed.refused, None);
         assert!(resumed.sequence.iter().eq(seq.iter()));
     }

@@ -45,7 +45,8 @@ impl Work {
         if (&goal.order, &goal.jobs, &goal.made) != (&meant.order, &meant.jobs, &meant.made) {
             return Err(Refusal::OtherChanges);
         }
-        let new = Goal::of(&project, &kinds);
+        let mut new = Goal::of(&project, &kinds);
+        new.take_colours_of(goal);
         let begun = goal.order.iter().filter(|job| self.is_begun(**job));
         let mut differ = begun.filter(|job| {
             let at = job.index();

@@ -142,7 +142,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
             );
             let old = (record.clone(), sequence.clone());
             record.amend(amendment.clone());
-            let resumed = Sequence::resume(project.clone(), &record, CornerRule::default());
+            let resumed = Sequence::resume(project.clone(), &[], &record, CornerRule::default());
             assert_eq!(resumed.refused, None, "{words}");
             let again = resumed.sequence;
             assert!(again.iter().eq(amended.iter()), "{words}: comes back");
@@ -154,7 +154,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
         }
         // Everything is taken back, to the plan of the pattern.
         while record.undo().is_some() {}
-        let resumed = Sequence::resume(project.clone(), &record, CornerRule::default());
+        let resumed = Sequence::resume(project.clone(), &[], &record, CornerRule::default());
         assert!(resumed.sequence.iter().eq(Sequence::new(project).iter()));
     }
     let kinds = [

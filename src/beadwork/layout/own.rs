@@ -2,6 +2,7 @@
 //! otherwise than the pattern says.
 
 use super::Layout;
+use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Panel, Round, Side};
@@ -68,6 +69,38 @@ impl Layout {
         (spec, layout)
     }
 
+    /// The layout of a panel as it was meant, whatever its gaps hold.
+    pub fn kind_as_meant(&self, panel: Panel) -> PanelLayout {
+        match self.changes(panel).is_empty() {
+            true => self.kind(panel).clone(),
+            false => self.as_meant(panel).1,
+        }
+    }
+
+    /// The colours of what is to come in a panel, as it was meant.
+    pub fn colours_as_meant(&self, panel: Panel) -> Colours {
+        let rounds = self.project.panels[self.kind_by_pattern(panel)].rounds;
+        let colours = self.panel(panel).colours_by_pattern.to_come();
+        as_meant(colours, rounds, &self.kind_as_meant(panel))
+    }
+
+    /// For each bead of a round, in the order of the layout, the bead of the
+    /// round as it was meant whose colour it has: its side and its place there,
+    /// from 0.
+    pub fn coloured_like(&self, panel: Panel, round: Round) -> Vec<(Side, u32)> {
+        let place = |kind: &PanelLayout, index| {
+            let place = kind.place(round, index);
+            (place.side, place.place)
+        };
+        if self.changes(panel).is_empty() {
+            let kind = self.kind(panel);
+            return (0..kind.in_round(round)).map(|i| place(kind, i)).collect();
+        }
+        let (_, base) = self.as_meant(panel);
+        let likes = likes(&self.origins(panel)[round.0 as usize - 1]);
+        likes.into_iter().map(|like| place(&base, like)).collect()
+    }
+
     /// The gaps of a round that is to be made, with what each takes, gap 0
     /// first: see [`GapChange`].
     pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
@@ -105,12 +138,15 @@ impl Layout {
         let of = self.kind_by_pattern(panel);
         let (mut spec, mut layout) = self.as_meant(panel);
         let pattern = &self.project.panels[of];
+        let rounds = pattern.rounds;
+        let mut colours = made
+            .colours_by_pattern
+            .map(|c| as_meant(c, rounds, &layout));
         if !changes.is_empty() {
             let worked = Worked::over(&layout, spec.way, &changes);
-            let plain = spec.colours.clone();
             spec.growth = Growth::Own(Arc::new(worked.rounds));
             let own = PanelLayout::new(&spec);
-            colour(&mut spec.colours, &plain, (&layout, &own), &worked.origins);
+            colours = colours.map(|c| as_worked(c, (&layout, &own), &worked.origins));
             layout = own;
         }
         spec.name = match changes.is_empty() {
@@ -122,6 +158,7 @@ impl Layout {
         let panels = vec![panel];
         spec.own = Some(OwnKind { panels, of });
         self.panels[panel.index()].spec = self.keep_own(panel, spec, layout);
+        self.panels[panel.index()].colours = colours;
         self.begin_again(panel);
     }
 
@@ -180,29 +217,12 @@ impl Layout {
             }
         }
     }
-
-    /// Paints the kinds of their own that panels of a kind have.
-    pub(super) fn paint_own(&mut self, of: SpecIndex) {
-        let own = self
-            .project
-            .panels
-            .iter()
-            .filter_map(|spec| spec.own.as_ref());
-        let own = own.filter(|own| own.of == of).flat_map(|own| &own.panels);
-        for panel in own.copied().collect::<Vec<_>>() {
-            self.make_own(panel);
-        }
-    }
 }
 
 /// A kind with another number of rounds. Rounds that the pattern does not have
-/// grow on by its law, or plainly where it has gap words, and take the colours
-/// of its last.
+/// grow on by its law, or plainly where it has gap words.
 fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
     let mut other = spec.clone();
-    if rounds == spec.rounds {
-        return other;
-    }
     other.rounds = rounds;
     if let Growth::Words { ring, words } = &mut other.growth {
         words.truncate(rounds as usize - 1);
@@ -212,37 +232,46 @@ fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
             words.push(plain);
         }
     }
-    let layout = PanelLayout::new(&other);
-    let colours = &mut other.colours;
-    let last = *colours.of_round.last().unwrap_or(&0);
-    colours.of_round.resize(rounds as usize, last);
-    let all = |layout: &PanelLayout| (0..layout.sides()).map(Side).collect::<Vec<_>>();
-    for round in (spec.rounds + 1..=rounds).map(Round) {
-        let rule = &colours.rules[usize::from(last)];
-        let fits = |side: &Side| rule.word(*side).fits(layout.on_side(round, *side));
-        if !all(&layout).iter().all(fits) {
+    other
+}
+
+/// The colours of a panel of as many rounds as `kind` has. Those that the
+/// pattern, with `rounds` of them, does not have take the colours of its last.
+fn as_meant(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
+    let mut colours = colours.clone();
+    for round in (rounds + 1..=kind.rounds()).map(Round) {
+        let rule = colours.rule(round);
+        let fits = |side| rule.word(side).fits(kind.on_side(round, side));
+        if !(0..kind.sides()).map(Side).all(fits) {
             let plain = ColourWord::plain(rule.word(Side(0)).first());
             colours.put_on(Coat::Round(round, vec![plain]));
         }
     }
-    let fits = |side: &Side| {
-        let beads = layout.edge(*side).saturating_sub(1);
-        colours.row.word(*side).fits(beads)
+    let fits = |side| {
+        let beads = kind.edge(side).saturating_sub(1);
+        colours.row.word(side).fits(beads)
     };
-    if !all(&layout).iter().all(fits) {
+    if !(0..kind.sides()).map(Side).all(fits) {
         colours.row = Rule::plain(colours.row.word(Side(0)).first());
     }
-    other
+    colours
 }
 
-/// Colours rounds of a panel's own: a bead that stands for one has its colour,
-/// and one more that of the bead before it.
-fn colour(
-    colours: &mut Colours,
+/// The colours of a panel that was meant to be as `base`, over changed gaps: a
+/// bead that stands for one has its colour, and one more that of the bead
+/// before it.
+fn as_worked(
     plain: &Colours,
     (base, own): (&PanelLayout, &PanelLayout),
     origins: &[Origins],
-) {
+) -> Colours {
+    let mut colours = plain.clone();
+    let explicit = |head: Vec<Colour>| ColourWord {
+        head,
+        middle: vec![],
+        tail: vec![],
+        mirror: false,
+    };
     for (round, origins) in (1..).map(Round).zip(origins) {
         let beads = base.in_round(round);
         let is_as_meant = origins.len() as u32 == beads && origins.iter().all(Option::is_some);
@@ -256,22 +285,23 @@ fn colour(
                 let like = base.place(round, at(place));
                 plain.at(round, like.side, like.place, like.of)
             };
-            ColourWord {
-                head: (0..own.on_side(round, side)).map(colour).collect(),
-                middle: vec![],
-                tail: vec![],
-                mirror: false,
-            }
+            explicit((0..own.on_side(round, side)).map(colour).collect())
         };
         let words = (0..own.sides()).map(Side).map(word).collect();
         colours.put_on(Coat::Round(round, words));
     }
-    let rows = (0..own.sides()).map(Side);
-    let fits = |side: Side| {
-        let beads = own.edge(side).saturating_sub(1);
-        colours.row.word(side).fits(beads)
+    let row = |side| {
+        let beads = |kind: &PanelLayout| kind.edge(side).saturating_sub(1);
+        let (word, of, meant) = (plain.row.word(side), beads(own), beads(base));
+        if word.fits(of) {
+            return word.clone();
+        }
+        let colour = |place: u32| match meant {
+            0 => word.first(),
+            _ => word.at(place.min(meant - 1), meant),
+        };
+        explicit((0..of).map(colour).collect())
     };
-    if !rows.into_iter().all(fits) {
-        colours.row = Rule::plain(colours.row.word(Side(0)).first());
-    }
+    colours.row.sides = (0..own.sides()).map(Side).map(row).collect();
+    colours
 }

@@ -51,7 +51,7 @@ fn steps(seq: &Sequence) -> Vec<Movement> {
 fn assert_proved(name: &str, seq: &Sequence) {
     let size = |bead| {
         let layout = seq.layout();
-        layout.project().beads[usize::from(layout.colour(bead).0)].size
+        layout.bead_kind(layout.colour(bead)).size
     };
     let report = verify(
         seq.layout().project(),

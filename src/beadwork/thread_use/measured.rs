@@ -34,7 +34,7 @@ impl HoleEnds {
         let seat = layout.seat(bead);
         let middle = layout.position_of(seat);
         let kind = layout.colour_of(seat);
-        let length = layout.project().beads[usize::from(kind.0)].size.length_mm;
+        let length = layout.bead_kind(kind).size.length_mm;
         let half = along(layout, seat) * (length / 2.0);
         HoleEnds {
             back: middle - half,

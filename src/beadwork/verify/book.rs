@@ -47,7 +47,7 @@ impl<'a> Book<'a> {
             project,
             asked: Asked::new(project, goal),
             thread: Thread::new(beads),
-            holes: Holes::new(project, beads),
+            holes: Holes::new(project, &goal.beads, beads),
             ledger: Ledger::default(),
             report: Report::default(),
             strung: vec![false; beads as usize + 1],

@@ -1,6 +1,6 @@
 //! How often each bead has been passed, against what its hole holds.
 
-use crate::beadwork::bead::BeadSize;
+use crate::beadwork::bead::{BeadKind, BeadSize};
 use crate::beadwork::hole;
 use crate::beadwork::number::Bead;
 use crate::beadwork::project::Project;
@@ -18,10 +18,10 @@ pub(super) struct Holes {
 }
 
 impl Holes {
-    pub fn new(project: &Project, beads: u32) -> Self {
+    pub fn new(project: &Project, kinds: &[BeadKind], beads: u32) -> Self {
         let (thread, needle) = (project.thread, project.needle);
         let most = |size| hole::most_passes(size, thread, needle);
-        let all_take = project.beads.iter().map(|kind| most(kind.size)).min();
+        let all_take = kinds.iter().map(|kind| most(kind.size)).min();
         Holes {
             passes: vec![0; beads as usize + 1],
             thread,

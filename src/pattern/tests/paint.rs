@@ -6,9 +6,9 @@ use crate::beadwork::bead::Colour;
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::paint::{Part, Reach, reached};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::{Project, Sequence};
+use crate::beadwork::{Panel, Project, Sequence};
 use crate::pattern::colour_write;
-use crate::pattern::paint::{NotPainted, coat, letters, put_on, rewritten, words};
+use crate::pattern::paint::{NotPainted, coat, coats, letters, rewritten, words};
 use crate::pattern::read;
 
 const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
@@ -25,8 +25,8 @@ fn paint(project: &mut Project, spec: usize, part: Part, bead: (Side, u32), reac
     for (side, place) in reached(&layout, round, bead, reach, Side(0)) {
         sides[side.index()][place as usize] = Colour(c);
     }
-    let text = colour_write::sides(&sides, &letters(project).0);
-    let coat = coat(project, &layout, part, &text).unwrap();
+    let text = colour_write::sides(&sides, &letters(&project.beads).0);
+    let coat = coat(&project.beads, &layout, part, &text).unwrap();
     project.panels[spec].colours.put_on(coat);
 }
 
@@ -88,7 +88,7 @@ fn join_rows_and_tips_are_written_too() {
     let mut project = lantern();
     for (part, words) in [(Part::Row, "A F* A / N* / N*"), (Part::Tip, "N")] {
         let layout = PanelLayout::new(&project.panels[1]);
-        let coat = coat(&project, &layout, part, words).unwrap();
+        let coat = coat(&project.beads, &layout, part, words).unwrap();
         project.panels[1].colours.put_on(coat);
     }
     let parts = [(1, Part::Row), (1, Part::Tip)];
@@ -185,7 +185,6 @@ fn every_pattern_can_be_painted_in_every_round() {
 #[test]
 fn words_that_do_not_fit_are_left_out() {
     let project = lantern();
-    let before = project.clone();
     let bad = [
         ("wall", "4", "A S"),
         ("wall", "4", "A Q S S"),
@@ -197,14 +196,17 @@ fn words_that_do_not_fit_are_left_out() {
         ("roof", "4", "A*"),
         ("wall", "ring", "A*"),
     ];
-    let mut seq = Sequence::new(project);
-    assert_eq!(put_on(&mut seq, bad), bad.len());
-    assert_eq!(*seq.layout().project(), before);
-    assert_eq!(
-        put_on(&mut seq, [("wall", "4", "A*"), ("wall", "tip", "F")]),
-        0
-    );
-    assert_ne!(*seq.layout().project(), before);
+    assert_eq!(coats(&project, bad), []);
+    let good = [("wall", "4", "A*"), ("wall", "tip", "F")];
+    let coats = coats(&project, good);
+    assert_eq!(coats.len(), 2);
+    let steps: Vec<_> = Sequence::new(project.clone()).iter().collect();
+    let seq = Sequence::new(project).painted(&coats);
+    let layout = seq.layout();
+    assert!(seq.iter().eq(steps));
+    let seat = layout.face_seat(Panel(2), Round(4), Side(1), 2);
+    assert_eq!(layout.colour_of(seat), Colour(1));
+    assert_eq!(seq.goal().colours[0].tip, Colour(3));
 }
 
 proptest! {

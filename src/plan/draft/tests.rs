@@ -7,7 +7,7 @@ use crate::plan::colours::alike;
 fn proved(draft: &Draft) -> bool {
     let seq = Sequence::new(draft.pattern.project.clone());
     let layout = seq.layout();
-    let size_of = |bead: Bead| layout.project().beads[usize::from(layout.colour(bead).0)].size;
+    let size_of = |bead: Bead| layout.bead_kind(layout.colour(bead)).size;
     let report = verify(
         layout.project(),
         seq.goal(),

@@ -1,37 +1,36 @@
 //! The brush: the bead in hand, what it reaches, and the strokes that were
 //! made with it.
 
+use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::colour::ColourWord;
 use crate::beadwork::layout::{Layout, Part as Seated, Seat};
 use crate::beadwork::paint::{Coat, Part, Reach, reached, reached_on_rows};
-use crate::beadwork::project::SpecIndex;
-use crate::beadwork::{Colour, Panel, Sequence, Side};
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::{Bead, Colour, Panel, Sequence, Side};
 use crate::pattern::paint;
 use crate::plan::materials;
 use crate::screen::apart::Apart;
+use std::collections::HashSet;
 use std::sync::Arc;
-
-/// Strokes that can be undone.
-const STROKES: usize = 1000;
 
 /// The longest words that a line of the pattern file has room for.
 const LONGEST_WORDS: usize = 9_900;
 
-/// One stroke: a part of a kind of panel before and after.
+/// One stroke, as it is made at the needle.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {
-    /// The kind of panel.
-    pub spec: SpecIndex,
-    /// What it was made of.
-    pub before: Coat,
-    /// What it is made of.
-    pub after: Coat,
-    /// Words for what it was; none as the pattern has it.
-    pub was: String,
-    /// Words for what it is.
-    pub now: String,
-    /// Beads of one panel whose colour the stroke changed.
+    /// The change.
+    pub change: ColourChange,
+    /// Beads to come whose colour it changes, in the panel with most of them.
     pub beads: usize,
+    /// In how many panels.
+    pub panels: usize,
+    /// In how many panels that are alike the bead is sewn.
+    pub sewn: usize,
+    /// Whether the bead that the brush points at is sewn.
+    pub is_sewn: bool,
+    /// How many more or fewer beads of each colour the piece takes.
+    pub more: Vec<i64>,
 }
 
 /// Why there is no stroke.
@@ -39,6 +38,8 @@ pub struct Stroke {
 pub enum NoStroke {
     /// All that it reaches has the colour in hand.
     Already,
+    /// All that it reaches is sewn, in so many panels that are alike.
+    Sewn(usize),
     /// The round would be longer than a line of the pattern file may be.
     TooLong,
 }
@@ -63,7 +64,7 @@ pub struct Brush {
 impl Brush {
     /// Counts the beads by colour, apart from the keys.
     pub fn count(&mut self, seq: &Arc<Sequence>) {
-        self.since = vec![0; seq.layout().project().beads.len()];
+        self.since = vec![0; seq.layout().bead_kinds().len()];
         let seq = seq.clone();
         self.counted = Some(Apart::begin(move || materials::count(seq.layout())));
     }
@@ -89,8 +90,7 @@ impl Brush {
         self.hand = Colour(((at + by) % all) as u8);
     }
 
-    /// The stroke at a bead. `was` are the words that the part was painted
-    /// with before, if any.
+    /// The stroke at a bead, where so many beads are sewn.
     ///
     /// # Errors
     /// Nothing would change, or it could not be kept.
@@ -99,80 +99,115 @@ impl Brush {
         layout: &Layout,
         seat: Seat,
         up: Side,
-        was: String,
+        sewn: u32,
     ) -> Result<Stroke, NoStroke> {
-        let spec = layout.panel(seat.panel).spec;
-        let project = layout.project();
-        let (kind, colours) = (layout.kind(seat.panel), &project.panels[spec].colours);
-        let part = part_of(seat);
-        let before = colours.coat(part);
-        let mut sides = spelt(layout, seat.panel, &before);
-        let bead = (seat.side, seat.place);
+        // Paint is put on the panel as it was meant; a bead that is one more
+        // goes with the one before it.
+        let (kind, part) = (&layout.kind_as_meant(seat.panel), part_of(seat));
+        let mut sides = spelt(kind, &layout.colours_as_meant(seat.panel).coat(part));
+        let bead = match part {
+            Part::Round(round) => layout.coloured_like(seat.panel, round)[seat.index as usize],
+            Part::Row => (seat.side, seat.place.min(join_beads(kind) - 1)),
+            Part::Tip => (Side(0), 0),
+        };
         let painted = match part {
             Part::Round(round) => reached(kind, round, bead, self.reach, up),
-            Part::Row => reached_on_rows(kind.sides(), seat.of, bead, self.reach, up),
-            Part::Tip => vec![(Side(0), 0)],
+            Part::Row => reached_on_rows(kind.sides(), join_beads(kind), bead, self.reach, up),
+            Part::Tip => vec![bead],
         };
-        let mut beads = 0;
-        for (side, place) in painted {
-            let colour = &mut sides[side.index()][place as usize];
-            beads += usize::from(*colour != self.hand);
-            *colour = self.hand;
+        for &(side, place) in &painted {
+            sides[side.index()][place as usize] = self.hand;
         }
-        if beads == 0 {
-            return Err(NoStroke::Already);
-        }
-        let now = paint::spell(project, &sides);
+        let now = paint::spell(layout.bead_kinds(), &sides);
         if now.chars().count() > LONGEST_WORDS {
             return Err(NoStroke::TooLong);
         }
-        let after = paint::coat(project, kind, part, &now).ok_or(NoStroke::TooLong)?;
-        Ok(Stroke {
-            spec,
-            before,
-            after,
-            was,
-            now,
-            beads,
-        })
-    }
-
-    /// Takes in that a coat goes over another.
-    pub fn recount(&mut self, layout: &Layout, spec: SpecIndex, before: &Coat, after: &Coat) {
-        let panels = layout.begun_panels();
-        let of_spec = panels.filter(|(_, made)| made.spec == spec);
-        let Some((panel, _)) = of_spec.clone().next() else {
-            return;
+        let coat = paint::coat(layout.bead_kinds(), kind, part, &now).ok_or(NoStroke::TooLong)?;
+        let mut stroke = Stroke {
+            change: ColourChange::Paint {
+                from: Bead(sewn + 1),
+                panel: seat.panel,
+                coat,
+            },
+            beads: 0,
+            panels: 0,
+            sewn: 0,
+            is_sewn: layout.bead_in(seat).0 <= sewn,
+            more: vec![0; layout.bead_kinds().len()],
         };
-        let rows = layout.rows().iter();
-        let rows = rows.filter(|row| layout.panel(row.panel).spec == spec);
-        // How often each side is there.
-        let mut times = vec![0_i64; usize::from(layout.kind(panel).sides())];
-        match before.part() {
-            Part::Round(round) => {
-                let made = |(panel, _): &(Panel, _)| layout.making(*panel).innermost() <= round;
-                times.fill(of_spec.filter(made).count() as i64);
-            }
-            Part::Row => rows.for_each(|row| times[row.side.index()] += 1),
-            Part::Tip => times[0] = rows.map(|row| i64::from(row.tips)).sum(),
-        }
-        for (coat, sign) in [(before, -1), (after, 1)] {
-            for (side, times) in spelt(layout, panel, coat).into_iter().zip(&times) {
-                for colour in side {
-                    if let Some(since) = self.since.get_mut(usize::from(colour.0)) {
-                        *since += sign * times;
-                    }
+        let alike = |panel: Panel| {
+            let colours = layout.panel(panel).colours_by_pattern.to_come();
+            (layout.kind_by_pattern(panel), colours.coat(part))
+        };
+        let wanted = alike(seat.panel);
+        let alike = layout.begun_panels().filter(|(p, _)| alike(*p) == wanted);
+        let (mut all, mut to_come) = (0, 0);
+        for (panel, _) in alike {
+            all += 1;
+            let is_sewn = |bead: &Bead| bead.0 <= sewn;
+            let here = beads_of(layout, panel, part, &[bead]);
+            stroke.sewn += usize::from(here.iter().any(is_sewn));
+            let mut changed = 0;
+            for bead in beads_of(layout, panel, part, &painted) {
+                if is_sewn(&bead) {
+                    continue;
                 }
+                to_come += 1;
+                let was = layout.colour(bead);
+                changed += usize::from(was != self.hand);
+                stroke.more[usize::from(was.0)] -= 1;
+                stroke.more[usize::from(self.hand.0)] += 1;
             }
+            stroke.beads = stroke.beads.max(changed);
+            stroke.panels += usize::from(changed > 0);
+        }
+        match (to_come, stroke.beads) {
+            (0, _) => Err(NoStroke::Sewn(all)),
+            (_, 0) => Err(NoStroke::Already),
+            _ => Ok(stroke),
         }
     }
 
-    /// Keeps a stroke for undoing.
-    pub fn keep(&mut self, stroke: Stroke) {
-        if self.made.len() == STROKES {
-            self.made.remove(0);
+    /// Takes in that a stroke was made, or was taken back (-1).
+    pub fn recount(&mut self, stroke: &Stroke, sign: i64) {
+        for (since, more) in self.since.iter_mut().zip(&stroke.more) {
+            *since += sign * more;
         }
-        self.made.push(stroke);
+        self.unsaved = true;
+    }
+}
+
+/// The beads of a panel, or of its join rows, at these places of a part as it
+/// was meant.
+fn beads_of(layout: &Layout, panel: Panel, part: Part, places: &[(Side, u32)]) -> Vec<Bead> {
+    let tips = |side: u8| {
+        let row = layout.row_on(panel, Side(side));
+        row.map_or(vec![], |at| {
+            let row = layout.row(at);
+            let tips = row.beads..row.beads + row.tips;
+            tips.map(|nth| layout.row_bead(at, nth)).collect()
+        })
+    };
+    let on_row = |&(side, place): &(Side, u32)| {
+        let row = layout.row_on(panel, side)?;
+        (place < layout.row(row).beads).then(|| layout.row_bead(row, place))
+    };
+    match part {
+        Part::Round(round)
+            if round < layout.making(panel).innermost() || round > layout.kind(panel).last() =>
+        {
+            vec![]
+        }
+        Part::Round(round) => {
+            let places: HashSet<&(Side, u32)> = places.iter().collect();
+            let likes = (0..).zip(layout.coloured_like(panel, round));
+            let painted = likes.filter(|(_, like)| places.contains(like));
+            painted
+                .map(|(index, _)| layout.bead(panel, round, index))
+                .collect()
+        }
+        Part::Row => places.iter().filter_map(on_row).collect(),
+        Part::Tip => (0..layout.kind(panel).sides()).flat_map(tips).collect(),
     }
 }
 
@@ -185,9 +220,12 @@ pub fn part_of(seat: Seat) -> Part {
     }
 }
 
+fn join_beads(kind: &PanelLayout) -> u32 {
+    kind.edge(Side(0)).saturating_sub(1)
+}
+
 /// A coat bead by bead: the sides of a round or their join rows, or one tip.
-fn spelt(layout: &Layout, panel: Panel, coat: &Coat) -> Vec<Vec<Colour>> {
-    let kind = layout.kind(panel);
+fn spelt(kind: &PanelLayout, coat: &Coat) -> Vec<Vec<Colour>> {
     let sides = |words: &[ColourWord], of: &dyn Fn(Side) -> u32| {
         let on = |side: Side| {
             let word = &words[side.index() % words.len()];
@@ -198,7 +236,7 @@ fn spelt(layout: &Layout, panel: Panel, coat: &Coat) -> Vec<Vec<Colour>> {
     };
     match coat {
         Coat::Round(round, words) => sides(words, &|side| kind.on_side(*round, side)),
-        Coat::Row(words) => sides(words, &|_| kind.edge(Side(0)).saturating_sub(1)),
+        Coat::Row(words) => sides(words, &|_| join_beads(kind)),
         Coat::Tip(colour) => vec![vec![*colour]],
     }
 }

@@ -1,6 +1,8 @@
 //! What is painted, written to a pattern file when the maker says so.
 
 use crate::atomic_file;
+use crate::beadwork::Project;
+use crate::beadwork::colour::Colours;
 use crate::beadwork::paint::Part;
 use crate::beadwork::project::SpecIndex;
 use crate::pattern::paint;
@@ -11,17 +13,21 @@ use std::io;
 use std::path::Path;
 
 impl Session {
-    /// What was painted and fits.
+    /// The pattern with the beads and the colours that a panel begun now would
+    /// have.
+    fn as_meant(&self) -> Project {
+        let mut project = Project::clone(&self.seq.layout().shared_project());
+        let goal = self.seq.goal();
+        project.beads = goal.beads.to_vec();
+        for (spec, colours) in project.panels.iter_mut().zip(&goal.colours) {
+            spec.colours = Colours::clone(colours);
+        }
+        project
+    }
+
+    /// The parts of panels that are meant otherwise than the pattern has them.
     pub fn painted_parts(&self) -> Vec<(SpecIndex, Part)> {
-        let project = self.seq.layout().project();
-        let painting = self.piece.state().painting();
-        let part = |(panel, part, words): (&str, &str, &str)| {
-            let spec = project.panels.iter().position(|spec| spec.name == panel)?;
-            let part = Part::named(part)?;
-            paint::coat(project, self.seq.layout().kind_of(spec), part, words)?;
-            Some((spec, part))
-        };
-        painting.filter_map(part).collect()
+        paint::differing(&self.seq.layout().shared_project(), &self.as_meant())
     }
 
     /// Whether the pattern file that the piece was begun from says it already.
@@ -29,8 +35,7 @@ impl Session {
         let Some(bytes) = self.piece.source().and_then(|path| read(path).ok()) else {
             return false;
         };
-        let project = self.seq.layout().project();
-        let again = paint::rewritten("", &bytes, project, parts);
+        let again = paint::rewritten("", &bytes, &self.as_meant(), parts);
         again.is_ok_and(|again| again == bytes)
     }
 
@@ -44,9 +49,8 @@ impl Session {
             true => read(path).map_err(|error| error.to_string())?,
             false => self.piece.pattern().to_vec(),
         };
-        let project = self.seq.layout().project();
         let name = path.display().to_string();
-        let new = paint::rewritten(&name, &old, project, &self.painted_parts());
+        let new = paint::rewritten(&name, &old, &self.as_meant(), &self.painted_parts());
         let new = new.map_err(|why| why.to_string())?;
         if there && new == old {
             return Ok(false);

@@ -31,7 +31,7 @@ fn tallies(session: &Session) -> Option<Vec<ColourTally>> {
 
 /// The letter of a bead, on its colour.
 fn letter(session: &Session, look: Look, nth: usize) -> Span<'static> {
-    let kind = &session.seq.layout().project().beads[nth];
+    let kind = &session.seq.layout().bead_kinds()[nth];
     let fits = look.unicode || kind.letter.is_ascii();
     let letter = if fits { kind.letter } else { '?' };
     Span::styled(format!(" {letter} "), look.solid(kind.colour))
@@ -42,7 +42,7 @@ fn pointed(session: &Session) -> String {
         return String::new();
     };
     let layout = session.seq.layout();
-    let kind = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
+    let kind = layout.bead_kind(layout.colour_of(seat));
     let place = standing::seat_words(&session.seq, seat);
     format!("{place}: {} ({})", kind.letter, kind.name)
 }
@@ -52,7 +52,7 @@ fn in_hand(session: &Session, look: Look, width: u16) -> Line<'static> {
     let name = match width {
         // The letter says it where there is little room.
         0..50 => "",
-        _ => &session.seq.layout().project().beads[hand].name,
+        _ => &session.seq.layout().bead_kinds()[hand].name,
     };
     let reach = reach_words(session.face.brush.reach);
     let parted = if name.is_empty() { "" } else { ", " };

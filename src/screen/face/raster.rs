@@ -44,7 +44,7 @@ pub fn draw(sight: &FaceScene, area: Rect, buf: &mut Buffer) {
     let size = face.brick() * window.per_mm;
     let painter = Painter {
         sight,
-        beads: &sight.seq.layout().project().beads,
+        beads: sight.seq.layout().bead_kinds(),
         strung: sight.seq.strung_after(sight.done),
         large: size.min_element() >= LARGE,
         face,

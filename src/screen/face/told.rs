@@ -38,7 +38,7 @@ pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
 fn pointed_at<'a>(seq: &'a Sequence, room: &FaceRoom) -> Option<(Seat, &'a BeadKind, Step)> {
     let seat = room.at?;
     let layout = seq.layout();
-    let kind = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
+    let kind = layout.bead_kind(layout.colour_of(seat));
     Some((seat, kind, seq.step_of(layout.bead_in(seat))))
 }
 

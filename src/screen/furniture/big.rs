@@ -93,7 +93,7 @@ pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buf
     let wide = area.width / count;
     for (i, &bead) in m.strings.iter().enumerate() {
         let colour = seq.layout().colour(bead);
-        let kind = &seq.layout().project().beads[usize::from(colour.0)];
+        let kind = seq.layout().bead_kind(colour);
         let one = Rect {
             x: area.x + i as u16 * wide,
             // A gap between two beads of one colour.

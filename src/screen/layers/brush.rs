@@ -1,10 +1,10 @@
 //! Colouring on the whole face: strokes are entries of the journal, so no key
 //! of it is lost; the pattern file is written when the maker says so.
 
-use crate::beadwork::paint::{Coat, Part, Reach, is_even};
-use crate::beadwork::project::SpecIndex;
+use crate::beadwork::amend::Amendment;
+use crate::beadwork::paint::{Part, Reach, is_even};
 use crate::beadwork::{Colour, Panel, plural};
-use crate::progress::{Entry, PlainText};
+use crate::progress::PlainText;
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, title, touch};
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::keys::{keys, letter, opener};
@@ -15,7 +15,6 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
-use std::sync::Arc;
 
 pub const OPENER: Opener<Session> =
     opener!(Session; "brush" "" [] "" |_, session| take_up(session); Colouring);
@@ -26,10 +25,9 @@ const ABOUT: [&str; 5] = [
      the piece's colours, a large letter takes the bead of that letter, e the colour pointed at.",
     "s says what is painted with a bead: only itself, its mirror image, its like on every side, both, or the whole \
      round. The mirror stands on the middle of the side that is up.",
-    "Paint belongs to a kind of panel: all panels of that kind are alike. Its tip beads \
-     are all alike.",
-    "Every stroke is kept with the piece at once, and no step moves by it. What is sewn already stays on the mat as \
-     it is; painting it says so.",
+    "Paint holds from the needle on: what is sewn keeps its colour, and painting it says so. It belongs to a kind of \
+     panel: all panels that are alike so far take it. Tip beads are all alike.",
+    "Every stroke is kept with the piece at once, and no step moves by it.",
     "w writes what is painted into a pattern file, as lines of its colours. Every other letter of the file stays.",
 ];
 
@@ -38,7 +36,7 @@ const ABOUT: [&str; 5] = [
 const WORD_ROWS: u16 = 2;
 
 fn take_up(session: &mut Session) -> Flow<Session> {
-    let colours = session.seq.layout().project().beads.len();
+    let colours = session.seq.layout().bead_kinds().len();
     let brush = &mut session.face.brush;
     if usize::from(brush.hand.0) >= colours {
         brush.hand = Colour(0);
@@ -125,7 +123,7 @@ impl Layer<Session> for Colouring {
     fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
         if let Touch::Key(event) = input {
             let c = letter(&event).filter(|c| c.is_alphabetic() && !c.is_ascii_lowercase())?;
-            let beads = &session.seq.layout().project().beads;
+            let beads = session.seq.layout().bead_kinds();
             let Some(at) = beads.iter().position(|bead| bead.letter == c) else {
                 return Some(session.say(format!("No bead of this piece has the letter {c}.")));
             };
@@ -139,7 +137,7 @@ impl Layer<Session> for Colouring {
 
 /// The next of the piece's colours in hand, or the one before.
 fn turn(session: &mut Session, forward: bool) -> Flow<Session> {
-    let colours = session.seq.layout().project().beads.len();
+    let colours = session.seq.layout().bead_kinds().len();
     session.face.brush.turn(colours, forward);
     Flow::Stay
 }
@@ -171,36 +169,44 @@ impl Colouring {
     }
 
     fn undo(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some(stroke) = session.face.brush.made.pop() else {
+        let Some(stroke) = session.face.brush.made.last() else {
             return session.say("There is no stroke of this sitting to undo.");
         };
-        put(session, stroke.spec, &stroke.before, &stroke.was);
-        session.said = format!("Undone: {}.", of_stroke(session, &stroke));
-        session.face.brush.undone.push(stroke);
-        Flow::Stay
+        let last = session.piece.state().record.last_amendment();
+        if last != Some(&Amendment::Colours(stroke.change.clone())) {
+            return session.say("You went on since that stroke: on the stitches, z takes back one thing after the other.");
+        }
+        let words = session.take_back().unwrap_or_default();
+        if let Some(stroke) = session.face.brush.made.pop() {
+            session.face.brush.recount(&stroke, -1);
+            session.face.brush.undone.push(stroke);
+        }
+        session.say(format!("Undone: {words}."))
     }
 
     fn redo(&mut self, session: &mut Session) -> Flow<Session> {
         let Some(stroke) = session.face.brush.undone.pop() else {
             return session.say("No stroke was undone.");
         };
-        put(session, stroke.spec, &stroke.after, &stroke.now);
-        session.said = format!("Done again: {}.", of_stroke(session, &stroke));
-        session.face.brush.keep(stroke);
-        Flow::Stay
+        let words = stroke.change.say(&session.seq);
+        put(session, stroke);
+        session.say(format!("Done again: {words}."))
     }
 }
 
 /// How many panels are of the same kind as one.
 fn alike(session: &Session, panel: Panel) -> usize {
     let layout = session.seq.layout();
-    let spec = layout.panel(panel).spec;
-    layout.panels().iter().filter(|p| p.spec == spec).count()
+    let kind = layout.kind_by_pattern(panel);
+    let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
+    panels
+        .filter(|p| layout.kind_by_pattern(*p) == kind)
+        .count()
 }
 
 fn kind_name(session: &Session, panel: Panel) -> PlainText {
     let layout = session.seq.layout();
-    PlainText::new(&layout.project().panels[layout.panel(panel).spec].name)
+    PlainText::new(&layout.project().panels[layout.kind_by_pattern(panel)].name)
 }
 
 fn paint_bead(session: &mut Session) -> Flow<Session> {
@@ -208,127 +214,80 @@ fn paint_bead(session: &mut Session) -> Flow<Session> {
         return Flow::Stay;
     };
     let layout = session.seq.layout();
-    let spec = layout.panel(seat.panel).spec;
-    let was = words_of(session, spec, part_of(seat));
     let up = session.face.up;
-    let beads = &layout.project().beads;
-    let before = beads[usize::from(layout.colour_of(seat).0)].size;
-    let other_size = before != beads[usize::from(session.face.brush.hand.0)].size;
-    match session.face.brush.stroke(layout, seat, up, was) {
+    let hand = layout.bead_kind(session.face.brush.hand).clone();
+    let other_size = layout.bead_kind(layout.colour_of(seat)).size != hand.size;
+    let sewn = session.seq.strung_after(session.done());
+    let is_sewn = layout.bead_in(seat).0 <= sewn;
+    let made = session.face.brush.stroke(layout, seat, up, sewn);
+    session.said = match made {
         Ok(stroke) => {
-            put(session, stroke.spec, &stroke.after, &stroke.now);
-            session.said = painted(session, &stroke);
+            let mut said = painted(session, &stroke);
             if other_size {
-                session.said += " Its beads are of another size: the panel may not lie flat.";
+                said += " Its beads are of another size: the panel may not lie flat.";
             }
             session.face.brush.undone.clear();
-            session.face.brush.keep(stroke);
+            put(session, stroke);
+            said
         }
-        Err(NoStroke::Already) => {
-            let beads = &session.seq.layout().project().beads;
-            let letter = beads[usize::from(session.face.brush.hand.0)].letter;
-            session.said = format!("It is {letter} already.");
+        Err(NoStroke::Sewn(0 | 1)) => format!("{SEWN}."),
+        Err(NoStroke::Sewn(n)) => format!("{SEWN}, in all {n} panels."),
+        Err(NoStroke::Already) if is_sewn => {
+            format!("{SEWN}. What is to come is {} already.", hand.letter)
         }
+        Err(NoStroke::Already) => format!("It is {} already.", hand.letter),
         Err(NoStroke::TooLong) => {
-            session.said = "This round has too many changes of colour for one line of a pattern \
-                         file."
-                .into();
+            "This round has too many changes of colour for one line of a pattern file.".into()
         }
-    }
+    };
     Flow::Stay
 }
 
-/// The words that a part was painted with; none as the pattern has it.
-fn words_of(session: &Session, spec: SpecIndex, part: Part) -> String {
-    let name = &session.seq.layout().project().panels[spec].name;
-    let place = (PlainText::new(name), PlainText::new(&part.to_string()));
-    let painted = session.piece.state().painted.get(&place);
-    painted.map_or(String::new(), |words| words.as_str().into())
-}
+const SEWN: &str = "This bead is sewn: it keeps its colour";
 
-/// Puts a coat on, and writes that down first.
-fn put(session: &mut Session, spec: SpecIndex, coat: &Coat, words: &str) {
-    let colours = &session.seq.layout().project().panels[spec].colours;
-    let before = colours.coat(coat.part());
-    let name = session.seq.layout().project().panels[spec].name.clone();
-    session.record(Entry::paint(
-        &name,
-        &coat.part().to_string(),
-        words,
-        session.now,
-    ));
-    let layout = session.seq.layout();
-    session.face.brush.recount(layout, spec, &before, coat);
-    session.face.brush.unsaved = true;
-    // Whoever works something out apart goes on with the colours it had.
-    Arc::make_mut(&mut session.seq).paint(spec, coat.clone());
-    session.plan = None;
-    session.stats.recolour();
-    session.recolour_solid(spec);
-}
-
-fn of_stroke(session: &Session, stroke: &Stroke) -> String {
-    let name = PlainText::new(&session.seq.layout().project().panels[stroke.spec].name);
-    match stroke.after.part() {
-        Part::Round(round) => format!("round {round} of '{name}'"),
-        Part::Row => format!("the join rows of '{name}'"),
-        Part::Tip => format!("the tip beads of '{name}'"),
+/// Makes a stroke, which writes it down first.
+fn put(session: &mut Session, stroke: Stroke) {
+    if session.recolour(stroke.change.clone()).is_ok() {
+        session.face.brush.recount(&stroke, 1);
+        session.face.brush.made.push(stroke);
     }
 }
 
-/// What a stroke did, and what of it is sewn already.
+/// What a stroke does, and what of it is sewn already.
 fn painted(session: &Session, stroke: &Stroke) -> String {
+    let Some(seat) = session.face.at else {
+        return String::new();
+    };
     let layout = session.seq.layout();
-    let hand = &layout.project().beads[usize::from(session.face.brush.hand.0)];
-    let beads = match (stroke.after.part(), stroke.beads) {
+    let hand = layout.bead_kind(session.face.brush.hand);
+    let part = part_of(seat);
+    let beads = match (part, stroke.beads) {
         (Part::Tip, _) => "All tip beads".into(),
         (Part::Row, n) => format!("{} of its join rows", plural(n, "bead")),
         (Part::Round(_), n) => plural(n, "bead"),
     };
+    let to_come = if stroke.sewn > 0 { " to come" } else { "" };
     let is = match stroke.beads {
-        1 if !matches!(stroke.after.part(), Part::Tip) => "is",
+        1 if part != Part::Tip => "is",
         _ => "are",
     };
-    let Some(seat) = session.face.at else {
-        return String::new();
-    };
-    let panels = alike(session, seat.panel);
-    let all = match panels {
+    let all = match stroke.panels {
         1 => String::new(),
         n => format!(", alike in {n} panels"),
     };
-    let mut said = format!("{beads} {is} {} now{all}.", hand.letter);
+    let mut said = match (stroke.is_sewn, stroke.sewn) {
+        (true, _) => format!("{SEWN}. "),
+        (false, 0) => String::new(),
+        (false, 1) => "In one panel it is sewn and keeps its colour. ".into(),
+        (false, n) => format!("In {n} panels it is sewn and keeps its colour. "),
+    };
+    said += &format!("{beads}{to_come} {is} {} now{all}.", hand.letter);
     let reach = session.face.brush.reach;
-    if let Part::Round(round) = stroke.after.part()
+    if let Part::Round(round) = part
         && !matches!(reach, Reach::Bead | Reach::Round)
-        && !is_even(layout.kind(seat.panel), round)
+        && !is_even(&layout.kind_as_meant(seat.panel), round)
     {
         said += " This round is not alike on every side: a bead is painted alone.";
-    }
-    let strung = session.seq.strung_after(session.done());
-    let spec = layout.panel(seat.panel).spec;
-    let same = layout.begun_panels();
-    let sewn = same.filter(|(panel, made)| {
-        made.spec == spec
-            && match stroke.after.part() {
-                Part::Round(round) => {
-                    layout.making(*panel).innermost() <= round
-                        && layout.bead(*panel, round, seat.index).0 <= strung
-                }
-                // Tip beads are strung behind the join beads of their row.
-                part => layout.row_on(*panel, seat.side).is_some_and(|row| {
-                    let before = match part {
-                        Part::Tip => layout.row(row).beads,
-                        _ => 0,
-                    };
-                    layout.row_bead(row, before + seat.place).0 <= strung
-                }),
-            }
-    });
-    match (sewn.count(), panels) {
-        (0, _) => {}
-        (_, 1) => said += " Sewn already: the work on the mat stays as it is.",
-        (n, _) => said += &format!(" Sewn already in {n}: that stays as it is."),
     }
     said
 }

@@ -142,14 +142,14 @@ fn fresh(session: &Session) -> Vec<Line<'static>> {
 
 /// What has to lie ready for a small piece: `You need 18 beads L (linen), …`.
 fn needed(seq: &Sequence) -> String {
-    let project = seq.layout().project();
-    let mut counts = vec![0_u32; project.beads.len()];
+    let beads = seq.layout().bead_kinds();
+    let mut counts = vec![0_u32; beads.len()];
     // A big piece has its plan; here nobody waits for a count of it.
     let small = seq.layout().beads().min(MOST_COUNTED);
     for bead in 1..=small {
         counts[usize::from(seq.layout().colour(Bead(bead)).0)] += 1;
     }
-    let kinds = project.beads.iter().zip(counts);
+    let kinds = beads.iter().zip(counts);
     let kinds = kinds.filter(|(_, n)| *n > 0).map(|(kind, n)| match small {
         MOST_COUNTED => format!("beads {} ({})", kind.letter, kind.name),
         _ => format!("{n} beads {} ({})", kind.letter, kind.name),

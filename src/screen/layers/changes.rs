@@ -21,9 +21,9 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, a step of your own, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
 
-fn open(session: &mut Session) -> Flow<Session> {
+fn open(session: &Session) -> Flow<Session> {
     let mut rows = vec![];
     let (mut joins, mut made) = (vec![], vec![]);
     for amendment in session.seq.amendments(session.done()) {
@@ -63,6 +63,7 @@ fn open(session: &mut Session) -> Flow<Session> {
             rows.push((format!("{words} ..."), ChangeRow::List(list)));
         }
     }
+    rows.extend(BY_SCREEN.map(|(words, screen)| (words.to_string(), ChangeRow::Asked(screen))));
     Flow::open(Changes::new(ASKED, rows))
 }
 
@@ -72,6 +73,15 @@ fn own_steps() -> Vec<(String, ChangeRow)> {
     let row = |(what, _, words): (OwnKind, _, &str)| (words.into(), ChangeRow::Own(what));
     OwnKind::ALL.into_iter().map(row).collect()
 }
+
+/// What is asked for on a screen of its own, and its name.
+const BY_SCREEN: [(&str, &str); 2] = [
+    (
+        "One bead in place of another, because one runs out",
+        "another bead",
+    ),
+    ("A bead that the pattern lacks", "new bead"),
+];
 
 /// What can be changed.
 pub struct Changes {
@@ -94,11 +104,15 @@ pub(super) enum ChangeRow {
     List(Vec<(String, ChangeRow)>),
     /// A step of the maker's own; what she says of it is asked for first.
     Own(OwnKind),
+    /// More is asked for on this screen.
+    Asked(&'static str),
 }
 
 impl Layer<Session> for Changes {
     keys! { Session, "A change of mind";
         look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
+        colour "c" ["c another bead"] "one bead in place of another from here on, because one runs out: which, which instead, how far" => |_| Flow::Screen("another bead");
+        new_bead "n" ["n new bead"] "a bead that the pattern lacks: its letter and name, and if you like its size and colour" => |_| Flow::Screen("new bead");
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
         history "i" ["i made so far"] "the changes of mind made so far"
     }
@@ -158,6 +172,7 @@ impl Changes {
                 what,
                 entry: TextEntry::text(80),
             }),
+            ChangeRow::Asked(screen) => Flow::Screen(screen),
         }
     }
 
@@ -169,7 +184,7 @@ impl Changes {
     }
 }
 
-fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
+pub(super) fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
     let cannot = |refusal| format!("That cannot be: {refusal}.");
     let all = session.seq.all_like(session.done(), &amendment);
     let preview = session.preview(amendment).map_err(cannot)?;

@@ -13,6 +13,7 @@ mod help;
 mod lesson_page;
 mod locate;
 mod note;
+mod other_beads;
 mod overview;
 mod plan;
 mod settings_page;
@@ -49,6 +50,8 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     unpick::OPENER,
     changes::OPENER,
     free::OPENER,
+    other_beads::SWAP,
+    other_beads::NEW,
     settings_page::OPENER,
     thread_time::OPENER,
     plan::OPENER,

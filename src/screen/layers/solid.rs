@@ -209,7 +209,7 @@ fn picture(
         cell: CELL,
     };
     let labels = writing.labels(&seen);
-    let beads = &layout.project().beads;
+    let beads = layout.bead_kinds();
     let letters = painter.parts(&seen);
     solid::put(session.look(), &spots, beads, letters, &labels, area, buf);
     let worth = |spot| standing.map_or(0, |s| solid::aim::worth(spot, s));

@@ -111,7 +111,7 @@ fn draw_subject(
         }
         hidden.retain(|(_, bead)| *bead != brick.bead);
         let kind = scene.seq.layout().colour(brick.bead);
-        let kind = &scene.seq.layout().project().beads[usize::from(kind.0)];
+        let kind = scene.seq.layout().bead_kind(kind);
         let bead = Drawn {
             letter: kind.letter,
             colour: kind.colour,

@@ -1,17 +1,19 @@
 //! The maker changes her mind, and takes back what she did last.
 
 use super::Session;
-use crate::beadwork::Project;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::Restated;
+use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::plural;
 use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{BeadKind, Project};
 use crate::pace::{self, Reach};
 use crate::pattern::paint;
+use crate::plan::materials;
 use crate::progress::{Did, Entry, Why};
 use crate::screen::face::FaceRoom;
 use crate::screen::furniture::text;
@@ -36,30 +38,17 @@ impl Preview {
     /// What comes of it, a line each.
     pub fn lines(&self, session: &Session) -> Vec<String> {
         let (before, after) = (&*session.seq, &*self.after);
-        let unit = settings::thread_unit(&session.piece.state().settings);
-        let thread = |seq: &Sequence| unit.say(seq.thread_mm(Step(0), Step(seq.steps())));
-        let figures = [
-            (
-                "Beads",
-                before.layout().beads().to_string(),
-                after.layout().beads().to_string(),
-            ),
-            (
-                "Steps",
-                before.steps().to_string(),
-                after.steps().to_string(),
-            ),
-            ("Thread", thread(before), thread(after)),
-            (
-                "Time still to go",
-                time(session, before),
-                time(session, after),
-            ),
-        ];
-        let figure = |(what, before, after)| format!("{what}: before {before}, after {after}");
-        let mut lines: Vec<String> = figures.into_iter().map(figure).collect();
-        lines.extend(reach(session, after));
-        lines.extend(next_job(session, after));
+        let mut lines = match moves_steps(&self.did) {
+            true => figures(session, before, after),
+            false => vec![STEPS_STAY.into()],
+        };
+        lines.extend(beads_to_come(before, after, session.done()));
+        if let Did::Amend(Amendment::Colours(ColourChange::Swap(swap))) = &self.did {
+            let size = |colour| after.layout().bead_kind(colour).size;
+            if size(swap.old) != size(swap.new) {
+                lines.push(OTHER_SIZE.into());
+            }
+        }
         for (what, told) in [
             ("job", titles as fn(&Sequence) -> Vec<String>),
             ("join", joins),
@@ -166,6 +155,60 @@ fn untagged(words: &str) -> String {
     rest.fold(first, |words, part| words + part)
 }
 
+/// Whether other steps are ahead because of it.
+fn moves_steps(did: &Did) -> bool {
+    match did {
+        Did::Amend(amendment) => amendment.moves_steps(),
+        _ => true,
+    }
+}
+
+const STEPS_STAY: &str = "No step moves: thread and time stay as they are.";
+const OTHER_SIZE: &str = "The beads are not of one size: the work may not lie flat there.";
+
+fn figures(session: &Session, before: &Sequence, after: &Sequence) -> Vec<String> {
+    let unit = settings::thread_unit(&session.piece.state().settings);
+    let thread = |seq: &Sequence| unit.say(seq.thread_mm(Step(0), Step(seq.steps())));
+    let beads = |seq: &Sequence| seq.layout().beads().to_string();
+    let steps = |seq: &Sequence| seq.steps().to_string();
+    let still = |seq: &Sequence| time(session, seq);
+    let figures = [
+        ("Beads", beads(before), beads(after)),
+        ("Steps", steps(before), steps(after)),
+        ("Thread", thread(before), thread(after)),
+        ("Time still to go", still(before), still(after)),
+    ];
+    let figure = |(what, before, after)| format!("{what}: before {before}, after {after}");
+    let mut lines: Vec<String> = figures.into_iter().map(figure).collect();
+    lines.extend(reach(session, after));
+    lines.extend(next_job(session, after));
+    lines
+}
+
+/// Beads still to come of the colours of which there will be more or fewer.
+fn beads_to_come(before: &Sequence, after: &Sequence, done: Step) -> Vec<String> {
+    let count = |seq: &Sequence| materials::to_come(seq.layout(), seq.strung_after(done));
+    let mut old = count(before);
+    let kinds = after.layout().bead_kinds();
+    old.resize(kinds.len(), 0);
+    let rows = kinds.iter().zip(old).zip(count(after));
+    let is_new = before.layout().bead_kinds().len();
+    let differs = rows
+        .enumerate()
+        .filter(|(at, ((_, old), new))| old != new || *at >= is_new);
+    let say = |(_, ((kind, old), new)): (usize, ((&BeadKind, u32), u32))| {
+        let grams = |beads: u32| f64::from(beads) / kind.size.per_gram;
+        format!(
+            "{} ({}) still to come: before {old} ({:.2} g), after {new} ({:.2} g)",
+            kind.letter,
+            kind.name,
+            grams(old),
+            grams(new)
+        )
+    };
+    differs.map(say).collect()
+}
+
 fn titles(seq: &Sequence) -> Vec<String> {
     seq.jobs().iter().map(|job| untagged(&job.title)).collect()
 }
@@ -248,9 +291,7 @@ impl Session {
 
     /// Makes a change. What is sewn stays, and so does the place.
     pub fn amend(&mut self, preview: &Preview) -> Flow<Session> {
-        let (at, did) = (self.now, preview.did.clone());
-        self.record(Entry { at, did });
-        self.take_up(Sequence::clone(&preview.after));
+        self.make(preview.did.clone(), preview.after.clone());
         self.pass_what_is_made();
         self.say(format!("Changed. {}. z takes it back.", preview.words));
         Flow::Lowest
@@ -287,12 +328,29 @@ impl Session {
     pub fn changes_made(&self) -> Vec<String> {
         let project = self.pattern_project();
         let rule = self.piece.corner_rule();
+        let painted = paint::coats(&project, self.piece.state().painting());
         let made = self.piece.state().record.changes_made();
         let words = |(before, amendment): (Record, Amendment)| {
-            let seq = Sequence::resume(project.clone(), &before, rule).sequence;
+            let seq = Sequence::resume(project.clone(), &painted, &before, rule).sequence;
             format!("After step {}: {}", before.steps(), amendment.say(&seq))
         };
         made.into_iter().map(words).collect()
+    }
+
+    /// Changes colours from the needle on. No step moves.
+    ///
+    /// # Errors
+    /// The change does not fit the piece.
+    pub fn recolour(&mut self, change: ColourChange) -> Result<(), Refusal> {
+        let after = Arc::new(self.seq.recoloured(self.done(), &change)?);
+        self.make(Did::Amend(Amendment::Colours(change)), after);
+        Ok(())
+    }
+
+    fn make(&mut self, did: Did, after: Arc<Sequence>) {
+        let (at, moves_steps) = (self.now, moves_steps(&did));
+        self.record(Entry { at, did });
+        self.take_up(after, moves_steps);
     }
 
     /// Takes back the last movement or the last change of mind.
@@ -307,9 +365,16 @@ impl Session {
             self.say(format!("Back before {words}."));
             return Flow::Lowest;
         }
-        let Some(undone) = self.piece.state().record.clone().undo() else {
+        let Some(words) = self.take_back() else {
             return self.say("There is nothing to take back.");
         };
+        self.say(format!("Taken back: {words}."));
+        Flow::Lowest
+    }
+
+    /// The same; what was taken back, in words.
+    pub fn take_back(&mut self) -> Option<String> {
+        let undone = self.piece.state().record.clone().undo()?;
         let (at, done) = (self.now, self.done());
         self.taken = 0;
         self.one_at_a_time = false;
@@ -320,27 +385,32 @@ impl Session {
         let is_plain = undone == Undone::Movement && !self.seq.is_changed_at(done);
         if !is_plain {
             let project = self.pattern_project();
-            let seq = self.piece.resume(project);
-            self.take_up(seq);
+            let painted = paint::coats(&project, self.piece.state().painting());
+            let seq = Arc::new(self.piece.resume(project, &painted));
+            let is_colour = matches!(&undone, Undone::Amendment(a) if !a.moves_steps());
+            self.take_up(seq, !is_colour);
         }
-        let words = match undone {
+        Some(match undone {
             Undone::Movement => last,
             Undone::Amendment(amendment) => amendment.say(&self.seq),
             Undone::Restated => "what you said of the work done before".into(),
-        };
-        self.say(format!("Taken back: {words}."));
-        Flow::Lowest
+        })
     }
 
-    /// Goes on with the steps as they are planned now.
-    fn take_up(&mut self, mut seq: Sequence) {
-        paint::put_on(&mut seq, self.piece.state().painting());
-        self.piece.replanned(&seq);
-        self.seq = Arc::new(seq);
-        self.taken = 0;
-        self.one_at_a_time = false;
+    /// Goes on with the piece as it is planned and coloured now.
+    fn take_up(&mut self, seq: Arc<Sequence>, moves_steps: bool) {
+        // Whoever works something out apart goes on with what it had.
+        self.seq = seq;
         self.plan = None;
         self.stats.recolour();
+        if !moves_steps {
+            self.recolour_solid();
+            return;
+        }
+        let seq = self.seq.clone();
+        self.piece.replanned(&seq);
+        self.taken = 0;
+        self.one_at_a_time = false;
         let brush = std::mem::take(&mut self.face.brush);
         self.face = FaceRoom::default();
         self.face.brush = brush;

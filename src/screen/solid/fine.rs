@@ -52,7 +52,7 @@ impl FineScene {
             ..self.camera
         };
         let seen = picture(&camera, &self.places);
-        let coats = Coats::new(layout.project().panels.len());
+        let coats = Coats::new(layout);
         let painter = SolidPainter {
             layout,
             coats: &coats,
@@ -168,7 +168,7 @@ mod tests {
         assert_eq!(at(0, 0)[3], 0);
         let middle = at(120, 90);
         assert_eq!(middle[3], 255);
-        let own = seq.layout().project().beads[0].colour;
+        let own = seq.layout().bead_kinds()[0].colour;
         let parts = |rgb: [u8; 3]| {
             let most = f64::from(*rgb.iter().max().unwrap());
             rgb.map(|c| f64::from(c) / most)

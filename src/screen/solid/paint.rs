@@ -102,7 +102,7 @@ impl SolidPainter<'_> {
         let colour = self.colour(found.seat);
         let mut rgb = match a_bead < 1.0 {
             true => (self.coats).average(self.layout, panel, side, (out, along), reach),
-            false => self.layout.project().beads[usize::from(colour.0)].colour,
+            false => self.layout.bead_kind(colour).colour,
         };
         if a_bead >= PARTED {
             let width = 1.0 / a_bead.sqrt();

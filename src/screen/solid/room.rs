@@ -3,7 +3,6 @@
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
-use crate::beadwork::project::SpecIndex;
 use crate::plan::flat::{self, Flatness, Lie};
 use crate::screen::session::Session;
 use crate::sight::{Body, Coats, Net, Ring, Standing};
@@ -69,7 +68,7 @@ impl SolidRoom {
         let body = Body::of(seq);
         let (ring, net) = (Ring::of(&body), Net::of(&body));
         SolidRoom {
-            coats: Coats::new(seq.layout().project().panels.len()),
+            coats: Coats::new(seq.layout()),
             folded: 1.0,
             states: true,
             moving: None,
@@ -158,10 +157,10 @@ impl Session {
         self.solid = Some(room);
     }
 
-    /// Shows a kind of panel in its new colours.
-    pub fn recolour_solid(&mut self, spec: SpecIndex) {
+    /// Shows the piece in its new colours.
+    pub fn recolour_solid(&mut self) {
         if let Some(room) = &mut self.solid {
-            room.coats.forget(spec);
+            room.coats = Coats::new(self.seq.layout());
         }
         self.fine.forget();
     }

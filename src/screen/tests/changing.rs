@@ -19,6 +19,15 @@ fn what_goes_on_here_is_what_comes_back() {
                 _ => {
                     s.press("m");
                     s.press(&format!("{}!", "↓".repeat(dice.roll(16) as usize)));
+                    for list in ["One bead in place of another", "How far another bead goes"] {
+                        while s.open() == list && s.said.is_empty() {
+                            s.press(&format!("{}!", "↓".repeat(dice.roll(4) as usize)));
+                        }
+                    }
+                    if s.open() == "A bead that the pattern lacks" {
+                        let letter = ["P", "Q", "T", "U", "V", "W"][dice.roll(6) as usize];
+                        s.press(&format!("{letter} plum, #4a2145!"));
+                    }
                     if s.open() == "The last round of a fill" {
                         s.press(&format!("{}!", 1 + dice.roll(3)));
                     }
@@ -32,12 +41,19 @@ fn what_goes_on_here_is_what_comes_back() {
             }
             changed += usize::from(s.piece.state().record.amendments().count() > before);
             let project = s.seq.layout().project().clone();
-            let again = s.session.piece.resume(project);
+            let again = s.session.piece.resume(project, &[]);
             let why = format!("seed {seed}: {:?}", s.piece.state().record);
             assert_eq!(s.piece.told(), [], "{why}");
             assert!(s.seq.iter().eq(again.iter()), "{why}");
+            let colours = |seq: &Sequence| {
+                let beads = (1..=seq.layout().beads()).map(crate::beadwork::Bead);
+                beads
+                    .map(|bead| seq.layout().colour(bead))
+                    .collect::<Vec<_>>()
+            };
+            assert_eq!(colours(&s.seq), colours(&again), "{why}");
             let (layout, jobs) = (again.layout(), again.jobs());
-            let size = |bead| layout.project().beads[usize::from(layout.colour(bead).0)].size;
+            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
             let report = verify(layout.project(), again.goal(), jobs, again.iter(), size);
             assert!(report.is_proved(), "{why}: {:?}", report.findings.first());
         }

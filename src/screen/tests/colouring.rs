@@ -1,12 +1,12 @@
 //! Colouring on the whole face, key by key.
 
 use super::*;
+use crate::beadwork::colour::Colours;
 use crate::beadwork::flat_face::FlatFace;
-use crate::beadwork::paint::{Part, Reach};
-use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::paint::Reach;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Bead, Colour, Panel, Round, Side};
-use crate::pattern::{self, paint};
+use crate::pattern;
 use crate::plan::materials;
 use crate::progress::{Entry, Why};
 use proptest::prelude::*;
@@ -39,7 +39,7 @@ fn letter(session: &Sitting, round: u32, side: u8, place: u32) -> char {
     let face = session.face.flat(&session.seq);
     let seat = face.seat(Round(round), Side(side), place);
     let colour = session.seq.layout().colour_of(seat);
-    session.seq.layout().project().beads[usize::from(colour.0)].letter
+    session.seq.layout().bead_kind(colour).letter
 }
 
 #[test]
@@ -62,8 +62,8 @@ fn a_stroke_paints_the_bead_its_like_and_every_panel_of_the_kind() {
     assert_eq!((letter(&s, 5, 1, 1), letter(&s, 5, 1, 3)), ('N', 'S'));
     s.press("_");
     assert_eq!(s.said, "It is N already.");
-    let painted: Vec<_> = s.piece.state().painting().collect();
-    assert_eq!(painted, [("wall", "5", "A N S2 A")]);
+    let round = s.seq.goal().colours[0].spelt(s.seq.layout().kind(Panel(0)), Round(5));
+    assert_eq!(round, vec![[1, 2, 0, 0, 1].map(Colour).to_vec(); 3]);
     // All six panels of the kind, and no other.
     for (panel, made) in (0..).map(Panel).zip(s.seq.layout().panels()) {
         let face = FlatFace::new(s.seq.layout(), panel, Side(0));
@@ -78,28 +78,25 @@ fn a_stroke_paints_the_bead_its_like_and_every_panel_of_the_kind() {
 fn strokes_are_undone_and_done_again_down_to_the_pattern_itself() {
     let mut s = lantern();
     brush_at(&mut s, 5, 0, 1);
-    let plain = s.seq.layout().project().clone();
-    let mut seen = vec![plain.clone()];
+    let spelt =
+        |s: &Sitting| s.seq.goal().colours[0].spelt(s.seq.layout().kind(Panel(0)), Round(5));
+    let mut seen = vec![spelt(&s)];
     for letter in ['N', 'F', 'A'] {
         s.key(KeyCode::Char(letter));
         s.press("s");
         s.press("_");
-        seen.push(s.seq.layout().project().clone());
+        seen.push(spelt(&s));
     }
-    let spelt = |project: &crate::beadwork::Project, s: &Sitting| {
-        let colours = &project.panels[0].colours;
-        colours.spelt(s.seq.layout().kind(Panel(0)), Round(5))
-    };
     for before in seen[..3].iter().rev() {
         s.press("z");
-        assert_eq!(spelt(before, &s), spelt(s.seq.layout().project(), &s));
+        assert_eq!(*before, spelt(&s));
     }
-    assert!(s.piece.state().painted.is_empty(), "as the pattern has it");
+    assert!(s.painted_parts().is_empty(), "as the pattern has it");
     s.press("z");
     assert_eq!(s.said, "There is no stroke of this sitting to undo.");
     for after in &seen[1..] {
         s.press("y");
-        assert_eq!(spelt(after, &s), spelt(s.seq.layout().project(), &s));
+        assert_eq!(*after, spelt(&s));
     }
     // A new stroke ends what can be done again.
     s.press("z");
@@ -112,16 +109,33 @@ fn strokes_are_undone_and_done_again_down_to_the_pattern_itself() {
 #[test]
 fn painting_what_is_sewn_says_so() {
     let mut s = lantern();
-    let steps = s.seq.steps();
+    let (steps, job) = (s.seq.steps(), s.seq.job(crate::beadwork::Job(1)).clone());
     brush_at(&mut s, 2, 0, 0);
     s.press("F");
     s.press("_");
-    assert!(!s.said.contains("Sewn"), "{}", s.said);
-    s.record(Entry::to(steps, Why::Jump, Moment(1)));
+    assert_eq!(s.said, "1 bead is F now, alike in 6 panels.");
+    s.record(Entry::to(job.steps_before, Why::Jump, Moment(1)));
     s.press("A");
     s.press("_");
-    let said = "1 bead is A now, alike in 6 panels. Sewn already in 6: that stays as it is.";
+    let said =
+        "This bead is sewn: it keeps its colour. 1 bead to come is A now, alike in 5 panels.";
     assert_eq!(s.said, said);
+    assert_eq!(letter(&s, 2, 0, 0), 'F');
+    s.face.at = Some(s.seq.layout().face_seat(Panel(1), Round(2), Side(0), 0));
+    assert_eq!(s.seq.layout().colour_of(s.face.at.unwrap()), Colour(1));
+    s.press("N");
+    s.press("_");
+    let said =
+        "In one panel it is sewn and keeps its colour. 1 bead to come is N now, alike in 5 panels.";
+    assert_eq!(s.said, said);
+    s.record(Entry::to(steps, Why::Jump, Moment(1)));
+    s.press("S");
+    s.press("_");
+    assert_eq!(
+        s.said,
+        "This bead is sewn: it keeps its colour, in all 6 panels."
+    );
+    assert_eq!(s.seq.layout().colour_of(s.face.at.unwrap()), Colour(2));
 }
 
 #[test]
@@ -150,9 +164,8 @@ fn what_is_painted_comes_back_with_the_piece() {
     // Killed: nobody puts the piece away.
     std::mem::forget(s);
     let look = crate::progress::Mode::Look;
-    let again = tray.open_piece("lantern", look, Moment(2)).unwrap();
-    let mut seq = Sequence::new(pattern());
-    assert_eq!(paint::put_on(&mut seq, again.state().painting()), 0);
+    let mut again = tray.open_piece("lantern", look, Moment(2)).unwrap();
+    let seq = again.resume(pattern(), &[]);
     let mut s = Sitting::of(Session::new(seq, again, LOOK, Moment(2)));
     s.press("_");
     brush_at(&mut s, 6, 1, 2);
@@ -187,12 +200,12 @@ fn what_is_painted_is_written_to_a_file_that_can_be_sewn() {
     assert_eq!(s.open(), "Colouring on the whole face");
     assert!(!s.face.brush.unsaved);
     let read = pattern::load(&file).unwrap().project;
-    let colours = |p: &crate::beadwork::Project| {
-        p.panels[0]
-            .colours
-            .spelt(s.seq.layout().kind(Panel(0)), Round(5))
-    };
-    assert_eq!(colours(&read), colours(s.seq.layout().project()));
+    let kind = s.seq.layout().kind(Panel(0));
+    let spelt = |colours: &Colours| colours.spelt(kind, Round(5));
+    assert_eq!(
+        spelt(&read.panels[0].colours),
+        spelt(&s.seq.goal().colours[0])
+    );
     // Another file of that name is asked about.
     s.press("F");
     s.press("_");
@@ -239,11 +252,11 @@ fn a_click_paints_with_the_brush_and_only_with_it() {
     let mut s = lantern();
     s.press("f");
     s.touch(Touch::Click(40, 8));
-    assert!(s.piece.state().painted.is_empty());
+    assert_eq!(s.piece.state().record.amendments().count(), 0);
     s.press("c");
     s.press("F");
     s.touch(Touch::Click(40, 8));
-    assert_eq!(s.piece.state().painted.len(), 1);
+    assert_eq!(s.piece.state().record.amendments().count(), 1);
     assert_eq!(s.face.brush.made.len(), 1);
     // Drawn on over the same bead it paints no more; over others, each once.
     s.touch(Touch::Drag(40, 8));
@@ -283,14 +296,9 @@ proptest! {
             let tally: Vec<u32> = s.face.brush.tally().unwrap().iter().map(|(n, _)| *n).collect();
             prop_assert_eq!(tally, judged);
             // The journal says the same.
-            for (panel, part, words) in s.piece.state().painting() {
-                let project = s.seq.layout().project();
-                let spec = project.panels.iter().position(|p| p.name == panel).unwrap();
-                let layout = PanelLayout::new(&project.panels[spec]);
-                let part = Part::named(part).unwrap();
-                let coat = paint::coat(project, &layout, part, words);
-                prop_assert_eq!(coat, Some(project.panels[spec].colours.coat(part)));
-            }
+            let project = s.seq.layout().project().clone();
+            let again = s.session.piece.resume(project, &[]);
+            prop_assert_eq!(again.goal(), s.seq.goal());
         }
     }
 }

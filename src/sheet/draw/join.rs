@@ -93,7 +93,7 @@ impl<'a> Edges<'a> {
     /// Draws a bead, and its number in the order of the needle.
     fn bead(&mut self, bead: Bead, at: DVec2, part: Part, number: Option<u32>) {
         let layout = self.seq.layout();
-        let colour = &layout.project().beads[usize::from(layout.colour(bead).0)];
+        let colour = layout.bead_kind(layout.colour(bead));
         let mut brick = Brick {
             letter: Some(colour.letter),
             part,

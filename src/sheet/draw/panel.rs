@@ -127,7 +127,7 @@ impl PanelOnPaper<'_> {
 
     fn brick(&self, seat: Seat) -> Brick {
         let layout = self.seq.layout();
-        let bead = &layout.project().beads[usize::from(layout.colour_of(seat).0)];
+        let bead = layout.bead_kind(layout.colour_of(seat));
         let lies = self.face.lies(seat);
         let size = DVec2::new(bead.size.length_mm, bead.size.diameter_mm) * self.scale * BODY;
         let mut brick = Brick {

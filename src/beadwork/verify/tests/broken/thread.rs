@@ -59,7 +59,7 @@ fn a_hole_that_is_full_is_found_at_the_pass_that_is_one_too_many() {
         hole_mm: 0.6,
         ..wide
     };
-    piece.project.beads[0].size = narrow;
+    std::sync::Arc::make_mut(&mut piece.goal.beads)[0].size = narrow;
     let narrow_bead = Bead(1);
     let size_of = |bead| if bead == narrow_bead { narrow } else { wide };
     let report = piece.report_sized(size_of);

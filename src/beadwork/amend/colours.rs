@@ -1,0 +1,705 @@
+//! Changes of colour: a bead ran out, a bead that the pattern lacks, paint.
+//! They hold from the needle on; what is sewn keeps its colour.
+
+use crate::beadwork::bead::{BeadKind, Colour, Rgb, preset};
+use crate::beadwork::colour::{ColourWord, Colours};
+use crate::beadwork::goal::Goal;
+use crate::beadwork::layout::{Layout, Part as Seated, Seat};
+use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
+use crate::beadwork::paint::{Coat, Part};
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::SpecIndex;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::work::Work;
+use serde::{Deserialize, Serialize};
+use std::sync::Arc;
+
+/// A change of the colours of what is still to come.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum ColourChange {
+    /// A bead that the pattern lacks is one of the piece's beads now.
+    NewBead(NewBead),
+    /// A bead takes the place of another.
+    Swap(BeadSwap),
+    /// A part of a panel is painted, and with it that of all panels of its
+    /// kind that are to have the same colours there.
+    Paint {
+        /// The first bead of the piece that it holds for.
+        from: Bead,
+        /// The panel.
+        panel: Panel,
+        /// The colours of the part.
+        coat: Coat,
+    },
+}
+
+/// A bead that the pattern lacks.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct NewBead {
+    /// Its letter: a capital from A to Z that no other bead has. Small letters
+    /// stand for joins.
+    pub letter: char,
+    /// Its colour in words.
+    pub name: String,
+    /// The name of its size; the size of the pattern's first bead if none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size: Option<String>,
+    /// Its colour as shown.
+    pub colour: Rgb,
+}
+
+/// A bead that takes the place of another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct BeadSwap {
+    /// The first bead of the piece that it holds for.
+    pub from: Bead,
+    /// The bead that is not used any more, as an index from 0 into the beads
+    /// of the piece.
+    pub old: Colour,
+    /// The bead instead, in the same way.
+    pub new: Colour,
+    /// How far it goes.
+    pub scope: SwapScope,
+}
+
+/// How far one bead takes the place of another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SwapScope {
+    /// In a round of a panel.
+    Round(Panel, Round),
+    /// In the join row on a side of a panel, without tip beads.
+    Row(Panel, Side),
+    /// In a panel and its join rows.
+    Panel(Panel),
+    /// In everything.
+    All,
+}
+
+impl SwapScope {
+    /// The panel that it is about, if it is about one.
+    fn panel(self) -> Option<Panel> {
+        match self {
+            SwapScope::Round(panel, _) | SwapScope::Row(panel, _) | SwapScope::Panel(panel) => {
+                Some(panel)
+            }
+            SwapScope::All => None,
+        }
+    }
+
+    /// Whether its panel, of this kind, has such a part.
+    fn is_part_of(self, kind: &PanelLayout) -> bool {
+        match self {
+            SwapScope::Round(_, round) => (1..=kind.rounds()).contains(&round.0),
+            SwapScope::Row(_, side) => side.0 < kind.sides(),
+            SwapScope::Panel(_) | SwapScope::All => true,
+        }
+    }
+
+    /// Whether it takes in the bead in a seat.
+    pub fn takes_in(self, seat: Seat) -> bool {
+        match self {
+            SwapScope::Round(panel, round) => {
+                (seat.panel, seat.part, seat.round) == (panel, Seated::Face, round)
+            }
+            SwapScope::Row(panel, side) => {
+                let is_row = matches!(seat.part, Seated::JoinRow(_));
+                is_row && (seat.panel, seat.side) == (panel, side)
+            }
+            SwapScope::Panel(panel) => seat.panel == panel,
+            SwapScope::All => true,
+        }
+    }
+}
+
+impl ColourChange {
+    /// In words, of a piece that is not changed yet.
+    pub fn say(&self, seq: &Sequence) -> String {
+        let layout = seq.layout();
+        let name = |panel: &Panel| match layout.panels().get(panel.index()) {
+            Some(made) => made.name.clone(),
+            None => format!("panel {panel}"),
+        };
+        let letter = |colour: &Colour| {
+            let kind = layout.bead_kinds().get(usize::from(colour.0));
+            kind.map_or('?', |kind| kind.letter)
+        };
+        match self {
+            ColourChange::NewBead(bead) => format!("A bead more: {} ({})", bead.letter, bead.name),
+            ColourChange::Swap(swap) => {
+                let far = match &swap.scope {
+                    SwapScope::Round(panel, round) => {
+                        format!("in round {round} of {}", name(panel))
+                    }
+                    SwapScope::Row(panel, side) => {
+                        format!("in the join row on side {side} of {}", name(panel))
+                    }
+                    SwapScope::Panel(panel) => {
+                        format!("in the rest of {} and its join rows", name(panel))
+                    }
+                    SwapScope::All => "in everything still to come".into(),
+                };
+                let (old, new) = (letter(&swap.old), letter(&swap.new));
+                format!("{new} instead of {old} {far}, from bead {} on", swap.from)
+            }
+            ColourChange::Paint { from, panel, coat } => {
+                let part = match coat.part() {
+                    Part::Round(round) => format!("round {round}"),
+                    Part::Row => "the join rows".into(),
+                    Part::Tip => "the tip beads".into(),
+                };
+                format!("Paint on {part} of {}, from bead {from} on", name(panel))
+            }
+        }
+    }
+
+    fn first(&self) -> Option<Bead> {
+        match self {
+            ColourChange::NewBead(_) => None,
+            ColourChange::Swap(swap) => Some(swap.from),
+            ColourChange::Paint { from, .. } => Some(*from),
+        }
+    }
+}
+
+impl Sequence {
+    /// How far a swap of beads can go from a step on, the nearest first.
+    pub fn swap_scopes(&self, done: Step) -> Vec<SwapScope> {
+        let next = self.strung_after(done) + 1;
+        if next > self.layout().beads() {
+            return vec![];
+        }
+        let seat = self.layout().seat(Bead(next));
+        let near = match seat.part {
+            Seated::Face => Some(SwapScope::Round(seat.panel, seat.round)),
+            Seated::JoinRow(_) => Some(SwapScope::Row(seat.panel, seat.side)),
+            Seated::Tip(_) => None,
+        };
+        let far = [SwapScope::Panel(seat.panel), SwapScope::All];
+        near.into_iter().chain(far).collect()
+    }
+}
+
+impl Work {
+    /// Changes the colours of beads after the last that is sewn.
+    pub(in crate::beadwork) fn recolour(
+        &mut self,
+        change: &ColourChange,
+        sewn: Bead,
+    ) -> Result<(), Refusal> {
+        let mut goal = Goal::clone(self.goal());
+        goal.recolour(change, &self.layout, sewn)?;
+        self.set_goal(Arc::new(goal));
+        Ok(())
+    }
+}
+
+impl Goal {
+    /// Paints a kind of panel all over, as if the pattern had it so. The coat
+    /// must fit.
+    pub(in crate::beadwork) fn paint_all(&mut self, spec: SpecIndex, coat: &Coat) {
+        let is_meant = |_, of: SpecIndex, _: &Colours| of == spec;
+        self.change_colours(Bead(1), is_meant, |colours| colours.put_on(coat.clone()));
+    }
+
+    fn recolour(
+        &mut self,
+        change: &ColourChange,
+        layout: &Layout,
+        sewn: Bead,
+    ) -> Result<(), Refusal> {
+        let from = change.first().unwrap_or(Bead(1)).max(Bead(sewn.0 + 1));
+        let beads = self.beads.len();
+        match change {
+            ColourChange::NewBead(bead) => {
+                let bead = self.new_bead(bead)?;
+                Arc::make_mut(&mut self.beads).push(bead);
+            }
+            ColourChange::Swap(swap) => {
+                let is_there = |colour: Colour| usize::from(colour.0) < beads;
+                if !is_there(swap.old) || !is_there(swap.new) {
+                    return Err(Refusal::NoSuchBead);
+                }
+                let only = swap.scope.panel();
+                let mut sides = 0;
+                if let Some(panel) = only {
+                    if panel.index() >= self.panels.len() {
+                        return Err(Refusal::OtherShape);
+                    }
+                    let kind = layout.kind(panel);
+                    sides = kind.sides();
+                    if !swap.scope.is_part_of(kind) {
+                        return Err(Refusal::OtherShape);
+                    }
+                }
+                let is_meant = |panel, _, _: &Colours| only.is_none() || panel == only;
+                self.change_colours(from, is_meant, |colours| colours.swap(swap, sides));
+            }
+            ColourChange::Paint { panel, coat, .. } => {
+                let painted = self.panels.get(panel.index()).ok_or(Refusal::NoSuchKind)?;
+                let spec = painted.spec;
+                if !coat.fits(&layout.kind_as_meant(*panel), beads) {
+                    return Err(Refusal::OtherShape);
+                }
+                let was = painted.colours.to_come().coat(coat.part());
+                let is_meant = |_, of: SpecIndex, colours: &Colours| {
+                    of == spec && colours.coat(coat.part()) == was
+                };
+                self.change_colours(from, is_meant, |colours| colours.put_on(coat.clone()));
+            }
+        }
+        Ok(())
+    }
+
+    /// Changes the colours of some panels from a bead on, and of some kinds of
+    /// panel for those that come to the goal later.
+    fn change_colours(
+        &mut self,
+        from: Bead,
+        is_meant: impl Fn(Option<Panel>, SpecIndex, &Colours) -> bool,
+        change: impl Fn(&mut Colours),
+    ) {
+        // Panels that were coloured alike go on to share their rules.
+        let mut known: Vec<(Arc<Colours>, Arc<Colours>)> = vec![];
+        let mut changed = |old: &Arc<Colours>| {
+            if let Some((_, new)) = known.iter().find(|(known, _)| Arc::ptr_eq(known, old)) {
+                return new.clone();
+            }
+            let mut new = Colours::clone(old);
+            change(&mut new);
+            let new = if new == **old {
+                old.clone()
+            } else {
+                Arc::new(new)
+            };
+            known.push((old.clone(), new.clone()));
+            new
+        };
+        for (spec, colours) in self.colours.iter_mut().enumerate() {
+            if is_meant(None, spec, colours) {
+                *colours = changed(colours);
+            }
+        }
+        for (nth, panel) in self.panels.iter_mut().enumerate() {
+            let to_come = panel.colours.to_come();
+            if is_meant(Some(Panel(nth as u16)), panel.spec, to_come) {
+                let rules = changed(to_come);
+                panel.colours.change(from, rules);
+            }
+        }
+    }
+
+    fn new_bead(&self, bead: &NewBead) -> Result<BeadKind, Refusal> {
+        // What is read from a journal ends up on a terminal.
+        let is_plain = |c: char| c.is_alphanumeric() || " -'.,/()".contains(c);
+        let name = bead.name.trim();
+        if name.is_empty()
+            || name.chars().count() > NewBead::LONGEST_NAME
+            || !name.chars().all(is_plain)
+        {
+            return Err(Refusal::NoName);
+        }
+        let is_taken = self.beads.iter().any(|kind| kind.letter == bead.letter);
+        if is_taken || !bead.letter.is_ascii_uppercase() {
+            return Err(Refusal::LetterTaken(bead.letter));
+        }
+        let size = match &bead.size {
+            Some(name) => preset(name).ok_or(Refusal::NoSuchSize)?,
+            None => self.beads.first().ok_or(Refusal::NoSuchBead)?.size,
+        };
+        Ok(BeadKind {
+            letter: bead.letter,
+            name: name.into(),
+            size,
+            colour: bead.colour,
+        })
+    }
+}
+
+impl NewBead {
+    /// Letters that a name may have.
+    pub const LONGEST_NAME: usize = 40;
+}
+
+impl Colours {
+    /// Puts a bead in the place of another, as far as its scope goes in a panel
+    /// of so many sides.
+    fn swap(&mut self, swap: &BeadSwap, sides: u8) {
+        let instead = |colour: &mut Colour| {
+            if *colour == swap.old {
+                *colour = swap.new;
+            }
+        };
+        let in_words = |words: &mut [ColourWord]| {
+            let parts = words
+                .iter_mut()
+                .flat_map(|w| [&mut w.head, &mut w.middle, &mut w.tail]);
+            parts.flatten().for_each(instead);
+        };
+        match swap.scope {
+            SwapScope::Round(_, round) => {
+                let mut words = self.rule(round).sides.clone();
+                in_words(&mut words);
+                self.put_on(Coat::Round(round, words));
+            }
+            SwapScope::Row(_, side) => {
+                let word = |side| self.row.word(Side(side)).clone();
+                let mut words: Vec<ColourWord> = (0..sides).map(word).collect();
+                in_words(&mut words[side.index()..=side.index()]);
+                self.row.sides = words;
+            }
+            SwapScope::Panel(_) | SwapScope::All => {
+                self.rules
+                    .iter_mut()
+                    .for_each(|rule| in_words(&mut rule.sides));
+                in_words(&mut self.row.sides);
+                instead(&mut self.tip);
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::amend::Amendment;
+    use crate::beadwork::colour::Rule;
+    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::project::{Closing, Project, Solid};
+    use crate::beadwork::record::Record;
+    use crate::beadwork::testing;
+    use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
+
+    const AMBER: Colour = Colour(1);
+
+    /// The edge and the rows in amber, all else in slate.
+    fn in_two_colours(mut project: Project) -> Project {
+        let mut amber = project.beads[0].clone();
+        (amber.letter, amber.name) = ('A', "amber".into());
+        project.beads.push(amber);
+        for panel in &mut project.panels {
+            let rounds = panel.rounds as usize;
+            panel.colours.rules.push(Rule::plain(AMBER));
+            panel.colours.of_round[rounds - 2..].fill(1);
+            panel.colours.row = Rule::plain(AMBER);
+            panel.colours.tip = AMBER;
+        }
+        project
+    }
+
+    fn shapes() -> Vec<Project> {
+        let shapes = [
+            testing::single(testing::panel(3, 7)),
+            testing::single(testing::inward(4, 7, 2)),
+            testing::single(testing::strip(5, 9)),
+            testing::folded_pair(4, 1),
+            testing::solid(Solid::Tetrahedron, 4, Closing::Fill),
+        ];
+        shapes.map(in_two_colours).to_vec()
+    }
+
+    fn plum() -> NewBead {
+        NewBead {
+            letter: 'P',
+            name: "plum".into(),
+            size: Some("round 11/0".into()),
+            colour: Rgb(74, 33, 69),
+        }
+    }
+
+    fn swap(from: u32, old: u8, new: u8, scope: SwapScope) -> ColourChange {
+        ColourChange::Swap(BeadSwap {
+            from: Bead(from),
+            old: Colour(old),
+            new: Colour(new),
+            scope,
+        })
+    }
+
+    fn colours(seq: &Sequence) -> Vec<Colour> {
+        let beads = (1..=seq.layout().beads()).map(Bead);
+        beads.map(|bead| seq.layout().colour(bead)).collect()
+    }
+
+    #[test]
+    fn a_bead_that_runs_out_in_a_round_is_replaced_from_the_needle_to_its_end() {
+        let seq = Sequence::new(in_two_colours(testing::single(testing::panel(3, 5))));
+        // Round 5 is beads 31 to 45; 37 are strung.
+        let done = seq.step_of(Bead(37));
+        let scopes = seq.swap_scopes(done);
+        let (panel, round) = (Panel(0), Round(5));
+        let all = [
+            SwapScope::Round(panel, round),
+            SwapScope::Panel(panel),
+            SwapScope::All,
+        ];
+        assert_eq!(scopes, all);
+        let seq = seq.recoloured(done, &swap(38, 1, 0, scopes[0])).unwrap();
+        let amber = |bead: u32| seq.layout().colour(Bead(bead)) == AMBER;
+        let still: Vec<u32> = (1..=45).filter(|bead| amber(*bead)).collect();
+        assert_eq!(still, (19..=37).collect::<Vec<_>>());
+    }
+
+    #[test]
+    fn in_a_panel_other_panels_stay_as_they_were_meant() {
+        let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
+        let change = swap(1, 1, 0, SwapScope::Panel(Panel(2)));
+        let seq = plain.recoloured(Step(0), &change).unwrap();
+        for bead in (1..=seq.layout().beads()).map(Bead) {
+            let seat = seq.layout().seat(bead);
+            let meant = match seat.panel {
+                Panel(2) => Colour(0),
+                _ => plain.layout().colour(bead),
+            };
+            assert_eq!(seq.layout().colour(bead), meant, "{seat:?}");
+        }
+    }
+
+    /// One side's join row takes another bead, the rows on other sides do not.
+    #[test]
+    fn a_join_row_is_changed_by_itself() {
+        let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
+        let row = plain.layout().rows()[1];
+        let change = swap(1, 1, 0, SwapScope::Row(row.panel, row.side));
+        let seq = plain.recoloured(Step(0), &change).unwrap();
+        let changed = (1..=seq.layout().beads()).map(Bead);
+        let changed = changed.filter(|b| plain.layout().colour(*b) != seq.layout().colour(*b));
+        let seats: Vec<Seat> = changed.map(|bead| seq.layout().seat(bead)).collect();
+        assert_eq!(seats.len() as u32, row.beads);
+        let is_there = |seat: &Seat| (seat.panel, seat.side) == (row.panel, row.side);
+        assert!(seats.iter().all(is_there));
+    }
+
+    #[test]
+    fn a_new_bead_has_a_letter_of_its_own() {
+        let seq = Sequence::new(in_two_colours(testing::single(testing::panel(3, 4))));
+        let add = |bead| seq.recoloured(Step(5), &ColourChange::NewBead(bead));
+        let added = add(plum()).unwrap();
+        let kinds = added.layout().bead_kinds();
+        assert_eq!((kinds.len(), kinds[2].letter), (3, 'P'));
+        // The bead lengths of a project lie in its layout: they do not move.
+        assert_eq!(added.layout().project(), seq.layout().project());
+        for (letter, name, size) in [
+            ('A', "ash", None),
+            ('p', "plum", None),
+            ('é', "plum", None),
+            ('P', " ", None),
+            ('P', "plum\u{1b}[2J", None),
+            ('P', "plum", Some("cylinder 3/0")),
+        ] {
+            let bead = NewBead {
+                letter,
+                name: name.into(),
+                size: size.map(String::from),
+                ..plum()
+            };
+            let refused = add(bead).expect_err("refused");
+            assert!(!refused.to_string().is_empty());
+        }
+        let like = add(NewBead {
+            size: None,
+            ..plum()
+        })
+        .unwrap();
+        assert_eq!(like.layout().bead_kinds()[2].size, kinds[0].size);
+    }
+
+    /// The beads of panel 1 by round and colour, those that are amber as `A`.
+    fn spelt(seq: &Sequence, round: u32) -> String {
+        let layout = seq.layout();
+        let beads = (1..=layout.beads()).map(Bead);
+        let of_round = beads.filter(|bead| layout.seat(*bead).round == Round(round));
+        let letter = |bead| {
+            if layout.colour(bead) == AMBER {
+                'A'
+            } else {
+                'S'
+            }
+        };
+        of_round.map(letter).collect()
+    }
+
+    /// Plays a change and takes the piece up again from the record.
+    fn comes_back(record: &Record, seq: &Sequence, project: &Project) {
+        let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+        assert_eq!(resumed.refused, None);
+        assert_eq!(colours(&resumed.sequence), colours(seq));
+        assert_eq!(resumed.sequence.goal(), seq.goal());
+    }
+
+    /// Round 5 is the last of the pattern; rounds 6 and 7 are the maker's.
+    #[test]
+    fn a_round_that_the_pattern_does_not_have_changes_by_itself() {
+        let project = in_two_colours(testing::single(testing::panel(3, 5)));
+        let plain = Sequence::new(project.clone());
+        let done = plain.step_of(Bead(31));
+        let mut record = Record::default();
+        record.play(&plain.work().facts(0, done.0), done.0);
+        let more = |rounds| Amendment::Rounds {
+            jobs: vec![plain.goal().order[0]],
+            rounds,
+        };
+        let mut seq = plain.amended(done, &more(7)).unwrap();
+        assert_eq!(spelt(&seq, 7), "A".repeat(21));
+        let from = seq.strung_after(done) + 1;
+        let change = swap(from, 1, 0, SwapScope::Round(Panel(0), Round(7)));
+        seq = seq.recoloured(done, &change).unwrap();
+        // One more round is as the pattern's last, not as the changed one.
+        seq = seq.amended(done, &more(8)).unwrap();
+        assert_eq!(spelt(&seq, 6), "A".repeat(18));
+        assert_eq!(spelt(&seq, 7), "S".repeat(21));
+        assert_eq!(spelt(&seq, 8), "A".repeat(24));
+        let paint = ColourChange::Paint {
+            from: Bead(from),
+            panel: Panel(0),
+            coat: Coat::Round(Round(8), vec![ColourWord::plain(Colour(0))]),
+        };
+        seq = seq.recoloured(done, &paint).unwrap();
+        assert_eq!(spelt(&seq, 8), "S".repeat(24));
+        record.amend(more(7));
+        record.amend(Amendment::Colours(change));
+        record.amend(more(8));
+        record.amend(Amendment::Colours(paint));
+        comes_back(&record, &seq, &project);
+    }
+
+    /// A gap of round 4 holds a bead too many. The beads that are sewn are as
+    /// they were, and the longer round takes paint as the round that was meant.
+    #[test]
+    fn a_panel_as_stitched_changes_from_the_needle_on() {
+        let project = in_two_colours(testing::single(testing::panel(3, 5)));
+        let plain = Sequence::new(project.clone());
+        let at = plain.step_of(Bead(22));
+        let done = Step(at.0 - 1);
+        let two = plain.as_stitched(done, at, 2, None).unwrap();
+        let (seq, done) = (two.sequence, Step(two.step));
+        let mut record = Record::default();
+        record.play(&plain.work().facts(0, at.0 - 1), at.0 - 1);
+        record.play(&two.made, two.step);
+        assert_eq!(spelt(&seq, 4), "A".repeat(13));
+        let change = swap(1, 1, 0, SwapScope::Panel(Panel(0)));
+        let amber = seq.recoloured(done, &change).unwrap();
+        let sewn = seq.strung_after(done) as usize;
+        let (before, after) = (colours(&seq), colours(&amber));
+        assert_eq!(after[..sewn], before[..sewn]);
+        assert!(after[sewn..].iter().all(|colour| *colour == Colour(0)));
+        let mut swapped = record.clone();
+        swapped.amend(Amendment::Colours(change));
+        comes_back(&swapped, &amber, &project);
+        // Twelve beads were meant in round 4, four on a side.
+        let word = ColourWord {
+            head: [0, 1, 1, 0].map(Colour).to_vec(),
+            middle: vec![],
+            ..ColourWord::plain(Colour(0))
+        };
+        let paint = ColourChange::Paint {
+            from: Bead(1),
+            panel: Panel(0),
+            coat: Coat::Round(Round(4), vec![word]),
+        };
+        let painted = seq.recoloured(done, &paint).unwrap();
+        assert_eq!(colours(&painted)[..sewn], before[..sewn]);
+        // The round begins behind the first bead of a side; five are sewn.
+        assert_eq!(spelt(&painted, 4), "AAAAASSAASSAA");
+        record.amend(Amendment::Colours(paint));
+        comes_back(&record, &painted, &project);
+    }
+
+    /// A change as chance has it, at the needle.
+    fn change(seq: &Sequence, done: Step, dice: [u32; 4]) -> ColourChange {
+        let layout = seq.layout();
+        let kinds = layout.bead_kinds().len() as u32;
+        let from = seq.strung_after(done) + 1;
+        let scopes = seq.swap_scopes(done);
+        match dice[0] % 3 {
+            0 if kinds == 2 => ColourChange::NewBead(plum()),
+            1 => {
+                let panel = Panel((dice[1] % layout.panels().len() as u32) as u16);
+                let kind = layout.kind(panel);
+                let words = vec![ColourWord::plain(Colour((dice[2] % kinds) as u8))];
+                let coat = match dice[3] % 4 {
+                    0 => Coat::Row(words),
+                    1 => Coat::Tip(Colour((dice[2] % kinds) as u8)),
+                    _ => Coat::Round(Round(1 + dice[3] % kind.rounds()), words),
+                };
+                let from = Bead(from);
+                ColourChange::Paint { from, panel, coat }
+            }
+            _ if scopes.is_empty() => swap(from, 0, 1, SwapScope::All),
+            _ => {
+                let scope = scopes[dice[1] as usize % scopes.len()];
+                swap(
+                    from,
+                    (dice[2] % kinds) as u8,
+                    (dice[3] % kinds) as u8,
+                    scope,
+                )
+            }
+        }
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig {
+            cases: 60,
+            rng_seed: RngSeed::Fixed(7),
+            failure_persistence: None,
+            ..ProptestConfig::default()
+        })]
+
+        /// Whatever is changed at whatever step: what is sewn keeps its
+        /// colour, no step moves, the record gives the same piece, and what
+        /// is taken back was never there.
+        #[test]
+        fn what_is_sewn_keeps_its_colour(
+            shape in 0usize..5,
+            changes in proptest::collection::vec((0u32..40, any::<[u32; 4]>()), 1..9)
+        ) {
+            let project = shapes()[shape].clone();
+            let planned = Sequence::new(project.clone());
+            let resume = |record: &Record| {
+                let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+                assert_eq!(resumed.refused, None);
+                resumed.sequence
+            };
+            let (mut seq, mut record, mut done) = (planned.clone(), Record::default(), 0);
+            let mut before = vec![];
+            for (steps, dice) in changes {
+                let next = (done + steps).min(seq.steps());
+                if next > done {
+                    record.play(&seq.work().facts(done, next), next);
+                }
+                done = next;
+                before.push((record.clone(), seq.clone()));
+                let change = change(&seq, Step(done), dice);
+                let after = seq.recoloured(Step(done), &change).unwrap();
+                let sewn = seq.strung_after(Step(done)) as usize;
+                prop_assert_eq!(&colours(&after)[..sewn], &colours(&seq)[..sewn]);
+                prop_assert!(after.iter().eq(planned.iter()));
+                record.amend(Amendment::Colours(change));
+                let again = resume(&record);
+                prop_assert_eq!(again.goal(), after.goal());
+                prop_assert_eq!(colours(&again), colours(&after));
+                seq = after;
+            }
+            // Going back and on again changes no colour.
+            let mut there = record.clone();
+            if done > 0 {
+                there.back_to(done / 2);
+                there.play(&seq.work().facts(done / 2, done), done);
+            }
+            prop_assert_eq!(colours(&resume(&there)), colours(&seq));
+            for (was, seq) in before.into_iter().rev() {
+                while record.steps() > was.steps() {
+                    record.undo();
+                }
+                record.undo();
+                prop_assert_eq!(&record, &was);
+                let again = resume(&record);
+                prop_assert_eq!(again.goal(), seq.goal());
+            }
+        }
+    }
+}
