@@ -399,9 +399,13 @@ impl Layout {
         }
     }
 
-    /// The way a panel is worked.
+    /// The way a panel is worked: as it was begun, for an opening may be filled
+    /// with a kind that is worked outward elsewhere.
     pub fn way(&self, panel: Panel) -> Way {
-        self.project.panels[self.panel(panel).spec].way
+        match self.is_begun(panel) {
+            true => self.making(panel).begin.way(),
+            false => self.project.panels[self.panel(panel).spec].way,
+        }
     }
 
     /// The order in which a panel's beads are strung.

@@ -228,7 +228,7 @@ mod tests {
             ("1 x", "has 'x', which means nothing there"),
             ("-1", "has '-1', which means nothing there"),
             ("+1", "has '+1', which means nothing there"),
-            ("3*2", "puts '3' beads into a gap"),
+            ("5*2", "puts '5' beads into a gap"),
             ("111", "puts '111' beads into a gap"),
             ("1*", TIMES.0),
             ("*2", TIMES.0),

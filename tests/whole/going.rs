@@ -26,7 +26,7 @@ fn the_plan_is_opened_read_and_left() {
     screen
         .keys("<space>3 p")
         .sees("From here on")
-        .sees("still to string");
+        .sees("left to string");
     screen.keys("p").sees("step 4 of");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
@@ -92,7 +92,7 @@ fn a_full_bead_is_warned_of_before_the_stitch() {
     let mut screen = Screen::begun(&whole.again("stitch a.json"));
     screen.keys(&format!("g {step} <enter>"));
     screen.sees(&format!("step {step} of"));
-    screen.sees("full bead").sees(&format!("Bead {bead} is "));
+    screen.sees(&format!("Bead {bead} is nearly full"));
     screen
         .keys("h")
         .sees(&format!("Bead {bead} holds 3 threads"));

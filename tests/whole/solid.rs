@@ -110,7 +110,7 @@ fn a_frame_sends_what_changed() {
 
 #[test]
 fn a_ring_of_six_binds_where_it_binds() {
-    let whole = threadmark("draft ring --tetrahedra 6 --rounds 6 -o six.json");
+    let whole = threadmark("draft ring --tetrahedra 6 --rounds 12 -o six.json");
     assert!(whole.output().status.success());
     let six = whole.again("stitch six.json");
     let mut screen = solid(&six, 80, 24);

@@ -104,15 +104,15 @@ impl Layout {
     /// The gaps of a round that is to be made, with what each takes, gap 0
     /// first: see [`GapChange`].
     pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
-        let (spec, base) = self.as_meant(panel);
-        open_gaps(&base, spec.way, &self.changes(panel), makes)
+        let (_, base) = self.as_meant(panel);
+        open_gaps(&base, self.way(panel), &self.changes(panel), makes)
     }
 
     /// For each bead of a round, in the order of the layout, the bead of the
     /// round as it was meant that it stands for.
     pub(in crate::beadwork) fn origins(&self, panel: Panel) -> Vec<Origins> {
-        let (spec, base) = self.as_meant(panel);
-        Worked::over(&base, spec.way, &self.changes(panel)).origins
+        let (_, base) = self.as_meant(panel);
+        Worked::over(&base, self.way(panel), &self.changes(panel)).origins
     }
 
     /// Whether one bead of the round before lies under each gap between the
@@ -143,7 +143,7 @@ impl Layout {
             .colours_by_pattern
             .map(|c| as_meant(c, rounds, &layout));
         if !changes.is_empty() {
-            let worked = Worked::over(&layout, spec.way, &changes);
+            let worked = Worked::over(&layout, self.way(panel), &changes);
             spec.growth = Growth::Own(Arc::new(worked.rounds));
             let own = PanelLayout::new(&spec);
             colours = colours.map(|c| as_worked(c, (&layout, &own), &worked.origins));
