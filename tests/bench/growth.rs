@@ -127,7 +127,7 @@ fn main() {
         "rounds, ring of 8",
         rounds.into_iter().map(|n| (n, ring(8, n as u32))),
     );
-    let tetrahedra = [8, 16, 32, 64, 125, 250, 500, 1_000];
+    let tetrahedra = [8, 16, 32, 64, 128, 250, 500, 1_000];
     pieces(
         "tetrahedra, 8 rounds",
         tetrahedra.into_iter().map(|n| (n, ring(n as u32, 8))),
