@@ -1,7 +1,7 @@
 //! From what a pattern asks for to jobs: which faces there are, in which order
 //! they are made and joined, and how the last is closed.
 
-use super::assembly::{Assembly, Face, JoinRows, Made};
+use super::assembly::{Assembly, Face, JoinRows, Made, by_side};
 use super::frame::Frame;
 use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
@@ -377,12 +377,13 @@ fn sew_nets(
         );
     }
     let mut lids = lids.into_iter();
+    let by_side = by_side(&joins);
     for nth in 0..nets.len() {
         // A panel's corner after the point ends the side from there.
         let tied = |panel| side(&made, (6 * nth + panel, 0));
         b.goal.jobs.push(JobKind::Tie(tied(0), tied(3)));
         assembly.faces.extend(lids.by_ref().take(2));
-        assembly.sew(b, &joins, &mut made);
+        assembly.sew_by(b, &by_side, &mut made);
     }
 }
 
