@@ -30,8 +30,9 @@ enum Played {
     /// were made. What stood on the mat then is kept before this: only with it
     /// does every change of mind mean what it meant when it was made.
     Back(u32),
-    /// What was played last took the place of what had been noted.
-    Restated(Box<Record>),
+    /// What was played last took the place of what had been noted: this,
+    /// behind so many entries.
+    Restated(usize, Vec<Played>),
 }
 
 /// What was taken back.
@@ -92,19 +93,23 @@ impl Record {
 
     /// From a step on other facts were played than had been noted.
     pub fn restate(&mut self, after: u32, facts: &[Fact], until: u32) {
-        let was = self.clone();
+        let mut was = self.played.clone();
         self.back_to(after);
         self.play(facts, until);
-        self.played.push(Played::Restated(Box::new(was)));
+        let both = self.played.iter().zip(&was);
+        let kept = both.take_while(|(now, was)| now == was).count();
+        self.played
+            .push(Played::Restated(kept, was.split_off(kept)));
     }
 
     /// Takes back the last of all, a movement or a change of mind. Where
     /// movements went back behind a change of mind, that is the later of the two.
     pub fn undo(&mut self) -> Option<Undone> {
-        if let Some(Played::Restated(_)) = self.played.last() {
-            if let Some(Played::Restated(was)) = self.played.pop() {
-                *self = *was;
-            }
+        if let Some(Played::Restated(kept, was)) = self.played.last_mut() {
+            let (kept, was) = (*kept, std::mem::take(was));
+            self.played.truncate(kept);
+            self.played.extend(was);
+            self.steps = self.played.iter().fold(0, Played::steps_after);
             return Some(Undone::Restated);
         }
         if !matches!(self.played.last()?, Played::Amended(_) | Played::Back(_)) {
@@ -179,8 +184,8 @@ impl Record {
             let taken = match last {
                 Played::Fact(Fact::Run(run)) => take(&mut run.to, run.from, over),
                 Played::AsPlanned(steps) => take(steps, 0, over),
-                Played::Restated(_) if over == 0 => break,
-                Played::Fact(Fact::Change(_)) | Played::Restated(_) => 0,
+                Played::Restated(..) if over == 0 => break,
+                Played::Fact(Fact::Change(_)) | Played::Restated(..) => 0,
                 Played::Amended(_) | Played::Back(_) => break,
             };
             over -= taken;
@@ -210,7 +215,7 @@ impl Record {
                     steps += fact.steps();
                     push(&mut facts, Played::Fact(fact.clone()));
                 }
-                Played::Amended(_) | Played::Back(_) | Played::Restated(_) => {}
+                Played::Amended(_) | Played::Back(_) | Played::Restated(..) => {}
             }
         }
         let fact = |played| match played {
@@ -253,7 +258,7 @@ impl Played {
         match self {
             Played::Fact(fact) => fact.steps(),
             Played::AsPlanned(steps) => *steps,
-            Played::Amended(_) | Played::Back(_) | Played::Restated(_) => 0,
+            Played::Amended(_) | Played::Back(_) | Played::Restated(..) => 0,
         }
     }
 }
@@ -349,7 +354,7 @@ impl Sequence {
         let played = facts.into_iter().try_for_each(|fact| work.try_play(fact));
         let refused = played.err().map(|refusal| (work.steps() + 1, refusal));
         Resumed {
-            sequence: Sequence::from_work(work),
+            sequence: Sequence::from_work(work.without_loose_changes()),
             refused,
         }
     }
@@ -372,17 +377,18 @@ impl Sequence {
                     ahead = Some(full);
                     Ok(())
                 }
-                Played::Restated(_) => Ok(()),
+                Played::Restated(..) => Ok(()),
                 Played::Fact(fact) => work.try_play(fact.clone()),
                 Played::Amended(amendment) => {
                     ahead = None;
+                    work = work.without_loose_changes();
                     work.amend(amendment)
                 }
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);
-                    let plan = match work.goal().is_amended {
-                        true => &Sequence::from_work(on(&work, ahead.as_ref()).clone()),
-                        false => begun_with,
+                    let plan = match work.goal().amendments {
+                        0 => begun_with,
+                        _ => &Sequence::from_work(on(&work, ahead.as_ref()).clone()),
                     };
                     let mut facts = plan.work().facts(after, until).into_iter();
                     facts.try_for_each(|fact| work.try_play(fact))
@@ -396,7 +402,7 @@ impl Sequence {
             }
         }
         Resumed {
-            sequence: Sequence::from_work(on(&work, ahead.as_ref()).clone()),
+            sequence: Sequence::from_work(on(&work, ahead.as_ref()).clone().without_loose_changes()),
             refused,
         }
     }

@@ -53,9 +53,10 @@ pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Beads
 pub fn count(layout: &Layout) -> Vec<u32> {
     let colours = layout.project().beads.len();
     let mut all = vec![0; colours];
-    let mut known: HashMap<(usize, Begin), Vec<u32>> = HashMap::new();
+    let mut known: HashMap<(usize, Begin, u32), Vec<u32>> = HashMap::new();
     for (panel, made) in layout.begun_panels() {
-        let key = (made.spec, layout.making(panel).begin);
+        let making = layout.making(panel);
+        let key = (made.spec, making.begin, making.open);
         let of_panel = known
             .entry(key)
             .or_insert_with(|| of_panel(layout, panel, colours));

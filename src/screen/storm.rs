@@ -1,4 +1,5 @@
-//! A storm of keys: 100,000 of them at random, from the whole space of keys,
+//! A storm of keys: 100,000 of them at random (the same every time; `SEED`
+//! gives others), from the whole space of keys,
 //! in a window whose size changes all the time. Nothing may stop the screen or
 //! be drawn outside it, and the journal read again is how the piece stands.
 
@@ -40,7 +41,9 @@ impl Dice {
         use KeyCode::*;
         let code = match self.roll(16) {
             0..4 => Char(' '),
-            4..6 => self.one_of(&[Enter, Esc, Backspace]),
+            4 => self.one_of(&[Enter, Esc, Backspace]),
+            // Often enough to the changes, down their list, and made.
+            5 => self.one_of(&[Char('m'), Down, Enter, Enter]),
             6 => self.one_of(&[Up, Down, Left, Right, PageUp, PageDown, Home, End]),
             7 => self.one_of(&[
                 Tab,
@@ -169,7 +172,7 @@ fn a_hundred_thousand_random_keys_and_sizes_stop_nothing_and_are_all_kept() {
     let given = std::env::var("SEED")
         .ok()
         .and_then(|seed| seed.parse().ok());
-    let seed = given.unwrap_or(Moment::now().0 as u64);
+    let seed = given.unwrap_or(1);
     let each = KEYS / seqs.len();
     let mut halves = [vec![], vec![]];
     for (n, seq) in seqs.into_iter().enumerate() {

@@ -60,8 +60,8 @@ impl PanelKind {
 pub(super) const ROUNDS_TOLD: usize = 400;
 
 /// What is the same for panels that are made alike: their pattern, and how they
-/// begin.
-type Key = (usize, Begin);
+/// begin and end.
+type Key = (usize, Begin, u32);
 
 /// Panels that are made alike, and the jobs that make them.
 type Alike = Vec<(Job, Panel)>;
@@ -74,7 +74,8 @@ pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Ve
         let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }) = job.kind else {
             continue;
         };
-        let key = (layout.panel(panel).spec, layout.making(panel).begin);
+        let making = layout.making(panel);
+        let key = (layout.panel(panel).spec, making.begin, making.open);
         let made = (Job(at as u16), panel);
         match kinds.iter_mut().find(|(known, _)| *known == key) {
             Some((_, alike)) => alike.push(made),

@@ -195,7 +195,10 @@ impl Colouring {
 fn alike(session: &Session, panel: Panel) -> usize {
     let layout = session.seq.layout();
     let spec = layout.panel(panel).spec;
-    layout.panels().iter().filter(|p| p.spec == spec).count()
+    layout
+        .begun_panels()
+        .filter(|(_, p)| p.spec == spec)
+        .count()
 }
 
 fn kind_name(session: &Session, panel: Panel) -> PlainText {

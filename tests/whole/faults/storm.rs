@@ -45,7 +45,7 @@ fn key(dice: &mut Dice) -> Vec<u8> {
 
 #[test]
 fn bytes_at_random_and_sizes_at_random_stop_nothing_and_spoil_nothing() {
-    let mut dice = Dice::of_the_day();
+    let mut dice = Dice::seeded();
     println!("SEED={}", dice.0);
     let whole = threadmark("stitch a.json --plain").file("a.json", folded_pair(5, 1));
     whole.output();
