@@ -612,3 +612,6 @@ impl Work {
         Ok(())
     }
 }
+
+#[cfg(test)]
+mod tests;

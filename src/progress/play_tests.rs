@@ -397,6 +397,48 @@ proptest! {
     }
 }
 
+/// A piece that was changed, killed at every byte: it is where it was after
+/// the last whole line, and nothing of it is reported.
+#[test]
+fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
+    let mut table = Table::new(testing::folded_pair(3, 1));
+    let job = *table.sequence.goal().order.last().unwrap();
+    let open = Amendment::Opening {
+        job,
+        how: OpeningEnd::Open,
+    };
+    let plays = [
+        Play::On(9),
+        Play::Amend(open),
+        Play::Jump(600),
+        Play::Back(30),
+        Play::Amend(Amendment::Finish),
+        Play::On(5),
+        Play::Undo,
+        Play::Unpick(20),
+        Play::On(3),
+    ];
+    plays.iter().for_each(|play| table.play(play));
+    let amendments = table.state.record.amendments().count();
+    assert_eq!(amendments, 2, "no empty show");
+    let bytes = written(&table.entries);
+    let mut whole = State::default();
+    let mut entries = table.entries.iter();
+    let mut lines = 0;
+    for at in header().len()..=bytes.len() {
+        let reading = read(&bytes[..at], |_| {}).unwrap();
+        // A line that lacks its line feed alone is whole too.
+        let ends = bytes[..at].ends_with(b"\n") || reading.unended;
+        if ends && lines != reading.entries {
+            whole.apply(entries.next().unwrap());
+            lines += 1;
+            resumed(&table.project, &whole);
+        }
+        assert_eq!(reading.state, whole, "killed at byte {at}");
+    }
+    assert_eq!(whole, table.state);
+}
+
 fn any_number() -> impl Strategy<Value = i64> {
     prop_oneof![
         -3..30i64,
