@@ -2,6 +2,7 @@
 //! works, found again from nothing but the planned movements themselves.
 
 use super::*;
+use crate::beadwork::job::JobInfo;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::Step;
 use crate::beadwork::project::{Closing, Project, Solid};
@@ -136,7 +137,10 @@ fn a_job_can_be_begun_when_what_it_stands_on_is_made() {
             let work = sequence.work_at(Step(done));
             let in_hand = work.jobs().len();
             let made = &jobs[..in_hand];
-            let is_free = in_hand == 0 || ends[in_hand - 1] <= done;
+            // Corners that are tied have met, however often thread goes through.
+            let is_tied = |job: &&JobInfo| matches!(job.kind, JobKind::Tie(..));
+            let is_tied = made.last().filter(is_tied).is_some();
+            let is_free = in_hand == 0 || is_tied || ends[in_hand - 1] <= done;
             let panels: BTreeSet<Panel> = made.iter().filter_map(|j| j.kind.makes()).collect();
             let rows = made.iter().flat_map(|job| job.kind.rows_worked());
             let rows: HashSet<Corner> = rows.collect();
