@@ -1,6 +1,6 @@
 //! One step taken back, and how far back to go: to before a round or a job.
 
-use crate::beadwork::movement::{MOST_STRUNG, NEEDLEFUL};
+use crate::beadwork::movement::{MOST_PASSED, MOST_STRUNG};
 use crate::beadwork::{Bead, Job, Kind, Movement, Sequence, Step, plural};
 use arrayvec::ArrayVec;
 
@@ -13,7 +13,7 @@ pub struct Undo {
     pub kind: Kind,
     /// Beads that the thread comes out of, in that order, those that come off
     /// included.
-    pub frees: ArrayVec<Bead, NEEDLEFUL>,
+    pub frees: ArrayVec<Bead, MOST_PASSED>,
     /// Beads that come off, in that order.
     pub off: ArrayVec<Bead, MOST_STRUNG>,
 }
