@@ -31,8 +31,9 @@ enum Played {
     /// were made. What stood on the mat then is kept before this: only with it
     /// does every change of mind mean what it meant when it was made.
     Back(u32),
-    /// What was played last took the place of what had been noted.
-    Restated(Box<Record>),
+    /// What was played last took the place of what had been noted: this,
+    /// behind so many entries.
+    Restated(usize, Vec<Played>),
 }
 
 /// What was taken back.
@@ -93,19 +94,23 @@ impl Record {
 
     /// From a step on other facts were played than had been noted.
     pub fn restate(&mut self, after: u32, facts: &[Fact], until: u32) {
-        let was = self.clone();
+        let mut was = self.played.clone();
         self.back_to(after);
         self.play(facts, until);
-        self.played.push(Played::Restated(Box::new(was)));
+        let both = self.played.iter().zip(&was);
+        let kept = both.take_while(|(now, was)| now == was).count();
+        let replaced = was.split_off(kept);
+        self.played.push(Played::Restated(kept, replaced));
     }
 
     /// Takes back the last of all, a movement or a change of mind. Where
     /// movements went back behind a change of mind, that is the later of the two.
     pub fn undo(&mut self) -> Option<Undone> {
-        if let Some(Played::Restated(_)) = self.played.last() {
-            if let Some(Played::Restated(was)) = self.played.pop() {
-                *self = *was;
-            }
+        if let Some(Played::Restated(kept, replaced)) = self.played.last_mut() {
+            let (kept, replaced) = (*kept, std::mem::take(replaced));
+            self.played.truncate(kept);
+            self.played.extend(replaced);
+            self.steps = self.played.iter().fold(0, Played::steps_after);
             return Some(Undone::Restated);
         }
         if !matches!(self.played.last()?, Played::Amended(_) | Played::Back(_)) {
@@ -190,8 +195,8 @@ impl Record {
             let taken = match last {
                 Played::Fact(Fact::Run(run)) => take(&mut run.to, run.from, over),
                 Played::AsPlanned(steps) => take(steps, 0, over),
-                Played::Restated(_) if over == 0 => break,
-                Played::Fact(Fact::Change(_)) | Played::Restated(_) => 0,
+                Played::Restated(..) if over == 0 => break,
+                Played::Fact(Fact::Change(_)) | Played::Restated(..) => 0,
                 Played::Amended(_) | Played::Back(_) => break,
             };
             over -= taken;
@@ -221,7 +226,7 @@ impl Record {
                     steps += fact.steps();
                     push(&mut facts, Played::Fact(fact.clone()));
                 }
-                Played::Amended(_) | Played::Back(_) | Played::Restated(_) => {}
+                Played::Amended(_) | Played::Back(_) | Played::Restated(..) => {}
             }
         }
         let fact = |played| match played {
@@ -264,7 +269,7 @@ impl Played {
         match self {
             Played::Fact(fact) => fact.steps(),
             Played::AsPlanned(steps) => *steps,
-            Played::Amended(_) | Played::Back(_) | Played::Restated(_) => 0,
+            Played::Amended(_) | Played::Back(_) | Played::Restated(..) => 0,
         }
     }
 }
@@ -389,7 +394,7 @@ impl Sequence {
                     ahead = Some(full);
                     Ok(())
                 }
-                Played::Restated(_) => Ok(()),
+                Played::Restated(..) => Ok(()),
                 Played::Fact(fact) => work.try_play(fact.clone()),
                 Played::Amended(amendment) => {
                     ahead = None;
