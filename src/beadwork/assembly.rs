@@ -69,12 +69,7 @@ impl Assembly {
 
     /// Makes and joins all faces from `from` to `to` (not included); `made`
     /// has the panel of each face made so far.
-    pub fn sew(&self, b: &mut Lowering, joins: &[JoinRows], made: &mut Vec<Option<Made>>) {
-        self.sew_by(b, &by_side(joins), made);
-    }
-
-    /// The same where the join of each side is known.
-    pub fn sew_by(&self, b: &mut Lowering, joins: &JoinOf, made: &mut Vec<Option<Made>>) {
+    pub fn sew(&self, b: &mut Lowering, joins: &JoinOf, made: &mut Vec<Option<Made>>) {
         for f in made.len()..self.faces.len() {
             let done = self.sew_face(b, f, joins, made);
             made.push(done);
@@ -224,9 +219,9 @@ pub(super) type JoinOf<'a> = HashMap<(usize, usize), &'a JoinRows>;
 
 /// The join of each side.
 pub(super) fn by_side(joins: &[JoinRows]) -> JoinOf<'_> {
-    let sides = |join: &'_ JoinRows| join.sides.clone();
-    let all = joins.iter();
-    all.flat_map(|join| sides(join).into_iter().map(move |side| (side, join)))
+    let sides = joins.iter();
+    sides
+        .flat_map(|join| join.sides.iter().map(move |&side| (side, join)))
         .collect()
 }
 

@@ -124,7 +124,7 @@ fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: C
         tips,
     };
     let joins = with_carriers(&assembly);
-    assembly.sew(b, &joins, &mut vec![]);
+    assembly.sew(b, &by_side(&joins), &mut vec![]);
 }
 
 fn with_carriers(assembly: &Assembly) -> Vec<JoinRows> {
@@ -353,7 +353,7 @@ fn sew_nets(
         .chain(shared.iter().map(row_alone))
         .collect();
     let mut made = vec![];
-    assembly.sew(b, &flat, &mut made);
+    assembly.sew(b, &by_side(&flat), &mut made);
     // A side of a panel that is made, as it was turned.
     let side = |made: &[Option<Made>], (face, side): (usize, usize)| {
         let face = made[face].expect("the panels are made");
@@ -383,7 +383,7 @@ fn sew_nets(
         let tied = |panel| side(&made, (6 * nth + panel, 0));
         b.goal.jobs.push(JobKind::Tie(tied(0), tied(3)));
         assembly.faces.extend(lids.by_ref().take(2));
-        assembly.sew_by(b, &by_side, &mut made);
+        assembly.sew(b, &by_side, &mut made);
     }
 }
 
@@ -411,7 +411,7 @@ fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closings: &[Closing], tip
     if closings[0] != Closing::SetIn {
         close_first_opening_last(&mut whole, &mut joins);
     }
-    whole.sew(b, &joins, &mut vec![]);
+    whole.sew(b, &by_side(&joins), &mut vec![]);
 }
 
 /// The first tetrahedron's opening lies at the hinge that closes the ring, and
