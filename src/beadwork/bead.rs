@@ -1,6 +1,8 @@
 //! A bead: a cylinder with a hole along it, in one of the piece's colours.
 
 use serde::{Deserialize, Serialize};
+use std::fmt;
+use std::str::FromStr;
 
 /// The size of a bead, all in millimetres.
 ///
@@ -51,6 +53,27 @@ pub fn preset(name: &str) -> Option<BeadSize> {
 /// Red, green and blue, 0 to 255 each (sRGB).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub struct Rgb(pub u8, pub u8, pub u8);
+
+impl fmt::Display for Rgb {
+    /// As a pattern file writes it: `#4a2145`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Rgb(red, green, blue) = self;
+        write!(f, "#{red:02x}{green:02x}{blue:02x}")
+    }
+}
+
+impl FromStr for Rgb {
+    type Err = &'static str;
+
+    fn from_str(text: &str) -> Result<Rgb, Self::Err> {
+        let digits = text.strip_prefix('#').unwrap_or_default();
+        let is_hex = digits.len() == 6 && digits.bytes().all(|b| b.is_ascii_hexdigit());
+        match u32::from_str_radix(digits, 16).map(u32::to_be_bytes) {
+            Ok([_, red, green, blue]) if is_hex => Ok(Rgb(red, green, blue)),
+            _ => Err("a colour is # and six digits, such as #4a2145"),
+        }
+    }
+}
 
 /// One of the piece's kinds of bead.
 #[derive(Clone, Debug, PartialEq)]

@@ -3,7 +3,6 @@
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
-use crate::beadwork::Rgb;
 use crate::plan::draft::{ColourAsk, Shape};
 
 /// A number in a range, the least of it not included if `above`.
@@ -60,23 +59,17 @@ pub(super) fn bead_colour(text: &str) -> Result<ColourAsk, String> {
     let (Some(letter), None) = (letters.next(), letters.next()) else {
         return Err(wanted());
     };
-    let digits = colour.strip_prefix('#').ok_or_else(wanted)?;
-    if digits.len() != 6 || !digits.bytes().all(|b| b.is_ascii_hexdigit()) {
-        return Err(wanted());
-    }
-    let [_, red, green, blue] = u32::from_str_radix(digits, 16)
-        .map_err(|_| wanted())?
-        .to_be_bytes();
     Ok(ColourAsk {
         letter,
         name: name.into(),
-        colour: Rgb(red, green, blue),
+        colour: colour.parse().map_err(|_| wanted())?,
     })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::Rgb;
 
     #[test]
     fn a_colour_is_a_letter_a_name_and_a_look() {

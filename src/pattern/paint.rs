@@ -18,7 +18,7 @@ use super::colour_write;
 use super::edit;
 use super::json;
 use super::{read, round_text};
-use crate::beadwork::bead::{BeadSize, PRESETS, Rgb};
+use crate::beadwork::bead::{BeadSize, PRESETS};
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::paint::{Coat, Part, row_beads};
@@ -234,8 +234,8 @@ fn bead_json(bead: &BeadKind) -> String {
         }
     };
     let name = serde_json::to_string(&bead.name).unwrap_or_default();
-    let Rgb(r, g, b) = bead.colour;
-    format!("{{ \"name\": {name}, \"size\": {size}, \"colour\": \"#{r:02x}{g:02x}{b:02x}\" }}")
+    let colour = bead.colour;
+    format!("{{ \"name\": {name}, \"size\": {size}, \"colour\": \"{colour}\" }}")
 }
 
 /// What two panels must have alike for the colours of one to fit the other.

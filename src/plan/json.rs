@@ -19,11 +19,11 @@ use super::size::Size;
 use super::stone::{Opening, StoneFit};
 use super::turning::Turning;
 use super::{Place, Plan, PlannedThread};
+use crate::beadwork::Colour;
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::kaleidocycle::Verdict;
 use crate::beadwork::thread::NEEDLES;
-use crate::beadwork::{Colour, Rgb};
 
 /// The version of the object, its first field.
 const FORMAT: u8 = 1;
@@ -124,7 +124,7 @@ objects! {
     AlikeObject of (plan, alike) in (&Plan, &Alike) {
         a: char = letter(plan, alike.a),
         b: char = letter(plan, alike.b),
-        better_b: Option<String> = alike.better.map(hex),
+        better_b: Option<String> = alike.better.map(|better| better.to_string()),
         seen: Vec<SeenObject> = each(&alike.seen),
     }
 
@@ -356,9 +356,4 @@ pub fn needle_size(plan: &Plan) -> Option<u8> {
     let same = |mm: f64| (mm - plan.needle.diameter_mm).abs() < 1e-9;
     let found = NEEDLES.iter().find(|(_, mm)| same(*mm));
     found.map(|(size, _)| *size)
-}
-
-/// A colour as a pattern file writes it.
-pub fn hex(Rgb(red, green, blue): Rgb) -> String {
-    format!("#{red:02x}{green:02x}{blue:02x}")
 }

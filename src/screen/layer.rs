@@ -59,6 +59,10 @@ pub trait Layer<C: Context> {
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
         let lines = self.lines(context);
         match self.scroll() {
+            Some(scroll) if scroll.is_list => {
+                let at = scroll.at;
+                scroll.chosen(text::inset(area, 2), buf, lines, at);
+            }
             Some(scroll) => scroll.page(text::inset(area, 1), buf, lines),
             None => drop(text::scrolled(text::inset(area, 1), buf, lines, 0)),
         }
@@ -87,9 +91,10 @@ pub trait Layer<C: Context> {
     /// After its text was edited, or its filter.
     fn edited(&mut self, _context: &C) {}
 
-    /// Whether it is a box over the layer below, its lines at the foot.
-    fn is_box(&self) -> bool {
-        false
+    /// Whether it is a box over the layer below, its lines at the foot: text is
+    /// typed in it, and it has no list.
+    fn is_box(&mut self) -> bool {
+        self.entry().is_some() && self.scroll().is_none()
     }
 
     /// Whether keys that it has not are those of the layer below.

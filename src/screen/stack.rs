@@ -263,8 +263,11 @@ impl<C: Context> Stack<C> {
         }
         let (lowest, look) = (self.is_lowest(), context.look());
         let keys = self.keys();
-        let from_top = self.layers.iter().rev();
-        let boxes = from_top.take_while(|open| open.layer.is_box()).count();
+        let from_top = self.layers.iter_mut().rev();
+        let boxes = from_top
+            .map(|open| open.layer.is_box())
+            .take_while(|is_box| *is_box)
+            .count();
         let at = self.layers.len() - 1 - boxes;
         let frame = ScreenFrame::of(context, lowest, area);
         context.head(rows(area, 0, 1), buf);

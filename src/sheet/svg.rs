@@ -9,7 +9,6 @@ use super::brick::{Brick, Mark, Part};
 use super::drawing::{Drawing, Pen, Set, Shape, Sign, Words};
 use super::markup::{Markup, mm, put};
 use crate::beadwork::Rgb;
-use crate::plan::json::hex;
 
 /// Almost black: what is drawn and written.
 const INK: &str = "#1a1a1a";
@@ -184,7 +183,7 @@ fn bead(m: &mut Markup, bead: &Brick) {
     put!(
         m,
         r#" fill="{}" stroke="{}" stroke-width="{}""#,
-        hex(bead.fill),
+        bead.fill,
         INK,
         pen
     );

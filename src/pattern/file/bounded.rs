@@ -239,15 +239,10 @@ impl Bounded for HexColour {
     }
 
     fn take(value: Raw) -> Result<Option<Self>, String> {
-        let digits = match value {
-            Raw::Text(text) => text.strip_prefix('#').unwrap_or_default(),
-            _ => "",
-        };
-        let is_hex = digits.len() == 6 && digits.bytes().all(|b| b.is_ascii_hexdigit());
-        let number = u32::from_str_radix(digits, 16).ok().filter(|_| is_hex);
-        Ok(number
-            .map(u32::to_be_bytes)
-            .map(|[_, red, green, blue]| HexColour(Rgb(red, green, blue))))
+        Ok(match value {
+            Raw::Text(text) => text.parse().ok().map(HexColour),
+            _ => None,
+        })
     }
 }
 
@@ -257,8 +252,7 @@ bounded!([] HexColour, deserialize_str, HexColour(Rgb(0, 0, 0)), json_schema!({
 
 impl Serialize for HexColour {
     fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
-        let Rgb(red, green, blue) = self.0;
-        to.collect_str(&format_args!("#{red:02x}{green:02x}{blue:02x}"))
+        to.collect_str(&self.0)
     }
 }
 

@@ -3,7 +3,6 @@
 use super::Page;
 use crate::beadwork::Colour;
 use crate::plan::colours::{Alike, Seen};
-use crate::plan::json::hex;
 
 impl Page<'_> {
     pub(super) fn colours(&mut self) {
@@ -18,7 +17,7 @@ impl Page<'_> {
             if let Some(better) = alike.better {
                 self.line(format!(
                     "  {} for {} could be told apart",
-                    hex(better),
+                    better,
                     self.letter(alike.b)
                 ));
             }

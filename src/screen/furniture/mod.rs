@@ -29,7 +29,8 @@ pub struct Scroll {
     page: usize,
     /// What is said below it of where one is in it, as drawn last.
     pub note: Option<String>,
-    is_list: bool,
+    /// Whether one of its lines is chosen.
+    pub is_list: bool,
 }
 
 impl Scroll {
@@ -116,6 +117,18 @@ pub fn choice(look: Look, here: bool, words: &str) -> Line<'static> {
     }
 }
 
+/// The lines of a list, the one at `at` chosen.
+pub fn choices<'a>(
+    look: Look,
+    at: usize,
+    words: impl IntoIterator<Item = &'a str>,
+) -> Vec<Line<'static>> {
+    let words = words.into_iter().enumerate();
+    words
+        .map(|(nth, words)| choice(look, nth == at, words))
+        .collect()
+}
+
 /// Letters that stand out.
 pub fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)
@@ -129,6 +142,8 @@ pub struct TextEntry {
     /// Letters at the most.
     most: usize,
     takes: fn(char) -> bool,
+    /// Why what is typed was not taken, until it is edited.
+    refused: Option<String>,
 }
 
 impl TextEntry {
@@ -143,6 +158,7 @@ impl TextEntry {
             typed: String::new(),
             most,
             takes,
+            refused: None,
         }
     }
 
@@ -155,14 +171,26 @@ impl TextEntry {
     /// Types a letter or takes one away; whether the key does that.
     pub fn input(&mut self, event: &KeyEvent) -> bool {
         if keys::TYPING.find(event).is_some() {
+            self.refused = None;
             self.typed.pop();
             return true;
         }
         let Some(c) = letter(event) else { return false };
+        self.refused = None;
         if (self.takes)(c) && self.typed.chars().count() < self.most {
             self.typed.push_str(PlainText::new(&c.to_string()).as_str());
         }
         true
+    }
+
+    /// Says why what is typed is not taken.
+    pub fn refuse(&mut self, why: impl Into<String>) {
+        self.refused = Some(why.into());
+    }
+
+    /// The line below: what helps, or why what is typed was not taken.
+    pub fn below(&self, help: impl Into<String>) -> Line<'static> {
+        Line::from(self.refused.clone().unwrap_or_else(|| help.into()))
     }
 
     /// What is asked, and what is typed so far.

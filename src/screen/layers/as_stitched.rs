@@ -85,7 +85,6 @@ pub(super) fn look(
 /// A step and the beads in its gap, typed.
 pub struct GapNamed {
     entry: TextEntry,
-    refused: Option<String>,
 }
 
 impl Layer<Session> for GapNamed {
@@ -95,23 +94,15 @@ impl Layer<Session> for GapNamed {
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
         let asked = "Which step, and how many beads are in its gap? (41 2)";
-        let below = match &self.refused {
-            Some(why) => why.clone(),
-            None => "The list of steps says which step works which gap.".into(),
-        };
-        vec![self.entry.line(session.look(), asked), Line::from(below)]
+        let help = "The list of steps says which step works which gap.";
+        vec![
+            self.entry.line(session.look(), asked),
+            self.entry.below(help),
+        ]
     }
 
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
-    }
-
-    fn edited(&mut self, _session: &Session) {
-        self.refused = None;
-    }
-
-    fn is_box(&self) -> bool {
-        true
     }
 }
 
@@ -119,7 +110,6 @@ impl GapNamed {
     pub(super) fn new() -> Self {
         GapNamed {
             entry: TextEntry::of(12, |c| c.is_ascii_digit() || c == ' '),
-            refused: None,
         }
     }
 
@@ -127,7 +117,8 @@ impl GapNamed {
         let typed = self.entry.typed.clone();
         let numbers: Vec<u32> = typed.split(' ').filter_map(|n| n.parse().ok()).collect();
         let &[step, beads] = numbers.as_slice() else {
-            self.refused = Some("A step and a number of beads, please, as in 41 2.".into());
+            self.entry
+                .refuse("A step and a number of beads, please, as in 41 2.");
             return Flow::Stay;
         };
         let at = Step(step);
@@ -138,11 +129,13 @@ impl GapNamed {
         ) {
             (Some(_), Some(beads)) => look(session, at, beads, None),
             (None, _) => {
-                self.refused = Some(format!("Step {step} has worked no gap of a round."));
+                self.entry
+                    .refuse(format!("Step {step} has worked no gap of a round."));
                 Flow::Stay
             }
             (_, None) => {
-                self.refused = Some(format!("A gap takes 0 to {MOST_IN_A_GAP} beads."));
+                self.entry
+                    .refuse(format!("A gap takes 0 to {MOST_IN_A_GAP} beads."));
                 Flow::Stay
             }
         }

@@ -11,7 +11,7 @@ use crate::beadwork::number::{GoalJob, Round, Step};
 use crate::beadwork::project::SpecIndex;
 use crate::progress::PlainText;
 use crate::screen::furniture::text;
-use crate::screen::furniture::{Scroll, TextEntry, choice};
+use crate::screen::furniture::{Scroll, TextEntry, choices};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
@@ -122,20 +122,12 @@ impl Layer<Session> for Changes {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let rows = self.rows.iter().enumerate();
-        let line = |(at, (words, _)): (usize, &(String, ChangeRow))| {
-            choice(session.look(), at == self.scroll.at, words)
-        };
-        rows.map(line).collect()
+        let words = self.rows.iter().map(|(words, _)| words.as_str());
+        choices(session.look(), self.scroll.at, words)
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
-    }
-
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(session), self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
 }
 
@@ -163,7 +155,6 @@ impl Changes {
                 kind,
                 asked,
                 entry: TextEntry::of(5, |c| c.is_ascii_digit() || c == '.'),
-                refused: None,
             }),
             ChangeRow::AsStitched(at, beads, since) => as_stitched::look(session, at, beads, since),
             ChangeRow::GapNamed => Flow::open(GapNamed::new()),
@@ -209,7 +200,6 @@ pub struct AskNumber {
     kind: SpecIndex,
     asked: AskedNumber,
     entry: TextEntry,
-    refused: Option<String>,
 }
 
 impl Layer<Session> for AskNumber {
@@ -219,7 +209,7 @@ impl Layer<Session> for AskNumber {
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
         let outermost = session.seq.layout().kind_of(self.kind).rounds();
-        let (asked, below) = match self.asked {
+        let (asked, help) = match self.asked {
             AskedNumber::Round => (
                 "Which round is the last one?",
                 format!("Round {outermost} is sewn first, round 1 is the centre."),
@@ -229,20 +219,14 @@ impl Layer<Session> for AskNumber {
                 "It is set from within, and the rounds close over it.".into(),
             ),
         };
-        let below = self.refused.clone().unwrap_or(below);
-        vec![self.entry.line(session.look(), asked), Line::from(below)]
+        vec![
+            self.entry.line(session.look(), asked),
+            self.entry.below(help),
+        ]
     }
 
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
-    }
-
-    fn edited(&mut self, _session: &Session) {
-        self.refused = None;
-    }
-
-    fn is_box(&self) -> bool {
-        true
     }
 }
 
@@ -276,7 +260,7 @@ impl AskNumber {
         match layer {
             Ok(layer) => Flow::replace(layer),
             Err(why) => {
-                self.refused = Some(why);
+                self.entry.refuse(why);
                 Flow::Stay
             }
         }
@@ -302,10 +286,6 @@ impl Layer<Session> for OwnText {
 
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
-    }
-
-    fn is_box(&self) -> bool {
-        true
     }
 }
 

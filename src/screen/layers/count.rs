@@ -71,10 +71,6 @@ impl Layer<Session> for Count {
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
     }
-
-    fn is_box(&self) -> bool {
-        true
-    }
 }
 
 impl Count {

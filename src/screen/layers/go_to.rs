@@ -43,10 +43,6 @@ impl Layer<Session> for GoTo {
     fn edited(&mut self, session: &Session) {
         self.found = place::find(&session.seq, &self.entry.typed, session.job());
     }
-
-    fn is_box(&self) -> bool {
-        true
-    }
 }
 
 impl GoTo {

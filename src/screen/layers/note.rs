@@ -30,10 +30,6 @@ impl Layer<Session> for Note {
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
     }
-
-    fn is_box(&self) -> bool {
-        true
-    }
 }
 
 impl Note {

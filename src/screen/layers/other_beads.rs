@@ -12,14 +12,11 @@ use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope
 use crate::beadwork::bead::{PRESETS, Rgb};
 use crate::beadwork::{Bead, Colour, plural};
 use crate::plan::materials;
-use crate::screen::furniture::text;
-use crate::screen::furniture::{Scroll, TextEntry, choice};
+use crate::screen::furniture::{Scroll, TextEntry, choices};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::woken::Touch;
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -33,11 +30,11 @@ pub const NEW: Opener<Session> =
 const GREY: Rgb = Rgb(0x80, 0x80, 0x80);
 
 fn swap(session: &mut Session) -> Flow<Session> {
-    let to_come = to_come(session);
-    if to_come.iter().all(|beads| *beads == 0) {
-        return session.say("No bead is to come: all are sewn.");
+    let beads = Beads::new(session, None);
+    match beads.rows.is_empty() {
+        true => session.say("No bead is to come: all are sewn."),
+        false => Flow::open(beads),
     }
-    Flow::open(Beads::new(session, None))
 }
 
 /// Beads of each kind that are still to come.
@@ -72,20 +69,12 @@ impl Layer<Session> for Beads {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        listed(
-            session,
-            &self.scroll,
-            self.rows.iter().map(|(_, words)| words),
-        )
+        let words = self.rows.iter().map(|(_, words)| words.as_str());
+        choices(session.look(), self.scroll.at, words)
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
-    }
-
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(session), self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
 
     fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
@@ -101,16 +90,6 @@ impl Layer<Session> for Beads {
         self.scroll.at = at;
         Some(self.choose(session))
     }
-}
-
-fn listed<'a>(
-    session: &Session,
-    scroll: &Scroll,
-    rows: impl Iterator<Item = &'a String>,
-) -> Vec<Line<'static>> {
-    let rows = rows.enumerate();
-    rows.map(|(at, words)| choice(session.look(), at == scroll.at, words))
-        .collect()
 }
 
 impl Beads {
@@ -172,33 +151,28 @@ impl Layer<Session> for HowFar {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        listed(
-            session,
-            &self.scroll,
-            self.rows.iter().map(|(_, words)| words),
-        )
+        let words = self.rows.iter().map(|(_, words)| words.as_str());
+        choices(session.look(), self.scroll.at, words)
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
-    }
-
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(session), self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
 }
 
 impl HowFar {
     fn new(session: &Session, old: Colour, new: Colour) -> HowFar {
         let (seq, layout) = (&session.seq, session.seq.layout());
+        let mut scopes: Vec<(SwapScope, u32)> = vec![];
+        scopes.extend(seq.swap_scopes(session.done()).into_iter().map(|s| (s, 0)));
         let strung = seq.strung_after(session.done());
-        let words = |scope: SwapScope| {
-            let beads = (strung + 1..=layout.beads()).map(Bead);
-            let taken = beads.filter(|bead| {
-                let seat = layout.seat(*bead);
-                scope.takes_in(seat) && layout.colour_of(seat) == old
-            });
+        let seats = (strung + 1..=layout.beads()).map(|bead| layout.seat(Bead(bead)));
+        for seat in seats.filter(|seat| layout.colour_of(*seat) == old) {
+            for (scope, beads) in &mut scopes {
+                *beads += u32::from(scope.takes_in(seat));
+            }
+        }
+        let words = |scope: SwapScope, beads: u32| {
             let name = |panel: crate::beadwork::Panel| &layout.panel(panel).name;
             let far = match scope {
                 SwapScope::Round(panel, round) => {
@@ -212,10 +186,12 @@ impl HowFar {
                 }
                 SwapScope::All => "Everything still to come".into(),
             };
-            format!("{far}: {}", plural(taken.count(), "bead"))
+            format!("{far}: {}", plural(beads as usize, "bead"))
         };
-        let scopes = seq.swap_scopes(session.done()).into_iter();
-        let rows: Vec<_> = scopes.map(|scope| (scope, words(scope))).collect();
+        let scopes = scopes.into_iter();
+        let rows: Vec<_> = scopes
+            .map(|(scope, beads)| (scope, words(scope, beads)))
+            .collect();
         let scroll = Scroll::list(0, rows.len());
         HowFar {
             rows,
@@ -245,7 +221,6 @@ impl HowFar {
 /// A bead that the pattern lacks, as it is typed.
 pub struct Described {
     entry: TextEntry,
-    refused: Option<String>,
 }
 
 impl Layer<Session> for Described {
@@ -254,33 +229,18 @@ impl Layer<Session> for Described {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let below = match &self.refused {
-            Some(why) => why.clone(),
-            None => {
-                let size = &session.seq.layout().bead_kinds()[0];
-                format!(
-                    "Letter and name, and if you like size and colour: P plum, round 11/0, #4a2145. \
-                     Without a size it is as large as {}.",
-                    size.letter
-                )
-            }
-        };
-        vec![
-            self.entry.line(session.look(), "The bead:"),
-            Line::from(below),
-        ]
+        let size = &session.seq.layout().bead_kinds()[0];
+        let help = format!(
+            "Letter and name, and if you like size and colour: P plum, round 11/0, #4a2145. \
+             Without a size it is as large as {}.",
+            size.letter
+        );
+        let asked = self.entry.line(session.look(), "The bead:");
+        vec![asked, self.entry.below(help)]
     }
 
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
-    }
-
-    fn edited(&mut self, _session: &Session) {
-        self.refused = None;
-    }
-
-    fn is_box(&self) -> bool {
-        true
     }
 }
 
@@ -288,7 +248,6 @@ impl Described {
     fn new() -> Described {
         Described {
             entry: TextEntry::text(100),
-            refused: None,
         }
     }
 
@@ -298,7 +257,7 @@ impl Described {
         match previewed {
             Ok(layer) => Flow::replace(layer),
             Err(why) => {
-                self.refused = Some(why);
+                self.entry.refuse(why);
                 Flow::Stay
             }
         }
@@ -324,8 +283,9 @@ fn described(typed: &str) -> Result<NewBead, String> {
         colour: GREY,
     };
     for part in parts {
-        if let Some(digits) = part.strip_prefix('#') {
-            bead.colour = hex(digits).ok_or("A colour is # and six digits, such as #4a2145.")?;
+        if part.starts_with('#') {
+            let six = "A colour is # and six digits, such as #4a2145.";
+            bead.colour = part.parse().map_err(|_| six)?;
         } else if PRESETS.iter().any(|(name, _)| *name == part) {
             bead.size = Some(part.into());
         } else {
@@ -334,13 +294,6 @@ fn described(typed: &str) -> Result<NewBead, String> {
         }
     }
     Ok(bead)
-}
-
-fn hex(digits: &str) -> Option<Rgb> {
-    let is_hex = digits.len() == 6 && digits.bytes().all(|b| b.is_ascii_hexdigit());
-    let number = u32::from_str_radix(digits, 16).ok().filter(|_| is_hex)?;
-    let [_, r, g, b] = number.to_be_bytes();
-    Some(Rgb(r, g, b))
 }
 
 #[cfg(test)]

@@ -136,10 +136,6 @@ impl Layer<Session> for NewThread {
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
     }
-
-    fn is_box(&self) -> bool {
-        true
-    }
 }
 
 impl NewThread {

@@ -4,12 +4,10 @@
 use super::tray::TrayState;
 use crate::atomic_file;
 use crate::progress::{PieceSummary, PlainText};
-use crate::screen::furniture::text::{self, styled};
-use crate::screen::furniture::{Scroll, TextEntry, choice};
+use crate::screen::furniture::text::styled;
+use crate::screen::furniture::{Scroll, TextEntry, choices};
 use crate::screen::keys::keys;
 use crate::screen::layer::{Context as _, Flow, Layer};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 use std::path::Path;
@@ -107,20 +105,12 @@ impl Layer<TrayState> for PieceActions {
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
-        let actions = self.actions.iter().enumerate();
-        let line = |(at, action): (usize, &Action)| {
-            choice(tray.look, at == self.scroll.at, action.words())
-        };
-        actions.map(line).collect()
+        let words = self.actions.iter().map(|action| action.words());
+        choices(tray.look, self.scroll.at, words)
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
-    }
-
-    fn draw(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(tray), self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
 }
 
@@ -203,9 +193,5 @@ impl Layer<TrayState> for NameAsked {
 
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
-    }
-
-    fn is_box(&self) -> bool {
-        true
     }
 }

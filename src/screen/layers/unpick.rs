@@ -105,11 +105,6 @@ impl Layer<Session> for Unpick {
     fn edited(&mut self, session: &Session) {
         self.found = place::find(&session.seq, &self.entry.typed, session.job());
     }
-
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(session), self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
-    }
 }
 
 impl Unpick {

@@ -59,10 +59,6 @@ impl Layer<Session> for WritePaint {
     fn edited(&mut self, _session: &Session) {
         self.over = false;
     }
-
-    fn is_box(&self) -> bool {
-        true
-    }
 }
 
 impl WritePaint {
