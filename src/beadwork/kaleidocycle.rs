@@ -56,7 +56,7 @@ pub struct Kaleidocycle {
 
 /// Whether a ring turns right through its middle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
+pub enum RingVerdict {
     /// It does.
     Turns,
     /// It does, but soft beadwork has to give way at the middle.
@@ -141,11 +141,11 @@ impl Kaleidocycle {
     }
 
     /// Whether the ring turns right through.
-    pub fn verdict(self) -> Verdict {
+    pub fn verdict(self) -> RingVerdict {
         match self.margin_mm() {
-            margin if margin >= 0.0 => Verdict::Turns,
-            margin if margin >= -self.give_mm => Verdict::Tight,
-            _ => Verdict::Binds,
+            margin if margin >= 0.0 => RingVerdict::Turns,
+            margin if margin >= -self.give_mm => RingVerdict::Tight,
+            _ => RingVerdict::Binds,
         }
     }
 
@@ -176,7 +176,7 @@ impl Kaleidocycle {
     /// The turns between which a ring that binds can be moved, its widest
     /// turn between them, radians; `None` if it turns right through.
     pub fn free_between(self) -> Option<(f64, f64)> {
-        if self.verdict() != Verdict::Binds {
+        if self.verdict() != RingVerdict::Binds {
             return None;
         }
         let (half, d) = (self.row_mm / 2.0 - self.give_mm, self.between_hinges_mm());
@@ -243,9 +243,9 @@ mod tests {
     /// faces as high as their base is long, which is d/L = ½·tan 60°.
     #[test]
     fn eight_regular_tetrahedra_turn_and_six_do_not() {
-        assert_eq!(ring(6).verdict(), Verdict::Binds);
+        assert_eq!(ring(6).verdict(), RingVerdict::Binds);
         for n in [8, 10, 12, 14] {
-            assert_eq!(ring(n).verdict(), Verdict::Turns);
+            assert_eq!(ring(n).verdict(), RingVerdict::Turns);
         }
         let needed = (TAU / 6.0).tan() / 2.0;
         assert!((needed - 0.866).abs() < 0.0005);
@@ -259,9 +259,9 @@ mod tests {
         let six = |rounds| Kaleidocycle::of_beads(6, rounds, 0, 1.0);
         for rounds in 2..=16 {
             let verdict = match rounds {
-                ..=8 => Verdict::Turns,
-                9..=10 => Verdict::Tight,
-                _ => Verdict::Binds,
+                ..=8 => RingVerdict::Turns,
+                9..=10 => RingVerdict::Tight,
+                _ => RingVerdict::Binds,
             };
             assert_eq!(six(rounds).verdict(), verdict, "{rounds} rounds");
             let k = f64::from(rounds);
@@ -276,7 +276,7 @@ mod tests {
         assert_eq!(Kaleidocycle::of_beads(6, 8, 1, 1.0).row_mm, 17.0);
         assert_eq!(
             Kaleidocycle::of_beads(6, 8, 1, 1.0).verdict(),
-            Verdict::Binds
+            RingVerdict::Binds
         );
     }
 

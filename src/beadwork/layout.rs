@@ -96,7 +96,8 @@ impl RimSide {
         }
     }
 
-    /// Number `nth` of `of` of its beads, as the rim is gone round; both from 0.
+    /// The index along the side, from 0, of the bead that comes at place `nth`,
+    /// from 0, of `of` when the needle goes round the rim.
     pub fn nth(self, nth: u32, of: u32) -> u32 {
         match self.runs {
             Direction::Against => of - 1 - nth,

@@ -13,7 +13,7 @@ use super::line::{Format, Lines};
 use super::out;
 use super::save::save;
 use super::source;
-use crate::beadwork::kaleidocycle::Verdict;
+use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::clean::clean;
 use crate::pattern;
 use crate::plan::draft::{Ask, BeadSort, Draft, Measure, Shape, draft};
@@ -147,14 +147,14 @@ fn text(drafted: &Draft, file: &str, out: &mut dyn Write) -> Result<(), Failure>
         drafted.pattern.title, drafted.rounds, plan.size.edge_mm, plan.total_beads
     )?;
     match plan.ring.as_ref().map(|ring| ring.verdict) {
-        Some(Verdict::Tight) => {
+        Some(RingVerdict::Tight) => {
             writeln!(out, "  it will turn, tightly: see `threadmark plan {file}`")?
         }
-        Some(Verdict::Binds) => writeln!(
+        Some(RingVerdict::Binds) => writeln!(
             out,
             "  it will not turn right through: see `threadmark plan {file}`"
         )?,
-        Some(Verdict::Turns) | None => {}
+        Some(RingVerdict::Turns) | None => {}
     }
     writeln!(out, "  see what it takes: threadmark plan {file}")?;
     Ok(())

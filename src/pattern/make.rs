@@ -26,7 +26,7 @@ const NET_FACES: usize = 6;
 const PAIR_JOINS: usize = 12;
 
 /// An opening of a net: the kind of panel that it takes, and how it is closed.
-type Opening = (SpecIndex, Closing);
+type NetOpening = (SpecIndex, Closing);
 
 /// What is made, and about how many beads it takes: rows and tips as if every
 /// join had its own.
@@ -232,7 +232,7 @@ fn openings(
     faces: Option<Vec<SpecIndex>>,
     (close, list): (&[CloseFile], Field),
     kinds: &[CheckedPanel],
-) -> Option<(Vec<SpecIndex>, Vec<Opening>)> {
+) -> Option<(Vec<SpecIndex>, Vec<NetOpening>)> {
     let opening = |(place, close): (usize, &CloseFile)| {
         let at = list.entry(place);
         let closing = closing(close.how);

@@ -22,7 +22,7 @@ use super::{Place, Plan, PlannedThread};
 use crate::beadwork::Colour;
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
-use crate::beadwork::kaleidocycle::Verdict;
+use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::thread::NEEDLES;
 
 /// The version of the object, its first field.
@@ -260,12 +260,12 @@ objects! {
         plates_margin_mm: Amount = amount(ring.plates_margin_mm),
         smallest_that_turns: u16 = ring.smallest,
         tetrahedra: u16 = ring.tetrahedra,
-        turns: bool = ring.verdict != Verdict::Binds,
+        turns: bool = ring.verdict != RingVerdict::Binds,
         #[schemars(extend("enum" = ["turns", "tight", "binds"]))]
         verdict: &'static str = match ring.verdict {
-            Verdict::Turns => "turns",
-            Verdict::Tight => "tight",
-            Verdict::Binds => "binds",
+            RingVerdict::Turns => "turns",
+            RingVerdict::Tight => "tight",
+            RingVerdict::Binds => "binds",
         },
     }
 

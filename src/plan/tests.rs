@@ -1,5 +1,5 @@
 use super::*;
-use crate::beadwork::kaleidocycle::Verdict;
+use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::project::Project;
 use crate::beadwork::testing;
 
@@ -63,7 +63,7 @@ fn an_open_face_takes_a_lining_and_a_ring_a_word_on_turning() {
     assert!(
         plan(testing::ring(6, 5, Closing::SetIn))
             .ring
-            .is_some_and(|r| r.verdict == Verdict::Turns)
+            .is_some_and(|r| r.verdict == RingVerdict::Turns)
     );
 }
 

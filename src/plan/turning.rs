@@ -4,7 +4,7 @@
 //! ring of N turns right through if d/L ≥ ½·tan(2π/N). A hinge is as long as
 //! its row of beads; see [`Kaleidocycle`].
 
-use crate::beadwork::kaleidocycle::{Kaleidocycle, Verdict};
+use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use std::f64::consts::TAU;
 
 /// How a ring turns.
@@ -13,7 +13,7 @@ pub struct Turning {
     /// Tetrahedra.
     pub tetrahedra: u16,
     /// Whether it turns.
-    pub verdict: Verdict,
+    pub verdict: RingVerdict,
     /// How much of a hinge is stiff, mm: its row of beads.
     pub hinge_mm: f64,
     /// Between the two hinges of a tetrahedron, mm.

@@ -13,7 +13,7 @@ fn the_published_facts_of_six_and_eight() {
     let (six, eight) = (of(6), of(8));
     assert_eq!(
         (six.verdict, eight.verdict),
-        (Verdict::Binds, Verdict::Turns)
+        (RingVerdict::Binds, RingVerdict::Turns)
     );
     assert_eq!((six.smallest, eight.smallest), (8, 8));
     assert!((six.face_height_needed_mm - 20.8).abs() < 1e-9);
@@ -108,7 +108,7 @@ fn regular_tetrahedra_turned_by_brute_force() {
     for n in [6, 8, 12] {
         let ring = Kaleidocycle::of_plates(n, 20.0);
         let deep = deepest_of_turn(n, 20.0, ring.between_hinges_mm());
-        let turns = Turning::of(ring).verdict == Verdict::Turns;
+        let turns = Turning::of(ring).verdict == RingVerdict::Turns;
         assert_eq!(deep < 0.01, turns, "n {n}: {deep}");
     }
 }

@@ -1,6 +1,6 @@
 //! What the piece takes, with the numbers of the plan.
 
-use crate::beadwork::kaleidocycle::Verdict;
+use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::{BeadKind, Rgb, many, plural};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
@@ -141,11 +141,11 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
         facts.push(("Turning", {
             let (n, by) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
             match ring.verdict {
-                Verdict::Turns => format!("its {n} tetrahedra turn right through"),
-                Verdict::Tight => {
+                RingVerdict::Turns => format!("its {n} tetrahedra turn right through"),
+                RingVerdict::Tight => {
                     format!("its {n} tetrahedra turn, tight by {by} at the middle")
                 }
-                Verdict::Binds => format!("its {n} tetrahedra bind at the middle by {by}"),
+                RingVerdict::Binds => format!("its {n} tetrahedra bind at the middle by {by}"),
             }
         }));
     }

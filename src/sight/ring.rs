@@ -2,7 +2,7 @@
 //! cycle if it turns right through, else to where it binds.
 
 use super::body::Body;
-use crate::beadwork::kaleidocycle::{Kaleidocycle, Verdict};
+use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use glam::DVec3;
 
 /// A ring, and which corner of the cycle each corner of its panels is.
@@ -93,7 +93,7 @@ impl Ring {
     /// By how many mm its hinges' inner ends pass the middle at the worst
     /// turn, if the ring does not turn right through.
     pub fn binds_by_mm(&self) -> Option<f64> {
-        let binds = self.cycle.verdict() == Verdict::Binds;
+        let binds = self.cycle.verdict() == RingVerdict::Binds;
         binds.then(|| -self.cycle.margin_mm())
     }
 

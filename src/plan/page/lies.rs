@@ -3,7 +3,7 @@
 
 use super::{Page, Unit};
 use crate::beadwork::corner_law::CornerLaw;
-use crate::beadwork::kaleidocycle::Verdict;
+use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::many;
 use crate::plan::flat::{Flatness, Lie};
 use crate::plan::json::start;
@@ -129,15 +129,15 @@ impl Page<'_> {
 fn ring_lines(ring: &Turning, unit: Unit) -> Vec<String> {
     let (n, margin) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
     let mut lines = vec![match ring.verdict {
-        Verdict::Turns => {
+        RingVerdict::Turns => {
             format!("yes: {n} tetrahedra turn right through, with {margin} to spare at the middle")
         }
-        Verdict::Tight => format!(
+        RingVerdict::Tight => format!(
             "yes, but tightly: {n} tetrahedra turn, tight by {margin} at the middle; soft beadwork gives that much"
         ),
-        Verdict::Binds => format!("! no: {n} tetrahedra bind at the middle by {margin}"),
+        RingVerdict::Binds => format!("! no: {n} tetrahedra bind at the middle by {margin}"),
     }];
-    if ring.verdict != Verdict::Binds {
+    if ring.verdict != RingVerdict::Binds {
         lines.push(match ring.plates_margin_mm < 0.0 {
             true => format!(
                 "(thin plates hinged along their whole edges would bind by {}; the tips of beadwork are soft)",

@@ -72,9 +72,11 @@ fn place(session: &Session) -> String {
             "Round {round}{side}: {beads} so far. Gap {gap} of {gaps}: how many beads?"
         );
     }
+    let in_ring = seq.step(next).is_some_and(|m| m.kind == Kind::Ring);
     match seq.step(done).and_then(|last| last.round) {
-        Some(round) => format!("Round {round} is whole. The next gap is in the round after it."),
         None => "A number begins with the ring and goes on to the first gap.".into(),
+        Some(_) if in_ring => "A number finishes the ring and goes on to the first gap.".into(),
+        Some(round) => format!("Round {round} is whole. The next gap is in the round after it."),
     }
 }
 

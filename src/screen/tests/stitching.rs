@@ -352,3 +352,22 @@ fn every_screen_opens_by_its_keys_and_says_itself() {
         }
     }
 }
+
+/// A ring of which a bead is strung is not told to be whole.
+#[test]
+fn without_a_plan_the_ring_is_finished_first() {
+    let said = |done| {
+        let mut s = at(proof::panel(3, 4), done);
+        s.press("d");
+        s.shown(80, 24)
+    };
+    assert!(said(0).contains("A number begins with the ring"));
+    for done in [2, 3] {
+        assert!(
+            said(done).contains("A number finishes the ring"),
+            "{}",
+            said(done)
+        );
+    }
+    assert!(said(4).contains("Round 1 is whole"), "{}", said(4));
+}
