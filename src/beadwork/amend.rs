@@ -36,6 +36,9 @@ use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use std::sync::Arc;
 
+/// Changes of mind that a piece can hold. Each is planned, and some add a job.
+const MOST_AMENDMENTS: u32 = 1_000;
+
 /// A change of what is still to be made.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -184,7 +187,7 @@ impl Amendment {
                     format!("{title}: fill with '{}' to the centre", panel(kind))
                 }
                 OpeningEnd::Fill { kind, open } => {
-                    let last = open + 1;
+                    let last = open.saturating_add(1);
                     format!(
                         "{title}: fill with '{}' as far as round {last}",
                         panel(kind)
@@ -237,7 +240,7 @@ impl Work {
     fn amendments(&self) -> Vec<Amendment> {
         let goal = self.goal();
         let ahead = goal.order.iter().copied();
-        let ahead: Vec<GoalJob> = ahead.filter(|job| !self.is_begun(*job)).collect();
+        let ahead: Vec<GoalJob> = ahead.filter(|job| !self.is_taken_up(*job)).collect();
         let openings = goal.order.iter().flat_map(|&job| {
             let ways = self.ways(goal, job).into_iter();
             ways.map(move |how| Amendment::Opening { job, how })
@@ -258,7 +261,9 @@ impl Work {
             let mut left = Goal::clone(goal);
             self.leave_out(&mut left, job);
             let mut gone = ahead.iter().filter(|other| !left.order.contains(other));
-            gone.all(|other| *other == job || closes(other)) && (is_panel(&job) || closes(&job))
+            !left.order.is_empty()
+                && gone.all(|other| *other == job || closes(other))
+                && (is_panel(&job) || closes(&job))
         });
         let left = left.copied().map(Amendment::LeaveOut);
         let finish =
@@ -291,7 +296,10 @@ impl Work {
             _ => return vec![],
         };
         let mut ways = vec![];
-        if let (true, JobKind::Fill { panel, .. }) = (self.is_begun(job), meant) {
+        if let (true, JobKind::Fill { panel, .. }) = (self.is_taken_up(job), meant) {
+            if self.is_behind(job) {
+                return vec![];
+            }
             let (kind, rounds) = (spec(*panel), self.layout.kind(*panel).rounds());
             let here = rounds.saturating_sub(self.rounds_begun(*panel).max(2));
             let rounds_open: &[u32] = match (self.is_shut(*panel), self.is_closed(*panel)) {
@@ -332,13 +340,19 @@ impl Work {
             return Ok(());
         }
         let mut goal = Goal::clone(self.goal());
-        if let Some(job) = amendment.job() {
-            goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)?;
+        if amendment
+            .job()
+            .is_some_and(|job| !goal.order.contains(&job))
+        {
+            return Err(Refusal::NoSuchJob);
+        }
+        if goal.amendments >= MOST_AMENDMENTS {
+            return Err(Refusal::TooManyChanges);
         }
         match amendment {
             Amendment::Opening { job, how } => self.close(&mut goal, *job, *how)?,
             Amendment::LeaveOut(job) => {
-                if self.is_begun(*job) {
+                if self.is_taken_up(*job) {
                     return Err(Refusal::JobBegun);
                 }
                 self.leave_out(&mut goal, *job);
@@ -358,17 +372,20 @@ impl Work {
             Amendment::All(_) => unreachable!("each of them is made by itself"),
             Amendment::Colours(change) => return self.recolour(change, Bead(self.strung)),
             Amendment::Finish => {
-                if goal.order.iter().all(|job| !self.is_begun(*job)) {
+                if goal.order.iter().all(|job| !self.is_taken_up(*job)) {
                     return Err(Refusal::NoJob);
                 }
-                goal.order.retain(|job| self.is_begun(*job));
+                goal.order.retain(|job| self.is_taken_up(*job));
                 goal.is_in_part = true;
             }
         }
         if let Some((_, refusal)) = self.unworkable(&goal) {
             return Err(refusal);
         }
-        goal.is_amended = true;
+        if goal.order.is_empty() {
+            return Err(Refusal::NothingLeft);
+        }
+        goal.amendments += 1;
         let mut amended = self.clone();
         amended.set_goal(Arc::new(goal));
         if matches!(amendment, Amendment::Rounds { .. }) {
@@ -383,14 +400,14 @@ impl Work {
     }
 
     fn close(&self, goal: &mut Goal, job: GoalJob, how: OpeningEnd) -> Result<(), Refusal> {
-        if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], self.is_begun(job)) {
+        let is_in_hand = self.is_taken_up(job) && !self.is_behind(job);
+        if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], is_in_hand) {
             return self.stop_fill(goal, *panel, how);
         }
         let rim = self.opening(goal, job)?;
         let (how, stone) = self.with_stone(how)?;
         self.fits(how, &rim)?;
         let at = goal.order.iter().position(|other| *other == job);
-        let at = at.ok_or(Refusal::NoSuchJob)?;
         // The panel that was to close it is not made any more.
         let panel = match &goal.jobs[job.index()] {
             JobKind::FirmRim(_) => None,
@@ -399,22 +416,19 @@ impl Work {
         let name = panel.map(|panel| goal.panels[panel.index()].name.clone());
         if let Some(panel) = panel {
             let makes = |job: &GoalJob| goal.jobs[job.index()].makes() == Some(panel);
-            if goal
-                .order
-                .iter()
-                .any(|job| makes(job) && self.is_begun(*job))
-            {
+            let mut order = goal.order.iter();
+            if order.any(|job| makes(job) && self.is_taken_up(*job)) {
                 return Err(Refusal::JobBegun);
             }
             goal.order.retain(|other| !makes(other));
             self.forget_panel(goal, panel)?;
         }
         // A rim that is firmed stays so, and the opening in it is closed next.
-        let at = match self.is_begun(job) {
+        let at = match self.is_taken_up(job) {
             true => self.place_ahead(goal),
             false => {
                 goal.order.retain(|other| *other != job);
-                at.min(goal.order.len())
+                at.unwrap_or(0).min(goal.order.len())
             }
         };
         let sides = self.rim_sides(&rim);
@@ -471,7 +485,7 @@ impl Work {
         let open = match how {
             OpeningEnd::Open if begun == rounds => return Err(Refusal::AlreadySewn(panel)),
             OpeningEnd::Open => rounds.saturating_sub(begun.max(2)),
-            OpeningEnd::Fill { open, .. } if open == 0 || open + 1 < rounds => open,
+            OpeningEnd::Fill { open, .. } if open == 0 || open < rounds - 1 => open,
             _ => return Err(Refusal::JobBegun),
         };
         // A round that is closed over cannot stay open.
@@ -488,7 +502,7 @@ impl Work {
         match &goal.jobs[job.index()] {
             JobKind::FirmRim(rim) if self.is_closed_over(goal, rim) => Err(Refusal::NoOpening),
             JobKind::FirmRim(rim) => Ok(rim.clone()),
-            _ if self.is_begun(job) => Err(Refusal::JobBegun),
+            _ if self.is_taken_up(job) => Err(Refusal::JobBegun),
             JobKind::Fill { rim, .. } => Ok(rim.clone()),
             JobKind::SetIn(_, joins) => {
                 let mut joins = joins.clone();
@@ -532,7 +546,7 @@ impl Work {
         if !fits {
             return Err(Refusal::OtherEdge);
         }
-        match open + 1 < layout.rounds() || open == 0 {
+        match open == 0 || open < layout.rounds() - 1 {
             true => Ok(()),
             false => Err(Refusal::OtherEdge),
         }
@@ -570,7 +584,7 @@ impl Work {
     pub(super) fn left_out(&self) -> HashSet<GoalJob> {
         let mut goal = Goal::clone(self.goal());
         let fits = |job: &GoalJob| {
-            self.is_begun(*job) || self.unlike_sides(&self.goal().jobs[job.index()]).is_none()
+            self.is_taken_up(*job) || self.unlike_sides(&self.goal().jobs[job.index()]).is_none()
         };
         let order = &self.goal().order;
         if !self.layout.has_own_kinds() || order.iter().all(fits) {
@@ -593,7 +607,7 @@ impl Work {
             let mut kind = goal.jobs[job.index()].clone();
             made.extend(kind.makes());
             rows.extend(kind.rows_worked());
-            if self.is_begun(job) {
+            if self.is_taken_up(job) {
                 continue;
             }
             let mut on = kind.rows_met().into_iter();

@@ -31,8 +31,8 @@ pub struct Goal {
     pub jobs: Vec<JobKind>,
     /// The jobs that are to be done, in order.
     pub order: Vec<GoalJob>,
-    /// Whether the maker has changed it since the pattern gave it.
-    pub is_amended: bool,
+    /// How often the maker has changed it since the pattern gave it.
+    pub amendments: u32,
     /// Whether a job was left out, so that the whole is not made.
     pub is_in_part: bool,
     /// What comes at the needle by the maker's own will, each behind so many

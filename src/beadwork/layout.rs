@@ -425,7 +425,8 @@ impl Layout {
 
     /// Whether a panel is begun; one that is left out never is.
     pub fn is_begun(&self, panel: Panel) -> bool {
-        self.panel(panel).begun.is_some()
+        let made = self.panels.get(panel.index());
+        made.is_some_and(|made| made.begun.is_some())
     }
 
     /// The panels that are begun, in the order of their numbers.

@@ -64,7 +64,9 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
     let goal = planner.work.goal().clone();
     planner.at_the_needle(&goal);
     let left_out = planner.work.left_out();
-    for &job in goal.order.iter().filter(|job| !left_out.contains(job)) {
+    let in_hand = planner.work.in_hand();
+    let order = goal.order.iter().filter(|job| !left_out.contains(job));
+    for &job in in_hand.iter().chain(order) {
         planner.carry_out(job, &goal.jobs[job.index()]);
     }
     planner.end_thread();

@@ -371,7 +371,7 @@ impl Sequence {
         let played = facts.into_iter().try_for_each(|fact| work.try_play(fact));
         let refused = played.err().map(|refusal| (work.steps() + 1, refusal));
         Resumed {
-            sequence: Sequence::from_work(work),
+            sequence: Sequence::from_work(work.without_loose_changes()),
             refused,
         }
     }
@@ -398,13 +398,14 @@ impl Sequence {
                 Played::Fact(fact) => work.try_play(fact.clone()),
                 Played::Amended(amendment) => {
                     ahead = None;
+                    work = work.without_loose_changes();
                     work.amend(amendment)
                 }
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);
-                    let plan = match work.goal().is_amended {
-                        true => &Sequence::from_work(on(&work, ahead.as_ref()).clone()),
-                        false => begun_with,
+                    let plan = match work.goal().amendments {
+                        0 => begun_with,
+                        _ => &Sequence::from_work(on(&work, ahead.as_ref()).clone()),
                     };
                     let mut facts = plan.work().facts(after, until).into_iter();
                     facts.try_for_each(|fact| work.try_play(fact))
@@ -418,7 +419,9 @@ impl Sequence {
             }
         }
         Resumed {
-            sequence: Sequence::from_work(on(&work, ahead.as_ref()).clone()),
+            sequence: Sequence::from_work(
+                on(&work, ahead.as_ref()).clone().without_loose_changes(),
+            ),
             refused,
         }
     }

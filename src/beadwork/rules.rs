@@ -7,7 +7,8 @@
 //!
 //! | rule | |
 //! |---|---|
-//! | jobs | a job is begun once, when its panels are made |
+//! | jobs | a job is begun once, when its panels are made and the job before it is done |
+//! | numbers | beads get their numbers once all that have one are strung |
 //! | ground | a side takes one row or one zip; a rim is made of rows |
 //! | turn | the stages of a job come in turn, step after step |
 //! | thread | one thread at a time; nothing is sewn without it |
@@ -16,14 +17,14 @@
 
 use super::end::Hole;
 use super::goal::Goal;
-use super::job::JobKind;
+use super::job::{JobKind, SideJoin};
 use super::movement::Kind;
-use super::number::{Panel, Round, Side};
+use super::number::{Bead, Panel, Round, Side};
 use super::own_rounds::{GapChange, MOST_IN_A_GAP, can_change};
 use super::project::Way;
 use super::route;
 use super::seams::Corner;
-use super::stage::{Path, Rounds, Stage, Steps as _};
+use super::stage::{Path, Rounds, Stage, Steps as _, Still, Through};
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
 
@@ -104,6 +105,10 @@ pub enum Refusal {
     NoSuchGap,
     /// The needle leaves elsewhere.
     NeedleElsewhere(Option<Hole>),
+    /// The piece has been changed as often as it can be.
+    TooManyChanges,
+    /// No job would be left.
+    NothingLeft,
     /// The bead is not there yet.
     NotStrung(Hole),
     /// The needle cannot go there without crossing open space.
@@ -188,6 +193,10 @@ impl fmt::Display for Refusal {
                 write!(f, "the needle has to leave bead {} for that", hole.bead)
             }
             Refusal::NeedleElsewhere(None) => f.write_str("the needle leaves another bead"),
+            Refusal::NothingLeft => f.write_str("nothing would be left to make"),
+            Refusal::TooManyChanges => {
+                f.write_str("the plan was changed too often: undo a change first")
+            }
             Refusal::NotStrung(hole) => write!(f, "bead {} isn't strung yet", hole.bead),
             Refusal::OutOfReach(hole) => write!(
                 f,
@@ -259,7 +268,8 @@ impl Work {
 
     fn goal_job(&self, job: GoalJob) -> Result<&JobKind, Refusal> {
         let goal: &Goal = self.goal();
-        goal.jobs.get(job.index()).ok_or(Refusal::NoSuchJob)
+        let job = goal.order.contains(&job).then(|| &goal.jobs[job.index()]);
+        job.ok_or(Refusal::NoSuchJob)
     }
 
     fn check_begin(&self, job: GoalJob) -> Verdict {
@@ -267,18 +277,71 @@ impl Work {
         if self.is_begun(job) {
             return Err(Refusal::JobBegun);
         }
-        if let Some(JobKind::JoinRow { panel, sides, .. }) = self.jobs().last().map(|j| &j.kind) {
-            let whole = |side: &Side| self.check_row((*panel, *side));
-            sides.iter().try_for_each(whole)?;
-        }
+        self.check_before(job)?;
         self.check_ground(kind)?;
         match kind {
-            JobKind::Panel(panel) if self.layout.is_begun(*panel) => Err(Refusal::JobBegun),
+            JobKind::Panel(_) => self.check_all_strung(),
             // The ground of a fill is laid before it is begun.
             JobKind::Fill { panel, .. } if !self.layout.is_begun(*panel) => Err(Refusal::NotNext),
             JobKind::FirmRim(rim) if self.layout.find_rim(rim).is_none() => Err(Refusal::NotNext),
             _ => Ok(()),
         }
+    }
+
+    /// A job comes up once the one before it is done.
+    fn check_before(&self, job: GoalJob) -> Verdict {
+        match self.in_hand() {
+            Some(in_hand) if in_hand != job && !self.is_begun(in_hand) => Err(Refusal::NotNext),
+            Some(in_hand) if in_hand != job => self.check_done(self.goal_job(in_hand)?),
+            _ => Ok(()),
+        }
+    }
+
+    /// Whether the job in hand is done.
+    fn check_done(&self, kind: &JobKind) -> Verdict {
+        let is_whole = |stage: &Stage| self.done(stage) == Some(stage.steps(&self.layout));
+        let is_firm = |rim| is_whole(&Through::firming(rim).into());
+        let unfinished = Err(Refusal::Unfinished(kind.panel()));
+        match kind {
+            JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
+                match self.stages(*panel).last().is_some_and(is_whole) {
+                    true => Ok(()),
+                    false => unfinished,
+                }
+            }
+            JobKind::JoinRow { panel, sides, .. } => {
+                let mut sides = sides.iter();
+                sides.try_for_each(|&side| self.check_row((*panel, side)))
+            }
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                let is_zipped = |join: &SideJoin| self.seams.row_of((*panel, join.side)).is_some();
+                match joins.iter().all(is_zipped) {
+                    true => Ok(()),
+                    false => unfinished,
+                }
+            }
+            JobKind::FirmRim(_) => match self.rim_of(kind).is_some_and(is_firm) {
+                true => Ok(()),
+                false => unfinished,
+            },
+            JobKind::Tie(..) => Ok(()),
+        }
+    }
+
+    fn check_all_strung(&self) -> Verdict {
+        let last = Bead(self.layout.beads());
+        match self.is_strung(last) {
+            true => Ok(()),
+            false => Err(Refusal::NotStrung(Hole::front(last))),
+        }
+    }
+
+    /// Steps done of a stage of the job begun last; `None` if it is not begun.
+    fn done(&self, stage: &Stage) -> Option<u32> {
+        let runs = self.runs_of_last_job();
+        runs.filter(|run| run.stage == *stage)
+            .map(|run| run.to)
+            .max()
     }
 
     /// The panels that a job works on are made.
@@ -329,6 +392,10 @@ impl Work {
 
     fn check_prepare(&self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) -> Verdict {
         let kind = self.goal_job(job)?;
+        if self.is_behind(job) {
+            return Err(Refusal::JobBegun);
+        }
+        self.check_before(job)?;
         self.check_ground(kind)?;
         let before = part.checked_sub(1);
         if self.is_prepared(job, part) || before.is_some_and(|b| !self.is_prepared(job, b)) {
@@ -338,7 +405,8 @@ impl Work {
         match kind {
             JobKind::JoinRow { panel, sides, .. } => {
                 let side = *sides.get(nth).ok_or(Refusal::NotNext)?;
-                self.check_bare((*panel, side))
+                self.check_bare((*panel, side))?;
+                self.check_all_strung()
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 let join = joins.get(nth).ok_or(Refusal::NotNext)?;
@@ -353,6 +421,7 @@ impl Work {
                 if corners.len() != rim.len() || corners.iter().any(Vec::is_empty) {
                     return Err(Refusal::NotNext);
                 }
+                self.check_all_strung()?;
                 corners.iter().flatten().try_for_each(held)
             }
             JobKind::Fill { .. } | JobKind::FirmRim(_) | JobKind::Tie(..) if part == 0 => Ok(()),
@@ -397,9 +466,13 @@ impl Work {
 
     fn check_run(&self, run: &Run) -> Verdict {
         let job = self.jobs().last().ok_or(Refusal::NoJob)?;
+        let ends = matches!(&run.stage, Stage::Through(t) if t.kind == Kind::EndThread);
+        if !ends && self.in_hand().is_some_and(|job| !self.is_begun(job)) {
+            return Err(Refusal::NotNext);
+        }
         self.check_stage(&job.kind, &run.stage)?;
-        let (stage, layout) = (&run.stage, &self.layout);
-        if run.from >= run.to && run.to > 0 || run.to > stage.steps(layout) {
+        let (stage, steps) = (&run.stage, run.stage.steps(&self.layout));
+        if run.to > steps || (run.from >= run.to && steps > 0) {
             return Err(Refusal::OutOfTurn);
         }
         self.check_turn(&job.kind, run)?;
@@ -420,19 +493,26 @@ impl Work {
                 .iter()
                 .any(|&side| self.layout.row_on(*panel, side) == Some(r.row)),
             (Stage::Zip(z), JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins)) => {
-                let row = |join: &super::job::SideJoin| self.layout.row_on(join.onto, join.at);
-                z.panel == *panel
-                    && joins.iter().any(|join| {
-                        (join.side, join.runs) == (z.side, z.runs) && row(join) == Some(z.row)
-                    })
+                let is_bare = |join: &SideJoin| self.seams.row_of((*panel, join.side)).is_none();
+                let next = joins.iter().position(is_bare);
+                next.is_some_and(|nth| {
+                    let SideJoin {
+                        side,
+                        onto,
+                        at,
+                        runs,
+                    } = joins[nth];
+                    let row = self.layout.row_on(onto, at);
+                    let is_held = |job| self.is_prepared(job, nth as u16);
+                    (z.panel, z.side, z.runs, Some(z.row)) == (*panel, side, runs, row)
+                        && self.in_hand().is_some_and(is_held)
+                })
             }
             (Stage::Still(s), JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)) => {
-                let side = |side| joins.iter().any(|join| join.side == side);
-                s.kind == Kind::Fold && s.round.is_none() && s.side.is_some_and(side)
+                let mut folds = joins.iter().map(|join| Still::fold(Some(join.side)));
+                folds.any(|fold| fold == *s)
             }
-            (Stage::Still(s), JobKind::Tie(..)) => {
-                (s.kind, s.round, s.side) == (Kind::Fold, None, None)
-            }
+            (Stage::Still(s), JobKind::Tie(..)) => *s == Still::fold(None),
             (Stage::Through(t), _) => return self.check_through(job, t),
             (Stage::Own(_), _) => true,
             (stage, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
@@ -443,24 +523,24 @@ impl Work {
         is_there.then_some(()).ok_or(Refusal::OutOfTurn)
     }
 
-    fn check_through(&self, job: &JobKind, through: &super::stage::Through) -> Verdict {
-        let is_weaving = matches!(through.path, Path::Beads(_) | Path::Edge(..));
+    fn check_through(&self, job: &JobKind, through: &Through) -> Verdict {
+        let is_weaving =
+            matches!(through.path, Path::Beads(_)) && (through.round, through.side) == (None, None);
         let is_there = match (through.kind, job) {
-            (Kind::StartThread | Kind::EndThread, _) => {
-                matches!(through.path, Path::Beads(_))
-                    && (through.round, through.side) == (None, None)
-            }
+            (Kind::StartThread | Kind::EndThread, _) => is_weaving,
             (Kind::PassThrough, _) => match &through.path {
                 Path::Edge(panel, side) => {
                     self.check_edge(*panel)?;
-                    side.0 < self.layout.kind(*panel).sides()
+                    let is_there = side.0 < self.layout.kind(*panel).sides();
+                    is_there
+                        && (through.round, through.side) == (None, Some(*side))
                         && self.layout.is_edge_even(*panel, *side)
                 }
-                _ => is_weaving && through.round.is_none() && through.side.is_none(),
+                _ => is_weaving,
             },
             (Kind::Fold, JobKind::Tie(..)) => is_weaving,
-            (Kind::Firm, JobKind::FirmRim(rim)) => {
-                self.layout.find_rim(rim).map(Path::Rim).as_ref() == Some(&through.path)
+            (Kind::Firm, JobKind::FirmRim(_)) => {
+                self.rim_of(job).map(Through::firming).as_ref() == Some(through)
             }
             (_, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
                 self.stages(*panel).contains(&through.clone().into())
@@ -472,30 +552,34 @@ impl Work {
 
     /// The stages of a job come in turn, each from its first step to its last.
     fn check_turn(&self, job: &JobKind, run: &Run) -> Verdict {
-        let done = |stage: &Stage| {
-            let runs = self.runs_of_last_job();
-            runs.filter(|r| r.stage == *stage).map(|r| r.to).max()
-        };
-        if !run.stage.is_work() {
-            let last = self.runs_of_last_job().next_back();
-            let goes_on = last.is_some_and(|r| r.stage == run.stage && r.to == run.from);
-            return match run.from == 0 || goes_on {
-                true => Ok(()),
-                false => Err(Refusal::OutOfTurn),
-            };
-        }
+        let Run { stage, from, .. } = run;
+        let mut runs = self.runs_of_last_job().rev();
+        let is_whole = |stage: &Stage| self.done(stage) == Some(stage.steps(&self.layout));
         let is_next = match job {
-            JobKind::Tie(..) => run.from == 0 || done(&run.stage).is_some(),
+            _ if !stage.is_work() || matches!(job, JobKind::Tie(..)) => {
+                let last = runs.next();
+                *from == 0 || last.is_some_and(|r| r.stage == *stage && r.to == *from)
+            }
             JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
                 let stages = self.stages(*panel);
-                let at = stages.iter().position(|stage| *stage == run.stage);
+                let at = stages.iter().position(|other| other == stage);
                 let before = at.and_then(|at| at.checked_sub(1)).map(|at| &stages[at]);
-                let is_whole = |stage: &Stage| done(stage) == Some(stage.steps(&self.layout));
-                before.is_none_or(is_whole) && done(&run.stage).unwrap_or(0) == run.from
+                before.is_none_or(is_whole) && self.goes_on(run)
             }
-            _ => done(&run.stage).unwrap_or(0) == run.from,
+            _ => {
+                let last = runs.map(|run| &run.stage).find(|stage| stage.is_work());
+                last.is_none_or(|last| last == stage || is_whole(last)) && self.goes_on(run)
+            }
         };
         is_next.then_some(()).ok_or(Refusal::OutOfTurn)
+    }
+
+    /// Whether a run goes on where its stage was left, or begins it.
+    fn goes_on(&self, run: &Run) -> bool {
+        match self.done(&run.stage) {
+            Some(done) => done == run.from && done < run.to,
+            None => run.from == 0,
+        }
     }
 
     fn check_thread(&self, stage: &Stage) -> Verdict {
@@ -550,3 +634,6 @@ impl Work {
         Ok(())
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -71,7 +71,8 @@ impl Sequence {
         if !goal.order.iter().all(|job| work.is_begun(*job)) {
             let left = Arc::make_mut(&mut goal);
             left.order.retain(|job| work.is_begun(*job));
-            (left.is_amended, left.is_in_part) = (true, true);
+            left.amendments += 1;
+            left.is_in_part = true;
         }
         Sequence { work, goal }
     }

@@ -139,6 +139,18 @@ pub struct Still {
     pub beads: u32,
 }
 
+impl Still {
+    /// The folding of a panel to this side, or of the whole work.
+    pub(super) fn fold(side: Option<Side>) -> Still {
+        Still {
+            kind: Kind::Fold,
+            round: None,
+            side,
+            beads: 0,
+        }
+    }
+}
+
 impl Steps for Still {
     fn steps(&self, _: &Layout) -> u32 {
         1

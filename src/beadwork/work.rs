@@ -48,7 +48,7 @@ pub struct Work {
     thread: Option<ThreadInHand>,
     jobs: Vec<JobInfo>,
     begun: HashSet<GoalJob>,
-    /// The job begun last.
+    /// The job begun last, or being prepared.
     in_hand: Option<GoalJob>,
     prepared: HashSet<(GoalJob, u16)>,
     spans: Vec<Span>,
@@ -258,6 +258,16 @@ impl Work {
         self.begun.contains(&job)
     }
 
+    /// The job begun last, or being prepared.
+    pub(super) fn in_hand(&self) -> Option<GoalJob> {
+        self.in_hand
+    }
+
+    /// Whether a job is begun or being prepared.
+    pub(super) fn is_taken_up(&self, job: GoalJob) -> bool {
+        self.is_begun(job) || self.in_hand == Some(job)
+    }
+
     /// Whether another job was begun after this one.
     pub fn is_behind(&self, job: GoalJob) -> bool {
         self.is_begun(job) && self.in_hand != Some(job)
@@ -317,6 +327,7 @@ impl Work {
 
     fn prepare(&mut self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) {
         self.prepared.insert((job, part));
+        self.in_hand = Some(job);
         let goal = self.goal.clone();
         match &goal.jobs[job.index()] {
             JobKind::Panel(_) => {}
@@ -519,6 +530,14 @@ impl Work {
             _ => None,
         });
         self.layout.change_gaps(changes);
+    }
+
+    /// The same without changes that no movement came after.
+    pub(super) fn without_loose_changes(self) -> Work {
+        match self.changes.last() {
+            Some((spans, _)) if *spans == self.spans.len() => self.at(Step(self.steps)),
+            _ => self,
+        }
     }
 
     /// Whether a bead is in place.

@@ -56,7 +56,8 @@ pub fn kinds(layout: &Layout) -> Kinds {
     // For each pattern: its panels, the rows on them, how many are fills, which
     // can carry none.
     let mut shares: BTreeMap<usize, Share> = BTreeMap::new();
-    for (made, mask) in layout.panels().iter().zip(masks) {
+    for (panel, made) in layout.begun_panels() {
+        let mask = masks[panel.index()];
         let sides = u32::from(layout.project().panels[made.spec].sides);
         *found
             .entry((made.spec, least_turned(mask, sides)))

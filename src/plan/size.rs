@@ -21,8 +21,8 @@ pub struct Size {
     pub edge_mm: f64,
     /// How high it is, mm: a flat panel from a side to what lies opposite, a
     /// solid as it stands on a face, a folded pair as it stands on an edge,
-    /// a ring as thick as it lies. None for jobs in the maker's own order:
-    /// on what these stand is not known.
+    /// a ring as thick as it lies. None for jobs in the maker's own order and
+    /// for a part of a shape: on what these stand is not known.
     pub height_mm: Option<f64>,
     /// From one corner to the corner furthest off, mm; of a ring its
     /// diameter. None for jobs that leave loose pieces.
@@ -34,9 +34,11 @@ pub struct Size {
 /// The size of a piece.
 pub fn size(layout: &Layout) -> Size {
     let project = layout.project();
-    let made = layout.panels().iter().map(|p| layout.edge_mm(p.spec));
+    let made = layout.begun_panels().map(|(_, p)| layout.edge_mm(p.spec));
     let longest = made.fold(0.0, f64::max);
+    let is_in_part = layout.begun_panels().count() < layout.panels().len();
     match &project.make {
+        _ if is_in_part => own_jobs(layout, longest),
         Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),
         Make::Single(spec) => panel(project.panels[*spec].sides, longest),
         Make::Solid { solid, .. } => of_solid(*solid, longest),
@@ -130,9 +132,11 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
     }
 }
 
-/// A piece of the maker's own jobs, as its joins have drawn it into shape.
+/// A piece of the maker's own jobs, or of which a panel is left out, as its
+/// joins have drawn it into shape.
 fn own_jobs(layout: &Layout, edge_mm: f64) -> Size {
-    let panels: Vec<&[DVec3]> = layout.panels().iter().map(|p| p.frame.corners()).collect();
+    let made = layout.begun_panels();
+    let panels: Vec<&[DVec3]> = made.map(|(_, p)| p.frame.corners()).collect();
     Size {
         edge_mm,
         height_mm: None,

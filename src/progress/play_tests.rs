@@ -15,6 +15,17 @@ use crate::beadwork::{Sequence, Step, made_round, testing};
 use proptest::prelude::*;
 use serde_json::Value;
 
+/// So many cases, or as many as `PROPTEST_CASES` says.
+fn cases(usual: u32) -> ProptestConfig {
+    let asked = std::env::var("PROPTEST_CASES").ok();
+    let cases = asked.and_then(|asked| asked.parse().ok());
+    ProptestConfig {
+        cases: cases.unwrap_or(usual),
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}
+
 /// A small piece of any make.
 fn any_project() -> impl Strategy<Value = Project> {
     let closing = prop::sample::select(vec![Closing::SetIn, Closing::Fill, Closing::Open]);
@@ -66,6 +77,7 @@ fn any_amendment() -> impl Strategy<Value = Amendment> {
         3 => (job(), how).prop_map(|(job, how)| Amendment::Opening { job, how }),
         1 => job().prop_map(Amendment::LeaveOut),
         1 => job().prop_map(Amendment::Next),
+        1 => Just(Amendment::Finish),
     ]
 }
 
@@ -177,23 +189,132 @@ fn written(entries: &[Entry]) -> Vec<u8> {
     })
 }
 
-/// Changes one number or word of a fact, wherever it stands.
+/// Changes one number, word or yes of what is written, wherever it stands.
 fn spoil(value: &mut Value, nth: &mut usize, number: i64) {
+    const WORDS: [&str; 8] = [
+        "fold",
+        "firm",
+        "close",
+        "start-thread",
+        "end-thread",
+        "pass-through",
+        "stitch",
+        "with",
+    ];
     match value {
         Value::Array(items) => items.iter_mut().for_each(|v| spoil(v, nth, number)),
         Value::Object(fields) => fields.values_mut().for_each(|v| spoil(v, nth, number)),
-        Value::Number(_) => {
+        Value::Null => {}
+        other => {
             if *nth == 0 {
-                *value = number.into();
+                *other = match other {
+                    Value::Bool(is) => (!*is).into(),
+                    Value::String(_) => WORDS[number.rem_euclid(8) as usize].into(),
+                    _ => number.into(),
+                };
             }
             *nth = nth.wrapping_sub(1);
         }
-        _ => {}
+    }
+}
+
+/// What is done to a journal, in parts of a thousand of its lines.
+#[derive(Clone, Debug)]
+enum Wrong {
+    Spoiled(usize, usize, i64),
+    Lost(usize),
+    /// One fact of a line.
+    FactLost(usize, usize),
+    Copied(usize, usize),
+    /// Facts alone, with the line's step made to fit.
+    FactsCopied(usize, usize),
+    Foreign(usize, usize),
+    Amended(usize, Amendment),
+}
+
+fn any_wrong() -> impl Strategy<Value = Wrong> {
+    let at = || 0..1000usize;
+    prop_oneof![
+        3 => (at(), 0..30usize, any_number()).prop_map(|(at, nth, n)| Wrong::Spoiled(at, nth, n)),
+        2 => at().prop_map(Wrong::Lost),
+        3 => (at(), 0..4usize).prop_map(|(at, nth)| Wrong::FactLost(at, nth)),
+        1 => (at(), at()).prop_map(|(from, to)| Wrong::Copied(from, to)),
+        3 => (at(), at()).prop_map(|(from, to)| Wrong::FactsCopied(from, to)),
+        1 => (at(), at()).prop_map(|(from, to)| Wrong::Foreign(from, to)),
+        2 => (at(), any_amendment()).prop_map(|(at, amendment)| Wrong::Amended(at, amendment)),
+    ]
+}
+
+impl Wrong {
+    fn do_to(&self, lines: &mut Vec<Value>, foreign: &[Entry]) {
+        let part = |part: usize, of: usize| part * of / 1000;
+        let all = lines.len();
+        if all == 0 {
+            return;
+        }
+        match self {
+            Wrong::Spoiled(at, nth, number) => {
+                let line = &mut lines[part(*at, all)]["did"];
+                spoil(line, &mut nth.clone(), *number);
+            }
+            Wrong::Lost(at) => drop(lines.remove(part(*at, all))),
+            Wrong::FactLost(at, nth) => {
+                let made = lines[part(*at, all)].pointer_mut("/did/move/made");
+                if let Some(Value::Array(made)) = made
+                    && *nth < made.len()
+                {
+                    made.remove(*nth);
+                }
+            }
+            Wrong::Copied(from, to) => {
+                let line = lines[part(*from, all)].clone();
+                lines.insert(part(*to, all), line);
+            }
+            Wrong::FactsCopied(from, to) => {
+                let mut line = lines[part(*from, all)].clone();
+                let to = part(*to, all);
+                let step = lines[to].pointer("/did/move/step").and_then(Value::as_u64);
+                if let (Some(step), Some(own)) = (step, line.pointer_mut("/did/move/step")) {
+                    *own = (step + 1).into();
+                }
+                lines.insert(to + 1, line);
+            }
+            Wrong::Foreign(from, to) => {
+                if let Some(entry) = foreign.get(part(*from, foreign.len())) {
+                    let line = serde_json::to_value(entry).unwrap();
+                    lines.insert(part(*to, all), line);
+                }
+            }
+            Wrong::Amended(at, amendment) => {
+                let entry = did(Did::Amend(amendment.clone()));
+                lines.insert(part(*at, all), serde_json::to_value(entry).unwrap());
+            }
+        }
+    }
+}
+
+/// Asks a piece all that the engine tells of it.
+fn ask_all(sequence: &Sequence) {
+    for movement in sequence.iter() {
+        assert!(!sequence.say(&movement).is_empty());
+    }
+    let (layout, jobs) = (sequence.layout(), sequence.jobs());
+    let project = layout.project();
+    let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
+    verify(project, sequence.goal(), jobs, sequence.iter(), size);
+    let beads: u32 = made_round::rounds(sequence).map(|r| r.beads()).sum();
+    assert_eq!(beads, layout.beads());
+    let work = sequence.work();
+    assert_eq!(work.strung, layout.beads());
+    assert_eq!(work.passes_by_bead().len(), layout.beads() as usize);
+    let _ = (work.gap(), work.edges());
+    for amendment in sequence.amendments(Step(sequence.steps() / 2)) {
+        let _ = sequence.amended(Step(sequence.steps() / 2), &amendment);
     }
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(cases(64))]
 
     #[test]
     fn what_is_played_is_proved_and_comes_back(
@@ -229,6 +350,32 @@ proptest! {
         assert_proved(&resumed(&table.project, &whole));
     }
 
+    /// A journal by hand, its check sums right and its facts absurd: it is
+    /// read, what fits is kept, and the rest is planned.
+    #[test]
+    fn no_journal_however_absurd_stops_the_engine(
+        project in any_project(),
+        plays in prop::collection::vec(any_play(), 1..12),
+        other in (any_project(), prop::collection::vec(any_play(), 1..4)),
+        wrongs in prop::collection::vec(any_wrong(), 1..8),
+    ) {
+        let [mut table, mut foreign] = [Table::new(project), Table::new(other.0)];
+        plays.iter().for_each(|play| table.play(play));
+        other.1.iter().for_each(|play| foreign.play(play));
+        let mut lines: Vec<Value> = vec![];
+        lines.extend(table.entries.iter().map(|entry| serde_json::to_value(entry).unwrap()));
+        wrongs.iter().for_each(|wrong| wrong.do_to(&mut lines, &foreign.entries));
+        let mut state = State::default();
+        for line in lines {
+            if let Ok(entry) = serde_json::from_value::<Entry>(line) {
+                state.apply(&entry);
+            }
+        }
+        let resumed = Sequence::resume(table.project, &[], &state.record, CornerRule::default());
+        ask_all(&resumed.sequence);
+        state.settle(&resumed.sequence);
+    }
+
     #[test]
     fn no_fact_however_spoiled_makes_the_rules_fail(
         project in any_project(),
@@ -248,6 +395,48 @@ proptest! {
             }
         }
     }
+}
+
+/// A piece that was changed, killed at every byte: it is where it was after
+/// the last whole line, and nothing of it is reported.
+#[test]
+fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
+    let mut table = Table::new(testing::folded_pair(3, 1));
+    let job = *table.sequence.goal().order.last().unwrap();
+    let open = Amendment::Opening {
+        job,
+        how: OpeningEnd::Open,
+    };
+    let plays = [
+        Play::On(9),
+        Play::Amend(open),
+        Play::Jump(600),
+        Play::Back(30),
+        Play::Amend(Amendment::Finish),
+        Play::On(5),
+        Play::Undo,
+        Play::Unpick(20),
+        Play::On(3),
+    ];
+    plays.iter().for_each(|play| table.play(play));
+    let amendments = table.state.record.amendments().count();
+    assert_eq!(amendments, 2, "no empty show");
+    let bytes = written(&table.entries);
+    let mut whole = State::default();
+    let mut entries = table.entries.iter();
+    let mut lines = 0;
+    for at in header().len()..=bytes.len() {
+        let reading = read(&bytes[..at], |_| {}).unwrap();
+        // A line that lacks its line feed alone is whole too.
+        let ends = bytes[..at].ends_with(b"\n") || reading.unended;
+        if ends && lines != reading.entries {
+            whole.apply(entries.next().unwrap());
+            lines += 1;
+            resumed(&table.project, &whole);
+        }
+        assert_eq!(reading.state, whole, "killed at byte {at}");
+    }
+    assert_eq!(whole, table.state);
 }
 
 fn any_number() -> impl Strategy<Value = i64> {

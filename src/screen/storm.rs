@@ -43,7 +43,9 @@ impl Dice {
         use KeyCode::*;
         let code = match self.roll(16) {
             0..4 => Char(' '),
-            4..6 => self.one_of(&[Enter, Esc, Backspace]),
+            4 => self.one_of(&[Enter, Esc, Backspace]),
+            // Often enough to the changes, down their list, and made.
+            5 => self.one_of(&[Char('m'), Down, Enter, Enter]),
             6 => self.one_of(&[Up, Down, Left, Right, PageUp, PageDown, Home, End]),
             7 => self.one_of(&[
                 Tab,

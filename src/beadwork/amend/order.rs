@@ -11,13 +11,13 @@ use crate::beadwork::work::Work;
 impl Work {
     /// Jobs begun come first in the order; this is the place behind them.
     pub(super) fn place_ahead(&self, goal: &Goal) -> usize {
-        let ahead = goal.order.iter().position(|job| !self.is_begun(*job));
+        let ahead = goal.order.iter().position(|job| !self.is_taken_up(*job));
         ahead.unwrap_or(goal.order.len())
     }
 
     /// A job comes next.
     pub(super) fn bring_forward(&self, goal: &mut Goal, job: GoalJob) -> Result<(), Refusal> {
-        if self.is_begun(job) || !goal.order.contains(&job) {
+        if self.is_taken_up(job) || !goal.order.contains(&job) {
             return Err(Refusal::JobBegun);
         }
         let kind = &goal.jobs[job.index()];
@@ -25,7 +25,7 @@ impl Work {
         // An opening is whole once its corners are tied, and corners are tied
         // once the panels between them are joined.
         let passed = goal.order.iter().take_while(|other| **other != job);
-        let mut passed = passed.filter(|other| !self.is_begun(**other));
+        let mut passed = passed.filter(|other| !self.is_taken_up(**other));
         let waits = |other: &GoalJob| match kind {
             JobKind::Fill { .. } | JobKind::FirmRim(_) | JobKind::SetIn(..) => {
                 matches!(goal.jobs[other.index()], JobKind::Tie(..))

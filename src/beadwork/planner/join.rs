@@ -3,10 +3,9 @@
 use super::Planner;
 use crate::beadwork::end::Hole;
 use crate::beadwork::job::SideJoin;
-use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Path, RowStage, Stage, Still, Through, Zip};
+use crate::beadwork::stage::{RowStage, Stage, Still, Through, Zip};
 use crate::beadwork::work::GoalJob;
 
 impl Planner {
@@ -54,12 +53,7 @@ impl Planner {
                 begun = true;
             }
             if part > folds {
-                self.push(Still {
-                    kind: Kind::Fold,
-                    round: None,
-                    side: Some(side),
-                    beads: 0,
-                });
+                self.push(Still::fold(Some(side)));
             }
             self.weave(way, first);
             self.push(Zip {
@@ -82,13 +76,7 @@ impl Planner {
             self.begin_at(job, first);
             vec![]
         });
-        let firm = Through {
-            kind: Kind::Firm,
-            round: None,
-            side: None,
-            path: Path::Rim(index),
-        };
-        self.in_turn(vec![firm.into()], &done);
+        self.in_turn(vec![Through::firming(index).into()], &done);
     }
 }
 

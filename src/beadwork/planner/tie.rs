@@ -25,12 +25,6 @@ impl Planner {
             self.begin_at_corner(job, &at_corner);
             vec![]
         });
-        let fold = Still {
-            kind: Kind::Fold,
-            round: None,
-            side: None,
-            beads: 0,
-        };
         let draw = |beads: &[Hole]| -> Stage {
             Through {
                 kind: Kind::Fold,
@@ -41,7 +35,7 @@ impl Planner {
             .into()
         };
         if !self.work.is_prepared(job, 0) {
-            self.in_turn(vec![fold.into()], &done);
+            self.in_turn(vec![Still::fold(None).into()], &done);
             self.prepare(job, 0);
         }
         let loops = vec![draw(&there), draw(&here), draw(&there), draw(&here)];

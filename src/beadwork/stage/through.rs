@@ -43,6 +43,18 @@ pub enum Path {
     Rim(RimIndex),
 }
 
+impl Through {
+    /// The firming of an opening between panels.
+    pub(in crate::beadwork) fn firming(rim: RimIndex) -> Through {
+        Through {
+            kind: Kind::Firm,
+            round: None,
+            side: None,
+            path: Path::Rim(rim),
+        }
+    }
+}
+
 impl Path {
     /// The same path on a like panel whose beads come `later` by so many.
     pub(super) fn on_panel(&self, panel: Panel, later: u32) -> Path {

@@ -46,7 +46,7 @@ impl Asked {
     /// What the pattern asks for, or the maker who amended its goal.
     pub fn new(project: &Project, goal: &Goal) -> Self {
         let (specs, whole) = of_pattern(project);
-        if goal.is_amended {
+        if goal.amendments > 0 {
             return Asked::amended(project, goal, whole);
         }
         let panel = |(panel, spec): (Panel, SpecIndex)| AskedPanel {

@@ -55,9 +55,12 @@ pub fn title(session: &Session, what: &str) -> String {
     let layout = session.seq.layout();
     let panel = session.face.panel;
     let name = &layout.panel(panel).name;
-    let of = match layout.panels().len() {
+    let of = match layout.begun_panels().count() {
         1 => String::new(),
-        n => format!(" ({panel} of {n})"),
+        n => {
+            let before = layout.begun_panels().take_while(|(p, _)| *p < panel);
+            format!(" ({} of {n})", before.count() + 1)
+        }
     };
     let rounds = layout.kind(panel).rounds();
     let up = session.face.up;

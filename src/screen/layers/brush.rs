@@ -198,9 +198,9 @@ impl Colouring {
 fn alike(session: &Session, panel: Panel) -> usize {
     let layout = session.seq.layout();
     let kind = layout.kind_by_pattern(panel);
-    let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
-    panels
-        .filter(|p| layout.kind_by_pattern(*p) == kind)
+    layout
+        .begun_panels()
+        .filter(|(p, _)| layout.kind_by_pattern(*p) == kind)
         .count()
 }
 

@@ -9,6 +9,7 @@ mod plain;
 mod solid;
 mod stats;
 mod stitching;
+mod sweep;
 mod tour;
 mod words;
 

@@ -1,0 +1,211 @@
+//! Every change of mind that is offered, and each after each: all that looks
+//! at a piece copes with what comes of it, and leaves out what is left out.
+
+use super::*;
+use crate::beadwork::amend::Amendment;
+use crate::beadwork::job::JobKind;
+use crate::locate::{Next, Reply, Search};
+use crate::plan::page::{Unit, page};
+use crate::plan::{Plan, Wishes, json};
+use crate::progress::{Did, Entry, Why};
+use crate::screen::layers::OF_A_PIECE;
+use crate::sheet::{Ask, Sheet, html, svg, text};
+use crate::sight::body::Body;
+use crate::sight::net::Net;
+
+use crate::sight::ring::Ring;
+use crate::sight::standing::Standing;
+
+/// A piece, where it stands, and the changes that led there.
+struct Changed {
+    seq: Sequence,
+    done: u32,
+    changes: Vec<Amendment>,
+}
+
+impl Changed {
+    /// What is offered here, made.
+    fn next(&self) -> impl Iterator<Item = Changed> {
+        let offered = self.seq.amendments(Step(self.done)).into_iter();
+        offered.filter_map(|amendment| {
+            let seq = self.seq.amended(Step(self.done), &amendment).ok()?;
+            let changes = [&self.changes[..], &[amendment]].concat();
+            Some(Changed {
+                seq,
+                changes,
+                ..*self
+            })
+        })
+    }
+
+    /// The piece as it is taken up from its journal.
+    fn piece(&self, before: &Sequence) -> Piece {
+        let mut piece = Piece::in_memory("Trial", b"{}", before.steps(), Moment(0));
+        if self.done > 0 {
+            let entry = Entry::played(before, (0, self.done), Why::Jump, Moment(1));
+            let _ = piece.record(entry);
+        }
+        for amendment in &self.changes {
+            let did = Did::Amend(amendment.clone());
+            let _ = piece.record(Entry { at: Moment(1), did });
+        }
+        let again = piece.resume(self.seq.layout().project().clone(), &[]);
+        assert_eq!(piece.told(), []);
+        assert!(again.iter().eq(self.seq.iter()));
+        piece
+    }
+}
+
+/// Nothing done, and the start and the middle of each job.
+fn places(seq: &Sequence) -> Vec<u32> {
+    let jobs = seq.jobs().iter();
+    let mut places: Vec<u32> = jobs
+        .flat_map(|job| [job.steps_before, job.steps_before + job.steps / 2])
+        .collect();
+    places.dedup();
+    places
+}
+
+/// What is made: two pieces of which that is the same look the same.
+fn made(seq: &Sequence) -> String {
+    let job = |job: &crate::beadwork::job::JobInfo| {
+        let open = job
+            .kind
+            .makes()
+            .map(|panel| seq.layout().open_rounds(panel));
+        (job.kind.clone(), open)
+    };
+    format!("{:?}", seq.jobs().iter().map(job).collect::<Vec<_>>())
+}
+
+fn look_at_the_plan(seq: &Sequence) {
+    let beads = seq.layout().beads();
+    let plan = Plan::of(seq, Wishes::default());
+    let counted: u32 = plan.beads.iter().map(|b| b.count).sum();
+    assert_eq!((plan.total_beads, counted), (beads, beads));
+    assert!(!page("Trial", &plan, Unit::Inches).is_empty());
+    assert!(serde_json::to_string(&json::object(&plan)).is_ok());
+    let makes = |job: &&crate::beadwork::job::JobInfo| job.kind.makes().is_some();
+    let panels = seq.jobs().iter().filter(makes).count();
+    let kinds: usize = plan.kinds.kinds.iter().map(|kind| kind.count).sum();
+    assert_eq!(kinds, panels, "{:?}", plan.kinds);
+
+    let sheet = Sheet::of(seq, &plan, "Trial", "", Ask::default());
+    let told: usize = sheet.panels.iter().map(|kind| kind.panels.len()).sum();
+    assert_eq!(told, panels);
+    let rows = |kind: &JobKind| matches!(kind, JobKind::JoinRow { .. });
+    if !seq.jobs().iter().any(|job| rows(&job.kind)) {
+        let beads_told = sheet
+            .panels
+            .iter()
+            .map(|kind| kind.beads * kind.panels.len() as u32);
+        assert_eq!(beads_told.sum::<u32>(), beads);
+    }
+    for told in [html::page(&sheet), svg::file(&sheet), text::page(&sheet)] {
+        assert!(!told.is_empty());
+    }
+}
+
+fn look_at_the_solid(seq: &Sequence, done: u32) {
+    let body = Body::of(seq);
+    for standing in [
+        Standing::at(seq, &body, Step(done)),
+        Standing::finished(seq, &body),
+    ] {
+        assert!(!format!("{standing:?}").is_empty());
+    }
+    let places = Net::of(&body).at(0.5);
+    assert_eq!(places.len(), body.plates.len());
+    let _ = Ring::of(&body).map(|ring| ring.at(0.5));
+}
+
+/// Asked where the work is, by somebody who cannot tell much.
+fn look_for_a_place(seq: &Sequence) {
+    let mut search = Search::new(std::sync::Arc::new(seq.clone()));
+    for said in [Reply::Value(3), Reply::CannotTell, Reply::Value(1)] {
+        match search.turn() {
+            Next::Ask(question) => search.reply(question.ask, said),
+            Next::Found(_) => search.not_this(),
+        }
+    }
+}
+
+fn look_at_the_screens(changed: &Changed, before: &Sequence) {
+    let piece = changed.piece(before);
+    let session = Session::new(changed.seq.clone(), piece, LOOK, Moment(1));
+    let mut s = Sitting::of(session);
+    for screen in OF_A_PIECE {
+        let mut keys = screen.key.keys.split(' ').filter(|key| key.len() == 1);
+        let Some(opens) = keys.next() else { continue };
+        while !s.stack.is_lowest() {
+            s.press("^");
+        }
+        s.press(opens);
+        s.wait();
+        s.shown(40, 12);
+        let lines = screen.tables.iter().flat_map(|table| {
+            let keys = table();
+            keys.lines.iter().chain(keys.rest)
+        });
+        for key in lines.flat_map(|line| line.keys.split(' ')) {
+            match key {
+                "up" => s.press("↑"),
+                "down" => s.press("↓"),
+                "right" => s.press("→"),
+                "Enter" => s.press("!"),
+                "Tab" => s.press("⇥"),
+                // These would take the changes back.
+                "z" | "u" => None,
+                key if key.len() == 1 => s.press(key),
+                _ => None,
+            };
+            s.wait();
+            s.shown(80, 24);
+        }
+    }
+    let lines = "\n\np\nv\nm\nesc\nh\nesc\no\nesc\nw\nesc\n";
+    let piece = changed.piece(before);
+    let mut out = vec![];
+    crate::screen::plain(changed.seq.clone(), piece, lines.as_bytes(), &mut out).unwrap();
+    assert!(!out.is_empty());
+}
+
+/// One way in so many is looked at on paper and as a solid; `SEED` says which.
+const PAPER: usize = 5;
+/// One way in so many is looked at on every screen.
+const SCREENS: usize = 100;
+
+#[test]
+fn whatever_is_changed_can_be_looked_at_everywhere() {
+    let given = std::env::var("SEED").ok();
+    let seed: usize = given.and_then(|seed| seed.parse().ok()).unwrap_or(0);
+    let mut ways = 0;
+    for before in proof::pieces() {
+        let mut seen = std::collections::HashSet::new();
+        let place = |done| Changed {
+            seq: before.clone(),
+            done,
+            changes: vec![],
+        };
+        let mut open: Vec<Changed> = places(&before).into_iter().map(place).collect();
+        while let Some(changed) = open.pop() {
+            // A piece that looks as another did leads where that one led.
+            if !changed.changes.is_empty() && !seen.insert(made(&changed.seq)) {
+                continue;
+            }
+            if changed.changes.len() < 2 {
+                open.extend(changed.next());
+            }
+            ways += 1;
+            if (ways + seed).is_multiple_of(PAPER) {
+                look_at_the_plan(&changed.seq);
+                look_at_the_solid(&changed.seq, changed.done);
+            }
+            if (ways + seed).is_multiple_of(SCREENS) {
+                look_for_a_place(&changed.seq);
+                look_at_the_screens(&changed, &before);
+            }
+        }
+    }
+    assert!(ways > 100, "{ways}");
+}
