@@ -33,7 +33,7 @@
 //! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
-//! * [`sight`] shows the whole piece: faces in space, folding, turning.
+//! * [`geometry`] shows the whole piece: faces in space, folding, turning.
 //! * [`pace`] tells thread, holes and hours as the work goes.
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
@@ -48,6 +48,7 @@ pub mod beadwork;
 pub mod clean;
 pub mod cli;
 pub mod count;
+pub mod geometry;
 pub mod locate;
 pub mod pace;
 pub mod pattern;
@@ -57,7 +58,6 @@ pub mod problem;
 pub mod progress;
 pub mod screen;
 pub mod sheet;
-pub mod sight;
 pub mod tour;
 pub mod unpick;
 pub mod words;

@@ -20,7 +20,7 @@ use std::fmt;
 
 /// Which beads are painted together.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Reach {
+pub enum Symmetry {
     /// One bead.
     #[default]
     Bead,
@@ -35,28 +35,28 @@ pub enum Reach {
     Round,
 }
 
-impl Reach {
+impl Symmetry {
     /// All of them, from the fewest beads to the most.
-    pub const ALL: [Reach; 5] = [
-        Reach::Bead,
-        Reach::Mirror,
-        Reach::Sides,
-        Reach::SidesMirror,
-        Reach::Round,
+    pub const ALL: [Symmetry; 5] = [
+        Symmetry::Bead,
+        Symmetry::Mirror,
+        Symmetry::Sides,
+        Symmetry::SidesMirror,
+        Symmetry::Round,
     ];
 
     /// The one after it, round and round.
-    pub fn next(self) -> Reach {
-        let at = Reach::ALL.iter().position(|r| *r == self).unwrap_or(0);
-        Reach::ALL[(at + 1) % Reach::ALL.len()]
+    pub fn next(self) -> Symmetry {
+        let at = Symmetry::ALL.iter().position(|r| *r == self).unwrap_or(0);
+        Symmetry::ALL[(at + 1) % Symmetry::ALL.len()]
     }
 
     fn turns(self) -> bool {
-        matches!(self, Reach::Sides | Reach::SidesMirror)
+        matches!(self, Symmetry::Sides | Symmetry::SidesMirror)
     }
 
     fn mirrors(self) -> bool {
-        matches!(self, Reach::Mirror | Reach::SidesMirror)
+        matches!(self, Symmetry::Mirror | Symmetry::SidesMirror)
     }
 }
 
@@ -74,10 +74,10 @@ pub fn reached(
     kind: &PanelLayout,
     round: Round,
     (side, place): (Side, u32),
-    reach: Reach,
+    reach: Symmetry,
     up: Side,
 ) -> Vec<(Side, u32)> {
-    if reach == Reach::Round {
+    if reach == Symmetry::Round {
         let on = |s| (0..kind.on_side(round, Side(s))).map(move |p| (Side(s), p));
         return (0..kind.sides()).flat_map(on).collect();
     }
@@ -96,10 +96,10 @@ pub fn reached_on_rows(
     sides: u8,
     of: u32,
     bead: (Side, u32),
-    reach: Reach,
+    reach: Symmetry,
     up: Side,
 ) -> Vec<(Side, u32)> {
-    if reach == Reach::Round {
+    if reach == Symmetry::Round {
         let on = |s| (0..of).map(move |p| (Side(s), p));
         return (0..sides).flat_map(on).collect();
     }
@@ -111,7 +111,7 @@ pub fn reached_on_rows(
 fn alike(
     (n, of, corner): (u8, u32, u32),
     (side, place): (Side, u32),
-    reach: Reach,
+    reach: Symmetry,
     up: Side,
 ) -> Vec<(Side, u32)> {
     // Counted round the panel from the first bead of the first side.
@@ -170,7 +170,7 @@ impl Part {
 /// What a part of a panel is made of, in full.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Coat {
+pub enum RoundColours {
     /// A round: one word, or as many as the panel has sides.
     Round(Round, Vec<ColourWord>),
     /// Its join rows: one word, or as many as the panel has sides.
@@ -179,13 +179,13 @@ pub enum Coat {
     Tip(Colour),
 }
 
-impl Coat {
+impl RoundColours {
     /// What it covers.
     pub fn part(&self) -> Part {
         match self {
-            Coat::Round(round, _) => Part::Round(*round),
-            Coat::Row(_) => Part::Row,
-            Coat::Tip(_) => Part::Tip,
+            RoundColours::Round(round, _) => Part::Round(*round),
+            RoundColours::Row(_) => Part::Row,
+            RoundColours::Tip(_) => Part::Tip,
         }
     }
 
@@ -193,10 +193,12 @@ impl Coat {
     pub fn fits(&self, kind: &PanelLayout, beads: usize) -> bool {
         let is_there = |colour: &Colour| usize::from(colour.0) < beads;
         let (words, of): (_, &dyn Fn(Side) -> Option<u32>) = match self {
-            Coat::Tip(colour) => return is_there(colour),
-            Coat::Round(round, _) if !(1..=kind.rounds()).contains(&round.0) => return false,
-            Coat::Round(round, words) => (words, &|side| Some(kind.on_side(*round, side))),
-            Coat::Row(words) => (words, &|_| row_beads(kind)),
+            RoundColours::Tip(colour) => return is_there(colour),
+            RoundColours::Round(round, _) if !(1..=kind.rounds()).contains(&round.0) => {
+                return false;
+            }
+            RoundColours::Round(round, words) => (words, &|side| Some(kind.on_side(*round, side))),
+            RoundColours::Row(words) => (words, &|_| row_beads(kind)),
         };
         let sides = kind.sides();
         let mut colours = words.iter().flat_map(ColourWord::letters);
@@ -217,20 +219,20 @@ pub fn row_beads(kind: &PanelLayout) -> Option<u32> {
 
 impl Colours {
     /// What a part of the panel is made of now.
-    pub fn coat(&self, part: Part) -> Coat {
+    pub fn round_colours(&self, part: Part) -> RoundColours {
         match part {
-            Part::Round(round) => Coat::Round(round, self.rule(round).sides.clone()),
-            Part::Row => Coat::Row(self.row.sides.clone()),
-            Part::Tip => Coat::Tip(self.tip),
+            Part::Round(round) => RoundColours::Round(round, self.rule(round).sides.clone()),
+            Part::Row => RoundColours::Row(self.row.sides.clone()),
+            Part::Tip => RoundColours::Tip(self.tip),
         }
     }
 
-    /// Puts a coat on. It must fit the panel.
-    pub fn put_on(&mut self, coat: Coat) {
-        match coat {
-            Coat::Round(round, sides) => self.word_for(round, sides),
-            Coat::Row(sides) => self.row = Rule { sides },
-            Coat::Tip(colour) => self.tip = colour,
+    /// Sets the colours of a part. They must fit the panel.
+    pub fn set(&mut self, round_colours: RoundColours) {
+        match round_colours {
+            RoundColours::Round(round, sides) => self.word_for(round, sides),
+            RoundColours::Row(sides) => self.row = Rule { sides },
+            RoundColours::Tip(colour) => self.tip = colour,
         }
     }
 
@@ -288,14 +290,14 @@ mod tests {
                     let at = kind.place(round, bead);
                     let from = lies(round, (at.side, at.place));
                     let bead = (at.side, at.place);
-                    let mirror = reached(kind, round, bead, Reach::Mirror, up);
+                    let mirror = reached(kind, round, bead, Symmetry::Mirror, up);
                     let image = glam::DVec2::new(-from.x, from.y);
                     assert!(mirror.contains(&bead) && mirror.len() <= 2);
                     let found = mirror
                         .iter()
                         .any(|b| (lies(round, *b) - image).length() < 1e-9);
                     assert!(found, "{sides} sides, round {round}, {at:?}: {mirror:?}");
-                    let turned = reached(kind, round, bead, Reach::Sides, up);
+                    let turned = reached(kind, round, bead, Symmetry::Sides, up);
                     assert_eq!(turned.len(), usize::from(sides));
                     for s in 0..sides {
                         let angle = std::f64::consts::TAU * f64::from(s) / f64::from(sides);
@@ -305,11 +307,11 @@ mod tests {
                             .any(|b| (lies(round, *b) - image).length() < 1e-9);
                         assert!(found, "{sides} sides, round {round}, {at:?}");
                     }
-                    let both = reached(kind, round, bead, Reach::SidesMirror, up);
+                    let both = reached(kind, round, bead, Symmetry::SidesMirror, up);
                     assert!(mirror.iter().chain(&turned).all(|b| both.contains(b)));
                     assert!(both.len() <= 2 * usize::from(sides));
                 }
-                let all = reached(kind, round, (Side(0), 0), Reach::Round, up);
+                let all = reached(kind, round, (Side(0), 0), Symmetry::Round, up);
                 assert_eq!(all.len() as u32, kind.in_round(round));
             }
         }
@@ -334,16 +336,19 @@ mod tests {
         for bead in (0..3).flat_map(|s| (0..of).map(move |p| (Side(s), p))) {
             let from = lies(bead);
             let image = glam::DVec2::new(-from.x, from.y);
-            let mirror = reached_on_rows(3, of, bead, Reach::Mirror, up);
+            let mirror = reached_on_rows(3, of, bead, Symmetry::Mirror, up);
             let found = |all: &[(Side, u32)], at: glam::DVec2| {
                 all.iter().any(|b| (lies(*b) - at).length() < 1e-9)
             };
             assert!(found(&mirror, image) && found(&mirror, from), "{bead:?}");
             let third = glam::DVec2::from_angle(std::f64::consts::TAU / 3.0);
-            let turned = reached_on_rows(3, of, bead, Reach::Sides, up);
+            let turned = reached_on_rows(3, of, bead, Symmetry::Sides, up);
             assert!(found(&turned, third.rotate(from)), "{bead:?}");
         }
-        assert_eq!(reached_on_rows(3, of, (up, 0), Reach::Round, up).len(), 18);
+        assert_eq!(
+            reached_on_rows(3, of, (up, 0), Symmetry::Round, up).len(),
+            18
+        );
     }
 
     #[test]
@@ -352,8 +357,8 @@ mod tests {
         let mut colours = plain.clone();
         let word = ColourWord::plain(Colour(1));
         for _ in 0..3 {
-            colours.put_on(Coat::Round(Round(4), vec![word.clone()]));
-            colours.put_on(Coat::Round(Round(5), vec![word.clone()]));
+            colours.set(RoundColours::Round(Round(4), vec![word.clone()]));
+            colours.set(RoundColours::Round(Round(5), vec![word.clone()]));
         }
         for round in (1..=9).map(Round) {
             let painted = [4, 5].contains(&round.0);

@@ -6,7 +6,7 @@
 //! are taken from the plan that the piece was begun with.
 
 use super::amend::Amendment;
-use super::paint::Coat;
+use super::paint::RoundColours;
 use super::planner::CornerRule;
 use super::project::{Project, SpecIndex};
 use super::rules::Refusal;
@@ -345,7 +345,7 @@ impl Sequence {
     /// ```
     pub fn resume(
         project: Project,
-        painted: &[(SpecIndex, Coat)],
+        painted: &[(SpecIndex, RoundColours)],
         record: &Record,
         rule: CornerRule,
     ) -> Resumed {

@@ -6,7 +6,7 @@ use super::job::JobInfo;
 use super::layout::Layout;
 use super::movement::Movement;
 use super::number::{Bead, Job, Step};
-use super::paint::Coat;
+use super::paint::RoundColours;
 use super::panel::PanelLayout;
 use super::planner::{self, CornerRule};
 use super::project::{Project, SpecIndex};
@@ -98,12 +98,12 @@ impl Sequence {
     }
 
     /// The same piece with kinds of panel painted all over, as if the pattern
-    /// had them so; but no step moves. The coats must fit.
-    pub fn painted(mut self, coats: &[(SpecIndex, Coat)]) -> Self {
-        if !coats.is_empty() {
+    /// had them so; but no step moves. The colours must fit.
+    pub fn painted(mut self, panels: &[(SpecIndex, RoundColours)]) -> Self {
+        if !panels.is_empty() {
             let mut goal = Goal::clone(self.work.goal());
-            for (spec, coat) in coats {
-                goal.paint_all(*spec, coat);
+            for (spec, round_colours) in panels {
+                goal.paint_all(*spec, round_colours);
             }
             self.work.set_goal(Arc::new(goal));
             return Sequence::whole(self.work);

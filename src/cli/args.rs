@@ -460,7 +460,7 @@ Examples:
 pub(super) struct Draft {
     /// What to draft
     #[arg(value_name = "SHAPE", value_parser = shape(), required_unless_present = "from")]
-    pub(super) shape: Option<crate::plan::draft::Shape>,
+    pub(super) shape: Option<crate::plan::draft::DraftShape>,
     /// Write this piece as it was really worked instead
     ///
     /// Rounds that follow a law are written by it; all others gap by gap. What

@@ -16,7 +16,7 @@ use super::source;
 use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::clean::clean;
 use crate::pattern;
-use crate::plan::draft::{Ask, BeadSort, Draft, Measure, Shape, draft};
+use crate::plan::draft::{BeadSort, Draft, DraftOptions, DraftShape, Measure, draft};
 use crate::progress::{Mode, Moment, Tray};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
@@ -29,7 +29,7 @@ pub(super) struct DraftLine<'a> {
     file: String,
     #[schemars(length(min = 1))]
     title: &'a str,
-    #[schemars(extend("enum" = Shape::ALL.map(|(name, _)| name)))]
+    #[schemars(extend("enum" = DraftShape::ALL.map(|(name, _)| name)))]
     shape: &'static str,
     #[schemars(range(min = 1))]
     rounds: u32,
@@ -95,11 +95,11 @@ fn of_piece(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
-fn ask(args: &args::Draft, shape: Shape) -> Ask {
+fn ask(args: &args::Draft, shape: DraftShape) -> DraftOptions {
     let rounds = args.rounds.map(Measure::Rounds);
     let edge = args.edge.map(Measure::EdgeMm);
     let across = args.across.map(Measure::AcrossMm);
-    Ask {
+    DraftOptions {
         shape,
         measure: rounds.or(edge).or(across),
         bead: BeadSort {
@@ -130,7 +130,7 @@ fn json(
         format: Format,
         file: file.to_string(),
         title: &drafted.pattern.title,
-        shape: args.shape.map_or("", Shape::name),
+        shape: args.shape.map_or("", DraftShape::name),
         rounds: drafted.rounds,
         edge_mm: thousandths(size.edge_mm),
         through_mm: size.through_mm.map(thousandths),

@@ -11,7 +11,7 @@ use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::table::{Stands, Table};
 use super::{out, source};
-use crate::beadwork::made_round::{Direction, Ground, MadeRound, rounds};
+use crate::beadwork::round_info::{Direction, RoundBase, RoundInfo, rounds};
 use crate::beadwork::{Sequence, Side};
 use crate::progress::Tray;
 use crate::words::short;
@@ -93,7 +93,7 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
     letters(seq, out)
 }
 
-fn row(seq: &Sequence, made: &MadeRound) -> [String; 7] {
+fn row(seq: &Sequence, made: &RoundInfo) -> [String; 7] {
     [
         made.round.to_string(),
         made.direction.name().into(),
@@ -117,18 +117,18 @@ fn per_side(beads: &[u32]) -> String {
     }
 }
 
-fn gap_word(seq: &Sequence, made: &MadeRound) -> String {
+fn gap_word(seq: &Sequence, made: &RoundInfo) -> String {
     match made.ground {
-        Ground::Ring => "the ring".into(),
-        Ground::String => "of the string".into(),
-        Ground::Rim => "on the rim".into(),
-        Ground::Edge => "join row".into(),
-        Ground::Round(_) => short::gaps(&made.gaps(seq), made.per_side.len()),
+        RoundBase::Ring => "the ring".into(),
+        RoundBase::String => "of the string".into(),
+        RoundBase::Rim => "on the rim".into(),
+        RoundBase::Edge => "join row".into(),
+        RoundBase::Round(_) => short::gaps(&made.gaps(seq), made.per_side.len()),
     }
 }
 
 /// The colours of each side, written once where all sides are the same.
-fn colours(seq: &Sequence, made: &MadeRound) -> String {
+fn colours(seq: &Sequence, made: &RoundInfo) -> String {
     let beads = seq.layout().bead_kinds();
     let words: Vec<(Side, String)> = (0..made.per_side.len() as u8)
         .map(Side)

@@ -17,7 +17,7 @@ use crate::clean::clean;
 use crate::plan::page::Unit;
 use crate::plan::{Plan, Wishes};
 use crate::progress::Tray;
-use crate::sheet::{Ask, Hand, Paper, Sheet, html, svg, text};
+use crate::sheet::{Hand, Paper, Sheet, SheetOptions, html, svg, text};
 
 /// What is on the handout, as `sheet --json` prints it; docs/outputs.md says
 /// what each field means.
@@ -91,7 +91,7 @@ pub(super) fn run(args: &args::Sheet, tray: &Tray, left_handed: bool) -> Result<
     }
     let of = source::place(tray, &args.of.name)?;
     let plan = Plan::of(&of.seq, Wishes::default());
-    let ask = Ask {
+    let ask = SheetOptions {
         hand: match left_handed || args.left_handed {
             true => Hand::Left,
             false => Hand::Right,

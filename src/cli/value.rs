@@ -3,7 +3,7 @@
 
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 
-use crate::plan::draft::{ColourAsk, Shape};
+use crate::plan::draft::{ColourAsk, DraftShape};
 
 /// A number in a range, the least of it not included if `above`.
 fn number(text: &str, least: f64, above: bool, most: f64) -> Result<f64, String> {
@@ -42,9 +42,9 @@ pub(super) fn tetrahedra(text: &str) -> Result<u16, String> {
 }
 
 /// A shape by its name.
-pub(super) fn shape() -> impl TypedValueParser<Value = Shape> {
-    PossibleValuesParser::new(Shape::ALL.map(|(name, _)| name)).map(|name| {
-        let mut all = Shape::ALL.into_iter();
+pub(super) fn shape() -> impl TypedValueParser<Value = DraftShape> {
+    PossibleValuesParser::new(DraftShape::ALL.map(|(name, _)| name)).map(|name| {
+        let mut all = DraftShape::ALL.into_iter();
         let found = all.find(|(known, _)| *known == name);
         found.expect("the parser takes no other name").1
     })

@@ -3,7 +3,7 @@
 use super::mistake::{Counted, Mistake, Outcome};
 use super::odds;
 use super::place::Place;
-use super::slot::{Ground, Slot};
+use super::slot::{GapBase, Slot};
 use crate::beadwork::{Kind, Side, Step};
 use std::collections::HashMap;
 use std::mem::discriminant;
@@ -196,7 +196,7 @@ impl Counted<'_> {
     /// Where a missed step-up or step-down shows: at the corner or on the
     /// side where the round begins.
     fn turn_place(&self) -> Option<Place> {
-        let Ground::Round(work) = self.ground() else {
+        let GapBase::Round(work) = self.ground() else {
             return None;
         };
         if !work.steps_up() {

@@ -44,7 +44,7 @@ impl Slot {
 }
 
 /// What the round is worked on, which is what its gaps lie in.
-pub(super) enum Ground<'a> {
+pub(super) enum GapBase<'a> {
     /// The string that the panel begins with.
     String,
     /// The round before.
@@ -56,15 +56,15 @@ pub(super) enum Ground<'a> {
 }
 
 impl<'a> Counted<'a> {
-    pub(super) fn ground(&self) -> Ground<'a> {
+    pub(super) fn ground(&self) -> GapBase<'a> {
         let layout = self.seq.layout();
         let panel = self.panel();
         let making = layout.making(panel);
         match self.worked_on() {
-            _ if self.is_join_row() => Ground::Edge,
-            Some(on) => Ground::Round(making.work(layout.kind(panel), on)),
-            None if making.begin == Begin::Rim => Ground::Rim,
-            None => Ground::String,
+            _ if self.is_join_row() => GapBase::Edge,
+            Some(on) => GapBase::Round(making.work(layout.kind(panel), on)),
+            None if making.begin == Begin::Rim => GapBase::Rim,
+            None => GapBase::String,
         }
     }
 
@@ -113,7 +113,7 @@ impl<'a> Counted<'a> {
     fn each_gap(&self, mut each: impl FnMut(Slot) -> bool) {
         let n = self.seq.layout().kind(self.panel()).sides();
         match self.ground() {
-            Ground::Round(work) => {
+            GapBase::Round(work) => {
                 let mut before = 0;
                 for j in 0..work.gaps() {
                     let slot = self.gap(&work, j, &mut before);
@@ -122,7 +122,7 @@ impl<'a> Counted<'a> {
                     }
                 }
             }
-            Ground::String => {
+            GapBase::String => {
                 let kind = self.seq.layout().kind(self.panel());
                 let start = self.seq.layout().making(self.panel()).start(self.round);
                 let beads = kind.in_round(self.round);
@@ -142,7 +142,7 @@ impl<'a> Counted<'a> {
                     }
                 }
             }
-            Ground::Rim | Ground::Edge => {
+            GapBase::Rim | GapBase::Edge => {
                 let mut first = 0;
                 for side in (0..n).map(Side) {
                     for slot in self.along_an_edge(side, first).into_iter().flatten() {
@@ -241,12 +241,12 @@ impl<'a> Counted<'a> {
         let layout = self.seq.layout();
         let panel = self.panel();
         match self.ground() {
-            Ground::String => {
+            GapBase::String => {
                 let start = layout.making(panel).start(self.round);
                 let index = (start + j) % layout.kind(panel).in_round(self.round);
                 Some(self.seq.step_of(layout.bead(panel, self.round, index)))
             }
-            Ground::Round(work) => {
+            GapBase::Round(work) => {
                 let before = work.strung_before(j);
                 if work.in_gap(j) > 0 {
                     let index = work.new_bead(before);
@@ -255,7 +255,7 @@ impl<'a> Counted<'a> {
                 let last = layout.bead(panel, work.makes, work.new_bead(before.max(1) - 1));
                 self.drawn_after(self.seq.step_of(last))
             }
-            Ground::Rim | Ground::Edge => self.step_along_an_edge(j),
+            GapBase::Rim | GapBase::Edge => self.step_along_an_edge(j),
         }
     }
 
@@ -301,7 +301,7 @@ impl<'a> Counted<'a> {
 
     /// The step-up or step-down behind the round.
     pub(super) fn turn(&self) -> Option<Step> {
-        let Ground::Round(work) = self.ground() else {
+        let GapBase::Round(work) = self.ground() else {
             return None;
         };
         if !work.steps_up() {

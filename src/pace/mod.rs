@@ -16,5 +16,5 @@ pub mod time;
 pub use hole::{Full, Fulls};
 pub use left::{Estimate, Left, left};
 pub use rest::Rest;
-pub use thread::{InHand, Reach, Taken, in_hand};
+pub use thread::{InHand, Taken, ThreadReach, in_hand};
 pub use time::Pace;

@@ -57,7 +57,7 @@ pub fn taken_up_at(seq: &Sequence, done: Step) -> Step {
 
 /// How far a thread reaches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Reach {
+pub enum ThreadReach {
     /// The last step that it does for.
     Step(Step),
     /// To where the pattern ends it, and this is the last step before.
@@ -80,7 +80,7 @@ pub struct InHand {
     /// What is left to stitch with, mm.
     pub left_mm: f64,
     /// How far it reaches.
-    pub reach: Reach,
+    pub reach: ThreadReach,
     /// What the rest of the side in hand takes, mm.
     pub side_mm: f64,
     /// What the side after it takes, mm.
@@ -189,13 +189,13 @@ impl InHand {
 }
 
 /// How far so much thread reaches: bisected, since thread only ever gets less.
-fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> Reach {
+fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> ThreadReach {
     let does = |to: Step| seq.drawn_mm(done, to) <= left_mm;
     let end = planned.sewn.max(done);
     if does(end) {
         return match planned.last.0 < seq.steps() {
-            true => Reach::PlannedEnd(end),
-            false => Reach::Piece,
+            true => ThreadReach::PlannedEnd(end),
+            false => ThreadReach::Piece,
         };
     }
     let (mut low, mut high) = (done.0, end.0);
@@ -207,7 +207,7 @@ fn reach(seq: &Sequence, done: Step, planned: ThreadLength, left_mm: f64) -> Rea
             high = mid;
         }
     }
-    Reach::Step(Step(low))
+    ThreadReach::Step(Step(low))
 }
 
 /// The last step of the side that the step behind `done` works on.
@@ -330,7 +330,10 @@ mod tests {
                 last = loose;
                 let Some(hand) = hand else { continue };
                 assert_eq!(hand.word, Word::Enough, "{done} {hand:?}");
-                assert!(!matches!(hand.reach, Reach::Step(_)), "{done} {hand:?}");
+                assert!(
+                    !matches!(hand.reach, ThreadReach::Step(_)),
+                    "{done} {hand:?}"
+                );
             }
             assert_eq!(last, None);
             assert_eq!(lengths, seq.thread_starts().len());
@@ -415,9 +418,9 @@ mod tests {
                 left >= 0.0
             });
             let last = reached.last().map_or(Step(20), |m| m.step);
-            assert_eq!(hand.reach, Reach::Step(last), "{mm}");
+            assert_eq!(hand.reach, ThreadReach::Step(last), "{mm}");
         }
         let hand = in_hand(&seq, Step(20), &cut(90_000.0)).unwrap();
-        assert_eq!(hand.reach, Reach::Piece);
+        assert_eq!(hand.reach, ThreadReach::Piece);
     }
 }

@@ -21,7 +21,7 @@ use super::{read, round_text};
 use crate::beadwork::bead::{BeadSize, PRESETS};
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::paint::{Coat, Part, row_beads};
+use crate::beadwork::paint::{Part, RoundColours, row_beads};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{PanelSpec, SpecIndex};
 use crate::beadwork::{BeadKind, Colour, Project};
@@ -87,14 +87,21 @@ pub fn spell(beads: &[BeadKind], sides: &[Vec<Colour>]) -> String {
 
 /// Reads words for a part of a panel. `None` for what is no such word, or does
 /// not fit the panel.
-pub fn coat(beads: &[BeadKind], layout: &PanelLayout, part: Part, words: &str) -> Option<Coat> {
+pub fn round_colours(
+    beads: &[BeadKind],
+    layout: &PanelLayout,
+    part: Part,
+    words: &str,
+) -> Option<RoundColours> {
     let words = side_words(words, &letters(beads))?;
-    let coat = match part {
-        Part::Round(round) => Coat::Round(round, words),
-        Part::Row => Coat::Row(words),
-        Part::Tip => Coat::Tip(*words.first()?.head.first()?),
+    let round_colours = match part {
+        Part::Round(round) => RoundColours::Round(round, words),
+        Part::Row => RoundColours::Row(words),
+        Part::Tip => RoundColours::Tip(*words.first()?.head.first()?),
     };
-    coat.fits(layout, beads.len()).then_some(coat)
+    round_colours
+        .fits(layout, beads.len())
+        .then_some(round_colours)
 }
 
 /// One word, or one for each side.
@@ -105,18 +112,18 @@ fn side_words(text: &str, letters: &Letters) -> Option<Vec<ColourWord>> {
         .collect()
 }
 
-/// The coats that were painted all over, for each part of a panel by their
+/// The colours that were painted all over, for each part of a panel by their
 /// names. What does not fit is left out.
-pub fn coats<'a>(
+pub fn painted<'a>(
     project: &Project,
     painting: impl IntoIterator<Item = (&'a str, &'a str, &'a str)>,
-) -> Vec<(SpecIndex, Coat)> {
+) -> Vec<(SpecIndex, RoundColours)> {
     let read = |(panel, part, words): (&str, &str, &str)| {
         let spec = project.panels.iter().position(|spec| spec.name == panel)?;
         let layout = PanelLayout::new(&project.panels[spec]);
         Some((
             spec,
-            coat(&project.beads, &layout, Part::named(part)?, words)?,
+            round_colours(&project.beads, &layout, Part::named(part)?, words)?,
         ))
     };
     painting.into_iter().filter_map(read).collect()
@@ -129,7 +136,8 @@ pub fn differing(a: &Project, b: &Project) -> Vec<(SpecIndex, Part)> {
     for (spec, (a, b)) in a.panels.iter().zip(&b.panels).enumerate() {
         let rounds = (1..=a.rounds).map(|round| Part::Round(Round(round)));
         let all = rounds.chain([Part::Row, Part::Tip]);
-        let differs = |part: &Part| a.colours.coat(*part) != b.colours.coat(*part);
+        let differs =
+            |part: &Part| a.colours.round_colours(*part) != b.colours.round_colours(*part);
         parts.extend(all.filter(differs).map(|part| (spec, part)));
     }
     parts

@@ -182,9 +182,9 @@ fn the_bound_of_a_long_ring_is_reached_by_its_hinges() {
     use super::super::joins::Joins;
     use crate::beadwork::project::Closing;
     use crate::beadwork::{Sequence, testing};
-    use crate::sight::Body;
+    use crate::geometry::Shape;
     let seq = Sequence::new(testing::ring(20, 4, Closing::SetIn));
-    let joins = Joins::of(&seq, &Body::of(&seq));
+    let joins = Joins::of(&seq, &Shape::of(&seq));
     let edges: Vec<Edge> = joins
         .joins
         .iter()

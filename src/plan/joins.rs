@@ -2,7 +2,7 @@
 //! and between which corners it lies.
 
 use crate::beadwork::{Panel, Sequence, Side};
-use crate::sight::{Body, PlateSide};
+use crate::geometry::{PlateSide, Shape};
 use std::collections::HashMap;
 
 /// A join: a row and the sides on it.
@@ -32,7 +32,7 @@ pub struct Joins {
 impl Joins {
     /// Reads them off a piece. Rows on which nothing is joined, those round
     /// an opening that stays open, are left out.
-    pub fn of(seq: &Sequence, body: &Body) -> Joins {
+    pub fn of(seq: &Sequence, body: &Shape) -> Joins {
         let layout = seq.layout();
         let side = |at: &PlateSide| (Panel(at.plate as u16), Side(at.side as u8));
         let sides = body
@@ -79,7 +79,7 @@ mod tests {
         use Closing::*;
         let of = |project| {
             let seq = Sequence::new(project);
-            Joins::of(&seq, &Body::of(&seq))
+            Joins::of(&seq, &Shape::of(&seq))
         };
         for (solid, joins, corners) in [
             (Solid::Tetrahedron, 6, 4),
@@ -105,7 +105,7 @@ mod tests {
     #[test]
     fn a_folded_pair_has_the_joins_of_two_tetrahedra_less_the_hinge() {
         let seq = Sequence::new(testing::folded_pair(8, 2));
-        let joins = Joins::of(&seq, &Body::of(&seq));
+        let joins = Joins::of(&seq, &Shape::of(&seq));
         assert_eq!((joins.joins.len(), joins.corners), (12, 6));
     }
 }

@@ -11,14 +11,14 @@ use serde::Serialize;
 use super::colours::{Alike, LikeLetters, Seen};
 use super::flat::{Flatness, Flattest};
 use super::fullest::{FullBead, Help};
-use super::kinds::{Kinds, PanelKind, Why};
+use super::kinds::{Kinds, KindsReason, PanelKind};
 use super::lining::Lining;
 use super::materials::Beads;
 use super::order::Order;
 use super::size::Size;
 use super::stone::{Opening, StoneFit};
 use super::turning::Turning;
-use super::{Place, Plan, PlannedThread};
+use super::{BeadPlace, Plan, PlannedThread};
 use crate::beadwork::Colour;
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
@@ -134,7 +134,7 @@ objects! {
         how: &'static str = seen.name(),
     }
 
-    FullObject of (bead, place) in (&FullBead, &Place) {
+    FullObject of (bead, place) in (&FullBead, &BeadPlace) {
         bead: u32 = bead.bead.0,
         colour: char = place.letter,
         job: String = place.job.clone(),
@@ -306,7 +306,7 @@ pub fn object(plan: &Plan) -> PlanObject {
     plan.into()
 }
 
-/// Why there are no fewer kinds of panel.
+/// KindsReason there are no fewer kinds of panel.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[serde(untagged)]
 enum WhyObject {
@@ -314,11 +314,11 @@ enum WhyObject {
     Uneven(UnevenObject),
 }
 
-fn why(why: Why) -> Option<WhyObject> {
+fn why(why: KindsReason) -> Option<WhyObject> {
     match why {
-        Why::OneEach => Some(WhyObject::Text("one kind for each pattern of panel")),
-        Why::Uneven { rows, panels } => Some(WhyObject::Uneven((panels, rows).into())),
-        Why::NotProved => None,
+        KindsReason::OneEach => Some(WhyObject::Text("one kind for each pattern of panel")),
+        KindsReason::Uneven { rows, panels } => Some(WhyObject::Uneven((panels, rows).into())),
+        KindsReason::NotProved => None,
     }
 }
 

@@ -24,13 +24,13 @@ pub struct Kinds {
     pub kinds: Vec<PanelKind>,
     /// The fewest kinds that there can be.
     pub fewest: usize,
-    /// Why.
-    pub why: Why,
+    /// KindsReason.
+    pub why: KindsReason,
 }
 
-/// Why there cannot be fewer kinds.
+/// KindsReason there cannot be fewer kinds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Why {
+pub enum KindsReason {
     /// There is one kind for each pattern of panel already.
     OneEach,
     /// Rows do not share out evenly: so many rows on so many panels of one
@@ -88,22 +88,22 @@ struct Share {
     fills: usize,
 }
 
-fn fewest(shares: &BTreeMap<usize, Share>, kinds: usize) -> (usize, Why) {
+fn fewest(shares: &BTreeMap<usize, Share>, kinds: usize) -> (usize, KindsReason) {
     if kinds == shares.len() {
-        return (kinds, Why::OneEach);
+        return (kinds, KindsReason::OneEach);
     }
     let free = shares.values().filter(|s| s.fills < s.panels);
     if let [Share { panels, rows, .. }] = free.copied().collect::<Vec<_>>()[..] {
         // All rows lie on this one pattern, however they are shared out.
         if !(rows as usize).is_multiple_of(panels) {
             let why = match kinds == shares.len() + 1 {
-                true => Why::Uneven { rows, panels },
-                false => Why::NotProved,
+                true => KindsReason::Uneven { rows, panels },
+                false => KindsReason::NotProved,
             };
             return (shares.len() + 1, why);
         }
     }
-    (shares.len(), Why::NotProved)
+    (shares.len(), KindsReason::NotProved)
 }
 
 /// A mask of sides, turned so that it reads least.
@@ -166,7 +166,7 @@ mod tests {
             let kinds = kinds(seq.layout());
             assert_eq!(kinds.kinds.len(), exhaustive(solid), "{solid:?}");
             assert_eq!(kinds.fewest, kinds.kinds.len(), "{solid:?}");
-            assert_ne!(kinds.why, Why::NotProved, "{solid:?}");
+            assert_ne!(kinds.why, KindsReason::NotProved, "{solid:?}");
         }
     }
 
@@ -184,7 +184,7 @@ mod tests {
         ] {
             let kinds = kinds(Sequence::new(project).layout());
             assert_eq!((kinds.kinds.len(), kinds.fewest), (2, 2), "{kinds:?}");
-            assert_eq!(kinds.why, Why::Uneven { rows, panels });
+            assert_eq!(kinds.why, KindsReason::Uneven { rows, panels });
         }
     }
 
@@ -200,7 +200,7 @@ mod tests {
         let kinds = kinds(Sequence::new(project).layout());
         assert_eq!((kinds.kinds.len(), kinds.fewest), (3, 3), "{kinds:?}");
         let (rows, panels) = (40, 24);
-        assert_eq!(kinds.why, Why::Uneven { rows, panels });
+        assert_eq!(kinds.why, KindsReason::Uneven { rows, panels });
     }
 
     #[test]

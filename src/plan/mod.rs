@@ -98,7 +98,7 @@ pub struct Plan {
     /// The fullest holes.
     pub fullest: fullest::Fullest,
     /// Where the worst of them lie, in words, worst first.
-    pub fullest_places: Vec<Place>,
+    pub fullest_places: Vec<BeadPlace>,
     /// How each kind of panel lies.
     pub panels: Vec<flat::Flatness>,
     /// How big it gets.
@@ -162,7 +162,7 @@ impl PlannedThread {
 
 /// Where a bead lies.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Place {
+pub struct BeadPlace {
     /// Its colour's letter.
     pub letter: char,
     /// The job that strings it.
@@ -257,12 +257,12 @@ impl Plan {
     }
 }
 
-fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> Place {
+fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
     let layout = seq.layout();
     let seat = layout.seat(bead);
     let job = seq.job_of(seq.step_of(bead));
     let colour = layout.colour_of(seat);
-    Place {
+    BeadPlace {
         letter: layout.bead_kind(colour).letter,
         job: seq.job(job).title.clone(),
         round: seat.round.0,

@@ -6,7 +6,7 @@ use super::joins::Joins;
 use super::walk::Walk;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::{Sequence, Step};
-use crate::sight::Body;
+use crate::geometry::Shape;
 
 /// How the joins are sewn, and the bounds beside it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,7 +31,7 @@ pub struct Order {
 
 /// The order of joins of a piece.
 pub fn order(seq: &Sequence, walk: &Walk) -> Order {
-    let joins = Joins::of(seq, &Body::of(seq));
+    let joins = Joins::of(seq, &Shape::of(seq));
     let edges: Vec<Edge> = joins
         .joins
         .iter()

@@ -18,11 +18,11 @@ use serde::{Deserialize, Serialize};
 
 use super::error::Error;
 use super::facts::{self, Facts};
-use super::ground::{JOURNAL, PATTERN};
 use super::journal;
 use super::moment::Moment;
 use super::name;
 use super::piece::{Mode, Piece, read_pattern};
+use super::piece_dir::{JOURNAL, PATTERN};
 use super::shelf::{facts_of, file_name};
 use super::summary::{open_journal, refuse_unknown};
 use super::told::Told;

@@ -7,7 +7,7 @@ use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
 use crate::beadwork::colour::ColourWord;
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side};
-use crate::beadwork::paint::Coat;
+use crate::beadwork::paint::RoundColours;
 use crate::beadwork::{Colour, Rgb, Sequence, testing};
 use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
 
@@ -106,7 +106,7 @@ fn pinned_entries() -> Vec<Entry> {
             ColourChange::Paint {
                 from: Bead(38),
                 panel: Panel(0),
-                coat: Coat::Round(
+                round_colours: RoundColours::Round(
                     Round(5),
                     vec![ColourWord {
                         head: vec![Colour(1)],

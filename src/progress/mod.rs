@@ -28,7 +28,6 @@ mod copy;
 mod entry;
 mod error;
 mod facts;
-mod ground;
 mod journal;
 mod ledger;
 mod lock;
@@ -37,6 +36,7 @@ mod moment;
 mod name;
 mod next_in_run;
 mod piece;
+mod piece_dir;
 pub mod place;
 mod plain;
 #[cfg(test)]

@@ -7,12 +7,12 @@ use std::sync::Arc;
 use super::entry::{Did, Entry};
 use super::error::Error;
 use super::facts::{self, Facts, Found};
-use super::ground::{Ground, JOURNAL, PATTERN, gives_no_locks};
 use super::journal::{self, Reading};
 use super::ledger::Ledger;
 use super::lock::{self, Lock, NoLock};
 use super::maker::MakerSettings;
 use super::moment::Moment;
+use super::piece_dir::{JOURNAL, PATTERN, PieceDir, gives_no_locks};
 use super::plain::PlainText;
 use super::setting::Value;
 use super::state::State;
@@ -22,7 +22,7 @@ use super::told::Told;
 use super::trouble::{NotKept, Saved, Trouble};
 use super::version::Version;
 use crate::atomic_file;
-use crate::beadwork::paint::Coat;
+use crate::beadwork::paint::RoundColours;
 use crate::beadwork::planner::CornerRule;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Project, Sequence};
@@ -144,7 +144,7 @@ impl Piece {
             Mode::Look => None,
             Mode::Work => {
                 let (dir, pattern) = (dir.clone(), pattern.clone());
-                let ground = Ground {
+                let ground = PieceDir {
                     dir,
                     pattern,
                     facts: facts.to_bytes(),
@@ -343,7 +343,7 @@ impl Piece {
     /// The work as it was played, and the plan from there, of this piece's
     /// pattern with what earlier builds painted all over. What hangs on the
     /// work is found again, and what of the record cannot be played is told.
-    pub fn resume(&mut self, project: Project, painted: &[(SpecIndex, Coat)]) -> Sequence {
+    pub fn resume(&mut self, project: Project, painted: &[(SpecIndex, RoundColours)]) -> Sequence {
         let (record, rule) = (&self.state.record, self.corner_rule());
         let resumed = Sequence::resume(project, painted, record, rule);
         if let Some((step, refusal)) = resumed.refused {
@@ -482,7 +482,7 @@ fn open_ledger(
     path: &Path,
     journal: Vec<u8>,
     reading: &Reading,
-    ground: Ground,
+    ground: PieceDir,
 ) -> Result<Ledger, Error> {
     let refused = |error| Error::reading(path)(error);
     let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));

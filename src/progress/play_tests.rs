@@ -11,7 +11,7 @@ use crate::beadwork::planner::CornerRule;
 use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::verify::verify;
 use crate::beadwork::work::Fact;
-use crate::beadwork::{Sequence, Step, made_round, testing};
+use crate::beadwork::{Sequence, Step, round_info, testing};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -167,7 +167,7 @@ fn assert_proved(sequence: &Sequence) {
     let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
     let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
     assert!(report.is_proved(), "{:?}", report.findings.first());
-    let rounds: u32 = made_round::rounds(sequence).map(|r| r.beads()).sum();
+    let rounds: u32 = round_info::rounds(sequence).map(|r| r.beads()).sum();
     assert_eq!(rounds, report.beads, "beads of the rounds");
 }
 
@@ -302,7 +302,7 @@ fn ask_all(sequence: &Sequence) {
     let project = layout.project();
     let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
     verify(project, sequence.goal(), jobs, sequence.iter(), size);
-    let beads: u32 = made_round::rounds(sequence).map(|r| r.beads()).sum();
+    let beads: u32 = round_info::rounds(sequence).map(|r| r.beads()).sum();
     assert_eq!(beads, layout.beads());
     let work = sequence.work();
     assert_eq!(work.strung, layout.beads());

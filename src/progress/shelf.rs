@@ -8,10 +8,10 @@ use std::path::Path;
 
 use super::error::Error;
 use super::facts::{self, Facts, Found};
-use super::ground::{JOURNAL, PATTERN, gives_no_locks};
 use super::lock::{self, Lock, NoLock};
 use super::name;
 use super::piece::read_pattern;
+use super::piece_dir::{JOURNAL, PATTERN, gives_no_locks};
 use super::plain::PlainText;
 use super::summary::refuse_unknown;
 use super::tray::Tray;

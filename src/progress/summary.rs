@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 
 use super::error::Error;
 use super::facts::{Facts, Found};
-use super::ground::JOURNAL;
 use super::journal::{self, FirstLine};
 use super::moment::Moment;
+use super::piece_dir::JOURNAL;
 use super::plain::PlainText;
 use super::told::Damage;
 use super::version::Version;

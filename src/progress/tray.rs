@@ -7,12 +7,12 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use super::error::Error;
 use super::facts::{self, Facts};
-use super::ground::{JOURNAL, PATTERN};
 use super::journal;
 use super::lock::{self, Lock};
 use super::moment::Moment;
 use super::name;
 use super::piece::{Mode, Piece};
+use super::piece_dir::{JOURNAL, PATTERN};
 use super::summary::PieceSummary;
 use crate::atomic_file;
 
@@ -164,7 +164,7 @@ impl Tray {
                     Ok(_) | Err(lock::NoLock::Held) => {}
                     Err(lock::NoLock::Refused(error)) => match error.kind() {
                         io::ErrorKind::NotFound => last = error,
-                        _ if super::ground::gives_no_locks(&error) => return Ok((dir, None)),
+                        _ if super::piece_dir::gives_no_locks(&error) => return Ok((dir, None)),
                         _ => {
                             let _ = clear_away(&dir);
                             return Err(error);

@@ -16,7 +16,6 @@ mod direction;
 mod error;
 mod face;
 mod furniture;
-mod gist;
 mod glyphs;
 mod graphics;
 #[cfg_attr(not(unix), allow(dead_code))]
@@ -34,6 +33,7 @@ mod proof;
 mod run;
 mod session;
 mod settings;
+mod short_label;
 #[cfg(unix)]
 mod signals;
 mod solid;

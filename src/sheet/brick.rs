@@ -4,11 +4,11 @@
 use glam::DVec2;
 
 use crate::beadwork::Rgb;
-use crate::sight::polygon::{area, clip};
+use crate::geometry::polygon::{area, clip};
 
 /// A bead as it lies: a rounded brick along its hole.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Brick {
+pub struct BeadOnPaper {
     /// Its middle.
     pub at: DVec2,
     /// How far its hole is turned from level, degrees clockwise on paper.
@@ -27,14 +27,14 @@ pub struct Brick {
     /// How much smaller the letter is than there would be room for; 1 is not.
     pub letter_scale: f64,
     /// The mark of its colour, where it is too small for a letter.
-    pub mark: Option<Mark>,
+    pub mark: Option<GreyMark>,
     /// What it is to the work.
-    pub part: Part,
+    pub part: BeadRole,
 }
 
 /// A mark that tells the colours of small beads apart in grey.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
+pub enum GreyMark {
     /// A dot.
     Dot,
     /// A bar along the hole.
@@ -49,11 +49,11 @@ pub enum Mark {
     Post,
 }
 
-impl Mark {
+impl GreyMark {
     /// The marks of the colours of a piece: the first has none, and those after
     /// the seventh have none left.
-    pub fn of(colour: usize) -> Option<Mark> {
-        use Mark::{Bar, Cross, Dot, Dots, Post, Ring};
+    pub fn of(colour: usize) -> Option<GreyMark> {
+        use GreyMark::{Bar, Cross, Dot, Dots, Post, Ring};
         let marks = [Dot, Bar, Cross, Ring, Dots, Post];
         marks.get(colour.checked_sub(1)?).copied()
     }
@@ -61,7 +61,7 @@ impl Mark {
 
 /// What a bead is to the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum BeadRole {
     /// One of many.
     Plain,
     /// The first of its round: strong outline.
@@ -70,10 +70,10 @@ pub enum Part {
     Passed,
 }
 
-impl Brick {
+impl BeadOnPaper {
     /// A bead of a size and colour that lies level, without a letter.
-    pub fn level(at: DVec2, size: DVec2, fill: Rgb) -> Brick {
-        Brick {
+    pub fn level(at: DVec2, size: DVec2, fill: Rgb) -> BeadOnPaper {
+        BeadOnPaper {
             at,
             turn: 0.0,
             size,
@@ -83,7 +83,7 @@ impl Brick {
             letter_off: DVec2::ZERO,
             letter_scale: 1.0,
             mark: None,
-            part: Part::Plain,
+            part: BeadRole::Plain,
         }
     }
 
@@ -129,7 +129,7 @@ mod tests {
 
     #[test]
     fn half_a_bead_has_half_its_area_and_its_letter_in_the_middle_of_that() {
-        let mut brick = Brick::level(DVec2::ZERO, DVec2::new(4.0, 2.0), Rgb(0, 0, 0));
+        let mut brick = BeadOnPaper::level(DVec2::ZERO, DVec2::new(4.0, 2.0), Rgb(0, 0, 0));
         brick.cut_off(DVec2::X, 0.0);
         let cut = brick.cut.clone().unwrap();
         assert!((area(&cut).0.abs() - 4.0).abs() < 1e-9);
@@ -139,7 +139,7 @@ mod tests {
 
     #[test]
     fn one_colour_has_no_mark_and_six_have_one_each() {
-        let marks: Vec<_> = (0..8).map(Mark::of).collect();
+        let marks: Vec<_> = (0..8).map(GreyMark::of).collect();
         assert_eq!(marks[0], None);
         assert_eq!(marks[7], None);
         let mut seen = vec![];

@@ -6,10 +6,10 @@
 //! what it is to the work shows in its outline.
 
 use super::Hand;
-use crate::sight::polygon::bounds;
+use crate::geometry::polygon::bounds;
 use glam::DVec2;
 
-pub use super::brick::{Brick, Mark, Part};
+pub use super::brick::{BeadOnPaper, BeadRole, GreyMark};
 
 /// A drawing and what it shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,22 +21,22 @@ pub struct Drawing {
     /// Width and height, mm.
     pub size: DVec2,
     /// The shapes, those behind first.
-    pub shapes: Vec<Shape>,
+    pub shapes: Vec<Element>,
 }
 
 /// One shape.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Shape {
+pub enum Element {
     /// A bead.
-    Bead(Brick),
+    Bead(BeadOnPaper),
     /// A line from point to point.
     Line(Vec<DVec2>, Pen),
     /// A face or another closed shape.
     Area(Vec<DVec2>, Pen),
     /// A sign.
     Sign(DVec2, Sign),
-    /// Words, level, round their middle.
-    Words(DVec2, Words),
+    /// Label, level, round their middle.
+    Label(DVec2, Label),
 }
 
 /// How a line is drawn.
@@ -66,20 +66,20 @@ pub enum Sign {
     Decrease,
 }
 
-/// Words in a drawing.
+/// Label in a drawing.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Words {
+pub struct Label {
     /// What they say.
     pub text: String,
     /// Height of the type, mm.
     pub size: f64,
     /// How they stand.
-    pub set: Set,
+    pub set: Anchor,
 }
 
 /// How words in a drawing stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Set {
+pub enum Anchor {
     /// Round their middle.
     Middle,
     /// To the right of their point.
@@ -105,20 +105,20 @@ impl Drawing {
 
     /// Whether it shows beads one by one.
     pub fn has_beads(&self) -> bool {
-        let bead = |shape: &Shape| matches!(shape, Shape::Bead(_));
+        let bead = |shape: &Element| matches!(shape, Element::Bead(_));
         self.shapes.iter().any(bead)
     }
 
     /// Adds a line.
     pub fn line(&mut self, points: impl Into<Vec<DVec2>>, pen: Pen) {
-        self.shapes.push(Shape::Line(points.into(), pen));
+        self.shapes.push(Element::Line(points.into(), pen));
     }
 
     /// Adds words.
-    pub fn words(&mut self, at: DVec2, text: impl Into<String>, size: f64, set: Set) {
+    pub fn words(&mut self, at: DVec2, text: impl Into<String>, size: f64, set: Anchor) {
         let text = text.into();
         self.shapes
-            .push(Shape::Words(at, Words { text, size, set }));
+            .push(Element::Label(at, Label { text, size, set }));
     }
 
     /// As that hand needs it.
@@ -135,19 +135,19 @@ impl Drawing {
         self.each_point(|p| p.x = width - p.x);
         for shape in &mut self.shapes {
             match shape {
-                Shape::Bead(bead) => {
+                Element::Bead(bead) => {
                     bead.turn = -bead.turn;
                     bead.letter_off.x = -bead.letter_off.x;
                 }
-                Shape::Sign(_, Sign::Start(way)) => *way = 180.0 - *way,
-                Shape::Words(_, words) => {
+                Element::Sign(_, Sign::Start(way)) => *way = 180.0 - *way,
+                Element::Label(_, words) => {
                     words.set = match words.set {
-                        Set::Left => Set::Right,
-                        Set::Right => Set::Left,
+                        Anchor::Left => Anchor::Right,
+                        Anchor::Right => Anchor::Left,
                         set => set,
                     };
                 }
-                Shape::Line(..) | Shape::Area(..) | Shape::Sign(..) => {}
+                Element::Line(..) | Element::Area(..) | Element::Sign(..) => {}
             }
         }
         self
@@ -157,14 +157,14 @@ impl Drawing {
     fn each_point(&mut self, mut change: impl FnMut(&mut DVec2)) {
         for shape in &mut self.shapes {
             match shape {
-                Shape::Bead(bead) => {
+                Element::Bead(bead) => {
                     change(&mut bead.at);
                     bead.cut.iter_mut().flatten().for_each(&mut change);
                 }
-                Shape::Line(points, _) | Shape::Area(points, _) => {
+                Element::Line(points, _) | Element::Area(points, _) => {
                     points.iter_mut().for_each(&mut change);
                 }
-                Shape::Sign(at, _) | Shape::Words(at, _) => change(at),
+                Element::Sign(at, _) | Element::Label(at, _) => change(at),
             }
         }
     }
@@ -179,7 +179,7 @@ impl Drawing {
     /// Moves and sizes it so that all of it lies on the paper, with room of
     /// `margin` round it. Sizes of words and beads are left as they are.
     pub fn on_paper(mut self, margin: f64) -> Self {
-        let extents: Vec<DVec2> = self.shapes.iter().flat_map(Shape::extent).collect();
+        let extents: Vec<DVec2> = self.shapes.iter().flat_map(Element::extent).collect();
         if extents.is_empty() {
             return self;
         }
@@ -190,19 +190,19 @@ impl Drawing {
     }
 }
 
-impl Shape {
+impl Element {
     /// Its least and its greatest coordinates.
     fn extent(&self) -> [DVec2; 2] {
         let round = |at: DVec2, by: DVec2| [at - by, at + by];
         match self {
-            Shape::Bead(bead) => round(bead.at, DVec2::splat(bead.size.length() / 2.0)),
-            Shape::Line(points, _) | Shape::Area(points, _) => bounds(points).into(),
-            Shape::Sign(at, _) => round(*at, DVec2::splat(1.5)),
-            Shape::Words(at, words) => {
+            Element::Bead(bead) => round(bead.at, DVec2::splat(bead.size.length() / 2.0)),
+            Element::Line(points, _) | Element::Area(points, _) => bounds(points).into(),
+            Element::Sign(at, _) => round(*at, DVec2::splat(1.5)),
+            Element::Label(at, words) => {
                 let half = words.width() / 2.0;
                 let middle = match words.set {
-                    Set::Right => *at + DVec2::X * half,
-                    Set::Left => *at - DVec2::X * half,
+                    Anchor::Right => *at + DVec2::X * half,
+                    Anchor::Left => *at - DVec2::X * half,
                     _ => *at,
                 };
                 round(middle, DVec2::new(half, words.size * 0.7))
@@ -211,13 +211,13 @@ impl Shape {
     }
 }
 
-impl Words {
+impl Label {
     /// How wide they are at most, about, mm.
     pub fn width(&self) -> f64 {
         0.6 * self.size * unicode_width::UnicodeWidthStr::width(self.text.as_str()) as f64
     }
 
-    /// Width and height of the white field of a [`Set::Tag`], mm.
+    /// Width and height of the white field of a [`Anchor::Tag`], mm.
     pub fn tag(&self) -> DVec2 {
         DVec2::new(self.width().max(self.size) + 0.6, self.size * 1.12)
     }

@@ -8,8 +8,8 @@ use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::seams::Direction;
 use crate::beadwork::stage::{Stage, Zip};
 use crate::beadwork::{Kind, Movement, Panel, Sequence, Side, many, plural};
+use crate::geometry::Shape;
 use crate::plan::joins::Joins;
-use crate::sight::Body;
 
 use super::draw::join::{self, HingeFace};
 use super::drawing::Drawing;
@@ -54,7 +54,7 @@ impl JoinKind {
 const STEPS: u32 = 200_000;
 
 /// The kinds of join of a piece, in the order in which they are first sewn.
-pub(super) fn kinds(seq: &Sequence, body: &Body, joins: &Joins, hand: Hand) -> Vec<JoinKind> {
+pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> Vec<JoinKind> {
     let mut kinds = Kinds::default();
     for info in seq.jobs() {
         match &info.kind {
@@ -334,7 +334,7 @@ fn firm(sides: usize) -> JoinKind {
     JoinKind::new("Open face", vec![words], None)
 }
 
-fn hinges(seq: &Sequence, body: &Body, joins: &Joins, kinds: &mut Kinds) {
+fn hinges(seq: &Sequence, body: &Shape, joins: &Joins, kinds: &mut Kinds) {
     let layout = seq.layout();
     let solids = body.solids();
     for join in joins.joins.iter().filter(|join| join.others.len() > 1) {

@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use crate::beadwork::Rgb;
 
-use super::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
+use super::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign};
 use super::materials::BeadRow;
 use super::{Hand, Sheet};
 
@@ -27,19 +27,20 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         Hand::Left => ("clockwise", "right"),
     };
     let shapes = || sheet.drawings().flat_map(|drawing| &drawing.shapes);
-    let part = |of: Part| shapes().any(|s| matches!(s, Shape::Bead(b) if b.part == of));
-    let sign = |of: fn(&Sign) -> bool| shapes().any(|s| matches!(s, Shape::Sign(_, s) if of(s)));
-    let pen = |of: Pen| shapes().any(|s| matches!(s, Shape::Line(_, pen) if *pen == of));
-    let beads = shapes().any(|s| matches!(s, Shape::Bead(_)));
+    let part = |of: BeadRole| shapes().any(|s| matches!(s, Element::Bead(b) if b.part == of));
+    let sign = |of: fn(&Sign) -> bool| shapes().any(|s| matches!(s, Element::Sign(_, s) if of(s)));
+    let pen = |of: Pen| shapes().any(|s| matches!(s, Element::Line(_, pen) if *pen == of));
+    let beads = shapes().any(|s| matches!(s, Element::Bead(_)));
     let example = sheet.beads.first();
     let (colour, letter) = example.map_or((Rgb(255, 255, 255), 'A'), |b| (b.colour, b.letter));
-    let bead = |part| Shape::Bead(brick(colour, Some(letter), part));
-    let marked = |mark: Mark| shapes().any(|s| matches!(s, Shape::Bead(b) if b.mark == Some(mark)));
-    let marks: Vec<(Mark, &BeadRow)> = sheet
+    let bead = |part| Element::Bead(brick(colour, Some(letter), part));
+    let marked =
+        |mark: GreyMark| shapes().any(|s| matches!(s, Element::Bead(b) if b.mark == Some(mark)));
+    let marks: Vec<(GreyMark, &BeadRow)> = sheet
         .beads
         .iter()
         .enumerate()
-        .filter_map(|(colour, bead)| Some((Mark::of(colour)?, bead)))
+        .filter_map(|(colour, bead)| Some((GreyMark::of(colour)?, bead)))
         .filter(|(mark, _)| marked(*mark))
         .collect();
     let fills = sheet
@@ -47,7 +48,7 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         .iter()
         .any(|join| join.title.starts_with("Fill"));
     let mut lines = vec![];
-    let mut line = |there: bool, name, sign: Vec<Shape>, words: String| {
+    let mut line = |there: bool, name, sign: Vec<Element>, words: String| {
         if there {
             let sign = (!sign.is_empty()).then(|| drawn(name, sign));
             lines.push(LegendLine { name, sign, words });
@@ -56,18 +57,18 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     line(
         beads,
         "Letter",
-        vec![bead(Part::Plain)],
+        vec![bead(BeadRole::Plain)],
         "the colour of the bead, as in the list of beads".into(),
     );
     for (mark, of) in marks {
-        let small = Brick {
+        let small = BeadOnPaper {
             mark: Some(mark),
-            ..brick(of.colour, None, Part::Plain)
+            ..brick(of.colour, None, BeadRole::Plain)
         };
         line(
             true,
             "Mark",
-            vec![Shape::Bead(small)],
+            vec![Element::Bead(small)],
             format!(
                 "{}, {}, in a bead too small for its letter",
                 of.letter, of.name
@@ -84,9 +85,9 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         },
     );
     line(
-        part(Part::First),
+        part(BeadRole::First),
         "Strong outline",
-        vec![bead(Part::First)],
+        vec![bead(BeadRole::First)],
         match fills {
             true => "the first bead of its round: a step-up or step-down goes through two of these; in a \
                      fill a new bead"
@@ -97,7 +98,7 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     line(
         sign(|s| matches!(s, Sign::Start(_))),
         "Black triangle",
-        vec![Shape::Sign(
+        vec![Element::Sign(
             DVec2::ZERO,
             Sign::Start(match hand {
                 Hand::Right => 0.0,
@@ -109,25 +110,25 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     line(
         sign(|s| *s == Sign::Increase),
         "White dot",
-        vec![Shape::Sign(DVec2::ZERO, Sign::Increase)],
+        vec![Element::Sign(DVec2::ZERO, Sign::Increase)],
         "increase: the two beads beside it are picked up together, into one gap".into(),
     );
     line(
         sign(|s| *s == Sign::Decrease),
         "Black dot",
-        vec![Shape::Sign(DVec2::ZERO, Sign::Decrease)],
+        vec![Element::Sign(DVec2::ZERO, Sign::Decrease)],
         "decrease: pick up no bead, draw the two neighbours together".into(),
     );
     line(
-        part(Part::Passed),
+        part(BeadRole::Passed),
         "Broken outline",
-        vec![bead(Part::Passed)],
+        vec![bead(BeadRole::Passed)],
         "passed through, adding no bead".into(),
     );
     line(
         pen(Pen::Row),
         "Thick line",
-        vec![Shape::Line(
+        vec![Element::Line(
             vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
             Pen::Row,
         )],
@@ -136,7 +137,7 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     line(
         pen(Pen::Needle),
         "Arrow",
-        vec![Shape::Line(
+        vec![Element::Line(
             match hand {
                 Hand::Right => vec![DVec2::new(-3.0, 0.0), DVec2::new(3.0, 0.0)],
                 Hand::Left => vec![DVec2::new(3.0, 0.0), DVec2::new(-3.0, 0.0)],
@@ -167,22 +168,22 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
     lines
 }
 
-fn brick(fill: Rgb, letter: Option<char>, part: Part) -> Brick {
-    Brick {
+fn brick(fill: Rgb, letter: Option<char>, part: BeadRole) -> BeadOnPaper {
+    BeadOnPaper {
         letter,
         part,
-        ..Brick::level(DVec2::ZERO, DVec2::new(4.0, 4.4), fill)
+        ..BeadOnPaper::level(DVec2::ZERO, DVec2::new(4.0, 4.4), fill)
     }
 }
 
-fn number() -> Shape {
+fn number() -> Element {
     let mut drawing = Drawing::new("", "");
-    drawing.words(DVec2::ZERO, "5", 2.8, Set::Tag);
+    drawing.words(DVec2::ZERO, "5", 2.8, Anchor::Tag);
     drawing.shapes.remove(0)
 }
 
 /// A sign in the middle of a field as large as that of the others.
-fn drawn(name: &str, shapes: Vec<Shape>) -> Drawing {
+fn drawn(name: &str, shapes: Vec<Element>) -> Drawing {
     let mut drawing = Drawing::new(name, "");
     drawing.shapes = shapes;
     drawing.centred(DVec2::new(8.0, 5.4))
@@ -196,12 +197,12 @@ mod tests {
         Colour, Project, Sequence, colour::ColourWord, project::Closing, testing,
     };
     use crate::plan::{Plan, Wishes};
-    use crate::sheet::Ask;
+    use crate::sheet::SheetOptions;
 
     fn names(project: Project) -> Vec<&'static str> {
         let seq = Sequence::new(project);
         let plan = Plan::of(&seq, Wishes::default());
-        let sheet = Sheet::of(&seq, &plan, "Star", "", Ask::default());
+        let sheet = Sheet::of(&seq, &plan, "Star", "", SheetOptions::default());
         sheet.legend.iter().map(|line| line.name).collect()
     }
 
@@ -236,12 +237,12 @@ mod tests {
         }
         let seq = Sequence::new(project.clone());
         let plan = Plan::of(&seq, Wishes::default());
-        let sheet = Sheet::of(&seq, &plan, "Star", "", Ask::default());
+        let sheet = Sheet::of(&seq, &plan, "Star", "", SheetOptions::default());
         let mut marked = 0;
         for shape in &sheet.panels[0].drawing.shapes {
-            if let Shape::Bead(brick) = shape {
+            if let Element::Bead(brick) = shape {
                 assert_eq!(brick.letter, None);
-                marked += usize::from(brick.mark == Mark::of(1));
+                marked += usize::from(brick.mark == GreyMark::of(1));
             }
         }
         assert_eq!(marked as u32, plan.beads[1].count);

@@ -25,17 +25,17 @@ pub mod text;
 mod way;
 
 use crate::beadwork::Sequence;
+use crate::geometry::Shape;
 use crate::plan::Plan;
 use crate::plan::joins::Joins;
 use crate::plan::page::Unit;
-use crate::sight::Body;
 
 use drawing::Drawing;
 use join::JoinKind;
 use legend::LegendLine;
 use materials::{BeadRow, Fact};
 use panel::PanelKind;
-use stage::{Meeting, Stage};
+use stage::{Meeting, StageLine};
 
 /// For which hand the drawings are.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -58,7 +58,7 @@ pub enum Paper {
 
 /// How a handout is made.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Ask {
+pub struct SheetOptions {
     /// For which hand.
     pub hand: Hand,
     /// In which unit lengths are told.
@@ -95,7 +95,7 @@ pub struct Sheet {
     /// The kinds of join.
     pub joins: Vec<JoinKind>,
     /// The stages of the work.
-    pub stages: Vec<Stage>,
+    pub stages: Vec<StageLine>,
     /// Stages that are not told.
     pub more_stages: usize,
     /// The paper that is asked for.
@@ -104,8 +104,8 @@ pub struct Sheet {
 
 impl Sheet {
     /// The handout of a piece. Title and text about it are the pattern's.
-    pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: Ask) -> Sheet {
-        let body = Body::of(seq);
+    pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: SheetOptions) -> Sheet {
+        let body = Shape::of(seq);
         let joins = Joins::of(seq, &body);
         let mut budget = draw::Budget::default();
         let panels = panel::kinds(seq, ask.hand, &mut budget);

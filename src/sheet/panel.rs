@@ -2,8 +2,8 @@
 
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::PanelMaking;
-use crate::beadwork::made_round::{MadeRound, of_job};
 use crate::beadwork::making::Begin;
+use crate::beadwork::round_info::{RoundInfo, of_job};
 use crate::beadwork::{Job, Panel, Sequence, Side};
 
 use super::drawing::Drawing;
@@ -141,9 +141,9 @@ fn kind(
     }
 }
 
-fn side_letters(seq: &Sequence, rounds: &[MadeRound]) -> Vec<(u32, String)> {
+fn side_letters(seq: &Sequence, rounds: &[RoundInfo]) -> Vec<(u32, String)> {
     let beads = seq.layout().bead_kinds();
-    let letters = |made: &MadeRound| {
+    let letters = |made: &RoundInfo| {
         let side = made.colours(seq, Side(0));
         let letters = side
             .map(|colour| beads[usize::from(colour.0)].letter)

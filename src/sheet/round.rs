@@ -1,8 +1,8 @@
 //! A round in words: what the hands do, and the counts to check at.
 
-use crate::beadwork::made_round::{Ground, MadeRound};
 use crate::beadwork::many;
 use crate::beadwork::project::Way;
+use crate::beadwork::round_info::{RoundBase, RoundInfo};
 use crate::beadwork::{Bead, Round, Sequence};
 use crate::words::short;
 
@@ -31,7 +31,7 @@ pub(super) const COLOURS_TOLD: usize = 120;
 const RUNS_TOLD: usize = 7;
 
 impl RoundLine {
-    pub(super) fn of(seq: &Sequence, made: &MadeRound) -> RoundLine {
+    pub(super) fn of(seq: &Sequence, made: &RoundInfo) -> RoundLine {
         RoundLine {
             round: made.round.0,
             how: how(seq, made),
@@ -59,12 +59,12 @@ pub(super) fn each(beads: &[u32]) -> String {
     }
 }
 
-fn how(seq: &Sequence, made: &MadeRound) -> String {
+fn how(seq: &Sequence, made: &RoundInfo) -> String {
     let beads = made.beads();
     let steps_up = seq.layout().making(made.panel).steps_up();
     match made.ground {
-        Ground::Ring => format!("Ring: pick up {beads} beads, close through the first"),
-        Ground::String => match made.strung_with(seq) {
+        RoundBase::Ring => format!("Ring: pick up {beads} beads, close through the first"),
+        RoundBase::String => match made.strung_with(seq) {
             Some(other) => format!(
                 "String {} {} and {other} together, in the order given",
                 if steps_up { "rounds" } else { "rows" },
@@ -73,11 +73,11 @@ fn how(seq: &Sequence, made: &MadeRound) -> String {
             None if steps_up => "It is on the string already: close the ring and step down".into(),
             None => "It is on the string already".into(),
         },
-        Ground::Rim => {
+        RoundBase::Rim => {
             "One bead in each gap of the rim; at corners pass through, adding none".into()
         }
-        Ground::Edge => "Join row: one bead in each gap of the edge".into(),
-        Ground::Round(_) => {
+        RoundBase::Edge => "Join row: one bead in each gap of the edge".into(),
+        RoundBase::Round(_) => {
             let way = seq.layout().making(made.panel).begin.way();
             let step = match way {
                 _ if !steps_up => "turn",
@@ -113,7 +113,7 @@ fn stitches(word: &[u8], sides: usize) -> String {
 
 /// The colours of the beads as they are picked up; what comes again and again
 /// is written once.
-fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
+fn pick_up(seq: &Sequence, made: &RoundInfo) -> String {
     let layout = seq.layout();
     let kind = layout.kind(made.panel);
     let of_round = |round: Round| {
@@ -122,8 +122,8 @@ fn pick_up(seq: &Sequence, made: &MadeRound) -> String {
     };
     let mut beads: Vec<Bead> = match (made.ground, made.strung_with(seq)) {
         // The two rounds of the string are picked up as one.
-        (Ground::String, Some(other)) => of_round(made.round).chain(of_round(other)).collect(),
-        (Ground::String, None) => return String::new(),
+        (RoundBase::String, Some(other)) => of_round(made.round).chain(of_round(other)).collect(),
+        (RoundBase::String, None) => return String::new(),
         _ => of_round(made.round).collect(),
     };
     // Beads are numbered as they are strung.
@@ -164,7 +164,7 @@ fn in_order(letters: &[char]) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::made_round::rounds;
+    use crate::beadwork::round_info::rounds;
     use crate::beadwork::testing;
 
     fn lines(project: crate::beadwork::Project) -> Vec<RoundLine> {
@@ -244,16 +244,16 @@ mod tests {
                 seq.layout().bead_kind(colour).letter
             };
             let mut from = 0;
-            for made in rounds(&seq).filter(|made| made.ground != Ground::Edge) {
+            for made in rounds(&seq).filter(|made| made.ground != RoundBase::Edge) {
                 let line = RoundLine::of(&seq, &made);
                 let also = match (
                     made.ground,
                     made.round == seq.layout().kind(made.panel).last(),
                 ) {
-                    (Ground::String, true) => {
+                    (RoundBase::String, true) => {
                         seq.layout().kind(made.panel).in_round(made.round_within()) as usize
                     }
-                    (Ground::String, false) => continue,
+                    (RoundBase::String, false) => continue,
                     _ => 0,
                 };
                 from =

@@ -13,7 +13,7 @@ use crate::beadwork::plural;
 
 /// One stage: a job of the piece.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Stage {
+pub struct StageLine {
     /// Its number, from 1.
     pub number: u32,
     /// What it is called.
@@ -30,10 +30,10 @@ pub struct Stage {
 pub(super) const TOLD: usize = 240;
 
 /// The stages of a piece.
-pub(super) fn stages(seq: &Sequence) -> Vec<Stage> {
+pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
     let threads: Vec<Step> = seq.thread_starts().collect();
     let jobs = seq.jobs().iter().take(TOLD).enumerate();
-    jobs.map(|(at, info)| Stage {
+    jobs.map(|(at, info)| StageLine {
         number: at as u32 + 1,
         title: info.title.clone(),
         words: format!(

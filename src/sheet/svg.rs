@@ -5,8 +5,8 @@ use palette::Srgb;
 use palette::color_difference::Wcag21RelativeContrast;
 
 use super::Sheet;
-use super::brick::{Brick, Mark, Part};
-use super::drawing::{Drawing, Pen, Set, Shape, Sign, Words};
+use super::brick::{BeadOnPaper, BeadRole, GreyMark};
+use super::drawing::{Anchor, Drawing, Element, Label, Pen, Sign};
 use super::markup::{Markup, mm, put};
 use crate::beadwork::Rgb;
 
@@ -143,11 +143,11 @@ pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
     put!(m, "\n");
     for shape in &drawing.shapes {
         match shape {
-            Shape::Bead(brick) => bead(m, brick),
-            Shape::Line(points, pen) => line(m, points, *pen),
-            Shape::Area(points, pen) => area(m, points, *pen),
-            Shape::Sign(at, shown) => sign(m, *at, *shown),
-            Shape::Words(at, shown) => words(m, *at, shown),
+            Element::Bead(brick) => bead(m, brick),
+            Element::Line(points, pen) => line(m, points, *pen),
+            Element::Area(points, pen) => area(m, points, *pen),
+            Element::Sign(at, shown) => sign(m, *at, *shown),
+            Element::Label(at, shown) => words(m, *at, shown),
         }
         put!(m, "\n");
     }
@@ -156,19 +156,19 @@ pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
 
 /// A bead by itself, level, with its letter.
 pub fn swatch(m: &mut Markup, at: DVec2, colour: Rgb, letter: char) {
-    let brick = Brick {
+    let brick = BeadOnPaper {
         letter: Some(letter),
-        ..Brick::level(at, DVec2::splat(5.0), colour)
+        ..BeadOnPaper::level(at, DVec2::splat(5.0), colour)
     };
     bead(m, &brick);
     put!(m, "\n");
 }
 
-fn bead(m: &mut Markup, bead: &Brick) {
+fn bead(m: &mut Markup, bead: &BeadOnPaper) {
     let pen = match bead.part {
-        Part::Plain => format!("{}", mm((bead.size.x * 0.035).clamp(0.06, 0.2))),
-        Part::First => format!("{}", mm((bead.size.x * 0.13).clamp(0.25, 0.8))),
-        Part::Passed => "0.6".to_string(),
+        BeadRole::Plain => format!("{}", mm((bead.size.x * 0.035).clamp(0.06, 0.2))),
+        BeadRole::First => format!("{}", mm((bead.size.x * 0.13).clamp(0.25, 0.8))),
+        BeadRole::Passed => "0.6".to_string(),
     };
     match &bead.cut {
         Some(corners) => put!(m, r#"<polygon points="{}""#, list(corners)),
@@ -187,7 +187,7 @@ fn bead(m: &mut Markup, bead: &Brick) {
         INK,
         pen
     );
-    if bead.part == Part::Passed {
+    if bead.part == BeadRole::Passed {
         put!(m, r#" stroke-dasharray="1.4 0.9""#);
     }
     if bead.cut.is_some() {
@@ -216,7 +216,7 @@ fn bead(m: &mut Markup, bead: &Brick) {
 }
 
 /// A mark as one path, turned with its bead.
-fn mark(m: &mut Markup, bead: &Brick, mark: Mark) {
+fn mark(m: &mut Markup, bead: &BeadOnPaper, mark: GreyMark) {
     let turn = DVec2::from_angle(bead.turn.to_radians());
     let reach = bead.size.min_element() * 0.26;
     let at = |(x, y): (f64, f64)| {
@@ -232,15 +232,15 @@ fn mark(m: &mut Markup, bead: &Brick, mark: Mark) {
     // A line of no length with a round end is a dot.
     let dot = |x: f64| path(&[(x, 0.0), (x, 0.0)]);
     let (path, pen) = match mark {
-        Mark::Dot => (dot(0.0), 1.1),
-        Mark::Dots => (dot(-0.8) + &dot(0.8), 0.8),
-        Mark::Bar => (path(&[(-1.0, 0.0), (1.0, 0.0)]), 0.5),
-        Mark::Post => (path(&[(0.0, -1.0), (0.0, 1.0)]), 0.5),
-        Mark::Cross => {
+        GreyMark::Dot => (dot(0.0), 1.1),
+        GreyMark::Dots => (dot(-0.8) + &dot(0.8), 0.8),
+        GreyMark::Bar => (path(&[(-1.0, 0.0), (1.0, 0.0)]), 0.5),
+        GreyMark::Post => (path(&[(0.0, -1.0), (0.0, 1.0)]), 0.5),
+        GreyMark::Cross => {
             let other = path(&[(-0.8, 0.8), (0.8, -0.8)]);
             (path(&[(-0.8, -0.8), (0.8, 0.8)]) + &other, 0.5)
         }
-        Mark::Ring => {
+        GreyMark::Ring => {
             let corners = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)];
             (path(&corners) + "Z", 0.4)
         }
@@ -331,8 +331,8 @@ fn sign(m: &mut Markup, at: DVec2, sign: Sign) {
     );
 }
 
-fn words(m: &mut Markup, at: DVec2, words: &Words) {
-    if words.set == Set::Tag {
+fn words(m: &mut Markup, at: DVec2, words: &Label) {
+    if words.set == Anchor::Tag {
         let size = words.tag();
         let corner = at - size / 2.0;
         put!(m, r#"<rect x="{}" y="{}""#, mm(corner.x), mm(corner.y));
@@ -341,12 +341,12 @@ fn words(m: &mut Markup, at: DVec2, words: &Words) {
         put!(m, r#" stroke="{}" stroke-width="0.15"/>"#, INK);
     }
     let anchor = match words.set {
-        Set::Right => "start",
-        Set::Left => "end",
-        Set::Middle | Set::Strong | Set::Tag => "middle",
+        Anchor::Right => "start",
+        Anchor::Left => "end",
+        Anchor::Middle | Anchor::Strong | Anchor::Tag => "middle",
     };
     let weight = match words.set {
-        Set::Strong | Set::Tag => "bold",
+        Anchor::Strong | Anchor::Tag => "bold",
         _ => "normal",
     };
     put!(

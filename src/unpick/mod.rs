@@ -12,5 +12,5 @@
 mod plan;
 mod undo;
 
-pub use plan::{Plan, Stop, StopAt, Warning};
+pub use plan::{Stop, StopAt, UnpickPlan, Warning};
 pub use undo::{Undo, before_job, before_round};

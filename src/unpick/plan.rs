@@ -29,7 +29,7 @@ pub enum StopAt {
 
 /// The plan of going back.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Plan {
+pub struct UnpickPlan {
     /// The last step that is done now.
     pub from: Step,
     /// The last step that stays; 0 takes everything apart.
@@ -50,13 +50,13 @@ pub struct Plan {
     pub stops: Vec<Stop>,
 }
 
-impl Plan {
+impl UnpickPlan {
     /// The plan of going back from `from`, the last step done, to `to`, the
     /// last step that stays. `None` if `to` is not before `from` or the piece
     /// has no such step.
     ///
     /// Time follows the steps that come out, memory does not.
-    pub fn new(seq: &Sequence, from: Step, to: Step) -> Option<Plan> {
+    pub fn new(seq: &Sequence, from: Step, to: Step) -> Option<UnpickPlan> {
         if to >= from || from.0 > seq.steps() {
             return None;
         }
@@ -65,7 +65,7 @@ impl Plan {
         taken.for_each(|m| walk.take(&m));
         // Only what was drawn in since the last cut is still on the thread.
         let since = walk.last_cut.unwrap_or(to).max(to);
-        Some(Plan {
+        Some(UnpickPlan {
             from,
             to,
             beads: seq.strung_after(from) - seq.strung_after(to),
@@ -257,7 +257,7 @@ mod tests {
             .iter()
             .find(|m| m.kind == Kind::Stitch && m.passes.len() == 2)
             .unwrap();
-        let plan = Plan::new(&seq, stitch.step, Step(stitch.step.0 - 1)).unwrap();
+        let plan = UnpickPlan::new(&seq, stitch.step, Step(stitch.step.0 - 1)).unwrap();
         assert_eq!((plan.beads, plan.passes), (1, 2));
         assert!((plan.thread_back_mm - 2.0 * seq.layout().pass_mm()).abs() < 1e-9);
         let undo = plan.undo(&seq).next().unwrap();
@@ -268,9 +268,9 @@ mod tests {
     #[test]
     fn there_is_no_way_back_to_where_one_is_or_beyond() {
         let seq = tetrahedron();
-        assert_eq!(Plan::new(&seq, Step(5), Step(5)), None);
-        assert_eq!(Plan::new(&seq, Step(5), Step(9)), None);
-        assert_eq!(Plan::new(&seq, Step(seq.steps() + 1), Step(9)), None);
+        assert_eq!(UnpickPlan::new(&seq, Step(5), Step(5)), None);
+        assert_eq!(UnpickPlan::new(&seq, Step(5), Step(9)), None);
+        assert_eq!(UnpickPlan::new(&seq, Step(seq.steps() + 1), Step(9)), None);
     }
 
     #[test]
@@ -278,7 +278,7 @@ mod tests {
         let seq = tetrahedron();
         let end = seq.iter().find(|m| m.kind == Kind::EndThread).unwrap();
         let last = Step(seq.steps().min(end.step.0 + 40));
-        let plan = Plan::new(&seq, last, Step(end.step.0 - 10)).unwrap();
+        let plan = UnpickPlan::new(&seq, last, Step(end.step.0 - 10)).unwrap();
         assert!(plan.thread_lost_mm > 0.0);
         assert!(
             plan.warnings
@@ -300,7 +300,7 @@ mod tests {
         assert_eq!((stays.kind, stays.round), (Kind::StepUp, Some(Round(4))));
         let further = super::super::before_round(&seq, inside.step, 1);
         assert_eq!(seq.step(further).unwrap().round, Some(Round(3)));
-        let plan = Plan::new(&seq, inside.step, further).unwrap();
+        let plan = UnpickPlan::new(&seq, inside.step, further).unwrap();
         assert!(plan.stops.contains(&Stop {
             step: to,
             at: StopAt::Round(Round(4))
@@ -318,7 +318,7 @@ mod tests {
             let steps = seq.steps() as usize + 1;
             let (a, b) = (a.index(steps) as u32, b.index(steps) as u32);
             prop_assume!(a != b);
-            let plan = Plan::new(&seq, Step(a.max(b)), Step(a.min(b))).unwrap();
+            let plan = UnpickPlan::new(&seq, Step(a.max(b)), Step(a.min(b))).unwrap();
             let off: Vec<Bead> = plan.undo(&seq).flat_map(|u| u.off).collect();
             let first = seq.strung_after(plan.to) + 1;
             let last = seq.strung_after(plan.from);

@@ -8,7 +8,7 @@ use threadmark::beadwork::verify::verify;
 use threadmark::beadwork::{Bead, Sequence, Step};
 use threadmark::pattern;
 use threadmark::plan::{Plan, Wishes, json};
-use threadmark::sheet::{Ask, Sheet, html, svg, text};
+use threadmark::sheet::{Sheet, SheetOptions, html, svg, text};
 
 /// The most that one pattern may take, in time of the processor: other work on
 /// the machine does not count. A build for tests, little optimised and full of
@@ -82,7 +82,7 @@ const PAGE: usize = 16 << 20;
 
 /// The handout of a piece can be read whatever the piece is, and stays small.
 fn handed_out(seq: &Sequence, plan: &Plan, title: &str, about: &str) -> Result<(), TestCaseError> {
-    let sheet = Sheet::of(seq, plan, title, about, Ask::default());
+    let sheet = Sheet::of(seq, plan, title, about, SheetOptions::default());
     let page = html::page(&sheet);
     let page = page.strip_prefix("<!DOCTYPE html>\n").unwrap_or_default();
     for written in [page, &svg::file(&sheet)] {

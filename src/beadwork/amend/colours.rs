@@ -6,7 +6,7 @@ use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::layout::{Layout, Part as Seated, Seat};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::paint::{Coat, Part};
+use crate::beadwork::paint::{Part, RoundColours};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::rules::Refusal;
@@ -31,7 +31,8 @@ pub enum ColourChange {
         /// The panel.
         panel: Panel,
         /// The colours of the part.
-        coat: Coat,
+        #[serde(rename = "coat")]
+        round_colours: RoundColours,
     },
 }
 
@@ -144,8 +145,12 @@ impl ColourChange {
                 let (old, new) = (letter(&swap.old), letter(&swap.new));
                 format!("{new} instead of {old} {far}, from bead {} on", swap.from)
             }
-            ColourChange::Paint { from, panel, coat } => {
-                let part = match coat.part() {
+            ColourChange::Paint {
+                from,
+                panel,
+                round_colours,
+            } => {
+                let part = match round_colours.part() {
                     Part::Round(round) => format!("round {round}"),
                     Part::Row => "the join rows".into(),
                     Part::Tip => "the tip beads".into(),
@@ -197,11 +202,13 @@ impl Work {
 }
 
 impl Goal {
-    /// Paints a kind of panel all over, as if the pattern had it so. The coat
+    /// Paints a kind of panel all over, as if the pattern had it so. The colours
     /// must fit.
-    pub(in crate::beadwork) fn paint_all(&mut self, spec: SpecIndex, coat: &Coat) {
+    pub(in crate::beadwork) fn paint_all(&mut self, spec: SpecIndex, round_colours: &RoundColours) {
         let is_meant = |_, of: SpecIndex, _: &Colours| of == spec;
-        self.change_colours(Bead(1), is_meant, |colours| colours.put_on(coat.clone()));
+        self.change_colours(Bead(1), is_meant, |colours| {
+            colours.set(round_colours.clone())
+        });
     }
 
     fn recolour(
@@ -237,17 +244,24 @@ impl Goal {
                 let is_meant = |panel, _, _: &Colours| only.is_none() || panel == only;
                 self.change_colours(from, is_meant, |colours| colours.swap(swap, sides));
             }
-            ColourChange::Paint { panel, coat, .. } => {
+            ColourChange::Paint {
+                panel,
+                round_colours,
+                ..
+            } => {
                 let painted = self.panels.get(panel.index()).ok_or(Refusal::NoSuchKind)?;
                 let spec = painted.spec;
-                if !coat.fits(&layout.kind_as_meant(*panel), beads) {
+                if !round_colours.fits(&layout.kind_as_meant(*panel), beads) {
                     return Err(Refusal::OtherShape);
                 }
-                let was = painted.colours.to_come().coat(coat.part());
+                let was = painted
+                    .colours
+                    .to_come()
+                    .round_colours(round_colours.part());
                 let is_meant = |_, of: SpecIndex, colours: &Colours| {
-                    of == spec && colours.coat(coat.part()) == was
+                    of == spec && colours.round_colours(round_colours.part()) == was
                 };
-                self.change_colours(from, is_meant, |colours| colours.put_on(coat.clone()));
+                self.change_colours(from, is_meant, |colours| colours.set(round_colours.clone()));
             }
         }
         Ok(())
@@ -342,7 +356,7 @@ impl Colours {
             SwapScope::Round(_, round) => {
                 let mut words = self.rule(round).sides.clone();
                 in_words(&mut words);
-                self.put_on(Coat::Round(round, words));
+                self.set(RoundColours::Round(round, words));
             }
             SwapScope::Row(_, side) => {
                 let word = |side| self.row.word(Side(side)).clone();
@@ -555,7 +569,7 @@ mod tests {
         let paint = ColourChange::Paint {
             from: Bead(from),
             panel: Panel(0),
-            coat: Coat::Round(Round(8), vec![ColourWord::plain(Colour(0))]),
+            round_colours: RoundColours::Round(Round(8), vec![ColourWord::plain(Colour(0))]),
         };
         seq = seq.recoloured(done, &paint).unwrap();
         assert_eq!(spelt(&seq, 8), "S".repeat(24));
@@ -598,7 +612,7 @@ mod tests {
         let paint = ColourChange::Paint {
             from: Bead(1),
             panel: Panel(0),
-            coat: Coat::Round(Round(4), vec![word]),
+            round_colours: RoundColours::Round(Round(4), vec![word]),
         };
         let painted = seq.recoloured(done, &paint).unwrap();
         assert_eq!(colours(&painted)[..sewn], before[..sewn]);
@@ -620,13 +634,17 @@ mod tests {
                 let panel = Panel((dice[1] % layout.panels().len() as u32) as u16);
                 let kind = layout.kind(panel);
                 let words = vec![ColourWord::plain(Colour((dice[2] % kinds) as u8))];
-                let coat = match dice[3] % 4 {
-                    0 => Coat::Row(words),
-                    1 => Coat::Tip(Colour((dice[2] % kinds) as u8)),
-                    _ => Coat::Round(Round(1 + dice[3] % kind.rounds()), words),
+                let round_colours = match dice[3] % 4 {
+                    0 => RoundColours::Row(words),
+                    1 => RoundColours::Tip(Colour((dice[2] % kinds) as u8)),
+                    _ => RoundColours::Round(Round(1 + dice[3] % kind.rounds()), words),
                 };
                 let from = Bead(from);
-                ColourChange::Paint { from, panel, coat }
+                ColourChange::Paint {
+                    from,
+                    panel,
+                    round_colours,
+                }
             }
             _ if scopes.is_empty() => swap(from, 0, 1, SwapScope::All),
             _ => {

@@ -7,7 +7,7 @@ use crate::beadwork::colour::{ColourWord, Colours, Rule};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::own_rounds::{GapChange, OpenGap, Origins, Worked, likes, open_gaps};
-use crate::beadwork::paint::Coat;
+use crate::beadwork::paint::RoundColours;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, OwnKind, PanelSpec, SpecIndex};
 use std::collections::BTreeSet;
@@ -244,7 +244,7 @@ fn as_meant(colours: &Colours, rounds: u32, kind: &PanelLayout) -> Colours {
         let fits = |side| rule.word(side).fits(kind.on_side(round, side));
         if !(0..kind.sides()).map(Side).all(fits) {
             let plain = ColourWord::plain(rule.word(Side(0)).first());
-            colours.put_on(Coat::Round(round, vec![plain]));
+            colours.set(RoundColours::Round(round, vec![plain]));
         }
     }
     let fits = |side| {
@@ -288,7 +288,7 @@ fn as_worked(
             explicit((0..own.on_side(round, side)).map(colour).collect())
         };
         let words = (0..own.sides()).map(Side).map(word).collect();
-        colours.put_on(Coat::Round(round, words));
+        colours.set(RoundColours::Round(round, words));
     }
     let row = |side| {
         let beads = |kind: &PanelLayout| kind.edge(side).saturating_sub(1);

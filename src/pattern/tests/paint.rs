@@ -4,11 +4,11 @@ use proptest::prelude::*;
 
 use crate::beadwork::bead::Colour;
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::paint::{Part, Reach, reached};
+use crate::beadwork::paint::{Part, Symmetry, reached};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{Panel, Project, Sequence};
 use crate::pattern::colour_write;
-use crate::pattern::paint::{NotPainted, coat, coats, letters, rewritten, words};
+use crate::pattern::paint::{NotPainted, letters, painted, rewritten, round_colours, words};
 use crate::pattern::read;
 
 const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
@@ -18,7 +18,14 @@ fn lantern() -> Project {
 }
 
 /// Paints a bead and what goes with it.
-fn paint(project: &mut Project, spec: usize, part: Part, bead: (Side, u32), reach: Reach, c: u8) {
+fn paint(
+    project: &mut Project,
+    spec: usize,
+    part: Part,
+    bead: (Side, u32),
+    reach: Symmetry,
+    c: u8,
+) {
     let layout = PanelLayout::new(&project.panels[spec]);
     let Part::Round(round) = part else { return };
     let mut sides = project.panels[spec].colours.spelt(&layout, round);
@@ -26,8 +33,8 @@ fn paint(project: &mut Project, spec: usize, part: Part, bead: (Side, u32), reac
         sides[side.index()][place as usize] = Colour(c);
     }
     let text = colour_write::sides(&sides, &letters(&project.beads).0);
-    let coat = coat(&project.beads, &layout, part, &text).unwrap();
-    project.panels[spec].colours.put_on(coat);
+    let round_colours = round_colours(&project.beads, &layout, part, &text).unwrap();
+    project.panels[spec].colours.set(round_colours);
 }
 
 #[test]
@@ -39,10 +46,10 @@ fn what_was_painted_stands_in_the_file_and_nothing_else_moves() {
         0,
         round(4),
         (Side(0), 1),
-        Reach::SidesMirror,
+        Symmetry::SidesMirror,
         1,
     );
-    paint(&mut project, 0, round(7), (Side(1), 3), Reach::Bead, 3);
+    paint(&mut project, 0, round(7), (Side(1), 3), Symmetry::Bead, 3);
     let parts = [(0, round(4)), (0, round(7))];
     let new = rewritten("lantern", LANTERN, &project, &parts).unwrap();
     let (old, new) = (
@@ -72,7 +79,7 @@ fn lines_that_say_nothing_any_more_go_and_like_rounds_share_one() {
                 0,
                 Part::Round(Round(k)),
                 (Side(0), 0),
-                Reach::Round,
+                Symmetry::Round,
                 colour,
             );
         }
@@ -88,8 +95,8 @@ fn join_rows_and_tips_are_written_too() {
     let mut project = lantern();
     for (part, words) in [(Part::Row, "A F* A / N* / N*"), (Part::Tip, "N")] {
         let layout = PanelLayout::new(&project.panels[1]);
-        let coat = coat(&project.beads, &layout, part, words).unwrap();
-        project.panels[1].colours.put_on(coat);
+        let round_colours = round_colours(&project.beads, &layout, part, words).unwrap();
+        project.panels[1].colours.set(round_colours);
     }
     let parts = [(1, Part::Row), (1, Part::Tip)];
     let new = rewritten("lantern", LANTERN, &project, &parts).unwrap();
@@ -103,7 +110,7 @@ fn join_rows_and_tips_are_written_too() {
 fn another_pattern_is_left_alone() {
     let mut project = lantern();
     let part = Part::Round(Round(4));
-    paint(&mut project, 0, part, (Side(0), 0), Reach::Round, 1);
+    paint(&mut project, 0, part, (Side(0), 0), Symmetry::Round, 1);
     let refuse = |bytes: &[u8]| rewritten("x", bytes, &project, &[(0, part)]).unwrap_err();
     assert!(matches!(refuse(b"{"), NotPainted::NoPattern(_)));
     let hexagon = include_bytes!("../../../patterns/flat-hexagon.json");
@@ -150,7 +157,7 @@ fn every_pattern_can_be_painted_in_every_round() {
             for spec in 0..project.panels.len() {
                 let panel = project.panels[spec].clone();
                 for k in panel.open + 1..=panel.rounds {
-                    let reach = Reach::ALL[k as usize % Reach::ALL.len()];
+                    let reach = Symmetry::ALL[k as usize % Symmetry::ALL.len()];
                     let layout = PanelLayout::new(&panel);
                     let at = layout.place(Round(k), k % layout.in_round(Round(k)));
                     let colour = (k % 2) as u8;
@@ -196,12 +203,12 @@ fn words_that_do_not_fit_are_left_out() {
         ("roof", "4", "A*"),
         ("wall", "ring", "A*"),
     ];
-    assert_eq!(coats(&project, bad), []);
+    assert_eq!(painted(&project, bad), []);
     let good = [("wall", "4", "A*"), ("wall", "tip", "F")];
-    let coats = coats(&project, good);
-    assert_eq!(coats.len(), 2);
+    let painted = painted(&project, good);
+    assert_eq!(painted.len(), 2);
     let steps: Vec<_> = Sequence::new(project.clone()).iter().collect();
-    let seq = Sequence::new(project).painted(&coats);
+    let seq = Sequence::new(project).painted(&painted);
     let layout = seq.layout();
     assert!(seq.iter().eq(steps));
     let seat = layout.face_seat(Panel(2), Round(4), Side(1), 2);
@@ -220,7 +227,7 @@ proptest! {
         let mut parts = vec![];
         for (spec, round, side, place, reach, colour) in strokes {
             let part = Part::Round(Round(round));
-            paint(&mut project, spec, part, (Side(side), place), Reach::ALL[reach], colour);
+            paint(&mut project, spec, part, (Side(side), place), Symmetry::ALL[reach], colour);
             if !parts.contains(&(spec, part)) {
                 parts.push((spec, part));
             }

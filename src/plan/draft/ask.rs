@@ -10,9 +10,9 @@ use crate::plan::size::{self, Size};
 
 /// A wish for a new pattern.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Ask {
+pub struct DraftOptions {
     /// The shape.
-    pub shape: Shape,
+    pub shape: DraftShape,
     /// How big; the usual size if not said.
     pub measure: Option<Measure>,
     /// The beads' size.
@@ -106,10 +106,10 @@ pub struct ColourAsk {
     pub colour: Rgb,
 }
 
-impl Ask {
+impl DraftOptions {
     /// A shape of the usual size, in the usual beads and our own colours.
-    pub fn new(shape: Shape) -> Ask {
-        Ask {
+    pub fn new(shape: DraftShape) -> DraftOptions {
+        DraftOptions {
             shape,
             measure: None,
             bead: BeadSort::default(),
@@ -141,7 +141,7 @@ impl Ask {
 
 /// A shape.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Shape {
+pub enum DraftShape {
     /// A flat panel of three sides.
     Triangle,
     /// Of four.
@@ -164,19 +164,19 @@ pub enum Shape {
     Ring,
 }
 
-impl Shape {
+impl DraftShape {
     /// All of them, with their names.
-    pub const ALL: [(&'static str, Shape); 10] = [
-        ("triangle", Shape::Triangle),
-        ("square", Shape::Square),
-        ("pentagon", Shape::Pentagon),
-        ("hexagon", Shape::Hexagon),
-        ("tetrahedron", Shape::Tetrahedron),
-        ("octahedron", Shape::Octahedron),
-        ("icosahedron", Shape::Icosahedron),
-        ("cube", Shape::Cube),
-        ("folded-pair", Shape::FoldedPair),
-        ("ring", Shape::Ring),
+    pub const ALL: [(&'static str, DraftShape); 10] = [
+        ("triangle", DraftShape::Triangle),
+        ("square", DraftShape::Square),
+        ("pentagon", DraftShape::Pentagon),
+        ("hexagon", DraftShape::Hexagon),
+        ("tetrahedron", DraftShape::Tetrahedron),
+        ("octahedron", DraftShape::Octahedron),
+        ("icosahedron", DraftShape::Icosahedron),
+        ("cube", DraftShape::Cube),
+        ("folded-pair", DraftShape::FoldedPair),
+        ("ring", DraftShape::Ring),
     ];
 
     /// Its name.
@@ -187,9 +187,9 @@ impl Shape {
     /// Sides of its panels.
     pub fn sides(self) -> u8 {
         match self {
-            Shape::Square | Shape::Cube => 4,
-            Shape::Pentagon => 5,
-            Shape::Hexagon => 6,
+            DraftShape::Square | DraftShape::Cube => 4,
+            DraftShape::Pentagon => 5,
+            DraftShape::Hexagon => 6,
             _ => 3,
         }
     }
@@ -197,10 +197,10 @@ impl Shape {
     /// The solid that it is, if it is one.
     pub fn solid(self) -> Option<Solid> {
         match self {
-            Shape::Tetrahedron => Some(Solid::Tetrahedron),
-            Shape::Octahedron => Some(Solid::Octahedron),
-            Shape::Icosahedron => Some(Solid::Icosahedron),
-            Shape::Cube => Some(Solid::Cube),
+            DraftShape::Tetrahedron => Some(Solid::Tetrahedron),
+            DraftShape::Octahedron => Some(Solid::Octahedron),
+            DraftShape::Icosahedron => Some(Solid::Icosahedron),
+            DraftShape::Cube => Some(Solid::Cube),
             _ => None,
         }
     }
@@ -208,25 +208,25 @@ impl Shape {
     /// Faces of the solid.
     pub fn faces(self) -> usize {
         match self {
-            Shape::Tetrahedron => 4,
-            Shape::Cube => 6,
-            Shape::Octahedron => 8,
-            Shape::Icosahedron => 20,
+            DraftShape::Tetrahedron => 4,
+            DraftShape::Cube => 6,
+            DraftShape::Octahedron => 8,
+            DraftShape::Icosahedron => 20,
             _ => 1,
         }
     }
 
     /// Whether its panels are joined to each other.
     pub fn is_joined(self) -> bool {
-        self.solid().is_some() || matches!(self, Shape::FoldedPair | Shape::Ring)
+        self.solid().is_some() || matches!(self, DraftShape::FoldedPair | DraftShape::Ring)
     }
 
     /// Its size with edges of this length; of a ring of so many tetrahedra.
     pub(super) fn size(self, edge_mm: f64, tetrahedra: u16) -> Size {
         match (self, self.solid()) {
             (_, Some(solid)) => size::of_solid(solid, edge_mm),
-            (Shape::FoldedPair, _) => size::folded_pair(edge_mm),
-            (Shape::Ring, _) => size::ring(tetrahedra, edge_mm),
+            (DraftShape::FoldedPair, _) => size::folded_pair(edge_mm),
+            (DraftShape::Ring, _) => size::ring(tetrahedra, edge_mm),
             _ => size::panel(self.sides(), edge_mm),
         }
     }

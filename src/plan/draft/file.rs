@@ -1,6 +1,6 @@
 //! The file of a draft: beads, panels, colours, and what is made of them.
 
-use super::{Ask, ColourAsk, Shape};
+use super::{ColourAsk, DraftOptions, DraftShape};
 use crate::beadwork::Round;
 use crate::pattern::NameTable;
 use crate::pattern::file::{
@@ -22,7 +22,7 @@ const WINDOW: &str = "window";
 
 /// The file for panels of so many rounds, with an opening whose rim is the
 /// round to stop at.
-pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
+pub(super) fn file(ask: &DraftOptions, rounds: u32, stop_at: Option<Round>) -> File {
     let palette = ask.palette();
     let bead = |colour: &ColourAsk| {
         let bead = BeadFile {
@@ -64,7 +64,7 @@ pub(super) fn file(ask: &Ask, rounds: u32, stop_at: Option<Round>) -> File {
 
 /// A panel in stripes: its first colour everywhere, and over it each other
 /// colour in every so many rounds, the outermost round among them.
-fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
+fn panel(ask: &DraftOptions, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let all = palette.len() as u32;
     let mut colours = vec![format!("all: {}*", palette[0].letter)];
     for (nth, colour) in (1..all).zip(&palette[1..]) {
@@ -99,7 +99,7 @@ fn panel(ask: &Ask, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     }
 }
 
-fn make(ask: &Ask, with_stone: bool) -> MakeFile {
+fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
     let faces = |count: usize| {
         let mut faces = vec![FACE.to_string(); if with_stone { count } else { 1 }];
         if with_stone {
@@ -117,14 +117,14 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
         })
     };
     match ask.shape {
-        Shape::Triangle | Shape::Square | Shape::Pentagon | Shape::Hexagon => {
+        DraftShape::Triangle | DraftShape::Square | DraftShape::Pentagon | DraftShape::Hexagon => {
             MakeFile::Panel(MakePanel { panel: FACE.into() })
         }
-        Shape::Tetrahedron => solid(SolidFile::Tetrahedron),
-        Shape::Octahedron => solid(SolidFile::Octahedron),
-        Shape::Icosahedron => solid(SolidFile::Icosahedron),
-        Shape::Cube => solid(SolidFile::Cube),
-        Shape::FoldedPair => {
+        DraftShape::Tetrahedron => solid(SolidFile::Tetrahedron),
+        DraftShape::Octahedron => solid(SolidFile::Octahedron),
+        DraftShape::Icosahedron => solid(SolidFile::Icosahedron),
+        DraftShape::Cube => solid(SolidFile::Cube),
+        DraftShape::FoldedPair => {
             let closed = |how, with: &str| CloseFile {
                 how,
                 with: Some(with.into()),
@@ -141,7 +141,7 @@ fn make(ask: &Ask, with_stone: bool) -> MakeFile {
                 tips: None,
             })
         }
-        Shape::Ring => MakeFile::Ring(MakeRing {
+        DraftShape::Ring => MakeFile::Ring(MakeRing {
             ring: WholeNumber(ask.tetrahedra.into()),
             faces: List(faces(4)),
             close: close.map(HowsFile::All),

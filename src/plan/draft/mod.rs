@@ -2,14 +2,14 @@
 //! wished size, in wished beads, to be read and changed by hand.
 //!
 //! ```text
-//! Ask -> rounds -> panels, colours, stone -> thread and needle -> the file
+//! DraftOptions -> rounds -> panels, colours, stone -> thread and needle -> the file
 //! ```
 
 mod ask;
 mod file;
 mod sized;
 
-pub use ask::{Ask, BeadSort, ColourAsk, Measure, Shape};
+pub use ask::{BeadSort, ColourAsk, DraftOptions, DraftShape, Measure};
 
 use super::Plan;
 use super::fullest::Help;
@@ -37,7 +37,7 @@ pub struct Draft {
 ///
 /// # Errors
 /// A wish that cannot be met, or a pattern that the reader refuses (too many beads, a hole that no needle goes through).
-pub fn draft(ask: &Ask) -> Result<Draft, Problem> {
+pub fn draft(ask: &DraftOptions) -> Result<Draft, Problem> {
     let rounds = sized::rounds(ask)?;
     let stop_at = sized::stop_at(ask, rounds)?;
     let mut file = file::file(ask, rounds, stop_at);
@@ -69,7 +69,7 @@ fn read(file: &File) -> Result<(Pattern, Plan), Problem> {
 
 /// Takes a finer needle or a thinner thread where the usual would get tight,
 /// unless the maker named them. Whether anything was changed.
-fn fit(ask: &Ask, plan: &Plan, file: &mut File) -> bool {
+fn fit(ask: &DraftOptions, plan: &Plan, file: &mut File) -> bool {
     let (mut needle, mut thread) = (None, None);
     for help in &plan.fullest.help {
         let (with_needle, with_thread) = match help {

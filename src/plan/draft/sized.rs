@@ -1,7 +1,7 @@
 //! From a wished size to rounds, and from a stone to the round at which to
 //! stop.
 
-use super::{Ask, Measure};
+use super::{DraftOptions, Measure};
 use crate::beadwork::bead::{BeadSize, PRESETS};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{Round, Side};
@@ -18,7 +18,7 @@ const LONGEST_MM: f64 = 100_000.0;
 const AROUND: u32 = 3;
 
 /// Rounds of the panels: as asked, or those that come nearest.
-pub(super) fn rounds(ask: &Ask) -> Result<u32, Problem> {
+pub(super) fn rounds(ask: &DraftOptions) -> Result<u32, Problem> {
     let bead = size(ask)?;
     match ask.measure {
         None => {
@@ -49,7 +49,7 @@ pub(super) fn rounds(ask: &Ask) -> Result<u32, Problem> {
     }
 }
 
-fn size(ask: &Ask) -> Result<BeadSize, Problem> {
+fn size(ask: &DraftOptions) -> Result<BeadSize, Problem> {
     let size = ask.bead.size();
     let bead = size.ok_or_else(|| {
         let name = ask.bead.name.as_deref().unwrap_or_default();
@@ -75,13 +75,13 @@ fn length(what: &'static str, mm: f64) -> Result<f64, Problem> {
     }
 }
 
-fn layout(ask: &Ask, rounds: u32) -> PanelLayout {
+fn layout(ask: &DraftOptions, rounds: u32) -> PanelLayout {
     PanelLayout::new(&ask.shape.panel(rounds))
 }
 
 /// The fewest rounds that a shape is made of: a joined side needs a gap, an
 /// inward start two rounds.
-fn least(ask: &Ask) -> u32 {
+fn least(ask: &DraftOptions) -> u32 {
     match (ask.shape.is_joined(), ask.stone_mm) {
         (_, Some(_)) => 3,
         (true, None) => 2,
@@ -90,11 +90,11 @@ fn least(ask: &Ask) -> u32 {
 }
 
 /// Whether panels of so many rounds do: `largest` is one of the most.
-fn can_be(ask: &Ask, largest: &PanelLayout, rounds: u32) -> bool {
+fn can_be(ask: &DraftOptions, largest: &PanelLayout, rounds: u32) -> bool {
     rounds >= least(ask) && (!ask.shape.is_joined() || largest.corner(Round(rounds)) > 0)
 }
 
-fn given(ask: &Ask, rounds: u32) -> Result<u32, Problem> {
+fn given(ask: &DraftOptions, rounds: u32) -> Result<u32, Problem> {
     let least = least(ask);
     if !(least..=MOST_ROUNDS).contains(&rounds) {
         return Err(rounds_out_of_range(ask, rounds));
@@ -114,7 +114,7 @@ fn given(ask: &Ask, rounds: u32) -> Result<u32, Problem> {
 }
 
 /// That a panel cannot have so many rounds, or so few.
-fn rounds_out_of_range(ask: &Ask, rounds: u32) -> Problem {
+fn rounds_out_of_range(ask: &DraftOptions, rounds: u32) -> Problem {
     let (least, most) = (least(ask), MOST_ROUNDS);
     Problem::new(
         format!("a panel here has {least} to {most} rounds, not {rounds}"),
@@ -123,7 +123,7 @@ fn rounds_out_of_range(ask: &Ask, rounds: u32) -> Problem {
 }
 
 /// Rounds whose edge comes nearest to this; of two equally near the fewer.
-fn nearest(ask: &Ask, edge_mm: f64, bead: BeadSize) -> Result<u32, Problem> {
+fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Problem> {
     let largest = layout(ask, MOST_ROUNDS);
     let edge = |k: u32| 2.0 * bead.length_mm * f64::from(edge_beads(&largest, k));
     if edge_mm > edge(MOST_ROUNDS) + bead.length_mm {
@@ -144,7 +144,7 @@ fn edge_beads(largest: &PanelLayout, rounds: u32) -> u32 {
 }
 
 /// The round at which the panel with the stone stops.
-pub(super) fn stop_at(ask: &Ask, rounds: u32) -> Result<Option<Round>, Problem> {
+pub(super) fn stop_at(ask: &DraftOptions, rounds: u32) -> Result<Option<Round>, Problem> {
     let Some(stone_mm) = ask.stone_mm else {
         return Ok(None);
     };

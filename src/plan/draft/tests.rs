@@ -21,9 +21,9 @@ fn proved(draft: &Draft) -> bool {
 
 #[test]
 fn every_shape_is_drafted_proved_and_planned() {
-    for (name, shape) in Shape::ALL {
+    for (name, shape) in DraftShape::ALL {
         assert_eq!(shape.name(), name);
-        let draft = draft(&Ask::new(shape)).unwrap_or_else(|e| panic!("{name}: {e}"));
+        let draft = draft(&DraftOptions::new(shape)).unwrap_or_else(|e| panic!("{name}: {e}"));
         assert!(proved(&draft), "{name}");
         assert_eq!(
             draft.plan.fullest.worst[0].verdict,
@@ -36,15 +36,15 @@ fn every_shape_is_drafted_proved_and_planned() {
 
 #[test]
 fn a_stone_gets_its_opening_in_every_shape() {
-    for (name, shape) in Shape::ALL {
-        let ask = Ask {
+    for (name, shape) in DraftShape::ALL {
+        let ask = DraftOptions {
             stone_mm: Some(match shape.sides() {
                 3 => 6.7,
                 4 => 6.6,
                 5 => 8.0,
                 _ => 8.2,
             }),
-            ..Ask::new(shape)
+            ..DraftOptions::new(shape)
         };
         match draft(&ask) {
             Ok(draft) => {
@@ -64,26 +64,26 @@ fn a_stone_gets_its_opening_in_every_shape() {
 #[test]
 fn finished_millimetres_are_met_as_near_as_beads_can() {
     for (shape, length) in [
-        (Shape::Triangle, 1.3),
-        (Shape::Ring, 1.3),
-        (Shape::Cube, 1.3),
+        (DraftShape::Triangle, 1.3),
+        (DraftShape::Ring, 1.3),
+        (DraftShape::Cube, 1.3),
     ] {
         for mm in [12.0, 20.8, 33.0] {
-            let ask = Ask {
+            let ask = DraftOptions {
                 measure: Some(Measure::EdgeMm(mm)),
-                ..Ask::new(shape)
+                ..DraftOptions::new(shape)
             };
             let draft = draft(&ask).unwrap();
             let off = (draft.plan.size.edge_mm - mm).abs();
             // Half of a high bead, two bead lengths; a cube has rounds that
             // cannot be joined between.
-            let most = if shape == Shape::Cube { 2.0 } else { 1.0 };
+            let most = if shape == DraftShape::Cube { 2.0 } else { 1.0 };
             assert!(off <= 2.0 * length * most, "{shape:?} {mm} {off}");
         }
     }
-    let ask = Ask {
+    let ask = DraftOptions {
         measure: Some(Measure::AcrossMm(40.0)),
-        ..Ask::new(Shape::Octahedron)
+        ..DraftOptions::new(DraftShape::Octahedron)
     };
     let through = draft(&ask).unwrap().plan.size.through_mm.unwrap();
     assert!(
@@ -99,7 +99,7 @@ fn measured_beads_and_colours_are_the_makers() {
         name: name.into(),
         colour,
     };
-    let ask = Ask {
+    let ask = DraftOptions {
         bead: BeadSort {
             length_mm: Some(1.28),
             ..BeadSort::default()
@@ -110,7 +110,7 @@ fn measured_beads_and_colours_are_the_makers() {
             colour('M', "mint", Rgb(120, 200, 170)),
         ],
         title: Some("Three winds".into()),
-        ..Ask::new(Shape::Tetrahedron)
+        ..DraftOptions::new(DraftShape::Tetrahedron)
     };
     let draft = draft(&ask).unwrap();
     assert!(proved(&draft));
@@ -125,12 +125,12 @@ fn measured_beads_and_colours_are_the_makers() {
 #[test]
 fn small_holes_get_finer_needles_and_thread() {
     for name in ["cylinder 15/0", "round 15/0", "round 8/0", "cylinder 10/0"] {
-        let ask = Ask {
+        let ask = DraftOptions {
             bead: BeadSort {
                 name: Some(name.into()),
                 ..BeadSort::default()
             },
-            ..Ask::new(Shape::Octahedron)
+            ..DraftOptions::new(DraftShape::Octahedron)
         };
         let draft = draft(&ask).unwrap();
         assert!(proved(&draft), "{name}");
@@ -144,40 +144,40 @@ fn small_holes_get_finer_needles_and_thread() {
 
 #[test]
 fn wishes_that_cannot_be_met_say_what_would_mend_them() {
-    let fails = |ask: Ask| {
+    let fails = |ask: DraftOptions| {
         let error = draft(&ask).expect_err("a wish that cannot be met");
         (error.what, error.mend)
     };
-    let cube = Ask {
+    let cube = DraftOptions {
         measure: Some(Measure::Rounds(6)),
-        ..Ask::new(Shape::Cube)
+        ..DraftOptions::new(DraftShape::Cube)
     };
     let (says, mend) = fails(cube);
     assert!(says.contains("gaps at their corners"), "{says}");
     assert_eq!(mend, "take 7 rounds");
-    let stone = Ask {
+    let stone = DraftOptions {
         stone_mm: Some(6.0),
-        ..Ask::new(Shape::Triangle)
+        ..DraftOptions::new(DraftShape::Triangle)
     };
     let (says, mend) = fails(stone);
     assert_eq!(says, "no opening holds a stone of 6 mm");
     assert!(mend.contains("take a stone of 6.4 to 6.9 mm"), "{mend}");
-    let edge = Ask {
+    let edge = DraftOptions {
         measure: Some(Measure::EdgeMm(-3.0)),
-        ..Ask::new(Shape::Cube)
+        ..DraftOptions::new(DraftShape::Cube)
     };
     assert_eq!(fails(edge).0, "an edge cannot be -3 mm");
-    let size = Ask {
+    let size = DraftOptions {
         bead: BeadSort {
             name: Some("cube 4".into()),
             ..BeadSort::default()
         },
-        ..Ask::new(Shape::Cube)
+        ..DraftOptions::new(DraftShape::Cube)
     };
     assert_eq!(fails(size).0, "there is no bead size 'cube 4'");
-    let huge = Ask {
+    let huge = DraftOptions {
         measure: Some(Measure::Rounds(1000)),
-        ..Ask::new(Shape::Ring)
+        ..DraftOptions::new(DraftShape::Ring)
     };
     assert!(fails(huge).0.contains("cannot be sewn"));
 }

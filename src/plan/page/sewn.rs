@@ -3,10 +3,10 @@
 use super::Page;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::many;
-use crate::plan::Place;
+use crate::plan::BeadPlace;
 use crate::plan::fullest::Help;
 use crate::plan::json::{needle_size, verdict};
-use crate::plan::kinds::Why;
+use crate::plan::kinds::KindsReason;
 
 impl Page<'_> {
     pub(super) fn holes(&mut self) {
@@ -66,11 +66,11 @@ impl Page<'_> {
         }
         let kinds = plan.kinds.kinds.len();
         self.line(match plan.kinds.why {
-            Why::OneEach => format!("{}: one for each pattern of panel, so no fewer", many(kinds, "kind", "kinds")),
-            Why::Uneven { rows, panels } => format!(
+            KindsReason::OneEach => format!("{}: one for each pattern of panel, so no fewer", many(kinds, "kind", "kinds")),
+            KindsReason::Uneven { rows, panels } => format!(
                 "{kinds} kinds, and no fewer: {rows} rows cannot lie evenly on the {panels} panels that carry them"
             ),
-            Why::NotProved => format!(
+            KindsReason::NotProved => format!(
                 "{kinds} kinds; at least {} are needed, and whether fewer than {kinds} can do is not known",
                 plan.kinds.fewest
             ),
@@ -98,7 +98,7 @@ impl Page<'_> {
     }
 }
 
-fn place_words(place: &Place) -> String {
+fn place_words(place: &BeadPlace) -> String {
     format!(
         "{}, {}, round {}, side {}, place {}",
         place.letter, place.job, place.round, place.side, place.place

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use super::{Settle, Short, Store};
 use crate::atomic_file;
 use crate::plain_file;
-use crate::progress::ground::Ground;
+use crate::progress::piece_dir::PieceDir;
 
 /// A file opened once and added to.
 pub(in crate::progress) struct FileStore {
@@ -17,7 +17,7 @@ pub(in crate::progress) struct FileStore {
     may_append: bool,
     /// Somebody has taken bytes out of it.
     emptied: bool,
-    ground: Option<Ground>,
+    ground: Option<PieceDir>,
 }
 
 impl FileStore {
@@ -48,7 +48,7 @@ impl FileStore {
 
     /// The directory that the file lies in, laid again when the file has to be
     /// made anew.
-    pub(in crate::progress) fn on(self, ground: Ground) -> FileStore {
+    pub(in crate::progress) fn on(self, ground: PieceDir) -> FileStore {
         FileStore {
             ground: Some(ground),
             ..self

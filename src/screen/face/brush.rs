@@ -4,7 +4,7 @@
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::colour::ColourWord;
 use crate::beadwork::layout::{Layout, Part as Seated, Seat};
-use crate::beadwork::paint::{Coat, Part, Reach, reached, reached_on_rows};
+use crate::beadwork::paint::{Part, RoundColours, Symmetry, reached, reached_on_rows};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{Bead, Colour, Panel, Sequence, Side};
 use crate::pattern::paint;
@@ -50,7 +50,7 @@ pub struct Brush {
     /// The bead in hand.
     pub hand: Colour,
     /// What goes with a bead.
-    pub reach: Reach,
+    pub reach: Symmetry,
     /// Whether something is painted that no pattern file has.
     pub unsaved: bool,
     /// Strokes made, the last one last.
@@ -104,7 +104,10 @@ impl Brush {
         // Paint is put on the panel as it was meant; a bead that is one more
         // goes with the one before it.
         let (kind, part) = (&layout.kind_as_meant(seat.panel), part_of(seat));
-        let mut sides = spelt(kind, &layout.colours_as_meant(seat.panel).coat(part));
+        let mut sides = spelt(
+            kind,
+            &layout.colours_as_meant(seat.panel).round_colours(part),
+        );
         let bead = match part {
             Part::Round(round) => layout.coloured_like(seat.panel, round)[seat.index as usize],
             Part::Row => (seat.side, seat.place.min(join_beads(kind) - 1)),
@@ -122,12 +125,13 @@ impl Brush {
         if now.chars().count() > LONGEST_WORDS {
             return Err(NoStroke::TooLong);
         }
-        let coat = paint::coat(layout.bead_kinds(), kind, part, &now).ok_or(NoStroke::TooLong)?;
+        let round_colours =
+            paint::round_colours(layout.bead_kinds(), kind, part, &now).ok_or(NoStroke::TooLong)?;
         let mut stroke = Stroke {
             change: ColourChange::Paint {
                 from: Bead(sewn + 1),
                 panel: seat.panel,
-                coat,
+                round_colours,
             },
             beads: 0,
             panels: 0,
@@ -137,7 +141,7 @@ impl Brush {
         };
         let alike = |panel: Panel| {
             let colours = layout.panel(panel).colours_by_pattern.to_come();
-            (layout.kind_by_pattern(panel), colours.coat(part))
+            (layout.kind_by_pattern(panel), colours.round_colours(part))
         };
         let wanted = alike(seat.panel);
         let alike = layout.begun_panels().filter(|(p, _)| alike(*p) == wanted);
@@ -224,8 +228,8 @@ fn join_beads(kind: &PanelLayout) -> u32 {
     kind.edge(Side(0)).saturating_sub(1)
 }
 
-/// A coat bead by bead: the sides of a round or their join rows, or one tip.
-fn spelt(kind: &PanelLayout, coat: &Coat) -> Vec<Vec<Colour>> {
+/// Round colours bead by bead: the sides of a round or their join rows, or one tip.
+fn spelt(kind: &PanelLayout, round_colours: &RoundColours) -> Vec<Vec<Colour>> {
     let sides = |words: &[ColourWord], of: &dyn Fn(Side) -> u32| {
         let on = |side: Side| {
             let word = &words[side.index() % words.len()];
@@ -234,9 +238,9 @@ fn spelt(kind: &PanelLayout, coat: &Coat) -> Vec<Vec<Colour>> {
         };
         (0..kind.sides()).map(Side).map(on).collect()
     };
-    match coat {
-        Coat::Round(round, words) => sides(words, &|side| kind.on_side(*round, side)),
-        Coat::Row(words) => sides(words, &|_| join_beads(kind)),
-        Coat::Tip(colour) => vec![vec![*colour]],
+    match round_colours {
+        RoundColours::Round(round, words) => sides(words, &|side| kind.on_side(*round, side)),
+        RoundColours::Row(words) => sides(words, &|_| join_beads(kind)),
+        RoundColours::Tip(colour) => vec![vec![*colour]],
     }
 }

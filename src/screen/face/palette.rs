@@ -1,7 +1,7 @@
 //! The brush in words: the bead pointed at, the bead in hand and what it
 //! reaches, and how many of each colour the piece takes now.
 
-use crate::beadwork::paint::Reach;
+use crate::beadwork::paint::Symmetry;
 use crate::plan::materials::{self, Beads};
 use crate::screen::furniture::bold;
 use crate::screen::furniture::text::styled;
@@ -160,12 +160,12 @@ fn changed(since: i64) -> String {
 }
 
 /// What is painted with a bead, in words.
-fn reach_words(reach: Reach) -> &'static str {
+fn reach_words(reach: Symmetry) -> &'static str {
     match reach {
-        Reach::Bead => "one bead",
-        Reach::Mirror => "its mirror image too",
-        Reach::Sides => "on every side",
-        Reach::SidesMirror => "on every side, mirrored",
-        Reach::Round => "the whole round",
+        Symmetry::Bead => "one bead",
+        Symmetry::Mirror => "its mirror image too",
+        Symmetry::Sides => "on every side",
+        Symmetry::SidesMirror => "on every side, mirrored",
+        Symmetry::Round => "the whole round",
     }
 }

@@ -2,7 +2,7 @@
 //! of it is lost; the pattern file is written when the maker says so.
 
 use crate::beadwork::amend::Amendment;
-use crate::beadwork::paint::{Part, Reach, is_even};
+use crate::beadwork::paint::{Part, Symmetry, is_even};
 use crate::beadwork::{Colour, Panel, plural};
 use crate::progress::PlainText;
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, title, touch};
@@ -284,7 +284,7 @@ fn painted(session: &Session, stroke: &Stroke) -> String {
     said += &format!("{beads}{to_come} {is} {} now{all}.", hand.letter);
     let reach = session.face.brush.reach;
     if let Part::Round(round) = part
-        && !matches!(reach, Reach::Bead | Reach::Round)
+        && !matches!(reach, Symmetry::Bead | Symmetry::Round)
         && !is_even(&layout.kind_as_meant(seat.panel), round)
     {
         said += " This round is not alike on every side: a bead is painted alone.";

@@ -1,5 +1,6 @@
 //! The whole solid: the picture, what is worked on it, and how its faces stand.
 
+use crate::geometry::{FaceState, Standing};
 use crate::screen::furniture::bold;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::keys::{keys, opener};
@@ -7,7 +8,6 @@ use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
 use crate::screen::solid::{self, CELL, SolidPainter, SolidRoom, Writing, said};
-use crate::sight::{FaceState, Standing};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -190,7 +190,7 @@ fn picture(
     let standing = room.states.then_some(standing);
     let painter = SolidPainter {
         layout,
-        coats: &room.coats,
+        face_colours: &room.face_colours,
         standing,
         depth: session.look().depth,
         last: Cell::default(),

@@ -12,7 +12,7 @@ use crate::screen::furniture::{big, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
-use crate::screen::{bell, gist, lesson, settings};
+use crate::screen::{bell, lesson, settings, short_label};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -110,7 +110,8 @@ impl Stitches {
         if let Some(next) = session.seq.step(Step(now.step.0 + 2)) {
             let wanted = bell::rings(&session.piece.state().settings, next.kind);
             let now = session.movement();
-            session.bell |= wanted && gist::announced(&session.seq, now.as_ref(), &next).is_some();
+            session.bell |=
+                wanted && short_label::announced(&session.seq, now.as_ref(), &next).is_some();
         }
         Flow::Stay
     }
@@ -162,7 +163,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     }
     lines.extend(count::say_before(seq, &m, &session.kept()).map(Line::from));
     let next = seq.step(Step(m.step.0 + 1));
-    if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
+    if let Some(words) = next.and_then(|n| short_label::announced(seq, Some(&m), &n)) {
         lines.push(styled(format!("next: {words}"), look.ahead()));
     }
     if let Some(lesson) = session.lesson() {
@@ -193,7 +194,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(words));
     }
     let next = seq.step(Step(m.step.0 + 1));
-    if let Some(words) = next.and_then(|n| gist::announced(seq, Some(&m), &n)) {
+    if let Some(words) = next.and_then(|n| short_label::announced(seq, Some(&m), &n)) {
         lines.push(Line::from(format!("Next: {words}.")));
     }
     lines.extend(session.warnings().into_iter().map(Line::from));
@@ -233,7 +234,7 @@ pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
 /// The movement in big letters, the bead's patch, and the numbers.
 fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     let (look, seq) = (session.look(), &session.seq);
-    let special = gist::announced(seq, None, m).is_some();
+    let special = short_label::announced(seq, None, m).is_some();
     let style = match special {
         true => look.seat(),
         false => Style::new(),
@@ -251,7 +252,7 @@ fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
         width: area.width.saturating_sub(left + numbers),
         ..area
     };
-    big::write(look, &gist::gist(seq, m), letters, buf, style);
+    big::write(look, &short_label::short_label(seq, m), letters, buf, style);
     let column = Rect {
         x: area.right() - numbers,
         width: numbers,
@@ -317,13 +318,13 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
         text::line(area, buf, "This is the last step.", look.quiet());
         return;
     };
-    match gist::announced(seq, Some(m), &next) {
+    match short_label::announced(seq, Some(m), &next) {
         Some(words) => {
             let watch = look.signs().watch;
             let line = format!(" {watch} NEXT: {words} {watch}");
             text::band(area, buf, &line, look.ahead());
             // What follows that, if there is room.
-            let rest = gist::then(seq, next.step, 2, times);
+            let rest = short_label::then(seq, next.step, 2, times);
             let rest = match rest.is_empty() {
                 true => rest,
                 false => format!("then {rest} "),
@@ -345,7 +346,7 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
         }
         None => {
             // Whole movements, as many as there is room for.
-            let fits = |groups| format!("then {}", gist::then(seq, m.step, groups, times));
+            let fits = |groups| format!("then {}", short_label::then(seq, m.step, groups, times));
             let mut lines = (1..=3).rev().map(fits);
             let found = lines.find(|line| line.width() <= usize::from(area.width));
             text::line(area, buf, &found.unwrap_or_else(|| fits(1)), look.quiet());

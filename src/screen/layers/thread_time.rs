@@ -3,7 +3,7 @@
 
 use crate::beadwork::{Kind, Step};
 use crate::pace::thread::{Word, taken_up_at};
-use crate::pace::{self, InHand, Left, Reach, Rest};
+use crate::pace::{self, InHand, Left, Rest, ThreadReach};
 use crate::progress::Entry;
 use crate::screen::apart::Apart;
 use crate::screen::furniture::text::styled;
@@ -243,11 +243,11 @@ fn thread(session: &Session) -> Said {
 
 fn reach(session: &Session, hand: &InHand) -> String {
     match hand.reach {
-        Reach::Piece => "It reaches to the end of the piece.".into(),
-        Reach::PlannedEnd(step) => {
+        ThreadReach::Piece => "It reaches to the end of the piece.".into(),
+        ThreadReach::PlannedEnd(step) => {
             format!("It reaches to step {step}, behind which the pattern ends it anyway.")
         }
-        Reach::Step(step) => {
+        ThreadReach::Step(step) => {
             let steps = step.0.saturating_sub(session.done().0);
             let place = session.seq.step(step).map(|m| session.seq.say_where(&m));
             let place = place.filter(|p| !p.is_empty());

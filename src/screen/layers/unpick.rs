@@ -16,7 +16,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::place::{self, NoPlace};
 use crate::screen::session::Session;
 use crate::screen::standing;
-use crate::unpick::{self, Plan, StopAt, Undo};
+use crate::unpick::{self, StopAt, Undo, UnpickPlan};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -121,7 +121,7 @@ impl Unpick {
 
 /// The way back to a step, before anything is pulled.
 pub fn way_back(session: &mut Session, to: Step) -> Flow<Session> {
-    match Plan::new(&session.seq, session.done(), to) {
+    match UnpickPlan::new(&session.seq, session.done(), to) {
         Some(plan) => {
             let scroll = Scroll::new();
             Flow::open(WayBack { plan, scroll })
@@ -135,7 +135,7 @@ pub fn way_back(session: &mut Session, to: Step) -> Flow<Session> {
 
 /// What unpicking takes.
 pub struct WayBack {
-    plan: Plan,
+    plan: UnpickPlan,
     scroll: Scroll,
 }
 

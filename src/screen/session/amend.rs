@@ -11,7 +11,7 @@ use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::{BeadKind, Project};
-use crate::pace::{self, Reach};
+use crate::pace::{self, ThreadReach};
 use crate::pattern::paint;
 use crate::plan::materials;
 use crate::progress::{Did, Entry, Why};
@@ -96,8 +96,8 @@ fn reach(session: &Session, after: &Sequence) -> Option<String> {
     let left = settings::thread_unit(&state.settings).say(hand.left_mm);
     let thread = format!("The thread in hand has {left} to stitch with");
     Some(match hand.reach {
-        Reach::Piece => format!("{thread} and reaches to the end of the piece."),
-        Reach::PlannedEnd(step) | Reach::Step(step) => {
+        ThreadReach::Piece => format!("{thread} and reaches to the end of the piece."),
+        ThreadReach::PlannedEnd(step) | ThreadReach::Step(step) => {
             let job = &after.job(after.job_of(step)).title;
             format!("{thread} and reaches to step {step}, in {job}; then a new one is taken.")
         }
@@ -328,7 +328,7 @@ impl Session {
     pub fn changes_made(&self) -> Vec<String> {
         let project = self.pattern_project();
         let rule = self.piece.corner_rule();
-        let painted = paint::coats(&project, self.piece.state().painting());
+        let painted = paint::painted(&project, self.piece.state().painting());
         let made = self.piece.state().record.changes_made();
         let words = |(before, amendment): (Record, Amendment)| {
             let seq = Sequence::resume(project.clone(), &painted, &before, rule).sequence;
@@ -385,7 +385,7 @@ impl Session {
         let is_plain = undone == Undone::Movement && !self.seq.is_changed_at(done);
         if !is_plain {
             let project = self.pattern_project();
-            let painted = paint::coats(&project, self.piece.state().painting());
+            let painted = paint::painted(&project, self.piece.state().painting());
             let seq = Arc::new(self.piece.resume(project, &painted));
             let is_colour = matches!(&undone, Undone::Amendment(a) if !a.moves_steps());
             self.take_up(seq, !is_colour);

@@ -5,7 +5,7 @@
 
 use super::camera::Camera;
 use super::raster::{Spot, picture};
-use crate::sight::{FaceState, PlateSide, SideState, Standing};
+use crate::geometry::{FaceState, PlateSide, SideState, Standing};
 use glam::{DQuat, DVec3};
 
 /// The small picture, in spots.

@@ -8,8 +8,8 @@
 use super::labels::{Label, word};
 use super::paint::{Painted, SpotKind};
 use crate::beadwork::{BeadKind, Rgb};
+use crate::geometry::SideState;
 use crate::screen::look::{Depth, Look};
-use crate::sight::SideState;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Color, Modifier, Style};

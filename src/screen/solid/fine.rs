@@ -6,8 +6,8 @@ use super::paint::{SolidPainter, SpotKind};
 use super::raster::{Picture, Spot, picture};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::Panel;
+use crate::geometry::{FaceColours, Standing};
 use crate::screen::look::Depth;
-use crate::sight::{Coats, Standing};
 use glam::DVec3;
 use std::cell::Cell;
 
@@ -52,10 +52,10 @@ impl FineScene {
             ..self.camera
         };
         let seen = picture(&camera, &self.places);
-        let coats = Coats::new(layout);
+        let face_colours = FaceColours::new(layout);
         let painter = SolidPainter {
             layout,
-            coats: &coats,
+            face_colours: &face_colours,
             standing: self.standing.as_ref(),
             depth: Depth::True,
             last: Cell::default(),
@@ -127,12 +127,12 @@ mod tests {
     use super::*;
     use crate::beadwork::Sequence;
     use crate::beadwork::testing as project;
-    use crate::sight::{Body, Net};
+    use crate::geometry::{Net, Shape};
     use glam::DQuat;
 
     fn drawn(size: (usize, usize)) -> (Sequence, Vec<u8>) {
         let seq = Sequence::new(project::single(project::panel(3, 8)));
-        let places = Net::of(&Body::of(&seq)).at(1.0);
+        let places = Net::of(&Shape::of(&seq)).at(1.0);
         let all = || places.iter().flatten();
         let middle = all().sum::<DVec3>() / all().count() as f64;
         let radius = all().map(|c| c.distance(middle)).fold(0.0, f64::max);

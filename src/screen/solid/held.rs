@@ -4,7 +4,7 @@
 use super::room::{Moving, SolidRoom};
 use super::{Camera, Stand, aim};
 use crate::beadwork::number::{Job, Step};
-use crate::sight::{Ring, Standing};
+use crate::geometry::{Ring, Standing};
 use glam::{DQuat, DVec3};
 use std::f64::consts::{PI, TAU};
 

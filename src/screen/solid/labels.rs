@@ -5,8 +5,8 @@
 
 use super::raster::Picture;
 use crate::beadwork::frame::side_of;
-use crate::sight::body::apart;
-use crate::sight::{Body, FaceState, PlateSide, Standing, names};
+use crate::geometry::shape::apart;
+use crate::geometry::{FaceState, PlateSide, Shape, Standing, names};
 use glam::{DVec2, DVec3};
 
 /// A text so long has a free cell on both sides.
@@ -48,7 +48,7 @@ pub fn word(state: FaceState) -> (char, &'static str) {
 /// What is written on a picture.
 pub struct Writing<'a> {
     /// The faces and seams.
-    pub body: &'a Body,
+    pub body: &'a Shape,
     /// How they stand; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
     /// Where all corners lie, mm.

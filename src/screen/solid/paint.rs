@@ -6,8 +6,8 @@ use crate::beadwork::frame::side_of;
 use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
 use crate::beadwork::{Colour, Rgb, Round};
+use crate::geometry::{FaceColours, FaceState, SideState, Standing};
 use crate::screen::look::Depth;
-use crate::sight::{Coats, FaceState, SideState, Standing};
 use glam::{DVec2, DVec3};
 use std::cell::Cell;
 
@@ -62,7 +62,7 @@ pub struct SolidPainter<'a> {
     /// Where every bead sits.
     pub layout: &'a Layout,
     /// The averages.
-    pub coats: &'a Coats,
+    pub face_colours: &'a FaceColours,
     /// How all stands; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
     /// How many colours there are.
@@ -101,7 +101,7 @@ impl SolidPainter<'_> {
         };
         let colour = self.colour(found.seat);
         let mut rgb = match a_bead < 1.0 {
-            true => (self.coats).average(self.layout, panel, side, (out, along), reach),
+            true => (self.face_colours).average(self.layout, panel, side, (out, along), reach),
             false => self.layout.bead_kind(colour).colour,
         };
         if a_bead >= PARTED {

@@ -5,7 +5,7 @@ use super::raster::picture;
 use crate::beadwork::Sequence;
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::testing;
-use crate::sight::{Body, Net, Ring};
+use crate::geometry::{Net, Ring, Shape};
 use glam::{DQuat, DVec3};
 use parry3d::math::Vector;
 use parry3d::query::{Ray, RayCast as _};
@@ -81,11 +81,11 @@ fn each_spot_shows_the_face_that_a_ray_meets_first() {
         Solid::Icosahedron,
         Solid::Cube,
     ] {
-        let body = Body::of(&Sequence::new(testing::solid(solid, 6, Closing::SetIn)));
+        let body = Shape::of(&Sequence::new(testing::solid(solid, 6, Closing::SetIn)));
         judged(&body.finished());
         judged(&Net::of(&body).at(0.4));
     }
-    let ring = Body::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
+    let ring = Shape::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
     let turned = Ring::of(&ring).expect("a ring");
     for turn in [turned.home(), 1.3, 2.9] {
         judged(&turned.at(turn));

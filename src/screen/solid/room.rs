@@ -3,9 +3,9 @@
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
+use crate::geometry::{FaceColours, Net, Ring, Shape, Standing};
 use crate::plan::flat::{self, Flatness, Lie};
 use crate::screen::session::Session;
-use crate::sight::{Body, Coats, Net, Ring, Standing};
 use glam::{DQuat, DVec3};
 use std::f64::consts::TAU;
 
@@ -32,9 +32,9 @@ pub enum Moving {
 #[derive(Debug)]
 pub struct SolidRoom {
     /// Its faces and seams.
-    pub body: Body,
+    pub body: Shape,
     /// Its averages of colours; those of a painted panel are forgotten.
-    pub coats: Coats,
+    pub face_colours: FaceColours,
     /// How far it is folded: 0 the flat net, 1 the solid.
     pub folded: f64,
     /// Whether faces show how they stand, or all as finished.
@@ -65,10 +65,10 @@ pub struct SolidRoom {
 impl SolidRoom {
     /// A first look at a piece.
     pub fn new(seq: &Sequence) -> SolidRoom {
-        let body = Body::of(seq);
+        let body = Shape::of(seq);
         let (ring, net) = (Ring::of(&body), Net::of(&body));
         SolidRoom {
-            coats: Coats::new(seq.layout()),
+            face_colours: FaceColours::new(seq.layout()),
             folded: 1.0,
             states: true,
             moving: None,
@@ -160,13 +160,13 @@ impl Session {
     /// Shows the piece in its new colours.
     pub fn recolour_solid(&mut self) {
         if let Some(room) = &mut self.solid {
-            room.coats = Coats::new(self.seq.layout());
+            room.face_colours = FaceColours::new(self.seq.layout());
         }
         self.fine.forget();
     }
 
     /// How the faces stand at the step in hand.
-    pub fn standing(&self, body: &Body) -> Standing {
+    pub fn standing(&self, body: &Shape) -> Standing {
         Standing::at(&self.seq, body, self.done())
     }
 }

@@ -4,8 +4,8 @@
 use super::labels::word;
 use super::room::SolidRoom;
 use crate::beadwork::job::JobKind;
+use crate::geometry::{FaceState, PlateSide, Standing, names};
 use crate::screen::session::Session;
-use crate::sight::{FaceState, PlateSide, Standing, names};
 
 /// What is worked, and what comes then.
 pub fn now(session: &Session, room: &SolidRoom, standing: &Standing) -> String {

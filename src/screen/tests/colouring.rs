@@ -3,7 +3,7 @@
 use super::*;
 use crate::beadwork::colour::Colours;
 use crate::beadwork::flat_face::FlatFace;
-use crate::beadwork::paint::Reach;
+use crate::beadwork::paint::Symmetry;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Bead, Colour, Panel, Round, Side};
 use crate::pattern;
@@ -313,7 +313,7 @@ fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
         let (layout, room) = (s.seq.layout(), s.solid.as_ref().unwrap());
         let at = (4.5 / 8.5, 0.5);
         let near = layout.bead_at(Panel(0), 0, at.0, at.1).unwrap();
-        let afar = room.coats.average(layout, Panel(0), 0, at, 9.0);
+        let afar = room.face_colours.average(layout, Panel(0), 0, at, 9.0);
         (layout.colour_of(near.seat), afar)
     };
     s.press("v");
@@ -322,7 +322,7 @@ fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
     s.press("^");
     assert_eq!(s.open(), "Colouring on the whole face");
     s.press("A");
-    while s.face.brush.reach != Reach::Round {
+    while s.face.brush.reach != Symmetry::Round {
         s.press("s");
     }
     s.press("_");

@@ -3,7 +3,7 @@
 use super::*;
 use crate::beadwork::project::Closing;
 use crate::pattern;
-use crate::plan::draft::{Ask, Measure, Shape, draft};
+use crate::plan::draft::{DraftOptions, DraftShape, Measure, draft};
 use crate::progress::{Entry, Setting, Value};
 use crate::screen::layer::Busy;
 use crate::screen::look::Depth;
@@ -19,14 +19,14 @@ fn all() -> Vec<(String, Sequence)> {
         let read = pattern::read(&name, &bytes).expect("it loads");
         out.push((name, Sequence::new(read.project)));
     }
-    for (name, shape) in Shape::ALL {
+    for (name, shape) in DraftShape::ALL {
         for tetrahedra in [8, 6, 14] {
-            if tetrahedra != 8 && shape != Shape::Ring {
+            if tetrahedra != 8 && shape != DraftShape::Ring {
                 continue;
             }
-            let ask = Ask {
+            let ask = DraftOptions {
                 tetrahedra,
-                ..Ask::new(shape)
+                ..DraftOptions::new(shape)
             };
             let made = draft(&ask).expect("a draft");
             let seq = Sequence::new(made.pattern.project);
@@ -102,7 +102,7 @@ fn every_piece_is_drawn_folded_and_flat_at_every_size_and_depth() {
 /// twice.
 #[test]
 fn sides_that_will_meet_bear_one_letter() {
-    let ask = Ask::new(Shape::Cube);
+    let ask = DraftOptions::new(DraftShape::Cube);
     let made = draft(&ask).expect("a draft");
     let mut session = sit(Sequence::new(made.pattern.project));
     looked(&mut session, 1);
@@ -124,10 +124,10 @@ fn sides_that_will_meet_bear_one_letter() {
 #[test]
 fn a_ring_of_six_binds_and_says_so_one_of_eight_turns_right_through() {
     for (tetrahedra, rounds, turns) in [(6, 12, false), (6, 8, true), (8, 5, true)] {
-        let ask = Ask {
+        let ask = DraftOptions {
             tetrahedra,
             measure: Some(Measure::Rounds(rounds)),
-            ..Ask::new(Shape::Ring)
+            ..DraftOptions::new(DraftShape::Ring)
         };
         let made = draft(&ask).expect("a draft");
         let mut session = sit(Sequence::new(made.pattern.project));

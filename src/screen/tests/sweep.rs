@@ -4,17 +4,17 @@
 use super::*;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::job::JobKind;
+use crate::geometry::net::Net;
+use crate::geometry::shape::Shape;
 use crate::locate::{Next, Reply, Search};
 use crate::plan::page::{Unit, page};
 use crate::plan::{Plan, Wishes, json};
 use crate::progress::{Did, Entry, Why};
 use crate::screen::layers::OF_A_PIECE;
-use crate::sheet::{Ask, Sheet, html, svg, text};
-use crate::sight::body::Body;
-use crate::sight::net::Net;
+use crate::sheet::{Sheet, SheetOptions, html, svg, text};
 
-use crate::sight::ring::Ring;
-use crate::sight::standing::Standing;
+use crate::geometry::ring::Ring;
+use crate::geometry::standing::Standing;
 
 /// A piece, where it stands, and the changes that led there.
 struct Changed {
@@ -90,7 +90,7 @@ fn look_at_the_plan(seq: &Sequence) {
     let kinds: usize = plan.kinds.kinds.iter().map(|kind| kind.count).sum();
     assert_eq!(kinds, panels, "{:?}", plan.kinds);
 
-    let sheet = Sheet::of(seq, &plan, "Trial", "", Ask::default());
+    let sheet = Sheet::of(seq, &plan, "Trial", "", SheetOptions::default());
     let told: usize = sheet.panels.iter().map(|kind| kind.panels.len()).sum();
     assert_eq!(told, panels);
     let rows = |kind: &JobKind| matches!(kind, JobKind::JoinRow { .. });
@@ -107,7 +107,7 @@ fn look_at_the_plan(seq: &Sequence) {
 }
 
 fn look_at_the_solid(seq: &Sequence, done: u32) {
-    let body = Body::of(seq);
+    let body = Shape::of(seq);
     for standing in [
         Standing::at(seq, &body, Step(done)),
         Standing::finished(seq, &body),

@@ -9,8 +9,8 @@ use std::collections::HashMap;
 use glam::{DVec2, IVec2};
 
 use super::SMALLEST;
-use crate::sheet::drawing::{Drawing, Set, Shape};
-use crate::sight::polygon::{bounds, contains, overlap};
+use crate::geometry::polygon::{bounds, contains, overlap};
+use crate::sheet::drawing::{Anchor, Drawing, Element};
 
 /// Where a letter may move to, in parts of the bead's length and width: nowhere,
 /// then the nearest places each way.
@@ -43,7 +43,9 @@ pub fn uncover(drawing: &mut Drawing) {
         grid.entry(key(outline[0])).or_default().push(nth);
     }
     for (at, shape) in drawing.shapes.iter_mut().enumerate() {
-        let Shape::Bead(brick) = shape else { continue };
+        let Element::Bead(brick) = shape else {
+            continue;
+        };
         if brick.letter.is_none() {
             continue;
         }
@@ -74,10 +76,12 @@ pub fn uncover(drawing: &mut Drawing) {
 }
 
 /// What a shape covers.
-fn outline(shape: &Shape) -> Option<Vec<DVec2>> {
+fn outline(shape: &Element) -> Option<Vec<DVec2>> {
     match shape {
-        Shape::Bead(brick) => Some(brick.outline()),
-        Shape::Words(at, words) if words.set == Set::Tag => Some(field(*at, words.tag() / 2.0)),
+        Element::Bead(brick) => Some(brick.outline()),
+        Element::Label(at, words) if words.set == Anchor::Tag => {
+            Some(field(*at, words.tag() / 2.0))
+        }
         _ => None,
     }
 }

@@ -21,7 +21,7 @@ use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::seams::Direction;
 use crate::beadwork::stage::Zip;
 use crate::beadwork::{Rgb, Sequence};
-use crate::sheet::drawing::{Brick, Drawing, Part, Pen, Set, Shape};
+use crate::sheet::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, Pen};
 use crate::sheet::{Hand, way};
 
 /// The longest that a bead is drawn, mm.
@@ -91,26 +91,26 @@ impl<'a> Edges<'a> {
     }
 
     /// Draws a bead, and its number in the order of the needle.
-    fn bead(&mut self, bead: Bead, at: DVec2, part: Part, number: Option<u32>) {
+    fn bead(&mut self, bead: Bead, at: DVec2, part: BeadRole, number: Option<u32>) {
         let layout = self.seq.layout();
         let colour = layout.bead_kind(layout.colour(bead));
-        let mut brick = Brick {
+        let mut brick = BeadOnPaper {
             letter: Some(colour.letter),
             part,
-            ..Brick::level(at, self.size * 0.93, colour.colour)
+            ..BeadOnPaper::level(at, self.size * 0.93, colour.colour)
         };
         let room = brick.size.y >= 6.0;
         if brick.letter_size() < SMALLEST || number.is_some() && !room {
             brick.letter = None;
         }
         let Some(number) = number else {
-            return self.drawing.shapes.push(Shape::Bead(brick));
+            return self.drawing.shapes.push(Element::Bead(brick));
         };
         brick.letter_off.y = -brick.size.y * 0.18;
-        self.drawing.shapes.push(Shape::Bead(brick));
+        self.drawing.shapes.push(Element::Bead(brick));
         let aside = if room { self.size.y * 0.25 } else { 0.0 };
         let at = at + DVec2::Y * aside;
-        self.drawing.words(at, number.to_string(), 2.2, Set::Tag);
+        self.drawing.words(at, number.to_string(), 2.2, Anchor::Tag);
     }
 
     /// Beads that are passed through one after another, standing in a line.
@@ -123,14 +123,14 @@ impl<'a> Edges<'a> {
         let way = if to_the_right { 1.0 } else { -1.0 };
         let step = DVec2::new(way * 1.02, 0.16) * self.size;
         for (nth, &bead) in (1..).zip(beads) {
-            self.bead(bead, from + step * f64::from(nth), Part::Passed, None);
-            if let Some(Shape::Bead(brick)) = self.drawing.shapes.last_mut() {
+            self.bead(bead, from + step * f64::from(nth), BeadRole::Passed, None);
+            if let Some(Element::Bead(brick)) = self.drawing.shapes.last_mut() {
                 brick.turn = way * 9.0;
             }
         }
     }
 
-    fn words(&mut self, at: DVec2, text: impl Into<String>, set: Set) {
+    fn words(&mut self, at: DVec2, text: impl Into<String>, set: Anchor) {
         self.drawing.words(at, text, 3.0, set);
     }
 
@@ -138,12 +138,12 @@ impl<'a> Edges<'a> {
     /// left out.
     fn named(mut self, (above, level): (String, f64), below: String) -> Drawing {
         if places(self.edge) < self.edge {
-            self.words(self.at(12.0, 1.3), "…", Set::Strong);
+            self.words(self.at(12.0, 1.3), "…", Anchor::Strong);
         }
         let middle = self.end(level).with_y(0.0) / 2.0;
         let up = self.at(0.0, level) - DVec2::Y * 4.0;
-        self.words(middle + up, above, Set::Middle);
-        self.words(middle + self.at(0.0, -2.0), below, Set::Middle);
+        self.words(middle + up, above, Anchor::Middle);
+        self.words(middle + self.at(0.0, -2.0), below, Anchor::Middle);
         self.drawing.on_paper(1.5)
     }
 }
@@ -172,16 +172,21 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
     for (j, x) in positions(edge) {
         let x = 2.0 * f64::from(x);
         let bare = layout.edge_bead(zip.panel, zip.side, j);
-        edges.bead(bare, edges.at(x, BARE), Part::Plain, Some(2 * nth(j) + 1));
+        edges.bead(
+            bare,
+            edges.at(x, BARE),
+            BeadRole::Plain,
+            Some(2 * nth(j) + 1),
+        );
         let carries = layout.edge_bead(row.panel, row.side, under_it(j));
-        edges.bead(carries, edges.at(x, 0.0), Part::Plain, None);
+        edges.bead(carries, edges.at(x, 0.0), BeadRole::Plain, None);
     }
     for (j, x) in positions(edge).into_iter().filter(|p| p.0 < row.beads) {
         // The needle's own numbers of the teeth on either side of it.
         let tooth = nth(j).min(nth(j + 1));
         let at = edges.at(2.0 * f64::from(x) + 1.0, 1.0);
         let join = zip.join(layout, tooth);
-        edges.bead(join, at, Part::Plain, Some(2 * tooth + 2));
+        edges.bead(join, at, BeadRole::Plain, Some(2 * tooth + 2));
     }
     let ends = (edges.at(0.0, BARE), edges.end(BARE));
     let (start, finish) = match zip.forward {
@@ -227,10 +232,10 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
     for (j, x) in positions(edges.edge) {
         let x = 2.0 * f64::from(x);
         let carries = layout.edge_bead(on.panel, on.side, on.nth(j, edges.edge));
-        edges.bead(carries, edges.at(x, 0.0), Part::Plain, None);
+        edges.bead(carries, edges.at(x, 0.0), BeadRole::Plain, None);
         if j < kind.on_side(last, side) {
             let new = layout.bead(panel, last, kind.index(last, side, j));
-            edges.bead(new, edges.at(x, FILLED), Part::First, Some(2 * j + 1));
+            edges.bead(new, edges.at(x, FILLED), BeadRole::First, Some(2 * j + 1));
         }
     }
     for (j, x) in positions(edges.edge)
@@ -239,7 +244,7 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
     {
         let anchor = layout.row_bead(row_index, on.nth(j, row.beads));
         let place = edges.at(2.0 * f64::from(x) + 1.0, 1.0);
-        edges.bead(anchor, place, Part::Plain, Some(2 * j + 2));
+        edges.bead(anchor, place, BeadRole::Plain, Some(2 * j + 2));
     }
     edges.passed(way.iter(), edges.end(1.6), true);
     let level = FILLED + 1.8;
@@ -273,10 +278,10 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
         for (i, &bead) in beads.iter().enumerate() {
             let at = DVec2::new((i as f64 + 0.5 - half) * size.x * way, y);
             along.push(at);
-            edges.bead(bead, at, Part::Passed, Some(along.len() as u32));
+            edges.bead(bead, at, BeadRole::Passed, Some(along.len() as u32));
         }
         let beside = DVec2::new(size.x * (half + 1.2), y);
-        edges.words(beside, way::told(seq, beads), Set::Right);
+        edges.words(beside, way::told(seq, beads), Anchor::Right);
     }
     let (first, last) = (along[0], along[along.len() - 1]);
     let off = DVec2::X * size.x * 0.9;
@@ -319,12 +324,16 @@ pub fn hinge(faces: &[HingeFace], (colour, letter): (Rgb, char)) -> Drawing {
         let out = DVec2::from_angle(PI + part * (2.0 * face.solid as f64 + spread));
         let pen = if face.carries { Pen::Row } else { Pen::Edge };
         drawing.line([out * 5.0, out * 30.0], pen);
-        let set = if out.x < 0.0 { Set::Left } else { Set::Right };
+        let set = if out.x < 0.0 {
+            Anchor::Left
+        } else {
+            Anchor::Right
+        };
         drawing.words(out * 31.5, face.name.clone(), 3.0, set);
     }
-    drawing.shapes.push(Shape::Bead(Brick {
+    drawing.shapes.push(Element::Bead(BeadOnPaper {
         letter: Some(letter),
-        ..Brick::level(DVec2::ZERO, DVec2::splat(8.0), colour)
+        ..BeadOnPaper::level(DVec2::ZERO, DVec2::splat(8.0), colour)
     }));
     drawing.on_paper(2.0)
 }

@@ -12,16 +12,16 @@ use glam::DVec2;
 use super::PAPER;
 use crate::beadwork::frame::{middle_of, side_of};
 use crate::beadwork::{Panel, Sequence, Side};
+use crate::geometry::polygon::bounds;
+use crate::geometry::{Net, NetFace, PlateSide, Shape, names};
 use crate::sheet::Hand;
-use crate::sheet::drawing::{Drawing, Pen, Set, Shape};
-use crate::sight::polygon::bounds;
-use crate::sight::{Body, Net, NetFace, PlateSide, names};
+use crate::sheet::drawing::{Anchor, Drawing, Element, Pen};
 
 /// Faces drawn at most.
 pub(in crate::sheet) const FACES: usize = 48;
 
 /// The drawing of the net; `None` for a piece that joins nothing.
-pub fn net(seq: &Sequence, body: &Body, hand: Hand) -> Option<Drawing> {
+pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
     if body.seams.is_empty() {
         return None;
     }
@@ -65,7 +65,9 @@ pub fn net(seq: &Sequence, body: &Body, hand: Hand) -> Option<Drawing> {
             .map(|face| face.corners.iter().map(on_paper).collect())
             .collect();
         for corners in &outlines {
-            drawing.shapes.push(Shape::Area(corners.clone(), Pen::Edge));
+            drawing
+                .shapes
+                .push(Element::Area(corners.clone(), Pen::Edge));
         }
         // What is written on one face may reach over the next.
         for (face, corners) in laid.iter().zip(&outlines) {
@@ -101,16 +103,16 @@ fn write_on(
             drawing.line(line, Pen::Row);
         }
         let at = half + inward * 3.4 - along * 2.0;
-        drawing.words(at, side.to_string(), 2.4, Set::Middle);
+        drawing.words(at, side.to_string(), 2.4, Anchor::Middle);
         if let Some(letter) = letters.get(&PlateSide { plate, side: s }) {
-            drawing.words(half - inward * 2.6, letter.clone(), 2.8, Set::Strong);
+            drawing.words(half - inward * 2.6, letter.clone(), 2.8, Anchor::Strong);
         }
     }
     let at = middle - DVec2::Y * (edge * 0.05);
-    drawing.words(at, panel.number().to_string(), 4.6, Set::Strong);
+    drawing.words(at, panel.number().to_string(), 4.6, Anchor::Strong);
     let name = &layout.project().panels[layout.panel(panel).spec].name;
     if name.chars().count() as f64 * 1.5 < edge * 0.55 {
-        drawing.words(at + DVec2::Y * 4.2, name.clone(), 2.4, Set::Middle);
+        drawing.words(at + DVec2::Y * 4.2, name.clone(), 2.4, Anchor::Middle);
     }
 }
 
@@ -132,7 +134,7 @@ fn scale(nets: &[Vec<NetFace>]) -> f64 {
 
 /// The letter of each join whose sides lie apart on paper: the one that it has
 /// on the solid on the screen.
-fn letters(body: &Body, net: &Net) -> HashMap<PlateSide, String> {
+fn letters(body: &Shape, net: &Net) -> HashMap<PlateSide, String> {
     let mut letters = HashMap::new();
     for (nth, seam) in body.seams.iter().enumerate() {
         // The sides of a hinge lie on several nets.
@@ -154,7 +156,7 @@ mod tests {
     /// was laid out over them or not.
     #[test]
     fn only_sides_that_lie_apart_have_letters() {
-        let body = Body::of(&Sequence::new(testing::folded_pair(5, 2)));
+        let body = Shape::of(&Sequence::new(testing::folded_pair(5, 2)));
         let letters = letters(&body, &Net::of(&body));
         // Six joins round the point, and one to each of the two closing faces;
         // of the other four each joins two sides.
@@ -167,7 +169,7 @@ mod tests {
 
     #[test]
     fn each_tetrahedron_of_a_ring_is_a_solid_of_its_own() {
-        let body = Body::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
+        let body = Shape::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
         let solids = body.solids();
         let of_four: Vec<usize> = solids.chunks(4).map(|four| four[0]).collect();
         assert_eq!(of_four, [0, 1, 2, 3, 4, 5, 6, 7]);

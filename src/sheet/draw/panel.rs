@@ -9,20 +9,20 @@ use glam::DVec2;
 
 use crate::beadwork::flat_face::FlatFace;
 use crate::beadwork::layout::Seat;
-use crate::beadwork::made_round::Direction;
 use crate::beadwork::making::Begin;
 use crate::beadwork::project::Way;
+use crate::beadwork::round_info::Direction;
 use crate::beadwork::{Panel, Round, Sequence, Side};
+use crate::geometry::polygon::bounds;
 use crate::sheet::Hand;
-use crate::sheet::drawing::{Brick, Drawing, Mark, Part, Pen, Set, Shape, Sign};
-use crate::sight::polygon::bounds;
+use crate::sheet::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign};
 
 use super::{Budget, LONGEST, PAPER, SMALLEST};
 
 /// Room round the panel for the names of its sides, mm.
 const ROOM: f64 = 8.0;
 
-/// Part of its length and width that a bead is drawn with, so that neighbours
+/// BeadRole of its length and width that a bead is drawn with, so that neighbours
 /// stand apart.
 const BODY: f64 = 0.93;
 
@@ -88,7 +88,7 @@ pub fn panel(
     }
     paper.sides(&mut drawing);
     if from.0 > 1 {
-        drawing.words(DVec2::ZERO, "open", 3.0, Set::Middle);
+        drawing.words(DVec2::ZERO, "open", 3.0, Anchor::Middle);
     }
     drawing.on_paper(1.0).for_hand(hand)
 }
@@ -125,15 +125,15 @@ impl PanelOnPaper<'_> {
         layout.seat(layout.bead(self.panel, round, index))
     }
 
-    fn brick(&self, seat: Seat) -> Brick {
+    fn brick(&self, seat: Seat) -> BeadOnPaper {
         let layout = self.seq.layout();
         let bead = layout.bead_kind(layout.colour_of(seat));
         let lies = self.face.lies(seat);
         let size = DVec2::new(bead.size.length_mm, bead.size.diameter_mm) * self.scale * BODY;
-        let mut brick = Brick {
+        let mut brick = BeadOnPaper {
             turn: turn(self.on_paper(lies.along)),
             letter: Some(bead.letter),
-            ..Brick::level(self.on_paper(lies.middle), size, bead.colour)
+            ..BeadOnPaper::level(self.on_paper(lies.middle), size, bead.colour)
         };
         if !lies.across && layout.kind(self.panel).strip().is_none() {
             self.keep_to_side(&mut brick, seat.side);
@@ -144,7 +144,7 @@ impl PanelOnPaper<'_> {
     /// Cuts off what would lie over the beads of the next side or of the side
     /// before: at corners and in the middle beads lean, which a flat drawing
     /// cannot show.
-    fn keep_to_side(&self, brick: &mut Brick, side: Side) {
+    fn keep_to_side(&self, brick: &mut BeadOnPaper, side: Side) {
         let before = self.seq.layout().kind(self.panel).side_before(side);
         let (from, to) = (self.at(before, 1.0, 1.0), self.at(side, 1.0, 1.0));
         let gap = brick.size.x * (1.0 - BODY) / 2.0;
@@ -173,11 +173,11 @@ impl PanelOnPaper<'_> {
                 let seat = self.seat(round, index);
                 let mut brick = self.brick(seat);
                 if index == first {
-                    brick.part = Part::First;
+                    brick.part = BeadRole::First;
                 }
                 if brick.letter_size() < SMALLEST {
                     brick.letter = None;
-                    brick.mark = Mark::of(usize::from(layout.colour_of(seat).0));
+                    brick.mark = GreyMark::of(usize::from(layout.colour_of(seat).0));
                 }
                 if is_numbered && seat.side == Side(0) && seat.place == on_axis.min(seat.of - 1) {
                     let width = brick.size.y;
@@ -190,14 +190,14 @@ impl PanelOnPaper<'_> {
                         brick.letter = None;
                     }
                 }
-                drawing.shapes.push(Shape::Bead(brick));
+                drawing.shapes.push(Element::Bead(brick));
             }
         }
         if self.row_mm >= 1.2 {
             rounds.for_each(|k| self.signs(drawing, Round(k)));
         }
         for (at, size, k) in tags {
-            drawing.words(at, k.to_string(), size, Set::Tag);
+            drawing.words(at, k.to_string(), size, Anchor::Tag);
         }
         super::covered::uncover(drawing);
         let begin = match making.begin {
@@ -212,7 +212,7 @@ impl PanelOnPaper<'_> {
         let off = first.at.normalize_or_zero() * first.size.y * 0.32;
         let sign = Sign::Start(way.to_angle().to_degrees());
         let at = first.at + first.letter_off + off;
-        drawing.shapes.push(Shape::Sign(at, sign));
+        drawing.shapes.push(Element::Sign(at, sign));
     }
 
     /// The increases by which a round came about, or the decreases with which
@@ -240,7 +240,7 @@ impl PanelOnPaper<'_> {
                 _ => continue,
             };
             let [a, b] = beads.map(|index| self.brick(self.seat(round, index)).at);
-            drawing.shapes.push(Shape::Sign((a + b) / 2.0, sign));
+            drawing.shapes.push(Element::Sign((a + b) / 2.0, sign));
         }
     }
 
@@ -274,13 +274,13 @@ impl PanelOnPaper<'_> {
                     sides.map(|side| self.at(side, out, 1.0)).collect()
                 }
             };
-            drawing.shapes.push(Shape::Area(outline, pen));
+            drawing.shapes.push(Element::Area(outline, pen));
             if k % number == 0 {
                 tags.push((self.at(Side(0), out, 0.5), k));
             }
         }
         for (at, k) in tags {
-            drawing.words(at, k.to_string(), 2.6, Set::Tag);
+            drawing.words(at, k.to_string(), 2.6, Anchor::Tag);
         }
     }
 
@@ -295,9 +295,9 @@ impl PanelOnPaper<'_> {
             let middle = self.at(side, 1.0, 0.5);
             let away = middle.normalize_or_zero();
             let set = match away.x {
-                x if x > 0.3 => Set::Right,
-                x if x < -0.3 => Set::Left,
-                _ => Set::Middle,
+                x if x > 0.3 => Anchor::Right,
+                x if x < -0.3 => Anchor::Left,
+                _ => Anchor::Middle,
             };
             drawing.words(middle + away * beside, format!("side {side}"), 3.0, set);
         }
@@ -328,10 +328,10 @@ mod tests {
         panel(&seq, Panel(0), Hand::Right, &mut Budget::default(), PAPER.y)
     }
 
-    fn bricks(drawing: &Drawing) -> Vec<&Brick> {
+    fn bricks(drawing: &Drawing) -> Vec<&BeadOnPaper> {
         let mut bricks = vec![];
         for shape in &drawing.shapes {
-            if let Shape::Bead(brick) = shape {
+            if let Element::Bead(brick) = shape {
                 bricks.push(brick);
             }
         }
@@ -357,7 +357,7 @@ mod tests {
         let drawing = drawn(testing::single(testing::panel(3, 8)));
         let first = bricks(&drawing)
             .into_iter()
-            .filter(|b| b.part == Part::First);
+            .filter(|b| b.part == BeadRole::First);
         assert_eq!(first.count(), 8);
         assert_eq!(tags(&drawing), ["1", "2", "3", "4", "5", "6", "7", "8"]);
     }
@@ -365,8 +365,8 @@ mod tests {
     fn tags(drawing: &Drawing) -> Vec<&str> {
         let mut tags = vec![];
         for shape in &drawing.shapes {
-            if let Shape::Words(_, words) = shape
-                && words.set == Set::Tag
+            if let Element::Label(_, words) = shape
+                && words.set == Anchor::Tag
             {
                 tags.push(words.text.as_str());
             }
@@ -399,7 +399,7 @@ mod tests {
             let drawing = panel(&seq, Panel(0), hand, &mut Budget::default(), PAPER.y);
             let at = |name: &str| {
                 drawing.shapes.iter().find_map(|s| match s {
-                    Shape::Words(at, words) if words.text == name => Some(*at),
+                    Element::Label(at, words) if words.text == name => Some(*at),
                     _ => None,
                 })
             };
@@ -423,7 +423,7 @@ mod tests {
         let marks = drawing
             .shapes
             .iter()
-            .filter(|s| matches!(s, Shape::Sign(_, Sign::Decrease)));
+            .filter(|s| matches!(s, Element::Sign(_, Sign::Decrease)));
         // Rounds 6, 5 and 4 are worked on; round 3 is the innermost.
         assert_eq!(marks.count(), 9);
     }
@@ -444,7 +444,7 @@ mod tests {
             turns.iter().all(|t| *t > 1e-6) || turns.iter().all(|t| *t < -1e-6)
         };
         let middle = |shape: &[DVec2]| shape.iter().sum::<DVec2>() / shape.len() as f64;
-        let shape = |b: &Brick| b.outline();
+        let shape = |b: &BeadOnPaper| b.outline();
         for (i, a) in bricks.iter().enumerate() {
             for b in &bricks[i + 1..] {
                 let (a, b) = (shape(a), shape(b));

@@ -29,7 +29,7 @@ impl Direction {
 
 /// What a round is worked on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Ground {
+pub enum RoundBase {
     /// Nothing: it is the ring in the middle.
     Ring,
     /// Nothing: it is half of the string that a free start closes, or that a
@@ -45,7 +45,7 @@ pub enum Ground {
 
 /// One round as a job makes it.
 #[derive(Clone, Debug, PartialEq)]
-pub struct MadeRound {
+pub struct RoundInfo {
     /// The job.
     pub job: Job,
     /// The panel; of join rows the one that carries them.
@@ -55,14 +55,14 @@ pub struct MadeRound {
     /// Which way the panel is worked.
     pub direction: Direction,
     /// What the round is worked on.
-    pub ground: Ground,
+    pub ground: RoundBase,
     /// Beads on each side, tip beads with the row before them.
     pub per_side: Vec<u32>,
     /// Beads of the job, this round and those before it.
     pub total: u32,
 }
 
-impl MadeRound {
+impl RoundInfo {
     /// Beads of the round.
     pub fn beads(&self) -> u32 {
         self.per_side.iter().sum()
@@ -80,8 +80,8 @@ impl MadeRound {
         let (layout, round) = (seq.layout(), self.round.0);
         let last = layout.kind(self.panel).rounds();
         match (self.ground, layout.making(self.panel).begin) {
-            (Ground::String, Begin::TwoRows) if round == 1 => Some(Round(2)),
-            (Ground::String, Begin::FreeStart) if round == last => Some(Round(last - 1)),
+            (RoundBase::String, Begin::TwoRows) if round == 1 => Some(Round(2)),
+            (RoundBase::String, Begin::FreeStart) if round == last => Some(Round(last - 1)),
             _ => None,
         }
     }
@@ -99,10 +99,10 @@ impl MadeRound {
         let beads = self.per_side[side.index()];
         (0..beads).map(move |place| {
             let (part, place, of) = match (self.ground, row) {
-                (Ground::Edge, Some((at, row))) if place >= row.beads => {
+                (RoundBase::Edge, Some((at, row))) if place >= row.beads => {
                     (Part::Tip(at), place - row.beads, row.tips)
                 }
-                (Ground::Edge, Some((at, row))) => (Part::JoinRow(at), place, row.beads),
+                (RoundBase::Edge, Some((at, row))) => (Part::JoinRow(at), place, row.beads),
                 _ => (Part::Face, place, beads),
             };
             layout.colour_of(Seat {
@@ -120,7 +120,7 @@ impl MadeRound {
     /// Beads for each gap of the round that it is worked on, in order; none
     /// where it is worked on no round.
     pub fn gaps(&self, seq: &Sequence) -> Vec<u8> {
-        let Ground::Round(on) = self.ground else {
+        let RoundBase::Round(on) = self.ground else {
             return vec![];
         };
         let layout = seq.layout();
@@ -134,13 +134,13 @@ impl MadeRound {
 }
 
 /// All rounds, in the order in which they are made.
-pub fn rounds(seq: &Sequence) -> impl Iterator<Item = MadeRound> + '_ {
+pub fn rounds(seq: &Sequence) -> impl Iterator<Item = RoundInfo> + '_ {
     let jobs = (0..seq.jobs().len()).map(|at| Job(at as u16));
     jobs.flat_map(move |job| of_job(seq, job))
 }
 
 /// The rounds of one job; a join or a fold has none.
-pub fn of_job(seq: &Sequence, job: Job) -> Vec<MadeRound> {
+pub fn of_job(seq: &Sequence, job: Job) -> Vec<RoundInfo> {
     let mut rounds = match &seq.job(job).kind {
         JobKind::Panel(panel) | JobKind::Fill { panel, .. } => of_panel(seq, job, *panel),
         JobKind::JoinRow { panel, sides, .. } => vec![join_row(seq, job, *panel, sides)],
@@ -154,10 +154,10 @@ pub fn of_job(seq: &Sequence, job: Job) -> Vec<MadeRound> {
     rounds
 }
 
-fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<MadeRound> {
+fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<RoundInfo> {
     let (kind, making) = (seq.layout().kind(panel), seq.layout().making(panel));
     let (first, last) = (making.innermost(), kind.last());
-    let made = |k: u32, direction, ground| MadeRound {
+    let made = |k: u32, direction, ground| RoundInfo {
         job,
         panel,
         round: Round(k),
@@ -171,34 +171,34 @@ fn of_panel(seq: &Sequence, job: Job, panel: Panel) -> Vec<MadeRound> {
     match making.begin {
         Begin::Ring => (first.0..=last.0)
             .map(|k| match k {
-                1 => made(k, Direction::Outward, Ground::Ring),
-                k => made(k, Direction::Outward, Ground::Round(Round(k - 1))),
+                1 => made(k, Direction::Outward, RoundBase::Ring),
+                k => made(k, Direction::Outward, RoundBase::Round(Round(k - 1))),
             })
             .collect(),
         Begin::TwoRows => (1..=last.0)
             .map(|k| match k {
-                1 | 2 => made(k, Direction::Onward, Ground::String),
-                k => made(k, Direction::Onward, Ground::Round(Round(k - 1))),
+                1 | 2 => made(k, Direction::Onward, RoundBase::String),
+                k => made(k, Direction::Onward, RoundBase::Round(Round(k - 1))),
             })
             .collect(),
         Begin::FreeStart => (first.0..=last.0)
             .rev()
             .map(|k| match last.0 - k {
-                0 | 1 => made(k, Direction::Inward, Ground::String),
-                _ => made(k, Direction::Inward, Ground::Round(Round(k + 1))),
+                0 | 1 => made(k, Direction::Inward, RoundBase::String),
+                _ => made(k, Direction::Inward, RoundBase::Round(Round(k + 1))),
             })
             .collect(),
         Begin::Rim => (first.0..=last.0)
             .rev()
             .map(|k| match last.0 - k {
-                0 => made(k, Direction::Inward, Ground::Rim),
-                _ => made(k, Direction::Inward, Ground::Round(Round(k + 1))),
+                0 => made(k, Direction::Inward, RoundBase::Rim),
+                _ => made(k, Direction::Inward, RoundBase::Round(Round(k + 1))),
             })
             .collect(),
     }
 }
 
-fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> MadeRound {
+fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> RoundInfo {
     let layout = seq.layout();
     let kind = layout.kind(panel);
     let on_side = |side: u8| {
@@ -206,12 +206,12 @@ fn join_row(seq: &Sequence, job: Job, panel: Panel, sides: &[Side]) -> MadeRound
         let row = layout.row_on(panel, Side(side)).filter(|_| worked);
         row.map_or(0, |row| layout.row(row).beads + layout.row(row).tips)
     };
-    MadeRound {
+    RoundInfo {
         job,
         panel,
         round: Round(kind.rounds() + 1),
         direction: Direction::Outward,
-        ground: Ground::Edge,
+        ground: RoundBase::Edge,
         per_side: (0..kind.sides()).map(on_side).collect(),
         total: 0,
     }
@@ -267,7 +267,7 @@ mod tests {
     #[test]
     fn a_join_row_is_the_round_after_the_last_on_its_sides_alone() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
-        let row = rounds(&seq).find(|r| r.ground == Ground::Edge).unwrap();
+        let row = rounds(&seq).find(|r| r.ground == RoundBase::Edge).unwrap();
         assert_eq!(row.round, Round(7));
         assert!(row.per_side.iter().all(|&beads| beads == 0 || beads == 5));
         assert!(row.beads() > 0);
@@ -282,7 +282,7 @@ mod tests {
         ] {
             let seq = Sequence::new(project);
             for round in rounds(&seq) {
-                if let Ground::Round(on) = round.ground {
+                if let RoundBase::Round(on) = round.ground {
                     let gaps = round.gaps(&seq);
                     let strung: u32 = gaps.iter().map(|&g| u32::from(g)).sum();
                     assert_eq!(strung, round.beads());

@@ -1,11 +1,11 @@
 //! Bodies for the tests of this room.
 
-use super::Body;
+use super::Shape;
 use crate::beadwork::{Project, Sequence};
 
 pub use crate::beadwork::testing as project;
 
 /// The body of a project.
-pub fn body(project: Project) -> Body {
-    Body::of(&Sequence::new(project))
+pub fn body(project: Project) -> Shape {
+    Shape::of(&Sequence::new(project))
 }

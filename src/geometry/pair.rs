@@ -14,7 +14,7 @@
 //! At a = 90° it lies flat; at a = 0 corners 1 and 4 meet, and x = ½,
 //! y = √½ are those of two regular tetrahedra on one hinge.
 
-use super::body::{Body, PlateSide};
+use super::shape::{PlateSide, Shape};
 use glam::{DMat3, DVec3};
 use std::f64::consts::FRAC_PI_2;
 
@@ -32,17 +32,17 @@ pub(super) struct Pair {
 
 impl Pair {
     /// The pair in a piece, if there is one.
-    pub fn of(body: &Body) -> Option<Pair> {
+    pub fn of(body: &Shape) -> Option<Pair> {
         body.ties.iter().find_map(|tie| Pair::tied(body, *tie))
     }
 
-    fn tied(body: &Body, (one, four): (PlateSide, PlateSide)) -> Option<Pair> {
+    fn tied(body: &Shape, (one, four): (PlateSide, PlateSide)) -> Option<Pair> {
         // Round the point from spoke to spoke, beginning at corner 1.
         (0..3).find_map(|at| Pair::round(body, one, four, at))
     }
 
     /// The six, the point being corner `at` of the plate of corner 1.
-    fn round(body: &Body, one: PlateSide, four: PlateSide, at: usize) -> Option<Pair> {
+    fn round(body: &Shape, one: PlateSide, four: PlateSide, at: usize) -> Option<Pair> {
         let next = |c: usize| (c + 1) % 3;
         let is_triangle = |p: usize| body.plates[p].corners.len() == 3;
         if at == one.side || !is_triangle(one.plate) {
@@ -90,7 +90,7 @@ impl Pair {
     }
 
     /// With the axes that put the folded pair where it is finished.
-    fn placed(body: &Body, plates: Vec<usize>, corners: Vec<[usize; 3]>) -> Option<Pair> {
+    fn placed(body: &Shape, plates: Vec<usize>, corners: Vec<[usize; 3]>) -> Option<Pair> {
         let find = |number: usize| {
             plates.iter().zip(&corners).find_map(|(p, of)| {
                 let c = of.iter().position(|n| *n == number)?;
@@ -161,7 +161,7 @@ mod tests {
     use super::*;
     use crate::beadwork::frame::side_of;
     use crate::beadwork::project::{Closing, Solid};
-    use crate::sight::testing::{body, project};
+    use crate::geometry::testing::{body, project};
 
     #[test]
     fn a_folded_pair_is_found_and_ends_where_it_is_finished() {

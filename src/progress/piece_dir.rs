@@ -15,7 +15,7 @@ pub(super) const JOURNAL: &str = "journal";
 
 /// A piece's directory with all but the journal in it, which can be laid again
 /// when it was taken away; and the right to write there.
-pub(super) struct Ground {
+pub(super) struct PieceDir {
     /// The directory.
     pub dir: PathBuf,
     /// The piece's own copy of the pattern.
@@ -26,7 +26,7 @@ pub(super) struct Ground {
     pub lock: Option<Lock>,
 }
 
-impl Ground {
+impl PieceDir {
     /// Sees to it that the directory, its files and the lock are there.
     ///
     /// # Errors

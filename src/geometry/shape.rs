@@ -89,7 +89,7 @@ pub struct Seam {
 
 /// The panels and seams of a piece.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Body {
+pub struct Shape {
     /// The plates: plate i is panel i.
     pub plates: Vec<Plate>,
     /// The seams, in the order in which they are begun.
@@ -103,10 +103,10 @@ pub struct Body {
     pub ring: Option<Kaleidocycle>,
 }
 
-impl Body {
+impl Shape {
     /// The body of a piece. It takes time with the panels and jobs, not with
     /// the beads.
-    pub fn of(seq: &Sequence) -> Body {
+    pub fn of(seq: &Sequence) -> Shape {
         let layout = seq.layout();
         let names: Vec<&str> = layout.panels().iter().map(|p| p.name.as_str()).collect();
         let short = names::short(&names);
@@ -123,7 +123,7 @@ impl Body {
                 open: layout.open_rounds(panel),
             }
         };
-        let mut body = Body {
+        let mut body = Shape {
             plates: (0..layout.panels().len()).map(plate).collect(),
             seams: vec![],
             ties: vec![],
@@ -262,8 +262,8 @@ mod tests {
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::testing;
 
-    fn body(project: crate::beadwork::Project) -> Body {
-        Body::of(&Sequence::new(project))
+    fn body(project: crate::beadwork::Project) -> Shape {
+        Shape::of(&Sequence::new(project))
     }
 
     /// Faces and joins (edges) of the regular solids as any handbook gives

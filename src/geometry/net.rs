@@ -14,9 +14,9 @@
 //! Six triangles round a point fold as the beadwork does, all six spokes kept
 //! joined, which a tree cannot show: see [`pair`](super::pair).
 
-use super::body::{Body, PlateSide, apart};
 use super::pair::Pair;
 use super::polygon::{bounds, overlap};
+use super::shape::{PlateSide, Shape, apart};
 use crate::beadwork::frame::{middle_of, outward, side_of};
 use glam::{DAffine3, DMat3, DQuat, DVec2, DVec3};
 use std::collections::VecDeque;
@@ -77,7 +77,7 @@ struct Fold {
 
 /// In which order a tree takes up faces.
 #[derive(Clone, Copy, Debug)]
-struct Way {
+struct NetOrder {
     root: usize,
     next: Next,
     backwards: bool,
@@ -96,10 +96,10 @@ enum Next {
 
 impl Net {
     /// The net of a piece.
-    pub fn of(body: &Body) -> Net {
+    pub fn of(body: &Shape) -> Net {
         let pair = Pair::of(body);
         let plates = body.plates.len();
-        let way = |root, next, backwards| Way {
+        let way = |root, next, backwards| NetOrder {
             root,
             next,
             backwards,
@@ -138,7 +138,7 @@ impl Net {
         best
     }
 
-    fn along(body: &Body, pair: Option<Pair>, way: Way) -> Net {
+    fn along(body: &Shape, pair: Option<Pair>, way: NetOrder) -> Net {
         let finished = body.finished();
         let n = finished.len();
         let mut seen = vec![false; n];
@@ -318,7 +318,7 @@ impl Net {
 }
 
 /// The sides that meet a plate's sides, side by side in order.
-fn neighbours(body: &Body, plate: usize) -> Vec<(PlateSide, PlateSide)> {
+fn neighbours(body: &Shape, plate: usize) -> Vec<(PlateSide, PlateSide)> {
     let mut found = vec![];
     for (side, seam) in body.plates[plate].seams.iter().enumerate() {
         let mine = PlateSide { plate, side };
@@ -341,7 +341,7 @@ fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> 
 }
 
 /// How the plate of `other` is laid flat beside the plate of `mine`.
-fn fold(body: &Body, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
+fn fold(body: &Shape, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
     let (from, to) = side_of(&finished[mine.plate], mine.side);
     let axis = (to - from).try_normalize()?;
     if apart(finished, mine, other) > APART * from.distance(to) {

@@ -19,15 +19,15 @@ const LOOKS: usize = 3;
 /// The averages of all panels, those of like panels once, each worked out when
 /// it is first seen.
 #[derive(Debug)]
-pub struct Coats {
+pub struct FaceColours {
     /// For each panel the one that its averages are those of.
     like: Vec<usize>,
-    panels: Vec<OnceLock<Coat>>,
+    panels: Vec<OnceLock<PanelAverages>>,
 }
 
 /// The averages of one panel, from the finest to the coarsest.
 #[derive(Debug)]
-struct Coat {
+struct PanelAverages {
     /// Of each side.
     sides: Vec<Vec<Squares>>,
 }
@@ -40,9 +40,9 @@ struct Squares {
     of: Vec<[f32; 3]>,
 }
 
-impl Coats {
+impl FaceColours {
     /// For a piece in the colours that it has now.
-    pub fn new(layout: &Layout) -> Coats {
+    pub fn new(layout: &Layout) -> FaceColours {
         let key = |panel: Panel| {
             let sides = (0..layout.kind(panel).sides()).map(Side);
             let rules = |side| Some(layout.row_rules(layout.row_on(panel, side)?));
@@ -60,7 +60,7 @@ impl Coats {
             }
             first
         });
-        Coats {
+        FaceColours {
             like: like.collect(),
             panels: layout.panels().iter().map(|_| OnceLock::new()).collect(),
         }
@@ -76,9 +76,9 @@ impl Coats {
         (out, along): (f64, f64),
         spots: f64,
     ) -> Rgb {
-        let coat = &self.panels[self.like[panel.index()]];
-        let coat = coat.get_or_init(|| Coat::of(layout, panel));
-        let levels = &coat.sides[side % coat.sides.len()];
+        let round_colours = &self.panels[self.like[panel.index()]];
+        let round_colours = round_colours.get_or_init(|| PanelAverages::of(layout, panel));
+        let levels = &round_colours.sides[side % round_colours.sides.len()];
         let fits = |s: &&Squares| s.each_way as f64 <= spots;
         let squares = levels.iter().find(fits).or(levels.last());
         let Some(squares) = squares else {
@@ -91,8 +91,8 @@ impl Coats {
     }
 }
 
-impl Coat {
-    fn of(layout: &Layout, panel: Panel) -> Coat {
+impl PanelAverages {
+    fn of(layout: &Layout, panel: Panel) -> PanelAverages {
         let sides = layout.panel(panel).frame.corners().len();
         let beads = layout.bead_kinds();
         let light = |colour: Colour| {
@@ -126,7 +126,7 @@ impl Coat {
             }
             levels
         };
-        Coat {
+        PanelAverages {
             sides: (0..sides).map(side).collect(),
         }
     }
@@ -157,7 +157,7 @@ impl Squares {
 mod tests {
     use super::*;
     use crate::beadwork::Sequence;
-    use crate::sight::testing::project;
+    use crate::geometry::testing::project;
 
     /// From so far that all of a side is a few squares, the average is that
     /// of its beads: here of a face in one colour, that colour.
@@ -165,9 +165,9 @@ mod tests {
     fn from_afar_a_face_of_one_colour_has_that_colour() {
         let seq = Sequence::new(project::single(project::panel(3, 40)));
         let layout = seq.layout();
-        let coats = Coats::new(layout);
+        let face_colours = FaceColours::new(layout);
         for spots in [1.0, 9.0, 500.0] {
-            let rgb = coats.average(layout, Panel(0), 1, (0.6, 0.4), spots);
+            let rgb = face_colours.average(layout, Panel(0), 1, (0.6, 0.4), spots);
             assert_eq!(rgb, layout.bead_kinds()[0].colour);
         }
     }

@@ -3,26 +3,26 @@
 //! distance.
 //!
 //! ```text
-//! layout ──> body ──> pose (folded so far, turned so far) ──> corners in mm
+//! layout ──> shape ──> pose (folded so far, turned so far) ──> corners in mm
 //!              └────> standing (made, joined, open, now) at a step
 //! ```
 //!
 //! Everything here is pure: no terminal, no clock. How it is put on a screen
 //! is the screen's business.
 
-pub mod body;
-pub mod coat;
+pub mod face_colours;
 pub mod names;
 pub mod net;
 mod pair;
 pub mod polygon;
 pub mod ring;
+pub mod shape;
 pub mod standing;
 #[cfg(test)]
 mod testing;
 
-pub use body::{Body, Plate, PlateSide, Seam};
-pub use coat::Coats;
+pub use face_colours::FaceColours;
 pub use net::{Net, NetFace};
 pub use ring::Ring;
+pub use shape::{Plate, PlateSide, Seam, Shape};
 pub use standing::{FaceState, SideState, Standing};

@@ -2,10 +2,10 @@
 
 use super::*;
 use crate::beadwork::project::{Closing, Solid};
-use crate::sight::polygon::area;
-use crate::sight::testing::{body, project};
+use crate::geometry::polygon::area;
+use crate::geometry::testing::{body, project};
 
-fn edges_keep(body: &Body, net: &Net, folded: f64) {
+fn edges_keep(body: &Shape, net: &Net, folded: f64) {
     for (now, plate) in net.at(folded).iter().zip(&body.plates) {
         for a in 0..now.len() {
             for b in 0..a {
@@ -17,7 +17,7 @@ fn edges_keep(body: &Body, net: &Net, folded: f64) {
     }
 }
 
-fn solids() -> [Body; 4] {
+fn solids() -> [Shape; 4] {
     [
         (Solid::Tetrahedron, 4),
         (Solid::Octahedron, 4),
@@ -131,7 +131,7 @@ fn the_net_of_a_ring_is_a_strip_for_each_tetrahedron() {
 /// tetrahedron is one of its own. Edges keep their length.
 #[test]
 fn each_solid_is_one_net_on_paper() {
-    let sizes = |body: &Body| {
+    let sizes = |body: &Shape| {
         let nets = Net::of(body).on_paper();
         for face in nets.iter().flatten() {
             let plate = &body.plates[face.plate].corners;

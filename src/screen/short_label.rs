@@ -7,7 +7,7 @@ use crate::beadwork::plural;
 use crate::beadwork::sequence::Sequence;
 
 /// The movement in as few words as can be: `1 S`, `no bead`, `sew through 4`.
-pub fn gist(seq: &Sequence, m: &Movement) -> String {
+pub fn short_label(seq: &Sequence, m: &Movement) -> String {
     let passed = m.passes.len();
     match m.kind {
         Kind::Ring if m.strings.is_empty() => "close the ring".into(),
@@ -94,7 +94,7 @@ const FAR: usize = 40;
 pub fn then(seq: &Sequence, after: Step, groups: usize, times: char) -> String {
     let mut said: Vec<(String, u32)> = vec![];
     for m in seq.iter_from(Step(after.0 + 1)).take(FAR) {
-        let word = gist(seq, &m);
+        let word = short_label(seq, &m);
         let full = said.len() == groups;
         match said.last_mut() {
             Some((last, n)) if *last == word => *n += 1,
@@ -125,7 +125,7 @@ mod tests {
         for m in seq.iter().filter(|m| m.kind == Kind::Decrease) {
             let words = ahead(&seq, m.step.0 - 2).unwrap();
             assert_eq!(words, "corner, no bead");
-            assert_eq!(gist(&seq, &m), "no bead");
+            assert_eq!(short_label(&seq, &m), "no bead");
         }
     }
 

@@ -4,7 +4,7 @@
 //! Looked up from the jobs, never replayed: a face is made when the job that
 //! makes it is done, a side is joined when the zip has gone past it.
 
-use super::body::{Body, PlateSide};
+use super::shape::{PlateSide, Shape};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::project::Way;
@@ -76,7 +76,7 @@ struct InHand {
 
 impl Standing {
     /// How all stands when `done` steps are done.
-    pub fn at(seq: &Sequence, body: &Body, done: Step) -> Standing {
+    pub fn at(seq: &Sequence, body: &Shape, done: Step) -> Standing {
         let hand = InHand::at(seq, body, done);
         let over = |job: Job| match hand.job {
             Some(now) => job < now,
@@ -130,7 +130,7 @@ impl Standing {
     }
 
     /// As [`at`](Self::at) when all steps are done.
-    pub fn finished(seq: &Sequence, body: &Body) -> Standing {
+    pub fn finished(seq: &Sequence, body: &Shape) -> Standing {
         Standing::at(seq, body, Step(seq.steps()))
     }
 
@@ -141,7 +141,7 @@ impl Standing {
 }
 
 impl InHand {
-    fn at(seq: &Sequence, body: &Body, done: Step) -> InHand {
+    fn at(seq: &Sequence, body: &Shape, done: Step) -> InHand {
         let next = Step(done.0 + 1);
         let Some(movement) = seq.step(next) else {
             return InHand::default();
@@ -207,14 +207,14 @@ mod tests {
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::testing;
 
-    fn states(seq: &Sequence, body: &Body, done: u32) -> Vec<FaceState> {
+    fn states(seq: &Sequence, body: &Shape, done: u32) -> Vec<FaceState> {
         Standing::at(seq, body, Step(done)).faces
     }
 
     #[test]
     fn a_tetrahedron_comes_together_face_by_face() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
-        let body = Body::of(&seq);
+        let body = Shape::of(&seq);
         use FaceState::*;
         assert_eq!(states(&seq, &body, 0), [Now, Open, Open, Open]);
         assert_eq!(states(&seq, &body, seq.steps()), [Joined; 4]);
@@ -236,7 +236,7 @@ mod tests {
             testing::folded_pair(4, 1),
         ] {
             let seq = Sequence::new(project);
-            let body = Body::of(&seq);
+            let body = Shape::of(&seq);
             let mut before: Vec<(usize, usize)> = vec![];
             for done in 0..=seq.steps() {
                 let now = Standing::at(&seq, &body, Step(done));
@@ -265,7 +265,7 @@ mod tests {
     #[test]
     fn every_zip_lights_up_both_its_sides() {
         let seq = Sequence::new(testing::solid(Solid::Cube, 9, Closing::SetIn));
-        let body = Body::of(&seq);
+        let body = Shape::of(&seq);
         for job in seq
             .jobs()
             .iter()

@@ -1,7 +1,7 @@
 //! A ring of hinged tetrahedra as it is turned in the hands: through its
 //! cycle if it turns right through, else to where it binds.
 
-use super::body::Body;
+use super::shape::Shape;
 use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use glam::DVec3;
 
@@ -23,7 +23,7 @@ pub struct Turned {
 
 impl Ring {
     /// The ring that a piece is, if it is one.
-    pub fn of(body: &Body) -> Option<Ring> {
+    pub fn of(body: &Shape) -> Option<Ring> {
         let cycle = body.ring?;
         let tetrahedra = cycle.tetrahedra;
         let shape = cycle.at(cycle.even_turn());
@@ -107,7 +107,7 @@ impl Ring {
 mod tests {
     use super::*;
     use crate::beadwork::project::Closing;
-    use crate::sight::testing::{body, project};
+    use crate::geometry::testing::{body, project};
 
     #[test]
     fn at_home_every_panel_lies_where_it_is_finished() {
