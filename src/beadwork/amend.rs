@@ -27,7 +27,7 @@ use super::layout::RimSide;
 use super::number::{Bead, GoalJob, Panel, Side, Step};
 use super::own_rounds::GapChange;
 use super::planner::CornerRule;
-use super::project::{SpecIndex, Way};
+use super::project::{SpecIndex, WorkDirection};
 use super::rules::Refusal;
 use super::seams::Corner;
 use super::sequence::Sequence;
@@ -534,7 +534,7 @@ impl Work {
         let kinds = self.layout.shared_kinds();
         let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;
         let way = self.layout.project().panels[kind].way;
-        if matches!(how, OpeningEnd::Fill { .. }) && way == Way::Outward {
+        if matches!(how, OpeningEnd::Fill { .. }) && way == WorkDirection::Outward {
             return Err(Refusal::OtherEdge);
         }
         let edge = |(nth, &(panel, side)): (usize, &Corner)| {

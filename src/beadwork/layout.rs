@@ -16,7 +16,7 @@ pub use super::number::{RimIndex, RowIndex};
 use super::own_rounds::GapChange;
 use super::panel::{PanelLayout, Spot};
 use super::panel_colours::PanelColours;
-use super::project::{Make, Project, SpecIndex, Way};
+use super::project::{Make, Project, SpecIndex, WorkDirection};
 use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
 use std::sync::Arc;
@@ -402,7 +402,7 @@ impl Layout {
 
     /// The way a panel is worked: as it was begun, for an opening may be filled
     /// with a kind that is worked outward elsewhere.
-    pub fn way(&self, panel: Panel) -> Way {
+    pub fn way(&self, panel: Panel) -> WorkDirection {
         match self.is_begun(panel) {
             true => self.making(panel).begin.way(),
             false => self.project.panels[self.panel(panel).spec].way,

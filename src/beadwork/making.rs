@@ -11,7 +11,7 @@
 
 use super::number::{Round, Side};
 use super::panel::PanelLayout;
-use super::project::Way;
+use super::project::WorkDirection;
 use super::round_work::RoundWork;
 use super::strip::is_worked_back;
 use std::ops::Range;
@@ -32,10 +32,10 @@ pub enum Begin {
 
 impl Begin {
     /// The way the panel is worked from there.
-    pub fn way(self) -> Way {
+    pub fn way(self) -> WorkDirection {
         match self {
-            Begin::Ring | Begin::TwoRows => Way::Outward,
-            Begin::FreeStart | Begin::Rim => Way::Inward,
+            Begin::Ring | Begin::TwoRows => WorkDirection::Outward,
+            Begin::FreeStart | Begin::Rim => WorkDirection::Inward,
         }
     }
 }
@@ -95,7 +95,7 @@ impl Making {
                 rounds[last.0 as usize - 1].start = start;
                 first += layout.in_round(last);
                 for k in (open + 1..last.0).rev() {
-                    let work = layout.work(Way::Inward, Round(k + 1), start);
+                    let work = layout.work(WorkDirection::Inward, Round(k + 1), start);
                     start = work.new_bead(0);
                     rounds[k as usize - 1] = RoundInfo {
                         first,

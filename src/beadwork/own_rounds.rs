@@ -18,7 +18,7 @@ use super::gap_word::GapWord;
 use super::making::Making;
 use super::number::{Round, Side};
 use super::panel::PanelLayout;
-use super::project::Way;
+use super::project::WorkDirection;
 use serde::{Deserialize, Serialize};
 
 /// The most beads that a gap takes.
@@ -94,11 +94,11 @@ pub(super) struct OpenGap {
 
 impl Worked {
     /// The rounds of a panel that was meant to be as `base`, with changes.
-    pub fn over(base: &PanelLayout, way: Way, changes: &[GapChange]) -> Worked {
+    pub fn over(base: &PanelLayout, way: WorkDirection, changes: &[GapChange]) -> Worked {
         let made = work_all(base, way, changes);
         match way {
-            Way::Outward => lay_out(base, made),
-            Way::Inward => lay_out_inward(base, made),
+            WorkDirection::Outward => lay_out(base, made),
+            WorkDirection::Inward => lay_out_inward(base, made),
         }
     }
 }
@@ -107,24 +107,24 @@ impl Worked {
 /// rounds before it; gap 0 first.
 pub(super) fn open_gaps(
     base: &PanelLayout,
-    way: Way,
+    way: WorkDirection,
     changes: &[GapChange],
     makes: Round,
 ) -> Vec<OpenGap> {
     let made = work_all(base, way, changes);
     let on = match way {
-        Way::Outward => makes.0 - 1,
-        Way::Inward => makes.0 + 1,
+        WorkDirection::Outward => makes.0 - 1,
+        WorkDirection::Inward => makes.0 + 1,
     };
     let on = made.iter().find(|made| made.round.0 == on);
     on.map_or(vec![], |on| gaps_of(base, way, on))
 }
 
-fn work_all(base: &PanelLayout, way: Way, changes: &[GapChange]) -> Vec<Made> {
+fn work_all(base: &PanelLayout, way: WorkDirection, changes: &[GapChange]) -> Vec<Made> {
     let last = base.last();
     let (first, start) = match way {
-        Way::Outward => (Round(1), 0),
-        Way::Inward => (last, base.index(last, Side(0), 0)),
+        WorkDirection::Outward => (Round(1), 0),
+        WorkDirection::Inward => (last, base.index(last, Side(0), 0)),
     };
     let beads = base.in_round(first);
     let mut made = vec![Made {
@@ -140,10 +140,10 @@ fn work_all(base: &PanelLayout, way: Way, changes: &[GapChange]) -> Vec<Made> {
 }
 
 /// Works the next round: fills the gaps of `on`, and gives what comes of it.
-fn work(base: &PanelLayout, way: Way, on: &mut Made, changes: &[GapChange]) -> Made {
+fn work(base: &PanelLayout, way: WorkDirection, on: &mut Made, changes: &[GapChange]) -> Made {
     let makes = match way {
-        Way::Outward => Round(on.round.0 + 1),
-        Way::Inward => Round(on.round.0 - 1),
+        WorkDirection::Outward => Round(on.round.0 + 1),
+        WorkDirection::Inward => Round(on.round.0 - 1),
     };
     let open = gaps_of(base, way, on);
     let asked = |gap: usize| {
@@ -176,13 +176,13 @@ fn work(base: &PanelLayout, way: Way, on: &mut Made, changes: &[GapChange]) -> M
 
 /// Beads that the round as it was meant has behind bead `at` of the round it
 /// is worked on: the first of them, and how many.
-fn meant_behind(base: &PanelLayout, way: Way, on: Round, at: u32) -> (u32, u32) {
+fn meant_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (u32, u32) {
     match way {
-        Way::Outward => {
+        WorkDirection::Outward => {
             let (each, before) = base.word(Round(on.0 + 1)).gap_and_before(at);
             (before, each.into())
         }
-        Way::Inward => {
+        WorkDirection::Inward => {
             let word = base.word(on);
             let inner = base.in_round(Round(on.0 - 1));
             let next = (at + 1) % base.in_round(on);
@@ -192,11 +192,11 @@ fn meant_behind(base: &PanelLayout, way: Way, on: Round, at: u32) -> (u32, u32) 
     }
 }
 
-fn gaps_of(base: &PanelLayout, way: Way, on: &Made) -> Vec<OpenGap> {
+fn gaps_of(base: &PanelLayout, way: WorkDirection, on: &Made) -> Vec<OpenGap> {
     let beads = base.in_round(on.round);
     let inner = match way {
-        Way::Outward => base.in_round(Round(on.round.0 + 1)),
-        Way::Inward => base.in_round(Round(on.round.0 - 1)),
+        WorkDirection::Outward => base.in_round(Round(on.round.0 + 1)),
+        WorkDirection::Inward => base.in_round(Round(on.round.0 - 1)),
     };
     let all = on.origins.len();
     // The next bead that stands for one, behind each.
@@ -235,13 +235,19 @@ fn gaps_of(base: &PanelLayout, way: Way, on: &Made) -> Vec<OpenGap> {
 impl OpenGap {
     /// What so many beads in the gap stand for. Fewer than were meant leave
     /// out beads of sides before those of corners.
-    fn stand_for(&self, base: &PanelLayout, way: Way, makes: Round, beads: u8) -> Origins {
+    fn stand_for(
+        &self,
+        base: &PanelLayout,
+        way: WorkDirection,
+        makes: Round,
+        beads: u8,
+    ) -> Origins {
         let mut left = self.meant.clone();
         let corner = |at: &u32| {
             let place = base.place(makes, *at);
             let corner = base.corner(makes);
             let ends = place.place + 1 == place.of;
-            way == Way::Outward && (corner > 0 && ends || corner == 2 && place.place == 0)
+            way == WorkDirection::Outward && (corner > 0 && ends || corner == 2 && place.place == 0)
         };
         while left.len() > usize::from(beads) {
             let side = left.iter().rposition(|at| !corner(at));

@@ -18,7 +18,7 @@ use super::end::End;
 use super::gap_word::GapWord;
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
-use super::project::{Growth, PanelSpec, Way};
+use super::project::{Growth, PanelSpec, WorkDirection};
 use super::round_peyote::RoundPeyote;
 use super::round_work::RoundWork;
 use super::strip::Strip;
@@ -74,10 +74,10 @@ pub trait PanelStitch {
     /// The index in the last round of high bead `j` (from 0) of a side.
     fn edge_index(&self, side: Side, j: u32) -> u32;
     /// How a panel begins that is made by itself.
-    fn begin(&self, way: Way) -> Begin;
+    fn begin(&self, way: WorkDirection) -> Begin;
     /// The work of the round made on `on`, the needle leaving bead `entry` of
     /// it (which a strip does not ask).
-    fn work(&self, way: Way, on: Round, entry: u32) -> RoundWork<'_>;
+    fn work(&self, way: WorkDirection, on: Round, entry: u32) -> RoundWork<'_>;
     /// The ends of beads of the same panel that touch an end of a bead, when
     /// `strung` beads of the panel are. Some of them may not be strung yet.
     fn touching(
@@ -233,12 +233,12 @@ impl PanelLayout {
     }
 
     /// See [`PanelStitch::begin`].
-    pub fn begin(&self, way: Way) -> Begin {
+    pub fn begin(&self, way: WorkDirection) -> Begin {
         ask!(self, s => s.begin(way))
     }
 
     /// See [`PanelStitch::work`].
-    pub fn work(&self, way: Way, on: Round, entry: u32) -> RoundWork<'_> {
+    pub fn work(&self, way: WorkDirection, on: Round, entry: u32) -> RoundWork<'_> {
         ask!(self, s => s.work(way, on, entry))
     }
 

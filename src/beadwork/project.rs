@@ -45,7 +45,7 @@ pub struct PanelSpec {
     /// What makes its rounds grow.
     pub growth: Growth,
     /// Which way it is worked.
-    pub way: Way,
+    pub way: WorkDirection,
     /// How many rounds stay open in the middle (only for inward work); 0 when
     /// it closes.
     pub open: u32,
@@ -88,7 +88,7 @@ pub enum Growth {
 
 /// Which way a panel is worked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Way {
+pub enum WorkDirection {
     /// From the ring in the middle, increasing.
     Outward,
     /// From the outermost round, decreasing.

@@ -19,7 +19,7 @@ use super::making::{Begin, Making};
 use super::number::{Round, Side};
 use super::own_rounds::OwnRounds;
 use super::panel::{PanelStitch, Place, Spot};
-use super::project::Way;
+use super::project::WorkDirection;
 use super::round_work::RoundWork;
 
 /// The layout of a panel of round peyote.
@@ -257,14 +257,14 @@ impl PanelStitch for RoundPeyote {
         }
     }
 
-    fn begin(&self, way: Way) -> Begin {
+    fn begin(&self, way: WorkDirection) -> Begin {
         match way {
-            Way::Outward => Begin::Ring,
-            Way::Inward => Begin::FreeStart,
+            WorkDirection::Outward => Begin::Ring,
+            WorkDirection::Inward => Begin::FreeStart,
         }
     }
 
-    fn work(&self, way: Way, on: Round, entry: u32) -> RoundWork<'_> {
+    fn work(&self, way: WorkDirection, on: Round, entry: u32) -> RoundWork<'_> {
         RoundWork::new(self, way, on, entry)
     }
 

@@ -16,7 +16,7 @@ use super::end::End;
 use super::gap_word::GapWord;
 use super::number::Round;
 use super::panel::{PanelStitch as _, Spot};
-use super::project::Way;
+use super::project::WorkDirection;
 use super::round_peyote::RoundPeyote;
 use super::strip::{Strip, is_worked_back};
 
@@ -55,15 +55,15 @@ enum Gaps<'a> {
 
 impl<'a> RoundWork<'a> {
     /// The work of the round made on `on`, the needle leaving bead `entry`.
-    pub(super) fn new(layout: &'a RoundPeyote, way: Way, on: Round, entry: u32) -> Self {
+    pub(super) fn new(layout: &'a RoundPeyote, way: WorkDirection, on: Round, entry: u32) -> Self {
         let makes = match way {
-            Way::Outward => Round(on.0 + 1),
-            Way::Inward => Round(on.0 - 1),
+            WorkDirection::Outward => Round(on.0 + 1),
+            WorkDirection::Inward => Round(on.0 - 1),
         };
         let mut work = RoundWork {
             gaps: match way {
-                Way::Outward => Gaps::Outward(layout.word(makes)),
-                Way::Inward => Gaps::Inward(layout.word(on)),
+                WorkDirection::Outward => Gaps::Outward(layout.word(makes)),
+                WorkDirection::Inward => Gaps::Inward(layout.word(on)),
             },
             old: layout.in_round(on),
             new: layout.in_round(makes),
@@ -280,7 +280,7 @@ mod tests {
     fn an_inward_round_of_a_triangle_is_one_bead_a_side_shorter() {
         let layout = usual(3, 6);
         let start = layout.index(Round(6), crate::beadwork::Side(0), 0);
-        let work = layout.work(Way::Inward, Round(6), start);
+        let work = layout.work(WorkDirection::Inward, Round(6), start);
         let word: Vec<u32> = (0..work.gaps()).map(|j| work.in_gap(j)).collect();
         assert_eq!(word, [1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 1, 0, 1, 1, 1, 1, 1, 0]);
         assert_eq!(work.beads(), 15);
@@ -294,7 +294,7 @@ mod tests {
             let layout = usual(sides, 14);
             let mut entry = layout.index(Round(14), crate::beadwork::Side(0), 0);
             for on in (2..=14).rev().map(Round) {
-                let work = layout.work(Way::Inward, on, entry);
+                let work = layout.work(WorkDirection::Inward, on, entry);
                 let word = layout.word(on);
                 for n in 0..work.beads() {
                     let j = work.gap_of_new(n);

@@ -21,7 +21,7 @@ use super::job::{JobKind, SideJoin};
 use super::movement::Kind;
 use super::number::{Bead, Panel, Round, Side};
 use super::own_rounds::{GapChange, MOST_IN_A_GAP, can_change};
-use super::project::Way;
+use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
 use super::stage::{Path, Rounds, Stage, Steps as _, Still, Through};
@@ -440,8 +440,8 @@ impl Work {
             return Err(Refusal::NoSuchGap);
         }
         let on = match self.layout.way(panel) {
-            Way::Outward => Round(round.0 - 1),
-            Way::Inward => Round(round.0 + 1),
+            WorkDirection::Outward => Round(round.0 - 1),
+            WorkDirection::Inward => Round(round.0 + 1),
         };
         let kind = self.layout.kind(panel);
         let work = self.layout.making(panel).work(kind, on);

@@ -23,7 +23,7 @@ use super::end::End;
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
 use super::panel::{PanelStitch, Place, Spot};
-use super::project::Way;
+use super::project::WorkDirection;
 use super::round_work::RoundWork;
 use glam::DVec2;
 
@@ -175,11 +175,11 @@ impl PanelStitch for Strip {
         j
     }
 
-    fn begin(&self, _: Way) -> Begin {
+    fn begin(&self, _: WorkDirection) -> Begin {
         Begin::TwoRows
     }
 
-    fn work(&self, _: Way, on: Round, _: u32) -> RoundWork<'_> {
+    fn work(&self, _: WorkDirection, on: Round, _: u32) -> RoundWork<'_> {
         RoundWork::row(on, self.beads)
     }
 

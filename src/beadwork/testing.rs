@@ -5,7 +5,9 @@ use super::colour::Colours;
 use super::corner_law::CornerLaw;
 use super::job::{JobKind, SideJoin};
 use super::number::{Panel, Side};
-use super::project::{Closing, Growth, JobList, Make, NamedPanel, PanelSpec, Project, Solid, Way};
+use super::project::{
+    Closing, Growth, JobList, Make, NamedPanel, PanelSpec, Project, Solid, WorkDirection,
+};
 use super::seams::Direction;
 use super::thread::{Needle, Thread};
 
@@ -16,7 +18,7 @@ pub fn panel(sides: u8, rounds: u32) -> PanelSpec {
         sides,
         rounds,
         growth: Growth::Law(CornerLaw::usual(sides)),
-        way: Way::Outward,
+        way: WorkDirection::Outward,
         open: 0,
         colours: Colours::plain(Colour(0), rounds),
         own: None,
@@ -27,7 +29,7 @@ pub fn panel(sides: u8, rounds: u32) -> PanelSpec {
 pub fn inward(sides: u8, rounds: u32, open: u32) -> PanelSpec {
     PanelSpec {
         name: "inward".into(),
-        way: Way::Inward,
+        way: WorkDirection::Inward,
         open,
         ..panel(sides, rounds)
     }

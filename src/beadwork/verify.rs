@@ -27,7 +27,6 @@
 //! | `ledger`, `whole` | what became of each side; the piece as a whole |
 
 mod asked;
-mod book;
 mod close;
 mod corners;
 mod end;
@@ -51,6 +50,7 @@ mod strip;
 mod tests;
 mod thread;
 mod tie;
+mod verify_state;
 mod whole;
 mod zip;
 
@@ -65,8 +65,8 @@ use super::job::JobInfo;
 use super::movement::Movement;
 use super::number::Bead;
 use super::project::Project;
-use book::Book;
 use reading::Reader;
+use verify_state::VerifyState;
 
 /// Findings that are kept; more are only counted.
 pub const MOST_FINDINGS: usize = 100;
@@ -128,7 +128,7 @@ pub fn verify(
     steps: impl Iterator<Item = Movement>,
     size_of: impl Fn(Bead) -> BeadSize,
 ) -> Report {
-    let mut book = Book::new(project, goal, jobs);
+    let mut book = VerifyState::new(project, goal, jobs);
     let mut reader = Reader::new(jobs);
     for movement in steps {
         reader.read(&movement, &mut book, &size_of);

@@ -27,7 +27,7 @@ pub use super::number::GoalJob;
 use super::number::{Bead, Panel, Round, Side, Step};
 use super::own_rounds::GapChange;
 use super::panel::PanelLayout;
-use super::project::{Project, Way};
+use super::project::{Project, WorkDirection};
 use super::seams::{Corner, Direction, Seams};
 use super::stage::{Path, Rounds, Stage, Steps as _};
 use serde::{Deserialize, Serialize};
@@ -179,8 +179,8 @@ impl Work {
         let strung = rounds.filter(|&k| self.is_strung(first(k))).count() as u32;
         // A corner drawn together before the first bead begins a round too.
         let next = match making.begin.way() {
-            Way::Outward => Round(strung),
-            Way::Inward => Round(kind.rounds() + 1 - strung),
+            WorkDirection::Outward => Round(strung),
+            WorkDirection::Inward => Round(kind.rounds() + 1 - strung),
         };
         let stage = Stage::from(Rounds { panel, on: next });
         let is_begun = self.spans.iter().any(|span| span.run.stage == stage);

@@ -18,7 +18,7 @@ use crate::beadwork::{Sequence, Step};
 use crate::locate::look::look;
 use crate::locate::{Ask, Choices, Found, Next, Question, Reply, Search};
 use crate::plain_file::{self, Line};
-use crate::progress::{Entry, Mode, Moment, Tray, Why};
+use crate::progress::{Entry, Mode, Moment, MoveReason, Tray};
 
 /// The result as `locate --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -266,7 +266,7 @@ fn offer_to_move(
         let _ = piece.record(Entry::played(
             &seq,
             (from, step.0),
-            Why::Jump,
+            MoveReason::Jump,
             Moment::now(),
         ));
     }

@@ -151,7 +151,7 @@ pub(super) fn begin(tray: &Tray, found: Found, how: How) -> Result<Opened, Failu
 mod tests {
     use super::*;
     use crate::beadwork::Bead;
-    use crate::progress::{Saved, Why};
+    use crate::progress::{MoveReason, Saved};
     use tempfile::TempDir;
 
     fn tray() -> (TempDir, Tray) {
@@ -170,7 +170,7 @@ mod tests {
     fn work(tray: &Tray, opened: Opened, step: u32) {
         let (_, mut piece) = opened;
         let now = Moment::now();
-        let saved = piece.record(Entry::to(step, Why::Jump, now));
+        let saved = piece.record(Entry::to(step, MoveReason::Jump, now));
         assert_eq!(saved, Saved::Written);
         piece.close(now).unwrap();
         assert!(!names(tray).is_empty());

@@ -49,8 +49,8 @@ impl Kept {
             return false;
         }
         match layout.making(panel).begin.way() {
-            crate::beadwork::project::Way::Outward => round > self.round,
-            crate::beadwork::project::Way::Inward => round < self.round,
+            crate::beadwork::project::WorkDirection::Outward => round > self.round,
+            crate::beadwork::project::WorkDirection::Inward => round < self.round,
         }
     }
 }

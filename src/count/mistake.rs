@@ -3,7 +3,7 @@
 use super::expected::BeadsInRound;
 use super::kept::Kept;
 use super::place::Place;
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Movement, Panel, Round, Sequence, Side, Step};
 
 /// One thing that can have happened.
@@ -137,7 +137,7 @@ impl Counted<'_> {
         !self.seq.job(self.job).kind.joins().is_empty()
     }
 
-    pub(super) fn way(&self) -> Way {
+    pub(super) fn way(&self) -> WorkDirection {
         self.seq.layout().making(self.panel()).begin.way()
     }
 
@@ -147,9 +147,11 @@ impl Counted<'_> {
         let kind = layout.kind(self.panel());
         let strung = layout.making(self.panel()).strung_rounds(kind);
         match self.way() {
-            Way::Outward if !strung.contains(&self.round.0) => Some(Round(self.round.0 - 1)),
-            Way::Inward if self.round > kind.last() => Some(kind.last()),
-            Way::Inward if self.round < kind.last() => Some(Round(self.round.0 + 1)),
+            WorkDirection::Outward if !strung.contains(&self.round.0) => {
+                Some(Round(self.round.0 - 1))
+            }
+            WorkDirection::Inward if self.round > kind.last() => Some(kind.last()),
+            WorkDirection::Inward if self.round < kind.last() => Some(Round(self.round.0 + 1)),
             _ => None,
         }
     }

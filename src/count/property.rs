@@ -6,7 +6,7 @@
 use super::mistake::{Counted, Mistake};
 use super::{Answer, Question, answer, answer_sides};
 use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::project::{Growth, PanelSpec, Way};
+use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::beadwork::round_work::RoundWork;
 use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step, testing};
 use proptest::prelude::*;
@@ -158,8 +158,8 @@ proptest! {
         let (making, layout_of) = (layout.making(Panel(0)), layout.kind(Panel(0)));
         let last = layout_of.rounds();
         let worked: Vec<u32> = match making.begin.way() {
-            Way::Outward => (making.strung_rounds(layout_of).end - 1..last).collect(),
-            Way::Inward => (making.innermost().0 + 1..=last).collect(),
+            WorkDirection::Outward => (making.strung_rounds(layout_of).end - 1..last).collect(),
+            WorkDirection::Inward => (making.innermost().0 + 1..=last).collect(),
         };
         prop_assume!(!worked.is_empty());
         let on = Round(*which.get(&worked));

@@ -7,7 +7,7 @@
 use super::shape::{PlateSide, Shape};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Round, Step};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Kind, Sequence};
 
 /// No zip has as many movements between two of its sides.
@@ -176,13 +176,13 @@ impl InHand {
                 let all = seq.layout().kind(*panel).rounds();
                 let open = body.plates[panel.index()].open;
                 let round = movement.round.unwrap_or(match way {
-                    Way::Outward => Round(1),
-                    Way::Inward => Round(all),
+                    WorkDirection::Outward => Round(1),
+                    WorkDirection::Inward => Round(all),
                 });
                 // What is drawn as made: the rounds behind the one in hand.
                 let whole = match way {
-                    Way::Outward => (Round(1), Round(round.0.saturating_sub(1))),
-                    Way::Inward => (Round(round.0 + 1), Round(all)),
+                    WorkDirection::Outward => (Round(1), Round(round.0.saturating_sub(1))),
+                    WorkDirection::Inward => (Round(round.0 + 1), Round(all)),
                 };
                 let closing = movement.round.is_none() && movement.step.0 > info.steps_before + 2;
                 hand.whole = Some(match closing {

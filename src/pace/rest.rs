@@ -1,6 +1,6 @@
 //! A reminder to rest eyes and hands.
 
-use crate::progress::{Did, Entry, Moment};
+use crate::progress::{Entry, Event, Moment};
 use std::time::Duration;
 
 /// A pause this long is a rest.
@@ -25,7 +25,7 @@ impl Rest {
             Some(last) => entry.at.since(last).is_none_or(|pause| pause >= RESTED),
             None => true,
         };
-        if paused || matches!(entry.did, Did::Opened | Did::Rested) {
+        if paused || matches!(entry.did, Event::Opened | Event::Rested) {
             self.since = Some(entry.at);
         }
         self.last = Some(entry.at);
@@ -62,7 +62,7 @@ impl Rest {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::progress::Why;
+    use crate::progress::MoveReason;
 
     fn minute(n: i64) -> Moment {
         Moment(1_700_000_000_000 + n * 60_000)
@@ -70,7 +70,7 @@ mod tests {
 
     fn worked(minutes: impl Iterator<Item = i64>) -> Rest {
         let mut rest = Rest::default();
-        minutes.for_each(|n| rest.hear(&Entry::to(n as u32, Why::Forward, minute(n))));
+        minutes.for_each(|n| rest.hear(&Entry::to(n as u32, MoveReason::Forward, minute(n))));
         rest
     }
 

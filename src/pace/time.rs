@@ -2,7 +2,7 @@
 
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::pace::COMMON_PACE;
-use crate::progress::{Did, Entry, Moment, Why};
+use crate::progress::{Entry, Event, Moment, MoveReason};
 use std::collections::VecDeque;
 use std::time::Duration;
 
@@ -93,9 +93,12 @@ pub struct Usual {
 impl Pace {
     /// Takes in the next entry of the journal.
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
-        let Did::Move { step, why, .. } = entry.did else {
+        let Event::Move { step, why, .. } = entry.did else {
             // Whoever paints the panel meanwhile is not sewing.
-            if matches!(entry.did, Did::Opened | Did::Rested | Did::Paint { .. }) {
+            if matches!(
+                entry.did,
+                Event::Opened | Event::Rested | Event::Paint { .. }
+            ) {
                 self.before = None;
             }
             return;
@@ -109,7 +112,7 @@ impl Pace {
         if let Some((kind, took)) = last.filter(|_| took >= KEY_HELD) {
             self.add(kind, took);
         }
-        if why != Why::Forward || from.checked_add(1) != Some(step) || took < KEY_HELD {
+        if why != MoveReason::Forward || from.checked_add(1) != Some(step) || took < KEY_HELD {
             return;
         }
         self.last = seq.step(Step(step)).map(|m| (m.kind, took));
@@ -172,10 +175,13 @@ mod tests {
 
     fn heard(seq: &Sequence, gaps: impl Iterator<Item = u64>) -> Pace {
         let (mut pace, mut at) = (Pace::default(), 1_700_000_000_000i64);
-        pace.hear(seq, &Entry::to(0, Why::Jump, Moment(at)));
+        pace.hear(seq, &Entry::to(0, MoveReason::Jump, Moment(at)));
         for (n, gap) in gaps.enumerate() {
             at += gap as i64;
-            pace.hear(seq, &Entry::to(n as u32 + 1, Why::Forward, Moment(at)));
+            pace.hear(
+                seq,
+                &Entry::to(n as u32 + 1, MoveReason::Forward, Moment(at)),
+            );
         }
         pace
     }
@@ -225,10 +231,10 @@ mod tests {
     fn a_clock_set_back_and_going_back_teach_nothing() {
         let seq = seq();
         let mut pace = Pace::default();
-        pace.hear(&seq, &Entry::to(5, Why::Jump, Moment(10_000_000)));
-        pace.hear(&seq, &Entry::to(6, Why::Forward, Moment(9_000_000)));
-        pace.hear(&seq, &Entry::to(5, Why::Back, Moment(9_005_000)));
-        pace.hear(&seq, &Entry::to(30, Why::Jump, Moment(9_010_000)));
+        pace.hear(&seq, &Entry::to(5, MoveReason::Jump, Moment(10_000_000)));
+        pace.hear(&seq, &Entry::to(6, MoveReason::Forward, Moment(9_000_000)));
+        pace.hear(&seq, &Entry::to(5, MoveReason::Back, Moment(9_005_000)));
+        pace.hear(&seq, &Entry::to(30, MoveReason::Jump, Moment(9_010_000)));
         for (kind, _) in Kind::ALL {
             assert_eq!(pace.usual(kind).timed, 0);
         }
@@ -238,13 +244,13 @@ mod tests {
     fn the_first_step_of_a_sitting_is_not_timed_from_the_last() {
         let seq = seq();
         let mut pace = Pace::default();
-        pace.hear(&seq, &Entry::to(5, Why::Forward, Moment(1_000)));
+        pace.hear(&seq, &Entry::to(5, MoveReason::Forward, Moment(1_000)));
         let painted = Entry::paint("face", "2", "S*", Moment(0)).did;
-        for did in [Did::Rested, Did::Opened, painted] {
+        for did in [Event::Rested, Event::Opened, painted] {
             let at = Moment(60_000);
             pace.hear(&seq, &Entry { at, did });
         }
-        pace.hear(&seq, &Entry::to(6, Why::Forward, Moment(70_000)));
+        pace.hear(&seq, &Entry::to(6, MoveReason::Forward, Moment(70_000)));
         let timed: usize = Kind::ALL.iter().map(|(k, _)| pace.usual(*k).timed).sum();
         assert_eq!(timed, 0);
     }

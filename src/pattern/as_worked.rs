@@ -13,7 +13,7 @@ use crate::beadwork::goal::Goal;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Growth, PanelSpec, Way};
+use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::beadwork::{Colour, Sequence};
 use crate::problem::{Problems, quoted};
 
@@ -131,8 +131,8 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
         }
     }
     let open = match piece.way(made) {
-        Way::Outward => 0,
-        Way::Inward => piece.panel(made).open(),
+        WorkDirection::Outward => 0,
+        WorkDirection::Inward => piece.panel(made).open(),
     };
     let face = |round| {
         let seat = move |side, place| piece.face_seat(made, round, side, place);

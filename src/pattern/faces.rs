@@ -5,7 +5,7 @@ use super::file::WholeNumber;
 use super::panel::CheckedPanel;
 use super::source::Field;
 use super::strip;
-use crate::beadwork::project::{Closing, SpecIndex, Way};
+use crate::beadwork::project::{Closing, SpecIndex, WorkDirection};
 use crate::problem::{Problem, names, quoted};
 
 /// What the faces of a solid, a net or a ring must be like.
@@ -121,7 +121,7 @@ pub(super) fn kind(name: &str, kinds: &[CheckedPanel], at: Field) -> Option<Spec
 
 /// A panel named to fill an opening must be one that is worked inward.
 pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel], at: Field) {
-    if closing == Closing::Fill && kinds[index].way == Way::Outward {
+    if closing == Closing::Fill && kinds[index].way == WorkDirection::Outward {
         let name = quoted(&kinds[index].name);
         at.refuse(
             format!("an opening is filled inward, and the panel {name} is worked outward"),

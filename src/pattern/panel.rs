@@ -9,7 +9,7 @@ use super::source::Field;
 use super::strip;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::project::{Growth, PanelSpec, Way};
+use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::clean::clean;
 use crate::problem::{Problem, quoted};
 
@@ -19,7 +19,7 @@ pub(super) struct CheckedPanel {
     pub(super) name: String,
     pub(super) sides: u8,
     pub(super) rounds: u32,
-    pub(super) way: Way,
+    pub(super) way: WorkDirection,
     /// Beads of the panel as worked.
     pub(super) beads: u64,
     /// What its sides end in, unless its growth does not read.
@@ -138,10 +138,10 @@ fn panel(
     let (sides, rounds) = (file.sides() as u8, file.rounds());
     let grown = growth::read(file, at, &mut spent.beads);
     let way = match file.way {
-        Some(WayFile::Inward) => Way::Inward,
-        Some(WayFile::Outward) | None => Way::Outward,
+        Some(WayFile::Inward) => WorkDirection::Inward,
+        Some(WayFile::Outward) | None => WorkDirection::Outward,
     };
-    if way == Way::Inward && rounds == 1 {
+    if way == WorkDirection::Inward && rounds == 1 {
         at.key("rounds").refuse(
             "inward work begins with two rounds, and this panel has 1",
             "give it at least 2 \"rounds\", or take \"way\" out",
@@ -149,7 +149,7 @@ fn panel(
     }
     let open = open(file, way, at.key("open"));
     let (growth, layout) = grown.unzip();
-    if let (Way::Inward, Some(Growth::Words { words, .. })) = (way, &growth) {
+    if let (WorkDirection::Inward, Some(Growth::Words { words, .. })) = (way, &growth) {
         inward_words(words, open, at.key("words"));
     }
     let colours = colours::read(
@@ -190,10 +190,10 @@ fn panel(
 }
 
 /// Rounds that stay open, or none if that cannot be.
-fn open(file: &PanelFile, way: Way, at: Field) -> u32 {
+fn open(file: &PanelFile, way: WorkDirection, at: Field) -> u32 {
     let open = file.open.map_or(0, |open| open.0);
     let rounds = file.rounds();
-    if open > 0 && way == Way::Outward {
+    if open > 0 && way == WorkDirection::Outward {
         at.refuse(
             "a panel worked outward begins in the middle, which cannot stay open",
             "write \"way\": \"inward\", or take \"open\" out",

@@ -17,15 +17,15 @@ use std::path::Path;
 use serde::{Deserialize, Serialize};
 
 use super::error::Error;
-use super::facts::{self, Facts};
 use super::journal;
 use super::moment::Moment;
 use super::name;
+use super::notice::Notice;
 use super::piece::{Mode, Piece, read_pattern};
 use super::piece_dir::{JOURNAL, PATTERN};
+use super::piece_metadata::{self, PieceMetadata};
 use super::shelf::{facts_of, file_name};
 use super::summary::{open_journal, refuse_unknown};
-use super::told::Told;
 use super::tray::{Tray, clear_away};
 use super::version::Version;
 use crate::atomic_file;
@@ -39,7 +39,7 @@ struct Head {
     threadmark: String,
     #[serde(flatten)]
     version: Version,
-    facts: Facts,
+    facts: PieceMetadata,
     pattern: String,
     journal_bytes: u64,
     journal_crc32: u32,
@@ -55,7 +55,7 @@ impl Tray {
     /// keeps its files from being read.
     pub fn export(&self, name: &str) -> Result<Vec<u8>, Error> {
         let dir = self.piece_dir(name)?;
-        let facts = Facts {
+        let facts = PieceMetadata {
             source: None,
             ..facts_of(&dir, name)?
         };
@@ -108,12 +108,12 @@ impl Tray {
                 if let Some(fault) = fault(&piece, steps) {
                     return Err(not_a_copy(path, fault).into());
                 }
-                let facts = Facts {
+                let facts = PieceMetadata {
                     steps,
                     source: None,
                     ..head.facts
                 };
-                let laid = atomic_file::write(&dir.join(facts::NAME), &facts.to_bytes());
+                let laid = atomic_file::write(&dir.join(piece_metadata::NAME), &facts.to_bytes());
                 let title = name::from_title(facts.title.as_str());
                 let laid = laid.and_then(|()| self.put_down(&dir, &title));
                 Ok(laid.map_err(failed())?)
@@ -126,7 +126,9 @@ impl Tray {
 /// What of a piece's record does not fit the piece.
 fn fault(piece: &Piece, steps: Option<u32>) -> Option<String> {
     let told = piece.told().iter();
-    let unplayable = told.clone().find(|t| matches!(t, Told::Unplayable { .. }));
+    let unplayable = told
+        .clone()
+        .find(|t| matches!(t, Notice::Unplayable { .. }));
     let step = piece.state().step;
     match unplayable {
         Some(told) => Some(told.to_string()),
@@ -167,12 +169,12 @@ fn head(path: &Path, from: &mut impl BufRead) -> Result<Head, Error> {
 /// Writes the files of a piece into a fresh directory, and reads its journal.
 fn unpack(path: &Path, dir: &Path, head: &Head, from: &mut impl BufRead) -> Result<(), Error> {
     let failed = || Error::io("cannot import a piece into", dir);
-    let facts = Facts {
+    let facts = PieceMetadata {
         source: None,
         ..head.facts.clone()
     };
     atomic_file::create(&dir.join(PATTERN), head.pattern.as_bytes()).map_err(failed())?;
-    atomic_file::create(&dir.join(facts::NAME), &facts.to_bytes()).map_err(failed())?;
+    atomic_file::create(&dir.join(piece_metadata::NAME), &facts.to_bytes()).map_err(failed())?;
     let lies = dir.join(JOURNAL);
     let mut to = File::create_new(&lies).map_err(failed())?;
     let mut sum = crc32fast::Hasher::new();

@@ -19,13 +19,13 @@ pub struct Entry {
     /// When, by the machine's clock.
     pub at: Moment,
     /// What.
-    pub did: Did,
+    pub did: Event,
 }
 
 /// What can happen to a piece. Each says what going back on it means.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Did {
+pub enum Event {
     /// The maker is at another step: so many are done, 0 is the untouched
     /// piece. Going on says what was played; going back takes the movements
     /// behind the step off the work. The step is absolute, so one lost line in
@@ -37,7 +37,7 @@ pub enum Did {
         /// Steps done after the move.
         step: u32,
         /// Why the maker moved.
-        why: Why,
+        why: MoveReason,
         /// What was played to come there from the step before: one movement,
         /// or all that a jump passed over. None for a move back, and in
         /// journals of earlier builds: there the steps were made as planned.
@@ -101,12 +101,12 @@ pub enum Did {
     /// The maker changed her mind about what is to come. What is sewn stays.
     /// Since minor version 4.
     ///
-    /// Going back: [`Did::Undo`].
+    /// Going back: [`Event::Undo`].
     Amend(Amendment),
     /// Some of the work was in truth other than was noted: from step `after` on
     /// this was played, which led to `step`. Since minor version 5.
     ///
-    /// Going back: [`Did::Undo`].
+    /// Going back: [`Event::Undo`].
     Restated {
         /// Steps before it that are as they were noted.
         after: u32,
@@ -129,7 +129,7 @@ pub enum Did {
         /// Its value from now on.
         value: Value,
     },
-    /// The piece was opened for work. Without a [`Did::Rested`] before it, the
+    /// The piece was opened for work. Without a [`Event::Rested`] before it, the
     /// program had ended unasked.
     ///
     /// Going back: none.
@@ -143,7 +143,7 @@ pub enum Did {
 /// Why the maker moved to a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(from = "String", into = "&'static str")]
-pub enum Why {
+pub enum MoveReason {
     /// The movement was made. Only these count for pace.
     Forward,
     /// One step back, to look or to do it again.
@@ -159,38 +159,38 @@ pub enum Why {
     Other,
 }
 
-impl From<String> for Why {
-    fn from(word: String) -> Why {
+impl From<String> for MoveReason {
+    fn from(word: String) -> MoveReason {
         match word.as_str() {
-            "forward" => Why::Forward,
-            "back" => Why::Back,
-            "jump" => Why::Jump,
-            "return" => Why::Return,
-            "unpick" => Why::Unpick,
-            _ => Why::Other,
+            "forward" => MoveReason::Forward,
+            "back" => MoveReason::Back,
+            "jump" => MoveReason::Jump,
+            "return" => MoveReason::Return,
+            "unpick" => MoveReason::Unpick,
+            _ => MoveReason::Other,
         }
     }
 }
 
-impl From<Why> for &'static str {
-    fn from(why: Why) -> &'static str {
+impl From<MoveReason> for &'static str {
+    fn from(why: MoveReason) -> &'static str {
         match why {
-            Why::Forward => "forward",
-            Why::Back => "back",
-            Why::Jump => "jump",
-            Why::Return => "return",
-            Why::Unpick => "unpick",
-            Why::Other => "other",
+            MoveReason::Forward => "forward",
+            MoveReason::Back => "back",
+            MoveReason::Jump => "jump",
+            MoveReason::Return => "return",
+            MoveReason::Unpick => "unpick",
+            MoveReason::Other => "other",
         }
     }
 }
 
 impl Entry {
     /// A move to a step, of which nothing more is said: back, or on as planned.
-    pub fn to(step: u32, why: Why, at: Moment) -> Entry {
+    pub fn to(step: u32, why: MoveReason, at: Moment) -> Entry {
         Entry {
             at,
-            did: Did::Move {
+            did: Event::Move {
                 step,
                 why,
                 made: vec![],
@@ -199,11 +199,11 @@ impl Entry {
     }
 
     /// A move of a piece that stands at step `from`, with what was played.
-    pub fn played(seq: &Sequence, (from, step): (u32, u32), why: Why, at: Moment) -> Entry {
+    pub fn played(seq: &Sequence, (from, step): (u32, u32), why: MoveReason, at: Moment) -> Entry {
         let made = seq.work().facts(from, step);
         Entry {
             at,
-            did: Did::Move { step, why, made },
+            did: Event::Move { step, why, made },
         }
     }
 
@@ -213,7 +213,7 @@ impl Entry {
         let text = PlainText::new(text);
         Entry {
             at,
-            did: Did::Note { step, place, text },
+            did: Event::Note { step, place, text },
         }
     }
 
@@ -222,7 +222,7 @@ impl Entry {
         let place = Some(seq.anchor(Step(step)));
         Entry {
             at,
-            did: Did::Thread {
+            did: Event::Thread {
                 step,
                 place,
                 cut_mm,
@@ -236,7 +236,7 @@ impl Entry {
         let [panel, part, colours] = [panel, part, colours].map(PlainText::new);
         Entry {
             at,
-            did: Did::Paint {
+            did: Event::Paint {
                 panel,
                 part,
                 colours,
@@ -260,7 +260,7 @@ impl Entry {
         let name = PlainText::new(name);
         Entry {
             at,
-            did: Did::Set { name, value },
+            did: Event::Set { name, value },
         }
     }
 }

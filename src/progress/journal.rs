@@ -21,8 +21,8 @@ use serde::{Deserialize, Serialize};
 
 use super::entry::Entry;
 use super::next_in_run::NextInRun;
+use super::notice::Damage;
 use super::state::State;
-use super::told::Damage;
 use super::version::Version;
 
 /// Lines beyond this are no lines of ours, and are not taken into memory.

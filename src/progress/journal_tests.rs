@@ -9,7 +9,7 @@ use crate::beadwork::colour::ColourWord;
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side};
 use crate::beadwork::paint::RoundColours;
 use crate::beadwork::{Colour, Rgb, Sequence, testing};
-use crate::progress::{Check, Did, Moment, Stitched, Value, Why};
+use crate::progress::{Check, Event, Moment, MoveReason, Stitched, Value};
 
 /// The written form. Whoever changes it breaks every journal there is.
 const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
@@ -36,7 +36,7 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 "#;
 
 fn recoloured(change: ColourChange, at: Moment) -> Entry {
-    let did = Did::Amend(Amendment::Colours(change));
+    let did = Event::Amend(Amendment::Colours(change));
     Entry { at, did }
 }
 
@@ -44,7 +44,7 @@ fn pinned_entries() -> Vec<Entry> {
     let seq = Sequence::new(testing::single(testing::panel(3, 8)));
     let at = |after: i64| Moment(1_700_000_000_000 + after);
     let check = |side, expected, counted| {
-        Did::Check(Check {
+        Event::Check(Check {
             step: 30,
             job: Job(0),
             round: Round(4),
@@ -56,14 +56,14 @@ fn pinned_entries() -> Vec<Entry> {
     vec![
         Entry {
             at: at(0),
-            did: Did::Opened,
+            did: Event::Opened,
         },
-        Entry::played(&seq, (0, 1), Why::Forward, at(1400)),
-        Entry::played(&seq, (16, 17), Why::Forward, at(1500)),
-        Entry::to(0, Why::Back, at(2500)),
-        Entry::to(90, Why::Jump, at(3500)),
-        Entry::to(0, Why::Return, at(4500)),
-        Entry::to(0, Why::Unpick, at(4700)),
+        Entry::played(&seq, (0, 1), MoveReason::Forward, at(1400)),
+        Entry::played(&seq, (16, 17), MoveReason::Forward, at(1500)),
+        Entry::to(0, MoveReason::Back, at(2500)),
+        Entry::to(90, MoveReason::Jump, at(3500)),
+        Entry::to(0, MoveReason::Return, at(4500)),
+        Entry::to(0, MoveReason::Unpick, at(4700)),
         Entry {
             at: at(5500),
             did: check(Some(Side(1)), 4, 5),
@@ -74,7 +74,7 @@ fn pinned_entries() -> Vec<Entry> {
         },
         Entry {
             at: at(6700),
-            did: Did::AsStitched(Stitched {
+            did: Event::AsStitched(Stitched {
                 step: 30,
                 job: Job(0),
                 round: Round(9),
@@ -120,14 +120,14 @@ fn pinned_entries() -> Vec<Entry> {
         ),
         Entry {
             at: at(6980),
-            did: Did::Undo,
+            did: Event::Undo,
         },
         Entry::note(&seq, 30, "corner \"loose\", pulled firm", at(7500)),
         Entry::left_handed(true, at(8500)),
         Entry::bell(&["decrease", "step-down"], at(9500)),
         Entry {
             at: at(10_500),
-            did: Did::Rested,
+            did: Event::Rested,
         },
     ]
 }
@@ -270,7 +270,7 @@ fn entries_of_a_newer_minor_version_are_passed_over_and_kept() {
     assert_eq!((reading.entries, reading.unknown), (2, 1));
     assert_eq!(
         entries[1],
-        Entry::to(2, Why::Other, Moment(1_700_000_003_000))
+        Entry::to(2, MoveReason::Other, Moment(1_700_000_003_000))
     );
     assert_eq!(reading.state.step, 2);
 
@@ -319,7 +319,7 @@ fn a_sound_first_line_is_an_entry_or_names_a_format() {
 fn control_characters_in_a_journal_do_not_come_out() {
     let json = br#"{"at":1,"did":{"note":{"step":3,"text":"a\u001b[31mb\u202ec\nd"}}}"#;
     let (_, entries) = read_all(&framed(Ok(json.to_vec())));
-    let did = Did::Note {
+    let did = Event::Note {
         step: 3,
         place: None,
         text: "abc d".into(),
@@ -332,7 +332,7 @@ fn a_line_without_end_is_left_out_without_filling_memory() {
     let mut bytes = header();
     bytes.extend(std::iter::repeat_n(b'x', 2 * LONGEST_LINE as usize + 77));
     bytes.push(b'\n');
-    bytes.extend(line(&Entry::to(5, Why::Forward, Moment(1))));
+    bytes.extend(line(&Entry::to(5, MoveReason::Forward, Moment(1))));
     let reading = read_all(&bytes).0;
     assert_eq!(reading.state.step, 5);
     assert_eq!(reading.damage.unwrap().bytes, 2 * LONGEST_LINE + 78);
@@ -340,11 +340,11 @@ fn a_line_without_end_is_left_out_without_filling_memory() {
 
 fn any_entry() -> impl Strategy<Value = Entry> {
     let why = prop::sample::select(vec![
-        Why::Forward,
-        Why::Back,
-        Why::Jump,
-        Why::Return,
-        Why::Unpick,
+        MoveReason::Forward,
+        MoveReason::Back,
+        MoveReason::Jump,
+        MoveReason::Return,
+        MoveReason::Unpick,
     ]);
     let side = prop::option::of(0..=u8::MAX);
     let value = prop_oneof![
@@ -354,9 +354,9 @@ fn any_entry() -> impl Strategy<Value = Entry> {
         prop::collection::vec(any::<String>().prop_map(Into::into), 0..4).prop_map(Value::Words),
     ];
     let did = prop_oneof![
-        6 => (any::<u32>(), why).prop_map(|(step, why)| Did::Move { step, why, made: vec![] }),
+        6 => (any::<u32>(), why).prop_map(|(step, why)| Event::Move { step, why, made: vec![] }),
         1 => (any::<(u32, u16, u32, u32, u32)>(), side).prop_map(
-            |((step, job, round, expected, counted), side)| Did::Check(Check {
+            |((step, job, round, expected, counted), side)| Event::Check(Check {
                 step,
                 job: Job(job),
                 round: Round(round),
@@ -365,23 +365,23 @@ fn any_entry() -> impl Strategy<Value = Entry> {
                 counted,
             })
         ),
-        1 => (0..9u32, any::<String>()).prop_map(|(step, text)| Did::Note {
+        1 => (0..9u32, any::<String>()).prop_map(|(step, text)| Event::Note {
             step,
             place: None,
             text: text.into(),
         }),
-        1 => ("[a-d]", value).prop_map(|(name, value)| Did::Set { name: name.into(), value }),
+        1 => ("[a-d]", value).prop_map(|(name, value)| Event::Set { name: name.into(), value }),
         1 => any::<(u32, u16, u32, u8, i32)>().prop_map(|(step, job, round, side, by)| {
             let (job, round, side) = (Job(job), Round(round), Side(side));
-            Did::AsStitched(Stitched { step, job, round, side, by })
+            Event::AsStitched(Stitched { step, job, round, side, by })
         }),
-        1 => (0..9u32, 0..3u32).prop_map(|(step, cut_mm)| Did::Thread {
+        1 => (0..9u32, 0..3u32).prop_map(|(step, cut_mm)| Event::Thread {
             step,
             place: None,
             cut_mm,
         }),
-        1 => Just(Did::Opened),
-        1 => Just(Did::Rested),
+        1 => Just(Event::Opened),
+        1 => Just(Event::Rested),
     ];
     (any::<i64>(), did).prop_map(|(at, did)| Entry {
         at: Moment(at),
@@ -406,7 +406,7 @@ proptest! {
     ) {
         let mut notes = BTreeMap::new();
         for entry in &entries {
-            if let Did::Note { step, text, .. } = &entry.did {
+            if let Event::Note { step, text, .. } = &entry.did {
                 notes.insert(*step, text.clone());
             }
         }

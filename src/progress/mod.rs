@@ -12,7 +12,7 @@
 //!
 //! Everything that happens to a piece is an [`Entry`]; applying the entries in
 //! order gives its [`State`]. A key goes the way
-//! `Piece::record -> Ledger -> Store`, and only then to the screen:
+//! `Piece::record -> JournalWriter -> Store`, and only then to the screen:
 //!
 //! ```text
 //! key -> entry -> line -> write(2) -> state -> paint
@@ -27,16 +27,17 @@ mod check;
 mod copy;
 mod entry;
 mod error;
-mod facts;
 mod journal;
-mod ledger;
+mod journal_writer;
 mod lock;
 mod maker;
 mod moment;
 mod name;
 mod next_in_run;
+mod notice;
 mod piece;
 mod piece_dir;
+mod piece_metadata;
 pub mod place;
 mod plain;
 #[cfg(test)]
@@ -48,24 +49,23 @@ mod stitched;
 mod store;
 mod summary;
 mod sync;
-mod told;
 mod tray;
 mod trouble;
 mod version;
 
 pub use anchored::Anchored;
 pub use check::{Check, Verdict};
-pub use entry::{Did, Entry, Why};
+pub use entry::{Entry, Event, MoveReason};
 pub use error::Error;
 pub use maker::MakerSettings;
 pub use moment::Moment;
+pub use notice::{Damage, Notice};
 pub use piece::{Mode, Piece, SourceState};
 pub use plain::PlainText;
 pub use setting::{Setting, Settings, Value};
 pub use state::State;
 pub use stitched::Stitched;
 pub use summary::{Condition, PieceSummary};
-pub use told::{Damage, Told};
 pub use tray::Tray;
 pub use trouble::{NotKept, Saved, Trouble, TroubleKind};
 pub use version::Version;

@@ -10,7 +10,7 @@
 //! So these are read here, number by number, which takes a tenth of the time
 //! of reading JSON. Every other line is left to the reader of JSON.
 
-use super::entry::{Did, Entry, Why};
+use super::entry::{Entry, Event, MoveReason};
 use super::moment::Moment;
 use crate::beadwork::stage::Stage;
 use crate::beadwork::work::{Fact, Run};
@@ -33,9 +33,9 @@ impl NextInRun {
         let stage = stage.clone();
         (rest == b"}}]}}}").then(|| Entry {
             at: Moment(at),
-            did: Did::Move {
+            did: Event::Move {
                 step,
-                why: Why::Forward,
+                why: MoveReason::Forward,
                 made: vec![Fact::Run(Run { stage, from, to })],
             },
         })
@@ -44,7 +44,7 @@ impl NextInRun {
     /// The entry of any line. What follows may go on with its run.
     pub(super) fn as_json(&mut self, json: &[u8]) -> Option<Entry> {
         let entry: Entry = serde_json::from_slice(json).ok()?;
-        if let Did::Move { made, .. } = &entry.did
+        if let Event::Move { made, .. } = &entry.did
             && let [Fact::Run(run)] = &made[..]
         {
             let written = serde_json::to_vec(&run.stage).ok();
@@ -88,7 +88,7 @@ mod tests {
         let (mut next, mut quick) = (NextInRun::default(), 0);
         for step in 1..=seq.steps() {
             let at = Moment(1_700_000_000_000 + i64::from(step));
-            let entry = Entry::played(&seq, (step - 1, step), Why::Forward, at);
+            let entry = Entry::played(&seq, (step - 1, step), MoveReason::Forward, at);
             let json = serde_json::to_vec(&entry).unwrap();
             match read_as_json(&next, &json) {
                 true => assert_eq!(next.as_json(&json), Some(entry)),

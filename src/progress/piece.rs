@@ -4,21 +4,21 @@ use std::io::{self, BufRead, Read as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::entry::{Did, Entry};
+use super::entry::{Entry, Event};
 use super::error::Error;
-use super::facts::{self, Facts, Found};
 use super::journal::{self, Reading};
-use super::ledger::Ledger;
+use super::journal_writer::JournalWriter;
 use super::lock::{self, Lock, NoLock};
 use super::maker::MakerSettings;
 use super::moment::Moment;
+use super::notice::Notice;
 use super::piece_dir::{JOURNAL, PATTERN, PieceDir, gives_no_locks};
+use super::piece_metadata::{self, Found, PieceMetadata};
 use super::plain::PlainText;
 use super::setting::Value;
 use super::state::State;
 use super::store::{FileStore, MemoryStore};
 use super::summary::{open_journal, refuse_unknown};
-use super::told::Told;
 use super::trouble::{NotKept, Saved, Trouble};
 use super::version::Version;
 use crate::atomic_file;
@@ -60,13 +60,13 @@ pub struct Piece {
     name: String,
     dir: Option<PathBuf>,
     mode: Mode,
-    facts: Facts,
+    facts: PieceMetadata,
     /// The older of what its files name: one of them may be lost and made anew.
     begun_in: Version,
     pattern: Arc<[u8]>,
     state: State,
-    ledger: Option<Ledger>,
-    told: Vec<Told>,
+    ledger: Option<JournalWriter>,
+    told: Vec<Notice>,
     /// What its maker set for all pieces.
     maker: Option<MakerSettings>,
 }
@@ -74,12 +74,12 @@ pub struct Piece {
 impl Piece {
     /// A piece that only memory keeps, for trying out and for tests.
     pub fn in_memory(title: &str, pattern: &[u8], steps: u32, now: Moment) -> Piece {
-        let facts = Facts {
+        let facts = PieceMetadata {
             steps: Some(steps),
             begun: Some(now),
-            ..Facts::new(title, pattern)
+            ..PieceMetadata::new(title, pattern)
         };
-        let ledger = Ledger::damaged(Box::new(MemoryStore::default()), journal::header());
+        let ledger = JournalWriter::damaged(Box::new(MemoryStore::default()), journal::header());
         let mut piece = Piece {
             name: super::name::from_title(title),
             dir: None,
@@ -94,7 +94,7 @@ impl Piece {
         };
         let _ = piece.record(Entry {
             at: now,
-            did: Did::Opened,
+            did: Event::Opened,
         });
         piece
     }
@@ -108,7 +108,7 @@ impl Piece {
         lock: Option<Lock>,
     ) -> Result<Piece, Error> {
         let path = dir.join(JOURNAL);
-        let found = Facts::read(&dir)?;
+        let found = PieceMetadata::read(&dir)?;
         let journals = refuse_unknown(&path)?;
         let pattern: Arc<[u8]> = read_pattern(&dir.join(PATTERN))?.into();
         let name = dir
@@ -123,18 +123,18 @@ impl Piece {
             (mode, lock) => (mode, lock),
         };
         let facts = match found {
-            Found::Facts(facts) => facts,
+            Found::PieceMetadata(facts) => facts,
             lost => {
-                let facts = Facts {
+                let facts = PieceMetadata {
                     version: journals.unwrap_or(Version::OURS),
-                    ..Facts::new(&name, &pattern)
+                    ..PieceMetadata::new(&name, &pattern)
                 };
                 keep_facts(&dir, &facts, mode, lost, &mut told);
                 facts
             }
         };
         if crc32fast::hash(&pattern) != facts.pattern_crc32 {
-            told.push(Told::OwnCopyChanged);
+            told.push(Notice::OwnCopyChanged);
         }
         // Only now, under the lock, does nobody else add to the journal.
         let (reading, bytes) = open_journal(&path)
@@ -154,11 +154,14 @@ impl Piece {
             }
         };
         if let Some(mut damage) = reading.damage {
-            damage.kept_as = ledger.as_ref().and_then(Ledger::kept_as).map(str::to_owned);
-            told.push(Told::Damaged(damage));
+            damage.kept_as = ledger
+                .as_ref()
+                .and_then(JournalWriter::kept_as)
+                .map(str::to_owned);
+            told.push(Notice::Damaged(damage));
         }
         if reading.unknown > 0 {
-            told.push(Told::Unknown {
+            told.push(Notice::Unknown {
                 entries: reading.unknown,
             });
         }
@@ -181,7 +184,7 @@ impl Piece {
         if mode == Mode::Work {
             let _ = piece.record(Entry {
                 at: now,
-                did: Did::Opened,
+                did: Event::Opened,
             });
         }
         Ok(piece)
@@ -211,13 +214,15 @@ impl Piece {
     /// Offers again what only memory holds. The screen calls this about once a
     /// second while there is [`Trouble`].
     pub fn retry(&mut self) -> Saved {
-        self.ledger.as_mut().map_or(Saved::LookOnly, Ledger::retry)
+        self.ledger
+            .as_mut()
+            .map_or(Saved::LookOnly, JournalWriter::retry)
     }
 
     /// What is wrong with keeping, if anything, as of now. Cheap: to be asked
     /// at each painting.
     pub fn trouble(&mut self) -> Option<Trouble> {
-        self.ledger.as_mut().and_then(Ledger::trouble)
+        self.ledger.as_mut().and_then(JournalWriter::trouble)
     }
 
     /// Puts the piece away: writes that it rests and waits for the disk. A
@@ -231,10 +236,10 @@ impl Piece {
         if self.mode == Mode::Work {
             let _ = self.record(Entry {
                 at: now,
-                did: Did::Rested,
+                did: Event::Rested,
             });
         }
-        let Some(trouble) = self.ledger.as_mut().and_then(Ledger::finish) else {
+        let Some(trouble) = self.ledger.as_mut().and_then(JournalWriter::finish) else {
             return Ok(());
         };
         let journal = self.dir.map(|dir| open_journal(&dir.join(JOURNAL)));
@@ -298,14 +303,14 @@ impl Piece {
     pub fn know_steps(&mut self, steps: u32) {
         let step = self.state.step;
         if step > steps {
-            self.tell(Told::BeyondEnd { step, steps });
+            self.tell(Notice::BeyondEnd { step, steps });
         }
         if self.facts.steps == Some(steps) {
             return;
         }
         self.facts.steps = Some(steps);
         if let (Mode::Work, Some(dir)) = (self.mode, &self.dir) {
-            let _ = atomic_file::write(&dir.join(facts::NAME), &self.facts.to_bytes());
+            let _ = atomic_file::write(&dir.join(piece_metadata::NAME), &self.facts.to_bytes());
         }
     }
 
@@ -348,7 +353,7 @@ impl Piece {
         let resumed = Sequence::resume(project, painted, record, rule);
         if let Some((step, refusal)) = resumed.refused {
             let why = refusal.to_string();
-            self.told.push(Told::Unplayable { step, why });
+            self.told.push(Notice::Unplayable { step, why });
         }
         self.state.settle(&resumed.sequence);
         resumed.sequence
@@ -407,12 +412,12 @@ impl Piece {
     }
 
     /// Adds to what the maker has to be told about this opening.
-    pub fn tell(&mut self, told: Told) {
+    pub fn tell(&mut self, told: Notice) {
         self.told.push(told);
     }
 
     /// What the maker has to be told about this opening.
-    pub fn told(&self) -> &[Told] {
+    pub fn told(&self) -> &[Notice] {
         &self.told
     }
 }
@@ -428,11 +433,11 @@ pub(super) fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
     }
 }
 
-fn take_lock(dir: &Path, told: &mut Vec<Told>) -> Result<(Mode, Option<Lock>), Error> {
+fn take_lock(dir: &Path, told: &mut Vec<Notice>) -> Result<(Mode, Option<Lock>), Error> {
     match Lock::take(dir) {
         Ok(lock) => Ok((Mode::Work, Some(lock))),
         Err(NoLock::Held) => {
-            told.push(Told::OpenElsewhere);
+            told.push(Notice::OpenElsewhere);
             Ok((Mode::Look, None))
         }
         Err(NoLock::Refused(error)) if plain_file::is_refused(&error) => {
@@ -440,7 +445,7 @@ fn take_lock(dir: &Path, told: &mut Vec<Told>) -> Result<(Mode, Option<Lock>), E
         }
         Err(NoLock::Refused(error)) => {
             if gives_no_locks(&error) {
-                told.push(Told::NoLock);
+                told.push(Notice::NoLock);
             }
             Ok((Mode::Work, None))
         }
@@ -448,13 +453,13 @@ fn take_lock(dir: &Path, told: &mut Vec<Told>) -> Result<(Mode, Option<Lock>), E
 }
 
 /// Keeps facts in place of lost ones for the next time.
-fn keep_facts(dir: &Path, facts: &Facts, mode: Mode, lost: Found, told: &mut Vec<Told>) {
-    let path = dir.join(facts::NAME);
+fn keep_facts(dir: &Path, facts: &PieceMetadata, mode: Mode, lost: Found, told: &mut Vec<Notice>) {
+    let path = dir.join(piece_metadata::NAME);
     let mut kept_as = None;
     if mode == Mode::Work {
         let kept = match lost {
             Found::Spoiled => atomic_file::set_aside(&path, "damaged"),
-            Found::Missing | Found::Facts(_) => Ok(None),
+            Found::Missing | Found::PieceMetadata(_) => Ok(None),
         };
         if let Ok(kept) = kept {
             kept_as = kept;
@@ -462,7 +467,7 @@ fn keep_facts(dir: &Path, facts: &Facts, mode: Mode, lost: Found, told: &mut Vec
             let _ = atomic_file::write(&path, &facts.to_bytes());
         }
     }
-    told.push(Told::FactsLost { kept_as });
+    told.push(Notice::FactsLost { kept_as });
 }
 
 /// Reads a journal. Its bytes are kept where it is to be gone on with.
@@ -483,12 +488,12 @@ fn open_ledger(
     journal: Vec<u8>,
     reading: &Reading,
     ground: PieceDir,
-) -> Result<Ledger, Error> {
+) -> Result<JournalWriter, Error> {
     let refused = |error| Error::reading(path)(error);
     let store = Box::new(FileStore::open(path).map_err(refused)?.on(ground));
     Ok(match reading.damage {
-        None => Ledger::sound(store, journal, reading.unended),
-        Some(_) => Ledger::damaged(store, journal::mended(&journal[..]).map_err(refused)?),
+        None => JournalWriter::sound(store, journal, reading.unended),
+        Some(_) => JournalWriter::damaged(store, journal::mended(&journal[..]).map_err(refused)?),
     })
 }
 

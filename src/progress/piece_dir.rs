@@ -4,8 +4,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::facts;
 use super::lock::{Lock, NoLock};
+use super::piece_metadata;
 use crate::atomic_file;
 
 /// The name of the piece's own copy of its pattern.
@@ -44,7 +44,7 @@ impl PieceDir {
             Err(NoLock::Refused(error)) => return Err(error),
         }
         write_missing(&self.dir.join(PATTERN), &self.pattern)?;
-        write_missing(&self.dir.join(facts::NAME), &self.facts)
+        write_missing(&self.dir.join(piece_metadata::NAME), &self.facts)
     }
 }
 

@@ -2,7 +2,7 @@ use std::fs;
 use std::time::Instant;
 
 use super::*;
-use crate::progress::{Tray, TroubleKind, Why};
+use crate::progress::{MoveReason, Tray, TroubleKind};
 
 const NOW: Moment = Moment(1_700_000_000_000);
 
@@ -49,7 +49,11 @@ impl Mat {
 }
 
 fn forward(step: u32) -> Entry {
-    Entry::to(step, Why::Forward, Moment(NOW.0 + i64::from(step) * 1000))
+    Entry::to(
+        step,
+        MoveReason::Forward,
+        Moment(NOW.0 + i64::from(step) * 1000),
+    )
 }
 
 fn sequence() -> crate::beadwork::Sequence {
@@ -103,7 +107,7 @@ fn the_second_to_open_a_piece_may_only_look() {
     let mut second = mat.open(Mode::Work);
     assert_eq!(
         (second.mode(), second.told()),
-        (Mode::Look, &[Told::OpenElsewhere][..])
+        (Mode::Look, &[Notice::OpenElsewhere][..])
     );
     assert_eq!(second.record(forward(2)), Saved::LookOnly);
     assert_eq!((second.state().step, second.trouble()), (2, None));
@@ -122,7 +126,7 @@ fn a_torn_last_line_is_told_kept_beside_and_mended() {
     fs::write(mat.at("journal"), &torn).unwrap();
 
     let piece = mat.open(Mode::Look);
-    let [Told::Damaged(damage)] = piece.told() else {
+    let [Notice::Damaged(damage)] = piece.told() else {
         panic!("told {:?}", piece.told())
     };
     assert_eq!(
@@ -136,7 +140,7 @@ fn a_torn_last_line_is_told_kept_beside_and_mended() {
     );
 
     let piece = mat.open(Mode::Work);
-    let [Told::Damaged(damage)] = piece.told() else {
+    let [Notice::Damaged(damage)] = piece.told() else {
         panic!("told {:?}", piece.told())
     };
     assert_eq!(damage.kept_as.as_deref(), Some("journal.damaged-1"));
@@ -184,7 +188,7 @@ fn a_journal_of_rubbish_is_kept_beside_and_the_piece_begins_again() {
 fn a_missing_journal_is_told_and_made() {
     let mat = Mat::new();
     fs::remove_file(mat.rested().at("journal")).unwrap();
-    assert!(matches!(mat.open(Mode::Look).told(), [Told::Damaged(_)]));
+    assert!(matches!(mat.open(Mode::Look).told(), [Notice::Damaged(_)]));
     assert!(!mat.at("journal").exists());
     let mut piece = mat.open(Mode::Work);
     assert_eq!(piece.record(forward(1)), Saved::Written);
@@ -218,7 +222,7 @@ fn a_directory_taken_away_is_made_again_with_all_that_was_in_it() {
     piece
         .history(|entry| {
             steps.extend(match entry.did {
-                Did::Move { step, .. } => Some(step),
+                Event::Move { step, .. } => Some(step),
                 _ => None,
             })
         })
@@ -336,7 +340,7 @@ fn the_pattern_file_is_compared_with_the_own_copy() {
 fn an_own_copy_that_changed_is_told() {
     let mat = Mat::new();
     fs::write(mat.rested().at("pattern.json"), "{\"star\":9}").unwrap();
-    assert_eq!(mat.open(Mode::Work).told(), [Told::OwnCopyChanged]);
+    assert_eq!(mat.open(Mode::Work).told(), [Notice::OwnCopyChanged]);
 }
 
 #[test]
@@ -363,7 +367,7 @@ fn lost_facts_cost_the_title_not_the_place() {
     fs::write(mat.rested().at("piece.json"), "{ no").unwrap();
     let mut piece = mat.open(Mode::Work);
     let kept_as = Some("piece.json.damaged-1".into());
-    assert_eq!(piece.told(), [Told::FactsLost { kept_as }]);
+    assert_eq!(piece.told(), [Notice::FactsLost { kept_as }]);
     assert_eq!(
         (piece.state().step, piece.title().as_str(), piece.steps()),
         (5, "star", None)
@@ -391,7 +395,7 @@ fn entries_of_a_newer_version_are_told_and_stay() {
     let journal = fs::read_to_string(mat.rested().at("journal")).unwrap() + newer;
     fs::write(mat.at("journal"), journal).unwrap();
     let piece = mat.open(Mode::Work);
-    assert_eq!(piece.told(), [Told::Unknown { entries: 1 }]);
+    assert_eq!(piece.told(), [Notice::Unknown { entries: 1 }]);
     piece.close(NOW).unwrap();
     assert!(
         fs::read_to_string(mat.at("journal"))

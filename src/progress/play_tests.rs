@@ -1,7 +1,7 @@
 //! Random goals and random play: what is planned is proved, what is played is
 //! allowed, and a journal gives all of it back.
 
-use super::entry::{Did, Entry, Why};
+use super::entry::{Entry, Event, MoveReason};
 use super::journal::{header, line, read};
 use super::moment::Moment;
 use super::state::State;
@@ -115,7 +115,7 @@ impl Table {
         self.entries.push(entry);
     }
 
-    fn go(&mut self, to: u32, why: Why) {
+    fn go(&mut self, to: u32, why: MoveReason) {
         let from = self.state.step;
         let entry = match to > from {
             true => Entry::played(&self.sequence, (from, to), why, Moment(1)),
@@ -129,21 +129,21 @@ impl Table {
         match play {
             Play::On(more) => {
                 for step in at + 1..=steps.min(at + more) {
-                    self.go(step, Why::Forward);
+                    self.go(step, MoveReason::Forward);
                 }
             }
-            Play::Jump(part) => self.go(steps * part / 1000, Why::Jump),
-            Play::Back(fewer) => self.go(at.saturating_sub(*fewer), Why::Back),
-            Play::Unpick(fewer) => self.go(at.saturating_sub(*fewer), Why::Unpick),
+            Play::Jump(part) => self.go(steps * part / 1000, MoveReason::Jump),
+            Play::Back(fewer) => self.go(at.saturating_sub(*fewer), MoveReason::Back),
+            Play::Unpick(fewer) => self.go(at.saturating_sub(*fewer), MoveReason::Unpick),
             Play::Amend(amendment) => {
                 let Ok(amended) = self.sequence.amended(Step(at), amendment) else {
                     return;
                 };
-                self.keep(did(Did::Amend(amendment.clone())));
+                self.keep(did(Event::Amend(amendment.clone())));
                 self.sequence = amended;
             }
             Play::Undo => {
-                self.keep(did(Did::Undo));
+                self.keep(did(Event::Undo));
                 let resumed = resumed(&self.project, &self.state);
                 self.sequence = resumed;
             }
@@ -151,7 +151,7 @@ impl Table {
     }
 }
 
-fn did(did: Did) -> Entry {
+fn did(did: Event) -> Entry {
     Entry { at: Moment(1), did }
 }
 
@@ -286,7 +286,7 @@ impl Wrong {
                 }
             }
             Wrong::Amended(at, amendment) => {
-                let entry = did(Did::Amend(amendment.clone()));
+                let entry = did(Event::Amend(amendment.clone()));
                 lines.insert(part(*at, all), serde_json::to_value(entry).unwrap());
             }
         }

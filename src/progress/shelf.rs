@@ -7,11 +7,11 @@ use std::fs;
 use std::path::Path;
 
 use super::error::Error;
-use super::facts::{self, Facts, Found};
 use super::lock::{self, Lock, NoLock};
 use super::name;
 use super::piece::read_pattern;
 use super::piece_dir::{JOURNAL, PATTERN, gives_no_locks};
+use super::piece_metadata::{self, Found, PieceMetadata};
 use super::plain::PlainText;
 use super::summary::refuse_unknown;
 use super::tray::Tray;
@@ -72,7 +72,7 @@ impl Tray {
         let mut facts = facts_of(&dir, name)?;
         facts.title = PlainText::new(title.trim());
         let failed = || Error::io("cannot rename", &dir);
-        atomic_file::write(&dir.join(facts::NAME), &facts.to_bytes()).map_err(failed())?;
+        atomic_file::write(&dir.join(piece_metadata::NAME), &facts.to_bytes()).map_err(failed())?;
         let wanted = name::from_title(title);
         if name::is_numbered(name, &wanted) {
             return Ok(name.into());
@@ -87,13 +87,13 @@ impl Tray {
 /// # Errors
 /// [`Error::Format`], [`Error::UnknownFormat`], or what keeps its files from
 /// being read.
-pub(super) fn facts_of(dir: &Path, name: &str) -> Result<Facts, Error> {
+pub(super) fn facts_of(dir: &Path, name: &str) -> Result<PieceMetadata, Error> {
     let journals = refuse_unknown(&dir.join(JOURNAL))?;
-    match Facts::read(dir)? {
-        Found::Facts(facts) => Ok(facts),
-        Found::Missing | Found::Spoiled => Ok(Facts {
+    match PieceMetadata::read(dir)? {
+        Found::PieceMetadata(facts) => Ok(facts),
+        Found::Missing | Found::Spoiled => Ok(PieceMetadata {
             version: journals.unwrap_or(Version::OURS),
-            ..Facts::new(name, &read_pattern(&dir.join(PATTERN))?)
+            ..PieceMetadata::new(name, &read_pattern(&dir.join(PATTERN))?)
         }),
     }
 }

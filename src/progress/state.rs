@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::anchored::Anchored;
 use super::check::Check;
-use super::entry::{Did, Entry, Why};
+use super::entry::{Entry, Event, MoveReason};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::Settings;
@@ -58,14 +58,14 @@ impl State {
     /// What an entry changes. Pure: the entry and the state alone decide.
     pub fn apply(&mut self, entry: &Entry) {
         match &entry.did {
-            Did::Move { step, why, made } => self.move_to(*step, *why, made),
-            Did::Check(check) => self.checks.push(check.clone()),
-            Did::Note { step, place, text } => {
+            Event::Move { step, why, made } => self.move_to(*step, *why, made),
+            Event::Check(check) => self.checks.push(check.clone()),
+            Event::Note { step, place, text } => {
                 let text = (!text.is_empty()).then(|| text.clone());
                 self.notes.set(*step, *place, text);
             }
-            Did::AsStitched(stitched) => self.keep(stitched),
-            Did::Thread {
+            Event::AsStitched(stitched) => self.keep(stitched),
+            Event::Thread {
                 step,
                 place,
                 cut_mm,
@@ -73,23 +73,23 @@ impl State {
                 let cut_mm = (*cut_mm > 0).then_some(*cut_mm);
                 self.threads.set(*step, *place, cut_mm);
             }
-            Did::Paint {
+            Event::Paint {
                 panel,
                 part,
                 colours,
             } => self.paint(panel, part, colours),
-            Did::Amend(amendment) => {
+            Event::Amend(amendment) => {
                 self.record.amend(amendment.clone());
                 if amendment.moves_steps() {
                     self.forget_ahead();
                 }
             }
-            Did::Restated { after, step, made } => {
+            Event::Restated { after, step, made } => {
                 self.record.restate(*after, made, *step);
                 self.step = *step;
                 self.forget_ahead();
             }
-            Did::Undo => match self.record.undo() {
+            Event::Undo => match self.record.undo() {
                 Some(Undone::Amendment(amendment)) if amendment.moves_steps() => {
                     self.forget_ahead();
                 }
@@ -100,25 +100,25 @@ impl State {
                 }
                 Some(Undone::Amendment(_)) | None => {}
             },
-            Did::Set { name, value } => self.settings.set(name, value),
-            Did::Opened => {
+            Event::Set { name, value } => self.settings.set(name, value),
+            Event::Opened => {
                 self.opened = Some(entry.at);
                 self.sittings = self.sittings.saturating_add(1);
                 self.rested = false;
             }
-            Did::Rested => self.rested = true,
+            Event::Rested => self.rested = true,
         }
         if matches!(
             entry.did,
-            Did::Move { .. }
-                | Did::Check(_)
-                | Did::Note { .. }
-                | Did::AsStitched(_)
-                | Did::Thread { .. }
-                | Did::Paint { .. }
-                | Did::Amend(_)
-                | Did::Restated { .. }
-                | Did::Undo
+            Event::Move { .. }
+                | Event::Check(_)
+                | Event::Note { .. }
+                | Event::AsStitched(_)
+                | Event::Thread { .. }
+                | Event::Paint { .. }
+                | Event::Amend(_)
+                | Event::Restated { .. }
+                | Event::Undo
         ) {
             self.last_worked = Some(entry.at);
         }
@@ -131,8 +131,8 @@ impl State {
     }
 
     /// The entry that keeps so many beads more than there were said to be.
-    pub fn keeping(&self, job: Job, round: Round, (side, by): (Side, i32)) -> Did {
-        Did::AsStitched(Stitched {
+    pub fn keeping(&self, job: Job, round: Round, (side, by): (Side, i32)) -> Event {
+        Event::AsStitched(Stitched {
             step: self.step,
             job,
             round,
@@ -174,9 +174,9 @@ impl State {
         self.way_back.retain(|from| *from <= self.step);
     }
 
-    fn move_to(&mut self, step: u32, why: Why, made: &[Fact]) {
+    fn move_to(&mut self, step: u32, why: MoveReason, made: &[Fact]) {
         match why {
-            Why::Jump | Why::Unpick => {
+            MoveReason::Jump | MoveReason::Unpick => {
                 if self.way_back.len() == Self::WAY_BACK {
                     self.way_back.remove(0);
                 }
@@ -184,12 +184,12 @@ impl State {
             }
             // Found by its step, so that a jump lost in a damaged journal
             // does not shift all later ways back.
-            Why::Return => {
+            MoveReason::Return => {
                 if let Some(at) = self.way_back.iter().rposition(|&from| from == step) {
                     self.way_back.truncate(at);
                 }
             }
-            Why::Forward | Why::Back | Why::Other => {}
+            MoveReason::Forward | MoveReason::Back | MoveReason::Other => {}
         }
         match made {
             [] => {
@@ -219,43 +219,46 @@ mod tests {
         Sequence::new(testing::single(testing::panel(3, 8)))
     }
 
-    fn moved(step: u32, why: Why) -> Entry {
+    fn moved(step: u32, why: MoveReason) -> Entry {
         Entry::to(step, why, Moment(1))
     }
 
     #[test]
     fn going_back_is_a_move_of_its_own() {
         let state = folded(&[
-            moved(1, Why::Forward),
-            moved(2, Why::Forward),
-            moved(1, Why::Back),
+            moved(1, MoveReason::Forward),
+            moved(2, MoveReason::Forward),
+            moved(1, MoveReason::Back),
         ]);
         assert_eq!((state.step, state.furthest), (1, 2));
     }
 
     #[test]
     fn unpicking_can_be_taken_back() {
-        let mut state = folded(&[moved(40, Why::Forward), moved(31, Why::Unpick)]);
+        let mut state = folded(&[
+            moved(40, MoveReason::Forward),
+            moved(31, MoveReason::Unpick),
+        ]);
         assert_eq!((state.step, state.furthest), (31, 40));
         assert_eq!(state.way_back, [40]);
-        state.apply(&moved(40, Why::Return));
+        state.apply(&moved(40, MoveReason::Return));
         assert_eq!((state.step, state.way_back.len()), (40, 0));
     }
 
     #[test]
     fn after_a_change_of_mind_no_way_leads_back_ahead() {
         let mut state = folded(&[
-            moved(40, Why::Forward),
-            moved(60, Why::Jump),
-            moved(50, Why::Jump),
+            moved(40, MoveReason::Forward),
+            moved(60, MoveReason::Jump),
+            moved(50, MoveReason::Jump),
         ]);
-        let did = Did::Amend(Amendment::Finish);
+        let did = Event::Amend(Amendment::Finish);
         state.apply(&Entry { at: Moment(1), did });
         assert_eq!((state.step, state.furthest), (50, 50));
         assert_eq!(state.way_back, [40]);
         let undo = Entry {
             at: Moment(1),
-            did: Did::Undo,
+            did: Event::Undo,
         };
         state.apply(&undo);
         assert_eq!((state.step, state.record.amendments().count()), (50, 0));
@@ -267,7 +270,7 @@ mod tests {
     fn a_difference_that_is_kept_holds_until_another_is_kept_there() {
         let kept = |side: u8, by: i32| Entry {
             at: Moment(1),
-            did: Did::AsStitched(Stitched {
+            did: Event::AsStitched(Stitched {
                 step: 30,
                 job: Job(0),
                 round: Round(4),
@@ -284,25 +287,25 @@ mod tests {
 
     #[test]
     fn a_jump_has_a_way_back() {
-        let mut state = folded(&[moved(7, Why::Forward), moved(90, Why::Jump)]);
-        state.apply(&moved(91, Why::Forward));
-        state.apply(&moved(3, Why::Jump));
+        let mut state = folded(&[moved(7, MoveReason::Forward), moved(90, MoveReason::Jump)]);
+        state.apply(&moved(91, MoveReason::Forward));
+        state.apply(&moved(3, MoveReason::Jump));
         assert_eq!(state.way_back, [7, 91]);
-        state.apply(&moved(91, Why::Return));
+        state.apply(&moved(91, MoveReason::Return));
         assert_eq!(
             (state.step, state.way_back.as_slice()),
             (91, [7].as_slice())
         );
-        state.apply(&moved(7, Why::Return));
+        state.apply(&moved(7, MoveReason::Return));
         assert_eq!((state.step, state.way_back.len()), (7, 0));
     }
 
     #[test]
     fn a_return_whose_jump_was_lost_takes_nothing_else() {
         let state = folded(&[
-            moved(7, Why::Jump),
-            moved(20, Why::Jump),
-            moved(13, Why::Return),
+            moved(7, MoveReason::Jump),
+            moved(20, MoveReason::Jump),
+            moved(13, MoveReason::Return),
         ]);
         assert_eq!(
             (state.step, state.way_back.as_slice()),
@@ -312,7 +315,9 @@ mod tests {
 
     #[test]
     fn the_way_back_has_an_end() {
-        let jumps: Vec<_> = (1..=250).map(|step| moved(step, Why::Jump)).collect();
+        let jumps: Vec<_> = (1..=250)
+            .map(|step| moved(step, MoveReason::Jump))
+            .collect();
         let state = folded(&jumps);
         assert_eq!(state.way_back.len(), State::WAY_BACK);
         assert_eq!(state.way_back.last(), Some(&249));
@@ -373,15 +378,15 @@ mod tests {
     #[test]
     fn last_worked_follows_the_journal_not_a_wrong_clock() {
         let state = folded(&[
-            Entry::to(1, Why::Forward, Moment(9_000_000)),
-            Entry::to(2, Why::Forward, Moment(1_000)),
+            Entry::to(1, MoveReason::Forward, Moment(9_000_000)),
+            Entry::to(2, MoveReason::Forward, Moment(1_000)),
             Entry {
                 at: Moment(2_000),
-                did: Did::Rested,
+                did: Event::Rested,
             },
             Entry {
                 at: Moment(3_000),
-                did: Did::Opened,
+                did: Event::Opened,
             },
         ]);
         assert_eq!(state.step, 2);

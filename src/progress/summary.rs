@@ -4,12 +4,12 @@ use std::io::{self, BufRead, BufReader, Read};
 use std::path::{Path, PathBuf};
 
 use super::error::Error;
-use super::facts::{Facts, Found};
 use super::journal::{self, FirstLine};
 use super::moment::Moment;
+use super::notice::Damage;
 use super::piece_dir::JOURNAL;
+use super::piece_metadata::{Found, PieceMetadata};
 use super::plain::PlainText;
-use super::told::Damage;
 use super::version::Version;
 use crate::plain_file::{self, JOURNAL_BYTES};
 
@@ -68,9 +68,9 @@ impl PieceSummary {
             condition: Condition::Sound,
         };
         let journal = dir.join(JOURNAL);
-        let read = match Facts::read(dir) {
+        let read = match PieceMetadata::read(dir) {
             Ok(Found::Missing) if journal.symlink_metadata().is_err() => return None,
-            Ok(Found::Facts(facts)) => {
+            Ok(Found::PieceMetadata(facts)) => {
                 summary.title = facts.title;
                 summary.steps = facts.steps;
                 summary.source = facts.source;

@@ -6,13 +6,13 @@ use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use super::error::Error;
-use super::facts::{self, Facts};
 use super::journal;
 use super::lock::{self, Lock};
 use super::moment::Moment;
 use super::name;
 use super::piece::{Mode, Piece};
 use super::piece_dir::{JOURNAL, PATTERN};
+use super::piece_metadata::{self, PieceMetadata};
 use super::summary::PieceSummary;
 use crate::atomic_file;
 
@@ -88,11 +88,11 @@ impl Tray {
         steps: u32,
         now: Moment,
     ) -> Result<Piece, Error> {
-        let facts = Facts {
+        let facts = PieceMetadata {
             source: source.map(|path| std::path::absolute(path).unwrap_or(path.into())),
             steps: Some(steps),
             begun: Some(now),
-            ..Facts::new(title, pattern)
+            ..PieceMetadata::new(title, pattern)
         };
         let failed = || Error::io("cannot begin a piece in", &self.dir);
         fs::create_dir_all(&self.dir).map_err(failed())?;
@@ -123,7 +123,7 @@ impl Tray {
     pub(super) fn piece_dir(&self, name: &str) -> Result<PathBuf, Error> {
         let dir = self.dir.join(name);
         let is_piece = || {
-            [facts::NAME, JOURNAL]
+            [piece_metadata::NAME, JOURNAL]
                 .iter()
                 .any(|file| dir.join(file).exists())
         };
@@ -235,7 +235,7 @@ pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
     // By the open directory, so that no link put in its place leads elsewhere.
     let flags = OFlags::DIRECTORY | OFlags::NOFOLLOW | OFlags::CLOEXEC;
     let open = openat(CWD, dir, flags, Mode::empty())?;
-    for name in [PATTERN, facts::NAME, JOURNAL, lock::NAME] {
+    for name in [PATTERN, piece_metadata::NAME, JOURNAL, lock::NAME] {
         match unlinkat(&open, name, AtFlags::empty()) {
             Ok(()) | Err(rustix::io::Errno::NOENT) => {}
             Err(error) => return Err(error.into()),
@@ -246,7 +246,7 @@ pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
 
 #[cfg(not(unix))]
 pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
-    for name in [PATTERN, facts::NAME, JOURNAL, lock::NAME] {
+    for name in [PATTERN, piece_metadata::NAME, JOURNAL, lock::NAME] {
         match fs::remove_file(dir.join(name)) {
             Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(error),
             _ => {}
@@ -255,9 +255,9 @@ pub(super) fn clear_away(dir: &Path) -> io::Result<()> {
     fs::remove_dir(dir)
 }
 
-fn fill(dir: &Path, facts: &Facts, pattern: &[u8]) -> io::Result<()> {
+fn fill(dir: &Path, facts: &PieceMetadata, pattern: &[u8]) -> io::Result<()> {
     atomic_file::create(&dir.join(PATTERN), pattern)?;
-    atomic_file::create(&dir.join(facts::NAME), &facts.to_bytes())?;
+    atomic_file::create(&dir.join(piece_metadata::NAME), &facts.to_bytes())?;
     atomic_file::create(&dir.join(JOURNAL), &journal::header())?;
     atomic_file::sync_dir(dir)
 }

@@ -1,7 +1,7 @@
 use std::fs;
 
 use super::*;
-use crate::progress::{Condition, Did, Entry, Why};
+use crate::progress::{Condition, Entry, Event, MoveReason};
 
 const NOW: Moment = Moment(1_700_000_000_000);
 
@@ -68,7 +68,7 @@ fn the_last_worked_on_comes_first_and_the_finished_says_so() {
     let (_keep, tray) = tray();
     drop(begin(&tray, "First"));
     let mut second = begin(&tray, "Second");
-    let _ = second.record(Entry::to(168, Why::Jump, Moment(NOW.0 + 5)));
+    let _ = second.record(Entry::to(168, MoveReason::Jump, Moment(NOW.0 + 5)));
     assert_eq!(names(&tray), ["second", "first"]);
     assert!(tray.pieces().unwrap()[0].finished);
 }
@@ -145,7 +145,7 @@ fn damage_and_newer_formats_show_in_the_tray() {
     let (_keep, tray) = tray();
     for title in ["Newer piece", "Newer journal", "Torn", "Spoiled facts"] {
         let mut piece = begin(&tray, title);
-        let _ = piece.record(Entry::to(7, Why::Forward, NOW));
+        let _ = piece.record(Entry::to(7, MoveReason::Forward, NOW));
         piece.close(NOW).unwrap();
     }
     let at = |path: &str| tray.dir().join(path);
@@ -214,6 +214,6 @@ fn opening_is_an_entry_of_its_own() {
     let mut piece = tray.open_piece("star", Mode::Work, NOW).unwrap();
     let mut did = Vec::new();
     piece.history(|entry| did.push(entry.did.clone())).unwrap();
-    assert_eq!(did, [Did::Opened, Did::Rested, Did::Opened]);
+    assert_eq!(did, [Event::Opened, Event::Rested, Event::Opened]);
     assert_eq!(piece.state().sittings, 2);
 }

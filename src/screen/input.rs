@@ -16,9 +16,9 @@
 //! The source of the sequences is "XTerm Control Sequences"; those of the
 //! Linux console (`ESC [ [ A`) are in its `console_codes(4)`.
 
+use super::event::Input;
 use super::graphics;
 use super::look::Ground;
-use super::woken::Touch;
 use crate::beadwork::Rgb;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use std::time::{Duration, Instant};
@@ -48,7 +48,7 @@ pub struct Parser {
 
 impl Parser {
     /// Reads some more bytes that came at this moment.
-    pub fn read(&mut self, bytes: &[u8], now: Instant) -> Vec<Touch> {
+    pub fn read(&mut self, bytes: &[u8], now: Instant) -> Vec<Input> {
         self.bytes.extend(bytes);
         let mut found = vec![];
         let mut read = 0;
@@ -78,7 +78,7 @@ impl Parser {
 
     /// Gives up an unfinished sequence whose time is over. An ESC alone was
     /// the Esc key.
-    pub fn give_up(&mut self, now: Instant) -> Option<Touch> {
+    pub fn give_up(&mut self, now: Instant) -> Option<Input> {
         if self.patience(now)? > Duration::ZERO {
             return None;
         }
@@ -90,7 +90,7 @@ impl Parser {
 
 /// The length of the first whole thing, and what it is, if it is of use;
 /// `None` while it is not whole.
-fn first(bytes: &[u8]) -> Option<(usize, Option<Touch>)> {
+fn first(bytes: &[u8]) -> Option<(usize, Option<Input>)> {
     match bytes {
         [] | [ESC] | [ESC, b'[', b'['] => None,
         [ESC, ESC, ..] => Some((1, Some(plain(KeyCode::Esc)))),
@@ -109,7 +109,7 @@ fn first(bytes: &[u8]) -> Option<(usize, Option<Touch>)> {
         [ESC, b'P' | b'X' | b']' | b'^' | b'_', rest @ ..] => {
             let length = rest.iter().position(|b| *b < b' ')?;
             let input = match bytes[1] {
-                b'_' if graphics::shows(&rest[..length]) => Some(Touch::Pictures(true)),
+                b'_' if graphics::shows(&rest[..length]) => Some(Input::Pictures(true)),
                 b']' => ground(&rest[..length]),
                 _ => None,
             };
@@ -144,11 +144,11 @@ fn letter(bytes: &[u8]) -> Result<char, Option<usize>> {
 }
 
 /// What a whole sequence says that begins with `ESC [` or `ESC O`.
-fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Touch> {
+fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Input> {
     let text = std::str::from_utf8(parameters).ok()?;
     if last == b'c' && text.starts_with('?') {
         // Its attributes: it has answered all that it was asked before.
-        return Some(Touch::Pictures(false));
+        return Some(Input::Pictures(false));
     }
     if let Some(place) = text.strip_prefix('<') {
         return mouse(&numbers(place), last);
@@ -188,7 +188,7 @@ fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Touch> {
 
 /// What the terminal writes on, from its answer to the question for its ground
 /// colour (`11;rgb:ffff/ffff/ffff`, with one to four hex digits each).
-fn ground(answer: &[u8]) -> Option<Touch> {
+fn ground(answer: &[u8]) -> Option<Input> {
     let colour = std::str::from_utf8(answer).ok()?.strip_prefix("11;rgb:")?;
     let part = |digits: &str| {
         let most = 16_u32.checked_pow(u32::try_from(digits.len()).ok()?)? - 1;
@@ -197,7 +197,7 @@ fn ground(answer: &[u8]) -> Option<Touch> {
     };
     let parts: Vec<u8> = colour.split('/').map(part).collect::<Option<_>>()?;
     match parts[..] {
-        [r, g, b] => Some(Touch::Ground(Ground::of(Rgb(r, g, b)))),
+        [r, g, b] => Some(Input::Ground(Ground::of(Rgb(r, g, b)))),
         _ => None,
     }
 }
@@ -215,13 +215,13 @@ fn numbers(text: &str) -> Vec<u32> {
 }
 
 /// A function key of the Linux console: F1 to F5 are `A` to `E`.
-fn console_function(letter: u8) -> Option<Touch> {
+fn console_function(letter: u8) -> Option<Input> {
     (letter == b'A').then(|| plain(KeyCode::F(1)))
 }
 
 /// The mouse: which button and how, the column and the row from 1. `M` is said
 /// when the button is pressed or held, `m` when it is let go.
-fn mouse(numbers: &[u32], last: u8) -> Option<Touch> {
+fn mouse(numbers: &[u32], last: u8) -> Option<Input> {
     let &[what, column, row] = numbers else {
         return None;
     };
@@ -229,16 +229,16 @@ fn mouse(numbers: &[u32], last: u8) -> Option<Touch> {
     let (column, row) = (from_0(column)?, from_0(row)?);
     // Shift, Alt and Ctrl, held with it, change nothing.
     Some(match (what & !0b1_1100, last) {
-        (0, b'M') => Touch::Click(column, row),
-        (32, b'M') => Touch::Drag(column, row),
-        (64, b'M') => Touch::Wheel(true),
-        (65, b'M') => Touch::Wheel(false),
+        (0, b'M') => Input::Click(column, row),
+        (32, b'M') => Input::Drag(column, row),
+        (64, b'M') => Input::Wheel(true),
+        (65, b'M') => Input::Wheel(false),
         _ => return None,
     })
 }
 
 /// The key that a character stands for.
-fn key(character: char, held: KeyModifiers) -> Option<Touch> {
+fn key(character: char, held: KeyModifiers) -> Option<Input> {
     let (code, held) = match character {
         '\r' => (KeyCode::Enter, held),
         '\t' => (KeyCode::Tab, held),
@@ -251,15 +251,15 @@ fn key(character: char, held: KeyModifiers) -> Option<Touch> {
         _ if character.is_control() => return None,
         _ => (KeyCode::Char(character), held),
     };
-    Some(Touch::Key(KeyEvent::new(code, held)))
+    Some(Input::Key(KeyEvent::new(code, held)))
 }
 
-fn plain(code: KeyCode) -> Touch {
-    Touch::Key(KeyEvent::new(code, KeyModifiers::NONE))
+fn plain(code: KeyCode) -> Input {
+    Input::Key(KeyEvent::new(code, KeyModifiers::NONE))
 }
 
-fn with_alt(mut input: Touch) -> Touch {
-    if let Touch::Key(key) = &mut input {
+fn with_alt(mut input: Input) -> Input {
+    if let Input::Key(key) = &mut input {
         key.modifiers |= KeyModifiers::ALT;
     }
     input
@@ -279,12 +279,12 @@ mod tests {
     #[test]
     fn the_ground_is_read_from_the_terminal_s_answer() {
         let read = |bytes: &[u8]| Parser::default().read(bytes, Instant::now());
-        let light = [Touch::Ground(Ground::Light)];
+        let light = [Input::Ground(Ground::Light)];
         assert_eq!(read(b"\x1b]11;rgb:ffff/fafa/f0f0\x1b\\"), light);
         assert_eq!(read(b"\x1b]11;rgb:f/f/f\x07"), light);
         assert_eq!(
             read(b"\x1b]11;rgb:1e1e/1e1e/2e2e\x1b\\q")[..],
-            [Touch::Ground(Ground::Dark), plain(Char('q'))]
+            [Input::Ground(Ground::Dark), plain(Char('q'))]
         );
         for odd in [
             "",
@@ -297,20 +297,20 @@ mod tests {
         }
     }
 
-    fn keys(found: Vec<Touch>) -> Vec<KeyCode> {
+    fn keys(found: Vec<Input>) -> Vec<KeyCode> {
         let code = |input| match input {
-            Touch::Key(key) => key.code,
+            Input::Key(key) => key.code,
             other => panic!("{other:?}"),
         };
         found.into_iter().map(code).collect()
     }
 
-    fn read(bytes: &[u8]) -> Vec<Touch> {
+    fn read(bytes: &[u8]) -> Vec<Input> {
         Parser::default().read(bytes, Instant::now())
     }
 
     /// What comes of bytes in one read, and then nothing more.
-    fn settled(bytes: &[u8]) -> Vec<Touch> {
+    fn settled(bytes: &[u8]) -> Vec<Input> {
         let (mut parser, now) = (Parser::default(), Instant::now());
         let mut found = parser.read(bytes, now);
         found.extend(parser.give_up(now + REST_WAITS));
@@ -371,7 +371,7 @@ mod tests {
 
     #[test]
     fn ctrl_and_alt_are_told_from_the_letter_alone() {
-        let held = |code, held| Touch::Key(KeyEvent::new(code, held));
+        let held = |code, held| Input::Key(KeyEvent::new(code, held));
         let ctrl = held(Char('c'), KeyModifiers::CONTROL);
         assert_eq!(read(b"\x03"), [ctrl]);
         assert_eq!(read(b"\x1b[99;5u"), [ctrl]);
@@ -385,10 +385,10 @@ mod tests {
         let found =
             read(b"\x1b[<0;9;4M\x1b[<0;9;4m\x1b[<32;10;4M\x1b[<68;1;1M\x1b[<65;1;1M\x1b[<0;0;0M");
         let wanted = [
-            Touch::Click(8, 3),
-            Touch::Drag(9, 3),
-            Touch::Wheel(true),
-            Touch::Wheel(false),
+            Input::Click(8, 3),
+            Input::Drag(9, 3),
+            Input::Wheel(true),
+            Input::Wheel(false),
         ];
         assert_eq!(found, wanted);
         // Old terminals send the place as three bytes; they are no keys.
@@ -410,9 +410,9 @@ mod tests {
     #[test]
     fn an_answer_is_no_key_whenever_it_comes() {
         let shows = b"\x1b_Gi=29800;OK\x1b\\\x1b[?62;4c";
-        assert_eq!(read(shows), [Touch::Pictures(true), Touch::Pictures(false)]);
+        assert_eq!(read(shows), [Input::Pictures(true), Input::Pictures(false)]);
         let refuses = b"\x1b_Gi=29800;EINVAL:no\x1b\\\x1b[?62c";
-        assert_eq!(read(refuses), [Touch::Pictures(false)]);
+        assert_eq!(read(refuses), [Input::Pictures(false)]);
         // To other questions, a colour and a version, say: of no use.
         assert_eq!(
             read(b"\x1b]10;rgb:0000/0000/0000\x07\x1bP>|term 1\x1b\\\x1b[3;4R"),
@@ -430,7 +430,7 @@ mod tests {
             let mut found = parser.read(&[b"j", &answer[..cut]].concat(), now);
             found.extend(parser.give_up(now + REST_WAITS));
             found.extend(parser.read(b"q", now + REST_WAITS));
-            found.retain(|input| !matches!(input, Touch::Pictures(_)));
+            found.retain(|input| !matches!(input, Input::Pictures(_)));
             let wanted: &[KeyCode] = match answer[cut - 1] {
                 ESC if cut == 1 || answer[cut - 2] == b'\\' => &[Char('j'), Esc, Char('q')],
                 _ => &[Char('j'), Char('q')],
@@ -457,7 +457,7 @@ mod tests {
             "\x1b^",
         ] {
             let found = read(format!("{start}\x03q").as_bytes());
-            let is_ctrl = |touch: &Touch| matches!(touch, Touch::Key(key) if key.code == Char('c') && key.modifiers.contains(KeyModifiers::CONTROL));
+            let is_ctrl = |touch: &Input| matches!(touch, Input::Key(key) if key.code == Char('c') && key.modifiers.contains(KeyModifiers::CONTROL));
             assert!(
                 found.iter().any(is_ctrl),
                 "{}: {found:?}",

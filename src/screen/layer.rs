@@ -15,12 +15,12 @@
 //! maker, the key bar, scrolling and typing are done here for all of them. A
 //! new screen is one file in `layers/` and one line in its list.
 
+use super::event::Input;
 use super::furniture::{Filter, Scroll, TextEntry, text};
 use super::keys::{KeyLine, Keys};
 use super::look::{Ground, Look};
 use super::solid::FineShown;
 use super::stack::Stack;
-use super::woken::Touch;
 use crate::progress::Moment;
 use crate::words::Word;
 use ratatui::buffer::Buffer;
@@ -51,7 +51,7 @@ pub trait Layer<C: Context> {
 
     /// An input that none of its keys names: a letter, the mouse. `None` if it
     /// has no use for it.
-    fn other(&mut self, _input: Touch, _context: &mut C) -> Option<Flow<C>> {
+    fn other(&mut self, _input: Input, _context: &mut C) -> Option<Flow<C>> {
         None
     }
 

@@ -10,7 +10,7 @@
 //! seen, so that a key is painted at once however large the piece. The plain
 //! mode has the same layers and the same keys, and says what they say.
 
-mod apart;
+mod background_task;
 mod bell;
 mod direction;
 mod error;
@@ -42,12 +42,12 @@ mod stack;
 mod standing;
 #[cfg(test)]
 mod storm;
-mod taken;
 mod term;
+mod terminal_guard;
 #[cfg(test)]
 mod tests;
 
-mod woken;
+mod event;
 mod work_stats;
 
 pub use error::Error;

@@ -7,6 +7,7 @@
 //! text is asked for, the line is the text.
 
 use super::error::Error;
+use super::event::Input;
 use super::keys;
 use super::layer::{Busy, Context as _, Exit};
 use super::layers;
@@ -14,7 +15,6 @@ use super::look::{Depth, Ground, Look};
 use super::run::Outcome;
 use super::session::Session;
 use super::stack::Stack;
-use super::woken::Touch;
 use crate::beadwork::Sequence;
 use crate::plain_file::{self, Line};
 use crate::progress::{Moment, Piece};
@@ -214,7 +214,7 @@ impl<W: Write> Plain<W> {
     fn key(&mut self, code: KeyCode) -> Option<Exit> {
         let event = KeyEvent::new(code, KeyModifiers::NONE);
         let now = Moment::now();
-        self.stack.handle(&mut self.session, Touch::Key(event), now)
+        self.stack.handle(&mut self.session, Input::Key(event), now)
     }
 
     fn knows(&mut self, code: KeyCode) -> bool {

@@ -8,7 +8,7 @@ use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
 use super::stack::Stack;
-use super::term::{Screen, Woken};
+use super::term::{Screen, ScreenEvent};
 use crate::beadwork::Sequence;
 use crate::progress::{Moment, Piece, Tray};
 use std::time::{Duration, Instant};
@@ -229,7 +229,7 @@ fn run<C: Context>(
             speech.tell(stack.spoken(context), stack.is_lowest())?;
         }
         match screen.wait(wait)? {
-            Woken::Input(input) => {
+            ScreenEvent::Input(input) => {
                 let mut input = input.into_iter();
                 while let Some(touch) = input.next() {
                     match stack.handle(context, touch, Moment::now()) {
@@ -242,9 +242,9 @@ fn run<C: Context>(
                     }
                 }
             }
-            Woken::Waited => context.idle(),
-            Woken::Suspend => screen.suspend()?,
-            Woken::End => return Ok(None),
+            ScreenEvent::Waited => context.idle(),
+            ScreenEvent::Suspend => screen.suspend()?,
+            ScreenEvent::End => return Ok(None),
         }
         // However long a frame took to be sent, one frame follows it: a slow
         // terminal sees fewer of them, and no queue of old ones.

@@ -17,7 +17,7 @@ use crate::beadwork::number::{Job, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
 use crate::plan::Plan;
-use crate::progress::{Entry, Mode, Moment, Piece, Saved, SourceState, Value, Why};
+use crate::progress::{Entry, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
 use std::sync::Arc;
 
 /// A sitting at a piece.
@@ -161,7 +161,7 @@ impl Session {
     }
 
     /// Moves to where so many steps are done.
-    pub fn move_to(&mut self, step: u32, why: Why) {
+    pub fn move_to(&mut self, step: u32, why: MoveReason) {
         self.taken = 0;
         self.one_at_a_time = false;
         let from = self.piece.state().step;
@@ -172,7 +172,7 @@ impl Session {
     pub fn jump(&mut self, next: Step) -> Flow<Session> {
         let done = next.0 - 1;
         if done != self.done().0 {
-            self.move_to(done, Why::Jump);
+            self.move_to(done, MoveReason::Jump);
             self.said = "b leads back to where you were.".into();
         }
         Flow::Lowest
@@ -183,7 +183,7 @@ impl Session {
         let Some(step) = self.piece.state().way_back.last().copied() else {
             return self.say("There is no way back: you have gone to no other place.");
         };
-        self.move_to(step, Why::Return);
+        self.move_to(step, MoveReason::Return);
         self.said = "Back to where you were.".into();
         Flow::Lowest
     }

@@ -1,8 +1,8 @@
 //! Signals: told to the loop that waits for keys; and if that does not answer,
 //! the terminal is given back and the program ends all the same.
 
-use super::taken::give_back_within;
-use super::woken::Ready;
+use super::event::Ready;
+use super::terminal_guard::give_back_within;
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Handle;

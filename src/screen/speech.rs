@@ -62,7 +62,7 @@ impl Speech {
             .stderr(Stdio::null())
             .spawn()?;
         if let Some(mut input) = child.stdin.take() {
-            // Apart, since it may read as slowly as it speaks. Whether it
+            // In a task of its own, since it may read as slowly as it speaks. Whether it
             // listens to the end is its own affair.
             std::thread::spawn(move || drop(input.write_all(text.as_bytes())));
         }

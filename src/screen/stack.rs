@@ -1,13 +1,13 @@
 //! The stack: who gets an input, and what all screens have alike: the line at
 //! the top, the heading, the word to the maker, the key bar, boxes.
 
+use super::event::Input;
 use super::furniture::bold;
 use super::furniture::text::{self, rows};
 use super::glyphs;
 use super::keys::{self, KeyLine, Keys};
 use super::layer::{Busy, Context, Exit, Flow, Layer, Opener};
 use super::look::Look;
-use super::woken::Touch;
 use crate::progress::Moment;
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
@@ -76,27 +76,27 @@ impl<C: Context> Stack<C> {
     }
 
     /// Handles one input; how the stack is left, if it is.
-    pub fn handle(&mut self, context: &mut C, input: Touch, now: Moment) -> Option<Exit> {
-        if let Touch::Pictures(can) = input {
+    pub fn handle(&mut self, context: &mut C, input: Input, now: Moment) -> Option<Exit> {
+        if let Input::Pictures(can) = input {
             context.answered(can);
             return None;
         }
-        if let Touch::Ground(ground) = input {
+        if let Input::Ground(ground) = input {
             context.lies_on(ground);
             return None;
         }
-        context.begin(now, matches!(input, Touch::Key(_) | Touch::Click(..)));
+        context.begin(now, matches!(input, Input::Key(_) | Input::Click(..)));
         let next = self.next(context, input);
         let exit = self.follow(context, next);
         context.end();
         exit
     }
 
-    fn next(&mut self, context: &mut C, input: Touch) -> Flow<C> {
+    fn next(&mut self, context: &mut C, input: Input) -> Flow<C> {
         let lowest = self.is_lowest();
         let opened_by = self.layers[self.layers.len() - 1].screen;
         let top = self.top_mut();
-        let Touch::Key(event) = input else {
+        let Input::Key(event) = input else {
             return top.other(input, context).unwrap_or(Flow::Stay);
         };
         match keys::EVERYWHERE.find(&event) {

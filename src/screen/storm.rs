@@ -3,12 +3,12 @@
 //! in a window whose size changes all the time. Nothing may stop the screen or
 //! be drawn outside it, and the journal read again is how the piece stands.
 
+use super::event::Input;
 use super::layer::Exit;
 use super::look::{Depth, Ground, Look};
 use super::proof;
 use super::session::Session;
 use super::tests::Sitting;
-use super::woken::Touch;
 use crate::beadwork::Sequence;
 use crate::progress::{Mode, Moment, State, Tray};
 use ratatui::buffer::{Buffer, Cell};
@@ -129,11 +129,11 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
         let turn = || {
             if session.stack.top().takes_mouse() {
                 let (wide, high) = dice.size();
-                session.touch(Touch::Click(wide - 1, high - 1));
-                session.touch(Touch::Drag(wide / 2, high / 2));
-                session.touch(Touch::Wheel(dice.roll(3) > 0));
+                session.touch(Input::Click(wide - 1, high - 1));
+                session.touch(Input::Drag(wide / 2, high / 2));
+                session.touch(Input::Wheel(dice.roll(3) > 0));
             }
-            match session.touch(Touch::Key(key)) {
+            match session.touch(Input::Key(key)) {
                 None | Some(Exit::Suspend) => {}
                 Some(_) => return true,
             }

@@ -13,18 +13,18 @@ use std::sync::atomic::Ordering;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
+use super::event::Ready;
+pub use super::event::{Input, ScreenEvent};
 use super::input::Parser;
 use super::look::{Ground, Look};
 #[cfg(unix)]
 use super::signals::Signals;
 use super::speech::Speech;
-use super::taken::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_panic, take};
-use super::woken::Ready;
-pub use super::woken::{Touch, Woken};
+use super::terminal_guard::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_panic, take};
 
 /// Keys that came together with one that led somewhere else. There is one
 /// terminal, so they are not a screen's: the next screen finds them.
-static AHEAD: Mutex<Vec<Touch>> = Mutex::new(Vec::new());
+static AHEAD: Mutex<Vec<Input>> = Mutex::new(Vec::new());
 
 /// The terminal, taken.
 pub struct Screen {
@@ -78,7 +78,7 @@ impl Screen {
     }
 
     /// Asks the terminal for the colour that it writes on (OSC 11). Its answer
-    /// comes as [`Touch::Ground`], or never.
+    /// comes as [`Input::Ground`], or never.
     ///
     /// # Errors
     /// When the terminal is gone.
@@ -111,7 +111,7 @@ impl Screen {
     }
 
     /// Keeps keys typed ahead for whatever is in front of the maker next.
-    pub fn keep(&mut self, keys: impl Iterator<Item = Touch>) {
+    pub fn keep(&mut self, keys: impl Iterator<Item = Input>) {
         ahead().extend(keys);
     }
 
@@ -163,10 +163,10 @@ impl Screen {
     ///
     /// # Errors
     /// When the system refuses to read.
-    pub fn wait(&mut self, patience: Duration) -> io::Result<Woken> {
+    pub fn wait(&mut self, patience: Duration) -> io::Result<ScreenEvent> {
         let ahead = std::mem::take(&mut *ahead());
         if !ahead.is_empty() {
-            return Ok(Woken::Input(ahead));
+            return Ok(ScreenEvent::Input(ahead));
         }
         let waits = [self.parser.patience(Instant::now()), self.answer_in()];
         let patience = waits.into_iter().flatten().fold(patience, Duration::min);
@@ -174,32 +174,32 @@ impl Screen {
             Ready::Input => {
                 let mut touched = self.read()?;
                 touched.retain(|touch| match touch {
-                    Touch::Pictures(_) => self.asked.take().is_some(),
-                    Touch::Ground(ground) => {
+                    Input::Pictures(_) => self.asked.take().is_some(),
+                    Input::Ground(ground) => {
                         self.ground = Some(*ground);
                         true
                     }
                     _ => true,
                 });
-                Woken::Input(touched)
+                ScreenEvent::Input(touched)
             }
             Ready::Nothing => {
                 let late = self.answer_in().is_some_and(|left| left.is_zero());
-                let none = late.then(|| self.asked.take().map(|_| Touch::Pictures(false)));
+                let none = late.then(|| self.asked.take().map(|_| Input::Pictures(false)));
                 let touched = [self.parser.give_up(Instant::now()), none.flatten()];
                 match touched.into_iter().flatten().collect::<Vec<_>>() {
-                    nothing if nothing.is_empty() => Woken::Waited,
-                    touched => Woken::Input(touched),
+                    nothing if nothing.is_empty() => ScreenEvent::Waited,
+                    touched => ScreenEvent::Input(touched),
                 }
             }
-            Ready::Suspend => Woken::Suspend,
-            Ready::End => Woken::End,
+            Ready::Suspend => ScreenEvent::Suspend,
+            Ready::End => ScreenEvent::End,
         })
     }
 
     /// Reads all that is there, and never waits for more.
     #[cfg(unix)]
-    fn read(&mut self) -> io::Result<Vec<Touch>> {
+    fn read(&mut self) -> io::Result<Vec<Input>> {
         let mut bytes = [0; 4096];
         let read = match rustix::io::read(io::stdin(), &mut bytes) {
             Err(rustix::io::Errno::INTR | rustix::io::Errno::AGAIN) => 0,
@@ -225,14 +225,14 @@ impl Screen {
     }
 
     #[cfg(not(unix))]
-    fn read(&mut self) -> io::Result<Vec<Touch>> {
+    fn read(&mut self) -> io::Result<Vec<Input>> {
         let mut touched = vec![];
         while event::poll(Duration::ZERO)? {
             match event::read()? {
                 Event::Key(key) if key.kind != KeyEventKind::Release => {
-                    touched.push(Touch::Key(key));
+                    touched.push(Input::Key(key));
                 }
-                Event::Mouse(mouse) => touched.extend(Touch::of(mouse)),
+                Event::Mouse(mouse) => touched.extend(Input::of(mouse)),
                 // A new size is seen at the next painting.
                 _ => {}
             }
@@ -273,6 +273,6 @@ impl Drop for Screen {
     }
 }
 
-fn ahead() -> MutexGuard<'static, Vec<Touch>> {
+fn ahead() -> MutexGuard<'static, Vec<Input>> {
     AHEAD.lock().unwrap_or_else(PoisonError::into_inner)
 }

@@ -1,7 +1,7 @@
 //! Thread, holes, hours and rest as the work goes: kept beside the sitting and
 //! carried on with every entry, so that nothing is gone through again.
 
-use super::apart::Apart;
+use super::background_task::BackgroundTask;
 use super::settings;
 use crate::beadwork::{Sequence, Step};
 use crate::pace::{self, Full, Fulls, InHand, Pace, Rest};
@@ -25,7 +25,7 @@ pub struct WorkStats {
     rest: Rest,
     /// Movements for which the reminder to rest still stands.
     reminding: u32,
-    fulls: Apart<Fulls>,
+    fulls: BackgroundTask<Fulls>,
     hand: Option<InHand>,
     /// Whether colours were changed since full beads were looked for.
     stale: bool,
@@ -46,7 +46,7 @@ impl WorkStats {
             pace,
             rest,
             reminding: 0,
-            fulls: Apart::begin_within(OPENING, move || Fulls::of(&apart)),
+            fulls: BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart)),
             hand: None,
             stale: false,
         }
@@ -106,7 +106,7 @@ impl WorkStats {
     pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
         if std::mem::take(&mut self.stale) {
             let apart = seq.clone();
-            self.fulls = Apart::begin_within(OPENING, move || Fulls::of(&apart));
+            self.fulls = BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart));
         }
         self.fulls.look()
     }

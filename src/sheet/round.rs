@@ -1,7 +1,7 @@
 //! A round in words: what the hands do, and the counts to check at.
 
 use crate::beadwork::many;
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::round_info::{RoundBase, RoundInfo};
 use crate::beadwork::{Bead, Round, Sequence};
 use crate::words::short;
@@ -81,8 +81,8 @@ fn how(seq: &Sequence, made: &RoundInfo) -> String {
             let way = seq.layout().making(made.panel).begin.way();
             let step = match way {
                 _ if !steps_up => "turn",
-                Way::Outward => "step up",
-                Way::Inward => "step down",
+                WorkDirection::Outward => "step up",
+                WorkDirection::Inward => "step down",
             };
             format!("{}; {step}", stitches(&made.gaps(seq), made.per_side.len()))
         }

@@ -10,7 +10,7 @@ use threadmark::beadwork::Sequence;
 use threadmark::locate::Search;
 use threadmark::pace::Pace;
 use threadmark::plan::{Plan, Wishes, page};
-use threadmark::progress::{Entry, Mode, Moment, Tray, Why};
+use threadmark::progress::{Entry, Mode, Moment, MoveReason, Tray};
 
 /// Runs of each measurement.
 const RUNS: usize = 3;
@@ -95,7 +95,7 @@ fn journals() {
             let _ = piece.record(Entry::played(
                 &seq,
                 (step - 1, step),
-                Why::Forward,
+                MoveReason::Forward,
                 at(step),
             ));
         }

@@ -3,7 +3,7 @@
 use threadmark::beadwork::bead::{BeadKind, preset};
 use threadmark::beadwork::colour::Colours;
 use threadmark::beadwork::corner_law::CornerLaw;
-use threadmark::beadwork::project::{Closing, Growth, Make, PanelSpec, Project, Way};
+use threadmark::beadwork::project::{Closing, Growth, Make, PanelSpec, Project, WorkDirection};
 use threadmark::beadwork::thread::{Needle, Thread};
 use threadmark::beadwork::{Colour, Rgb};
 
@@ -28,7 +28,7 @@ pub fn ring(rounds: u32) -> Project {
             sides: 3,
             rounds,
             growth: Growth::Law(CornerLaw::usual(3)),
-            way: Way::Outward,
+            way: WorkDirection::Outward,
             open: 0,
             colours: Colours::plain(Colour(0), rounds),
             own: None,

@@ -1,6 +1,6 @@
 //! `threadmark pieces`, and pieces where a pattern may stand.
 
-use threadmark::progress::{Entry, Moment, Saved, Tray, Why};
+use threadmark::progress::{Entry, Moment, MoveReason, Saved, Tray};
 
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
@@ -16,7 +16,7 @@ fn with_piece(whole: Whole, title: &str, step: u32) -> Whole {
         .begin(title, pattern.as_bytes(), None, 32, MARCH)
         .expect("a piece is begun");
     for n in 1..=step {
-        let saved = piece.record(Entry::to(n, Why::Forward, MARCH));
+        let saved = piece.record(Entry::to(n, MoveReason::Forward, MARCH));
         assert_eq!(saved, Saved::Written);
     }
     piece.close(MARCH).expect("it is put away");

@@ -6,7 +6,7 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, Part};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::own_rounds::{GapChange, Origins};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::{Path, Rounds, Stage, Steps as _};
@@ -71,8 +71,8 @@ impl Sequence {
         };
         let work = self.work_at(done);
         let over = |round: Round| match self.layout().way(panel) {
-            Way::Outward => round > gap.round,
-            Way::Inward => round < gap.round,
+            WorkDirection::Outward => round > gap.round,
+            WorkDirection::Inward => round < gap.round,
         };
         let rounds = work
             .spans()
@@ -105,8 +105,8 @@ impl Sequence {
             return Err(Refusal::NoSuchGap);
         }
         let over = |round: Round| match self.layout().way(panel) {
-            Way::Outward => round > gap.round,
-            Way::Inward => round < gap.round,
+            WorkDirection::Outward => round > gap.round,
+            WorkDirection::Inward => round < gap.round,
         };
         let goal = self.work().goal();
         if (goal.panels[panel.index()].eased.iter()).any(|eased| over(eased.round)) {
@@ -150,8 +150,8 @@ impl Sequence {
 fn makes(layout: &Layout, rounds: &Rounds) -> Round {
     let on = rounds.on.0;
     match layout.way(rounds.panel) {
-        Way::Inward => Round(on - 1),
-        Way::Outward => Round(on + 1),
+        WorkDirection::Inward => Round(on - 1),
+        WorkDirection::Outward => Round(on + 1),
     }
 }
 
@@ -302,8 +302,8 @@ impl Restating {
             }
             Change::AsStitched { panel, mut gap } if panel == self.panel => {
                 let on = match self.work.layout.way(panel) {
-                    Way::Outward => Round(gap.round.0 - 1),
-                    Way::Inward => Round(gap.round.0 + 1),
+                    WorkDirection::Outward => Round(gap.round.0 - 1),
+                    WorkDirection::Inward => Round(gap.round.0 + 1),
                 };
                 if gap.round != self.slip {
                     gap.gap = self.gap(&Rounds { panel, on }, gap.gap, origins);
@@ -345,8 +345,8 @@ impl Work {
     fn easing(&self, panel: Panel, makes: Round) -> Option<GapChange> {
         let layout = &self.layout;
         let on = match layout.way(panel) {
-            Way::Outward => Round(makes.0.checked_sub(1).filter(|on| *on > 0)?),
-            Way::Inward => Round(makes.0 + 1),
+            WorkDirection::Outward => Round(makes.0.checked_sub(1).filter(|on| *on > 0)?),
+            WorkDirection::Inward => Round(makes.0 + 1),
         };
         let stage = Stage::from(Rounds { panel, on });
         let runs = self.spans().iter().map(|span| &span.run);
@@ -382,8 +382,8 @@ impl Work {
         let last = self.layout.kind(panel).rounds();
         let begun = self.rounds_begun(panel);
         let rounds: Vec<Round> = match making.begin.way() {
-            Way::Outward => (begun..=last.min(begun + 1)).map(Round).collect(),
-            Way::Inward => {
+            WorkDirection::Outward => (begun..=last.min(begun + 1)).map(Round).collect(),
+            WorkDirection::Inward => {
                 let inmost = making.innermost().0;
                 let here = (last + 1).saturating_sub(begun);
                 (inmost.max(here.saturating_sub(1))..=here)
@@ -414,8 +414,8 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
     let name = &layout.panel(panel).name;
     let round = gap.round;
     let on = match layout.way(panel) {
-        Way::Outward => Round(round.0 - 1),
-        Way::Inward => Round(round.0 + 1),
+        WorkDirection::Outward => Round(round.0 - 1),
+        WorkDirection::Inward => Round(round.0 + 1),
     };
     let work = layout.making(panel).work(layout.kind(panel), on);
     let old = (work.entry + gap.gap) % work.gaps().max(1);

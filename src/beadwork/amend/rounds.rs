@@ -5,7 +5,7 @@ use crate::beadwork::frame::Frame;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{GoalJob, Panel, Side};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
 use crate::beadwork::sequence::Sequence;
@@ -33,10 +33,12 @@ pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
         None => "round",
     };
     match layout.way(*panel) {
-        Way::Inward => format!("{who}: {rounds} {rows}s and the middle open"),
-        Way::Outward if rounds == meant + 1 => format!("{who}: one {rows} more, {rounds} in all"),
-        Way::Outward if rounds > meant => format!("{who}: go on to {rows} {rounds}"),
-        Way::Outward => format!("{who}: stop at {rows} {rounds}"),
+        WorkDirection::Inward => format!("{who}: {rounds} {rows}s and the middle open"),
+        WorkDirection::Outward if rounds == meant + 1 => {
+            format!("{who}: one {rows} more, {rounds} in all")
+        }
+        WorkDirection::Outward if rounds > meant => format!("{who}: go on to {rows} {rounds}"),
+        WorkDirection::Outward => format!("{who}: stop at {rows} {rounds}"),
     }
 }
 
@@ -88,7 +90,7 @@ impl Work {
         if here < meant {
             rounds.insert(0, here);
         }
-        if self.layout.way(panel) == Way::Inward {
+        if self.layout.way(panel) == WorkDirection::Inward {
             rounds.retain(|rounds| *rounds < self.layout.kind(panel).rounds());
         }
         rounds
@@ -117,7 +119,7 @@ impl Work {
             if rounds < begun.max(2) || self.is_shut(panel) {
                 return Err(Refusal::AlreadySewn(panel));
             }
-            if self.layout.way(panel) == Way::Inward {
+            if self.layout.way(panel) == WorkDirection::Inward {
                 let all = self.layout.kind(panel).rounds();
                 let open = all.checked_sub(rounds).ok_or(Refusal::OtherEdge)?;
                 if open > 0 && self.is_closed(panel) {

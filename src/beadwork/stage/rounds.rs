@@ -14,7 +14,7 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel, Round};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::round_work::RoundWork;
 use serde::{Deserialize, Serialize};
 
@@ -117,8 +117,8 @@ impl ReadyRound<'_> {
     fn turn(&self) -> Draft {
         let work = &self.work;
         let turn = match self.layout.making(self.panel).begin.way() {
-            Way::Outward => Kind::StepUp,
-            Way::Inward => Kind::StepDown,
+            WorkDirection::Outward => Kind::StepUp,
+            WorkDirection::Inward => Kind::StepDown,
         };
         let target = work.beads();
         let mut draft = Draft::new(turn)

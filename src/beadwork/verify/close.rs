@@ -1,9 +1,9 @@
 //! The end of inward work: the last ring drawn shut, or the rim of an open
 //! middle made firm.
 
-use super::book::Book;
 use super::end::BeadEnd;
 use super::finding::Fault;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Bead;
 
@@ -18,7 +18,7 @@ pub(super) struct Middle {
 }
 
 impl Middle {
-    pub fn new(ring: Vec<Bead>, is_open: bool, book: &mut Book) -> Self {
+    pub fn new(ring: Vec<Bead>, is_open: bool, book: &mut VerifyState) -> Self {
         if !is_open {
             for (i, &bead) in ring.iter().enumerate() {
                 let next = ring[(i + 1) % ring.len()];
@@ -33,7 +33,7 @@ impl Middle {
         }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         let expected = if self.is_open {
             Kind::Firm
         } else {
@@ -67,7 +67,7 @@ impl Middle {
 
     /// Once the job is done: shut means all round and once more through the
     /// next bead, firm means all round twice.
-    pub fn finish(&self, book: &mut Book) {
+    pub fn finish(&self, book: &mut VerifyState) {
         if !self.is_open {
             if self.done <= self.ring.len() {
                 book.find(Fault::NotDrawnShut);

@@ -7,7 +7,7 @@
 
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
-use crate::beadwork::project::{Growth, PanelSpec, Way};
+use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 
 /// The rounds of one kind of panel.
 #[derive(Debug)]
@@ -96,10 +96,10 @@ impl Face {
 
     /// The beads for each gap of round `on`, when the next round that way is
     /// worked on it; gap `i` lies behind bead `i`.
-    pub fn gaps(&self, on: u32, way: Way) -> Vec<u8> {
+    pub fn gaps(&self, on: u32, way: WorkDirection) -> Vec<u8> {
         match way {
-            Way::Outward => self.round(on + 1).word.clone(),
-            Way::Inward => {
+            WorkDirection::Outward => self.round(on + 1).word.clone(),
+            WorkDirection::Inward => {
                 let over = self.gap_of_each(on);
                 let inner = self.beads(on - 1);
                 let next = over.iter().cycle().skip(1);
@@ -111,13 +111,13 @@ impl Face {
 
     /// The index in the next round that way of the bead behind bead `index`
     /// of round `on`, or of the first after it.
-    pub fn next_index(&self, on: u32, way: Way, index: usize) -> usize {
+    pub fn next_index(&self, on: u32, way: WorkDirection, index: usize) -> usize {
         match way {
-            Way::Outward => {
+            WorkDirection::Outward => {
                 let before = &self.round(on + 1).word[..index];
                 before.iter().map(|&g| usize::from(g)).sum::<usize>() % self.beads(on + 1)
             }
-            Way::Inward => (self.gap_of_each(on)[index] + 1) % self.beads(on - 1),
+            WorkDirection::Inward => (self.gap_of_each(on)[index] + 1) % self.beads(on - 1),
         }
     }
 

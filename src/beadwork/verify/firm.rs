@@ -1,8 +1,8 @@
 //! The rim of an opening that stays open, run round twice.
 
-use super::book::Book;
 use super::corners::Corner;
 use super::finding::Fault;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
@@ -13,10 +13,10 @@ pub(super) struct FirmWork {
 }
 
 impl FirmWork {
-    pub fn new(rim: &[(Panel, Side)], book: &mut Book) -> Self {
+    pub fn new(rim: &[(Panel, Side)], book: &mut VerifyState) -> Self {
         let mut passed = HashMap::new();
         // Of each side's two corners the one where the next side begins.
-        let ends = |side: Corner, book: &Book| [book.ledger.neighbours(side)[0], side];
+        let ends = |side: Corner, book: &VerifyState| [book.ledger.neighbours(side)[0], side];
         for (nth, &(panel, side)) in rim.iter().enumerate() {
             let next = ends(rim[(nth + 1) % rim.len()], book);
             let corners = &mut book.thread.corners;
@@ -45,7 +45,7 @@ impl FirmWork {
         FirmWork { passed }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         if m.kind != Kind::Firm {
             let (expected, found) = (Some(Kind::Firm), m.kind);
             book.find(Fault::Unexpected { expected, found });
@@ -58,7 +58,7 @@ impl FirmWork {
         book.counts(m, 0, 0);
     }
 
-    pub fn finish(&self, book: &mut Book) {
+    pub fn finish(&self, book: &mut VerifyState) {
         let slack = self.passed.iter().filter(|&(_, &passed)| passed < 2);
         if let Some(&bead) = slack.map(|(bead, _)| bead).min() {
             book.find(Fault::NotFirmed { bead });

@@ -3,15 +3,15 @@
 //! A bead of the outer round, then what lies in the gap behind it, and so on
 //! all round; closing passes the first bead of each.
 
-use super::book::Book;
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
 use super::labels::Labels;
 use super::round::check_turn;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Round};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 
 #[derive(Debug)]
 pub(super) struct FreeStart {
@@ -27,7 +27,7 @@ pub(super) struct FreeStart {
 impl FreeStart {
     pub fn new(face: &Face) -> Self {
         let last = face.last();
-        let mut gaps = face.gaps(last, Way::Inward);
+        let mut gaps = face.gaps(last, WorkDirection::Inward);
         let all = gaps.len();
         let start = face.first_of_side_0();
         gaps.rotate_left(start);
@@ -35,7 +35,7 @@ impl FreeStart {
         let lead = gaps.iter().take_while(|&&g| g == 0).count() % all;
         gaps.rotate_left(lead);
         let outer = (start + lead) % all;
-        let inner = face.next_index(last, Way::Inward, outer);
+        let inner = face.next_index(last, WorkDirection::Inward, outer);
         let order = gaps.iter().flat_map(|&g| {
             let inner = std::iter::repeat_n(false, usize::from(g));
             std::iter::once(true).chain(inner)
@@ -55,7 +55,7 @@ impl FreeStart {
         m: &Movement,
         face: &Face,
         labels: &mut Labels,
-        book: &mut Book,
+        book: &mut VerifyState,
     ) -> bool {
         match m.kind {
             Kind::Ring => {
@@ -74,7 +74,7 @@ impl FreeStart {
         }
     }
 
-    fn string(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) {
+    fn string(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut VerifyState) {
         let Some(&outer) = self.order.get(self.strung) else {
             let gaps = self.order.len() as u32;
             book.find(Fault::BeyondTheRound { gaps });
@@ -96,7 +96,7 @@ impl FreeStart {
         book.counts(m, beads.len(), face.beads(round));
     }
 
-    fn close(&mut self, m: &Movement, face: &Face, book: &mut Book) {
+    fn close(&mut self, m: &Movement, face: &Face, book: &mut VerifyState) {
         for (round, beads) in [(face.last(), &self.outer), (face.last() - 1, &self.inner)] {
             let (expected, found) = (face.beads(round) as u32, beads.len() as u32);
             if found != expected {

@@ -8,9 +8,9 @@
 //! sides of two faces run between the same two corners at an edge of a solid;
 //! at a hinge more do, and there one solid ends and the other begins.
 
-use super::book::Book;
 use super::corners::Corner;
 use super::finding::{Fault, Finding};
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
@@ -25,7 +25,7 @@ pub(super) struct SewnThrough {
 }
 
 /// Writes down what a step sews the face in hand through.
-pub(super) fn note(m: &Movement, book: &mut Book) {
+pub(super) fn note(m: &Movement, book: &mut VerifyState) {
     let Some(face) = book.face else {
         return;
     };
@@ -44,7 +44,7 @@ pub(super) fn note(m: &Movement, book: &mut Book) {
 }
 
 /// Finds the beads of other solids among those that faces were sewn through.
-pub(super) fn check(book: &mut Book) {
+pub(super) fn check(book: &mut VerifyState) {
     let sewn = std::mem::take(&mut book.sewn_through);
     if sewn.is_empty() {
         return;
@@ -78,7 +78,7 @@ struct Solids {
 }
 
 impl Solids {
-    fn of(book: &Book) -> Solids {
+    fn of(book: &VerifyState) -> Solids {
         let mut edges: HashMap<Edge, Vec<Panel>> = HashMap::new();
         let panels = &book.ledger.panels;
         for (p, made) in panels.iter().enumerate() {
@@ -107,7 +107,7 @@ impl Solids {
     }
 
     /// The panels whose sides meet where a side runs.
-    fn panels_along(&self, side: Corner, book: &Book) -> Vec<Panel> {
+    fn panels_along(&self, side: Corner, book: &VerifyState) -> Vec<Panel> {
         let found = edge(side, book).and_then(|edge| self.edges.get(&edge));
         found.cloned().unwrap_or_default()
     }
@@ -121,7 +121,7 @@ fn group(towards: &[usize], mut panel: usize) -> usize {
 }
 
 /// The two corners between which a side runs.
-fn edge(side: Corner, book: &Book) -> Option<Edge> {
+fn edge(side: Corner, book: &VerifyState) -> Option<Edge> {
     let [start, _] = book.ledger.neighbours(side);
     let corners = &book.thread.corners;
     let (a, b) = (corners.group_of(start)?, corners.group_of(side)?);

@@ -1,6 +1,5 @@
 //! A panel as it is made: its beginning, its rounds, its middle.
 
-use super::book::Book;
 use super::close::Middle;
 use super::end::BeadEnd;
 use super::face::Face;
@@ -9,16 +8,17 @@ use super::free_start::FreeStart;
 use super::labels::Labels;
 use super::rim::Rim;
 use super::round::RoundInHand;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use std::rc::Rc;
 
 #[derive(Debug)]
 pub(super) struct PanelWork {
     panel: Panel,
     face: Rc<Face>,
-    way: Way,
+    way: WorkDirection,
     labels: Labels,
     stage: Stage,
 }
@@ -35,16 +35,16 @@ enum Stage {
 
 impl PanelWork {
     /// A panel made by itself.
-    pub fn alone(panel: Panel, way: Way, book: &mut Book) -> Option<Self> {
+    pub fn alone(panel: Panel, way: WorkDirection, book: &mut VerifyState) -> Option<Self> {
         let face = book.next_face(panel)?;
         let stage = match way {
-            Way::Outward => Stage::Ring(vec![]),
-            Way::Inward if face.last() < 2 => return None,
-            Way::Inward => Stage::FreeStart(FreeStart::new(&face)),
+            WorkDirection::Outward => Stage::Ring(vec![]),
+            WorkDirection::Inward if face.last() < 2 => return None,
+            WorkDirection::Inward => Stage::FreeStart(FreeStart::new(&face)),
         };
         let labels = match way {
-            Way::Outward => Labels::new(face.sides),
-            Way::Inward => Labels::straight(face.sides),
+            WorkDirection::Outward => Labels::new(face.sides),
+            WorkDirection::Inward => Labels::straight(face.sides),
         };
         Some(PanelWork {
             panel,
@@ -56,18 +56,18 @@ impl PanelWork {
     }
 
     /// A fill on the rim of an opening.
-    pub fn fill(panel: Panel, book: &mut Book) -> Option<Self> {
+    pub fn fill(panel: Panel, book: &mut VerifyState) -> Option<Self> {
         let face = book.next_face(panel)?;
         Some(PanelWork {
             panel,
             labels: Labels::straight(face.sides),
-            way: Way::Inward,
+            way: WorkDirection::Inward,
             stage: Stage::Rim(Rim::new(panel, &face)),
             face,
         })
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         let (face, labels) = (self.face.clone(), &mut self.labels);
         match &mut self.stage {
             Stage::Ring(beads) => {
@@ -109,7 +109,7 @@ impl PanelWork {
         }
     }
 
-    fn after_start(&mut self, book: &mut Book) {
+    fn after_start(&mut self, book: &mut VerifyState) {
         let Stage::FreeStart(start) = std::mem::replace(&mut self.stage, Stage::Whole) else {
             return;
         };
@@ -118,7 +118,7 @@ impl PanelWork {
         self.go_on(self.face.last() - 1, inner, next, book);
     }
 
-    fn after_round(&mut self, book: &mut Book) {
+    fn after_round(&mut self, book: &mut VerifyState) {
         let Stage::Round(round) = std::mem::replace(&mut self.stage, Stage::Whole) else {
             return;
         };
@@ -127,7 +127,7 @@ impl PanelWork {
     }
 
     /// Round `k` is whole: on to the next, or to the end.
-    fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, book: &mut Book) {
+    fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, book: &mut VerifyState) {
         self.stage = Stage::Whole;
         if beads.is_empty() {
             book.find(Fault::JobUnfinished);
@@ -135,10 +135,10 @@ impl PanelWork {
         }
         let innermost = self.face.open + 1;
         match self.way {
-            Way::Outward if k == self.face.last() => {
+            WorkDirection::Outward if k == self.face.last() => {
                 book.lay_edges(self.panel, &self.face, &self.labels, (&beads, first));
             }
-            Way::Inward if k == innermost => {
+            WorkDirection::Inward if k == innermost => {
                 self.stage = Stage::Middle(Middle::new(beads, innermost > 1, book));
             }
             way => self.stage = Stage::Round(RoundInHand::new(&self.face, way, k, beads, first)),
@@ -146,13 +146,13 @@ impl PanelWork {
     }
 
     /// The count of a round that the steps ask for.
-    pub fn count(&self, m: &Movement, book: &mut Book) {
+    pub fn count(&self, m: &Movement, book: &mut VerifyState) {
         let beads = m.round.filter(|k| (1..=self.face.last()).contains(&k.0));
         let beads = beads.map_or(0, |k| self.face.beads(k.0));
         book.counts(m, beads, beads);
     }
 
-    pub fn finish(&self, book: &mut Book) {
+    pub fn finish(&self, book: &mut VerifyState) {
         match &self.stage {
             Stage::Whole => {}
             Stage::Middle(middle) => middle.finish(book),
@@ -167,7 +167,7 @@ fn read_ring(
     m: &Movement,
     face: &Face,
     labels: &mut Labels,
-    book: &mut Book,
+    book: &mut VerifyState,
 ) -> bool {
     let target = face.beads(1);
     if m.kind != Kind::Ring {

@@ -1,7 +1,6 @@
 //! Step by step: each movement is given to the reader of its job, and then
 //! the needle goes where the movement says.
 
-use super::book::Book;
 use super::finding::Fault;
 use super::firm::FirmWork;
 use super::hinge;
@@ -9,13 +8,14 @@ use super::panel::PanelWork;
 use super::row::RowWork;
 use super::strip::StripWork;
 use super::tie::TieWork;
+use super::verify_state::VerifyState;
 use super::zip::ZipWork;
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Step};
 use crate::beadwork::own_rounds::MOST_IN_A_GAP;
-use crate::beadwork::project::{Growth, Way};
+use crate::beadwork::project::{Growth, WorkDirection};
 
 pub(super) struct Reader<'a> {
     jobs: &'a [JobInfo],
@@ -49,7 +49,12 @@ impl<'a> Reader<'a> {
     }
 
     /// Reads one step.
-    pub fn read(&mut self, m: &Movement, book: &mut Book, size_of: &impl Fn(Bead) -> BeadSize) {
+    pub fn read(
+        &mut self,
+        m: &Movement,
+        book: &mut VerifyState,
+        size_of: &impl Fn(Bead) -> BeadSize,
+    ) {
         self.go_to_job(m, book);
         book.turn_to(m);
         book.report.steps += 1;
@@ -90,7 +95,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn count(&self, m: &Movement, book: &mut Book) {
+    fn count(&self, m: &Movement, book: &mut VerifyState) {
         match &self.work {
             Work::Panel(work) => work.count(m, book),
             Work::Strip(work) => work.count(m, book),
@@ -98,7 +103,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn work(&mut self, m: &Movement, book: &mut Book) {
+    fn work(&mut self, m: &Movement, book: &mut VerifyState) {
         match &mut self.work {
             Work::Panel(work) => work.read(m, book),
             Work::Strip(work) => work.read(m, book),
@@ -115,7 +120,7 @@ impl<'a> Reader<'a> {
 
     // --- jobs ---
 
-    fn go_to_job(&mut self, m: &Movement, book: &mut Book) {
+    fn go_to_job(&mut self, m: &Movement, book: &mut VerifyState) {
         let to = m.job.index() + 1;
         if to < self.begun || to > self.jobs.len() {
             book.turn_to(m);
@@ -128,7 +133,7 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn begin_job(&mut self, book: &mut Book) {
+    fn begin_job(&mut self, book: &mut VerifyState) {
         let job = Job(self.begun as u16);
         self.begun += 1;
         book.turn_to_job(Some(job));
@@ -161,7 +166,7 @@ impl<'a> Reader<'a> {
                     book.next_panel(*panel);
                     Some(Work::Strip(StripWork::new(*beads, rows)))
                 } else {
-                    let way = spec.map_or(Way::Outward, |spec| spec.way);
+                    let way = spec.map_or(WorkDirection::Outward, |spec| spec.way);
                     PanelWork::alone(*panel, way, book).map(Work::Panel)
                 }
             }
@@ -182,7 +187,7 @@ impl<'a> Reader<'a> {
         self.work = work.unwrap_or(Work::Nothing);
     }
 
-    fn finish_job(&mut self, book: &mut Book) {
+    fn finish_job(&mut self, book: &mut VerifyState) {
         let Some(before) = self.begun.checked_sub(1) else {
             return;
         };
@@ -210,7 +215,7 @@ impl<'a> Reader<'a> {
     }
 
     /// Ends the last job, and begins and ends those that have no step left.
-    pub fn finish(&mut self, book: &mut Book) {
+    pub fn finish(&mut self, book: &mut VerifyState) {
         while self.begun < self.jobs.len() {
             self.finish_job(book);
             self.begin_job(book);
@@ -221,7 +226,7 @@ impl<'a> Reader<'a> {
 }
 
 /// Each kind of movement strings so many beads, once, and passes them.
-fn strings(m: &Movement, book: &mut Book) {
+fn strings(m: &Movement, book: &mut VerifyState) {
     let found = m.strings.len() as u32;
     let expected = match m.kind {
         Kind::Stitch => 1,
@@ -246,7 +251,7 @@ fn strings(m: &Movement, book: &mut Book) {
 }
 
 /// The needle goes through the beads of a step.
-fn go(m: &Movement, book: &mut Book, size_of: &impl Fn(Bead) -> BeadSize) {
+fn go(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
     let mut new = m.strings.iter().peekable();
     for &bead in &m.passes {
         book.report.passes += 1;

@@ -13,13 +13,13 @@
 //! that are there and adds none. A fill that ends in corner beads has one bead at the corner,
 //! between the first join bead of one side and the last of the next.
 
-use super::book::{Book, old_bead};
 use super::corners::Corner;
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
 use super::ledger::Use;
 use super::round::check_turn;
+use super::verify_state::{VerifyState, old_bead};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 
@@ -70,7 +70,7 @@ impl Rim {
     }
 
     /// Reads a step; `true` once the round is whole.
-    pub fn read(&mut self, m: &Movement, face: &Face, book: &mut Book) -> bool {
+    pub fn read(&mut self, m: &Movement, face: &Face, book: &mut VerifyState) -> bool {
         let expected = Round(face.last());
         if m.round != Some(expected) {
             book.find(Fault::RoundNumber { expected });
@@ -94,7 +94,7 @@ impl Rim {
         false
     }
 
-    fn stitch(&mut self, m: &Movement, book: &mut Book) {
+    fn stitch(&mut self, m: &Movement, book: &mut VerifyState) {
         let nth = self.beads.len();
         if nth >= self.per * self.sides {
             let gaps = (self.per * self.sides) as u32;
@@ -132,13 +132,13 @@ impl Rim {
     }
 
     /// The needle leaves a join bead, the one before the next bead.
-    fn leave_join_bead(&self, nth: usize, book: &mut Book) {
+    fn leave_join_bead(&self, nth: usize, book: &mut VerifyState) {
         if let Some(join) = self.joins.get(nth) {
             book.must_leave(join.through());
         }
     }
 
-    fn begin_side(&mut self, m: &Movement, bead: Bead, book: &mut Book) {
+    fn begin_side(&mut self, m: &Movement, bead: Bead, book: &mut VerifyState) {
         let needle = book.thread.at();
         let met = if self.corner_beads {
             needle
@@ -194,7 +194,7 @@ impl Rim {
         self.stand_on(side, book);
     }
 
-    fn stand_on(&mut self, side: RimSide, book: &mut Book) {
+    fn stand_on(&mut self, side: RimSide, book: &mut VerifyState) {
         self.stood_on.push(side);
         let (panel, side) = side.on;
         let Some(row) = book.ledger.row_mut((panel, side)) else {
@@ -218,7 +218,7 @@ impl Rim {
 
     /// The first bead that is there behind a side's last bead must be entered
     /// where that lies: at the corner, or by the front of a join bead.
-    fn lead_on(&mut self, m: &Movement, book: &mut Book) {
+    fn lead_on(&mut self, m: &Movement, book: &mut VerifyState) {
         let into = m.passes.iter().find(|bead| !m.strings.contains(bead));
         let (Some(bead), Some(&into)) = (self.ends, into) else {
             return;
@@ -245,7 +245,7 @@ impl Rim {
         }
     }
 
-    fn turn(&mut self, m: &Movement, book: &mut Book) {
+    fn turn(&mut self, m: &Movement, book: &mut VerifyState) {
         let expected = (self.per * self.sides) as u32;
         let found = self.beads.len() as u32;
         if found != expected {
@@ -258,7 +258,7 @@ impl Rim {
     }
 
     /// The sides that the fill stands on go once round an opening.
-    pub fn close(&self, book: &mut Book) {
+    pub fn close(&self, book: &mut VerifyState) {
         let n = self.stood_on.len();
         for (nth, side) in self.stood_on.iter().enumerate() {
             let next = self.stood_on[(nth + 1) % n];
@@ -270,7 +270,7 @@ impl Rim {
     }
 
     /// The fill's corners lie at those of its rim.
-    pub fn meet_corners(&self, book: &mut Book) {
+    pub fn meet_corners(&self, book: &mut VerifyState) {
         for (nth, side) in self.stood_on.iter().enumerate() {
             let own = (self.panel, Side(nth as u8));
             book.thread.corners.meet(own, side.leaves);

@@ -5,18 +5,18 @@
 //! round all gaps. A last gap that takes none is left to the step-up or
 //! step-down.
 
-use super::book::{Book, old_bead};
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
 use super::labels::Labels;
+use super::verify_state::{VerifyState, old_bead};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Round};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 
 #[derive(Debug)]
 pub(super) struct RoundInHand {
-    way: Way,
+    way: WorkDirection,
     on: u32,
     makes: u32,
     /// The beads worked on, from the one where the round begins, and the
@@ -39,10 +39,16 @@ pub(super) struct RoundInHand {
 impl RoundInHand {
     /// The round worked on round `on`, whose beads are given from the one the
     /// needle leaves, which is bead `index` of the layout's round.
-    pub fn new(face: &Face, way: Way, on: u32, mut beads: Vec<Bead>, index: usize) -> Self {
+    pub fn new(
+        face: &Face,
+        way: WorkDirection,
+        on: u32,
+        mut beads: Vec<Bead>,
+        index: usize,
+    ) -> Self {
         let makes = match way {
-            Way::Outward => on + 1,
-            Way::Inward => on - 1,
+            WorkDirection::Outward => on + 1,
+            WorkDirection::Inward => on - 1,
         };
         let mut gaps = face.gaps(on, way);
         let all = gaps.len();
@@ -96,7 +102,7 @@ impl RoundInHand {
         m: &Movement,
         face: &Face,
         labels: &mut Labels,
-        book: &mut Book,
+        book: &mut VerifyState,
     ) -> bool {
         if m.round != Some(Round(self.makes)) {
             let expected = Round(self.makes);
@@ -129,7 +135,7 @@ impl RoundInHand {
         }
     }
 
-    fn lead_in(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) {
+    fn lead_in(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut VerifyState) {
         let (from, to) = (self.lead[self.led], self.lead[self.led + 1]);
         let back = self.lead.len() - 1 - self.led;
         let all = face.beads(self.on);
@@ -141,7 +147,7 @@ impl RoundInHand {
         self.led += 1;
     }
 
-    fn stitch(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut Book) {
+    fn stitch(&mut self, m: &Movement, face: &Face, labels: &mut Labels, book: &mut VerifyState) {
         let gaps = self.gaps.len();
         if self.done >= gaps {
             let gaps = gaps as u32;
@@ -205,10 +211,10 @@ impl RoundInHand {
         }
     }
 
-    fn turn(&mut self, m: &Movement, book: &mut Book) {
+    fn turn(&mut self, m: &Movement, book: &mut VerifyState) {
         let (expected, found) = match self.way {
-            Way::Outward => (Kind::StepUp, m.kind),
-            Way::Inward => (Kind::StepDown, m.kind),
+            WorkDirection::Outward => (Kind::StepUp, m.kind),
+            WorkDirection::Inward => (Kind::StepDown, m.kind),
         };
         if found != expected {
             let expected = Some(expected);
@@ -241,7 +247,7 @@ impl RoundInHand {
 }
 
 /// A step-up or step-down passes exactly these two.
-pub(super) fn check_turn(m: &Movement, expected: [Bead; 2], book: &mut Book) {
+pub(super) fn check_turn(m: &Movement, expected: [Bead; 2], book: &mut VerifyState) {
     if m.passes.as_slice() != expected {
         let found = m.passes.to_vec();
         book.find(Fault::WrongTurn { expected, found });

@@ -1,9 +1,9 @@
 //! Join rows: a bead in each gap of a side's edge, and tip beads, if the
 //! pattern wants them, in the corner behind it.
 
-use super::book::Book;
 use super::end::BeadEnd;
 use super::finding::Fault;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Side};
 
@@ -19,7 +19,7 @@ pub(super) struct RowWork {
 }
 
 impl RowWork {
-    pub fn new(job: Job, panel: Panel, sides: &[Side], book: &mut Book) -> Self {
+    pub fn new(job: Job, panel: Panel, sides: &[Side], book: &mut VerifyState) -> Self {
         let mut work = RowWork {
             panel,
             sides: sides.to_vec(),
@@ -38,7 +38,7 @@ impl RowWork {
     }
 
     /// Takes up the side in hand; one without a gap is done at once.
-    fn take_up(&mut self, book: &mut Book) {
+    fn take_up(&mut self, book: &mut VerifyState) {
         while let Some(side) = self.side() {
             self.edge = book.edge(side).unwrap_or_default();
             if self.edge.len() > 1 || self.tips > 0 {
@@ -48,7 +48,7 @@ impl RowWork {
         }
     }
 
-    fn put_down(&mut self, (panel, side): (Panel, Side), book: &mut Book) {
+    fn put_down(&mut self, (panel, side): (Panel, Side), book: &mut VerifyState) {
         let mut beads = std::mem::take(&mut self.made);
         beads.truncate(self.edge.len().saturating_sub(1));
         if !book.ledger.add_row((panel, side), beads) {
@@ -57,7 +57,7 @@ impl RowWork {
         self.nth += 1;
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         let Some((panel, side)) = self.side() else {
             let (expected, found) = (None, m.kind);
             book.find(Fault::Unexpected { expected, found });
@@ -105,7 +105,7 @@ impl RowWork {
         }
     }
 
-    pub fn finish(&self, book: &mut Book) {
+    pub fn finish(&self, book: &mut VerifyState) {
         if self.side().is_some() {
             book.find(Fault::JobUnfinished);
         }

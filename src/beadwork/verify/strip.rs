@@ -6,9 +6,9 @@
 //! the up beads of the next. The needle went through each up bead the other
 //! way when it was strung, so it comes in by the front and leaves by the back.
 
-use super::book::Book;
 use super::end::BeadEnd;
 use super::finding::Fault;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Round, Side};
 
@@ -39,7 +39,7 @@ impl StripWork {
         }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         match (m.kind, self.row) {
             (Kind::Ring, 2) => self.string(m, book),
             (Kind::Stitch, 2) => {
@@ -60,7 +60,7 @@ impl StripWork {
         }
     }
 
-    fn string(&mut self, m: &Movement, book: &mut Book) {
+    fn string(&mut self, m: &Movement, book: &mut VerifyState) {
         // The first bead will be an up bead, the second lies under row 3.
         let at = self.made.len();
         let row = if at.is_multiple_of(2) { 2 } else { 1 };
@@ -85,7 +85,7 @@ impl StripWork {
         }
     }
 
-    fn end_string(&mut self, book: &mut Book) {
+    fn end_string(&mut self, book: &mut VerifyState) {
         let string = std::mem::take(&mut self.made);
         self.from = string.last().map(|&bead| BeadEnd::front(bead));
         self.up = string.into_iter().rev().skip(1).step_by(2).collect();
@@ -93,7 +93,7 @@ impl StripWork {
         book.report.rounds += 2;
     }
 
-    fn stitch(&mut self, m: &Movement, book: &mut Book) {
+    fn stitch(&mut self, m: &Movement, book: &mut VerifyState) {
         if self.row > self.rows {
             let gaps = self.beads as u32;
             book.find(Fault::BeyondTheRound { gaps });
@@ -120,7 +120,7 @@ impl StripWork {
         }
     }
 
-    fn labels(&self, m: &Movement, row: u32, book: &mut Book) {
+    fn labels(&self, m: &Movement, row: u32, book: &mut VerifyState) {
         if m.round != Some(Round(row)) {
             let expected = Round(row);
             book.find(Fault::RoundNumber { expected });
@@ -132,13 +132,13 @@ impl StripWork {
     }
 
     /// The count of a row that the steps ask for.
-    pub fn count(&self, m: &Movement, book: &mut Book) {
+    pub fn count(&self, m: &Movement, book: &mut VerifyState) {
         let is_a_row = m.round.is_some_and(|row| (1..=self.rows).contains(&row.0));
         let beads = if is_a_row { self.beads } else { 0 };
         book.counts(m, beads, beads);
     }
 
-    pub fn finish(&self, book: &mut Book) {
+    pub fn finish(&self, book: &mut VerifyState) {
         if self.row <= self.rows || !self.made.is_empty() {
             book.find(Fault::JobUnfinished);
         }

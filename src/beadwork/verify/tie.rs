@@ -1,8 +1,8 @@
 //! A fold, and two corners tied: thread goes through beads of both.
 
-use super::book::Book;
 use super::corners::Corner;
 use super::finding::Fault;
+use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Bead;
 
@@ -16,7 +16,7 @@ pub(super) struct TieWork {
 }
 
 impl TieWork {
-    pub fn new(from: Corner, to: Corner, book: &mut Book) -> Self {
+    pub fn new(from: Corner, to: Corner, book: &mut VerifyState) -> Self {
         let at = |corner| book.thread.corners.beads_at(corner);
         TieWork {
             beads: [at(from), at(to)],
@@ -26,7 +26,7 @@ impl TieWork {
         }
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         if m.kind != Kind::Fold {
             let (expected, found) = (Some(Kind::Fold), m.kind);
             book.find(Fault::Unexpected { expected, found });
@@ -42,7 +42,7 @@ impl TieWork {
         }
     }
 
-    pub fn finish(&self, book: &mut Book) {
+    pub fn finish(&self, book: &mut VerifyState) {
         if self.passed != [true; 2] {
             book.find(Fault::NotTied);
         }

@@ -2,14 +2,14 @@
 //! and corners as many as the solid has.
 
 use super::asked::Whole;
-use super::book::Book;
 use super::finding::Fault;
 use super::ledger::Use;
+use super::verify_state::VerifyState;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Job, Panel, Side};
 
 /// Checks what can only be known at the end.
-pub(super) fn check(jobs: u32, book: &mut Book) {
+pub(super) fn check(jobs: u32, book: &mut VerifyState) {
     if book.thread.is_in() {
         book.find(Fault::ThreadLeft);
     }
@@ -34,7 +34,7 @@ pub(super) fn check(jobs: u32, book: &mut Book) {
 }
 
 /// Every side is used, and the rows have the sides that they are to join.
-fn sides(book: &mut Book, whole: Whole) {
+fn sides(book: &mut VerifyState, whole: Whole) {
     let mut rows = [0, 0];
     let mut faults = vec![];
     for (p, made) in book.ledger.panels.iter().enumerate() {
@@ -67,7 +67,7 @@ fn sides(book: &mut Book, whole: Whole) {
     }
 }
 
-fn openings(book: &mut Book, whole: Whole) {
+fn openings(book: &mut VerifyState, whole: Whole) {
     let counts = [
         (whole.fills, book.ledger.fills),
         (whole.open, book.ledger.firmed),
@@ -79,7 +79,7 @@ fn openings(book: &mut Book, whole: Whole) {
     }
 }
 
-fn corners(book: &mut Book, whole: Whole) {
+fn corners(book: &mut VerifyState, whole: Whole) {
     let sizes = book.thread.corners.group_sizes();
     let (expected, found) = (whole.corners, sizes.len() as u32);
     if found != expected {
@@ -96,7 +96,7 @@ fn corners(book: &mut Book, whole: Whole) {
 
 /// A maker's own list says round which sides a fill goes; their corners are
 /// held together.
-pub(super) fn hold_rim(job: Job, book: &mut Book) {
+pub(super) fn hold_rim(job: Job, book: &mut VerifyState) {
     let listed = book
         .asked
         .jobs

@@ -1,10 +1,10 @@
 //! Zips: a bare side's high beads and a row's join beads taken in turn, from
 //! the one corner to the other.
 
-use super::book::Book;
 use super::end::BeadEnd;
 use super::finding::Fault;
 use super::ledger::Use;
+use super::verify_state::VerifyState;
 use crate::beadwork::job::SideJoin;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel};
@@ -30,7 +30,7 @@ struct Teeth {
 }
 
 impl ZipWork {
-    pub fn new(panel: Panel, joins: &[SideJoin], book: &mut Book) -> Self {
+    pub fn new(panel: Panel, joins: &[SideJoin], book: &mut VerifyState) -> Self {
         let mut work = ZipWork {
             panel,
             joins: joins.to_vec(),
@@ -42,7 +42,7 @@ impl ZipWork {
     }
 
     /// The side and the row are held together, corner to corner.
-    fn take_up(&mut self, book: &mut Book) {
+    fn take_up(&mut self, book: &mut VerifyState) {
         let Some(&join) = self.joins.get(self.nth) else {
             return;
         };
@@ -82,7 +82,7 @@ impl ZipWork {
         });
     }
 
-    pub fn read(&mut self, m: &Movement, book: &mut Book) {
+    pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         match m.kind {
             Kind::Fold => {
                 self.finish_side(book);
@@ -103,7 +103,7 @@ impl ZipWork {
         }
     }
 
-    fn zip(&mut self, m: &Movement, book: &mut Book) {
+    fn zip(&mut self, m: &Movement, book: &mut VerifyState) {
         let join = self.joins.get(self.nth).copied();
         let (Some(join), Some(teeth)) = (join, &mut self.teeth) else {
             let (expected, found) = (None, m.kind);
@@ -159,7 +159,7 @@ impl ZipWork {
         book.counts(m, locked, all);
     }
 
-    fn finish_side(&mut self, book: &mut Book) {
+    fn finish_side(&mut self, book: &mut VerifyState) {
         let whole = self
             .teeth
             .as_ref()
@@ -169,7 +169,7 @@ impl ZipWork {
         }
     }
 
-    pub fn finish(&mut self, book: &mut Book) {
+    pub fn finish(&mut self, book: &mut VerifyState) {
         self.finish_side(book);
         if self.nth + 1 != self.joins.len() {
             book.find(Fault::JobUnfinished);

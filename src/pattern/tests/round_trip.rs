@@ -8,7 +8,7 @@ use crate::beadwork::corner_law::CornerLaw;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::job::{JobKind, SideJoin};
 use crate::beadwork::number::{Panel, Round, Side};
-use crate::beadwork::project::{Closing, Growth, Make, Solid, Way};
+use crate::beadwork::project::{Closing, Growth, Make, Solid, WorkDirection};
 use crate::beadwork::seams::Direction;
 use crate::pattern::{read, write};
 
@@ -27,8 +27,8 @@ fn a_pattern_becomes_a_project() {
         panic!("two panels");
     };
     assert_eq!(face.growth, Growth::Law(CornerLaw::usual(3)));
-    assert_eq!((face.way, face.open), (Way::Outward, 0));
-    assert_eq!((window.way, window.open), (Way::Inward, 2));
+    assert_eq!((face.way, face.open), (WorkDirection::Outward, 0));
+    assert_eq!((window.way, window.open), (WorkDirection::Inward, 2));
     assert_eq!(window.colours.at(Round(8), Side(0), 0, 8), Colour(1));
     assert_eq!(project.make, Make::Single(0));
 }

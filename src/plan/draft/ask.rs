@@ -3,7 +3,7 @@
 
 use crate::beadwork::bead::{BeadSize, preset};
 use crate::beadwork::corner_law::CornerLaw;
-use crate::beadwork::project::{Growth, PanelSpec, Solid, Way};
+use crate::beadwork::project::{Growth, PanelSpec, Solid, WorkDirection};
 use crate::beadwork::{Colour, Rgb, colour::Colours};
 use crate::pattern::file::{MeasuredSize, PerGram, SizeFile, SizeName, Width};
 use crate::plan::size::{self, Size};
@@ -246,7 +246,7 @@ impl DraftShape {
             sides: self.sides(),
             rounds,
             growth: Growth::Law(CornerLaw::usual(self.sides())),
-            way: Way::Outward,
+            way: WorkDirection::Outward,
             open: 0,
             colours: Colours::plain(Colour(0), rounds),
             own: None,

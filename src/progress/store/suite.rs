@@ -7,7 +7,7 @@ use std::time::{Duration, Instant};
 
 use super::faulty::{Faults, Faulty};
 use super::{FileStore, MemoryStore, Store};
-use crate::progress::ledger::Ledger;
+use crate::progress::journal_writer::JournalWriter;
 use crate::progress::trouble::{Saved, TroubleKind};
 
 /// A place for a store, that can be looked at from outside.
@@ -44,12 +44,15 @@ fn begun(bench: &dyn Bench) -> (Box<dyn Store>, Arc<Mutex<Faults>>) {
     (Box::new(faulty), faults)
 }
 
-fn ledger(bench: &dyn Bench) -> (Ledger, Arc<Mutex<Faults>>) {
+fn ledger(bench: &dyn Bench) -> (JournalWriter, Arc<Mutex<Faults>>) {
     let (store, faults) = begun(bench);
-    (Ledger::sound(store, b"begun\n".to_vec(), false), faults)
+    (
+        JournalWriter::sound(store, b"begun\n".to_vec(), false),
+        faults,
+    )
 }
 
-fn kind(ledger: &mut Ledger) -> Option<TroubleKind> {
+fn kind(ledger: &mut JournalWriter) -> Option<TroubleKind> {
     ledger.trouble().map(|trouble| trouble.kind)
 }
 
@@ -223,7 +226,7 @@ fn a_disk_that_does_not_confirm_gets_everything_again(bench: &dyn Bench) {
 fn a_damaged_store_is_kept_beside_once_and_written_anew(bench: &dyn Bench) {
     let (store, faults) = begun(bench);
     faults.lock().unwrap().room = Some(0);
-    let mut ledger = Ledger::damaged(store, b"mended\n".to_vec());
+    let mut ledger = JournalWriter::damaged(store, b"mended\n".to_vec());
     assert_eq!(kind(&mut ledger), Some(TroubleKind::Full));
     assert_eq!(ledger.add(b"one\n"), Saved::Held);
     assert_eq!(
@@ -244,7 +247,7 @@ fn a_damaged_store_is_kept_beside_once_and_written_anew(bench: &dyn Bench) {
 
 fn a_missing_last_line_feed_is_added_first(bench: &dyn Bench) {
     bench.store().replace(b"begun").unwrap();
-    let mut ledger = Ledger::sound(bench.store(), b"begun".to_vec(), true);
+    let mut ledger = JournalWriter::sound(bench.store(), b"begun".to_vec(), true);
     let _ = ledger.add(b"one\n");
     assert_eq!(bench.lies_there(), "begun\none\n");
 }

@@ -9,7 +9,7 @@ use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{Bead, Colour, Panel, Sequence, Side};
 use crate::pattern::paint;
 use crate::plan::materials;
-use crate::screen::apart::Apart;
+use crate::screen::background_task::BackgroundTask;
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -57,7 +57,7 @@ pub struct Brush {
     pub made: Vec<Stroke>,
     /// Strokes undone, the last one last.
     pub undone: Vec<Stroke>,
-    counted: Option<Apart<Vec<u32>>>,
+    counted: Option<BackgroundTask<Vec<u32>>>,
     since: Vec<i64>,
 }
 
@@ -66,12 +66,14 @@ impl Brush {
     pub fn count(&mut self, seq: &Arc<Sequence>) {
         self.since = vec![0; seq.layout().bead_kinds().len()];
         let seq = seq.clone();
-        self.counted = Some(Apart::begin(move || materials::count(seq.layout())));
+        self.counted = Some(BackgroundTask::begin(move || {
+            materials::count(seq.layout())
+        }));
     }
 
     /// Takes in what was counted; whether it is waited for.
     pub fn look(&mut self) -> bool {
-        self.counted.as_mut().is_some_and(Apart::look)
+        self.counted.as_mut().is_some_and(BackgroundTask::look)
     }
 
     /// Beads of each colour in the whole piece, and how many more or fewer

@@ -2,7 +2,7 @@
 //! at, so it is counted apart from the keys.
 
 use crate::beadwork::{Bead, Sequence, Step};
-use crate::screen::apart::Apart;
+use crate::screen::background_task::BackgroundTask;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -22,7 +22,7 @@ pub struct PassCount {
 #[derive(Debug, Default)]
 pub struct Passes {
     wanted: Option<(Bead, Step)>,
-    asked: Option<((Bead, Step), Apart<PassCount>)>,
+    asked: Option<((Bead, Step), BackgroundTask<PassCount>)>,
 }
 
 impl Passes {
@@ -43,7 +43,7 @@ impl Passes {
         if !busy {
             let (bead, done) = wanted;
             let seq = seq.clone();
-            let counting = Apart::begin_within(AT_ONCE, move || count(&seq, bead, done));
+            let counting = BackgroundTask::begin_within(AT_ONCE, move || count(&seq, bead, done));
             self.asked = Some((wanted, counting));
         }
     }

@@ -272,8 +272,8 @@ fn first_of(seq: &Sequence, panel: Panel) -> Seat {
     let layout = seq.layout();
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let round = match making.begin.way() {
-        crate::beadwork::project::Way::Outward => Round(1),
-        crate::beadwork::project::Way::Inward => kind.last(),
+        crate::beadwork::project::WorkDirection::Outward => Round(1),
+        crate::beadwork::project::WorkDirection::Inward => kind.last(),
     };
     layout.seat(layout.bead(panel, round, making.start(round)))
 }

@@ -2,10 +2,10 @@
 //! picture and the room for words, the mouse, the passes of a bead.
 
 use super::{FaceScene, draw};
+use crate::screen::event::Input;
 use crate::screen::furniture::text::rows;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::session::Session;
-use crate::screen::woken::Touch;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -72,18 +72,18 @@ pub fn title(session: &Session, what: &str) -> String {
 
 /// What the mouse does: points at a bead, larger or smaller; whether another
 /// bead is pointed at.
-pub fn touch(session: &mut Session, input: Touch) -> bool {
+pub fn touch(session: &mut Session, input: Input) -> bool {
     let mirrored = session.left_handed();
     let before = session.face.at;
     let (seq, face) = (&session.seq, &mut session.face);
     let hit = match input {
-        Touch::Click(column, row) => face.click(seq, (column, row), mirrored),
-        Touch::Drag(column, row) => face.click(seq, (column, row), mirrored) && face.at != before,
-        Touch::Wheel(up) => {
+        Input::Click(column, row) => face.click(seq, (column, row), mirrored),
+        Input::Drag(column, row) => face.click(seq, (column, row), mirrored) && face.at != before,
+        Input::Wheel(up) => {
             face.zoom(seq, up, mirrored);
             false
         }
-        Touch::Key(_) | Touch::Pictures(_) | Touch::Ground(_) => false,
+        Input::Key(_) | Input::Pictures(_) | Input::Ground(_) => false,
     };
     if hit {
         session.said.clear();

@@ -6,7 +6,7 @@ use super::text::{self, rows};
 use crate::beadwork::frame::Frame;
 use crate::beadwork::layout::Seat;
 use crate::beadwork::number::{Bead, Round, Side};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Look;
 use crate::screen::session::Session;
@@ -106,12 +106,12 @@ fn made(session: &Session, seat: Seat) -> Vec<Round> {
         layout.bead(seat.panel, Round(k), index).0 <= strung
     };
     let (mut low, mut high) = match making.begin.way() {
-        Way::Outward => (0, kind.rounds() + 1),
-        Way::Inward => (making.open, kind.rounds() + 1),
+        WorkDirection::Outward => (0, kind.rounds() + 1),
+        WorkDirection::Inward => (making.open, kind.rounds() + 1),
     };
     while high - low > 1 {
         let mid = low + (high - low) / 2;
-        let outward = making.begin.way() == Way::Outward;
+        let outward = making.begin.way() == WorkDirection::Outward;
         if begun(mid) == outward {
             low = mid;
         } else {
@@ -119,8 +119,8 @@ fn made(session: &Session, seat: Seat) -> Vec<Round> {
         }
     }
     match making.begin.way() {
-        Way::Outward if low > 0 => vec![Round(low)],
-        Way::Inward if high <= kind.rounds() => vec![Round(high)],
+        WorkDirection::Outward if low > 0 => vec![Round(low)],
+        WorkDirection::Inward if high <= kind.rounds() => vec![Round(high)],
         _ => vec![],
     }
 }

@@ -5,12 +5,12 @@ use crate::beadwork::amend::Amendment;
 use crate::beadwork::paint::{Part, Symmetry, is_even};
 use crate::beadwork::{Colour, Panel, plural};
 use crate::progress::PlainText;
+use crate::screen::event::Input;
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, title, touch};
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::woken::Touch;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -120,8 +120,8 @@ impl Layer<Session> for Colouring {
 
     /// The mouse paints the bead that it hits; a large letter takes the bead
     /// of that letter.
-    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
-        if let Touch::Key(event) = input {
+    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
+        if let Input::Key(event) = input {
             let c = letter(&event).filter(|c| c.is_alphabetic() && !c.is_ascii_lowercase())?;
             let beads = session.seq.layout().bead_kinds();
             let Some(at) = beads.iter().position(|bead| bead.letter == c) else {

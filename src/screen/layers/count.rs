@@ -9,7 +9,8 @@ use super::{as_stitched, way_back};
 use crate::beadwork::number::{Side, Step};
 use crate::beadwork::{many, plural};
 use crate::count::{self, Answer, BeadsInRound, Cause, Mend, Mistake, Place, Question, Verdict};
-use crate::progress::{Check, Did, Entry};
+use crate::progress::{Check, Entry, Event};
+use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{keys, letter, opener};
@@ -17,7 +18,6 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::session::stitched::more_or_fewer;
 use crate::screen::stack::Stack;
-use crate::screen::woken::Touch;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -115,7 +115,7 @@ impl Count {
             Ok(found) => found,
             Err(why) => return session.say(why),
         };
-        let did = Did::Check(Check {
+        let did = Event::Check(Check {
             step: session.done().0,
             job: question.job,
             round: question.round,
@@ -268,8 +268,8 @@ impl Layer<Session> for Answered {
         Some(&mut self.scroll)
     }
 
-    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
-        let Touch::Key(event) = input else {
+    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
+        let Input::Key(event) = input else {
             return None;
         };
         letter(&event).filter(char::is_ascii_digit)?;

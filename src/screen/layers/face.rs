@@ -2,12 +2,12 @@
 
 use crate::beadwork::Panel;
 use crate::screen::direction::ScreenDirection;
+use crate::screen::event::Input;
 use crate::screen::face::{self, ask_passes, picture, title, touch};
 use crate::screen::furniture::text;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::woken::Touch;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -79,7 +79,7 @@ impl Layer<Session> for FaceView {
         true
     }
 
-    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
+    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
         touch(session, input).then_some(Flow::Stay)
     }
 }

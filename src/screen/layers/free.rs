@@ -12,7 +12,7 @@ use crate::beadwork::amend::Amendment;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{GoalJob, Round, Step};
-use crate::progress::Why;
+use crate::progress::MoveReason;
 use crate::screen::furniture::scene;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
@@ -96,7 +96,7 @@ fn to_a_gap(session: &mut Session) -> bool {
                 return true;
             }
             Some(Kind::StartThread | Kind::Ring | Kind::StepUp | Kind::StepDown) => {
-                session.move_to(next.0, Why::Forward);
+                session.move_to(next.0, MoveReason::Forward);
             }
             _ if one_round_more(session) => {}
             _ => return false,
@@ -136,7 +136,7 @@ fn put(session: &mut Session, beads: u8) -> Flow<Session> {
     let next = Step(session.done().0 + 1);
     let planned = session.seq.gap_of(next).map(|at| at.gap.beads);
     if planned == Some(beads) {
-        session.move_to(next.0, Why::Forward);
+        session.move_to(next.0, MoveReason::Forward);
         session.say("");
     } else {
         match session.preview_as_stitched(next, beads, None) {

@@ -4,12 +4,12 @@
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
 use crate::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
+use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::woken::Touch;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -98,8 +98,8 @@ impl Layer<Session> for LostPlace {
 
     /// A digit: the number of a choice answers at once, other numbers are
     /// typed out.
-    fn other(&mut self, input: Touch, _session: &mut Session) -> Option<Flow<Session>> {
-        let Touch::Key(event) = input else {
+    fn other(&mut self, input: Input, _session: &mut Session) -> Option<Flow<Session>> {
+        let Input::Key(event) = input else {
             return None;
         };
         let digit = letter(&event)?.to_digit(10)?;

@@ -12,11 +12,11 @@ use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope
 use crate::beadwork::bead::{PRESETS, Rgb};
 use crate::beadwork::{Bead, Colour, plural};
 use crate::plan::materials;
+use crate::screen::event::Input;
 use crate::screen::furniture::{Scroll, TextEntry, choices};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::woken::Touch;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -77,8 +77,8 @@ impl Layer<Session> for Beads {
         Some(&mut self.scroll)
     }
 
-    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
-        let Touch::Key(event) = input else {
+    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
+        let Input::Key(event) = input else {
             return None;
         };
         let c = letter(&event).filter(|c| c.is_alphabetic() && !c.is_ascii_lowercase())?;

@@ -6,7 +6,7 @@ use crate::plan::ahead::Ahead;
 use crate::plan::page::{Part, Unit, parts};
 use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
-use crate::screen::apart::Apart;
+use crate::screen::background_task::BackgroundTask;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Scroll, bold};
 use crate::screen::keys::{keys, opener};
@@ -43,7 +43,7 @@ struct Planned {
 
 /// The plan on a page.
 pub struct PlanPage {
-    planned: Apart<Planned>,
+    planned: BackgroundTask<Planned>,
     scroll: Scroll,
     /// How it is set at the width drawn last.
     set: PlanRows,
@@ -176,7 +176,7 @@ impl PlanPage {
             session.done(),
         );
         PlanPage {
-            planned: Apart::begin(move || planned(&seq, known, wishes, unit, done)),
+            planned: BackgroundTask::begin(move || planned(&seq, known, wishes, unit, done)),
             scroll: Scroll::new(),
             set: PlanRows::default(),
         }

@@ -6,7 +6,7 @@ use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Kept};
 use crate::pace::thread::Word;
-use crate::progress::Why;
+use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{big, bold, scene};
 use crate::screen::keys::{keys, opener};
@@ -105,7 +105,7 @@ impl Stitches {
             return Flow::Stay;
         }
         session.lesson_came_up();
-        session.move_to(now.step.0, Why::Forward);
+        session.move_to(now.step.0, MoveReason::Forward);
         session.pass_what_is_made();
         if let Some(next) = session.seq.step(Step(now.step.0 + 2)) {
             let wanted = bell::rings(&session.piece.state().settings, next.kind);
@@ -122,7 +122,7 @@ impl Stitches {
         } else if session.done().0 == 0 {
             session.say("This is the first step.");
         } else {
-            session.move_to(session.done().0 - 1, Why::Back);
+            session.move_to(session.done().0 - 1, MoveReason::Back);
         }
         Flow::Stay
     }

@@ -5,14 +5,14 @@ use crate::beadwork::{Kind, Step};
 use crate::pace::thread::{Word, taken_up_at};
 use crate::pace::{self, InHand, Left, Rest, ThreadReach};
 use crate::progress::Entry;
-use crate::screen::apart::Apart;
+use crate::screen::background_task::BackgroundTask;
+use crate::screen::event::Input;
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, TextEntry, bold};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
-use crate::screen::woken::Touch;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -24,7 +24,7 @@ const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
 /// Thread and time.
 pub struct ThreadTime {
     /// What is left in hours, once it is worked out.
-    left: Apart<Left>,
+    left: BackgroundTask<Left>,
     scroll: Scroll,
 }
 
@@ -58,8 +58,8 @@ impl Layer<Session> for ThreadTime {
         Some(&mut self.scroll)
     }
 
-    fn other(&mut self, input: Touch, session: &mut Session) -> Option<Flow<Session>> {
-        let Touch::Key(event) = input else {
+    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
+        let Input::Key(event) = input else {
             return None;
         };
         letter(&event).filter(char::is_ascii_digit)?;
@@ -87,7 +87,7 @@ impl ThreadTime {
         let (seq, pace) = (session.seq.clone(), session.stats.pace.clone());
         let done = session.done();
         ThreadTime {
-            left: Apart::begin(move || pace::left(&seq, &pace, done)),
+            left: BackgroundTask::begin(move || pace::left(&seq, &pace, done)),
             scroll: Scroll::new(),
         }
     }

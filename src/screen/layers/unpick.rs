@@ -8,7 +8,7 @@
 //! In the journal it is a move forward in time: `b` takes it back.
 
 use crate::beadwork::number::{Job, Step};
-use crate::progress::Why;
+use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, opener};
@@ -190,7 +190,7 @@ impl WayBack {
     }
 
     fn all(&mut self, session: &mut Session) -> Flow<Session> {
-        session.move_to(self.plan.to.0, Why::Unpick);
+        session.move_to(self.plan.to.0, MoveReason::Unpick);
         session.say("Unpicked. b takes that back.");
         Flow::Lowest
     }
@@ -254,8 +254,8 @@ impl Unpicking {
     fn out(&mut self, session: &mut Session) -> Flow<Session> {
         let done = session.done();
         let why = match done == self.from {
-            true => Why::Unpick,
-            false => Why::Back,
+            true => MoveReason::Unpick,
+            false => MoveReason::Back,
         };
         session.move_to(done.0 - 1, why);
         if session.done() > self.to {
@@ -270,7 +270,7 @@ impl Unpicking {
         if session.done() >= self.from {
             return session.say("Nothing is unpicked yet.");
         }
-        session.move_to(session.done().0 + 1, Why::Return);
+        session.move_to(session.done().0 + 1, MoveReason::Return);
         Flow::Stay
     }
 }

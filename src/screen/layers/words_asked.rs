@@ -1,13 +1,13 @@
 //! Asking about a word: the words that stand on the screen first, then all;
 //! and the page of one word, from which its neighbours can be gone to.
 
+use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, drawing};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::stack::Stack;
-use crate::screen::woken::Touch;
 use crate::words::{self, Word, WordFit};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -191,8 +191,8 @@ impl<C: Context> Layer<C> for WordPage {
         Some(&mut self.scroll)
     }
 
-    fn other(&mut self, input: Touch, _context: &mut C) -> Option<Flow<C>> {
-        let Touch::Key(event) = input else {
+    fn other(&mut self, input: Input, _context: &mut C) -> Option<Flow<C>> {
+        let Input::Key(event) = input else {
             return None;
         };
         let nth = letter(&event)?.to_digit(10)?.checked_sub(1)?;

@@ -5,7 +5,7 @@ use super::patch::{Brick, Hold, Patch, Reach};
 use super::strip::{Half, LENGTH, Stretch};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::number::{Panel, Round, Side};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::sequence::Sequence;
 
 /// A stretch of a panel.
@@ -16,7 +16,7 @@ pub struct RoundsView {
     /// The round that lies evenly.
     pub even: Round,
     /// Which way the panel is worked.
-    pub way: Way,
+    pub way: WorkDirection,
     /// Index in that round of the bead nearest to the needle.
     pub focus: u32,
     /// The side that is worked.
@@ -54,8 +54,8 @@ impl RoundsView {
             focus: 0,
             side: self.ends(layout, &even),
             hold: match self.way {
-                Way::Outward => Hold::Top,
-                Way::Inward => Hold::Bottom,
+                WorkDirection::Outward => Hold::Top,
+                WorkDirection::Inward => Hold::Bottom,
             },
             names: self.names(layout),
         };
@@ -64,7 +64,7 @@ impl RoundsView {
         }
         self.add(layout, &even, &mut patch);
         match self.way {
-            Way::Outward => {
+            WorkDirection::Outward => {
                 let mut next = even.inner(kind);
                 let lowest = self.even.0 as i32 - reach.rounds;
                 while let Some(stretch) = next.filter(|s| s.round.0 as i32 > lowest) {
@@ -72,7 +72,7 @@ impl RoundsView {
                     next = stretch.inner(kind);
                 }
             }
-            Way::Inward => {
+            WorkDirection::Inward => {
                 let making = layout.making(self.panel);
                 let made = |s: &Stretch| s.round >= making.innermost();
                 if let Some(inner) = even.inner(kind).filter(made) {

@@ -8,7 +8,7 @@ use crate::beadwork::layout::{Layout, Part, Seat};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::panel::{PanelLayout, Spot};
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Stage;
 
@@ -83,8 +83,8 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
         }
         Stage::Rounds(rounds) => {
             let even = match layout.making(rounds.panel).begin.way() {
-                Way::Outward => Round(rounds.on.0 + 1),
-                Way::Inward => rounds.on,
+                WorkDirection::Outward => Round(rounds.on.0 + 1),
+                WorkDirection::Inward => rounds.on,
             };
             Subject::Rounds(in_panel(seq, rounds.panel, even, m, done))
         }
@@ -151,7 +151,7 @@ fn through(seq: &Sequence, done: Step, m: &Movement) -> Subject {
         return Subject::Rounds(RoundsView {
             panel,
             even: kind.last(),
-            way: Way::Outward,
+            way: WorkDirection::Outward,
             focus: kind.index(kind.last(), side, middle),
             side,
             row: None,
@@ -167,10 +167,10 @@ fn near(seq: &Sequence, seat: Seat, done: Step) -> Subject {
     let making = layout.making(seat.panel);
     let even = match (seat.part, making.begin.way()) {
         (Part::JoinRow(_) | Part::Tip(_), _) => kind.last(),
-        (Part::Face, Way::Inward) => {
+        (Part::Face, WorkDirection::Inward) => {
             Round(seat.round.0.max(making.innermost().0 + 1)).min(kind.last())
         }
-        (Part::Face, Way::Outward) => {
+        (Part::Face, WorkDirection::Outward) => {
             // Two more rounds if they are there, for the eye to find its way.
             let strung = seq.strung_after(done);
             let there = |k: &u32| {

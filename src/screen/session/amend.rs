@@ -14,7 +14,7 @@ use crate::beadwork::{BeadKind, Project};
 use crate::pace::{self, ThreadReach};
 use crate::pattern::paint;
 use crate::plan::materials;
-use crate::progress::{Did, Entry, Why};
+use crate::progress::{Entry, Event, MoveReason};
 use crate::screen::face::FaceRoom;
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context as _, Flow};
@@ -27,7 +27,7 @@ use std::sync::Arc;
 /// A change, before it is made.
 pub struct Preview {
     /// What the journal says of it.
-    did: Did,
+    did: Event,
     /// What is changed, in words.
     pub words: String,
     /// The piece with it.
@@ -43,7 +43,7 @@ impl Preview {
             false => vec![STEPS_STAY.into()],
         };
         lines.extend(beads_to_come(before, after, session.done()));
-        if let Did::Amend(Amendment::Colours(ColourChange::Swap(swap))) = &self.did {
+        if let Event::Amend(Amendment::Colours(ColourChange::Swap(swap))) = &self.did {
             let size = |colour| after.layout().bead_kind(colour).size;
             if size(swap.old) != size(swap.new) {
                 lines.push(OTHER_SIZE.into());
@@ -108,7 +108,7 @@ impl Preview {
     /// The change of what is to come, if it is one.
     pub fn amendment(&self) -> Option<&Amendment> {
         match &self.did {
-            Did::Amend(amendment) => Some(amendment),
+            Event::Amend(amendment) => Some(amendment),
             _ => None,
         }
     }
@@ -156,9 +156,9 @@ fn untagged(words: &str) -> String {
 }
 
 /// Whether other steps are ahead because of it.
-fn moves_steps(did: &Did) -> bool {
+fn moves_steps(did: &Event) -> bool {
     match did {
-        Did::Amend(amendment) => amendment.moves_steps(),
+        Event::Amend(amendment) => amendment.moves_steps(),
         _ => true,
     }
 }
@@ -256,7 +256,7 @@ impl Session {
         Ok(Preview {
             after: Arc::new(self.seq.amended(self.done(), &amendment)?),
             words: amendment.say(&self.seq),
-            did: Did::Amend(amendment),
+            did: Event::Amend(amendment),
         })
     }
 
@@ -278,13 +278,13 @@ impl Session {
             made,
             sequence,
         } = self.seq.as_stitched(done, at, beads, eased)?;
-        let why = Why::Forward;
+        let why = MoveReason::Forward;
         Ok(Preview {
             words: format!("{}, as stitched", gap_words(&self.seq, at, beads)),
             after: Arc::new(sequence),
             did: match after == done.0 {
-                true => Did::Move { step, why, made },
-                false => Did::Restated { after, step, made },
+                true => Event::Move { step, why, made },
+                false => Event::Restated { after, step, made },
             },
         })
     }
@@ -309,7 +309,7 @@ impl Session {
                 format!("{} is made already.", job.title),
                 job.steps_before + job.steps,
             );
-            self.move_to(end, Why::Other);
+            self.move_to(end, MoveReason::Other);
             self.say(words);
         }
     }
@@ -343,11 +343,11 @@ impl Session {
     /// The change does not fit the piece.
     pub fn recolour(&mut self, change: ColourChange) -> Result<(), Refusal> {
         let after = Arc::new(self.seq.recoloured(self.done(), &change)?);
-        self.make(Did::Amend(Amendment::Colours(change)), after);
+        self.make(Event::Amend(Amendment::Colours(change)), after);
         Ok(())
     }
 
-    fn make(&mut self, did: Did, after: Arc<Sequence>) {
+    fn make(&mut self, did: Event, after: Arc<Sequence>) {
         let (at, moves_steps) = (self.now, moves_steps(&did));
         self.record(Entry { at, did });
         self.take_up(after, moves_steps);
@@ -361,7 +361,7 @@ impl Session {
         {
             let job = self.seq.job(last.job);
             let (words, start) = (job.title.clone(), job.steps_before);
-            self.move_to(start, Why::Back);
+            self.move_to(start, MoveReason::Back);
             self.say(format!("Back before {words}."));
             return Flow::Lowest;
         }
@@ -378,7 +378,10 @@ impl Session {
         let (at, done) = (self.now, self.done());
         self.taken = 0;
         self.one_at_a_time = false;
-        self.record(Entry { at, did: Did::Undo });
+        self.record(Entry {
+            at,
+            did: Event::Undo,
+        });
         let last = self.seq.step(done);
         let last = last.map_or(String::new(), |m| self.seq.say(&m));
         // A gap that was worked otherwise than planned changed the plan.

@@ -3,7 +3,7 @@
 
 use super::{Camera, SolidRoom, fine};
 use crate::beadwork::number::Step;
-use crate::screen::apart::Apart;
+use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::look::Depth;
 use crate::screen::session::Session;
@@ -33,7 +33,7 @@ enum FineWish {
 #[derive(Debug)]
 struct FineDrawn {
     view: FineView,
-    png: Apart<Vec<u8>>,
+    png: BackgroundTask<Vec<u8>>,
 }
 
 /// All that a picture depends on, but the colours.
@@ -151,7 +151,7 @@ impl Session {
             standing: room.states.then(|| self.standing(&room.body)),
         };
         let seq = self.seq.clone();
-        let png = Apart::begin(move || scene.png(seq.layout()));
+        let png = BackgroundTask::begin(move || scene.png(seq.layout()));
         self.fine.drawn = Some(FineDrawn { view, png });
         self.fine.begun += 1;
         self.fine.is_current = true;

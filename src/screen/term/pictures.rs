@@ -4,7 +4,7 @@
 use super::Screen;
 use crate::screen::graphics;
 use crate::screen::solid::FineShown;
-use crate::screen::taken::PICTURE;
+use crate::screen::terminal_guard::PICTURE;
 use ratatui::crossterm::terminal;
 use std::io::{self, Write as _};
 use std::sync::atomic::Ordering;
@@ -49,7 +49,7 @@ impl Screen {
     }
 
     /// Asks the terminal whether it shows pictures, if it is not asked already.
-    /// Its answer comes as [`Touch::Pictures`](super::Touch::Pictures).
+    /// Its answer comes as [`Input::Pictures`](super::Input::Pictures).
     ///
     /// # Errors
     /// When the terminal is gone.

@@ -8,7 +8,7 @@ use crate::beadwork::project::Closing;
 use crate::beadwork::{Bead, Colour, Panel, Round, Side};
 use crate::pattern;
 use crate::plan::materials;
-use crate::progress::{Entry, Why};
+use crate::progress::{Entry, MoveReason};
 use proptest::prelude::*;
 
 const LANTERN: &[u8] = include_bytes!("../../../patterns/harbour-lantern.json");
@@ -114,7 +114,7 @@ fn painting_what_is_sewn_says_so() {
     s.press("F");
     s.press("_");
     assert_eq!(s.said, "1 bead is F now, alike in 6 panels.");
-    s.record(Entry::to(job.steps_before, Why::Jump, Moment(1)));
+    s.record(Entry::to(job.steps_before, MoveReason::Jump, Moment(1)));
     s.press("A");
     s.press("_");
     let said =
@@ -128,7 +128,7 @@ fn painting_what_is_sewn_says_so() {
     let said =
         "In one panel it is sewn and keeps its colour. 1 bead to come is N now, alike in 5 panels.";
     assert_eq!(s.said, said);
-    s.record(Entry::to(steps, Why::Jump, Moment(1)));
+    s.record(Entry::to(steps, MoveReason::Jump, Moment(1)));
     s.press("S");
     s.press("_");
     assert_eq!(
@@ -251,18 +251,18 @@ fn what_cannot_be_written_is_said_and_nothing_is_lost() {
 fn a_click_paints_with_the_brush_and_only_with_it() {
     let mut s = lantern();
     s.press("f");
-    s.touch(Touch::Click(40, 8));
+    s.touch(Input::Click(40, 8));
     assert_eq!(s.piece.state().record.amendments().count(), 0);
     s.press("c");
     s.press("F");
-    s.touch(Touch::Click(40, 8));
+    s.touch(Input::Click(40, 8));
     assert_eq!(s.piece.state().record.amendments().count(), 1);
     assert_eq!(s.face.brush.made.len(), 1);
     // Drawn on over the same bead it paints no more; over others, each once.
-    s.touch(Touch::Drag(40, 8));
+    s.touch(Input::Drag(40, 8));
     assert_eq!(s.face.brush.made.len(), 1);
     for column in 40..50 {
-        s.touch(Touch::Drag(column, 8));
+        s.touch(Input::Drag(column, 8));
     }
     let made = s.face.brush.made.len();
     assert!((3..=6).contains(&made), "{made}");

@@ -33,8 +33,8 @@ fn ten_thousand_random_keys_at_any_size_draw_within_bounds() {
             };
             if dice.roll(16) == 0 {
                 let cell = (dice.roll(120) as u16, dice.roll(40) as u16);
-                session.touch(Touch::Click(cell.0, cell.1));
-                session.touch(Touch::Wheel(dice.roll(2) == 0));
+                session.touch(Input::Click(cell.0, cell.1));
+                session.touch(Input::Wheel(dice.roll(2) == 0));
             }
             if dice.roll(8) == 0 {
                 session.go_to(1 + dice.roll(steps) as u32);
@@ -187,14 +187,14 @@ fn the_card_of_a_piece_that_rested_says_where_it_is() {
     for (at, did) in [
         (
             1,
-            crate::progress::Did::Move {
+            crate::progress::Event::Move {
                 step: 26,
-                why: crate::progress::Why::Jump,
+                why: crate::progress::MoveReason::Jump,
                 made: vec![],
             },
         ),
-        (2, crate::progress::Did::Rested),
-        (9 * day + 3, crate::progress::Did::Opened),
+        (2, crate::progress::Event::Rested),
+        (9 * day + 3, crate::progress::Event::Opened),
     ] {
         let at = Moment(at);
         let _ = piece.record(crate::progress::Entry { at, did });

@@ -101,7 +101,7 @@ fn a_click_points_at_the_bead_that_is_drawn_there() {
     for y in 4..18 {
         for x in 0..80 {
             let before = session.face.at;
-            session.touch(Touch::Click(x, y));
+            session.touch(Input::Click(x, y));
             let Some(seat) = session.face.at else {
                 continue;
             };

@@ -13,13 +13,13 @@ mod sweep;
 mod tour;
 mod words;
 
+use super::event::Input;
 use super::layer::Exit;
 use super::layers;
 use super::look::Look;
 use super::proof::{self, LOOK};
 use super::session::Session;
 use super::stack::Stack;
-use super::woken::Touch;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Moment, Piece};
 use ratatui::buffer::Buffer;
@@ -98,10 +98,10 @@ impl Sitting {
 
     pub fn key(&mut self, code: KeyCode) -> Option<Exit> {
         let event = KeyEvent::new(code, KeyModifiers::NONE);
-        self.touch(Touch::Key(event))
+        self.touch(Input::Key(event))
     }
 
-    pub fn touch(&mut self, touch: Touch) -> Option<Exit> {
+    pub fn touch(&mut self, touch: Input) -> Option<Exit> {
         self.stack.handle(&mut self.session, touch, self.now)
     }
 

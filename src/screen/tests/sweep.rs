@@ -9,7 +9,7 @@ use crate::geometry::shape::Shape;
 use crate::locate::{Next, Reply, Search};
 use crate::plan::page::{Unit, page};
 use crate::plan::{Plan, Wishes, json};
-use crate::progress::{Did, Entry, Why};
+use crate::progress::{Entry, Event, MoveReason};
 use crate::screen::layers::OF_A_PIECE;
 use crate::sheet::{Sheet, SheetOptions, html, svg, text};
 
@@ -42,11 +42,11 @@ impl Changed {
     fn piece(&self, before: &Sequence) -> Piece {
         let mut piece = Piece::in_memory("Trial", b"{}", before.steps(), Moment(0));
         if self.done > 0 {
-            let entry = Entry::played(before, (0, self.done), Why::Jump, Moment(1));
+            let entry = Entry::played(before, (0, self.done), MoveReason::Jump, Moment(1));
             let _ = piece.record(entry);
         }
         for amendment in &self.changes {
-            let did = Did::Amend(amendment.clone());
+            let did = Event::Amend(amendment.clone());
             let _ = piece.record(Entry { at: Moment(1), did });
         }
         let again = piece.resume(self.seq.layout().project().clone(), &[]);

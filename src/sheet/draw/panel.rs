@@ -10,7 +10,7 @@ use glam::DVec2;
 use crate::beadwork::flat_face::FlatFace;
 use crate::beadwork::layout::Seat;
 use crate::beadwork::making::Begin;
-use crate::beadwork::project::Way;
+use crate::beadwork::project::WorkDirection;
 use crate::beadwork::round_info::Direction;
 use crate::beadwork::{Panel, Round, Sequence, Side};
 use crate::geometry::polygon::bounds;
@@ -62,8 +62,8 @@ pub fn panel(
     let name = &layout.project().panels[spec].name;
     let way = match making.begin.way() {
         _ if kind.strip().is_some() => "to and fro",
-        Way::Outward => Direction::Outward.name(),
-        Way::Inward => Direction::Inward.name(),
+        WorkDirection::Outward => Direction::Outward.name(),
+        WorkDirection::Inward => Direction::Inward.name(),
     };
     let (from, to) = (making.innermost(), kind.last());
     let how = match each {
@@ -221,8 +221,8 @@ impl PanelOnPaper<'_> {
         let layout = self.seq.layout();
         let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
         let last = match making.begin.way() {
-            Way::Outward => kind.last(),
-            Way::Inward => making.innermost(),
+            WorkDirection::Outward => kind.last(),
+            WorkDirection::Inward => making.innermost(),
         };
         if on == last {
             return;

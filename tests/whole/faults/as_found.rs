@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 
 use portable_pty::{CommandBuilder, PtySize, native_pty_system};
 use rustix::process::{Pid, WaitOptions, waitpid};
-use threadmark::progress::Did;
+use threadmark::progress::Event;
 
 use super::look;
 use crate::builder::{Whole, threadmark};
@@ -78,7 +78,7 @@ pub fn rested(whole: &Whole) -> bool {
     let mut last = None;
     let read = look(whole, "evening-star").history(|entry| last = Some(entry.did.clone()));
     read.expect("its journal");
-    last == Some(Did::Rested)
+    last == Some(Event::Rested)
 }
 
 /// Keys that open what can be opened, from wherever they are bound.

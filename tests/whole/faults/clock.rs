@@ -1,7 +1,7 @@
 //! The clock is wrong, is set back, or shows another time zone: the order of
 //! the journal is what counts.
 
-use threadmark::progress::{Entry, Mode, Moment, Saved, Tray, Why};
+use threadmark::progress::{Entry, Mode, Moment, MoveReason, Saved, Tray};
 
 use super::look;
 use crate::builder::{Whole, threadmark};
@@ -30,7 +30,7 @@ fn from_days_to_come(days: i64) -> Whole {
     for step in 1..=5 {
         let at = Moment(then.0 + i64::from(step) * 9_000);
         assert_eq!(
-            piece.record(Entry::to(step, Why::Forward, at)),
+            piece.record(Entry::to(step, MoveReason::Forward, at)),
             Saved::Written
         );
     }
@@ -79,7 +79,7 @@ fn impossible_times_in_a_journal_cost_nothing() {
         let mut piece = tray
             .open_piece("evening-star", Mode::Work, Moment(at))
             .expect("it opens");
-        let _ = piece.record(Entry::to(7, Why::Jump, Moment(at)));
+        let _ = piece.record(Entry::to(7, MoveReason::Jump, Moment(at)));
         piece.close(Moment(at)).expect("it rests");
         let mut screen = Screen::open(&whole.again("stitch evening-star"), 80, 24);
         screen

@@ -18,7 +18,7 @@ mod storm;
 mod terminal;
 mod twice;
 
-use threadmark::progress::{Did, Mode, Moment, Piece, Tray};
+use threadmark::progress::{Event, Mode, Moment, Piece, Tray};
 
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
@@ -46,7 +46,7 @@ fn stitching() -> (Whole, Screen) {
 fn moves(whole: &Whole, name: &str) -> Vec<u32> {
     let mut moves = vec![];
     let read = look(whole, name).history(|entry| {
-        if let Did::Move { step, .. } = entry.did {
+        if let Event::Move { step, .. } = entry.did {
             moves.push(step);
         }
     });

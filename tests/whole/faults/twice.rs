@@ -2,7 +2,7 @@
 
 use std::thread;
 
-use threadmark::progress::Did;
+use threadmark::progress::Event;
 
 use super::look;
 use crate::builder::{Whole, threadmark};
@@ -86,8 +86,8 @@ fn a_program_that_was_killed_keeps_nobody_out() {
 fn openings(whole: &Whole) -> (usize, usize) {
     let (mut opened, mut rested) = (0, 0);
     let read = look(whole, "evening-star").history(|entry| match entry.did {
-        Did::Opened => opened += 1,
-        Did::Rested => rested += 1,
+        Event::Opened => opened += 1,
+        Event::Rested => rested += 1,
         _ => {}
     });
     read.expect("its journal");

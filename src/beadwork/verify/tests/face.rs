@@ -62,7 +62,7 @@ proptest! {
 #[test]
 fn inward_gaps_draw_corner_pairs_together_and_fill_all_others() {
     let face = Face::new(&testing::panel(3, 4), 0);
-    let mut gaps = face.gaps(4, Way::Inward);
+    let mut gaps = face.gaps(4, WorkDirection::Inward);
     gaps.rotate_left(face.first_of_side_0());
     assert_eq!(gaps, [1, 1, 1, 0, 1, 1, 1, 0, 1, 1, 1, 0]);
 }

@@ -6,7 +6,7 @@ use crate::beadwork::job::JobKind;
 use crate::beadwork::number::Panel;
 use crate::beadwork::number::Side;
 use crate::beadwork::outside_values::{A045943, HEXAGON_FROM_THREE};
-use crate::beadwork::project::{Closing, JobList, Make, Solid, Way};
+use crate::beadwork::project::{Closing, JobList, Make, Solid, WorkDirection};
 
 fn assert_proved(name: &str, project: Project) -> Report {
     let report = prove(project);
@@ -73,7 +73,7 @@ fn the_six_sided_piece_from_a_ring_of_three_is_proved_in_gap_words() {
     assert_eq!(report.beads, total);
     for (open, beads) in [(0, total), (2, total - 9)] {
         let inward = PanelSpec {
-            way: Way::Inward,
+            way: WorkDirection::Inward,
             open,
             ..from_three()
         };
@@ -340,7 +340,7 @@ proptest! {
     fn panels_by_any_corner_law_are_proved(
         sides in 3u8..=12, rounds in 2u32..16, law in laws(), open in 0u32..4, cut_mm in 330.0f64..2000.0,
     ) {
-        for (way, open) in [(Way::Outward, 0), (Way::Inward, open.min(rounds - 2))] {
+        for (way, open) in [(WorkDirection::Outward, 0), (WorkDirection::Inward, open.min(rounds - 2))] {
             let growth = Growth::Law(law.clone());
             let spec = PanelSpec { growth, way, open, ..testing::panel(sides, rounds) };
             let mut project = testing::single(spec);
@@ -380,7 +380,7 @@ proptest! {
         let spec = PanelSpec {
             rounds: words.len() as u32 + 1,
             growth: Growth::Words { ring, words },
-            way: Way::Inward,
+            way: WorkDirection::Inward,
             ..testing::panel(3, 1)
         };
         let mut project = testing::single(spec);

@@ -66,7 +66,7 @@ impl fmt::Display for Damage {
 /// A word to the maker at opening. None of these keeps the piece from being
 /// worked on, except that a second opener may only look.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Told {
+pub enum Notice {
     /// Another program has this piece open for work; this one may look.
     OpenElsewhere,
     /// The journal was damaged.
@@ -103,38 +103,38 @@ pub enum Told {
     NoLock,
 }
 
-impl fmt::Display for Told {
+impl fmt::Display for Notice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Told::OpenElsewhere => write!(
+            Notice::OpenElsewhere => write!(
                 f,
                 "this piece is open elsewhere: you may look, but nothing is written. \
                  Close it there and open it here again to work on it"
             ),
-            Told::Damaged(damage) => damage.fmt(f),
-            Told::Unknown { entries: 1 } => {
+            Notice::Damaged(damage) => damage.fmt(f),
+            Notice::Unknown { entries: 1 } => {
                 write!(
                     f,
                     "1 entry of the journal is from a newer threadmark; it is kept"
                 )
             }
-            Told::Unknown { entries } => {
+            Notice::Unknown { entries } => {
                 write!(
                     f,
                     "{entries} entries of the journal are from a newer threadmark; they are kept"
                 )
             }
-            Told::OwnCopyChanged => write!(
+            Notice::OwnCopyChanged => write!(
                 f,
                 "this piece's own copy of the pattern is not what it was when the piece was begun: \
                  count before you go on"
             ),
-            Told::BeyondEnd { step, steps } => write!(
+            Notice::BeyondEnd { step, steps } => write!(
                 f,
                 "the journal stands at step {step}, and this piece has {steps} steps: it is taken \
                  as finished. Go to the step that you are at"
             ),
-            Told::FactsLost { kept_as } => {
+            Notice::FactsLost { kept_as } => {
                 write!(
                     f,
                     "piece.json could not be read: title and source of the piece are lost, its progress is not"
@@ -144,12 +144,12 @@ impl fmt::Display for Told {
                     None => Ok(()),
                 }
             }
-            Told::Unplayable { step, why } => write!(
+            Notice::Unplayable { step, why } => write!(
                 f,
                 "step {step} in the journal doesn't fit the piece ({why}): from there on the \
                  steps are taken as planned. Count before you go on"
             ),
-            Told::NoLock => write!(
+            Notice::NoLock => write!(
                 f,
                 "this file system gives no locks: see to it that the piece is open only once"
             ),

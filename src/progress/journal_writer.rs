@@ -24,7 +24,7 @@ const PATIENCE: Duration = Duration::from_secs(10);
 const PAUSE: Duration = Duration::from_secs(1);
 
 /// The store of a journal, and the lines that are on the way to it.
-pub(super) struct Ledger {
+pub(super) struct JournalWriter {
     store: Box<dyn Store>,
     sync: SyncThread,
     settler: Option<Arc<dyn Settle>>,
@@ -53,29 +53,38 @@ enum Anew {
     Unconfirmed,
 }
 
-impl Ledger {
+impl JournalWriter {
     /// Goes on with the journal that lies in the store, which is sound but for
     /// the last line feed if it is `unended`.
-    pub(super) fn sound(store: Box<dyn Store>, mut journal: Vec<u8>, unended: bool) -> Ledger {
+    pub(super) fn sound(
+        store: Box<dyn Store>,
+        mut journal: Vec<u8>,
+        unended: bool,
+    ) -> JournalWriter {
         let settled = journal.len();
         if unended {
             journal.push(b'\n');
         }
-        Ledger::new(store, journal, settled, None)
+        JournalWriter::new(store, journal, settled, None)
     }
 
     /// Goes on with a damaged journal of which `mended` is what is sound.
     /// Keeps the damaged one beside and writes the mended one, now if it can.
-    pub(super) fn damaged(store: Box<dyn Store>, mended: Vec<u8>) -> Ledger {
+    pub(super) fn damaged(store: Box<dyn Store>, mended: Vec<u8>) -> JournalWriter {
         let anew = Anew::Damaged { kept: false };
-        let mut ledger = Ledger::new(store, mended, 0, Some(anew));
+        let mut ledger = JournalWriter::new(store, mended, 0, Some(anew));
         ledger.write_anew();
         ledger
     }
 
-    fn new(store: Box<dyn Store>, journal: Vec<u8>, settled: usize, anew: Option<Anew>) -> Ledger {
+    fn new(
+        store: Box<dyn Store>,
+        journal: Vec<u8>,
+        settled: usize,
+        anew: Option<Anew>,
+    ) -> JournalWriter {
         let sync = SyncThread::start();
-        Ledger {
+        JournalWriter {
             store,
             sync,
             settler: None,
@@ -97,7 +106,7 @@ impl Ledger {
     }
 
     /// Adds a line. Microseconds, unless a whole journal must be written. The
-    /// disk is asked to confirm it by [`settle`](Ledger::settle).
+    /// disk is asked to confirm it by [`settle`](JournalWriter::settle).
     pub(super) fn add(&mut self, line: &[u8]) -> Saved {
         self.hear();
         self.journal.extend_from_slice(line);
@@ -257,7 +266,7 @@ impl Ledger {
     }
 }
 
-impl Drop for Ledger {
+impl Drop for JournalWriter {
     fn drop(&mut self) {
         let _ = self.finish();
     }

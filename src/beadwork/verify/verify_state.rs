@@ -19,7 +19,7 @@ use std::collections::HashMap;
 use std::rc::Rc;
 
 #[derive(Debug)]
-pub(super) struct Book<'a> {
+pub(super) struct VerifyState<'a> {
     pub project: &'a Project,
     pub asked: Asked,
     pub thread: Thread,
@@ -40,10 +40,10 @@ pub(super) struct Book<'a> {
     now: Option<Finding>,
 }
 
-impl<'a> Book<'a> {
+impl<'a> VerifyState<'a> {
     pub fn new(project: &'a Project, goal: &Goal, jobs: &[JobInfo]) -> Self {
         let beads = jobs.iter().map(|job| job.beads).sum();
-        Book {
+        VerifyState {
             project,
             asked: Asked::new(project, goal),
             thread: Thread::new(beads),

@@ -7,9 +7,9 @@ use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 
 /// What woke the program.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Woken {
+pub enum ScreenEvent {
     /// Keys and clicks, in order, and perhaps a new size.
-    Input(Vec<Touch>),
+    Input(Vec<Input>),
     /// The time asked for has passed.
     Waited,
     /// Go into the background.
@@ -20,7 +20,7 @@ pub enum Woken {
 
 /// What the maker touched, or what the terminal answered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Touch {
+pub enum Input {
     /// A key.
     Key(KeyEvent),
     /// A click on a cell: its column and its row, from 0.
@@ -36,14 +36,14 @@ pub enum Touch {
 }
 
 #[cfg(not(unix))]
-impl Touch {
+impl Input {
     /// What the mouse did, if it is of use.
-    pub(super) fn of(mouse: MouseEvent) -> Option<Touch> {
+    pub(super) fn of(mouse: MouseEvent) -> Option<Input> {
         match mouse.kind {
-            MouseEventKind::Down(MouseButton::Left) => Some(Touch::Click(mouse.column, mouse.row)),
-            MouseEventKind::Drag(MouseButton::Left) => Some(Touch::Drag(mouse.column, mouse.row)),
-            MouseEventKind::ScrollUp => Some(Touch::Wheel(true)),
-            MouseEventKind::ScrollDown => Some(Touch::Wheel(false)),
+            MouseEventKind::Down(MouseButton::Left) => Some(Input::Click(mouse.column, mouse.row)),
+            MouseEventKind::Drag(MouseButton::Left) => Some(Input::Drag(mouse.column, mouse.row)),
+            MouseEventKind::ScrollUp => Some(Input::Wheel(true)),
+            MouseEventKind::ScrollDown => Some(Input::Wheel(false)),
             _ => None,
         }
     }

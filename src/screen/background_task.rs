@@ -9,21 +9,24 @@ const AT_ONCE: Duration = Duration::from_millis(8);
 
 /// An answer that is there or is being worked out.
 #[derive(Debug)]
-pub struct Apart<T> {
+pub struct BackgroundTask<T> {
     from: Receiver<T>,
     begun: Instant,
     got: Option<T>,
     failed: bool,
 }
 
-impl<T: Send + 'static> Apart<T> {
+impl<T: Send + 'static> BackgroundTask<T> {
     /// Begins the work that a key asked for.
-    pub fn begin(work: impl FnOnce() -> T + Send + 'static) -> Apart<T> {
-        Apart::begin_within(AT_ONCE, work)
+    pub fn begin(work: impl FnOnce() -> T + Send + 'static) -> BackgroundTask<T> {
+        BackgroundTask::begin_within(AT_ONCE, work)
     }
 
     /// Begins work that is waited for no longer than so.
-    pub fn begin_within(patience: Duration, work: impl FnOnce() -> T + Send + 'static) -> Apart<T> {
+    pub fn begin_within(
+        patience: Duration,
+        work: impl FnOnce() -> T + Send + 'static,
+    ) -> BackgroundTask<T> {
         let (to, from) = channel();
         let begun = Instant::now();
         std::thread::spawn(move || {
@@ -35,7 +38,7 @@ impl<T: Send + 'static> Apart<T> {
             Err(RecvTimeoutError::Timeout) => (None, false),
             Err(RecvTimeoutError::Disconnected) => (None, true),
         };
-        Apart {
+        BackgroundTask {
             from,
             begun,
             got,
@@ -78,7 +81,7 @@ mod tests {
     #[test]
     fn an_answer_that_takes_its_time_is_taken_in_later() {
         let (go, wait) = channel();
-        let mut slow = Apart::begin(move || wait.recv().map(|n: i32| n + 1).unwrap_or(0));
+        let mut slow = BackgroundTask::begin(move || wait.recv().map(|n: i32| n + 1).unwrap_or(0));
         assert!(slow.look() && slow.get().is_none());
         go.send(6).unwrap();
         while slow.look() {
@@ -89,7 +92,8 @@ mod tests {
 
     #[test]
     fn work_that_breaks_off_is_no_answer() {
-        let mut broken: Apart<i32> = Apart::begin(|| std::panic::resume_unwind(Box::new(())));
+        let mut broken: BackgroundTask<i32> =
+            BackgroundTask::begin(|| std::panic::resume_unwind(Box::new(())));
         while broken.look() {
             std::thread::yield_now();
         }

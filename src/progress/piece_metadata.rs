@@ -16,7 +16,7 @@ pub(super) const NAME: &str = "piece.json";
 
 /// What holds for a piece from its begin on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub(super) struct Facts {
+pub(super) struct PieceMetadata {
     /// What kind of file this is: `piece`.
     pub threadmark: PlainText,
     /// Its format.
@@ -41,16 +41,16 @@ pub(super) struct Facts {
 /// What became of reading the facts.
 pub(super) enum Found {
     /// They are there.
-    Facts(Facts),
+    PieceMetadata(PieceMetadata),
     /// The file is missing.
     Missing,
     /// The file is there, but no sense is in it.
     Spoiled,
 }
 
-impl Facts {
-    pub(super) fn new(title: &str, pattern: &[u8]) -> Facts {
-        Facts {
+impl PieceMetadata {
+    pub(super) fn new(title: &str, pattern: &[u8]) -> PieceMetadata {
+        PieceMetadata {
             threadmark: PlainText::new("piece"),
             version: Version::OURS,
             title: PlainText::new(title),
@@ -69,7 +69,7 @@ impl Facts {
                 .source
                 .as_ref()
                 .map(|path| path.to_string_lossy().into_owned().into());
-            serde_json::to_vec_pretty(&Facts {
+            serde_json::to_vec_pretty(&PieceMetadata {
                 source,
                 ..self.clone()
             })
@@ -94,7 +94,7 @@ impl Facts {
         // The version first: a newer major may have other fields altogether.
         match serde_json::from_slice::<Version>(&bytes) {
             Ok(found) if !found.is_readable() => Err(Error::Format { path, found }),
-            _ => Ok(serde_json::from_slice(&bytes).map_or(Found::Spoiled, Found::Facts)),
+            _ => Ok(serde_json::from_slice(&bytes).map_or(Found::Spoiled, Found::PieceMetadata)),
         }
     }
 }
@@ -105,11 +105,11 @@ mod tests {
 
     #[test]
     fn the_written_form_is_this() {
-        let facts = Facts {
+        let facts = PieceMetadata {
             source: Some("/home/mat/star.json".into()),
             steps: Some(168),
             begun: Some(Moment(1_700_000_000_000)),
-            ..Facts::new("Evening star", b"{}")
+            ..PieceMetadata::new("Evening star", b"{}")
         };
         let written = r#"{
   "threadmark": "piece",
@@ -129,11 +129,11 @@ mod tests {
     #[test]
     fn fields_of_a_newer_minor_version_stay() {
         let dir = tempfile::tempdir().unwrap();
-        let mut json = serde_json::to_value(Facts::new("Star", b"")).unwrap();
+        let mut json = serde_json::to_value(PieceMetadata::new("Star", b"")).unwrap();
         json["minor"] = 9.into();
         json["lamp"] = "warm".into();
         std::fs::write(dir.path().join(NAME), json.to_string()).unwrap();
-        let Found::Facts(facts) = Facts::read(dir.path()).unwrap() else {
+        let Found::PieceMetadata(facts) = PieceMetadata::read(dir.path()).unwrap() else {
             panic!("not read")
         };
         let again: serde_json::Value = serde_json::from_slice(&facts.to_bytes()).unwrap();
@@ -145,9 +145,9 @@ mod tests {
     fn a_source_whose_name_is_no_text_does_not_stop_a_piece() {
         use std::os::unix::ffi::OsStringExt;
         let odd = std::ffi::OsString::from_vec(b"/home/\xff.json".to_vec());
-        let facts = Facts {
+        let facts = PieceMetadata {
             source: Some(odd.into()),
-            ..Facts::new("Star", b"")
+            ..PieceMetadata::new("Star", b"")
         };
         assert!(
             String::from_utf8(facts.to_bytes())
