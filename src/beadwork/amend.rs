@@ -4,14 +4,13 @@
 //! stays, and the planner goes on from there.
 
 mod alike;
-#[cfg(test)]
-#[path = "amend/tests.rs"]
-mod any_change;
 pub mod as_stitched;
 pub mod colours;
 mod joins;
 mod order;
 mod own;
+#[cfg(test)]
+mod random_tests;
 mod ring;
 mod rounds;
 mod stone;

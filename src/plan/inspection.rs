@@ -143,5 +143,4 @@ fn neighbours_paired(ways: &[Vec<u64>], cheapest: u64) -> usize {
 }
 
 #[cfg(test)]
-#[path = "inspection_tests.rs"]
 mod tests;

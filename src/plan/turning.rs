@@ -77,5 +77,4 @@ pub fn smallest(between_over_hinge: f64) -> u16 {
 }
 
 #[cfg(test)]
-#[path = "turning_tests.rs"]
 mod tests;

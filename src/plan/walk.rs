@@ -166,5 +166,4 @@ fn beads_of(job: &JobInfo) -> std::ops::Range<usize> {
 }
 
 #[cfg(test)]
-#[path = "walk_tests.rs"]
 mod tests;

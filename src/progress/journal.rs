@@ -240,5 +240,4 @@ pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
 }
 
 #[cfg(test)]
-#[path = "journal_tests.rs"]
 mod tests;

@@ -498,5 +498,4 @@ fn open_ledger(
 }
 
 #[cfg(test)]
-#[path = "piece_tests.rs"]
 mod tests;

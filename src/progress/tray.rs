@@ -263,5 +263,4 @@ fn fill(dir: &Path, facts: &PieceMetadata, pattern: &[u8]) -> io::Result<()> {
 }
 
 #[cfg(test)]
-#[path = "tray_tests.rs"]
 mod tests;

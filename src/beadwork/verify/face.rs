@@ -238,5 +238,4 @@ fn shared_out(beads: usize, sides: usize) -> Vec<Seat> {
 }
 
 #[cfg(test)]
-#[path = "tests/face.rs"]
 mod tests;

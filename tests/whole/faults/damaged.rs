@@ -3,7 +3,7 @@
 //! is kept beside.
 //!
 //! The bits that flip, all of them, are tried on the reading itself in
-//! src/progress/journal_tests.rs; here the program is opened on each journal.
+//! src/progress/journal/tests.rs; here the program is opened on each journal.
 
 use std::fs;
 use std::path::PathBuf;

@@ -159,7 +159,7 @@ fn the_written_form_is_this() {
     );
     assert_eq!(read_all(PINNED.as_bytes()).1, pinned_entries());
     assert!(
-        include_str!("../../docs/keeping.md").contains(PINNED),
+        include_str!("../../../docs/keeping.md").contains(PINNED),
         "docs/keeping.md shows it"
     );
 }
