@@ -15,7 +15,7 @@
 //! So corners, sides and colours are known all the way.
 
 use super::gap_word::GapWord;
-use super::making::Making;
+use super::making::{Begin, Making};
 use super::number::{Round, Side};
 use super::panel::PanelLayout;
 use super::project::WorkDirection;
@@ -29,7 +29,9 @@ pub const MOST_IN_A_GAP: u8 = 4;
 pub struct GapChange {
     /// The round that is made.
     pub round: Round,
-    /// The gap, from 0 at the bead that the needle leaves before the round.
+    /// The gap, from 0 at the bead that the needle leaves before the round. Of
+    /// a round that was strung before anything was worked on it, the bead as it
+    /// was meant, from 0 at the first.
     pub gap: u32,
     /// The beads in it, 0 to [`MOST_IN_A_GAP`].
     pub beads: u8,
@@ -94,9 +96,9 @@ pub(super) struct OpenGap {
 
 impl Worked {
     /// The rounds of a panel that was meant to be as `base`, with changes.
-    pub fn over(base: &PanelLayout, way: WorkDirection, changes: &[GapChange]) -> Worked {
-        let made = work_all(base, way, changes);
-        match way {
+    pub fn over(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Worked {
+        let made = work_all(base, begin, changes);
+        match begin.way() {
             WorkDirection::Outward => lay_out(base, made),
             WorkDirection::Inward => lay_out_inward(base, made),
         }
@@ -107,55 +109,69 @@ impl Worked {
 /// rounds before it; gap 0 first.
 pub(super) fn open_gaps(
     base: &PanelLayout,
-    way: WorkDirection,
+    begin: Begin,
     changes: &[GapChange],
     makes: Round,
 ) -> Vec<OpenGap> {
-    let made = work_all(base, way, changes);
-    let on = match way {
+    let made = work_all(base, begin, changes);
+    let on = match begin.way() {
         WorkDirection::Outward => makes.0 - 1,
         WorkDirection::Inward => makes.0 + 1,
     };
     let on = made.iter().find(|made| made.round.0 == on);
-    on.map_or(vec![], |on| gaps_of(base, way, on))
+    on.map_or(vec![], |on| gaps_of(base, begin, on))
 }
 
-fn work_all(base: &PanelLayout, way: WorkDirection, changes: &[GapChange]) -> Vec<Made> {
-    let last = base.last();
-    let (first, start) = match way {
+/// The round that is made first, and the index of its first bead.
+fn first_round(base: &PanelLayout, begin: Begin) -> (Round, u32) {
+    match begin.way() {
         WorkDirection::Outward => (Round(1), 0),
-        WorkDirection::Inward => (last, base.index(last, Side(0), 0)),
-    };
+        WorkDirection::Inward => (base.last(), base.index(base.last(), Side(0), 0)),
+    }
+}
+
+/// The beads that a change asks for in a gap; the last one counts.
+fn asked(changes: &[GapChange], makes: Round, gap: u32) -> Option<u8> {
+    let mut changes = changes.iter().rev();
+    let change = changes.find(|c| (c.round, c.gap) == (makes, gap))?;
+    Some(change.beads.min(MOST_IN_A_GAP))
+}
+
+fn work_all(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Vec<Made> {
+    let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);
+    let strung = |nth: u32| {
+        let strung = usize::from(asked(changes, first, nth).unwrap_or(1));
+        let stands = Some((start + nth) % beads);
+        let more = std::iter::repeat_n(None, strung.saturating_sub(1));
+        std::iter::repeat_n(stands, strung.min(1)).chain(more)
+    };
+    let mut origins: Origins = (0..beads).flat_map(strung).collect();
+    if origins.is_empty() {
+        origins.push(Some(start));
+    }
     let mut made = vec![Made {
         round: first,
-        origins: (0..beads).map(|i| Some((start + i) % beads)).collect(),
+        origins,
         gaps: vec![],
     }];
-    for _ in 1..last.0 {
-        let next = made.last_mut().map(|on| work(base, way, on, changes));
+    for _ in 1..base.last().0 {
+        let next = made.last_mut().map(|on| work(base, begin, on, changes));
         made.extend(next);
     }
     made
 }
 
 /// Works the next round: fills the gaps of `on`, and gives what comes of it.
-fn work(base: &PanelLayout, way: WorkDirection, on: &mut Made, changes: &[GapChange]) -> Made {
+fn work(base: &PanelLayout, begin: Begin, on: &mut Made, changes: &[GapChange]) -> Made {
+    let way = begin.way();
     let makes = match way {
         WorkDirection::Outward => Round(on.round.0 + 1),
         WorkDirection::Inward => Round(on.round.0 - 1),
     };
-    let open = gaps_of(base, way, on);
-    let asked = |gap: usize| {
-        let mut changes = changes.iter().rev();
-        changes.find(|c| (c.round, c.gap as usize) == (makes, gap))
-    };
-    let mut gaps: Vec<u8> = open.iter().map(|gap| gap.plain).collect();
-    for (gap, beads) in gaps.iter_mut().enumerate() {
-        if let Some(change) = asked(gap) {
-            *beads = change.beads.min(MOST_IN_A_GAP);
-        }
-    }
+    let open = gaps_of(base, begin, on);
+    let in_gap = |(gap, open): (u32, &OpenGap)| asked(changes, makes, gap).unwrap_or(open.plain);
+    let mut gaps: Vec<u8> = (0..).zip(&open).map(in_gap).collect();
     if gaps.iter().all(|&beads| beads == 0) {
         gaps[0] = 1;
     }
@@ -192,7 +208,8 @@ fn meant_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (
     }
 }
 
-fn gaps_of(base: &PanelLayout, way: WorkDirection, on: &Made) -> Vec<OpenGap> {
+fn gaps_of(base: &PanelLayout, begin: Begin, on: &Made) -> Vec<OpenGap> {
+    let way = begin.way();
     let beads = base.in_round(on.round);
     let inner = match way {
         WorkDirection::Outward => base.in_round(Round(on.round.0 + 1)),
@@ -229,7 +246,27 @@ fn gaps_of(base: &PanelLayout, way: WorkDirection, on: &Made) -> Vec<OpenGap> {
         next = at;
     }
     gaps.reverse();
+    if begin == Begin::FreeStart && on.round == base.last() {
+        string_gaps(&mut gaps, &on.origins);
+    }
     gaps
+}
+
+/// Two rounds that are strung together hold all their beads, whichever of the
+/// other round is doubled or left out. A bead that is doubled lies beside its
+/// double, but for the first, with which the string begins.
+fn string_gaps(gaps: &mut [OpenGap], origins: &[Option<u32>]) {
+    let mut at = 0;
+    while at < gaps.len() {
+        let more = origins[at + 1..].iter().take_while(|o| o.is_none()).count();
+        if at > 0 {
+            gaps[at..=at + more].rotate_left(1);
+        }
+        at += 1 + more;
+    }
+    for gap in gaps {
+        gap.plain = gap.lawful;
+    }
 }
 
 impl OpenGap {
@@ -364,14 +401,21 @@ fn sides_of(base: &PanelLayout, round: Round, origins: &Origins) -> RoundSides {
 }
 
 /// Whether a round of a panel begun so can have gaps of its own: it is worked
-/// on another round.
+/// on another round, or strung and closed to a ring.
 pub(super) fn can_change(layout: &PanelLayout, making: &Making, round: Round) -> bool {
-    use super::making::Begin;
-    layout.strip().is_none()
-        && match making.begin {
-            Begin::Ring => (2..=layout.rounds()).contains(&round.0),
-            Begin::FreeStart => (making.innermost().0..layout.rounds() - 1).contains(&round.0),
-            Begin::Rim => (making.innermost().0..layout.rounds()).contains(&round.0),
-            Begin::TwoRows => false,
-        }
+    let last = match making.begin {
+        Begin::Rim => layout.rounds() - 1,
+        _ => layout.rounds(),
+    };
+    making.begin != Begin::TwoRows && (making.innermost().0..=last).contains(&round.0)
+}
+
+/// Where in the order of the round that is made first its beads lie: for each
+/// the bead of the round as it was meant that it stands for, from 0 at the first.
+pub(super) fn first_round_made(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Origins {
+    let (first, start) = first_round(base, begin);
+    let beads = base.in_round(first);
+    let made = work_all(base, begin, changes).swap_remove(0);
+    let nth = |at: u32| (at + beads - start) % beads;
+    made.origins.into_iter().map(|at| at.map(nth)).collect()
 }

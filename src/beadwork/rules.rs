@@ -18,13 +18,14 @@
 use super::end::Hole;
 use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
+use super::making::Begin;
 use super::movement::Kind;
 use super::number::{Bead, Panel, Round, Side};
 use super::own_rounds::{GapChange, MOST_IN_A_GAP, can_change};
 use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
-use super::stage::{Path, Rounds, Stage, Steps as _, Still, Through};
+use super::stage::{FreeStart, Path, Ring, Rounds, Stage, Steps as _, Still, Through};
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
 
@@ -103,6 +104,13 @@ pub enum Refusal {
     Eased(Panel),
     /// No such gap is at the needle, or it cannot hold so many.
     NoSuchGap,
+    /// A string that is not closed to a ring yet needs no more than another
+    /// bead, or one fewer.
+    OpenString,
+    /// A ring has three beads at the least.
+    SmallRing,
+    /// The string would begin elsewhere.
+    StringBegins,
     /// The needle leaves elsewhere.
     NeedleElsewhere(Option<Hole>),
     /// The piece has been changed as often as it can be.
@@ -154,6 +162,16 @@ impl fmt::Display for Refusal {
                 "a later round of panel {panel} is to bring it back to the pattern: take that back first"
             ),
             Refusal::NoSuchGap => f.write_str("no such gap is at the needle"),
+            Refusal::OpenString => f.write_str(
+                "the string isn't closed to a ring yet: string one bead more, or slip one off",
+            ),
+            Refusal::SmallRing => {
+                f.write_str("a ring needs three beads at least: take it out and string it again")
+            }
+            Refusal::StringBegins => f.write_str(
+                "the string begins there: take it out and string it again, or put it right with a decrease or an \
+                 increase in the next round",
+            ),
             Refusal::SharedRow(panel, s) => side(f, panel, s, "is joined to more sides than one"),
             Refusal::RowOfOpening(panel, s) => side(f, panel, s, "is the edge of an opening"),
             Refusal::TooManyTips => f.write_str("a corner takes two tip beads at the most"),
@@ -439,6 +457,11 @@ impl Work {
         if !is_there {
             return Err(Refusal::NoSuchGap);
         }
+        let making = self.layout.making(panel);
+        let strung = making.strung_rounds(self.layout.kind(panel));
+        if strung.contains(&round.0) {
+            return self.check_strung(panel, change);
+        }
         let on = match self.layout.way(panel) {
             WorkDirection::Outward => Round(round.0 - 1),
             WorkDirection::Inward => Round(round.0 + 1),
@@ -454,6 +477,35 @@ impl Work {
         self.check_stage(job, &stage)?;
         let (from, to) = (gap, gap + 1);
         self.check_turn(job, &Run { stage, from, to })
+    }
+
+    /// The bead of a ring or a string is still to be strung, and what is strung
+    /// then can be closed.
+    fn check_strung(&self, panel: Panel, change: GapChange) -> Verdict {
+        let stage = match self.layout.making(panel).begin {
+            Begin::Ring => Stage::from(Ring { panel }),
+            _ => FreeStart { panel }.into(),
+        };
+        let before = self.layout.strung_before(panel, change);
+        if before.is_none() || before < self.done(&stage) {
+            return Err(Refusal::NoSuchGap);
+        }
+        let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
+        self.check_stage(job, &stage)?;
+        let mut layout = self.layout.clone();
+        layout.change_gap(panel, change);
+        let (kind, making) = (layout.kind(panel), layout.making(panel));
+        let strung = making.strung_rounds(kind).map(Round);
+        if strung
+            .map(|round| kind.in_round(round))
+            .any(|beads| beads < 3)
+        {
+            return Err(Refusal::SmallRing);
+        }
+        match making.begin == Begin::FreeStart && making.work(kind, kind.last()).skipped() > 0 {
+            true => Err(Refusal::StringBegins),
+            false => Ok(()),
+        }
     }
 
     fn check_bare(&self, (panel, side): Corner) -> Verdict {

@@ -9,7 +9,7 @@ use crate::beadwork::own_rounds::{GapChange, Origins};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{Path, Rounds, Stage, Steps as _};
+use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, Stage, Steps as _};
 use crate::beadwork::work::{Change, Fact, Run, Work};
 
 /// What was in truth worked since a step.
@@ -55,6 +55,27 @@ impl Sequence {
         is_round.then_some(GapOfStep { panel, gap })
     }
 
+    /// The gap that a step has worked, or the bead of a ring or a string that it
+    /// has strung, if it can be said that another number is there.
+    pub fn gap_worked(&self, step: Step) -> Option<GapOfStep> {
+        if let Some(gap) = self.gap_of(step) {
+            return Some(gap);
+        }
+        if step.0 == 0 || step.0 > self.steps() {
+            return None;
+        }
+        let (stage, i) = self.stage_and_step(step);
+        let (Stage::Ring(Ring { panel }) | Stage::FreeStart(FreeStart { panel })) = *stage else {
+            return None;
+        };
+        let layout = self.layout();
+        let is_bead = i < stage.strung_before(layout, u32::MAX);
+        is_bead.then(|| GapOfStep {
+            panel,
+            gap: layout.strung_as(panel, i),
+        })
+    }
+
     /// The gaps of the round that a step works; 0 if it works none.
     pub fn gaps_around(&self, step: Step) -> u32 {
         match self.gap_of(step).map(|_| self.stage_of(step)) {
@@ -66,7 +87,7 @@ impl Sequence {
     /// Rounds of the panel that were worked, when `done` steps were, over the
     /// gap of a step: each has gone on over it in one way or another.
     pub fn rounds_since(&self, at: Step, done: Step) -> Vec<Round> {
-        let Some(GapOfStep { panel, gap }) = self.gap_of(at) else {
+        let Some(GapOfStep { panel, gap }) = self.gap_worked(at) else {
             return vec![];
         };
         let work = self.work_at(done);
@@ -100,9 +121,18 @@ impl Sequence {
         beads: u8,
         eased: Option<Round>,
     ) -> Result<Restated, Refusal> {
-        let GapOfStep { panel, gap } = self.gap_of(at).ok_or(Refusal::NoSuchGap)?;
+        let of_step = match at <= done {
+            true => self.gap_worked(at),
+            false => self.gap_of(at),
+        };
+        let GapOfStep { panel, gap } = of_step.ok_or(Refusal::NoSuchGap)?;
         if at.0 > done.0 + 1 || beads == gap.beads {
             return Err(Refusal::NoSuchGap);
+        }
+        let (stage, nth) = self.stage_and_step(at);
+        let last = at.0 - nth + stage.steps(self.layout()) - 1;
+        if is_string(stage) && last > done.0 {
+            return Err(Refusal::OpenString);
         }
         let over = |round: Round| match self.layout().way(panel) {
             WorkDirection::Outward => round > gap.round,
@@ -112,7 +142,11 @@ impl Sequence {
         if (goal.panels[panel.index()].eased.iter()).any(|eased| over(eased.round)) {
             return Err(Refusal::Eased(panel));
         }
-        let after = at.0 - 1;
+        // The place of a bead that is doubled begins with the first of them.
+        let doubles = (1..=at.0)
+            .rev()
+            .take_while(|&step| self.gap_worked(Step(step)).map(|at| at.gap) == Some(gap));
+        let after = at.0 - doubles.count().max(1) as u32;
         let mut restating = Restating {
             old: self.work_at(done),
             panel,
@@ -146,6 +180,11 @@ impl Sequence {
     }
 }
 
+/// Whether a stage strings beads that are closed to a ring.
+fn is_string(stage: &Stage) -> bool {
+    matches!(stage, Stage::Ring(_) | Stage::FreeStart(_))
+}
+
 /// The round that a stage makes.
 fn makes(layout: &Layout, rounds: &Rounds) -> Round {
     let on = rounds.on.0;
@@ -175,15 +214,19 @@ impl Restating {
     ) -> Result<(), Refusal> {
         let panel = self.panel;
         let was = self.old.layout.origins(panel);
-        self.work
-            .try_play(Fact::Change(Change::AsStitched { panel, gap }))?;
+        let restated = Fact::Change(Change::AsStitched { panel, gap });
         if after == done.0 {
             // The gap at the needle is worked now.
+            self.work.try_play(restated)?;
             let (from, to) = (gap.gap, gap.gap + 1);
             let stage = seq.stage_of(Step(after + 1)).clone();
             return self.work.try_play(Fact::Run(Run { stage, from, to }));
         }
-        for fact in seq.work().facts(after, done.0) {
+        // What had been said of the same gap comes before.
+        let mut facts = seq.work().facts(after, done.0);
+        let first = facts.iter().position(|fact| matches!(fact, Fact::Run(_)));
+        facts.insert(first.unwrap_or(0), restated);
+        for fact in facts {
             let now = self.work.layout.origins(panel);
             match fact {
                 Fact::Run(run) => self.run(run, (&was, &now))?,
@@ -202,6 +245,16 @@ impl Restating {
     fn run(&mut self, run: Run, origins: (&[Origins], &[Origins])) -> Result<(), Refusal> {
         let Run { stage, from, to } = run;
         let all = stage.steps(&self.old.layout);
+        if is_string(&stage) && stage == stage.on_panel(self.panel, 0) {
+            let [from, to] = [from, to].map(|at| match at == all {
+                true => stage.steps(&self.work.layout),
+                false => self.strung(at, origins),
+            });
+            return match from < to {
+                true => self.work.try_play(Fact::Run(Run { stage, from, to })),
+                false => Ok(()),
+            };
+        }
         let Stage::Rounds(rounds) = stage else {
             let stage = self.stage(stage, origins)?;
             let to = match to == all {
@@ -245,6 +298,20 @@ impl Restating {
             }
             false => Ok(()),
         }
+    }
+
+    /// How many beads of the string are strung in truth where `beads` were noted.
+    fn strung(&self, beads: u32, origins: (&[Origins], &[Origins])) -> u32 {
+        let before = |work: &Work| work.layout.before_panel(self.panel) + 1;
+        let (was, now) = (before(&self.old), before(&self.work));
+        let strung = |layout: &Layout| {
+            let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
+            let rounds = making.strung_rounds(kind).map(Round);
+            rounds.map(|round| kind.in_round(round)).sum::<u32>()
+        };
+        let mut next = (beads..strung(&self.old.layout)).map(|bead| Bead(was + bead));
+        let next = next.find_map(|bead| self.bead(bead, origins));
+        next.map_or_else(|| strung(&self.work.layout), |bead| bead.0 - now)
     }
 
     /// How many gaps of a round are done in truth where `gap` were noted.
@@ -547,6 +614,51 @@ mod tests {
         assert_eq!(eased.jobs().len(), plain.jobs().len());
     }
 
+    /// A ring of four instead of three is found in round 5: each round has a
+    /// bead more, until a decrease at that place makes it right again.
+    #[test]
+    fn a_ring_of_four_is_kept_and_eased() {
+        let project = testing::single(testing::panel(3, 7));
+        let plain = Sequence::new(project.clone());
+        let done = step_of(&plain, 5, 3);
+        let found = plain.as_stitched(done, Step(2), 2, None).unwrap();
+        assert_eq!(counts(&found.sequence), [4, 7, 10, 13, 16, 19, 22]);
+        assert_proved(&found.sequence);
+        let mut record = recorded(&plain, done.0);
+        record.restate(found.after, &found.made, found.step);
+        assert_comes_back(&project, &record, &found.sequence);
+        let ease = found.sequence.work_at(Step(found.step)).easings().remove(0);
+        let eased = found.sequence.amended(Step(found.step), &ease).unwrap();
+        assert_eq!(counts(&eased)[5..], [18, 21]);
+        assert_proved(&eased);
+        // Said again, it is the ring that was meant.
+        let (done, at) = (Step(found.step), Step(3));
+        let again = found.sequence.as_stitched(done, at, 1, None).unwrap();
+        assert!(again.sequence.iter().eq(plain.iter()));
+        // A ring that is open needs no more than another bead.
+        let open = plain.as_stitched(Step(3), Step(2), 2, None);
+        assert_eq!(open.unwrap_err(), Refusal::OpenString);
+        let small = plain.as_stitched(done, Step(2), 0, None);
+        assert_eq!(small.unwrap_err(), Refusal::SmallRing);
+    }
+
+    /// Two beads strung side by side, or one left out, in the string that
+    /// inward work begins with.
+    #[test]
+    fn a_string_may_have_a_bead_more_or_one_fewer() {
+        let plain = Sequence::new(testing::single(testing::inward(3, 6, 0)));
+        let string = plain
+            .layout()
+            .making(Panel(0))
+            .strung_rounds(plain.layout().kind(Panel(0)));
+        assert_eq!(string, 5..7);
+        for (at, beads, strung) in [(6, 2, [15, 19]), (6, 0, [15, 17]), (5, 2, [16, 18])] {
+            let found = plain.as_stitched(Step(40), Step(at), beads, None).unwrap();
+            assert_eq!(counts(&found.sequence)[4..], strung, "bead {at}: {beads}");
+            assert_proved(&found.sequence);
+        }
+    }
+
     fn projects() -> impl Strategy<Value = Project> {
         (3u8..=6, 4u32..10, 0u8..4).prop_map(|(sides, rounds, what)| match what {
             0 | 1 => testing::single(testing::panel(sides, rounds)),
@@ -571,7 +683,7 @@ mod tests {
         ) {
             let plain = Sequence::new(project.clone());
             let gaps: Vec<Step> = (1..=plain.steps()).map(Step)
-                .filter(|step| plain.gap_of(*step).is_some()).collect();
+                .filter(|step| plain.gap_worked(*step).is_some()).collect();
             let at = gaps[(at * gaps.len() as f64) as usize];
             let job = plain.job(plain.job_of(at));
             let left = job.steps_before + job.steps - at.0;

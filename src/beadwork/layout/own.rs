@@ -5,8 +5,11 @@ use super::Layout;
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
 use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::making::Begin;
 use crate::beadwork::number::{Panel, Round, Side};
-use crate::beadwork::own_rounds::{GapChange, OpenGap, Origins, Worked, likes, open_gaps};
+use crate::beadwork::own_rounds::{
+    GapChange, OpenGap, Origins, Worked, first_round_made, likes, open_gaps,
+};
 use crate::beadwork::paint::RoundColours;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, OwnKind, PanelSpec, SpecIndex};
@@ -105,14 +108,74 @@ impl Layout {
     /// first: see [`GapChange`].
     pub(in crate::beadwork) fn open_gaps(&self, panel: Panel, makes: Round) -> Vec<OpenGap> {
         let (_, base) = self.as_meant(panel);
-        open_gaps(&base, self.way(panel), &self.changes(panel), makes)
+        open_gaps(&base, self.begin(panel), &self.changes(panel), makes)
     }
 
     /// For each bead of a round, in the order of the layout, the bead of the
     /// round as it was meant that it stands for.
     pub(in crate::beadwork) fn origins(&self, panel: Panel) -> Vec<Origins> {
         let (_, base) = self.as_meant(panel);
-        Worked::over(&base, self.way(panel), &self.changes(panel)).origins
+        Worked::over(&base, self.begin(panel), &self.changes(panel)).origins
+    }
+
+    /// How a panel is begun, or will be.
+    fn begin(&self, panel: Panel) -> Begin {
+        match self.is_begun(panel) {
+            true => self.making(panel).begin,
+            false => self.kind(panel).begin(self.way(panel)),
+        }
+    }
+
+    /// Which bead of its string the `nth` bead of a panel is, from 0: the bead
+    /// as it was meant or the gap between two of them, and the beads that are
+    /// there.
+    pub(in crate::beadwork) fn strung_as(&self, panel: Panel, nth: u32) -> GapChange {
+        let (kind, making) = (self.kind(panel), self.making(panel));
+        let (round, index) = making.bead(kind, nth);
+        let start = |round| making.start(round);
+        if making.begin == Begin::FreeStart && round != kind.last() {
+            let work = making.work(kind, kind.last());
+            let beads = kind.in_round(round);
+            let gap = work.gap_of_new((index + beads - start(round)) % beads);
+            let beads = work.in_gap_from_entry(gap) as u8;
+            return GapChange { round, gap, beads };
+        }
+        let made = self.first_round_made(panel);
+        let at = (index as usize + made.len() - start(round) as usize) % made.len();
+        let first = made[..=at].iter().rposition(Option::is_some).unwrap_or(0);
+        let more = made[first + 1..].iter().take_while(|o| o.is_none());
+        GapChange {
+            round,
+            gap: made[first].unwrap_or(0),
+            beads: 1 + more.count() as u8,
+        }
+    }
+
+    /// Beads of the string of a panel before the place that a change names;
+    /// none if the string has no such place.
+    pub(in crate::beadwork) fn strung_before(&self, panel: Panel, gap: GapChange) -> Option<u32> {
+        let (kind, making) = (self.kind(panel), self.making(panel));
+        if making.begin == Begin::FreeStart && gap.round != kind.last() {
+            let work = making.work(kind, kind.last());
+            let old = || making.number(kind, work.on, work.old_bead(gap.gap));
+            return (gap.gap < work.gaps()).then(|| old() + 1);
+        }
+        let (_, base) = self.as_meant(panel);
+        let made = self.first_round_made(panel);
+        let at = made.iter().position(|o| *o >= Some(gap.gap));
+        let all = made.len() as u32;
+        let number = |at: usize| {
+            let index = (making.start(gap.round) + at as u32) % all;
+            making.number(kind, gap.round, index)
+        };
+        let strung = making.strung_rounds(kind).map(Round);
+        let beads = || strung.map(|round| kind.in_round(round)).sum();
+        (gap.gap < base.in_round(gap.round)).then(|| at.map_or_else(beads, number))
+    }
+
+    fn first_round_made(&self, panel: Panel) -> Origins {
+        let (_, base) = self.as_meant(panel);
+        first_round_made(&base, self.begin(panel), &self.changes(panel))
     }
 
     /// Whether one bead of the round before lies under each gap between the
@@ -143,7 +206,7 @@ impl Layout {
             .colours_by_pattern
             .map(|c| as_meant(c, rounds, &layout));
         if !changes.is_empty() {
-            let worked = Worked::over(&layout, self.way(panel), &changes);
+            let worked = Worked::over(&layout, self.begin(panel), &changes);
             spec.growth = Growth::Own(Arc::new(worked.rounds));
             let own = PanelLayout::new(&spec);
             colours = colours.map(|c| as_worked(c, (&layout, &own), &worked.origins));

@@ -30,7 +30,7 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
         (words, ChangeRow::AsStitched(next, beads, None))
     };
     let mut rows: Vec<_> = others.map(row).collect();
-    if (1..=session.done().0).any(|step| seq.gap_of(Step(step)).is_some()) {
+    if (1..=session.done().0).any(|step| seq.gap_worked(Step(step)).is_some()) {
         let words = "A gap worked before, as stitched: name its step and its beads";
         rows.push((words.into(), ChangeRow::GapNamed));
     }
@@ -45,7 +45,11 @@ pub(super) fn found(session: &Session, places: &[Place], by: i32) -> Option<Chan
         .flat_map(|place| place.steps.0.0..=place.steps.1.0);
     let gap = |step: u32| {
         let at = Step(step);
-        let gap = session.seq.gap_of(at).filter(|_| at <= session.done())?.gap;
+        let gap = session
+            .seq
+            .gap_worked(at)
+            .filter(|_| at <= session.done())?
+            .gap;
         let beads = u8::try_from(i32::from(gap.beads) + by).ok();
         let beads = beads.filter(|beads| *beads <= MOST_IN_A_GAP)?;
         let words = gap_words(&session.seq, at, beads);
@@ -122,7 +126,7 @@ impl GapNamed {
             return Flow::Stay;
         };
         let at = Step(step);
-        let gap = session.seq.gap_of(at).filter(|_| at <= session.done());
+        let gap = session.seq.gap_worked(at).filter(|_| at <= session.done());
         match (
             gap,
             u8::try_from(beads).ok().filter(|b| *b <= MOST_IN_A_GAP),
