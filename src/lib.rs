@@ -52,6 +52,7 @@ pub mod geometry;
 pub mod locate;
 pub mod pace;
 pub mod pattern;
+pub mod picture;
 pub mod plain_file;
 pub mod plan;
 pub mod problem;

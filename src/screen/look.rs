@@ -37,6 +37,16 @@ impl Depth {
         ("none", Depth::None),
     ];
 
+    /// How much of light and shade a picture has, 0 to 1: with few colours a
+    /// shade would be taken for another colour.
+    pub fn shading(self) -> f64 {
+        match self {
+            Depth::True | Depth::None => 1.0,
+            Depth::Indexed => 0.5,
+            Depth::Sixteen => 0.0,
+        }
+    }
+
     /// What the environment and the system's list of terminals say of this
     /// one. `NO_COLOR` (not empty) goes first.
     pub fn detect() -> Depth {

@@ -10,12 +10,13 @@ use super::face::FaceRoom;
 use super::layer::Flow;
 use super::look::{Depth, Look};
 use super::settings;
-use super::solid::{FinePicture, SolidRoom};
+use super::solid::FinePicture;
 use super::work_stats::WorkStats;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
+use crate::picture::View;
 use crate::plan::Plan;
 use crate::progress::{Entry, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
 use std::sync::Arc;
@@ -46,7 +47,7 @@ pub struct Session {
     /// The whole face as it was looked at last.
     pub face: FaceRoom,
     /// The whole solid, once it was looked at.
-    pub solid: Option<SolidRoom>,
+    pub solid: Option<View>,
     /// Its fine picture.
     pub fine: FinePicture,
     /// Whether there are lines only, no picture.

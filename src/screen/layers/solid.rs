@@ -1,13 +1,14 @@
 //! The whole solid: the picture, what is worked on it, and how its faces stand.
 
 use crate::geometry::{FaceState, Standing};
+use crate::picture::{self, SolidPainter, View};
 use crate::screen::furniture::bold;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
-use crate::screen::solid::{self, CELL, SolidPainter, SolidRoom, Writing, said};
+use crate::screen::solid::{self, CELL, Writing, said};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -33,12 +34,12 @@ impl Layer<Session> for SolidView {
         turn_up "up k" [] "turn it up, away from you" => |s| turn(s, 0.0, -1.0);
         turn_down "down j" [] "turn it down, towards you" => |s| turn(s, 0.0, 1.0);
         leave "Enter" [] "back to the stitches, or to the face" => |_| Flow::Close;
-        play "space" ["space move"] "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it" => |s| with(s, SolidRoom::play);
-        net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides of one letter will meet" => |s| with(s, SolidRoom::play_fold);
+        play "space" ["space move"] "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it" => |s| with(s, View::play);
+        net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides of one letter will meet" => |s| with(s, View::play_fold);
         move_on ". >" [] "a little on: the ring in its cycle, or the net in its folding" => |s| with(s, |solid| solid.by_hand(1.0));
         move_back ", <" [] "a little back; a piece that is all folded begins to open" => |s| with(s, |solid| solid.by_hand(-1.0));
-        home "0 Home" [] "as it stood at first: all of the piece, what is worked in front" => |s| with(s, SolidRoom::go_home);
-        states "s" ["s finished"] "show the piece as it will be when finished, or how its faces stand now" => |s| with(s, SolidRoom::switch_states);
+        home "0 Home" [] "as it stood at first: all of the piece, what is worked in front" => |s| with(s, View::go_home);
+        states "s" ["s finished"] "show the piece as it will be when finished, or how its faces stand now" => |s| with(s, View::switch_states);
         fine "i" [] "a fine picture while nothing moves, if the terminal shows pictures; again back to cells" => |s| s.turn_fine();
         nearer "+ =" ["+/- zoom"] "nearer, to what is worked" => |s| with(s, |solid| solid.zoom(true));
         farther "- _" [] "farther away" => |s| with(s, |solid| solid.zoom(false));
@@ -85,7 +86,7 @@ impl Layer<Session> for SolidView {
     }
 
     fn frame(&mut self, session: &mut Session) {
-        if let Some(words) = session.solid.as_mut().and_then(SolidRoom::frame) {
+        if let Some(words) = session.solid.as_mut().and_then(View::frame) {
             session.say(words);
         }
     }
@@ -98,10 +99,7 @@ impl Layer<Session> for SolidView {
 }
 
 /// Does something with the solid; says what comes of it.
-fn with(
-    session: &mut Session,
-    act: impl FnOnce(&mut SolidRoom) -> Option<String>,
-) -> Flow<Session> {
+fn with(session: &mut Session, act: impl FnOnce(&mut View) -> Option<String>) -> Flow<Session> {
     if let Some(words) = session.solid.as_mut().and_then(act) {
         session.say(words);
     }
@@ -128,7 +126,7 @@ struct SolidPlaces {
 }
 
 impl SolidPlaces {
-    fn of(session: &Session, room: &SolidRoom, standing: &Standing, area: Rect) -> SolidPlaces {
+    fn of(session: &Session, room: &View, standing: &Standing, area: Rect) -> SolidPlaces {
         let mut foot = area.height;
         let mut above = |high: u16| {
             foot = foot.saturating_sub(high);
@@ -157,7 +155,7 @@ impl SolidPlaces {
     }
 }
 
-fn standing(session: &Session, room: &SolidRoom) -> Standing {
+fn standing(session: &Session, room: &View) -> Standing {
     match room.states {
         true => session.standing(&room.body),
         false => Standing::finished(&session.seq, &room.body),
@@ -167,7 +165,7 @@ fn standing(session: &Session, room: &SolidRoom) -> Standing {
 /// Draws the picture; whether what is worked is in sight on it.
 fn picture(
     session: &Session,
-    room: &SolidRoom,
+    room: &View,
     standing: &Standing,
     area: Rect,
     buf: &mut Buffer,
@@ -185,14 +183,14 @@ fn picture(
     let places = room.places();
     let left = session.left_handed();
     let camera = room.camera(&places, size, slim, left);
-    let seen = solid::picture(&camera, &places);
+    let seen = picture::picture(&camera, &places);
     let layout = session.seq.layout();
     let standing = room.states.then_some(standing);
     let painter = SolidPainter {
         layout,
         face_colours: &room.face_colours,
         standing,
-        depth: session.look().depth,
+        shading: session.look().depth.shading(),
         last: Cell::default(),
     };
     let all = (0..size.1).flat_map(|y| (0..size.0).map(move |x| (x, y)));
@@ -212,7 +210,7 @@ fn picture(
     let beads = layout.bead_kinds();
     let letters = painter.parts(&seen);
     solid::put(session.look(), &spots, beads, letters, &labels, area, buf);
-    let worth = |spot| standing.map_or(0, |s| solid::aim::worth(spot, s));
+    let worth = |spot| standing.map_or(0, |s| picture::aim::worth(spot, s));
     seen.spots().any(|spot| worth(spot) > 0)
 }
 

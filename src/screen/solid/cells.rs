@@ -6,9 +6,9 @@
 //! round the two that are farthest from each other.
 
 use super::labels::{Label, word};
-use super::paint::{Painted, SpotKind};
 use crate::beadwork::{BeadKind, Rgb};
 use crate::geometry::SideState;
+use crate::picture::{Painted, SpotKind};
 use crate::screen::look::{Depth, Look};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

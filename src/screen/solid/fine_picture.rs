@@ -1,8 +1,8 @@
 //! The fine picture of the solid, where the terminal shows pictures: drawn
 //! apart from the keys, shown while nothing moves, cells otherwise.
 
-use super::{Camera, SolidRoom, fine};
 use crate::beadwork::number::Step;
+use crate::picture::{Camera, View, png};
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::look::Depth;
@@ -105,7 +105,7 @@ impl Session {
 
     /// Whether a fine picture is to be seen while the solid stands still.
     pub fn wants_fine_picture(&self) -> bool {
-        let stands = |room: &SolidRoom| room.moving.is_none();
+        let stands = |room: &View| room.moving.is_none();
         self.fine.wish == FineWish::Fine
             && self.fine.can == Some(true)
             && self.solid.as_ref().is_some_and(stands)
@@ -123,7 +123,7 @@ impl Session {
             return;
         }
         let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
-        let size = fine::size((points(area.width, wide), points(area.height, high)));
+        let size = png::size((points(area.width, wide), points(area.height, high)));
         let places = room.places();
         let mirrored = self.left_handed();
         // What is stretched over the cells again is drawn so much narrower.
@@ -145,7 +145,7 @@ impl Session {
         if self.fine.look() {
             return;
         }
-        let scene = fine::FineScene {
+        let scene = png::Scene {
             camera: view.camera,
             places: view.places.clone(),
             standing: room.states.then(|| self.standing(&room.body)),

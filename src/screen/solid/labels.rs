@@ -3,10 +3,10 @@
 //!
 //! Corners that will be tied bear the word. A face says as much as it has room for: `Face 3 made`, `3 made`, `3+`.
 
-use super::raster::Picture;
 use crate::beadwork::frame::side_of;
 use crate::geometry::shape::apart;
 use crate::geometry::{FaceState, PlateSide, Shape, Standing, names};
+use crate::picture::Picture;
 use glam::{DVec2, DVec3};
 
 /// A text so long has a free cell on both sides.

@@ -2,13 +2,13 @@
 //! comes then, how the faces stand, and what the picture cannot show.
 
 use super::labels::word;
-use super::room::SolidRoom;
 use crate::beadwork::job::JobKind;
 use crate::geometry::{FaceState, PlateSide, Standing, names};
+use crate::picture::View;
 use crate::screen::session::Session;
 
 /// What is worked, and what comes then.
-pub fn now(session: &Session, room: &SolidRoom, standing: &Standing) -> String {
+pub fn now(session: &Session, room: &View, standing: &Standing) -> String {
     let seq = &session.seq;
     let Some(movement) = session.movement() else {
         return "All steps are done: this is the finished piece.".into();
@@ -42,7 +42,7 @@ pub fn now(session: &Session, room: &SolidRoom, standing: &Standing) -> String {
 }
 
 /// How many faces stand how, and what moves.
-pub fn legend(room: &SolidRoom, standing: &Standing, in_sight: bool) -> String {
+pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
     let mut parts = vec![];
     if room.states {
         let states = FaceState::ALL.map(|state| (state, standing.count(state)));
@@ -68,7 +68,7 @@ pub fn legend(room: &SolidRoom, standing: &Standing, in_sight: bool) -> String {
 }
 
 /// What the picture cannot show, if there is anything.
-pub fn cannot(room: &SolidRoom) -> Option<String> {
+pub fn cannot(room: &View) -> Option<String> {
     if room.folded < 1.0 && room.overlapping > 0 {
         let many = room.overlapping;
         return Some(format!(

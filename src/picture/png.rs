@@ -2,12 +2,11 @@
 //! show pictures: the same camera, the same colours, beads rounded by light.
 
 use super::camera::Camera;
-use super::paint::{SolidPainter, SpotKind};
+use super::painter::{SolidPainter, SpotKind};
 use super::raster::{Picture, Spot, picture};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::Panel;
 use crate::geometry::{FaceColours, Standing};
-use crate::screen::look::Depth;
 use glam::DVec3;
 use std::cell::Cell;
 
@@ -22,7 +21,7 @@ const MOST: usize = 700_000;
 
 /// What is seen, and how.
 #[derive(Debug)]
-pub struct FineScene {
+pub struct Scene {
     /// The camera; its size is that of the picture in points.
     pub camera: Camera,
     /// The corners of the faces, mm.
@@ -43,7 +42,7 @@ pub fn size((wide, high): (usize, usize)) -> (usize, usize) {
     (less(wide), less(high))
 }
 
-impl FineScene {
+impl Scene {
     /// Draws it as a PNG; where nothing is seen it is clear.
     pub fn png(&self, layout: &Layout) -> Vec<u8> {
         let (wide, high) = self.camera.size;
@@ -57,7 +56,7 @@ impl FineScene {
             layout,
             face_colours: &face_colours,
             standing: self.standing.as_ref(),
-            depth: Depth::True,
+            shading: 1.0,
             last: Cell::default(),
         };
         let mut points = Vec::with_capacity(wide * high * 4);
@@ -145,7 +144,7 @@ mod tests {
             slim: 1.0,
             mirrored: false,
         };
-        let scene = FineScene {
+        let scene = Scene {
             camera,
             places,
             standing: None,

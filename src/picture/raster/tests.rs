@@ -1,11 +1,11 @@
 //! The raster, judged by a general library's rays.
 
-use super::camera::Camera;
-use super::raster::picture;
+use super::picture;
 use crate::beadwork::Sequence;
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::testing;
 use crate::geometry::{Net, Ring, Shape};
+use crate::picture::camera::Camera;
 use glam::{DQuat, DVec3};
 use parry3d::math::Vector;
 use parry3d::query::{Ray, RayCast as _};

@@ -193,3 +193,6 @@ fn wedge(from: DVec3, to: DVec3) -> Wedge {
         out_along: (side * a - from * b) / det,
     }
 }
+
+#[cfg(test)]
+mod tests;

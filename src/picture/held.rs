@@ -1,8 +1,9 @@
 //! How the piece is held before the camera: as it lies on the mat, what is
 //! worked in front, as large as it can be seen.
 
-use super::room::{Moving, SolidRoom};
-use super::{Camera, Stand, aim};
+use super::aim;
+use super::camera::{Camera, Stand};
+use super::view::{Moving, View};
 use crate::beadwork::number::{Job, Step};
 use crate::geometry::{Ring, Standing};
 use glam::{DQuat, DVec3};
@@ -20,7 +21,7 @@ const HOME_NET: f64 = -0.3;
 /// Ways of holding a ring that are tried on each of its faces.
 const ROUND: u32 = 8;
 
-impl SolidRoom {
+impl View {
     /// The camera for a picture of so many spots.
     pub fn camera(
         &self,

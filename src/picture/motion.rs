@@ -1,7 +1,7 @@
 //! What moves: the net folds, the ring goes through its cycle, by hand or of
 //! itself.
 
-use super::room::{Moving, SolidRoom};
+use super::view::{Moving, View};
 use std::f64::consts::TAU;
 
 /// What one key turns a ring through its cycle, radians, and one frame.
@@ -11,7 +11,7 @@ const CYCLE_FRAME: f64 = TAU / 96.0;
 const FOLD: f64 = 0.125;
 const FOLD_FRAME: f64 = 1.0 / 18.0;
 
-impl SolidRoom {
+impl View {
     /// A little on or back: folding if it is not all folded, else the ring.
     pub fn by_hand(&mut self, way: f64) -> Option<String> {
         self.moving = None;

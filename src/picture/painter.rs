@@ -7,7 +7,6 @@ use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
 use crate::beadwork::{Colour, Rgb, Round};
 use crate::geometry::{FaceColours, FaceState, SideState, Standing};
-use crate::screen::look::Depth;
 use glam::{DVec2, DVec3};
 use std::cell::Cell;
 
@@ -65,8 +64,9 @@ pub struct SolidPainter<'a> {
     pub face_colours: &'a FaceColours,
     /// How all stands; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
-    /// How many colours there are.
-    pub depth: Depth,
+    /// How much of light and shade there is, 0 to 1: with few colours a shade
+    /// would be taken for another colour.
+    pub shading: f64,
     /// The bead asked for last.
     pub last: Cell<Option<(Seat, Colour)>>,
 }
@@ -81,7 +81,7 @@ impl SolidPainter<'_> {
         let kind = self.layout.kind(panel);
         let towards = (face.normal.dot(LIGHT) * 0.6 + 0.4).max(0.0);
         let light = (SHADE + (1.0 - SHADE) * towards).min(1.0);
-        let light = 1.0 - (1.0 - light) * self.shading();
+        let light = 1.0 - (1.0 - light) * self.shading;
         let light = (light * SHADES).round() / SHADES;
         let state = self.standing.map_or(FaceState::Joined, |s| s.faces[plate]);
         let reach = face.reach[side];
@@ -118,7 +118,7 @@ impl SolidPainter<'_> {
         };
         rgb = match (in_place, state) {
             (false, _) => mixed(rgb, GHOST, 0.78),
-            (_, FaceState::Made) => mixed(rgb, GREY, 0.3 * self.shading()),
+            (_, FaceState::Made) => mixed(rgb, GREY, 0.3 * self.shading),
             _ => rgb,
         };
         rgb = scaled(rgb, light);
@@ -180,16 +180,6 @@ impl SolidPainter<'_> {
         let wide = wide.min(reach * 0.34);
         let from_side = (1.0 - f64::from(spot.out)) * reach;
         (from_side < wide).then_some(state)
-    }
-
-    /// How much of light and shade there is: with few colours a shade would be
-    /// taken for another colour.
-    fn shading(&self) -> f64 {
-        match self.depth {
-            Depth::True | Depth::None => 1.0,
-            Depth::Indexed => 0.5,
-            Depth::Sixteen => 0.0,
-        }
     }
 
     /// The colour of the bead in a seat. Spots side by side often lie on one.
