@@ -5,6 +5,8 @@
 
 mod own;
 
+pub(in crate::beadwork) use own::same_index;
+
 use super::bead::{BeadKind, Colour};
 use super::colour::Colours;
 use super::end::Hole;

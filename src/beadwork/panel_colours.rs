@@ -60,6 +60,12 @@ impl PanelColours {
         PanelColours(rules.collect())
     }
 
+    /// The same rules where beads have other numbers.
+    pub(super) fn renumber(&mut self, number: impl Fn(Bead) -> Bead) {
+        let changes = self.0.iter_mut().skip(1);
+        changes.for_each(|(from, _)| *from = number(*from));
+    }
+
     /// Other rules from a bead on.
     pub(super) fn change(&mut self, from: Bead, rules: Arc<Colours>) {
         self.0.retain(|(begin, _)| *begin < from);

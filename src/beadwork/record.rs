@@ -394,7 +394,12 @@ impl Sequence {
                     ahead = Some(full);
                     Ok(())
                 }
-                Played::Restated(..) => Ok(()),
+                Played::Restated(..) => {
+                    if let Some(full) = ahead.take() {
+                        work.keep_colours(&full);
+                    }
+                    Ok(())
+                }
                 Played::Fact(fact) => work.try_play(fact.clone()),
                 Played::Amended(amendment) => {
                     ahead = None;

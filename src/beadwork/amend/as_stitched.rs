@@ -3,7 +3,8 @@
 
 use super::Amendment;
 use crate::beadwork::end::Hole;
-use crate::beadwork::layout::{Layout, Part};
+use crate::beadwork::goal::Goal;
+use crate::beadwork::layout::{Layout, Part, same_index};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::own_rounds::{GapChange, Origins};
 use crate::beadwork::project::WorkDirection;
@@ -11,6 +12,8 @@ use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, Stage, Steps as _};
 use crate::beadwork::work::{Change, Fact, Run, Work};
+use std::collections::HashMap;
+use std::sync::Arc;
 
 /// What was in truth worked since a step.
 #[derive(Clone, Debug)]
@@ -155,7 +158,10 @@ impl Sequence {
             work: self.work_at(Step(after)),
         };
         restating.play(self, after, done, GapChange { beads, ..gap })?;
-        let work = restating.work;
+        let Restating { old, mut work, .. } = restating;
+        if after < done.0 {
+            work.keep_colours(&old);
+        }
         for job in work.jobs() {
             work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
         }
@@ -394,19 +400,30 @@ impl Restating {
         let mut seat = self.old.layout.seat(bead);
         if seat.part == Part::Face && seat.panel == self.panel {
             let round = seat.round.0 as usize - 1;
-            let origin = was[round][seat.index as usize];
-            let nth = was[round][..seat.index as usize].iter();
-            let nth = nth.filter(|other| **other == origin).count();
-            let mut same = (0..)
-                .zip(&now[round])
-                .filter(|(_, other)| **other == origin);
-            seat.index = same.nth(nth)?.0;
+            seat.index = same_index((&was[round], &now[round]), seat.index)?;
         }
         Some(self.work.layout.bead_in(seat))
     }
 }
 
 impl Work {
+    /// Beads of work that was in truth other than noted keep the colours that
+    /// they had.
+    pub(in crate::beadwork) fn keep_colours(&mut self, old: &Work) {
+        let mut goal = Goal::clone(self.goal());
+        let known = std::cell::RefCell::new(HashMap::new());
+        let number = |bead| {
+            let mut known = known.borrow_mut();
+            let same = || self.layout.same_or_next(&old.layout, bead);
+            *known.entry(bead).or_insert_with(same)
+        };
+        let panels = goal.panels.iter_mut();
+        panels.for_each(|panel| panel.colours.renumber(number));
+        if goal.panels.iter().any(|panel| !panel.colours.is_plain()) {
+            self.set_goal(Arc::new(goal));
+        }
+    }
+
     /// The change of a gap that brings the round `makes` of a panel back to
     /// what it was meant to be; of several the first that is not worked yet.
     fn easing(&self, panel: Panel, makes: Round) -> Option<GapChange> {
@@ -656,6 +673,70 @@ mod tests {
             let found = plain.as_stitched(Step(40), Step(at), beads, None).unwrap();
             assert_eq!(counts(&found.sequence)[4..], strung, "bead {at}: {beads}");
             assert_proved(&found.sequence);
+        }
+    }
+
+    /// Amber runs out in round 5, and in round 6 a gap of an earlier round is
+    /// found to hold other than was noted. What was sewn in amber stays amber,
+    /// and what was sewn in slate slate.
+    #[test]
+    fn a_gap_said_later_moves_no_colour_at_the_border_of_what_is_sewn() {
+        use crate::beadwork::amend::colours::{BeadSwap, ColourChange, SwapScope};
+        use crate::beadwork::bead::Colour;
+        for mut project in [
+            testing::single(testing::panel(3, 8)),
+            testing::single(testing::inward(3, 8, 0)),
+            testing::folded_pair(5, 1),
+        ] {
+            let mut amber = project.beads[0].clone();
+            amber.letter = 'A';
+            project.beads.push(amber);
+            let plain = Sequence::new(project.clone());
+            for (changed, at, beads) in [(50, 20, 2), (50, 20, 0), (40, 3, 2), (60, 30, 4)] {
+                let done = 75;
+                let change = ColourChange::Swap(BeadSwap {
+                    from: Bead(plain.strung_after(Step(changed)) + 1),
+                    old: Colour(0),
+                    new: Colour(1),
+                    scope: SwapScope::All,
+                });
+                let mut record = recorded(&plain, changed);
+                record.amend(Amendment::Colours(change.clone()));
+                let seq = plain.recoloured(Step(changed), &change).unwrap();
+                record.play(&seq.work().facts(changed, done), done);
+                let was = record.clone();
+                let Ok(found) = seq.as_stitched(Step(done), Step(at), beads, None) else {
+                    continue;
+                };
+                // The first bead in amber is the same bead of the panel.
+                let border = |seq: &Sequence| {
+                    let layout = seq.layout();
+                    let mut beads = (1..=layout.beads()).map(Bead);
+                    let first = beads
+                        .find(|bead| layout.colour(*bead) == Colour(1))
+                        .unwrap();
+                    let seat = layout.seat(first);
+                    let like = layout.coloured_like(seat.panel, seat.round);
+                    (seat.panel, seat.round, like[seat.index as usize])
+                };
+                assert_eq!(
+                    border(&found.sequence),
+                    border(&seq),
+                    "{changed} {at} {beads}"
+                );
+                record.restate(found.after, &found.made, found.step);
+                let resumed =
+                    Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+                assert_eq!(resumed.refused, None);
+                let colours = |seq: &Sequence| -> Vec<Colour> {
+                    let beads = (1..=seq.layout().beads()).map(Bead);
+                    beads.map(|bead| seq.layout().colour(bead)).collect()
+                };
+                assert_eq!(colours(&resumed.sequence), colours(&found.sequence));
+                assert!(resumed.sequence.iter().eq(found.sequence.iter()));
+                record.undo();
+                assert_eq!(record, was);
+            }
         }
     }
 

@@ -1,12 +1,12 @@
 //! Kinds that the pattern does not have: a panel was made, or is to be made,
 //! otherwise than the pattern says.
 
-use super::Layout;
+use super::{Layout, Part};
 use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::{ColourWord, Colours, Rule};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::making::Begin;
-use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::own_rounds::{
     GapChange, OpenGap, Origins, Worked, first_round_made, likes, open_gaps,
 };
@@ -173,6 +173,26 @@ impl Layout {
         (gap.gap < base.in_round(gap.round)).then(|| at.map_or_else(beads, number))
     }
 
+    /// The bead of an older layout, before gaps were said to hold other than was
+    /// noted; if it is gone, the next that is still there.
+    pub(in crate::beadwork) fn same_or_next(&self, old: &Layout, bead: Bead) -> Bead {
+        let kept = (bead.0..=old.beads).find_map(|bead| self.same(old, Bead(bead)));
+        kept.unwrap_or_else(|| {
+            let behind = bead.0.max(old.beads + 1) - old.beads;
+            Bead(self.beads + behind)
+        })
+    }
+
+    fn same(&self, old: &Layout, bead: Bead) -> Option<Bead> {
+        let mut seat = old.seat(bead);
+        if seat.part == Part::Face && old.changes(seat.panel) != self.changes(seat.panel) {
+            let round = seat.round.0 as usize - 1;
+            let (was, now) = (old.origins(seat.panel), self.origins(seat.panel));
+            seat.index = same_index((&was[round], &now[round]), seat.index)?;
+        }
+        Some(self.bead_in(seat))
+    }
+
     fn first_round_made(&self, panel: Panel) -> Origins {
         let (_, base) = self.as_meant(panel);
         first_round_made(&base, self.begin(panel), &self.changes(panel))
@@ -280,6 +300,16 @@ impl Layout {
             }
         }
     }
+}
+
+/// The index that a bead of a round has where other gaps of it are known; beads
+/// that stand for none keep their order.
+pub(in crate::beadwork) fn same_index((was, now): (&Origins, &Origins), at: u32) -> Option<u32> {
+    let origin = was[at as usize];
+    let before = was[..at as usize].iter();
+    let nth = before.filter(|other| **other == origin).count();
+    let mut same = (0..).zip(now).filter(|(_, other)| **other == origin);
+    same.nth(nth).map(|(index, _)| index)
 }
 
 /// A kind with another number of rounds. Rounds that the pattern does not have
