@@ -136,11 +136,8 @@ impl Layout {
         let frame = &self.panel(panel).frame;
         let part = frame.part_of_rectangle(frame.point(side, out, along));
         let spot = strip.at(part)?;
-        let bead = DVec2::new(
-            f64::from(strip.columns()),
-            f64::from(strip.rows() + 1) / 2.0,
-        );
-        let within = ((part - strip.middle(spot)) * bead + 0.5).clamp(DVec2::ZERO, DVec2::ONE);
+        let within =
+            ((part - strip.middle(spot)) / strip.cell() + 0.5).clamp(DVec2::ZERO, DVec2::ONE);
         Some(PlaceInBead {
             seat: self.face_seat(panel, spot.round, Side(0), spot.index),
             along: within.x,

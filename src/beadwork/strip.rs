@@ -69,6 +69,11 @@ impl Strip {
         DVec2::new(f64::from(self.columns()), high) * bead
     }
 
+    /// The size of a bead, as parts of the strip's width and height.
+    pub fn cell(&self) -> DVec2 {
+        1.0 / DVec2::new(f64::from(self.columns()), f64::from(self.rows() + 1) / 2.0)
+    }
+
     /// The middle of a bead, as parts of the width and of the height from the
     /// lower left, where the string begins.
     pub fn middle(&self, at: Spot) -> DVec2 {

@@ -86,6 +86,7 @@ pub(super) enum Command {
     Verify(Verify),
     Plan(Plan),
     Sheet(Sheet),
+    Picture(Picture),
     Check(Check),
     Draft(Draft),
     Locate(Locate),
@@ -420,6 +421,36 @@ pub(super) struct Sheet {
     /// would be on it.
     #[arg(long)]
     pub(super) json: bool,
+}
+
+/// Draw the piece as a picture
+///
+/// As it is when it is finished, or with --worked as far as it is worked. PNG
+/// has a clear ground; SVG draws each bead, and so is for pieces of at most
+/// 100,000 beads.
+#[derive(Args, Debug)]
+#[command(after_help = "\
+Examples:
+  threadmark picture night-kite -o night-kite.png
+  threadmark picture star.json --width 1200 -o star.svg
+  threadmark picture evening-star --worked -o so-far.png --force")]
+pub(super) struct Picture {
+    #[command(flatten)]
+    pub(super) of: PatternOrPieceArg,
+    /// The file to write: its name ends in .png or .svg
+    #[arg(short, long, value_name = "FILE")]
+    pub(super) output: PathBuf,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub(super) force: bool,
+    /// As far as the piece is worked, instead of finished
+    #[arg(long)]
+    pub(super) worked: bool,
+    /// Width and height, points
+    #[arg(long, value_name = "POINTS", default_value_t = 800, value_parser = clap::value_parser!(u16).range(100..=1200))]
+    pub(super) width: u16,
+    #[command(flatten)]
+    pub(super) json: JsonOption,
 }
 
 /// The paper of a handout.

@@ -83,6 +83,7 @@ mod tests {
             ("patterns", schema::<cli::patterns::PatternLine>()),
             ("plan", schema::<crate::plan::json::PlanObject>()),
             ("pieces", schema::<cli::pieces::PieceLine>()),
+            ("picture", schema::<cli::picture::PictureLine>()),
             ("rounds", schema::<cli::rounds::RoundLine>()),
             ("sheet", schema::<cli::sheet::SheetLine>()),
             ("steps", schema::<cli::step_line::tests::Plain>()),

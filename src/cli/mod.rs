@@ -22,6 +22,7 @@ mod manual;
 mod open;
 mod out;
 mod patterns;
+mod picture;
 mod pieces;
 mod plan;
 mod rounds;
@@ -89,6 +90,7 @@ fn command(cli: Cli) -> Result<Outcome, Failure> {
         Some(Command::Verify(args)) => verify::run(&args, &tray()?),
         Some(Command::Plan(args)) => plan::run(&args, &tray()?),
         Some(Command::Sheet(args)) => sheet::run(&args, &tray()?, cli.screen.left_handed),
+        Some(Command::Picture(args)) => picture::run(&args, &tray()?),
         Some(Command::Draft(args)) => draft::run(&args, &tray()?),
         Some(Command::Check(args)) => check::run(&args, &tray()?),
         Some(Command::Locate(args)) => locate::run(&args, &tray()?),

@@ -75,6 +75,7 @@ impl View {
     /// The turn at home: the flat net is seen nearly from the front.
     fn tilt(&self) -> DQuat {
         let (pitch, yaw) = match () {
+            () if self.body.is_flat() && self.straight => (0.0, 0.0),
             () if self.body.is_flat() => HOME_FLAT,
             () if self.is_ring() => HOME_RING,
             () => HOME,

@@ -16,9 +16,13 @@ mod motion;
 mod painter;
 pub mod png;
 mod raster;
+mod scene;
+mod svg;
 mod view;
 
 pub use camera::{Camera, Stand};
 pub use painter::{Painted, SolidPainter, SpotKind};
 pub use raster::{Picture, Seen, Spot, picture};
+pub use scene::Scene;
+pub use svg::MOST_BEADS;
 pub use view::{Moving, View};

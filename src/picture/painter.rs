@@ -23,7 +23,7 @@ const PARTED: f64 = 16.0;
 /// colour.
 const LETTERED: f64 = 3.0;
 /// What a face not made yet is painted with, nearly all over.
-const GHOST: Rgb = Rgb(58, 62, 72);
+pub(super) const GHOST: Rgb = Rgb(58, 62, 72);
 /// The grey in a face that is made and not joined.
 const GREY: Rgb = Rgb(128, 128, 128);
 /// The join that is being worked.
@@ -79,9 +79,7 @@ impl SolidPainter<'_> {
         let (out, along) = (f64::from(spot.out), f64::from(spot.along));
         let panel = Panel(spot.plate as u16);
         let kind = self.layout.kind(panel);
-        let towards = (face.normal.dot(LIGHT) * 0.6 + 0.4).max(0.0);
-        let light = (SHADE + (1.0 - SHADE) * towards).min(1.0);
-        let light = 1.0 - (1.0 - light) * self.shading;
+        let light = 1.0 - (1.0 - light(face.normal)) * self.shading;
         let light = (light * SHADES).round() / SHADES;
         let state = self.standing.map_or(FaceState::Joined, |s| s.faces[plate]);
         let reach = face.reach[side];
@@ -208,7 +206,14 @@ fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
     }
 }
 
-fn scaled(Rgb(r, g, b): Rgb, by: f64) -> Rgb {
+/// How light a face is that is turned this way, as it is seen: 0 dark, 1 as its
+/// beads are.
+pub(super) fn light(normal: DVec3) -> f64 {
+    let towards = (normal.dot(LIGHT) * 0.6 + 0.4).max(0.0);
+    (SHADE + (1.0 - SHADE) * towards).min(1.0)
+}
+
+pub(super) fn scaled(Rgb(r, g, b): Rgb, by: f64) -> Rgb {
     let one = |c: u8| (f64::from(c) * by).round().clamp(0.0, 255.0) as u8;
     Rgb(one(r), one(g), one(b))
 }

@@ -1,13 +1,12 @@
-//! The solid as a fine picture, in points of the screen, for terminals that
-//! show pictures: the same camera, the same colours, beads rounded by light.
+//! A scene in points: the same camera, the same colours, beads rounded by light.
 
+use super::Scene;
 use super::camera::Camera;
 use super::painter::{SolidPainter, SpotKind};
 use super::raster::{Picture, Spot, picture};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::Panel;
-use crate::geometry::{FaceColours, Standing};
-use glam::DVec3;
+use crate::geometry::FaceColours;
 use std::cell::Cell;
 
 /// Points looked at for each point of the picture, across and down: their mean
@@ -18,17 +17,6 @@ const ROUND: f64 = 60.0;
 /// The most points that are drawn; a larger picture is drawn coarser, and the
 /// terminal stretches it.
 const MOST: usize = 700_000;
-
-/// What is seen, and how.
-#[derive(Debug)]
-pub struct Scene {
-    /// The camera; its size is that of the picture in points.
-    pub camera: Camera,
-    /// The corners of the faces, mm.
-    pub places: Vec<Vec<DVec3>>,
-    /// How all stands; `None` to show the piece as finished.
-    pub standing: Option<Standing>,
-}
 
 /// The size in points of a picture that has so much room, no larger than a
 /// picture may be.
@@ -126,30 +114,10 @@ mod tests {
     use super::*;
     use crate::beadwork::Sequence;
     use crate::beadwork::testing as project;
-    use crate::geometry::{Net, Shape};
-    use glam::DQuat;
 
     fn drawn(size: (usize, usize)) -> (Sequence, Vec<u8>) {
         let seq = Sequence::new(project::single(project::panel(3, 8)));
-        let places = Net::of(&Shape::of(&seq)).at(1.0);
-        let all = || places.iter().flatten();
-        let middle = all().sum::<DVec3>() / all().count() as f64;
-        let radius = all().map(|c| c.distance(middle)).fold(0.0, f64::max);
-        let camera = Camera {
-            turn: DQuat::IDENTITY,
-            middle,
-            radius,
-            zoom: 1.0,
-            size,
-            slim: 1.0,
-            mirrored: false,
-        };
-        let scene = Scene {
-            camera,
-            places,
-            standing: None,
-        };
-        let png = scene.png(seq.layout());
+        let png = Scene::of(&seq, None, size).png(seq.layout());
         (seq, png)
     }
 

@@ -42,6 +42,8 @@ pub struct View {
     pub moving: Option<Moving>,
     /// Whether it was looked at from the whole face last.
     pub from_face: bool,
+    /// Whether a flat piece is seen from straight above, and not a little aslant.
+    pub straight: bool,
     /// In how many places faces of the flat net lie on each other.
     pub overlapping: usize,
     /// Joins that stiff faces leave open.
@@ -72,6 +74,7 @@ impl View {
             states: true,
             moving: None,
             from_face: false,
+            straight: false,
             overlapping: net.overlapping(),
             gaping: body.gaping(GAPES),
             bent: flat::panels(seq.layout())

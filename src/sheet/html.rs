@@ -111,7 +111,12 @@ impl Page<'_> {
     }
 
     fn title(&mut self) {
-        put!(self.m, "<header><h1>{}</h1>", self.sheet.title);
+        put!(self.m, "<header>");
+        if let Some(picture) = &self.sheet.picture {
+            self.m
+                .write(format_args!("<div class=\"finished\">{picture}</div>"));
+        }
+        put!(self.m, "<h1>{}</h1>", self.sheet.title);
         let about = self.sheet.about.lines();
         for paragraph in about.filter(|line| !line.trim().is_empty()) {
             put!(self.m, r#"<p class="about">{}</p>"#, paragraph);

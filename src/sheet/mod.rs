@@ -26,6 +26,7 @@ mod way;
 
 use crate::beadwork::Sequence;
 use crate::geometry::Shape;
+use crate::picture::Scene;
 use crate::plan::Plan;
 use crate::plan::joins::Joins;
 use crate::plan::page::Unit;
@@ -74,6 +75,8 @@ pub struct Sheet {
     pub title: String,
     /// What its pattern says about it; may have several lines, or none.
     pub about: String,
+    /// The finished piece as an SVG element; none of a piece of very many beads.
+    pub picture: Option<String>,
     /// Beads to buy over what is needed, percent.
     pub spare_percent: f64,
     /// The beads, colour by colour.
@@ -102,6 +105,20 @@ pub struct Sheet {
     pub paper: Option<Paper>,
 }
 
+/// Pieces of more beads than this have no picture on their handout.
+const PICTURED: u32 = 20_000;
+/// Width and height of the picture, in points of its own.
+const PICTURE: usize = 400;
+
+/// The finished piece.
+fn picture(seq: &Sequence, hand: Hand) -> Option<String> {
+    (seq.layout().beads() <= PICTURED).then(|| {
+        let mut scene = Scene::of(seq, None, (PICTURE, PICTURE));
+        scene.camera.mirrored = hand == Hand::Left;
+        scene.svg(seq, None)
+    })
+}
+
 impl Sheet {
     /// The handout of a piece. Title and text about it are the pattern's.
     pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: SheetOptions) -> Sheet {
@@ -113,6 +130,7 @@ impl Sheet {
         let mut sheet = Sheet {
             title: title.to_string(),
             about: about.to_string(),
+            picture: picture(seq, ask.hand),
             spare_percent: plan.wishes.spare_percent,
             beads: materials::beads(seq.layout().bead_kinds(), plan, ask.unit),
             total_beads: plan.total_beads,

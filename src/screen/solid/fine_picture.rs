@@ -2,7 +2,7 @@
 //! apart from the keys, shown while nothing moves, cells otherwise.
 
 use crate::beadwork::number::Step;
-use crate::picture::{Camera, View, png};
+use crate::picture::{Camera, Scene, View, png};
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::look::Depth;
@@ -145,10 +145,11 @@ impl Session {
         if self.fine.look() {
             return;
         }
-        let scene = png::Scene {
+        let scene = Scene {
             camera: view.camera,
             places: view.places.clone(),
             standing: room.states.then(|| self.standing(&room.body)),
+            solids: room.body.solids(),
         };
         let seq = self.seq.clone();
         let png = BackgroundTask::begin(move || scene.png(seq.layout()));

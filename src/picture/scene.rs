@@ -1,0 +1,53 @@
+//! A piece before the camera, ready to be drawn.
+
+use super::camera::Camera;
+use super::view::View;
+use crate::beadwork::{Sequence, Step};
+use crate::geometry::Standing;
+use glam::DVec3;
+
+/// What is seen, and how.
+#[derive(Debug)]
+pub struct Scene {
+    /// The camera; its size is that of the picture in points.
+    pub camera: Camera,
+    /// The corners of the faces, mm.
+    pub places: Vec<Vec<DVec3>>,
+    /// How all stands; `None` to show the piece as finished.
+    pub standing: Option<Standing>,
+    /// For each face, which solid it is a part of.
+    pub solids: Vec<usize>,
+}
+
+impl Scene {
+    /// A piece as it is finished, or as far as it is worked after a step: a flat
+    /// piece from straight above, all others so that several faces show.
+    ///
+    /// ```
+    /// use threadmark::beadwork::Sequence;
+    /// use threadmark::picture::Scene;
+    ///
+    /// let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
+    /// let piece = Sequence::new(project);
+    /// let scene = Scene::of(&piece, None, (400, 300));
+    /// assert!(scene.png(piece.layout()).starts_with(b"\x89PNG"));
+    /// # Ok::<(), threadmark::problem::Problems>(())
+    /// ```
+    pub fn of(seq: &Sequence, worked: Option<Step>, size: (usize, usize)) -> Scene {
+        let mut view = View::new(seq);
+        view.straight = true;
+        let standing = worked.map(|step| {
+            let standing = Standing::at(seq, &view.body, step);
+            let job = seq.step(Step(step.0 + 1)).map(|next| next.job);
+            view.aim_at(&standing, job, step);
+            standing
+        });
+        let places = view.places();
+        Scene {
+            camera: view.camera(&places, size, 1.0, false),
+            places,
+            standing,
+            solids: view.body.solids(),
+        }
+    }
+}
