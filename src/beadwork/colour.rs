@@ -147,6 +147,13 @@ impl Colours {
         }
     }
 
+    /// Whether its rounds and its join rows are each of one colour, so that
+    /// they fit every panel.
+    pub(super) fn is_one_colour(&self) -> bool {
+        let plain = |rule: &Rule| rule.sides[..] == [ColourWord::plain(rule.sides[0].first())];
+        self.rules.len() == 1 && plain(&self.rules[0]) && plain(&self.row)
+    }
+
     /// The rule that colours a round.
     pub fn rule(&self, round: Round) -> &Rule {
         let rule = self.of_round.get(round.0 as usize - 1);

@@ -177,7 +177,10 @@ impl<W: Write> Plain<W> {
                 let exit = letters.next().and_then(|c| self.key(KeyCode::Char(c)));
                 let exit = match self.stack.top_mut().entry() {
                     Some(_) => exit.or_else(|| self.type_in(letters.as_str())),
-                    None => exit.or_else(|| letters.find_map(|c| self.key(KeyCode::Char(c)))),
+                    None => exit.or_else(|| {
+                        let mut keys = letters.filter(|c| *c != ' ');
+                        keys.find_map(|c| self.key(KeyCode::Char(c)))
+                    }),
                 };
                 (known, exit)
             }

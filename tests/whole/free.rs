@@ -35,7 +35,7 @@ fn a_paper_hexagon_is_typed_in() {
     screen.keys("1 1 = =").sees("Round 3");
     screen.keys("2 2 = =").sees("Round 4");
     screen.keys("1 1 1 1 = =").sees("Round 5");
-    screen.keys("=").sees("Round 6");
+    screen.keys("+").sees("Round 6");
     screen.keys("2 1 2 1 =");
     screen.keys("2 1 2").sees("Round 7").sees("Gap 12 of 12");
     screen.keys("2").sees("Round 7 is whole");
@@ -140,4 +140,40 @@ fn a_bead_that_runs_out_in_a_free_round() {
     let colours: String = letters.map(Option::unwrap_or_default).collect();
     let meant = format!("{}BBB{}", "A".repeat(15), "A".repeat(12));
     assert_eq!(colours, meant);
+}
+
+/// The letters of the beads as they are strung.
+fn colours(whole: &Whole, piece: &str) -> String {
+    let beads = printed(whole, "beads", piece);
+    let letters = beads.iter().map(|bead| bead["colour"].as_str());
+    letters.map(Option::unwrap_or_default).collect()
+}
+
+/// A letter chooses the bead, two letters two beads of one gap; a side and a
+/// round are worked again with their beads; it is the same in the plain mode.
+#[test]
+fn letters_choose_the_beads_and_are_worked_again_with_side_and_round() {
+    // The ring of C; round 2 of A and B in each gap, round 3 in two colours a
+    // side, round 4 the same.
+    let keys = "d C 2 A B 2 z z A B 2 = A 1 B 1 = = + C 1";
+    // The second gap was taken back, and what was chosen for it.
+    let meant = "CCC CCABAB ABABAB ABABAB CCCCCC";
+    for plain in [false, true] {
+        let whole = threadmark("stitch --free Sail --plain");
+        match plain {
+            true => {
+                _ = whole
+                    .again("stitch --free Sail --plain")
+                    .stdin(format!("{}\nesc\nq\n", keys.replace(' ', "\n")))
+                    .run()
+            }
+            false => {
+                let mut screen = Screen::begun(&whole.again("stitch --free Sail"));
+                screen.keys("<space>").keys(keys).keys("<esc> q");
+                assert_eq!(screen.ends().0, 0);
+            }
+        }
+        assert_eq!(colours(&whole, "sail"), meant.replace(' ', ""), "{plain}");
+        is_proved(&whole, "sail");
+    }
 }

@@ -34,6 +34,16 @@ pub enum ColourChange {
         #[serde(rename = "coat")]
         round_colours: RoundColours,
     },
+    /// The beads to come of a panel are these, and all after them as the last.
+    /// Its join rows and tip beads stay.
+    Take {
+        /// The first bead of the piece that it holds for.
+        from: Bead,
+        /// The panel.
+        panel: Panel,
+        /// One at least.
+        beads: Vec<Colour>,
+    },
 }
 
 /// A bead that the pattern lacks.
@@ -157,6 +167,11 @@ impl ColourChange {
                 };
                 format!("Paint on {part} of {}, from bead {from} on", name(panel))
             }
+            ColourChange::Take { from, panel, beads } => {
+                let letters: Vec<String> = beads.iter().map(|b| letter(b).to_string()).collect();
+                let (letters, name) = (letters.join(" "), name(panel));
+                format!("{letters} from bead {from} on, in {name}")
+            }
         }
     }
 
@@ -164,7 +179,7 @@ impl ColourChange {
         match self {
             ColourChange::NewBead(_) => None,
             ColourChange::Swap(swap) => Some(swap.from),
-            ColourChange::Paint { from, .. } => Some(*from),
+            ColourChange::Paint { from, .. } | ColourChange::Take { from, .. } => Some(*from),
         }
     }
 }
@@ -262,6 +277,23 @@ impl Goal {
                     of == spec && colours.round_colours(round_colours.part()) == was
                 };
                 self.change_colours(from, is_meant, |colours| colours.set(round_colours.clone()));
+            }
+            ColourChange::Take { panel, beads, .. } => {
+                let known = self.beads.len();
+                if beads.is_empty() || beads.iter().any(|c| usize::from(c.0) >= known) {
+                    return Err(Refusal::NoSuchBead);
+                }
+                let panel = self.panels.get_mut(panel.index());
+                let colours = &mut panel.ok_or(Refusal::OtherShape)?.colours;
+                for (bead, &colour) in (from.0..).map(Bead).zip(beads) {
+                    let was = colours.to_come();
+                    let (row, tip) = (was.row.clone(), was.tip);
+                    let plain = Colours::plain(colour, 1);
+                    let rules = Colours { row, tip, ..plain };
+                    if rules != **was {
+                        colours.change(bead, Arc::new(rules));
+                    }
+                }
             }
         }
         Ok(())
@@ -458,6 +490,29 @@ mod tests {
     }
 
     #[test]
+    fn beads_that_are_named_are_taken_and_then_the_last_of_them() {
+        let plain = Sequence::new(in_two_colours(testing::single(testing::panel(3, 4))));
+        let take = |from, beads: &[u8]| ColourChange::Take {
+            from: Bead(from),
+            panel: Panel(0),
+            beads: beads.iter().copied().map(Colour).collect(),
+        };
+        // Each gap of round 2 takes a pair: beads 4 and 5 are sewn.
+        let done = plain.step_of(Bead(4));
+        let seq = plain.recoloured(done, &take(6, &[0, 1, 0, 1])).unwrap();
+        assert_eq!([spelt(&seq, 2), spelt(&seq, 3)], ["SSSASA", "AAAAAAAAA"]);
+        // What it would have been anyway is no change.
+        let same = seq.recoloured(plain.step_of(Bead(12)), &take(13, &[1]));
+        assert_eq!(same.unwrap().goal(), seq.goal());
+        for none in [take(5, &[]), take(5, &[2])] {
+            assert_eq!(
+                plain.recoloured(done, &none).err(),
+                Some(Refusal::NoSuchBead)
+            );
+        }
+    }
+
+    #[test]
     fn in_a_panel_other_panels_stay_as_they_were_meant() {
         let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
         let change = swap(1, 1, 0, SwapScope::Panel(Panel(2)));
@@ -628,7 +683,7 @@ mod tests {
         let kinds = layout.bead_kinds().len() as u32;
         let from = seq.strung_after(done) + 1;
         let scopes = seq.swap_scopes(done);
-        match dice[0] % 3 {
+        match dice[0] % 4 {
             0 if kinds == 2 => ColourChange::NewBead(plum()),
             1 => {
                 let panel = Panel((dice[1] % layout.panels().len() as u32) as u16);
@@ -646,6 +701,14 @@ mod tests {
                     round_colours,
                 }
             }
+            2 => ColourChange::Take {
+                from: Bead(from),
+                panel: Panel((dice[1] % layout.panels().len() as u32) as u16),
+                beads: dice[2..]
+                    .iter()
+                    .map(|d| Colour((d % kinds) as u8))
+                    .collect(),
+            },
             _ if scopes.is_empty() => swap(from, 0, 1, SwapScope::All),
             _ => {
                 let scope = scopes[dice[1] as usize % scopes.len()];

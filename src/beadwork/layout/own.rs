@@ -359,6 +359,9 @@ fn as_worked(
     origins: &[Origins],
 ) -> Colours {
     let mut colours = plain.clone();
+    if plain.is_one_colour() {
+        return colours;
+    }
     let explicit = |head: Vec<Colour>| ColourWord {
         head,
         middle: vec![],

@@ -28,6 +28,7 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 {"at":1700000006950,"did":{"amend":{"colours":{"new-bead":{"letter":"P","name":"plum","size":"round 11/0","colour":[74,33,69]}}}}} 8f58b857
 {"at":1700000006960,"did":{"amend":{"colours":{"swap":{"from":38,"old":1,"new":4,"scope":{"round":[1,5]}}}}}} 00bed0da
 {"at":1700000006970,"did":{"amend":{"colours":{"paint":{"from":38,"panel":1,"coat":{"round":[5,[{"head":[1],"middle":[0],"tail":[1]}]]}}}}}} 98bb2a19
+{"at":1700000006975,"did":{"amend":{"colours":{"take":{"from":38,"panel":1,"beads":[1,0]}}}}} bc3bc131
 {"at":1700000006980,"did":"undo"} 2f24d483
 {"at":1700000007500,"did":{"note":{"step":30,"place":{"bead":35,"then":0},"text":"corner \"loose\", pulled firm"}}} 6f6f1a7d
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
@@ -117,6 +118,14 @@ fn pinned_entries() -> Vec<Entry> {
                 ),
             },
             at(6970),
+        ),
+        recoloured(
+            ColourChange::Take {
+                from: Bead(38),
+                panel: Panel(0),
+                beads: vec![Colour(1), Colour(0)],
+            },
+            at(6975),
         ),
         Entry {
             at: at(6980),

@@ -2,19 +2,25 @@
 //!
 //! ```text
 //! 2 2 2          round 2 on a ring of three: 6 beads
-//! 1 1 =          round 3: the side again, and again
+//! 1 1 = =        round 3: the side again, and again
+//! A B 2          an A and a B in one gap; the next gaps take them too
 //! ```
 //!
 //! The needle is taken to the gap by itself: through the ring, up to the next
 //! round, and into a round more when the last one that was meant is whole.
 
 use crate::beadwork::amend::Amendment;
+use crate::beadwork::amend::as_stitched::GapOfStep;
+use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{GoalJob, Round, Step};
+use crate::beadwork::own_rounds::MOST_IN_A_GAP;
+use crate::beadwork::{Bead, Colour};
 use crate::progress::MoveReason;
+use crate::screen::event::Input;
 use crate::screen::furniture::scene;
-use crate::screen::keys::{keys, opener};
+use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
@@ -22,66 +28,184 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "free" "d" ["d without a plan"] "stitch without a plan: a number puts so many beads into the gap at the needle, and rounds go on as long as you like" |_, _| Flow::open(Free); Free);
+pub const OPENER: Opener<Session> = opener!(Session; "free" "d" ["d without a plan"] "stitch without a plan: a number puts so many beads into the gap at the needle, and rounds go on as long as you like" |_, _| Flow::open(Free::default()); Free);
 
 /// Movements at the most from the needle to the next gap: a ring, and what is
 /// around it.
 const MOST_BETWEEN: usize = 400;
 
 /// Stitching without a plan.
-pub struct Free;
+#[derive(Default)]
+pub struct Free {
+    /// The beads that are chosen, for the first bead of a gap and those after
+    /// it; none for those that are planned.
+    beads: Vec<Colour>,
+    /// Whether beads were put since they were chosen.
+    is_used: bool,
+}
+
+/// A gap that was worked: its beads, in order.
+type Gap = Vec<Colour>;
 
 impl Layer<Session> for Free {
     keys! { Session, "Without a plan";
-        one "1 space" ["1 one bead"] "one bead into the gap at the needle" => |s| put(s, 1);
-        two "2" ["2 two"] "two beads, side by side" => |s| put(s, 2);
-        three "3" [] "three beads" => |s| put(s, 3);
-        four "4" [] "four beads" => |s| put(s, 4);
-        none "0" ["0 none"] "no bead: the two beads beside the gap are drawn together" => |s| put(s, 0);
-        again "=" ["= again"] "the side that was just worked once more; at the start of a round, the round before" => |s| again(s);
-        undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| undo(s);
+        side "=" ["= side again"] "the side that was just worked once more, with the same beads"
+        round "+" ["+ round again"] "the round before once more, or what is left of it, with the same beads"
+        undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
+        ~ "0 1 2 3 4 space" ["0-4 beads"] "so many beads into the gap at the needle: 0 draws the two beads beside it together, space is one bead"
+        ~ "A-Z" ["A-Z which bead"] "the bead to take from now on; two letters and then 2 put two unlike beads into the gap, and so on"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        Some((place(session), session.look().seat()))
+        Some((self.place(session), session.look().seat()))
     }
 
     fn lines(&self, _session: &Session) -> Vec<Line<'static>> {
-        vec!["A number puts so many beads into the gap; Esc goes back to the plan.".into()]
+        vec!["A number puts so many beads into the gap, a letter chooses the bead; Esc goes back to the plan.".into()]
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         scene::draw(session, area, buf);
     }
+
+    fn opens(&self, screen: &str) -> bool {
+        matches!(screen, "help" | "words" | "changes")
+    }
+
+    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
+        let Input::Key(event) = input else {
+            return None;
+        };
+        let c = letter(&event)?;
+        match c {
+            ' ' => return Some(self.put(session, 1)),
+            '0'..='4' => return Some(self.put(session, c as u8 - b'0')),
+            _ if !c.is_alphabetic() || c.is_ascii_lowercase() => return None,
+            _ => {}
+        }
+        let kinds = session.seq.layout().bead_kinds();
+        let Some(at) = kinds.iter().position(|kind| kind.letter == c) else {
+            return Some(session.say(format!(
+                "No bead has the letter {c}. m and then n adds one."
+            )));
+        };
+        if std::mem::take(&mut self.is_used) {
+            self.beads.clear();
+        }
+        self.beads.push(Colour(at as u8));
+        self.beads.truncate(MOST_IN_A_GAP.into());
+        Some(session.say(""))
+    }
 }
 
-/// `Round 3, side 1: 4 beads so far; gap 5 of 6`.
-fn place(session: &Session) -> String {
-    let (seq, done) = (&session.seq, session.done());
-    let next = Step(done.0 + 1);
-    if let (Some(at), Some(m)) = (seq.gap_of(next), seq.step(next))
-        && !is_turn(m.kind)
-    {
-        let before = seq.step(done).filter(|last| last.round == m.round);
-        let beads = before.map_or(0, |last| last.round_beads);
-        let side = m
-            .side
-            .map_or(String::new(), |side| format!(", side {side}"));
-        let (round, gap, gaps) = (at.gap.round, at.gap.gap + 1, seq.gaps_around(next));
-        return format!(
-            "Round {round}{side}: {beads} so far. Gap {gap} of {gaps}: how many beads?"
-        );
+impl Free {
+    /// `Round 3, side 1: 4 so far. Gap 5 of 6: how many A?`
+    fn place(&self, session: &Session) -> String {
+        let (seq, done) = (&session.seq, session.done());
+        let next = Step(done.0 + 1);
+        let many = self.letters(session);
+        if let (Some(at), Some(m)) = (seq.gap_of(next), seq.step(next))
+            && !is_turn(m.kind)
+        {
+            let before = seq.step(done).filter(|last| last.round == m.round);
+            let beads = before.map_or(0, |last| last.round_beads);
+            let side = m
+                .side
+                .map_or(String::new(), |side| format!(", side {side}"));
+            let (round, gap, gaps) = (at.gap.round, at.gap.gap + 1, seq.gaps_around(next));
+            return format!("Round {round}{side}: {beads} so far. Gap {gap} of {gaps}: {many}?");
+        }
+        let in_ring = seq.step(next).is_some_and(|m| m.kind == Kind::Ring);
+        match seq.step(done).and_then(|last| last.round) {
+            None => format!("A number begins with the ring, then the first gap: {many}?"),
+            Some(_) if in_ring => {
+                format!("A number finishes the ring, then the first gap: {many}?")
+            }
+            Some(round) => format!("Round {round} is whole. The next gap, a round on: {many}?"),
+        }
     }
-    let in_ring = seq.step(next).is_some_and(|m| m.kind == Kind::Ring);
-    match seq.step(done).and_then(|last| last.round) {
-        None => "A number begins with the ring and goes on to the first gap.".into(),
-        Some(_) if in_ring => "A number finishes the ring and goes on to the first gap.".into(),
-        Some(round) => format!("Round {round} is whole. The next gap is in the round after it."),
+
+    /// `how many A`: the bead that is next, or those that are chosen.
+    fn letters(&self, session: &Session) -> String {
+        let layout = session.seq.layout();
+        let next = Bead(session.seq.strung_after(session.done()) + 1);
+        let mut beads = self.beads.clone();
+        if beads.is_empty() && next.0 <= layout.beads() {
+            beads.push(layout.colour(next));
+        }
+        let letters = beads
+            .iter()
+            .map(|colour| layout.bead_kind(*colour).letter.to_string());
+        let letters: Vec<String> = letters.collect();
+        match letters.is_empty() {
+            true => "how many beads".into(),
+            false => format!("how many {}", letters.join(" ")),
+        }
+    }
+
+    /// Puts so many of the beads that are chosen into the next gap.
+    fn put(&mut self, session: &mut Session, beads: u8) -> Flow<Session> {
+        self.is_used = true;
+        let some = |many| self.beads.iter().cycle().copied().take(many).collect();
+        let ring = beads_before_a_gap(session);
+        take_beads(session, some(ring));
+        fill(session, beads, some(beads.into()))
+    }
+
+    /// The gaps of a side that were worked last, once more.
+    fn side(&mut self, session: &mut Session) -> Flow<Session> {
+        let worked = worked(session);
+        let Some((at, gaps)) = gap_ahead(session) else {
+            return session.say(NO_GAP);
+        };
+        let sides = usize::from(session.seq.layout().kind(at.panel).sides());
+        if gaps < sides || !gaps.is_multiple_of(sides) {
+            return session.say(format!(
+                "The {gaps} gaps of this round do not come out even on {sides} sides."
+            ));
+        }
+        let side = gaps / sides;
+        let this = worked.iter().find(|(round, _)| *round == at.gap.round);
+        let this = this.map_or(&[][..], |(_, gaps)| gaps);
+        if this.len() < side {
+            return session.say(format!(
+                "Work {side} gaps of this round first, one side: = repeats them. + repeats the round before."
+            ));
+        }
+        fill_all(
+            session,
+            this[this.len() - side..].iter().take(gaps - this.len()),
+        )
+    }
+
+    /// What is left of a round, as the round before.
+    fn round(&mut self, session: &mut Session) -> Flow<Session> {
+        let worked = worked(session);
+        let Some((at, gaps)) = gap_ahead(session) else {
+            return session.say(NO_GAP);
+        };
+        let this = worked.iter().find(|(round, _)| *round == at.gap.round);
+        let this = this.map_or(0, |(_, gaps)| gaps.len());
+        match worked.iter().find(|(round, _)| *round != at.gap.round) {
+            None => session.say("There is no round before this one that was worked gap by gap."),
+            Some((round, before)) if before.len() != gaps => session.say(format!(
+                "Round {round} has {} gaps and this one {gaps}: + needs as many.",
+                before.len()
+            )),
+            Some((_, before)) => fill_all(session, before[this..].iter()),
+        }
     }
 }
+
+const NO_GAP: &str = "There is no gap at the needle, and the panel cannot go on here.";
 
 fn is_turn(kind: Kind) -> bool {
     matches!(kind, Kind::StepUp | Kind::StepDown)
+}
+
+/// Whether the needle is taken through such a movement by itself.
+fn leads_to_a_gap(kind: Kind) -> bool {
+    is_turn(kind) || matches!(kind, Kind::StartThread | Kind::Ring)
 }
 
 /// Takes the needle to the next gap. `false` if there is none.
@@ -95,7 +219,7 @@ fn to_a_gap(session: &mut Session) -> bool {
             {
                 return true;
             }
-            Some(Kind::StartThread | Kind::Ring | Kind::StepUp | Kind::StepDown) => {
+            Some(kind) if leads_to_a_gap(kind) => {
                 session.move_to(next.0, MoveReason::Forward);
             }
             _ if one_round_more(session) => {}
@@ -125,88 +249,98 @@ fn one_round_more(session: &mut Session) -> bool {
     }
 }
 
-fn put(session: &mut Session, beads: u8) -> Flow<Session> {
+/// The beads to be strung before the next gap: those of a ring.
+fn beads_before_a_gap(session: &Session) -> usize {
+    let (seq, done) = (&session.seq, session.done());
+    let leads_on = |step: &Step| {
+        let kind = seq.step(*step).map(|m| m.kind);
+        seq.gap_of(*step).is_none() && kind.is_some_and(leads_to_a_gap)
+    };
+    let ahead = (done.0 + 1..=seq.steps()).map(Step).take(MOST_BETWEEN);
+    let last = ahead.take_while(leads_on).last().unwrap_or(done);
+    (seq.strung_after(last) - seq.strung_after(done)) as usize
+}
+
+/// Takes the needle to the next gap: which it is, and how many gaps the round
+/// has.
+fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
     // A last gap that is drawn together has no stitch; the turn does it.
     let next = Step(session.done().0 + 1);
     let at_turn = session.seq.step(next).is_some_and(|m| is_turn(m.kind));
     let is_at_gap = at_turn && session.seq.gap_of(next).is_some();
     if !is_at_gap && !to_a_gap(session) {
-        return session.say("There is no gap at the needle, and the panel cannot go on here.");
-    }
-    let next = Step(session.done().0 + 1);
-    let planned = session.seq.gap_of(next).map(|at| at.gap.beads);
-    if planned == Some(beads) {
-        session.move_to(next.0, MoveReason::Forward);
-        session.say("");
-    } else {
-        match session.preview_as_stitched(next, beads, None) {
-            Ok(preview) => {
-                session.amend(&preview);
-                session.say("");
-            }
-            Err(why) => {
-                session.say(format!("That cannot be: {why}."));
-            }
-        }
-    }
-    Flow::Stay
-}
-
-/// The gaps worked last, once more: a side, or a whole round.
-fn again(session: &mut Session) -> Flow<Session> {
-    let (round_before, last) = worked(session);
-    if !to_a_gap(session) {
-        return session.say("There is no gap at the needle, and the panel cannot go on here.");
+        return None;
     }
     let next = Step(session.done().0 + 1);
     let gaps = session.seq.gaps_around(next) as usize;
-    let Some(at) = session.seq.gap_of(next) else {
-        return Flow::Stay;
-    };
-    let this_round = match round_before == Some(at.gap.round) {
-        true => last.clone(),
-        false => vec![],
-    };
-    let left = gaps - this_round.len().min(gaps);
-    let sides = usize::from(session.seq.layout().kind(at.panel).sides());
-    let side = gaps / sides.max(1);
-    let numbers = match this_round.as_slice() {
-        [] if last.len() == gaps => last,
-        worked if side > 0 && gaps.is_multiple_of(sides) && worked.len() >= side => {
-            worked[worked.len() - side..].to_vec()
+    session.seq.gap_of(next).map(|at| (at, gaps))
+}
+
+/// Chooses the next beads of the panel in hand; none for those that are
+/// planned.
+fn take_beads(session: &mut Session, beads: Gap) {
+    let next = Step(session.done().0 + 1);
+    let from = Bead(session.seq.strung_after(session.done()) + 1);
+    let layout = session.seq.layout();
+    let seat = || (from.0 <= layout.beads()).then(|| layout.seat(from).panel);
+    let panel = session.seq.gap_of(next).map(|at| at.panel).or_else(seat);
+    if let (false, Some(panel)) = (beads.is_empty(), panel) {
+        let change = ColourChange::Take { from, panel, beads };
+        if let Err(why) = session.recolour(change) {
+            session.say(format!("That cannot be: {why}."));
         }
-        _ => {
-            return session.say(format!(
-                "Work {side} gaps of this round first, one side: = repeats them."
-            ));
-        }
+    }
+}
+
+/// Puts so many beads into the next gap, of these kinds or as planned.
+fn fill(session: &mut Session, beads: u8, kinds: Gap) -> Flow<Session> {
+    let Some((at, _)) = gap_ahead(session) else {
+        return session.say(NO_GAP);
     };
-    for beads in numbers.into_iter().take(left) {
-        put(session, beads);
+    take_beads(session, kinds);
+    let next = Step(session.done().0 + 1);
+    if at.gap.beads == beads {
+        session.move_to(next.0, MoveReason::Forward);
+        return session.say("");
+    }
+    match session.preview_as_stitched(next, beads, None) {
+        Ok(preview) => {
+            session.amend(&preview);
+            session.say("")
+        }
+        Err(why) => session.say(format!("That cannot be: {why}.")),
+    }
+}
+
+fn fill_all<'a>(session: &mut Session, gaps: impl Iterator<Item = &'a Gap>) -> Flow<Session> {
+    for gap in gaps {
+        fill(session, gap.len() as u8, gap.clone());
     }
     Flow::Stay
 }
 
-/// The round that was worked last, and the beads in its gaps, in order.
-fn worked(session: &Session) -> (Option<Round>, Vec<u8>) {
-    let (seq, done) = (&session.seq, session.done().0);
-    let mut round = None;
-    let mut gaps = vec![];
-    for step in (1..=done).rev().map(Step) {
-        match seq.gap_of(step) {
-            Some(at) if round.is_none_or(|round| round == at.gap.round) => {
-                round = Some(at.gap.round);
-                gaps.push(at.gap.beads);
-            }
-            None if gaps.is_empty() => {}
-            _ => break,
+/// The last two rounds of the panel in hand, the later first: the gaps that
+/// were worked, in order.
+fn worked(session: &Session) -> Vec<(Round, Vec<Gap>)> {
+    let seq = &session.seq;
+    let mut rounds: Vec<(Round, Vec<Gap>)> = vec![];
+    let mut panel = None;
+    for step in (1..=session.done().0).rev().map(Step) {
+        let Some(at) = seq.gap_of(step) else {
+            continue;
+        };
+        if *panel.get_or_insert(at.panel) != at.panel {
+            break;
+        }
+        let strung = seq.strung_after(Step(step.0 - 1)) + 1..=seq.strung_after(step);
+        let gap = strung.map(|bead| seq.layout().colour(Bead(bead))).collect();
+        let is_full = rounds.len() == 2;
+        match rounds.last_mut() {
+            Some((round, gaps)) if *round == at.gap.round => gaps.push(gap),
+            _ if is_full => break,
+            _ => rounds.push((at.gap.round, vec![gap])),
         }
     }
-    gaps.reverse();
-    (round, gaps)
-}
-
-fn undo(session: &mut Session) -> Flow<Session> {
-    session.undo();
-    Flow::Stay
+    rounds.iter_mut().for_each(|(_, gaps)| gaps.reverse());
+    rounds
 }

@@ -337,13 +337,16 @@ impl Session {
         made.into_iter().map(words).collect()
     }
 
-    /// Changes colours from the needle on. No step moves.
+    /// Changes colours from the needle on, if any bead then has another. No
+    /// step moves.
     ///
     /// # Errors
     /// The change does not fit the piece.
     pub fn recolour(&mut self, change: ColourChange) -> Result<(), Refusal> {
         let after = Arc::new(self.seq.recoloured(self.done(), &change)?);
-        self.make(Event::Amend(Amendment::Colours(change)), after);
+        if after.goal() != self.seq.goal() {
+            self.make(Event::Amend(Amendment::Colours(change)), after);
+        }
         Ok(())
     }
 
