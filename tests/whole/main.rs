@@ -17,6 +17,7 @@ mod mending;
 mod old_trays;
 mod pattern;
 mod patterns;
+mod picture;
 mod pieces;
 mod plan;
 mod readme;
