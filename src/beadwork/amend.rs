@@ -7,6 +7,7 @@ mod alike;
 pub mod as_stitched;
 pub mod colours;
 mod joins;
+mod middle;
 mod order;
 mod own;
 #[cfg(test)]
@@ -106,6 +107,14 @@ pub enum OpeningEnd {
         /// The kind of panel, as an index into the pattern's kinds, from 0.
         kind: SpecIndex,
     },
+    /// It is filled inward to a round, and a finished panel is set in the
+    /// middle, where it locks into that round.
+    SetInMiddle {
+        /// The kind of panel, as an index into the pattern's kinds, from 0.
+        kind: SpecIndex,
+        /// How many rounds the panel has, and the fill leaves open.
+        rounds: u32,
+    },
     /// It is filled inward until it holds a stone that is set from within.
     Stone {
         /// The kind of panel, as an index into the pattern's kinds, from 0.
@@ -182,6 +191,12 @@ impl Amendment {
                 OpeningEnd::SetIn { kind } => {
                     format!("{title}: set in a finished '{}'", panel(kind))
                 }
+                OpeningEnd::SetInMiddle { kind, rounds } => {
+                    let (panel, ring) = (panel(kind), rounds.saturating_add(1));
+                    format!(
+                        "{title}: set in '{panel}', {rounds} rounds, which locks into round {ring}"
+                    )
+                }
                 OpeningEnd::Fill { kind, open: 0 } => {
                     format!("{title}: fill with '{}' to the centre", panel(kind))
                 }
@@ -246,8 +261,11 @@ impl Work {
         });
         let is_panel = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Panel(_));
         let closes = |job: &GoalJob| {
-            use JobKind::{Fill, FirmRim, SetIn};
-            matches!(goal.jobs[job.index()], Fill { .. } | FirmRim(_) | SetIn(..))
+            use JobKind::{Fill, FirmRim, SetIn, SetInMiddle};
+            matches!(
+                goal.jobs[job.index()],
+                Fill { .. } | FirmRim(_) | SetIn(..) | SetInMiddle { .. }
+            )
         };
         let next = ahead.iter().skip(1).copied().filter(|&job| {
             let mut goal = Goal::clone(goal);
@@ -296,8 +314,9 @@ impl Work {
         };
         let mut ways = vec![];
         if let (true, JobKind::Fill { panel, .. }) = (self.is_taken_up(job), meant) {
+            let inside = self.middle_ways(goal, *panel);
             if self.is_behind(job) {
-                return vec![];
+                return inside;
             }
             let (kind, rounds) = (spec(*panel), self.layout.kind(*panel).rounds());
             let here = rounds.saturating_sub(self.rounds_begun(*panel).max(2));
@@ -311,6 +330,7 @@ impl Work {
                     .iter()
                     .map(|&open| OpeningEnd::Fill { kind, open }),
             );
+            ways.extend(inside);
         } else if let Ok(rim) = self.opening(goal, job) {
             let kinds = &self.layout.project().panels;
             // A rim is firmed once.
@@ -320,6 +340,9 @@ impl Work {
                 [spec.open, 0].map(|open| OpeningEnd::Fill { kind, open })
             }));
             ways.retain(|how| self.fits(*how, &rim).is_ok());
+            if let JobKind::Fill { panel, .. } = meant {
+                ways.extend(self.middle_ways(goal, *panel));
+            }
         }
         ways.dedup();
         // To the centre stands for every round before it too.
@@ -400,6 +423,11 @@ impl Work {
 
     fn close(&self, goal: &mut Goal, job: GoalJob, how: OpeningEnd) -> Result<(), Refusal> {
         let is_in_hand = self.is_taken_up(job) && !self.is_behind(job);
+        if let (&JobKind::Fill { panel, .. }, OpeningEnd::SetInMiddle { .. }) =
+            (&goal.jobs[job.index()], how)
+        {
+            return self.set_in_middle(goal, panel, how);
+        }
         if let (JobKind::Fill { panel, .. }, true) = (&goal.jobs[job.index()], is_in_hand) {
             return self.stop_fill(goal, *panel, how);
         }
@@ -420,6 +448,7 @@ impl Work {
                 return Err(Refusal::JobBegun);
             }
             goal.order.retain(|other| !makes(other));
+            self.leave_middle_open(goal, panel)?;
             self.forget_panel(goal, panel)?;
         }
         // A rim that is firmed stays so, and the opening in it is closed next.
@@ -449,7 +478,9 @@ impl Work {
             // A rim that is firmed already stays as it is.
             OpeningEnd::Open if firmed => vec![],
             OpeningEnd::Open => vec![JobKind::FirmRim(rim)],
-            OpeningEnd::Stone { .. } => unreachable!("a stone is held by a fill"),
+            OpeningEnd::Stone { .. } | OpeningEnd::SetInMiddle { .. } => {
+                unreachable!("that takes a fill")
+            }
             OpeningEnd::Fill { kind, open } => {
                 let panel = add(goal, kind, Some(open));
                 vec![JobKind::Fill { panel, rim }]
@@ -474,6 +505,10 @@ impl Work {
 
     /// A fill in hand stops at another round than was meant.
     fn stop_fill(&self, goal: &mut Goal, panel: Panel, how: OpeningEnd) -> Result<(), Refusal> {
+        // It stays as open as it is.
+        if self.leave_middle_open(goal, panel)? && how == OpeningEnd::Open {
+            return Ok(());
+        }
         let rounds = self.layout.kind(panel).rounds();
         let begun = self.rounds_begun(panel);
         let (how, stone) = self.with_stone(how)?;
@@ -528,7 +563,9 @@ impl Work {
             OpeningEnd::Open => return Ok(()),
             OpeningEnd::Fill { kind, open } => (kind, open),
             OpeningEnd::SetIn { kind } => (kind, 0),
-            OpeningEnd::Stone { .. } => return Err(Refusal::NoOpening),
+            OpeningEnd::Stone { .. } | OpeningEnd::SetInMiddle { .. } => {
+                return Err(Refusal::NoOpening);
+            }
         };
         let kinds = self.layout.shared_kinds();
         let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;

@@ -147,6 +147,9 @@ impl Goal {
                 format!("Zip {} to {}", name(panel), onto.join(" and "))
             }
             JobKind::SetIn(panel, _) => format!("Set in {}", name(panel)),
+            JobKind::SetInMiddle { panel, around } => {
+                format!("Set in {} within {}", name(panel), name(around))
+            }
             JobKind::Fill { panel, .. } => format!("Fill {}", name(panel)),
             JobKind::FirmRim(rim) => {
                 let names: Vec<&str> = rim.iter().map(|(panel, _)| name(panel)).collect();

@@ -25,6 +25,14 @@ pub enum JobKind {
     Zip(Panel, Vec<SideJoin>),
     /// Zip in a finished panel along all its sides.
     SetIn(Panel, Vec<SideJoin>),
+    /// Set in a finished panel in the open middle of another, whose innermost
+    /// round its edge locks into.
+    SetInMiddle {
+        /// The panel.
+        panel: Panel,
+        /// The one around it.
+        around: Panel,
+    },
     /// Fill an opening from its rim.
     Fill {
         /// The panel that comes of it.
@@ -63,6 +71,7 @@ impl JobKind {
             | JobKind::JoinRow { panel, .. }
             | JobKind::Zip(panel, _)
             | JobKind::SetIn(panel, _)
+            | JobKind::SetInMiddle { panel, .. }
             | JobKind::Tie((panel, _), _) => *panel,
             JobKind::FirmRim(rim) => rim[0].0,
         }
@@ -101,6 +110,10 @@ impl JobKind {
                 each(panel);
                 joins.iter_mut().for_each(|join| each(&mut join.onto));
             }
+            JobKind::SetInMiddle { panel, around } => {
+                each(panel);
+                each(around);
+            }
             JobKind::Fill { panel, rim } => {
                 each(panel);
                 rim.iter_mut().for_each(|side| corner(side, &mut each));
@@ -111,6 +124,11 @@ impl JobKind {
                 corner(to, &mut each);
             }
         }
+    }
+
+    /// Whether the job locks a finished panel to what is there, tooth by tooth.
+    pub fn is_zip(&self) -> bool {
+        matches!(self, JobKind::SetInMiddle { .. }) || !self.joins().is_empty()
     }
 
     /// The sides that the job zips, each with the row it is locked into.

@@ -505,7 +505,10 @@ fn settled(b: &Lowering, list: &JobList) -> Vec<Frame> {
                 ties.joins.extend(joins.iter().map(join));
             }
             JobKind::Tie(from, to) => ties.corners.push((corner(*from), corner(*to))),
-            JobKind::Panel(_) | JobKind::JoinRow { .. } | JobKind::FirmRim(_) => {}
+            JobKind::Panel(_)
+            | JobKind::JoinRow { .. }
+            | JobKind::SetInMiddle { .. }
+            | JobKind::FirmRim(_) => {}
         }
     }
     let plate = |panel: &super::project::NamedPanel| Plate {

@@ -113,6 +113,7 @@ impl Planner {
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 self.zip(nth, *panel, joins);
             }
+            JobKind::SetInMiddle { panel, around } => self.set_in_middle(nth, *panel, *around),
             JobKind::Fill { panel, rim } => self.fill(nth, *panel, rim),
             JobKind::FirmRim(rim) => self.firm_rim(nth, rim),
             JobKind::Tie(from, to) => self.tie(nth, *from, *to),

@@ -144,7 +144,11 @@ pub fn of_job(seq: &Sequence, job: Job) -> Vec<RoundInfo> {
     let mut rounds = match &seq.job(job).kind {
         JobKind::Panel(panel) | JobKind::Fill { panel, .. } => of_panel(seq, job, *panel),
         JobKind::JoinRow { panel, sides, .. } => vec![join_row(seq, job, *panel, sides)],
-        JobKind::Zip(..) | JobKind::SetIn(..) | JobKind::FirmRim(_) | JobKind::Tie(..) => vec![],
+        JobKind::Zip(..)
+        | JobKind::SetIn(..)
+        | JobKind::SetInMiddle { .. }
+        | JobKind::FirmRim(_)
+        | JobKind::Tie(..) => vec![],
     };
     let mut total = 0;
     for round in &mut rounds {

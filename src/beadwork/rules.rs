@@ -25,7 +25,7 @@ use super::own_rounds::{GapChange, MOST_IN_A_GAP, can_change};
 use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
-use super::stage::{FreeStart, Path, Ring, Rounds, Stage, Steps as _, Still, Through};
+use super::stage::{FreeStart, Lock, Path, Ring, Rounds, Stage, Steps as _, Still, Through};
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
 
@@ -338,6 +338,12 @@ impl Work {
                     false => unfinished,
                 }
             }
+            JobKind::SetInMiddle { panel, around } => {
+                match self.seams.in_middle_of(*around) == Some(*panel) {
+                    true => Ok(()),
+                    false => unfinished,
+                }
+            }
             JobKind::FirmRim(_) => match self.rim_of(kind).is_some_and(is_firm) {
                 true => Ok(()),
                 false => unfinished,
@@ -371,6 +377,14 @@ impl Work {
                 self.check_edge(*panel)?;
                 joins.iter().try_for_each(|join| self.check_edge(join.onto))
             }
+            JobKind::SetInMiddle { panel, around } => {
+                self.check_edge(*panel)?;
+                self.check_edge(*around)?;
+                match self.seams.in_middle_of(*around) {
+                    Some(_) => Err(Refusal::NoOpening),
+                    None => self.check_middle(*panel, *around),
+                }
+            }
             JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => {
                 rim.iter().try_for_each(|&side| self.check_row(side))
             }
@@ -389,6 +403,21 @@ impl Work {
         match self.layout.kind(panel).can_be_joined() {
             true => Ok(()),
             false => Err(Refusal::NoEdge(panel)),
+        }
+    }
+
+    /// Whether a panel lies in the open middle of another as its own rounds
+    /// would.
+    pub(super) fn check_middle(&self, panel: Panel, around: Panel) -> Verdict {
+        let kind = self.layout.kind(panel);
+        let open = match self.layout.is_begun(around) {
+            true => self.layout.making(around).open,
+            false => self.layout.panel(around).open(),
+        };
+        let middle = (around, Round(open + 1));
+        match self.layout.fits_middle((kind, kind.rounds()), middle) {
+            true => Ok(()),
+            false => Err(Refusal::OtherEdge),
         }
     }
 
@@ -559,6 +588,9 @@ impl Work {
                     (z.panel, z.side, z.runs, Some(z.row)) == (*panel, side, runs, row)
                         && self.in_hand().is_some_and(is_held)
                 })
+            }
+            (&Stage::Lock(Lock { panel, around }), job) => {
+                *job == JobKind::SetInMiddle { panel, around }
             }
             (Stage::Still(s), JobKind::Zip(_, joins) | JobKind::SetIn(_, joins)) => {
                 let mut folds = joins.iter().map(|join| Still::fold(Some(join.side)));

@@ -28,6 +28,8 @@ pub struct Seams {
     members: HashMap<RowIndex, Vec<(Panel, Side, Direction)>>,
     /// The fills, and their sides, that stand on a row; two of them at a hinge.
     fills: HashMap<RowIndex, Vec<(Panel, Side)>>,
+    /// The panel that is set in the open middle of each.
+    middles: HashMap<Panel, Panel>,
     /// Corners that have come together.
     group_of: HashMap<Corner, usize>,
     groups: Vec<Vec<Corner>>,
@@ -44,6 +46,24 @@ impl Seams {
     /// Stands a side of a fill on a row.
     pub(super) fn fill(&mut self, row: RowIndex, fill: (Panel, Side)) {
         self.fills.entry(row).or_default().push(fill);
+    }
+
+    /// Sets a panel in the open middle of another.
+    pub(super) fn set_in_middle(&mut self, panel: Panel, around: Panel) {
+        self.middles.insert(around, panel);
+    }
+
+    /// The panel that is set in the open middle of another.
+    pub fn in_middle_of(&self, around: Panel) -> Option<Panel> {
+        self.middles.get(&around).copied()
+    }
+
+    /// The panel in whose open middle a panel is set.
+    pub fn around(&self, panel: Panel) -> Option<Panel> {
+        let mut middles = self.middles.iter();
+        middles
+            .find(|(_, set_in)| **set_in == panel)
+            .map(|(around, _)| *around)
     }
 
     /// Brings two corners together.

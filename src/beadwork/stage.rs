@@ -10,11 +10,13 @@
 //! | [`RimRound`] | the first round of a fill, between its anchors |
 //! | [`RowStage`] | a join row |
 //! | [`Zip`] | a bare side locked into a join row |
+//! | [`Lock`] | a panel locked into the open middle of another |
 //! | [`Through`] | a run through beads already there |
 //! | [`Still`] | a movement without thread: a count, a fold |
 //! | [`Own`] | a step of the maker's own |
 
 mod free_start;
+mod lock;
 mod rim_round;
 mod ring;
 mod rounds;
@@ -24,6 +26,7 @@ mod two_rows;
 mod zip;
 
 pub use free_start::FreeStart;
+pub use lock::Lock;
 pub use rim_round::RimRound;
 pub use ring::Ring;
 pub use rounds::{ReadyRound, Rounds};
@@ -235,7 +238,7 @@ macro_rules! stages {
 }
 
 stages!(
-    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Through, Still, Own
+    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Lock, Through, Still, Own
 );
 
 impl Stage {
@@ -253,7 +256,11 @@ impl Stage {
     pub(super) fn can_be_parted(&self) -> bool {
         matches!(
             self,
-            Stage::Rounds(_) | Stage::RimRound(_) | Stage::RowStage(_) | Stage::Zip(_)
+            Stage::Rounds(_)
+                | Stage::RimRound(_)
+                | Stage::RowStage(_)
+                | Stage::Zip(_)
+                | Stage::Lock(_)
         )
     }
 

@@ -15,6 +15,7 @@ use super::end::{End, Hole};
 use super::layout::{Layout, Part, RowIndex, Seat};
 use super::number::{Bead, Panel, Side};
 use super::seams::{Corner, Direction, Seams};
+use super::stage::Lock;
 use super::work::Work;
 
 /// Beads up to a number, and the joins among them.
@@ -113,6 +114,7 @@ impl Touching<'_> {
         if seat.round == kind.last() {
             self.over_the_edge(seat, end, found);
         }
+        self.at_the_middle(seat, end, found);
         let mut spots = Vec::with_capacity(4);
         let (making, strung) = (self.layout.making(panel), self.strung_of(panel));
         kind.touching(making, strung, seat.spot(), end, &mut spots);
@@ -120,6 +122,45 @@ impl Touching<'_> {
             bead: self.layout.bead(panel, spot.round, spot.index),
             end,
         }));
+    }
+
+    /// What lies against an end of a bead where a panel is set in the open
+    /// middle of another.
+    fn at_the_middle(&self, seat: Seat, end: End, found: &mut Vec<Hole>) {
+        let (panel, layout) = (seat.panel, self.layout);
+        let other = end.other();
+        if let Some(set_in) = self.seams.in_middle_of(panel) {
+            let lock = Lock {
+                panel: set_in,
+                around: panel,
+            };
+            if seat.round == lock.ring(layout) {
+                let bead = lock.edge_beside(layout, seat.index, end);
+                let [first, last] = lock.over(layout, seat.index);
+                let mate = match end {
+                    End::Front => last,
+                    End::Back => first,
+                };
+                // In a pair, the other half lies between.
+                let bead = match layout.bead_in(seat) == mate {
+                    true => bead,
+                    false => mate,
+                };
+                found.push(Hole { bead, end: other });
+            }
+        }
+        if let Some(around) = self.seams.around(panel) {
+            let lock = Lock { panel, around };
+            if seat.round == layout.kind(panel).last() {
+                let place = layout.kind(panel).place(seat.round, seat.index);
+                let [first, last] = lock.ring_beside(layout, place, end);
+                let bead = match end {
+                    End::Front => first,
+                    End::Back => last,
+                };
+                found.push(Hole { bead, end: other });
+            }
+        }
     }
 
     /// Beads strung of a panel that is begun.

@@ -21,7 +21,7 @@
 //! | `face` | rounds and sides of a panel, from its law |
 //! | `round`, `panel` | rounds as they are worked |
 //! | `strip` | rows of a strip as they are worked |
-//! | `rim`, `row`, `zip`, `firm` | joins and openings |
+//! | `rim`, `row`, `zip`, `lock`, `firm` | joins and openings |
 //! | `hinge` | which solid a face is sewn to |
 //! | `thread`, `links`, `corners` | where the needle may go |
 //! | `ledger`, `whole` | what became of each side; the piece as a whole |
@@ -39,6 +39,7 @@ mod holes;
 mod labels;
 mod ledger;
 mod links;
+mod lock;
 mod panel;
 mod reading;
 mod rim;

@@ -47,7 +47,7 @@ impl Sequence {
             }
             Kind::StepDown => "Step down: through two beads".into(),
             Kind::PassThrough => format!("Pass through {beads}, adding none"),
-            Kind::Zip => "Zip: through the join bead and the edge bead".into(),
+            Kind::Zip => self.zip(m),
             Kind::Fold if passed > 0 => {
                 format!("Draw the corners together: through {beads}")
             }
@@ -212,6 +212,19 @@ impl Sequence {
         let layout = self.layout();
         layout.making(panel).begin == Begin::FreeStart
             && m.round.map(|r| r.0 + 1) == Some(layout.kind(panel).rounds())
+    }
+
+    fn zip(&self, m: &Movement) -> String {
+        let Stage::Lock(lock) = self.stage_of(m.step) else {
+            return "Zip: through the join bead and the edge bead".into();
+        };
+        let ring = lock.ring(self.layout());
+        match m.passes.len() {
+            2 => format!("Zip: through a bead of round {ring} and the next edge bead"),
+            _ => {
+                format!("Zip at the corner: through 2 beads of round {ring} and the next edge bead")
+            }
+        }
     }
 
     fn fold(&self, m: &Movement) -> String {

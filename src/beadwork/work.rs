@@ -330,7 +330,7 @@ impl Work {
         self.in_hand = Some(job);
         let goal = self.goal.clone();
         match &goal.jobs[job.index()] {
-            JobKind::Panel(_) => {}
+            JobKind::Panel(_) | JobKind::SetInMiddle { .. } => {}
             JobKind::JoinRow { panel, sides, tips } => {
                 let side = sides[usize::from(part)];
                 self.layout.add_row(*panel, side, u32::from(*tips));
@@ -451,6 +451,7 @@ impl Work {
             Stage::Zip(zip) if is_whole => {
                 self.seams.zip((zip.panel, zip.side), zip.row, zip.runs);
             }
+            Stage::Lock(lock) if is_whole => self.seams.set_in_middle(lock.panel, lock.around),
             _ => {}
         }
         let steps = to - from;

@@ -1,6 +1,7 @@
 //! What there is to count, and how many it must be.
 
 use super::kept::{Kept, as_stitched};
+use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step};
@@ -32,7 +33,7 @@ impl Question {
 
     /// Whether it is about the teeth of a zip.
     pub fn is_of_a_zip(&self, seq: &Sequence) -> bool {
-        !seq.job(self.job).kind.joins().is_empty()
+        seq.job(self.job).kind.is_zip()
     }
 }
 
@@ -47,7 +48,10 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
         if round.0 > kind.rounds() + 1 {
             return None;
         }
-        let is_zip = !info.kind.joins().is_empty();
+        if let JobKind::SetInMiddle { .. } = info.kind {
+            return Some(sides.map(|side| kind.on_side(kind.last(), side)).collect());
+        }
+        let is_zip = info.kind.is_zip();
         let row = |side| match is_zip {
             true => info.row_met(side).and_then(|(p, s)| layout.row_on(p, s)),
             false => layout.row_on(panel, side),
@@ -159,7 +163,7 @@ fn in_place(seq: &Sequence, job: Job, round: Round, done: Step, whole: &[u32]) -
             let there = |place: &u32| layout.bead(panel, round, index(*place)).0 <= strung;
             return (0..all).filter(there).count() as u32;
         }
-        if !info.kind.joins().is_empty() {
+        if info.kind.is_zip() {
             let zipped = seq.iter_from(Step(info.steps_before + 1));
             let zipped = zipped.take_while(|m| m.step <= done && m.job == job);
             let zipped = zipped.filter(|m| m.kind == Kind::Zip && m.side == Some(side));

@@ -134,7 +134,7 @@ impl Counted<'_> {
 
     /// Whether the teeth of a zip are counted.
     pub(super) fn is_zip(&self) -> bool {
-        !self.seq.job(self.job).kind.joins().is_empty()
+        self.seq.job(self.job).kind.is_zip()
     }
 
     pub(super) fn way(&self) -> WorkDirection {

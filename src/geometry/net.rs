@@ -75,6 +75,19 @@ struct Fold {
     opens: f64,
 }
 
+impl Fold {
+    /// None: it lies in the plane of the one it hangs on.
+    fn flat(parent: usize) -> Fold {
+        Fold {
+            parent,
+            over_hinge: false,
+            point: DVec3::ZERO,
+            axis: DVec3::X,
+            opens: 0.0,
+        }
+    }
+}
+
 /// In which order a tree takes up faces.
 #[derive(Clone, Copy, Debug)]
 struct NetOrder {
@@ -151,7 +164,8 @@ impl Net {
             }
         }
         for start in (0..n).map(|i| (i + way.root) % n) {
-            if waiting.is_empty() && !seen[start] {
+            let is_root = !seen[start] && body.middle_of(start).is_none();
+            if waiting.is_empty() && is_root {
                 seen[start] = true;
                 waiting.push_back(Hung {
                     plate: start,
@@ -172,6 +186,13 @@ impl Net {
                     break;
                 };
                 order.push(hung);
+                let within = body.set_in.iter().filter(|s| s.around == hung.plate);
+                for set_in in within.filter(|set_in| !seen[set_in.plate]) {
+                    order.push(Hung {
+                        plate: set_in.plate,
+                        on: Some(Fold::flat(hung.plate)),
+                    });
+                }
                 let mut next = neighbours(body, hung.plate);
                 if way.backwards {
                     next.reverse();

@@ -87,6 +87,17 @@ pub struct Seam {
     pub joined_by: Vec<Job>,
 }
 
+/// A plate in the open middle of another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PlateInMiddle {
+    /// The plate.
+    pub plate: usize,
+    /// The one around it.
+    pub around: usize,
+    /// The job that sets it in.
+    pub joined_by: Job,
+}
+
 /// The panels and seams of a piece.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Shape {
@@ -94,6 +105,8 @@ pub struct Shape {
     pub plates: Vec<Plate>,
     /// The seams, in the order in which they are begun.
     pub seams: Vec<Seam>,
+    /// Plates that are set in the open middle of another, in its plane.
+    pub set_in: Vec<PlateInMiddle>,
     /// Corners that are tied to each other: a plate, and the side that the
     /// corner ends.
     pub ties: Vec<(PlateSide, PlateSide)>,
@@ -126,6 +139,7 @@ impl Shape {
         let mut body = Shape {
             plates: (0..layout.panels().len()).map(plate).collect(),
             seams: vec![],
+            set_in: vec![],
             ties: vec![],
             tied_by: None,
             ring: Kaleidocycle::of(layout),
@@ -171,6 +185,11 @@ impl Shape {
                 self.tied_by.get_or_insert(job);
                 self.ties.push((PlateSide::of(*from), PlateSide::of(*to)));
             }
+            JobKind::SetInMiddle { panel, around } => self.set_in.push(PlateInMiddle {
+                plate: panel.index(),
+                around: around.index(),
+                joined_by: job,
+            }),
             JobKind::JoinRow { .. } | JobKind::FirmRim(_) => {}
         }
     }
@@ -205,6 +224,11 @@ impl Shape {
             [one, _] => Some(one),
             _ => None,
         }
+    }
+
+    /// How a plate is set in the open middle of another, if it is.
+    pub fn middle_of(&self, plate: usize) -> Option<&PlateInMiddle> {
+        self.set_in.iter().find(|set_in| set_in.plate == plate)
     }
 
     /// Which plates hang together by joins of two sides, and are one solid

@@ -115,6 +115,12 @@ impl Standing {
             let joins = || sides.iter().filter(|s| **s != SideState::Free);
             match () {
                 () if !over(body.plates[p].made_by) => FaceState::Open,
+                () if body
+                    .middle_of(p)
+                    .is_some_and(|set_in| over(set_in.joined_by)) =>
+                {
+                    FaceState::Joined
+                }
                 () if joins().next().is_some() && joins().all(|s| *s == SideState::Joined) => {
                     FaceState::Joined
                 }
@@ -195,7 +201,7 @@ impl InHand {
                     hand.join = vec![PlateSide::of((*panel, side))];
                 }
             }
-            JobKind::FirmRim(_) | JobKind::Tie(..) => {}
+            JobKind::SetInMiddle { .. } | JobKind::FirmRim(_) | JobKind::Tie(..) => {}
         }
         hand
     }

@@ -76,6 +76,10 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                 let edge = edge(seq.layout(), *panel);
                 kinds.add(Key::Fill(edge), || fill(seq, *panel, hand));
             }
+            JobKind::SetInMiddle { panel, around } => {
+                let key = Key::Middle(edge(seq.layout(), *panel));
+                kinds.add(key, || middle(seq, *panel, *around));
+            }
             JobKind::Tie(..) => kinds.add(Key::Tie, || tie(seq, info, hand)),
             JobKind::FirmRim(rim) => kinds.add(Key::Firm, || firm(rim.len())),
             JobKind::Panel(_) | JobKind::JoinRow { .. } => {}
@@ -101,6 +105,8 @@ enum Key {
     Zip(u32, u32, bool, bool),
     /// High beads of the rim's sides.
     Fill(u32),
+    /// High beads of a panel that is set in a middle.
+    Middle(u32),
     Tie,
     Firm,
     /// Sides on the row.
@@ -324,6 +330,23 @@ fn tie(seq: &Sequence, info: &JobInfo, hand: Hand) -> JoinKind {
         ],
         (!once.is_empty()).then(|| join::tie(seq, once, hand)),
     )
+}
+
+fn middle(seq: &Sequence, panel: Panel, around: Panel) -> JoinKind {
+    let layout = seq.layout();
+    let (edge, ring) = (edge(layout, panel), layout.making(around).innermost());
+    let words = vec![
+        format!(
+            "The panel of {edge} beads a side lies in the opening within round {ring}. The needle takes a bead of \
+             that round and an edge bead of the panel in turn, adding none; no join row is needed."
+        ),
+        "At each corner it goes through both corner beads of that round.".into(),
+        format!(
+            "Count when it is done: {} locked.",
+            teeth(layout.kind(panel).in_round(layout.kind(panel).last()))
+        ),
+    ];
+    JoinKind::new("Set in a finished panel within a round", words, None)
 }
 
 fn firm(sides: usize) -> JoinKind {

@@ -121,6 +121,17 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                 .collect();
             each.join(" ")
         }
+        JobKind::SetInMiddle { panel, around } => {
+            let kind = layout.kind(*panel);
+            format!(
+                "{}Lock its edge into round {} of {}: a bead of that round and an edge bead in turn, all round. Count: \
+                 {} locked.",
+                way_there(seq, info),
+                layout.making(*around).innermost(),
+                layout.panel(*around).name,
+                teeth(kind.in_round(kind.last()))
+            )
+        }
         JobKind::Fill { panel, .. } => {
             let kind = layout.kind(*panel);
             let name = &layout.project().panels[layout.panel(*panel).spec].name;

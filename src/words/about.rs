@@ -46,7 +46,7 @@ pub fn of_job(kind: &JobKind) -> Vec<&'static Word> {
         JobKind::Panel(_) => &["panel"],
         JobKind::JoinRow { .. } => &["join row"],
         JobKind::Zip(..) => &["zip"],
-        JobKind::SetIn(..) => &["set in"],
+        JobKind::SetIn(..) | JobKind::SetInMiddle { .. } => &["set in"],
         JobKind::Fill { .. } => &["fill"],
         JobKind::FirmRim(_) => &["firm", "rim"],
         JobKind::Tie(..) => &["tie", "folded pair"],

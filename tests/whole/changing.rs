@@ -335,3 +335,120 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     }
     assert_eq!(steps(&whole), planned);
 }
+
+/// The step that turns the second round of a fill, and the face of six rounds
+/// that is set in there: `Face B, middle`.
+const SET_IN: [&str; 2] = ["set in 'door', 6 rounds", "locks into round 7"];
+
+fn locks_into_round_7(whole: &Whole) {
+    let printed = whole
+        .again(&format!("steps {PIECE} --json"))
+        .objects("steps");
+    let of = |kind: &str, job: &str| {
+        let steps = printed.iter().filter(|step| step["kind"] == kind);
+        let named = |step: &&serde_json::Value| step["job"].as_str().is_some_and(|j| j == job);
+        steps.filter(named).cloned().collect::<Vec<_>>()
+    };
+    let teeth = of("zip", "Set in Face B, middle within Face B");
+    assert_eq!(teeth.len(), 18, "3 sides of 6 up beads");
+    let said = teeth[1]["text"].as_str().unwrap_or_default();
+    assert!(said.contains("through a bead of round 7"), "{said}");
+    // Round 7 of the fill has 21 beads; a face of 6 rounds has 63 (triangular
+    // matchstick numbers, OEIS A045943).
+    let face = printed.iter().filter(|s| s["job"] == "Face B, middle");
+    let strung: usize = face
+        .map(|s| s["strings"].as_array().map_or(0, Vec::len))
+        .sum();
+    assert_eq!(strung, 63);
+    let mut through: Vec<u64> = vec![];
+    for step in &teeth {
+        let passes = step["passes"].as_array().expect("beads");
+        through.extend(passes.iter().filter_map(|bead| bead.as_u64()));
+    }
+    through.sort_unstable();
+    through.dedup();
+    assert_eq!(through.len(), 21 + 18, "every bead of both is locked");
+}
+
+/// The second opening is changed from fill to open after two rounds, then to a
+/// set-in face of six rounds, which locks into round 7.
+#[test]
+fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>");
+    let (planned, done) = (steps(&whole), after_two_rounds(&whole));
+    screen.keys(&format!("g {} <enter>", done + 1));
+    screen.sees(&format!("step {} of 988", done + 1));
+    choose(&mut screen, ["Fill", "as far as round 7"]);
+    screen.keys("<enter> <enter>").sees("Changed.");
+    let opened = steps(&whole);
+    assert!(opened.contains("Firm the rim"), "{opened}");
+    choose(&mut screen, SET_IN);
+    screen.keys("<enter>").sees("Beads: before");
+    screen.sees("A new job: Face B, middle");
+    screen.sees("A new join: Face B, middle to round 7 of Face B");
+    screen.keys("<enter>").sees("Changed.");
+    locks_into_round_7(&whole);
+    screen.keys("z").says("which locks into round 7");
+    assert_eq!(steps(&whole), opened);
+    choose(&mut screen, SET_IN);
+    screen.keys("<enter> <enter>").sees("Changed.").kill();
+    is_proved(&whole);
+    locks_into_round_7(&whole);
+    let changed = steps(&whole);
+    let all = count(&changed);
+    let done = done as usize;
+    assert_eq!(first(&changed, done), first(&planned, done));
+    // It is sewn to its end, and looked at on the way.
+    let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
+    again.sees("You were at").keys("<space>");
+    again.sees(&format!("step {} of {all}", done + 1));
+    again.keys(&format!("g {} <enter>", all - 10));
+    again.sees("Zip: through a bead of round 7");
+    again.rush(&format!("<space>{}", 11));
+    again.sees(&format!("all {all} steps done"));
+    again.keys("q");
+    assert_eq!(again.ends().0, 0);
+    is_proved(&whole);
+    for sheet in ["html", "svg", "text"] {
+        let call = format!("sheet {PIECE} --to {sheet} -o sheet.{sheet}");
+        whole.again(&call).run();
+    }
+    let handout = std::fs::read_to_string(whole.dir().join("sheet.text")).expect("a handout");
+    let handout = handout.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "Lock its edge into round 7 of Face B";
+    assert!(handout.contains(words), "{handout}");
+}
+
+/// The same in the plain mode, and taken back.
+#[test]
+fn a_face_is_set_in_the_middle_of_a_fill_in_the_plain_mode() {
+    let whole = threadmark(&format!("stitch {PIECE} --plain")).stdin("\n\n\nq\n");
+    whole.run();
+    let (planned, done) = (steps(&whole), after_two_rounds(&whole));
+    let again = |typed: &str| {
+        let call = format!("stitch {PIECE} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    let said = again(&format!("g {}\nm\n\n\nq\n", done + 1));
+    assert!(said.contains("as far as round 7"), "{said}");
+    let opened = steps(&whole);
+    let said = again("m\nesc\nq\n");
+    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let mut rows = rows.skip(1);
+    let at = rows.position(|line| SET_IN.iter().all(|words| line.contains(words)));
+    let down = "down\n".repeat(at.unwrap_or_else(|| panic!("the row:\n{said}")));
+    let said = again(&format!("m\n{down}\n\nq\n"));
+    assert!(
+        said.contains("Changed. Fill Face B: set in 'door', 6 rounds"),
+        "{said}"
+    );
+    is_proved(&whole);
+    locks_into_round_7(&whole);
+    let said = again("z\nq\n");
+    assert!(said.contains("Taken back: Fill Face B"), "{said}");
+    assert_eq!(steps(&whole), opened);
+    again("z\nq\n");
+    assert_eq!(steps(&whole), planned);
+}

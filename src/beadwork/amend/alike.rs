@@ -67,7 +67,7 @@ fn sort_of(goal: &Goal, job: GoalJob) -> (u8, Option<usize>, Option<u32>) {
     let panel = &goal.panels[kind.panel().index()];
     let sort = match kind {
         JobKind::Panel(_) => 0,
-        JobKind::SetIn(..) => 1,
+        JobKind::SetIn(..) | JobKind::SetInMiddle { .. } => 1,
         JobKind::Fill { .. } => 2,
         JobKind::FirmRim(_) => return (3, None, None),
         JobKind::JoinRow { .. } => 4,

@@ -180,6 +180,7 @@ impl Work {
                     .filter_map(|(ours, theirs)| unlike(ours, *theirs));
                 rim.next()
             }
+            JobKind::SetInMiddle { panel, around } => self.check_middle(*panel, *around).err(),
             _ => None,
         })
     }

@@ -5,7 +5,7 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::job::SideJoin;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{RowStage, Stage, Still, Through, Zip};
+use crate::beadwork::stage::{Lock, RowStage, Stage, Still, Through, Zip};
 use crate::beadwork::work::GoalJob;
 
 impl Planner {
@@ -64,6 +64,16 @@ impl Planner {
                 forward: first == ahead,
             });
         }
+    }
+
+    /// Locks a finished panel into the open middle of another.
+    pub(super) fn set_in_middle(&mut self, job: GoalJob, panel: Panel, around: Panel) {
+        let lock = Lock { panel, around };
+        let done = self.in_hand(job).unwrap_or_else(|| {
+            self.begin_at(job, lock.start(self.layout()));
+            vec![]
+        });
+        self.in_turn(vec![lock.into()], &done);
     }
 
     /// Firms the rim of an opening between panels.

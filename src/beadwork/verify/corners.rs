@@ -48,6 +48,11 @@ impl Corners {
         self.towards[a as usize] = b;
     }
 
+    /// Leaves out the corners of a panel that lies within another.
+    pub fn forget(&mut self, panel: Panel) {
+        self.ids.retain(|(of, _), _| *of != panel);
+    }
+
     /// The group that a corner lies in, by a number; none if no bead lies there.
     pub fn group_of(&self, corner: Corner) -> Option<u32> {
         self.ids.get(&corner).map(|&id| self.group(id))

@@ -42,6 +42,9 @@ pub(super) struct Ledger {
     rows: HashMap<Bead, (Panel, Side)>,
     /// The side whose row a tip bead belongs to.
     tips: HashMap<Bead, (Panel, Side)>,
+    /// The innermost round of each panel whose middle is open, each bead with
+    /// its side.
+    pub middles: HashMap<Panel, Vec<(Side, Bead)>>,
     pub fills: u32,
     pub firmed: u32,
     /// The rims of openings that are firmed and not closed.

@@ -139,6 +139,10 @@ impl PanelWork {
                 book.lay_edges(self.panel, &self.face, &self.labels, (&beads, first));
             }
             WorkDirection::Inward if k == innermost => {
+                let side = |i| self.labels.number(self.face.side(k, first + i));
+                let ring = beads.iter().enumerate();
+                let ring = ring.map(|(i, &bead)| (side(i), bead)).collect();
+                book.ledger.middles.insert(self.panel, ring);
                 self.stage = Stage::Middle(Middle::new(beads, innermost > 1, book));
             }
             way => self.stage = Stage::Round(RoundInHand::new(&self.face, way, k, beads, first)),

@@ -4,6 +4,7 @@
 use super::finding::Fault;
 use super::firm::FirmWork;
 use super::hinge;
+use super::lock::LockWork;
 use super::panel::PanelWork;
 use super::row::RowWork;
 use super::strip::StripWork;
@@ -33,6 +34,7 @@ enum Work {
     Strip(StripWork),
     Row(RowWork),
     Zip(ZipWork),
+    Lock(LockWork),
     Firm(FirmWork),
     Tie(TieWork),
 }
@@ -109,6 +111,7 @@ impl<'a> Reader<'a> {
             Work::Strip(work) => work.read(m, book),
             Work::Row(work) => work.read(m, book),
             Work::Zip(work) => work.read(m, book),
+            Work::Lock(work) => work.read(m, book),
             Work::Firm(work) => work.read(m, book),
             Work::Tie(work) => work.read(m, book),
             Work::Nothing => {
@@ -181,6 +184,9 @@ impl<'a> Reader<'a> {
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 Some(Work::Zip(ZipWork::new(*panel, joins, book)))
             }
+            JobKind::SetInMiddle { panel, around } => {
+                Some(Work::Lock(LockWork::new(*panel, *around, book)))
+            }
             JobKind::FirmRim(rim) => Some(Work::Firm(FirmWork::new(rim, book))),
             JobKind::Tie(from, to) => Some(Work::Tie(TieWork::new(*from, *to, book))),
         };
@@ -198,6 +204,7 @@ impl<'a> Reader<'a> {
             Work::Strip(work) => work.finish(book),
             Work::Row(work) => work.finish(book),
             Work::Zip(work) => work.finish(book),
+            Work::Lock(work) => work.finish(book),
             Work::Firm(work) => work.finish(book),
             Work::Tie(work) => work.finish(book),
         }

@@ -104,6 +104,7 @@ impl Work {
                 Some(Hole::front(layout.edge_bead(row.panel, row.side, 0)))
             }
             Stage::Zip(zip) => Some(zip.start(layout)),
+            Stage::Lock(lock) => Some(lock.start(layout)),
             Stage::Through(t) => match &t.path {
                 Path::Close(panel) => Some(self.first_of(*panel, Round(1))),
                 Path::Centre(panel, inner) => Some(self.first_of(*panel, *inner)),

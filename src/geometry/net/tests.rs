@@ -159,3 +159,32 @@ fn the_net_of_a_folded_pair_is_a_hexagon_with_two_lids() {
     }
     assert_eq!(net.overlapping(), 0);
 }
+
+/// A panel that is set in the middle of a fill lies in its plane and about its
+/// middle, folded and flat, and counts as joined once it is locked.
+#[test]
+fn a_panel_in_the_middle_of_a_fill_moves_with_it() {
+    use crate::beadwork::Step;
+    use crate::beadwork::amend::{Amendment, OpeningEnd};
+    use crate::beadwork::sequence::Sequence;
+    use crate::beadwork::testing;
+    use crate::geometry::standing::{FaceState, Standing};
+    let plain = Sequence::new(testing::folded_pair(6, 2));
+    let job = *plain.goal().order.last().unwrap();
+    let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 2 };
+    let set_in = plain.amended(Step(0), &Amendment::Opening { job, how });
+    let set_in = set_in.unwrap();
+    let body = Shape::of(&set_in);
+    let [within] = body.set_in[..] else {
+        panic!("one panel is set in")
+    };
+    let net = Net::of(&body);
+    for folded in [0.0, 0.3, 0.8, 1.0] {
+        let places = net.at(folded);
+        let [inner, outer] = [within.plate, within.around].map(|p| &places[p]);
+        assert!(middle_of(inner).distance(middle_of(outer)) < 1e-9);
+        assert!(outward(inner).distance(outward(outer)) < 1e-9);
+    }
+    let faces = Standing::finished(&set_in, &body).faces;
+    assert!(faces.iter().all(|face| *face == FaceState::Joined));
+}

@@ -7,6 +7,7 @@ use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::sequence::Sequence;
+use crate::beadwork::stage::Lock;
 
 /// A stretch of a panel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -75,8 +76,10 @@ impl RoundsView {
             WorkDirection::Inward => {
                 let making = layout.making(self.panel);
                 let made = |s: &Stretch| s.round >= making.innermost();
-                if let Some(inner) = even.inner(kind).filter(made) {
-                    self.add(layout, &inner, &mut patch);
+                match even.inner(kind) {
+                    Some(inner) if made(&inner) => self.add(layout, &inner, &mut patch),
+                    Some(inner) => self.add_set_in(seq, strung, &inner, &mut patch),
+                    None => {}
                 }
                 let mut next = even.outer(kind);
                 let highest = self.even.0 as i32 + reach.rounds;
@@ -87,6 +90,25 @@ impl RoundsView {
             }
         }
         patch
+    }
+
+    /// Adds the edge of a panel that is set in the open middle, once it is
+    /// there.
+    fn add_set_in(&self, seq: &Sequence, strung: u32, stretch: &Stretch, patch: &mut Patch) {
+        let (layout, around) = (seq.layout(), self.panel);
+        let lock = seq.seams().in_middle_of(around);
+        let lock = lock.map(|panel| Lock { panel, around });
+        let is_there = |lock: &Lock| lock.start(layout).bead.0 <= strung;
+        let Some(lock) = lock.filter(is_there) else {
+            return;
+        };
+        patch
+            .bricks
+            .extend(stretch.beads.iter().map(|&(u, x)| Brick {
+                bead: lock.bead_under(layout, stretch.index(u)),
+                x,
+                level: stretch.round.0 as i32,
+            }));
     }
 
     /// Adds a round; beads of the side that is worked are in front.

@@ -117,6 +117,10 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                 },
             })
         }
+        Stage::Lock(lock) => {
+            let ring = lock.ring(layout);
+            Subject::Rounds(in_panel(seq, lock.around, ring, m, done))
+        }
         Stage::Zip(zip) => Subject::Join(JoinView {
             zip: *zip,
             locked: if done < m.step {

@@ -238,6 +238,14 @@ fn joins(seq: &Sequence) -> Vec<String> {
                 join.side, join.at
             ));
         }
+        if let JobKind::SetInMiddle { panel, around } = job.kind {
+            let round = seq.layout().making(around).innermost();
+            joins.push(format!(
+                "{} to round {round} of {}",
+                name(panel),
+                name(around)
+            ));
+        }
         if let JobKind::Fill { panel, rim } = &job.kind {
             for (onto, at) in rim {
                 joins.push(format!("{} to side {at} of {}", name(*panel), name(*onto)));

@@ -1,0 +1,275 @@
+//! A finished panel set in the open middle of a fill.
+//!
+//! The fill stops, and the panel has as many rounds as the middle that is left
+//! open: it lies where those would, and its edge locks into the innermost
+//! round of the fill.
+
+use super::OpeningEnd;
+use crate::beadwork::goal::Goal;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::{GoalJob, Panel, Round};
+use crate::beadwork::project::WorkDirection;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::work::Work;
+
+impl Work {
+    /// The panels that can be set in the middle of a fill: in the round in
+    /// hand, or in the one that the fill is meant to stop at.
+    pub(super) fn middle_ways(&self, goal: &Goal, fill: Panel) -> Vec<OpeningEnd> {
+        let kinds = 0..self.layout.shared_kinds().len();
+        let rounds = self.layout.kind(fill).rounds();
+        let here = rounds.saturating_sub(self.begun_of(fill).max(2));
+        let mut open = vec![here, self.open_of(goal, fill)];
+        open.dedup();
+        let ways = open.into_iter().flat_map(|rounds| {
+            let set_in = move |kind| OpeningEnd::SetInMiddle { kind, rounds };
+            kinds.clone().map(set_in)
+        });
+        let can_be = |how: &OpeningEnd| self.set_in_middle(&mut goal.clone(), fill, *how).is_ok();
+        ways.filter(can_be).collect()
+    }
+
+    fn begun_of(&self, fill: Panel) -> u32 {
+        match self.layout.is_begun(fill) {
+            true => self.rounds_begun(fill),
+            false => 0,
+        }
+    }
+
+    fn open_of(&self, goal: &Goal, fill: Panel) -> u32 {
+        let panel = &goal.panels[fill.index()];
+        let meant = self.layout.project().panels[panel.spec].open;
+        panel.open.unwrap_or(meant)
+    }
+
+    /// A fill stops, and a panel is set in its middle.
+    pub(super) fn set_in_middle(
+        &self,
+        goal: &mut Goal,
+        fill: Panel,
+        how: OpeningEnd,
+    ) -> Result<(), Refusal> {
+        let OpeningEnd::SetInMiddle { kind, rounds } = how else {
+            return Err(Refusal::NoOpening);
+        };
+        let is_fill = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Fill { panel, .. } if panel == fill);
+        let at = goal.order.iter().position(is_fill);
+        let at = at.ok_or(Refusal::NoSuchJob)?;
+        let is_begun = self.is_taken_up(goal.order[at]);
+        self.leave_middle_open(goal, fill)?;
+        let all = self.layout.kind(fill).rounds();
+        let is_firm = is_begun && self.is_closed(fill);
+        if self.begun_of(fill) + rounds > all || (is_firm && rounds != self.open_of(goal, fill)) {
+            return Err(Refusal::AlreadySewn(fill));
+        }
+        let kinds = self.layout.shared_kinds();
+        let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;
+        let way = self.layout.project().panels[kind].way;
+        let fits = (2..=all.saturating_sub(2)).contains(&rounds)
+            && way == WorkDirection::Outward
+            && self
+                .layout
+                .fits_middle((layout, rounds), (fill, Round(rounds + 1)));
+        if !fits {
+            return Err(Refusal::OtherEdge);
+        }
+        goal.panels[fill.index()].open = Some(rounds);
+        let within = &goal.panels[fill.index()];
+        // Round k of either panel lies at one place.
+        let size = (f64::from(rounds) + 0.5) / (f64::from(all) + 0.5);
+        let (name, frame) = (
+            format!("{}, middle", within.name),
+            within.frame.scaled(size),
+        );
+        let panel = goal.add_panel(name, kind, frame);
+        goal.panels[panel.index()].rounds = (rounds != layout.rounds()).then_some(rounds);
+        let at = match is_begun {
+            true => self.place_ahead(goal),
+            false => at + 1,
+        };
+        goal.insert(
+            at,
+            JobKind::SetInMiddle {
+                panel,
+                around: fill,
+            },
+        );
+        goal.insert(at, JobKind::Panel(panel));
+        Ok(())
+    }
+
+    /// The job that sets a panel in the middle of another, and the panel.
+    fn middle_job(&self, goal: &Goal, around: Panel) -> Option<(GoalJob, Panel)> {
+        let mut jobs = goal.order.iter();
+        jobs.find_map(|&job| match goal.jobs[job.index()] {
+            JobKind::SetInMiddle { panel, around: of } if of == around => Some((job, panel)),
+            _ => None,
+        })
+    }
+
+    /// No panel is set in the middle of another any more; whether one was to
+    /// be.
+    pub(super) fn leave_middle_open(
+        &self,
+        goal: &mut Goal,
+        around: Panel,
+    ) -> Result<bool, Refusal> {
+        let Some((set_in, panel)) = self.middle_job(goal, around) else {
+            return Ok(false);
+        };
+        if self.layout.is_begun(panel) {
+            return Err(Refusal::PanelsAfter(panel));
+        }
+        let jobs = &goal.jobs;
+        goal.order
+            .retain(|job| *job != set_in && jobs[job.index()] != JobKind::Panel(panel));
+        self.forget_panel(goal, panel)?;
+        Ok(true)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::amend::Amendment;
+    use crate::beadwork::movement::Kind;
+    use crate::beadwork::project::{Closing, Make, Project};
+    use crate::beadwork::sequence::Sequence;
+    use crate::beadwork::{Step, testing};
+
+    fn pair(rounds: u32) -> Project {
+        let make = Make::FoldedPair {
+            faces: vec![0],
+            closings: [(0, Closing::SetIn), (1, Closing::Fill)],
+            tips: 0,
+        };
+        let panels = vec![testing::panel(3, rounds), testing::inward(3, rounds, 0)];
+        testing::project(panels, make)
+    }
+
+    fn after_fill_rounds(seq: &Sequence, rounds: usize) -> Step {
+        let turns = seq.iter().filter(|m| m.kind == Kind::StepDown);
+        turns.map(|m| m.step).nth(rounds - 1).unwrap()
+    }
+
+    fn change(seq: &Sequence, how: OpeningEnd) -> Amendment {
+        let jobs = &seq.goal().jobs;
+        let fill = |job: &&GoalJob| matches!(jobs[job.index()], JobKind::Fill { .. });
+        let job = *seq.goal().order.iter().find(fill).unwrap();
+        Amendment::Opening { job, how }
+    }
+
+    /// A triangle of k rounds has 3k beads in its last, so it locks by 3k
+    /// teeth into the round of 3(k + 1) around it; the whole has as many beads
+    /// as if it were filled to the centre.
+    #[test]
+    fn a_face_of_six_rounds_locks_into_round_seven() {
+        let plain = Sequence::new(pair(8));
+        let two = after_fill_rounds(&plain, 2);
+        let open = change(&plain, OpeningEnd::Open);
+        let opened = plain.amended(two, &open).unwrap();
+        let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 6 };
+        // At once, in the midst of the firming of the rim, and behind it.
+        for (from, done) in [
+            (&plain, two),
+            (&opened, two),
+            (&opened, Step(two.0 + 3)),
+            (&opened, Step(opened.steps())),
+        ] {
+            let set_in = from.amended(done, &change(from, how)).unwrap();
+            assert_proved(&set_in);
+            assert_eq!(set_in.layout().beads(), plain.layout().beads());
+            let job = set_in.jobs().len() as u16 - 1;
+            let job = crate::beadwork::Job(job);
+            let teeth = set_in
+                .iter()
+                .filter(|m| m.job == job && m.kind == Kind::Zip);
+            assert_eq!(teeth.count(), 18);
+            // Undone by another change, while the face is not begun.
+            let again = set_in.amended(done, &change(&set_in, OpeningEnd::Open));
+            assert_eq!(again.err(), None);
+        }
+    }
+
+    /// Beads that lie on each other in the model lie where the fill's own
+    /// would.
+    #[test]
+    fn the_face_lies_where_the_rounds_of_the_fill_would() {
+        let plain = Sequence::new(pair(8));
+        let two = after_fill_rounds(&plain, 2);
+        let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 6 };
+        let set_in = plain.amended(two, &change(&plain, how)).unwrap();
+        let points = |seq: &Sequence| {
+            let fill = seq.goal().panels.iter().position(|p| p.spec == 1).unwrap();
+            let later = |p: usize| p >= fill;
+            let beads = (1..=seq.layout().beads()).map(crate::beadwork::Bead);
+            let of = beads.filter(|b| later(seq.layout().seat(*b).panel.index()));
+            let mut points: Vec<[i64; 3]> = of
+                .map(|b| {
+                    (seq.layout().position(b) * 1e6)
+                        .to_array()
+                        .map(|x| x.round() as i64)
+                })
+                .collect();
+            points.sort_unstable();
+            points
+        };
+        let (a, b) = (points(&plain), points(&set_in));
+        assert_eq!(a.len(), b.len());
+        let near = |a: &[i64; 3], b: &[i64; 3]| (0..3).all(|i| (a[i] - b[i]).abs() < 1000);
+        assert!(a.iter().zip(&b).filter(|(a, b)| !near(a, b)).count() < 3);
+    }
+
+    /// Every face that fits can be set in, at every round; one that does not
+    /// is refused.
+    #[test]
+    fn what_fits_is_offered_and_what_does_not_is_refused() {
+        let plain = Sequence::new(pair(8));
+        for rounds in 2..=6 {
+            let done = after_fill_rounds(&plain, (8 - rounds) as usize);
+            let offered = plain.amendments(done);
+            let how = OpeningEnd::SetInMiddle { kind: 0, rounds };
+            let change = change(&plain, how);
+            assert!(offered.contains(&change), "{rounds}");
+            assert_proved(&plain.amended(done, &change).unwrap());
+        }
+        let two = after_fill_rounds(&plain, 2);
+        for (kind, rounds) in [(0, 7), (1, 6), (0, 1), (9, 4)] {
+            let how = OpeningEnd::SetInMiddle { kind, rounds };
+            assert!(plain.amended(two, &change(&plain, how)).is_err());
+        }
+        // The middle is closed.
+        let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 2 };
+        let end = Step(plain.steps());
+        assert!(plain.amended(end, &change(&plain, how)).is_err());
+    }
+
+    /// A square that cups has rounds of one corner bead and of two.
+    #[test]
+    fn corner_beads_and_corner_gaps_lock_too() {
+        use crate::beadwork::project::Solid;
+        let cube = |rounds| Sequence::new(testing::solid(Solid::Cube, rounds, Closing::Fill));
+        let mut made = 0;
+        for rounds in 5..12 {
+            let plain = cube(rounds);
+            if !plain.layout().kind_of(0).can_be_joined() {
+                continue;
+            }
+            for done in (0..plain.steps()).step_by(60).chain([plain.steps() - 30]) {
+                for how in plain.amendments(Step(done)) {
+                    if let Amendment::Opening {
+                        how: OpeningEnd::SetInMiddle { .. },
+                        ..
+                    } = how
+                    {
+                        let set_in = plain.amended(Step(done), &how).unwrap();
+                        assert_proved(&set_in);
+                        made += 1;
+                    }
+                }
+            }
+        }
+        assert!(made > 0);
+    }
+}
