@@ -37,7 +37,7 @@ fn an_svg_has_a_shape_for_every_bead() {
 
 #[test]
 fn of_a_piece_what_is_worked_is_drawn() {
-    let begun = threadmark("stitch practice-triangle --plain").stdin(&"\n".repeat(12));
+    let begun = threadmark("stitch practice-triangle --plain").stdin("\n".repeat(12));
     begun.run();
     let pieces = begun.again("pieces --json").objects("pieces");
     let name = pieces[0]["piece"].as_str().unwrap();
