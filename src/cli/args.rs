@@ -210,7 +210,9 @@ Examples:
   threadmark stitch star.json --new         begin that pattern once more
   threadmark stitch star.json --plain       one line a step
   threadmark stitch evening-star --look     look without writing anything
-  threadmark stitch --free 'Paper star'     without a pattern, from a ring of three")]
+  threadmark stitch --free 'Paper star'     without a pattern, from a ring of three
+  threadmark stitch --free Band --start strip --size 12
+                                            without a pattern, a strip of twelve beads across")]
 pub(super) struct Stitch {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
     #[arg(value_name = "PATTERN or PIECE", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
@@ -220,11 +222,16 @@ pub(super) struct Stitch {
     pub(super) new: bool,
     /// Stitch without a pattern: begin a piece of this name from nothing, or go on with it
     ///
-    /// It begins with a ring. `d` in the stitch-along puts as many beads into
-    /// each gap as you say.
+    /// `d` in the stitch-along puts as many beads into each gap as you say.
     #[arg(long, conflicts_with_all = ["new", "look"])]
     pub(super) free: bool,
-    /// Beads in the ring of a free piece, which are its sides
+    /// What a free piece begins with
+    #[arg(long, value_name = "START", default_value = "ring", requires = "free")]
+    pub(super) start: FreeBeginning,
+    /// Rounds that a free piece from a string has to its middle, or beads across a strip
+    #[arg(long, value_name = "NUMBER", default_value_t = 8, requires = "free", value_parser = clap::value_parser!(u16).range(2..=200))]
+    pub(super) size: u16,
+    /// Sides of a free piece in rounds; a ring has as many beads
     #[arg(long, value_name = "BEADS", default_value_t = 3, requires = "free", value_parser = clap::value_parser!(u8).range(3..=12))]
     pub(super) ring: u8,
     /// Look at the piece; nothing is written. With --new, try out the pattern
@@ -451,6 +458,17 @@ pub(super) struct Picture {
     pub(super) width: u16,
     #[command(flatten)]
     pub(super) json: JsonOption,
+}
+
+/// What a free piece begins with.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum FreeBeginning {
+    /// A ring, worked outward
+    Ring,
+    /// A string closed to a ring, its outermost two rounds, worked inward
+    String,
+    /// A strip of flat peyote, in rows
+    Strip,
 }
 
 /// The paper of a handout.

@@ -27,7 +27,7 @@ pub(super) fn run(
     let options = &ready(options)?;
     if args.free {
         let title = args.name.as_deref().unwrap_or("Free piece");
-        return sit(tray, free::open(tray, title, args.ring)?, options);
+        return sit(tray, free::open(tray, title, args)?, options);
     }
     let opened = match &args.name {
         Some(name) => open::named(tray, name, how)?,

@@ -177,3 +177,30 @@ fn letters_choose_the_beads_and_are_worked_again_with_side_and_round() {
         is_proved(&whole, "sail");
     }
 }
+
+/// Inward from a string of rounds 5 and 4 of a triangle, corners drawn together
+/// by hand; and a strip row by row, each row with its beads.
+#[test]
+fn a_piece_begins_with_a_string_or_a_strip() {
+    let stitched = |call: &str, keys: &str| {
+        let whole = threadmark(&format!("stitch --free Sail --plain {call}"))
+            .stdin(format!("{}\n", keys.replace(' ', "\n")));
+        whole.run();
+        is_proved(&whole, "sail");
+        whole
+    };
+    // By the law of a triangle, but for a bead at the second corner of round 3,
+    // which has one more then.
+    let whole = stitched("--start string --size 5", "d 1 1 1 0 1 1 1 1 1 1 1 0 esc q");
+    assert_eq!(rounds(&whole, "sail"), [15, 12, 10, 7, 4]);
+    let whole = stitched(
+        "--start strip --size 6",
+        "d A 1 1 B 1 + A B 1 1 2 1 + esc q",
+    );
+    let row = ["AAAAAA", "AAB", "AAB", "AAA", "AAA"].concat();
+    assert_eq!(colours(&whole, "sail"), row);
+    let refused = threadmark("stitch --free Sail --plain --start strip --size 7").output();
+    let said = String::from_utf8_lossy(&refused.stderr);
+    assert!(said.contains("give --size 8"), "{said}");
+    assert_eq!(refused.status.code(), Some(2));
+}

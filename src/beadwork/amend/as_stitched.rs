@@ -40,6 +40,12 @@ pub struct GapOfStep {
 impl Sequence {
     /// The gap that a step works, if it can hold another number of beads.
     pub fn gap_of(&self, step: Step) -> Option<GapOfStep> {
+        let is_round = |at: &GapOfStep| self.layout().kind(at.panel).strip().is_none();
+        self.any_gap_of(step).filter(is_round)
+    }
+
+    /// The gap that a step works, of a round or of a row of a strip.
+    pub fn any_gap_of(&self, step: Step) -> Option<GapOfStep> {
         if step.0 == 0 || step.0 > self.steps() {
             return None;
         }
@@ -54,8 +60,7 @@ impl Sequence {
             gap: i,
             beads: work.in_gap_from_entry(i) as u8,
         };
-        let is_round = layout.kind(panel).strip().is_none() && i < work.gaps();
-        is_round.then_some(GapOfStep { panel, gap })
+        (i < work.gaps()).then_some(GapOfStep { panel, gap })
     }
 
     /// The gap that a step has worked, or the bead of a ring or a string that it
@@ -79,9 +84,9 @@ impl Sequence {
         })
     }
 
-    /// The gaps of the round that a step works; 0 if it works none.
+    /// The gaps of the round or row that a step works; 0 if it works none.
     pub fn gaps_around(&self, step: Step) -> u32 {
-        match self.gap_of(step).map(|_| self.stage_of(step)) {
+        match self.any_gap_of(step).map(|_| self.stage_of(step)) {
             Some(Stage::Rounds(rounds)) => self.layout().kind(rounds.panel).in_round(rounds.on),
             _ => 0,
         }

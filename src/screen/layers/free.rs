@@ -14,7 +14,7 @@ use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
-use crate::beadwork::number::{GoalJob, Round, Step};
+use crate::beadwork::number::{GoalJob, Panel, Round, Step};
 use crate::beadwork::own_rounds::MOST_IN_A_GAP;
 use crate::beadwork::{Bead, Colour};
 use crate::progress::MoveReason;
@@ -104,7 +104,15 @@ impl Free {
         let (seq, done) = (&session.seq, session.done());
         let next = Step(done.0 + 1);
         let many = self.letters(session);
-        if let (Some(at), Some(m)) = (seq.gap_of(next), seq.step(next))
+        let layout = seq.layout();
+        let is_strip = |panel: &Panel| layout.kind(*panel).strip().is_some();
+        let panel = panel_in_hand(session);
+        let what = if panel.as_ref().is_some_and(is_strip) {
+            "Row"
+        } else {
+            "Round"
+        };
+        if let (Some(at), Some(m)) = (seq.any_gap_of(next), seq.step(next))
             && !is_turn(m.kind)
         {
             let before = seq.step(done).filter(|last| last.round == m.round);
@@ -113,15 +121,17 @@ impl Free {
                 .side
                 .map_or(String::new(), |side| format!(", side {side}"));
             let (round, gap, gaps) = (at.gap.round, at.gap.gap + 1, seq.gaps_around(next));
-            return format!("Round {round}{side}: {beads} so far. Gap {gap} of {gaps}: {many}?");
+            return format!("{what} {round}{side}: {beads} so far. Gap {gap} of {gaps}: {many}?");
         }
         let in_ring = seq.step(next).is_some_and(|m| m.kind == Kind::Ring);
         match seq.step(done).and_then(|last| last.round) {
-            None => format!("A number begins with the ring, then the first gap: {many}?"),
+            None => format!("A number begins with the ring or string, then the first gap: {many}?"),
             Some(_) if in_ring => {
-                format!("A number finishes the ring, then the first gap: {many}?")
+                format!("A number finishes the ring or string, then the first gap: {many}?")
             }
-            Some(round) => format!("Round {round} is whole. The next gap, a round on: {many}?"),
+            Some(round) => {
+                format!("{what} {round} is whole. The next gap is in the one after it: {many}?")
+            }
         }
     }
 
@@ -215,7 +225,7 @@ fn to_a_gap(session: &mut Session) -> bool {
         let kind = session.seq.step(next).map(|m| m.kind);
         match kind {
             Some(Kind::Stitch | Kind::Increase | Kind::Decrease)
-                if session.seq.gap_of(next).is_some() =>
+                if session.seq.any_gap_of(next).is_some() =>
             {
                 return true;
             }
@@ -254,7 +264,7 @@ fn beads_before_a_gap(session: &Session) -> usize {
     let (seq, done) = (&session.seq, session.done());
     let leads_on = |step: &Step| {
         let kind = seq.step(*step).map(|m| m.kind);
-        seq.gap_of(*step).is_none() && kind.is_some_and(leads_to_a_gap)
+        seq.any_gap_of(*step).is_none() && kind.is_some_and(leads_to_a_gap)
     };
     let ahead = (done.0 + 1..=seq.steps()).map(Step).take(MOST_BETWEEN);
     let last = ahead.take_while(leads_on).last().unwrap_or(done);
@@ -267,24 +277,29 @@ fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
     // A last gap that is drawn together has no stitch; the turn does it.
     let next = Step(session.done().0 + 1);
     let at_turn = session.seq.step(next).is_some_and(|m| is_turn(m.kind));
-    let is_at_gap = at_turn && session.seq.gap_of(next).is_some();
+    let is_at_gap = at_turn && session.seq.any_gap_of(next).is_some();
     if !is_at_gap && !to_a_gap(session) {
         return None;
     }
     let next = Step(session.done().0 + 1);
     let gaps = session.seq.gaps_around(next) as usize;
-    session.seq.gap_of(next).map(|at| (at, gaps))
+    session.seq.any_gap_of(next).map(|at| (at, gaps))
+}
+
+/// The panel with the next gap, or the next bead, or the last bead.
+fn panel_in_hand(session: &Session) -> Option<Panel> {
+    let (seq, done) = (&session.seq, session.done());
+    let gap = seq.any_gap_of(Step(done.0 + 1));
+    let bead = (seq.strung_after(done) + 1).min(seq.layout().beads());
+    let seat = (bead > 0).then(|| seq.layout().seat(Bead(bead)).panel);
+    gap.map(|at| at.panel).or(seat)
 }
 
 /// Chooses the next beads of the panel in hand; none for those that are
 /// planned.
 fn take_beads(session: &mut Session, beads: Gap) {
-    let next = Step(session.done().0 + 1);
     let from = Bead(session.seq.strung_after(session.done()) + 1);
-    let layout = session.seq.layout();
-    let seat = || (from.0 <= layout.beads()).then(|| layout.seat(from).panel);
-    let panel = session.seq.gap_of(next).map(|at| at.panel).or_else(seat);
-    if let (false, Some(panel)) = (beads.is_empty(), panel) {
+    if let (false, Some(panel)) = (beads.is_empty(), panel_in_hand(session)) {
         let change = ColourChange::Take { from, panel, beads };
         if let Err(why) = session.recolour(change) {
             session.say(format!("That cannot be: {why}."));
@@ -303,7 +318,9 @@ fn fill(session: &mut Session, beads: u8, kinds: Gap) -> Flow<Session> {
         session.move_to(next.0, MoveReason::Forward);
         return session.say("");
     }
+    let is_row = session.seq.layout().kind(at.panel).strip().is_some();
     match session.preview_as_stitched(next, beads, None) {
+        _ if is_row => session.say("A row of a strip takes one bead in each gap."),
         Ok(preview) => {
             session.amend(&preview);
             session.say("")
@@ -326,7 +343,7 @@ fn worked(session: &Session) -> Vec<(Round, Vec<Gap>)> {
     let mut rounds: Vec<(Round, Vec<Gap>)> = vec![];
     let mut panel = None;
     for step in (1..=session.done().0).rev().map(Step) {
-        let Some(at) = seq.gap_of(step) else {
+        let Some(at) = seq.any_gap_of(step) else {
             continue;
         };
         if *panel.get_or_insert(at.panel) != at.panel {
