@@ -1,6 +1,6 @@
 //! A storm of bytes on the keyboard of a real terminal whose size changes:
 //! the program goes on, ends cleanly where a key ends it, and leaves a sound
-//! journal. The hundred thousand keys are in src/screen/storm.rs; here the way
+//! journal. Twenty thousand more are in src/screen/storm.rs; here the way
 //! of the bytes through the terminal is tried as well.
 
 use super::dice::Dice;
