@@ -15,11 +15,13 @@ mod random_tests;
 mod ring;
 mod rounds;
 mod stone;
+pub mod thread;
 
 pub use joins::{JoinChange, JoinWhat};
 pub use own::{OwnKind, OwnStep};
 
 use self::colours::ColourChange;
+use self::thread::ThreadChange;
 use super::frame::Frame;
 use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
@@ -81,6 +83,8 @@ pub enum Amendment {
     ThreadEnds,
     /// A ring that is not closed has so many tetrahedra.
     Tetrahedra(u16),
+    /// Another thread, needle or length from the next length on.
+    Thread(ThreadChange),
     /// Several at once, in this order.
     All(Vec<Amendment>),
     /// The job in hand is the last: all that is not begun is left out.
@@ -154,6 +158,7 @@ impl Amendment {
                 return "The thread ends here, or broke: weave it in and take a new one".into();
             }
             (Amendment::Colours(change), _) => return change.say(seq),
+            (Amendment::Thread(change), _) => return change.say(),
             (Amendment::Tetrahedra(n), _) => return format!("A ring of {n} tetrahedra"),
             (Amendment::All(all), _) => {
                 let one = match all.as_slice() {
@@ -295,6 +300,9 @@ impl Work {
         if self.needle().is_some() && self.can_renew_here() {
             all.push(Amendment::ThreadEnds);
         }
+        if !ahead.is_empty() || self.has_thread() {
+            all.extend(self.thread_changes());
+        }
         all
     }
 
@@ -390,6 +398,7 @@ impl Work {
             Amendment::Join(change) => self.change_join(&mut goal, *change)?,
             Amendment::Own(own) => self.add_own(&mut goal, own)?,
             Amendment::ThreadEnds => self.end_thread_here(&mut goal)?,
+            Amendment::Thread(change) => self.change_thread(&mut goal, *change)?,
             Amendment::Tetrahedra(n) => self.resize_ring(&mut goal, *n)?,
             Amendment::All(_) => unreachable!("each of them is made by itself"),
             Amendment::Colours(change) => return self.recolour(change, Bead(self.strung)),

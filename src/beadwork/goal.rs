@@ -14,6 +14,7 @@ use super::number::{GoalJob, Panel, Round, Side};
 use super::own_rounds::GapChange;
 use super::panel_colours::PanelColours;
 use super::project::{Project, SpecIndex};
+use super::thread::ThreadChoice;
 use std::sync::Arc;
 
 /// What is to be made. It knows nothing of what lies on the mat.
@@ -40,6 +41,9 @@ pub struct Goal {
     pub here: Vec<(u32, AtNeedle)>,
     /// Panels that were made before or elsewhere, by the jobs that make them.
     pub made: Vec<GoalJob>,
+    /// Thread and needle: as the pattern has them, then as the maker chose
+    /// later.
+    pub threads: Vec<ThreadChoice>,
 }
 
 /// A panel that a job makes.
@@ -95,8 +99,24 @@ impl Goal {
         Goal {
             beads: Arc::new(project.beads.clone()),
             colours: colours.cloned().map(Arc::new).collect(),
+            threads: vec![ThreadChoice {
+                lengths_before: 0,
+                thread: project.thread,
+                needle: project.needle,
+            }],
             ..Goal::default()
         }
+    }
+
+    /// Thread and needle of the length that is taken up after so many.
+    pub fn thread_after(&self, lengths: usize) -> ThreadChoice {
+        let is_chosen = |choice: &&ThreadChoice| choice.lengths_before <= lengths;
+        *(self.threads.iter().rfind(is_chosen)).expect("a goal begins with a thread")
+    }
+
+    /// Thread and needle of the lengths that are still to be taken up.
+    pub fn thread_to_come(&self) -> ThreadChoice {
+        self.thread_after(usize::MAX)
     }
 
     /// The beads and colours of another goal: panel by panel, and for panels

@@ -107,6 +107,12 @@ pub enum Refusal {
     /// A string that is not closed to a ring yet needs no more than another
     /// bead, or one fewer.
     OpenString,
+    /// No thread or needle is like that.
+    NoSuchThread,
+    /// The work is sewn with it already.
+    SameThread,
+    /// A length would be no longer than its two tails.
+    ShortThread,
     /// A ring has three beads at the least.
     SmallRing,
     /// The string would begin elsewhere.
@@ -165,6 +171,13 @@ impl fmt::Display for Refusal {
             Refusal::OpenString => f.write_str(
                 "the string isn't closed to a ring yet: string one bead more, or slip one off",
             ),
+            Refusal::NoSuchThread => f.write_str(
+                "thread and needle are from 0.01 to 1 mm thick, and a length is 100 m at the most",
+            ),
+            Refusal::SameThread => f.write_str("you sew with that already"),
+            Refusal::ShortThread => {
+                f.write_str("that leaves nothing to sew with between its two tails")
+            }
             Refusal::SmallRing => {
                 f.write_str("a ring needs three beads at least: take it out and string it again")
             }
@@ -547,8 +560,13 @@ impl Work {
 
     fn check_run(&self, run: &Run) -> Verdict {
         let job = self.jobs().last().ok_or(Refusal::NoJob)?;
-        let ends = matches!(&run.stage, Stage::Through(t) if t.kind == Kind::EndThread);
-        if !ends && self.in_hand().is_some_and(|job| !self.is_begun(job)) {
+        // A thread may end, and a step of the maker's own may come, while the ground
+        // of the next job is being laid.
+        let is_between = match &run.stage {
+            Stage::Through(through) => through.kind == Kind::EndThread,
+            stage => matches!(stage, Stage::Own(_)),
+        };
+        if !is_between && self.in_hand().is_some_and(|job| !self.is_begun(job)) {
             return Err(Refusal::NotNext);
         }
         self.check_stage(&job.kind, &run.stage)?;

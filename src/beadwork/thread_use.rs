@@ -21,7 +21,7 @@ use super::layout::Layout;
 use super::movement::Kind;
 use super::number::Step;
 use super::sequence::Sequence;
-use super::thread::Thread;
+use super::thread::{Thread, ThreadChoice};
 use super::work::Work;
 
 /// Millimetres of thread for each bead gone through: the hole, and the hop to
@@ -60,9 +60,15 @@ pub struct ThreadInWork {
 }
 
 impl Work {
+    /// Thread and needle in hand; with none in the work, those that come next.
+    pub(super) fn thread_choice(&self) -> ThreadChoice {
+        let taken = self.threads().len() - usize::from(self.has_thread());
+        self.goal().thread_after(taken)
+    }
+
     /// The thread in hand; none while no thread is in the work.
     pub fn thread(&self) -> Option<ThreadInWork> {
-        let thread = self.layout.project().thread;
+        let thread = self.thread_choice().thread;
         let drawn_mm = self.passes_of_thread() as f64 * self.layout.pass_mm();
         self.has_thread().then_some(ThreadInWork {
             cut_mm: thread.cut_mm,
@@ -118,11 +124,18 @@ impl Sequence {
         passes as f64 * self.layout().pass_mm()
     }
 
+    /// Thread and needle of a length.
+    pub fn thread_choice(&self, length: ThreadLength) -> ThreadChoice {
+        let before = self.steps_before_threads();
+        let before = before.partition_point(|&before| before + 1 < length.first.0);
+        self.goal().thread_after(before)
+    }
+
     /// How long a length is to be cut, mm, tails included: as the maker cuts
     /// thread, or longer where the work cannot be parted (a string not yet
     /// closed to a ring).
     pub fn cut_mm(&self, length: ThreadLength) -> f64 {
-        let thread = self.layout().project().thread;
+        let thread = self.thread_choice(length).thread;
         let drawn = self.drawn_mm(Step(length.first.0 - 1), length.last);
         thread.cut_mm.max(thread.tail_mm + drawn)
     }

@@ -163,8 +163,10 @@ impl Work {
     /// Takes another goal; what is begun must be part of it.
     pub(super) fn set_goal(&mut self, goal: Arc<Goal>) {
         self.layout.set_goal(&goal);
-        // Of a job in hand only what is ahead may have changed.
-        if let (Some(job), Some(info)) = (self.in_hand, self.jobs.last_mut()) {
+        // Of a job in hand only what is ahead may have changed. One that is being
+        // prepared is no job begun yet.
+        let in_hand = self.in_hand.filter(|job| self.is_begun(*job));
+        if let (Some(job), Some(info)) = (in_hand, self.jobs.last_mut()) {
             info.kind = goal.jobs[job.index()].clone();
             info.title = goal.title(&info.kind);
         }

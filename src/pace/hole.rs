@@ -5,12 +5,12 @@
 
 use crate::beadwork::hole::{Passing, most_passes, verdict};
 use crate::beadwork::layout::Part;
-use crate::beadwork::thread::{NEEDLES, Needle};
-use crate::beadwork::{Bead, BeadSize, Sequence, Step};
-use crate::plan::walk::Walk;
+use crate::beadwork::thread::{NEEDLES, Needle, ThreadChoice};
+use crate::beadwork::{Bead, BeadSize, Kind, Sequence, Step};
+use crate::plan::walk::{ThreadsInBead, Walk};
 
 /// A bead of a step that the needle goes through with a pull or not at all.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Full {
     /// The step.
     pub step: Step,
@@ -20,6 +20,9 @@ pub struct Full {
     pub threads: u32,
     /// How the needle goes through.
     pub passing: Passing,
+    /// The needle, and a thread of which as many fill the bead as those that
+    /// lie in it.
+    pub choice: ThreadChoice,
     /// A bead next door in the same round that is less full, if there is one:
     /// the way round.
     pub beside: Option<Bead>,
@@ -42,12 +45,13 @@ impl Fulls {
     /// Finds them. Takes as long as the plan; where some bead gets full, all
     /// steps are gone through once.
     pub fn of(seq: &Sequence) -> Fulls {
+        let choice = seq.goal().thread_to_come();
         let wanted = |(bead, &passes): (Bead, &u16)| {
             let last = u32::from(passes).saturating_sub(1);
-            passing(seq, bead, last) > Passing::Comfortable
+            passing(seq, bead, last, choice) > Passing::Comfortable
         };
         let walk = Walk::over(seq);
-        if !(1..).map(Bead).zip(&walk.passes).any(wanted) {
+        if walk.threads.is_empty() && !(1..).map(Bead).zip(&walk.passes).any(wanted) {
             return Fulls::default();
         }
         Fulls::step_by_step(seq)
@@ -56,11 +60,25 @@ impl Fulls {
     fn step_by_step(seq: &Sequence) -> Fulls {
         let mut threads = vec![0u16; seq.layout().beads() as usize + 1];
         let mut fulls = Fulls::default();
+        let goal = seq.goal();
+        let is_mixed = goal.threads.len() > 1;
+        let mut mixed = vec![ThreadsInBead::default(); if is_mixed { threads.len() } else { 0 }];
+        let mut lengths = 0;
         for m in seq.iter() {
+            lengths += usize::from(m.kind == Kind::StartThread);
+            let choice = goal.thread_after(lengths.max(1) - 1);
+            let in_bead = |mixed: &[ThreadsInBead], bead: Bead| ThreadChoice {
+                thread: match mixed.get(bead.0 as usize) {
+                    Some(threads) => threads.mean(choice.thread),
+                    None => choice.thread,
+                },
+                ..choice
+            };
             let strung = seq.strung_after(m.step);
             for &bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
                 let lie = u32::from(threads[bead.0 as usize]);
-                let passing = passing(seq, bead, lie);
+                let choice = in_bead(&mixed, bead);
+                let passing = passing(seq, bead, lie, choice);
                 if passing == Passing::Comfortable {
                     continue;
                 }
@@ -73,12 +91,16 @@ impl Fulls {
                     bead,
                     threads: lie,
                     passing,
-                    beside: beside(seq, bead, strung, &threads),
+                    choice,
+                    beside: beside(seq, bead, strung, &threads, |b| in_bead(&mixed, b)),
                 });
             }
             for bead in &m.passes {
                 let n = &mut threads[bead.0 as usize];
                 *n = n.saturating_add(1);
+                if let Some(mixed) = mixed.get_mut(bead.0 as usize) {
+                    mixed.add(choice.thread.diameter_mm);
+                }
             }
         }
         fulls
@@ -107,17 +129,22 @@ fn size(seq: &Sequence, bead: Bead) -> BeadSize {
     seq.layout().bead_kind(seq.layout().colour(bead)).size
 }
 
-fn passing(seq: &Sequence, bead: Bead, threads: u32) -> Passing {
-    let project = seq.layout().project();
+fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Passing {
     // One size for all is the rule, and spares finding the colour.
     let kinds = seq.layout().bead_kinds();
     let one = kinds.iter().all(|b| b.size == kinds[0].size);
     let size = if one { kinds[0].size } else { size(seq, bead) };
-    verdict(threads, size, project.thread, project.needle)
+    verdict(threads, size, choice.thread, choice.needle)
 }
 
 /// The less full of the two neighbours in the round, of those strung so far.
-fn beside(seq: &Sequence, bead: Bead, strung: u32, threads: &[u16]) -> Option<Bead> {
+fn beside(
+    seq: &Sequence,
+    bead: Bead,
+    strung: u32,
+    threads: &[u16],
+    choice: impl Fn(Bead) -> ThreadChoice,
+) -> Option<Bead> {
     let layout = seq.layout();
     let seat = layout.seat(bead);
     if seat.part != Part::Face {
@@ -129,7 +156,7 @@ fn beside(seq: &Sequence, bead: Bead, strung: u32, threads: &[u16]) -> Option<Be
     let lie = |b: Bead| u32::from(threads[b.0 as usize]);
     near.into_iter()
         .filter(|&b| b.0 <= strung && b != bead && lie(b) < lie(bead))
-        .filter(|&b| passing(seq, b, lie(b)) < Passing::Blocked)
+        .filter(|&b| passing(seq, b, lie(b), choice(b)) < Passing::Blocked)
         .min_by_key(|&b| (lie(b), b))
 }
 
@@ -138,13 +165,17 @@ impl Full {
     /// the threads that lie there, and how it does. The threads cannot be made
     /// thinner any more.
     pub fn finer_needle(&self, seq: &Sequence) -> Option<(u8, Passing)> {
-        let project = seq.layout().project();
         let size = size(seq, self.bead);
         let goes = |&(number, diameter_mm): &(u8, f64)| {
             let needle = Needle { diameter_mm };
-            (number, verdict(self.threads, size, project.thread, needle))
+            (
+                number,
+                verdict(self.threads, size, self.choice.thread, needle),
+            )
         };
-        let finer = NEEDLES.iter().filter(|n| n.1 < project.needle.diameter_mm);
+        let finer = NEEDLES
+            .iter()
+            .filter(|n| n.1 < self.choice.needle.diameter_mm);
         let goes: Vec<_> = finer.map(goes).filter(|n| n.1 < self.passing).collect();
         let best = goes.iter().map(|n| n.1).min()?;
         goes.into_iter().find(|n| n.1 == best)
@@ -178,8 +209,8 @@ impl Full {
 
     /// All that is to be said, in sentences.
     pub fn explain(&self, seq: &Sequence) -> Vec<String> {
-        let project = seq.layout().project();
-        let most = most_passes(size(seq, self.bead), project.thread, project.needle);
+        let ThreadChoice { thread, needle, .. } = self.choice;
+        let most = most_passes(size(seq, self.bead), thread, needle);
         let mut all = vec![match self.passing {
             Passing::Blocked => format!(
                 "Bead {} holds {} threads; this needle goes through {most} times at the most. Do \
@@ -251,7 +282,8 @@ mod tests {
             let mut wanted = vec![];
             for bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
                 let threads = threads_in(&seq, *bead, done);
-                if passing(&seq, *bead, threads) > Passing::Comfortable {
+                if passing(&seq, *bead, threads, seq.goal().thread_to_come()) > Passing::Comfortable
+                {
                     wanted.push((*bead, threads));
                 }
             }

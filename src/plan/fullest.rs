@@ -1,10 +1,11 @@
 //! Fullest holes: the beads that are passed most for what their holes hold,
 //! where they lie, and what would help.
 
+use super::walk::Walk;
 use crate::beadwork::hole::{self, Passing};
 use crate::beadwork::layout::Layout;
-use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
-use crate::beadwork::{Bead, BeadSize};
+use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread, ThreadChoice};
+use crate::beadwork::{Bead, BeadSize, Sequence};
 
 /// How many of the worst beads are told one by one.
 pub const TOLD: usize = 8;
@@ -57,10 +58,10 @@ fn last_pass(passes: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Pas
     hole::verdict(passes.saturating_sub(1), bead, thread, needle)
 }
 
-/// Finds them, from how often each bead is passed (bead 1 first).
-pub fn fullest(layout: &Layout, passes: &[u16]) -> Fullest {
-    let project = layout.project();
-    let (thread, needle) = (project.thread, project.needle);
+/// Finds them, from how often each bead is passed.
+pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
+    let (layout, passes) = (seq.layout(), walk.passes.as_slice());
+    let ThreadChoice { thread, needle, .. } = seq.goal().thread_to_come();
     let sizes: Vec<BeadSize> = layout.bead_kinds().iter().map(|b| b.size).collect();
     let most = usize::from(passes.iter().copied().max().unwrap_or(0));
     let mut histogram = vec![0u32; most + 1];
@@ -79,6 +80,10 @@ pub fn fullest(layout: &Layout, passes: &[u16]) -> Fullest {
         .collect();
     let same = verdicts.iter().all(|v| *v == verdicts[0]);
     let verdict = |bead: Bead, p: usize| {
+        if let Some(threads) = walk.threads.get(bead.0 as usize - 1) {
+            let size = sizes[usize::from(layout.colour(bead).0)];
+            return last_pass(p as u32, size, threads.mean(thread), needle);
+        }
         let kind = match same {
             true => 0,
             false => usize::from(layout.colour(bead).0),
@@ -94,7 +99,10 @@ pub fn fullest(layout: &Layout, passes: &[u16]) -> Fullest {
         told += histogram[p] as usize;
         told >= TOLD
     });
-    let from = easy.min(busy.unwrap_or(0));
+    let from = match walk.threads.is_empty() {
+        true => easy.min(busy.unwrap_or(0)),
+        false => 0,
+    };
     let (mut tight, mut blocked) = (0, 0);
     let mut worst: Vec<FullBead> = vec![];
     for (bead, &p) in (1..).map(Bead).zip(passes) {
@@ -194,7 +202,7 @@ mod tests {
 
     fn of(project: Project) -> Fullest {
         let seq = Sequence::new(project);
-        fullest(seq.layout(), &Walk::over(&seq).passes)
+        fullest(&seq, &Walk::over(&seq))
     }
 
     /// One bead after another, the plain way.

@@ -23,7 +23,6 @@ use crate::beadwork::Colour;
 use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::kaleidocycle::RingVerdict;
-use crate::beadwork::thread::NEEDLES;
 
 /// The version of the object, its first field.
 const FORMAT: u8 = 1;
@@ -204,7 +203,7 @@ objects! {
 
     NeedleObject of plan in &Plan {
         diameter_mm: f64 = plan.needle.diameter_mm,
-        size: Option<u8> = needle_size(plan),
+        size: Option<u8> = plan.needle.size(),
         widest_comfortable_size: Option<u8> = plan.fullest.widest_comfortable,
     }
 
@@ -292,6 +291,8 @@ objects! {
 
     LengthObject of (plan, thread) in (&Plan, &PlannedThread) {
         begins_in: String = plan.job_titles[thread.jobs.0].clone(),
+        cut_mm: f64 = thread.choice.thread.cut_mm,
+        diameter_mm: f64 = thread.choice.thread.diameter_mm,
         ends_in: String = plan.job_titles[thread.jobs.1].clone(),
         first_bead: Option<u32> = thread.first_bead.map(|bead| bead.0),
         first_step: u32 = thread.steps.first.0,
@@ -349,11 +350,4 @@ pub fn start(start: Start) -> &'static str {
         Start::Sides => "sides",
         Start::Points => "points",
     }
-}
-
-/// The size number of the plan's needle, if it is a usual one.
-pub fn needle_size(plan: &Plan) -> Option<u8> {
-    let same = |mm: f64| (mm - plan.needle.diameter_mm).abs() < 1e-9;
-    let found = NEEDLES.iter().find(|(_, mm)| same(*mm));
-    found.map(|(size, _)| *size)
 }

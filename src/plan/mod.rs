@@ -43,7 +43,7 @@ pub mod walk;
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
-use crate::beadwork::thread::{Needle, Thread};
+use crate::beadwork::thread::{Needle, Thread, ThreadChoice};
 use crate::beadwork::{Bead, Sequence, Step, ThreadLength};
 use walk::Walk;
 
@@ -141,6 +141,8 @@ pub struct PlannedThread {
     pub last_bead: Option<Bead>,
     /// What it takes, mm, with its two tails.
     pub takes_mm: f64,
+    /// How it is cut, how thick it is, and the needle.
+    pub choice: ThreadChoice,
 }
 
 impl PlannedThread {
@@ -156,6 +158,7 @@ impl PlannedThread {
                 .rev()
                 .find_map(|n| passes(n).last().copied()),
             takes_mm: seq.thread_mm(Step(first.0 - 1), last),
+            choice: seq.thread_choice(steps),
         }
     }
 }
@@ -181,7 +184,7 @@ impl Plan {
         let layout = seq.layout();
         let project = layout.project();
         let walk = Walk::over(seq);
-        let fullest = fullest::fullest(layout, &walk.passes);
+        let fullest = fullest::fullest(seq, &walk);
         let bead = stone::bead(layout);
         let size = size::size(layout);
         let stones = wishes.stone_mm.map(|stone_mm| {
@@ -204,8 +207,8 @@ impl Plan {
             job_titles: seq.jobs().iter().map(|j| j.title.clone()).collect(),
             threads: threads.collect(),
             job_thread_mm: seq.jobs().iter().map(takes).collect(),
-            thread: project.thread,
-            needle: project.needle,
+            thread: seq.goal().thread_to_come().thread,
+            needle: seq.goal().thread_to_come().needle,
             fullest_places: fullest.worst.iter().map(|f| place(seq, f.bead)).collect(),
             panels: flat::panels(layout),
             ring: Kaleidocycle::of(layout).map(turning::Turning::of),
@@ -236,14 +239,27 @@ impl Plan {
 
     /// Lengths of thread that need more than is cut at a time.
     pub fn too_long(&self) -> usize {
-        let long = |thread: &&PlannedThread| thread.takes_mm > self.thread.cut_mm;
+        let long = |thread: &&PlannedThread| thread.takes_mm > thread.choice.thread.cut_mm;
         self.threads.iter().filter(long).count()
     }
 
     /// By how much the longest of them is longer, mm; below zero if none is.
     pub fn over_cut_mm(&self) -> f64 {
-        let lengths = self.threads.iter().map(|thread| thread.takes_mm);
-        lengths.fold(0.0, f64::max) - self.thread.cut_mm
+        let over = |thread: &PlannedThread| thread.takes_mm - thread.choice.thread.cut_mm;
+        self.threads.iter().map(over).fold(f64::MIN, f64::max)
+    }
+
+    /// Lengths of thread cut alike: the numbers of the first and the last,
+    /// from 1, and how they are cut.
+    pub fn threads_alike(&self) -> Vec<(usize, usize, ThreadChoice)> {
+        let mut alike: Vec<(usize, usize, ThreadChoice)> = vec![];
+        for (number, thread) in (1..).zip(&self.threads) {
+            match alike.last_mut().filter(|last| last.2 == thread.choice) {
+                Some(last) => last.1 = number,
+                None => alike.push((number, number, thread.choice)),
+            }
+        }
+        alike
     }
 
     /// What all its beads weigh, g.

@@ -45,7 +45,9 @@ pub fn order(seq: &Sequence, walk: &Walk) -> Order {
     let sewn = seq.thread_lengths();
     let sewn = sewn.map(|length| seq.drawn_mm(Step(length.first.0 - 1), length.sewn));
     // Where the work cannot be parted a length may do more than it usually does.
-    let usable = seq.layout().project().thread.usable_mm().max(1.0);
+    let usable = seq.goal().threads.iter();
+    let usable = usable.map(|choice| choice.thread.usable_mm());
+    let usable = usable.fold(1.0, f64::max);
     let (all, most) = sewn.fold((0.0, usable), |(all, most), mm| (all + mm, mm.max(most)));
     let by_length = (all / most).ceil() as usize;
     Order {

@@ -7,6 +7,7 @@
 
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::making::Begin;
+use crate::beadwork::thread::Thread;
 use crate::beadwork::{Kind, Movement, Sequence, Step};
 use std::collections::HashMap;
 
@@ -30,6 +31,34 @@ pub struct Walk {
     pub jobs: Vec<JobWalk>,
     /// How often each bead is passed over the whole making, bead 1 first.
     pub passes: Vec<u16>,
+    /// What lies in each bead, bead 1 first, if not all thread is alike.
+    pub threads: Vec<ThreadsInBead>,
+}
+
+/// The threads that lie in a bead when they are not all alike.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct ThreadsInBead {
+    /// The squares of their diameters, mm².
+    section: f32,
+    /// How many there are.
+    threads: u16,
+}
+
+impl ThreadsInBead {
+    /// One more, so many mm thick.
+    pub fn add(&mut self, diameter_mm: f64) {
+        self.section += (diameter_mm * diameter_mm) as f32;
+        self.threads = self.threads.saturating_add(1);
+    }
+
+    /// A thread of which as many fill the bead as much.
+    pub fn mean(self, like: Thread) -> Thread {
+        let threads = f64::from(self.threads.max(1));
+        Thread {
+            diameter_mm: (f64::from(self.section) / threads).sqrt(),
+            ..like
+        }
+    }
 }
 
 /// What one job takes.
@@ -71,19 +100,25 @@ struct Known {
 struct Walker<'a> {
     seq: &'a Sequence,
     repeats: bool,
+    /// Lengths of thread taken up, if they are not all alike.
+    lengths: usize,
     known: HashMap<(usize, Begin), Known>,
     walk: Walk,
 }
 
 impl<'a> Walker<'a> {
     fn new(seq: &'a Sequence, repeats: bool) -> Self {
+        let beads = seq.layout().beads() as usize;
+        let is_mixed = seq.goal().threads.len() > 1;
         Walker {
             seq,
-            repeats,
+            repeats: repeats && !is_mixed,
+            lengths: 0,
             known: HashMap::new(),
             walk: Walk {
                 jobs: Vec::with_capacity(seq.jobs().len()),
-                passes: vec![0; seq.layout().beads() as usize],
+                passes: vec![0; beads],
+                threads: vec![ThreadsInBead::default(); if is_mixed { beads } else { 0 }],
             },
         }
     }
@@ -151,6 +186,13 @@ impl<'a> Walker<'a> {
         job.kinds[movement.kind as usize] += 1;
         if movement.kind == Kind::PassThrough {
             job.retravel += movement.passes.len() as u32;
+        }
+        if !self.walk.threads.is_empty() {
+            self.lengths += usize::from(movement.kind == Kind::StartThread);
+            let choice = self.seq.goal().thread_after(self.lengths.saturating_sub(1));
+            for bead in &movement.passes {
+                self.walk.threads[bead.0 as usize - 1].add(choice.thread.diameter_mm);
+            }
         }
         for bead in &movement.passes {
             let passes = &mut self.walk.passes[bead.0 as usize - 1];

@@ -4,7 +4,6 @@ use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::{BeadKind, Rgb, many, plural};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
-use crate::plan::json::needle_size;
 use crate::plan::page::{Unit, help_words, hours};
 
 /// Beads of one colour.
@@ -94,6 +93,11 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
             unit.thread(plan.thread_mm()),
         ),
     )];
+    let alike = plan.threads_alike();
+    if alike.len() > 1 {
+        let lengths = alike.into_iter().map(|alike| unit.lengths(alike));
+        facts.push(("Thread by lengths", lengths.collect::<Vec<_>>().join("; ")));
+    }
     if plan.too_long() > 0 {
         facts.push((
             "Cut longer",
@@ -104,7 +108,10 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
             ),
         ));
     }
-    let size = needle_size(plan).map_or(String::new(), |size| format!("size {size}, "));
+    let size = plan
+        .needle
+        .size()
+        .map_or(String::new(), |size| format!("size {size}, "));
     facts.push(("Needle", format!("{size}{} mm", plan.needle.diameter_mm)));
     facts.extend(full(plan));
     let mut measures = vec![format!("edge {}", unit.length(plan.size.edge_mm))];

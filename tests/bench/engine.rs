@@ -75,6 +75,28 @@ fn changing(c: &mut Criterion) {
         group.bench_function(format!("listed at {part} thirds"), |b| {
             b.iter(|| black_box(seq.amendments(done).len()));
         });
+        // One of each sort that has others like it, made of all of them.
+        let mut known = vec![];
+        for one in seq.amendments(done) {
+            let sort = std::mem::discriminant(&one);
+            if known.contains(&sort) {
+                continue;
+            }
+            let Some(all) = seq.all_like(done, &one) else {
+                continue;
+            };
+            known.push(sort);
+            let words = one.say(&seq);
+            group.bench_function(format!("found, all like '{words}' at {part} thirds"), |b| {
+                b.iter(|| black_box(seq.all_like(done, &one).is_some()));
+            });
+            group.bench_function(
+                format!("planned, all like '{words}' at {part} thirds"),
+                |b| {
+                    b.iter(|| black_box(seq.amended(done, &all).is_ok()));
+                },
+            );
+        }
     }
     group.finish();
 }

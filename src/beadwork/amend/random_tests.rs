@@ -1,5 +1,6 @@
 //! Random changes of mind of every kind, at random steps of random pieces.
 
+use super::thread::ThreadChange;
 use super::{Amendment, OpeningEnd, OwnKind, OwnStep};
 use crate::beadwork::number::{GoalJob, Step};
 use crate::beadwork::planner::CornerRule;
@@ -64,6 +65,12 @@ fn a_change(dice: &mut Dice, sequence: &Sequence, done: Step) -> Option<Amendmen
     let mut offered = sequence.amendments(done);
     // Rounds and easings have tests of their own.
     offered.retain(|c| !matches!(c, Amendment::Rounds { .. } | Amendment::Ease { .. }));
+    // Thick thread and a thick needle fill holes, and that is found.
+    offered.retain(|change| match change {
+        Amendment::Thread(ThreadChange::Thread(hundredths)) => *hundredths <= 15,
+        Amendment::Thread(ThreadChange::Needle(hundredths)) => *hundredths <= 36,
+        _ => true,
+    });
     let jobs = sequence.goal().jobs.len();
     match dice.below(8) {
         0 => Some(Amendment::Own(OwnStep {
@@ -167,6 +174,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
         "Opening",
         "Own",
         "Tetrahedra",
+        "Thread",
         "ThreadEnds",
     ];
     assert_eq!(made.keys().collect::<Vec<_>>(), kinds, "{made:?}");

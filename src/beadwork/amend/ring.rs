@@ -47,6 +47,7 @@ impl Work {
         }
         let mut new = Goal::of(&project, &kinds);
         new.take_colours_of(goal);
+        new.threads.clone_from(&goal.threads);
         let begun = goal.order.iter().filter(|job| self.is_begun(**job));
         let mut differ = begun.filter(|job| {
             let at = job.index();

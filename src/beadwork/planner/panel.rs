@@ -35,8 +35,12 @@ impl Planner {
         }
         let before = self.work.mark();
         self.take_thread(vec![]);
+        let thread = self.work.thread_choice();
         self.in_turn(self.work.stages(panel), &[]);
-        self.made.insert(known, self.work.stretch_since(before));
+        // With other thread the next is not made just as this one.
+        if thread == self.work.goal().thread_to_come() {
+            self.made.insert(known, self.work.stretch_since(before));
+        }
     }
 
     /// Fills the opening that a rim surrounds.

@@ -8,9 +8,9 @@ use crate::beadwork::stage::{Path, Stage, Steps, Through};
 use crate::beadwork::work::Run;
 
 impl Planner {
-    /// Beads that a thread of the length cut goes through.
+    /// Beads that the thread in hand, or the next, goes through.
     fn usable(&self) -> u64 {
-        let usable = self.layout().project().thread.usable_mm();
+        let usable = self.work.thread_choice().thread.usable_mm();
         (usable / self.layout().pass_mm()).max(1.0) as u64
     }
 

@@ -1,16 +1,20 @@
 //! How often each bead has been passed, against what its hole holds.
 
-use crate::beadwork::bead::{BeadKind, BeadSize};
+use crate::beadwork::bead::BeadSize;
+use crate::beadwork::goal::Goal;
 use crate::beadwork::hole;
 use crate::beadwork::number::Bead;
-use crate::beadwork::project::Project;
-use crate::beadwork::thread::{Needle, Thread};
+use crate::beadwork::thread::ThreadChoice;
 
 #[derive(Debug)]
 pub(super) struct Holes {
     passes: Vec<u16>,
-    thread: Thread,
-    needle: Needle,
+    /// For each bead the squares of the diameters of the threads in it, mm²,
+    /// if they are not all alike.
+    sections: Vec<f32>,
+    choices: Vec<ThreadChoice>,
+    /// Lengths of thread taken up.
+    lengths: usize,
     /// Passes that every kind of bead of the piece takes; only beyond them a
     /// bead's own size is asked for.
     all_take: u32,
@@ -18,17 +22,32 @@ pub(super) struct Holes {
 }
 
 impl Holes {
-    pub fn new(project: &Project, kinds: &[BeadKind], beads: u32) -> Self {
-        let (thread, needle) = (project.thread, project.needle);
-        let most = |size| hole::most_passes(size, thread, needle);
-        let all_take = kinds.iter().map(|kind| most(kind.size)).min();
+    pub fn new(goal: &Goal, beads: u32) -> Self {
+        let all = beads as usize + 1;
+        let sizes = goal.beads.iter().map(|kind| kind.size);
+        // The thickest thread and the thickest needle of all.
+        let thread = goal.threads.iter().map(|choice| choice.thread);
+        let needle = goal.threads.iter().map(|choice| choice.needle);
+        let thread = thread.max_by(|a, b| a.diameter_mm.total_cmp(&b.diameter_mm));
+        let needle = needle.max_by(|a, b| a.diameter_mm.total_cmp(&b.diameter_mm));
+        let most = thread.zip(needle).and_then(|(thread, needle)| {
+            sizes
+                .map(|size| hole::most_passes(size, thread, needle))
+                .min()
+        });
         Holes {
-            passes: vec![0; beads as usize + 1],
-            thread,
-            needle,
-            all_take: all_take.unwrap_or(0),
+            passes: vec![0; all],
+            sections: vec![0.0; if goal.threads.len() > 1 { all } else { 0 }],
+            choices: goal.threads.clone(),
+            lengths: 0,
+            all_take: most.unwrap_or(0),
             fullest: 0,
         }
+    }
+
+    /// A length of thread is taken up.
+    pub fn take_thread(&mut self) {
+        self.lengths += 1;
     }
 
     /// Passes a bead; its passes so far, if the hole would not take this one.
@@ -37,10 +56,19 @@ impl Holes {
         let before = u32::from(*passes);
         *passes = passes.saturating_add(1);
         self.fullest = self.fullest.max(u32::from(*passes));
+        let begun = self.lengths.saturating_sub(1);
+        let is_begun = |choice: &&ThreadChoice| choice.lengths_before <= begun;
+        let choice = *self.choices.iter().rfind(is_begun)?;
+        let mut thread = choice.thread;
+        if let Some(section) = self.sections.get_mut(bead.0 as usize) {
+            let mm = thread.diameter_mm;
+            thread.diameter_mm = (f64::from(*section) / f64::from(before.max(1))).sqrt();
+            *section += (mm * mm) as f32;
+        }
         if before < self.all_take {
             return None;
         }
-        let verdict = hole::verdict(before, size_of(bead), self.thread, self.needle);
+        let verdict = hole::verdict(before, size_of(bead), thread, choice.needle);
         (verdict == hole::Passing::Blocked).then_some(before)
     }
 

@@ -76,6 +76,7 @@ impl<'a> Reader<'a> {
                     book.find(Fault::ThreadStillIn);
                 }
                 book.thread.start();
+                book.holes.take_thread();
                 book.report.threads += 1;
                 book.counts(m, 0, 0);
             }

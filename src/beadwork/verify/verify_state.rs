@@ -47,7 +47,7 @@ impl<'a> VerifyState<'a> {
             project,
             asked: Asked::new(project, goal),
             thread: Thread::new(beads),
-            holes: Holes::new(project, &goal.beads, beads),
+            holes: Holes::new(goal, beads),
             ledger: Ledger::default(),
             report: Report::default(),
             strung: vec![false; beads as usize + 1],

@@ -12,6 +12,7 @@ mod lies;
 mod sewn;
 mod takes;
 
+use crate::beadwork::thread::ThreadChoice;
 pub use lies::law;
 pub use sewn::help_words;
 
@@ -119,6 +120,23 @@ impl Unit {
             Unit::Millimetres => format!("{:.2} m", mm / 1000.0),
             Unit::Inches => format!("{:.1} ft", mm / MM_PER_INCH / 12.0),
         }
+    }
+
+    /// `lengths 2 to 5: 0.15 mm thick, cut to 1.50 m, needle of size 12`.
+    pub fn lengths(self, (first, last, choice): (usize, usize, ThreadChoice)) -> String {
+        let lengths = match first == last {
+            true => format!("length {first}"),
+            false => format!("lengths {first} to {last}"),
+        };
+        let needle = match choice.needle.size() {
+            Some(size) => format!("of size {size}"),
+            None => format!("{} mm thick", choice.needle.diameter_mm),
+        };
+        format!(
+            "{lengths}: {} mm thick, cut to {}, needle {needle}",
+            choice.thread.diameter_mm,
+            self.thread(choice.thread.cut_mm)
+        )
     }
 }
 

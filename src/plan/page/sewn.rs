@@ -5,7 +5,7 @@ use crate::beadwork::hole::Passing;
 use crate::beadwork::many;
 use crate::plan::BeadPlace;
 use crate::plan::fullest::Help;
-use crate::plan::json::{needle_size, verdict};
+use crate::plan::json::verdict;
 use crate::plan::kinds::KindsReason;
 
 impl Page<'_> {
@@ -36,7 +36,7 @@ impl Page<'_> {
             self.line(format!("  {}", help_words(*help)));
         }
         if let Some(size) = plan.fullest.widest_comfortable
-            && needle_size(plan) != Some(size)
+            && plan.needle.size() != Some(size)
         {
             self.line(format!(
                 "the widest needle that goes through all beads comfortably: size {size}"

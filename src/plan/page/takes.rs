@@ -4,7 +4,6 @@
 use super::{Page, hours};
 use crate::beadwork::many;
 use crate::plan::ahead::Ahead;
-use crate::plan::json::needle_size;
 use crate::plan::pace;
 use crate::plan::size::Size;
 
@@ -36,18 +35,31 @@ impl Page<'_> {
         let plan = self.plan;
         let threads = plan.threads.len();
         self.heading("Thread and needle");
+        let lengths = many(threads, "length", "lengths");
+        let tails = self.unit.length(plan.thread.tail_mm);
+        let how = match plan.threads_alike().len() {
+            0 | 1 => format!(
+                ", {} mm thick: {lengths} cut to {} with {tails} left at each end",
+                plan.thread.diameter_mm,
+                self.unit.thread(plan.thread.cut_mm),
+            ),
+            _ => format!(": {lengths} with {tails} left at each end"),
+        };
         self.line(format!(
-            "{} of thread, {} mm thick: {} cut to {} with {} left at each end",
-            self.unit.thread(plan.thread_mm()),
-            plan.thread.diameter_mm,
-            many(threads, "length", "lengths"),
-            self.unit.thread(plan.thread.cut_mm),
-            self.unit.length(plan.thread.tail_mm),
+            "{} of thread{how}",
+            self.unit.thread(plan.thread_mm())
         ));
+        let alike = plan.threads_alike();
+        if alike.len() > 1 {
+            alike
+                .into_iter()
+                .for_each(|alike| self.line(self.unit.lengths(alike)));
+        }
         if threads > 1 {
+            let cut = plan.threads.iter().map(|t| t.choice.thread.cut_mm);
             self.line(format!(
                 "have {} ready; what each length takes, with both its ends:",
-                self.unit.thread(plan.thread.cut_mm * threads as f64)
+                self.unit.thread(cut.sum())
             ));
         }
         for (nth, thread) in plan.threads.iter().take(THREADS_TOLD).enumerate() {
@@ -79,7 +91,7 @@ impl Page<'_> {
                 self.unit.length(plan.over_cut_mm())
             )),
         }
-        let needle = match needle_size(plan) {
+        let needle = match plan.needle.size() {
             Some(size) => format!("needle: size {size}"),
             None => "needle".to_string(),
         };

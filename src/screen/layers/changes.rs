@@ -6,6 +6,7 @@
 //! ```
 
 use super::as_stitched::{self, GapNamed};
+use crate::beadwork::amend::thread::ThreadChange;
 use crate::beadwork::amend::{Amendment, OpeningEnd, OwnKind, OwnStep};
 use crate::beadwork::number::{GoalJob, Round, Step};
 use crate::beadwork::project::SpecIndex;
@@ -21,17 +22,18 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
 
 fn open(session: &Session) -> Flow<Session> {
     let mut rows = vec![];
-    let (mut joins, mut made) = (vec![], vec![]);
+    let (mut joins, mut made, mut threads) = (vec![], vec![], vec![]);
     for amendment in session.seq.amendments(session.done()) {
         let words = amendment.say(&session.seq);
         let row = (words.clone(), ChangeRow::Ready(amendment.clone()));
         match &amendment {
             Amendment::Join(_) => joins.push(row),
             Amendment::Made(_) => made.push(row),
+            Amendment::Thread(_) => threads.push(row),
             _ => rows.push(row),
         }
         // A fill to the centre can stop at any round before it, too.
@@ -43,9 +45,13 @@ fn open(session: &Session) -> Flow<Session> {
                 named("as far as a round that you name"),
                 named("until it holds a stone"),
             );
-            rows.push((round, ChangeRow::Ask(job, kind, AskedNumber::Round)));
-            rows.push((stone, ChangeRow::Ask(job, kind, AskedNumber::Stone)));
+            rows.push((round, ChangeRow::Ask(AskedNumber::Round(job, kind))));
+            rows.push((stone, ChangeRow::Ask(AskedNumber::Stone(job, kind))));
         }
+    }
+    if !threads.is_empty() {
+        let words = "Thread cut to another length that you name";
+        threads.push((words.into(), ChangeRow::Ask(AskedNumber::Cut)));
     }
     rows.extend(as_stitched::at_the_needle(session));
     for (words, list) in [
@@ -54,6 +60,7 @@ fn open(session: &Session) -> Flow<Session> {
             joins,
         ),
         ("Panels that are made already, before or elsewhere", made),
+        ("Another thread, needle or length from here on", threads),
         (
             "A step of your own: a stone, a join, fit and look, a note",
             own_steps(),
@@ -99,7 +106,7 @@ pub(super) enum ChangeRow {
     /// A step and its beads are asked for first.
     GapNamed,
     /// A number is asked for first.
-    Ask(GoalJob, SpecIndex, AskedNumber),
+    Ask(AskedNumber),
     /// A list of its own.
     List(Vec<(String, ChangeRow)>),
     /// A step of the maker's own; what she says of it is asked for first.
@@ -150,11 +157,9 @@ impl Changes {
                 Ok(layer) => Flow::open(layer),
                 Err(why) => session.say(why),
             },
-            ChangeRow::Ask(job, kind, asked) => Flow::open(AskNumber {
-                job,
-                kind,
+            ChangeRow::Ask(asked) => Flow::open(AskNumber {
                 asked,
-                entry: TextEntry::of(5, |c| c.is_ascii_digit() || c == '.'),
+                entry: TextEntry::of(6, |c| c.is_ascii_digit() || c == '.'),
             }),
             ChangeRow::AsStitched(at, beads, since) => as_stitched::look(session, at, beads, since),
             ChangeRow::GapNamed => Flow::open(GapNamed::new()),
@@ -189,15 +194,15 @@ pub(super) fn previewed(session: &Session, amendment: Amendment) -> Result<Previ
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum AskedNumber {
     /// The round that a fill stops at.
-    Round,
+    Round(GoalJob, SpecIndex),
     /// The diameter of a stone, mm.
-    Stone,
+    Stone(GoalJob, SpecIndex),
+    /// How long thread is cut, mm.
+    Cut,
 }
 
 /// A number that a change asks for.
 pub struct AskNumber {
-    job: GoalJob,
-    kind: SpecIndex,
     asked: AskedNumber,
     entry: TextEntry,
 }
@@ -208,13 +213,22 @@ impl Layer<Session> for AskNumber {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let outermost = session.seq.layout().kind_of(self.kind).rounds();
         let (asked, help) = match self.asked {
-            AskedNumber::Round => (
+            AskedNumber::Round(_, kind) => (
                 "Which round is the last one?",
-                format!("Round {outermost} is sewn first, round 1 is the centre."),
+                format!(
+                    "Round {} is sewn first, round 1 is the centre.",
+                    session.seq.layout().kind_of(kind).rounds()
+                ),
             ),
-            AskedNumber::Stone => (
+            AskedNumber::Cut => (
+                "How long is each length cut from here on, in mm?",
+                format!(
+                    "With both its tails; now {:.0} mm.",
+                    session.seq.goal().thread_to_come().thread.cut_mm
+                ),
+            ),
+            AskedNumber::Stone(..) => (
                 "How wide is the stone, in mm?",
                 "It is set from within, and the rounds close over it.".into(),
             ),
@@ -231,32 +245,35 @@ impl Layer<Session> for AskNumber {
 }
 
 impl AskNumber {
-    fn how(&self, session: &Session) -> Result<OpeningEnd, String> {
-        let (kind, typed) = (self.kind, self.entry.typed.as_str());
+    fn change(&self, session: &Session) -> Result<Amendment, String> {
+        let typed = self.entry.typed.as_str();
         match self.asked {
-            AskedNumber::Round => {
+            AskedNumber::Round(job, kind) => {
                 let most = session.seq.layout().kind_of(kind).rounds() - 1;
                 let last = typed.parse().ok().filter(|last| (1..=most).contains(last));
                 let last: u32 = last.ok_or(format!("A round from 1 to {most}, please."))?;
-                Ok(OpeningEnd::Fill {
-                    kind,
-                    open: last - 1,
-                })
+                let open = last - 1;
+                let how = OpeningEnd::Fill { kind, open };
+                Ok(Amendment::Opening { job, how })
             }
-            AskedNumber::Stone => {
+            AskedNumber::Cut => {
+                let cut_mm = typed.parse();
+                let cut_mm = cut_mm.map_err(|_| "A number of whole millimetres, please.")?;
+                Ok(Amendment::Thread(ThreadChange::Cut(cut_mm)))
+            }
+            AskedNumber::Stone(job, kind) => {
                 let mm = typed.parse().ok().filter(|mm| (1.0..=99.0).contains(mm));
                 let mm: f64 = mm.ok_or("From 1 to 99 mm, please.")?;
                 let tenths = (mm * 10.0).round() as u32;
-                Ok(OpeningEnd::Stone { kind, tenths })
+                let how = OpeningEnd::Stone { kind, tenths };
+                Ok(Amendment::Opening { job, how })
             }
         }
     }
 
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let job = self.job;
-        let layer = self
-            .how(session)
-            .and_then(|how| previewed(session, Amendment::Opening { job, how }));
+        let change = self.change(session);
+        let layer = change.and_then(|change| previewed(session, change));
         match layer {
             Ok(layer) => Flow::replace(layer),
             Err(why) => {

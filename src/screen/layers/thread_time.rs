@@ -172,7 +172,7 @@ fn usual_mm(session: &Session) -> u32 {
     let own = session.piece.state().threads.range(..=session.done().0);
     match own.last() {
         Some((_, mm)) => *mm,
-        None => session.seq.layout().project().thread.cut_mm.round() as u32,
+        None => session.seq.goal().thread_to_come().thread.cut_mm.round() as u32,
     }
 }
 

@@ -11,7 +11,7 @@ use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::{BeadKind, Project};
-use crate::pace::{self, ThreadReach};
+use crate::pace::{self, Fulls, ThreadReach};
 use crate::pattern::paint;
 use crate::plan::materials;
 use crate::progress::{Entry, Event, MoveReason};
@@ -42,6 +42,16 @@ impl Preview {
             true => figures(session, before, after),
             false => vec![STEPS_STAY.into()],
         };
+        if let Event::Amend(Amendment::Thread(_)) = &self.did {
+            let full = |seq: &Sequence| {
+                let (warnings, more) = Fulls::of(seq).left(session.done());
+                format!("{}{warnings}", if more { "over " } else { "" })
+            };
+            let (before, after) = (full(before), full(after));
+            lines.push(format!(
+                "Times that the needle meets a full or nearly full bead: before {before}, after {after}"
+            ));
+        }
         lines.extend(beads_to_come(before, after, session.done()));
         if let Event::Amend(Amendment::Colours(ColourChange::Swap(swap))) = &self.did {
             let size = |colour| after.layout().bead_kind(colour).size;

@@ -53,7 +53,7 @@ fn thread_started_over_thread_and_thread_left_are_found() {
 #[test]
 fn a_hole_that_is_full_is_found_at_the_pass_that_is_one_too_many() {
     let mut piece = Piece::triangle();
-    piece.project.thread.diameter_mm = 0.3;
+    piece.goal.threads[0].thread.diameter_mm = 0.3;
     let wide = piece.project.beads[0].size;
     let narrow = BeadSize {
         hole_mm: 0.6,
