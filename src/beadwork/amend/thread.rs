@@ -182,6 +182,20 @@ mod tests {
         assert!(warned(&plain) < warned(&thicker));
     }
 
+    /// As the journal keeps it.
+    #[test]
+    fn a_change_of_thread_is_written_in_whole_numbers() {
+        for (change, json) in [
+            (ThreadChange::Thread(15), r#"{"thread":{"thread":15}}"#),
+            (ThreadChange::Needle(36), r#"{"thread":{"needle":36}}"#),
+            (ThreadChange::Cut(4_000), r#"{"thread":{"cut":4000}}"#),
+        ] {
+            let change = Amendment::Thread(change);
+            assert_eq!(serde_json::to_string(&change).unwrap(), json);
+            assert_eq!(serde_json::from_str::<Amendment>(json).unwrap(), change);
+        }
+    }
+
     #[test]
     fn what_cannot_be_is_refused() {
         let plain = Sequence::new(testing::single(testing::panel(3, 5)));
