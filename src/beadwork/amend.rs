@@ -161,6 +161,10 @@ impl Amendment {
             (Amendment::Thread(change), _) => return change.say(),
             (Amendment::Tetrahedra(n), _) => return format!("A ring of {n} tetrahedra"),
             (Amendment::All(all), _) => {
+                if let [.., Amendment::Rounds { jobs, rounds }] = all.as_slice() {
+                    let rounds = rounds::say(seq, jobs, *rounds);
+                    return format!("{rounds}, and ease its sides into those that they meet");
+                }
                 let one = match all.as_slice() {
                     [.., last @ Amendment::Next(_)] => last.say(seq),
                     [first, ..] => first.say(seq),
@@ -501,6 +505,7 @@ impl Work {
                     onto: on.panel,
                     at: on.side,
                     runs: on.runs,
+                    eased: false,
                 };
                 let joins = sides.iter().enumerate().map(join).collect();
                 vec![JobKind::Panel(panel), JobKind::SetIn(panel, joins)]

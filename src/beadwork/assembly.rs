@@ -117,6 +117,7 @@ impl Assembly {
                         onto: *onto,
                         at: *at,
                         runs: *runs,
+                        eased: false,
                     };
                     match acts.last_mut() {
                         Some(Act::Zip(joins)) => joins.push(join),
@@ -135,6 +136,7 @@ impl Assembly {
                             onto,
                             at,
                             runs,
+                            eased: false,
                         };
                         late.push((bare, join));
                     }

@@ -151,7 +151,8 @@ impl Goal {
     }
 
     fn name(&self, panel: Panel) -> &str {
-        &self.panels[panel.index()].name
+        // A job that is not to be done any more may name one that is left out.
+        self.panels.get(panel.index()).map_or("", |p| &p.name)
     }
 
     /// What a job is called.

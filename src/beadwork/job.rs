@@ -20,6 +20,8 @@ pub enum JobKind {
         sides: Vec<Side>,
         /// Tip beads in the corner after each row, 0 to 2.
         tips: u8,
+        /// Join beads of each row, if not one in each gap.
+        beads: Option<u32>,
     },
     /// Zip bare sides of a panel onto rows of others, one after another.
     Zip(Panel, Vec<SideJoin>),
@@ -59,6 +61,9 @@ pub struct SideJoin {
     pub at: Side,
     /// Which way the bare side runs beside the row.
     pub runs: Direction,
+    /// Whether the row's beads are spread over the gaps of a bare side that is
+    /// longer or shorter than the one that carries them.
+    pub eased: bool,
 }
 
 impl JobKind {

@@ -21,6 +21,7 @@ use super::panel_colours::PanelColours;
 use super::project::{Make, Project, SpecIndex, WorkDirection};
 use super::seams::{Corner, Direction};
 use std::collections::{BTreeMap, HashMap};
+use std::ops::Range;
 use std::sync::Arc;
 
 /// Where every bead of a piece sits.
@@ -125,8 +126,11 @@ pub struct JoinRow {
     pub panel: Panel,
     /// The side it lies on.
     pub side: Side,
-    /// Join beads, one fewer than the edge has high beads.
+    /// Join beads: as many as there are gaps, unless the maker has it
+    /// otherwise.
     pub beads: u32,
+    /// Gaps of the edge, one fewer than it has high beads.
+    pub gaps: u32,
     /// Tip beads, 0 to 2.
     pub tips: u32,
     before: u32,
@@ -190,6 +194,29 @@ impl Seat {
             round: self.round,
             index: self.index,
         }
+    }
+}
+
+impl JoinRow {
+    /// Whether each gap of its edge holds one bead.
+    pub fn is_plain(&self) -> bool {
+        self.beads == self.gaps
+    }
+
+    /// The join beads, from 0, in a gap of an edge of so many gaps, both counted
+    /// in the direction of the row: they are spread evenly over its own edge and
+    /// over those that are locked into it.
+    pub fn in_gap(&self, gap: u32, gaps: u32) -> Range<u32> {
+        let before = |gap: u32| (2 * gap * self.beads + gaps) / (2 * gaps).max(1);
+        before(gap)..before(gap + 1)
+    }
+
+    /// The gap of such an edge in which a join bead lies.
+    pub fn gap_of(&self, bead: u32, gaps: u32) -> u32 {
+        let is_before = |gap: &u32| self.in_gap(*gap, gaps).end <= bead;
+        let near = (u64::from(bead) * u64::from(gaps) / u64::from(self.beads.max(1))) as u32;
+        let from = near.saturating_sub(1);
+        from + (from..gaps).take_while(is_before).count() as u32
     }
 }
 
@@ -300,13 +327,20 @@ impl Layout {
         }
     }
 
-    pub(super) fn add_row(&mut self, panel: Panel, side: Side, tips: u32) -> RowIndex {
-        let beads = self.kind(panel).edge(side) - 1;
+    pub(super) fn add_row(
+        &mut self,
+        (panel, side): Corner,
+        tips: u32,
+        beads: Option<u32>,
+    ) -> RowIndex {
+        let gaps = self.kind(panel).edge(side) - 1;
+        let beads = beads.unwrap_or(gaps);
         let row = RowIndex(self.rows.len() as u16);
         self.rows.push(JoinRow {
             panel,
             side,
             beads,
+            gaps,
             tips,
             before: self.beads,
         });

@@ -81,7 +81,12 @@ impl Lowering<'_> {
     }
 
     pub fn row(&mut self, panel: Panel, sides: Vec<Side>, tips: u8) {
-        self.goal.jobs.push(JobKind::JoinRow { panel, sides, tips });
+        self.goal.jobs.push(JobKind::JoinRow {
+            panel,
+            sides,
+            tips,
+            beads: None,
+        });
     }
 
     pub fn zip(&mut self, panel: Panel, joins: Vec<SideJoin>) {
@@ -373,6 +378,7 @@ fn sew_nets(
                 onto,
                 at,
                 runs,
+                eased: false,
             }],
         );
     }

@@ -57,6 +57,8 @@ pub enum Refusal {
     RowOfOpening(Panel, Side),
     /// A corner takes two tip beads at the most.
     TooManyTips,
+    /// A gap takes two join beads at the most, and a row has one at least.
+    TooManyJoinBeads,
     /// The piece is no ring of tetrahedra.
     NoRing,
     /// A ring has an even number of tetrahedra, from 6 to 1000.
@@ -188,6 +190,9 @@ impl fmt::Display for Refusal {
             Refusal::SharedRow(panel, s) => side(f, panel, s, "is joined to more sides than one"),
             Refusal::RowOfOpening(panel, s) => side(f, panel, s, "is the edge of an opening"),
             Refusal::TooManyTips => f.write_str("a corner takes two tip beads at the most"),
+            Refusal::TooManyJoinBeads => f.write_str(
+                "a row has one join bead at least, and a gap takes two at the most",
+            ),
             Refusal::NoRing => f.write_str("this piece is no ring of tetrahedra"),
             Refusal::NoSuchRing => {
                 f.write_str("a ring has an even number of tetrahedra, from 6 to 1000")
@@ -243,13 +248,16 @@ fn what_joins(differ: u32) -> &'static str {
     match differ {
         0 => "equal sides take one row",
         1 => {
-            "sides that differ by one lock directly, which isn't planned for you; make the other panel as long"
+            "sides that differ by one lock directly, which isn't planned for you; ease them in if that is offered, or \
+             make the other panel as long"
         }
         2 => {
-            "sides that differ by two take a row on the longer, which isn't planned for you; make the other panel as \
-             long"
+            "sides that differ by two take a row on the longer, which isn't planned for you; ease them in if that is \
+             offered, or make the other panel as long"
         }
-        _ => "that takes an easing row or another panel; make the other panel as long",
+        _ => {
+            "that takes an easing row, if it is offered, or another panel; or make the other panel as long"
+        }
     }
 }
 
@@ -600,6 +608,7 @@ impl Work {
                         onto,
                         at,
                         runs,
+                        ..
                     } = joins[nth];
                     let row = self.layout.row_on(onto, at);
                     let is_held = |job| self.is_prepared(job, nth as u16);

@@ -138,12 +138,14 @@ pub fn listed_tetrahedron(rounds: u32) -> Project {
         panel: Panel(panel),
         sides: sides.iter().map(|&s| Side(s)).collect(),
         tips: 0,
+        beads: None,
     };
     let join = |(side, onto, at)| SideJoin {
         side: Side(side),
         onto: Panel(onto),
         at: Side(at),
         runs: Direction::Against,
+        eased: false,
     };
     let zip = |panel, joins: &[(u8, u16, u8)]| {
         JobKind::Zip(Panel(panel), joins.iter().copied().map(join).collect())

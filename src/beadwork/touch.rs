@@ -183,18 +183,11 @@ impl Touching<'_> {
             };
             if let Some(gap) = gap {
                 if let Some(row) = self.layout.row_on(panel, side) {
-                    let bead = self.layout.row_bead(row, gap);
-                    found.push(facing(bead, end));
+                    let way = Direction::With;
+                    self.over_a_gap((row, way), (panel, side), gap, end, found);
                 }
-                match self.seams.row_of((panel, side)) {
-                    Some((row, Direction::Against)) => {
-                        let bead = self.layout.row_bead(row, last - 1 - gap);
-                        found.push(Hole { bead, end });
-                    }
-                    Some((row, Direction::With)) => {
-                        found.push(facing(self.layout.row_bead(row, gap), end));
-                    }
-                    None => {}
+                if let Some(locked) = self.seams.row_of((panel, side)) {
+                    self.over_a_gap(locked, (panel, side), gap, end, found);
                 }
             }
             let fill = self.layout.panel(panel).rim;
@@ -210,6 +203,66 @@ impl Touching<'_> {
             }
             self.tips_beside(panel, side, j, end, found);
         }
+    }
+
+    /// The join bead in a gap of an edge, at the end of the edge bead beside it;
+    /// where the gap holds none, the next edge bead, drawn to this one.
+    fn over_a_gap(
+        &self,
+        (index, way): (RowIndex, Direction),
+        (panel, side): Corner,
+        gap: u32,
+        end: End,
+        found: &mut Vec<Hole>,
+    ) {
+        let row = self.layout.row(index);
+        let gaps = self.layout.kind(panel).edge(side) - 1;
+        let with_the_row = way == Direction::With;
+        let beads = row.in_gap(if with_the_row { gap } else { gaps - 1 - gap }, gaps);
+        if beads.is_empty() {
+            let next = gap + u32::from(end == End::Front);
+            found.push(facing(self.layout.edge_bead(panel, side, next), end));
+            return;
+        }
+        let bead = match (end == End::Front) == with_the_row {
+            true => beads.start,
+            false => beads.end - 1,
+        };
+        let bead = self.layout.row_bead(index, bead);
+        found.push(match with_the_row {
+            true => facing(bead, end),
+            false => Hole { bead, end },
+        });
+    }
+
+    /// What an end of a join bead touches of an edge that it lies on: the edge
+    /// bead at that end of its gap, or another join bead in it.
+    fn beside_a_join_bead(
+        &self,
+        (index, j): (RowIndex, u32),
+        (panel, side): Corner,
+        way: Direction,
+        end: End,
+        found: &mut Vec<Hole>,
+    ) {
+        let row = self.layout.row(index);
+        let gaps = self.layout.kind(panel).edge(side) - 1;
+        let gap = row.gap_of(j, gaps);
+        let beads = row.in_gap(gap, gaps);
+        let ahead = end == End::Front;
+        if (ahead && j + 1 < beads.end) || (!ahead && j > beads.start) {
+            let other = if ahead { j + 1 } else { j - 1 };
+            found.push(facing(self.layout.row_bead(index, other), end));
+            return;
+        }
+        let own = gap + u32::from(ahead);
+        found.push(match way {
+            Direction::Against => Hole {
+                bead: self.layout.edge_bead(panel, side, gaps - own),
+                end,
+            },
+            Direction::With => facing(self.layout.edge_bead(panel, side, own), end),
+        });
     }
 
     fn tips_beside(&self, panel: Panel, side: Side, j: u32, end: End, found: &mut Vec<Hole>) {
@@ -228,18 +281,12 @@ impl Touching<'_> {
 
     fn of_join_bead(&self, index: RowIndex, j: u32, end: End, found: &mut Vec<Hole>) {
         let row = self.layout.row(index);
-        let own = j + u32::from(end == End::Front);
-        let bead = self.layout.edge_bead(row.panel, row.side, own);
-        found.push(facing(bead, end));
+        let own = (row.panel, row.side);
+        self.beside_a_join_bead((index, j), own, Direction::With, end, found);
         for &(panel, side, way) in self.seams.sides_of(index) {
-            found.push(match way {
-                Direction::Against => {
-                    let bead = self.layout.edge_bead(panel, side, row.beads - own);
-                    Hole { bead, end }
-                }
-                Direction::With => facing(self.layout.edge_bead(panel, side, own), end),
-            });
+            self.beside_a_join_bead((index, j), (panel, side), way, end, found);
         }
+        let bead = self.layout.row_bead(index, j);
         for &(panel, side) in self.seams.fills_on(index) {
             // The needle comes to anchor a of the fill's side from fill bead
             // a − 1, and leaves it for fill bead a.

@@ -216,7 +216,11 @@ impl Sequence {
 
     fn zip(&self, m: &Movement) -> String {
         let Stage::Lock(lock) = self.stage_of(m.step) else {
-            return "Zip: through the join bead and the edge bead".into();
+            return match m.passes.len() {
+                1 => "Zip: no join bead here, through the edge bead, the two drawn together".into(),
+                2 => "Zip: through the join bead and the edge bead".into(),
+                _ => "Zip: through 2 join beads and the edge bead".into(),
+            };
         };
         let ring = lock.ring(self.layout());
         match m.passes.len() {

@@ -333,9 +333,15 @@ impl Work {
         let goal = self.goal.clone();
         match &goal.jobs[job.index()] {
             JobKind::Panel(_) | JobKind::SetInMiddle { .. } => {}
-            JobKind::JoinRow { panel, sides, tips } => {
+            JobKind::JoinRow {
+                panel,
+                sides,
+                tips,
+                beads,
+            } => {
                 let side = sides[usize::from(part)];
-                self.layout.add_row(*panel, side, u32::from(*tips));
+                self.layout
+                    .add_row((*panel, side), u32::from(*tips), *beads);
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 self.hold(*panel, joins[usize::from(part)]);

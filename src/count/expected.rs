@@ -51,16 +51,14 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
         if let JobKind::SetInMiddle { .. } = info.kind {
             return Some(sides.map(|side| kind.on_side(kind.last(), side)).collect());
         }
-        let is_zip = info.kind.is_zip();
-        let row = |side| match is_zip {
-            true => info.row_met(side).and_then(|(p, s)| layout.row_on(p, s)),
-            false => layout.row_on(panel, side),
+        let row = |side| match info.kind.is_zip() {
+            true => info.row_met(side).map(|_| kind.edge(side) - 1),
+            false => {
+                let row = layout.row_on(panel, side).map(|row| layout.row(row));
+                row.map(|row| row.beads + row.tips)
+            }
         };
-        let beads = |row| match is_zip {
-            true => layout.row(row).beads,
-            false => layout.row(row).beads + layout.row(row).tips,
-        };
-        return Some(sides.map(|s| row(s).map_or(0, beads)).collect());
+        return Some(sides.map(|side| row(side).unwrap_or(0)).collect());
     }
     if round < layout.making(panel).innermost() {
         return None;

@@ -44,9 +44,9 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
     let kind = |panel: &Panel| Some(&mat.kinds[mat.kind(panel.index())?]);
     *beads += match &job {
         JobKind::Panel(panel) | JobKind::Fill { panel, .. } => kind(panel)?.beads,
-        JobKind::JoinRow { panel, sides, tips } => {
-            sides.len() as u64 * (kind(panel)?.row() + u64::from(*tips))
-        }
+        JobKind::JoinRow {
+            panel, sides, tips, ..
+        } => sides.len() as u64 * (kind(panel)?.row() + u64::from(*tips)),
         _ => 0,
     };
     Some(job)
@@ -102,6 +102,7 @@ fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         panel: number(panel),
         sides,
         tips,
+        beads: None,
     })
 }
 
@@ -136,6 +137,7 @@ fn one_zip(panel: MadePanel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<
         onto: number(carrier.0),
         at: carrier.1,
         runs: Direction::Against,
+        eased: false,
     })
 }
 

@@ -68,7 +68,8 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                     let row = layout.row(row);
                     let set_in = matches!(info.kind, JobKind::SetIn(..));
                     let with = join.runs == Direction::With;
-                    let key = Key::Zip(row.beads, row.tips, with, set_in);
+                    let edge = layout.kind(*panel).edge(join.side);
+                    let key = Key::Zip(edge, row.beads, row.tips, with, set_in);
                     kinds.add_best(key, || zip(seq, &steps, (*panel, join.side), set_in, hand));
                 }
             }
@@ -100,9 +101,9 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
 /// Joins with the same key are sewn alike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
-    /// Join beads, tip beads, whether the side runs with the row, and whether
+    /// Edge beads, join beads, tip beads, whether the side runs with the row, and whether
     /// a finished panel is set in.
-    Zip(u32, u32, bool, bool),
+    Zip(u32, u32, u32, bool, bool),
     /// High beads of the rim's sides.
     Fill(u32),
     /// High beads of a panel that is set in a middle.
@@ -218,9 +219,13 @@ fn words_of_zip(
 ) -> JoinKind {
     let layout = seq.layout();
     let row = layout.row(zip.row);
-    let edge = row.beads + 1;
+    let edge = zip.gaps(layout) + 1;
+    let in_turn = match row.beads + 1 == edge {
+        true => "a join bead in turn",
+        false => "the join beads over its gap in turn",
+    };
     let mut words = vec![format!(
-        "The needle takes an edge bead of the bare side and a join bead in turn: {edge} edge beads and \
+        "The needle takes an edge bead of the bare side and {in_turn}: {edge} edge beads and \
          {} between them, {} beads in all, adding none.",
         plural(row.beads as usize, "join bead"),
         edge + row.beads
@@ -243,7 +248,7 @@ fn words_of_zip(
     }
     words.push(format!(
         "Count when it is done: {} locked, none of the {edge} edge beads skipped.",
-        teeth(row.beads)
+        teeth(edge - 1)
     ));
     let tail = &before[before.len().saturating_sub(PASSED)..];
     let head = &after[..after.len().min(PASSED)];
@@ -251,17 +256,17 @@ fn words_of_zip(
         Direction::Against => "",
         Direction::With => ", both sides running the same way",
     };
-    let mut drawing = join::zip(seq, zip, tail, head, hand);
-    if before.len() + after.len() > tail.len() + head.len() {
+    // Drawn where a join bead lies in each gap of both edges.
+    let is_plain = row.is_plain() && row.beads + 1 == edge;
+    let mut drawing = is_plain.then(|| join::zip(seq, zip, tail, head, hand));
+    if let Some(drawing) = &mut drawing
+        && before.len() + after.len() > tail.len() + head.len()
+    {
         drawing.desc += " Of those only the nearest are drawn.";
     }
     JoinKind {
         passed: tail.len() + head.len(),
-        ..JoinKind::new(
-            format!("Zip of {edge} edge beads{way}"),
-            words,
-            Some(drawing),
-        )
+        ..JoinKind::new(format!("Zip of {edge} edge beads{way}"), words, drawing)
     }
 }
 

@@ -37,7 +37,7 @@ fn choose(screen: &mut Screen, words: [&str; 2]) {
     while !here(screen) {
         screen.keys("<down>");
         tries += 1;
-        assert!(tries < 40, "no line with {words:?}:\n{}", screen.text());
+        assert!(tries < 60, "no line with {words:?}:\n{}", screen.text());
     }
 }
 
@@ -313,6 +313,24 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     assert!(said.contains("1 tip bead at its corner"), "{said}");
     assert!(said.contains("Changed."), "{said}");
     assert!(steps(&whole).contains("Tip: pick up"));
+    is_proved(&whole);
+    // A join bead fewer, in the first row that joins two sides only.
+    let said = again(&format!("m\n{joins}\nesc\nesc\nq\n"));
+    let list: Vec<&str> = said
+        .lines()
+        .skip_while(|l| !l.contains("Join row on"))
+        .collect();
+    let fewer = list.iter().position(|l| l.contains(": 6 join beads"));
+    let fewer = "down\n".repeat(fewer.unwrap_or_else(|| panic!("no such row:\n{said}")));
+    let said = again(&format!("m\n{joins}\n{fewer}\n\nq\n"));
+    assert!(
+        said.contains("6 join beads, spread over its gaps"),
+        "{said}"
+    );
+    let fewer = steps(&whole);
+    assert!(fewer.contains("Zip: no join bead here"), "{fewer}");
+    is_proved(&whole);
+    again("z\nq\n");
     is_proved(&whole);
     let own = down("A step of your own");
     let said = again(&format!("m\n{own}\ndown\ndown\n\nround the neck\n\nq\n"));

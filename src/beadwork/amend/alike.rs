@@ -1,6 +1,6 @@
 //! This one, or all like it.
 
-use super::Amendment;
+use super::{Amendment, JoinChange, JoinWhat};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{GoalJob, Step};
@@ -49,11 +49,21 @@ impl Work {
             }
             Amendment::Join(change) => {
                 let all = self.join_changes().into_iter();
-                let is_like = |other: &Amendment| match other {
-                    Amendment::Join(other) => other.what == change.what && other != change,
-                    _ => false,
+                let like = |other: Amendment| match other {
+                    Amendment::Join(other) => Some(JoinChange {
+                        what: match (change.what, other.what) {
+                            // Other rows may be offered other numbers.
+                            (JoinWhat::Beads(n), JoinWhat::Beads(_)) => JoinWhat::Beads(n),
+                            _ => other.what,
+                        },
+                        ..other
+                    }),
+                    _ => None,
                 };
-                all.filter(is_like).collect()
+                let is_like = |other: &JoinChange| other.what == change.what && other != change;
+                let mut all: Vec<JoinChange> = all.filter_map(like).filter(is_like).collect();
+                all.dedup();
+                all.into_iter().map(Amendment::Join).collect()
             }
             _ => vec![],
         }

@@ -34,6 +34,12 @@ pub enum JoinWhat {
     Tips(u8),
     /// The other side carries the row.
     OtherSide,
+    /// So many join beads, spread evenly over the gaps: fewer leave gaps empty,
+    /// more put two in a gap.
+    Beads(u32),
+    /// Its beads are spread over the gaps of the side that is locked into it,
+    /// which is longer or shorter.
+    Eased,
 }
 
 impl JoinChange {
@@ -45,16 +51,20 @@ impl JoinChange {
             JoinWhat::Tips(1) => format!("{row}: 1 tip bead at its corner"),
             JoinWhat::Tips(n) => format!("{row}: {n} tip beads at its corner"),
             JoinWhat::OtherSide => format!("{row}: let the other side carry it"),
+            JoinWhat::Eased => format!("{row}: ease another length of side in"),
+            JoinWhat::Beads(1) => format!("{row}: 1 join bead, spread over its gaps"),
+            JoinWhat::Beads(n) => format!("{row}: {n} join beads, spread over its gaps"),
         }
     }
 }
 
 /// A row of a goal that is not begun.
-struct OpenRow {
+pub(super) struct OpenRow {
     job: GoalJob,
     /// Its place among the sides of that job.
     nth: usize,
     tips: u8,
+    beads: Option<u32>,
 }
 
 impl Work {
@@ -63,7 +73,13 @@ impl Work {
         let goal = self.goal();
         let mut changes = vec![];
         for &job in &goal.order {
-            let JobKind::JoinRow { panel, sides, tips } = &goal.jobs[job.index()] else {
+            let JobKind::JoinRow {
+                panel,
+                sides,
+                tips,
+                beads,
+            } = &goal.jobs[job.index()]
+            else {
                 continue;
             };
             for &side in sides {
@@ -80,6 +96,13 @@ impl Work {
                 changes.extend(other.map(change));
                 if self.carried_by_other(goal, row).is_ok() {
                     changes.push(change(JoinWhat::OtherSide));
+                    let gaps = self.layout.kind(*panel).edge(side) - 1;
+                    let now = beads.unwrap_or(gaps);
+                    let other = [now.checked_sub(1), Some(now + 1)].into_iter().flatten();
+                    let other = other.map(JoinWhat::Beads).map(change);
+                    let can_be =
+                        |c: &JoinChange| self.change_join(&mut Goal::clone(goal), *c).is_ok();
+                    changes.extend(other.filter(can_be));
                 }
             }
         }
@@ -89,7 +112,32 @@ impl Work {
     pub(super) fn change_join(&self, goal: &mut Goal, change: JoinChange) -> Result<(), Refusal> {
         let row = (change.panel, change.side);
         match change.what {
-            JoinWhat::Tips(tips) if tips <= 2 => self.set_tips(goal, row, tips),
+            JoinWhat::Tips(tips) if tips <= 2 => {
+                let row = self.open_row(goal, row)?;
+                let row = OpenRow { tips, ..row };
+                Work::make_row_anew(goal, &row, change.side);
+                Ok(())
+            }
+            JoinWhat::Eased => {
+                let (zip, nth, _) = self.only_zip(goal, row)?;
+                if let JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) =
+                    &mut goal.jobs[zip.index()]
+                {
+                    joins[nth].eased = true;
+                }
+                Ok(())
+            }
+            JoinWhat::Beads(beads) => {
+                self.only_zip(goal, row)?;
+                let open = self.open_row(goal, row)?;
+                let gaps = self.layout.kind(row.0).edge(row.1) - 1;
+                if beads == 0 || beads > 2 * gaps {
+                    return Err(Refusal::TooManyJoinBeads);
+                }
+                let beads = Some(beads);
+                Work::make_row_anew(goal, &OpenRow { beads, ..open }, change.side);
+                Ok(())
+            }
             JoinWhat::Tips(_) => Err(Refusal::TooManyTips),
             JoinWhat::OtherSide => {
                 *goal = self.carried_by_other(goal, row)?;
@@ -98,13 +146,14 @@ impl Work {
         }
     }
 
-    fn open_row(&self, goal: &Goal, (panel, side): Corner) -> Result<OpenRow, Refusal> {
+    pub(super) fn open_row(&self, goal: &Goal, (panel, side): Corner) -> Result<OpenRow, Refusal> {
         let missing = Refusal::NoRow(panel, side);
         for &job in &goal.order {
             let JobKind::JoinRow {
                 panel: on,
                 sides,
                 tips,
+                beads,
             } = &goal.jobs[job.index()]
             else {
                 continue;
@@ -118,8 +167,13 @@ impl Work {
             if nth == 0 && self.is_begun(job) {
                 return Err(Refusal::JobBegun);
             }
-            let tips = *tips;
-            return Ok(OpenRow { job, nth, tips });
+            let (tips, beads) = (*tips, *beads);
+            return Ok(OpenRow {
+                job,
+                nth,
+                tips,
+                beads,
+            });
         }
         Err(missing)
     }
@@ -127,12 +181,23 @@ impl Work {
     /// Takes a row out of its job: the rows before it stay there, those behind
     /// it become a job of their own. The place in the order where it was.
     fn take_row_out(goal: &mut Goal, row: &OpenRow) -> usize {
-        let JobKind::JoinRow { panel, sides, tips } = &goal.jobs[row.job.index()] else {
+        let JobKind::JoinRow {
+            panel,
+            sides,
+            tips,
+            beads,
+        } = &goal.jobs[row.job.index()]
+        else {
             unreachable!("an open row stands in a job of rows")
         };
-        let (panel, tips) = (*panel, *tips);
+        let (panel, tips, beads) = (*panel, *tips, *beads);
         let (before, after) = (sides[..row.nth].to_vec(), sides[row.nth + 1..].to_vec());
-        let job = |sides| JobKind::JoinRow { panel, sides, tips };
+        let job = |sides| JobKind::JoinRow {
+            panel,
+            sides,
+            tips,
+            beads,
+        };
         let at = goal.order.iter().position(|job| *job == row.job);
         let mut at = at.expect("an open row stands in the order");
         match before.is_empty() {
@@ -148,17 +213,26 @@ impl Work {
         at
     }
 
-    fn set_tips(&self, goal: &mut Goal, (panel, side): Corner, tips: u8) -> Result<(), Refusal> {
-        let row = self.open_row(goal, (panel, side))?;
-        let at = Work::take_row_out(goal, &row);
-        let sides = vec![side];
-        goal.insert(at, JobKind::JoinRow { panel, sides, tips });
-        Ok(())
+    /// A row becomes a job of its own, with other beads.
+    fn make_row_anew(goal: &mut Goal, row: &OpenRow, side: Side) {
+        let panel = goal.jobs[row.job.index()].panel();
+        let at = Work::take_row_out(goal, row);
+        let row = JobKind::JoinRow {
+            panel,
+            sides: vec![side],
+            tips: row.tips,
+            beads: row.beads,
+        };
+        goal.insert(at, row);
     }
 
-    /// The goal in which the other side of a join carries the row.
-    fn carried_by_other(&self, goal: &Goal, (panel, side): Corner) -> Result<Goal, Refusal> {
-        let row = self.open_row(goal, (panel, side))?;
+    /// The one zip of a row that is not the edge of an opening: its job, its
+    /// place there, and how the sides meet.
+    fn only_zip(
+        &self,
+        goal: &Goal,
+        (panel, side): Corner,
+    ) -> Result<(GoalJob, usize, SideJoin), Refusal> {
         let mut on_it = vec![];
         for &job in &goal.order {
             let kind = &goal.jobs[job.index()];
@@ -175,9 +249,16 @@ impl Work {
             return Err(Refusal::SharedRow(panel, side));
         };
         let is_begun = self.is_prepared(zip, nth as u16) || (nth == 0 && self.is_begun(zip));
-        if is_begun || self.is_behind(zip) {
-            return Err(Refusal::JobBegun);
+        match is_begun || self.is_behind(zip) {
+            true => Err(Refusal::JobBegun),
+            false => Ok((zip, nth, join)),
         }
+    }
+
+    /// The goal in which the other side of a join carries the row.
+    fn carried_by_other(&self, goal: &Goal, (panel, side): Corner) -> Result<Goal, Refusal> {
+        let row = self.open_row(goal, (panel, side))?;
+        let (zip, nth, join) = self.only_zip(goal, (panel, side))?;
         let mut goal = goal.clone();
         Work::take_row_out(&mut goal, &row);
         let kind = &goal.jobs[zip.index()];
@@ -197,11 +278,13 @@ impl Work {
             onto: other,
             at: join.side,
             runs: join.runs,
+            eased: join.eased,
         };
         let carried = JobKind::JoinRow {
             panel: other,
             sides: vec![join.side],
             tips: row.tips,
+            beads: row.beads,
         };
         let mut jobs = vec![carried, JobKind::Zip(panel, vec![back])];
         jobs.extend((!after.is_empty()).then_some(JobKind::Zip(other, after)));

@@ -1,9 +1,9 @@
 //! A panel stops at this round, or goes on for one more.
 
-use super::Amendment;
+use super::{Amendment, JoinChange, JoinWhat};
 use crate::beadwork::frame::Frame;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
+use crate::beadwork::job::{JobKind, SideJoin};
 use crate::beadwork::number::{GoalJob, Panel, Side};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
@@ -68,6 +68,7 @@ impl Work {
                 if self.is_begun(job) {
                     let jobs = vec![job];
                     found.push(Amendment::Rounds { jobs, rounds });
+                    found.extend(self.eased_in(job, panel, rounds));
                 }
                 if !kinds.contains(&kind) && (like.len() > 1 || !self.is_begun(job)) {
                     let jobs = like.clone();
@@ -151,6 +152,58 @@ impl Work {
         }
     }
 
+    /// A panel that alone is to have so many rounds, with rows that ease its
+    /// sides into those that they meet: a row that is still to come has a join
+    /// bead for each gap of the bare side, one that is worked is spread over
+    /// it. None where that is not needed, or cannot be.
+    fn eased_in(&self, job: GoalJob, panel: Panel, rounds: u32) -> Option<Amendment> {
+        let jobs = vec![job];
+        let alone = Amendment::Rounds { jobs, rounds };
+        let refused = self.clone().amend(&alone).err()?;
+        if !matches!(refused, Refusal::UnlikeSides(..)) {
+            return None;
+        }
+        let mut goal = Goal::clone(self.goal());
+        goal.panels[panel.index()].rounds = Some(rounds);
+        let mut meant = self.layout.clone();
+        meant.set_goal(&goal);
+        let jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let joins = jobs.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
+        let met = joins.filter(|(bare, join)| *bare == panel || join.onto == panel);
+        let eased = met.flat_map(|(bare, join)| {
+            let row = (join.onto, join.at);
+            let beads = meant.kind(bare).edge(join.side) - 1;
+            let open = self.open_row(self.goal(), row).is_ok();
+            let change = |what| {
+                let (panel, side) = row;
+                Amendment::Join(JoinChange { panel, side, what })
+            };
+            let made_for = open.then(|| change(JoinWhat::Beads(beads)));
+            made_for.into_iter().chain([change(JoinWhat::Eased)])
+        });
+        let all = Amendment::All(eased.chain([alone]).collect());
+        self.clone().amend(&all).ok().map(|()| all)
+    }
+
+    /// Join beads that the row on a side has, or is to have.
+    fn join_beads(&self, (panel, side): Corner) -> u32 {
+        if let Some(row) = self.layout.row_on(panel, side) {
+            return self.layout.row(row).beads;
+        }
+        let goal = self.goal();
+        let mut jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let beads = jobs.find_map(|job| match job {
+            JobKind::JoinRow {
+                panel: on,
+                sides,
+                beads,
+                ..
+            } if *on == panel && sides.contains(&side) => *beads,
+            _ => None,
+        });
+        beads.unwrap_or(self.layout.kind(panel).edge(side) - 1)
+    }
+
     /// The first join of a job that meets sides which do not lock into each
     /// other.
     pub(in crate::beadwork) fn unlike_sides(&self, job: &JobKind) -> Option<Refusal> {
@@ -169,7 +222,12 @@ impl Work {
             let (up, onto) = (edge(ours), edge(theirs));
             (up != onto).then_some(Refusal::UnlikeSides(ours, up, theirs, onto))
         };
-        let joins = job.joins().iter();
+        // Beads of a row are spread over the bare side, two in a gap at most.
+        let eases = |join: &&SideJoin| {
+            let bare = self.layout.kind(job.panel()).edge(join.side) - 1;
+            join.eased && self.join_beads((join.onto, join.at)) <= 2 * bare
+        };
+        let joins = job.joins().iter().filter(|join| !eases(join));
         let mut joined =
             joins.filter_map(|join| unlike((job.panel(), join.side), (join.onto, join.at)));
         joined.next().or_else(|| match job {
@@ -179,6 +237,16 @@ impl Work {
                     .zip(rim)
                     .filter_map(|(ours, theirs)| unlike(ours, *theirs));
                 rim.next()
+            }
+            JobKind::JoinRow {
+                panel,
+                sides,
+                beads: Some(beads),
+                ..
+            } => {
+                let gaps = |side: &Side| edge((*panel, *side)) - 1;
+                let too_many = sides.iter().any(|side| *beads > 2 * gaps(side));
+                too_many.then_some(Refusal::TooManyJoinBeads)
             }
             JobKind::SetInMiddle { panel, around } => self.check_middle(*panel, *around).err(),
             _ => None,
@@ -284,5 +352,69 @@ mod tests {
         let asked = Sequence::new(testing::solid(Solid::Tetrahedron, 7, Closing::SetIn));
         assert_eq!(amended.layout().beads(), asked.layout().beads());
         assert_eq!(amended.layout().project().panels.len(), 2, "told once");
+    }
+
+    /// A panel that alone has one round fewer or more is eased in.
+    #[test]
+    fn a_panel_of_another_size_is_eased_into_its_neighbours() {
+        let mut eased = 0;
+        for solid in [Solid::Tetrahedron, Solid::Octahedron] {
+            let plain = Sequence::new(testing::solid(solid, 6, Closing::SetIn));
+            for nth in 0..solid_faces(&plain) {
+                let job = plain
+                    .jobs()
+                    .iter()
+                    .filter(|j| matches!(j.kind, JobKind::Panel(_)));
+                let job = job.clone().nth(nth).unwrap();
+                let done = Step(job.steps_before + 8);
+                for change in plain.amendments(done) {
+                    if !matches!(&change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })))
+                    {
+                        continue;
+                    }
+                    let amended = plain.amended(done, &change).unwrap();
+                    assert_proved(&amended);
+                    assert!(
+                        change
+                            .say(&plain)
+                            .ends_with("ease its sides into those that they meet")
+                    );
+                    eased += 1;
+                }
+            }
+        }
+        assert!(eased > 10, "{eased}");
+    }
+
+    fn solid_faces(seq: &Sequence) -> usize {
+        seq.goal().panels.len()
+    }
+
+    /// Join beads left out or added: from one to two in each gap.
+    #[test]
+    fn a_row_has_as_many_join_beads_as_the_maker_wants() {
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let beads = plain.layout().beads();
+        let rows = plain.amendments(Step(3));
+        let row = rows.iter().find_map(|change| match change {
+            Amendment::Join(change) if matches!(change.what, JoinWhat::Beads(_)) => Some(*change),
+            _ => None,
+        });
+        let row = row.unwrap();
+        for n in 0..=11 {
+            let what = JoinWhat::Beads(n);
+            let change = Amendment::Join(JoinChange { what, ..row });
+            let amended = plain.amended(Step(3), &change);
+            if n == 0 || n > 10 {
+                assert_eq!(amended.err(), Some(Refusal::TooManyJoinBeads));
+                continue;
+            }
+            let amended = amended.unwrap();
+            assert_proved(&amended);
+            // Five gaps, one bead each.
+            assert_eq!(amended.layout().beads() + 5, beads + n, "{n}");
+            let all = plain.all_like(Step(3), &change).unwrap();
+            assert_proved(&plain.amended(Step(3), &all).unwrap());
+        }
     }
 }

@@ -17,7 +17,7 @@ pub struct RowStage {
 impl Steps for RowStage {
     fn steps(&self, layout: &Layout) -> u32 {
         let row = layout.row(self.row);
-        row.beads + u32::from(row.tips > 0)
+        row.gaps + u32::from(row.tips > 0)
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
@@ -26,11 +26,17 @@ impl Steps for RowStage {
         let round = Some(Round(kind.rounds() + 1));
         let target = row.beads + row.tips;
         let side = Some(row.side);
-        if i < row.beads {
-            let mut draft = Draft::new(Kind::Stitch)
-                .at(round, side)
-                .counting(i + 1, target);
-            draft.string(layout.row_bead(self.row, i));
+        if i < row.gaps {
+            let beads = row.in_gap(i, row.gaps);
+            let kind = match beads.len() {
+                0 => Kind::Decrease,
+                1 => Kind::Stitch,
+                _ => Kind::Increase,
+            };
+            let mut draft = Draft::new(kind).at(round, side).counting(beads.end, target);
+            for bead in beads {
+                draft.string(layout.row_bead(self.row, bead));
+            }
             draft.pass(layout.edge_bead(row.panel, row.side, i + 1));
             return draft;
         }
@@ -49,13 +55,14 @@ impl Steps for RowStage {
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
         let row = layout.row(self.row);
-        let tips = if i > row.beads { row.tips + 1 } else { 0 };
-        2 * i.min(row.beads) + tips
+        let tips = if i > row.gaps { row.tips + 1 } else { 0 };
+        let gaps = i.min(row.gaps);
+        gaps + row.in_gap(gaps, row.gaps).start + tips
     }
 
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
         let row = layout.row(self.row);
-        let tips = if i > row.beads { row.tips } else { 0 };
-        i.min(row.beads) + tips
+        let tips = if i > row.gaps { row.tips } else { 0 };
+        row.in_gap(i.min(row.gaps), row.gaps).start + tips
     }
 }

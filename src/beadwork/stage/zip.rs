@@ -32,8 +32,9 @@ pub struct Zip {
 }
 
 impl Zip {
-    fn beads(&self, layout: &Layout) -> u32 {
-        layout.row(self.row).beads
+    /// Gaps of the bare side: the teeth of the join.
+    pub fn gaps(&self, layout: &Layout) -> u32 {
+        layout.kind(self.panel).edge(self.side) - 1
     }
 
     /// Edge bead `j` on the needle's way.
@@ -41,7 +42,7 @@ impl Zip {
         let j = if self.forward {
             j
         } else {
-            self.beads(layout) - j
+            self.gaps(layout) - j
         };
         layout.edge_bead(self.panel, self.side, j)
     }
@@ -55,36 +56,43 @@ impl Zip {
         }
     }
 
-    /// Join bead `j` on the needle's way: it lies between edge beads j and
-    /// j + 1.
-    pub fn join(&self, layout: &Layout, j: u32) -> Bead {
+    /// The join beads of tooth `i` on the needle's way, in the order in which
+    /// it takes them: they lie between edge beads i and i + 1. One, unless the
+    /// maker left some out or added some.
+    pub fn joins(&self, layout: &Layout, i: u32) -> impl Iterator<Item = Bead> + use<> {
+        let (row, gaps) = (*layout.row(self.row), self.gaps(layout));
         let with_the_row = self.forward == (self.runs == Direction::With);
-        let j = if with_the_row {
-            j
-        } else {
-            self.beads(layout) - 1 - j
-        };
-        layout.row_bead(self.row, j)
+        let gap = if with_the_row { i } else { gaps - 1 - i };
+        let beads = row.in_gap(gap, gaps);
+        let (first, of) = (layout.row_bead(self.row, beads.start), beads.len() as u32);
+        let nth = move |n| if with_the_row { n } else { of - 1 - n };
+        (0..of).map(move |n| Bead(first.0 + nth(n)))
     }
 }
 
 impl Steps for Zip {
     fn steps(&self, layout: &Layout) -> u32 {
-        self.beads(layout)
+        self.gaps(layout)
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
         let locked = i + 1;
         let mut draft = Draft::new(Kind::Zip)
             .at(None, Some(self.side))
-            .counting(locked, self.beads(layout));
-        draft.pass(self.join(layout, i));
+            .counting(locked, self.gaps(layout));
+        self.joins(layout, i).for_each(|join| draft.pass(join));
         draft.pass(self.edge(layout, locked));
         draft
     }
 
-    fn passes_before(&self, _: &Layout, i: u32) -> u32 {
-        2 * i
+    fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
+        let (row, gaps) = (layout.row(self.row), self.gaps(layout));
+        let before = |gap| row.in_gap(gap, gaps).start;
+        let with_the_row = self.forward == (self.runs == Direction::With);
+        i + match with_the_row {
+            true => before(i),
+            false => row.beads - before(gaps - i),
+        }
     }
 
     fn strung_before(&self, _: &Layout, _: u32) -> u32 {

@@ -179,8 +179,14 @@ impl<'a> Reader<'a> {
                 super::whole::hold_rim(job, book);
                 PanelWork::fill(*panel, book).map(Work::Panel)
             }
-            JobKind::JoinRow { panel, sides, .. } => {
-                Some(Work::Row(RowWork::new(job, *panel, sides, book)))
+            JobKind::JoinRow {
+                panel,
+                sides,
+                beads,
+                ..
+            } => {
+                let rows = (&sides[..], *beads);
+                Some(Work::Row(RowWork::new(job, *panel, rows, book)))
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 Some(Work::Zip(ZipWork::new(*panel, joins, book)))

@@ -12,6 +12,10 @@ pub(super) struct RowWork {
     panel: Panel,
     sides: Vec<Side>,
     tips: usize,
+    /// Join beads of each row, if not one in each gap.
+    beads: Option<u32>,
+    /// Gaps of the side in hand that are worked.
+    worked: usize,
     /// The side in hand, its high beads, and the join beads so far.
     nth: usize,
     edge: Vec<Bead>,
@@ -19,11 +23,18 @@ pub(super) struct RowWork {
 }
 
 impl RowWork {
-    pub fn new(job: Job, panel: Panel, sides: &[Side], book: &mut VerifyState) -> Self {
+    pub fn new(
+        job: Job,
+        panel: Panel,
+        (sides, beads): (&[Side], Option<u32>),
+        book: &mut VerifyState,
+    ) -> Self {
         let mut work = RowWork {
             panel,
             sides: sides.to_vec(),
             tips: book.tips(job) as usize,
+            beads,
+            worked: 0,
             nth: 0,
             edge: vec![],
             made: vec![],
@@ -50,11 +61,18 @@ impl RowWork {
 
     fn put_down(&mut self, (panel, side): (Panel, Side), book: &mut VerifyState) {
         let mut beads = std::mem::take(&mut self.made);
-        beads.truncate(self.edge.len().saturating_sub(1));
+        beads.truncate(self.row_beads());
         if !book.ledger.add_row((panel, side), beads) {
             book.find(Fault::SideUsedTwice { panel, side });
         }
         self.nth += 1;
+        self.worked = 0;
+    }
+
+    /// Join beads of the row in hand, its tip beads not counted.
+    fn row_beads(&self) -> usize {
+        let plain = self.edge.len().saturating_sub(1);
+        self.beads.map_or(plain, |beads| beads as usize)
     }
 
     pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
@@ -68,16 +86,22 @@ impl RowWork {
             book.find(Fault::SideNumber { expected, found });
         }
         let gaps = self.edge.len().saturating_sub(1);
-        let at = self.made.len();
+        let at = self.worked;
         let is_tip = at >= gaps;
         let (beads, next) = if is_tip {
             let [_, next] = book.ledger.neighbours((panel, side));
             let next = book.ledger.edge(next).and_then(<[Bead]>::first).copied();
             (self.tips, next)
         } else {
-            (1, self.edge.get(at + 1).copied())
+            let beads = evenly(self.row_beads(), gaps);
+            (beads[at], self.edge.get(at + 1).copied())
         };
-        if m.strings.len() != beads || !matches!(m.kind, Kind::Stitch | Kind::Increase) {
+        let kind = match beads {
+            0 => Kind::Decrease,
+            1 => Kind::Stitch,
+            _ => Kind::Increase,
+        };
+        if m.strings.len() != beads || m.kind != kind {
             book.find(Fault::GapHolds {
                 gap: at as u32 + 1,
                 expected: beads as u32,
@@ -88,7 +112,8 @@ impl RowWork {
             book.must_leave(BeadEnd::front(from));
         }
         book.passes_old(m, next);
-        if let (Some(&bead), Some(next)) = (m.strings.last(), next) {
+        let before = m.strings.last().or(self.edge.get(at.min(gaps))).copied();
+        if let (Some(bead), Some(next)) = (before, next) {
             book.draw(BeadEnd::front(bead), BeadEnd::back(next));
         }
         if is_tip {
@@ -98,8 +123,9 @@ impl RowWork {
             }
         }
         self.made.extend(&m.strings);
-        book.counts(m, self.made.len(), gaps + self.tips);
-        if is_tip || (self.made.len() == gaps && self.tips == 0) {
+        self.worked += 1;
+        book.counts(m, self.made.len(), self.row_beads() + self.tips);
+        if is_tip || (self.worked == gaps && self.tips == 0) {
             self.put_down((panel, side), book);
             self.take_up(book);
         }
@@ -110,4 +136,11 @@ impl RowWork {
             book.find(Fault::JobUnfinished);
         }
     }
+}
+
+/// So many beads spread evenly over so many gaps, from the middle alike to
+/// either end: how many lie in each.
+pub(super) fn evenly(beads: usize, gaps: usize) -> Vec<usize> {
+    let before = |gap: usize| (gap as f64 * beads as f64 / gaps as f64 + 0.5).floor() as usize;
+    (0..gaps).map(|gap| before(gap + 1) - before(gap)).collect()
 }

@@ -4,6 +4,7 @@
 use super::end::BeadEnd;
 use super::finding::Fault;
 use super::ledger::Use;
+use super::row::evenly;
 use super::verify_state::VerifyState;
 use crate::beadwork::job::SideJoin;
 use crate::beadwork::movement::{Kind, Movement};
@@ -55,8 +56,11 @@ impl ZipWork {
             book.find(Fault::NoRow { panel, side });
             return;
         };
-        if edge.len() != row.len() + 1 {
-            let (bare, row) = (edge.len() as u32, row.len() as u32 + 1);
+        // Sides of one length, unless the one is eased into the other.
+        let carrier = book.ledger.edge(at).map_or(0, <[Bead]>::len);
+        let gaps = edge.len().saturating_sub(1);
+        if (edge.len() != carrier && !join.eased) || row.len() > 2 * gaps {
+            let (bare, row) = (edge.len() as u32, carrier as u32);
             book.find(Fault::SidesDiffer { bare, row });
         }
         let [before, _] = book.ledger.neighbours((panel, side));
@@ -114,8 +118,8 @@ impl ZipWork {
             let (expected, found) = (join.side, m.side);
             book.find(Fault::SideNumber { expected, found });
         }
-        let all = teeth.row.len();
-        if teeth.locked >= all.min(teeth.edge.len().saturating_sub(1)) {
+        let all = teeth.edge.len().saturating_sub(1);
+        if teeth.locked >= all {
             let gaps = all as u32;
             book.find(Fault::BeyondTheRound { gaps });
             return;
@@ -124,32 +128,38 @@ impl ZipWork {
         let starts_behind = needle == teeth.edge.last().copied();
         let forward = *teeth.forward.get_or_insert(!starts_behind);
         let with_the_row = forward == (join.runs == Direction::With);
-        let nth = |of: &[Bead], i: usize, ahead: bool| match ahead {
-            true => of[i],
-            false => of[of.len() - 1 - i],
-        };
-        let from = nth(&teeth.edge, teeth.locked, forward);
-        let tooth = nth(&teeth.row, teeth.locked, with_the_row);
-        let to = nth(&teeth.edge, teeth.locked + 1, forward);
         // Thread goes through a bead in its own direction or against it.
         let into = |bead, ahead| match ahead {
             true => BeadEnd::back(bead),
             false => BeadEnd::front(bead),
         };
-        let (from, tooth, to) = (
-            into(from, forward).through(),
-            into(tooth, with_the_row),
-            into(to, forward),
-        );
-        book.must_leave(from);
-        book.draw(from, tooth);
-        book.draw(tooth.through(), to);
-        let expected = [tooth.bead(), to.bead()];
-        if m.passes.len() != 2 {
-            let found = m.passes.to_vec();
-            book.find(Fault::WrongTurn { expected, found });
+        let edge = |i: usize| match forward {
+            true => teeth.edge[i],
+            false => teeth.edge[all - i],
+        };
+        let mut word = evenly(teeth.row.len(), all);
+        let mut row = teeth.row.clone();
+        if !with_the_row {
+            word.reverse();
+            row.reverse();
         }
-        for (expected, &found) in expected.into_iter().zip(&m.passes) {
+        let before: usize = word[..teeth.locked].iter().sum();
+        let tooth = &row[before..before + word[teeth.locked]];
+        let from = into(edge(teeth.locked), forward).through();
+        let to = into(edge(teeth.locked + 1), forward);
+        let way = tooth.iter().map(|&bead| into(bead, with_the_row));
+        let way: Vec<BeadEnd> = way.chain([to]).collect();
+        book.must_leave(from);
+        let mut last = from;
+        for &next in &way {
+            book.draw(last, next);
+            last = next.through();
+        }
+        if m.passes.len() != way.len() {
+            let (expected, found) = (Some(to.bead()), m.passes.last().copied());
+            book.find(Fault::WrongBead { expected, found });
+        }
+        for (expected, &found) in way.iter().map(|end| end.bead()).zip(&m.passes) {
             if expected != found {
                 book.find(Fault::ZipOrder { expected, found });
             }
@@ -163,7 +173,7 @@ impl ZipWork {
         let whole = self
             .teeth
             .as_ref()
-            .is_some_and(|teeth| teeth.locked == teeth.row.len());
+            .is_some_and(|teeth| teeth.locked + 1 == teeth.edge.len());
         if !whole {
             book.find(Fault::JobUnfinished);
         }

@@ -193,6 +193,7 @@ fn jobs_are_read_in_order() {
         onto: Panel(0),
         at: Side(0),
         runs: Direction::Against,
+        eased: false,
     };
     assert_eq!(jobs[3], JobKind::Zip(Panel(1), vec![join]));
     let rim = [(0, 2), (2, 2), (1, 1)].map(|(panel, side)| (Panel(panel), Side(side)));

@@ -56,7 +56,7 @@ fn open(session: &Session) -> Flow<Session> {
     rows.extend(as_stitched::at_the_needle(session));
     for (words, list) in [
         (
-            "Joins: tip beads at a corner, the row on the other side",
+            "Joins: tip beads, the row on the other side, join beads left out or added",
             joins,
         ),
         ("Panels that are made already, before or elsewhere", made),

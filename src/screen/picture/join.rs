@@ -31,25 +31,28 @@ pub struct JoinView {
 impl JoinView {
     /// Teeth of the join.
     pub fn length(&self, layout: &Layout) -> u32 {
-        layout.row(self.zip.row).beads
+        self.zip.gaps(layout)
     }
 
     /// The patch, as far as it has to reach.
     pub fn patch(&self, seq: &Sequence, reach: Reach) -> Patch {
         let (zip, layout) = (self.zip, seq.layout());
         let row = *layout.row(zip.row);
-        let teeth = row.beads as Half;
+        let gaps = zip.gaps(layout);
+        let teeth = gaps as Half;
         let focus = 2 * LENGTH * self.locked as Half;
         // Positions along the join, in the needle's direction, whose beads
         // can be seen.
         let near = |x: Half| (x - focus).abs() <= reach.across + LENGTH;
         let carried = |j: u32| {
             let with = zip.forward == (zip.runs == Direction::With);
-            let j = if with { j } else { row.beads - j };
+            let j = if with { j } else { gaps - j };
+            // Of an edge of another length, the bead that lies nearest.
+            let j = (2 * j * row.gaps + gaps) / (2 * gaps).max(1);
             (j, layout.edge_bead(row.panel, row.side, j))
         };
         let bare = |j: u32| {
-            let j = if zip.forward { j } else { row.beads - j };
+            let j = if zip.forward { j } else { gaps - j };
             (j, layout.edge_bead(zip.panel, zip.side, j))
         };
         let mut patch = Patch {
@@ -72,7 +75,11 @@ impl JoinView {
             add(bare(j as u32).1, x, 3 + lift(j));
             add(carried(j as u32).1, x, 1);
             if j < teeth {
-                add(zip.join(layout, j as u32), x + LENGTH, 2);
+                let joins: Vec<Bead> = zip.joins(layout, j as u32).collect();
+                let apart = 2 * LENGTH / (joins.len() as Half + 1);
+                for (n, &join) in joins.iter().enumerate() {
+                    add(join, x + apart * (n as Half + 1), 2);
+                }
                 let (a, b) = (bare(j as u32).0, bare(j as u32 + 1).0);
                 let high = 4 + lift(j + 1);
                 add(

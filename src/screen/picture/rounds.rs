@@ -162,11 +162,14 @@ impl RoundsView {
                 (true, false) => place.place + 1,
                 (false, _) => place.place,
             };
-            patch.bricks.push(Brick {
-                bead: layout.row_bead(row, j),
-                x: (x + y) / 2,
+            let made = layout.row(row);
+            let beads = made.in_gap(j, made.gaps);
+            let apart = (y - x) / (beads.len() as Half + 1);
+            patch.bricks.extend(beads.zip(1..).map(|(bead, n)| Brick {
+                bead: layout.row_bead(row, bead),
+                x: x + apart * n,
                 level,
-            });
+            }));
         }
     }
 

@@ -185,8 +185,9 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
         // The needle's own numbers of the teeth on either side of it.
         let tooth = nth(j).min(nth(j + 1));
         let at = edges.at(2.0 * f64::from(x) + 1.0, 1.0);
-        let join = zip.join(layout, tooth);
-        edges.bead(join, at, BeadRole::Plain, Some(2 * tooth + 2));
+        for join in zip.joins(layout, tooth) {
+            edges.bead(join, at, BeadRole::Plain, Some(2 * tooth + 2));
+        }
     }
     let ends = (edges.at(0.0, BARE), edges.end(BARE));
     let (start, finish) = match zip.forward {

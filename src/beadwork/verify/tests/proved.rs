@@ -292,6 +292,7 @@ fn two_panels_sewn_together_all_round_are_proved() {
                 panel: Panel(0),
                 sides: all.clone(),
                 tips: 0,
+                beads: None,
             },
             JobKind::Fill {
                 panel: Panel(1),

@@ -141,10 +141,16 @@ fn tied() -> Project {
     jobs.extend(before.iter().map(|job| match job {
         JobKind::Panel(panel) => JobKind::Panel(later(panel, 3)),
         JobKind::Zip(panel, sides) => JobKind::Zip(later(panel, 3), joins(sides)),
-        JobKind::JoinRow { panel, sides, tips } => JobKind::JoinRow {
+        JobKind::JoinRow {
+            panel,
+            sides,
+            tips,
+            beads,
+        } => JobKind::JoinRow {
             panel: later(panel, 3),
             sides: sides.clone(),
             tips: *tips,
+            beads: *beads,
         },
         other => other.clone(),
     }));
