@@ -63,7 +63,12 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome,
 /// move its cursor gets the plain mode.
 fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
     if let Some(maker) = maker()? {
-        options.say = options.say.or_else(|| maker.text("say").map(String::from));
+        options.say = options.say.or_else(|| {
+            maker
+                .text("say")
+                .filter(|say| !say.is_empty())
+                .map(String::from)
+        });
         options.ground = options.ground.or(match maker.text("ground") {
             Some("light") => Some(GroundArg::Light),
             Some("dark") => Some(GroundArg::Dark),

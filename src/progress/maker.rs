@@ -28,7 +28,7 @@ const MOST: u64 = 64 << 10;
 type KnownSetting = (&'static str, &'static str, fn(&Value) -> bool);
 
 /// The settings there are.
-const KNOWN: [KnownSetting; 8] = [
+const KNOWN: [KnownSetting; 9] = [
     ("bell", "a list of movements in quotes", |v| {
         matches!(v, Value::Words(_))
     }),
@@ -40,6 +40,11 @@ const KNOWN: [KnownSetting; 8] = [
     ("ground", "\"auto\", \"light\" or \"dark\"", |v| {
         is_one_of(v, &["auto", "light", "dark"])
     }),
+    (
+        "keys",
+        "a list such as [\"End as space\"]",
+        |v| matches!(v, Value::Words(words) if words.iter().all(|w| w.as_str().contains(" as "))),
+    ),
     ("left-handed", "true or false", |v| {
         matches!(v, Value::Flag(_))
     }),

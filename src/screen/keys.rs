@@ -219,27 +219,49 @@ pub fn letter(event: &KeyEvent) -> Option<char> {
     }
 }
 
-/// The key that a word names.
+/// Keys that are no letters, by their names.
+const NAMED: [(&str, KeyCode); 16] = [
+    ("space", KeyCode::Char(' ')),
+    ("Enter", KeyCode::Enter),
+    ("Esc", KeyCode::Esc),
+    ("Tab", KeyCode::Tab),
+    ("Shift-Tab", KeyCode::BackTab),
+    ("Backspace", KeyCode::Backspace),
+    ("left", KeyCode::Left),
+    ("right", KeyCode::Right),
+    ("up", KeyCode::Up),
+    ("down", KeyCode::Down),
+    ("PageUp", KeyCode::PageUp),
+    ("PageDown", KeyCode::PageDown),
+    ("Home", KeyCode::Home),
+    ("End", KeyCode::End),
+    ("Insert", KeyCode::Insert),
+    ("Delete", KeyCode::Delete),
+];
+
+/// The key that a word names: a letter, `F1` to `F24`, or a name.
 pub fn code(word: &str) -> Option<KeyCode> {
     let mut letters = word.chars();
     if let (Some(c), None) = (letters.next(), letters.next()) {
         return Some(KeyCode::Char(c));
     }
-    Some(match word.to_ascii_lowercase().as_str() {
-        "space" => KeyCode::Char(' '),
-        "enter" => KeyCode::Enter,
-        "esc" => KeyCode::Esc,
-        "tab" => KeyCode::Tab,
-        "shift-tab" => KeyCode::BackTab,
-        "backspace" => KeyCode::Backspace,
-        "left" => KeyCode::Left,
-        "right" => KeyCode::Right,
-        "up" => KeyCode::Up,
-        "down" => KeyCode::Down,
-        "pageup" => KeyCode::PageUp,
-        "pagedown" => KeyCode::PageDown,
-        "home" => KeyCode::Home,
-        "f1" => KeyCode::F(1),
-        _ => return None,
-    })
+    let number = word.strip_prefix(['F', 'f']).and_then(|n| n.parse().ok());
+    if let Some(number @ 1..=24) = number {
+        return Some(KeyCode::F(number));
+    }
+    let named = NAMED
+        .iter()
+        .find(|(name, _)| name.eq_ignore_ascii_case(word));
+    named.map(|(_, code)| *code)
+}
+
+/// The word that names a key, if it has one.
+pub fn name(code: KeyCode) -> Option<String> {
+    let named = NAMED.iter().find(|(_, named)| *named == code);
+    match (named, code) {
+        (Some((name, _)), _) => Some((*name).into()),
+        (None, KeyCode::F(number @ 1..=24)) => Some(format!("F{number}")),
+        (None, KeyCode::Char(c)) if !c.is_control() && !c.is_whitespace() => Some(c.into()),
+        _ => None,
+    }
 }

@@ -24,6 +24,7 @@ use super::stack::Stack;
 use crate::progress::Moment;
 use crate::words::Word;
 use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
@@ -88,6 +89,12 @@ pub trait Layer<C: Context> {
         None
     }
 
+    /// Whether it gets every key as it is pressed, even one that the maker has
+    /// given another's work.
+    fn takes_every_key(&self) -> bool {
+        false
+    }
+
     /// After its text was edited, or its filter.
     fn edited(&mut self, _context: &C) {}
 
@@ -147,6 +154,11 @@ pub trait Context: Sized + 'static {
     /// Whether all is mirrored, for the left hand.
     fn left_handed(&self) -> bool {
         false
+    }
+
+    /// The key whose work a pressed key does.
+    fn stands_for(&self, event: KeyEvent) -> KeyEvent {
+        event
     }
 
     /// What was said to the maker last.

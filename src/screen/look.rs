@@ -93,6 +93,15 @@ pub enum Ground {
 }
 
 impl Ground {
+    /// The ground of that name: `light` or `dark`.
+    pub fn named(name: &str) -> Option<Ground> {
+        match name {
+            "light" => Some(Ground::Light),
+            "dark" => Some(Ground::Dark),
+            _ => None,
+        }
+    }
+
     /// The ground of this colour: it is light if black reads better on it.
     pub fn of(rgb: Rgb) -> Ground {
         match better_letters(rgb) {

@@ -25,6 +25,7 @@ mod layer;
 mod layers;
 mod lesson;
 mod look;
+mod own_keys;
 mod picture;
 mod place;
 mod plain;

@@ -3,14 +3,20 @@
 use crate::pace::Rest;
 use crate::plan::page::Unit;
 use crate::plan::size::MM_PER_INCH;
-use crate::progress::{PlainText, Settings, Value};
+use crate::progress::{Entry, PlainText, Settings, Value};
 use crate::screen::bell;
 use crate::screen::look::Depth;
+use crate::screen::own_keys;
+use crate::screen::session::Session;
 
 /// The setting of this name keeps how many colours the maker wants.
 pub const COLOURS: &str = "colours";
 /// The setting of this name keeps the unit of lengths: `mm` or `in`.
 const UNIT: &str = "unit";
+/// The setting of this name keeps what the terminal writes on.
+pub const GROUND: &str = "ground";
+/// The setting of this name keeps the command of the speech program.
+pub const SAY: &str = "say";
 /// The setting of this name keeps how many beads are bought over, percent.
 pub const SPARE: &str = "spare-percent";
 
@@ -26,6 +32,12 @@ pub enum SettingLine {
     Hand,
     /// How many colours.
     Colours,
+    /// Light or dark.
+    Ground,
+    /// What says everything aloud.
+    Say,
+    /// Keys of the maker's own.
+    Keys,
     /// Whether a group of movements rings the bell.
     Bell(&'static str),
     /// After how long to rest.
@@ -37,19 +49,22 @@ pub enum SettingLine {
 }
 
 /// The lines.
-pub const LINES: [SettingLine; 5 + bell::GROUPS.len()] = lines();
+pub const LINES: [SettingLine; 8 + bell::GROUPS.len()] = lines();
 
-const fn lines() -> [SettingLine; 5 + bell::GROUPS.len()] {
-    let mut lines = [SettingLine::Hand; 5 + bell::GROUPS.len()];
+const fn lines() -> [SettingLine; 8 + bell::GROUPS.len()] {
+    let mut lines = [SettingLine::Hand; 8 + bell::GROUPS.len()];
     lines[1] = SettingLine::Colours;
+    lines[2] = SettingLine::Ground;
     let mut at = 0;
     while at < bell::GROUPS.len() {
-        lines[at + 2] = SettingLine::Bell(bell::GROUPS[at].name);
+        lines[at + 3] = SettingLine::Bell(bell::GROUPS[at].name);
         at += 1;
     }
-    lines[at + 2] = SettingLine::Rest;
-    lines[at + 3] = SettingLine::Spare;
-    lines[at + 4] = SettingLine::Unit;
+    lines[at + 3] = SettingLine::Rest;
+    lines[at + 4] = SettingLine::Spare;
+    lines[at + 5] = SettingLine::Unit;
+    lines[at + 6] = SettingLine::Say;
+    lines[at + 7] = SettingLine::Keys;
     lines
 }
 
@@ -127,7 +142,19 @@ pub fn next(line: SettingLine, settings: &Settings) -> Option<(&'static str, Val
             };
             Some((UNIT, Value::Text(PlainText::new(next))))
         }
-        SettingLine::Hand | SettingLine::Colours | SettingLine::Bell(_) => None,
+        SettingLine::Ground => {
+            let next = match ground(settings) {
+                "auto" => "light",
+                "light" => "dark",
+                _ => "auto",
+            };
+            Some((GROUND, Value::Text(PlainText::new(next))))
+        }
+        SettingLine::Hand
+        | SettingLine::Colours
+        | SettingLine::Bell(_)
+        | SettingLine::Say
+        | SettingLine::Keys => None,
     }
 }
 
@@ -135,6 +162,14 @@ pub fn next(line: SettingLine, settings: &Settings) -> Option<(&'static str, Val
 pub fn colours(settings: &Settings) -> &str {
     match settings.get(COLOURS) {
         Some(Value::Text(name)) if Depth::named(name.as_str()).is_some() => name.as_str(),
+        _ => "auto",
+    }
+}
+
+/// What the terminal writes on: `light`, `dark`, or `auto`, as it answers.
+fn ground(settings: &Settings) -> &str {
+    match settings.get(GROUND) {
+        Some(Value::Text(name)) => name.as_str(),
         _ => "auto",
     }
 }
@@ -167,6 +202,32 @@ impl SettingLine {
                     n => n.to_string(),
                 },
             ),
+            SettingLine::Ground => (
+                "The terminal writes on".into(),
+                match ground(settings) {
+                    "auto" => "as it answers".into(),
+                    name => name.into(),
+                },
+            ),
+            SettingLine::Say => (
+                "Said aloud by".into(),
+                match settings.get(SAY) {
+                    Some(Value::Text(command)) if !command.as_str().is_empty() => {
+                        command.as_str().into()
+                    }
+                    _ => "nothing".into(),
+                },
+            ),
+            SettingLine::Keys => (
+                "Keys of your own".into(),
+                match own_keys::all(settings) {
+                    keys if keys.is_empty() => "none".into(),
+                    keys => {
+                        let words = keys.into_iter().filter_map(own_keys::OwnKey::words);
+                        words.collect::<Vec<_>>().join(", ")
+                    }
+                },
+            ),
             SettingLine::Rest => (
                 "Reminder to rest eyes and hands".into(),
                 match rest_minutes(settings) {
@@ -193,6 +254,21 @@ impl SettingLine {
                     on(bell::is_on(settings, name)),
                 )
             }
+        }
+    }
+}
+
+impl Session {
+    /// Sets it for all pieces of the maker, or for this one where they have no
+    /// file; what went wrong, if anything did.
+    pub fn set_for_all(&mut self, name: &'static str, value: Value) -> Option<String> {
+        match self.piece.set_for_maker(name, value.clone()) {
+            Ok(true) => None,
+            Ok(false) => {
+                self.record(Entry::set(name, value, self.now));
+                None
+            }
+            Err(error) => Some(error.to_string()),
         }
     }
 }

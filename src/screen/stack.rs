@@ -5,7 +5,7 @@ use super::event::Input;
 use super::furniture::bold;
 use super::furniture::text::{self, rows};
 use super::glyphs;
-use super::keys::{self, KeyLine, Keys};
+use super::keys::{self, KeyLine, Keys, letter};
 use super::layer::{Busy, Context, Exit, Flow, Layer, Opener};
 use super::look::Look;
 use crate::progress::Moment;
@@ -99,6 +99,12 @@ impl<C: Context> Stack<C> {
         let Input::Key(event) = input else {
             return top.other(input, context).unwrap_or(Flow::Stay);
         };
+        let types = letter(&event).is_some()
+            && (top.entry().is_some() || top.filter().is_some_and(|f| f.is_open()));
+        let event = match types || top.takes_every_key() {
+            true => event,
+            false => context.stands_for(event),
+        };
         match keys::EVERYWHERE.find(&event) {
             Some("quit") => return Flow::Leave(Exit::Quit),
             Some(_) => return Flow::Leave(Exit::Suspend),
@@ -111,7 +117,7 @@ impl<C: Context> Stack<C> {
         if let Some(name) = top.keys().find(&event) {
             return top.run(name, context);
         }
-        if let Some(next) = top.other(input, context) {
+        if let Some(next) = top.other(Input::Key(event), context) {
             return next;
         }
         if top.extends_below() {

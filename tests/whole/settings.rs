@@ -3,6 +3,9 @@
 use crate::builder::threadmark;
 use crate::pty::Screen;
 
+/// To the last line of the list.
+const LAST: &str = "<down>20";
+
 #[test]
 fn what_is_set_holds_for_all_pieces_and_a_piece_may_differ() {
     let whole = threadmark("stitch practice-triangle");
@@ -50,4 +53,50 @@ fn a_file_of_settings_that_cannot_be_read_is_refused_with_its_line() {
              mend: mend that line, or take it out; nothing was changed\n",
         )
         .run();
+}
+
+/// A pedal that types End makes a movement, in every piece.
+#[test]
+fn a_key_of_one_s_own_does_another_s_work() {
+    let whole = threadmark("stitch practice-triangle");
+    let mut screen = Screen::begun(&whole);
+    screen
+        .keys(&format!("s {LAST} <enter>"))
+        .sees("Press the key that you want to use");
+    screen.keys("<end>").sees("End: now press");
+    screen
+        .keys("<space>")
+        .sees("End does the work of space now");
+    screen.sees("[End as space]").keys("<esc> q");
+    assert_eq!(screen.ends().0, 0);
+    let kept = std::fs::read_to_string(whole.dir().join("settings.json")).expect("the file");
+    assert!(kept.contains("End as space"), "{kept}");
+
+    let mut other = Screen::begun(&whole.again("stitch practice-decrease"));
+    other.sees("step 1 of").keys("<end>").sees("step 2 of");
+    // The same key twice has its own work again.
+    other.keys(&format!("s {LAST} <enter> <end> <end>"));
+    other
+        .sees("End does its own work again")
+        .keys("<esc> <end>");
+    other.sees("step 2 of").keys("q");
+    assert_eq!(other.ends().0, 0);
+}
+
+#[test]
+fn light_ground_and_the_speech_program_are_set_on_the_screen() {
+    let whole = threadmark("stitch practice-triangle");
+    let mut screen = Screen::begun(&whole);
+    screen.keys("s <down> <down> <enter>").sees("[light]");
+    screen
+        .keys(&format!("{LAST} <up> <enter>"))
+        .sees("Command that reads aloud");
+    screen
+        .keys("c a t <enter>")
+        .sees("from the next start")
+        .sees("[cat]")
+        .keys("<esc> q");
+    assert_eq!(screen.ends().0, 0);
+    let kept = std::fs::read_to_string(whole.dir().join("settings.json")).expect("the file");
+    assert_eq!(kept, "{\n  \"ground\": \"light\",\n  \"say\": \"cat\"\n}\n");
 }

@@ -15,9 +15,11 @@ mod locate;
 mod note;
 mod other_beads;
 mod overview;
+mod own_key;
 mod plan;
 mod settings_page;
 mod solid;
+mod speech_command;
 mod stitch;
 mod thread_time;
 mod tray;
@@ -53,6 +55,8 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     other_beads::SWAP,
     other_beads::NEW,
     settings_page::OPENER,
+    own_key::OPENER,
+    speech_command::OPENER,
     thread_time::OPENER,
     plan::OPENER,
     face::OPENER,

@@ -6,6 +6,7 @@ use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Scroll, choice};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::look::Ground;
 use crate::screen::session::Session;
 use crate::screen::settings::{self, LINES};
 use ratatui::buffer::Buffer;
@@ -13,7 +14,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units" |_, _| Flow::open(SettingsPage::new()); SettingsPage);
+pub const OPENER: Opener<Session> = opener!(Session; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, _| Flow::open(SettingsPage::new()); SettingsPage);
 
 /// The settings.
 pub struct SettingsPage {
@@ -91,8 +92,15 @@ impl SettingsPage {
         session.say(self.whose(session).trim().trim_end_matches(':'))
     }
 
-    /// Sets it for all pieces; and for this one, if it has its own setting.
+    /// Sets it for all pieces; or for this one, if it has its own setting.
     fn set(&self, session: &mut Session, name: &str, value: Value) -> Flow<Session> {
+        let ground = match &value {
+            Value::Text(text) if name == settings::GROUND => Ground::named(text.as_str()),
+            _ => None,
+        };
+        if let Some(ground) = ground {
+            session.lies_on(ground);
+        }
         let own = session.piece.state().settings.is_own(name);
         let for_all = match self.of_piece {
             true => Ok(false),
@@ -121,6 +129,8 @@ impl SettingsPage {
                 let on = on.iter().map(|n| PlainText::new(n)).collect();
                 (Setting::BELL, Value::Words(on))
             }
+            settings::SettingLine::Say => return Flow::Screen("speech command"),
+            settings::SettingLine::Keys => return Flow::Screen("own key"),
             line => match settings::next(line, settings) {
                 Some(next) => next,
                 None => return Flow::Stay,

@@ -11,9 +11,10 @@ use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
 use crate::screen::look::{Ground, Look};
 use crate::screen::solid::FineShown;
-use crate::screen::{layers, lesson, settings};
+use crate::screen::{layers, lesson, own_keys, settings};
 use crate::words::{self, Word};
 use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
@@ -86,6 +87,10 @@ impl Context for Session {
         if let Some(said) = self.fine.answered(can) {
             self.said = said.into();
         }
+    }
+
+    fn stands_for(&self, event: KeyEvent) -> KeyEvent {
+        own_keys::stands_for(&self.piece.state().settings, event)
     }
 
     fn lies_on(&mut self, ground: Ground) {
