@@ -116,13 +116,16 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
         match (growth, law_of(layout)) {
             (Growth::Law(_), _) => {}
             (_, Some((start, law))) => {
-                (panel.ring, panel.words) = (None, None);
+                (panel.ring, panel.words, panel.corner_beads) = (None, None, None);
                 panel.start = Some(start);
                 panel.corners = Some(List(
                     law.into_iter().map(|c| WholeNumber(c.into())).collect(),
                 ));
             }
+            // As the pattern has it, with its corners.
+            (Growth::Own(_), None) if pattern.growth == *growth => {}
             (_, None) => {
+                panel.corner_beads = None;
                 (panel.start, panel.corners) = (None, None);
                 panel.ring = Some(WholeNumber(layout.in_round(Round(1))));
                 let words = (2..=layout.rounds()).map(|k| spell(layout.word(Round(k))));

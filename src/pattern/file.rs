@@ -185,6 +185,10 @@ pub struct PanelFile {
     /// Gap words of its own, from round 2: how many beads go into each gap.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<List<String, 0, 999>>,
+    /// Of a panel with words of its own, which beads of its last round end its
+    /// sides, from 1 in working order: so its sides can be joined.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub corner_beads: Option<List<WholeNumber<1, 100000>, 3, 12>>,
     /// Which way it is worked; outward if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub way: Option<WayFile>,
@@ -451,6 +455,9 @@ pub struct RowJob {
     /// Tip beads after each row.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
+    /// Join beads of each row, spread evenly, if not one in each gap.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub beads: Option<WholeNumber<1, 2000>>,
 }
 
 /// Zip bare sides of one panel onto join rows.
@@ -473,6 +480,10 @@ pub struct ZipSide {
     pub onto: String,
     /// The side of it that carries the row, from 1.
     pub at: WholeNumber<1, 12>,
+    /// Whether the two sides are not as long, and the row's beads are spread over
+    /// the bare one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub eased: Option<bool>,
 }
 
 /// Fill an opening inward on its rim.

@@ -6,10 +6,12 @@ use super::limit;
 use super::source::Field;
 use crate::beadwork::corner_law::{BadLaw, CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::plural;
 use crate::beadwork::project::Growth;
 use crate::problem::Problem;
+use std::sync::Arc;
 
 /// Growth and the layout that comes of it. `spent` counts the beads of all
 /// panels of the file, which together are held to the limit of a piece.
@@ -19,6 +21,12 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         return None;
     }
     let (sides, rounds) = (file.sides() as u8, file.rounds());
+    if file.words.is_none() && file.corner_beads.is_some() {
+        at.key("corner_beads").note_name(Problem::new(
+            "only a panel with 'words' of its own is told where its corners are",
+            "take out \"corner_beads\"",
+        ));
+    }
     if let (None, None) = (&file.words, file.ring) {
         let growth = match file.is_strip() {
             true => Growth::Rows {
@@ -52,6 +60,7 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         at.refuse(what, mend);
         return None;
     };
+    let whole = at;
     let at = at.key("words");
     if words.len() as u64 + 1 != u64::from(rounds) {
         at.refuse(
@@ -68,8 +77,72 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         return None;
     }
     let growth = own_words(words, ring.0, at, spent)?;
+    let growth = match (&file.corner_beads, growth) {
+        (Some(corners), Growth::Words { ring, words }) => {
+            let corners: Vec<u32> = corners.iter().map(|corner| corner.0).collect();
+            let at = whole.key("corner_beads");
+            Growth::Own(Arc::new(with_corners(sides, (ring, words), &corners, at)?))
+        }
+        (_, growth) => growth,
+    };
     let layout = PanelLayout::grown(sides, rounds, &growth);
     Some((growth, layout))
+}
+
+/// Rounds of words whose last has its corners where the file says.
+fn with_corners(
+    sides: u8,
+    (ring, words): (u32, Vec<GapWord>),
+    corners: &[u32],
+    at: Field,
+) -> Option<OwnRounds> {
+    let n = u32::from(sides);
+    // Of earlier rounds nobody asks: their sides are shared out.
+    let shared = |beads: u32| {
+        let start = |s: u32| (s * beads).div_ceil(n);
+        RoundSides {
+            first: 0,
+            lengths: (0..n).map(|s| start(s + 1) - start(s)).collect(),
+            corner: 0,
+        }
+    };
+    let each = std::iter::once(ring).chain(words.iter().map(GapWord::beads));
+    let mut all: Vec<RoundSides> = each.map(shared).collect();
+    let (Some(last), Some(edge)) = (words.last(), all.last_mut()) else {
+        at.refuse(
+            "one round has no edge to join by",
+            "give it at least 2 \"rounds\"",
+        );
+        return None;
+    };
+    let beads = last.beads();
+    let long = beads / n;
+    let first = corners[0];
+    let meant: Vec<u32> = (0..n).map(|s| first + s * long).collect();
+    if corners != meant || beads % n != 0 || meant[sides as usize - 1] > beads {
+        at.refuse(
+            format!("the last round has {beads} beads, and these are not the ends of {n} sides that are as long"),
+            format!("name {n} beads that part it evenly, in working order, from 1 to {beads}"),
+        );
+        return None;
+    }
+    // The other half of a pair lies in the same gap.
+    let is_pair = |&end: &u32| last.gap_of(end - 1) == last.gap_of(end % beads);
+    let pairs = corners.iter().filter(|end| is_pair(end)).count();
+    if pairs != 0 && pairs != corners.len() {
+        at.refuse(
+            "some of these beads are the first of a pair, and some are single",
+            "let all corners be pairs, or all single beads",
+        );
+        return None;
+    }
+    *edge = RoundSides {
+        first: corners[corners.len() - 1] % beads,
+        lengths: vec![long; sides as usize],
+        corner: if pairs > 0 { 2 } else { 1 },
+    };
+    let sides = all;
+    Some(OwnRounds { ring, words, sides })
 }
 
 /// Counts beads of a panel. None if they are too many.

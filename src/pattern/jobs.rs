@@ -45,8 +45,14 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
     *beads += match &job {
         JobKind::Panel(panel) | JobKind::Fill { panel, .. } => kind(panel)?.beads,
         JobKind::JoinRow {
-            panel, sides, tips, ..
-        } => sides.len() as u64 * (kind(panel)?.row() + u64::from(*tips)),
+            panel,
+            sides,
+            tips,
+            beads,
+        } => {
+            let row = beads.map_or(kind(panel)?.row(), u64::from);
+            sides.len() as u64 * (row + u64::from(*tips))
+        }
         _ => 0,
     };
     Some(job)
@@ -95,6 +101,17 @@ fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
             mat.set(side, SideOnMat::Row);
         }
         sides.push(side.1);
+        let gaps = mat.edge(side).ok().flatten().map_or(0, |edge| edge - 1);
+        let beads = job.beads.map_or(gaps, |beads| beads.0);
+        if beads > 2 * gaps && job.beads.is_some() {
+            at.refuse(
+                format!(
+                    "{beads} join beads do not fit into {gaps} gaps: a gap takes two at the most"
+                ),
+                format!("write \"beads\": {} or fewer", 2 * gaps),
+            );
+        }
+        mat.rows.insert(side, beads);
     }
     let kind = mat.kind(panel)?;
     let tips = faces::tips(job.tips, &[kind], mat.kinds, at.key("tips"));
@@ -102,7 +119,7 @@ fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         panel: number(panel),
         sides,
         tips,
-        beads: None,
+        beads: job.beads.map(|beads| beads.0),
     })
 }
 
@@ -125,7 +142,12 @@ fn one_zip(panel: MadePanel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<
     let onto = mat.panel(&zip.onto, at.key("onto"))?;
     let carrier = mat.numbered(onto, zip.at.0, at.key("at"))?;
     let bare = bare?;
-    if let Some(problem) = unjoinable(bare, carrier, mat).or_else(|| mat.misfit(bare, carrier)) {
+    let eased = zip.eased == Some(true);
+    let misfit = || match eased {
+        true => mat.too_short_for_its_row(bare, carrier),
+        false => mat.misfit(bare, carrier),
+    };
+    if let Some(problem) = unjoinable(bare, carrier, mat).or_else(misfit) {
         at.note(problem);
     }
     // Joined even so: what follows is read as the maker meant it.
@@ -137,7 +159,7 @@ fn one_zip(panel: MadePanel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<
         onto: number(carrier.0),
         at: carrier.1,
         runs: Direction::Against,
-        eased: false,
+        eased,
     })
 }
 

@@ -32,6 +32,8 @@ pub(super) struct Mat<'k> {
     panels: Vec<PanelOnMat>,
     names: HashMap<String, MadePanel>,
     pub(super) corners: MetCorners,
+    /// Join beads of each row.
+    pub(super) rows: HashMap<MadeSide, u32>,
 }
 
 struct PanelOnMat {
@@ -48,6 +50,7 @@ impl<'k> Mat<'k> {
             panels: Vec::new(),
             names: HashMap::new(),
             corners: MetCorners::default(),
+            rows: HashMap::new(),
         }
     }
 
@@ -178,6 +181,25 @@ impl<'k> Mat<'k> {
     pub(super) fn edge(&self, (panel, _): MadeSide) -> Result<Option<u32>, Problem> {
         let kind = self.kind(panel).map(|kind| &self.kinds[kind]);
         kind.map_or(Ok(None), CheckedPanel::edge)
+    }
+
+    /// Why a side cannot be eased into a row: it has too few gaps for its beads,
+    /// or no edge.
+    pub(super) fn too_short_for_its_row(&self, bare: MadeSide, row: MadeSide) -> Option<Problem> {
+        let gaps = match self.edge(bare) {
+            Err(problem) => return Some(problem),
+            Ok(edge) => edge? - 1,
+        };
+        let beads = self.rows.get(&row).copied().unwrap_or(0);
+        (beads > 2 * gaps).then(|| {
+            Problem::new(
+                format!(
+                    "the row has {beads} join beads, and {} only {gaps} gaps: a gap takes two at the most",
+                    self.told(bare)
+                ),
+                format!("give the row \"beads\": {gaps}"),
+            )
+        })
     }
 
     /// Why two sides cannot lie together: one has no edge, or one is longer.

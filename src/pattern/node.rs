@@ -304,6 +304,16 @@ impl<'de> IntoDeserializer<'de, Refusal> for Node<'_> {
 impl<'de> Deserializer<'de> for Node<'_> {
     type Error = Refusal;
 
+    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+        let truth = match self.value {
+            Some(Value::BooleanLit(truth)) => Some(truth.value),
+            _ => None,
+        };
+        self.hand_on(truth, "true or false", false, |truth| {
+            visitor.visit_bool(truth)
+        })
+    }
+
     fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
         let expected = wanted(&visitor);
         self.hand_on(self.number(), &expected, 0, |n| visitor.visit_u32(n))
@@ -414,7 +424,7 @@ impl<'de> Deserializer<'de> for Node<'_> {
     }
 
     forward_to_deserialize_any! {
-        bool i8 i16 i32 i64 i128 u8 u16 u64 u128 f32 char bytes byte_buf unit unit_struct
+        i8 i16 i32 i64 i128 u8 u16 u64 u128 f32 char bytes byte_buf unit unit_struct
         newtype_struct tuple tuple_struct identifier ignored_any
     }
 }

@@ -63,7 +63,7 @@ impl CheckedPanel {
         let (why, mend) = match last {
             _ if last.own_words => (
                 "gap words of its own do not say where its corners are".to_string(),
-                "give it a corner law: \"corners\" in place of \"ring\" and \"words\"",
+                "say which beads of its last round end its sides: \"corner_beads\"",
             ),
             _ if self.rounds == 1 => (
                 "its one round has no edge".to_string(),
@@ -149,7 +149,12 @@ fn panel(
     }
     let open = open(file, way, at.key("open"));
     let (growth, layout) = grown.unzip();
-    if let (WorkDirection::Inward, Some(Growth::Words { words, .. })) = (way, &growth) {
+    let words = match &growth {
+        Some(Growth::Words { words, .. }) => Some(words),
+        Some(Growth::Own(own)) => Some(&own.words),
+        _ => None,
+    };
+    if let (WorkDirection::Inward, Some(words)) = (way, words) {
         inward_words(words, open, at.key("words"));
     }
     let colours = colours::read(

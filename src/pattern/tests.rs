@@ -8,6 +8,7 @@ mod refusals;
 mod round_trip;
 mod sewable;
 mod shipped;
+mod unlike;
 
 use super::file::File;
 use super::{Pattern, json, read};

@@ -317,6 +317,13 @@ pub(in crate::beadwork) fn same_index((was, now): (&Origins, &Origins), at: u32)
 fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
     let mut other = spec.clone();
     other.rounds = rounds;
+    if let Growth::Own(own) = &spec.growth {
+        // Only of the last round it is known where its sides end.
+        let (ring, words) = (own.ring, own.words.clone());
+        if rounds != spec.rounds {
+            other.growth = Growth::Words { ring, words };
+        }
+    }
     if let Growth::Words { ring, words } = &mut other.growth {
         words.truncate(rounds as usize - 1);
         while words.len() + 1 < rounds as usize {

@@ -91,6 +91,7 @@ fn panel(ask: &DraftOptions, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
         start: None,
         ring: None,
         words: None,
+        corner_beads: None,
         way: None,
         open: None,
         colours: List(colours),

@@ -248,12 +248,12 @@ r"error: lantern.json:16:79: make.jobs[2].to.side: 'left' has no side 5: its sid
     a_row_on_gap_words:
         kind(r#""rounds": 2, "ring": 3, "words": ["2*3"]"#, r#"{ "row": "face", "sides": [1] }"#),
 r#"error: lantern.json:14:71: make.jobs[2].sides[1]: the panel 'face' cannot be joined: gap words of its own do not say where its corners are
-  mend: give it a corner law: "corners" in place of "ring" and "words""#;
+  mend: say which beads of its last round end its sides: "corner_beads""#;
 
     a_tie_of_gap_words:
         kind(r#""rounds": 2, "ring": 3, "words": ["2*3"]"#, r#"{ "tie": { "panel": "face", "side": 1 }, "to": { "panel": "face", "side": 2 } }"#),
 r#"error: lantern.json:14:53: make.jobs[2].tie: the panel 'face' cannot be joined: gap words of its own do not say where its corners are
-  mend: give it a corner law: "corners" in place of "ring" and "words""#;
+  mend: say which beads of its last round end its sides: "corner_beads""#;
 
     a_row_on_a_ring:
         kind(r#""rounds": 1"#, r#"{ "row": "face", "sides": [1] }"#),

@@ -114,7 +114,7 @@ r#"error: lantern.json:14:46: make.faces: the panel 'face' cannot be joined: its
     own_gap_words_joined:
         kind(r#""rounds": 2, "ring": 3, "words": ["2*3"]"#, r#"{ "solid": "tetrahedron", "faces": ["face"] }"#),
 r#"error: lantern.json:14:46: make.faces: the panel 'face' cannot be joined: gap words of its own do not say where its corners are
-  mend: give it a corner law: "corners" in place of "ring" and "words""#;
+  mend: say which beads of its last round end its sides: "corner_beads""#;
 
     a_solid_of_rings:
         kind(r#""rounds": 1"#, r#"{ "solid": "octahedron", "faces": ["face"] }"#),

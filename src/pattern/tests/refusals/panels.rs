@@ -23,6 +23,16 @@ r"error: lantern.json:11:51: panels.face.corners: corner 2 of the law has 0, whi
 r#"error: lantern.json:11:49: panels.face.start: the usual corners of a panel of 3 sides cannot follow this ring
   mend: write "start": "sides", or add "corners" that follow it"#;
 
+    corners_that_do_not_part_a_round_evenly:
+        face(r#""sides": 3, "rounds": 2, "ring": 3, "words": ["2*3"], "corner_beads": [1, 3, 6], "colours": ["all: S*"]"#),
+r"error: lantern.json:11:85: panels.face.corner_beads: the last round has 6 beads, and these are not the ends of 3 sides that are as long
+  mend: name 3 beads that part it evenly, in working order, from 1 to 6";
+
+    corners_of_a_law:
+        face(r#""sides": 3, "rounds": 2, "corner_beads": [2, 4, 6], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:40: panels.face.corner_beads: only a panel with 'words' of its own is told where its corners are
+  mend: take out "corner_beads""#;
+
     a_strip_of_an_odd_width:
         face(r#""stitch": "strip", "width": 7, "rows": 8, "colours": ["all: S*"]"#),
 r#"error: lantern.json:11:43: panels.face.width: a strip 7 beads wide needs a turn of its own at one edge, which is not made yet

@@ -1,0 +1,210 @@
+//! Solids with unlike faces, by jobs of one's own; panels of own gap words, and
+//! sides that are eased into each other.
+
+use super::{making, read};
+use crate::beadwork::{Sequence, verify::verify};
+use crate::geometry::Shape;
+use serde_json::{Value, json};
+use std::collections::HashSet;
+
+/// A pattern of these panels, made by these jobs.
+fn sequence(panels: &Value, jobs: &Value) -> Sequence {
+    let mut pattern: Value = serde_json::from_str(super::LANTERN).unwrap();
+    pattern["panels"] = panels.clone();
+    pattern["make"] = json!({ "jobs": jobs });
+    let pattern = read("x.json", pattern.to_string().as_bytes());
+    let pattern = pattern.unwrap_or_else(|problems| panic!("{problems:?}"));
+    let sequence = Sequence::new(pattern.project);
+    let (layout, jobs) = (sequence.layout(), sequence.jobs());
+    let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+    let project = layout.project();
+    let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
+    assert!(report.is_proved(), "{:?}", report.findings.first());
+    sequence
+}
+
+fn zip(panel: &str, sides: &[(u8, &str, u8)]) -> Value {
+    let side = |&(side, onto, at): &(u8, &str, u8)| json!({"side": side, "onto": onto, "at": at});
+    json!({"zip": panel, "sides": sides.iter().map(side).collect::<Vec<_>>()})
+}
+
+fn made(kind: &str, name: &str) -> Value {
+    json!({"panel": kind, "as": name})
+}
+
+fn row(panel: &str, sides: &[u8]) -> Value {
+    json!({"row": panel, "sides": sides})
+}
+
+/// A triangle of 5 rounds, and a square whose sides have 5 high beads too.
+fn equal_panels() -> Value {
+    let triangle = json!({"sides": 3, "rounds": 5, "colours": ["all: S*"]});
+    let squares = (4..14).flat_map(|rounds| {
+        let laws = [json!([2, 2, 1, 0]), json!([0, 2, 1]), json!([2])];
+        laws.map(|law| {
+            let start = if law == json!([0, 2, 1]) { "points" } else { "sides" };
+            json!({"sides": 4, "rounds": rounds, "corners": law, "start": start, "colours": ["all: S*"]})
+        })
+    });
+    let fits = |square: &Value| {
+        let mut pattern: Value = serde_json::from_str(&making(r#"{ "panel": "square" }"#)).unwrap();
+        pattern["panels"] = json!({"square": square});
+        let Ok(pattern) = read("x.json", pattern.to_string().as_bytes()) else {
+            return false;
+        };
+        let layout = crate::beadwork::panel::PanelLayout::new(&pattern.project.panels[0]);
+        layout.can_be_joined() && layout.edge(crate::beadwork::Side(0)) == 5
+    };
+    let square = squares
+        .into_iter()
+        .find(fits)
+        .expect("a square with as long sides");
+    json!({"triangle": triangle, "square": square})
+}
+
+/// Vertices, edges and faces of a piece as its joins draw it.
+fn count(sequence: &Sequence) -> (usize, usize, usize) {
+    let body = Shape::of(sequence);
+    assert!(body.gaping(0.01).is_empty(), "it closes");
+    assert!(body.seams.iter().all(|seam| seam.sides.len() == 2));
+    let mut corners = HashSet::new();
+    for (panel, made) in sequence.layout().begun_panels() {
+        let sides = made.frame.corners().len() as u8;
+        let first = |s| sequence.seams().first_of((panel, crate::beadwork::Side(s)));
+        corners.extend((0..sides).map(first));
+    }
+    (corners.len(), body.seams.len(), body.plates.len())
+}
+
+/// Angles between the faces that meet at each edge, in degrees, the least
+/// first.
+fn angles(sequence: &Sequence) -> Vec<f64> {
+    let body = Shape::of(sequence);
+    let angle = |seam: &crate::geometry::Seam| {
+        let [a, b] = [0, 1].map(|n| body.plates[seam.sides[n].plate].outward());
+        180.0 - a.angle_between(b).to_degrees()
+    };
+    let mut angles: Vec<f64> = body.seams.iter().map(angle).collect();
+    angles.sort_by(f64::total_cmp);
+    angles
+}
+
+/// 6 vertices, 9 edges, 5 faces; squares stand at 60 degrees and upright on the
+/// triangles (any handbook, from memory).
+#[test]
+fn a_triangular_prism_of_two_triangles_and_three_squares() {
+    let jobs = json!([
+        made("triangle", "top"),
+        row("top", &[1, 2, 3]),
+        made("square", "a"),
+        zip("a", &[(1, "top", 1)]),
+        row("a", &[2, 3, 4]),
+        made("square", "b"),
+        zip("b", &[(1, "top", 2), (2, "a", 4)]),
+        row("b", &[3, 4]),
+        made("square", "c"),
+        zip("c", &[(1, "top", 3), (2, "b", 4), (4, "a", 2)]),
+        row("c", &[3]),
+        made("triangle", "bottom"),
+        zip("bottom", &[(1, "a", 3), (2, "c", 3), (3, "b", 3)]),
+    ]);
+    let prism = sequence(&equal_panels(), &jobs);
+    let (vertices, edges, faces) = count(&prism);
+    assert_eq!((vertices, edges, faces), (6, 9, 5));
+    assert_eq!(vertices + faces, edges + 2, "Euler");
+    let found = angles(&prism);
+    for (found, meant) in found
+        .iter()
+        .zip([60.0, 60.0, 60.0, 90.0, 90.0, 90.0, 90.0, 90.0, 90.0])
+    {
+        assert!((found - meant).abs() < 0.1, "{found} {meant}");
+    }
+}
+
+/// The square pyramid of equal edges: 5 vertices, 8 edges, 5 faces; a triangle
+/// stands at 54.74 degrees on the square and at 109.47 to the next (N. Johnson,
+/// 1966, the first of his solids; values from memory).
+#[test]
+fn a_square_pyramid() {
+    let jobs = json!([
+        made("square", "base"),
+        row("base", &[1, 2, 3, 4]),
+        made("triangle", "a"),
+        zip("a", &[(1, "base", 1)]),
+        row("a", &[2, 3]),
+        made("triangle", "b"),
+        zip("b", &[(1, "base", 2), (2, "a", 3)]),
+        row("b", &[3]),
+        made("triangle", "c"),
+        zip("c", &[(1, "base", 3), (2, "b", 3)]),
+        row("c", &[3]),
+        made("triangle", "d"),
+        zip("d", &[(1, "base", 4), (2, "c", 3), (3, "a", 2)]),
+    ]);
+    let pyramid = sequence(&equal_panels(), &jobs);
+    let (vertices, edges, faces) = count(&pyramid);
+    assert_eq!((vertices, edges, faces), (5, 8, 5));
+    assert_eq!(vertices + faces, edges + 2, "Euler");
+    let found = angles(&pyramid);
+    for (at, meant) in [(0, 54.7356), (3, 54.7356), (4, 109.4712), (7, 109.4712)] {
+        assert!((found[at] - meant).abs() < 0.1, "{found:?}");
+    }
+}
+
+/// A tetrahedron whose faces are triangles of own gap words, their corners
+/// named.
+fn own_words(corners: Value) -> Value {
+    let words = ["2*3", "(2 1 1)*3", "(2 1 1 1)*3"];
+    let words = json!([words[0], "(1 2)*3", "(1 1 2)*3"]);
+    json!({"face": {"sides": 3, "rounds": 4, "ring": 3, "words": words, "corner_beads": corners, "colours": ["all: S*"]}})
+}
+
+#[test]
+fn panels_of_own_gap_words_are_joined_between_the_corners_that_the_file_names() {
+    let jobs = json!([
+        made("face", "a"),
+        row("a", &[1, 2, 3]),
+        made("face", "b"),
+        zip("b", &[(1, "a", 1)]),
+        row("b", &[2, 3]),
+        made("face", "c"),
+        zip("c", &[(1, "a", 2), (2, "b", 3)]),
+        row("c", &[3]),
+        made("face", "d"),
+        zip("d", &[(1, "a", 3), (2, "c", 3), (3, "b", 2)]),
+    ]);
+    // Rounds of 3, 6, 9 and 12 beads; the last is (1 1 2), its pairs at beads 3
+    // and 4, 7 and 8, 11 and 12.
+    let solid = sequence(&own_words(json!([3, 7, 11])), &jobs);
+    assert_eq!(count(&solid), (4, 6, 4));
+    // Single beads at the corners do as well.
+    let solid = sequence(&own_words(json!([2, 6, 10])), &jobs);
+    assert_eq!(count(&solid), (4, 6, 4));
+}
+
+/// A square eased into a triangle whose sides are shorter or longer.
+#[test]
+fn sides_that_are_not_as_long_are_eased_into_each_other() {
+    for (rounds, beads) in [
+        (4, None),
+        (6, None),
+        (6, Some(5)),
+        (3, Some(4)),
+        (9, Some(5)),
+    ] {
+        let panels = json!({
+            "small": {"sides": 3, "rounds": 6, "colours": ["all: S*"]},
+            "other": {"sides": 3, "rounds": rounds, "colours": ["all: A*"]},
+        });
+        let mut row = row("a", &[1]);
+        if let Some(beads) = beads {
+            row["beads"] = json!(beads);
+        }
+        let mut zip = zip("b", &[(2, "a", 1)]);
+        zip["sides"][0]["eased"] = json!(true);
+        let jobs = json!([made("small", "a"), row, made("other", "b"), zip]);
+        let piece = sequence(&panels, &jobs);
+        let own = 3 * 6 * 7 / 2 + 3 * rounds * (rounds + 1) / 2;
+        assert_eq!(piece.layout().beads(), own + beads.unwrap_or(5));
+    }
+}
