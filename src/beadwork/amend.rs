@@ -7,6 +7,7 @@ mod alike;
 pub mod as_stitched;
 pub mod colours;
 mod joins;
+mod law;
 mod middle;
 mod order;
 mod own;
@@ -72,6 +73,15 @@ pub enum Amendment {
         /// The gap, and the beads that it is to take.
         #[serde(flatten)]
         gap: GapChange,
+    },
+    /// A panel in hand goes on by a law of its corners.
+    Law {
+        /// The panel.
+        panel: Panel,
+        /// How many rounds it is to have.
+        rounds: u32,
+        /// The gaps ahead that hold other than was meant.
+        gaps: Vec<GapChange>,
     },
     /// A panel was made before or elsewhere, and lies on the mat.
     Made(GoalJob),
@@ -152,6 +162,7 @@ impl Amendment {
             (Amendment::Ease { panel, gap }, _) => {
                 return as_stitched::say_ease(seq, *panel, *gap);
             }
+            (Amendment::Law { panel, rounds, .. }, _) => return law::say(seq, *panel, *rounds),
             (Amendment::Join(change), _) => return change.say(goal),
             (Amendment::Own(own), _) => return format!("A step of your own: {}", own.say()),
             (Amendment::ThreadEnds, _) => {
@@ -397,6 +408,11 @@ impl Work {
                 self.check_ease(*panel, *gap)?;
                 goal.panels[panel.index()].eased.push(*gap);
             }
+            Amendment::Law {
+                panel,
+                rounds,
+                gaps,
+            } => self.plan_gaps(&mut goal, *panel, *rounds, gaps)?,
             Amendment::Next(job) => self.bring_forward(&mut goal, *job)?,
             Amendment::Made(job) => self.made_already(&mut goal, *job)?,
             Amendment::Join(change) => self.change_join(&mut goal, *change)?,

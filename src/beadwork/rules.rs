@@ -106,6 +106,8 @@ pub enum Refusal {
     Eased(Panel),
     /// No such gap is at the needle, or it cannot hold so many.
     NoSuchGap,
+    /// The panel in hand shows no corners, or they cannot go on so.
+    NoLaw,
     /// A string that is not closed to a ring yet needs no more than another
     /// bead, or one fewer.
     OpenString,
@@ -168,6 +170,10 @@ impl fmt::Display for Refusal {
             Refusal::Eased(panel) => write!(
                 f,
                 "a later round of panel {panel} is to bring it back to the pattern: take that back first"
+            ),
+            Refusal::NoLaw => f.write_str(
+                "after two beads or none a corner takes one or two, after one it takes none; \
+                 and all rounds since the corners were begun have to keep to that",
             ),
             Refusal::NoSuchGap => f.write_str("no such gap is at the needle"),
             Refusal::OpenString => f.write_str(

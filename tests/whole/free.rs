@@ -204,3 +204,38 @@ fn a_piece_begins_with_a_string_or_a_strip() {
     assert!(said.contains("give --size 8"), "{said}");
     assert_eq!(refused.status.code(), Some(2));
 }
+
+/// Three rounds of a triangle by hand, and the planner goes on by their law;
+/// it is taken back, planned for more rounds, and left again by hand.
+#[test]
+fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
+    let typed = |keys: &str| keys.replace(' ', "\n");
+    let by_hand = "d 2 = = 2 1 = = 2 1 1 = = ";
+    let stitched = |keys: &str| {
+        let whole =
+            threadmark("stitch --free Sail --plain").stdin(format!("{}{}", typed(by_hand), keys));
+        (whole.run(), whole)
+    };
+    let (said, whole) = stitched(">\n3\n\nz\nd\n> 4\n\nq\n");
+    assert!(
+        said.contains("corners of 2 next, again and again"),
+        "{said}"
+    );
+    assert!(
+        said.contains("Taken back: work: the rounds to come are planned anew, to round 7"),
+        "{said}"
+    );
+    assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18, 21, 24]);
+    is_proved(&whole, "sail");
+    // Plain corners by choice; and a law that cannot follow says why.
+    let (said, whole) = stitched("> 2 0\n> 2 1 0\n\nq\n");
+    assert!(
+        said.contains("after two beads or none a corner takes one or two"),
+        "{said}"
+    );
+    assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 12, 12]);
+    // One gap by hand leaves the rest of the law.
+    let (_, whole) = stitched("> 3\n\nd\n2\n1\n2\nesc\nq\n");
+    assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 16, 16, 16]);
+    is_proved(&whole, "sail");
+}

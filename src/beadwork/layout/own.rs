@@ -72,6 +72,14 @@ impl Layout {
         (spec, layout)
     }
 
+    /// A panel as it was meant, and its gaps that hold something else.
+    pub(in crate::beadwork) fn meant_and_changes(
+        &self,
+        panel: Panel,
+    ) -> (PanelLayout, Vec<GapChange>) {
+        (self.as_meant(panel).1, self.changes(panel))
+    }
+
     /// The layout of a panel as it was meant, whatever its gaps hold.
     pub fn kind_as_meant(&self, panel: Panel) -> PanelLayout {
         match self.changes(panel).is_empty() {

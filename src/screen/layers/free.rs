@@ -15,7 +15,8 @@ use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{GoalJob, Panel, Round, Step};
-use crate::beadwork::own_rounds::MOST_IN_A_GAP;
+use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP};
+use crate::beadwork::rules::Refusal;
 use crate::beadwork::{Bead, Colour};
 use crate::progress::MoveReason;
 use crate::screen::event::Input;
@@ -51,6 +52,7 @@ impl Layer<Session> for Free {
     keys! { Session, "Without a plan";
         side "=" ["= side again"] "the side that was just worked once more, with the same beads"
         round "+" ["+ round again"] "the round before once more, or what is left of it, with the same beads"
+        law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
         ~ "0 1 2 3 4 space" ["0-4 beads"] "so many beads into the gap at the needle: 0 draws the two beads beside it together, space is one bead"
         ~ "A-Z" ["A-Z which bead"] "the bead to take from now on; two letters and then 2 put two unlike beads into the gap, and so on"
@@ -69,7 +71,7 @@ impl Layer<Session> for Free {
     }
 
     fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "changes")
+        matches!(screen, "help" | "words" | "changes" | "by law")
     }
 
     fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
@@ -318,9 +320,28 @@ fn fill(session: &mut Session, beads: u8, kinds: Gap) -> Flow<Session> {
         session.move_to(next.0, MoveReason::Forward);
         return session.say("");
     }
-    let is_row = session.seq.layout().kind(at.panel).strip().is_some();
-    match session.preview_as_stitched(next, beads, None) {
-        _ if is_row => session.say("A row of a strip takes one bead in each gap."),
+    let kind = session.seq.layout().kind(at.panel);
+    let (is_row, rounds) = (kind.strip().is_some(), kind.rounds());
+    if is_row {
+        return session.say("A row of a strip takes one bead in each gap.");
+    }
+    let mut preview = session.preview_as_stitched(next, beads, None);
+    if let Err(Refusal::Eased(panel)) = preview {
+        // What later rounds were planned to be falls away.
+        let planned = session.seq.goal().panels[panel.index()].eased.iter();
+        let this = |gap: &&GapChange| gap.round == at.gap.round && gap.gap >= at.gap.gap;
+        let gaps = planned.copied().filter(|gap| this(&gap)).collect();
+        let law = Amendment::Law {
+            panel,
+            rounds,
+            gaps,
+        };
+        if let Ok(plain) = session.preview(law) {
+            session.amend(&plain);
+            preview = session.preview_as_stitched(next, beads, None);
+        }
+    }
+    match preview {
         Ok(preview) => {
             session.amend(&preview);
             session.say("")

@@ -3,6 +3,7 @@
 
 mod as_stitched;
 mod brush;
+mod by_law;
 mod card;
 mod changes;
 mod count;
@@ -52,6 +53,7 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     unpick::OPENER,
     changes::OPENER,
     free::OPENER,
+    by_law::OPENER,
     other_beads::SWAP,
     other_beads::NEW,
     settings_page::OPENER,

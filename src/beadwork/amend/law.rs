@@ -1,0 +1,312 @@
+//! Going on by a law: the rest of a panel is planned by the corners that its
+//! last rounds were worked with, or by others.
+//!
+//! A corner is where two beads went into one gap. What it holds from round to
+//! round says where it is:
+//!
+//! ```text
+//! 2  o o      the gap inside the pair is the corner: 1 or 2 beads follow
+//! 1   o       that bead is the corner: none follows
+//! 0  o o      the gap between the two beads beside it: 1 or 2 follow
+//! ```
+
+use super::Amendment;
+use crate::beadwork::goal::Goal;
+use crate::beadwork::job::JobKind;
+use crate::beadwork::making::Begin;
+use crate::beadwork::number::{GoalJob, Panel, Round, Step};
+use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP, open_gaps};
+use crate::beadwork::project::WorkDirection;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::stage::{Rounds, Stage};
+use crate::beadwork::work::Work;
+
+/// Rounds that a panel can be planned to have.
+const MOST_ROUNDS: u32 = 1_000;
+
+/// Where the corners of a round are, in the order in which it is worked.
+#[derive(Clone, Debug, PartialEq)]
+enum Corners {
+    /// In the gaps behind these beads.
+    Gaps(Vec<usize>),
+    /// On these beads.
+    Beads(Vec<usize>),
+}
+
+impl Corners {
+    /// The corners of a round that is worked as a word with pairs in some
+    /// gaps, and one bead in each other.
+    fn begun_by(word: &[u8]) -> Option<Corners> {
+        let mut pairs = word.iter().enumerate().filter(|(_, beads)| **beads == 2);
+        let first = pairs.next()?.0;
+        let all = std::iter::once(first).chain(pairs.map(|(gap, _)| gap));
+        let is_lawful = word.iter().all(|beads| matches!(beads, 1 | 2));
+        is_lawful.then(|| Corners::Gaps(all.collect()).after(2, word.len()))
+    }
+
+    /// The round worked on a round of so many beads, if its corners can take
+    /// so many.
+    fn word(&self, gaps: usize, corner: u8) -> Option<Vec<u8>> {
+        let mut word = vec![1; gaps];
+        match (self, corner) {
+            (Corners::Gaps(at), 1 | 2) => at.iter().for_each(|gap| word[*gap] = corner),
+            (Corners::Beads(_), 0) => {}
+            _ => return None,
+        }
+        Some(word)
+    }
+
+    /// Where the corners are once they took so many beads in a round that is
+    /// worked on a round of so many beads.
+    fn after(&self, corner: u8, gaps: usize) -> Corners {
+        match (self, corner) {
+            // Each pair before it makes the bead one further on.
+            (Corners::Gaps(at), 2) => {
+                Corners::Gaps(at.iter().enumerate().map(|(nth, gap)| gap + nth).collect())
+            }
+            (Corners::Gaps(at), _) => Corners::Beads(at.clone()),
+            // Bead b lies between the new beads b - 1 and b.
+            (Corners::Beads(at), _) => {
+                let mut at: Vec<usize> = at.iter().map(|bead| (bead + gaps - 1) % gaps).collect();
+                at.sort_unstable();
+                Corners::Gaps(at)
+            }
+        }
+    }
+}
+
+/// What the last rounds of a panel say.
+struct Read {
+    /// Beads of each corner in the lawful rounds, in order.
+    worked: Vec<u8>,
+    corners: Corners,
+}
+
+/// Reads the law of rounds from their gap words, from the earliest round on
+/// from which it holds to the last.
+fn read(words: &[Vec<u8>]) -> Option<Read> {
+    (0..words.len()).find_map(|first| {
+        let mut corners = Corners::begun_by(&words[first])?;
+        let mut worked = vec![2];
+        for word in &words[first + 1..] {
+            let fits = |corner: &u8| corners.word(word.len(), *corner).as_ref() == Some(word);
+            let corner = [0, 1, 2].into_iter().find(fits)?;
+            corners = corners.after(corner, word.len());
+            worked.push(corner);
+        }
+        Some(Read { worked, corners })
+    })
+}
+
+/// The corners that come next, again and again, if what was worked shows it:
+/// the shortest law that has come round once.
+fn going_on(worked: &[u8]) -> Option<Vec<u8>> {
+    let repeats = |by: &usize| worked.iter().zip(&worked[*by..]).all(|(a, b)| a == b);
+    let by = (1..worked.len()).find(repeats)?;
+    let next = worked.len() % by;
+    Some((0..by).map(|i| worked[(next + i) % by]).collect())
+}
+
+impl Sequence {
+    /// The corners by which the panel in hand goes on when a step is done,
+    /// those of the next round that is not begun first; none if its last
+    /// rounds show no law.
+    pub fn law_ahead(&self, done: Step) -> Option<Vec<u8>> {
+        let (_, words, _) = self.work_at(done).rounds_in_hand().ok()?;
+        going_on(&read(&words)?.worked)
+    }
+
+    /// The change by which so many rounds from the one in hand on are worked
+    /// by corners that come again and again.
+    ///
+    /// # Errors
+    /// The corners cannot follow what was worked.
+    pub fn by_law(&self, done: Step, corners: &[u8], rounds: u32) -> Result<Amendment, Refusal> {
+        let work = self.work_at(done);
+        let (panel, words, begun) = work.rounds_in_hand()?;
+        let before = words.len() as u32 + 1;
+        let Some(rounds) = rounds.checked_add(before).filter(|all| *all <= MOST_ROUNDS) else {
+            return Err(Refusal::TooManyChanges);
+        };
+        let mut at = read(&words).ok_or(Refusal::NoLaw)?.corners;
+        // What it is planned to be without a word of this.
+        let mut planned = Goal::clone(work.goal());
+        work.plan_gaps(&mut planned, panel, rounds, &[])?;
+        let mut layout = work.layout.clone();
+        layout.set_goal(&planned);
+        let (base, mut changes) = layout.meant_and_changes(panel);
+        let mut gaps = vec![];
+        for (makes, &corner) in (before + 1..=rounds).map(Round).zip(corners.iter().cycle()) {
+            let open = open_gaps(&base, Begin::Ring, &changes, makes);
+            let word = at.word(open.len(), corner).ok_or(Refusal::NoLaw)?;
+            let done = if makes.0 == before + 1 {
+                &begun[..]
+            } else {
+                &[]
+            };
+            if !word.starts_with(done) {
+                return Err(Refusal::NoLaw);
+            }
+            let differs = (0..).zip(open.iter().zip(&word)).skip(done.len());
+            let change = differs.filter(|(_, (open, beads))| open.plain != **beads);
+            let change = change.map(|(gap, (_, &beads))| GapChange {
+                round: makes,
+                gap,
+                beads,
+            });
+            let first = gaps.len();
+            gaps.extend(change);
+            changes.extend(&gaps[first..]);
+            at = at.after(corner, word.len());
+        }
+        Ok(Amendment::Law {
+            panel,
+            rounds,
+            gaps,
+        })
+    }
+}
+
+impl Work {
+    /// The panel in hand, the gap words of its whole rounds from round 2 on,
+    /// and what the gaps of the round in hand hold that are worked.
+    #[allow(clippy::type_complexity)]
+    fn rounds_in_hand(&self) -> Result<(Panel, Vec<Vec<u8>>, Vec<u8>), Refusal> {
+        let job = self.jobs().last().ok_or(Refusal::NoJob)?;
+        let panel = job.panel();
+        let is_panel = matches!(job.kind, JobKind::Panel(_));
+        let kind = self.layout.kind(panel);
+        if !is_panel || kind.strip().is_some() || self.layout.way(panel) == WorkDirection::Inward {
+            return Err(Refusal::NoLaw);
+        }
+        let mut words = vec![];
+        for on in (1..kind.rounds()).map(Round) {
+            let stage = Stage::from(Rounds { panel, on });
+            let runs = self.spans().iter().map(|span| &span.run);
+            let of_round = runs.filter(|run| run.stage == stage);
+            let done = of_round.map(|run| run.to).max().unwrap_or(0);
+            let round = self.layout.making(panel).work(kind, on);
+            let gap = |gap| round.in_gap_from_entry(gap) as u8;
+            let word: Vec<u8> = (0..done.min(round.gaps())).map(gap).collect();
+            if done < round.gaps() {
+                return Ok((panel, words, word));
+            }
+            words.push(word);
+        }
+        Ok((panel, words, vec![]))
+    }
+
+    /// The gaps of a panel in hand that are to be worked otherwise than it was
+    /// meant, in place of those that were to be until now.
+    pub(super) fn plan_gaps(
+        &self,
+        goal: &mut Goal,
+        panel: Panel,
+        rounds: u32,
+        gaps: &[GapChange],
+    ) -> Result<(), Refusal> {
+        let (in_hand, words, begun) = self.rounds_in_hand()?;
+        if in_hand != panel || rounds > MOST_ROUNDS {
+            return Err(Refusal::NoLaw);
+        }
+        let next = (words.len() as u32 + 2, begun.len() as u32);
+        let is_ahead = |gap: &GapChange| (gap.round.0, gap.gap) >= next;
+        let is_meant = |gap: &GapChange| is_ahead(gap) && gap.beads <= MOST_IN_A_GAP;
+        if !gaps
+            .iter()
+            .all(|gap| is_meant(gap) && gap.round.0 <= rounds)
+        {
+            return Err(Refusal::NoSuchGap);
+        }
+        let makes = |job: &GoalJob| goal.jobs[job.index()] == JobKind::Panel(panel);
+        let jobs: Vec<GoalJob> = goal.order.iter().copied().filter(makes).collect();
+        self.set_rounds(goal, &jobs, rounds)?;
+        let eased = &mut goal.panels[panel.index()].eased;
+        eased.retain(|gap| !is_ahead(gap));
+        eased.extend(gaps);
+        Ok(())
+    }
+}
+
+/// `work: the rounds to come are planned anew, to round 12`.
+pub(super) fn say(seq: &Sequence, panel: Panel, rounds: u32) -> String {
+    let panel = seq.layout().panels().get(panel.index());
+    let name = panel.map_or("", |panel| &panel.name);
+    format!("{name}: the rounds to come are planned anew, to round {rounds}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::record::{Record, Undone};
+    use crate::beadwork::testing;
+
+    fn words(seq: &Sequence) -> Vec<Vec<u8>> {
+        let kind = seq.layout().kind(Panel(0));
+        let word = |k| kind.word(Round(k)).iter().collect();
+        (2..=kind.rounds()).map(word).collect()
+    }
+
+    /// A panel of so many sides that is worked plainly after its first rounds
+    /// goes on as the panel that has more rounds of its law.
+    #[test]
+    fn a_panel_goes_on_by_the_corners_of_its_last_rounds() {
+        for (sides, worked, corners) in [
+            (3, 4, &[2][..]),
+            (4, 8, &[2, 1, 0, 2, 2]),
+            (6, 8, &[2, 1, 0]),
+        ] {
+            let meant = Sequence::new(testing::single(testing::panel(sides, 14)));
+            let mut project = testing::single(testing::panel(sides, worked));
+            project.panels[0].growth = crate::beadwork::project::Growth::Words {
+                ring: sides.into(),
+                words: (2..=worked)
+                    .map(|k| meant.layout().kind(Panel(0)).word(Round(k)).clone())
+                    .collect(),
+            };
+            let seq = Sequence::new(project.clone());
+            let whole = (1..=seq.steps()).map(Step);
+            let last = whole.filter(|step| seq.gap_of(*step).is_some()).last();
+            // At the end of the last round, and in the middle of it.
+            for back in [0, u32::from(sides)] {
+                let done = Step(last.unwrap().0 - back);
+                let mut corners = corners.to_vec();
+                if back == 0 {
+                    assert_eq!(seq.law_ahead(done), Some(corners.clone()), "{sides} sides");
+                } else {
+                    corners = seq.law_ahead(done).unwrap();
+                }
+                let rounds = 14 - worked + u32::from(back > 0);
+                let law = seq.by_law(done, &corners, rounds).unwrap();
+                let after = seq.amended(done, &law).unwrap();
+                assert_eq!(words(&after), words(&meant), "{sides} sides");
+                assert_proved(&after);
+                let mut record = Record::default();
+                record.play(&seq.work().facts(0, done.0), done.0);
+                let before = record.clone();
+                record.amend(law.clone());
+                let resumed =
+                    Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+                assert_eq!(resumed.refused, None);
+                assert!(resumed.sequence.iter().eq(after.iter()));
+                assert_eq!(record.undo(), Some(Undone::Amendment(law)));
+                assert_eq!(record, before);
+            }
+        }
+    }
+
+    #[test]
+    fn corners_that_cannot_follow_are_refused() {
+        let seq = Sequence::new(testing::single(testing::panel(3, 4)));
+        let done = Step(seq.steps());
+        for corners in [&[0][..], &[1, 1], &[1, 2]] {
+            assert_eq!(seq.by_law(done, corners, 3), Err(Refusal::NoLaw));
+        }
+        assert!(seq.by_law(done, &[1, 0], 4).is_ok());
+        let inward = Sequence::new(testing::single(testing::inward(3, 5, 0)));
+        assert_eq!(inward.law_ahead(Step(30)), None);
+    }
+}
