@@ -108,6 +108,9 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
 
 fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSpec) {
     let layout = piece.kind(made);
+    // The panel as the file will have it; its sides may part the rounds
+    // elsewhere.
+    let mut written = layout.clone();
     let growth = &piece.project().panels[piece.panel(made).spec].growth;
     if layout.strip().is_some() {
         panel.rows = Some(WholeNumber(layout.rounds()));
@@ -118,9 +121,10 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
             (_, Some((start, law))) => {
                 (panel.ring, panel.words, panel.corner_beads) = (None, None, None);
                 panel.start = Some(start);
-                panel.corners = Some(List(
-                    law.into_iter().map(|c| WholeNumber(c.into())).collect(),
-                ));
+                let corners = law.word().iter().map(|c| WholeNumber((*c).into()));
+                panel.corners = Some(List(corners.collect()));
+                let growth = Growth::Law(law);
+                written = PanelLayout::grown(layout.sides(), layout.rounds(), &growth);
             }
             // As the pattern has it, with its corners.
             (Growth::Own(_), None) if pattern.growth == *growth => {}
@@ -128,8 +132,12 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
                 panel.corner_beads = None;
                 (panel.start, panel.corners) = (None, None);
                 panel.ring = Some(WholeNumber(layout.in_round(Round(1))));
-                let words = (2..=layout.rounds()).map(|k| spell(layout.word(Round(k))));
-                panel.words = Some(List(words.collect()));
+                let words = (2..=layout.rounds()).map(|k| layout.word(Round(k)).clone());
+                let words: Vec<GapWord> = words.collect();
+                panel.words = Some(List(words.iter().map(spell).collect()));
+                let ring = layout.in_round(Round(1));
+                let growth = Growth::Words { ring, words };
+                written = PanelLayout::grown(layout.sides(), layout.rounds(), &growth);
             }
         }
     }
@@ -138,21 +146,22 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
         WorkDirection::Inward => piece.panel(made).open(),
     };
     let face = |round| {
-        let seat = move |side, place| piece.face_seat(made, round, side, place);
-        let side = |side| {
-            let places = 0..layout.on_side(round, side);
-            places
-                .map(|place| piece.colour_of(seat(side, place)))
-                .collect()
+        let colour = |side, place| {
+            let at = layout.place(round, written.index(round, side, place));
+            piece.colour_of(piece.face_seat(made, round, at.side, at.place))
         };
-        (0..layout.sides())
+        let side = |side| {
+            let places = 0..written.on_side(round, side);
+            places.map(|place| colour(side, place)).collect()
+        };
+        (0..written.sides())
             .map(Side)
             .map(side)
             .collect::<Vec<Vec<Colour>>>()
     };
     let rounds: Vec<_> = (open + 1..=layout.rounds()).map(Round).collect();
     let to_come = piece.panel(made).colours.to_come();
-    let row_beads = |side| layout.edge(side).saturating_sub(1);
+    let row_beads = |side| written.edge(side).saturating_sub(1);
     let row = |side| match piece.row_on(made, side) {
         Some(row) => {
             let beads = 0..piece.row(row).beads;
@@ -167,8 +176,8 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
                 .collect::<Vec<Colour>>()
         }
     };
-    let is_joined = layout.can_be_joined() && layout.rounds() > 1;
-    let row = is_joined.then(|| (0..layout.sides()).map(Side).map(row).collect::<Vec<_>>());
+    let is_joined = written.can_be_joined() && written.rounds() > 1;
+    let row = is_joined.then(|| (0..written.sides()).map(Side).map(row).collect::<Vec<_>>());
     let is_as_in_pattern = (growth, layout.rounds()) == (&pattern.growth, pattern.rounds)
         && rounds
             .iter()
@@ -189,7 +198,7 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
 }
 
 /// The corner law by which a panel is as it is, if it is by one.
-fn law_of(layout: &PanelLayout) -> Option<(StartFile, Vec<u8>)> {
+fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
     let (sides, rounds) = (layout.sides(), layout.rounds());
     let n = u32::from(sides);
     [
@@ -216,7 +225,7 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, Vec<u8>)> {
         };
         (1..=corners.len()).find_map(|repeat| {
             let law = CornerLaw::new(start, &corners[..repeat]).ok()?;
-            is_so(&law).then(|| (written, corners[..repeat].to_vec()))
+            is_so(&law).then_some((written, law))
         })
     })
 }
@@ -267,6 +276,92 @@ fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::beadwork::amend::Amendment;
+    use crate::beadwork::amend::colours::ColourChange;
+    use crate::beadwork::verify::verify;
+    use crate::beadwork::{Bead, Step};
+    use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
+
+    const BEGUN: &str = r##"{
+      "threadmark": 1,
+      "title": "Sail",
+      "beads": {
+        "A": { "name": "first", "size": "cylinder 11/0", "colour": "#2f7f79" },
+        "B": { "name": "second", "size": "cylinder 11/0", "colour": "#d98a24" }
+      },
+      "thread": "braided 0.12",
+      "needle": 12,
+      "panels": { "work": { "sides": 3, "ring": 3, "rounds": 2, "words": ["1*3"], "colours": ["all: A*"] } },
+      "make": { "panel": "work" }
+    }"##;
+
+    /// A piece without a plan: so many beads of a colour in each gap, and as
+    /// many rounds as that takes. The first gap of a round is never empty, for
+    /// no pattern begins a word so.
+    fn worked_freely(gaps: &[(u8, u8)]) -> Sequence {
+        let begun = read::read("begun", BEGUN.as_bytes()).unwrap();
+        let (mut seq, mut done) = (Sequence::new(begun.project), Step(0));
+        for &(beads, colour) in gaps {
+            let next = |seq: &Sequence| {
+                let mut steps = (done.0 + 1..=seq.steps()).map(Step);
+                steps.find(|step| seq.gap_of(*step).is_some())
+            };
+            if next(&seq).is_none() {
+                let jobs = vec![seq.goal().order[0]];
+                let rounds = seq.layout().kind(Panel(0)).rounds() + 1;
+                let more = Amendment::Rounds { jobs, rounds };
+                seq = seq.amended(done, &more).unwrap();
+            }
+            let step = next(&seq).unwrap();
+            let take = ColourChange::Take {
+                from: Bead(seq.strung_after(Step(step.0 - 1)) + 1),
+                panel: Panel(0),
+                beads: vec![Colour(colour)],
+            };
+            seq = seq.recoloured(Step(step.0 - 1), &take).unwrap();
+            let gap = seq.gap_of(step).unwrap().gap;
+            let beads = if gap.gap == 0 { beads.max(1) } else { beads };
+            done = step;
+            if gap.beads != beads {
+                let before = Step(step.0 - 1);
+                let stitched = seq.as_stitched(before, step, beads, None).unwrap();
+                (seq, done) = (stitched.sequence, Step(stitched.step));
+            }
+        }
+        seq
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig {
+            cases: 60,
+            rng_seed: RngSeed::Fixed(12),
+            failure_persistence: None,
+            ..ProptestConfig::default()
+        })]
+
+        /// Whatever was stitched without a plan, the pattern that is written
+        /// of it is proved, and has the same rounds, beads and colours.
+        #[test]
+        fn free_work_is_written_as_a_pattern_with_the_same_beads(
+            gaps in prop::collection::vec((0u8..5, 0u8..2), 0..60)
+        ) {
+            let seq = worked_freely(&gaps);
+            let text = as_worked(BEGUN.as_bytes(), &seq).expect("a pattern");
+            let again = Sequence::new(read::read("again", text.as_bytes()).unwrap().project);
+            let seen = |seq: &Sequence| {
+                let layout = seq.layout();
+                let bead = |bead| (layout.seat(bead).round, layout.seat(bead).index, layout.colour(bead));
+                (1..=layout.beads()).map(Bead).map(bead).collect::<Vec<_>>()
+            };
+            prop_assert_eq!(seen(&again), seen(&seq));
+            prop_assert!(again.iter().map(|m| m.passes).eq(seq.iter().map(|m| m.passes)));
+            let size = |bead| again.layout().bead_kind(again.layout().colour(bead)).size;
+            let (project, goal) = (again.layout().project(), again.goal());
+            let report = verify(project, goal, again.jobs(), again.iter(), size);
+            prop_assert!(report.is_proved(), "{:?}", report.findings.first());
+        }
+    }
 
     #[test]
     fn what_comes_again_stands_in_brackets() {
