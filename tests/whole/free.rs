@@ -239,3 +239,19 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 16, 16, 16]);
     is_proved(&whole, "sail");
 }
+
+/// More rounds than one thread reaches: it is ended and a new one begun in the
+/// middle, and the needle goes on to the next gap by itself.
+#[test]
+fn free_work_goes_on_over_the_end_of_a_thread() {
+    let gaps = "1\n".repeat(12);
+    let whole = threadmark("stitch --free Tube --ring 12 --plain")
+        .stdin(format!("d\n{gaps}{}esc\nq\n", "+\n".repeat(40)));
+    whole.run();
+    assert_eq!(rounds(&whole, "tube"), [12; 42]);
+    let steps = printed(&whole, "steps", "tube");
+    let worked = steps.iter().filter(|step| step["worked"] == true);
+    let ends = worked.filter(|step| step["kind"] == "end-thread").count();
+    assert!(ends > 0, "one thread reached");
+    is_proved(&whole, "tube");
+}

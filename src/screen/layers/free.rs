@@ -50,12 +50,13 @@ type Gap = Vec<Colour>;
 
 impl Layer<Session> for Free {
     keys! { Session, "Without a plan";
+        ~ "0 1 2 3 4 space" ["0-4 beads"] "so many beads into the gap at the needle: 0 draws the two beads beside it together, space is one bead"
+        ~ "A-Z" ["A-Z which bead"] "the bead to take from now on; two letters and then 2 put two unlike beads into the gap, and so on"
+        ..
         side "=" ["= side again"] "the side that was just worked once more, with the same beads"
         round "+" ["+ round again"] "the round before once more, or what is left of it, with the same beads"
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
-        ~ "0 1 2 3 4 space" ["0-4 beads"] "so many beads into the gap at the needle: 0 draws the two beads beside it together, space is one bead"
-        ~ "A-Z" ["A-Z which bead"] "the bead to take from now on; two letters and then 2 put two unlike beads into the gap, and so on"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -71,7 +72,7 @@ impl Layer<Session> for Free {
     }
 
     fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "changes" | "by law")
+        matches!(screen, "help" | "words" | "changes" | "by law" | "thread")
     }
 
     fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
@@ -114,9 +115,7 @@ impl Free {
         } else {
             "Round"
         };
-        if let (Some(at), Some(m)) = (seq.any_gap_of(next), seq.step(next))
-            && !is_turn(m.kind)
-        {
+        if let (Some(at), Some(m)) = (seq.any_gap_of(next), seq.step(next)) {
             let before = seq.step(done).filter(|last| last.round == m.round);
             let beads = before.map_or(0, |last| last.round_beads);
             let side = m
@@ -211,31 +210,47 @@ impl Free {
 
 const NO_GAP: &str = "There is no gap at the needle, and the panel cannot go on here.";
 
-fn is_turn(kind: Kind) -> bool {
-    matches!(kind, Kind::StepUp | Kind::StepDown)
-}
-
 /// Whether the needle is taken through such a movement by itself.
 fn leads_to_a_gap(kind: Kind) -> bool {
-    is_turn(kind) || matches!(kind, Kind::StartThread | Kind::Ring)
+    use Kind::{EndThread, PassThrough, Ring, StartThread, StepDown, StepUp};
+    let turns = matches!(kind, StepDown | StepUp);
+    turns || matches!(kind, EndThread | PassThrough | Ring | StartThread)
+}
+
+/// The last step of the job in hand that the needle is taken through by
+/// itself; the last one done if there is none.
+fn led_to(session: &Session) -> Step {
+    let (seq, done) = (&session.seq, session.done());
+    let next = Step(done.0 + 1);
+    let is_led = |step: &Step| {
+        let kind = seq.step(*step).map(|m| m.kind);
+        seq.any_gap_of(*step).is_none()
+            && kind.is_some_and(leads_to_a_gap)
+            && seq.job_of(*step) == seq.job_of(next)
+    };
+    let ahead = (next.0..=seq.steps()).map(Step).take(MOST_BETWEEN);
+    ahead.take_while(is_led).last().unwrap_or(done)
 }
 
 /// Takes the needle to the next gap. `false` if there is none.
 fn to_a_gap(session: &mut Session) -> bool {
-    for _ in 0..MOST_BETWEEN {
-        let next = Step(session.done().0 + 1);
-        let kind = session.seq.step(next).map(|m| m.kind);
-        match kind {
-            Some(Kind::Stitch | Kind::Increase | Kind::Decrease)
-                if session.seq.any_gap_of(next).is_some() =>
-            {
-                return true;
+    for _ in 0..2 {
+        let gap = Step(led_to(session).0 + 1);
+        let is_gap = session.seq.any_gap_of(gap).is_some();
+        while session.done().0 + 1 < gap.0 {
+            let next = Step(session.done().0 + 1);
+            let kind = session.seq.step(next).map(|m| m.kind);
+            // Without a gap ahead the thread stays in for a round more.
+            if !is_gap && matches!(kind, Some(Kind::EndThread | Kind::PassThrough)) {
+                break;
             }
-            Some(kind) if leads_to_a_gap(kind) => {
-                session.move_to(next.0, MoveReason::Forward);
-            }
-            _ if one_round_more(session) => {}
-            _ => return false,
+            session.move_to(next.0, MoveReason::Forward);
+        }
+        if is_gap {
+            return true;
+        }
+        if !one_round_more(session) {
+            return false;
         }
     }
     false
@@ -263,24 +278,14 @@ fn one_round_more(session: &mut Session) -> bool {
 
 /// The beads to be strung before the next gap: those of a ring.
 fn beads_before_a_gap(session: &Session) -> usize {
-    let (seq, done) = (&session.seq, session.done());
-    let leads_on = |step: &Step| {
-        let kind = seq.step(*step).map(|m| m.kind);
-        seq.any_gap_of(*step).is_none() && kind.is_some_and(leads_to_a_gap)
-    };
-    let ahead = (done.0 + 1..=seq.steps()).map(Step).take(MOST_BETWEEN);
-    let last = ahead.take_while(leads_on).last().unwrap_or(done);
-    (seq.strung_after(last) - seq.strung_after(done)) as usize
+    let strung = |step| session.seq.strung_after(step);
+    (strung(led_to(session)) - strung(session.done())) as usize
 }
 
 /// Takes the needle to the next gap: which it is, and how many gaps the round
 /// has.
 fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
-    // A last gap that is drawn together has no stitch; the turn does it.
-    let next = Step(session.done().0 + 1);
-    let at_turn = session.seq.step(next).is_some_and(|m| is_turn(m.kind));
-    let is_at_gap = at_turn && session.seq.any_gap_of(next).is_some();
-    if !is_at_gap && !to_a_gap(session) {
+    if !to_a_gap(session) {
         return None;
     }
     let next = Step(session.done().0 + 1);
