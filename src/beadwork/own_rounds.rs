@@ -20,6 +20,7 @@ use super::number::{Round, Side};
 use super::panel::PanelLayout;
 use super::project::WorkDirection;
 use serde::{Deserialize, Serialize};
+use std::collections::HashMap;
 
 /// The most beads that a gap takes.
 pub const MOST_IN_A_GAP: u8 = 4;
@@ -97,7 +98,7 @@ pub(super) struct OpenGap {
 impl Worked {
     /// The rounds of a panel that was meant to be as `base`, with changes.
     pub fn over(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Worked {
-        let made = work_all(base, begin, changes);
+        let made = work_rounds(base, begin, changes, base.last().0);
         match begin.way() {
             WorkDirection::Outward => lay_out(base, made),
             WorkDirection::Inward => lay_out_inward(base, made),
@@ -113,11 +114,12 @@ pub(super) fn open_gaps(
     changes: &[GapChange],
     makes: Round,
 ) -> Vec<OpenGap> {
-    let made = work_all(base, begin, changes);
-    let on = match begin.way() {
-        WorkDirection::Outward => makes.0 - 1,
-        WorkDirection::Inward => makes.0 + 1,
+    let last = base.last().0;
+    let (on, rounds) = match begin.way() {
+        WorkDirection::Outward => (makes.0 - 1, makes.0 - 1),
+        WorkDirection::Inward => (makes.0 + 1, last.saturating_sub(makes.0)),
     };
+    let made = work_rounds(base, begin, changes, rounds.min(last));
     let on = made.iter().find(|made| made.round.0 == on);
     on.map_or(vec![], |on| gaps_of(base, begin, on))
 }
@@ -137,7 +139,8 @@ fn asked(changes: &[GapChange], makes: Round, gap: u32) -> Option<u8> {
     Some(change.beads.min(MOST_IN_A_GAP))
 }
 
-fn work_all(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Vec<Made> {
+/// Works the first so many rounds.
+fn work_rounds(base: &PanelLayout, begin: Begin, changes: &[GapChange], rounds: u32) -> Vec<Made> {
     let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);
     let strung = |nth: u32| {
@@ -155,7 +158,7 @@ fn work_all(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Vec<Made
         origins,
         gaps: vec![],
     }];
-    for _ in 1..base.last().0 {
+    for _ in 1..rounds {
         let next = made.last_mut().map(|on| work(base, begin, on, changes));
         made.extend(next);
     }
@@ -170,7 +173,12 @@ fn work(base: &PanelLayout, begin: Begin, on: &mut Made, changes: &[GapChange]) 
         WorkDirection::Inward => Round(on.round.0 - 1),
     };
     let open = gaps_of(base, begin, on);
-    let in_gap = |(gap, open): (u32, &OpenGap)| asked(changes, makes, gap).unwrap_or(open.plain);
+    let of_round = changes.iter().filter(|change| change.round == makes);
+    let asked: HashMap<u32, u8> = of_round.map(|change| (change.gap, change.beads)).collect();
+    let in_gap = |(gap, open): (u32, &OpenGap)| match asked.get(&gap) {
+        Some(beads) => MOST_IN_A_GAP.min(*beads),
+        None => open.plain,
+    };
     let mut gaps: Vec<u8> = (0..).zip(&open).map(in_gap).collect();
     if gaps.iter().all(|&beads| beads == 0) {
         gaps[0] = 1;
@@ -415,7 +423,7 @@ pub(super) fn can_change(layout: &PanelLayout, making: &Making, round: Round) ->
 pub(super) fn first_round_made(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Origins {
     let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);
-    let made = work_all(base, begin, changes).swap_remove(0);
+    let made = work_rounds(base, begin, changes, 1).swap_remove(0);
     let nth = |at: u32| (at + beads - start) % beads;
     made.origins.into_iter().map(|at| at.map(nth)).collect()
 }
