@@ -36,7 +36,7 @@ use super::seams::Corner;
 use super::sequence::Sequence;
 use super::work::Work;
 use serde::{Deserialize, Serialize};
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
 
 /// Changes of mind that a piece can hold. Each is planned, and some add a job.
@@ -287,20 +287,37 @@ impl Work {
                 Fill { .. } | FirmRim(_) | SetIn(..) | SetInMiddle { .. }
             )
         };
+        let begun = goal.order.iter().filter(|job| self.is_taken_up(**job));
+        let rows = begun.flat_map(|job| goal.jobs[job.index()].rows_worked());
+        let rows: HashSet<Corner> = rows.collect();
         let next = ahead.iter().skip(1).copied().filter(|&job| {
-            let mut goal = Goal::clone(goal);
-            self.bring_forward(&mut goal, job).is_ok() && self.unworkable(&goal).is_none()
+            let mut needed = goal.jobs[job.index()].rows_met().into_iter();
+            self.check_next(goal, job).is_ok() && needed.all(|row| rows.contains(&row))
         });
         let next = next.map(Amendment::Next);
         let made = ahead.iter().filter(|job| is_panel(job));
         let made = made.copied().map(Amendment::Made);
+        // The jobs ahead that work on each panel.
+        let mut on: HashMap<Panel, Vec<GoalJob>> = HashMap::new();
+        for &job in &ahead {
+            let mut kind = goal.jobs[job.index()].clone();
+            kind.each_panel(|panel| on.entry(*panel).or_default().push(job));
+        }
         let left = ahead.iter().filter(|&&job| {
-            let mut left = Goal::clone(goal);
-            self.leave_out(&mut left, job);
-            let mut gone = ahead.iter().filter(|other| !left.order.contains(other));
-            !left.order.is_empty()
-                && gone.all(|other| *other == job || closes(other))
-                && (is_panel(&job) || closes(&job))
+            let mut gone = vec![job];
+            let mut at = 0;
+            while let Some(made) = gone.get(at).map(|job| goal.jobs[job.index()].makes()) {
+                for other in made.and_then(|panel| on.get(&panel)).into_iter().flatten() {
+                    if !gone.contains(other) {
+                        if !closes(other) {
+                            return false;
+                        }
+                        gone.push(*other);
+                    }
+                }
+                at += 1;
+            }
+            gone.len() < goal.order.len() && (is_panel(&job) || closes(&job))
         });
         let left = left.copied().map(Amendment::LeaveOut);
         let finish =
@@ -379,6 +396,10 @@ impl Work {
     /// Why the amendment cannot be made; nothing is changed then.
     pub fn amend(&mut self, amendment: &Amendment) -> Result<(), Refusal> {
         if let Amendment::All(all) = amendment {
+            if let Some(goal) = self.all_panels_forward(all) {
+                self.set_goal(Arc::new(goal));
+                return Ok(());
+            }
             let mut work = self.clone();
             all.iter().try_for_each(|one| work.amend(one))?;
             *self = work;

@@ -8,6 +8,7 @@ use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use ring::ring;
 use std::hint::black_box;
 use threadmark::beadwork::amend::Amendment;
+use threadmark::beadwork::project::Make;
 use threadmark::beadwork::{Bead, Sequence, Step};
 
 fn opening(c: &mut Criterion) {
@@ -59,12 +60,24 @@ fn looking_up(c: &mut Criterion) {
     });
 }
 
-/// A change of mind in a piece of about 50,000 beads: it is to be planned
-/// within 50 ms, and the list of what can be changed is to come as fast.
+/// A change of mind in a piece of about 50,000 beads, of few large panels or of
+/// many small ones: it is to be planned within 50 ms, and the list of what can
+/// be changed is to come as fast.
 fn changing(c: &mut Criterion) {
-    let seq = Sequence::new(ring(32));
-    assert!(seq.layout().beads() > 50_000);
-    let mut group = c.benchmark_group("change of mind");
+    for (tetrahedra, rounds) in [(8, 32), (54, 12)] {
+        let mut project = ring(rounds);
+        if let Make::Ring { tetrahedra: n, .. } = &mut project.make {
+            *n = tetrahedra;
+        }
+        let seq = Sequence::new(project);
+        assert!(seq.layout().beads() > 50_000);
+        changing_a_piece(c, &format!("change of mind, {tetrahedra} tetrahedra"), &seq);
+    }
+}
+
+fn changing_a_piece(c: &mut Criterion, name: &str, seq: &Sequence) {
+    let mut group = c.benchmark_group(name);
+    group.sample_size(10);
     for part in [0, 1, 2] {
         let done = Step(seq.steps() * part / 3);
         let job = *seq.goal().order.last().expect("a job");
@@ -86,7 +99,7 @@ fn changing(c: &mut Criterion) {
                 continue;
             };
             known.push(sort);
-            let words = one.say(&seq);
+            let words = one.say(seq);
             group.bench_function(format!("found, all like '{words}' at {part} thirds"), |b| {
                 b.iter(|| black_box(seq.all_like(done, &one).is_some()));
             });

@@ -15,8 +15,16 @@ impl Sequence {
         let mut all = vec![one.clone()];
         all.extend(work.likes(one));
         // What one of them rules out stays out.
-        let mut trial = work;
-        all.retain(|change| trial.amend(change).is_ok());
+        match one {
+            // Panels stand on nothing, and any of them can be next.
+            Amendment::Next(job) | Amendment::Made(job) if work.is_panel_ahead(*job) => {
+                all.retain(|change| change.job().is_some_and(|job| work.is_panel_ahead(job)));
+            }
+            _ => {
+                let mut trial = work;
+                all.retain(|change| trial.amend(change).is_ok());
+            }
+        }
         // What is brought forward last comes first.
         if matches!(one, Amendment::Next(_)) {
             all.reverse();

@@ -1,12 +1,14 @@
 //! Changes of order: which job is next, which panels are made ahead, and which
 //! lie on the mat already, made before or elsewhere.
 
+use super::{Amendment, MOST_AMENDMENTS};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{GoalJob, Job};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
+use std::collections::HashSet;
 
 impl Work {
     /// Jobs begun come first in the order; this is the place behind them.
@@ -17,11 +19,30 @@ impl Work {
 
     /// A job comes next.
     pub(super) fn bring_forward(&self, goal: &mut Goal, job: GoalJob) -> Result<(), Refusal> {
-        if self.is_taken_up(job) || !goal.order.contains(&job) {
+        if !goal.order.contains(&job) {
+            return Err(Refusal::JobBegun);
+        }
+        self.check_next(goal, job)?;
+        goal.order.retain(|other| *other != job);
+        let ahead = self.place_ahead(goal);
+        goal.order.insert(ahead, job);
+        goal.tag(job);
+        Ok(())
+    }
+
+    /// Whether a job of the order may be the next.
+    pub(super) fn check_next(&self, goal: &Goal, job: GoalJob) -> Result<(), Refusal> {
+        if self.is_taken_up(job) {
             return Err(Refusal::JobBegun);
         }
         let kind = &goal.jobs[job.index()];
         self.check_ground(kind)?;
+        if matches!(
+            kind,
+            JobKind::Panel(_) | JobKind::JoinRow { .. } | JobKind::Zip(..)
+        ) {
+            return Ok(());
+        }
         // An opening is whole once its corners are tied, and corners are tied
         // once the panels between them are joined.
         let passed = goal.order.iter().take_while(|other| **other != job);
@@ -33,14 +54,48 @@ impl Work {
             JobKind::Tie(..) => matches!(goal.jobs[other.index()], JobKind::Zip(..)),
             _ => false,
         };
-        if passed.any(waits) {
-            return Err(Refusal::Untied);
+        match passed.any(waits) {
+            true => Err(Refusal::Untied),
+            false => Ok(()),
         }
-        goal.order.retain(|other| *other != job);
-        let ahead = self.place_ahead(goal);
-        goal.order.insert(ahead, job);
-        goal.tag(job);
-        Ok(())
+    }
+
+    /// Panels that are all to come next, or are all made already, at once: what
+    /// [`bring_forward`](Work::bring_forward) does one by one. None for other
+    /// changes, and where one of them cannot be.
+    pub(super) fn all_panels_forward(&self, all: &[Amendment]) -> Option<Goal> {
+        let mut goal = Goal::clone(self.goal());
+        let mut jobs = Vec::with_capacity(all.len());
+        for one in all {
+            let (Amendment::Next(job) | Amendment::Made(job)) = *one else {
+                return None;
+            };
+            self.is_panel_ahead(job).then_some(())?;
+            jobs.push(job);
+            goal.tag(job);
+            if matches!(one, Amendment::Made(_)) {
+                goal.made.push(job);
+            }
+        }
+        let moved: HashSet<GoalJob> = jobs.iter().copied().collect();
+        if moved.len() < jobs.len() || goal.amendments >= MOST_AMENDMENTS {
+            return None;
+        }
+        let before = goal.order.len();
+        goal.order.retain(|job| !moved.contains(job));
+        if before - goal.order.len() < jobs.len() {
+            return None;
+        }
+        let ahead = self.place_ahead(&goal);
+        goal.order.splice(ahead..ahead, jobs.into_iter().rev());
+        goal.amendments += 1;
+        Some(goal)
+    }
+
+    /// Whether a job makes a panel that is not begun.
+    pub(super) fn is_panel_ahead(&self, job: GoalJob) -> bool {
+        let kind = self.goal().jobs.get(job.index());
+        matches!(kind, Some(JobKind::Panel(_))) && !self.is_taken_up(job)
     }
 
     /// A panel is made already: it comes next, as it was made.
@@ -77,5 +132,96 @@ impl Sequence {
         goal.made
             .iter()
             .any(|made| goal.jobs[made.index()] == *kind)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::number::Step;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    /// What is offered, against the plain way: each job brought forward, and
+    /// each left out with all that cannot be done without it.
+    #[test]
+    fn jobs_offered_next_and_left_out_are_those_that_can_be() {
+        let closings = [Closing::Fill, Closing::SetIn, Closing::Open];
+        for closing in closings {
+            for project in [
+                testing::ring(8, 3, closing),
+                testing::solid(Solid::Octahedron, 3, closing),
+                testing::folded_pair(4, 1),
+            ] {
+                let seq = Sequence::new(project);
+                for part in 0..12 {
+                    let work = seq.work_at(Step(seq.steps() * part / 12));
+                    let goal = work.goal();
+                    let ahead = goal.order.iter().filter(|job| !work.is_taken_up(**job));
+                    let ahead: Vec<GoalJob> = ahead.copied().collect();
+                    let next = ahead.iter().skip(1).filter(|job| {
+                        let mut goal = Goal::clone(goal);
+                        let moved = work.bring_forward(&mut goal, **job);
+                        moved.is_ok() && work.unworkable(&goal).is_none()
+                    });
+                    let kind = |job: &GoalJob| &goal.jobs[job.index()];
+                    let closes = |job: &GoalJob| {
+                        use JobKind::{Fill, FirmRim, SetIn, SetInMiddle};
+                        let kind = kind(job);
+                        matches!(
+                            kind,
+                            Fill { .. } | FirmRim(_) | SetIn(..) | SetInMiddle { .. }
+                        )
+                    };
+                    let left = ahead.iter().filter(|job| {
+                        let mut left = Goal::clone(goal);
+                        work.leave_out(&mut left, **job);
+                        let mut gone = ahead.iter().filter(|other| !left.order.contains(other));
+                        !left.order.is_empty()
+                            && gone.all(|other| other == *job || closes(other))
+                            && (matches!(kind(job), JobKind::Panel(_)) || closes(job))
+                    });
+                    let plain: Vec<Amendment> = next
+                        .map(|job| Amendment::Next(*job))
+                        .chain(left.map(|job| Amendment::LeaveOut(*job)))
+                        .collect();
+                    let offered = work.amendments().into_iter();
+                    let offered: Vec<Amendment> = offered
+                        .filter(|one| matches!(one, Amendment::Next(_) | Amendment::LeaveOut(_)))
+                        .collect();
+                    assert_eq!(offered, plain, "{closing:?}, {part} twelfths");
+                }
+            }
+        }
+    }
+
+    /// At once is as one by one.
+    #[test]
+    fn panels_brought_forward_at_once_lie_as_one_by_one() {
+        let plain = Sequence::new(testing::ring(8, 3, Closing::SetIn));
+        for done in [0, plain.steps() / 3, plain.steps() * 2 / 3].map(Step) {
+            let offered = plain.amendments(done);
+            let sort = |one: &&Amendment| matches!(one, Amendment::Next(_) | Amendment::Made(_));
+            let mut seen = 0;
+            for one in offered.iter().filter(sort) {
+                let Some(Amendment::All(all)) = plain.all_like(done, one) else {
+                    continue;
+                };
+                let work = plain.work_at(done);
+                let Some(at_once) = work.all_panels_forward(&all) else {
+                    continue;
+                };
+                let mut one_by_one = work.clone();
+                all.iter().for_each(|one| one_by_one.amend(one).unwrap());
+                let amendments = one_by_one.goal().amendments;
+                let at_once = Goal {
+                    amendments,
+                    ..at_once
+                };
+                assert_eq!(at_once, **one_by_one.goal());
+                seen += 1;
+            }
+            assert!(seen > 0);
+        }
     }
 }
