@@ -813,7 +813,7 @@ mod tests {
         #[test]
         fn a_sitting_of_changes_is_proved_and_undone(
             project in projects(),
-            changes in prop::collection::vec((0u8..5, 0.0f64..1.0, 0u8..4), 1..9),
+            changes in prop::collection::vec((0u8..6, 0.0f64..1.0, 0u8..4), 1..9),
         ) {
             let mut seq = Sequence::new(project.clone());
             let mut record = Record::default();
@@ -839,6 +839,14 @@ mod tests {
                             false => record.restate(found.after, &found.made, found.step),
                         }
                         seq = found.sequence;
+                    }
+                    3 => {
+                        let corners = seq.law_ahead(Step(done)).unwrap_or(vec![beads.min(2)]);
+                        let rounds = 1 + (at * 4.0) as u32;
+                        let Ok(law) = seq.by_law(Step(done), &corners, rounds) else { continue };
+                        let Ok(amended) = seq.amended(Step(done), &law) else { continue };
+                        record.amend(law);
+                        seq = amended;
                     }
                     _ => {
                         let offered = seq.amendments(Step(done));
