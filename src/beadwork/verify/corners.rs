@@ -14,6 +14,8 @@ pub(super) struct Corners {
     /// For each corner another of its group, or itself for one that speaks
     /// for the group.
     towards: Vec<u32>,
+    /// The ends at each group, by the corner that speaks for it.
+    ends: Vec<Vec<BeadEnd>>,
     /// The corners at which a bead end lies.
     at: HashMap<BeadEnd, Vec<u32>>,
     /// A bit for each end that lies at a corner: few do, and every pass asks.
@@ -26,6 +28,7 @@ impl Corners {
         let id = *self.ids.entry(corner).or_insert(next);
         if id == next {
             self.towards.push(id);
+            self.ends.push(vec![]);
         }
         id
     }
@@ -34,6 +37,8 @@ impl Corners {
     pub fn lay(&mut self, end: BeadEnd, corner: Corner) {
         let id = self.id(corner);
         self.at.entry(end).or_default().push(id);
+        let group = self.group(id) as usize;
+        self.ends[group].push(end);
         let word = end.index() / 64;
         if self.marks.len() <= word {
             self.marks.resize(word + 1, 0);
@@ -45,7 +50,16 @@ impl Corners {
     pub fn meet(&mut self, a: Corner, b: Corner) {
         let (a, b) = (self.id(a), self.id(b));
         let (a, b) = (self.group(a), self.group(b));
+        if a == b {
+            return;
+        }
+        // The smaller group goes to the larger, so that ways to the one that
+        // speaks stay short.
+        let is_larger = self.ends[a as usize].len() > self.ends[b as usize].len();
+        let (a, b) = if is_larger { (b, a) } else { (a, b) };
         self.towards[a as usize] = b;
+        let moved = std::mem::take(&mut self.ends[a as usize]);
+        self.ends[b as usize].extend(moved);
     }
 
     /// Leaves out the corners of a panel that lies within another.
@@ -108,8 +122,8 @@ impl Corners {
 
     /// The beads whose ends lie at a corner, or at those that have come to it.
     pub fn beads_at(&self, corner: Corner) -> Vec<Bead> {
-        let ends = self.at.keys().copied();
-        let ends = ends.filter(|&end| self.lies_at(end, corner));
-        ends.map(BeadEnd::bead).collect()
+        let group = self.group_of(corner);
+        let ends = group.map_or(&[][..], |group| &self.ends[group as usize]);
+        ends.iter().map(|end| end.bead()).collect()
     }
 }

@@ -122,7 +122,7 @@ impl PanelWork {
         let Stage::Round(round) = std::mem::replace(&mut self.stage, Stage::Whole) else {
             return;
         };
-        let (k, beads, first) = round.into_made(&self.face);
+        let (k, beads, first) = round.into_made();
         self.go_on(k, beads, first, book);
     }
 

@@ -25,6 +25,8 @@ pub(super) struct RoundInHand {
     gaps: Vec<u8>,
     /// Index in the layout's round of the first of `old`.
     old_index: usize,
+    /// Index in the layout's round of the first bead made.
+    first: usize,
     /// Beads to be drawn together before: the first is the one the needle
     /// leaves, the last is the first of `old`.
     lead: Vec<Bead>,
@@ -60,13 +62,15 @@ impl RoundInHand {
         let led = beads[..=lead.min(beads.len() - 1)].to_vec();
         gaps.rotate_left(lead);
         beads.rotate_left(lead);
+        let old_index = (index + lead) % all;
         RoundInHand {
             way,
             on,
             makes,
             old: beads,
             gaps,
-            old_index: (index + lead) % all,
+            old_index,
+            first: face.next_index(on, way, old_index),
             lead: led,
             led: 0,
             done: 0,
@@ -86,14 +90,13 @@ impl RoundInHand {
 
     /// The new round's beads in the order in which they were strung, and the
     /// layout index of the first.
-    pub fn into_made(self, face: &Face) -> (u32, Vec<Bead>, usize) {
-        let first = face.next_index(self.on, self.way, self.old_index);
+    pub fn into_made(self) -> (u32, Vec<Bead>, usize) {
         let made = if self.made.is_empty() {
             self.old
         } else {
             self.made
         };
-        (self.makes, made, first)
+        (self.makes, made, self.first)
     }
 
     /// Reads a step; `true` once the round is whole.
@@ -183,10 +186,7 @@ impl RoundInHand {
             book.draw(last, BeadEnd::back(next));
         }
         let side = match m.strings.first() {
-            Some(_) => {
-                let first = face.next_index(self.on, self.way, self.old_index);
-                face.side(self.makes, first + self.made.len())
-            }
+            Some(_) => face.side(self.makes, self.first + self.made.len()),
             None => face.side(self.on, self.old_index + j),
         };
         book.check(labels.check(side, m.side));
