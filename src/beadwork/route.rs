@@ -8,6 +8,7 @@
 use super::end::Hole;
 use super::number::Bead;
 use super::touch::Touching;
+use foldhash::fast::FixedState;
 use std::collections::{HashMap, HashSet};
 
 /// The beads to go through from the hole that the needle leaves until it
@@ -42,7 +43,7 @@ pub struct Ways<'a, F> {
     /// The holes come to, the nearest first, each with the number of the one
     /// before it on the way.
     found: Vec<(Hole, usize)>,
-    seen: HashSet<Hole>,
+    seen: HashSet<Hole, FixedState>,
     /// How many of those found were gone on from.
     gone_on: usize,
 }
@@ -54,7 +55,7 @@ impl<'a, F: Fn(Bead) -> bool> Ways<'a, F> {
             beside: Beside::of(work),
             within,
             found: vec![(from, 0)],
-            seen: HashSet::from([from]),
+            seen: HashSet::from_iter([from]),
             gone_on: 0,
         }
     }
@@ -102,12 +103,12 @@ pub fn next_holes(work: Touching<'_>, leaving: Hole) -> Vec<Hole> {
 /// by all its neighbours.
 struct Beside<'a> {
     work: Touching<'a>,
-    known: HashMap<Hole, Vec<Hole>>,
+    known: HashMap<Hole, Vec<Hole>, FixedState>,
 }
 
 impl<'a> Beside<'a> {
     fn of(work: Touching<'a>) -> Self {
-        let known = HashMap::new();
+        let known = HashMap::default();
         Beside { work, known }
     }
 
@@ -117,11 +118,11 @@ impl<'a> Beside<'a> {
     }
 
     fn next_holes(&mut self, leaving: Hole) -> Vec<Hole> {
-        let touched = self.at(leaving).to_vec();
-        let mut all = touched.clone();
+        let mut all = self.at(leaving).to_vec();
+        let touched = all.len();
         self.work.across_corners(leaving, &mut all);
-        for hole in touched {
-            for &turn in self.at(hole) {
+        for nth in 0..touched {
+            for &turn in self.at(all[nth]) {
                 if turn.bead != leaving.bead && !all.contains(&turn) {
                     all.push(turn);
                 }

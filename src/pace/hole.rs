@@ -51,10 +51,17 @@ impl Fulls {
             passing(seq, bead, last, choice) > Passing::Comfortable
         };
         let walk = Walk::over(seq);
-        if walk.threads.is_empty() && !(1..).map(Bead).zip(&walk.passes).any(wanted) {
-            return Fulls::default();
+        let mut beads = (1..).map(Bead).zip(&walk.passes);
+        let is_any_full = match one_size(seq) {
+            _ if !walk.threads.is_empty() => true,
+            // The one that is gone through most tells for all.
+            Some(_) => beads.max_by_key(|(_, passes)| **passes).is_some_and(wanted),
+            None => beads.any(wanted),
+        };
+        match is_any_full {
+            true => Fulls::step_by_step(seq),
+            false => Fulls::default(),
         }
-        Fulls::step_by_step(seq)
     }
 
     fn step_by_step(seq: &Sequence) -> Fulls {
@@ -129,11 +136,16 @@ fn size(seq: &Sequence, bead: Bead) -> BeadSize {
     seq.layout().bead_kind(seq.layout().colour(bead)).size
 }
 
-fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Passing {
-    // One size for all is the rule, and spares finding the colour.
+/// The size of all beads, if they have one: it is the rule, and spares finding
+/// the colour.
+fn one_size(seq: &Sequence) -> Option<BeadSize> {
     let kinds = seq.layout().bead_kinds();
-    let one = kinds.iter().all(|b| b.size == kinds[0].size);
-    let size = if one { kinds[0].size } else { size(seq, bead) };
+    let first = kinds.first()?.size;
+    kinds.iter().all(|b| b.size == first).then_some(first)
+}
+
+fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Passing {
+    let size = one_size(seq).unwrap_or_else(|| size(seq, bead));
     verdict(threads, size, choice.thread, choice.needle)
 }
 

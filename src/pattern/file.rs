@@ -392,13 +392,13 @@ pub struct MakeRing {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeRingOfNets {
-    /// How many tetrahedra, two a net: an even number from 6 to 24.
+    /// How many tetrahedra, two a net: an even number from 6.
     #[serde(rename = "ring-of-nets")]
-    pub ring_of_nets: WholeNumber<6, 24, 2>,
+    pub ring_of_nets: WholeNumber<6, 1000, 2>,
     /// The panels of the nets, six a net, taken round again.
-    pub faces: List<String, 1, 72>,
+    pub faces: List<String, 1, 3000>,
     /// How the openings are closed, two a net, taken round again.
-    pub close: List<CloseFile, 1, 24>,
+    pub close: List<CloseFile, 1, 1000>,
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,

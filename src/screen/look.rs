@@ -56,6 +56,9 @@ impl Depth {
         let Some(level) = supports_color::on(Stream::Stdout) else {
             return Depth::None;
         };
+        if level.has_16m {
+            return Depth::True;
+        }
         let listed = termini::TermInfo::from_env().ok();
         let is_listed = |name| {
             listed
@@ -64,7 +67,7 @@ impl Depth {
         };
         let colours = |l: &termini::TermInfo| l.number_cap(termini::NumberCapability::MaxColors);
         match listed.as_ref().and_then(colours) {
-            _ if level.has_16m || is_listed("RGB") || is_listed("Tc") => Depth::True,
+            _ if is_listed("RGB") || is_listed("Tc") => Depth::True,
             Some(256..) => Depth::Indexed,
             _ if level.has_256 => Depth::Indexed,
             _ => Depth::Sixteen,
@@ -164,18 +167,22 @@ thread_local! {
     /// What each colour asked for came to. A piece has a few, and every cell
     /// of every frame asks.
     static NEAREST: RefCell<Vec<(anstyle::RgbColor, u8)>> = const { RefCell::new(vec![]) };
+    static LETTERS: RefCell<Vec<(Rgb, Rgb)>> = const { RefCell::new(vec![]) };
 }
 
-/// The nearest of the 256, each looked for once.
+/// What a colour came to, each looked for once.
+fn known<C: Copy + PartialEq, T: Copy>(known: &mut Vec<(C, T)>, of: C, found: fn(C) -> T) -> T {
+    if let Some((_, found)) = known.iter().find(|(colour, _)| *colour == of) {
+        return *found;
+    }
+    let found = found(of);
+    known.push((of, found));
+    found
+}
+
 fn nearest_of_256(exact: anstyle::RgbColor) -> u8 {
-    NEAREST.with_borrow_mut(|known| {
-        if let Some((_, index)) = known.iter().find(|(colour, _)| *colour == exact) {
-            return *index;
-        }
-        let index = anstyle_lossy::rgb_to_xterm(exact).index();
-        known.push((exact, index));
-        index
-    })
+    let nearest = |exact| anstyle_lossy::rgb_to_xterm(exact).index();
+    NEAREST.with_borrow_mut(|all| known(all, exact, nearest))
 }
 
 impl Look {
@@ -241,7 +248,7 @@ impl Look {
     pub fn solid(self, ground: Rgb) -> Style {
         match self.depth {
             Depth::None => Style::new().add_modifier(Modifier::REVERSED),
-            _ => self.on(ground, better_letters(self.shown(ground))),
+            _ => self.on(ground, letters_on(self.shown(ground))),
         }
     }
 
@@ -359,6 +366,10 @@ impl Look {
 
 fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)
+}
+
+fn letters_on(ground: Rgb) -> Rgb {
+    LETTERS.with_borrow_mut(|all| known(all, ground, better_letters))
 }
 
 /// Black or white, whichever reads better on a colour.

@@ -1,12 +1,21 @@
 //! How fast the engine is on a ring of eight tetrahedra with 200 rounds a
 //! face, about two million beads: opening it, streaming its steps, looking a
-//! step up at random; and a change of mind in a piece of 50,000 beads. Run with `cargo bench --bench engine`.
+//! step up at random; and a change of mind in a piece of 50,000 beads. Before
+//! that the memory that the ring takes: within 60 MB untouched, and within
+//! 200 MB with a million beads worked. Run with `cargo bench --bench engine`.
+//! With `THREADMARK_BASE` set to an earlier program, its stream of steps is
+//! timed against ours, in turn; ours is to take no longer than twice as long.
 
+mod memory;
 mod ring;
+mod running;
 
-use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use criterion::{Criterion, Throughput, criterion_group};
 use ring::ring;
+use std::ffi::{OsStr, OsString};
 use std::hint::black_box;
+use std::process::{Command, Stdio};
+use std::time::{Duration, Instant};
 use threadmark::beadwork::amend::Amendment;
 use threadmark::beadwork::project::Make;
 use threadmark::beadwork::{Bead, Sequence, Step};
@@ -114,5 +123,51 @@ fn changing_a_piece(c: &mut Criterion, name: &str, seq: &Sequence) {
     group.finish();
 }
 
+/// The most memory that the ring takes, untouched and half worked.
+fn remembering() {
+    let print = |what, within| {
+        let most = memory::most().unwrap_or_else(|| "not told".into());
+        println!("memory, {what}: {most} ({within} MB to reach)");
+    };
+    memory::forget();
+    let seq = Sequence::new(ring(200));
+    print("untouched", 60);
+    memory::forget();
+    let done = seq.step_of(Bead(1_000_000));
+    let worked = Sequence::from_work(seq.work_at(done));
+    assert_eq!(worked.steps(), seq.steps());
+    print("a million beads worked", 200);
+}
+
+/// How long a program takes to print every step of the ring.
+fn printing(program: &OsStr, pattern: &OsStr) -> Duration {
+    let begun = Instant::now();
+    let mut command = Command::new(program);
+    command.arg("steps").arg(pattern).arg("--json");
+    let ended = command.stdout(Stdio::null()).status();
+    assert!(ended.expect("it starts").success());
+    begun.elapsed()
+}
+
+/// The stream of steps against that of an earlier program, in turn.
+fn against(base: &OsString) {
+    let dir = tempfile::tempdir().expect("a directory");
+    let pattern = running::ring(dir.path(), "A S* A");
+    let ours = OsStr::new(env!("CARGO_BIN_EXE_threadmark"));
+    let both = |_| [ours, base].map(|program| printing(program, pattern.as_os_str()));
+    let (ours, base): (Vec<_>, Vec<_>) = (0..5).map(both).map(|[a, b]| (a, b)).unzip();
+    let (ours, base) = (running::median(ours), running::median(base));
+    let ratio = ours.as_secs_f64() / base.as_secs_f64();
+    println!("all steps printed: {ours:.2?}, before {base:.2?}: {ratio:.2} times (2 to reach)");
+}
+
 criterion_group!(benches, opening, streaming, looking_up, changing);
-criterion_main!(benches);
+
+fn main() {
+    remembering();
+    if let Some(base) = std::env::var_os("THREADMARK_BASE") {
+        against(&base);
+    }
+    benches();
+    Criterion::default().configure_from_args().final_summary();
+}

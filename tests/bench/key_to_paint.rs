@@ -35,19 +35,19 @@ const MEASURED: [Measured; 4] = [
     },
     Measured {
         what: "a step back",
-        first: &[b"g", b"500000", b"\r"],
+        first: &[b" ", b"g", b"500000", b"\r"],
         keys: &[b"\x7f"],
         within: (1.5, f64::INFINITY),
     },
     Measured {
         what: "digits of a count",
-        first: &[b"g", b"500000", b"\r", b"1"],
+        first: &[b" ", b"g", b"500000", b"\r", b"1"],
         keys: &[b"2", b"\x7f"],
         within: (1.5, f64::INFINITY),
     },
     Measured {
         what: "the face",
-        first: &[b"g", b"500000", b"\r", b"f", b"+", b"+", b"+", b"+"],
+        first: &[b" ", b"g", b"500000", b"\r", b"f", b"+", b"+", b"+", b"+"],
         keys: &[b"h", b"l"],
         within: (1.5, f64::INFINITY),
     },

@@ -3,6 +3,7 @@
 //! under a second and under 200 MB. Run with `cargo bench --bench plan`; the
 //! most memory it took is printed at the end (where the system tells).
 
+mod memory;
 mod ring;
 
 use criterion::{Criterion, criterion_group, criterion_main};
@@ -26,16 +27,9 @@ fn planning(c: &mut Criterion) {
         });
     }
     group.finish();
-    if let Some(line) = most_memory() {
+    if let Some(line) = memory::most() {
         println!("most memory of the whole run: {line}");
     }
-}
-
-/// The peak of resident memory, as Linux tells it.
-fn most_memory() -> Option<String> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
-    Some(line.trim_start_matches("VmHWM:").trim().to_string())
 }
 
 criterion_group!(benches, planning);

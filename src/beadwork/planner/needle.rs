@@ -11,7 +11,7 @@ use crate::beadwork::stage::{Path, Through};
 use crate::beadwork::work::GoalJob;
 
 /// Ways through any beads.
-type Ways<'a> = route::Ways<'a, fn(Bead) -> bool>;
+pub(super) type Ways<'a> = route::Ways<'a, fn(Bead) -> bool>;
 
 impl Planner {
     /// Of two holes the one that is nearer to the needle, the first if they are
@@ -25,9 +25,10 @@ impl Planner {
             [None, Some(_)] => true,
             [None, None] => {
                 let mut ways = self.ways();
-                let far = holes.map(|to| self.seek(&mut ways, to).map_or(usize::MAX, |w| w.len()));
-                let to = holes[usize::from(far[0] > far[1])];
-                return (to, self.seek(&mut ways, to).map(Weave::Beads));
+                let mut to = |to| self.seek(&mut ways, |hole| hole == to);
+                let far = holes.map(|hole| to(hole).map_or(usize::MAX, |w| w.len()));
+                let nearer = holes[usize::from(far[0] > far[1])];
+                return (nearer, to(nearer).map(Weave::Beads));
             }
         };
         let to = holes[usize::from(second)];
@@ -83,24 +84,30 @@ impl Planner {
 
     /// The way of the needle to leave `to`.
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
-        self.way_at_hand(to)
-            .or_else(|| self.seek(&mut self.ways(), to).map(Weave::Beads))
+        let seek = || self.seek(&mut self.ways(), |hole| hole == to);
+        self.way_at_hand(to).or_else(|| seek().map(Weave::Beads))
     }
 
     /// The ways from where the needle leaves.
-    fn ways(&self) -> Option<Ways<'_>> {
+    pub(super) fn ways(&self) -> Option<Ways<'_>> {
         let needle = self.work.needle()?;
         Some(Ways::of(self.work.touching(), needle, |_| true))
     }
 
-    fn seek(&self, ways: &mut Option<Ways>, to: Hole) -> Option<Vec<Hole>> {
+    /// The shortest of the ways to a hole that `arrived` accepts, unless it is
+    /// too far.
+    pub(super) fn seek(
+        &self,
+        ways: &mut Option<Ways>,
+        arrived: impl Fn(Hole) -> bool,
+    ) -> Option<Vec<Hole>> {
         let limit = match self.looked_at.get() < ALL_WAYS {
             true => FAR,
             false => NEAR,
         };
         ways.as_mut()?.shortest(limit, |hole| {
             self.looked_at.update(|number| number + 1);
-            hole == to
+            arrived(hole)
         })
     }
 

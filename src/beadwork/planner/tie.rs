@@ -43,10 +43,7 @@ impl Planner {
     }
 
     fn begin_at_corner(&mut self, job: GoalJob, at_corner: &[Hole]) {
-        let arrived = |hole: Hole| at_corner.contains(&hole);
-        let needle = self.work.needle();
-        let way =
-            needle.and_then(|needle| route::shortest(self.work.touching(), needle, FAR, arrived));
+        let way = self.seek(&mut self.ways(), |hole| at_corner.contains(&hole));
         match way {
             Some(beads) => {
                 self.begin(job);

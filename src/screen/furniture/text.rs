@@ -81,6 +81,11 @@ pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
 
 /// Writes text, broken between words; how many rows it took.
 pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
+    let is_plain = text.bytes().all(|byte| matches!(byte, b' '..=b'~'));
+    if is_plain && !text.is_empty() && text.len() <= usize::from(area.width) && area.height > 0 {
+        line(area, buf, text.trim_start(), style);
+        return 1;
+    }
     let mut text = Text::from(parted(text, usize::from(area.width))).style(style);
     let taken = height(text.clone(), area.width).min(area.height);
     if taken > 0 && taken < height(text.clone(), area.width) {
