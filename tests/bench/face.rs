@@ -50,12 +50,12 @@ fn main() {
     };
     measure("open, leave", &mut running, [b"f", b"f"]);
     running.key(b"f");
-    measure("whole: point", &mut running, [b"h", b"l"]);
+    measure("whole: point", &mut running, [b"\x1b[D", b"\x1b[C"]);
     measure("larger, smaller", &mut running, [b"+", b"-"]);
     for _ in 0..8 {
         running.key(b"+");
     }
-    measure("large: point", &mut running, [b"h", b"l"]);
+    measure("large: point", &mut running, [b"\x1b[D", b"\x1b[C"]);
     measure("large: move", &mut running, [b"\x1b[A", b"\x1b[B"]);
     running.key(b"c");
     running.key(b"A");

@@ -48,7 +48,7 @@ const MEASURED: [Measured; 4] = [
     Measured {
         what: "the face",
         first: &[b" ", b"g", b"500000", b"\r", b"f", b"+", b"+", b"+", b"+"],
-        keys: &[b"h", b"l"],
+        keys: &[b"\x1b[D", b"\x1b[C"],
         within: (1.5, f64::INFINITY),
     },
 ];
