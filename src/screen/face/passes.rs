@@ -1,6 +1,9 @@
-//! How often the thread goes through a bead: every movement has to be looked
+//! How often the thread goes through a bead: many movements have to be looked
 //! at, so it is counted apart from the keys.
 
+use crate::beadwork::layout::Part;
+use crate::beadwork::stage::Stage;
+use crate::beadwork::work::Span;
 use crate::beadwork::{Bead, Sequence, Step};
 use crate::screen::background_task::BackgroundTask;
 use std::sync::Arc;
@@ -68,14 +71,27 @@ impl Passes {
     }
 }
 
-/// Counts, movement by movement. No bead is passed before it is strung.
+/// Counts, movement by movement. A round goes through the beads of the round
+/// that it is worked on and through its own, and no others.
 fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
+    let seat = seq.layout().seat(bead);
+    let is_near = |span: &&Span| match &span.run.stage {
+        Stage::Rounds(round) => {
+            let is_own = seat.part == Part::Face && seat.panel == round.panel;
+            is_own && seat.round.0.abs_diff(round.on.0) <= 1
+        }
+        _ => true,
+    };
     let mut counted = PassCount { done: 0, all: 0 };
-    for m in seq.iter_from(seq.step_of(bead)) {
-        let here = m.passes.iter().filter(|b| **b == bead).count() as u32;
-        counted.all += here;
-        if m.step <= done {
-            counted.done += here;
+    for span in seq.work().spans().iter().filter(is_near) {
+        let steps = span.run.to - span.run.from;
+        let first = Step(span.steps_before + 1);
+        for m in seq.iter_from(first).take(steps as usize) {
+            let here = m.passes.iter().filter(|b| **b == bead).count() as u32;
+            counted.all += here;
+            if m.step <= done {
+                counted.done += here;
+            }
         }
     }
     counted
