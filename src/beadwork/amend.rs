@@ -610,6 +610,15 @@ impl Work {
     /// The panel that is to close an opening has as many sides as it, as long
     /// as its own.
     fn fits(&self, how: OpeningEnd, rim: &[Corner]) -> Result<(), Refusal> {
+        // A finished panel is eased in; other work takes a bead in each gap.
+        let is_plain = |&(panel, side): &Corner| {
+            self.join_beads((panel, side)) + 1 == self.layout.kind(panel).edge(side)
+        };
+        if !matches!(how, OpeningEnd::SetIn { .. })
+            && let Some(&(panel, side)) = rim.iter().find(|row| !is_plain(row))
+        {
+            return Err(Refusal::UnevenRow(panel, side));
+        }
         let (kind, open) = match how {
             OpeningEnd::Open => return Ok(()),
             OpeningEnd::Fill { kind, open } => (kind, open),

@@ -59,6 +59,8 @@ pub enum Refusal {
     TooManyTips,
     /// A gap takes two join beads at the most, and a row has one at least.
     TooManyJoinBeads,
+    /// The row has not one join bead in each gap.
+    UnevenRow(Panel, Side),
     /// The piece is no ring of tetrahedra.
     NoRing,
     /// A ring has an even number of tetrahedra, from 6 to 1000.
@@ -195,6 +197,12 @@ impl fmt::Display for Refusal {
             ),
             Refusal::SharedRow(panel, s) => side(f, panel, s, "is joined to more sides than one"),
             Refusal::RowOfOpening(panel, s) => side(f, panel, s, "is the edge of an opening"),
+            Refusal::UnevenRow(panel, s) => side(
+                f,
+                panel,
+                s,
+                "has more or fewer join beads than gaps: only a finished panel can be set in there",
+            ),
             Refusal::TooManyTips => f.write_str("a corner takes two tip beads at the most"),
             Refusal::TooManyJoinBeads => f.write_str(
                 "a row has one join bead at least, and a gap takes two at the most",

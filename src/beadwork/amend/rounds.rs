@@ -186,7 +186,7 @@ impl Work {
     }
 
     /// Join beads that the row on a side has, or is to have.
-    fn join_beads(&self, (panel, side): Corner) -> u32 {
+    pub(super) fn join_beads(&self, (panel, side): Corner) -> u32 {
         if let Some(row) = self.layout.row_on(panel, side) {
             return self.layout.row(row).beads;
         }
