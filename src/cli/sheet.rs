@@ -167,7 +167,7 @@ fn line<'a>(args: &args::Sheet, sheet: &'a Sheet, file: Option<String>) -> Sheet
                 times: join.times,
             })
             .collect(),
-        stages: sheet.stages.len() + sheet.more_stages,
+        stages: sheet.all_stages(),
         drawings: sheet.drawings().count(),
         left_out: LeftOut {
             rounds: sheet.panels.iter().map(|panel| panel.more_rounds).sum(),
@@ -185,7 +185,7 @@ fn told(sheet: &Sheet, file: &Path, out: &mut dyn Write) -> Result<(), Failure> 
         sheet.title,
         many(sheet.panels.len(), "kind of panel", "kinds of panel"),
         many(sheet.drawings().count(), "drawing", "drawings"),
-        many(sheet.stages.len() + sheet.more_stages, "stage", "stages"),
+        many(sheet.all_stages(), "stage", "stages"),
     )?;
     Ok(())
 }

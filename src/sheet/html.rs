@@ -16,11 +16,15 @@ use crate::words::care::{ADVICE, CAUTIONS};
 /// How it looks, on a screen and on paper.
 const STYLE: &str = include_str!("style.css");
 
-/// Lines of the lists on the first page that leave room for what helps.
-const FIRST_PAGE: usize = 15;
+/// Panels of so many rounds are drawn beside their table of rounds.
+const BESIDE: usize = 10;
+/// And so small is the drawing of so few; as that of so few faces.
+const SMALL: usize = 4;
+/// The faces of so many are drawn beside the list of their joins.
+const FACES_BESIDE: usize = 8;
 
 /// Boxes for one round: one for each panel of the kind, if they are not more.
-const BOXES: usize = 8;
+const BOXES: usize = 6;
 
 /// A list of so few stages is not parted by the end of a page.
 const KEPT: usize = 10;
@@ -66,23 +70,14 @@ pub fn page(sheet: &Sheet) -> String {
     page.list(CAUTIONS);
     page.need();
     page.legend();
-    // Printed on the first page, or over the drawing of the faces: before a panel
-    // that takes a page for itself it would stand alone on one.
-    let lines = sheet.beads.len() + sheet.facts.len() + sheet.legend.len();
-    let is_early = sheet.net.is_some() || lines <= FIRST_PAGE;
-    if is_early {
-        page.help();
-    }
+    page.help();
     page.faces();
     for (nth, panel) in (1..).zip(&sheet.panels) {
         page.panel(nth, panel);
     }
     page.joins();
     page.stages();
-    if !is_early {
-        page.help();
-    }
-    let stages = plural(sheet.stages.len() + sheet.more_stages, "stage");
+    let stages = plural(sheet.all_stages(), "stage");
     let (title, beads) = (&sheet.title, sheet.total_beads);
     put!(
         page.m,
@@ -174,7 +169,7 @@ impl Page<'_> {
     }
 
     fn help(&mut self) {
-        self.part(HELP, "keep");
+        self.part(HELP, "keep help");
         self.list(ADVICE);
     }
 
@@ -304,17 +299,24 @@ impl Page<'_> {
         let sheet = self.sheet;
         let Some(net) = &sheet.net else { return };
         self.part(FACES, "");
+        let faces: usize = sheet.panels.iter().map(|panel| panel.panels.len()).sum();
+        let class = match faces {
+            ..=SMALL => "beside small",
+            ..=FACES_BESIDE => "beside",
+            _ => "",
+        };
+        put!(self.m, r#"<div class="{}">"#, class);
         self.drawing(net);
         put!(
             self.m,
-            "<h3>Which sides meet</h3><p>Number and name of a face, and its side. The first of each carries the join row.</p><ul class=\"meetings\">"
+            "<div><h3>Which sides meet</h3><p>Number and name of a face, and its side. The first of each carries the join row.</p><ul class=\"meetings\">"
         );
         for meeting in &sheet.meetings {
             put!(self.m, "<li>{}</li>\n", meeting.words());
         }
         put!(self.m, "</ul>");
         self.more(sheet.more_meetings_words());
-        put!(self.m, "</section>");
+        put!(self.m, "</div></div></section>");
     }
 
     fn panel(&mut self, nth: usize, panel: &PanelKind) {
@@ -337,12 +339,19 @@ impl Page<'_> {
             panel.become_words()
         );
         put!(self.m, "<p>{}</p>", panel.begins);
+        let class = match panel.rounds.len() {
+            ..=SMALL => "beside small",
+            ..=BESIDE => "beside",
+            _ => "",
+        };
+        put!(self.m, r#"<div class="{}">"#, class);
         self.drawing(&panel.drawing);
+        put!(self.m, "<div>");
         self.rounds(panel);
         if let Some(edge) = &panel.edge {
             put!(self.m, r#"<p class="keep"><strong>{}</strong></p>"#, edge);
         }
-        put!(self.m, "</section>");
+        put!(self.m, "</div></div></section>");
     }
 
     fn rounds(&mut self, panel: &PanelKind) {
@@ -405,17 +414,18 @@ impl Page<'_> {
             let (title, times) = (&join.title, join.times_words());
             put!(
                 self.m,
-                r#"<div class="keep"><h3>{} ({})</h3>"#,
+                r#"<div class="keep"><h3>{} ({})</h3><div class="words"><div>"#,
                 title,
                 times
             );
             for words in &join.words {
                 put!(self.m, "<p>{}</p>", words);
             }
+            put!(self.m, "</div>");
             if let Some(drawing) = &join.drawing {
                 self.drawing(drawing);
             }
-            put!(self.m, "</div>\n");
+            put!(self.m, "</div></div>\n");
         }
         put!(self.m, "</section>");
     }
@@ -441,15 +451,28 @@ impl Page<'_> {
             ],
         );
         for stage in &sheet.stages {
-            let number = stage.number.to_string();
+            let (number, is_one) = (stage.number, stage.number == stage.last);
             put!(self.m, r#"<tr><td class="short">"#);
-            self.tick(&format!("stage {number}: {}", stage.title), &number);
+            match is_one {
+                true => self.tick(
+                    &format!("stage {number}: {}", stage.title),
+                    &number.to_string(),
+                ),
+                false => put!(self.m, "{}–{}", number, stage.last),
+            }
             put!(
                 self.m,
-                r#"</td><th scope="row">{}</th><td>{}</td>"#,
+                r#"</td><th scope="row">{}</th><td>{} "#,
                 stage.title,
                 stage.words
             );
+            for number in (number..=stage.last).filter(|_| !is_one) {
+                self.tick(
+                    &format!("stage {number}: {}", stage.title),
+                    &number.to_string(),
+                );
+            }
+            put!(self.m, "</td>");
             self.numbers(&[stage.beads.to_string(), stage.total.to_string()]);
         }
         put!(self.m, "</tbody></table>\n");

@@ -140,7 +140,10 @@ impl Sheet {
             meetings: stage::meetings(seq, &joins),
             more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
             joins: join::kinds(seq, &body, &joins, ask.hand),
-            more_stages: seq.jobs().len().saturating_sub(stages.len()),
+            more_stages: seq
+                .jobs()
+                .len()
+                .saturating_sub(stages.last().map_or(0, |s| s.last as usize)),
             stages,
             panels,
             paper: ask.paper,
@@ -158,6 +161,11 @@ impl Sheet {
     /// That there are more joins, if there are.
     pub fn more_meetings_words(&self) -> Option<String> {
         left_out(self.more_meetings, "join", "joins")
+    }
+
+    /// How many stages the work has.
+    pub fn all_stages(&self) -> usize {
+        self.stages.last().map_or(0, |stage| stage.last as usize) + self.more_stages
     }
 
     /// That there are more stages, if there are.

@@ -11,11 +11,14 @@ use super::round::each;
 use super::way;
 use crate::beadwork::plural;
 
-/// One stage: a job of the piece.
+/// One stage, which is a job of the piece; or those of a solid that is worked as
+/// one before it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StageLine {
     /// Its number, from 1.
     pub number: u32,
+    /// The number of its last stage; the same of a single one.
+    pub last: u32,
     /// What it is called.
     pub title: String,
     /// What to do, and what to count.
@@ -33,8 +36,9 @@ pub(super) const TOLD: usize = 240;
 pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
     let threads: Vec<Step> = seq.thread_starts().collect();
     let jobs = seq.jobs().iter().take(TOLD).enumerate();
-    jobs.map(|(at, info)| StageLine {
+    let lines = jobs.map(|(at, info)| StageLine {
         number: at as u32 + 1,
+        last: at as u32 + 1,
         title: info.title.clone(),
         words: format!(
             "{}{}{}",
@@ -44,8 +48,75 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
         ),
         beads: info.beads,
         total: info.beads_before + info.beads,
-    })
-    .collect()
+    });
+    let lines: Vec<StageLine> = lines.collect();
+    let numbered: Vec<Option<(&str, u32)>> = seq.jobs().iter().map(|job| solid(seq, job)).collect();
+    fold(lines, &numbered)
+}
+
+/// The solid that a job is about, by the name of its panel, `Tetrahedron 3, face
+/// 1`: the word and the number.
+fn solid<'a>(seq: &'a Sequence, job: &JobInfo) -> Option<(&'a str, u32)> {
+    let (name, _) = seq.layout().panel(job.panel()).name.split_once(", ")?;
+    let (word, number) = name.rsplit_once(' ')?;
+    Some((word, number.parse().ok()?))
+}
+
+/// The stages of a solid that are those of one before it, but for the numbers of
+/// the solids, as one line.
+fn fold(lines: Vec<StageLine>, solids: &[Option<(&str, u32)>]) -> Vec<StageLine> {
+    let mut told: Vec<StageLine> = vec![];
+    let mut known: Vec<(Vec<String>, u32, u32)> = vec![];
+    let mut rest = &lines[..];
+    while let [first, ..] = rest {
+        let of = solids[first.number as usize - 1];
+        let same = |line: &&StageLine| solids[line.number as usize - 1] == of;
+        let (stages, after) = rest.split_at(rest.iter().take_while(same).count());
+        rest = after;
+        let (Some((word, number)), [_, .., last]) = (of, stages) else {
+            told.extend(stages.iter().cloned());
+            continue;
+        };
+        let said: Vec<String> = stages
+            .iter()
+            .map(|line| relative(&format!("{}. {}", line.title, line.words), word, number))
+            .collect();
+        let Some((_, like, from)) = known.iter().find(|(known, ..)| *known == said) else {
+            known.push((said, number, first.number));
+            told.extend(stages.iter().cloned());
+            continue;
+        };
+        told.push(StageLine {
+            last: last.number,
+            title: format!("{word} {number}"),
+            words: format!(
+                "As {} {like}, stages {from} to {}: each number of a {} is {} higher.",
+                word.to_lowercase(),
+                from + (last.number - first.number),
+                word.to_lowercase(),
+                number - like,
+            ),
+            beads: stages.iter().map(|line| line.beads).sum(),
+            total: last.total,
+            ..*first
+        });
+    }
+    told
+}
+
+/// Words in which the numbers of solids are told from one of them on.
+fn relative(words: &str, word: &str, from: u32) -> String {
+    let word = format!("{word} ");
+    let mut parts = words.split(&word);
+    let mut all = parts.next().unwrap_or_default().to_string();
+    for part in parts {
+        let digits = part
+            .find(|c: char| !c.is_ascii_digit())
+            .unwrap_or(part.len());
+        let number = part[..digits].parse::<i64>().unwrap_or(0) - i64::from(from);
+        all.push_str(&format!("{word}{number:+}{}", &part[digits..]));
+    }
+    all
 }
 
 /// New lengths of thread that are taken up in a job.

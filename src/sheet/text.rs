@@ -10,6 +10,9 @@ use crate::words::care::{ADVICE, CAUTIONS};
 /// Columns of a line at most.
 const WIDTH: usize = 80;
 
+/// Boxes in a line at most.
+const BOXES: usize = 8;
+
 /// Rounds drawn in letters at most, and beads on a side of them.
 const DRAWN: (usize, usize) = (60, 34);
 
@@ -203,6 +206,12 @@ impl Page {
             );
             let first = format!("[ ] {:>3}  ", stage.number);
             self.wrapped(&first, &" ".repeat(9), &words);
+            let more: Vec<String> = (stage.number + 1..=stage.last)
+                .map(|number| format!("[ ] {number:<4}"))
+                .collect();
+            for boxes in more.chunks(BOXES) {
+                self.line(&format!("{}{}", " ".repeat(9), boxes.concat()));
+            }
         }
         self.more(sheet.more_stages_words());
     }

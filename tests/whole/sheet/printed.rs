@@ -8,9 +8,9 @@ use crate::builder::threadmark;
 /// Patterns that are printed, and how many pages they take at least and at
 /// most: it depends on the type that a machine has.
 const PRINTED: [(&str, usize, usize); 3] = [
-    ("practice-triangle", 2, 3),
-    ("harbour-lantern", 7, 10),
-    ("weather-wheel", 12, 19),
+    ("practice-triangle", 1, 2),
+    ("harbour-lantern", 4, 6),
+    ("weather-wheel", 6, 9),
 ];
 
 /// Paper, mm: A4 by ISO 216; US Letter is 8.5 × 11 in.
