@@ -45,6 +45,16 @@ const HELP: Part = ("help", "If something is wrong");
 /// A column of a table: its heading, and its class.
 type Column = (&'static str, &'static str);
 
+/// How a drawing of so many rounds or faces stands to its words, if it is beside
+/// them up to so many.
+fn beside(drawn: usize, most: usize) -> &'static str {
+    match drawn {
+        _ if drawn <= SMALL => "beside small",
+        _ if drawn <= most => "beside",
+        _ => "",
+    }
+}
+
 /// A page being written.
 struct Page<'a> {
     sheet: &'a Sheet,
@@ -300,11 +310,7 @@ impl Page<'_> {
         let Some(net) = &sheet.net else { return };
         self.part(FACES, "");
         let faces: usize = sheet.panels.iter().map(|panel| panel.panels.len()).sum();
-        let class = match faces {
-            ..=SMALL => "beside small",
-            ..=FACES_BESIDE => "beside",
-            _ => "",
-        };
+        let class = beside(faces, FACES_BESIDE);
         put!(self.m, r#"<div class="{}">"#, class);
         self.drawing(net);
         put!(
@@ -339,11 +345,7 @@ impl Page<'_> {
             panel.become_words()
         );
         put!(self.m, "<p>{}</p>", panel.begins);
-        let class = match panel.rounds.len() {
-            ..=SMALL => "beside small",
-            ..=BESIDE => "beside",
-            _ => "",
-        };
+        let class = beside(panel.rounds.len(), BESIDE);
         put!(self.m, r#"<div class="{}">"#, class);
         self.drawing(&panel.drawing);
         put!(self.m, "<div>");
