@@ -176,6 +176,9 @@ impl Goal {
                 let names: Vec<&str> = rim.iter().map(|(panel, _)| name(panel)).collect();
                 format!("Firm the opening between {}", names.join(", "))
             }
+            JobKind::Reinforce(panel, side) => {
+                format!("Reinforce the join of {}, side {side}", name(panel))
+            }
             JobKind::Tie(..) => "Fold and tie the corners".to_string(),
         }
     }

@@ -46,6 +46,8 @@ pub enum JobKind {
     /// Firm the rim of an opening that stays open: its open sides, as for a
     /// fill.
     FirmRim(Vec<(Panel, Side)>),
+    /// Go a second time through the join of a side that was zipped.
+    Reinforce(Panel, Side),
     /// Fold, and draw two corners together.
     Tie(Corner, Corner),
 }
@@ -76,6 +78,7 @@ impl JobKind {
             | JobKind::JoinRow { panel, .. }
             | JobKind::Zip(panel, _)
             | JobKind::SetIn(panel, _)
+            | JobKind::Reinforce(panel, _)
             | JobKind::SetInMiddle { panel, .. }
             | JobKind::Tie((panel, _), _) => *panel,
             JobKind::FirmRim(rim) => rim[0].0,
@@ -110,7 +113,9 @@ impl JobKind {
     pub(super) fn each_panel(&mut self, mut each: impl FnMut(&mut Panel)) {
         let corner = |(panel, _): &mut Corner, each: &mut dyn FnMut(&mut Panel)| each(panel);
         match self {
-            JobKind::Panel(panel) | JobKind::JoinRow { panel, .. } => each(panel),
+            JobKind::Panel(panel)
+            | JobKind::JoinRow { panel, .. }
+            | JobKind::Reinforce(panel, _) => each(panel),
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 each(panel);
                 joins.iter_mut().for_each(|join| each(&mut join.onto));

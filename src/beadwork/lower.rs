@@ -514,6 +514,7 @@ fn settled(b: &Lowering, list: &JobList) -> Vec<Frame> {
             JobKind::Panel(_)
             | JobKind::JoinRow { .. }
             | JobKind::SetInMiddle { .. }
+            | JobKind::Reinforce(..)
             | JobKind::FirmRim(_) => {}
         }
     }

@@ -116,6 +116,7 @@ impl Planner {
             JobKind::SetInMiddle { panel, around } => self.set_in_middle(nth, *panel, *around),
             JobKind::Fill { panel, rim } => self.fill(nth, *panel, rim),
             JobKind::FirmRim(rim) => self.firm_rim(nth, rim),
+            JobKind::Reinforce(panel, side) => self.reinforce(nth, (*panel, *side)),
             JobKind::Tie(from, to) => self.tie(nth, *from, *to),
         }
     }

@@ -147,6 +147,7 @@ pub fn of_job(seq: &Sequence, job: Job) -> Vec<RoundInfo> {
         JobKind::Zip(..)
         | JobKind::SetIn(..)
         | JobKind::SetInMiddle { .. }
+        | JobKind::Reinforce(..)
         | JobKind::FirmRim(_)
         | JobKind::Tie(..) => vec![],
     };

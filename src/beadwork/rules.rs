@@ -379,6 +379,17 @@ impl Work {
                     false => unfinished,
                 }
             }
+            JobKind::Reinforce(..) => {
+                let mut runs = self.runs_of_last_job();
+                let is_done = |run: &Run| {
+                    matches!(&run.stage, Stage::Through(t) if t.kind == Kind::Firm)
+                        && run.to == run.stage.steps(&self.layout)
+                };
+                match runs.any(is_done) {
+                    true => Ok(()),
+                    false => unfinished,
+                }
+            }
             JobKind::FirmRim(_) => match self.rim_of(kind).is_some_and(is_firm) {
                 true => Ok(()),
                 false => unfinished,
@@ -423,6 +434,10 @@ impl Work {
             JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => {
                 rim.iter().try_for_each(|&side| self.check_row(side))
             }
+            JobKind::Reinforce(panel, side) => match self.seams.row_of((*panel, *side)) {
+                Some(_) => Ok(()),
+                None => Err(Refusal::NoRow(*panel, *side)),
+            },
             JobKind::Tie((from, _), (to, _)) => {
                 self.check_edge(*from)?;
                 self.check_edge(*to)
@@ -664,6 +679,10 @@ impl Work {
                 _ => is_weaving,
             },
             (Kind::Fold, JobKind::Tie(..)) => is_weaving,
+            (Kind::Firm, JobKind::Reinforce(_, side)) => {
+                matches!(through.path, Path::Beads(_))
+                    && (through.round, through.side) == (None, Some(*side))
+            }
             (Kind::Firm, JobKind::FirmRim(_)) => {
                 self.rim_of(job).map(Through::firming).as_ref() == Some(through)
             }

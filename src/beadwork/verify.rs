@@ -42,6 +42,7 @@ mod links;
 mod lock;
 mod panel;
 mod reading;
+mod reinforce;
 mod rim;
 mod round;
 mod row;

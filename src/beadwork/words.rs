@@ -53,6 +53,9 @@ impl Sequence {
             }
             Kind::Fold => self.fold(m),
             Kind::Close => format!("Close the middle: through {beads}"),
+            Kind::Firm if matches!(self.job(m.job).kind, JobKind::Reinforce(..)) => {
+                format!("Reinforce the join: through {beads}")
+            }
             Kind::Firm => format!("Firm the rim: through {beads}"),
             Kind::StartThread => self.new_thread(m),
             Kind::EndThread if passed == 0 => "End the thread and cut it".into(),

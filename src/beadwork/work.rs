@@ -332,7 +332,7 @@ impl Work {
         self.in_hand = Some(job);
         let goal = self.goal.clone();
         match &goal.jobs[job.index()] {
-            JobKind::Panel(_) | JobKind::SetInMiddle { .. } => {}
+            JobKind::Panel(_) | JobKind::SetInMiddle { .. } | JobKind::Reinforce(..) => {}
             JobKind::JoinRow {
                 panel,
                 sides,

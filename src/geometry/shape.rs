@@ -190,7 +190,7 @@ impl Shape {
                 around: around.index(),
                 joined_by: job,
             }),
-            JobKind::JoinRow { .. } | JobKind::FirmRim(_) => {}
+            JobKind::JoinRow { .. } | JobKind::FirmRim(_) | JobKind::Reinforce(..) => {}
         }
     }
 

@@ -201,7 +201,10 @@ impl InHand {
                     hand.join = vec![PlateSide::of((*panel, side))];
                 }
             }
-            JobKind::SetInMiddle { .. } | JobKind::FirmRim(_) | JobKind::Tie(..) => {}
+            JobKind::SetInMiddle { .. }
+            | JobKind::Reinforce(..)
+            | JobKind::FirmRim(_)
+            | JobKind::Tie(..) => {}
         }
         hand
     }

@@ -83,7 +83,7 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
             }
             JobKind::Tie(..) => kinds.add(Key::Tie, || tie(seq, info, hand)),
             JobKind::FirmRim(rim) => kinds.add(Key::Firm, || firm(rim.len())),
-            JobKind::Panel(_) | JobKind::JoinRow { .. } => {}
+            JobKind::Panel(_) | JobKind::JoinRow { .. } | JobKind::Reinforce(..) => {}
         }
     }
     hinges(seq, body, joins, &mut kinds);

@@ -213,6 +213,11 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                 kind.in_round(kind.last())
             )
         }
+        JobKind::Reinforce(panel, side) => format!(
+            "{}Go once more through the join of {}, side {side}: its edge beads and join beads in turn, adding none.",
+            way_there(seq, info),
+            layout.panel(*panel).name
+        ),
         JobKind::FirmRim(rim) => format!(
             "Go twice round the rim of {} sides, adding no bead.",
             rim.len()

@@ -48,6 +48,7 @@ pub fn of_job(kind: &JobKind) -> Vec<&'static Word> {
         JobKind::Zip(..) => &["zip"],
         JobKind::SetIn(..) | JobKind::SetInMiddle { .. } => &["set in"],
         JobKind::Fill { .. } => &["fill"],
+        JobKind::Reinforce(..) => &["reinforce", "join row"],
         JobKind::FirmRim(_) => &["firm", "rim"],
         JobKind::Tie(..) => &["tie", "folded pair"],
     })

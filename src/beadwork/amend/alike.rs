@@ -91,6 +91,7 @@ fn sort_of(goal: &Goal, job: GoalJob) -> (u8, Option<usize>, Option<u32>) {
         JobKind::JoinRow { .. } => 4,
         JobKind::Zip(..) => 5,
         JobKind::Tie(..) => 6,
+        JobKind::Reinforce(..) => 7,
     };
     (sort, Some(panel.spec), panel.open)
 }

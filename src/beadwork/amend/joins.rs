@@ -37,6 +37,9 @@ pub enum JoinWhat {
     /// So many join beads, spread evenly over the gaps: fewer leave gaps empty,
     /// more put two in a gap.
     Beads(u32),
+    /// The needle goes a second time through the join; panel and side are those
+    /// that were zipped.
+    Again,
     /// Its beads are spread over the gaps of the side that is locked into it,
     /// which is longer or shorter.
     Eased,
@@ -51,6 +54,7 @@ impl JoinChange {
             JoinWhat::Tips(1) => format!("{row}: 1 tip bead at its corner"),
             JoinWhat::Tips(n) => format!("{row}: {n} tip beads at its corner"),
             JoinWhat::OtherSide => format!("{row}: let the other side carry it"),
+            JoinWhat::Again => format!("Join of {name}, side {}: go through it again", self.side),
             JoinWhat::Eased => format!("{row}: ease another length of side in"),
             JoinWhat::Beads(1) => format!("{row}: 1 join bead, spread over its gaps"),
             JoinWhat::Beads(n) => format!("{row}: {n} join beads, spread over its gaps"),
@@ -106,6 +110,16 @@ impl Work {
                 }
             }
         }
+        let panels = self.layout.begun_panels();
+        let sides = panels.flat_map(|(panel, _)| {
+            let sides = 0..self.layout.kind(panel).sides();
+            sides.map(move |side| (panel, Side(side)))
+        });
+        let zipped = sides.filter(|side| self.seams.row_of(*side).is_some());
+        changes.extend(zipped.map(|(panel, side)| {
+            let what = JoinWhat::Again;
+            JoinChange { panel, side, what }
+        }));
         changes.into_iter().map(Amendment::Join).collect()
     }
 
@@ -116,6 +130,12 @@ impl Work {
                 let row = self.open_row(goal, row)?;
                 let row = OpenRow { tips, ..row };
                 Work::make_row_anew(goal, &row, change.side);
+                Ok(())
+            }
+            JoinWhat::Again => {
+                let job = JobKind::Reinforce(change.panel, change.side);
+                self.check_ground(&job)?;
+                goal.insert(self.place_ahead(goal), job);
                 Ok(())
             }
             JoinWhat::Eased => {

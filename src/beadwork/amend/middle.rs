@@ -272,4 +272,48 @@ mod tests {
         }
         assert!(made > 0);
     }
+
+    /// A join is gone through a second time: each of its beads once more, and
+    /// no bead is added.
+    #[test]
+    fn a_join_is_reinforced_by_a_second_pass() {
+        use crate::beadwork::amend::{JoinChange, JoinWhat};
+        for project in [
+            pair(6),
+            testing::solid(crate::beadwork::project::Solid::Cube, 9, Closing::SetIn),
+        ] {
+            let plain = Sequence::new(project);
+            let end = Step(plain.steps());
+            let offered = plain.amendments(end);
+            let again = |change: &&Amendment| {
+                matches!(
+                    change,
+                    Amendment::Join(JoinChange {
+                        what: JoinWhat::Again,
+                        ..
+                    })
+                )
+            };
+            let mut made = 0;
+            for change in offered.iter().filter(again) {
+                let twice = plain.amended(end, change).unwrap();
+                assert_proved(&twice);
+                assert_eq!(twice.layout().beads(), plain.layout().beads());
+                let firm = twice
+                    .iter()
+                    .filter(|m| m.step > end && m.kind == Kind::Firm);
+                let through: usize = firm.map(|m| m.passes.len()).sum();
+                let Amendment::Join(join) = change else {
+                    unreachable!()
+                };
+                let edge = plain.layout().kind(join.panel).edge(join.side) as usize;
+                assert_eq!(through, 2 * (edge - 1));
+                made += 1;
+            }
+            assert!(made > 6, "{made}");
+            let one = offered.iter().find(again).unwrap();
+            let all = plain.all_like(end, one).unwrap();
+            assert_proved(&plain.amended(end, &all).unwrap());
+        }
+    }
 }

@@ -3,9 +3,10 @@
 use super::Planner;
 use crate::beadwork::end::Hole;
 use crate::beadwork::job::SideJoin;
+use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Lock, RowStage, Stage, Still, Through, Zip};
+use crate::beadwork::stage::{Lock, Path, RowStage, Stage, Still, Through, Zip};
 use crate::beadwork::work::GoalJob;
 
 impl Planner {
@@ -64,6 +65,42 @@ impl Planner {
                 forward: first == ahead,
             });
         }
+    }
+
+    /// Goes a second time through the join of a side that is zipped, from the
+    /// end that is nearer.
+    pub(super) fn reinforce(&mut self, job: GoalJob, (panel, side): Corner) {
+        let Some((row, runs)) = self.work.seams.row_of((panel, side)) else {
+            return;
+        };
+        let zip = |forward| Zip {
+            row,
+            panel,
+            side,
+            runs,
+            forward,
+        };
+        let done = self.in_hand(job);
+        if let Some((stage, steps)) = done.as_ref().and_then(|done| done.first()) {
+            self.go_on(stage.clone(), *steps);
+            return;
+        }
+        let ends = [true, false].map(|forward| zip(forward).start(self.layout()));
+        let (first, way) = self.nearer(ends);
+        if done.is_none() {
+            if way.is_none() {
+                self.end_thread();
+            }
+            self.begin(job);
+        }
+        self.weave(way, first);
+        let beads = zip(first == ends[0]).beads(self.layout());
+        self.push(Through {
+            kind: Kind::Firm,
+            round: None,
+            side: Some(side),
+            path: Path::Beads(beads.into()),
+        });
     }
 
     /// Locks a finished panel into the open middle of another.

@@ -56,6 +56,23 @@ impl Zip {
         }
     }
 
+    /// All beads of the join behind the first, in the order in which the needle
+    /// takes them, each with the end by which it leaves them.
+    pub fn beads(&self, layout: &Layout) -> Vec<Hole> {
+        let with_the_row = self.forward == (self.runs == Direction::With);
+        let leaving = |bead, ahead| match ahead {
+            true => Hole::front(bead),
+            false => Hole::back(bead),
+        };
+        let tooth = |i| {
+            let joins = self
+                .joins(layout, i)
+                .map(move |bead| leaving(bead, with_the_row));
+            joins.chain([leaving(self.edge(layout, i + 1), self.forward)])
+        };
+        (0..self.gaps(layout)).flat_map(tooth).collect()
+    }
+
     /// The join beads of tooth `i` on the needle's way, in the order in which
     /// it takes them: they lie between edge beads i and i + 1. One, unless the
     /// maker left some out or added some.

@@ -45,6 +45,8 @@ pub(super) struct Ledger {
     /// The innermost round of each panel whose middle is open, each bead with
     /// its side.
     pub middles: HashMap<Panel, Vec<(Side, Bead)>>,
+    /// The side that carries the row that each bare side is locked into.
+    pub zipped_onto: HashMap<(Panel, Side), (Panel, Side)>,
     pub fills: u32,
     pub firmed: u32,
     /// The rims of openings that are firmed and not closed.

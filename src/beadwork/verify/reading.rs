@@ -6,6 +6,7 @@ use super::firm::FirmWork;
 use super::hinge;
 use super::lock::LockWork;
 use super::panel::PanelWork;
+use super::reinforce::ReinforceWork;
 use super::row::RowWork;
 use super::strip::StripWork;
 use super::tie::TieWork;
@@ -35,6 +36,7 @@ enum Work {
     Row(RowWork),
     Zip(ZipWork),
     Lock(LockWork),
+    Reinforce(ReinforceWork),
     Firm(FirmWork),
     Tie(TieWork),
 }
@@ -113,6 +115,7 @@ impl<'a> Reader<'a> {
             Work::Row(work) => work.read(m, book),
             Work::Zip(work) => work.read(m, book),
             Work::Lock(work) => work.read(m, book),
+            Work::Reinforce(work) => work.read(m, book),
             Work::Firm(work) => work.read(m, book),
             Work::Tie(work) => work.read(m, book),
             Work::Nothing => {
@@ -194,6 +197,10 @@ impl<'a> Reader<'a> {
             JobKind::SetInMiddle { panel, around } => {
                 Some(Work::Lock(LockWork::new(*panel, *around, book)))
             }
+            JobKind::Reinforce(panel, side) => {
+                let join = (*panel, *side);
+                Some(Work::Reinforce(ReinforceWork::new(join, book)))
+            }
             JobKind::FirmRim(rim) => Some(Work::Firm(FirmWork::new(rim, book))),
             JobKind::Tie(from, to) => Some(Work::Tie(TieWork::new(*from, *to, book))),
         };
@@ -212,6 +219,7 @@ impl<'a> Reader<'a> {
             Work::Row(work) => work.finish(book),
             Work::Zip(work) => work.finish(book),
             Work::Lock(work) => work.finish(book),
+            Work::Reinforce(work) => work.finish(book),
             Work::Firm(work) => work.finish(book),
             Work::Tie(work) => work.finish(book),
         }

@@ -71,6 +71,7 @@ impl ZipWork {
         };
         book.thread.corners.meet(before, at_start);
         book.thread.corners.meet((panel, side), at_end);
+        book.ledger.zipped_onto.insert((panel, side), at);
         if !book.ledger.put((panel, side), Use::Zipped) {
             book.find(Fault::SideUsedTwice { panel, side });
         }
