@@ -60,17 +60,22 @@ fn assert_proved(sequence: &Sequence, words: &str) {
     assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
 }
 
+/// Whether a change leaves room in the holes: thick thread and a thick needle fill
+/// them, and that is found.
+pub(super) fn leaves_room(change: &Amendment) -> bool {
+    match change {
+        Amendment::Thread(ThreadChange::Thread(hundredths)) => *hundredths <= 15,
+        Amendment::Thread(ThreadChange::Needle(hundredths)) => *hundredths <= 36,
+        _ => true,
+    }
+}
+
 /// A change of mind that is offered, or one that asks for more.
 fn a_change(dice: &mut Dice, sequence: &Sequence, done: Step) -> Option<Amendment> {
     let mut offered = sequence.amendments(done);
     // Rounds and easings have tests of their own.
     offered.retain(|c| !matches!(c, Amendment::Rounds { .. } | Amendment::Ease { .. }));
-    // Thick thread and a thick needle fill holes, and that is found.
-    offered.retain(|change| match change {
-        Amendment::Thread(ThreadChange::Thread(hundredths)) => *hundredths <= 15,
-        Amendment::Thread(ThreadChange::Needle(hundredths)) => *hundredths <= 36,
-        _ => true,
-    });
+    offered.retain(leaves_room);
     let jobs = sequence.goal().jobs.len();
     match dice.below(8) {
         0 => Some(Amendment::Own(OwnStep {

@@ -369,9 +369,5 @@ fn without_a_plan_the_ring_is_finished_first() {
             said(done)
         );
     }
-    assert!(
-        said(5).contains("Gap 1 of 3: how many beads?"),
-        "{}",
-        said(5)
-    );
+    assert!(said(5).contains("Gap 1 of 3: how many"), "{}", said(5));
 }
