@@ -1,6 +1,7 @@
 //! A change of mind at the needle: by keys and in the plain mode.
 
 use crate::builder::{Whole, threadmark};
+use crate::list_of_changes::{choose, typed};
 use crate::pty::Screen;
 
 const PIECE: &str = "harbour-lantern";
@@ -25,22 +26,6 @@ fn is_proved(whole: &Whole) {
     assert!(said.starts_with("Harbour lantern: proved"), "{said}");
 }
 
-/// Opens the list, and goes down to the line with these words.
-fn choose(screen: &mut Screen, words: [&str; 2]) {
-    screen.keys("m").sees("What is to be otherwise");
-    let here = |screen: &Screen| {
-        let text = screen.text();
-        let line = text.lines().find(|l| l.contains('▶')).unwrap_or_default();
-        words.iter().all(|w| line.contains(w))
-    };
-    let mut tries = 0;
-    while !here(screen) {
-        screen.keys("<down>");
-        tries += 1;
-        assert!(tries < 60, "no line with {words:?}:\n{}", screen.text());
-    }
-}
-
 /// The last step of the second round of the fill.
 fn after_two_rounds(whole: &Whole) -> u64 {
     let printed = whole
@@ -59,11 +44,11 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
     screen.keys("<space>5").sees("step 6 of 988");
-    choose(&mut screen, ["Fill", "leave it open"]);
+    choose(&mut screen, &["Fill", "leave it open"]);
     screen.keys("<enter>").sees("Steps: before 988, after");
     // Esc leaves all as it was.
-    screen.keys("<esc> <esc>").sees("step 6 of 988");
-    choose(&mut screen, ["Fill", "leave it open"]);
+    screen.keys("<esc> <esc> <esc>").sees("step 6 of 988");
+    choose(&mut screen, &["Fill", "leave it open"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     screen.sees("step 6 of").loses("of 988");
     // What is confirmed is kept, whatever happens next.
@@ -96,7 +81,7 @@ fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
     let (planned, done) = (steps(&whole), after_two_rounds(&whole));
     screen.keys(&format!("g {} <enter>", done + 1));
     screen.sees(&format!("step {} of 988", done + 1));
-    choose(&mut screen, ["Fill", "as far as round 7"]);
+    choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter>").sees("Beads: before");
     screen.keys("<enter>").sees("Changed.");
     screen.keys("<space>2 q");
@@ -128,20 +113,15 @@ fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
 #[test]
 fn the_same_in_the_plain_mode() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
-    let whole = threadmark(&format!("stitch {PIECE} --plain")).stdin("\n\n\nm\nesc\nq\n");
-    let said = whole.run();
-    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
-    let mut rows = rows.skip(1);
-    let at = rows.position(|l| l.contains("Fill") && l.contains("leave it open"));
-    let down = "down\n".repeat(at.expect("the row"));
-    let again = |typed: &str| {
-        let call = format!("stitch {PIECE} --plain");
-        whole.again(&call).stdin(typed).run()
-    };
-    let said = again(&format!("m\n{down}\nesc\nesc\nq\n"));
+    let call = format!("stitch {PIECE} --plain");
+    let whole = threadmark(&call).stdin("\n\n\nq\n");
+    whole.run();
+    let open = typed(&whole, &call, "", &["Fill", "leave it open"]);
+    let again = |typed: &str| whole.again(&call).stdin(typed).run();
+    let said = again(&format!("{open}\nesc\nesc\nesc\nq\n"));
     assert!(said.contains("Steps: before 988, after"), "{said}");
     assert_eq!(steps(&whole), planned, "nothing is confirmed yet");
-    let said = again(&format!("m\n{down}\n\nq\n"));
+    let said = again(&format!("{open}\n\nq\n"));
     assert!(said.contains("Changed. Fill"), "{said}");
     let changed = steps(&whole);
     assert!(changed.contains("Firm the opening"), "{changed}");
@@ -179,7 +159,7 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
     screen.keys("<space>5").sees("step 6 of 988");
-    choose(&mut screen, ["Panel 2:", "do this next"]);
+    choose(&mut screen, &["Panel 2:", "do this next"]);
     screen.keys("<enter>").sees("Press y for all 5 like it");
     screen.keys("y").sees("and 4 more like it");
     screen.keys("<enter>").sees("Changed.");
@@ -208,7 +188,7 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
     let last = made.iter().filter(|step| step["job"] == "Panel 6 #6");
     let last = last.filter_map(|step| step["step"].as_u64()).max().unwrap();
     screen.keys(&format!("g {} <enter>", last + 1));
-    choose(&mut screen, ["Join row on Panel 4 #4", "do this next"]);
+    choose(&mut screen, &["Join row on Panel 4 #4", "do this next"]);
     screen
         .keys("<enter>")
         .sees("The next job: Join row on Panel 4");
@@ -232,7 +212,7 @@ fn a_panel_that_is_made_already_is_gone_past() {
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
     screen.keys("<space>5").sees("step 6 of 988");
-    choose(&mut screen, ["Panels that are made already", "..."]);
+    choose(&mut screen, &["Panels that are made already", "..."]);
     screen.keys("<enter>").sees("Panel 3: it is made already");
     screen
         .keys("<down> <enter>")
@@ -260,7 +240,7 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
     screen.keys("<space>5").sees("step 6 of 988");
-    choose(&mut screen, ["Fill Face B", "leave it open"]);
+    choose(&mut screen, &["Fill Face B", "leave it open"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     let all = count(&steps(&whole));
     screen
@@ -268,7 +248,7 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
         .sees(&format!("step {all}"));
     choose(
         &mut screen,
-        ["The opening at Panel 4", "until it holds a stone"],
+        &["The opening at Panel 4", "until it holds a stone"],
     );
     screen.keys("<enter>").sees("How wide is the stone");
     screen.keys("9 9 <enter>").sees("no round of this panel");
@@ -292,37 +272,19 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
 #[test]
 fn joins_thread_and_own_steps_in_the_plain_mode() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
-    let whole = threadmark(&format!("stitch {PIECE} --plain"))
-        .stdin("\n\n\n\n\n\n\n\n\n\n\n\n\n\n\n\nm\nesc\nq\n");
-    let said = whole.run();
-    let rows: Vec<&str> = said
-        .lines()
-        .skip_while(|l| !l.starts_with("What is to be"))
-        .collect();
-    let down = |words: &str| {
-        let at = rows[1..].iter().position(|l| l.contains(words));
-        "down\n".repeat(at.unwrap_or_else(|| panic!("no row with {words}:\n{said}")))
-    };
-    let again = |typed: &str| {
-        let call = format!("stitch {PIECE} --plain");
-        whole.again(&call).stdin(typed).run()
-    };
-    let joins = down("Joins:");
-    // The first row of the list: no row has tip beads, so the first takes one.
-    let said = again(&format!("m\n{joins}\n\n\nq\n"));
+    let call = format!("stitch {PIECE} --plain");
+    let whole = threadmark(&call).stdin("\n\n\n\n\n\n\n\n\n\n\n\n\n\n\n\nq\n");
+    whole.run();
+    let row = |words: &str| typed(&whole, &call, "", &[words]);
+    let again = |typed: &str| whole.again(&call).stdin(typed).run();
+    // No row has tip beads, so the first takes one.
+    let said = again(&format!("{}\n\nq\n", row("1 tip bead at its corner")));
     assert!(said.contains("1 tip bead at its corner"), "{said}");
     assert!(said.contains("Changed."), "{said}");
     assert!(steps(&whole).contains("Tip: pick up"));
     is_proved(&whole);
     // A join bead fewer, in the first row that joins two sides only.
-    let said = again(&format!("m\n{joins}\nesc\nesc\nq\n"));
-    let list: Vec<&str> = said
-        .lines()
-        .skip_while(|l| !l.contains("Join row on"))
-        .collect();
-    let fewer = list.iter().position(|l| l.contains(": 6 join beads"));
-    let fewer = "down\n".repeat(fewer.unwrap_or_else(|| panic!("no such row:\n{said}")));
-    let said = again(&format!("m\n{joins}\n{fewer}\n\nq\n"));
+    let said = again(&format!("{}\n\nq\n", row(": 6 join beads")));
     assert!(
         said.contains("6 join beads, spread over its gaps"),
         "{said}"
@@ -332,8 +294,8 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     is_proved(&whole);
     again("z\nq\n");
     is_proved(&whole);
-    let own = down("A step of your own");
-    let said = again(&format!("m\n{own}\ndown\ndown\n\nround the neck\n\nq\n"));
+    let own = row("A step of your own");
+    let said = again(&format!("{own}\ndown\ndown\n\nround the neck\n\nq\n"));
     assert!(said.contains("Fit it and look: round the neck"), "{said}");
     is_proved(&whole);
     let printed = whole
@@ -343,8 +305,7 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
         printed.iter().filter(|step| step["kind"] == "own").count(),
         1
     );
-    let thread = down("The thread ends here");
-    let said = again(&format!("m\n{thread}\n\nq\n"));
+    let said = again(&format!("{}\n\nq\n", row("The thread ends here")));
     assert!(said.contains("Changed. The thread ends here"), "{said}");
     is_proved(&whole);
     let said = again("z\nz\nz\nq\n");
@@ -398,11 +359,11 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     let (planned, done) = (steps(&whole), after_two_rounds(&whole));
     screen.keys(&format!("g {} <enter>", done + 1));
     screen.sees(&format!("step {} of 988", done + 1));
-    choose(&mut screen, ["Fill", "as far as round 7"]);
+    choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     let opened = steps(&whole);
     assert!(opened.contains("Firm the rim"), "{opened}");
-    choose(&mut screen, SET_IN);
+    choose(&mut screen, &SET_IN);
     screen.keys("<enter>").sees("Beads: before");
     screen.sees("A new job: Face B, middle");
     screen.sees("A new join: Face B, middle to round 7 of Face B");
@@ -410,7 +371,7 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     locks_into_round_7(&whole);
     screen.keys("z").says("which locks into round 7");
     assert_eq!(steps(&whole), opened);
-    choose(&mut screen, SET_IN);
+    choose(&mut screen, &SET_IN);
     screen.keys("<enter> <enter>").sees("Changed.").kill();
     is_proved(&whole);
     locks_into_round_7(&whole);
@@ -442,22 +403,16 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
 /// The same in the plain mode, and taken back.
 #[test]
 fn a_face_is_set_in_the_middle_of_a_fill_in_the_plain_mode() {
-    let whole = threadmark(&format!("stitch {PIECE} --plain")).stdin("\n\n\nq\n");
+    let call = format!("stitch {PIECE} --plain");
+    let whole = threadmark(&call).stdin("\n\n\nq\n");
     whole.run();
     let (planned, done) = (steps(&whole), after_two_rounds(&whole));
-    let again = |typed: &str| {
-        let call = format!("stitch {PIECE} --plain");
-        whole.again(&call).stdin(typed).run()
-    };
+    let again = |typed: &str| whole.again(&call).stdin(typed).run();
     let said = again(&format!("g {}\nm\n\n\nq\n", done + 1));
     assert!(said.contains("as far as round 7"), "{said}");
     let opened = steps(&whole);
-    let said = again("m\nesc\nq\n");
-    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
-    let mut rows = rows.skip(1);
-    let at = rows.position(|line| SET_IN.iter().all(|words| line.contains(words)));
-    let down = "down\n".repeat(at.unwrap_or_else(|| panic!("the row:\n{said}")));
-    let said = again(&format!("m\n{down}\n\nq\n"));
+    let set_in = typed(&whole, &call, "", &SET_IN);
+    let said = again(&format!("{set_in}\n\nq\n"));
     assert!(
         said.contains("Changed. Fill Face B: set in 'door', 6 rounds"),
         "{said}"

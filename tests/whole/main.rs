@@ -11,6 +11,7 @@ mod docs;
 mod draft;
 mod errors;
 mod help;
+mod list_of_changes;
 mod locate;
 mod manual;
 mod mending;

@@ -25,17 +25,35 @@ use ratatui::text::Line;
 pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
 
 fn open(session: &Session) -> Flow<Session> {
-    let mut rows = vec![];
-    let (mut joins, mut made, mut threads) = (vec![], vec![], vec![]);
+    let in_hand = session.movement().map(|m| m.job);
+    let in_hand = in_hand.map(|job| format!("{}: ", session.seq.job(job).title));
+    let mut here = vec![];
+    let [
+        mut openings,
+        mut rounds,
+        mut order,
+        mut joins,
+        mut made,
+        mut threads,
+    ] = [const { vec![] }; 6];
     for amendment in session.seq.amendments(session.done()) {
         let words = amendment.say(&session.seq);
-        let row = (words.clone(), ChangeRow::Ready(amendment.clone()));
-        match &amendment {
-            Amendment::Join(_) => joins.push(row),
-            Amendment::Made(_) => made.push(row),
-            Amendment::Thread(_) => threads.push(row),
-            _ => rows.push(row),
-        }
+        let is_here = in_hand
+            .as_ref()
+            .is_some_and(|title| words.starts_with(title));
+        let list = match &amendment {
+            Amendment::Opening { .. } if !is_here => &mut openings,
+            Amendment::Rounds { .. } | Amendment::Ease { .. } if !is_here => &mut rounds,
+            Amendment::Next(_)
+            | Amendment::LeaveOut(_)
+            | Amendment::Tetrahedra(_)
+            | Amendment::Finish => &mut order,
+            Amendment::Join(_) => &mut joins,
+            Amendment::Made(_) => &mut made,
+            Amendment::Thread(_) => &mut threads,
+            _ => &mut here,
+        };
+        list.push((words.clone(), ChangeRow::Ready(amendment.clone())));
         // A fill to the centre can stop at any round before it, too.
         if let Amendment::Opening { job, how } = amendment
             && let OpeningEnd::Fill { kind, open: 0 } = how
@@ -45,16 +63,20 @@ fn open(session: &Session) -> Flow<Session> {
                 named("as far as a round that you name"),
                 named("until it holds a stone"),
             );
-            rows.push((round, ChangeRow::Ask(AskedNumber::Round(job, kind))));
-            rows.push((stone, ChangeRow::Ask(AskedNumber::Stone(job, kind))));
+            list.push((round, ChangeRow::Ask(AskedNumber::Round(job, kind))));
+            list.push((stone, ChangeRow::Ask(AskedNumber::Stone(job, kind))));
         }
     }
     if !threads.is_empty() {
         let words = "Thread cut to another length that you name";
         threads.push((words.into(), ChangeRow::Ask(AskedNumber::Cut)));
     }
+    let mut rows = here;
     rows.extend(as_stitched::at_the_needle(session));
     for (words, list) in [
+        ("How openings are closed", openings),
+        ("How many rounds panels have", rounds),
+        ("What is next, what is left out, finish here", order),
         (
             "Joins: tip beads, the row on the other side, join beads left out or added",
             joins,
@@ -66,8 +88,10 @@ fn open(session: &Session) -> Flow<Session> {
             own_steps(),
         ),
     ] {
-        if !list.is_empty() {
-            rows.push((format!("{words} ..."), ChangeRow::List(list)));
+        match list.len() {
+            0 => {}
+            1 => rows.extend(list),
+            _ => rows.push((format!("{words} ..."), ChangeRow::List(words, list))),
         }
     }
     rows.extend(BY_SCREEN.map(|(words, screen)| (words.to_string(), ChangeRow::Asked(screen))));
@@ -108,7 +132,7 @@ pub(super) enum ChangeRow {
     /// A number is asked for first.
     Ask(AskedNumber),
     /// A list of its own.
-    List(Vec<(String, ChangeRow)>),
+    List(&'static str, Vec<(String, ChangeRow)>),
     /// A step of the maker's own; what she says of it is asked for first.
     Own(OwnKind),
     /// More is asked for on this screen.
@@ -163,7 +187,7 @@ impl Changes {
             }),
             ChangeRow::AsStitched(at, beads, since) => as_stitched::look(session, at, beads, since),
             ChangeRow::GapNamed => Flow::open(GapNamed::new()),
-            ChangeRow::List(rows) => Flow::open(Changes::new(ASKED, rows)),
+            ChangeRow::List(asked, rows) => Flow::open(Changes::new(asked, rows)),
             ChangeRow::Own(what) => Flow::open(OwnText {
                 what,
                 entry: TextEntry::text(80),
