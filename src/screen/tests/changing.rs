@@ -19,6 +19,9 @@ fn what_goes_on_here_is_what_comes_back() {
                 _ => {
                     s.press("m");
                     s.press(&format!("{}!", "↓".repeat(dice.roll(16) as usize)));
+                    if s.open() == "A change of mind" && s.said.is_empty() {
+                        s.press(&format!("{}!", "↓".repeat(dice.roll(12) as usize)));
+                    }
                     for list in ["One bead in place of another", "How far another bead goes"] {
                         while s.open() == list && s.said.is_empty() {
                             s.press(&format!("{}!", "↓".repeat(dice.roll(4) as usize)));
@@ -61,19 +64,30 @@ fn what_goes_on_here_is_what_comes_back() {
     }
 }
 
+/// Opens the list of the ways to close openings.
+fn openings(s: &mut Sitting) {
+    s.press("m");
+    while !s.shown(80, 24).contains("▶ How openings are closed") {
+        s.press("↓");
+    }
+    s.press("!");
+}
+
 #[test]
 fn a_change_is_looked_at_first_and_undone_by_name() {
     let mut s = at(proof::folded_pair(4, 1), 7);
     let planned: Vec<_> = s.seq.iter().collect();
-    s.press("m!");
+    openings(&mut s);
+    s.press("!");
     let text = s.shown(80, 24);
     assert!(
         text.contains("Beads: before") && text.contains("A new"),
         "{text}"
     );
-    s.press("^^");
+    s.press("^^^");
     assert!(s.seq.iter().eq(planned.iter().cloned()));
-    s.press("m!!");
+    openings(&mut s);
+    s.press("!!");
     assert!(s.said.starts_with("Changed."), "{}", s.said);
     assert_eq!((s.open(), s.done()), ("Stitching", Step(7)));
     assert!(!s.seq.iter().eq(planned.iter().cloned()));
@@ -94,7 +108,8 @@ fn notes_stay_where_they_hang() {
     s.press(&"_".repeat(31));
     s.press("ntight here!");
     let at = *s.piece.state().notes.keys().next().unwrap();
-    s.press("m!!");
+    openings(&mut s);
+    s.press("!!");
     assert!(s.said.starts_with("Changed."), "{}", s.said);
     assert_eq!(s.piece.state().notes.keys().next(), Some(&at));
     assert_eq!(s.piece.steps(), Some(s.seq.steps()));
