@@ -405,7 +405,7 @@ impl Work {
             *self = work;
             return Ok(());
         }
-        let mut goal = Goal::clone(self.goal());
+        let mut goal = self.goal_as_begun();
         if amendment
             .job()
             .is_some_and(|job| !goal.order.contains(&job))
@@ -678,7 +678,7 @@ impl Work {
     /// Jobs of the goal that cannot be carried out as panels lie: sides that do
     /// not lock into each other, and what stands on them.
     pub(super) fn left_out(&self) -> HashSet<GoalJob> {
-        let mut goal = Goal::clone(self.goal());
+        let mut goal = self.goal_as_begun();
         let fits = |job: &GoalJob| {
             self.is_taken_up(*job) || self.unlike_sides(&self.goal().jobs[job.index()]).is_none()
         };

@@ -271,7 +271,9 @@ impl Layout {
         let made = &mut self.panels[panel.index()];
         made.begun = Some(Begun { making, before });
         made.rim = rim;
-        self.add_block(Owner::Panel(panel), self.makings[making].1.beads());
+        // Gaps that are known beforehand lie as the panel is begun.
+        self.make_own(panel);
+        self.add_block(Owner::Panel(panel), self.making(panel).beads());
     }
 
     /// The order in which a panel begun so is strung.

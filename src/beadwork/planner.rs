@@ -64,9 +64,9 @@ pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
     let goal = planner.work.goal().clone();
     planner.at_the_needle(&goal);
     let left_out = planner.work.left_out();
-    let in_hand = planner.work.in_hand();
-    let order = goal.order.iter().filter(|job| !left_out.contains(job));
-    for &job in in_hand.iter().chain(order) {
+    let mut order = planner.work.order();
+    order.retain(|job| !left_out.contains(job) || planner.work.is_taken_up(*job));
+    for job in order {
         planner.carry_out(job, &goal.jobs[job.index()]);
     }
     planner.end_thread();

@@ -236,10 +236,12 @@ impl Record {
         facts.into_iter().filter_map(fact).collect()
     }
 
-    /// The facts from an entry on, until movements are taken back.
-    fn facts_until_back(&self, from: usize) -> impl Iterator<Item = &Fact> {
+    /// The facts from an entry on, until movements are taken back or the maker
+    /// changed her mind: that she did on the work as it was then.
+    fn facts_until_turn(&self, from: usize) -> impl Iterator<Item = &Fact> {
         let played = self.played[from..].iter();
-        let until = played.take_while(|played| !matches!(played, Played::Back(_)));
+        let is_turn = |played: &&Played| matches!(played, Played::Back(_) | Played::Amended(_));
+        let until = played.take_while(move |played| !is_turn(played));
         until.filter_map(|played| match played {
             Played::Fact(fact) => Some(fact),
             _ => None,
@@ -379,7 +381,7 @@ impl Sequence {
     /// The same where the maker changed her mind on the way.
     fn resume_amended(record: &Record, begun_with: &Sequence) -> Resumed {
         let mut work = begun_with.work().at(super::Step(0));
-        work.foresee(record.facts_until_back(0));
+        work.foresee(record.facts_until_turn(0));
         let mut refused = None;
         // The work before movements were taken back: what it has more is the
         // way ahead, until it is left.
@@ -390,7 +392,7 @@ impl Sequence {
                     let full = ahead.take().filter(|full| full.goes_on_from(&work));
                     let full = full.unwrap_or_else(|| work.clone());
                     work = full.at(super::Step((*step).min(work.steps())));
-                    work.foresee(record.facts_until_back(nth + 1));
+                    work.foresee(record.facts_until_turn(nth + 1));
                     ahead = Some(full);
                     Ok(())
                 }
@@ -404,7 +406,9 @@ impl Sequence {
                 Played::Amended(amendment) => {
                     ahead = None;
                     work = work.without_loose_changes();
-                    work.amend(amendment)
+                    let amended = work.amend(amendment);
+                    work.foresee(record.facts_until_turn(nth + 1));
+                    amended
                 }
                 Played::AsPlanned(more) => {
                     let (after, until) = (work.steps(), work.steps() + more);

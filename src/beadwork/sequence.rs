@@ -5,7 +5,7 @@ use super::goal::Goal;
 use super::job::JobInfo;
 use super::layout::Layout;
 use super::movement::Movement;
-use super::number::{Bead, Job, Step};
+use super::number::{Bead, GoalJob, Job, Step};
 use super::paint::RoundColours;
 use super::panel::PanelLayout;
 use super::planner::{self, CornerRule};
@@ -62,17 +62,21 @@ impl Sequence {
 
     /// Plans the rest by a rule for the corners of fills.
     pub(super) fn planned(work: Work, rule: CornerRule) -> Self {
-        Sequence::whole(planner::plan(work, rule))
+        let order = work.order();
+        Sequence::whole(planner::plan(work, rule), order)
     }
 
-    /// Takes work that is planned to its end.
-    fn whole(work: Work) -> Self {
+    /// Takes work that is planned to its end, and the order of its jobs.
+    fn whole(work: Work, mut order: Vec<GoalJob>) -> Self {
         let mut goal = work.goal().clone();
         if !goal.order.iter().all(|job| work.is_begun(*job)) {
             let left = Arc::make_mut(&mut goal);
-            left.order.retain(|job| work.is_begun(*job));
             left.amendments += 1;
             left.is_in_part = true;
+            order.retain(|job| work.is_begun(*job));
+        }
+        if goal.order != order {
+            Arc::make_mut(&mut goal).order = order;
         }
         Sequence { work, goal }
     }
@@ -106,7 +110,7 @@ impl Sequence {
                 goal.paint_all(*spec, round_colours);
             }
             self.work.set_goal(Arc::new(goal));
-            return Sequence::whole(self.work);
+            return Sequence::whole(self.work, self.goal.order.clone());
         }
         self
     }
@@ -118,7 +122,7 @@ impl Sequence {
     pub fn recoloured(&self, done: Step, change: &ColourChange) -> Result<Sequence, Refusal> {
         let mut work = self.work.clone();
         work.recolour(change, Bead(self.strung_after(done)))?;
-        Ok(Sequence::whole(work))
+        Ok(Sequence::whole(work, self.goal.order.clone()))
     }
 
     /// What is joined to what in the finished piece.

@@ -265,6 +265,28 @@ impl Work {
         self.in_hand
     }
 
+    /// The jobs of the goal in the order in which they are worked: those begun,
+    /// as they were begun, the one being prepared, and those ahead. One that
+    /// could not be made in its turn is ahead still.
+    pub(super) fn order(&self) -> Vec<GoalJob> {
+        let begun = self.changes.iter().filter_map(|(_, change)| match change {
+            Change::Begin(job) => Some(*job),
+            _ => None,
+        });
+        let prepared = self.in_hand.filter(|job| !self.is_begun(*job));
+        let ahead = self.goal.order.iter().copied();
+        let ahead = ahead.filter(|job| !self.is_taken_up(*job));
+        begun.chain(prepared).chain(ahead).collect()
+    }
+
+    /// The goal, with its jobs in that order.
+    pub(super) fn goal_as_begun(&self) -> Goal {
+        Goal {
+            order: self.order(),
+            ..Goal::clone(&self.goal)
+        }
+    }
+
     /// Whether a job is begun or being prepared.
     pub(super) fn is_taken_up(&self, job: GoalJob) -> bool {
         self.is_begun(job) || self.in_hand == Some(job)

@@ -115,8 +115,8 @@ pub enum Event {
         /// What was played from there on.
         made: Vec<Fact>,
     },
-    /// The last movement or the last change of mind was taken back, whichever
-    /// came later. Since minor version 4.
+    /// The last movement, change of mind or [`Event::Restated`] was taken back,
+    /// whichever came last. Since minor version 4.
     ///
     /// Going back: the same again.
     Undo,

@@ -114,7 +114,7 @@ mod tests {
         let written = r#"{
   "threadmark": "piece",
   "major": 1,
-  "minor": 4,
+  "minor": 5,
   "title": "Evening star",
   "source": "/home/mat/star.json",
   "pattern_crc32": 2745614147,

@@ -181,6 +181,15 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
         .keys("o")
         .sees("Zip Panel 3 #3 to Panel 2 #2")
         .keys("<esc>");
+    for kind in ["html", "text"] {
+        let call = format!("sheet {PIECE} --to {kind} -o sheet.{kind}");
+        whole.again(&call).run();
+        let file = std::fs::read_to_string(whole.dir().join(format!("sheet.{kind}")));
+        let handout = file.expect("a handout");
+        for panel in tagged {
+            assert!(handout.contains(panel), "{kind}: {panel}");
+        }
+    }
     // On another day the row of the fourth comes first.
     let made = whole
         .again(&format!("steps {PIECE} --json"))
@@ -312,6 +321,57 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
     for words in ["The thread ends", "A step of your own", "Join row on"] {
         assert!(said.contains(&format!("Taken back: {words}")), "{said}");
     }
+    assert_eq!(steps(&whole), planned);
+}
+
+/// Two steps of one's own come up on the screen, are ticked off like any step,
+/// and are there when the piece is opened again, on the screen and in the
+/// plain mode.
+#[test]
+fn own_steps_come_up_are_ticked_off_and_stay() {
+    let planned = threadmark(&format!("steps {PIECE}")).run();
+    let whole = threadmark(&format!("stitch {PIECE}"));
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>5").sees("step 6 of 988");
+    for (downs, text, words) in [
+        ("<enter>", "the blue one", "Set the stone"),
+        ("<down> <down> <enter>", "", "Fit it and look"),
+    ] {
+        choose(&mut screen, ["A step of your own", "..."]);
+        screen.keys("<enter>").sees("Set the stone").keys(downs);
+        screen.press(text.as_bytes()).keys("<enter>").sees(words);
+        screen.keys("<enter>").sees("Changed.");
+    }
+    screen.sees("Set the stone: the blue one");
+    screen.sees("step 6 of 990").kill();
+    let printed = whole
+        .again(&format!("steps {PIECE} --json"))
+        .objects("steps");
+    let own: Vec<u64> = (printed.iter())
+        .filter(|step| step["kind"] == "own")
+        .filter_map(|step| step["step"].as_u64())
+        .collect();
+    assert_eq!(own, [6, 7]);
+    let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
+    again.sees("You were at").keys("<space>");
+    again.sees("Set the stone: the blue one");
+    again
+        .keys("<space>")
+        .sees("Fit it and look")
+        .sees("step 7 of 990");
+    again.keys("q");
+    assert_eq!(again.ends().0, 0);
+    let plain = |typed: &str| {
+        let call = format!("stitch {PIECE} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    let said = plain("\nq\n");
+    assert!(said.contains("Fit it and look"), "{said}");
+    let said = plain("-\n-\nq\n");
+    assert!(said.contains("Set the stone: the blue one"), "{said}");
+    is_proved(&whole);
+    let said = plain("z\nz\nq\n");
+    assert!(said.contains("Taken back: A step of your own"), "{said}");
     assert_eq!(steps(&whole), planned);
 }
 

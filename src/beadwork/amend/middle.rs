@@ -52,11 +52,11 @@ impl Work {
         let OpeningEnd::SetInMiddle { kind, rounds } = how else {
             return Err(Refusal::NoOpening);
         };
+        self.leave_middle_open(goal, fill)?;
         let is_fill = |job: &GoalJob| matches!(goal.jobs[job.index()], JobKind::Fill { panel, .. } if panel == fill);
         let at = goal.order.iter().position(is_fill);
         let at = at.ok_or(Refusal::NoSuchJob)?;
         let is_begun = self.is_taken_up(goal.order[at]);
-        self.leave_middle_open(goal, fill)?;
         let all = self.layout.kind(fill).rounds();
         let is_firm = is_begun && self.is_closed(fill);
         if self.begun_of(fill) + rounds > all || (is_firm && rounds != self.open_of(goal, fill)) {

@@ -64,7 +64,7 @@ impl Work {
     /// [`bring_forward`](Work::bring_forward) does one by one. None for other
     /// changes, and where one of them cannot be.
     pub(super) fn all_panels_forward(&self, all: &[Amendment]) -> Option<Goal> {
-        let mut goal = Goal::clone(self.goal());
+        let mut goal = self.goal_as_begun();
         let mut jobs = Vec::with_capacity(all.len());
         for one in all {
             let (Amendment::Next(job) | Amendment::Made(job)) = *one else {

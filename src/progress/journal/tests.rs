@@ -3,16 +3,16 @@ use std::collections::BTreeMap;
 use proptest::prelude::*;
 
 use super::*;
-use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
+use crate::beadwork::amend::{Amendment, OwnKind, OwnStep};
 use crate::beadwork::colour::ColourWord;
-use crate::beadwork::number::{Bead, Job, Panel, Round, Side};
+use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
 use crate::beadwork::paint::RoundColours;
 use crate::beadwork::{Colour, Rgb, Sequence, testing};
 use crate::progress::{Check, Event, Moment, MoveReason, Stitched, Value};
 
 /// The written form. Whoever changes it breaks every journal there is.
-const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":5} 29cfc15a
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001400,"did":{"move":{"step":1,"why":"forward","made":[{"change":{"begin":1}},{"run":{"stage":{"through":{"kind":"start-thread","path":{"beads":[]}}},"from":0,"to":1}}]}}} cd851da9
 {"at":1700000001500,"did":{"move":{"step":17,"why":"forward","made":[{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":1}}]}}} 57ed3cd8
@@ -29,6 +29,8 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":4} 30d4f01b
 {"at":1700000006960,"did":{"amend":{"colours":{"swap":{"from":38,"old":1,"new":4,"scope":{"round":[1,5]}}}}}} 00bed0da
 {"at":1700000006970,"did":{"amend":{"colours":{"paint":{"from":38,"panel":1,"coat":{"round":[5,[{"head":[1],"middle":[0],"tail":[1]}]]}}}}}} 98bb2a19
 {"at":1700000006975,"did":{"amend":{"colours":{"take":{"from":38,"panel":1,"beads":[1,0]}}}}} bc3bc131
+{"at":1700000006978,"did":{"amend":{"own":{"what":"stone","text":"the blue one"}}}} 3fad97c4
+{"at":1700000006979,"did":{"restated":{"after":16,"step":18,"made":[{"change":{"as-stitched":{"panel":1,"round":4,"gap":0,"beads":3}}},{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":2}}]}}} 4d1dd965
 {"at":1700000006980,"did":"undo"} 2f24d483
 {"at":1700000007500,"did":{"note":{"step":30,"place":{"bead":35,"then":0},"text":"corner \"loose\", pulled firm"}}} 6f6f1a7d
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
@@ -43,6 +45,7 @@ fn recoloured(change: ColourChange, at: Moment) -> Entry {
 
 fn pinned_entries() -> Vec<Entry> {
     let seq = Sequence::new(testing::single(testing::panel(3, 8)));
+    let restated = seq.as_stitched(Step(18), Step(17), 3, None).unwrap();
     let at = |after: i64| Moment(1_700_000_000_000 + after);
     let check = |side, expected, counted| {
         Event::Check(Check {
@@ -127,6 +130,21 @@ fn pinned_entries() -> Vec<Entry> {
             },
             at(6975),
         ),
+        Entry {
+            at: at(6978),
+            did: Event::Amend(Amendment::Own(OwnStep {
+                what: OwnKind::Stone,
+                text: "the blue one".into(),
+            })),
+        },
+        Entry {
+            at: at(6979),
+            did: Event::Restated {
+                after: restated.after,
+                step: restated.step,
+                made: restated.made,
+            },
+        },
         Entry {
             at: at(6980),
             did: Event::Undo,
