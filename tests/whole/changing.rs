@@ -337,7 +337,7 @@ fn own_steps_come_up_are_ticked_off_and_stay() {
         ("<enter>", "the blue one", "Set the stone"),
         ("<down> <down> <enter>", "", "Fit it and look"),
     ] {
-        choose(&mut screen, ["A step of your own", "..."]);
+        choose(&mut screen, &["A step of your own", "..."]);
         screen.keys("<enter>").sees("Set the stone").keys(downs);
         screen.press(text.as_bytes()).keys("<enter>").sees(words);
         screen.keys("<enter>").sees("Changed.");
