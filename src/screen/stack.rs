@@ -403,7 +403,8 @@ fn draw_box(look: Look, lines: Vec<Line<'static>>, area: Rect, buf: &mut Buffer)
     text::scrolled(inside, buf, lines, usize::MAX);
 }
 
-/// The key bar: as many keys as there is room for, the most needed first.
+/// The key bar: as many keys as there is room for, the most needed first, and
+/// how to go back.
 fn bar(look: Look, keys: &[&KeyLine], area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
@@ -411,14 +412,23 @@ fn bar(look: Look, keys: &[&KeyLine], area: Rect, buf: &mut Buffer) {
     let blank = " ".repeat(usize::from(area.width));
     text::line(area, buf, &blank, Style::reset().patch(look.bar()));
     let bold = look.bar().add_modifier(Modifier::BOLD);
-    let mut x = area.x;
-    for (key, does) in keys.iter().filter_map(|key| key.on_bar()) {
-        let long = (key.width() + does.width() + 3) as u16;
-        if x + long > area.right() {
-            break;
+    let long = |(key, does): (&str, &str)| (key.width() + does.width() + 3) as u16;
+    let all: Vec<(&str, &str)> = keys.iter().filter_map(|key| key.on_bar()).collect();
+    let back = all.iter().position(|(key, _)| *key == "Esc");
+    let (mut x, mut is_full) = (area.x, false);
+    for (nth, &(key, does)) in all.iter().enumerate() {
+        // Room is kept for the way back, until it is there.
+        let kept = back
+            .filter(|back| *back > nth)
+            .map_or(0, |back| long(all[back]));
+        is_full |= Some(nth) != back && x + long((key, does)) + kept > area.right();
+        if is_full && Some(nth) != back {
+            continue;
         }
-        buf.set_string(x + 1, area.y, key, bold);
-        buf.set_string(x + 2 + key.width() as u16, area.y, does, look.bar());
-        x += long;
+        let room = |x: u16| usize::from(area.right().saturating_sub(x));
+        buf.set_stringn(x + 1, area.y, key, room(x + 1), bold);
+        let at = x + 2 + key.width() as u16;
+        buf.set_stringn(at, area.y, does, room(at), look.bar());
+        x += long((key, does));
     }
 }

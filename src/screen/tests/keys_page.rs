@@ -2,6 +2,8 @@
 
 use crate::screen::keys::{BACK, CANCEL, EVERYWHERE, FINDING, KeyLine, Keys, SCROLLING, TYPING};
 use crate::screen::layers::{OF_A_PIECE, OF_THE_TRAY};
+use crate::screen::proof;
+use crate::screen::tests::at;
 
 /// All tables, those of the tray last.
 fn tables() -> Vec<&'static Keys> {
@@ -129,5 +131,29 @@ fn the_page_about_keys_is_what_the_screens_declare() {
         let path = std::env::temp_dir().join("threadmark-keys.md");
         let _ = std::fs::write(&path, manual());
         panic!("docs/keys.md differs; what it should be: {path:?}");
+    }
+}
+
+/// However narrow it is, the bar says how to go back.
+#[test]
+fn the_bar_always_says_how_to_go_back() {
+    for opener in OF_A_PIECE {
+        let mut s = at(proof::folded_pair(4, 1), 20);
+        let Some(key) = opener
+            .key
+            .keys
+            .split(' ')
+            .find(|key| key.chars().count() == 1)
+        else {
+            continue;
+        };
+        s.press(key);
+        s.wait();
+        if s.stack.is_lowest() {
+            continue;
+        }
+        let shown = s.shown(40, 12);
+        let bar = shown.lines().last().unwrap();
+        assert!(bar.contains("Esc "), "{}: {bar}", opener.key.name);
     }
 }
