@@ -169,3 +169,44 @@ fn a_difference_that_is_kept_holds_when_the_piece_is_opened_again() {
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
 }
+
+/// A new user's first evening and the next one: begin, count wrong, mend, stop,
+/// come back by the same words, count on the card, go on.
+#[test]
+fn begin_count_wrong_mend_stop_and_come_back() {
+    let whole = threadmark("stitch a.json").file("a.json", triangle(6));
+    let mut screen = at_a_count(&whole);
+    screen.keys("4 <enter>").sees("1 too many");
+    screen.keys("<enter> <down> <enter> <space>");
+    let mut out = 0;
+    while !screen.text().contains("Unpicked as far as you wished") {
+        screen.keys("<space>");
+        out += 1;
+        assert!(out < 12, "{}", screen.text());
+    }
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    let rests = state(&whole).step;
+
+    // The next evening, by the same words: the same piece, at the same bead.
+    let mut screen = Screen::open(&whole, 80, 24);
+    screen.sees("You were at").says("Your last movements");
+    screen
+        .keys("<space>")
+        .sees(&format!("step {} of", rests + 1));
+    screen.rush(&format!("<space>{out}"));
+    screen.sees("Count side 1 of round 3?");
+    screen.keys("3 <enter>").sees("Yes, that is right");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+
+    // What is in place now is what is counted, on the card too.
+    let mut screen = Screen::open(&whole, 80, 24);
+    screen.sees("You were at").keys("3 <enter>").sees("Yes");
+    screen.keys("<esc> <space>").sees("step 14 of").keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(
+        Tray::open(&whole.tray()).pieces().expect("the tray").len(),
+        1
+    );
+}
