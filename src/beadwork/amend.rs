@@ -6,6 +6,7 @@
 mod alike;
 pub mod as_stitched;
 pub mod colours;
+mod corners;
 mod joins;
 mod law;
 mod middle;
@@ -23,6 +24,7 @@ pub use own::{OwnKind, OwnStep};
 
 use self::colours::ColourChange;
 use self::thread::ThreadChange;
+use super::corner_mark::CornerMark;
 use super::frame::Frame;
 use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
@@ -82,6 +84,14 @@ pub enum Amendment {
         rounds: u32,
         /// The gaps ahead that hold other than was meant.
         gaps: Vec<GapChange>,
+    },
+    /// These gaps of a panel in hand are its corners, from three on; its sides
+    /// lie between them.
+    Corners {
+        /// The panel.
+        panel: Panel,
+        /// All that are marked.
+        marks: Vec<CornerMark>,
     },
     /// A panel was made before or elsewhere, and lies on the mat.
     Made(GoalJob),
@@ -163,6 +173,7 @@ impl Amendment {
                 return as_stitched::say_ease(seq, *panel, *gap);
             }
             (Amendment::Law { panel, rounds, .. }, _) => return law::say(seq, *panel, *rounds),
+            (Amendment::Corners { panel, marks }, _) => return corners::say(seq, *panel, marks),
             (Amendment::Join(change), _) => return change.say(goal),
             (Amendment::Own(own), _) => return format!("A step of your own: {}", own.say()),
             (Amendment::ThreadEnds, _) => {
@@ -434,6 +445,7 @@ impl Work {
                 rounds,
                 gaps,
             } => self.plan_gaps(&mut goal, *panel, *rounds, gaps)?,
+            Amendment::Corners { panel, marks } => self.mark_corners(&mut goal, *panel, marks)?,
             Amendment::Next(job) => self.bring_forward(&mut goal, *job)?,
             Amendment::Made(job) => self.made_already(&mut goal, *job)?,
             Amendment::Join(change) => self.change_join(&mut goal, *change)?,

@@ -8,6 +8,7 @@
 use super::amend::OwnStep;
 use super::bead::BeadKind;
 use super::colour::Colours;
+use super::corner_mark::CornerMark;
 use super::frame::Frame;
 use super::job::JobKind;
 use super::number::{GoalJob, Panel, Round, Side};
@@ -64,6 +65,8 @@ pub struct GoalPanel {
     pub rounds: Option<u32>,
     /// Gaps that are to bring rounds back to what they were meant to be.
     pub eased: Vec<GapChange>,
+    /// Corners that the maker has marked in it.
+    pub corners: Vec<CornerMark>,
     /// The stone that is set into it.
     pub stone: Option<Stone>,
 }
@@ -144,6 +147,7 @@ impl Goal {
             open: None,
             rounds: None,
             eased: vec![],
+            corners: vec![],
             stone: None,
             colours: PanelColours::new(self.colours[spec].clone()),
         });

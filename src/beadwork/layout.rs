@@ -9,6 +9,7 @@ pub(in crate::beadwork) use own::same_index;
 
 use super::bead::{BeadKind, Colour};
 use super::colour::Colours;
+use super::corner_mark::CornerMark;
 use super::end::Hole;
 use super::frame::Frame;
 use super::goal::Goal;
@@ -66,6 +67,8 @@ pub struct MadePanel {
     rounds: Option<u32>,
     /// Gaps that are to bring it back to what it was meant to be.
     eased: Vec<GapChange>,
+    /// Corners that the maker has marked in it.
+    corners: Vec<CornerMark>,
     begun: Option<Begun>,
 }
 
@@ -240,6 +243,7 @@ impl Layout {
             open: panel.open.unwrap_or(project.panels[panel.spec].open),
             rounds: panel.rounds,
             eased: panel.eased.clone(),
+            corners: panel.corners.clone(),
             begun: None,
         });
         let mut layout = Layout {

@@ -10,6 +10,7 @@ pub mod bead;
 pub mod carry;
 pub mod colour;
 pub mod corner_law;
+pub mod corner_mark;
 pub mod end;
 pub mod flat_face;
 pub mod frame;

@@ -61,6 +61,19 @@ pub struct RoundSides {
     pub corner: u8,
 }
 
+impl RoundSides {
+    /// The beads of a round shared out evenly, its corners unknown.
+    pub fn shared(beads: u32, sides: u8) -> RoundSides {
+        let n = u32::from(sides);
+        let start = |s: u32| (s * beads).div_ceil(n);
+        RoundSides {
+            first: 0,
+            lengths: (0..n).map(|s| start(s + 1) - start(s)).collect(),
+            corner: 0,
+        }
+    }
+}
+
 /// For each bead of a round the bead of the round as it was meant that it
 /// stands for; none for one more.
 pub(super) type Origins = Vec<Option<u32>>;

@@ -15,6 +15,7 @@
 //! | needle | a stage goes on from the bead end that the needle leaves |
 //! | touch | the needle goes into a bead end that touches the one it leaves |
 
+use super::corner_mark::MOST_CORNERS;
 use super::end::Hole;
 use super::goal::Goal;
 use super::job::{JobKind, SideJoin};
@@ -110,6 +111,10 @@ pub enum Refusal {
     NoSuchGap,
     /// The panel in hand shows no corners, or they cannot go on so.
     NoLaw,
+    /// The corners of this panel cannot be marked.
+    NoCorners,
+    /// A panel has so many corners at the most.
+    ManyCorners,
     /// A string that is not closed to a ring yet needs no more than another
     /// bead, or one fewer.
     OpenString,
@@ -177,6 +182,11 @@ impl fmt::Display for Refusal {
                 "after two beads or none a corner takes one or two, after one it takes none; \
                  and all rounds since the corners were begun have to keep to that",
             ),
+            Refusal::NoCorners => f.write_str(
+                "corners are marked in the panel in hand, worked outward and joined to nothing yet, where its pattern \
+                 doesn't say where they are",
+            ),
+            Refusal::ManyCorners => write!(f, "a panel has {MOST_CORNERS} corners at the most"),
             Refusal::NoSuchGap => f.write_str("no such gap is at the needle"),
             Refusal::OpenString => f.write_str(
                 "the string isn't closed to a ring yet: string one bead more, or slip one off",

@@ -4,6 +4,7 @@
 //! line; any other gap by gap, with what comes again and again in brackets.
 
 use std::fmt;
+use std::sync::Arc;
 
 use super::file::{List, PanelFile, StartFile, WholeNumber};
 use super::{json, paint, read, write};
@@ -12,6 +13,7 @@ use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Round, Side};
+use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::beadwork::{Colour, Sequence};
@@ -116,6 +118,9 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
         panel.rows = Some(WholeNumber(layout.rounds()));
     } else {
         panel.rounds = Some(WholeNumber(layout.rounds()));
+        if layout.sides() != pattern.sides {
+            panel.sides = Some(WholeNumber(layout.sides().into()));
+        }
         match (growth, law_of(layout)) {
             (Growth::Law(_), _) => {}
             (_, Some((start, law))) => {
@@ -136,7 +141,24 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
                 let words: Vec<GapWord> = words.collect();
                 panel.words = Some(List(words.iter().map(spell).collect()));
                 let ring = layout.in_round(Round(1));
-                let growth = Growth::Words { ring, words };
+                let corners = corner_beads(layout, growth);
+                let growth = match &corners {
+                    Some(corners) => {
+                        let ends = corners.iter().map(|bead| WholeNumber(*bead));
+                        panel.corner_beads = Some(List(ends.collect()));
+                        let ring = std::iter::once(ring);
+                        let rounds = ring.clone().chain(words.iter().map(GapWord::beads));
+                        let sides = rounds.map(|beads| RoundSides::shared(beads, layout.sides()));
+                        let mut sides: Vec<RoundSides> = sides.collect();
+                        if let (Some(last), Some(at)) = (sides.last_mut(), corners.last()) {
+                            last.first = at % layout.in_round(layout.last());
+                            last.corner = layout.corner(layout.last());
+                        }
+                        let ring = layout.in_round(Round(1));
+                        Growth::Own(Arc::new(OwnRounds { ring, words, sides }))
+                    }
+                    None => Growth::Words { ring, words },
+                };
                 written = PanelLayout::grown(layout.sides(), layout.rounds(), &growth);
             }
         }
@@ -195,6 +217,17 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
     if to_come.tip != pattern.colours.tip {
         panel.tip = Some(paint::spell(piece.bead_kinds(), &[vec![to_come.tip]]));
     }
+}
+
+/// The last beads of the sides of a panel's own, from 1, if they are known and
+/// the sides are as long as each other.
+fn corner_beads(layout: &PanelLayout, growth: &Growth) -> Option<Vec<u32>> {
+    let (last, sides) = (layout.last(), (0..layout.sides()).map(Side));
+    let long = layout.on_side(last, Side(0));
+    let is_even = sides.clone().all(|side| layout.on_side(last, side) == long);
+    let is_known = matches!(growth, Growth::Own(_)) && layout.corner(last) > 0;
+    let ends = sides.map(|side| layout.index(last, side, long - 1) + 1);
+    (is_known && is_even).then(|| ends.collect())
 }
 
 /// The corner law by which a panel is as it is, if it is by one.

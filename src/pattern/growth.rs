@@ -98,14 +98,7 @@ fn with_corners(
 ) -> Option<OwnRounds> {
     let n = u32::from(sides);
     // Of earlier rounds nobody asks: their sides are shared out.
-    let shared = |beads: u32| {
-        let start = |s: u32| (s * beads).div_ceil(n);
-        RoundSides {
-            first: 0,
-            lengths: (0..n).map(|s| start(s + 1) - start(s)).collect(),
-            corner: 0,
-        }
-    };
+    let shared = |beads: u32| RoundSides::shared(beads, sides);
     let each = std::iter::once(ring).chain(words.iter().map(GapWord::beads));
     let mut all: Vec<RoundSides> = each.map(shared).collect();
     let (Some(last), Some(edge)) = (words.last(), all.last_mut()) else {
@@ -118,8 +111,9 @@ fn with_corners(
     let beads = last.beads();
     let long = beads / n;
     let first = corners[0];
-    let meant: Vec<u32> = (0..n).map(|s| first + s * long).collect();
-    if corners != meant || beads % n != 0 || meant[sides as usize - 1] > beads {
+    // Any of them may come first.
+    let meant = |s| (first + s * long - 1) % beads + 1;
+    if !(0..n).map(meant).eq(corners.iter().copied()) || beads % n != 0 {
         at.refuse(
             format!("the last round has {beads} beads, and these are not the ends of {n} sides that are as long"),
             format!("name {n} beads that part it evenly, in working order, from 1 to {beads}"),

@@ -62,6 +62,38 @@ fn a_paper_hexagon_is_typed_in() {
     assert_eq!(rounds(&whole, "paper")[7], 18);
 }
 
+/// The same with its six corners marked: sides are counted by them, and the
+/// pattern that is written of it says where they are.
+#[test]
+fn corners_are_marked_in_free_work() {
+    let keys = "d 2 = = 1 1 = = . 2 . 2 . 2 . 2 . 2 . . . 2 1 1 = = = = = + 1 2 = = = = = esc q";
+    let whole =
+        threadmark("stitch --free Paper --plain").stdin(format!("{}\n", keys.replace(' ', "\n")));
+    let said = whole.run();
+    for heard in [
+        "2 corners marked, 1 more make sides",
+        "6 corners marked, with a side between each two",
+        "Gap 6 of 6, a corner",
+    ] {
+        assert!(said.contains(heard), "{heard}: {said}");
+    }
+    is_proved(&whole, "paper");
+    assert_eq!(rounds(&whole, "paper"), [3, 6, 6, 12, 12, 12, 18]);
+    let last = |piece: &str| printed(&whole, "rounds", piece)[6]["per_side"].clone();
+    assert_eq!(last("paper"), serde_json::json!([3, 3, 3, 3, 3, 3]));
+    whole.again("draft --from paper -o paper.json").run();
+    let text = std::fs::read_to_string(whole.dir().join("paper.json")).expect("the pattern");
+    assert!(text.contains("\"corner_beads\""), "{text}");
+    is_proved(&whole, "paper.json");
+    assert_eq!(last("paper.json"), last("paper"));
+    let place = |bead: &Value| (bead["side"].clone(), bead["place"].clone());
+    let beads = |piece: &str| -> Vec<_> {
+        let beads = printed(&whole, "beads", piece);
+        beads[51..].iter().map(place).collect()
+    };
+    assert_eq!(beads("paper.json"), beads("paper"));
+}
+
 /// A triangle by hand in the plain mode: each corner a pair.
 #[test]
 fn a_triangle_by_hand_in_the_plain_mode() {

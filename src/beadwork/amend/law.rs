@@ -1,16 +1,12 @@
 //! Going on by a law: the rest of a panel is planned by the corners that its
 //! last rounds were worked with, or by others.
 //!
-//! A corner is where two beads went into one gap. What it holds from round to
-//! round says where it is:
-//!
-//! ```text
-//! 2  o o      the gap inside the pair is the corner: 1 or 2 beads follow
-//! 1   o       that bead is the corner: none follows
-//! 0  o o      the gap between the two beads beside it: 1 or 2 follow
-//! ```
+//! A corner is where the maker marked one; else where two beads went into one
+//! gap. After two beads or none a corner takes one or two, after one none.
 
 use super::Amendment;
+use crate::beadwork::corner_mark::{CornerAt, CornerMark, marked};
+use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::making::Begin;
@@ -25,54 +21,37 @@ use crate::beadwork::work::Work;
 /// Rounds that a panel can be planned to have.
 const MOST_ROUNDS: u32 = 1_000;
 
-/// Where the corners of a round are, in the order in which it is worked.
+/// The corners of a round.
 #[derive(Clone, Debug, PartialEq)]
-enum Corners {
-    /// In the gaps behind these beads.
-    Gaps(Vec<usize>),
-    /// On these beads.
-    Beads(Vec<usize>),
-}
+struct Corners(Vec<CornerAt>);
 
 impl Corners {
     /// The corners of a round that is worked as a word with pairs in some
     /// gaps, and one bead in each other.
-    fn begun_by(word: &[u8]) -> Option<Corners> {
-        let mut pairs = word.iter().enumerate().filter(|(_, beads)| **beads == 2);
-        let first = pairs.next()?.0;
-        let all = std::iter::once(first).chain(pairs.map(|(gap, _)| gap));
+    fn begun_by(word: &GapWord) -> Option<Corners> {
+        let pairs = (0..).zip(word.iter()).filter(|(_, beads)| *beads == 2);
+        let corners: Vec<CornerAt> = pairs.map(|(gap, _)| CornerAt::Gap(gap)).collect();
         let is_lawful = word.iter().all(|beads| matches!(beads, 1 | 2));
-        is_lawful.then(|| Corners::Gaps(all.collect()).after(2, word.len()))
+        (is_lawful && !corners.is_empty()).then(|| Corners(corners).after(word))
     }
 
     /// The round worked on a round of so many beads, if its corners can take
     /// so many.
     fn word(&self, gaps: usize, corner: u8) -> Option<Vec<u8>> {
         let mut word = vec![1; gaps];
-        match (self, corner) {
-            (Corners::Gaps(at), 1 | 2) => at.iter().for_each(|gap| word[*gap] = corner),
-            (Corners::Beads(_), 0) => {}
-            _ => return None,
+        for at in &self.0 {
+            match (at, corner) {
+                (CornerAt::Gap(gap), 1 | 2) => word[*gap as usize] = corner,
+                (CornerAt::Bead(_), 0) => {}
+                _ => return None,
+            }
         }
         Some(word)
     }
 
-    /// Where the corners are once they took so many beads in a round that is
-    /// worked on a round of so many beads.
-    fn after(&self, corner: u8, gaps: usize) -> Corners {
-        match (self, corner) {
-            // Each pair before it makes the bead one further on.
-            (Corners::Gaps(at), 2) => {
-                Corners::Gaps(at.iter().enumerate().map(|(nth, gap)| gap + nth).collect())
-            }
-            (Corners::Gaps(at), _) => Corners::Beads(at.clone()),
-            // Bead b lies between the new beads b - 1 and b.
-            (Corners::Beads(at), _) => {
-                let mut at: Vec<usize> = at.iter().map(|bead| (bead + gaps - 1) % gaps).collect();
-                at.sort_unstable();
-                Corners::Gaps(at)
-            }
-        }
+    /// Where the corners are once a round is worked.
+    fn after(&self, word: &GapWord) -> Corners {
+        Corners(self.0.iter().map(|at| at.after(word)).collect())
     }
 }
 
@@ -84,19 +63,32 @@ struct Read {
 }
 
 /// Reads the law of rounds from their gap words, from the earliest round on
-/// from which it holds to the last.
-fn read(words: &[Vec<u8>]) -> Option<Read> {
+/// from which it holds to the last; where corners are marked, from there.
+fn read(words: &[GapWord], ring: u32, marks: &[CornerMark]) -> Option<Read> {
+    if let Some((on, corners)) = marked(words, ring, marks) {
+        let later = &words[on.0 as usize - 1..];
+        let corners = Corners(corners);
+        // What the maker marked are corners, whatever she worked since.
+        return read_on(corners.clone(), vec![], later).or_else(|| {
+            let corners = later.iter().fold(corners, |at, word| at.after(word));
+            let worked = vec![];
+            Some(Read { worked, corners })
+        });
+    }
     (0..words.len()).find_map(|first| {
-        let mut corners = Corners::begun_by(&words[first])?;
-        let mut worked = vec![2];
-        for word in &words[first + 1..] {
-            let fits = |corner: &u8| corners.word(word.len(), *corner).as_ref() == Some(word);
-            let corner = [0, 1, 2].into_iter().find(fits)?;
-            corners = corners.after(corner, word.len());
-            worked.push(corner);
-        }
-        Some(Read { worked, corners })
+        let corners = Corners::begun_by(&words[first])?;
+        read_on(corners, vec![2], &words[first + 1..])
     })
+}
+
+fn read_on(mut corners: Corners, mut worked: Vec<u8>, words: &[GapWord]) -> Option<Read> {
+    for word in words {
+        let gaps: Vec<u8> = word.iter().collect();
+        let fits = |corner: &u8| corners.word(gaps.len(), *corner).as_ref() == Some(&gaps);
+        worked.push([0, 1, 2].into_iter().find(fits)?);
+        corners = corners.after(word);
+    }
+    Some(Read { worked, corners })
 }
 
 /// The corners that come next, again and again, if what was worked shows it:
@@ -113,8 +105,9 @@ impl Sequence {
     /// those of the next round that is not begun first; none if its last
     /// rounds show no law.
     pub fn law_ahead(&self, done: Step) -> Option<Vec<u8>> {
-        let (_, words, _) = self.work_at(done).rounds_in_hand().ok()?;
-        going_on(&read(&words)?.worked)
+        let work = self.work_at(done);
+        let (panel, words, _) = work.rounds_in_hand().ok()?;
+        going_on(&work.read_law(panel, &words)?.worked)
     }
 
     /// The change by which so many rounds from the one in hand on are worked
@@ -129,7 +122,7 @@ impl Sequence {
         let Some(rounds) = rounds.checked_add(before).filter(|all| *all <= MOST_ROUNDS) else {
             return Err(Refusal::TooManyChanges);
         };
-        let mut at = read(&words).ok_or(Refusal::NoLaw)?.corners;
+        let mut at = (work.read_law(panel, &words).ok_or(Refusal::NoLaw)?).corners;
         // What it is planned to be without a word of this.
         let mut planned = Goal::clone(work.goal());
         work.plan_gaps(&mut planned, panel, rounds, &[])?;
@@ -158,7 +151,7 @@ impl Sequence {
             let first = gaps.len();
             gaps.extend(change);
             changes.extend(&gaps[first..]);
-            at = at.after(corner, word.len());
+            at = at.after(&GapWord::new(word));
         }
         Ok(Amendment::Law {
             panel,
@@ -169,10 +162,15 @@ impl Sequence {
 }
 
 impl Work {
+    fn read_law(&self, panel: Panel, words: &[GapWord]) -> Option<Read> {
+        let ring = self.layout.kind(panel).in_round(Round(1));
+        let marks = &self.goal().panels[panel.index()].corners;
+        read(words, ring, marks)
+    }
+
     /// The panel in hand, the gap words of its whole rounds from round 2 on,
     /// and what the gaps of the round in hand hold that are worked.
-    #[allow(clippy::type_complexity)]
-    fn rounds_in_hand(&self) -> Result<(Panel, Vec<Vec<u8>>, Vec<u8>), Refusal> {
+    fn rounds_in_hand(&self) -> Result<(Panel, Vec<GapWord>, Vec<u8>), Refusal> {
         let job = self.jobs().last().ok_or(Refusal::NoJob)?;
         let panel = job.panel();
         let is_panel = matches!(job.kind, JobKind::Panel(_));
@@ -192,7 +190,7 @@ impl Work {
             if done < round.gaps() {
                 return Ok((panel, words, word));
             }
-            words.push(word);
+            words.push(GapWord::new(word));
         }
         Ok((panel, words, vec![]))
     }

@@ -254,7 +254,8 @@ impl Work {
     }
 }
 
-fn is_joined(goal: &Goal, panel: Panel) -> bool {
+/// Whether a job but the one that makes it works on a panel.
+pub(super) fn is_joined(goal: &Goal, panel: Panel) -> bool {
     let mut joined = false;
     for job in goal.order.iter().map(|job| &goal.jobs[job.index()]) {
         if !matches!(job, JobKind::Panel(_)) {

@@ -63,6 +63,11 @@ impl Layout {
         meant.chain(on_mat).copied().collect()
     }
 
+    /// Whether a panel's gaps or sides are other than its pattern says.
+    fn is_own(&self, panel: Panel) -> bool {
+        !(self.changes(panel).is_empty() && self.panel(panel).corners.is_empty())
+    }
+
     /// The panel as it was meant, with as many rounds as it is to have.
     fn as_meant(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
         let spec = &self.project.panels[self.kind_by_pattern(panel)];
@@ -82,9 +87,9 @@ impl Layout {
 
     /// The layout of a panel as it was meant, whatever its gaps hold.
     pub fn kind_as_meant(&self, panel: Panel) -> PanelLayout {
-        match self.changes(panel).is_empty() {
-            true => self.kind(panel).clone(),
-            false => self.as_meant(panel).1,
+        match self.is_own(panel) {
+            true => self.as_meant(panel).1,
+            false => self.kind(panel).clone(),
         }
     }
 
@@ -103,7 +108,7 @@ impl Layout {
             let place = kind.place(round, index);
             (place.side, place.place)
         };
-        if self.changes(panel).is_empty() {
+        if !self.is_own(panel) {
             let kind = self.kind(panel);
             return (0..kind.in_round(round)).map(|i| place(kind, i)).collect();
         }
@@ -223,7 +228,7 @@ impl Layout {
     pub(super) fn make_own(&mut self, panel: Panel) {
         let changes = self.changes(panel);
         let made = self.panel(panel);
-        if made.rounds.is_none() && changes.is_empty() {
+        if made.rounds.is_none() && !self.is_own(panel) {
             return;
         }
         let of = self.kind_by_pattern(panel);
@@ -233,14 +238,19 @@ impl Layout {
         let mut colours = made
             .colours_by_pattern
             .map(|c| as_meant(c, rounds, &layout));
-        if !changes.is_empty() {
+        if self.is_own(panel) {
             let worked = Worked::over(&layout, self.begin(panel), &changes);
-            spec.growth = Growth::Own(Arc::new(worked.rounds));
+            let rounds = worked.rounds.clone().with_marks(&made.corners);
+            if rounds.is_some() {
+                spec.sides = made.corners.len() as u8;
+            }
+            let rounds = rounds.unwrap_or(worked.rounds);
+            spec.growth = Growth::Own(Arc::new(rounds));
             let own = PanelLayout::new(&spec);
             colours = colours.map(|c| as_worked(c, (&layout, &own), &worked.origins));
             layout = own;
         }
-        spec.name = match changes.is_empty() {
+        spec.name = match !self.is_own(panel) {
             true if layout.strip().is_some() => format!("{}, {} rows", pattern.name, spec.rounds),
             true => format!("{}, {} rounds", pattern.name, spec.rounds),
             false if made.name == pattern.name => format!("{}, as stitched", pattern.name),
@@ -385,7 +395,9 @@ fn as_worked(
     };
     for (round, origins) in (1..).map(Round).zip(origins) {
         let beads = base.in_round(round);
-        let is_as_meant = origins.len() as u32 == beads && origins.iter().all(Option::is_some);
+        let is_as_meant = origins.len() as u32 == beads
+            && origins.iter().all(Option::is_some)
+            && (0..beads).all(|at| base.place(round, at) == own.place(round, at));
         if is_as_meant {
             continue;
         }
@@ -401,9 +413,11 @@ fn as_worked(
         let words = (0..own.sides()).map(Side).map(word).collect();
         colours.set(RoundColours::Round(round, words));
     }
-    let row = |side| {
-        let beads = |kind: &PanelLayout| kind.edge(side).saturating_sub(1);
-        let (word, of, meant) = (plain.row.word(side), beads(own), beads(base));
+    let row = |side: Side| {
+        let beads = |kind: &PanelLayout, side| kind.edge(side).saturating_sub(1);
+        // More sides than were meant are like those from the first on.
+        let like = Side(side.0 % base.sides());
+        let (word, of, meant) = (plain.row.word(like), beads(own, side), beads(base, like));
         if word.fits(of) {
             return word.clone();
         }

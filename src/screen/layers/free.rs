@@ -12,6 +12,7 @@
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;
+use crate::beadwork::corner_mark::CornerMark;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{GoalJob, Panel, Round, Step};
@@ -55,6 +56,7 @@ impl Layer<Session> for Free {
         ..
         side "=" ["= side again"] "the side that was just worked once more, with the same beads"
         round "+" ["+ round again"] "the round before once more, or what is left of it, with the same beads"
+        corner "." [". corner"] "the gap in hand is a corner, or none any more: from three corners on the panel has a side between each two, which is counted, named and joined by itself"
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
     }
@@ -122,7 +124,19 @@ impl Free {
                 .side
                 .map_or(String::new(), |side| format!(", side {side}"));
             let (round, gap, gaps) = (at.gap.round, at.gap.gap + 1, seq.gaps_around(next));
-            return format!("{what} {round}{side}: {beads} so far. Gap {gap} of {gaps}: {many}?");
+            let mark = CornerMark {
+                round: at.gap.round,
+                gap: at.gap.gap,
+            };
+            let marks = &seq.goal().panels[at.panel.index()].corners;
+            let corner = if marks.contains(&mark) {
+                ", a corner"
+            } else {
+                ""
+            };
+            return format!(
+                "{what} {round}{side}: {beads} so far. Gap {gap} of {gaps}{corner}: {many}?"
+            );
         }
         let in_ring = seq.step(next).is_some_and(|m| m.kind == Kind::Ring);
         match seq.step(done).and_then(|last| last.round) {
@@ -187,6 +201,21 @@ impl Free {
             session,
             this[this.len() - side..].iter().take(gaps - this.len()),
         )
+    }
+
+    /// The gap in hand is a corner.
+    fn corner(&mut self, session: &mut Session) -> Flow<Session> {
+        if gap_ahead(session).is_none() {
+            return session.say(NO_GAP);
+        }
+        let marked = session.seq.corner_marked(Step(session.done().0 + 1));
+        match marked.and_then(|change| session.preview(change)) {
+            Ok(preview) => {
+                session.amend(&preview);
+                Flow::Stay
+            }
+            Err(why) => session.say(format!("That cannot be: {why}.")),
+        }
     }
 
     /// What is left of a round, as the round before.
