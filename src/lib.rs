@@ -33,12 +33,12 @@
 //! * [`locate`] finds a lost place by asking what lies on the mat.
 //! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
-//! * [`geometry`] shows the whole piece: faces in space, folding, turning.
+//! * [`geometry`] is the whole piece: faces in space, folding, turning; [`picture`]
+//!   draws it.
 //! * [`pace`] tells thread, holes and hours as the work goes.
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
-//! * [`clean`] makes text of files fit for a terminal.
 //! * [`atomic_file`] writes a file whole or not at all.
 //! * [`plain_file`] opens a file that somebody else may have laid.
 //! * [`cli`] holds the commands.
