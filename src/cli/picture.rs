@@ -54,7 +54,7 @@ pub(super) fn run(args: &args::Picture, tray: &Tray) -> Result<Outcome, Failure>
         }
     };
     let side = usize::from(args.width);
-    let scene = Scene::of(&seq, worked, (side, side));
+    let scene = Scene::of(&seq, worked, (side, side), 1.0);
     let beads = seq.layout().beads();
     let written = match to {
         "svg" if beads > MOST_BEADS => {

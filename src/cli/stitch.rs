@@ -8,6 +8,7 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
+use crate::beadwork::{Sequence, Step};
 use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
 use crate::screen::{self, Aloud, Choice, Depth, Ground, Look, PatternOffer, Speech};
 
@@ -134,19 +135,45 @@ fn show_tray(tray: &Tray, options: &ScreenOptions) -> Result<Outcome, Failure> {
         });
     }
     let take_in = |tray: &Tray, file: &Path| open::take_in(tray, file).map_err(|f| f.in_a_line());
-    screen::tray(tray, &offers, &look(options), take_in, |choice| {
-        let opened = match choice {
-            Choice::Tour => open::tour(tray),
-            Choice::Piece(name) => open::piece(tray, &name, How::WORK),
-            Choice::Pattern(at) => {
-                source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))
-            }
-        };
-        let mut opened = opened.map_err(|failure| failure.in_a_line())?;
-        set(&mut opened, options).map_err(|failure| failure.in_a_line())?;
-        Ok(opened)
-    })?;
+    screen::tray(
+        tray,
+        &offers,
+        &look(options),
+        (take_in, look_at),
+        |choice| {
+            let opened = match choice {
+                Choice::Tour => open::tour(tray),
+                Choice::Piece(name) => open::piece(tray, &name, How::WORK),
+                Choice::Pattern(at) => {
+                    source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))
+                }
+            };
+            let mut opened = opened.map_err(|failure| failure.in_a_line())?;
+            set(&mut opened, options).map_err(|failure| failure.in_a_line())?;
+            Ok(opened)
+        },
+    )?;
     Ok(Outcome::Done)
+}
+
+/// A line of the tray, for its picture.
+fn look_at(tray: &Tray, choice: Choice) -> Option<(Sequence, Option<Step>)> {
+    const LOOK: How = How {
+        look: true,
+        new: false,
+    };
+    match choice {
+        Choice::Piece(name) => {
+            let (seq, piece) = open::piece(tray, &name, LOOK).ok()?;
+            let done = Step(piece.state().step);
+            Some((seq, Some(done)))
+        }
+        Choice::Pattern(at) => {
+            let pattern = source::pattern(shipped::names().nth(at)?).ok()?.pattern;
+            Some((Sequence::new(pattern.project), None))
+        }
+        Choice::Tour => None,
+    }
 }
 
 /// The maker's settings, if the platform has a place for them.

@@ -117,7 +117,7 @@ mod tests {
 
     fn drawn(size: (usize, usize)) -> (Sequence, Vec<u8>) {
         let seq = Sequence::new(project::single(project::panel(3, 8)));
-        let png = Scene::of(&seq, None, size).png(seq.layout());
+        let png = Scene::of(&seq, None, size, 1.0).png(seq.layout());
         (seq, png)
     }
 

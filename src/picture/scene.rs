@@ -21,7 +21,9 @@ pub struct Scene {
 
 impl Scene {
     /// A piece as it is finished, or as far as it is worked after a step: a flat
-    /// piece from straight above, all others so that several faces show.
+    /// piece from straight above, all others so that several faces show. The
+    /// picture has so many points; `slim` of them side by side are as wide as one
+    /// is high.
     ///
     /// ```
     /// use threadmark::beadwork::Sequence;
@@ -29,11 +31,11 @@ impl Scene {
     ///
     /// let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
     /// let piece = Sequence::new(project);
-    /// let scene = Scene::of(&piece, None, (400, 300));
+    /// let scene = Scene::of(&piece, None, (400, 300), 1.0);
     /// assert!(scene.png(piece.layout()).starts_with(b"\x89PNG"));
     /// # Ok::<(), threadmark::problem::Problems>(())
     /// ```
-    pub fn of(seq: &Sequence, worked: Option<Step>, size: (usize, usize)) -> Scene {
+    pub fn of(seq: &Sequence, worked: Option<Step>, size: (usize, usize), slim: f64) -> Scene {
         let mut view = View::new(seq);
         view.straight = true;
         let standing = worked.map(|step| {
@@ -44,7 +46,7 @@ impl Scene {
         });
         let places = view.places();
         Scene {
-            camera: view.camera(&places, size, 1.0, false),
+            camera: view.camera(&places, size, slim, false),
             places,
             standing,
             solids: view.body.solids(),

@@ -191,7 +191,7 @@ mod tests {
             testing::folded_pair(4, 1),
         ] {
             let seq = Sequence::new(project);
-            let svg = Scene::of(&seq, None, (400, 300)).svg(&seq, None);
+            let svg = Scene::of(&seq, None, (400, 300), 1.0).svg(&seq, None);
             assert_eq!(beads(&svg), seq.layout().beads() as usize);
             let path = svg
                 .split(" d=\"")
@@ -215,7 +215,7 @@ mod tests {
         ];
         for project in panels.map(testing::single) {
             let seq = Sequence::new(project);
-            let scene = Scene::of(&seq, None, (600, 600));
+            let scene = Scene::of(&seq, None, (600, 600), 1.0);
             let layout = seq.layout();
             let frame = Frame::new(scene.places[0].clone());
             let seen = picture(&scene.camera, &scene.places);
@@ -234,7 +234,7 @@ mod tests {
     fn of_a_piece_in_work_only_what_is_strung_is_drawn_and_the_rest_is_hinted_at() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
         let done = Step(12);
-        let svg = Scene::of(&seq, Some(done), (300, 300)).svg(&seq, Some(done));
+        let svg = Scene::of(&seq, Some(done), (300, 300), 1.0).svg(&seq, Some(done));
         let ghosts = svg.matches("fill-opacity").count();
         assert_eq!(ghosts, 3);
         assert_eq!(beads(&svg) - ghosts, seq.strung_after(done) as usize);

@@ -3,7 +3,7 @@
 
 use super::error::Error;
 use super::layer::{Busy, Context, Exit};
-use super::layers::{self, TakeIn, TrayList, TrayState};
+use super::layers::{self, LookAt, TakeIn, TrayList, TrayState};
 use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
@@ -110,7 +110,7 @@ fn unless_gone(outcome: Result<Outcome, Error>) -> Result<Outcome, Error> {
 
 /// Opens the full screen on the tray, and on the pieces chosen there. `open`
 /// opens a piece, or begins one, or says why it cannot; `take_in` takes one in
-/// from a file.
+/// from a file, and `look_at` reads one for its picture.
 ///
 /// # Errors
 /// As [`stitch`]; and when the tray cannot be read.
@@ -118,7 +118,7 @@ pub fn tray(
     tray: &Tray,
     patterns: &[PatternOffer],
     options: &Options,
-    take_in: TakeIn,
+    (take_in, look_at): (TakeIn, LookAt),
     open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
     let mut screen = open_screen(options)?;
@@ -126,6 +126,7 @@ pub fn tray(
     let state = TrayState {
         tray: tray.clone(),
         take_in,
+        look_at,
         pieces: vec![],
         away: vec![],
         patterns: offers.collect(),

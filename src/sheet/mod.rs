@@ -113,7 +113,7 @@ const PICTURE: usize = 400;
 /// The finished piece.
 fn picture(seq: &Sequence, hand: Hand) -> Option<String> {
     (seq.layout().beads() <= PICTURED).then(|| {
-        let mut scene = Scene::of(seq, None, (PICTURE, PICTURE));
+        let mut scene = Scene::of(seq, None, (PICTURE, PICTURE), 1.0);
         scene.camera.mirrored = hand == Hand::Left;
         scene.svg(seq, None)
     })

@@ -104,3 +104,28 @@ fn the_help_tells_what_can_be_done_there() {
     screen.sees("give the piece another name").keys("<esc> q");
     assert_eq!(screen.ends().0, 0);
 }
+
+/// Where there is room, the line that the maker is on has its picture.
+#[test]
+fn a_wide_tray_shows_the_piece_that_is_chosen() {
+    let (whole, screen) = tray();
+    drop(screen);
+    let mut screen = Screen::open(&whole.again(""), 120, 40);
+    let drawn = |screen: &vt100::Screen| {
+        let rows = screen.rows(76, 44).collect::<Vec<_>>();
+        rows.iter()
+            .filter(|row| row.contains(['▀', '▄', '█']))
+            .count()
+    };
+    screen.waits("the picture of the piece", |shown| drawn(shown) > 3);
+    let triangle = screen.look(|shown| shown.contents());
+    screen
+        .keys("/ wheel")
+        .waits("the picture of a ring", |shown| {
+            drawn(shown) > 3 && shown.contents() != triangle
+        });
+    // Narrower, all the room is the list's.
+    screen.resize(80, 24);
+    screen.sees("Weather wheel").keys("<esc> q");
+    assert_eq!(screen.ends().0, 0);
+}

@@ -36,7 +36,7 @@ use super::stack::Stack;
 pub use card::Card;
 pub use help::explained;
 pub use stitch::step_line;
-pub use tray::{TakeIn, TrayList, TrayState};
+pub use tray::{LookAt, TakeIn, TrayList, TrayState};
 pub use unpick::way_back;
 
 /// The screens of a piece.

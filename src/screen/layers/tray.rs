@@ -2,12 +2,16 @@
 //! piece is open.
 
 use super::tray_actions::PieceActions;
+use crate::beadwork::{Sequence, Step};
 use crate::progress::{Condition, Error, Moment, PieceSummary, PlainText, Tray};
+use crate::screen::background_task::BackgroundTask;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Filter, Scroll, bold};
 use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Context, Exit, Flow, Layer, Opener};
 use crate::screen::look::{Ground, Look};
+use crate::screen::run::Choice;
+use crate::screen::solid::SmallPicture;
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -21,12 +25,18 @@ pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| 
 /// Takes in a piece from a file, and returns its name, or says why it does not.
 pub type TakeIn = fn(&Tray, &Path) -> Result<String, String>;
 
+/// The work of a piece, and how far it is worked; or that of a pattern. None if it
+/// cannot be read.
+pub type LookAt = fn(&Tray, Choice) -> Option<(Sequence, Option<Step>)>;
+
 /// What lies in the tray.
 pub struct TrayState {
     /// Where the pieces lie.
     pub tray: Tray,
     /// How a piece is taken in.
     pub take_in: TakeIn,
+    /// How a line is looked at.
+    pub look_at: LookAt,
     /// The pieces, the last worked on first.
     pub pieces: Vec<PieceSummary>,
     /// Those that are put away.
@@ -126,7 +136,13 @@ pub struct TrayList {
     /// The line that the maker is on, of those that the filter leaves.
     scroll: Scroll,
     filter: Filter,
+    /// The picture of a line, once it is drawn.
+    picture: Option<(Choice, BackgroundTask<Option<SmallPicture>>)>,
 }
+
+/// The size of the picture, and the width from which on there is room for it.
+const PICTURE: (u16, u16) = (44, 22);
+const WIDE: u16 = 110;
 
 impl Layer<TrayState> for TrayList {
     keys! { TrayState, "The tray";
@@ -155,7 +171,21 @@ impl Layer<TrayState> for TrayList {
         Some(&mut self.scroll)
     }
 
-    fn draw(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
+    fn tick(&mut self, _tray: &mut TrayState) -> Busy {
+        let waiting = |(_, task): &mut (Choice, BackgroundTask<_>)| task.look();
+        Busy::waiting(self.picture.as_mut().is_some_and(waiting))
+    }
+
+    fn draw(&mut self, tray: &TrayState, mut area: Rect, buf: &mut Buffer) {
+        if area.width >= WIDE && area.height > PICTURE.1 {
+            let beside = Rect {
+                x: area.right() - PICTURE.0,
+                width: PICTURE.0,
+                ..area
+            };
+            area.width -= PICTURE.0;
+            self.draw_picture(tray, beside, buf);
+        }
         // A piece may have come or gone since.
         let rows_now = self.rows(tray).len();
         self.scroll = Scroll::list(self.scroll.at.min(rows_now.saturating_sub(1)), rows_now);
@@ -175,6 +205,7 @@ impl TrayList {
         let mut list = TrayList {
             scroll: Scroll::new(),
             filter: Filter::default(),
+            picture: None,
         };
         list.edited(tray);
         list
@@ -192,6 +223,28 @@ impl TrayList {
 
     fn chosen(&self, tray: &TrayState) -> Option<TrayRow> {
         self.rows(tray).get(self.scroll.at).copied()
+    }
+
+    /// The picture of the line that the maker is on, as soon as it is drawn.
+    fn draw_picture(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
+        let chosen = match self.chosen(tray) {
+            Some(TrayRow::Piece(at)) => Choice::Piece(tray.pieces[at].name.clone()),
+            Some(TrayRow::Pattern(at)) => Choice::Pattern(at),
+            Some(TrayRow::Away(_)) | None => return,
+        };
+        if self.picture.as_ref().is_none_or(|(of, _)| *of != chosen) {
+            let (look_at, tray, of) = (tray.look_at, tray.tray.clone(), chosen.clone());
+            let task = BackgroundTask::begin(move || {
+                let (seq, worked) = look_at(&tray, of)?;
+                Some(SmallPicture::of(seq, worked, PICTURE))
+            });
+            self.picture = Some((chosen, task));
+        }
+        if let Some((_, task)) = &self.picture
+            && let Some(Some(picture)) = task.get()
+        {
+            picture.draw(tray.look, area, buf);
+        }
     }
 
     fn choose(&mut self, tray: &mut TrayState) -> Flow<TrayState> {

@@ -6,7 +6,9 @@ mod fine_picture;
 mod labels;
 mod room;
 pub mod said;
+mod small;
 
 pub use cells::{CELL, put};
 pub use fine_picture::{FinePicture, FineShown};
 pub use labels::{Writing, word};
+pub use small::SmallPicture;

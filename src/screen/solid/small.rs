@@ -1,0 +1,60 @@
+//! A small picture of a piece on cells, beside a list.
+
+use super::{CELL, put};
+use crate::beadwork::{Sequence, Step};
+use crate::geometry::FaceColours;
+use crate::picture::{Scene, SolidPainter, picture};
+use crate::screen::look::Look;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use std::cell::Cell;
+
+/// A piece, and how it is looked at.
+#[derive(Debug)]
+pub struct SmallPicture {
+    seq: Sequence,
+    scene: Scene,
+    face_colours: FaceColours,
+    area: (u16, u16),
+}
+
+impl SmallPicture {
+    /// Of a piece as it is finished, or as far as it is worked, for so many
+    /// columns and rows.
+    pub fn of(seq: Sequence, worked: Option<Step>, (wide, high): (u16, u16)) -> SmallPicture {
+        let size = (CELL.0 * usize::from(wide), CELL.1 * usize::from(high));
+        // A cell is about twice as high as wide.
+        let slim = 2.0 * CELL.0 as f64 / CELL.1 as f64;
+        SmallPicture {
+            scene: Scene::of(&seq, worked, size, slim),
+            face_colours: FaceColours::new(seq.layout()),
+            seq,
+            area: (wide, high),
+        }
+    }
+
+    /// Draws it from the upper left of an area on.
+    pub fn draw(&self, look: Look, area: Rect, buf: &mut Buffer) {
+        let (wide, high) = self.area;
+        let area = Rect::new(area.x, area.y, wide, high).intersection(area);
+        if (area.width, area.height) != self.area {
+            return;
+        }
+        let seen = picture(&self.scene.camera, &self.scene.places);
+        let layout = self.seq.layout();
+        let painter = SolidPainter {
+            layout,
+            face_colours: &self.face_colours,
+            standing: self.scene.standing.as_ref(),
+            shading: look.depth.shading(),
+            last: Cell::default(),
+        };
+        let (across, down) = seen.size;
+        let all = (0..down).flat_map(|y| (0..across).map(move |x| (x, y)));
+        let spots: Vec<_> = all
+            .map(|(x, y)| seen.at(x, y).map(|spot| painter.paint(&seen, spot)))
+            .collect();
+        let letters = painter.parts(&seen);
+        put(look, &spots, layout.bead_kinds(), letters, &[], area, buf);
+    }
+}
