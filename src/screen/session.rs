@@ -14,11 +14,12 @@ use super::solid::FinePicture;
 use super::work_stats::WorkStats;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
+use crate::beadwork::record::Undone;
 use crate::beadwork::sequence::Sequence;
 use crate::count::{self, Question};
 use crate::picture::View;
 use crate::plan::Plan;
-use crate::progress::{Entry, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
+use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
 use std::sync::Arc;
 
 /// A sitting at a piece.
@@ -30,6 +31,9 @@ pub struct Session {
     /// Whether the pattern file has changed since the piece was begun. Read
     /// once at opening: the card is painted more often than that.
     pub source_changed: bool,
+    /// What was taken back in this sitting with nothing done since, the last
+    /// taken back at the end.
+    pub undone: Vec<Undone>,
     /// Beads of this movement taken one at a time.
     pub taken: usize,
     /// Whether this movement is taken one at a time.
@@ -77,6 +81,7 @@ impl Session {
             seq,
             piece,
             source_changed,
+            undone: vec![],
             taken: 0,
             one_at_a_time: false,
             said: String::new(),
@@ -158,6 +163,9 @@ impl Session {
     /// Records an entry. What became of it is asked for at each painting.
     pub fn record(&mut self, entry: Entry) {
         self.stats.hear(&self.seq, &entry);
+        if entry.did != Event::Undo {
+            self.undone.clear();
+        }
         let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
     }
 

@@ -38,6 +38,7 @@ impl Layer<Session> for Stitches {
         ..
         way_back "b" ["b way back"] "back to where you were before you went to a place" => |s| s.way_back();
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
+        redo "y" [] "do again what was taken back last" => |s| s.redo();
         split "x" ["x one at a time"] "take the beads of this movement one at a time, when the needle does not go through all at once"
         hand "l" ["l hand"] "mirror picture and directions for the left hand, and back"
         again "r" [] "say this step once more, in the plain mode" => |_| Flow::Stay;

@@ -393,6 +393,32 @@ impl Session {
         Flow::Lowest
     }
 
+    /// Does again what was taken back last.
+    pub fn redo(&mut self) -> Flow<Session> {
+        let mut undone = std::mem::take(&mut self.undone);
+        let (words, next) = match undone.pop() {
+            Some(Undone::Movement) => {
+                let movement = self.movement();
+                (movement.map(|m| self.seq.say(&m)), Flow::Stay)
+            }
+            Some(Undone::Amendment(amendment)) => match self.preview(amendment) {
+                Ok(preview) => (Some(preview.words.clone()), self.amend(&preview)),
+                Err(refusal) => return self.say(format!("That cannot be: {refusal}.")),
+            },
+            // What was said of work done before is said anew.
+            Some(Undone::Restated) | None => (None, Flow::Stay),
+        };
+        let Some(words) = words else {
+            return self.say("There is nothing to do again.");
+        };
+        if matches!(next, Flow::Stay) {
+            self.move_to(self.done().0 + 1, MoveReason::Forward);
+        }
+        self.undone = undone;
+        self.say(format!("Done again: {words}."));
+        next
+    }
+
     /// The same; what was taken back, in words.
     pub fn take_back(&mut self) -> Option<String> {
         let undone = self.piece.state().record.clone().undo()?;
@@ -414,6 +440,7 @@ impl Session {
             let is_colour = matches!(&undone, Undone::Amendment(a) if !a.moves_steps());
             self.take_up(seq, !is_colour);
         }
+        self.undone.push(undone.clone());
         Some(match undone {
             Undone::Movement => last,
             Undone::Amendment(amendment) => amendment.say(&self.seq),

@@ -114,3 +114,25 @@ fn notes_stay_where_they_hang() {
     assert_eq!(s.piece.state().notes.keys().next(), Some(&at));
     assert_eq!(s.piece.steps(), Some(s.seq.steps()));
 }
+
+/// What was taken back is done again, movements and changes of mind alike, until
+/// something else is done.
+#[test]
+fn what_was_taken_back_is_done_again() {
+    let mut s = at(proof::folded_pair(4, 1), 7);
+    openings(&mut s);
+    s.press("!!");
+    s.press("__");
+    let (steps, done) = (s.seq.iter().collect::<Vec<_>>(), s.done());
+    s.press("zzzz");
+    assert_eq!(s.done(), Step(6));
+    s.press("yyy");
+    assert!(s.said.starts_with("Done again: "), "{}", s.said);
+    s.press("y");
+    assert_eq!((s.seq.iter().collect::<Vec<_>>(), s.done()), (steps, done));
+    s.press("y");
+    assert_eq!(s.said, "There is nothing to do again.");
+    // After a movement of its own there is nothing to do again.
+    s.press("zz_y");
+    assert_eq!(s.said, "There is nothing to do again.");
+}
