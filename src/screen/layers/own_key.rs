@@ -40,6 +40,10 @@ impl Layer<Session> for OwnKeyAsked {
         true
     }
 
+    fn opens(&self, _screen: &str) -> bool {
+        false
+    }
+
     fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
         let Input::Key(event) = input else {
             return None;
