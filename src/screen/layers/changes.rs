@@ -78,7 +78,7 @@ fn open(session: &Session) -> Flow<Session> {
         ("How many rounds panels have", rounds),
         ("What is next, what is left out, finish here", order),
         (
-            "Joins: tip beads, the row on the other side, join beads left out or added",
+            "Joins: tip beads, the other side, more or fewer join beads",
             joins,
         ),
         ("Panels that are made already, before or elsewhere", made),
