@@ -624,7 +624,9 @@ impl Work {
     fn fits(&self, how: OpeningEnd, rim: &[Corner]) -> Result<(), Refusal> {
         // A finished panel is eased in; other work takes a bead in each gap.
         let is_plain = |&(panel, side): &Corner| {
-            self.join_beads((panel, side)) + 1 == self.layout.kind(panel).edge(side)
+            let row = self.layout.row_on(panel, side);
+            row.is_none_or(|row| self.layout.row(row).is_plain())
+                && self.join_beads((panel, side)) + 1 == self.layout.kind(panel).edge(side)
         };
         if !matches!(how, OpeningEnd::SetIn { .. })
             && let Some(&(panel, side)) = rim.iter().find(|row| !is_plain(row))

@@ -5,6 +5,7 @@
 //! planner's business.
 
 use super::number::{Panel, Side};
+use super::own_rounds::RowGap;
 use super::seams::{Corner, Direction};
 
 /// What a job is for. Panels are numbered in the order of [`super::goal::Goal::panels`].
@@ -157,6 +158,9 @@ pub struct JobInfo {
     pub kind: JobKind,
     /// What it is called.
     pub title: String,
+    /// Gaps of its join rows that hold other than was meant; of two for one gap
+    /// the later counts.
+    pub row_gaps: Vec<RowGap>,
     /// Steps of the piece before its first.
     pub steps_before: u32,
     /// Its steps.

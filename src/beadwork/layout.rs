@@ -16,7 +16,7 @@ use super::goal::Goal;
 use super::making::{Begin, Making};
 use super::number::{Bead, Panel, Round, Side};
 pub use super::number::{RimIndex, RowIndex};
-use super::own_rounds::GapChange;
+use super::own_rounds::{GapChange, RowGap};
 use super::panel::{PanelLayout, Spot};
 use super::panel_colours::PanelColours;
 use super::project::{Make, Project, SpecIndex, WorkDirection};
@@ -123,7 +123,7 @@ struct Rim {
 
 /// A join row on a side of a panel: beads in the gaps of its edge, and tip
 /// beads, if wanted, in the corner gap behind it.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct JoinRow {
     /// The panel that carries it.
     pub panel: Panel,
@@ -136,6 +136,11 @@ pub struct JoinRow {
     pub gaps: u32,
     /// Tip beads, 0 to 2.
     pub tips: u32,
+    /// Join beads that were meant.
+    meant: u32,
+    /// Where gaps hold other than was meant: join beads before each gap, and
+    /// in all.
+    own: Option<Arc<[u32]>>,
     before: u32,
 }
 
@@ -203,24 +208,86 @@ impl Seat {
 impl JoinRow {
     /// Whether each gap of its edge holds one bead.
     pub fn is_plain(&self) -> bool {
-        self.beads == self.gaps
+        self.beads == self.gaps && self.own.is_none()
+    }
+
+    /// Whether all its gaps hold what was meant.
+    pub fn is_as_meant(&self) -> bool {
+        self.own.is_none()
+    }
+
+    /// The gaps that hold other than one bead, from 0, and what they hold.
+    pub fn uneven_gaps(&self) -> impl Iterator<Item = (u32, u32)> + '_ {
+        let gaps = (0..self.gaps).map(|gap| (gap, self.in_gap(gap, self.gaps).len() as u32));
+        gaps.filter(|(_, beads)| *beads != 1)
     }
 
     /// The join beads, from 0, in a gap of an edge of so many gaps, both counted
     /// in the direction of the row: they are spread evenly over its own edge and
-    /// over those that are locked into it.
+    /// over those that are locked into it. Where gaps hold other than was meant,
+    /// an edge as long as its own has them so.
     pub fn in_gap(&self, gap: u32, gaps: u32) -> Range<u32> {
-        let before = |gap: u32| (2 * gap * self.beads + gaps) / (2 * gaps).max(1);
-        before(gap)..before(gap + 1)
+        self.before_gap(gap, gaps)..self.before_gap(gap + 1, gaps)
+    }
+
+    /// The join beads before such a gap; all of them before the end.
+    pub fn before_gap(&self, gap: u32, gaps: u32) -> u32 {
+        match self.own.as_ref().filter(|_| gaps == self.gaps) {
+            Some(own) => own[gap as usize],
+            None => evenly_before(self.beads, gap, gaps),
+        }
+    }
+
+    /// One of its gaps holds so many.
+    fn change_gap(&mut self, gap: u32, beads: u8) {
+        let held = |of: u32| match of == gap {
+            true => beads.into(),
+            false => self.in_gap(of, self.gaps).len() as u32,
+        };
+        let mut before = vec![0];
+        (0..self.gaps).for_each(|of| before.push(before[of as usize] + held(of)));
+        let as_meant = |gap| evenly_before(self.meant, gap, self.gaps) == before[gap as usize];
+        let is_as_meant = (0..=self.gaps).all(as_meant);
+        self.beads = before[self.gaps as usize];
+        self.own = (!is_as_meant).then(|| before.into());
+    }
+
+    /// The join bead of the row as it was meant whose colour a bead has, and how
+    /// many were meant: the one of its gap, or the one before that.
+    fn coloured_like(&self, bead: u32) -> (u32, u32) {
+        if self.own.is_none() {
+            return (bead, self.beads);
+        }
+        let gap = self.gap_of(bead, self.gaps);
+        let meant = |gap| evenly_before(self.meant, gap, self.gaps);
+        let nth = bead - self.before_gap(gap, self.gaps);
+        let last = meant(gap + 1).max(1) - 1;
+        ((meant(gap) + nth).min(last), self.meant)
+    }
+
+    /// The bead that lies where another lay before gaps were said to hold other
+    /// than was noted.
+    pub(super) fn same_bead(&self, old: &JoinRow, bead: u32) -> Option<u32> {
+        let gap = old.gap_of(bead, old.gaps);
+        let nth = bead - old.before_gap(gap, old.gaps);
+        self.in_gap(gap, self.gaps).nth(nth as usize)
     }
 
     /// The gap of such an edge in which a join bead lies.
     pub fn gap_of(&self, bead: u32, gaps: u32) -> u32 {
+        if let Some(own) = self.own.as_ref().filter(|_| gaps == self.gaps) {
+            return own.partition_point(|before| *before <= bead) as u32 - 1;
+        }
         let is_before = |gap: &u32| self.in_gap(*gap, gaps).end <= bead;
         let near = (u64::from(bead) * u64::from(gaps) / u64::from(self.beads.max(1))) as u32;
         let from = near.saturating_sub(1);
         from + (from..gaps).take_while(is_before).count() as u32
     }
+}
+
+/// The beads before a gap, of so many spread evenly over so many gaps.
+fn evenly_before(beads: u32, gap: u32, gaps: u32) -> u32 {
+    (2 * gap * beads + gaps) / (2 * gaps).max(1)
 }
 
 impl MadePanel {
@@ -348,11 +415,23 @@ impl Layout {
             beads,
             gaps,
             tips,
+            meant: beads,
+            own: None,
             before: self.beads,
         });
         self.row_on.insert((panel, side), row);
         self.add_block(Owner::Row(row), beads + tips);
         row
+    }
+
+    /// A gap of the row strung last holds other than was meant.
+    pub(super) fn change_row_gap(&mut self, change: RowGap) {
+        let Some(index) = self.row_on(change.panel, change.side) else {
+            return;
+        };
+        let row = &mut self.rows[index.0 as usize];
+        row.change_gap(change.gap, change.beads);
+        self.beads = row.before + row.beads + row.tips;
     }
 
     pub(super) fn add_rim(&mut self, sides: Vec<RimSide>, corners: Vec<Vec<Hole>>) -> RimIndex {
@@ -659,7 +738,13 @@ impl Layout {
         };
         match seat.part {
             Part::Face => colours.at(seat.round, seat.side, seat.place, seat.of),
-            Part::JoinRow(_) => colours.row.word(seat.side).at(seat.place, seat.of),
+            Part::JoinRow(row) => {
+                let (place, of) = match self.rows.get(row.0 as usize) {
+                    Some(row) if row.own.is_some() => row.coloured_like(seat.place),
+                    _ => (seat.place, seat.of),
+                };
+                colours.row.word(seat.side).at(place, of)
+            }
             Part::Tip(_) => colours.tip,
         }
     }

@@ -16,7 +16,7 @@
 
 use super::gap_word::GapWord;
 use super::making::{Begin, Making};
-use super::number::{Round, Side};
+use super::number::{Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::WorkDirection;
 use serde::{Deserialize, Serialize};
@@ -35,6 +35,22 @@ pub struct GapChange {
     /// was meant, from 0 at the first.
     pub gap: u32,
     /// The beads in it, 0 to [`MOST_IN_A_GAP`].
+    pub beads: u8,
+}
+
+/// The most join beads that a gap of a row takes.
+pub const MOST_JOIN_BEADS: u8 = 2;
+
+/// A gap of a join row that holds other than was meant.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RowGap {
+    /// The panel that carries the row.
+    pub panel: Panel,
+    /// The side that the row lies on.
+    pub side: Side,
+    /// The gap, from 0 at the start of the side.
+    pub gap: u32,
+    /// The beads in it, 0 to [`MOST_JOIN_BEADS`].
     pub beads: u8,
 }
 

@@ -22,11 +22,13 @@ use super::job::{JobKind, SideJoin};
 use super::making::Begin;
 use super::movement::Kind;
 use super::number::{Bead, Panel, Round, Side};
-use super::own_rounds::{GapChange, MOST_IN_A_GAP, can_change};
+use super::own_rounds::{GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, RowGap, can_change};
 use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
-use super::stage::{FreeStart, Lock, Path, Ring, Rounds, Stage, Steps as _, Still, Through};
+use super::stage::{
+    FreeStart, Lock, Path, Ring, Rounds, RowStage, Stage, Steps as _, Still, Through,
+};
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
 
@@ -301,6 +303,7 @@ impl Work {
                 self.check_prepare(*job, *part, corners)
             }
             Fact::Change(Change::AsStitched { panel, gap }) => self.check_gap(*panel, *gap),
+            Fact::Change(Change::RowAsStitched(gap)) => self.check_row_gap(*gap),
             Fact::Run(run) => self.check_run(run),
         }
     }
@@ -563,6 +566,31 @@ impl Work {
         }
         let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
         let stage = Stage::from(Rounds { panel, on });
+        self.check_stage(job, &stage)?;
+        let (from, to) = (gap, gap + 1);
+        self.check_turn(job, &Run { stage, from, to })
+    }
+
+    /// The gap of a join row is the one at the needle, and the row keeps a bead.
+    fn check_row_gap(&self, change: RowGap) -> Verdict {
+        let RowGap {
+            panel,
+            side,
+            gap,
+            beads,
+        } = change;
+        let missing = Refusal::NoRow(panel, side);
+        let index = self.layout.row_on(panel, side).ok_or(missing)?;
+        let row = self.layout.row(index);
+        if gap >= row.gaps {
+            return Err(Refusal::NoSuchGap);
+        }
+        let others = row.beads - row.in_gap(gap, row.gaps).len() as u32;
+        if beads > MOST_JOIN_BEADS || others + u32::from(beads) == 0 {
+            return Err(Refusal::TooManyJoinBeads);
+        }
+        let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
+        let stage = Stage::from(RowStage { row: index });
         self.check_stage(job, &stage)?;
         let (from, to) = (gap, gap + 1);
         self.check_turn(job, &Run { stage, from, to })

@@ -189,7 +189,10 @@ impl Sequence {
     /// planned.
     pub fn is_changed_at(&self, step: Step) -> bool {
         let facts = self.work.facts(step.0.saturating_sub(1), step.0);
-        let is_changed = |fact: &Fact| matches!(fact, Fact::Change(Change::AsStitched { .. }));
+        let is_changed = |fact: &Fact| {
+            use Change::{AsStitched, RowAsStitched};
+            matches!(fact, Fact::Change(AsStitched { .. } | RowAsStitched(_)))
+        };
         facts.iter().any(is_changed)
     }
 

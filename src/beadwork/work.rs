@@ -25,7 +25,7 @@ use super::making::Begin;
 use super::movement::Kind;
 pub use super::number::GoalJob;
 use super::number::{Bead, Panel, Round, Side, Step};
-use super::own_rounds::GapChange;
+use super::own_rounds::{GapChange, RowGap};
 use super::panel::PanelLayout;
 use super::project::{Project, WorkDirection};
 use super::seams::{Corner, Direction, Seams};
@@ -121,6 +121,9 @@ pub enum Change {
         #[serde(flatten)]
         gap: GapChange,
     },
+    /// So does a gap of the join row at the needle. Since minor version 5 of
+    /// the journal.
+    RowAsStitched(RowGap),
 }
 
 /// One fact: what was played.
@@ -323,6 +326,12 @@ impl Work {
             Change::Begin(job) => self.begin(*job),
             Change::Prepare { job, part, corners } => self.prepare(*job, *part, corners),
             Change::AsStitched { panel, gap } => self.layout.change_gap(*panel, *gap),
+            Change::RowAsStitched(gap) => {
+                self.layout.change_row_gap(*gap);
+                if let Some(job) = self.jobs.last_mut() {
+                    job.row_gaps.push(*gap);
+                }
+            }
         }
         self.changes.push((self.spans.len(), change));
     }
@@ -341,6 +350,7 @@ impl Work {
         self.jobs.push(JobInfo {
             title: goal.title(kind),
             kind: kind.clone(),
+            row_gaps: vec![],
             steps_before: self.steps,
             steps: 0,
             beads_before: self.strung,

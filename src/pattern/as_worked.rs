@@ -28,6 +28,8 @@ pub enum NotWritten {
     OtherJobs,
     /// Panels of this kind are not alike any more.
     Unlike(String),
+    /// A gap of a join row holds other than was meant.
+    UnevenRow,
     /// A pattern file cannot say what was worked.
     Refused(Problems),
     /// It would not give the same beads.
@@ -50,6 +52,9 @@ impl fmt::Display for NotWritten {
                 f,
                 "its panels of kind {} are not alike any more, and one kind stands for all",
                 quoted(kind)
+            ),
+            NotWritten::UnevenRow => f.write_str(
+                "a gap of a join row holds other than was meant, which a pattern file cannot say yet",
             ),
             NotWritten::Refused(problems) => {
                 write!(f, "a pattern file cannot say what was worked: {problems}")
@@ -77,6 +82,9 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     let goal = Goal::of(project, &kinds);
     if (&goal.jobs, &goal.order) != (&seq.goal().jobs, &seq.goal().order) {
         return Err(NotWritten::OtherJobs);
+    }
+    if layout.rows().iter().any(|row| !row.is_as_meant()) {
+        return Err(NotWritten::UnevenRow);
     }
     for (kind, (name, panel)) in file.panels.0.iter_mut().enumerate() {
         let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));

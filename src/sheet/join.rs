@@ -220,7 +220,7 @@ fn words_of_zip(
     let layout = seq.layout();
     let row = layout.row(zip.row);
     let edge = zip.gaps(layout) + 1;
-    let in_turn = match row.beads + 1 == edge {
+    let in_turn = match row.is_plain() && row.beads + 1 == edge {
         true => "a join bead in turn",
         false => "the join beads over its gap in turn",
     };

@@ -168,8 +168,9 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
         JobKind::JoinRow { panel, sides, .. } => {
             let counts: Vec<String> = sides.iter().map(|&s| row(seq, *panel, s)).collect();
             format!(
-                "{}One bead in each gap of the edge. Count: {}.",
+                "{}{} Count: {}.",
                 way_there(seq, info),
+                gaps_of_rows(seq, *panel, sides),
                 counts.join("; ")
             )
         }
@@ -244,6 +245,29 @@ fn row(seq: &Sequence, panel: Panel, side: Side) -> String {
         plural(row.beads as usize, "join bead"),
         short::colours(letters)
     )
+}
+
+/// What goes into the gaps of a job's rows: one bead in each, but for those
+/// that are named.
+fn gaps_of_rows(seq: &Sequence, panel: Panel, sides: &[Side]) -> String {
+    let layout = seq.layout();
+    let rows = sides.iter().filter_map(|&side| layout.row_on(panel, side));
+    let uneven = rows.flat_map(|row| {
+        let row = layout.row(row);
+        let gap = |(gap, beads)| match beads {
+            0 => format!("none in gap {} of side {}", gap + 1, row.side),
+            beads => format!("{beads} in gap {} of side {}", gap + 1, row.side),
+        };
+        row.uneven_gaps().map(gap).collect::<Vec<_>>()
+    });
+    let uneven: Vec<String> = uneven.collect();
+    match uneven.is_empty() {
+        true => "One bead in each gap of the edge.".into(),
+        false => format!(
+            "One bead in each gap of the edge, but {}.",
+            uneven.join(", ")
+        ),
+    }
 }
 
 /// The way to where a job begins to string.

@@ -133,3 +133,81 @@ fn two_beads_in_a_gap_at_the_needle_count_in_the_plain_mode() {
     typed("z\nq\n");
     assert_eq!(rounds(&whole), MEANT[..4]);
 }
+
+/// Two beads go into a gap of a join row, seen at the needle, and another gap
+/// is found empty later: counts, the handout, the zip and the proof follow; in
+/// the plain mode, too, and all of it is taken back.
+#[test]
+fn gaps_of_a_join_row_stay_as_stitched_and_the_zip_follows() {
+    const LANTERN: &str = "harbour-lantern";
+    let whole = threadmark(&format!("stitch {LANTERN}"));
+    let planned = threadmark(&format!("steps {LANTERN}")).run();
+    let steps = || whole.again(&format!("steps {LANTERN}")).run();
+    let objects = || {
+        let call = format!("steps {LANTERN} --json");
+        whole.again(&call).objects("steps")
+    };
+    let proved = || {
+        let said = whole.again(&format!("verify {LANTERN}")).run();
+        assert!(said.contains(": proved"), "{said}");
+    };
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>");
+    let of_row = |step: &&Value| {
+        let job = step["job"].as_str().unwrap_or_default();
+        job == "Join row on Panel 1, sides 1 and 2" && step["side"] == 2 && step["kind"] == "stitch"
+    };
+    let row: Vec<u64> = (objects().iter().filter(of_row))
+        .filter_map(|step| step["step"].as_u64())
+        .collect();
+    assert_eq!(row.len(), 7, "a side of 8 has 7 gaps");
+    screen.keys(&format!("g {} <enter>", row[3]));
+    screen.sees(&format!("step {} of", row[3])).keys("m");
+    choose(&mut screen, "This gap, as stitched: 2 beads");
+    screen.keys("<enter>").sees("Beads: before 930, after 931");
+    screen.keys("<enter>").sees("Changed.").kill();
+    proved();
+    let plain = |typed: &str| {
+        let call = format!("stitch {LANTERN} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    // Three more, and the second gap is found to be empty.
+    let said = plain("\n\n\n\nm\nesc\nq\n");
+    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let at = rows.skip(1).position(|l| l.contains("A gap worked before"));
+    let down = "down\n".repeat(at.unwrap_or_else(|| panic!("the row:\n{said}")));
+    let said = plain(&format!("m\n{down}\n{} 0\n\nq\n", row[1]));
+    assert!(
+        said.contains("no bead, drawn together, as stitched"),
+        "{said}"
+    );
+    proved();
+    let teeth: Vec<usize> = (objects().iter())
+        .filter(|step| step["job"] == "Zip Panel 2 to Panel 1")
+        .filter(|step| step["kind"] == "zip")
+        .map(|step| step["passes"].as_array().map_or(0, Vec::len))
+        .collect();
+    let mut back = teeth.clone();
+    back.reverse();
+    let either = [&teeth, &back];
+    assert!(either.contains(&&vec![2, 1, 2, 3, 2, 2, 2]), "{teeth:?}");
+    whole
+        .again(&format!("sheet {LANTERN} --to text -o sheet.text"))
+        .run();
+    let handout = std::fs::read_to_string(whole.dir().join("sheet.text")).expect("a handout");
+    let handout = handout.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words =
+        "One bead in each gap of the edge, but none in gap 2 of side 2, 2 in gap 4 of side 2.";
+    assert!(handout.contains(words), "{handout}");
+    let beads = whole
+        .again(&format!("beads {LANTERN} --json"))
+        .objects("beads");
+    assert_eq!(beads.len(), 930);
+    // No pattern file says it, and none is written.
+    let draft = whole.again(&format!("draft --from {LANTERN} -o b.json"));
+    let said = String::from_utf8(draft.output().stderr).expect("text");
+    assert!(said.contains("a gap of a join row holds other"), "{said}");
+    assert!(!whole.dir().join("b.json").exists());
+    plain(&format!("{}q\n", "z\n".repeat(8)));
+    assert_eq!(steps(), planned);
+}

@@ -6,11 +6,11 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::layout::{Layout, Part, same_index};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::own_rounds::{GapChange, Origins};
+use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, RowGap};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
-use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, Stage, Steps as _};
+use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, RowStage, Stage, Steps as _};
 use crate::beadwork::work::{Change, Fact, Run, Work};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -84,6 +84,33 @@ impl Sequence {
         })
     }
 
+    /// The gap of a join row that a step works.
+    pub fn row_gap_of(&self, step: Step) -> Option<RowGap> {
+        if step.0 == 0 || step.0 > self.steps() {
+            return None;
+        }
+        let (stage, gap) = self.stage_and_step(step);
+        let Stage::RowStage(RowStage { row }) = *stage else {
+            return None;
+        };
+        let row = self.layout().row(row);
+        (gap < row.gaps).then(|| RowGap {
+            panel: row.panel,
+            side: row.side,
+            gap,
+            beads: row.in_gap(gap, row.gaps).len() as u8,
+        })
+    }
+
+    /// The beads that lie in the gap that a step has worked, of a round or of a
+    /// join row, and the most that it takes; none if it can hold no other number.
+    pub fn beads_worked(&self, step: Step) -> Option<(u8, u8)> {
+        let round = self.gap_worked(step);
+        let round = round.map(|at| (at.gap.beads, MOST_IN_A_GAP));
+        let row = || self.row_gap_of(step);
+        round.or_else(|| row().map(|gap| (gap.beads, MOST_JOIN_BEADS)))
+    }
+
     /// The gaps of the round or row that a step works; 0 if it works none.
     pub fn gaps_around(&self, step: Step) -> u32 {
         match self.any_gap_of(step).map(|_| self.stage_of(step)) {
@@ -129,6 +156,9 @@ impl Sequence {
         beads: u8,
         eased: Option<Round>,
     ) -> Result<Restated, Refusal> {
+        if let Some(gap) = self.row_gap_of(at) {
+            return self.row_as_stitched(done, at, gap, beads);
+        }
         let of_step = match at <= done {
             true => self.gap_worked(at),
             false => self.gap_of(at),
@@ -162,7 +192,12 @@ impl Sequence {
             eased,
             work: self.work_at(Step(after)),
         };
-        restating.play(self, after, done, GapChange { beads, ..gap })?;
+        let gap_now = GapChange { beads, ..gap };
+        let change = Change::AsStitched {
+            panel,
+            gap: gap_now,
+        };
+        restating.play(self, (after, done), change, gap.gap)?;
         let Restating { old, mut work, .. } = restating;
         if after < done.0 {
             work.keep_colours(&old);
@@ -181,13 +216,49 @@ impl Sequence {
         if !is_in_hand && edges(&work.layout) != edges(self.layout()) {
             return Err(Refusal::AlreadySewn(panel));
         }
+        Ok(Restated::of(after, work))
+    }
+
+    /// The same of a gap of a join row, until a side is locked into it.
+    fn row_as_stitched(
+        &self,
+        done: Step,
+        at: Step,
+        gap: RowGap,
+        beads: u8,
+    ) -> Result<Restated, Refusal> {
+        if at.0 > done.0 + 1 || beads == gap.beads {
+            return Err(Refusal::NoSuchGap);
+        }
+        let old = self.work_at(done);
+        old.only_zip(old.goal(), (gap.panel, gap.side))?;
+        let after = at.0 - 1;
+        let mut restating = Restating {
+            old,
+            panel: gap.panel,
+            slip: self.layout().kind(gap.panel).last(),
+            eased: None,
+            work: self.work_at(Step(after)),
+        };
+        let change = Change::RowAsStitched(RowGap { beads, ..gap });
+        restating.play(self, (after, done), change, gap.gap)?;
+        let Restating { old, mut work, .. } = restating;
+        if after < done.0 {
+            work.keep_colours(&old);
+        }
+        Ok(Restated::of(after, work))
+    }
+}
+
+impl Restated {
+    fn of(after: u32, work: Work) -> Restated {
         let step = work.steps();
-        Ok(Restated {
+        Restated {
             after,
             made: work.facts(after, step),
             step,
             sequence: Sequence::from_work(work),
-        })
+        }
     }
 }
 
@@ -219,17 +290,17 @@ impl Restating {
     fn play(
         &mut self,
         seq: &Sequence,
-        after: u32,
-        done: Step,
-        gap: GapChange,
+        (after, done): (u32, Step),
+        change: Change,
+        gap: u32,
     ) -> Result<(), Refusal> {
         let panel = self.panel;
         let was = self.old.layout.origins(panel);
-        let restated = Fact::Change(Change::AsStitched { panel, gap });
+        let restated = Fact::Change(change);
         if after == done.0 {
             // The gap at the needle is worked now.
             self.work.try_play(restated)?;
-            let (from, to) = (gap.gap, gap.gap + 1);
+            let (from, to) = (gap, gap + 1);
             let stage = seq.stage_of(Step(after + 1)).clone();
             return self.work.try_play(Fact::Run(Run { stage, from, to }));
         }
@@ -406,6 +477,10 @@ impl Restating {
         if seat.part == Part::Face && seat.panel == self.panel {
             let round = seat.round.0 as usize - 1;
             seat.index = same_index((&was[round], &now[round]), seat.index)?;
+        }
+        if let Part::JoinRow(row) = seat.part {
+            let (was, now) = (self.old.layout.row(row), self.work.layout.row(row));
+            seat.place = now.same_bead(was, seat.place)?;
         }
         Some(self.work.layout.bead_in(seat))
     }
@@ -634,6 +709,95 @@ mod tests {
         let eased = found.sequence.amended(Step(found.step), &ease).unwrap();
         assert_proved(&eased);
         assert_eq!(eased.jobs().len(), plain.jobs().len());
+    }
+
+    /// A gap of a join row holds two, or none, at the needle or found while the
+    /// next panel is made: the zip takes what lies there, the whole is proved,
+    /// the journal gives it back, and undo what was.
+    #[test]
+    fn a_gap_of_a_join_row_is_as_stitched_and_the_zip_follows() {
+        use crate::beadwork::movement::{Kind, Movement};
+        use crate::beadwork::project::Solid;
+        use crate::beadwork::verify::verify;
+        let project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        let plain = Sequence::new(project.clone());
+        let is_row = |step: &Step| plain.row_gap_of(*step).is_some();
+        let at = (1..=plain.steps()).map(Step).filter(is_row).nth(2).unwrap();
+        let was = plain.row_gap_of(at).unwrap();
+        assert_eq!((was.gap, was.beads), (2, 1));
+        let zipped = |seq: &Sequence| -> Vec<usize> {
+            let of_row = |m: &Movement| {
+                let rows = m.passes.iter().map(|bead| seq.layout().seat(*bead));
+                let mut rows = rows.filter(|seat| matches!(seat.part, Part::JoinRow(_)));
+                rows.all(|seat| (seat.panel, seat.side) == (was.panel, was.side))
+            };
+            let zips = seq.iter().filter(|m| m.kind == Kind::Zip);
+            let first = zips.skip_while(|m| !of_row(m)).take(5);
+            first.map(|m| m.passes.len()).collect()
+        };
+        assert_eq!(zipped(&plain), [2; 5]);
+        for (done, beads) in [(at.0 - 1, 2), (at.0 - 1, 0), (at.0 + 2, 2), (at.0 + 40, 0)] {
+            let found = plain.as_stitched(Step(done), at, beads, None).unwrap();
+            let seq = &found.sequence;
+            assert_proved(seq);
+            let more = i64::from(seq.layout().beads()) - i64::from(plain.layout().beads());
+            assert_eq!(more, i64::from(beads) - 1);
+            // Without the maker's word for it the proof finds the gap.
+            let mut jobs = seq.jobs().to_vec();
+            jobs.iter_mut().for_each(|job| job.row_gaps.clear());
+            let layout = seq.layout();
+            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+            let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
+            assert!(!report.is_proved());
+            // Five teeth, the middle one with so many join beads.
+            let teeth = zipped(seq);
+            assert_eq!(teeth, [2, 2, 1 + usize::from(beads), 2, 2], "after {done}");
+            let mut record = recorded(&plain, done);
+            match found.after == done {
+                true => record.play(&found.made, found.step),
+                false => record.restate(found.after, &found.made, found.step),
+            }
+            assert_comes_back(&project, &record, seq);
+            // Said again, it is the row that was meant.
+            let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
+            assert!(again.sequence.iter().eq(plain.iter()), "after {done}");
+            record.undo();
+            assert_eq!(record, recorded(&plain, done));
+        }
+        let most = plain.as_stitched(Step(at.0 - 1), at, 3, None);
+        assert_eq!(most.unwrap_err(), Refusal::TooManyJoinBeads);
+        // What is locked into the row stays.
+        let late = plain.as_stitched(Step(plain.steps()), at, 2, None);
+        assert_eq!(late.unwrap_err(), Refusal::JobBegun);
+    }
+
+    /// Beads of a row keep their colours by their gaps.
+    #[test]
+    fn a_join_bead_more_moves_no_colour() {
+        use crate::beadwork::bead::Colour;
+        use crate::beadwork::colour::ColourWord;
+        use crate::beadwork::project::Solid;
+        let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        let mut amber = project.beads[0].clone();
+        amber.letter = 'A';
+        project.beads.push(amber);
+        for panel in &mut project.panels {
+            panel.colours.row.sides = vec![ColourWord {
+                head: [0, 1, 0, 0, 1].map(Colour).to_vec(),
+                middle: vec![],
+                tail: vec![],
+                mirror: false,
+            }];
+        }
+        let plain = Sequence::new(project);
+        let is_row = |step: &Step| plain.row_gap_of(*step).is_some();
+        let at = (1..=plain.steps()).map(Step).filter(is_row).nth(1).unwrap();
+        let row = plain.row_gap_of(at).unwrap();
+        let found = plain.as_stitched(Step(at.0 + 1), at, 2, None).unwrap();
+        let layout = found.sequence.layout();
+        let index = layout.row_on(row.panel, row.side).unwrap();
+        let colours = (0..6).map(|j| layout.colour(layout.row_bead(index, j)).0);
+        assert_eq!(colours.collect::<Vec<_>>(), [0, 1, 1, 0, 0, 1]);
     }
 
     /// A ring of four instead of three is found in round 5: each round has a

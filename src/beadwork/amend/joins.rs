@@ -248,7 +248,7 @@ impl Work {
 
     /// The one zip of a row that is not the edge of an opening: its job, its
     /// place there, and how the sides meet.
-    fn only_zip(
+    pub(super) fn only_zip(
         &self,
         goal: &Goal,
         (panel, side): Corner,

@@ -203,6 +203,9 @@ impl Layout {
             let (was, now) = (old.origins(seat.panel), self.origins(seat.panel));
             seat.index = same_index((&was[round], &now[round]), seat.index)?;
         }
+        if let Part::JoinRow(row) = seat.part {
+            seat.place = self.row(row).same_bead(old.row(row), seat.place)?;
+        }
         Some(self.bead_in(seat))
     }
 

@@ -57,12 +57,12 @@ impl Steps for RowStage {
         let row = layout.row(self.row);
         let tips = if i > row.gaps { row.tips + 1 } else { 0 };
         let gaps = i.min(row.gaps);
-        gaps + row.in_gap(gaps, row.gaps).start + tips
+        gaps + row.before_gap(gaps, row.gaps) + tips
     }
 
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
         let row = layout.row(self.row);
         let tips = if i > row.gaps { row.tips } else { 0 };
-        row.in_gap(i.min(row.gaps), row.gaps).start + tips
+        row.before_gap(i.min(row.gaps), row.gaps) + tips
     }
 }

@@ -77,7 +77,7 @@ impl Zip {
     /// it takes them: they lie between edge beads i and i + 1. One, unless the
     /// maker left some out or added some.
     pub fn joins(&self, layout: &Layout, i: u32) -> impl Iterator<Item = Bead> + use<> {
-        let (row, gaps) = (*layout.row(self.row), self.gaps(layout));
+        let (row, gaps) = (layout.row(self.row), self.gaps(layout));
         let with_the_row = self.forward == (self.runs == Direction::With);
         let gap = if with_the_row { i } else { gaps - 1 - i };
         let beads = row.in_gap(gap, gaps);
@@ -104,7 +104,7 @@ impl Steps for Zip {
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
         let (row, gaps) = (layout.row(self.row), self.gaps(layout));
-        let before = |gap| row.in_gap(gap, gaps).start;
+        let before = |gap| row.before_gap(gap, gaps);
         let with_the_row = self.forward == (self.runs == Direction::With);
         i + match with_the_row {
             true => before(i),

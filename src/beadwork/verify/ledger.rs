@@ -26,6 +26,8 @@ pub(super) enum Use {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Row {
     pub beads: Vec<Bead>,
+    /// How many of them lie in each gap of the side that carries it.
+    pub gaps: Vec<usize>,
     /// Sides zipped into it, and fills standing on it.
     pub partners: u32,
     /// Fills standing on it, and openings that it is the rim of.
@@ -99,12 +101,13 @@ impl Ledger {
     }
 
     /// Writes down a row; `false` if the side was used before.
-    pub fn add_row(&mut self, side: (Panel, Side), beads: Vec<Bead>) -> bool {
+    pub fn add_row(&mut self, side: (Panel, Side), beads: Vec<Bead>, gaps: Vec<usize>) -> bool {
         for &bead in &beads {
             self.rows.insert(bead, side);
         }
         let row = Row {
             beads,
+            gaps,
             ..Row::default()
         };
         self.put(side, Use::Row(row))

@@ -188,7 +188,8 @@ impl<'a> Reader<'a> {
                 beads,
                 ..
             } => {
-                let rows = (&sides[..], *beads);
+                let gaps = &self.jobs[job.index()].row_gaps;
+                let rows = (&sides[..], *beads, &gaps[..]);
                 Some(Work::Row(RowWork::new(job, *panel, rows, book)))
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {

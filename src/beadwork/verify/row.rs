@@ -6,6 +6,7 @@ use super::finding::Fault;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Side};
+use crate::beadwork::own_rounds::RowGap;
 
 #[derive(Debug)]
 pub(super) struct RowWork {
@@ -14,8 +15,12 @@ pub(super) struct RowWork {
     tips: usize,
     /// Join beads of each row, if not one in each gap.
     beads: Option<u32>,
+    /// Gaps that hold other than was meant.
+    as_stitched: Vec<RowGap>,
     /// Gaps of the side in hand that are worked.
     worked: usize,
+    /// Join beads in each of them.
+    held: Vec<usize>,
     /// The side in hand, its high beads, and the join beads so far.
     nth: usize,
     edge: Vec<Bead>,
@@ -26,7 +31,7 @@ impl RowWork {
     pub fn new(
         job: Job,
         panel: Panel,
-        (sides, beads): (&[Side], Option<u32>),
+        (sides, beads, as_stitched): (&[Side], Option<u32>, &[RowGap]),
         book: &mut VerifyState,
     ) -> Self {
         let mut work = RowWork {
@@ -34,7 +39,9 @@ impl RowWork {
             sides: sides.to_vec(),
             tips: book.tips(job) as usize,
             beads,
+            as_stitched: as_stitched.to_vec(),
             worked: 0,
+            held: vec![],
             nth: 0,
             edge: vec![],
             made: vec![],
@@ -61,18 +68,26 @@ impl RowWork {
 
     fn put_down(&mut self, (panel, side): (Panel, Side), book: &mut VerifyState) {
         let mut beads = std::mem::take(&mut self.made);
-        beads.truncate(self.row_beads());
-        if !book.ledger.add_row((panel, side), beads) {
+        let gaps = std::mem::take(&mut self.held);
+        beads.truncate(gaps.iter().sum());
+        if !book.ledger.add_row((panel, side), beads, gaps) {
             book.find(Fault::SideUsedTwice { panel, side });
         }
         self.nth += 1;
         self.worked = 0;
     }
 
-    /// Join beads of the row in hand, its tip beads not counted.
-    fn row_beads(&self) -> usize {
-        let plain = self.edge.len().saturating_sub(1);
-        self.beads.map_or(plain, |beads| beads as usize)
+    /// Join beads in each gap of the side in hand.
+    fn word(&self) -> Vec<usize> {
+        let gaps = self.edge.len().saturating_sub(1);
+        let mut word = evenly(self.beads.map_or(gaps, |beads| beads as usize), gaps);
+        let own = |gap: &&RowGap| Some((gap.panel, gap.side)) == self.side();
+        for gap in self.as_stitched.iter().filter(own) {
+            if let Some(beads) = word.get_mut(gap.gap as usize) {
+                *beads = gap.beads.into();
+            }
+        }
+        word
     }
 
     pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
@@ -93,8 +108,7 @@ impl RowWork {
             let next = book.ledger.edge(next).and_then(<[Bead]>::first).copied();
             (self.tips, next)
         } else {
-            let beads = evenly(self.row_beads(), gaps);
-            (beads[at], self.edge.get(at + 1).copied())
+            (self.word()[at], self.edge.get(at + 1).copied())
         };
         let kind = match beads {
             0 => Kind::Decrease,
@@ -123,8 +137,12 @@ impl RowWork {
             }
         }
         self.made.extend(&m.strings);
+        if !is_tip {
+            self.held.push(m.strings.len());
+        }
         self.worked += 1;
-        book.counts(m, self.made.len(), self.row_beads() + self.tips);
+        let row: usize = self.word().iter().sum();
+        book.counts(m, self.made.len(), row + self.tips);
         if is_tip || (self.worked == gaps && self.tips == 0) {
             self.put_down((panel, side), book);
             self.take_up(book);

@@ -24,6 +24,8 @@ pub(super) struct ZipWork {
 struct Teeth {
     edge: Vec<Bead>,
     row: Vec<Bead>,
+    /// Join beads of each tooth, in the direction of the row.
+    word: Vec<usize>,
     /// Whether the needle goes along the bare side's own direction; not known
     /// before the first step.
     forward: Option<bool>,
@@ -50,8 +52,8 @@ impl ZipWork {
         let (panel, side) = (self.panel, join.side);
         let at = (join.onto, join.at);
         let edge = book.edge((panel, side)).unwrap_or_default();
-        let row = book.ledger.row(at).map(|row| row.beads.clone());
-        let Some(row) = row else {
+        let row = book.ledger.row(at);
+        let Some((row, word)) = row.map(|row| (row.beads.clone(), row.gaps.clone())) else {
             let (panel, side) = at;
             book.find(Fault::NoRow { panel, side });
             return;
@@ -81,6 +83,11 @@ impl ZipWork {
         book.report.joins += 1;
         self.teeth = Some(Teeth {
             edge,
+            // An edge of another length meets them spread evenly.
+            word: match word.len() == gaps {
+                true => word,
+                false => evenly(row.len(), gaps),
+            },
             row,
             forward: None,
             locked: 0,
@@ -138,7 +145,7 @@ impl ZipWork {
             true => teeth.edge[i],
             false => teeth.edge[all - i],
         };
-        let mut word = evenly(teeth.row.len(), all);
+        let mut word = teeth.word.clone();
         let mut row = teeth.row.clone();
         if !with_the_row {
             word.reverse();

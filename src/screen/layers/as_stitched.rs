@@ -3,7 +3,7 @@
 
 use super::changes::{ChangeRow, Changes, Previewed};
 use crate::beadwork::number::{Round, Step};
-use crate::beadwork::own_rounds::MOST_IN_A_GAP;
+use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::plural;
 use crate::count::Place;
 use crate::screen::furniture::TextEntry;
@@ -20,17 +20,21 @@ const MOST_GAPS: u32 = 60;
 pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
     let seq = &session.seq;
     let next = Step(session.done().0 + 1);
-    let gap = seq.gap_of(next).map(|at| at.gap.beads);
-    let others = (0..MOST_IN_A_GAP).filter(|beads| gap.is_some_and(|gap| gap != *beads));
-    let row = |beads: u8| {
+    let round = seq.gap_of(next).map(|at| (at.gap.beads, MOST_IN_A_GAP - 1));
+    let row = || seq.row_gap_of(next).map(|gap| (gap.beads, MOST_JOIN_BEADS));
+    let gap = round.or_else(row);
+    let others = gap
+        .into_iter()
+        .flat_map(|(gap, most)| (0..=most).filter(move |n| *n != gap));
+    let as_stitched = |beads: u8| {
         let words = match beads {
             0 => "This gap, as stitched: no bead, drawn together".to_string(),
             beads => format!("This gap, as stitched: {}", plural(beads.into(), "bead")),
         };
         (words, ChangeRow::AsStitched(next, beads, None))
     };
-    let mut rows: Vec<_> = others.map(row).collect();
-    if (1..=session.done().0).any(|step| seq.gap_worked(Step(step)).is_some()) {
+    let mut rows: Vec<_> = others.map(as_stitched).collect();
+    if (1..=session.done().0).any(|step| seq.beads_worked(Step(step)).is_some()) {
         let words = "A gap worked before, as stitched: name its step and its beads";
         rows.push((words.into(), ChangeRow::GapNamed));
     }
@@ -45,13 +49,10 @@ pub(super) fn found(session: &Session, places: &[Place], by: i32) -> Option<Chan
         .flat_map(|place| place.steps.0.0..=place.steps.1.0);
     let gap = |step: u32| {
         let at = Step(step);
-        let gap = session
-            .seq
-            .gap_worked(at)
-            .filter(|_| at <= session.done())?
-            .gap;
-        let beads = u8::try_from(i32::from(gap.beads) + by).ok();
-        let beads = beads.filter(|beads| *beads <= MOST_IN_A_GAP)?;
+        let worked = session.seq.beads_worked(at);
+        let (beads, most) = worked.filter(|_| at <= session.done())?;
+        let beads = u8::try_from(i32::from(beads) + by).ok();
+        let beads = beads.filter(|beads| *beads <= most)?;
         let words = gap_words(&session.seq, at, beads);
         Some((words, ChangeRow::AsStitched(at, beads, None)))
     };
@@ -126,20 +127,16 @@ impl GapNamed {
             return Flow::Stay;
         };
         let at = Step(step);
-        let gap = session.seq.gap_worked(at).filter(|_| at <= session.done());
-        match (
-            gap,
-            u8::try_from(beads).ok().filter(|b| *b <= MOST_IN_A_GAP),
-        ) {
-            (Some(_), Some(beads)) => look(session, at, beads, None),
-            (None, _) => {
-                self.entry
-                    .refuse(format!("Step {step} has worked no gap of a round."));
-                Flow::Stay
-            }
-            (_, None) => {
-                self.entry
-                    .refuse(format!("A gap takes 0 to {MOST_IN_A_GAP} beads."));
+        let worked = session.seq.beads_worked(at);
+        let Some((_, most)) = worked.filter(|_| at <= session.done()) else {
+            self.entry
+                .refuse(format!("Step {step} has worked no gap of a round."));
+            return Flow::Stay;
+        };
+        match u8::try_from(beads).ok().filter(|beads| *beads <= most) {
+            Some(beads) => look(session, at, beads, None),
+            None => {
+                self.entry.refuse(format!("A gap takes 0 to {most} beads."));
                 Flow::Stay
             }
         }

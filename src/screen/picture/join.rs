@@ -37,7 +37,7 @@ impl JoinView {
     /// The patch, as far as it has to reach.
     pub fn patch(&self, seq: &Sequence, reach: Reach) -> Patch {
         let (zip, layout) = (self.zip, seq.layout());
-        let row = *layout.row(zip.row);
+        let row = layout.row(zip.row);
         let gaps = zip.gaps(layout);
         let teeth = gaps as Half;
         let focus = 2 * LENGTH * self.locked as Half;

@@ -152,7 +152,7 @@ impl<'a> Edges<'a> {
 /// and after it.
 pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand) -> Drawing {
     let layout = seq.layout();
-    let row = *layout.row(zip.row);
+    let row = layout.row(zip.row);
     let edge = row.beads + 1;
     let mut drawing = Drawing::new(
         format!("Zip of {edge} edge beads and {} join beads", row.beads),
