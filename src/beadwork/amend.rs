@@ -218,7 +218,7 @@ impl Amendment {
                     let panel = panel(kind);
                     format!("{title}: fill with '{panel}' until it holds a stone of {mm} mm")
                 }
-                OpeningEnd::Open => format!("{title}: leave it open and firm its rim"),
+                OpeningEnd::Open => format!("{title}: leave it open and reinforce its rim"),
                 OpeningEnd::SetIn { kind } => {
                     format!("{title}: set in a finished '{}'", panel(kind))
                 }

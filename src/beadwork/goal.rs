@@ -178,7 +178,7 @@ impl Goal {
             JobKind::Fill { panel, .. } => format!("Fill {}", name(panel)),
             JobKind::FirmRim(rim) => {
                 let names: Vec<&str> = rim.iter().map(|(panel, _)| name(panel)).collect();
-                format!("Firm the opening between {}", names.join(", "))
+                format!("Reinforce the rim between {}", names.join(", "))
             }
             JobKind::Reinforce(panel, side) => {
                 format!("Reinforce the join of {}, side {side}", name(panel))

@@ -132,7 +132,7 @@ pub struct JoinRow {
     /// Join beads: as many as there are gaps, unless the maker has it
     /// otherwise.
     pub beads: u32,
-    /// Gaps of the edge, one fewer than it has high beads.
+    /// Gaps of the edge, one fewer than it has up beads.
     pub gaps: u32,
     /// Tip beads, 0 to 2.
     pub tips: u32,
@@ -614,13 +614,13 @@ impl Layout {
         Bead(self.begun(panel).before + number + 1)
     }
 
-    /// High bead `j` (from 0) of a panel's side.
+    /// Up bead `j` (from 0) of a panel's side.
     pub fn edge_bead(&self, panel: Panel, side: Side, j: u32) -> Bead {
         let kind = self.kind(panel);
         self.bead(panel, kind.last(), kind.edge_index(side, j))
     }
 
-    /// The last high bead of a panel's side.
+    /// The last up bead of a panel's side.
     pub fn edge_end(&self, panel: Panel, side: Side) -> Bead {
         self.edge_bead(panel, side, self.kind(panel).edge(side) - 1)
     }

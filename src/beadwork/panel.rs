@@ -68,10 +68,10 @@ pub trait PanelStitch {
     /// Whether sides of this panel can be joined: each has a bead at both
     /// ends.
     fn can_be_joined(&self) -> bool;
-    /// High beads along a side of the finished panel, both ends counted. A
+    /// Up beads along a side of the finished panel, both ends counted. A
     /// corner bead ends one side and begins the next, and counts on both.
     fn edge(&self, side: Side) -> u32;
-    /// The index in the last round of high bead `j` (from 0) of a side.
+    /// The index in the last round of up bead `j` (from 0) of a side.
     fn edge_index(&self, side: Side, j: u32) -> u32;
     /// How a panel begins that is made by itself.
     fn begin(&self, way: WorkDirection) -> Begin;

@@ -6,7 +6,7 @@
 //!
 //! ```text
 //!            side 2 of a triangle, rounds 1 to 4
-//!       [ ] [ ] [ ] [ ]        round 4: four high beads, the edge
+//!       [ ] [ ] [ ] [ ]        round 4: four up beads, the edge
 //!         [ ] [ ] [ ]          round 3
 //!           [ ] [ ]            round 2: the two halves of its corner pairs
 //!             [ ]              round 1, the ring

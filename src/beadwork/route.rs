@@ -178,7 +178,7 @@ mod tests {
             let (layout, work) = (seq.layout(), seq.work().touching());
             let side = |s| Hole::front(layout.edge_bead(Panel(0), Side(s), 0));
             let way = shortest(work, side(0), usize::MAX, |h| h == side(1)).unwrap();
-            // To the end of the side, two beads a high bead, and round the
+            // To the end of the side, two beads an up bead, and round the
             // corner.
             assert_eq!(way.len() as u32, 2 * (rounds - 1) + 1);
         }

@@ -12,7 +12,7 @@ use super::planner::{self, CornerRule};
 use super::project::{Project, SpecIndex};
 use super::rules::Refusal;
 use super::seams::Seams;
-use super::stage::{ReadyRound, Stage, Steps as _};
+use super::stage::{Holes, ReadyRound, Stage, Steps as _};
 use super::work::{Change, Fact, Span, Work};
 use std::sync::Arc;
 
@@ -299,6 +299,16 @@ impl Sequence {
             }
         }
         Step(high)
+    }
+
+    /// The beads that a step goes through, in order, each by the end that the
+    /// needle leaves it by. None of a step that is not there.
+    pub fn holes(&self, step: Step) -> Holes {
+        if step.0 == 0 || step.0 > self.steps() {
+            return Holes::new();
+        }
+        let (stage, i) = self.stage_and_step(step);
+        stage.holes(self.layout(), i)
     }
 
     /// The bead that the needle leaves once a step is done, if thread is in

@@ -111,6 +111,13 @@ impl Draft {
     }
 }
 
+/// Beads gone through in one step, each by the end that the needle leaves it by.
+pub type Holes = ArrayVec<Hole, MOST_PASSED>;
+
+fn fronts(draft: &Draft) -> Holes {
+    draft.passes.iter().copied().map(Hole::front).collect()
+}
+
 /// What every stage can say, in steps counted from 0 within it.
 pub trait Steps {
     /// How many steps it has.
@@ -122,10 +129,15 @@ pub trait Steps {
     fn passes_before(&self, layout: &Layout, i: u32) -> u32;
     /// Beads strung in the steps before `i`.
     fn strung_before(&self, layout: &Layout, i: u32) -> u32;
+    /// The beads that step `i` goes through, in order, each by the end that the
+    /// needle leaves it by. Work goes through beads by the front.
+    fn holes(&self, layout: &Layout, i: u32) -> Holes {
+        fronts(&self.step(layout, i))
+    }
     /// The bead end that the needle leaves after step `i`; none if the step
-    /// goes through no bead. Work goes through beads by the front.
+    /// goes through no bead.
     fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
-        self.step(layout, i).passes.last().copied().map(Hole::front)
+        self.holes(layout, i).last().copied()
     }
 }
 
@@ -224,8 +236,8 @@ macro_rules! stages {
                 match self { $(Stage::$name(s) => s.strung_before(layout, i),)* }
             }
 
-            fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
-                match self { $(Stage::$name(s) => s.leaves(layout, i),)* }
+            fn holes(&self, layout: &Layout, i: u32) -> Holes {
+                match self { $(Stage::$name(s) => s.holes(layout, i),)* }
             }
         }
 

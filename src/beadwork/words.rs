@@ -7,59 +7,62 @@ use super::job::JobKind;
 use super::layout::{Part, Seat};
 use super::making::Begin;
 use super::movement::{Kind, Movement};
-use super::number::{Bead, Panel, Step};
+use super::number::{Bead, Panel, Side, Step};
 use super::sequence::Sequence;
 use super::stage::{Own, Stage};
 
 impl Sequence {
     /// What to do: one short sentence, without a full stop.
     ///
-    /// `Pick up 1 S, go through the next bead`
+    /// `Pick up 1 S, sew through the next bead`
     pub fn say(&self, m: &Movement) -> String {
         let (letters, passed) = (self.letters(m), m.passes.len());
         let old = passed - m.strings.len();
         let beads = plural(passed, "bead");
         match m.kind {
             Kind::Ring if m.strings.is_empty() => {
-                "Close the ring: through the first bead again".into()
+                "Close the ring: sew through the first bead again".into()
             }
             Kind::Ring if self.is_of_a_strip(m) => {
                 format!("Pick up {letters} for rows 1 and 2")
             }
-            Kind::Ring => format!("Pick up {letters} for the ring"),
+            Kind::Ring => match self.stage_of(m.step) {
+                Stage::FreeStart(_) => format!("Pick up {letters} for the string"),
+                _ => format!("Pick up {letters} for the ring"),
+            },
             Kind::Stitch | Kind::Increase if self.is_tip(m) => {
-                format!("Tip: pick up {letters}, go through the next side's first bead")
+                format!("Tip: pick up {letters}, sew through the next side's first bead")
             }
             Kind::Stitch if old == 0 => format!("Pick up {letters} for the last gap of the round"),
             Kind::Stitch if m.round_beads == 1 && self.is_of_a_strip(m) => {
-                format!("Turn the work: pick up {letters}, go through the next high bead")
+                format!("Turn the work: pick up {letters}, sew through the next up bead")
             }
-            Kind::Stitch => format!("Pick up {letters}, go through {}", self.next_bead(m)),
+            Kind::Stitch => format!("Pick up {letters}, sew through {}", self.next_bead(m)),
             Kind::Increase if old == 0 => {
                 format!("Increase: pick up {letters} for the last gap of the round")
             }
-            Kind::Increase => format!("Increase: pick up {letters}, go through the next bead"),
+            Kind::Increase => format!("Increase: pick up {letters}, sew through the next bead"),
             Kind::Decrease if self.is_corner(m) => "Corner: no bead, draw the two together".into(),
             Kind::Decrease => "Decrease: no bead, draw the two together".into(),
-            Kind::StepUp => "Step up: through two beads".into(),
+            Kind::StepUp => "Step up: sew through two beads".into(),
             Kind::StepDown if self.closes_free_start(m) => {
-                "Close the ring and step down: through two beads".into()
+                "Close the ring and step down: sew through two beads".into()
             }
-            Kind::StepDown => "Step down: through two beads".into(),
-            Kind::PassThrough => format!("Pass through {beads}, adding none"),
+            Kind::StepDown => "Step down: sew through two beads".into(),
+            Kind::PassThrough => format!("Sew through {beads}, adding none"),
             Kind::Zip => self.zip(m),
             Kind::Fold if passed > 0 => {
-                format!("Draw the corners together: through {beads}")
+                format!("Draw the corners together: sew through {beads}")
             }
             Kind::Fold => self.fold(m),
-            Kind::Close => format!("Close the middle: through {beads}"),
+            Kind::Close => format!("Close the middle: sew through {beads}"),
             Kind::Firm if matches!(self.job(m.job).kind, JobKind::Reinforce(..)) => {
-                format!("Reinforce the join: through {beads}")
+                format!("Reinforce the join: sew through {beads}")
             }
-            Kind::Firm => format!("Firm the rim: through {beads}"),
+            Kind::Firm => format!("Reinforce the rim: sew through {beads}"),
             Kind::StartThread => self.new_thread(m),
             Kind::EndThread if passed == 0 => "End the thread and cut it".into(),
-            Kind::EndThread => format!("End the thread: weave through {beads}, then cut it"),
+            Kind::EndThread => format!("End the thread: weave in through {beads}, then cut it"),
             Kind::Own => match self.stage_of(m.step) {
                 Stage::Own(Own(own)) => own.say(),
                 _ => String::new(),
@@ -71,7 +74,7 @@ impl Sequence {
             Kind::Count => {
                 let sides = u32::from(self.layout().kind(self.job(m.job).panel()).sides());
                 format!(
-                    "Count the edge: {} high beads, {} on each side",
+                    "Count the edge: {} up beads, {} on each side",
                     m.round_target,
                     m.round_target / sides
                 )
@@ -79,19 +82,38 @@ impl Sequence {
         }
     }
 
-    /// Where that is: `round 5 of 8 outward, side 2 of 3, bead 3 of 5`.
-    /// Empty where there is nothing to say.
+    /// The same, and of a way through beads already there which beads, in order.
+    ///
+    /// `Sew through 2 beads, adding none: A (side 1 bead 8) of Panel 4, then F (side 3 join bead 1)`
+    pub fn say_fully(&self, m: &Movement) -> String {
+        let said = self.say(m);
+        match self.say_passed(m).filter(|_| self.is_named(m)) {
+            Some(beads) => format!("{said}: {beads}"),
+            None => said,
+        }
+    }
+
+    /// Whether the beads that a movement goes through are named: on a way, and
+    /// at the corner of a fill, where it leaves the join beads.
+    fn is_named(&self, m: &Movement) -> bool {
+        let own = self.job(m.job).panel();
+        let mut seats = m.passes.iter().map(|&bead| self.layout().seat(bead));
+        let elsewhere = |seat: Seat| seat.panel != own && !matches!(seat.part, Part::JoinRow(_));
+        is_a_way(m) || matches!(m.kind, Kind::Stitch | Kind::StepDown) && seats.any(elsewhere)
+    }
+
+    /// Where that is: `round 5 of 8 outward, side 2 of 3, bead 3 of 5`, or
+    /// `corner before side 3`. Empty where there is nothing to say.
     pub fn say_where(&self, m: &Movement) -> String {
         let layout = self.layout();
         let mut parts = vec![];
-        let bead = match m.kind {
-            // The first of its two beads may be an anchor of another panel.
-            Kind::StepDown => m.passes.last(),
-            _ => m.strings.first().or(m.passes.first()),
-        };
-        let panel = match bead {
-            Some(&bead) => layout.seat(bead).panel,
-            None => self.job(m.job).panel(),
+        let panel = match (self.stage_of(m.step), m.strings.first()) {
+            (Stage::RimRound(fill), _) => fill.panel,
+            (_, Some(&bead)) => layout.seat(bead).panel,
+            _ => match m.passes.first() {
+                Some(&bead) => layout.seat(bead).panel,
+                None => self.job(m.job).panel(),
+            },
         };
         let kind = layout.kind(panel);
         match m.round {
@@ -105,6 +127,10 @@ impl Sequence {
                 });
             }
             None => {}
+        }
+        if let Some(side) = self.corner_before(m) {
+            parts.push(format!("corner before side {side}"));
+            return parts.join(", ");
         }
         if let Some(side) = m.side.filter(|_| kind.sides() > 1) {
             parts.push(format!("side {side} of {}", kind.sides()));
@@ -123,30 +149,64 @@ impl Sequence {
         parts.join(", ")
     }
 
+    /// The side behind the corner at which a movement of outward work strings
+    /// its beads, if it does: a corner pair, or the bead of a corner.
+    pub fn corner_before(&self, m: &Movement) -> Option<Side> {
+        let seats = m.strings.iter().map(|&bead| self.layout().seat(bead));
+        let seats: Vec<Seat> = seats.filter(|seat| seat.part == Part::Face).collect();
+        let (first, last) = (seats.first()?, seats.last()?);
+        let kind = self.layout().kind(first.panel);
+        let is_outward = self.layout().making(first.panel).begin == Begin::Ring;
+        let is_corner =
+            first.side != last.side || kind.corner(first.round) == 1 && first.place + 1 == first.of;
+        let is_corner = is_corner && is_outward && first.round.0 > 1;
+        is_corner.then(|| kind.next_side(first.side))
+    }
+
     /// The beads already there that a movement goes through: `A, S`, and those of
-    /// another panel than the job's `A of Panel 3`. Nothing if it goes through
-    /// none.
+    /// another panel than the job's `A of Panel 3`; on a way through beads
+    /// already there with their places: `A (side 1 bead 8) of Panel 3`. Nothing
+    /// if it goes through none.
     pub fn say_passed(&self, m: &Movement) -> Option<String> {
         let old = m.passes.iter().filter(|bead| !m.strings.contains(bead));
+        let own = self.job(m.job).panel();
         let mut said: Vec<(Panel, Vec<String>)> = vec![];
         for &bead in old {
-            let panel = self.layout().seat(bead).panel;
-            let letter = self.letter(bead).to_string();
+            let seat = self.layout().seat(bead);
+            let placed = is_a_way(m) || seat.panel != own && m.kind != Kind::Zip;
+            let letter = self.letter(bead);
+            let bead = match placed {
+                true => format!("{letter} ({})", self.say_place(seat)),
+                false => letter.to_string(),
+            };
             match said.last_mut() {
-                Some((last, letters)) if *last == panel => letters.push(letter),
-                _ => said.push((panel, vec![letter])),
+                Some((last, beads)) if *last == seat.panel => beads.push(bead),
+                _ => said.push((seat.panel, vec![bead])),
             }
         }
-        let own = self.job(m.job).panel();
-        let parts = said.into_iter().map(|(panel, letters)| {
-            let letters = letters.join(", ");
+        let parts = said.into_iter().map(|(panel, beads)| {
+            let beads = beads.join(", ");
             match panel == own {
-                true => letters,
-                false => format!("{letters} of {}", self.layout().panel(panel).name),
+                true => beads,
+                false => format!("{beads} of {}", self.layout().panel(panel).name),
             }
         });
         let parts: Vec<String> = parts.collect();
         (!parts.is_empty()).then(|| parts.join(", then "))
+    }
+
+    /// Where in its panel a bead sits: `side 1 bead 8`, `round 5 side 2 bead 3`,
+    /// `side 3 join bead 1`.
+    fn say_place(&self, seat: Seat) -> String {
+        let kind = self.layout().kind(seat.panel);
+        let (side, bead) = (seat.side, seat.place + 1);
+        match seat.part {
+            Part::JoinRow(_) => format!("side {side} join bead {bead}"),
+            Part::Tip(_) => format!("side {side} tip bead {bead}"),
+            Part::Face if kind.strip().is_some() => format!("row {} bead {bead}", seat.round),
+            Part::Face if seat.round == kind.last() => format!("side {side} bead {bead}"),
+            Part::Face => format!("round {} side {side} bead {bead}", seat.round),
+        }
     }
 
     /// The letters of the beads picked up: `1 S`, `2 S`, `1 S and 1 A`.
@@ -220,16 +280,19 @@ impl Sequence {
     fn zip(&self, m: &Movement) -> String {
         let Stage::Lock(lock) = self.stage_of(m.step) else {
             return match m.passes.len() {
-                1 => "Zip: no join bead here, through the edge bead, the two drawn together".into(),
-                2 => "Zip: through the join bead and the edge bead".into(),
-                _ => "Zip: through 2 join beads and the edge bead".into(),
+                1 => "Zip: no join bead here, sew through the edge bead, the two drawn together"
+                    .into(),
+                2 => "Zip: sew through the join bead and the edge bead".into(),
+                _ => "Zip: sew through 2 join beads and the edge bead".into(),
             };
         };
         let ring = lock.ring(self.layout());
         match m.passes.len() {
-            2 => format!("Zip: through a bead of round {ring} and the next edge bead"),
+            2 => format!("Zip: sew through a bead of round {ring} and the next edge bead"),
             _ => {
-                format!("Zip at the corner: through 2 beads of round {ring} and the next edge bead")
+                format!(
+                    "Zip at the corner: sew through 2 beads of round {ring} and the next edge bead"
+                )
             }
         }
     }
@@ -261,6 +324,16 @@ impl Sequence {
         };
         format!("New thread: cut {cut} cm, {from}")
     }
+}
+
+/// Whether a movement is a way through beads already there, which no rule of
+/// the stitch tells.
+fn is_a_way(m: &Movement) -> bool {
+    use Kind::{Close, EndThread, Firm, Fold, PassThrough, StartThread};
+    matches!(
+        m.kind,
+        PassThrough | EndThread | StartThread | Fold | Firm | Close
+    )
 }
 
 /// `1 bead`, `3 beads`.
@@ -324,8 +397,8 @@ mod tests {
         assert_eq!(
             stitched[..2],
             [
-                "Turn the work: pick up 1 S, go through the next high bead | row 3 of 4, bead 1 of 2",
-                "Pick up 1 S, go through the next bead | row 3 of 4, bead 2 of 2"
+                "Turn the work: pick up 1 S, sew through the next up bead | row 3 of 4, bead 1 of 2",
+                "Pick up 1 S, sew through the next bead | row 3 of 4, bead 2 of 2"
             ]
         );
         let counted = lines(strip(), Kind::Count);
@@ -352,5 +425,29 @@ mod tests {
             Kind::StepDown,
         );
         assert!(said[0].ends_with("| round 3 of 3 inward"), "{said:?}");
+    }
+
+    #[test]
+    fn the_corner_of_a_fill_is_inward_and_names_its_beads_in_order() {
+        let seq = Sequence::new(testing::folded_pair(4, 0));
+        let turn = |m: &Movement| {
+            let fill = matches!(seq.stage_of(m.step), Stage::RimRound(_));
+            fill && m.kind == Kind::PassThrough
+        };
+        let turns: Vec<Movement> = seq.iter().filter(turn).collect();
+        assert!(!turns.is_empty());
+        for m in turns {
+            let (said, at) = (seq.say_fully(&m), seq.say_where(&m));
+            assert!(at.starts_with("round 4 of 4 inward"), "{at}");
+            let (_, named) = said.split_once("adding none: ").expect("beads with names");
+            assert_eq!(named.matches('(').count(), m.passes.len(), "{said}");
+        }
+    }
+
+    #[test]
+    fn a_round_begins_at_the_corner_before_side_1() {
+        let said = lines(testing::single(testing::panel(3, 4)), Kind::Increase);
+        let begin = "| round 4 of 4 outward, corner before side 1";
+        assert!(said.iter().any(|line| line.ends_with(begin)), "{said:?}");
     }
 }

@@ -260,10 +260,10 @@ pub(super) struct Patterns {
 ///
 /// For each job that makes rounds, in order of work, and each round in the
 /// order in which it is made: beads in the round, beads on each side, the
-/// running total of the job, the gap word by which the round grows, and the
+/// running total of the job, how many beads go into each gap, and the
 /// colours of each side from its first bead to its last.
 ///
-/// In a gap word 1 is a plain stitch, 2 an increase, 0 a decrease; 1*4 is four
+/// Into gaps: 1 is a plain stitch, 2 an increase, 0 a decrease; 1*4 is four
 /// times 1. In a colour word S3 is three beads of S. A join row is the round
 /// after the panel's last.
 #[derive(Args, Debug)]

@@ -82,7 +82,7 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
             ("beads", Stands::Right),
             ("per side", Stands::Left),
             ("total", Stands::Right),
-            ("gap word", Stands::Left),
+            ("into gaps", Stands::Left),
             ("colours", Stands::Left),
         ]);
         while let Some(round) = made.next_if(|round| round.job == job) {
@@ -195,10 +195,10 @@ mod tests {
             printed(testing::single(testing::panel(3, 3)), text),
             "\
 Job 1: face
-  round           beads  per side  total  gap word  colours
-      1  outward      3  1 each        3  the ring  each side: S
-      2  outward      6  2 each        9  2*3       each side: S2
-      3  outward      9  3 each       18  (2 1)*3   each side: S3
+  round           beads  per side  total  into gaps  colours
+      1  outward      3  1 each        3  the ring   each side: S
+      2  outward      6  2 each        9  2*3        each side: S2
+      3  outward      9  3 each       18  (2 1)*3    each side: S3
 
 S  slate
 "
@@ -211,7 +211,7 @@ S  slate
             printed(testing::single(testing::inward(3, 4, 1)), text),
             "\
 Job 1: inward
-  round          beads  per side  total  gap word       colours
+  round          beads  per side  total  into gaps      colours
       4  inward     12  4 each       12  of the string  each side: S4
       3  inward      9  3 each       21  of the string  each side: S3
       2  inward      6  2 each       27  (1*2 0)*3      each side: S2

@@ -59,7 +59,7 @@ fn text(
             writeln!(out, "Job {}: {}", m.job, seq.job(m.job).title)?;
         }
         let at = seq.say_where(&m);
-        let said = seq.say(&m);
+        let said = seq.say_fully(&m);
         match at.is_empty() {
             true => writeln!(out, "  {:>width$}  {said}", m.step)?,
             false => writeln!(out, "  {:>width$}  {said} ({at})", m.step)?,
@@ -92,7 +92,7 @@ mod tests {
             printed(6, 1, true),
             "{\"format\":1,\"step\":6,\"job\":\"face\",\"job_number\":1,\"kind\":\"increase\",\"round\":2,\"side\":3,\
              \"strings\":[{\"bead\":4,\"colour\":\"S\"},{\"bead\":5,\"colour\":\"S\"}],\
-             \"passes\":[4,5,2],\"text\":\"Increase: pick up 2 S, go through the next bead\",\
+             \"passes\":[4,5,2],\"text\":\"Increase: pick up 2 S, sew through the next bead\",\
              \"round_beads\":2,\"round_target\":6}\n"
         );
     }

@@ -60,6 +60,7 @@ pub fn say_before(seq: &Sequence, m: &Movement, kept: &[Kept]) -> Option<String>
     let (there, whole) = before(seq, m, kept)?;
     Some(match m.kind {
         Kind::Zip => format!("{there} of {whole} locked"),
+        Kind::Ring => format!("{there} of {whole} strung"),
         _ => format!("{there} of {whole} in place"),
     })
 }

@@ -255,7 +255,7 @@ proptest! {
             1 => {
                 let Some(under) = c.worked_on() else { return Ok(()) };
                 let both = right.iter().zip(c.sides_of(under));
-                // A side without a high bead shows no edge to take for two.
+                // A side without an up bead shows no edge to take for two.
                 let both = both.map(|(&h, l)| if h == 0 { 0 } else { h + l });
                 (Mistake::BothEdges(under), None, both.collect())
             }

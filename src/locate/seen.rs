@@ -92,7 +92,7 @@ impl Leaves {
         match self {
             Leaves::Nothing => "no thread in the work, or it is cut",
             Leaves::Newest => "the bead that was strung last",
-            Leaves::High => "another high bead, of the newest round or an edge",
+            Leaves::High => "another up bead, of the newest round or an edge",
             Leaves::Low => "a low bead, further in",
             Leaves::Join => "a join bead",
             Leaves::Tip => "a tip bead",

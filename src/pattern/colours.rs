@@ -222,7 +222,7 @@ fn row(panel: &Panel, at: Field) -> Option<Rule> {
     let (texts, sides) = read.map_err(|problem| at.note(problem)).ok()?;
     let joined = panel.layout.filter(|layout| layout.can_be_joined());
     let misfit = joined.and_then(|layout| {
-        // A bead in each gap between the high beads, as many on every side.
+        // A bead in each gap between the up beads, as many on every side.
         let beads = layout.edge(Side(0)) - 1;
         let room = || format!("a join row has {beads}");
         let mut words = sides.iter().zip(texts);

@@ -85,14 +85,14 @@ impl Faces {
     }
 }
 
-/// That sides of two panels, with so many high beads, do not fit each other.
+/// That sides of two panels, with so many up beads, do not fit each other.
 pub(super) fn unequal(
     (panel, beads): (&str, u32),
     (other, other_beads): (&str, u32),
 ) -> Option<Problem> {
     let what = || {
         format!(
-            "a side of {panel} has {beads} high beads and one of {other} has {other_beads}, so they \
+            "a side of {panel} has {beads} up beads and one of {other} has {other_beads}, so they \
              cannot be joined"
         )
     };

@@ -329,7 +329,7 @@ pub enum HowFile {
     SetIn,
     /// It is filled inward from its rim.
     Fill,
-    /// It stays open, and its rim is firmed.
+    /// It stays open, and its rim is reinforced.
     Open,
 }
 
@@ -424,7 +424,7 @@ pub enum JobFile {
     Zip(ZipJob),
     /// Fill an opening inward.
     Fill(FillJob),
-    /// Firm a rim.
+    /// Reinforce a rim.
     Firm(FirmJob),
     /// Draw two corners together.
     Tie(TieJob),
@@ -500,7 +500,7 @@ pub struct FillJob {
     pub rim: List<SideFile, 1, 12>,
 }
 
-/// Firm the rim of an opening.
+/// Reinforce the rim of an opening.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct FirmJob {

@@ -174,7 +174,7 @@ impl<'k> Mat<'k> {
         )
     }
 
-    /// High beads along a side, if they are known.
+    /// Up beads along a side, if they are known.
     ///
     /// # Errors
     /// The panel cannot be joined at all.

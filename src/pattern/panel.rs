@@ -30,7 +30,7 @@ pub(super) struct CheckedPanel {
 
 /// The last round of a panel: what is joined.
 struct LastRound {
-    /// High beads along each side.
+    /// Up beads along each side.
     edge: u32,
     /// Beads at each corner.
     corner: u8,
@@ -52,7 +52,7 @@ impl CheckedPanel {
         self.sides == 1
     }
 
-    /// High beads along each of its sides, if that is known.
+    /// Up beads along each of its sides, if that is known.
     ///
     /// # Errors
     /// It cannot be joined at all.
@@ -85,7 +85,7 @@ impl CheckedPanel {
     }
 
     /// Beads of a join row on one of its sides: one in each gap between its
-    /// high beads. None if it cannot be joined.
+    /// up beads. None if it cannot be joined.
     pub(super) fn row(&self) -> u64 {
         let edge = self.edge().ok().flatten();
         u64::from(edge.map_or(0, |edge| edge - 1))

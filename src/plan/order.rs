@@ -85,7 +85,7 @@ mod tests {
     }
 
     /// A tetrahedron's joins in one thread: one edge again, two beads for
-    /// each high bead less one.
+    /// each up bead less one.
     #[test]
     fn a_tetrahedron_in_one_thread_goes_along_one_edge_twice() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 8, Closing::SetIn));

@@ -284,7 +284,7 @@ mod tests {
         assert_eq!(size(loose.layout()).through_mm, None);
     }
 
-    /// 8 rounds of cylinder 11/0: 8 high beads, two bead lengths each.
+    /// 8 rounds of cylinder 11/0: 8 up beads, two bead lengths each.
     #[test]
     fn a_side_is_two_bead_lengths_for_each_high_bead() {
         let seq = Sequence::new(testing::single(testing::panel(3, 8)));

@@ -37,7 +37,7 @@ pub const GROUPS: [BellGroup; 9] = [
     },
     BellGroup {
         name: "pass-through",
-        title: "passing through, closing, firming",
+        title: "sewing through, closing, reinforcing",
         kinds: &[Kind::PassThrough, Kind::Close, Kind::Firm],
     },
     BellGroup {

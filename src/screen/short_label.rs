@@ -1,6 +1,5 @@
 //! A movement in a word or two, for the big letters, and what comes after it.
 
-use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::plural;
@@ -21,7 +20,7 @@ pub fn short_label(seq: &Sequence, m: &Movement) -> String {
         Kind::Fold if passed > 0 => "draw together".into(),
         Kind::Fold => "fold".into(),
         Kind::Close => "close".into(),
-        Kind::Firm => "firm".into(),
+        Kind::Firm => "reinforce".into(),
         Kind::StartThread => "new thread".into(),
         Kind::EndThread => "end thread".into(),
         Kind::Count => format!("count {}", m.round_target),
@@ -40,11 +39,11 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
         Kind::Stitch | Kind::Increase if seq.is_tip(next) => {
             format!("tip: {}", seq.letters(next))
         }
-        Kind::Increase if spans_corner(seq, next) => {
+        Kind::Increase if seq.corner_before(next).is_some() => {
             format!("corner pair: {}", seq.letters(next))
         }
         Kind::Increase => format!("increase: {}", seq.letters(next)),
-        Kind::Stitch if is_corner_bead(seq, next) => {
+        Kind::Stitch if seq.corner_before(next).is_some() => {
             format!("corner bead: {}", seq.letters(next))
         }
         Kind::Decrease if seq.is_corner(next) => "corner, no bead".into(),
@@ -52,12 +51,12 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
         Kind::StepUp => format!("step up through {passed}"),
         Kind::StepDown => format!("step down through {passed}"),
         _ if under_way => return None,
-        Kind::PassThrough => format!("pass through {passed}, adding none"),
+        Kind::PassThrough => format!("sew through {passed}, adding none"),
         Kind::Zip => "zip the two edges".into(),
         Kind::Fold if next.passes.is_empty() => "fold".into(),
         Kind::Fold => "draw the corners together".into(),
         Kind::Close => "close the middle".into(),
-        Kind::Firm => "firm the rim".into(),
+        Kind::Firm => "reinforce".into(),
         Kind::StartThread => "new thread".into(),
         Kind::EndThread => "the thread ends here".into(),
         Kind::Count => "count before you go on".into(),
@@ -66,24 +65,6 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
         Kind::Ring | Kind::Stitch => return None,
     };
     Some(words)
-}
-
-fn spans_corner(seq: &Sequence, m: &Movement) -> bool {
-    let sides = m.strings.iter().map(|&b| seq.layout().seat(b).side);
-    let mut sides = sides.collect::<Vec<_>>();
-    sides.dedup();
-    sides.len() > 1
-}
-
-fn is_corner_bead(seq: &Sequence, m: &Movement) -> bool {
-    m.strings.first().is_some_and(|&bead| {
-        let seat = seq.layout().seat(bead);
-        let kind = seq.layout().kind(seat.panel);
-        seat.part == Part::Face
-            && seat.round.0 > 1
-            && kind.corner(seat.round) == 1
-            && seat.place + 1 == seat.of
-    })
 }
 
 /// Movements looked ahead at.

@@ -104,9 +104,9 @@ enum Key {
     /// Edge beads, join beads, tip beads, whether the side runs with the row, and whether
     /// a finished panel is set in.
     Zip(u32, u32, u32, bool, bool),
-    /// High beads of the rim's sides.
+    /// Up beads of the rim's sides.
     Fill(u32),
-    /// High beads of a panel that is set in a middle.
+    /// Up beads of a panel that is set in a middle.
     Middle(u32),
     Tie,
     Firm,
@@ -357,7 +357,7 @@ fn middle(seq: &Sequence, panel: Panel, around: Panel) -> JoinKind {
 fn firm(sides: usize) -> JoinKind {
     let words = format!(
         "Go twice round the rim, through the edge beads and join beads of its {sides} sides, adding \
-         none, to firm it."
+         none, to reinforce it."
     );
     JoinKind::new("Open face", vec![words], None)
 }

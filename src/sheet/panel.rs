@@ -113,7 +113,7 @@ fn kind(
             1 => ", a corner bead counted on both its sides",
             _ => "",
         };
-        format!("Count the edge: {high} high beads, {each}{shared}.")
+        format!("Count the edge: {high} up beads, {each}{shared}.")
     });
     PanelKind {
         name: spec.name.clone(),
@@ -159,7 +159,7 @@ fn begins(begin: Begin, innermost: u32, last: u32) -> String {
     let open = match innermost {
         1 => "until the middle closes: go once more round the last beads".to_string(),
         inner => format!(
-            "and stop at round {inner}: its middle stays open; go twice round the rim to firm it"
+            "and stop at round {inner}: its middle stays open; go twice round the rim to reinforce it"
         ),
     };
     match begin {
@@ -169,7 +169,7 @@ fn begins(begin: Begin, innermost: u32, last: u32) -> String {
         ),
         Begin::TwoRows => format!(
             "String rows 1 and 2 together, then turn and work back, and so on to and fro to row \
-             {last}: pick up a bead, go through the next high bead. Nothing is done at the edges but \
+             {last}: pick up a bead, sew through the next up bead. Nothing is done at the edges but \
              to turn."
         ),
         Begin::FreeStart => format!(

@@ -74,7 +74,7 @@ fn how(seq: &Sequence, made: &RoundInfo) -> String {
             None => "It is on the string already".into(),
         },
         RoundBase::Rim => {
-            "One bead in each gap of the rim; at corners pass through, adding none".into()
+            "One bead in each gap of the rim; at corners sew through, adding none".into()
         }
         RoundBase::Edge => "Join row: one bead in each gap of the edge".into(),
         RoundBase::Round(_) => {
@@ -94,7 +94,7 @@ fn stitches(word: &[u8], sides: usize) -> String {
     let side = short::side(word, sides);
     let runs = short::runs(side.unwrap_or(word).iter().copied());
     if runs.len() > RUNS_TOLD {
-        return format!("gap word {}", short::gaps(word, sides));
+        return format!("beads in each gap, in turn: {}", short::gaps(word, sides));
     }
     let times = |n: u32, one: &str, more: &str| many(n as usize, one, more);
     let said: Vec<String> = runs

@@ -288,7 +288,7 @@ fn through(seq: &Sequence, way: &[Bead]) -> String {
     match way {
         [] => String::new(),
         way => format!(
-            "Pass through {}, adding none ({}). ",
+            "Sew through {}, adding none ({}). ",
             plural(way.len(), "bead"),
             way::told(seq, way)
         ),

@@ -29,7 +29,7 @@ impl Stretch {
             true if from == to => name(from),
             true if most <= last => format!("rounds {from} to {to}"),
             true => format!("{} to {}", name(from), name(to)),
-            // The needle goes along the edge, high bead and low bead in turn.
+            // The needle goes along the edge, up bead and low bead in turn.
             false if most <= last => format!("rounds {most} and {least} in turn"),
             false => format!("{} and {} in turn", name(most), name(least)),
         }

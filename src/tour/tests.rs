@@ -143,6 +143,7 @@ fn no_word_is_used_before_it_is_explained() {
         "cups",
         "side",
         "tight",
+        "sew through",
     ]
     .into();
     let mut early = vec![];

@@ -14,19 +14,19 @@ fn each(words: &[&str]) -> Vec<&'static Word> {
 pub fn of_kind(kind: Kind) -> Vec<&'static Word> {
     each(match kind {
         Kind::Ring => &["ring", "round"],
-        Kind::Stitch => &["stitch", "gap", "high bead"],
+        Kind::Stitch => &["stitch", "gap", "up bead"],
         Kind::Increase => &["increase", "gap"],
         Kind::Decrease => &["decrease"],
         Kind::StepUp => &["step-up"],
         Kind::StepDown => &["step-down"],
-        Kind::PassThrough => &["pass through"],
+        Kind::PassThrough => &["sew through"],
         Kind::Zip => &["zip", "join row"],
         Kind::Fold => &["fold"],
         Kind::Close => &["close"],
-        Kind::Firm => &["firm"],
+        Kind::Firm => &["reinforce"],
         Kind::StartThread => &["thread", "tail"],
-        Kind::EndThread => &["weave", "thread"],
-        Kind::Count => &["count", "high bead"],
+        Kind::EndThread => &["weave in", "thread"],
+        Kind::Count => &["count", "up bead"],
         Kind::Own => &["own step"],
     })
 }
@@ -49,7 +49,7 @@ pub fn of_job(kind: &JobKind) -> Vec<&'static Word> {
         JobKind::SetIn(..) | JobKind::SetInMiddle { .. } => &["set in"],
         JobKind::Fill { .. } => &["fill"],
         JobKind::Reinforce(..) => &["reinforce", "join row"],
-        JobKind::FirmRim(_) => &["firm", "rim"],
+        JobKind::FirmRim(_) => &["reinforce", "rim"],
         JobKind::Tie(..) => &["tie", "folded pair"],
     })
 }
@@ -66,8 +66,9 @@ mod tests {
         for (kind, name) in Kind::ALL {
             let words = of_kind(kind);
             assert!(!words.is_empty(), "{name}");
-            // Thread has two kinds of movement, which are said in sentences.
-            if !matches!(kind, Kind::StartThread | Kind::EndThread) {
+            // Thread has two kinds of movement, which are said in sentences; a
+            // maker says 'reinforce' where output has 'firm'.
+            if !matches!(kind, Kind::StartThread | Kind::EndThread | Kind::Firm) {
                 let spoken = words[0].spellings().any(|s| s == name);
                 assert!(spoken, "{name} is explained as '{}'", words[0].word);
             }

@@ -46,15 +46,15 @@ mod tests {
 
     #[test]
     fn words_come_in_their_order_each_once() {
-        let text = "Step up: through two beads. Round 5 of 8\n  outward, round bead";
-        assert_eq!(names(text)[..3], ["step-up", "bead", "round"]);
+        let text = "Step up: sew through two beads. Round 5 of 8\n  outward, round bead";
+        assert_eq!(names(text)[..3], ["step-up", "sew through", "bead"]);
         assert_eq!(names(text).iter().filter(|w| **w == "round").count(), 1);
     }
 
     #[test]
     fn the_longest_reading_counts_and_parts_of_words_do_not() {
         assert_eq!(names("the JOIN\n ROWS"), ["join row"]);
-        assert_eq!(names("high beads"), ["high bead"]);
+        assert_eq!(names("up beads"), ["up bead"]);
         assert_eq!(names("surrounding, gapless"), Vec::<&str>::new());
         assert_eq!(names(""), Vec::<&str>::new());
     }

@@ -55,7 +55,7 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     screen.kill();
     let changed = steps(&whole);
     assert!(count(&changed) < 988, "{}", count(&changed));
-    assert!(changed.contains("Firm the opening"));
+    assert!(changed.contains("Reinforce the rim"));
     assert!(!changed.contains(": Fill"));
     assert_eq!(first(&changed, 5), first(&planned, 5));
     is_proved(&whole);
@@ -67,7 +67,7 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     again.rush("<space>3").sees(&format!("step 9 of {all}"));
     again.keys("z").says("Taken back: ").sees("step 8 of");
     again.keys("z z").sees("step 6 of");
-    again.keys("z").says("leave it open and firm its rim");
+    again.keys("z").says("leave it open and reinforce its rim");
     again.sees("step 6 of 988").keys("q");
     assert_eq!(again.ends().0, 0);
     assert_eq!(steps(&whole), planned);
@@ -124,7 +124,7 @@ fn the_same_in_the_plain_mode() {
     let said = again(&format!("{open}\n\nq\n"));
     assert!(said.contains("Changed. Fill"), "{said}");
     let changed = steps(&whole);
-    assert!(changed.contains("Firm the opening"), "{changed}");
+    assert!(changed.contains("Reinforce the rim"), "{changed}");
     is_proved(&whole);
     let said = again("z\nq\n");
     assert!(said.contains("Taken back: Fill"), "{said}");
@@ -267,7 +267,7 @@ fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     screen.keys("<enter>").sees("Changed.");
     let changed = steps(&whole);
     assert!(changed.contains("Set the stone: 6 mm"), "{changed}");
-    assert!(changed.contains("Firm the opening"));
+    assert!(changed.contains("Reinforce the rim"));
     is_proved(&whole);
     screen
         .keys("z")
@@ -422,7 +422,7 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     let opened = steps(&whole);
-    assert!(opened.contains("Firm the rim"), "{opened}");
+    assert!(opened.contains("Reinforce the rim"), "{opened}");
     choose(&mut screen, &SET_IN);
     screen.keys("<enter>").sees("Beads: before");
     screen.sees("A new job: Face B, middle");
@@ -444,7 +444,7 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     again.sees("You were at").keys("<space>");
     again.sees(&format!("step {} of {all}", done + 1));
     again.keys(&format!("g {} <enter>", all - 10));
-    again.sees("Zip: through a bead of round 7");
+    again.sees("Zip: sew through a bead of round 7");
     again.rush(&format!("<space>{}", 11));
     again.sees(&format!("all {all} steps done"));
     again.keys("q");

@@ -22,7 +22,7 @@ fn the_table_of_a_triangle() {
         .stdout(
             "\
 Job 1: face
-  round           beads  per side  total  gap word   colours
+  round           beads  per side  total  into gaps  colours
       1  outward      3  1 each        3  the ring   each side: S
       2  outward      6  2 each        9  2*3        each side: S2
       3  outward      9  3 each       18  (2 1)*3    each side: S3

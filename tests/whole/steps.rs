@@ -14,9 +14,9 @@ fn the_text_says_what_to_do_and_where() {
         .stdout(
             "\
 Job 1: face
-   9  Step up: through two beads (round 2 of 3 outward)
-  10  Increase: pick up 2 S, go through the next bead (round 3 of 3 outward, side 3 of 3, bead 3 of 3)
-  11  Pick up 1 S, go through the next bead (round 3 of 3 outward, side 1 of 3, bead 2 of 3)
+   9  Step up: sew through two beads (round 2 of 3 outward)
+  10  Increase: pick up 2 S, sew through the next bead (round 3 of 3 outward, corner before side 1)
+  11  Pick up 1 S, sew through the next bead (round 3 of 3 outward, side 1 of 3, bead 2 of 3)
 ",
         )
         .run();
@@ -28,7 +28,7 @@ fn the_fields_stand_in_the_promised_order() {
         .file("a.json", triangle(3))
         .stdout(concat!(
             r#"{"format":1,"step":9,"job":"face","job_number":1,"kind":"step-up","round":2,"side":null,"#,
-            r#""strings":[],"passes":[1,4],"text":"Step up: through two beads","#,
+            r#""strings":[],"passes":[1,4],"text":"Step up: sew through two beads","#,
             r#""round_beads":6,"round_target":6}"#,
             "\n"
         ))

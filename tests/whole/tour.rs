@@ -62,7 +62,7 @@ fn the_tour_by_keys_from_the_first_run_to_the_end() {
         .keys("<space>")
         .sees("step 17 of 49")
         .sees("The edge");
-    screen.keys("<space>").sees("Pass through: no bead");
+    screen.keys("<space>").sees("Sew through: no bead");
     screen.keys("<space>").sees("Join row: beads");
     screen.keys("<space>2").sees("The end of the thread");
     screen.keys("<space>2").sees("Inward from the edge");

@@ -54,7 +54,7 @@ impl JoinChange {
             JoinWhat::Tips(1) => format!("{row}: 1 tip bead at its corner"),
             JoinWhat::Tips(n) => format!("{row}: {n} tip beads at its corner"),
             JoinWhat::OtherSide => format!("{row}: let the other side carry it"),
-            JoinWhat::Again => format!("Join of {name}, side {}: go through it again", self.side),
+            JoinWhat::Again => format!("Join of {name}, side {}: reinforce it", self.side),
             JoinWhat::Eased => format!("{row}: ease another length of side in"),
             JoinWhat::Beads(1) => format!("{row}: 1 join bead, spread over its gaps"),
             JoinWhat::Beads(n) => format!("{row}: {n} join beads, spread over its gaps"),

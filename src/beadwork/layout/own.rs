@@ -215,7 +215,7 @@ impl Layout {
     }
 
     /// Whether one bead of the round before lies under each gap between the
-    /// high beads of a side.
+    /// up beads of a side.
     pub(in crate::beadwork) fn is_edge_even(&self, panel: Panel, side: Side) -> bool {
         let kind = self.kind(panel);
         if self.project.panels[self.panel(panel).spec].own.is_none() || kind.strip().is_some() {

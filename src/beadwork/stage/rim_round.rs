@@ -4,7 +4,7 @@
 //! through beads already there and adds nothing. Which these are the layout
 //! keeps with the rim.
 
-use super::{Draft, Steps};
+use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
@@ -178,17 +178,17 @@ impl Steps for RimRound {
         u32::from(side.side.0) * side.per + at.min(side.per)
     }
 
-    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+    fn holes(&self, layout: &Layout, i: u32) -> Holes {
         let draft = self.step(layout, i);
-        let bead = *draft.passes.last()?;
         let (side, _, _) = self.find(layout, i);
-        let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
-        Some(match on_the_way {
-            Some(&hole) => hole,
-            None if draft.kind == Kind::StepDown || draft.strings.contains(&bead) => {
-                Hole::front(bead)
+        let hole = |&bead: &Bead| {
+            let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
+            match (on_the_way, layout.seat(bead).panel == self.panel) {
+                (Some(&hole), _) => hole,
+                (None, true) => Hole::front(bead),
+                (None, false) => layout.rim(self.rim)[side.side.index()].leaving(bead),
             }
-            None => layout.rim(self.rim)[side.side.index()].leaving(bead),
-        })
+        };
+        draft.passes.iter().map(hole).collect()
     }
 }

@@ -8,7 +8,7 @@
 //! A row of a strip has neither: its last stitch goes through the up bead at
 //! the edge, and the next row begins there.
 
-use super::{Draft, Steps};
+use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
@@ -161,10 +161,13 @@ impl Steps for Rounds {
         work.strung_before(i.saturating_sub(work.skipped()).min(work.gaps()))
     }
 
-    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
+    fn holes(&self, layout: &Layout, i: u32) -> Holes {
         let ready = self.ready(layout);
-        let bead = ready.step(i).passes.last().copied()?;
-        let end = ready.work.leaves_by();
-        Some(Hole { bead, end })
+        let (draft, by) = (ready.step(i), ready.work.leaves_by());
+        let hole = |&bead: &Bead| match draft.strings.contains(&bead) {
+            true => Hole::front(bead),
+            false => Hole { bead, end: by },
+        };
+        draft.passes.iter().map(hole).collect()
     }
 }

@@ -7,7 +7,7 @@ use crate::beadwork::movement::Kind;
 use crate::beadwork::number::Round;
 use serde::{Deserialize, Serialize};
 
-/// The working of a join row. The needle leaves the side's first high bead.
+/// The working of a join row. The needle leaves the side's first up bead.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RowStage {
     /// The row.

@@ -2,7 +2,7 @@
 //! middle, firming a rim. A needle takes a few beads at a time, so a long run
 //! is several steps.
 
-use super::{Draft, Steps};
+use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex, RimSide};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
@@ -30,7 +30,7 @@ pub struct Through {
 pub enum Path {
     /// These, in order, each by the end it is left by. May be none where a thread is only taken up or cut.
     Beads(Box<[Hole]>),
-    /// Along a panel's side from its first high bead, which the needle
+    /// Along a panel's side from its first up bead, which the needle
     /// leaves, to its last, through the beads between.
     Edge(Panel, Side),
     /// Through all beads of round 1 from the one the needle leaves, and once
@@ -39,7 +39,7 @@ pub enum Path {
     /// Twice round the rim of a panel's open middle, which this round bounds.
     Centre(Panel, Round),
     /// Twice round the rim of an opening between panels. The needle leaves
-    /// the first high bead it meets on the first side.
+    /// the first up bead it meets on the first side.
     Rim(RimIndex),
 }
 
@@ -80,23 +80,25 @@ impl Path {
         }
     }
 
-    fn bead(&self, layout: &Layout, i: u32) -> Bead {
+    /// Bead `i` on the way, and the end that the needle leaves it by.
+    fn hole(&self, layout: &Layout, i: u32) -> Hole {
         match self {
-            Path::Beads(beads) => beads[i as usize].bead,
-            Path::Edge(panel, side) => edge(layout, *panel, *side, i),
+            Path::Beads(beads) => beads[i as usize],
+            Path::Edge(panel, side) => Hole::front(edge(layout, *panel, *side, i)),
             Path::Close(panel) => {
                 let start = layout.making(*panel).start(Round(1));
                 let beads = layout.kind(*panel).in_round(Round(1));
-                layout.bead(*panel, Round(1), (start + 1 + i) % beads)
+                let index = (start + 1 + i) % beads;
+                Hole::front(layout.bead(*panel, Round(1), index))
             }
-            Path::Centre(panel, inner) => centre(layout, *panel, *inner, i),
-            Path::Rim(rim) => rim_hole(layout, *rim, i).bead,
+            Path::Centre(panel, inner) => Hole::front(centre(layout, *panel, *inner, i)),
+            Path::Rim(rim) => rim_hole(layout, *rim, i),
         }
     }
 }
 
 /// Bead `i` on the way along an edge: the bead under the gap, then the next
-/// high bead.
+/// up bead.
 fn edge(layout: &Layout, panel: Panel, side: Side, i: u32) -> Bead {
     let j = i / 2 + 1;
     if i % 2 == 1 {
@@ -140,7 +142,7 @@ fn centre(layout: &Layout, panel: Panel, inner: Round, i: u32) -> Bead {
     }
 }
 
-/// Beads along one side of a rim: its high beads and its join beads.
+/// Beads along one side of a rim: its up beads and its join beads.
 fn along_rim(layout: &Layout, rim: &RimSide) -> u32 {
     2 * layout.kind(rim.panel).edge(rim.side) - 1
 }
@@ -178,7 +180,7 @@ impl Steps for Through {
         let to = (from + NEEDLEFUL as u32).min(len);
         let mut draft = Draft::new(self.kind).at(self.round, self.side);
         for p in from..to {
-            draft.pass(self.path.bead(layout, p));
+            draft.pass(self.path.hole(layout, p).bead);
         }
         draft
     }
@@ -191,13 +193,8 @@ impl Steps for Through {
         0
     }
 
-    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
-        let passed = self.passes_before(layout, i + 1);
-        let last = passed.checked_sub(1)?;
-        Some(match &self.path {
-            Path::Beads(beads) => beads[last as usize],
-            Path::Rim(rim) => rim_hole(layout, *rim, last),
-            path => Hole::front(path.bead(layout, last)),
-        })
+    fn holes(&self, layout: &Layout, i: u32) -> Holes {
+        let passed = self.passes_before(layout, i)..self.passes_before(layout, i + 1);
+        passed.map(|p| self.path.hole(layout, p)).collect()
     }
 }

@@ -1,4 +1,4 @@
-//! A zip: a bare side's high beads and a row's join beads taken in turn, so
+//! A zip: a bare side's up beads and a row's join beads taken in turn, so
 //! that the two edges lock like teeth.
 //!
 //! ```text
@@ -8,7 +8,7 @@
 //!
 //! (At a hinge one side of each further solid runs with the row instead.)
 
-use super::{Draft, Steps};
+use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::movement::Kind;
@@ -59,18 +59,20 @@ impl Zip {
     /// All beads of the join behind the first, in the order in which the needle
     /// takes them, each with the end by which it leaves them.
     pub fn beads(&self, layout: &Layout) -> Vec<Hole> {
+        let tooth = |i| self.tooth(layout, i);
+        (0..self.gaps(layout)).flat_map(tooth).collect()
+    }
+
+    fn tooth(&self, layout: &Layout, i: u32) -> impl Iterator<Item = Hole> + use<> {
         let with_the_row = self.forward == (self.runs == Direction::With);
         let leaving = |bead, ahead| match ahead {
             true => Hole::front(bead),
             false => Hole::back(bead),
         };
-        let tooth = |i| {
-            let joins = self
-                .joins(layout, i)
-                .map(move |bead| leaving(bead, with_the_row));
-            joins.chain([leaving(self.edge(layout, i + 1), self.forward)])
-        };
-        (0..self.gaps(layout)).flat_map(tooth).collect()
+        let joins = self
+            .joins(layout, i)
+            .map(move |bead| leaving(bead, with_the_row));
+        joins.chain([leaving(self.edge(layout, i + 1), self.forward)])
     }
 
     /// The join beads of tooth `i` on the needle's way, in the order in which
@@ -116,11 +118,7 @@ impl Steps for Zip {
         0
     }
 
-    fn leaves(&self, layout: &Layout, i: u32) -> Option<Hole> {
-        let bead = self.edge(layout, i + 1);
-        Some(Hole {
-            bead,
-            ..self.start(layout)
-        })
+    fn holes(&self, layout: &Layout, i: u32) -> Holes {
+        self.tooth(layout, i).collect()
     }
 }

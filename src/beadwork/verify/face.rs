@@ -147,7 +147,7 @@ impl Face {
         seats.iter().filter(|s| s.at != At::Side).count() / self.sides
     }
 
-    /// The indices in the outermost round of the high beads of a side, from
+    /// The indices in the outermost round of the up beads of a side, from
     /// corner to corner; none if its sides do not end in beads.
     pub fn edge(&self, side: u8) -> Vec<usize> {
         let corner = self.corner();

@@ -6,7 +6,7 @@ use std::collections::HashMap;
 /// A panel as far as its joining asks.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Made {
-    /// The high beads of each side, from corner to corner; none if its sides
+    /// The up beads of each side, from corner to corner; none if its sides
     /// do not end in beads.
     pub edges: Vec<Vec<Bead>>,
 }
@@ -56,7 +56,7 @@ pub(super) struct Ledger {
 }
 
 impl Ledger {
-    /// The high beads of a side, if it can be joined.
+    /// The up beads of a side, if it can be joined.
     pub fn edge(&self, (panel, side): (Panel, Side)) -> Option<&[Bead]> {
         let made = self.panels.get(panel.index())?.as_ref()?;
         made.edges.get(side.index()).map(Vec::as_slice)

@@ -3,7 +3,7 @@
 //! ```text
 //!   corner   x1    x2    x3    x4   corner     the fill's beads
 //!      ( )     [j3]  [j2]  [j1]     ( )        join beads of one rim side
-//!         [e4]   [e3]  [e2]  [e1]              its high beads
+//!         [e4]   [e3]  [e2]  [e1]              its up beads
 //! ```
 //!
 //! The fill runs against the rim side, unless the row is carried across a

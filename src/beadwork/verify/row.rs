@@ -21,7 +21,7 @@ pub(super) struct RowWork {
     worked: usize,
     /// Join beads in each of them.
     held: Vec<usize>,
-    /// The side in hand, its high beads, and the join beads so far.
+    /// The side in hand, its up beads, and the join beads so far.
     nth: usize,
     edge: Vec<Bead>,
     made: Vec<Bead>,

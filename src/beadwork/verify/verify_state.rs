@@ -261,7 +261,7 @@ impl<'a> VerifyState<'a> {
         panels[panel.index()] = Some(Made { edges });
     }
 
-    /// A side's high beads, or a finding.
+    /// A side's up beads, or a finding.
     pub fn edge(&mut self, (panel, side): (Panel, Side)) -> Option<Vec<Bead>> {
         let edge = self.ledger.edge((panel, side)).map(<[Bead]>::to_vec);
         if edge.is_none() {

@@ -1,4 +1,4 @@
-//! Zips: a bare side's high beads and a row's join beads taken in turn, from
+//! Zips: a bare side's up beads and a row's join beads taken in turn, from
 //! the one corner to the other.
 
 use super::end::BeadEnd;

@@ -36,7 +36,7 @@ fn row(panel: &str, sides: &[u8]) -> Value {
     json!({"row": panel, "sides": sides})
 }
 
-/// A triangle of 5 rounds, and a square whose sides have 5 high beads too.
+/// A triangle of 5 rounds, and a square whose sides have 5 up beads too.
 fn equal_panels() -> Value {
     let triangle = json!({"sides": 3, "rounds": 5, "colours": ["all: S*"]});
     let squares = (4..14).flat_map(|rounds| {

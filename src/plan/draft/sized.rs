@@ -136,7 +136,7 @@ fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Prob
     Ok(best.unwrap_or(least(ask)))
 }
 
-/// High beads on a side of a panel that stops at a round: a corner bead
+/// Up beads on a side of a panel that stops at a round: a corner bead
 /// counts on both its sides.
 fn edge_beads(largest: &PanelLayout, rounds: u32) -> u32 {
     let round = Round(rounds);

@@ -75,7 +75,7 @@ fn finished_millimetres_are_met_as_near_as_beads_can() {
             };
             let draft = draft(&ask).unwrap();
             let off = (draft.plan.size.edge_mm - mm).abs();
-            // Half of a high bead, two bead lengths; a cube has rounds that
+            // Half of an up bead, two bead lengths; a cube has rounds that
             // cannot be joined between.
             let most = if shape == DraftShape::Cube { 2.0 } else { 1.0 };
             assert!(off <= 2.0 * length * most, "{shape:?} {mm} {off}");

@@ -205,7 +205,7 @@ impl Painter<'_> {
                     Some(signs.seat[5]),
                     look.seat(),
                 ),
-                Mark::Enter(number) => {
+                Mark::Enter(number, _) => {
                     let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
                     (
                         Some(enter),

@@ -3,7 +3,7 @@
 
 use super::map;
 use super::text::{self, rows};
-use crate::beadwork::number::Step;
+use crate::beadwork::number::{Bead, Step};
 use crate::screen::layer::Context as _;
 use crate::screen::picture::{self, Mark, Scene};
 use crate::screen::session::Session;
@@ -68,12 +68,24 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
         true => area.width - MAP,
         false => area.width,
     };
-    let space = Rect {
-        width: wide,
-        height: area.height - legend_row,
-        ..area
+    // What names the beads that are not in the picture lies below it, and may
+    // need more rows for it.
+    let (mut foot, most) = (legend_row, (area.height / 3).max(1));
+    let (hidden, elsewhere) = loop {
+        let space = Rect {
+            width: wide,
+            height: area.height - foot,
+            ..area
+        };
+        let hidden = picture::draw(&scene, space, buf);
+        let elsewhere = named(session, &hidden);
+        let high = text::height(elsewhere.as_str(), wide).min(most);
+        if hidden.is_empty() || high <= foot {
+            break (hidden, elsewhere);
+        }
+        foot = high;
+        Clear.render(space, buf);
     };
-    let hidden = picture::draw(&scene, space, buf);
     if with_map {
         let beside = Rect {
             x: area.x + wide + 1,
@@ -88,30 +100,32 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
     };
     match (hidden.is_empty(), legend_row) {
         (false, _) if session.seq.step(Step(done.0 + 1)).is_some() => {
-            let words = hidden.iter().map(|(mark, bead)| {
-                let bead = standing::bead_words(&session.seq, *bead);
-                match mark {
-                    Mark::Leaves => format!("needle at {bead}"),
-                    Mark::Seat => format!("new: {bead}"),
-                    Mark::Enter(Some(n)) => format!("{n}: {bead}"),
-                    Mark::Enter(None) => format!("enter {bead}"),
-                }
-            });
-            let words = format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "));
-            let high = text::height(words.as_str(), last.width)
-                .min(area.height / 3)
-                .max(1);
+            let high = foot.max(1);
             let last = Rect {
                 y: (last.y + 1).saturating_sub(high),
                 height: high,
                 ..last
             };
             Clear.render(last, buf);
-            text::wrapped(last, buf, &words, look.enter_sign());
+            text::wrapped(last, buf, &elsewhere, look.enter_sign());
         }
         (_, 1) => legend(&scene, signs, last, buf),
         _ => {}
     }
+}
+
+/// The marked beads that are not in the picture, in words.
+fn named(session: &Session, hidden: &[(Mark, Bead)]) -> String {
+    let words = hidden.iter().map(|(mark, bead)| {
+        let bead = standing::bead_words(&session.seq, *bead);
+        match mark {
+            Mark::Leaves => format!("needle at {bead}"),
+            Mark::Seat => format!("new: {bead}"),
+            Mark::Enter(Some(n), _) => format!("{n}: {bead}"),
+            Mark::Enter(None, _) => format!("enter {bead}"),
+        }
+    });
+    format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "))
 }
 
 /// What the signs of the picture mean.

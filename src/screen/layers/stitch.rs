@@ -22,6 +22,9 @@ use unicode_width::UnicodeWidthStr as _;
 /// From so many columns on a movement is one row of words.
 const WIDE: u16 = 72;
 
+/// Rows of the words of a movement at the most.
+const MOST_SENTENCE: u16 = 3;
+
 /// Columns of the numbers beside the big letters.
 const NUMBERS: u16 = 23;
 
@@ -75,8 +78,10 @@ impl Layer<Session> for Stitches {
                 let letters = if high >= 38 { 8 } else { 4 };
                 large(session, m, rows(body, top, letters), buf);
                 top += letters;
-                let sentence = session.seq.say(m);
-                let high = if body.width < WIDE { 2 } else { 1 };
+                let sentence = session.seq.say_fully(m);
+                let least = if body.width < WIDE { 2 } else { 1 };
+                let high = text::height(sentence.as_str(), body.width);
+                let high = high.clamp(least, MOST_SENTENCE);
                 text::wrapped(rows(body, top, high), buf, &sentence, bold());
                 top += high;
             }
@@ -151,7 +156,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     let Some(m) = session.movement() else {
         return vec![styled("Finished: all steps are done.", bold())];
     };
-    lines.push(styled(seq.say(&m), bold()));
+    lines.push(styled(seq.say_fully(&m), bold()));
     if let Some(trouble) = session.trouble() {
         lines.push(styled(trouble, look.alarm()));
     }
@@ -211,7 +216,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
     lines
 }
 
-/// A step in one line: `step 41 of 988: Pick up 1 S, go through the next bead.
+/// A step in one line: `step 41 of 988: Pick up 1 S, sew through the next bead.
 /// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. Sew through A. 8 of 12 in place.`
 pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
     let Some(m) = seq.step(step) else {
@@ -275,7 +280,7 @@ fn compact(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) -> u16
         0 => 0,
         n => 4 * n,
     };
-    let sentence = seq.say(m);
+    let sentence = seq.say_fully(m);
     let narrow = Rect {
         x: area.x + patch,
         width: area.width.saturating_sub(patch),

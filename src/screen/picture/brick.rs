@@ -48,7 +48,7 @@ pub struct Drawn {
     pub placed: bool,
     /// What it is marked as.
     pub mark: Option<Mark>,
-    /// Whether the needle goes to the right on the screen.
+    /// Whether the needle that enters it goes to the right on the screen.
     pub rightward: bool,
 }
 
@@ -114,7 +114,7 @@ impl Canvas<'_> {
         self.put(letter.0, letter.1, bead.letter, solid);
         let floor = y + high - 1;
         match bead.mark {
-            Some(Mark::Enter(number)) => {
+            Some(Mark::Enter(number, _)) => {
                 let arrow = signs.enter[usize::from(bead.rightward)];
                 for row in y + high / 2..=floor {
                     for col in 0..wide {
@@ -180,7 +180,7 @@ impl Canvas<'_> {
             }
         }
         self.put(letter.0, letter.1, bead.letter, style);
-        if let Some(Mark::Enter(number)) = bead.mark {
+        if let Some(Mark::Enter(number, _)) = bead.mark {
             let arrow = signs.enter[usize::from(bead.rightward)];
             let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
             let sign = digit.unwrap_or(arrow);

@@ -44,8 +44,8 @@ impl JoinView {
         // Positions along the join, in the needle's direction, whose beads
         // can be seen.
         let near = |x: Half| (x - focus).abs() <= reach.across + LENGTH;
+        let with = zip.forward == (zip.runs == Direction::With);
         let carried = |j: u32| {
-            let with = zip.forward == (zip.runs == Direction::With);
             let j = if with { j } else { gaps - j };
             // Of an edge of another length, the bead that lies nearest.
             let j = (2 * j * row.gaps + gaps) / (2 * gaps).max(1);
@@ -67,18 +67,23 @@ impl JoinView {
         let lift = |j: Half| if j > self.locked as Half { APART } else { 0 };
         for j in from..=to {
             let x = 2 * LENGTH * j;
-            let mut add = |bead: Bead, x: Half, level: i32| {
+            let mut add = |bead: Bead, x: Half, level: i32, forward: bool| {
                 if near(x) {
-                    patch.bricks.push(Brick { bead, x, level });
+                    patch.bricks.push(Brick {
+                        bead,
+                        x,
+                        level,
+                        forward,
+                    });
                 }
             };
-            add(bare(j as u32).1, x, 3 + lift(j));
-            add(carried(j as u32).1, x, 1);
+            add(bare(j as u32).1, x, 3 + lift(j), zip.forward);
+            add(carried(j as u32).1, x, 1, with);
             if j < teeth {
                 let joins: Vec<Bead> = zip.joins(layout, j as u32).collect();
                 let apart = 2 * LENGTH / (joins.len() as Half + 1);
                 for (n, &join) in joins.iter().enumerate() {
-                    add(join, x + apart * (n as Half + 1), 2);
+                    add(join, x + apart * (n as Half + 1), 2, with);
                 }
                 let (a, b) = (bare(j as u32).0, bare(j as u32 + 1).0);
                 let high = 4 + lift(j + 1);
@@ -86,9 +91,11 @@ impl JoinView {
                     under(layout, zip.panel, zip.side, a.max(b)),
                     x + LENGTH,
                     high,
+                    zip.forward,
                 );
                 let (a, b) = (carried(j as u32).0, carried(j as u32 + 1).0);
-                add(under(layout, row.panel, row.side, a.max(b)), x + LENGTH, 0);
+                let low = under(layout, row.panel, row.side, a.max(b));
+                add(low, x + LENGTH, 0, with);
             }
         }
         // Seen from outside a panel's own direction is anticlockwise. So that
@@ -115,7 +122,7 @@ impl JoinView {
     }
 }
 
-/// The bead of the round before that lies between high beads j - 1 and j.
+/// The bead of the round before that lies between up beads j - 1 and j.
 fn under(layout: &Layout, panel: Panel, side: Side, j: u32) -> Bead {
     let kind = layout.kind(panel);
     let last = kind.last();

@@ -1,6 +1,7 @@
 //! What is marked in the picture: where the needle comes out, where the new
 //! beads go, and which beads to enter, in order.
 
+use crate::beadwork::end::{End, Hole};
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
 
@@ -11,8 +12,8 @@ pub struct Marks {
     pub leaves: Option<Bead>,
     /// The new beads.
     pub seats: Vec<Bead>,
-    /// The beads to enter, in order.
-    pub enters: Vec<Bead>,
+    /// The beads to enter, in order, each by the end that the needle leaves it by.
+    pub enters: Vec<Hole>,
     /// The number that the first of them has; several are numbered.
     pub first: usize,
     /// Whether they are numbered.
@@ -26,8 +27,8 @@ pub enum Mark {
     Leaves,
     /// The new bead.
     Seat,
-    /// Enter here; the number if there are several.
-    Enter(Option<usize>),
+    /// Enter here and leave by this end; the number if there are several.
+    Enter(Option<usize>, End),
 }
 
 impl Marks {
@@ -41,17 +42,13 @@ impl Marks {
                 ..Marks::default()
             };
         };
-        let old: Vec<Bead> = m
-            .passes
-            .iter()
-            .copied()
-            .filter(|b| !m.strings.contains(b))
-            .collect();
+        let holes = seq.holes(m.step).into_iter();
+        let old: Vec<Hole> = holes.filter(|h| !m.strings.contains(&h.bead)).collect();
         let taken = taken.min(old.len().saturating_sub(1));
         Marks {
             leaves: match taken {
                 0 => leaves,
-                n => Some(old[n - 1]),
+                n => Some(old[n - 1].bead),
             },
             seats: m.strings.to_vec(),
             numbered: old.len() > 1,
@@ -62,8 +59,9 @@ impl Marks {
 
     /// All marks with their beads.
     pub fn all(&self) -> Vec<(Mark, Bead)> {
-        let beads = self.leaves.iter().chain(&self.seats).chain(&self.enters);
-        let marked = |bead: &Bead| Some((self.of_bead(*bead)?, *bead));
+        let enters = self.enters.iter().map(|hole| hole.bead);
+        let beads = self.leaves.iter().chain(&self.seats).copied().chain(enters);
+        let marked = |bead| Some((self.of_bead(bead)?, bead));
         beads.filter_map(marked).collect()
     }
 
@@ -72,8 +70,9 @@ impl Marks {
         if self.seats.contains(&bead) {
             return Some(Mark::Seat);
         }
-        if let Some(at) = self.enters.iter().position(|b| *b == bead) {
-            return Some(Mark::Enter(self.numbered.then_some(self.first + at)));
+        if let Some(at) = self.enters.iter().position(|h| h.bead == bead) {
+            let number = self.numbered.then_some(self.first + at);
+            return Some(Mark::Enter(number, self.enters[at].end));
         }
         (self.leaves == Some(bead)).then_some(Mark::Leaves)
     }

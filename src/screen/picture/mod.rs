@@ -14,6 +14,7 @@ mod strip;
 mod subject;
 mod window;
 
+use crate::beadwork::end::End;
 use crate::beadwork::number::{Bead, Side, Step};
 use crate::beadwork::sequence::Sequence;
 use crate::screen::look::Look;
@@ -109,15 +110,23 @@ fn draw_subject(
         if !taken.take(x, y, scale) {
             continue;
         }
-        hidden.retain(|(_, bead)| *bead != brick.bead);
+        // A mark stands in the lower half of its bead.
+        if y + 2 * scale.half <= i32::from(area.bottom()) {
+            hidden.retain(|(_, bead)| *bead != brick.bead);
+        }
         let kind = scene.seq.layout().colour(brick.bead);
         let kind = scene.seq.layout().bead_kind(kind);
+        let mark = marks.of_bead(brick.bead);
+        let goes_forward = match mark {
+            Some(Mark::Enter(_, end)) => brick.forward == (end == End::Front),
+            _ => true,
+        };
         let bead = Drawn {
             letter: kind.letter,
             colour: kind.colour,
             placed: brick.bead.0 <= strung,
-            mark: marks.of_bead(brick.bead),
-            rightward: rightward(scene),
+            mark,
+            rightward: goes_forward == rightward(scene),
         };
         canvas.brick(scene.look, scale, x, y, bead);
     }

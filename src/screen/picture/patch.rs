@@ -22,6 +22,8 @@ pub struct Brick {
     /// How far out it lies, in half bead diameters: its lower edge. It is two
     /// high.
     pub level: i32,
+    /// Whether its front end lies towards larger `x`.
+    pub forward: bool,
 }
 
 /// Which part of a patch must be seen when not all of it can be.

@@ -10,6 +10,7 @@
 use super::patch::{Brick, Hold, Patch, Reach};
 use super::rounds::side_names;
 use super::strip::{Half, LENGTH};
+use crate::beadwork::end::{End, Hole};
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::sequence::Sequence;
@@ -23,7 +24,8 @@ pub struct RimView {
     pub rim: RimIndex,
     /// The side that is worked.
     pub side: Side,
-    /// The bead on that side nearest to the needle, from 0.
+    /// The bead on that side nearest to the needle, from 0; as many as the side
+    /// has at the corner behind it.
     pub at: u32,
 }
 
@@ -38,30 +40,55 @@ impl RimView {
         let layout = seq.layout();
         let kind = layout.kind(self.panel);
         let beads = self.length(layout) as Half;
-        let focus = 2 * LENGTH * self.at as Half + LENGTH;
+        let at_corner = self.at as Half == beads;
+        let focus = match at_corner {
+            true => 2 * LENGTH * beads + self.turn(layout, self.side) / 2,
+            false => 2 * LENGTH * self.at as Half + LENGTH,
+        };
         let mut patch = Patch {
             bricks: vec![],
             focus,
-            side: Some((0, 2 * LENGTH * beads)),
+            side: (!at_corner).then_some((0, 2 * LENGTH * beads)),
             hold: Hold::Bottom,
             names: side_names(layout, self.panel, self.side),
         };
         let wide = reach.across / (2 * LENGTH) + 1;
         let at = self.at as Half;
-        // The side that is worked, then what can be seen of its neighbours.
+        // The side that is worked, then what can be seen of its neighbours. At
+        // the corner between two sides the beads lie in the order in which the
+        // needle goes through them.
         self.add(layout, self.side, 0, at - wide..=at + wide, &mut patch);
-        let corner = 2 * LENGTH * beads + LENGTH;
         let next = kind.next_side(self.side);
         if at + wide > beads {
-            self.add(layout, next, corner, 0..=at + wide - beads, &mut patch);
+            let shift = 2 * LENGTH * beads + self.turn(layout, self.side);
+            self.add(layout, next, shift, 0..=at + wide - beads, &mut patch);
         }
         if at < wide {
             let before = kind.side_before(self.side);
-            let shift = -(2 * LENGTH * kind.edge(before) as Half + LENGTH);
-            let from = kind.edge(before) as Half - (wide - at);
+            let beads = kind.edge(before) as Half;
+            let shift = -(2 * LENGTH * beads + self.turn(layout, before));
+            let from = beads - (wide - at);
             self.add(layout, before, shift, from..=Half::MAX, &mut patch);
         }
         patch
+    }
+
+    /// The beads that the needle goes through at the corner behind a side. At a
+    /// corner bead of the fill's own they lie on both sides of it: none.
+    fn way<'a>(&self, layout: &'a Layout, side: Side) -> &'a [Hole] {
+        let kind = layout.kind(self.panel);
+        match kind.corner(kind.last()) {
+            1 => &[],
+            _ => layout.corner_way(self.rim, side),
+        }
+    }
+
+    /// Room that the corner behind a side takes.
+    fn turn(&self, layout: &Layout, side: Side) -> Half {
+        match self.way(layout, side).len() as Half {
+            0 => LENGTH,
+            beads => LENGTH * (beads - 1),
+        }
     }
 
     /// One side of the rim, its first anchor at `shift`.
@@ -77,20 +104,42 @@ impl RimView {
         let rim = layout.rim(self.rim)[side.index()];
         let from = (*places.start()).max(0);
         let to = (*places.end()).min(beads);
+        let mut add = |hole: Hole, x, level| {
+            patch.bricks.push(Brick {
+                bead: hole.bead,
+                x,
+                level,
+                forward: hole.end == End::Front,
+            });
+        };
+        let before = layout.kind(self.panel).side_before(side);
+        let (to_it, behind_it) = (self.way(layout, before), self.way(layout, side));
         for j in from..=to {
             let x = shift + 2 * LENGTH * j;
-            let mut add = |bead, x, level| patch.bricks.push(Brick { bead, x, level });
-            // The join beads, and at the ends the corner beads of the rim.
-            let anchor = layout.anchor(self.rim, side, j as u32);
-            let high = |nth| layout.edge_bead(rim.panel, rim.side, rim.nth(nth, beads as u32));
-            let corner = match j {
-                0 => high(0),
-                _ => high(beads as u32 - 1),
+            // The join beads, and at the ends the beads of the corners.
+            let high = |nth| {
+                let nth = rim.nth(nth, beads as u32);
+                rim.leaving(layout.edge_bead(rim.panel, rim.side, nth))
             };
-            add(anchor.unwrap_or(corner), x, 1);
+            let anchor = layout.anchor(self.rim, side, j as u32);
+            match anchor.map(|bead| rim.leaving(bead)) {
+                Some(join) => add(join, x, 1),
+                None if j == 0 && to_it.is_empty() => add(high(0), x, 1),
+                None if j == 0 => {
+                    for (&hole, nth) in to_it.iter().rev().zip(0..) {
+                        add(hole, x - LENGTH * nth, 1);
+                    }
+                }
+                None if behind_it.is_empty() => add(high(beads as u32 - 1), x, 1),
+                None => {
+                    for (&hole, nth) in behind_it.iter().zip(0..) {
+                        add(hole, x + LENGTH * nth, 1);
+                    }
+                }
+            }
             if j < beads {
                 let new = layout.edge_bead(self.panel, side, j as u32);
-                add(new, x + LENGTH, 0);
+                add(Hole::front(new), x + LENGTH, 0);
                 if j > 0 && j + 1 < beads {
                     add(high(j as u32), x + LENGTH, 2);
                 }

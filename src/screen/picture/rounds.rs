@@ -108,6 +108,7 @@ impl RoundsView {
                 bead: lock.bead_under(layout, stretch.index(u)),
                 x,
                 level: stretch.round.0 as i32,
+                forward: true,
             }));
     }
 
@@ -115,12 +116,17 @@ impl RoundsView {
     fn add(&self, layout: &Layout, stretch: &Stretch, patch: &mut Patch) {
         let kind = layout.kind(self.panel);
         let own = |u: i64| kind.place(stretch.round, stretch.index(u)).side == self.side;
+        // Every other row of a strip is strung from its other end.
+        let ends = [0, kind.in_round(stretch.round) - 1];
+        let [first, last] = ends.map(|index| layout.bead(self.panel, stretch.round, index));
+        let forward = kind.strip().is_none() || first <= last;
         for in_front in [true, false] {
             for &(u, x) in stretch.beads.iter().filter(|(u, _)| own(*u) == in_front) {
                 patch.bricks.push(Brick {
                     bead: layout.bead(self.panel, stretch.round, stretch.index(u)),
                     x,
                     level: stretch.round.0 as i32,
+                    forward,
                 });
             }
         }
@@ -154,6 +160,7 @@ impl RoundsView {
                     bead: layout.row_bead(row, beads + tip),
                     x: x + LENGTH * (tip as Half + 1),
                     level,
+                    forward: true,
                 }));
                 continue;
             }
@@ -169,6 +176,7 @@ impl RoundsView {
                 bead: layout.row_bead(row, bead),
                 x: x + apart * n,
                 level,
+                forward: true,
             }));
         }
     }

@@ -24,7 +24,7 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// Beads along what it is of: high beads of a side, teeth of a join.
+    /// Beads along what it is of: up beads of a side, teeth of a join.
     pub fn length(&self, layout: &Layout) -> u32 {
         match self {
             Subject::Rounds(view) => view.length(layout),
@@ -102,7 +102,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
             let seat = bead.map(|&b| layout.seat(b));
             let on_fill = seat.filter(|s| s.panel == rim.panel);
             let side = m.side.unwrap_or(Side(0));
-            let last = layout.kind(rim.panel).edge(side) - 1;
+            let beads = layout.kind(rim.panel).edge(side);
             Subject::Rim(RimView {
                 panel: rim.panel,
                 rim: rim.rim,
@@ -113,7 +113,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                 },
                 at: match on_fill {
                     Some(seat) if m.kind == Kind::Stitch => seat.place,
-                    _ => last,
+                    _ => beads,
                 },
             })
         }

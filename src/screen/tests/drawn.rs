@@ -85,12 +85,12 @@ fn every_movement_shows_its_sentence_and_its_beads_at_every_full_size() {
             }
             let entered = crate::screen::session::entered(&m);
             if entered == 1 {
-                assert!(text.contains("◀◀") || text.contains("enter "), "{text}");
+                let marks = ["◀◀", "▶▶", "enter "];
+                assert!(marks.iter().any(|mark| text.contains(mark)), "{text}");
             }
             for n in 1..=entered {
-                let mark = format!("◀{n}◀");
-                let named = format!("{n}: ");
-                let ok = entered == 1 || text.contains(&mark) || text.contains(&named);
+                let marks = [format!("◀{n}◀"), format!("▶{n}▶"), format!("{n}: ")];
+                let ok = entered == 1 || marks.iter().any(|mark| text.contains(mark));
                 assert!(ok, "step {} bead {n}\n{text}", m.step);
             }
             session.press("_");
@@ -285,11 +285,9 @@ fn a_lesson_hides_neither_itself_nor_the_movement_nor_the_picture() {
                 }
                 let entered = crate::screen::session::entered(&m);
                 for n in 1..=entered {
-                    let arrow = if left { '▶' } else { '◀' };
-                    let mark = format!("{arrow}{n}{arrow}");
-                    let named = format!("{n}: ");
-                    let one = entered == 1 && text.contains(arrow);
-                    let seen = one || text.contains(&mark) || text.contains(&named);
+                    let marks = [format!("◀{n}◀"), format!("▶{n}▶"), format!("{n}: ")];
+                    let one = entered == 1 && text.contains(['◀', '▶']);
+                    let seen = one || marks.iter().any(|mark| text.contains(mark));
                     assert!(seen || text.contains("enter "), "bead {n}\n{text}");
                 }
                 if let Some(lesson) = session.lesson() {
@@ -415,4 +413,26 @@ fn drawings_are_mirrored_for_the_left_hand() {
     };
     assert_eq!(drawn(false), "◀[A]     [A]◆");
     assert_eq!(drawn(true), "◆[A]     [A]▶");
+}
+
+/// Thread goes from bead 1 to bead 4 against the working direction: the arrows
+/// show it, mirrored for the left hand.
+#[test]
+fn arrows_show_the_way_that_the_needle_really_goes() {
+    let seq = proof::practice_pair();
+    let weave = seq
+        .iter()
+        .find(|m| m.passes.len() == 4 && m.kind == crate::beadwork::Kind::PassThrough);
+    let done = weave.unwrap().step.0 as usize - 1;
+    let mut session = at(seq, done);
+    let column = |text: &str, mark: &str| {
+        let line = text.lines().find(|line| line.contains(mark));
+        let line = line.unwrap_or_else(|| panic!("no {mark}\n{text}"));
+        line.find(mark).map(|at| line[..at].chars().count())
+    };
+    let text = session.shown(100, 40);
+    assert!(column(&text, "▶1▶") < column(&text, "▶4▶"), "{text}");
+    session.press("l");
+    let text = session.shown(100, 40);
+    assert!(column(&text, "◀1◀") > column(&text, "◀4◀"), "{text}");
 }

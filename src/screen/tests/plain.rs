@@ -17,8 +17,8 @@ fn a_line_a_step() {
     assert!(steps[1].starts_with("step 2 of"), "{said}");
     assert_eq!(
         steps[5],
-        "step 6 of 28: Increase: pick up 2 P, go through the next bead. Round 2 of 4 outward, \
-         side 3 of 3, bead 2 of 2. Sew through N. 0 of 6 in place."
+        "step 6 of 28: Increase: pick up 2 P, sew through the next bead. Round 2 of 4 outward, \
+         corner before side 1. Sew through N. 0 of 6 in place."
     );
     assert!(steps[6].starts_with("step 5 of"));
 }

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!      [ ]   [ ]   [ ]         a zip: bare side, the round before
-//!    [1]   [3]   [5]   [7]     its high beads
+//!    [1]   [3]   [5]   [7]     its up beads
 //!       [2]   [4]   [6]        join row
 //!    [ ]   [ ]   [ ]   [ ]     the edge that carries it
 //!
@@ -27,11 +27,11 @@ use crate::sheet::{Hand, way};
 /// The longest that a bead is drawn, mm.
 const LONGEST: f64 = 9.0;
 
-/// High beads of an edge that are drawn one by one. Of a longer edge both ends
+/// Up beads of an edge that are drawn one by one. Of a longer edge both ends
 /// are.
 pub(in crate::sheet) const WHOLE: u32 = 11;
 
-/// Of a longer edge: high beads drawn at its start and at its end.
+/// Of a longer edge: up beads drawn at its start and at its end.
 const ENDS: (u32, u32) = (6, 4);
 
 /// How far the bare side of a zip and the first beads of a fill stand over the
@@ -39,7 +39,7 @@ const ENDS: (u32, u32) = (6, 4);
 const BARE: f64 = 3.3;
 const FILLED: f64 = 2.6;
 
-/// High beads of an edge that are drawn: each with its own number from 0 and
+/// Up beads of an edge that are drawn: each with its own number from 0 and
 /// the place where it is drawn.
 fn positions(edge: u32) -> Vec<(u32, u32)> {
     if edge <= WHOLE {
@@ -58,14 +58,14 @@ fn places(edge: u32) -> u32 {
 struct Edges<'a> {
     seq: &'a Sequence,
     drawing: Drawing,
-    /// High beads along them.
+    /// Up beads along them.
     edge: u32,
     /// Along and across a bead, mm on paper.
     size: DVec2,
 }
 
 impl<'a> Edges<'a> {
-    /// Edges of so many high beads, with room for `more` beads beside them.
+    /// Edges of so many up beads, with room for `more` beads beside them.
     fn new(seq: &'a Sequence, drawing: Drawing, edge: u32, more: usize) -> Self {
         let layout = seq.layout();
         let beads = f64::from(2 * places(edge) + 1) + more as f64;
@@ -85,7 +85,7 @@ impl<'a> Edges<'a> {
         DVec2::new(along, -level / 2.0) * self.size
     }
 
-    /// The point at the last high bead of a level.
+    /// The point at the last up bead of a level.
     fn end(&self, level: f64) -> DVec2 {
         self.at(2.0 * f64::from(places(self.edge) - 1), level)
     }

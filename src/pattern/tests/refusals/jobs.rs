@@ -128,7 +128,7 @@ r"error: lantern.json:16:53: make.jobs[2].sides[1].onto: no job before this one 
     sides_of_different_lengths:
         lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 7, "colours": ["all: S*"] }"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] }, { "panel": "window" }, { "zip": "window", "sides": [{ "side": 1, "onto": "face", "at": 1 }] } ] }"#),
-r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 high beads and one of 'face' has 7, so they cannot be joined
+r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 up beads and one of 'face' has 7, so they cannot be joined
   mend: give both panels the same "rounds""#;
 
     a_row_on_corners_that_are_gaps:
@@ -220,7 +220,7 @@ r#"error: lantern.json:17:15: make.jobs[3].fill: an opening is filled inward, an
     a_fill_of_another_length:
         lantern(r#""rounds": 8, "way": "inward""#, r#""rounds": 9, "way": "inward""#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1, 2, 3] }, { "fill": "window", "rim": [{ "panel": "face", "side": 3 }, { "panel": "face", "side": 2 }, { "panel": "face", "side": 1 }] } ] }"#),
-r#"error: lantern.json:14:110: make.jobs[3].rim: a side of 'window' has 9 high beads and one of 'face' has 8, so they cannot be joined
+r#"error: lantern.json:14:110: make.jobs[3].rim: a side of 'window' has 9 up beads and one of 'face' has 8, so they cannot be joined
   mend: give both panels the same "rounds""#;
 
     a_square_rim_for_a_triangle:

@@ -102,7 +102,7 @@ r"error: lantern.json:14:11: make: about 39275000 beads; 4000000 is the most
     sides_of_different_lengths:
         lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 7, "colours": ["all: S*"] }"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "solid": "tetrahedron", "faces": ["face", "window"] }"#),
-r#"error: lantern.json:14:46: make.faces: a side of 'window' has 8 high beads and one of 'face' has 7, so they cannot be joined
+r#"error: lantern.json:14:46: make.faces: a side of 'window' has 8 up beads and one of 'face' has 7, so they cannot be joined
   mend: give both panels the same "rounds""#;
 
     corners_that_are_gaps:
@@ -181,7 +181,7 @@ fn corner_beads_can_be_joined() {
 }
 
 /// Every panel of a law with a bead or a pair at its corners, from two rounds
-/// on, has at least two high beads on a side, so that a row has a bead.
+/// on, has at least two up beads on a side, so that a row has a bead.
 #[test]
 fn what_can_be_joined_has_an_edge() {
     use crate::beadwork::corner_law::{CornerLaw, Start};
