@@ -7,9 +7,9 @@ use serde_json::Value;
 use threadmark::beadwork::hole::BUNDLE;
 
 /// The commands with output for other programs.
-const COMMANDS: [&str; 11] = [
-    "patterns", "rounds", "steps", "beads", "verify", "plan", "check", "draft", "sheet", "locate",
-    "pieces",
+const COMMANDS: [&str; 12] = [
+    "patterns", "rounds", "steps", "beads", "verify", "plan", "check", "draft", "sheet", "picture",
+    "locate", "pieces",
 ];
 
 /// The part of the page about a command.
@@ -145,5 +145,24 @@ fn the_errors_that_are_shown_have_the_promised_shape() {
     assert_eq!(examples.len(), 2);
     for line in examples {
         schema::named("error").read(&line);
+    }
+}
+
+/// Every whole pattern of the page about the format, typed as it is shown.
+#[test]
+fn every_pattern_that_is_shown_is_proved_and_can_be_stitched() {
+    let text = page("pattern-format.md");
+    let blocks = text.split("```json\n").skip(1);
+    let patterns = blocks.filter_map(|block| block.split("```").next());
+    let patterns: Vec<&str> = patterns
+        .filter(|block| block.contains("\"threadmark\": 1"))
+        .collect();
+    assert_eq!(patterns.len(), 2);
+    for pattern in patterns {
+        let verify = threadmark("verify shown.json").file("shown.json", pattern);
+        let said = verify.run();
+        assert!(said.contains(": proved"), "{said}");
+        let stitch = verify.again("stitch shown.json --plain").stdin("\n\nq\n");
+        assert!(stitch.run().contains(" rests at step 2 of "));
     }
 }
