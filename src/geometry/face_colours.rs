@@ -45,8 +45,12 @@ impl FaceColours {
     pub fn new(layout: &Layout) -> FaceColours {
         let key = |panel: Panel| {
             let sides = (0..layout.kind(panel).sides()).map(Side);
-            let rules = |side| Some(layout.row_rules(layout.row_on(panel, side)?));
-            let rows: Vec<_> = sides.map(rules).collect();
+            let row = |side| {
+                let row = layout.row_on(panel, side)?;
+                let uneven: Vec<_> = layout.row(row).uneven_gaps().collect();
+                Some((layout.row_rules(row), uneven))
+            };
+            let rows: Vec<_> = sides.map(row).collect();
             let is_begun = layout.is_begun(panel);
             (is_begun.then(|| layout.making_of(panel)), rows)
         };
@@ -170,5 +174,27 @@ mod tests {
             let rgb = face_colours.average(layout, Panel(0), 1, (0.6, 0.4), spots);
             assert_eq!(rgb, layout.bead_kinds()[0].colour);
         }
+    }
+
+    /// A panel whose row has a gap as stitched is averaged by itself.
+    #[test]
+    fn a_row_as_stitched_is_like_no_other() {
+        use crate::beadwork::Step;
+        use crate::beadwork::project::{Closing, Solid};
+        let solid = project::solid(Solid::Icosahedron, 4, Closing::SetIn);
+        let plain = Sequence::new(solid);
+        let mut steps = (1..=plain.steps()).map(Step);
+        let at = steps
+            .find(|step| plain.row_gap_of(*step).is_some())
+            .unwrap();
+        let panel = plain.row_gap_of(at).unwrap().panel;
+        let found = plain.as_stitched(at, at, 2, None).unwrap();
+        let alike = |seq: &Sequence| {
+            let like = FaceColours::new(seq.layout()).like;
+            let same = like.iter().filter(|first| **first == like[panel.index()]);
+            same.count()
+        };
+        assert!(alike(&plain) > 1);
+        assert_eq!(alike(&found.sequence), 1);
     }
 }
