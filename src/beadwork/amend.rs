@@ -4,6 +4,7 @@
 //! stays, and the planner goes on from there.
 
 mod alike;
+mod another;
 pub mod as_stitched;
 pub mod colours;
 mod corners;
@@ -19,6 +20,7 @@ mod rounds;
 mod stone;
 pub mod thread;
 
+pub use another::SidesJoined;
 pub use joins::{JoinChange, JoinWhat};
 pub use own::{OwnKind, OwnStep};
 
@@ -93,6 +95,11 @@ pub enum Amendment {
         /// All that are marked.
         marks: Vec<CornerMark>,
     },
+    /// One panel more of a kind comes next, as an index into the pattern's
+    /// kinds, from 0.
+    Another(SpecIndex),
+    /// Two sides of what is made are joined next.
+    JoinSides(SidesJoined),
     /// A panel was made before or elsewhere, and lies on the mat.
     Made(GoalJob),
     /// A join is made otherwise.
@@ -174,6 +181,8 @@ impl Amendment {
             }
             (Amendment::Law { panel, rounds, .. }, _) => return law::say(seq, *panel, *rounds),
             (Amendment::Corners { panel, marks }, _) => return corners::say(seq, *panel, marks),
+            (Amendment::Another(kind), _) => return another::say(seq, *kind),
+            (Amendment::JoinSides(join), _) => return join.say(goal),
             (Amendment::Join(change), _) => return change.say(goal),
             (Amendment::Own(own), _) => return format!("A step of your own: {}", own.say()),
             (Amendment::ThreadEnds, _) => {
@@ -338,6 +347,7 @@ impl Work {
         let all = easings.chain(openings).chain(rounds);
         let mut all: Vec<Amendment> = all.chain(next).chain(left).chain(finish).collect();
         all.extend(made);
+        all.extend(self.another_ways());
         all.extend(self.ring_changes());
         all.extend(self.join_changes());
         if self.needle().is_some() && self.can_renew_here() {
@@ -446,6 +456,8 @@ impl Work {
                 gaps,
             } => self.plan_gaps(&mut goal, *panel, *rounds, gaps)?,
             Amendment::Corners { panel, marks } => self.mark_corners(&mut goal, *panel, marks)?,
+            Amendment::Another(kind) => self.add_another(&mut goal, *kind)?,
+            Amendment::JoinSides(join) => self.join_sides(&mut goal, *join)?,
             Amendment::Next(job) => self.bring_forward(&mut goal, *job)?,
             Amendment::Made(job) => self.made_already(&mut goal, *job)?,
             Amendment::Join(change) => self.change_join(&mut goal, *change)?,

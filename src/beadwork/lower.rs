@@ -488,7 +488,12 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
 
 /// A maker's own jobs, in the maker's own order.
 fn job_list(b: &mut Lowering, list: &JobList) {
-    let frames = settled(b, list);
+    let plate = |panel: &super::project::NamedPanel| Plate {
+        sides: b.project.panels[panel.spec].sides.into(),
+        edge_mm: b.edge_mm(panel.spec),
+    };
+    let plates: Vec<Plate> = list.panels.iter().map(plate).collect();
+    let frames = settled(&plates, &list.jobs);
     b.goal.jobs = list.jobs.clone();
     for (panel, frame) in list.panels.iter().zip(frames) {
         b.goal.add_panel(panel.name.clone(), panel.spec, frame);
@@ -496,10 +501,13 @@ fn job_list(b: &mut Lowering, list: &JobList) {
 }
 
 /// Where the panels of a job list lie when all its joins are made.
-fn settled(b: &Lowering, list: &JobList) -> Vec<Frame> {
+pub(super) fn settled<'a>(
+    plates: &[Plate],
+    jobs: impl IntoIterator<Item = &'a JobKind>,
+) -> Vec<Frame> {
     let corner = |(panel, side): Corner| (panel.index(), side.index());
     let mut ties = Ties::default();
-    for job in &list.jobs {
+    for job in jobs {
         match job {
             JobKind::Fill { panel, rim } => {
                 let sides = rim.iter().enumerate();
@@ -518,10 +526,5 @@ fn settled(b: &Lowering, list: &JobList) -> Vec<Frame> {
             | JobKind::FirmRim(_) => {}
         }
     }
-    let plate = |panel: &super::project::NamedPanel| Plate {
-        sides: b.project.panels[panel.spec].sides.into(),
-        edge_mm: b.edge_mm(panel.spec),
-    };
-    let plates: Vec<Plate> = list.panels.iter().map(plate).collect();
-    settle(&plates, &ties).into_iter().map(Frame::new).collect()
+    settle(plates, &ties).into_iter().map(Frame::new).collect()
 }

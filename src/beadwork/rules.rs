@@ -113,6 +113,10 @@ pub enum Refusal {
     NoSuchGap,
     /// The panel in hand shows no corners, or they cannot go on so.
     NoLaw,
+    /// Panels of one's own are added where the pattern makes no solid.
+    NoneAdded,
+    /// A panel cannot be joined to itself.
+    SamePanel,
     /// The corners of this panel cannot be marked.
     NoCorners,
     /// A panel has so many corners at the most.
@@ -184,6 +188,11 @@ impl fmt::Display for Refusal {
                 "after two beads or none a corner takes one or two, after one it takes none; \
                  and all rounds since the corners were begun have to keep to that",
             ),
+            Refusal::NoneAdded => f.write_str(
+                "panels and joins of your own are added to pieces of panels worked in rounds that are no solid by \
+                 their pattern",
+            ),
+            Refusal::SamePanel => f.write_str("a panel cannot be joined to itself"),
             Refusal::NoCorners => f.write_str(
                 "corners are marked in the panel in hand, worked outward and joined to nothing yet, where its pattern \
                  doesn't say where they are",

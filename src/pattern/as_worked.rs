@@ -6,16 +6,21 @@
 use std::fmt;
 use std::sync::Arc;
 
-use super::file::{List, PanelFile, StartFile, WholeNumber};
+use super::file::{
+    File, JobFile, List, MakeFile, MakeJobs, NameTable, PanelFile, PanelJob, RowJob, StartFile,
+    WholeNumber, ZipJob, ZipSide,
+};
 use super::{json, paint, read, write};
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
+use crate::beadwork::job::{JobKind, SideJoin};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
+use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
+use crate::beadwork::seams::Direction;
 use crate::beadwork::{Colour, Sequence};
 use crate::problem::{Problems, quoted};
 
@@ -46,7 +51,7 @@ impl fmt::Display for NotWritten {
                 )
             }
             NotWritten::OtherJobs => f.write_str(
-                "its jobs were changed: only pieces whose panels changed can be written so far",
+                "its jobs were changed: of those only panels worked to the end, join rows and zips can be written so far",
             ),
             NotWritten::Unlike(kind) => write!(
                 f,
@@ -80,12 +85,31 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     let project = &pattern.project;
     let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
     let goal = Goal::of(project, &kinds);
-    if (&goal.jobs, &goal.order) != (&seq.goal().jobs, &seq.goal().order) {
-        return Err(NotWritten::OtherJobs);
+    if (&goal.jobs, &goal.order) == (&seq.goal().jobs, &seq.goal().order) {
+        kinds_alike(&mut file, layout, project)?;
+    } else {
+        own_jobs(&mut file, seq, project).ok_or(NotWritten::OtherJobs)?;
     }
     if layout.rows().iter().any(|row| !row.is_as_meant()) {
         return Err(NotWritten::UnevenRow);
     }
+    let text = write(&file);
+    let again = read::read("the new pattern", text.as_bytes()).map_err(NotWritten::Refused)?;
+    let again = Sequence::new(again.project);
+    let beads = |seq: &Sequence| seq.layout().beads();
+    let colours = |seq: &Sequence| -> Vec<_> {
+        let beads = (1..=beads(seq)).map(crate::beadwork::Bead);
+        beads.map(|bead| seq.layout().colour(bead)).collect()
+    };
+    match beads(&again) == beads(seq) && colours(&again) == colours(seq) {
+        true => Ok(text),
+        false => Err(NotWritten::OtherBeads),
+    }
+}
+
+/// Writes the kinds of panel as they were worked, where all panels of each are
+/// alike.
+fn kinds_alike(file: &mut File, layout: &Layout, project: &Project) -> Result<(), NotWritten> {
     for (kind, (name, panel)) in file.panels.0.iter_mut().enumerate() {
         let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
         let mut of_kind = panels.filter(|panel| layout.kind_by_pattern(*panel) == kind);
@@ -102,18 +126,62 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
         }
         rewrite(panel, layout, first, &project.panels[kind]);
     }
-    let text = write(&file);
-    let again = read::read("the new pattern", text.as_bytes()).map_err(NotWritten::Refused)?;
-    let again = Sequence::new(again.project);
-    let beads = |seq: &Sequence| seq.layout().beads();
-    let colours = |seq: &Sequence| -> Vec<_> {
-        let beads = (1..=beads(seq)).map(crate::beadwork::Bead);
-        beads.map(|bead| seq.layout().colour(bead)).collect()
-    };
-    match beads(&again) == beads(seq) && colours(&again) == colours(seq) {
-        true => Ok(text),
-        false => Err(NotWritten::OtherBeads),
+    Ok(())
+}
+
+/// Writes jobs that are not those of the pattern, each panel as a kind of its
+/// own. None if there are jobs that cannot be written so.
+fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
+    let (goal, layout) = (seq.goal(), seq.layout());
+    let name = |panel: &Panel| goal.panels[panel.index()].name.clone();
+    let number = |side: &Side| WholeNumber(u32::from(side.0) + 1);
+    let (mut panels, mut jobs) = (vec![], vec![]);
+    for job in &goal.order {
+        jobs.push(match &goal.jobs[job.index()] {
+            JobKind::Panel(panel) => {
+                let kind = layout.kind_by_pattern(*panel);
+                let (_, mut written) = file.panels.0.get(kind)?.clone();
+                if layout.panel(*panel).open() != project.panels[kind].open {
+                    return None;
+                }
+                rewrite(&mut written, layout, *panel, &project.panels[kind]);
+                panels.push((name(panel), written));
+                let panel = name(panel);
+                JobFile::Panel(PanelJob { panel, name: None })
+            }
+            JobKind::JoinRow {
+                panel,
+                sides,
+                tips,
+                beads,
+            } => JobFile::Row(RowJob {
+                row: name(panel),
+                sides: List(sides.iter().map(number).collect()),
+                tips: (*tips > 0).then(|| WholeNumber((*tips).into())),
+                beads: beads.map(WholeNumber),
+            }),
+            JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
+                if joins.iter().any(|join| join.runs != Direction::Against) {
+                    return None;
+                }
+                let side = |join: &SideJoin| ZipSide {
+                    side: number(&join.side),
+                    onto: name(&join.onto),
+                    at: number(&join.at),
+                    eased: join.eased.then_some(true),
+                };
+                JobFile::Zip(ZipJob {
+                    zip: name(panel),
+                    sides: List(joins.iter().map(side).collect()),
+                })
+            }
+            _ => return None,
+        });
     }
+    file.own.is_none().then_some(())?;
+    file.panels = NameTable(panels);
+    file.make = MakeFile::Jobs(MakeJobs { jobs: List(jobs) });
+    Some(())
 }
 
 fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSpec) {
@@ -262,7 +330,12 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
         let is_so = |law: &CornerLaw| {
             let lawful = PanelLayout::grown(sides, rounds, &Growth::Law(law.clone()));
             let same = |k| lawful.word(Round(k)) == layout.word(Round(k));
-            lawful.in_round(Round(1)) == layout.in_round(Round(1)) && (2..=rounds).all(same)
+            // Sides have the numbers that joins know them by.
+            let edge = |kind: &PanelLayout| kind.edge_index(Side(0), 0);
+            let is_unknown = layout.corner(layout.last()) == 0;
+            lawful.in_round(Round(1)) == layout.in_round(Round(1))
+                && (2..=rounds).all(same)
+                && (is_unknown || edge(&lawful) == edge(layout))
         };
         (1..=corners.len()).find_map(|repeat| {
             let law = CornerLaw::new(start, &corners[..repeat]).ok()?;

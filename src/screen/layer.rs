@@ -141,6 +141,12 @@ pub trait Layer<C: Context> {
     fn waits(&self) -> bool {
         true
     }
+
+    /// Whether beads are worked here, so that a change that is made comes back
+    /// to it.
+    fn is_work(&self) -> bool {
+        false
+    }
 }
 
 /// What layers are about: a piece, or the tray.
@@ -234,7 +240,8 @@ pub enum Flow<C: Context> {
     Stay,
     /// This layer is taken off.
     Close,
-    /// All layers but the lowest are taken off.
+    /// All layers are taken off down to the one where work goes on, or to the
+    /// lowest.
     Lowest,
     /// Another is put on it.
     Open(Box<dyn Layer<C>>),

@@ -166,7 +166,11 @@ impl<C: Context> Stack<C> {
         match next {
             Flow::Stay => {}
             Flow::Close => self.close(),
-            Flow::Lowest => self.layers.truncate(1),
+            Flow::Lowest => {
+                let is_work = |open: &Open<C>| open.layer.is_work();
+                let last = self.layers.iter().rposition(is_work);
+                self.layers.truncate(last.unwrap_or(0) + 1);
+            }
             Flow::Open(layer) => self.push(layer, ""),
             Flow::Replace(layer) => {
                 let last = self.layers.len() - 1;

@@ -94,6 +94,44 @@ fn corners_are_marked_in_free_work() {
     assert_eq!(beads("paper.json"), beads("paper"));
 }
 
+/// Two triangles of three rounds a side, worked freely, and a side of each
+/// joined: two beads in the row, as three gaps less one. The journal, the proof
+/// and the pattern that is written have both panels and the join.
+#[test]
+fn a_second_panel_is_begun_and_joined_in_free_work() {
+    let triangle = ". 2 . 2 . 2 2 1 2 1 2 1".replace(' ', "\n");
+    let join = "j 1 1 1 2\nj 1 4 2 1\nj 1 1 2 2\n\n";
+    let whole = threadmark("stitch --free Pair --plain").stdin(format!(
+        "d\n{triangle}\n&\n\nz\n&\n\n{triangle}\n{join}esc\n\n\n\n\nq\n"
+    ));
+    let said = whole.run();
+    for heard in [
+        "Another panel, begun like 'work'",
+        "Taken back: Another panel",
+        "a panel cannot be joined to itself",
+        "Join side 1 of work to side 2 of work 2",
+    ] {
+        assert!(said.contains(heard), "{heard}: {said}");
+    }
+    is_proved(&whole, "pair");
+    assert_eq!(printed(&whole, "beads", "pair").len(), 2 * 18 + 2);
+    let text = whole.again("draft --from pair -o pair.json").run();
+    assert!(text.starts_with("pair.json: Pair, "), "{text}");
+    is_proved(&whole, "pair.json");
+    let place = |bead: &Value| {
+        (
+            bead["panel"].clone(),
+            bead["side"].clone(),
+            bead["place"].clone(),
+        )
+    };
+    let beads = |piece: &str| -> Vec<_> {
+        let beads = printed(&whole, "beads", piece);
+        beads[36..].iter().map(place).collect()
+    };
+    assert_eq!(beads("pair.json"), beads("pair"));
+}
+
 /// A triangle by hand in the plain mode: each corner a pair.
 #[test]
 fn a_triangle_by_hand_in_the_plain_mode() {
@@ -248,7 +286,7 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
             threadmark("stitch --free Sail --plain").stdin(format!("{}{}", typed(by_hand), keys));
         (whole.run(), whole)
     };
-    let (said, whole) = stitched(">\n3\n\nz\nd\n> 4\n\nq\n");
+    let (said, whole) = stitched(">\n3\n\nz\n> 4\n\nesc\nq\n");
     assert!(
         said.contains("corners of 2 next, again and again"),
         "{said}"
@@ -260,14 +298,14 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18, 21, 24]);
     is_proved(&whole, "sail");
     // Plain corners by choice; and a law that cannot follow says why.
-    let (said, whole) = stitched("> 2 0\n> 2 1 0\n\nq\n");
+    let (said, whole) = stitched("> 2 0\n> 2 1 0\n\nesc\nq\n");
     assert!(
         said.contains("after two beads or none a corner takes one or two"),
         "{said}"
     );
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 12, 12]);
     // One gap by hand leaves the rest of the law.
-    let (_, whole) = stitched("> 3\n\nd\n2\n1\n2\nesc\nq\n");
+    let (_, whole) = stitched("> 3\n\n2\n1\n2\nesc\nq\n");
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 16, 16, 16]);
     is_proved(&whole, "sail");
 }

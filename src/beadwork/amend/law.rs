@@ -110,6 +110,12 @@ impl Sequence {
         going_on(&work.read_law(panel, &words)?.worked)
     }
 
+    /// Whether a panel worked outward in rounds is in hand, so that it can go on
+    /// by a law.
+    pub fn can_go_by_law(&self, done: Step) -> bool {
+        self.work_at(done).rounds_in_hand().is_ok()
+    }
+
     /// The change by which so many rounds from the one in hand on are worked
     /// by corners that come again and again.
     ///

@@ -94,6 +94,14 @@ fn open(session: &Session) -> Flow<Session> {
             _ => rows.push((format!("{words} ..."), ChangeRow::List(words, list))),
         }
     }
+    if session.seq.can_go_by_law(session.done()) {
+        let words = "Go on by the corners of the last rounds, or by others ...";
+        rows.push((words.into(), ChangeRow::Asked("by law")));
+    }
+    if session.seq.layout().begun_panels().nth(1).is_some() {
+        let words = "Join two sides of what is made ...";
+        rows.push((words.into(), ChangeRow::Asked("join sides")));
+    }
     rows.extend(BY_SCREEN.map(|(words, screen)| (words.to_string(), ChangeRow::Asked(screen))));
     Flow::open(Changes::new(ASKED, rows))
 }

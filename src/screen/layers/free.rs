@@ -9,6 +9,7 @@
 //! The needle is taken to the gap by itself: through the ring, up to the next
 //! round, and into a round more when the last one that was meant is whole.
 
+use super::changes::previewed;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;
@@ -17,8 +18,9 @@ use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{GoalJob, Panel, Round, Step};
 use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP};
+use crate::beadwork::project::Make;
 use crate::beadwork::rules::Refusal;
-use crate::beadwork::{Bead, Colour};
+use crate::beadwork::{Bead, Colour, Sequence};
 use crate::progress::MoveReason;
 use crate::screen::event::Input;
 use crate::screen::furniture::scene;
@@ -58,7 +60,13 @@ impl Layer<Session> for Free {
         round "+" ["+ round again"] "the round before once more, or what is left of it, with the same beads"
         corner "." [". corner"] "the gap in hand is a corner, or none any more: from three corners on the panel has a side between each two, which is counted, named and joined by itself"
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
+        another "&" ["& another panel"] "one panel more, begun like the one in hand, comes next"
+        join "j" ["j join sides"] "a side of one panel is joined to a side of another, both made: a join row, then the zip" => |_| Flow::Screen("join sides");
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
+    }
+
+    fn is_work(&self) -> bool {
+        true
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -74,7 +82,10 @@ impl Layer<Session> for Free {
     }
 
     fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "changes" | "by law" | "thread")
+        matches!(
+            screen,
+            "help" | "words" | "changes" | "by law" | "join sides" | "thread"
+        )
     }
 
     fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
@@ -218,6 +229,15 @@ impl Free {
         }
     }
 
+    /// One panel more.
+    fn another(&mut self, session: &mut Session) -> Flow<Session> {
+        let kind = panel_in_hand(session).map(|panel| session.seq.layout().kind_by_pattern(panel));
+        match previewed(session, Amendment::Another(kind.unwrap_or(0))) {
+            Ok(layer) => Flow::open(layer),
+            Err(why) => session.say(why),
+        }
+    }
+
     /// What is left of a round, as the round before.
     fn round(&mut self, session: &mut Session) -> Flow<Session> {
         let worked = worked(session);
@@ -254,11 +274,27 @@ fn led_to(session: &Session) -> Step {
     let is_led = |step: &Step| {
         let kind = seq.step(*step).map(|m| m.kind);
         seq.any_gap_of(*step).is_none()
-            && kind.is_some_and(leads_to_a_gap)
-            && seq.job_of(*step) == seq.job_of(next)
+            && kind.is_some_and(|kind| {
+                leads_to_a_gap(kind) || kind == Kind::Count && another_follows(seq, *step)
+            })
+            && (seq.job_of(*step) == seq.job_of(next) || is_added(seq, *step))
     };
     let ahead = (next.0..=seq.steps()).map(Step).take(MOST_BETWEEN);
     ahead.take_while(is_led).last().unwrap_or(done)
+}
+
+/// Whether a step makes a panel that the maker has added.
+fn is_added(seq: &Sequence, step: Step) -> bool {
+    let job = &seq.job(seq.job_of(step)).kind;
+    let is_single = matches!(seq.layout().project().make, Make::Single(_));
+    matches!(job, JobKind::Panel(Panel(1..))) && is_single
+}
+
+/// Whether the job of a step is the last before such a panel.
+fn another_follows(seq: &Sequence, step: Step) -> bool {
+    let job = seq.job(seq.job_of(step));
+    let next = Step(job.steps_before + job.steps + 1);
+    next.0 <= seq.steps() && is_added(seq, next)
 }
 
 /// Takes the needle to the next gap. `false` if there is none.
@@ -293,6 +329,14 @@ fn one_round_more(session: &mut Session) -> bool {
         return false;
     };
     let goal = work.goal();
+    let is_joined = |job: &GoalJob| {
+        let kind = &goal.jobs[job.index()];
+        let meets = kind.joins().iter().any(|join| join.onto == panel);
+        *kind != JobKind::Panel(panel) && (kind.panel() == panel || meets)
+    };
+    if goal.order.iter().any(is_joined) {
+        return false;
+    }
     let makes = |job: &&GoalJob| goal.jobs[job.index()] == JobKind::Panel(panel);
     let jobs: Vec<_> = goal.order.iter().find(makes).copied().into_iter().collect();
     let rounds = session.seq.layout().kind(panel).rounds() + 1;

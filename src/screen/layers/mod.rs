@@ -11,6 +11,7 @@ mod face;
 mod free;
 mod go_to;
 mod help;
+mod join_sides;
 mod lesson_page;
 mod locate;
 mod note;
@@ -54,6 +55,7 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     changes::OPENER,
     free::OPENER,
     by_law::OPENER,
+    join_sides::OPENER,
     other_beads::SWAP,
     other_beads::NEW,
     settings_page::OPENER,
