@@ -310,6 +310,24 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
     is_proved(&whole, "sail");
 }
 
+/// The thread is ended in the middle of a round, and the next gap goes on with
+/// a new one.
+#[test]
+fn a_thread_is_ended_in_free_work() {
+    let keys = "d 2 = = 2 1 ; 2 1 2 1 esc q".replace(' ', "\n");
+    let whole = threadmark("stitch --free Sail --plain").stdin(format!("{keys}\n"));
+    let said = whole.run();
+    assert!(said.contains("Changed. The thread ends here"), "{said}");
+    assert_eq!(rounds(&whole, "sail"), [3, 6, 9]);
+    is_proved(&whole, "sail");
+    let steps = printed(&whole, "steps", "sail");
+    let ends = |kind: &str| {
+        let worked = steps.iter().filter(|step| step["worked"] == true);
+        worked.filter(|step| step["kind"] == kind).count()
+    };
+    assert_eq!((ends("end-thread"), ends("start-thread")), (1, 2));
+}
+
 /// More rounds than one thread reaches: it is ended and a new one begun in the
 /// middle, and the needle goes on to the next gap by itself.
 #[test]

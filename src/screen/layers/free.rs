@@ -62,6 +62,7 @@ impl Layer<Session> for Free {
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
         another "&" ["& another panel"] "one panel more, begun like the one in hand, comes next"
         join "j" ["j join sides"] "a side of one panel is joined to a side of another, both made: a join row, then the zip" => |_| Flow::Screen("join sides");
+        thread ";" ["; thread ends"] "the thread ends here, or broke: it is woven in before the next gap, and a new one begins"
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
     }
 
@@ -221,6 +222,17 @@ impl Free {
         }
         let marked = session.seq.corner_marked(Step(session.done().0 + 1));
         match marked.and_then(|change| session.preview(change)) {
+            Ok(preview) => {
+                session.amend(&preview);
+                Flow::Stay
+            }
+            Err(why) => session.say(format!("That cannot be: {why}.")),
+        }
+    }
+
+    /// The thread in hand ends here.
+    fn thread(&mut self, session: &mut Session) -> Flow<Session> {
+        match session.preview(Amendment::ThreadEnds) {
             Ok(preview) => {
                 session.amend(&preview);
                 Flow::Stay
