@@ -17,7 +17,7 @@ mod own;
 mod random_tests;
 mod ring;
 mod rounds;
-mod stone;
+pub mod stone;
 pub mod thread;
 
 pub use another::SidesJoined;
@@ -587,7 +587,7 @@ impl Work {
         let rounds = self.layout.kind(panel).rounds();
         let begun = self.rounds_begun(panel);
         let (how, stone) = self.with_stone(how)?;
-        if stone.is_some_and(|stone| stone.before.0 + begun > rounds + 1) {
+        if stone.is_some_and(|stone| stone.behind.0 + begun > rounds + 1) {
             return Err(Refusal::AlreadySewn(panel));
         }
         // Thread can go round an open middle from the second round on.

@@ -85,8 +85,8 @@ pub enum AtNeedle {
 pub struct Stone {
     /// Its diameter, mm.
     pub mm: f64,
-    /// It is set before this round is sewn.
-    pub before: Round,
+    /// It is set behind this round, before the next one inward is sewn.
+    pub behind: Round,
 }
 
 impl Goal {

@@ -3,10 +3,10 @@
 
 use super::assembly::{Assembly, Face, JoinRows, Made, by_side};
 use super::frame::Frame;
-use super::goal::Goal;
+use super::goal::{Goal, Stone};
 use super::job::{JobKind, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
-use super::number::{GoalJob, Panel, Side};
+use super::number::{GoalJob, Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
 use super::seams::{Corner, Direction};
@@ -52,8 +52,20 @@ impl Goal {
             Make::Jobs(list) => job_list(to, list),
         }
         let mut goal = lowering.goal;
+        set_stones(project, kinds, &mut goal);
         goal.order = (0..goal.jobs.len() as u16).map(GoalJob).collect();
         goal
+    }
+}
+
+/// Sets the stones that the pattern has into the openings of their panels.
+fn set_stones(project: &Project, kinds: &[PanelLayout], goal: &mut Goal) {
+    for panel in &mut goal.panels {
+        let spec = &project.panels[panel.spec];
+        panel.stone = spec.stone_mm.map(|mm| {
+            let innermost = Round(spec.open + 1);
+            Stone::set_in(&kinds[panel.spec], innermost, mm, project.bead_mm())
+        });
     }
 }
 

@@ -49,6 +49,8 @@ pub struct PanelSpec {
     /// How many rounds stay open in the middle (only for inward work); 0 when
     /// it closes.
     pub open: u32,
+    /// Across the round stone that its open middle holds, mm, if it holds one.
+    pub stone_mm: Option<f64>,
     /// Its colours.
     pub colours: Colours,
     /// The panels that are of this kind, if a maker has them otherwise than

@@ -123,6 +123,7 @@ fn kinds_alike(file: &mut File, layout: &Layout, project: &Project) -> Result<()
         let (_, open) = made(first);
         if open != project.panels[kind].open {
             panel.open = Some(WholeNumber(open));
+            panel.stone = None;
         }
         rewrite(panel, layout, first, &project.panels[kind]);
     }

@@ -195,6 +195,10 @@ pub struct PanelFile {
     /// Rounds that stay open in the middle, for inward work.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub open: Option<WholeNumber<0, 999>>,
+    /// Across the round stone that the open middle holds, mm. A step sets it before
+    /// the round that closes over it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stone: Option<StoneMm>,
     /// Its colours: lines such as "1-8: A S* A". A later line goes over an
     /// earlier one.
     pub colours: List<String, 1, 2000>,

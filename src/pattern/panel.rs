@@ -7,9 +7,11 @@ use super::file::{PanelFile, WayFile};
 use super::growth;
 use super::source::Field;
 use super::strip;
+use crate::beadwork::amend::stone::{HELD_BY_MM, opening_mm};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::number::{Round, Side};
-use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
+use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
 use crate::clean::clean;
 use crate::problem::{Problem, quoted};
 
@@ -180,6 +182,7 @@ fn panel(
         growth,
         way,
         open,
+        stone_mm: file.stone.map(|stone| stone.0),
         colours,
         own: None,
     });
@@ -217,6 +220,44 @@ fn open(file: &PanelFile, way: WorkDirection, at: Field) -> u32 {
         return 0;
     }
     open
+}
+
+/// Notes each stone that the open middle of its panel does not hold.
+pub(super) fn stones_are_held(project: &Project, panels: Field) {
+    let with_stone = |spec: &'_ PanelSpec| Some((spec.stone_mm?, PanelLayout::new(spec)));
+    for spec in &project.panels {
+        let Some((stone, kind)) = with_stone(spec) else {
+            continue;
+        };
+        let at = panels.key(&spec.name);
+        let at = at.key("stone");
+        if spec.open == 0 {
+            at.refuse(
+                "this panel has no open middle that holds a stone",
+                "write \"open\" with the rounds that stay open, or take \"stone\" out",
+            );
+            continue;
+        }
+        let lip = |open: u32| stone - opening_mm(&kind, Round(open + 1), project.bead_mm());
+        if HELD_BY_MM.contains(&lip(spec.open)) {
+            continue;
+        }
+        let others = 1..spec.rounds.saturating_sub(1);
+        let held = others.rev().find(|open| HELD_BY_MM.contains(&lip(*open)));
+        let (least, most) = (HELD_BY_MM.start(), HELD_BY_MM.end());
+        let across = stone - lip(spec.open);
+        at.refuse(
+            format!("the opening is {across:.1} mm across and does not hold a stone of {stone} mm"),
+            match held {
+                Some(open) => format!("write \"open\": {open}, or take another stone"),
+                None => format!(
+                    "take a stone of {:.1} to {:.1} mm, or other \"rounds\" and beads",
+                    across + least,
+                    across + most
+                ),
+            },
+        );
+    }
 }
 
 /// Own words that cannot be read backwards: inward, a gap takes two beads at

@@ -121,6 +121,7 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
         make: made?.make,
         own: vec![],
     };
+    panel::stones_are_held(&project, top.key("panels"));
     if let (Some(steps), 0) = (&file.own, top.problems()) {
         project.own = own::read(&steps.0, &project, top.key("own"));
     }

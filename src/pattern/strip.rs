@@ -17,6 +17,7 @@ pub(super) fn check(file: &PanelFile, at: Field) {
         ("words", file.words.is_some()),
         ("way", file.way.is_some()),
         ("open", file.open.is_some()),
+        ("stone", file.stone.is_some()),
         ("row", file.row.is_some()),
         ("tip", file.tip.is_some()),
     ];

@@ -6,16 +6,12 @@
 //! 2·q·length/√3 less a diameter.) A stone is held when it is 0.5 to 1 mm
 //! wider than that, and fits behind.
 
+use crate::beadwork::amend::stone::{self, HELD_BY_MM};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::making::Begin;
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::{BeadSize, Round};
-
-/// The least that a stone must be wider than its opening, mm.
-pub const LEAST_LIP_MM: f64 = 0.5;
-
-/// The most that it may be wider, mm.
-pub const MOST_LIP_MM: f64 = 1.0;
+use glam::DVec2;
 
 /// An opening in the middle of a panel.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,14 +24,16 @@ pub struct Opening {
     pub beads: u32,
     /// Across the opening, mm: its incircle.
     pub incircle_mm: f64,
+    /// The stone that the pattern sets into it, mm.
+    pub stone_mm: Option<f64>,
 }
 
 impl Opening {
     /// The narrowest and the widest round stone that it holds, mm.
     pub fn holds_mm(&self) -> (f64, f64) {
         (
-            (self.incircle_mm + LEAST_LIP_MM).max(0.0),
-            (self.incircle_mm + MOST_LIP_MM).max(0.0),
+            (self.incircle_mm + HELD_BY_MM.start()).max(0.0),
+            (self.incircle_mm + HELD_BY_MM.end()).max(0.0),
         )
     }
 
@@ -49,8 +47,8 @@ impl Opening {
 /// Incircle of an opening of `beads` beads on each of `sides` sides, mm; none
 /// below zero, where the beads leave no light.
 pub fn incircle_mm(sides: u8, beads: u32, bead: BeadSize) -> f64 {
-    let side = 2.0 * f64::from(beads) * bead.length_mm;
-    side / (std::f64::consts::PI / f64::from(sides)).tan() - bead.diameter_mm
+    let bead_mm = DVec2::new(bead.length_mm, bead.diameter_mm);
+    stone::incircle_mm(sides, f64::from(beads), bead_mm)
 }
 
 /// The openings of a piece, each kind of panel once, in the order in which
@@ -63,9 +61,14 @@ pub fn openings(layout: &Layout) -> Vec<Opening> {
         if making.begin == Begin::Ring || making.open == 0 {
             continue;
         }
-        let name = &layout.project().panels[layout.panel(panel).spec].name;
+        let spec = &layout.project().panels[layout.panel(panel).spec];
+        let name = &spec.name;
         if found.iter().all(|o| &o.panel != name) {
-            found.push(opening(name, layout.kind(panel), making.innermost(), bead));
+            let opening = opening(name, layout.kind(panel), making.innermost(), bead);
+            found.push(Opening {
+                stone_mm: spec.stone_mm,
+                ..opening
+            });
         }
     }
     found
@@ -79,6 +82,7 @@ pub fn opening(name: &str, kind: &PanelLayout, stop_at: Round, bead: BeadSize) -
         stop_at,
         beads,
         incircle_mm: incircle_mm(kind.sides(), beads, bead),
+        stone_mm: None,
     }
 }
 
@@ -104,7 +108,7 @@ pub fn stop_for(name: &str, kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -
         .map(|k| opening(name, kind, k, bead))
         .filter(|o| o.incircle_mm > 0.0)
         .collect();
-    let middle = (LEAST_LIP_MM + MOST_LIP_MM) / 2.0;
+    let middle = (HELD_BY_MM.start() + HELD_BY_MM.end()) / 2.0;
     let off = |o: &&Opening| (stone_mm - o.incircle_mm - middle).abs();
     let held = all
         .iter()
@@ -177,7 +181,7 @@ mod tests {
                 Some(opening) => {
                     held += 1;
                     let lip = stone - opening.incircle_mm;
-                    assert!((LEAST_LIP_MM..=MOST_LIP_MM).contains(&lip));
+                    assert!(HELD_BY_MM.contains(&lip));
                 }
                 None => {
                     for round in (2..14).map(Round) {

@@ -135,12 +135,15 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
         if opening.incircle_mm > 0.0 {
             facts.push((
                 "Opening",
-                format!(
-                    "{}: holds a round stone of {} to {}",
-                    opening.panel,
-                    unit.length(least),
-                    unit.length(most)
-                ),
+                match opening.stone_mm {
+                    Some(mm) => format!("{}: a round stone of {}", opening.panel, unit.length(mm)),
+                    None => format!(
+                        "{}: holds a round stone of {} to {}",
+                        opening.panel,
+                        unit.length(least),
+                        unit.length(most)
+                    ),
+                },
             ));
         }
     }

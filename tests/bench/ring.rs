@@ -30,6 +30,7 @@ pub fn ring(rounds: u32) -> Project {
             growth: Growth::Law(CornerLaw::usual(3)),
             way: WorkDirection::Outward,
             open: 0,
+            stone_mm: None,
             colours: Colours::plain(Colour(0), rounds),
             own: None,
         }],

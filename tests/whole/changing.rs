@@ -43,18 +43,18 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
-    screen.keys("<space>5").sees("step 6 of 988");
+    screen.keys("<space>5").sees("step 6 of 989");
     choose(&mut screen, &["Fill", "leave it open"]);
-    screen.keys("<enter>").sees("Steps: before 988, after");
+    screen.keys("<enter>").sees("Steps: before 989, after");
     // Esc leaves all as it was.
-    screen.keys("<esc> <esc> <esc>").sees("step 6 of 988");
+    screen.keys("<esc> <esc> <esc>").sees("step 6 of 989");
     choose(&mut screen, &["Fill", "leave it open"]);
     screen.keys("<enter> <enter>").sees("Changed.");
-    screen.sees("step 6 of").loses("of 988");
+    screen.sees("step 6 of").loses("of 989");
     // What is confirmed is kept, whatever happens next.
     screen.kill();
     let changed = steps(&whole);
-    assert!(count(&changed) < 988, "{}", count(&changed));
+    assert!(count(&changed) < 989, "{}", count(&changed));
     assert!(changed.contains("Reinforce the rim"));
     assert!(!changed.contains(": Fill"));
     assert_eq!(first(&changed, 5), first(&planned, 5));
@@ -68,7 +68,7 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     again.keys("z").says("Taken back: ").sees("step 8 of");
     again.keys("z z").sees("step 6 of");
     again.keys("z").says("leave it open and reinforce its rim");
-    again.sees("step 6 of 988").keys("q");
+    again.sees("step 6 of 989").keys("q");
     assert_eq!(again.ends().0, 0);
     assert_eq!(steps(&whole), planned);
 }
@@ -80,7 +80,7 @@ fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
     screen.keys("<space>");
     let (planned, done) = (steps(&whole), after_two_rounds(&whole));
     screen.keys(&format!("g {} <enter>", done + 1));
-    screen.sees(&format!("step {} of 988", done + 1));
+    screen.sees(&format!("step {} of 989", done + 1));
     choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter>").sees("Beads: before");
     screen.keys("<enter>").sees("Changed.");
@@ -88,7 +88,7 @@ fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
     assert_eq!(screen.ends().0, 0);
     let changed = steps(&whole);
     let all = count(&changed);
-    assert!(all < 988, "{all}");
+    assert!(all < 989, "{all}");
     assert!(!changed.contains("round 6 of 8 inward"));
     let done = done as usize;
     assert_eq!(first(&changed, done), first(&planned, done));
@@ -104,7 +104,7 @@ fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
     let sewn = all - done;
     again.rush(&format!("z{}", "z".repeat(sewn - 1)));
     again.sees(&format!("step {} of {all}", done + 1));
-    again.keys("z").sees(&format!("step {} of 988", done + 1));
+    again.keys("z").sees(&format!("step {} of 989", done + 1));
     again.keys("q");
     assert_eq!(again.ends().0, 0);
     assert_eq!(steps(&whole), planned);
@@ -119,7 +119,7 @@ fn the_same_in_the_plain_mode() {
     let open = typed(&whole, &call, "", &["Fill", "leave it open"]);
     let again = |typed: &str| whole.again(&call).stdin(typed).run();
     let said = again(&format!("{open}\nesc\nesc\nesc\nq\n"));
-    assert!(said.contains("Steps: before 988, after"), "{said}");
+    assert!(said.contains("Steps: before 989, after"), "{said}");
     assert_eq!(steps(&whole), planned, "nothing is confirmed yet");
     let said = again(&format!("{open}\n\nq\n"));
     assert!(said.contains("Changed. Fill"), "{said}");
@@ -135,7 +135,7 @@ fn the_same_in_the_plain_mode() {
     let said = again(&format!("g {}\nm\n\n\nq\n", done + 1));
     assert!(said.contains("as far as round 7"), "{said}");
     let changed = steps(&whole);
-    assert!(count(&changed) < 988);
+    assert!(count(&changed) < 989);
     is_proved(&whole);
     again("z\nq\n");
     assert_eq!(steps(&whole), planned);
@@ -158,7 +158,7 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
-    screen.keys("<space>5").sees("step 6 of 988");
+    screen.keys("<space>5").sees("step 6 of 989");
     choose(&mut screen, &["Panel 2:", "do this next"]);
     screen.keys("<enter>").sees("Press y for all 5 like it");
     screen.keys("y").sees("and 4 more like it");
@@ -220,7 +220,7 @@ fn a_panel_that_is_made_already_is_gone_past() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
-    screen.keys("<space>5").sees("step 6 of 988");
+    screen.keys("<space>5").sees("step 6 of 989");
     choose(&mut screen, &["Panels that are made already", "..."]);
     screen.keys("<enter>").sees("Panel 3: it is made already");
     screen
@@ -248,7 +248,7 @@ fn a_panel_that_is_made_already_is_gone_past() {
 fn an_opening_is_closed_in_every_way_and_can_hold_a_stone() {
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
-    screen.keys("<space>5").sees("step 6 of 988");
+    screen.keys("<space>5").sees("step 6 of 989");
     choose(&mut screen, &["Fill Face B", "leave it open"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     let all = count(&steps(&whole));
@@ -312,7 +312,8 @@ fn joins_thread_and_own_steps_in_the_plain_mode() {
         .objects("steps");
     assert_eq!(
         printed.iter().filter(|step| step["kind"] == "own").count(),
-        1
+        2,
+        "hers, and the stone of the pattern"
     );
     let said = again(&format!("{}\n\nq\n", row("The thread ends here")));
     assert!(said.contains("Changed. The thread ends here"), "{said}");
@@ -332,7 +333,7 @@ fn own_steps_come_up_are_ticked_off_and_stay() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
     let whole = threadmark(&format!("stitch {PIECE}"));
     let mut screen = Screen::begun(&whole);
-    screen.keys("<space>5").sees("step 6 of 988");
+    screen.keys("<space>5").sees("step 6 of 989");
     for (downs, text, words) in [
         ("<enter>", "the blue one", "Set the stone"),
         ("<down> <down> <enter>", "", "Fit it and look"),
@@ -343,7 +344,7 @@ fn own_steps_come_up_are_ticked_off_and_stay() {
         screen.keys("<enter>").sees("Changed.");
     }
     screen.sees("Set the stone: the blue one");
-    screen.sees("step 6 of 990").kill();
+    screen.sees("step 6 of 991").kill();
     let printed = whole
         .again(&format!("steps {PIECE} --json"))
         .objects("steps");
@@ -351,14 +352,14 @@ fn own_steps_come_up_are_ticked_off_and_stay() {
         .filter(|step| step["kind"] == "own")
         .filter_map(|step| step["step"].as_u64())
         .collect();
-    assert_eq!(own, [6, 7]);
+    assert_eq!(own[..2], [6, 7]);
     let mut again = Screen::open(&whole.again(&format!("stitch {PIECE}")), 80, 24);
     again.sees("You were at").keys("<space>");
     again.sees("Set the stone: the blue one");
     again
         .keys("<space>")
         .sees("Fit it and look")
-        .sees("step 7 of 990");
+        .sees("step 7 of 991");
     again.keys("q");
     assert_eq!(again.ends().0, 0);
     let plain = |typed: &str| {
@@ -418,7 +419,7 @@ fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     screen.keys("<space>");
     let (planned, done) = (steps(&whole), after_two_rounds(&whole));
     screen.keys(&format!("g {} <enter>", done + 1));
-    screen.sees(&format!("step {} of 988", done + 1));
+    screen.sees(&format!("step {} of 989", done + 1));
     choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     let opened = steps(&whole);

@@ -81,7 +81,7 @@ fn a_terminal_that_shows_pictures_is_sent_one_and_it_is_taken_away_when_the_piec
     screen.keys("i").sends("it is gone", taken_away);
     screen.keys("i").sends("it is there", |s| !taken_away(s));
     screen.keys("<esc>").sends("it is gone", taken_away);
-    screen.sees("step 1 of 988");
+    screen.sees("step 1 of 989");
 }
 
 #[test]

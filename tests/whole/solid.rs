@@ -52,7 +52,7 @@ fn a_folded_pair_from_its_net_to_its_tie_and_no_step_is_made() {
     screen
         .sees("as finished")
         .keys("<esc>")
-        .sees("step 1 of 988");
+        .sees("step 1 of 989");
     // To the job of the tie, where it folds by itself.
     screen
         .keys("o")

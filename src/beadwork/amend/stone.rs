@@ -9,14 +9,42 @@
 use super::{OpeningEnd, OwnKind, OwnStep};
 use crate::beadwork::goal::Stone;
 use crate::beadwork::number::Round;
+use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::work::Work;
+use glam::DVec2;
+use std::ops::RangeInclusive;
 
-/// How much wider than its opening a stone is at least that is held, mm.
-const HELD_BY_MM: f64 = 0.5;
+/// How much wider than its opening a stone is that is held, mm.
+pub const HELD_BY_MM: RangeInclusive<f64> = 0.5..=1.0;
+
+/// Across the circle in an opening of so many beads a side, mm; below 0 where the
+/// beads leave no light. `bead_mm`: the length and the width of a bead.
+pub fn incircle_mm(sides: u8, beads: f64, bead_mm: DVec2) -> f64 {
+    let turn = std::f64::consts::PI / f64::from(sides);
+    2.0 * beads * bead_mm.x / turn.tan() - bead_mm.y
+}
+
+/// Across the circle in the opening that a round of a panel leaves, mm.
+pub fn opening_mm(kind: &PanelLayout, round: Round, bead_mm: DVec2) -> f64 {
+    let beads = f64::from(kind.in_round(round)) / f64::from(kind.sides());
+    incircle_mm(kind.sides(), beads, bead_mm)
+}
 
 impl Stone {
+    /// A stone that an opening holds whose rim is this round: set before the
+    /// first round, inward, whose own opening is smaller than it.
+    pub fn set_in(kind: &PanelLayout, innermost: Round, mm: f64, bead_mm: DVec2) -> Stone {
+        let wide = |k: &u32| opening_mm(kind, Round(*k), bead_mm) >= mm;
+        let rounds = kind.rounds();
+        let behind = (innermost.0..=rounds).find(wide).unwrap_or(rounds);
+        Stone {
+            mm,
+            behind: Round(behind),
+        }
+    }
+
     /// The step that sets it.
     pub fn own_step(&self) -> OwnStep {
         OwnStep {
@@ -37,31 +65,52 @@ impl Work {
             return Ok((how, None));
         };
         let mm = f64::from(tenths) / 10.0;
-        let (open, before) = self.round_that_holds(kind, mm)?;
-        let stone = Stone { mm, before };
+        let (open, stone) = self.round_that_holds(kind, mm)?;
         Ok((OpeningEnd::Fill { kind, open }, Some(stone)))
     }
 
-    /// Rounds that stay open, and the round before which the stone is set.
-    fn round_that_holds(&self, kind: SpecIndex, mm: f64) -> Result<(u32, Round), Refusal> {
+    /// Rounds that stay open, and the stone with the round before which it is set.
+    fn round_that_holds(&self, kind: SpecIndex, mm: f64) -> Result<(u32, Stone), Refusal> {
         let kinds = self.layout.shared_kinds();
         let layout = kinds.get(kind).ok_or(Refusal::NoSuchKind)?;
-        let (sides, rounds) = (u32::from(layout.sides()), layout.rounds());
+        let rounds = layout.rounds();
         let bead = self.layout.project().bead_mm();
-        // The circle in the opening that round k leaves.
-        let circle = |k: u32| {
-            let beads = f64::from(layout.in_round(Round(k))) / f64::from(sides);
-            let turn = std::f64::consts::PI / f64::from(sides);
-            2.0 * beads * bead.x / turn.tan() - bead.y
-        };
+        let circle = |k: u32| opening_mm(layout, Round(k), bead);
         // The innermost round sewn: two rounds at least are sewn, and one stays
         // open.
-        let holds = |k: &u32| mm - circle(*k) >= HELD_BY_MM;
+        let holds = |k: &u32| mm - circle(*k) >= *HELD_BY_MM.start();
         let innermost = (2..rounds).rev().find(holds);
         let innermost = innermost.filter(|_| circle(rounds) >= mm);
         let innermost = innermost.ok_or(Refusal::NoSuchStone)?;
         let wide = |k: &u32| circle(*k) >= mm;
-        let before = (innermost..=rounds).find(wide).map_or(rounds, |k| k - 1);
-        Ok((innermost - 1, Round(before)))
+        // A change of mind sets it one round later than a pattern does: pieces
+        // that have such a stone keep their steps.
+        let behind = (innermost..=rounds).find(wide).map_or(rounds, |k| k - 1);
+        let behind = Round(behind);
+        Ok((innermost - 1, Stone { mm, behind }))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::PanelSpec;
+    use crate::beadwork::{Kind, Sequence, testing};
+
+    /// By hand, cylinder 11/0: the opening of round 5 is 2·5·1.3/√3 − 1.6 = 5.9
+    /// mm across, that of round 4 is 4.4 mm: a stone of 5 mm goes in between.
+    #[test]
+    fn a_stone_of_the_pattern_is_set_before_the_round_that_closes_over_it() {
+        let window = PanelSpec {
+            stone_mm: Some(5.0),
+            ..testing::inward(3, 8, 3)
+        };
+        let seq = Sequence::new(testing::single(window));
+        let set: Vec<_> = seq.iter().filter(|m| m.kind == Kind::Own).collect();
+        assert_eq!(set.len(), 1);
+        let at = set[0].step;
+        let round = |n: u32| seq.step(crate::beadwork::Step(n)).and_then(|m| m.round);
+        assert_eq!(round(at.0 - 1), Some(Round(5)));
+        assert_eq!(round(at.0 + 1), Some(Round(4)));
     }
 }

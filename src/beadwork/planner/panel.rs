@@ -22,7 +22,7 @@ impl Planner {
                 self.end_thread();
                 self.take_thread(vec![]);
             }
-            self.in_turn(self.work.stages(panel), &done);
+            self.in_turn(self.stages_with_stone(panel), &done);
             return;
         }
         self.end_thread();
@@ -36,7 +36,7 @@ impl Planner {
         let before = self.work.mark();
         self.take_thread(vec![]);
         let thread = self.work.thread_choice();
-        self.in_turn(self.work.stages(panel), &[]);
+        self.in_turn(self.stages_with_stone(panel), &[]);
         // With other thread the next is not made just as this one.
         if thread == self.work.goal().thread_to_come() {
             self.made.insert(known, self.work.stretch_since(before));
@@ -50,30 +50,32 @@ impl Planner {
             let corners = self.corner_ways(self.layout().panel(panel).spec, rim);
             self.prepare_corners(job, 1, corners);
         }
-        let mut stages = self.work.stages(panel);
+        let stages = self.work.stages(panel);
         let done = self.in_hand(job).unwrap_or_else(|| {
             let first = self.work.start_of(&stages[0]);
             self.begin_at(job, first.expect("a rim has corners, and each a bead"));
             vec![]
         });
-        self.set_stone(panel, &mut stages);
-        self.in_turn(stages, &done);
+        self.in_turn(self.stages_with_stone(panel), &done);
     }
 
-    /// The stone is set before its round, if it is not set yet.
-    fn set_stone(&self, panel: Panel, stages: &mut Vec<Stage>) {
+    /// The stages of a panel; a stone is set before its round, if it is not set
+    /// yet.
+    fn stages_with_stone(&self, panel: Panel) -> Vec<Stage> {
+        let mut stages = self.work.stages(panel);
         let Some(stone) = self.work.goal().panels[panel.index()].stone else {
-            return;
+            return stages;
         };
         let own = Stage::Own(Own(stone.own_step()));
         let is_set = self.work.runs_of_last_job().any(|run| run.stage == own);
         let later = |stage: &Stage| match stage {
-            Stage::Rounds(round) => round.on <= stone.before,
+            Stage::Rounds(round) => round.on <= stone.behind,
             Stage::Through(_) => true,
             _ => false,
         };
         if let (false, Some(at)) = (is_set, stages.iter().position(later)) {
             stages.insert(at, own);
         }
+        stages
     }
 }

@@ -183,6 +183,8 @@ measures! {
     Width: 0.01 to 1000.0;
     /// Along a thread, mm.
     ThreadLength: 1.0 to 100000.0;
+    /// Across a stone, mm.
+    StoneMm: 1.0 to 99.0;
     /// How many beads weigh one gram.
     PerGram: 0.01 to 100000.0;
 }

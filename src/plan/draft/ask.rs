@@ -250,6 +250,7 @@ impl DraftShape {
             open: 0,
             colours: Colours::plain(Colour(0), rounds),
             own: None,
+            stone_mm: None,
         }
     }
 }

@@ -5,8 +5,8 @@ use crate::beadwork::Round;
 use crate::pattern::NameTable;
 use crate::pattern::file::{
     BeadFile, CloseFile, File, HexColour, HowFile, HowsFile, List, MakeFile, MakeFoldedPair,
-    MakePanel, MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, Text, ThreadFile,
-    WayFile, WholeNumber,
+    MakePanel, MakeRing, MakeSolid, NeedleFile, NeedleSize, PanelFile, SolidFile, StoneMm, Text,
+    ThreadFile, WayFile, WholeNumber,
 };
 
 /// The thread and the needle that a draft begins with; a draft whose holes
@@ -36,6 +36,7 @@ pub(super) fn file(ask: &DraftOptions, rounds: u32, stop_at: Option<Round>) -> F
     let window = stop_at.map(|stop_at| PanelFile {
         way: Some(WayFile::Inward),
         open: Some(WholeNumber(stop_at.0 - 1)),
+        stone: ask.stone_mm.map(StoneMm),
         ..panel(ask, rounds, &palette)
     });
     match window {
@@ -94,6 +95,7 @@ fn panel(ask: &DraftOptions, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
         corner_beads: None,
         way: None,
         open: None,
+        stone: None,
         colours: List(colours),
         row: joined.then(|| format!("{last}*")),
         tip: None,

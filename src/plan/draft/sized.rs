@@ -164,9 +164,11 @@ pub(super) fn stop_at(ask: &DraftOptions, rounds: u32) -> Result<Option<Round>, 
         let (least, most) = opening.holds_mm();
         format!("take a stone of {least:.1} to {most:.1} mm")
     });
+    let rounds = stone::stop_for("face", &large, stone_mm, bead).held;
+    let rounds = rounds.map(|o| format!("take {} rounds", o.stop_at.0 + AROUND));
     let sizes = PRESETS.iter().filter(|(_, size)| holds(size));
     let sizes = sizes.map(|(name, _)| format!("take beads of size {name}"));
-    let mends: Vec<String> = stones.chain(sizes).collect();
+    let mends: Vec<String> = rounds.into_iter().chain(stones).chain(sizes).collect();
     let mend = match mends.is_empty() {
         true => "take a larger stone, or more rounds".to_string(),
         false => mends.join(", or "),

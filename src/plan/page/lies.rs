@@ -84,11 +84,12 @@ impl Page<'_> {
     fn holds(&self, opening: &Opening) -> String {
         let (least, most) = opening.holds_mm();
         match opening.incircle_mm > 0.0 {
-            true => format!(
-                "holds a round stone of {} to {} that fits behind",
-                self.unit.length(least),
-                self.unit.length(most)
-            ),
+            true => {
+                let (least, most) = (self.unit.length(least), self.unit.length(most));
+                let set = opening.stone_mm.map(|mm| self.unit.length(mm));
+                let set = set.map_or(String::new(), |mm| format!("a stone of {mm} is set; "));
+                format!("{set}holds a round stone of {least} to {most} that fits behind")
+            }
             false => "its beads close it: it holds no stone".to_string(),
         }
     }

@@ -216,7 +216,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
     lines
 }
 
-/// A step in one line: `step 41 of 988: Pick up 1 S, sew through the next bead.
+/// A step in one line: `step 41 of 989: Pick up 1 S, sew through the next bead.
 /// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. Sew through A. 8 of 12 in place.`
 pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
     let Some(m) = seq.step(step) else {

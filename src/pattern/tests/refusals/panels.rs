@@ -33,6 +33,16 @@ r"error: lantern.json:11:85: panels.face.corner_beads: the last round has 6 bead
 r#"error: lantern.json:11:40: panels.face.corner_beads: only a panel with 'words' of its own is told where its corners are
   mend: take out "corner_beads""#;
 
+    a_stone_that_the_opening_does_not_hold:
+        face(r#""sides": 3, "rounds": 8, "way": "inward", "open": 3, "stone": 6, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:77: panels.face.stone: the opening is 4.4 mm across and does not hold a stone of 6 mm
+  mend: take a stone of 4.9 to 5.4 mm, or other "rounds" and beads"#;
+
+    a_stone_without_an_opening:
+        face(r#""sides": 3, "rounds": 8, "stone": 5, "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:49: panels.face.stone: this panel has no open middle that holds a stone
+  mend: write "open" with the rounds that stay open, or take "stone" out"#;
+
     a_strip_of_an_odd_width:
         face(r#""stitch": "strip", "width": 7, "rows": 8, "colours": ["all: S*"]"#),
 r#"error: lantern.json:11:43: panels.face.width: a strip 7 beads wide needs a turn of its own at one edge, which is not made yet
