@@ -26,16 +26,14 @@
 //! * [`problem`] is something wrong that the maker can mend, and its sentence;
 //!   [`clean`] makes text from a file fit for a terminal.
 //! * [`pattern`] reads the file a maker writes and says what is wrong with it.
-//! * [`count`] compares a counted number with the number that must be there.
 //! * [`plan`] says what a piece takes before the first bead, and drafts new
 //!   patterns.
 //! * [`sheet`] is the handout: a piece on paper, for a class.
-//! * [`locate`] finds a lost place by asking what lies on the mat.
-//! * [`unpick`] plans the way back, bead by bead.
 //! * [`progress`] keeps a piece: its own copy of the pattern, and its journal.
 //! * [`geometry`] is the whole piece: faces in space, folding, turning; [`picture`]
 //!   draws it.
-//! * [`pace`] tells thread, holes and hours as the work goes.
+//! * [`tracking`] goes with the work: counts, a lost place, the way back, thread and
+//!   hours.
 //! * [`words`] holds the words of the trade: what each means and how it looks.
 //! * [`tour`] teaches a beginner those words, movement by movement.
 //! * [`screen`] is the full-screen stitch-along.
@@ -47,10 +45,7 @@ pub mod atomic_file;
 pub mod beadwork;
 pub mod clean;
 pub mod cli;
-pub mod count;
 pub mod geometry;
-pub mod locate;
-pub mod pace;
 pub mod pattern;
 pub mod picture;
 pub mod plain_file;
@@ -60,5 +55,5 @@ pub mod progress;
 pub mod screen;
 pub mod sheet;
 pub mod tour;
-pub mod unpick;
+pub mod tracking;
 pub mod words;

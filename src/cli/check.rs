@@ -11,10 +11,10 @@ use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
-use crate::count::{
+use crate::progress::{Entry, Mode, Moment, Tray};
+use crate::tracking::count::{
     Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, expected, mend,
 };
-use crate::progress::{Entry, Mode, Moment, Tray};
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -264,7 +264,7 @@ fn causes(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
 mod tests {
     use super::*;
     use crate::beadwork::testing;
-    use crate::count::answer;
+    use crate::tracking::count::answer;
 
     fn printed(counted: u32) -> (String, String) {
         let seq = Sequence::new(testing::single(testing::inward(3, 6, 0)));

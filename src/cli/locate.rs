@@ -15,10 +15,10 @@ use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::source::{self, Named};
 use crate::beadwork::{Sequence, Step};
-use crate::locate::look::look;
-use crate::locate::{Ask, Choices, Found, Next, Question, Reply, Search};
 use crate::plain_file::{self, Line};
 use crate::progress::{Entry, Mode, Moment, MoveReason, Tray};
+use crate::tracking::locate::look::look;
+use crate::tracking::locate::{Ask, Choices, Found, Next, Question, Reply, Search};
 
 /// The result as `locate --json` prints it; docs/outputs.md says what each
 /// field means.

@@ -16,10 +16,10 @@ use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::record::Undone;
 use crate::beadwork::sequence::Sequence;
-use crate::count::{self, Question};
 use crate::picture::View;
 use crate::plan::Plan;
 use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
+use crate::tracking::count::{self, Question};
 use std::sync::Arc;
 
 /// A sitting at a piece.

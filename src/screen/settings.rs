@@ -1,6 +1,5 @@
 //! The settings that a maker can change, line by line.
 
-use crate::pace::Rest;
 use crate::plan::page::Unit;
 use crate::plan::size::MM_PER_INCH;
 use crate::progress::{Entry, PlainText, Settings, Value};
@@ -8,6 +7,7 @@ use crate::screen::bell;
 use crate::screen::look::Depth;
 use crate::screen::own_keys;
 use crate::screen::session::Session;
+use crate::tracking::pace::Rest;
 
 /// The setting of this name keeps how many colours the maker wants.
 pub const COLOURS: &str = "colours";

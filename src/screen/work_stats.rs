@@ -4,8 +4,8 @@
 use super::background_task::BackgroundTask;
 use super::settings;
 use crate::beadwork::{Sequence, Step};
-use crate::pace::{self, Full, Fulls, InHand, Pace, Rest};
 use crate::progress::{Entry, Moment, Piece, State};
+use crate::tracking::pace::{self, Full, Fulls, InHand, Pace, Rest};
 use std::sync::Arc;
 
 /// A reminder to rest stays so many movements.

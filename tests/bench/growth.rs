@@ -7,10 +7,10 @@ use rustix::time::{ClockId, clock_gettime};
 use std::fmt::Write as _;
 use std::hint::black_box;
 use threadmark::beadwork::Sequence;
-use threadmark::locate::Search;
-use threadmark::pace::Pace;
 use threadmark::plan::{Plan, Wishes, page};
 use threadmark::progress::{Entry, Mode, Moment, MoveReason, Tray};
+use threadmark::tracking::locate::Search;
+use threadmark::tracking::pace::Pace;
 
 /// Runs of each measurement.
 const RUNS: usize = 3;

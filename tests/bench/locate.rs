@@ -10,8 +10,8 @@
 use std::collections::HashMap;
 use std::path::Path;
 use threadmark::beadwork::{Sequence, Step};
-use threadmark::locate::look::look;
-use threadmark::locate::{Look, Next, Reply, Search};
+use threadmark::tracking::locate::look::look;
+use threadmark::tracking::locate::{Look, Next, Reply, Search};
 
 /// Steps with their looks that have answered alike so far.
 type Alike = Vec<(Step, Look)>;

@@ -1,9 +1,9 @@
 //! `threadmark locate`.
 
 use threadmark::beadwork::{Sequence, Step};
-use threadmark::locate::look::look;
-use threadmark::locate::{Choices, Next, Reply, Search};
 use threadmark::progress::{Mode, Moment, Tray};
+use threadmark::tracking::locate::look::look;
+use threadmark::tracking::locate::{Choices, Next, Reply, Search};
 
 use crate::builder::threadmark;
 use crate::pattern::triangle;

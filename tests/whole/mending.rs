@@ -2,9 +2,9 @@
 //! mistake rounds back; each from the first key to the last.
 
 use threadmark::beadwork::{Sequence, Step};
-use threadmark::locate::look::look;
-use threadmark::locate::{Choices, Next, Reply, Search};
 use threadmark::progress::{Mode, Moment, State, Tray};
+use threadmark::tracking::locate::look::look;
+use threadmark::tracking::locate::{Choices, Next, Reply, Search};
 
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;

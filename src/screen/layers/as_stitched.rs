@@ -5,12 +5,12 @@ use super::changes::{ChangeRow, Changes, Previewed};
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::plural;
-use crate::count::Place;
 use crate::screen::furniture::TextEntry;
 use crate::screen::keys::keys;
 use crate::screen::layer::{Context as _, Flow, Layer};
 use crate::screen::session::Session;
 use crate::screen::session::amend::gap_words;
+use crate::tracking::count::Place;
 use ratatui::text::Line;
 
 /// Gaps that are listed at the most.

@@ -3,14 +3,14 @@
 
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
-use crate::count::{self, BeadsInRound};
-use crate::pace;
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, bold};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::{settings, standing};
+use crate::tracking::count::{self, BeadsInRound};
+use crate::tracking::pace;
 use crate::words::care;
 use ratatui::style::Style;
 use ratatui::text::Line;

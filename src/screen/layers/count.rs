@@ -8,7 +8,6 @@
 use super::{as_stitched, way_back};
 use crate::beadwork::number::{Side, Step};
 use crate::beadwork::{many, plural};
-use crate::count::{self, Answer, BeadsInRound, Cause, Mend, Mistake, Place, Question, Verdict};
 use crate::progress::{Check, Entry, Event};
 use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, styled};
@@ -18,6 +17,9 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::session::stitched::more_or_fewer;
 use crate::screen::stack::Stack;
+use crate::tracking::count::{
+    self, Answer, BeadsInRound, Cause, Mend, Mistake, Place, Question, Verdict,
+};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;

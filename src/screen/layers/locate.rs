@@ -3,13 +3,13 @@
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
-use crate::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
 use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::tracking::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;

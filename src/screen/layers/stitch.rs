@@ -4,8 +4,6 @@
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
-use crate::count::{self, Kept};
-use crate::pace::thread::Word;
 use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{big, bold, scene};
@@ -13,6 +11,8 @@ use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
 use crate::screen::{bell, lesson, settings, short_label};
+use crate::tracking::count::{self, Kept};
+use crate::tracking::pace::thread::Word;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};

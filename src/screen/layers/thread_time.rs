@@ -2,8 +2,6 @@
 //! full, hours left, pace; and a new thread that is taken up.
 
 use crate::beadwork::{Kind, Step};
-use crate::pace::thread::{Word, taken_up_at};
-use crate::pace::{self, InHand, Left, Rest, ThreadReach};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::event::Input;
@@ -13,6 +11,8 @@ use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
+use crate::tracking::pace::thread::{Word, taken_up_at};
+use crate::tracking::pace::{self, InHand, Left, Rest, ThreadReach};
 use ratatui::style::Style;
 use ratatui::text::Line;
 

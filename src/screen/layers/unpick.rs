@@ -16,7 +16,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::place::{self, NoPlace};
 use crate::screen::session::Session;
 use crate::screen::standing;
-use crate::unpick::{self, StopAt, Undo, UnpickPlan};
+use crate::tracking::unpick::{self, StopAt, Undo, UnpickPlan};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;

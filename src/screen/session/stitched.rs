@@ -3,7 +3,7 @@
 use super::Session;
 use crate::beadwork::number::Round;
 use crate::beadwork::plural;
-use crate::count::Kept;
+use crate::tracking::count::Kept;
 
 impl Session {
     /// The differences that the maker keeps.

@@ -4,14 +4,14 @@
 use super::{Session, entered};
 use crate::beadwork::hole::Passing;
 use crate::beadwork::number::Step;
-use crate::pace::Rest;
-use crate::pace::thread::Word as ThreadWord;
 use crate::progress::{Moment, Saved};
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
 use crate::screen::look::{Ground, Look};
 use crate::screen::solid::FineShown;
 use crate::screen::{layers, lesson, own_keys, settings};
+use crate::tracking::pace::Rest;
+use crate::tracking::pace::thread::Word as ThreadWord;
 use crate::words::{self, Word};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;

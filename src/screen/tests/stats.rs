@@ -2,13 +2,13 @@
 
 use super::*;
 use crate::beadwork::testing;
-use crate::pace::thread::Word;
-use crate::pace::{Pace, Rest};
 use crate::plan::page::{self, Unit};
 use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
 use crate::screen::settings;
 use crate::screen::work_stats::REMINDED;
+use crate::tracking::pace::thread::Word;
+use crate::tracking::pace::{Pace, Rest};
 
 /// A thread of 34 cm has 4 cm between its tails.
 #[test]

@@ -4,10 +4,10 @@ use super::*;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::project::Closing;
 use crate::beadwork::{Job, Round};
-use crate::count;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Depth;
 use crate::screen::settings;
+use crate::tracking::count;
 
 #[test]
 fn a_new_piece_shows_the_cautions_first_and_then_steps() {

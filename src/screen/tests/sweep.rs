@@ -6,12 +6,12 @@ use crate::beadwork::amend::Amendment;
 use crate::beadwork::job::JobKind;
 use crate::geometry::net::Net;
 use crate::geometry::shape::Shape;
-use crate::locate::{Next, Reply, Search};
 use crate::plan::page::{Unit, page};
 use crate::plan::{Plan, Wishes, json};
 use crate::progress::{Entry, Event, MoveReason};
 use crate::screen::layers::OF_A_PIECE;
 use crate::sheet::{Sheet, SheetOptions, html, svg, text};
+use crate::tracking::locate::{Next, Reply, Search};
 
 use crate::geometry::ring::Ring;
 use crate::geometry::standing::Standing;

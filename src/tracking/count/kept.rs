@@ -90,7 +90,7 @@ pub(super) fn as_stitched(
 mod tests {
     use super::*;
     use crate::beadwork::testing;
-    use crate::count::{Question, Verdict, answer_as_stitched, answer_sides_as_stitched};
+    use crate::tracking::count::{Question, Verdict, answer_as_stitched, answer_sides_as_stitched};
 
     fn kept(seq: &Sequence, round: u32, by: i32) -> [Kept; 1] {
         [Kept::of_job(seq, Job(0), Round(round), Side(1), by).unwrap()]

@@ -44,7 +44,7 @@ mod tests {
 
     #[test]
     fn the_page_on_mending_states_these_odds() {
-        let page = include_str!("../../docs/mending.md");
+        let page = include_str!("../../../docs/mending.md");
         for (what, odds) in [
             (
                 "a bead at a corner that should have been drawn together",
