@@ -19,7 +19,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("tour", &[ENGINE, "words"]),
     ("pattern", &["clean", "plain_file", "problem", ENGINE]),
     ("plan", &["problem", ENGINE, "geometry", "words", "pattern"]),
-    ("picture", &[ENGINE, "geometry", "plan"]),
+    ("picture", &[ENGINE, "geometry"]),
     ("sheet", &[ENGINE, "geometry", "words", "plan", "picture"]),
     ("progress", &["clean", "plain_file", "atomic_file", ENGINE]),
     ("tracking", &[ENGINE, "plan", "progress"]),

@@ -104,6 +104,7 @@ pub(super) fn run(args: &args::Sheet, tray: &Tray, left_handed: bool) -> Result<
             PaperName::A4 => Paper::A4,
             PaperName::Letter => Paper::Letter,
         }),
+        picture: args.to == SheetKind::Html,
     };
     let sheet = Sheet::of(&of.seq, &plan, &of.title, &of.about, ask);
     let written = match args.to {

@@ -1,4 +1,4 @@
-//! The body of a piece: its panels as stiff plates in the finished place, and
+//! The shape of a piece: its panels as stiff plates in the finished place, and
 //! the seams between their sides.
 //!
 //! A seam is a join: two sides that are zipped together, or the four sides
@@ -117,7 +117,7 @@ pub struct Shape {
 }
 
 impl Shape {
-    /// The body of a piece. It takes time with the panels and jobs, not with
+    /// The shape of a piece. It takes time with the panels and jobs, not with
     /// the beads.
     pub fn of(seq: &Sequence) -> Shape {
         let layout = seq.layout();

@@ -5,7 +5,7 @@ use crate::beadwork::{Project, Sequence};
 
 pub use crate::beadwork::testing as project;
 
-/// The body of a project.
+/// The shape of a project.
 pub fn body(project: Project) -> Shape {
     Shape::of(&Sequence::new(project))
 }

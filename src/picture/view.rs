@@ -1,10 +1,9 @@
-//! The whole solid in a sitting: how it is turned, how far it is folded, what
-//! moves of itself.
+//! How a piece is looked at: how it is turned, how far it is folded, what moves
+//! of itself.
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
 use crate::geometry::{FaceColours, Net, Ring, Shape};
-use crate::plan::flat::{self, Flatness, Lie};
 use glam::{DQuat, DVec3};
 use std::f64::consts::TAU;
 
@@ -13,8 +12,6 @@ const TURN: f64 = TAU / 36.0;
 /// The zoom: what a key does to it, and how far it goes.
 const NEARER: f64 = 1.25;
 const ZOOMS: std::ops::RangeInclusive<f64> = 0.4..=40.0;
-/// Sides of a join that stay so far apart, in their own length, are told of.
-const GAPES: f64 = 0.05;
 
 /// What moves of itself.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,17 +37,10 @@ pub struct View {
     pub states: bool,
     /// What moves of itself.
     pub moving: Option<Moving>,
-    /// Whether it was looked at from the whole face last.
-    pub from_face: bool,
     /// Whether a flat piece is seen from straight above, and not a little aslant.
     pub straight: bool,
-    /// In how many places faces of the flat net lie on each other.
-    pub overlapping: usize,
-    /// Joins that stiff faces leave open.
-    pub gaping: Vec<usize>,
-    /// The first kind of panel that does not lie flat.
-    pub bent: Option<Flatness>,
-    pub(super) net: Net,
+    /// Its flat net, and how that folds.
+    pub net: Net,
     pub(super) ring: Option<Ring>,
     pub(super) cycle: f64,
     pub(super) turn: DQuat,
@@ -73,13 +63,7 @@ impl View {
             folded: 1.0,
             states: true,
             moving: None,
-            from_face: false,
             straight: false,
-            overlapping: net.overlapping(),
-            gaping: body.gaping(GAPES),
-            bent: flat::panels(seq.layout())
-                .into_iter()
-                .find(|panel| matches!(panel.lie, Lie::Cups | Lie::Ruffles)),
             net,
             cycle: ring.as_ref().map_or(0.0, Ring::home),
             ring,

@@ -307,7 +307,7 @@ pub fn object(plan: &Plan) -> PlanObject {
     plan.into()
 }
 
-/// KindsReason there are no fewer kinds of panel.
+/// Why there are no fewer kinds of panel.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[serde(untagged)]
 enum WhyObject {

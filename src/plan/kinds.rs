@@ -24,11 +24,11 @@ pub struct Kinds {
     pub kinds: Vec<PanelKind>,
     /// The fewest kinds that there can be.
     pub fewest: usize,
-    /// KindsReason.
+    /// Why there cannot be fewer.
     pub why: KindsReason,
 }
 
-/// KindsReason there cannot be fewer kinds.
+/// Why there cannot be fewer kinds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum KindsReason {
     /// There is one kind for each pattern of panel already.

@@ -10,13 +10,12 @@ use super::face::FaceRoom;
 use super::layer::Flow;
 use super::look::{Depth, Look};
 use super::settings;
-use super::solid::FinePicture;
+use super::solid::{FinePicture, SolidRoom};
 use super::work_stats::WorkStats;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::record::Undone;
 use crate::beadwork::sequence::Sequence;
-use crate::picture::View;
 use crate::plan::Plan;
 use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
 use crate::tracking::count::{self, Question};
@@ -51,7 +50,7 @@ pub struct Session {
     /// The whole face as it was looked at last.
     pub face: FaceRoom,
     /// The whole solid, once it was looked at.
-    pub solid: Option<View>,
+    pub solid: Option<SolidRoom>,
     /// Its fine picture.
     pub fine: FinePicture,
     /// Whether there are lines only, no picture.

@@ -66,6 +66,8 @@ pub struct SheetOptions {
     pub unit: Unit,
     /// For which paper; without one it fits both.
     pub paper: Option<Paper>,
+    /// Whether it opens with the finished piece, as a page does.
+    pub picture: bool,
 }
 
 /// A handout.
@@ -130,7 +132,7 @@ impl Sheet {
         let mut sheet = Sheet {
             title: title.to_string(),
             about: about.to_string(),
-            picture: picture(seq, ask.hand),
+            picture: ask.picture.then(|| picture(seq, ask.hand)).flatten(),
             spare_percent: plan.wishes.spare_percent,
             beads: materials::beads(seq.layout().bead_kinds(), plan, ask.unit),
             total_beads: plan.total_beads,

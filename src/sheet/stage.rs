@@ -50,8 +50,9 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
         total: info.beads_before + info.beads,
     });
     let lines: Vec<StageLine> = lines.collect();
-    let numbered: Vec<Option<(&str, u32)>> = seq.jobs().iter().map(|job| solid(seq, job)).collect();
-    fold(lines, &numbered)
+    let told = seq.jobs().iter().take(lines.len());
+    let solids: Vec<Option<(&str, u32)>> = told.map(|job| solid(seq, job)).collect();
+    fold(lines, &solids)
 }
 
 /// The solid that a job is about, by the name of its panel, `Tetrahedron 3, face

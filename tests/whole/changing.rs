@@ -38,6 +38,17 @@ fn after_two_rounds(whole: &Whole) -> u64 {
     second.flatten().next().expect("a second round")
 }
 
+/// The piece on the screen once two rounds of its fill are worked; what was planned,
+/// and how many steps are done.
+fn at_two_rounds(whole: &Whole) -> (Screen, String, u64) {
+    let mut screen = Screen::begun(whole);
+    screen.keys("<space>");
+    let (planned, done) = (steps(whole), after_two_rounds(whole));
+    screen.keys(&format!("g {} <enter>", done + 1));
+    screen.sees(&format!("step {} of 989", done + 1));
+    (screen, planned, done)
+}
+
 #[test]
 fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
     let planned = threadmark(&format!("steps {PIECE}")).run();
@@ -76,11 +87,7 @@ fn an_opening_stays_open_after_all_before_its_fill_is_begun() {
 #[test]
 fn a_fill_stops_after_two_rounds_and_the_piece_is_finished_so() {
     let whole = threadmark(&format!("stitch {PIECE}"));
-    let mut screen = Screen::begun(&whole);
-    screen.keys("<space>");
-    let (planned, done) = (steps(&whole), after_two_rounds(&whole));
-    screen.keys(&format!("g {} <enter>", done + 1));
-    screen.sees(&format!("step {} of 989", done + 1));
+    let (mut screen, planned, done) = at_two_rounds(&whole);
     choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter>").sees("Beads: before");
     screen.keys("<enter>").sees("Changed.");
@@ -415,11 +422,7 @@ fn locks_into_round_7(whole: &Whole) {
 #[test]
 fn a_fill_stays_open_after_two_rounds_and_takes_a_face_of_six() {
     let whole = threadmark(&format!("stitch {PIECE}"));
-    let mut screen = Screen::begun(&whole);
-    screen.keys("<space>");
-    let (planned, done) = (steps(&whole), after_two_rounds(&whole));
-    screen.keys(&format!("g {} <enter>", done + 1));
-    screen.sees(&format!("step {} of 989", done + 1));
+    let (mut screen, planned, done) = at_two_rounds(&whole);
     choose(&mut screen, &["Fill", "as far as round 7"]);
     screen.keys("<enter> <enter>").sees("Changed.");
     let opened = steps(&whole);

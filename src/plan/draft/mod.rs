@@ -2,7 +2,7 @@
 //! wished size, in wished beads, to be read and changed by hand.
 //!
 //! ```text
-//! DraftOptions -> rounds -> panels, colours, stone -> thread and needle -> the file
+//! options -> rounds -> panels, colours, stone -> thread and needle -> the file
 //! ```
 
 mod ask;

@@ -93,7 +93,7 @@ impl SettingsPage {
     }
 
     /// Sets it for all pieces; or for this one, if it has its own setting.
-    fn set(&self, session: &mut Session, name: &str, value: Value) -> Flow<Session> {
+    fn set(&self, session: &mut Session, name: &'static str, value: Value) -> Flow<Session> {
         let ground = match &value {
             Value::Text(text) if name == settings::GROUND => Ground::named(text.as_str()),
             _ => None,
@@ -101,15 +101,14 @@ impl SettingsPage {
         if let Some(ground) = ground {
             session.lies_on(ground);
         }
-        let own = session.piece.state().settings.is_own(name);
-        let for_all = match self.of_piece {
-            true => Ok(false),
-            false => session.piece.set_for_maker(name, value.clone()),
-        };
-        match for_all {
-            Ok(true) if !own => {}
-            Ok(_) => session.record(Entry::set(name, value, session.now)),
-            Err(error) => return session.say(error.to_string()),
+        let own = session.piece.state().settings.is_own(name) && session.piece.has_maker();
+        if !self.of_piece
+            && let Some(why) = session.set_for_all(name, value.clone())
+        {
+            return session.say(why);
+        }
+        if self.of_piece || own {
+            session.record(Entry::set(name, value, session.now));
         }
         Flow::Stay
     }

@@ -8,7 +8,7 @@ use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
-use crate::screen::solid::{self, CELL, Writing, said};
+use crate::screen::solid::{self, CELL, SolidRoom, Writing, said};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
@@ -49,10 +49,10 @@ impl Layer<Session> for SolidView {
         let Some(room) = &session.solid else {
             return vec![];
         };
-        let standing = standing(session, room);
+        let standing = standing(session, &room.view);
         let mut lines = vec![
-            said::now(session, room, &standing),
-            said::legend(room, &standing, true),
+            said::now(session, &room.view, &standing),
+            said::legend(&room.view, &standing, true),
         ];
         lines.extend(said::cannot(room));
         lines.into_iter().map(Line::from).collect()
@@ -61,10 +61,10 @@ impl Layer<Session> for SolidView {
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let look = session.look();
         let Some(room) = &session.solid else { return };
-        let standing = standing(session, room);
+        let standing = standing(session, &room.view);
         let sheet = SolidPlaces::of(session, room, &standing, area);
-        let in_sight = picture(session, room, &standing, sheet.picture, buf);
-        let legend = said::legend(room, &standing, in_sight);
+        let in_sight = picture(session, &room.view, &standing, sheet.picture, buf);
+        let legend = said::legend(&room.view, &standing, in_sight);
         text::line(text::inset(sheet.legend, 1), buf, &legend, look.quiet());
         for (nth, line) in (0..).zip(&sheet.now) {
             let row = rows(sheet.nows, nth, 1);
@@ -81,26 +81,33 @@ impl Layer<Session> for SolidView {
 
     fn tick(&mut self, session: &mut Session) -> Busy {
         let fine = Busy::waiting(session.fine.look());
-        let moving = session.solid.as_ref().is_some_and(|s| s.moving.is_some());
+        let moving = session
+            .solid
+            .as_ref()
+            .is_some_and(|s| s.view.moving.is_some());
         if moving { Busy::Moving } else { fine }
     }
 
     fn frame(&mut self, session: &mut Session) {
-        if let Some(words) = session.solid.as_mut().and_then(View::frame) {
+        if let Some(words) = session.solid.as_mut().and_then(|solid| solid.view.frame()) {
             session.say(words);
         }
     }
 
     fn fine_area(&self, session: &Session, area: Rect) -> Option<Rect> {
         let room = session.solid.as_ref()?;
-        let standing = standing(session, room);
+        let standing = standing(session, &room.view);
         Some(SolidPlaces::of(session, room, &standing, area).picture)
     }
 }
 
 /// Does something with the solid; says what comes of it.
 fn with(session: &mut Session, act: impl FnOnce(&mut View) -> Option<String>) -> Flow<Session> {
-    if let Some(words) = session.solid.as_mut().and_then(act) {
+    if let Some(words) = session
+        .solid
+        .as_mut()
+        .and_then(|solid| act(&mut solid.view))
+    {
         session.say(words);
     }
     Flow::Stay
@@ -126,7 +133,7 @@ struct SolidPlaces {
 }
 
 impl SolidPlaces {
-    fn of(session: &Session, room: &View, standing: &Standing, area: Rect) -> SolidPlaces {
+    fn of(session: &Session, room: &SolidRoom, standing: &Standing, area: Rect) -> SolidPlaces {
         let mut foot = area.height;
         let mut above = |high: u16| {
             foot = foot.saturating_sub(high);
@@ -136,8 +143,8 @@ impl SolidPlaces {
         let roomy = session.size.1 >= ROOMY;
         let width = area.width.saturating_sub(2);
         let most = if roomy { 2 } else { 1 };
-        let now = match room.states {
-            true => text::broken(&said::now(session, room, standing), width, most),
+        let now = match room.view.states {
+            true => text::broken(&said::now(session, &room.view, standing), width, most),
             false => vec![],
         };
         let nows = above(now.len() as u16);
@@ -173,33 +180,19 @@ fn picture(
     if area.is_empty() {
         return false;
     }
-    let (across, down) = CELL;
-    let size = (
-        across * usize::from(area.width),
-        down * usize::from(area.height),
-    );
-    // A cell is about twice as high as wide.
-    let slim = 2.0 * across as f64 / down as f64;
+    let (size, slim) = solid::on_cells(area.width, area.height);
     let places = room.places();
     let left = session.left_handed();
     let camera = room.camera(&places, size, slim, left);
     let seen = picture::picture(&camera, &places);
-    let layout = session.seq.layout();
     let standing = room.states.then_some(standing);
     let painter = SolidPainter {
-        layout,
+        layout: session.seq.layout(),
         face_colours: &room.face_colours,
         standing,
         shading: session.look().depth.shading(),
         last: Cell::default(),
     };
-    let all = (0..size.1).flat_map(|y| (0..size.0).map(move |x| (x, y)));
-    let is_fine = session.fine_picture().is_some();
-    let spots: Vec<_> = all
-        // The fine picture shows through cells that are left alone.
-        .map(|(x, y)| seen.at(x, y).filter(|_| !is_fine))
-        .map(|spot| spot.map(|spot| painter.paint(&seen, spot)))
-        .collect();
     let writing = Writing {
         body: &room.body,
         standing,
@@ -207,9 +200,11 @@ fn picture(
         cell: CELL,
     };
     let labels = writing.labels(&seen);
-    let beads = layout.bead_kinds();
-    let letters = painter.parts(&seen);
-    solid::put(session.look(), &spots, beads, letters, &labels, area, buf);
+    match session.fine_picture() {
+        // It shows through cells that are left alone.
+        Some(_) => solid::label(session.look(), &labels, area, buf),
+        None => solid::show(session.look(), &painter, &seen, &labels, area, buf),
+    }
     let worth = |spot| standing.map_or(0, |s| picture::aim::worth(spot, s));
     seen.spots().any(|spot| worth(spot) > 0)
 }

@@ -8,7 +8,7 @@
 use super::labels::{Label, word};
 use crate::beadwork::{BeadKind, Rgb};
 use crate::geometry::SideState;
-use crate::picture::{Painted, SpotKind};
+use crate::picture::{Painted, Picture, SolidPainter, SpotKind};
 use crate::screen::look::{Depth, Look};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -28,14 +28,40 @@ const NEAR: i32 = 150;
 /// Signs from dark to light, where there is no colour and no state is shown.
 const RAMP: &[u8; 8] = b".,:;-=+*";
 
-/// Puts a picture on cells: `spots` row by row, [`CELL`] of them for each cell
-/// of the area, and labels over it.
-pub fn put(
+/// The size in spots of a picture for so many columns and rows, and how many
+/// spots side by side are as wide as one is high: a cell is about twice as high
+/// as wide.
+pub fn on_cells(wide: u16, high: u16) -> ((usize, usize), f64) {
+    let size = (CELL.0 * usize::from(wide), CELL.1 * usize::from(high));
+    (size, 2.0 * CELL.0 as f64 / CELL.1 as f64)
+}
+
+/// Paints what is seen on cells, [`CELL`] of its spots for each cell of the area,
+/// and labels over it.
+pub fn show(
+    look: Look,
+    painter: &SolidPainter,
+    seen: &Picture,
+    labels: &[Label],
+    area: Rect,
+    buf: &mut Buffer,
+) {
+    let (across, down) = seen.size;
+    let all = (0..down).flat_map(|y| (0..across).map(move |x| (x, y)));
+    let spots: Vec<_> = all
+        .map(|(x, y)| seen.at(x, y).map(|spot| painter.paint(seen, spot)))
+        .collect();
+    let beads = painter.layout.bead_kinds();
+    put(look, &spots, beads, painter.parts(seen), area, buf);
+    label(look, labels, area, buf);
+}
+
+/// Puts painted spots on cells, row by row.
+fn put(
     look: Look,
     spots: &[Option<Painted>],
     beads: &[BeadKind],
     letters: bool,
-    labels: &[Label],
     area: Rect,
     buf: &mut Buffer,
 ) {
@@ -57,6 +83,10 @@ pub fn put(
             cell.set_char(sign).set_style(style);
         }
     }
+}
+
+/// Writes labels over a picture.
+pub fn label(look: Look, labels: &[Label], area: Rect, buf: &mut Buffer) {
     for label in labels {
         let (x, y) = (label.at.0 as u16, label.at.1 as u16);
         if y >= area.height || x >= area.width {

@@ -1,8 +1,9 @@
 //! The fine picture of the solid, where the terminal shows pictures: drawn
 //! apart from the keys, shown while nothing moves, cells otherwise.
 
+use super::SolidRoom;
 use crate::beadwork::number::Step;
-use crate::picture::{Camera, Scene, View, png};
+use crate::picture::{Camera, Scene, png};
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{Context as _, Flow};
 use crate::screen::look::Depth;
@@ -105,7 +106,7 @@ impl Session {
 
     /// Whether a fine picture is to be seen while the solid stands still.
     pub fn wants_fine_picture(&self) -> bool {
-        let stands = |room: &View| room.moving.is_none();
+        let stands = |room: &SolidRoom| room.view.moving.is_none();
         self.fine.wish == FineWish::Fine
             && self.fine.can == Some(true)
             && self.solid.as_ref().is_some_and(stands)
@@ -116,7 +117,14 @@ impl Session {
     /// not be called.
     pub fn refine(&mut self, area: Option<Rect>, (wide, high): (u16, u16)) {
         self.fine.is_current = false;
-        let (Some(area), Some(room), true) = (area, &self.solid, self.wants_fine_picture()) else {
+        let (
+            Some(area),
+            Some(SolidRoom {
+                view: looked_at, ..
+            }),
+            true,
+        ) = (area, &self.solid, self.wants_fine_picture())
+        else {
             return;
         };
         if area.is_empty() {
@@ -124,16 +132,16 @@ impl Session {
         }
         let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
         let size = png::size((points(area.width, wide), points(area.height, high)));
-        let places = room.places();
+        let places = looked_at.places();
         let mirrored = self.left_handed();
         // What is stretched over the cells again is drawn so much narrower.
         let full = points(area.width, wide) as f64 / points(area.height, high) as f64;
         let slim = size.0 as f64 / size.1 as f64 / full;
         let view = FineView {
             area,
-            camera: room.camera(&places, size, slim, mirrored),
+            camera: looked_at.camera(&places, size, slim, mirrored),
             places,
-            states: room.states,
+            states: looked_at.states,
             done: self.done(),
         };
         if self.fine.drawn.as_ref().is_some_and(|d| d.view == view) {
@@ -148,8 +156,8 @@ impl Session {
         let scene = Scene {
             camera: view.camera,
             places: view.places.clone(),
-            standing: room.states.then(|| self.standing(&room.body)),
-            solids: room.body.solids(),
+            standing: looked_at.states.then(|| self.standing(&looked_at.body)),
+            solids: looked_at.body.solids(),
         };
         let seq = self.seq.clone();
         let png = BackgroundTask::begin(move || scene.png(seq.layout()));

@@ -8,7 +8,8 @@ mod room;
 pub mod said;
 mod small;
 
-pub use cells::{CELL, put};
+pub use cells::{CELL, label, on_cells, show};
 pub use fine_picture::{FinePicture, FineShown};
 pub use labels::{Writing, word};
+pub use room::SolidRoom;
 pub use small::SmallPicture;

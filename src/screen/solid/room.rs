@@ -1,8 +1,43 @@
 //! The whole solid in a sitting.
 
+use crate::beadwork::Sequence;
 use crate::geometry::{FaceColours, Shape, Standing};
 use crate::picture::View;
+use crate::plan::flat::{self, Flatness, Lie};
 use crate::screen::session::Session;
+
+/// Sides of a join that stay so far apart, in their own length, are told of.
+const GAPES: f64 = 0.05;
+
+/// The solid as it was looked at last.
+#[derive(Debug)]
+pub struct SolidRoom {
+    /// How it is looked at.
+    pub view: View,
+    /// Whether it was looked at from the whole face last.
+    from_face: bool,
+    /// In how many places faces of the flat net lie on each other.
+    pub overlapping: usize,
+    /// Joins that stiff faces leave open.
+    pub gaping: Vec<usize>,
+    /// The first kind of panel that does not lie flat.
+    pub bent: Option<Flatness>,
+}
+
+impl SolidRoom {
+    /// A first look at a piece.
+    fn new(seq: &Sequence) -> SolidRoom {
+        let view = View::new(seq);
+        let is_bent = |panel: &Flatness| matches!(panel.lie, Lie::Cups | Lie::Ruffles);
+        SolidRoom {
+            from_face: false,
+            overlapping: view.net.overlapping(),
+            gaping: view.body.gaping(GAPES),
+            bent: flat::panels(seq.layout()).into_iter().find(is_bent),
+            view,
+        }
+    }
+}
 
 impl Session {
     /// Looks at the whole solid as it lies on the mat; as finished, with a
@@ -10,22 +45,22 @@ impl Session {
     pub fn look_at_solid(&mut self, from_face: bool) {
         let mut room = match self.solid.take() {
             Some(room) => room,
-            None => View::new(&self.seq),
+            None => SolidRoom::new(&self.seq),
         };
         if room.from_face != from_face {
-            room.states = !from_face;
+            room.view.states = !from_face;
         }
         room.from_face = from_face;
-        let standing = self.standing(&room.body);
+        let standing = self.standing(&room.view.body);
         let job = self.movement().map(|m| m.job);
-        room.aim_at(&standing, job, self.done());
+        room.view.aim_at(&standing, job, self.done());
         self.solid = Some(room);
     }
 
     /// Shows the piece in its new colours.
     pub fn recolour_solid(&mut self) {
         if let Some(room) = &mut self.solid {
-            room.face_colours = FaceColours::new(self.seq.layout());
+            room.view.face_colours = FaceColours::new(self.seq.layout());
         }
         self.fine.forget();
     }

@@ -2,6 +2,7 @@
 //! comes then, how the faces stand, and what the picture cannot show.
 
 use super::labels::word;
+use super::room::SolidRoom;
 use crate::beadwork::job::JobKind;
 use crate::geometry::{FaceState, PlateSide, Standing, names};
 use crate::picture::View;
@@ -68,8 +69,8 @@ pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
 }
 
 /// What the picture cannot show, if there is anything.
-pub fn cannot(room: &View) -> Option<String> {
-    if room.folded < 1.0 && room.overlapping > 0 {
+pub fn cannot(room: &SolidRoom) -> Option<String> {
+    if room.view.folded < 1.0 && room.overlapping > 0 {
         let many = room.overlapping;
         return Some(format!(
             "In this net faces lie on each other in {many} places: unfold it halfway."

@@ -1,6 +1,6 @@
 //! A small picture of a piece on cells, beside a list.
 
-use super::{CELL, put};
+use super::{on_cells, show};
 use crate::beadwork::{Sequence, Step};
 use crate::geometry::FaceColours;
 use crate::picture::{Scene, SolidPainter, picture};
@@ -22,9 +22,7 @@ impl SmallPicture {
     /// Of a piece as it is finished, or as far as it is worked, for so many
     /// columns and rows.
     pub fn of(seq: Sequence, worked: Option<Step>, (wide, high): (u16, u16)) -> SmallPicture {
-        let size = (CELL.0 * usize::from(wide), CELL.1 * usize::from(high));
-        // A cell is about twice as high as wide.
-        let slim = 2.0 * CELL.0 as f64 / CELL.1 as f64;
+        let (size, slim) = on_cells(wide, high);
         SmallPicture {
             scene: Scene::of(&seq, worked, size, slim),
             face_colours: FaceColours::new(seq.layout()),
@@ -41,20 +39,13 @@ impl SmallPicture {
             return;
         }
         let seen = picture(&self.scene.camera, &self.scene.places);
-        let layout = self.seq.layout();
         let painter = SolidPainter {
-            layout,
+            layout: self.seq.layout(),
             face_colours: &self.face_colours,
             standing: self.scene.standing.as_ref(),
             shading: look.depth.shading(),
             last: Cell::default(),
         };
-        let (across, down) = seen.size;
-        let all = (0..down).flat_map(|y| (0..across).map(move |x| (x, y)));
-        let spots: Vec<_> = all
-            .map(|(x, y)| seen.at(x, y).map(|spot| painter.paint(&seen, spot)))
-            .collect();
-        let letters = painter.parts(&seen);
-        put(look, &spots, layout.bead_kinds(), letters, &[], area, buf);
+        show(look, &painter, &seen, &[], area, buf);
     }
 }

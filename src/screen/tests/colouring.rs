@@ -310,7 +310,7 @@ fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
     let mut s = lantern();
     brush_at(&mut s, 5, 0, 1);
     let seen = |s: &Sitting| {
-        let (layout, room) = (s.seq.layout(), s.solid.as_ref().unwrap());
+        let (layout, room) = (s.seq.layout(), &s.solid.as_ref().unwrap().view);
         let at = (4.5 / 8.5, 0.5);
         let near = layout.bead_at(Panel(0), 0, at.0, at.1).unwrap();
         let afar = room.face_colours.average(layout, Panel(0), 0, at, 9.0);

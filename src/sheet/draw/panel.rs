@@ -22,7 +22,7 @@ use super::{Budget, LONGEST, PAPER, SMALLEST};
 /// Room round the panel for the names of its sides, mm.
 const ROOM: f64 = 8.0;
 
-/// BeadRole of its length and width that a bead is drawn with, so that neighbours
+/// The part of its length and width that a bead is drawn with, so that neighbours
 /// stand apart.
 const BODY: f64 = 0.93;
 
