@@ -46,11 +46,14 @@ impl Grid {
                     false => f64::from(half.div_euclid(2) * 2) + 1.0,
                 };
                 let point = window.point(DVec2::new(f64::from(column) + 0.5, down));
-                let seen = face.at(point).map(|brick| match last {
-                    // Most half cells show what the one before shows.
-                    Some(seen) if seen.brick.seat == brick.seat => seen,
-                    _ => Seen::of(face, brick, strung),
-                });
+                // Most half cells show what the one before shows.
+                let seen = match last {
+                    Some(seen) if is_alone(&seen.brick, point) => last,
+                    _ => face.at(point).map(|brick| match last {
+                        Some(seen) if seen.brick.seat == brick.seat => seen,
+                        _ => Seen::of(face, brick, strung),
+                    }),
+                };
                 last = seen.or(last);
                 cells.push(seen);
             }
@@ -79,6 +82,13 @@ impl Grid {
     }
 }
 
+/// Whether a point is so far inside a brick that it can be in no other: away
+/// from the corners bricks lie side by side, and overlap only at their ends.
+fn is_alone(brick: &Brick, point: DVec2) -> bool {
+    let (place, of) = (brick.seat.place, brick.seat.of);
+    place >= 3 && place + 3 < of && brick.own(point).abs().max_element() < 0.85
+}
+
 impl Seen {
     /// A bead that lies so.
     pub fn of(face: &FlatFace, brick: Brick, strung: u32) -> Seen {
@@ -99,6 +109,28 @@ mod tests {
     use crate::beadwork::{Panel, Side};
     use crate::screen::proof;
     use ratatui::layout::Rect;
+
+    /// Every half cell shows the bead that lies at its middle.
+    #[test]
+    fn half_cells_show_what_lies_there() {
+        let seq = proof::panel(3, 24);
+        let face = FlatFace::new(seq.layout(), Panel(0), Side(1));
+        for per_bead in [2.0, 5.0, 9.0] {
+            let window = Window {
+                area: Rect::new(0, 0, 80, 24),
+                per_mm: per_bead / face.brick().x,
+                centre: DVec2::new(1.0, 3.0),
+                mirrored: per_bead == 5.0,
+            };
+            let grid = Grid::new(&face, &window, 20, true);
+            for (half, column) in (0..48).flat_map(|half| (0..80).map(move |c| (half, c))) {
+                let middle = DVec2::new(f64::from(column) + 0.5, f64::from(half) + 0.5);
+                let there = face.at(window.point(middle)).map(|brick| brick.seat);
+                let seen = grid.at(column, half).map(|seen| seen.brick.seat);
+                assert_eq!(seen, there, "{column} {half}");
+            }
+        }
+    }
 
     /// Between two beads there is always a border, and none in the midst of
     /// one; judged by walking from cell to cell.

@@ -2,7 +2,7 @@
 //! at, so it is counted apart from the keys.
 
 use crate::beadwork::layout::Part;
-use crate::beadwork::stage::Stage;
+use crate::beadwork::stage::{Path, Stage};
 use crate::beadwork::work::Span;
 use crate::beadwork::{Bead, Sequence, Step};
 use crate::screen::background_task::BackgroundTask;
@@ -71,15 +71,30 @@ impl Passes {
     }
 }
 
-/// Counts, movement by movement. A round goes through the beads of the round
-/// that it is worked on and through its own, and no others.
+/// Counts, movement by movement, in those stages that can go through the bead:
+/// a round only goes through its own beads and those of the round that it is
+/// worked on, a row or a zip only through beads at the edges of its panels.
 fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
-    let seat = seq.layout().seat(bead);
+    let layout = seq.layout();
+    let seat = layout.seat(bead);
+    let last = layout.kind(seat.panel).last();
+    let at_edge = seat.part != Part::Face || seat.round >= last;
     let is_near = |span: &&Span| match &span.run.stage {
         Stage::Rounds(round) => {
             let is_own = seat.part == Part::Face && seat.panel == round.panel;
             is_own && seat.round.0.abs_diff(round.on.0) <= 1
         }
+        Stage::RowStage(row) => at_edge && layout.row(row.row).panel == seat.panel,
+        Stage::Zip(zip) => {
+            at_edge && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel)
+        }
+        Stage::Through(through) => match &through.path {
+            Path::Beads(holes) => holes.iter().any(|hole| hole.bead == bead),
+            Path::Edge(panel, _) | Path::Close(panel) | Path::Centre(panel, _) => {
+                *panel == seat.panel
+            }
+            Path::Rim(_) => true,
+        },
         _ => true,
     };
     let mut counted = PassCount { done: 0, all: 0 };
