@@ -202,6 +202,23 @@ impl Piece {
         saved
     }
 
+    /// The piece as it is now, in memory only: what is recorded in it changes
+    /// nothing that is kept.
+    pub fn in_memory_as_now(&self) -> Piece {
+        Piece {
+            name: self.name.clone(),
+            dir: None,
+            mode: Mode::Look,
+            facts: self.facts.clone(),
+            begun_in: self.begun_in,
+            pattern: self.pattern.clone(),
+            state: self.state.clone(),
+            ledger: None,
+            told: vec![],
+            maker: self.maker.clone(),
+        }
+    }
+
     /// Has the background thread bring to the disk what was recorded, if it was
     /// not asked to yet. What records calls this as soon as the maker has seen
     /// what came of it; the thread costs time that she need not wait for.

@@ -198,6 +198,17 @@ pub trait Context: Sized + 'static {
     /// Once it is painted.
     fn painted(&mut self) {}
 
+    /// What the lowest layer will look like after this key, if that can be
+    /// said.
+    fn frame_after(&self, _key: KeyEvent, _area: Rect) -> Option<Buffer> {
+        None
+    }
+
+    /// Whether something keeps what was done from the disk.
+    fn is_troubled(&mut self) -> bool {
+        false
+    }
+
     /// While nobody types.
     fn idle(&mut self) {}
 

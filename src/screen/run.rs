@@ -8,7 +8,7 @@ use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
 use super::stack::Stack;
-use super::term::{Screen, ScreenEvent};
+use super::term::{Input, Screen, ScreenEvent};
 use crate::beadwork::Sequence;
 use crate::progress::{Moment, Piece, Tray};
 use std::time::{Duration, Instant};
@@ -205,6 +205,7 @@ fn run<C: Context>(
     context: &mut C,
 ) -> Result<Option<Exit>, Error> {
     let mut last_frame = Instant::now();
+    let mut pressed = None;
     loop {
         let wait = match stack.tick(context) {
             Busy::Moving => FRAME.saturating_sub(last_frame.elapsed()),
@@ -229,8 +230,19 @@ fn run<C: Context>(
         if let Some(speech) = &mut screen.speech {
             speech.tell(stack.spoken(context), stack.is_lowest())?;
         }
+        // A key is often pressed again.
+        if let Some(key) = pressed.take().filter(|_| stack.is_lowest()) {
+            let frame = screen.area()?;
+            if let Some(frame) = context.frame_after(key, frame) {
+                screen.draw_ahead(key, frame)?;
+            }
+        }
         match screen.wait(wait)? {
             ScreenEvent::Input(input) => {
+                pressed = match input[..] {
+                    [Input::Key(key)] if stack.is_lowest() => Some(key),
+                    _ => None,
+                };
                 let mut input = input.into_iter();
                 while let Some(touch) = input.next() {
                     match stack.handle(context, touch, Moment::now()) {
@@ -242,6 +254,8 @@ fn run<C: Context>(
                         }
                     }
                 }
+                let is_kept = stack.is_lowest() && !context.is_troubled();
+                screen.paint_ahead(pressed.filter(|_| is_kept))?;
             }
             ScreenEvent::Waited => context.idle(),
             ScreenEvent::Suspend => screen.suspend()?,

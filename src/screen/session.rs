@@ -1,6 +1,7 @@
 //! A sitting at a piece: the piece, the clock, and what was said last. Knows
 //! no terminal, and no screen.
 
+mod ahead;
 pub mod amend;
 pub mod stitched;
 mod tour;
@@ -57,6 +58,8 @@ pub struct Session {
     pub plain: bool,
     /// Columns and rows of the screen.
     pub size: (u16, u16),
+    /// Whether steps are not kept, since the piece is open elsewhere.
+    pub only_looking: bool,
     /// What keeps steps from the disk, in words.
     trouble: Option<String>,
     /// Steps that were done before the last input.
@@ -76,6 +79,7 @@ impl Session {
         piece.know_steps(seq.steps());
         let stats = WorkStats::new(&seq, &mut piece);
         let source_changed = piece.source_state() == SourceState::Changed;
+        let only_looking = piece.mode() == Mode::Look;
         let mut session = Session {
             seq,
             piece,
@@ -93,6 +97,7 @@ impl Session {
             fine: FinePicture::default(),
             plain: false,
             size: (80, 24),
+            only_looking,
             trouble: None,
             done_before: Step(0),
             terminal: look,
@@ -148,9 +153,31 @@ impl Session {
         count::due(&self.seq, self.done())
     }
 
-    /// Whether steps are not kept.
-    pub fn only_looking(&self) -> bool {
-        self.piece.mode() == Mode::Look
+    /// A sitting at the same place in memory only, with what stands beside the
+    /// stitches.
+    pub fn in_memory_as_now(&self) -> Session {
+        Session {
+            seq: self.seq.clone(),
+            piece: self.piece.in_memory_as_now(),
+            source_changed: self.source_changed,
+            undone: vec![],
+            taken: self.taken,
+            one_at_a_time: self.one_at_a_time,
+            said: self.said.clone(),
+            bell: false,
+            now: self.now,
+            stats: self.stats.beside_stitches(),
+            plan: None,
+            face: FaceRoom::default(),
+            solid: None,
+            fine: FinePicture::default(),
+            plain: false,
+            size: self.size,
+            only_looking: self.only_looking,
+            trouble: None,
+            done_before: self.done_before,
+            terminal: self.terminal,
+        }
     }
 
     /// Says something to the maker.

@@ -24,6 +24,8 @@ const LEAST: (u16, u16) = (40, 12);
 pub struct Stack<C: Context> {
     layers: Vec<Open<C>>,
     size: (u16, u16),
+    /// What lies below the boxes, while text is typed in the top one.
+    below: Option<Buffer>,
 }
 
 struct Open<C: Context> {
@@ -38,6 +40,7 @@ impl<C: Context> Stack<C> {
         let mut stack = Stack {
             layers: vec![],
             size: (80, 24),
+            below: None,
         };
         stack.push(Box::new(lowest), "");
         stack
@@ -93,6 +96,7 @@ impl<C: Context> Stack<C> {
     }
 
     fn next(&mut self, context: &mut C, input: Input) -> Flow<C> {
+        let below = self.below.take();
         let lowest = self.is_lowest();
         let opened_by = self.layers[self.layers.len() - 1].screen;
         let top = self.top_mut();
@@ -130,6 +134,7 @@ impl<C: Context> Stack<C> {
         let top = self.top_mut();
         if top.entry().is_some_and(|entry| entry.input(&event)) {
             top.edited(context);
+            self.below = below;
             return Flow::Stay;
         }
         if top.scroll().is_some_and(|scroll| scroll.input(&event)) {
@@ -194,7 +199,11 @@ impl<C: Context> Stack<C> {
 
     /// Takes in what was worked out in the background.
     pub fn tick(&mut self, context: &mut C) -> Busy {
-        self.top_mut().tick(context)
+        let busy = self.top_mut().tick(context);
+        if busy != Busy::No {
+            self.below = None;
+        }
+        busy
     }
 
     /// All keys of the top layer: its own, those of its text or list, how it is
@@ -280,6 +289,30 @@ impl<C: Context> Stack<C> {
             .count();
         let at = self.layers.len() - 1 - boxes;
         let frame = ScreenFrame::of(context, lowest, area);
+        match self.below.take().filter(|below| below.area == area) {
+            Some(below) if boxes > 0 => buf.clone_from(&below),
+            _ => self.draw_layer(at, context, &frame, (area, boxes > 0), buf),
+        }
+        if boxes > 0 {
+            self.below = Some(buf.clone());
+            let mut lines = self.top().lines(context);
+            // The word at the foot lies under the box.
+            lines.extend(frame.word.map(|(words, style)| text::styled(words, style)));
+            draw_box(look, lines, area, buf);
+        }
+        bar(look, &keys, rows(area, area.height - 1, 1), buf);
+    }
+
+    /// Draws a layer, and the word at the foot unless a box lies over it.
+    fn draw_layer(
+        &mut self,
+        at: usize,
+        context: &C,
+        frame: &ScreenFrame,
+        (area, has_box): (Rect, bool),
+        buf: &mut Buffer,
+    ) {
+        let look = context.look();
         context.head(rows(area, 0, 1), buf);
         let shown = &mut self.layers[at].layer;
         let mut body = heading(context, &**shown, frame.body, buf);
@@ -295,7 +328,7 @@ impl<C: Context> Stack<C> {
         shown.draw(context, body, buf);
         let note = shown.scroll().and_then(|scroll| scroll.note.as_deref());
         match (&frame.word, note) {
-            _ if boxes > 0 => {}
+            _ if has_box => {}
             (Some((words, style)), _) => {
                 Clear.render(frame.foot, buf);
                 text::wrapped(frame.foot, buf, words, *style);
@@ -303,13 +336,6 @@ impl<C: Context> Stack<C> {
             (None, Some(note)) => text::line(frame.foot, buf, note, look.quiet()),
             (None, None) => {}
         }
-        if boxes > 0 {
-            let mut lines = self.top().lines(context);
-            // The word at the foot lies under the box.
-            lines.extend(frame.word.map(|(words, style)| text::styled(words, style)));
-            draw_box(look, lines, area, buf);
-        }
-        bar(look, &keys, rows(area, area.height - 1, 1), buf);
     }
 
     /// Below the least size: words only, as many as there is room for.

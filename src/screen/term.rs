@@ -5,6 +5,7 @@ mod pictures;
 
 use ratatui::backend::{Backend as _, CrosstermBackend};
 use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyEvent;
 #[cfg(not(unix))]
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::layout::{Position, Rect};
@@ -26,6 +27,14 @@ use super::terminal_guard::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_pa
 /// terminal, so they are not a screen's: the next screen finds them.
 static AHEAD: Mutex<Vec<Input>> = Mutex::new(Vec::new());
 
+/// A frame that was drawn before its key was pressed.
+struct Ahead {
+    key: KeyEvent,
+    frame: Buffer,
+    /// What makes the terminal show it.
+    bytes: Vec<u8>,
+}
+
 /// The terminal, taken.
 pub struct Screen {
     out: CrosstermBackend<BufWriter<Stdout>>,
@@ -33,6 +42,8 @@ pub struct Screen {
     painted: Buffer,
     /// What is painted next.
     next: Buffer,
+    /// What will be painted after a key, if that key is pressed.
+    ahead: Option<Ahead>,
     parser: Parser,
     /// When the terminal was asked whether it shows pictures, until it answers.
     asked: Option<Instant>,
@@ -67,6 +78,7 @@ impl Screen {
             out: CrosstermBackend::new(out),
             painted: Buffer::empty(Rect::ZERO),
             next: Buffer::empty(Rect::ZERO),
+            ahead: None,
             parser: Parser::default(),
             asked: None,
             shown: None,
@@ -104,10 +116,36 @@ impl Screen {
         draw(&mut self.next);
         let changed = self.painted.diff(&self.next);
         if !changed.is_empty() {
+            self.ahead = None;
             self.out.draw(changed.into_iter())?;
             std::mem::swap(&mut self.painted, &mut self.next);
         }
         io::Write::flush(&mut self.out)
+    }
+
+    /// Makes ready what will be painted if this key is pressed next.
+    ///
+    /// # Errors
+    /// None that can come: nothing is sent.
+    pub fn draw_ahead(&mut self, key: KeyEvent, frame: Buffer) -> io::Result<()> {
+        let mut bytes = vec![];
+        let changed = self.painted.diff(&frame);
+        CrosstermBackend::new(&mut bytes).draw(changed.into_iter())?;
+        self.ahead = Some(Ahead { key, frame, bytes });
+        Ok(())
+    }
+
+    /// Paints what was made ready, if this is the key. What is different after
+    /// all comes with the next painting.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn paint_ahead(&mut self, key: Option<KeyEvent>) -> io::Result<()> {
+        if let Some(ahead) = self.ahead.take().filter(|ahead| Some(ahead.key) == key) {
+            self.send(&ahead.bytes)?;
+            self.painted = ahead.frame;
+        }
+        Ok(())
     }
 
     /// Keeps keys typed ahead for whatever is in front of the maker next.

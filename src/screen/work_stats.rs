@@ -25,10 +25,12 @@ pub struct WorkStats {
     rest: Rest,
     /// Movements for which the reminder to rest still stands.
     reminding: u32,
-    fulls: BackgroundTask<Fulls>,
+    fulls: BackgroundTask<Arc<Fulls>>,
     hand: Option<InHand>,
     /// Whether colours were changed since full beads were looked for.
     stale: bool,
+    /// Whether anything was recorded since the thread in hand was worked out.
+    heard: bool,
 }
 
 impl WorkStats {
@@ -46,9 +48,24 @@ impl WorkStats {
             pace,
             rest,
             reminding: 0,
-            fulls: BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart)),
+            fulls: BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart).into()),
             hand: None,
             stale: false,
+            heard: true,
+        }
+    }
+
+    /// The same, as far as it stands beside the stitches.
+    pub fn beside_stitches(&self) -> WorkStats {
+        let fulls = self.fulls.get().cloned();
+        WorkStats {
+            pace: Pace::default(),
+            rest: self.rest,
+            reminding: self.reminding,
+            fulls: BackgroundTask::done(fulls.unwrap_or_default()),
+            hand: self.hand.clone(),
+            stale: false,
+            heard: self.heard,
         }
     }
 
@@ -56,12 +73,15 @@ impl WorkStats {
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
         self.pace.hear(seq, entry);
         self.rest.hear(entry);
+        self.heard = true;
     }
 
     /// The thread in hand, and the reminder to rest if something moved at a
     /// time.
     pub fn look_ahead(&mut self, seq: &Sequence, state: &State, done: Step, moved: Option<Moment>) {
-        self.hand = pace::in_hand(seq, done, &state.threads);
+        if std::mem::take(&mut self.heard) {
+            self.hand = pace::in_hand(seq, done, &state.threads);
+        }
         let Some(now) = moved else { return };
         let minutes = settings::rest_minutes(&state.settings);
         self.reminding = self.reminding.saturating_sub(1);
@@ -88,7 +108,7 @@ impl WorkStats {
 
     /// All full beads, once they are found.
     pub fn fulls(&self) -> Option<&Fulls> {
-        self.fulls.get()
+        self.fulls.get().map(|fulls| &**fulls)
     }
 
     /// Whether the reminder to rest is due.
@@ -106,7 +126,7 @@ impl WorkStats {
     pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
         if std::mem::take(&mut self.stale) {
             let apart = seq.clone();
-            self.fulls = BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart));
+            self.fulls = BackgroundTask::begin_within(OPENING, move || Fulls::of(&apart).into());
         }
         self.fulls.look()
     }

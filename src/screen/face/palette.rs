@@ -98,7 +98,7 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
         look.quiet(),
     ));
     if session.face.brush.unsaved {
-        let words = match session.only_looking() {
+        let words = match session.only_looking {
             true => LOOKING,
             false => UNSAVED,
         };

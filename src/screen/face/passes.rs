@@ -85,9 +85,7 @@ fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
             is_own && seat.round.0.abs_diff(round.on.0) <= 1
         }
         Stage::RowStage(row) => at_edge && layout.row(row.row).panel == seat.panel,
-        Stage::Zip(zip) => {
-            at_edge && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel)
-        }
+        Stage::Zip(zip) => at_edge && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel),
         Stage::Through(through) => match &through.path {
             Path::Beads(holes) => holes.iter().any(|hole| hole.bead == bead),
             Path::Edge(panel, _) | Path::Close(panel) | Path::Centre(panel, _) => {

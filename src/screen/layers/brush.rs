@@ -146,7 +146,7 @@ impl Colouring {
     fn put_away(&mut self, session: &mut Session) -> Flow<Session> {
         let brush = &session.face.brush;
         if brush.unsaved && !brush.made.is_empty() {
-            session.say(match session.only_looking() {
+            session.say(match session.only_looking {
                 true => "Only looking: the paint is not kept. c and then w write it to a file.",
                 false => {
                     "The paint is kept with this piece; c and then w write it to the pattern file."

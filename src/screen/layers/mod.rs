@@ -36,7 +36,7 @@ use super::stack::Stack;
 #[cfg(test)]
 pub use card::Card;
 pub use help::explained;
-pub use stitch::step_line;
+pub use stitch::{Stitches, step_line};
 pub use tray::{LookAt, TakeIn, TrayList, TrayState};
 pub use unpick::way_back;
 
@@ -76,7 +76,7 @@ pub const OF_THE_TRAY: &[Opener<TrayState>] =
 
 /// A sitting at a piece, the card first unless there is nothing to say.
 pub fn sitting(session: &Session) -> Stack<Session> {
-    let mut stack = Stack::new(stitch::Stitches);
+    let mut stack = Stack::new(Stitches);
     if session.has_card() {
         stack.open(card::Card::new());
     }

@@ -65,6 +65,14 @@ impl Context for Session {
         self.trouble = trouble.map(|t| format!("Not kept: {t}"));
     }
 
+    fn frame_after(&self, key: KeyEvent, area: Rect) -> Option<Buffer> {
+        Session::frame_after(self, key, area)
+    }
+
+    fn is_troubled(&mut self) -> bool {
+        self.piece.trouble().is_some()
+    }
+
     fn painted(&mut self) {
         self.piece.settle();
     }
@@ -130,7 +138,7 @@ impl Context for Session {
             1 => seq.job(job).title.clone(),
             n => format!("job {job} of {n}: {}", seq.job(job).title),
         };
-        let looking = match self.only_looking() {
+        let looking = match self.only_looking {
             true => "LOOKING ONLY ",
             false => "",
         };
@@ -175,7 +183,7 @@ impl Context for Session {
         if let Some(note) = self.piece.state().notes.get(&here) {
             return Some((format!("{} {note}", look.signs().note), look.enter_sign()));
         }
-        if self.only_looking() {
+        if self.only_looking {
             let words = "Only looking: this piece is open elsewhere, steps are not kept.";
             return Some((words.into(), look.ahead()));
         }

@@ -436,3 +436,45 @@ fn arrows_show_the_way_that_the_needle_really_goes() {
     let text = session.shown(100, 40);
     assert!(column(&text, "◀1◀") > column(&text, "◀4◀"), "{text}");
 }
+
+/// A frame drawn before its key is the one that is drawn after it, on and
+/// back, and what is drawn ahead changes nothing of the piece.
+#[test]
+fn a_frame_drawn_ahead_is_the_frame_after_the_key() {
+    let area = Rect::new(0, 0, 80, 24);
+    for seq in proof::pieces() {
+        let steps = seq.steps() as usize;
+        let mut s = at(seq, 0);
+        s.wait();
+        let keys = "_".repeat(steps) + &"<".repeat(steps);
+        for key in keys.chars() {
+            let code = if key == '_' {
+                KeyCode::Char(' ')
+            } else {
+                KeyCode::Backspace
+            };
+            let before = s.piece.state().clone();
+            let event = KeyEvent::new(code, KeyModifiers::NONE);
+            let ahead = s.frame_after(event, area).expect("it moves the work");
+            assert_eq!(s.piece.state(), &before);
+            s.key(code);
+            let mut after = Buffer::empty(area);
+            s.draw(area, &mut after);
+            assert_eq!(ahead, after, "step {}", s.done());
+        }
+        let first = KeyEvent::new(KeyCode::Backspace, KeyModifiers::NONE);
+        assert_eq!(s.frame_after(first, area), None);
+    }
+}
+
+/// What lies under a box is what would be drawn anew.
+#[test]
+fn below_a_box_stands_what_stood_there_without_it() {
+    let mut s = at(proof::panel(3, 6), 40);
+    for keys in ["1", "2", "<", "!", "c3", "4", "^", "_", "7", "8"] {
+        s.press(keys);
+        let kept = s.shown(80, 24);
+        let anew = (s.shown(81, 24), s.shown(80, 24)).1;
+        assert_eq!(kept, anew, "{keys}");
+    }
+}
