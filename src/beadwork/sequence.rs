@@ -287,18 +287,25 @@ impl Sequence {
         self.work.passes()
     }
 
-    /// The step that strings a bead, found by bisection over the steps.
+    /// The step that strings a bead, found by bisection over the runs and then
+    /// over the steps of one.
     pub fn step_of(&self, bead: Bead) -> Step {
-        let (mut low, mut high) = (0, self.steps());
+        let spans = self.spans();
+        let at = spans.partition_point(|span| span.beads_before < bead.0);
+        let span = &spans[at.max(1) - 1];
+        let (stage, from) = (&span.run.stage, span.run.from);
+        let strung = |i| stage.strung_before(self.layout(), i);
+        let wanted = bead.0 - span.beads_before + strung(from);
+        let (mut low, mut high) = (from, span.run.to);
         while high - low > 1 {
             let mid = low + (high - low) / 2;
-            if self.strung_after(Step(mid)) < bead.0 {
+            if strung(mid) < wanted {
                 low = mid;
             } else {
                 high = mid;
             }
         }
-        Step(high)
+        Step(span.steps_before + high - from)
     }
 
     /// The beads that a step goes through, in order, each by the end that the
