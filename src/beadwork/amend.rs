@@ -6,6 +6,7 @@
 mod alike;
 mod another;
 pub mod as_stitched;
+mod break_out;
 pub mod colours;
 mod corners;
 mod joins;
@@ -777,14 +778,14 @@ mod tests {
     pub(super) fn assert_proved(sequence: &Sequence) {
         let size = |bead| {
             let layout = sequence.layout();
-            layout.bead_kind(layout.colour(bead)).size
+            layout.bead_kind(sequence.colour_as_made(bead)).size
         };
         let (layout, jobs) = (sequence.layout(), sequence.jobs());
         let report = verify(
             layout.project(),
             sequence.goal(),
             jobs,
-            sequence.iter(),
+            sequence.iter_as_made(),
             size,
         );
         assert!(report.is_proved(), "{:?}", report.findings.first());

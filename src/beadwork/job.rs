@@ -161,6 +161,8 @@ pub struct JobInfo {
     /// Gaps of its join rows that hold other than was meant; of two for one gap
     /// the later counts.
     pub row_gaps: Vec<RowGap>,
+    /// Its steps that break a bead out.
+    pub break_outs: u32,
     /// Steps of the piece before its first.
     pub steps_before: u32,
     /// Its steps.

@@ -238,6 +238,12 @@ impl JoinRow {
         }
     }
 
+    /// The join beads that were meant for a gap of its edge.
+    pub(super) fn meant_in(&self, gap: u32) -> u32 {
+        let before = |gap| evenly_before(self.meant, gap, self.gaps);
+        before(gap + 1) - before(gap)
+    }
+
     /// One of its gaps holds so many.
     fn change_gap(&mut self, gap: u32, beads: u8) {
         let held = |of: u32| match of == gap {

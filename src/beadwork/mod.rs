@@ -7,6 +7,7 @@ pub mod amend;
 pub mod anchor;
 mod assembly;
 pub mod bead;
+pub mod broken_out;
 pub mod carry;
 pub mod colour;
 pub mod corner_law;

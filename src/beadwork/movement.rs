@@ -49,11 +49,13 @@ pub enum Kind {
     Count,
     /// A step of the maker's own.
     Own,
+    /// A bead too many broken out, the thread left in the work.
+    BreakOut,
 }
 
 impl Kind {
     /// All kinds, with the names they have in output.
-    pub const ALL: [(Kind, &'static str); 15] = [
+    pub const ALL: [(Kind, &'static str); 16] = [
         (Kind::Ring, "ring"),
         (Kind::Stitch, "stitch"),
         (Kind::Increase, "increase"),
@@ -69,6 +71,7 @@ impl Kind {
         (Kind::EndThread, "end-thread"),
         (Kind::Count, "count"),
         (Kind::Own, "own"),
+        (Kind::BreakOut, "break-out"),
     ];
 
     /// Its name in output.
@@ -99,4 +102,7 @@ pub struct Movement {
     pub round_beads: u32,
     /// How many there are when the round is whole; 0 where nothing is counted.
     pub round_target: u32,
+    /// The bead that is broken out: see
+    /// [`Sequence::as_made`](super::Sequence::as_made).
+    pub removes: Option<Bead>,
 }

@@ -27,7 +27,7 @@ use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
 use super::stage::{
-    FreeStart, Lock, Path, Ring, Rounds, RowStage, Stage, Steps as _, Still, Through,
+    BreakOut, FreeStart, Lock, Path, Ring, Rounds, RowStage, Stage, Steps as _, Still, Through,
 };
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
@@ -82,6 +82,13 @@ pub enum Refusal {
     CannotPart,
     /// This panel was begun, and comes after the one that is not to be made.
     PanelsAfter(Panel),
+    /// Other beads are sewn onto a bead that is to be broken out.
+    SewnOnto,
+    /// The needle comes out of the bead that is to be broken out.
+    NeedleInIt,
+    /// Thread was woven in through the bead that is to be broken out, or
+    /// beside it.
+    ThreadAtRisk,
     /// The piece has no such bead.
     NoSuchBead,
     /// The letter is another bead's, or may not stand for one.
@@ -244,6 +251,15 @@ impl fmt::Display for Refusal {
             Refusal::CannotPart => {
                 f.write_str("the thread has to hold this part until it is closed: finish it first")
             }
+            Refusal::SewnOnto => f.write_str(
+                "other beads are sewn onto that bead and would come loose: unpick to before them, or keep it as stitched",
+            ),
+            Refusal::NeedleInIt => f.write_str(
+                "the needle comes out of that bead: go back one step and slip it off, or keep it as stitched",
+            ),
+            Refusal::ThreadAtRisk => f.write_str(
+                "thread that was woven in there could be cut: unpick to before it, or keep the bead as stitched",
+            ),
             Refusal::NoSuchBead => f.write_str("the piece has no such bead"),
             Refusal::LetterTaken(letter) if letter.is_ascii_uppercase() => {
                 write!(f, "{letter} stands for another bead already")
@@ -648,7 +664,7 @@ impl Work {
         // of the next job is being laid.
         let is_between = match &run.stage {
             Stage::Through(through) => through.kind == Kind::EndThread,
-            stage => matches!(stage, Stage::Own(_)),
+            stage => stage.is_aside(),
         };
         if !is_between && self.in_hand().is_some_and(|job| !self.is_begun(job)) {
             return Err(Refusal::NotNext);
@@ -667,6 +683,34 @@ impl Work {
             },
             _ => self.check_needle(run),
         }
+    }
+
+    /// Whether the gap of a bead that is to be broken out was worked, and can
+    /// have held it.
+    fn can_break_out(&self, bead: &BreakOut) -> bool {
+        let is_row = bead.side.is_some();
+        let is_there = bead.panel.index() < self.layout.panels().len()
+            && self.layout.is_begun(bead.panel)
+            && usize::from(bead.colour.0) < self.layout.bead_kinds().len();
+        if !is_there {
+            return false;
+        }
+        let (kind, making) = (self.layout.kind(bead.panel), self.layout.making(bead.panel));
+        let is_strung = making.strung_rounds(kind).contains(&bead.round.0);
+        let is_round = is_row || can_change(kind, making, bead.round) && !is_strung;
+        if !is_round || self.step_of_gap(bead).is_none() {
+            return false;
+        }
+        let Some((stage, at)) = bead.worked_in(&self.layout) else {
+            return false;
+        };
+        let beads = stage.step(&self.layout, at).strings.len() + self.broken_out_of(bead);
+        beads
+            < usize::from(if is_row {
+                MOST_JOIN_BEADS
+            } else {
+                MOST_IN_A_GAP
+            })
     }
 
     /// Whether the job has such a stage, all that it names being there.
@@ -702,6 +746,7 @@ impl Work {
             (Stage::Still(s), JobKind::Tie(..)) => *s == Still::fold(None),
             (Stage::Through(t), _) => return self.check_through(job, t),
             (Stage::Own(_), _) => true,
+            (Stage::BreakOut(bead), _) => self.can_break_out(bead),
             (stage, JobKind::Panel(panel) | JobKind::Fill { panel, .. }) => {
                 self.stages(*panel).contains(stage)
             }
@@ -784,7 +829,7 @@ impl Work {
                     false => Err(Refusal::ThreadInHand),
                 }
             }
-            (false, false) if !matches!(stage, Stage::Still(_) | Stage::Own(_)) => {
+            (false, false) if !stage.is_aside() && !matches!(stage, Stage::Still(_)) => {
                 Err(Refusal::NoThread)
             }
             _ => Ok(()),

@@ -1,6 +1,7 @@
 //! The sequence: every step of a piece, looked up by its number.
 
 use super::amend::colours::ColourChange;
+use super::broken_out::BrokenOut;
 use super::goal::Goal;
 use super::job::JobInfo;
 use super::layout::Layout;
@@ -38,6 +39,8 @@ pub struct Sequence {
     work: Work,
     /// What is to be made, without what cannot be made as it lies.
     goal: Arc<Goal>,
+    /// Beads that are broken out, in the order in which they were strung.
+    broken_out: Vec<BrokenOut>,
 }
 
 impl Sequence {
@@ -78,7 +81,18 @@ impl Sequence {
         if goal.order != order {
             Arc::make_mut(&mut goal).order = order;
         }
-        Sequence { work, goal }
+        let mut sequence = Sequence {
+            work,
+            goal,
+            broken_out: vec![],
+        };
+        sequence.broken_out = sequence.find_broken_out();
+        sequence
+    }
+
+    /// The beads that are broken out, in the order in which they were strung.
+    pub fn broken_out(&self) -> &[BrokenOut] {
+        &self.broken_out
     }
 
     /// What is to be made.
@@ -192,6 +206,7 @@ impl Sequence {
         let is_changed = |fact: &Fact| {
             use Change::{AsStitched, RowAsStitched};
             matches!(fact, Fact::Change(AsStitched { .. } | RowAsStitched(_)))
+                || matches!(fact, Fact::Run(run) if matches!(run.stage, Stage::BreakOut(_)))
         };
         facts.iter().any(is_changed)
     }
@@ -211,7 +226,7 @@ impl Sequence {
     }
 
     /// The steps from one on, in order.
-    pub fn iter_from(&self, first: Step) -> impl Iterator<Item = Movement> + '_ {
+    pub fn iter_from(&self, first: Step) -> impl Iterator<Item = Movement> + Clone + '_ {
         let first = first.0.max(1);
         let mut spans =
             self.spans()[self.spans().partition_point(|s| s.steps_before < first)..].iter();
@@ -254,7 +269,7 @@ impl Sequence {
     }
 
     /// All steps, in order.
-    pub fn iter(&self) -> impl Iterator<Item = Movement> + '_ {
+    pub fn iter(&self) -> impl Iterator<Item = Movement> + Clone + '_ {
         self.iter_from(Step(1))
     }
 

@@ -14,7 +14,9 @@
 //! | [`Through`] | a run through beads already there |
 //! | [`Still`] | a movement without thread: a count, a fold |
 //! | [`Own`] | a step of the maker's own |
+//! | [`BreakOut`] | a bead too many broken out |
 
+mod break_out;
 mod free_start;
 mod lock;
 mod rim_round;
@@ -25,6 +27,7 @@ mod through;
 mod two_rows;
 mod zip;
 
+pub use break_out::BreakOut;
 pub use free_start::FreeStart;
 pub use lock::Lock;
 pub use rim_round::RimRound;
@@ -98,6 +101,7 @@ impl Draft {
             passes: self.passes,
             round_beads: self.round_beads,
             round_target: self.round_target,
+            removes: None,
         }
     }
 
@@ -250,7 +254,7 @@ macro_rules! stages {
 }
 
 stages!(
-    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Lock, Through, Still, Own
+    Ring, FreeStart, TwoRows, Rounds, RimRound, RowStage, Zip, Lock, Through, Still, Own, BreakOut
 );
 
 impl Stage {
@@ -258,9 +262,14 @@ impl Stage {
     /// thread taken up or ended.
     pub fn is_work(&self) -> bool {
         use Kind::{EndThread, PassThrough, StartThread};
-        let is_own = matches!(self, Stage::Own(_));
-        !is_own
+        !self.is_aside()
             && !matches!(self, Stage::Through(t) if matches!(t.kind, PassThrough | StartThread | EndThread))
+    }
+
+    /// Whether it may come between any two movements, and moves no thread: a
+    /// step of the maker's own, or a bead broken out.
+    pub(super) fn is_aside(&self) -> bool {
+        matches!(self, Stage::Own(_) | Stage::BreakOut(_))
     }
 
     /// Whether thread can be renewed in the midst of it: not while a string

@@ -121,7 +121,10 @@ impl Sequence {
     /// `to`, mm. No tails.
     pub fn drawn_mm(&self, after: Step, to: Step) -> f64 {
         let passes = self.passes_after(to) - self.passes_after(after);
-        passes as f64 * self.layout().pass_mm()
+        // The thread that went through a bead stays when it is broken out.
+        let broken = self.broken_out().iter();
+        let broken = broken.filter(|bead| after < bead.strung && bead.strung <= to);
+        (passes + broken.count() as u64) as f64 * self.layout().pass_mm()
     }
 
     /// Thread and needle of a length.

@@ -14,7 +14,9 @@
 //! - each side is joined once, tooth by tooth; the whole is the solid that
 //!   was asked for;
 //! - at a hinge a face is sewn to its own solid only;
-//! - no hole is passed more often than it holds.
+//! - no hole is passed more often than it holds;
+//! - a bead that is broken out was strung, nothing is sewn onto it, and nothing
+//!   goes through it later: without it each gap is as its law says.
 //!
 //! | part | what it reads |
 //! |---|---|
@@ -24,6 +26,7 @@
 //! | `rim`, `row`, `zip`, `lock`, `firm` | joins and openings |
 //! | `hinge` | which solid a face is sewn to |
 //! | `thread`, `links`, `corners` | where the needle may go |
+//! | `mend` | beads that are broken out |
 //! | `ledger`, `whole` | what became of each side; the piece as a whole |
 
 mod asked;
@@ -40,6 +43,7 @@ mod labels;
 mod ledger;
 mod links;
 mod lock;
+mod mend;
 mod panel;
 mod reading;
 mod reinforce;
@@ -107,8 +111,9 @@ impl Report {
 /// Proves the steps of a piece.
 ///
 /// `goal` is what is to be made: the pattern's own, or as the maker amended it.
-/// `jobs` says what each job is for, how many steps it has and how many beads
-/// it strings; `size_of` gives the size of each bead.
+/// `jobs` says what each job is for, how many steps it has, how many beads
+/// it strings and how many are broken out in it; `steps` are those that were
+/// made, and `size_of` gives the size of each bead, by its number in them.
 ///
 /// ```
 /// use threadmark::beadwork::{Sequence, verify::verify};
@@ -117,8 +122,8 @@ impl Report {
 /// let sequence = Sequence::new(pattern.project);
 /// let (layout, jobs) = (sequence.layout(), sequence.jobs());
 /// let project = layout.project();
-/// let size = |bead| layout.bead_kind(layout.colour(bead)).size;
-/// let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
+/// let size = |bead| layout.bead_kind(sequence.colour_as_made(bead)).size;
+/// let report = verify(project, sequence.goal(), jobs, sequence.iter_as_made(), size);
 /// assert!(report.is_proved());
 /// assert_eq!(report.beads, layout.beads());
 /// # Ok::<(), threadmark::problem::Problems>(())
@@ -127,11 +132,12 @@ pub fn verify(
     project: &Project,
     goal: &Goal,
     jobs: &[JobInfo],
-    steps: impl Iterator<Item = Movement>,
+    steps: impl Iterator<Item = Movement> + Clone,
     size_of: impl Fn(Bead) -> BeadSize,
 ) -> Report {
-    let mut book = VerifyState::new(project, goal, jobs);
-    let mut reader = Reader::new(jobs);
+    let broken = mend::broken_out(jobs, steps.clone());
+    let mut book = VerifyState::new(project, goal, (jobs, broken.len()));
+    let mut reader = Reader::new(jobs, broken);
     for movement in steps {
         reader.read(&movement, &mut book, &size_of);
     }

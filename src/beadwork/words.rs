@@ -3,6 +3,7 @@
 //! All sentences about movements are made here, so that the screen, the plain
 //! mode, the lists and the handouts say the same.
 
+use super::broken_out::BrokenOut;
 use super::job::JobKind;
 use super::layout::{Part, Seat};
 use super::making::Begin;
@@ -67,6 +68,7 @@ impl Sequence {
                 Stage::Own(Own(own)) => own.say(),
                 _ => String::new(),
             },
+            Kind::BreakOut => self.say_break_out(m),
             Kind::Count if self.is_of_a_strip(m) => {
                 let beads = plural(m.round_target as usize, "bead");
                 format!("Count the row that ends the strip: {beads}")
@@ -310,6 +312,21 @@ impl Sequence {
             }
             _ => "Fold the work along its middle until the two corners meet".into(),
         }
+    }
+
+    fn say_break_out(&self, m: &Movement) -> String {
+        let broken = self.broken_out().iter();
+        let mut broken = broken.filter(|bead| bead.removed == m.step);
+        let Some(bead) = broken.next() else {
+            return String::new();
+        };
+        let BrokenOut { gap, strung, .. } = bead;
+        let letter = self.layout().bead_kind(gap.colour).letter;
+        let place = match gap.side {
+            Some(side) => format!("the join row on side {side}"),
+            None => format!("round {}", gap.round),
+        };
+        format!("Break out 1 {letter} of {place}, step {strung}")
     }
 
     fn new_thread(&self, m: &Movement) -> String {

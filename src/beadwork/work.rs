@@ -68,6 +68,8 @@ struct ThreadInHand {
     passes_before: u64,
     /// Whether it has gone through a bead yet.
     in_a_bead: bool,
+    /// Beads gone through that were broken out since.
+    broken_out: u32,
 }
 
 /// Steps `from` to `to` of a stage (from 0, `to` not included), one after
@@ -230,7 +232,8 @@ impl Work {
 
     /// Beads gone through by the thread in hand.
     pub fn passes_of_thread(&self) -> u64 {
-        self.thread.map_or(0, |t| self.passes - t.passes_before)
+        let passes = |t: ThreadInHand| self.passes - t.passes_before + u64::from(t.broken_out);
+        self.thread.map_or(0, passes)
     }
 
     /// Steps made.
@@ -351,6 +354,7 @@ impl Work {
             title: goal.title(kind),
             kind: kind.clone(),
             row_gaps: vec![],
+            break_outs: 0,
             steps_before: self.steps,
             steps: 0,
             beads_before: self.strung,
@@ -471,6 +475,15 @@ impl Work {
         let passes = stage.passes_before(layout, *to) - stage.passes_before(layout, *from);
         let strung = stage.strung_before(layout, *to) - stage.strung_before(layout, *from);
         let is_whole = *to == stage.steps(layout);
+        let broken_out = match stage {
+            Stage::BreakOut(bead) => self.step_of_gap(bead),
+            _ => None,
+        };
+        if let (Some(thread), Some(strung)) = (&mut self.thread, broken_out)
+            && self.threads.last().is_some_and(|begun| *begun < strung.0)
+        {
+            thread.broken_out += 1;
+        }
         if let Some(hole) = to.checked_sub(1).and_then(|i| stage.leaves(layout, i)) {
             self.needle = Some(hole);
             if let Some(thread) = &mut self.thread {
@@ -483,6 +496,7 @@ impl Work {
                 self.thread = Some(ThreadInHand {
                     passes_before: self.passes,
                     in_a_bead: passes > 0,
+                    broken_out: 0,
                 });
             }
             Stage::Through(t) if t.kind == Kind::EndThread && is_whole => {
@@ -513,6 +527,7 @@ impl Work {
         let job = self.jobs.last_mut().expect("a movement belongs to a job");
         job.steps += steps;
         job.beads += strung;
+        job.break_outs += u32::from(broken_out.is_some());
     }
 
     /// All facts up to a step, in order, so that playing them on an empty mat

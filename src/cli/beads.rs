@@ -97,7 +97,7 @@ fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
         let job = stringing.partition_point(|job| job.beads_before < number) - 1;
         BeadLine {
             format: Format,
-            bead: number,
+            bead: seq.bead_as_made(Bead(number)).0,
             colour: kinds[usize::from(layout.colour_of(seat).0)].letter,
             job: &stringing[job].title,
             panel: &layout.panel(seat.panel).name,

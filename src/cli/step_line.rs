@@ -47,7 +47,9 @@ impl<'a> StepLines<'a> {
     ///
     /// # Errors
     /// As [`StepLines::new`].
-    pub(super) fn line(&mut self, m: &Movement) -> io::Result<&[u8]> {
+    pub(super) fn line(&mut self, m: Movement) -> io::Result<&[u8]> {
+        let text = say(self.seq, &m);
+        let m = self.seq.as_made(m);
         self.line.clear();
         self.line.extend_from_slice(self.head.as_bytes());
         self.number(m.step.0);
@@ -66,8 +68,12 @@ impl<'a> StepLines<'a> {
         self.strings(&m.strings);
         self.text("],\"passes\":[");
         self.passes(&m.passes);
+        if let Some(bead) = m.removes {
+            self.text("],\"removes\":[");
+            self.number(bead.0);
+        }
         self.text("],\"text\":");
-        serde_json::to_writer(&mut self.line, &self.seq.say(m))?;
+        serde_json::to_writer(&mut self.line, &text)?;
         self.text(",\"round_beads\":");
         self.number(m.round_beads);
         self.text(",\"round_target\":");
@@ -85,7 +91,7 @@ impl<'a> StepLines<'a> {
             self.text(if n == 0 { "{\"bead\":" } else { ",{\"bead\":" });
             self.number(bead.0);
             self.text(",\"colour\":");
-            let colour = usize::from(self.seq.layout().colour(bead).0);
+            let colour = usize::from(self.seq.colour_as_made(bead).0);
             self.line.extend_from_slice(self.letters[colour].as_bytes());
             self.text("}");
         }
@@ -117,6 +123,15 @@ impl<'a> StepLines<'a> {
     }
 }
 
+/// What a movement is, and which beads of it were broken out since.
+pub(super) fn say(seq: &Sequence, m: &Movement) -> String {
+    let said = seq.say(m);
+    match seq.say_broken_out(m.step) {
+        Some(more) => format!("{said}; {more}"),
+        None => said,
+    }
+}
+
 #[cfg(test)]
 pub(super) mod tests {
     use super::*;
@@ -143,10 +158,14 @@ pub(super) mod tests {
         round: Option<u32>,
         #[schemars(range(min = 1, max = 12))]
         side: Option<u32>,
-        #[schemars(length(max = 2))]
+        #[schemars(length(max = 4))]
         strings: Vec<Strung>,
         #[schemars(inner(range(min = 1)))]
         passes: Vec<u32>,
+        /// The bead that is broken out, of a break-out only.
+        #[serde(skip_serializing_if = "Option::is_none")]
+        #[schemars(inner(range(min = 1)), length(min = 1, max = 1))]
+        removes: Option<Vec<u32>>,
         #[schemars(length(min = 1))]
         text: String,
         round_beads: u32,
@@ -163,9 +182,12 @@ pub(super) mod tests {
     }
 
     fn plain(seq: &Sequence, at: Option<Step>, m: &Movement) -> String {
+        let text = say(seq, m);
+        let m = &seq.as_made(m.clone());
+        let kinds = seq.layout().bead_kinds();
         let strung = |bead: &Bead| Strung {
             bead: bead.0,
-            colour: seq.letter(*bead),
+            colour: kinds[usize::from(seq.colour_as_made(*bead).0)].letter,
         };
         let line = Plain {
             format: Format,
@@ -177,7 +199,8 @@ pub(super) mod tests {
             side: m.side.map(|side| side.number()),
             strings: m.strings.iter().map(strung).collect(),
             passes: m.passes.iter().map(|bead| bead.0).collect(),
-            text: seq.say(m),
+            removes: m.removes.map(|bead| vec![bead.0]),
+            text,
             round_beads: m.round_beads,
             round_target: m.round_target,
             worked: at.map(|at| m.step <= at),
@@ -203,8 +226,9 @@ pub(super) mod tests {
             for at in [None, Some(Step(0)), Some(Step(9))] {
                 let mut lines = StepLines::new(&seq, at).unwrap();
                 for m in seq.iter_from(Step(1)) {
-                    let line = lines.line(&m).unwrap();
-                    assert_eq!(std::str::from_utf8(line).unwrap(), plain(&seq, at, &m));
+                    let want = plain(&seq, at, &m);
+                    let line = lines.line(m).unwrap();
+                    assert_eq!(std::str::from_utf8(line).unwrap(), want);
                 }
             }
         }

@@ -42,7 +42,7 @@ fn json(
 ) -> Result<(), Failure> {
     let mut lines = StepLines::new(seq, at)?;
     for movement in steps {
-        out.write_all(lines.line(&movement)?)?;
+        out.write_all(lines.line(movement)?)?;
     }
     Ok(())
 }
@@ -59,7 +59,10 @@ fn text(
             writeln!(out, "Job {}: {}", m.job, seq.job(m.job).title)?;
         }
         let at = seq.say_where(&m);
-        let said = seq.say_fully(&m);
+        let mut said = seq.say_fully(&m);
+        if let Some(more) = seq.say_broken_out(m.step) {
+            said = format!("{said}; {more}");
+        }
         match at.is_empty() {
             true => writeln!(out, "  {:>width$}  {said}", m.step)?,
             false => writeln!(out, "  {:>width$}  {said} ({at})", m.step)?,

@@ -51,8 +51,9 @@ struct FindingLine<'a> {
 pub(super) fn run(args: &args::Verify, tray: &Tray) -> Result<Outcome, Failure> {
     let source::Place { seq, title, .. } = source::place(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
-    let size_of = |bead: Bead| layout.bead_kind(layout.colour(bead)).size;
-    let report = verify(project, seq.goal(), seq.jobs(), seq.iter(), size_of);
+    let size_of = |bead: Bead| layout.bead_kind(seq.colour_as_made(bead)).size;
+    let (goal, jobs) = (seq.goal(), seq.jobs());
+    let report = verify(project, goal, jobs, seq.iter_as_made(), size_of);
     out::print(|out| match args.json.json {
         true => json(&seq, &report, out),
         false => text(&title, &report, out),

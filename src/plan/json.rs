@@ -134,7 +134,7 @@ objects! {
     }
 
     FullObject of (bead, place) in (&FullBead, &BeadPlace) {
-        bead: u32 = bead.bead.0,
+        bead: u32 = place.number.0,
         colour: char = place.letter,
         job: String = place.job.clone(),
         passes: u32 = bead.passes,

@@ -149,7 +149,8 @@ impl PlannedThread {
     fn of(seq: &Sequence, steps: ThreadLength) -> PlannedThread {
         let (first, last) = (steps.first, steps.last);
         let job = |step| seq.job_of(step).index();
-        let passes = |step: u32| seq.step(Step(step)).map(|m| m.passes).unwrap_or_default();
+        let step = |step: u32| seq.step(Step(step)).map(|m| seq.as_made(m));
+        let passes = |at: u32| step(at).map(|m| m.passes).unwrap_or_default();
         PlannedThread {
             steps,
             jobs: (job(first), job(last)),
@@ -166,6 +167,8 @@ impl PlannedThread {
 /// Where a bead lies.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BeadPlace {
+    /// Its number among all that were strung.
+    pub number: Bead,
     /// Its colour's letter.
     pub letter: char,
     /// The job that strings it.
@@ -279,6 +282,7 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
     let job = seq.job_of(seq.step_of(bead));
     let colour = layout.colour_of(seat);
     BeadPlace {
+        number: seq.bead_as_made(bead),
         letter: layout.bead_kind(colour).letter,
         job: seq.job(job).title.clone(),
         round: seat.round.0,

@@ -22,6 +22,7 @@ pub const COMMON_PACE: [(Kind, f64); Kind::ALL.len()] = [
     (Kind::EndThread, 60.0),
     (Kind::Count, 20.0),
     (Kind::Own, 60.0),
+    (Kind::BreakOut, 90.0),
 ];
 
 /// Seconds for a stitch at the common pace.

@@ -114,7 +114,7 @@ mod tests {
         let written = r#"{
   "threadmark": "piece",
   "major": 1,
-  "minor": 5,
+  "minor": 6,
   "title": "Evening star",
   "source": "/home/mat/star.json",
   "pattern_crc32": 2745614147,

@@ -164,8 +164,14 @@ fn resumed(project: &Project, state: &State) -> Sequence {
 fn assert_proved(sequence: &Sequence) {
     let (layout, jobs) = (sequence.layout(), sequence.jobs());
     let project = layout.project();
-    let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
-    let report = verify(project, sequence.goal(), jobs, sequence.iter(), size);
+    let size = |bead| project.beads[usize::from(sequence.colour_as_made(bead).0)].size;
+    let report = verify(
+        project,
+        sequence.goal(),
+        jobs,
+        sequence.iter_as_made(),
+        size,
+    );
     assert!(report.is_proved(), "{:?}", report.findings.first());
     let rounds: u32 = round_info::rounds(sequence).map(|r| r.beads()).sum();
     assert_eq!(rounds, report.beads, "beads of the rounds");
@@ -300,8 +306,14 @@ fn ask_all(sequence: &Sequence) {
     }
     let (layout, jobs) = (sequence.layout(), sequence.jobs());
     let project = layout.project();
-    let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
-    verify(project, sequence.goal(), jobs, sequence.iter(), size);
+    let size = |bead| project.beads[usize::from(sequence.colour_as_made(bead).0)].size;
+    verify(
+        project,
+        sequence.goal(),
+        jobs,
+        sequence.iter_as_made(),
+        size,
+    );
     let beads: u32 = round_info::rounds(sequence).map(|r| r.beads()).sum();
     assert_eq!(beads, layout.beads());
     let work = sequence.work();

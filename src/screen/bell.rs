@@ -58,7 +58,7 @@ pub const GROUPS: [BellGroup; 9] = [
     BellGroup {
         name: "own",
         title: "steps of your own",
-        kinds: &[Kind::Own],
+        kinds: &[Kind::Own, Kind::BreakOut],
     },
 ];
 

@@ -25,6 +25,7 @@ pub fn short_label(seq: &Sequence, m: &Movement) -> String {
         Kind::EndThread => "end thread".into(),
         Kind::Count => format!("count {}", m.round_target),
         Kind::Own => "your step".into(),
+        Kind::BreakOut => "break out 1".into(),
     }
 }
 
@@ -61,6 +62,7 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
         Kind::EndThread => "the thread ends here".into(),
         Kind::Count => "count before you go on".into(),
         Kind::Own => "a step of your own".into(),
+        Kind::BreakOut => "break a bead out".into(),
         Kind::Ring if next.strings.is_empty() => "close the ring".into(),
         Kind::Ring | Kind::Stitch => return None,
     };

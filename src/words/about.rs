@@ -28,6 +28,7 @@ pub fn of_kind(kind: Kind) -> Vec<&'static Word> {
         Kind::EndThread => &["weave in", "thread"],
         Kind::Count => &["count", "up bead"],
         Kind::Own => &["own step"],
+        Kind::BreakOut => &["break out"],
     })
 }
 

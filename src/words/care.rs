@@ -10,6 +10,13 @@ pub const CAUTIONS: &[&str] = &[
     "Never force a needle through a full bead: it can break.",
 ];
 
+/// How a bead is broken out.
+pub const BREAK_OUT: &[&str] = &[
+    "Wear eye protection, and hold the work in a bag or under a cloth: the glass splinters.",
+    "Squeeze the ends of the bead with pliers, or its wall from within with an awl; never across the thread.",
+    "Leave the thread as it is, take out every splinter, and pull gently until the gap closes.",
+];
+
 /// What helps when something is wrong.
 pub const ADVICE: &[&str] = &[
     "Look before the needle goes through; leave the thread loose until the look is right, then pull.",

@@ -5,7 +5,7 @@ use crate::beadwork::amend::{OwnKind, OwnStep};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::project::{Closing, Solid};
-use crate::beadwork::{Sequence, testing};
+use crate::beadwork::{Sequence, Step, testing};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -137,7 +137,12 @@ fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
     ];
     let mut kinds = BTreeSet::new();
     let mut unknown = BTreeMap::new();
-    for seq in seqs.map(Sequence::new) {
+    let broken = Sequence::new(testing::single(testing::panel(3, 4)));
+    let broken = broken
+        .break_out(Step(20), Step(18), false)
+        .unwrap()
+        .sequence;
+    for seq in seqs.map(Sequence::new).into_iter().chain([broken]) {
         let mut said: BTreeSet<String> = seq.jobs().iter().map(|j| j.title.clone()).collect();
         for m in seq.iter().take(4000) {
             kinds.insert(m.kind);

@@ -4,6 +4,7 @@
 
 mod as_stitched;
 mod beads;
+mod break_out;
 mod builder;
 mod check;
 mod completion;

@@ -157,8 +157,36 @@ impl Sequence {
         eased: Option<Round>,
     ) -> Result<Restated, Refusal> {
         if let Some(gap) = self.row_gap_of(at) {
-            return self.row_as_stitched(done, at, gap, beads);
+            let (after, work) = self.restate_row(done, at, gap, beads)?;
+            return Ok(Restated::of(after, work));
         }
+        let (after, panel, work) = self.restate(done, at, beads, eased)?;
+        for job in work.jobs() {
+            work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
+        }
+        // What stands on its edge was worked for the edge as it was.
+        let is_in_hand = work.jobs().last().map(|job| job.kind.makes()) == Some(Some(panel));
+        let edges = |layout: &Layout| -> Vec<u32> {
+            let kind = layout.kind(panel);
+            (0..kind.sides())
+                .map(|side| kind.edge(Side(side)))
+                .collect()
+        };
+        if !is_in_hand && edges(&work.layout) != edges(self.layout()) {
+            return Err(Refusal::AlreadySewn(panel));
+        }
+        Ok(Restated::of(after, work))
+    }
+
+    /// What was worked until a step, played again with so many beads in a gap of
+    /// a round: the steps that are as they were noted, the panel, and the work.
+    pub(super) fn restate(
+        &self,
+        done: Step,
+        at: Step,
+        beads: u8,
+        eased: Option<Round>,
+    ) -> Result<(u32, Panel, Work), Refusal> {
         let of_step = match at <= done {
             true => self.gap_worked(at),
             false => self.gap_of(at),
@@ -202,31 +230,17 @@ impl Sequence {
         if after < done.0 {
             work.keep_colours(&old);
         }
-        for job in work.jobs() {
-            work.unlike_sides(&job.kind).map_or(Ok(()), Err)?;
-        }
-        // What stands on its edge was worked for the edge as it was.
-        let is_in_hand = work.jobs().last().map(|job| job.kind.makes()) == Some(Some(panel));
-        let edges = |layout: &Layout| -> Vec<u32> {
-            let kind = layout.kind(panel);
-            (0..kind.sides())
-                .map(|side| kind.edge(Side(side)))
-                .collect()
-        };
-        if !is_in_hand && edges(&work.layout) != edges(self.layout()) {
-            return Err(Refusal::AlreadySewn(panel));
-        }
-        Ok(Restated::of(after, work))
+        Ok((after, panel, work))
     }
 
     /// The same of a gap of a join row, until a side is locked into it.
-    fn row_as_stitched(
+    pub(super) fn restate_row(
         &self,
         done: Step,
         at: Step,
         gap: RowGap,
         beads: u8,
-    ) -> Result<Restated, Refusal> {
+    ) -> Result<(u32, Work), Refusal> {
         if at.0 > done.0 + 1 || beads == gap.beads {
             return Err(Refusal::NoSuchGap);
         }
@@ -246,12 +260,12 @@ impl Sequence {
         if after < done.0 {
             work.keep_colours(&old);
         }
-        Ok(Restated::of(after, work))
+        Ok((after, work))
     }
 }
 
 impl Restated {
-    fn of(after: u32, work: Work) -> Restated {
+    pub(super) fn of(after: u32, work: Work) -> Restated {
         let step = work.steps();
         Restated {
             after,
@@ -273,6 +287,14 @@ fn makes(layout: &Layout, rounds: &Rounds) -> Round {
     match layout.way(rounds.panel) {
         WorkDirection::Inward => Round(on - 1),
         WorkDirection::Outward => Round(on + 1),
+    }
+}
+
+/// The round that a round is worked on.
+fn worked_on(layout: &Layout, panel: Panel, makes: Round) -> Round {
+    match layout.way(panel) {
+        WorkDirection::Outward => Round(makes.0 - 1),
+        WorkDirection::Inward => Round(makes.0 + 1),
     }
 }
 
@@ -423,6 +445,16 @@ impl Restating {
                 }
                 Ok(through.into())
             }
+            Stage::BreakOut(mut bead) => {
+                if let (panel, None) = (bead.panel, bead.side)
+                    && panel == self.panel
+                    && bead.round != self.slip
+                {
+                    let on = worked_on(&self.work.layout, panel, bead.round);
+                    bead.gap = self.gap(&Rounds { panel, on }, bead.gap, origins);
+                }
+                Ok(bead.into())
+            }
             Stage::Still(mut still) if self.old.jobs().last().is_some() => {
                 // A round that is counted has the beads that it has.
                 if let Some(round) = still.round
@@ -450,10 +482,7 @@ impl Restating {
                 Ok(Change::Prepare { job, part, corners })
             }
             Change::AsStitched { panel, mut gap } if panel == self.panel => {
-                let on = match self.work.layout.way(panel) {
-                    WorkDirection::Outward => Round(gap.round.0 - 1),
-                    WorkDirection::Inward => Round(gap.round.0 + 1),
-                };
+                let on = worked_on(&self.work.layout, panel, gap.round);
                 if gap.round != self.slip {
                     gap.gap = self.gap(&Rounds { panel, on }, gap.gap, origins);
                 }
@@ -577,10 +606,7 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
     let layout = seq.layout();
     let name = &layout.panel(panel).name;
     let round = gap.round;
-    let on = match layout.way(panel) {
-        WorkDirection::Outward => Round(round.0 - 1),
-        WorkDirection::Inward => Round(round.0 + 1),
-    };
+    let on = worked_on(layout, panel, round);
     let work = layout.making(panel).work(layout.kind(panel), on);
     let old = (work.entry + gap.gap) % work.gaps().max(1);
     let place = layout.kind(panel).place(on, old);

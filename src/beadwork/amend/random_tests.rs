@@ -56,9 +56,9 @@ fn a_piece(nth: usize, dice: &mut Dice) -> Project {
 fn assert_proved(sequence: &Sequence, words: &str) {
     let layout = sequence.layout();
     let project = layout.project();
-    let size = |bead| project.beads[usize::from(layout.colour(bead).0)].size;
+    let size = |bead| project.beads[usize::from(sequence.colour_as_made(bead).0)].size;
     let (goal, jobs) = (sequence.goal(), sequence.jobs());
-    let report = verify(project, goal, jobs, sequence.iter(), size);
+    let report = verify(project, goal, jobs, sequence.iter_as_made(), size);
     assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
 }
 
@@ -103,12 +103,23 @@ fn a_change(dice: &mut Dice, sequence: &Sequence, done: Step) -> Option<Amendmen
     }
 }
 
-/// A gap near the needle holds other than was noted.
-fn as_stitched(dice: &mut Dice, sequence: &Sequence, done: u32) -> Option<Restated> {
-    let at = (done + 1).saturating_sub(dice.below(40) as u32);
+/// A gap near the needle holds other than was noted, or a bead is broken out of
+/// it.
+fn as_stitched(
+    dice: &mut Dice,
+    sequence: &Sequence,
+    done: u32,
+) -> Option<(&'static str, Restated)> {
+    let (done, at) = (Step(done), (done + 1).saturating_sub(dice.below(40) as u32));
+    let at = Step(at);
+    if dice.below(2) == 0 {
+        let is_noted = sequence.is_one_too_many(at);
+        let found = sequence.break_out(done, at, is_noted).ok()?;
+        return Some(("BreakOut", found));
+    }
     let beads = dice.below(4) as u8;
-    let found = sequence.as_stitched(Step(done), Step(at), beads, None);
-    found.ok()
+    let found = sequence.as_stitched(done, at, beads, None).ok()?;
+    Some(("AsStitched", found))
 }
 
 fn a_ring_of_another_size(sequence: &Sequence, done: Step) -> Option<Amendment> {
@@ -153,9 +164,10 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
                 false => record.back_to(to),
             }
             if dice.below(2) == 0
-                && let Some(found) = as_stitched(&mut dice, &sequence, to)
+                && let Some((what, found)) = as_stitched(&mut dice, &sequence, to)
             {
-                let words = format!("piece {nth}, step {to}: as stitched");
+                let words = format!("piece {nth}, step {to}: {what}");
+                *made.entry(what.into()).or_default() += 1;
                 assert_proved(&found.sequence, &words);
                 let was = record.clone();
                 record.restate(found.after, &found.made, found.step);
@@ -165,7 +177,8 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
                 let resumed =
                     Sequence::resume(project.clone(), &[], &record, CornerRule::default());
                 assert_eq!(resumed.refused, None, "{words}");
-                assert!(resumed.sequence.iter().eq(found.sequence.iter()), "{words}");
+                let again = resumed.sequence.iter_as_made();
+                assert!(again.eq(found.sequence.iter_as_made()), "{words}");
                 (sequence, to) = (found.sequence, found.step);
             }
             let amendment = match before.is_empty() {
@@ -196,7 +209,10 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
             let resumed = Sequence::resume(project.clone(), &[], &record, CornerRule::default());
             assert_eq!(resumed.refused, None, "{words}");
             let again = resumed.sequence;
-            assert!(again.iter().eq(amended.iter()), "{words}: comes back");
+            assert!(
+                again.iter_as_made().eq(amended.iter_as_made()),
+                "{words}: comes back"
+            );
             let mut undone = record.clone();
             assert_eq!(undone.undo(), Some(Undone::Amendment(amendment)));
             assert_eq!(undone, old.0, "{words}: undone");
@@ -213,6 +229,8 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
     }
     let kinds = [
         "All",
+        "AsStitched",
+        "BreakOut",
         "Ease",
         "Finish",
         "Join",

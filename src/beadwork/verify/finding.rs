@@ -69,6 +69,17 @@ pub enum Fault {
         found: u32,
     },
 
+    /// Broken out, but not in place.
+    NotThere {
+        bead: Option<Bead>,
+    },
+    /// Gone through, though it is broken out.
+    SewnOnto {
+        bead: Bead,
+    },
+    /// Of its break-outs a job says another number.
+    BreakOutsOfJob,
+
     // --- the thread ---
     NoThread,
     /// New thread is started while the old is in the work.

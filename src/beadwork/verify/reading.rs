@@ -5,6 +5,7 @@ use super::finding::Fault;
 use super::firm::FirmWork;
 use super::hinge;
 use super::lock::LockWork;
+use super::mend::Mends;
 use super::panel::PanelWork;
 use super::reinforce::ReinforceWork;
 use super::row::RowWork;
@@ -24,6 +25,7 @@ pub(super) struct Reader<'a> {
     /// Jobs begun.
     begun: usize,
     work: Work,
+    mends: Mends,
     steps: u32,
     beads: u32,
 }
@@ -42,8 +44,9 @@ enum Work {
 }
 
 impl<'a> Reader<'a> {
-    pub fn new(jobs: &'a [JobInfo]) -> Self {
+    pub fn new(jobs: &'a [JobInfo], broken_out: Vec<Bead>) -> Self {
         Reader {
+            mends: Mends::new(broken_out),
             jobs,
             begun: 0,
             work: Work::Nothing,
@@ -69,6 +72,8 @@ impl<'a> Reader<'a> {
             book.report.steps = m.step.0;
         }
         self.steps += 1;
+        let is_row = matches!(self.work, Work::Row(_));
+        let m = &self.mends.without(m, is_row, book, size_of);
         self.beads += m.strings.len() as u32;
         strings(m, book);
         hinge::note(m, book);
@@ -92,6 +97,8 @@ impl<'a> Reader<'a> {
             Kind::Count => self.count(m, book),
             // A step of the maker's own moves no thread.
             Kind::Own if m.passes.is_empty() => book.counts(m, 0, 0),
+            // The mends have read it.
+            Kind::BreakOut if m.passes.is_empty() => {}
             _ => self.work(m, book),
         }
         go(m, book, size_of);
@@ -225,6 +232,9 @@ impl<'a> Reader<'a> {
             Work::Tie(work) => work.finish(book),
         }
         let info = &self.jobs[before];
+        if self.mends.take_number() != info.break_outs {
+            book.find(Fault::BreakOutsOfJob);
+        }
         let (steps, beads) = (self.steps, self.beads);
         if steps != info.steps {
             let (expected, found) = (info.steps, steps);

@@ -53,6 +53,17 @@ impl fmt::Display for Fault {
                 expected,
                 found,
             } => write!(f, "a {} strings {expected}, not {found}", kind.name()),
+            Fault::NotThere { bead: Some(bead) } => {
+                write!(f, "bead {bead} is broken out, but isn't there")
+            }
+            Fault::NotThere { bead: None } => f.write_str("no bead is broken out here"),
+            Fault::SewnOnto { bead } => {
+                write!(
+                    f,
+                    "bead {bead} is broken out, but thread goes through it again"
+                )
+            }
+            Fault::BreakOutsOfJob => f.write_str("the job says another number of beads broken out"),
             Fault::NoThread => f.write_str("no thread is in the work"),
             Fault::ThreadStillIn => f.write_str("new thread, but the old is still in the work"),
             Fault::ThreadLeft => f.write_str("the piece ends with thread not woven in"),

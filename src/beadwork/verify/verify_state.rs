@@ -41,8 +41,8 @@ pub(super) struct VerifyState<'a> {
 }
 
 impl<'a> VerifyState<'a> {
-    pub fn new(project: &'a Project, goal: &Goal, jobs: &[JobInfo]) -> Self {
-        let beads = jobs.iter().map(|job| job.beads).sum();
+    pub fn new(project: &'a Project, goal: &Goal, (jobs, broken_out): (&[JobInfo], usize)) -> Self {
+        let beads = jobs.iter().map(|job| job.beads).sum::<u32>() + broken_out as u32;
         VerifyState {
             project,
             asked: Asked::new(project, goal),

@@ -117,7 +117,7 @@ impl Work {
                 Path::Edge(panel, side) => Some(Hole::front(layout.edge_bead(*panel, *side, 0))),
                 Path::Beads(_) => self.needle,
             },
-            Stage::Still(_) | Stage::Own(_) => self.needle,
+            Stage::Still(_) | Stage::Own(_) | Stage::BreakOut(_) => self.needle,
         }
     }
 

@@ -15,7 +15,7 @@ impl Page<'_> {
         for (full, place) in plan.fullest.worst.iter().zip(&plan.fullest_places) {
             self.line(format!(
                 "bead {} ({}): {} passes, {}",
-                full.bead,
+                place.number,
                 place_words(place),
                 full.passes,
                 verdict(full.verdict)

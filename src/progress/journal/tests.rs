@@ -12,7 +12,7 @@ use crate::beadwork::{Colour, Rgb, Sequence, testing};
 use crate::progress::{Check, Event, Moment, MoveReason, Stitched, Value};
 
 /// The written form. Whoever changes it breaks every journal there is.
-const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":5} 29cfc15a
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":6} 02e29299
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001400,"did":{"move":{"step":1,"why":"forward","made":[{"change":{"begin":1}},{"run":{"stage":{"through":{"kind":"start-thread","path":{"beads":[]}}},"from":0,"to":1}}]}}} cd851da9
 {"at":1700000001500,"did":{"move":{"step":17,"why":"forward","made":[{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":1}}]}}} 57ed3cd8
@@ -32,6 +32,7 @@ const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":5} 29cfc15a
 {"at":1700000006978,"did":{"amend":{"own":{"what":"stone","text":"the blue one"}}}} 3fad97c4
 {"at":1700000006979,"did":{"restated":{"after":16,"step":18,"made":[{"change":{"as-stitched":{"panel":1,"round":4,"gap":0,"beads":3}}},{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":2}}]}}} 4d1dd965
 {"at":1700000006980,"did":"undo"} 2f24d483
+{"at":1700000006982,"did":{"move":{"step":21,"why":"forward","made":[{"run":{"stage":{"break-out":{"panel":1,"round":4,"gap":1,"colour":0}},"from":0,"to":1}}]}}} 3e77f4c6
 {"at":1700000007500,"did":{"note":{"step":30,"place":{"bead":35,"then":0},"text":"corner \"loose\", pulled firm"}}} 6f6f1a7d
 {"at":1700000008500,"did":{"set":{"name":"left-handed","value":true}}} 2ea86d63
 {"at":1700000009500,"did":{"set":{"name":"bell","value":["decrease","step-down"]}}} a833242d
@@ -46,6 +47,7 @@ fn recoloured(change: ColourChange, at: Moment) -> Entry {
 fn pinned_entries() -> Vec<Entry> {
     let seq = Sequence::new(testing::single(testing::panel(3, 8)));
     let restated = seq.as_stitched(Step(18), Step(17), 3, None).unwrap();
+    let broken = seq.break_out(Step(20), Step(18), false).unwrap();
     let at = |after: i64| Moment(1_700_000_000_000 + after);
     let check = |side, expected, counted| {
         Event::Check(Check {
@@ -148,6 +150,14 @@ fn pinned_entries() -> Vec<Entry> {
         Entry {
             at: at(6980),
             did: Event::Undo,
+        },
+        Entry {
+            at: at(6982),
+            did: Event::Move {
+                step: broken.step,
+                why: MoveReason::Forward,
+                made: broken.made,
+            },
         },
         Entry::note(&seq, 30, "corner \"loose\", pulled firm", at(7500)),
         Entry::left_handed(true, at(8500)),

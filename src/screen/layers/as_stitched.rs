@@ -1,5 +1,5 @@
 //! As stitched: which gap holds other than was meant, how many beads, and how
-//! the rounds since went over it.
+//! the rounds since went over it; or a bead too many is broken out of it.
 
 use super::changes::{ChangeRow, Changes, Previewed};
 use crate::beadwork::number::{Round, Step};
@@ -14,7 +14,7 @@ use crate::tracking::count::Place;
 use ratatui::text::Line;
 
 /// Gaps that are listed at the most.
-const MOST_GAPS: u32 = 60;
+const MOST_GAPS: usize = 60;
 
 /// What the gap at the needle can take, and an earlier one that is named.
 pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
@@ -37,6 +37,8 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
     if (1..=session.done().0).any(|step| seq.beads_worked(Step(step)).is_some()) {
         let words = "A gap worked before, as stitched: name its step and its beads";
         rows.push((words.into(), ChangeRow::GapNamed));
+        let words = "One bead too many in a gap worked before: break it out; name its step";
+        rows.push((words.into(), ChangeRow::BeadNamed));
     }
     rows
 }
@@ -44,21 +46,69 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
 /// What a count has found is kept: so many beads more, or fewer, in one of
 /// the gaps at these places. None if no gap there can hold them.
 pub(super) fn found(session: &Session, places: &[Place], by: i32) -> Option<Changes> {
+    let row = |(at, beads)| {
+        let words = gap_words(&session.seq, at, beads);
+        (words, ChangeRow::AsStitched(at, beads, None))
+    };
+    let rows: Vec<_> = gaps_with(session, places, by).map(row).collect();
+    let asked = "In which gap is it? It becomes part of the work, as stitched.";
+    (!rows.is_empty()).then(|| Changes::new(asked, rows))
+}
+
+/// The bead too many that a count has found is broken out of one of the gaps at
+/// these places. None if no gap there can hold it.
+pub(super) fn found_to_break_out(session: &Session, places: &[Place]) -> Option<Changes> {
+    let row = |(at, beads)| {
+        let gap = gap_words(&session.seq, at, beads);
+        let words = format!("{gap}; break out the last of them");
+        (words, ChangeRow::BreakOut(at, false))
+    };
+    let rows: Vec<_> = gaps_with(session, places, 1).map(row).collect();
+    let asked = "In which gap is the bead too many? It is broken out, and the gap closes.";
+    (!rows.is_empty()).then(|| Changes::new(asked, rows))
+}
+
+/// The steps of gaps at these places, and the beads in each if it holds so many
+/// more.
+fn gaps_with(session: &Session, places: &[Place], more: i32) -> impl Iterator<Item = (Step, u8)> {
     let steps = places
         .iter()
         .flat_map(|place| place.steps.0.0..=place.steps.1.0);
-    let gap = |step: u32| {
+    let gap = move |step: u32| {
         let at = Step(step);
         let worked = session.seq.beads_worked(at);
         let (beads, most) = worked.filter(|_| at <= session.done())?;
-        let beads = u8::try_from(i32::from(beads) + by).ok();
-        let beads = beads.filter(|beads| *beads <= most)?;
-        let words = gap_words(&session.seq, at, beads);
-        Some((words, ChangeRow::AsStitched(at, beads, None)))
+        let beads = u8::try_from(i32::from(beads) + more).ok();
+        Some((at, beads.filter(|beads| *beads <= most)?))
     };
-    let rows: Vec<_> = steps.filter_map(gap).take(MOST_GAPS as usize).collect();
-    let asked = "In which gap is it? It becomes part of the work, as stitched.";
-    (!rows.is_empty()).then(|| Changes::new(asked, rows))
+    steps.filter_map(gap).take(MOST_GAPS)
+}
+
+/// Looks at what comes of it when a bead is broken out of the gap of a step;
+/// where that cannot be, offers what can be done instead.
+pub(super) fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
+    let refusal = match session.preview_break_out(at, is_noted) {
+        Ok(preview) => return Flow::open(Previewed::new(session, preview)),
+        Err(refusal) => refusal,
+    };
+    session.say(format!("It can't be broken out: {refusal}."));
+    let Some((beads, most)) = session
+        .seq
+        .beads_worked(at)
+        .filter(|_| at <= session.done())
+    else {
+        return Flow::Stay;
+    };
+    let words = format!("Unpick to before step {at}");
+    let mut rows = vec![(words, ChangeRow::WayBack(Step(at.0 - 1)))];
+    if !is_noted && beads < most {
+        let words = gap_words(&session.seq, at, beads + 1);
+        rows.push((
+            format!("Keep it as stitched: {words}"),
+            ChangeRow::AsStitched(at, beads + 1, None),
+        ));
+    }
+    Flow::open(Changes::new("The bead stays. What instead?", rows))
 }
 
 /// Looks at what comes of a gap with so many beads; first asks how the rounds
@@ -87,9 +137,11 @@ pub(super) fn look(
     }
 }
 
-/// A step and the beads in its gap, typed.
+/// A step and the beads in its gap, typed; or only the step, of which a bead is
+/// broken out.
 pub struct GapNamed {
     entry: TextEntry,
+    breaks_out: bool,
 }
 
 impl Layer<Session> for GapNamed {
@@ -98,7 +150,10 @@ impl Layer<Session> for GapNamed {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let asked = "Which step, and how many beads are in its gap? (41 2)";
+        let asked = match self.breaks_out {
+            true => "Which step strung it?",
+            false => "Which step, and how many beads are in its gap? (41 2)",
+        };
         let help = "The list of steps says which step works which gap.";
         vec![
             self.entry.line(session.look(), asked),
@@ -112,19 +167,26 @@ impl Layer<Session> for GapNamed {
 }
 
 impl GapNamed {
-    pub(super) fn new() -> Self {
+    pub(super) fn new(breaks_out: bool) -> Self {
         GapNamed {
             entry: TextEntry::of(12, |c| c.is_ascii_digit() || c == ' '),
+            breaks_out,
         }
     }
 
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
         let typed = self.entry.typed.clone();
         let numbers: Vec<u32> = typed.split(' ').filter_map(|n| n.parse().ok()).collect();
-        let &[step, beads] = numbers.as_slice() else {
-            self.entry
-                .refuse("A step and a number of beads, please, as in 41 2.");
-            return Flow::Stay;
+        let (step, beads) = match (numbers.as_slice(), self.breaks_out) {
+            (&[step], true) => (step, None),
+            (&[step, beads], false) => (step, Some(beads)),
+            (_, breaks_out) => {
+                self.entry.refuse(match breaks_out {
+                    true => "The number of a step, please.",
+                    false => "A step and a number of beads, please, as in 41 2.",
+                });
+                return Flow::Stay;
+            }
         };
         let at = Step(step);
         let worked = session.seq.beads_worked(at);
@@ -132,6 +194,10 @@ impl GapNamed {
             self.entry
                 .refuse(format!("Step {step} has worked no gap of a round."));
             return Flow::Stay;
+        };
+        let Some(beads) = beads else {
+            let is_noted = session.seq.is_one_too_many(at);
+            return break_out(session, at, is_noted);
         };
         match u8::try_from(beads).ok().filter(|beads| *beads <= most) {
             Some(beads) => look(session, at, beads, None),

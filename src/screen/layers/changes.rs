@@ -6,6 +6,7 @@
 //! ```
 
 use super::as_stitched::{self, GapNamed};
+use super::way_back;
 use crate::beadwork::amend::thread::ThreadChange;
 use crate::beadwork::amend::{Amendment, OpeningEnd, OwnKind, OwnStep};
 use crate::beadwork::number::{GoalJob, Round, Step};
@@ -22,7 +23,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, a bead too many broken out, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
 
 fn open(session: &Session) -> Flow<Session> {
     let in_hand = session.movement().map(|m| m.job);
@@ -137,6 +138,13 @@ pub(super) enum ChangeRow {
     AsStitched(Step, u8, Option<Option<Round>>),
     /// A step and its beads are asked for first.
     GapNamed,
+    /// A bead of the gap of a step is broken out: one that is noted there, or
+    /// one more.
+    BreakOut(Step, bool),
+    /// Its step is asked for first.
+    BeadNamed,
+    /// The way back to a step is shown.
+    WayBack(Step),
     /// A number is asked for first.
     Ask(AskedNumber),
     /// A list of its own.
@@ -194,7 +202,10 @@ impl Changes {
                 entry: TextEntry::of(6, |c| c.is_ascii_digit() || c == '.'),
             }),
             ChangeRow::AsStitched(at, beads, since) => as_stitched::look(session, at, beads, since),
-            ChangeRow::GapNamed => Flow::open(GapNamed::new()),
+            ChangeRow::GapNamed => Flow::open(GapNamed::new(false)),
+            ChangeRow::BeadNamed => Flow::open(GapNamed::new(true)),
+            ChangeRow::BreakOut(at, is_noted) => as_stitched::break_out(session, at, is_noted),
+            ChangeRow::WayBack(to) => way_back(session, to),
             ChangeRow::List(asked, rows) => Flow::open(Changes::new(asked, rows)),
             ChangeRow::Own(what) => Flow::open(OwnText {
                 what,

@@ -230,6 +230,7 @@ impl Layer<Session> for Answered {
     keys! { Session, "The answer to a count";
         mend "Enter" ["Enter it was this"] "it was this: how it is mended. If you are at another place, go there"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: later counts go by the work as it is"
+        break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
         go_on "space right" ["space go on"] "go on stitching" => |_| Flow::Lowest;
         again "c" ["c count again"] "count again"
         ~ "0-9" [] "count again, the number at once"
@@ -314,12 +315,8 @@ impl Answered {
                 .say("A zip has the teeth that its row has: keep a difference in the row.");
         }
         let by = self.answer.counted as i32 - self.answer.expected as i32;
-        let places = match self.place() {
-            Some(place) => std::slice::from_ref(place),
-            None => self.cause().map_or(&[][..], |cause| &cause.places),
-        };
         if by != 0
-            && let Some(gaps) = as_stitched::found(session, places, by)
+            && let Some(gaps) = as_stitched::found(session, self.places(), by)
         {
             return Flow::open(gaps);
         }
@@ -344,6 +341,28 @@ impl Answered {
             "Kept as stitched: {said}. Counts go by it from here on."
         ));
         Flow::Lowest
+    }
+
+    /// The bead too many is broken out.
+    fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
+        if self.answer.counted <= self.answer.expected {
+            return session.say("No bead too many was counted, so none is broken out.");
+        }
+        match as_stitched::found_to_break_out(session, self.places()) {
+            Some(gaps) => Flow::open(gaps),
+            None => session.say(
+                "No gap of a round is named here. If you see the bead: m, and name the step \
+                 that strung it.",
+            ),
+        }
+    }
+
+    /// The places of the cause that the maker is at, or the one that is named.
+    fn places(&self) -> &[Place] {
+        match self.place() {
+            Some(place) => std::slice::from_ref(place),
+            None => self.cause().map_or(&[], |cause| &cause.places),
+        }
     }
 
     /// Beads more or fewer, side by side; nothing if the side is not known.
@@ -390,6 +409,7 @@ impl Layer<Session> for Mending {
     keys! { Session, "Mending a wrong count";
         begin "Enter" ["Enter mend"] "begin to mend it"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: later counts go by the work as it is"
+        break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -426,6 +446,9 @@ impl Layer<Session> for Mending {
         if cause.mistake.is_in_the_work() {
             let keep = "Or leave it as it is: k keeps it, as stitched, and later counts go by it.";
             lines.push(Line::from(keep));
+            if self.answered.answer.counted > self.answered.answer.expected {
+                lines.push(Line::from("Or ! breaks the bead too many out."));
+            }
         }
         lines
     }
@@ -468,6 +491,10 @@ impl Mending {
 
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
         self.answered().keep(session)
+    }
+
+    fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
+        self.answered().break_out(session)
     }
 }
 

@@ -279,7 +279,9 @@ fn full(session: &Session) -> Said {
         )),
         Some(full) => said.push(plain(format!(
             "The next after this movement: step {}, bead {} with {} threads in it.",
-            full.step, full.bead, full.threads
+            full.step,
+            session.seq.bead_as_made(full.bead),
+            full.threads
         ))),
         None => {}
     }

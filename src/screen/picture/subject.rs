@@ -129,7 +129,9 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                 m.round_beads
             },
         }),
-        Stage::Through(_) | Stage::Still(_) | Stage::Own(_) => through(seq, done, m),
+        Stage::Through(_) | Stage::Still(_) | Stage::Own(_) | Stage::BreakOut(_) => {
+            through(seq, done, m)
+        }
     }
 }
 

@@ -20,6 +20,7 @@ use crate::screen::layer::{Context as _, Flow};
 use crate::screen::picture::{self, Scene};
 use crate::screen::settings;
 use crate::tracking::pace::{self, Fulls, ThreadReach};
+use crate::words::care;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use std::sync::Arc;
@@ -30,6 +31,8 @@ pub struct Preview {
     did: Event,
     /// What is changed, in words.
     pub words: String,
+    /// What can hurt, before it is done.
+    cautions: &'static [&'static str],
     /// The piece with it.
     after: Arc<Sequence>,
 }
@@ -38,10 +41,11 @@ impl Preview {
     /// What comes of it, a line each.
     pub fn lines(&self, session: &Session) -> Vec<String> {
         let (before, after) = (&*session.seq, &*self.after);
-        let mut lines = match moves_steps(&self.did) {
-            true => figures(session, before, after),
-            false => vec![STEPS_STAY.into()],
-        };
+        let mut lines: Vec<String> = self.cautions.iter().copied().map(String::from).collect();
+        match moves_steps(&self.did) {
+            true => lines.extend(figures(session, before, after)),
+            false => lines.push(STEPS_STAY.into()),
+        }
         if let Event::Amend(Amendment::Thread(_)) = &self.did {
             let full = |seq: &Sequence| {
                 let (warnings, more) = Fulls::of(seq).left(session.done());
@@ -274,6 +278,7 @@ impl Session {
         Ok(Preview {
             after: Arc::new(self.seq.amended(self.done(), &amendment)?),
             words: amendment.say(&self.seq),
+            cautions: &[],
             did: Event::Amend(amendment),
         })
     }
@@ -289,22 +294,46 @@ impl Session {
         beads: u8,
         eased: Option<Round>,
     ) -> Result<Preview, Refusal> {
-        let done = self.done();
+        let found = self.seq.as_stitched(self.done(), at, beads, eased)?;
+        let words = format!("{}, as stitched", gap_words(&self.seq, at, beads));
+        Ok(self.preview_restated(found, words, &[]))
+    }
+
+    /// What would come of it if a bead too many is broken out of the gap of a
+    /// step: one that is noted there, or one more.
+    ///
+    /// # Errors
+    /// Why the work does not allow it.
+    pub fn preview_break_out(&self, at: Step, is_noted: bool) -> Result<Preview, Refusal> {
+        let found = self.seq.break_out(self.done(), at, is_noted)?;
+        let after = &found.sequence;
+        let broken = after.step(Step(found.step));
+        let words = broken.map_or(String::new(), |m| after.say(&m));
+        Ok(self.preview_restated(found, words, care::BREAK_OUT))
+    }
+
+    fn preview_restated(
+        &self,
+        found: Restated,
+        words: String,
+        cautions: &'static [&'static str],
+    ) -> Preview {
         let Restated {
             after,
             step,
             made,
             sequence,
-        } = self.seq.as_stitched(done, at, beads, eased)?;
+        } = found;
         let why = MoveReason::Forward;
-        Ok(Preview {
-            words: format!("{}, as stitched", gap_words(&self.seq, at, beads)),
+        Preview {
+            words,
+            cautions,
             after: Arc::new(sequence),
-            did: match after == done.0 {
+            did: match after == self.done().0 {
                 true => Event::Move { step, why, made },
                 false => Event::Restated { after, step, made },
             },
-        })
+        }
     }
 
     /// Makes a change. What is sewn stays, and so does the place.
@@ -440,7 +469,11 @@ impl Session {
             let is_colour = matches!(&undone, Undone::Amendment(a) if !a.moves_steps());
             self.take_up(seq, !is_colour);
         }
-        self.undone.push(undone.clone());
+        self.undone.push(match undone {
+            // What was said of the work is said anew.
+            Undone::Movement if !is_plain => Undone::Restated,
+            ref undone => undone.clone(),
+        });
         Some(match undone {
             Undone::Movement => last,
             Undone::Amendment(amendment) => amendment.say(&self.seq),

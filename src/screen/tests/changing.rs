@@ -56,8 +56,14 @@ fn what_goes_on_here_is_what_comes_back() {
             };
             assert_eq!(colours(&s.seq), colours(&again), "{why}");
             let (layout, jobs) = (again.layout(), again.jobs());
-            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
-            let report = verify(layout.project(), again.goal(), jobs, again.iter(), size);
+            let size = |bead| layout.bead_kind(again.colour_as_made(bead)).size;
+            let report = verify(
+                layout.project(),
+                again.goal(),
+                jobs,
+                again.iter_as_made(),
+                size,
+            );
             assert!(report.is_proved(), "{why}: {:?}", report.findings.first());
         }
         assert!(changed > 5, "seed {seed}: {changed} changes");

@@ -223,16 +223,19 @@ impl Full {
     pub fn explain(&self, seq: &Sequence) -> Vec<String> {
         let ThreadChoice { thread, needle, .. } = self.choice;
         let most = most_passes(size(seq, self.bead), thread, needle);
+        let number = |bead| seq.bead_as_made(bead);
         let mut all = vec![match self.passing {
             Passing::Blocked => format!(
                 "Bead {} holds {} threads; this needle goes through {most} times at the most. Do \
                  not force it: the bead can break.",
-                self.bead, self.threads
+                number(self.bead),
+                self.threads
             ),
             _ => format!(
                 "Bead {} holds {} threads: the needle still goes through, with a pull ({most} \
                  times at the most). Pull straight along the hole, not across it.",
-                self.bead, self.threads
+                number(self.bead),
+                self.threads
             ),
         }];
         all.extend(self.finer_needle(seq).map(|(size, passing)| match passing {
@@ -242,7 +245,8 @@ impl Full {
         all.extend(self.beside.map(|b| {
             format!(
                 "The way round: go through bead {b} next door in its round instead, which has \
-                 more room; the thread then lies one bead aside."
+                 more room; the thread then lies one bead aside.",
+                b = number(b)
             )
         }));
         if all.len() == 1 {

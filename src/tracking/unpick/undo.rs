@@ -46,6 +46,7 @@ impl Undo {
             (Kind::Fold, _, 0) => "Unfold".into(),
             (Kind::Count, ..) => "Nothing to undo: a count".into(),
             (Kind::Own, ..) => "Undo your own step, if it needs it".into(),
+            (Kind::BreakOut, ..) => "Nothing to undo: the bead is broken out".into(),
             (_, 0, 0) => "Nothing to undo".into(),
             (_, 0, stay) => format!("Pull the thread out of {}", beads(stay)),
             (_, _, 0) => format!("Take off {}", letters.join(" and ")),

@@ -1,0 +1,386 @@
+//! A bead too many is broken out, where nothing is sewn onto it.
+
+use super::as_stitched::Restated;
+use crate::beadwork::bead::Colour;
+use crate::beadwork::movement::Kind;
+use crate::beadwork::number::{Round, Step};
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::stage::{BreakOut, Stage, Steps as _};
+use crate::beadwork::work::{Fact, Run, Work};
+
+impl Sequence {
+    /// A bead too many in the gap of step `at` is broken out when `done` steps
+    /// are done: one that is noted there, or one more than that. It is the one
+    /// that was strung last, and the gap closes over it.
+    ///
+    /// # Errors
+    /// Why the work does not allow it.
+    pub fn break_out(&self, done: Step, at: Step, is_noted: bool) -> Result<Restated, Refusal> {
+        let (beads, _) = self.beads_worked(at).ok_or(Refusal::NoSuchGap)?;
+        if at > done || is_noted && beads == 0 {
+            return Err(Refusal::NoSuchGap);
+        }
+        let (after, colour, mut work) = match is_noted {
+            true => {
+                let colour = self.work_at(done).check_free(at)?;
+                let found = self.as_stitched(done, at, beads - 1, None)?;
+                let work = found.sequence.work_at(Step(found.step));
+                (found.after, colour, work)
+            }
+            false => {
+                let colour = self.with_one_more(done, at, beads + 1)?.check_free(at)?;
+                (done.0, colour, self.work_at(done))
+            }
+        };
+        let bead = self.to_break_out(at, colour).ok_or(Refusal::NoSuchGap)?;
+        let (stage, from, to) = (Stage::from(bead), 0, 1);
+        work.try_play(Fact::Run(Run { stage, from, to }))?;
+        Ok(Restated::of(after, work))
+    }
+
+    /// Whether the gap that a step has worked is noted with more beads than were
+    /// meant.
+    pub fn is_one_too_many(&self, at: Step) -> bool {
+        let layout = self.layout();
+        if let Some(gap) = self.row_gap_of(at) {
+            let row = layout
+                .row_on(gap.panel, gap.side)
+                .map(|row| layout.row(row));
+            return row.is_some_and(|row| u32::from(gap.beads) > row.meant_in(gap.gap));
+        }
+        self.gap_of(at).is_some_and(|at| {
+            let open = layout.open_gaps(at.panel, at.gap.round);
+            let open = open.get(at.gap.gap as usize);
+            open.is_some_and(|open| at.gap.beads > open.lawful)
+        })
+    }
+
+    /// What is worked until a step, with so many beads in the gap of step `at`.
+    fn with_one_more(&self, done: Step, at: Step, beads: u8) -> Result<Work, Refusal> {
+        match self.row_gap_of(at) {
+            Some(gap) => Ok(self.restate_row(done, at, gap, beads)?.1),
+            None => Ok(self.restate(done, at, beads, None)?.2),
+        }
+    }
+
+    fn to_break_out(&self, at: Step, colour: Colour) -> Option<BreakOut> {
+        if let Some(row) = self.row_gap_of(at) {
+            return Some(BreakOut {
+                panel: row.panel,
+                round: Round(self.layout().kind(row.panel).rounds() + 1),
+                side: Some(row.side),
+                gap: row.gap,
+                colour,
+            });
+        }
+        let gap = self.gap_of(at)?;
+        Some(BreakOut {
+            panel: gap.panel,
+            round: gap.gap.round,
+            side: None,
+            gap: gap.gap.gap,
+            colour,
+        })
+    }
+}
+
+impl Work {
+    /// Whether nothing has gone through the bead that step `at` strung last
+    /// since; its colour.
+    fn check_free(&self, at: Step) -> Result<Colour, Refusal> {
+        let mut steps = self.spans().iter().flat_map(|span| {
+            let Run { stage, from, to } = &span.run;
+            let first = from + (at.0 - 1).saturating_sub(span.steps_before);
+            (first..*to).map(|i| stage.step(&self.layout, i))
+        });
+        let strung = steps.next().ok_or(Refusal::NoSuchGap)?;
+        let &bead = strung.strings.last().ok_or(Refusal::NoSuchGap)?;
+        if self.needle().is_some_and(|needle| needle.bead == bead) {
+            return Err(Refusal::NeedleInIt);
+        }
+        for draft in steps {
+            use Kind::{Close, Decrease, Increase, StepDown, StepUp, Stitch, Zip};
+            let through = draft.passes.contains(&bead);
+            let weaves = matches!(draft.kind, Kind::StartThread | Kind::EndThread);
+            let beside = strung
+                .strings
+                .iter()
+                .any(|bead| draft.passes.contains(bead));
+            match draft.kind {
+                Stitch | Increase | Decrease | StepUp | StepDown | Zip | Close if through => {
+                    return Err(Refusal::SewnOnto);
+                }
+                _ if through || weaves && beside => return Err(Refusal::ThreadAtRisk),
+                _ => {}
+            }
+        }
+        Ok(self.layout.colour(bead))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::movement::Movement;
+    use crate::beadwork::number::Bead;
+    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::project::{Closing, Project, Solid};
+    use crate::beadwork::record::{Record, Undone};
+    use crate::beadwork::testing;
+    use crate::beadwork::verify::{Fault, verify};
+    use proptest::prelude::*;
+
+    fn step_of(seq: &Sequence, round: u32, gap: u32) -> Step {
+        let is = |step: &Step| {
+            let at = seq.gap_of(*step);
+            at.is_some_and(|at| (at.gap.round.0, at.gap.gap) == (round, gap))
+        };
+        (1..=seq.steps()).map(Step).find(is).unwrap()
+    }
+
+    /// The record with what was restated, or played on, and what undo takes back.
+    fn record_of(seq: &Sequence, done: Step, found: &Restated) -> Record {
+        let mut record = Record::default();
+        record.play(&seq.work().facts(0, done.0), done.0);
+        let was = record.clone();
+        let undone = match found.after == done.0 {
+            true => {
+                record.play(&found.made, found.step);
+                Undone::Movement
+            }
+            false => {
+                record.restate(found.after, &found.made, found.step);
+                Undone::Restated
+            }
+        };
+        let mut back = record.clone();
+        assert_eq!(back.undo(), Some(undone));
+        assert_eq!(back, was);
+        record
+    }
+
+    fn assert_comes_back(project: &Project, record: &Record, seq: &Sequence) {
+        let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+        assert_eq!(resumed.refused, None);
+        assert!(resumed.sequence.iter_as_made().eq(seq.iter_as_made()));
+    }
+
+    fn faults(seq: &Sequence, steps: Vec<Movement>) -> Vec<Fault> {
+        let layout = seq.layout();
+        let size = |_| layout.bead_kinds()[0].size;
+        let steps = steps.into_iter();
+        let report = verify(layout.project(), seq.goal(), seq.jobs(), steps, size);
+        report.findings.into_iter().map(|f| f.fault).collect()
+    }
+
+    /// Two beads are found in a gap of round 5 while round 5 is worked, and one of
+    /// them is broken out: the panel is the one that was meant, and the steps
+    /// tell of the bead.
+    #[test]
+    fn a_bead_too_many_is_broken_out_of_the_round_in_hand() {
+        let project = testing::single(testing::panel(3, 6));
+        let plain = Sequence::new(project.clone());
+        let (at, done) = (step_of(&plain, 5, 6), step_of(&plain, 5, 9));
+        let found = plain.break_out(done, at, false).unwrap();
+        let seq = &found.sequence;
+        assert_eq!((found.after, found.step), (done.0, done.0 + 1));
+        assert_eq!(seq.layout().beads(), plain.layout().beads());
+        assert_proved(seq);
+        let steps: Vec<Movement> = seq.iter_as_made().collect();
+        let (strung, broken) = (&steps[at.0 as usize - 1], &steps[done.0 as usize]);
+        let bead = strung.strings[1];
+        assert_eq!(strung.kind, Kind::Increase);
+        assert_eq!((broken.kind, broken.removes), (Kind::BreakOut, Some(bead)));
+        // Beads are numbered as they were strung, that one counted.
+        let all = steps.iter().flat_map(|m| m.strings.iter().map(|b| b.0));
+        assert!(all.eq(1..=plain.layout().beads() + 1));
+        let passed = steps.iter().filter(|m| m.passes.contains(&bead));
+        assert_eq!(passed.count(), 1);
+        // The round has a bead more until then.
+        let before = &steps[done.0 as usize - 1];
+        assert_eq!(before.round_beads, broken.round_beads + 1);
+        assert_eq!((before.round_target, broken.round_target), (16, 15));
+        // The thread that went through it stays.
+        let (after, to) = (Step(at.0 - 1), Step(seq.steps()));
+        let more = seq.drawn_mm(after, to) - plain.drawn_mm(after, Step(plain.steps()));
+        assert!((more - seq.layout().pass_mm()).abs() < 1e-6);
+        let record = record_of(&plain, done, &found);
+        assert_comes_back(&project, &record, seq);
+    }
+
+    /// The proof finds what is wrong with a break-out.
+    #[test]
+    fn a_break_out_that_is_wrong_is_found() {
+        let plain = Sequence::new(testing::single(testing::panel(3, 6)));
+        let (at, done) = (step_of(&plain, 5, 6), step_of(&plain, 5, 9));
+        let seq = plain.break_out(done, at, false).unwrap().sequence;
+        let steps: Vec<Movement> = seq.iter_as_made().collect();
+        assert_eq!(faults(&seq, steps.clone()), []);
+        let at_break = done.0 as usize;
+        let bead = steps[at_break].removes.unwrap();
+
+        let mut sewn_onto = steps.clone();
+        sewn_onto[at_break + 3].passes.insert(0, bead);
+        assert_eq!(faults(&seq, sewn_onto), [Fault::SewnOnto { bead }]);
+
+        // A bead that the law wants is taken out instead.
+        let mut other = steps.clone();
+        let wanted = Bead(bead.0 + 2);
+        other[at_break].removes = Some(wanted);
+        let found = faults(&seq, other);
+        assert!(found.iter().any(|f| matches!(f, Fault::GapHolds { .. })));
+
+        let mut never = steps.clone();
+        never[at_break].removes = None;
+        let found = faults(&seq, never);
+        assert!(found.contains(&Fault::NotThere { bead: None }), "{found:?}");
+
+        let mut twice = steps.clone();
+        twice[at_break + 2].removes = Some(bead);
+        let found = faults(&seq, twice);
+        assert!(found.contains(&Fault::NotThere { bead: Some(bead) }));
+
+        let mut miscounted = steps.clone();
+        miscounted[at_break].round_beads += 1;
+        let found = faults(&seq, miscounted);
+        let is_count = |f: &Fault| matches!(f, Fault::RoundFields { .. });
+        assert!(found.iter().any(is_count), "{found:?}");
+
+        // Nothing said of a break-out makes one good.
+        let mut jobs = seq.jobs().to_vec();
+        jobs[0].break_outs = 0;
+        let size = |_| seq.layout().bead_kinds()[0].size;
+        let project = seq.layout().project();
+        let report = verify(project, seq.goal(), &jobs, steps.into_iter(), size);
+        assert!(!report.is_proved());
+    }
+
+    /// A bead that was strung at a corner which is drawn together, inward: the
+    /// slip that makers make most often.
+    #[test]
+    fn a_bead_at_a_corner_is_broken_out() {
+        let project = testing::single(testing::inward(3, 7, 0));
+        let plain = Sequence::new(project.clone());
+        let corner = |m: &Movement| m.kind == Kind::Decrease && m.round == Some(Round(4));
+        let at = plain.iter().find(corner).unwrap().step;
+        let done = Step(at.0 + 2);
+        let found = plain.break_out(done, at, false).unwrap();
+        assert_proved(&found.sequence);
+        let strung = found.sequence.as_made(found.sequence.step(at).unwrap());
+        assert_eq!((strung.kind, strung.strings.len()), (Kind::Stitch, 1));
+        let record = record_of(&plain, done, &found);
+        assert_comes_back(&project, &record, &found.sequence);
+        // The last corner has no stitch of its own: the step-down draws it.
+        let down = |m: &Movement| m.kind == Kind::StepDown && m.round == Some(Round(4));
+        let down = plain.iter().find(down).unwrap().step;
+        let found = plain.break_out(Step(down.0 + 2), down, false).unwrap();
+        assert_proved(&found.sequence);
+    }
+
+    /// A bead that is kept as stitched is broken out after all: the gap is as it
+    /// was meant again.
+    #[test]
+    fn a_bead_that_was_kept_is_broken_out() {
+        let project = testing::single(testing::panel(3, 6));
+        let plain = Sequence::new(project.clone());
+        let (at, done) = (step_of(&plain, 5, 6), step_of(&plain, 5, 9));
+        let kept = plain.as_stitched(done, at, 2, None).unwrap().sequence;
+        let found = kept.break_out(done, at, true).unwrap();
+        assert_proved(&found.sequence);
+        let direct = plain.break_out(done, at, false).unwrap();
+        let (now, direct) = (
+            found.sequence.iter_as_made(),
+            direct.sequence.iter_as_made(),
+        );
+        assert!(now.eq(direct));
+    }
+
+    #[test]
+    fn where_the_work_does_not_allow_it_the_reason_is_told() {
+        let plain = Sequence::new(testing::single(testing::panel(3, 6)));
+        let at = step_of(&plain, 4, 2);
+        let over = step_of(&plain, 5, 4);
+        let refused = |done: Step, at: Step| plain.break_out(done, at, false).unwrap_err();
+        assert_eq!(refused(over, at), Refusal::SewnOnto);
+        // The last gap of a round: the needle comes out of the bead.
+        let last = plain
+            .iter()
+            .find(|m| m.kind == Kind::StepUp && m.round == Some(Round(4)));
+        let last = Step(last.unwrap().step.0 - 1);
+        assert_eq!(refused(last, last), Refusal::NeedleInIt);
+        // The ring is strung anew instead.
+        assert!(plain.break_out(Step(9), Step(3), false).is_err());
+        assert_eq!(refused(Step(at.0 - 1), at), Refusal::NoSuchGap);
+    }
+
+    /// A join bead too many, until a side is locked into the row.
+    #[test]
+    fn a_join_bead_is_broken_out_before_the_zip() {
+        let project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
+        let plain = Sequence::new(project.clone());
+        let is_row = |step: &Step| plain.row_gap_of(*step).is_some();
+        let at = (1..=plain.steps()).map(Step).filter(is_row).nth(2).unwrap();
+        for done in [at.0 + 1, at.0 + 40] {
+            let found = plain.break_out(Step(done), at, false).unwrap();
+            assert_proved(&found.sequence);
+            let record = record_of(&plain, Step(done), &found);
+            assert_comes_back(&project, &record, &found.sequence);
+        }
+        let late = plain.break_out(Step(plain.steps()), at, false);
+        assert_eq!(late.unwrap_err(), Refusal::JobBegun);
+    }
+
+    fn projects() -> impl Strategy<Value = Project> {
+        (3u8..=6, 4u32..10, 0u8..5).prop_map(|(sides, rounds, what)| match what {
+            0 | 1 => testing::single(testing::panel(sides, rounds)),
+            2 => testing::single(testing::inward(sides, rounds, 0)),
+            3 => testing::solid(Solid::Tetrahedron, rounds.min(5), Closing::Fill),
+            _ => testing::folded_pair(rounds.min(5), 1),
+        })
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig::with_cases(120))]
+
+        /// A bead of any gap, noted or not, broken out at the needle or later,
+        /// and then a gap before or behind it as stitched: the whole is proved,
+        /// and the journal gives it back.
+        #[test]
+        fn any_bead_too_many_may_be_broken_out(
+            project in projects(),
+            at in 0.0f64..1.0,
+            later in 0u32..50,
+            is_noted: bool,
+            then in 0.0f64..1.0,
+            beads in 0u8..3,
+        ) {
+            let plain = Sequence::new(project.clone());
+            let gaps: Vec<Step> = (1..=plain.steps()).map(Step)
+                .filter(|step| plain.beads_worked(*step).is_some()).collect();
+            let at = gaps[(at * gaps.len() as f64) as usize];
+            let done = Step((at.0 + later).min(plain.steps()));
+            let mut record = Record::default();
+            record.play(&plain.work().facts(0, done.0), done.0);
+            let Ok(found) = plain.break_out(done, at, is_noted) else { return Ok(()) };
+            let record = record_of(&plain, done, &found);
+            let seq = &found.sequence;
+            assert_comes_back(&project, &record, seq);
+            assert_proved(seq);
+            if !is_noted {
+                prop_assert_eq!(seq.layout().beads(), plain.layout().beads());
+            }
+            let then = Step(1 + (then * f64::from(found.step)) as u32);
+            let was = found.step;
+            let Ok(again) = seq.as_stitched(Step(was), then, beads, None) else { return Ok(()) };
+            let mut record = record;
+            match again.after == was {
+                true => record.play(&again.made, again.step),
+                false => record.restate(again.after, &again.made, again.step),
+            }
+            assert_comes_back(&project, &record, &again.sequence);
+            assert_proved(&again.sequence);
+        }
+    }
+}
