@@ -74,10 +74,11 @@ impl<'a> RoundWork<'a> {
             first: 0,
             ends_drawn: false,
         };
-        // A word without a bead is no round, so this ends.
-        while work.draws_together(work.begin) {
-            work.begin = (work.begin + 1) % work.gaps();
-        }
+        // A round without a bead is none, but may be looked at before it is
+        // refused.
+        let gaps = (0..work.gaps()).map(|gap| (entry + gap) % work.gaps());
+        let begin = gaps.clone().find(|gap| !work.draws_together(*gap));
+        work.begin = begin.unwrap_or(entry);
         work.first = match work.gaps {
             Gaps::Outward(word) => word.beads_before(work.begin),
             Gaps::Inward(word) => within(word.gap_of(work.begin) + 1, work.beads()),

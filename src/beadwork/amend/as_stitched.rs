@@ -483,7 +483,10 @@ impl Restating {
             }
             Change::AsStitched { panel, mut gap } if panel == self.panel => {
                 let on = worked_on(&self.work.layout, panel, gap.round);
-                if gap.round != self.slip {
+                // Beads of the first round are named as they were meant, and
+                // gaps by the round that they lie in.
+                let is_first = !(1..=self.old.layout.kind(panel).rounds()).contains(&on.0);
+                if gap.round != self.slip && !is_first {
                     gap.gap = self.gap(&Rounds { panel, on }, gap.gap, origins);
                 }
                 Ok(Change::AsStitched { panel, gap })
