@@ -109,6 +109,9 @@ pub enum Amendment {
     Own(OwnStep),
     /// The thread in hand ends here, or broke.
     ThreadEnds,
+    /// The needle is sewn through beads that touch to one that is named, and
+    /// leaves it.
+    SewThrough(Bead),
     /// A ring that is not closed has so many tetrahedra.
     Tetrahedra(u16),
     /// Another thread, needle or length from the next length on.
@@ -188,6 +191,9 @@ impl Amendment {
             (Amendment::Own(own), _) => return format!("A step of your own: {}", own.say()),
             (Amendment::ThreadEnds, _) => {
                 return "The thread ends here, or broke: weave it in and take a new one".into();
+            }
+            (Amendment::SewThrough(bead), _) => {
+                return format!("Sew through to bead {bead}");
             }
             (Amendment::Colours(change), _) => return change.say(seq),
             (Amendment::Thread(change), _) => return change.say(),
@@ -464,6 +470,7 @@ impl Work {
             Amendment::Join(change) => self.change_join(&mut goal, *change)?,
             Amendment::Own(own) => self.add_own(&mut goal, own)?,
             Amendment::ThreadEnds => self.end_thread_here(&mut goal)?,
+            Amendment::SewThrough(bead) => self.sew_through_here(&mut goal, *bead)?,
             Amendment::Thread(change) => self.change_thread(&mut goal, *change)?,
             Amendment::Tetrahedra(n) => self.resize_ring(&mut goal, *n)?,
             Amendment::All(_) => unreachable!("each of them is made by itself"),

@@ -11,7 +11,7 @@ use super::colour::Colours;
 use super::corner_mark::CornerMark;
 use super::frame::Frame;
 use super::job::JobKind;
-use super::number::{GoalJob, Panel, Round, Side};
+use super::number::{Bead, GoalJob, Panel, Round, Side};
 use super::own_rounds::GapChange;
 use super::panel_colours::PanelColours;
 use super::project::{Project, SpecIndex};
@@ -78,6 +78,8 @@ pub enum AtNeedle {
     Own(OwnStep),
     /// The thread in hand ends.
     EndThread,
+    /// The needle is sewn through to a bead.
+    SewThrough(Bead),
 }
 
 /// A stone in the opening of a fill.

@@ -82,6 +82,9 @@ impl Planner {
             match what {
                 AtNeedle::Own(own) if !self.work.jobs().is_empty() => self.push(Own(own.clone())),
                 AtNeedle::EndThread if *step == self.work.steps() => self.end_thread(),
+                AtNeedle::SewThrough(to) if *step == self.work.steps() => {
+                    self.pass(self.work.way_through(*to).unwrap_or_default());
+                }
                 _ => {}
             }
         }

@@ -141,6 +141,10 @@ pub enum Refusal {
     SmallRing,
     /// The string would begin elsewhere.
     StringBegins,
+    /// The needle leaves this bead already.
+    AtNeedle(Bead),
+    /// No beads that touch lead to this one.
+    NoWay(Bead),
     /// The needle leaves elsewhere.
     NeedleElsewhere(Option<Hole>),
     /// The piece has been changed as often as it can be.
@@ -280,6 +284,8 @@ impl fmt::Display for Refusal {
                 write!(f, "the needle has to leave bead {} for that", hole.bead)
             }
             Refusal::NeedleElsewhere(None) => f.write_str("the needle leaves another bead"),
+            Refusal::AtNeedle(bead) => write!(f, "the needle leaves bead {bead} already"),
+            Refusal::NoWay(bead) => write!(f, "no beads that touch lead to bead {bead}"),
             Refusal::NothingLeft => f.write_str("nothing would be left to make"),
             Refusal::TooManyChanges => {
                 f.write_str("the plan was changed too often: undo a change first")

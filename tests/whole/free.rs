@@ -343,3 +343,55 @@ fn free_work_goes_on_over_the_end_of_a_thread() {
     assert!(ends > 0, "one thread reached");
     is_proved(&whole, "tube");
 }
+
+/// The needle is sewn through to a bead that is typed, and to one that is
+/// pointed at; the next gap is gone back to, the holes count the thread, the
+/// pattern that is written has the same beads, and z takes all of it back.
+#[test]
+fn the_needle_is_sewn_through_to_a_bead_in_free_work() {
+    let typed = "d\n2\n=\n=\n1\n1\n* 9 9 9\n* 1 2 1\n";
+    let whole =
+        threadmark("stitch --free Sail --plain").stdin(format!("{typed}1\n*\ntab\n\nesc\nq\n"));
+    let said = whole.run();
+    for heard in [
+        "There is no such bead.",
+        "Sewn through A (round 2 side 2 bead 2), A (round 1 side 2 bead 1).",
+        "Round 3, side 2: 3 so far. Gap 4 of 6",
+        "To work, round 2, side 3, bead 1: through 2 beads",
+    ] {
+        assert!(said.contains(heard), "{heard}: {said}");
+    }
+    is_proved(&whole, "sail");
+    let worked = |steps: &[Value]| -> Vec<Value> {
+        let worked = steps.iter().filter(|step| step["worked"] == true);
+        worked.cloned().collect()
+    };
+    let steps = worked(&printed(&whole, "steps", "sail"));
+    let passed = steps.iter().filter(|step| step["kind"] == "pass-through");
+    assert!(passed.count() >= 3, "there, back, and there: {steps:?}");
+    let last = steps.last().expect("a step");
+    assert_eq!(
+        (&last["kind"], last["strings"].as_array().map(Vec::len)),
+        (&"pass-through".into(), Some(0))
+    );
+    let through = steps
+        .iter()
+        .flat_map(|step| step["passes"].as_array().cloned().unwrap_or_default());
+    let second = through.filter(|bead| *bead == 2).count() as u64;
+    let bead = &printed(&whole, "beads", "sail")[1];
+    assert!(bead["passes"].as_u64() >= Some(second), "{bead} {second}");
+    whole.again("draft --from sail -o sail.json").run();
+    is_proved(&whole, "sail.json");
+    let place =
+        |bead: &Value| ["colour", "round", "side", "place"].map(|field| bead[field].clone());
+    let beads =
+        |piece: &str| -> Vec<_> { printed(&whole, "beads", piece).iter().map(place).collect() };
+    assert_eq!(beads("sail.json"), beads("sail"));
+    // The way, then the change, is taken back.
+    let said = whole
+        .again("stitch sail --plain")
+        .stdin("d\nz\nz\nesc\nq\n")
+        .run();
+    assert!(said.contains("Taken back: Sew through to bead"), "{said}");
+    is_proved(&whole, "sail");
+}

@@ -1,7 +1,11 @@
 //! Steps of the maker's own: no bead is strung and no thread drawn.
 
+use crate::beadwork::end::Hole;
 use crate::beadwork::goal::{AtNeedle, Goal};
+use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::route;
 use crate::beadwork::rules::Refusal;
+use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
 use serde::{Deserialize, Serialize};
 
@@ -50,6 +54,18 @@ impl OwnStep {
     }
 }
 
+impl Sequence {
+    /// The beads that the needle would go through to leave a bead, once so
+    /// many steps are done: the shortest way through beads that touch.
+    ///
+    /// # Errors
+    /// Why it cannot be sewn through to.
+    pub fn way_through(&self, done: Step, to: Bead) -> Result<Vec<Bead>, Refusal> {
+        let way = self.work_at(done).way_through(to)?;
+        Ok(way.into_iter().map(|hole| hole.bead).collect())
+    }
+}
+
 impl Work {
     /// A step of the maker's own is made next.
     pub(super) fn add_own(&self, goal: &mut Goal, own: &OwnStep) -> Result<(), Refusal> {
@@ -70,6 +86,30 @@ impl Work {
         }
         self.add_here(goal, AtNeedle::EndThread);
         Ok(())
+    }
+
+    /// The needle is sewn through to a bead.
+    pub(super) fn sew_through_here(&self, goal: &mut Goal, to: Bead) -> Result<(), Refusal> {
+        self.way_through(to)?;
+        self.add_here(goal, AtNeedle::SewThrough(to));
+        Ok(())
+    }
+
+    /// The shortest way through beads that touch until the needle leaves a
+    /// bead.
+    pub(in crate::beadwork) fn way_through(&self, to: Bead) -> Result<Vec<Hole>, Refusal> {
+        let needle = self.needle().ok_or(Refusal::NoThread)?;
+        if !(1..=self.strung).contains(&to.0) {
+            return Err(Refusal::NotStrung(Hole::front(to)));
+        }
+        if needle.bead == to {
+            return Err(Refusal::AtNeedle(to));
+        }
+        if !self.is_held() {
+            return Err(Refusal::CannotPart);
+        }
+        let way = route::shortest(self.touching(), needle, usize::MAX, |hole| hole.bead == to);
+        way.ok_or(Refusal::NoWay(to))
     }
 
     fn add_here(&self, goal: &mut Goal, what: AtNeedle) {

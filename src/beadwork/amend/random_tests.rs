@@ -4,7 +4,7 @@ use super::as_stitched::Restated;
 use super::thread::ThreadChange;
 use super::{Amendment, OpeningEnd, OwnKind, OwnStep};
 use crate::beadwork::movement::Movement;
-use crate::beadwork::number::{GoalJob, Step};
+use crate::beadwork::number::{Bead, GoalJob, Step};
 use crate::beadwork::planner::CornerRule;
 use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::record::{Record, Undone};
@@ -77,7 +77,7 @@ fn a_change(dice: &mut Dice, sequence: &Sequence, done: Step) -> Option<Amendmen
     let mut offered = sequence.amendments(done);
     offered.retain(leaves_room);
     let jobs = sequence.goal().jobs.len();
-    match dice.below(8) {
+    match dice.below(9) {
         0 => Some(Amendment::Own(OwnStep {
             what: dice.of(&OwnKind::ALL).0,
             text: "as drawn".into(),
@@ -92,6 +92,12 @@ fn a_change(dice: &mut Dice, sequence: &Sequence, done: Step) -> Option<Amendmen
         2 => {
             let one = offered.get(dice.below(offered.len()))?;
             Some(sequence.all_like(done, one).unwrap_or(one.clone()))
+        }
+        3 => {
+            let strung = sequence.strung_after(done);
+            Some(Amendment::SewThrough(Bead(
+                1 + dice.below(strung as usize) as u32,
+            )))
         }
         // Each kind comes up as often as another.
         _ => {
@@ -240,6 +246,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
         "Opening",
         "Own",
         "Rounds",
+        "SewThrough",
         "Tetrahedra",
         "Thread",
         "ThreadEnds",

@@ -6,7 +6,7 @@ use crate::beadwork::movement::Kind;
 use crate::beadwork::number::Step;
 use crate::beadwork::route;
 use crate::beadwork::seams::Corner;
-use crate::beadwork::stage::{Path, Stage, Still, Through};
+use crate::beadwork::stage::{Path, Stage, Steps as _, Still, Through};
 use crate::beadwork::work::{GoalJob, Work};
 
 impl Planner {
@@ -21,10 +21,13 @@ impl Planner {
         let before = before.as_ref().unwrap_or(&self.work);
         let (there, here) = (before.loop_at(to), before.loop_at(from));
         let at_corner = before.corner_holes(from);
-        let done = done.unwrap_or_else(|| {
-            self.begin_at_corner(job, &at_corner);
-            vec![]
-        });
+        let done = match done {
+            Some(done) => done,
+            None => {
+                self.go_to_corner(Some(job), &at_corner);
+                vec![]
+            }
+        };
         let draw = |beads: &[Hole]| -> Stage {
             Through {
                 kind: Kind::Fold,
@@ -35,23 +38,34 @@ impl Planner {
             .into()
         };
         if !self.work.is_prepared(job, 0) {
+            if done.is_empty() {
+                self.go_to_corner(None, &at_corner);
+            }
             self.in_turn(vec![Still::fold(None).into()], &done);
             self.prepare(job, 0);
         }
         let loops = vec![draw(&there), draw(&here), draw(&there), draw(&here)];
-        self.in_turn(loops, done.get(1..).unwrap_or(&[]));
+        let done = done.get(1..).unwrap_or(&[]);
+        let is_whole = |(stage, steps): &(Stage, u32)| *steps == stage.steps(self.layout());
+        if done.len() < loops.len() && done.last().is_none_or(is_whole) {
+            self.go_to_corner(None, &self.work.corner_holes(from));
+        }
+        self.in_turn(loops, done);
     }
 
-    fn begin_at_corner(&mut self, job: GoalJob, at_corner: &[Hole]) {
+    /// Takes the needle to a corner, with which a job may begin.
+    fn go_to_corner(&mut self, begins: Option<GoalJob>, at_corner: &[Hole]) {
         let way = self.seek(&mut self.ways(), |hole| at_corner.contains(&hole));
+        let is_reached = way.is_some();
+        if !is_reached {
+            self.end_thread();
+        }
+        if let Some(job) = begins {
+            self.begin(job);
+        }
         match way {
-            Some(beads) => {
-                self.begin(job);
-                self.pass(beads);
-            }
+            Some(beads) => self.pass(beads),
             None => {
-                self.end_thread();
-                self.begin(job);
                 let beads = route::weave_out(self.work.touching(), at_corner[0], WOVEN);
                 self.take_thread(beads);
             }

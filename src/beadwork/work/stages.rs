@@ -2,6 +2,7 @@
 
 use super::Work;
 use crate::beadwork::end::Hole;
+use crate::beadwork::job::JobKind;
 use crate::beadwork::making::Begin;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Round, Side};
@@ -81,6 +82,22 @@ impl Work {
             || stage.can_be_parted()
                 && stage.is_mid_side(layout, run.to - 1)
                 && !stage.draws(layout, run.to)
+    }
+
+    /// Whether what is strung is held when the needle is taken elsewhere: not a
+    /// string that is no ring yet, and not beads that are still to be drawn
+    /// together.
+    pub(in crate::beadwork) fn is_held(&self) -> bool {
+        let job = self.jobs().last().map(|job| &job.kind);
+        let mut runs = self.runs_of_last_job().rev();
+        // A fill keeps to its own solid, a tie to its corner.
+        let is_bound = matches!(job, Some(JobKind::Fill { .. } | JobKind::Tie(..)));
+        !is_bound
+            && runs.find(|run| run.stage.is_work()).is_none_or(|run| {
+                let (stage, layout) = (&run.stage, &self.layout);
+                run.to == stage.steps(layout)
+                    || stage.can_be_parted() && !stage.draws(layout, run.to)
+            })
     }
 
     /// The bead end that the needle leaves before a stage; none if it begins

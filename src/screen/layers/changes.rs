@@ -115,7 +115,8 @@ fn own_steps() -> Vec<(String, ChangeRow)> {
 }
 
 /// What is asked for on a screen of its own, and its name.
-const BY_SCREEN: [(&str, &str); 2] = [
+const BY_SCREEN: [(&str, &str); 3] = [
+    ("Sew through to a bead ...", "sew through"),
     (
         "One bead in place of another, because one runs out",
         "another bead",

@@ -122,7 +122,7 @@ fn zoom(session: &mut Session, larger: bool) -> Flow<Session> {
     Flow::Stay
 }
 
-fn point(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
+pub(super) fn point(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
     let mirrored = session.left_handed();
     if !session.face.point(&session.seq, way, mirrored) {
         session.say("There is no bead further that way.");
@@ -130,7 +130,7 @@ fn point(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
     ask_passes(session)
 }
 
-fn along(session: &mut Session, forward: bool) -> Flow<Session> {
+pub(super) fn along(session: &mut Session, forward: bool) -> Flow<Session> {
     let mirrored = session.left_handed();
     session.face.along(&session.seq, forward, mirrored);
     ask_passes(session)

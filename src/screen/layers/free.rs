@@ -62,6 +62,7 @@ impl Layer<Session> for Free {
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
         another "&" ["& another panel"] "one panel more, begun like the one in hand, comes next"
         join "j" ["j join sides"] "a side of one panel is joined to a side of another, both made: a join row, then the zip" => |_| Flow::Screen("join sides");
+        sew "*" ["* sew through"] "sew through beads that touch to one that you point at on the face or type; the next gap is gone back to by itself" => |_| Flow::Screen("sew through");
         thread ";" ["; thread ends"] "the thread ends here, or broke: it is woven in before the next gap, and a new one begins"
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
     }
@@ -85,7 +86,7 @@ impl Layer<Session> for Free {
     fn opens(&self, screen: &str) -> bool {
         matches!(
             screen,
-            "help" | "words" | "changes" | "by law" | "join sides" | "thread"
+            "help" | "words" | "changes" | "by law" | "join sides" | "sew through" | "thread"
         )
     }
 
@@ -119,7 +120,15 @@ impl Free {
     /// `Round 3, side 1: 4 so far. Gap 5 of 6: how many A?`
     fn place(&self, session: &Session) -> String {
         let (seq, done) = (&session.seq, session.done());
-        let next = Step(done.0 + 1);
+        // In the midst of a round the needle may have to be taken back to it.
+        let last = (1..=done.0).rev().map(Step).take(MOST_BETWEEN);
+        let last = { last }.find_map(|step| seq.step(step)?.round);
+        let ahead = Step(led_to(session).0 + 1);
+        let is_in_round = |at: GapOfStep| Some(at.gap.round) == last && at.gap.gap > 0;
+        let next = match seq.any_gap_of(ahead).is_some_and(is_in_round) {
+            true => ahead,
+            false => Step(done.0 + 1),
+        };
         let many = self.letters(session);
         let layout = seq.layout();
         let is_strip = |panel: &Panel| layout.kind(*panel).strip().is_some();
@@ -130,8 +139,7 @@ impl Free {
             "Round"
         };
         if let (Some(at), Some(m)) = (seq.any_gap_of(next), seq.step(next)) {
-            let before = seq.step(done).filter(|last| last.round == m.round);
-            let beads = before.map_or(0, |last| last.round_beads);
+            let beads = m.round_beads - m.strings.len() as u32;
             let side = m
                 .side
                 .map_or(String::new(), |side| format!(", side {side}"));
@@ -151,7 +159,7 @@ impl Free {
             );
         }
         let in_ring = seq.step(next).is_some_and(|m| m.kind == Kind::Ring);
-        match seq.step(done).and_then(|last| last.round) {
+        match last {
             None => format!("A number begins with the ring or string, then the first gap: {many}?"),
             Some(_) if in_ring => {
                 format!("A number finishes the ring or string, then the first gap: {many}?")

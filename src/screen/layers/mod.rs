@@ -20,6 +20,7 @@ mod overview;
 mod own_key;
 mod plan;
 mod settings_page;
+mod sew_through;
 mod solid;
 mod speech_command;
 mod stitch;
@@ -56,6 +57,7 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     free::OPENER,
     by_law::OPENER,
     join_sides::OPENER,
+    sew_through::OPENER,
     other_beads::SWAP,
     other_beads::NEW,
     settings_page::OPENER,
