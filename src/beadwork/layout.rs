@@ -412,7 +412,7 @@ impl Layout {
         tips: u32,
         beads: Option<u32>,
     ) -> RowIndex {
-        let gaps = self.kind(panel).edge(side) - 1;
+        let gaps = self.kind(panel).edge(side).saturating_sub(1);
         let beads = beads.unwrap_or(gaps);
         let row = RowIndex(self.rows.len() as u16);
         self.rows.push(JoinRow {

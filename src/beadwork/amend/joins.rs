@@ -100,7 +100,7 @@ impl Work {
                 changes.extend(other.map(change));
                 if self.carried_by_other(goal, row).is_ok() {
                     changes.push(change(JoinWhat::OtherSide));
-                    let gaps = self.layout.kind(*panel).edge(side) - 1;
+                    let gaps = self.layout.kind(*panel).edge(side).saturating_sub(1);
                     let now = beads.unwrap_or(gaps);
                     let other = [now.checked_sub(1), Some(now + 1)].into_iter().flatten();
                     let other = other.map(JoinWhat::Beads).map(change);
@@ -150,7 +150,7 @@ impl Work {
             JoinWhat::Beads(beads) => {
                 self.only_zip(goal, row)?;
                 let open = self.open_row(goal, row)?;
-                let gaps = self.layout.kind(row.0).edge(row.1) - 1;
+                let gaps = self.layout.kind(row.0).edge(row.1).saturating_sub(1);
                 if beads == 0 || beads > 2 * gaps {
                     return Err(Refusal::TooManyJoinBeads);
                 }

@@ -172,7 +172,7 @@ impl Work {
         let met = joins.filter(|(bare, join)| *bare == panel || join.onto == panel);
         let eased = met.flat_map(|(bare, join)| {
             let row = (join.onto, join.at);
-            let beads = meant.kind(bare).edge(join.side) - 1;
+            let beads = meant.kind(bare).edge(join.side).saturating_sub(1);
             let open = self.open_row(self.goal(), row).is_ok();
             let change = |what| {
                 let (panel, side) = row;
@@ -201,7 +201,7 @@ impl Work {
             } if *on == panel && sides.contains(&side) => *beads,
             _ => None,
         });
-        beads.unwrap_or(self.layout.kind(panel).edge(side) - 1)
+        beads.unwrap_or(self.layout.kind(panel).edge(side).saturating_sub(1))
     }
 
     /// The first join of a job that meets sides which do not lock into each
@@ -224,7 +224,11 @@ impl Work {
         };
         // Beads of a row are spread over the bare side, two in a gap at most.
         let eases = |join: &&SideJoin| {
-            let bare = self.layout.kind(job.panel()).edge(join.side) - 1;
+            let bare = self
+                .layout
+                .kind(job.panel())
+                .edge(join.side)
+                .saturating_sub(1);
             join.eased && self.join_beads((join.onto, join.at)) <= 2 * bare
         };
         let joins = job.joins().iter().filter(|join| !eases(join));
@@ -244,7 +248,7 @@ impl Work {
                 beads: Some(beads),
                 ..
             } => {
-                let gaps = |side: &Side| edge((*panel, *side)) - 1;
+                let gaps = |side: &Side| edge((*panel, *side)).saturating_sub(1);
                 let too_many = sides.iter().any(|side| *beads > 2 * gaps(side));
                 too_many.then_some(Refusal::TooManyJoinBeads)
             }

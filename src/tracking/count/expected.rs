@@ -52,7 +52,9 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
             return Some(sides.map(|side| kind.on_side(kind.last(), side)).collect());
         }
         let row = |side| match info.kind.is_zip() {
-            true => info.row_met(side).map(|_| kind.edge(side) - 1),
+            true => info
+                .row_met(side)
+                .map(|_| kind.edge(side).saturating_sub(1)),
             false => {
                 let row = layout.row_on(panel, side).map(|row| layout.row(row));
                 row.map(|row| row.beads + row.tips)
