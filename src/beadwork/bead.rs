@@ -45,6 +45,16 @@ const fn size(diameter_mm: f64, length_mm: f64, hole_mm: f64, per_gram: f64) -> 
     }
 }
 
+impl BeadSize {
+    /// Its name among the presets, if it has one.
+    pub fn name(&self) -> Option<&'static str> {
+        PRESETS
+            .iter()
+            .find(|(_, size)| size == self)
+            .map(|(name, _)| *name)
+    }
+}
+
 /// The size that a preset name stands for, or `None`.
 pub fn preset(name: &str) -> Option<BeadSize> {
     PRESETS.iter().find(|(n, _)| *n == name).map(|(_, s)| *s)

@@ -18,7 +18,7 @@ use super::colour_write;
 use super::edit;
 use super::json;
 use super::{read, round_text};
-use crate::beadwork::bead::{BeadSize, PRESETS};
+use crate::beadwork::bead::BeadSize;
 use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::number::{Round, Side};
 use crate::beadwork::paint::{Part, RoundColours, row_beads};
@@ -226,8 +226,8 @@ pub(super) fn with_beads(text: &str, more: &[BeadKind]) -> Option<String> {
 
 /// A bead as the file has it.
 fn bead_json(bead: &BeadKind) -> String {
-    let size = match PRESETS.iter().find(|(_, size)| *size == bead.size) {
-        Some((name, _)) => format!("\"{name}\""),
+    let size = match bead.size.name() {
+        Some(name) => format!("\"{name}\""),
         None => {
             let BeadSize {
                 diameter_mm,

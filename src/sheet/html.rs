@@ -9,7 +9,7 @@ use super::drawing::Drawing;
 use super::markup::{Markup, put};
 use super::panel::PanelKind;
 use super::svg::{self, Place};
-use super::{Paper, Sheet};
+use super::{Paper, Sheet, TECHNIQUES, WORDS};
 use crate::beadwork::plural;
 use crate::words::care::{ADVICE, CAUTIONS};
 
@@ -22,6 +22,9 @@ const BESIDE: usize = 10;
 const SMALL: usize = 4;
 /// The faces of so many are drawn beside the list of their joins.
 const FACES_BESIDE: usize = 8;
+
+/// The faces of so few stand beside their joins.
+const PAIR: usize = 2;
 
 /// Boxes for one round: one for each panel of the kind, if they are not more.
 const BOXES: usize = 6;
@@ -37,6 +40,8 @@ type Part = (&'static str, &'static str);
 
 const NEED: Part = ("need", "What you need");
 const READ: Part = ("read", "How to read the drawings");
+const METHODS: Part = ("techniques", TECHNIQUES);
+const TRADE: Part = ("words", WORDS);
 const FACES: Part = ("faces", "How the faces lie");
 const JOINS: Part = ("joins", "The joins");
 const STAGES: Part = ("stages", "Stage by stage");
@@ -79,13 +84,23 @@ pub fn page(sheet: &Sheet) -> String {
     page.part(("care", "Take care"), "care");
     page.list(CAUTIONS);
     page.need();
-    page.legend();
     page.help();
-    page.faces();
+    page.legend();
+    page.techniques();
+    page.words();
     for (nth, panel) in (1..).zip(&sheet.panels) {
         page.panel(nth, panel);
     }
+    let faces: usize = sheet.panels.iter().map(|panel| panel.panels.len()).sum();
+    let is_small = faces <= PAIR;
+    put!(
+        page.m,
+        r#"<div class="{}">"#,
+        if is_small { "together" } else { "" }
+    );
+    page.faces(faces);
     page.joins();
+    put!(page.m, "</div>");
     page.stages();
     let stages = plural(sheet.all_stages(), "stage");
     let (title, beads) = (&sheet.title, sheet.total_beads);
@@ -140,7 +155,7 @@ impl Page<'_> {
             put!(m, "<li><a href=\"#{}\">{}</a></li>", id, heading);
         };
         let faces = sheet.net.as_ref().map(|_| FACES);
-        for (id, heading) in [NEED, READ, HELP].into_iter().chain(faces) {
+        for (id, heading) in [NEED, HELP, READ, METHODS, TRADE] {
             link(&mut self.m, id, heading);
         }
         for (nth, panel) in (1..).zip(&sheet.panels) {
@@ -151,7 +166,7 @@ impl Page<'_> {
             );
         }
         let joins = (!sheet.joins.is_empty()).then_some(JOINS);
-        for (id, heading) in joins.into_iter().chain([STAGES, HELP]) {
+        for (id, heading) in faces.into_iter().chain(joins).chain([STAGES]) {
             link(&mut self.m, id, heading);
         }
         put!(self.m, "</ul></nav>");
@@ -288,34 +303,55 @@ impl Page<'_> {
 
     fn legend(&mut self) {
         self.part(READ, "");
-        put!(self.m, r#"<dl class="facts legend">"#);
+        put!(self.m, r#"<dl class="legend">"#);
         for line in &self.sheet.legend {
-            put!(self.m, "<dt>");
+            put!(self.m, "<div><dt>");
             if let Some(sign) = &line.sign {
                 svg::inside(&mut self.m, sign, "", Place::Beside);
             }
+            put!(self.m, "{}</dt> <dd>{}</dd></div>\n", line.name, line.words);
+        }
+        put!(self.m, "</dl></section>");
+    }
+
+    /// The techniques with the way of the thread.
+    fn techniques(&mut self) {
+        self.part(METHODS, "");
+        put!(self.m, r#"<div class="techniques">"#);
+        for technique in &self.sheet.techniques {
+            put!(self.m, "<div><h3>{}</h3>", technique.name);
+            self.drawing(&technique.drawing);
+            put!(self.m, "</div>\n");
+        }
+        put!(self.m, "</div></section>");
+    }
+
+    /// The other words of the trade.
+    fn words(&mut self) {
+        self.part(TRADE, "");
+        put!(self.m, r#"<dl class="glossary">"#);
+        for word in &self.sheet.words {
             put!(
                 self.m,
-                "<span class=\"name\">{}</span></dt><dd>{}</dd>\n",
-                line.name,
-                line.words
+                "<div><dt>{}</dt> <dd>{}</dd></div>\n",
+                word.word,
+                word.in_short()
             );
         }
         put!(self.m, "</dl></section>");
     }
 
     /// How the faces lie, and which sides meet.
-    fn faces(&mut self) {
+    fn faces(&mut self, faces: usize) {
         let sheet = self.sheet;
         let Some(net) = &sheet.net else { return };
-        self.part(FACES, "");
-        let faces: usize = sheet.panels.iter().map(|panel| panel.panels.len()).sum();
+        self.part(FACES, "faces");
         let class = beside(faces, FACES_BESIDE);
         put!(self.m, r#"<div class="{}">"#, class);
         self.drawing(net);
         put!(
             self.m,
-            "<div><h3>Which sides meet</h3><p>Number and name of a face, and its side. The first of each carries the join row.</p><ul class=\"meetings\">"
+            "<div><h3>Which sides meet</h3><p>Number and name of a face, and its side. The first of each carries the join row. Sides with the same letter in the drawing meet.</p><ul class=\"meetings\">"
         );
         for meeting in &sheet.meetings {
             put!(self.m, "<li>{}</li>\n", meeting.words());
@@ -339,12 +375,12 @@ impl Page<'_> {
         );
         put!(
             self.m,
-            " {} beads{}. {}</p>",
+            " {} beads{}. {} {}</p>",
             panel.beads,
             each,
-            panel.become_words()
+            panel.become_words(),
+            panel.begins
         );
-        put!(self.m, "<p>{}</p>", panel.begins);
         let class = beside(panel.rounds.len(), BESIDE);
         put!(self.m, r#"<div class="{}">"#, class);
         self.drawing(&panel.drawing);
@@ -375,7 +411,7 @@ impl Page<'_> {
                 ("Done", class),
                 ("Round", "n"),
                 ("What to do", ""),
-                ("Beads to pick up, in order", ""),
+                ("Pick up, in order", ""),
                 ("Each side", "n"),
                 ("In the round", "n"),
                 ("In all", "n"),
@@ -494,7 +530,7 @@ fn paper(sheet: &Sheet) -> String {
     };
     let foot = "font: 8pt Helvetica, Arial, sans-serif; color: #1a1a1a;";
     format!(
-        "@page {{ {size}margin: 14mm; \
+        "@page {{ {size}margin: 12mm; \
          @bottom-left {{ content: \"{}\"; {foot} }} \
          @bottom-right {{ content: counter(page) \" / \" counter(pages); {foot} }} }}\n",
         css_string(&sheet.title)

@@ -43,10 +43,6 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         .filter_map(|(colour, bead)| Some((GreyMark::of(colour)?, bead)))
         .filter(|(mark, _)| marked(*mark))
         .collect();
-    let fills = sheet
-        .joins
-        .iter()
-        .any(|join| join.title.starts_with("Fill"));
     let mut lines = vec![];
     let mut line = |there: bool, name, sign: Vec<Element>, words: String| {
         if there {
@@ -80,20 +76,20 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
         "Number on white",
         vec![number()],
         match sheet.joins.is_empty() {
-            true => "the round, counted from the middle".into(),
-            false => "the round, counted from the middle; in a join the order of the needle".into(),
+            true => "in a panel the round, counted from the middle".into(),
+            false => {
+                "in a panel the round, counted from the middle; in a join the order of the needle"
+                    .into()
+            }
         },
     );
     line(
         part(BeadRole::First),
         "Strong outline",
         vec![bead(BeadRole::First)],
-        match fills {
-            true => "the first bead of its round: a step-up or step-down goes through two of these; in a \
-                     fill a new bead"
-                .into(),
-            false => "the first bead of its round: a step-up or step-down goes through two of these".into(),
-        },
+        "in a panel the first bead of its round: a step-up or step-down goes through two of these; \
+         elsewhere a new bead"
+            .into(),
     );
     line(
         sign(|s| matches!(s, Sign::Start(_))),
@@ -144,7 +140,7 @@ pub(super) fn legend(sheet: &Sheet, hand: Hand) -> Vec<LegendLine> {
             },
             Pen::Needle,
         )],
-        "the way the needle goes".into(),
+        "the way the needle goes; through beads, the thread".into(),
     );
     let other = sheet.beads.get(1).map_or(letter, |bead| bead.letter);
     line(

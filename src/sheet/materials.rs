@@ -1,9 +1,10 @@
 //! What the piece takes, with the numbers of the plan.
 
 use crate::beadwork::kaleidocycle::RingVerdict;
-use crate::beadwork::{BeadKind, Rgb, many, plural};
+use crate::beadwork::{BeadKind, Rgb, Sequence, many, plural};
 use crate::plan::Plan;
 use crate::plan::flat::Lie;
+use crate::plan::level::Level;
 use crate::plan::page::{Unit, help_words, hours};
 
 /// Beads of one colour.
@@ -32,11 +33,15 @@ pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow>
         letter: row.letter,
         name: row.name.clone(),
         colour: kind.colour,
-        size: format!(
-            "{} across, {} along the hole",
-            fine(kind.size.diameter_mm, unit),
-            fine(kind.size.length_mm, unit)
-        ),
+        size: {
+            let across = fine(kind.size.diameter_mm, unit);
+            let along = fine(kind.size.length_mm, unit);
+            let measures = format!("{across} across, {along} along the hole");
+            match kind.size.name() {
+                Some(name) => format!("{name}: {measures}"),
+                None => measures,
+            }
+        },
         count: row.count,
         grams: row.grams,
         buy_grams: row.buy_grams,
@@ -80,14 +85,17 @@ fn round(length: String) -> String {
 pub type Fact = (&'static str, String);
 
 /// Thread, needle, size and time.
-pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
+pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<Fact> {
     let threads = plan.threads.len();
     let lengths = plural(threads, "length");
     let mut facts = vec![(
         "Thread",
         format!(
-            "{} mm thick: {lengths} cut to {}, with {} left at each end ({} in all)",
-            plan.thread.diameter_mm,
+            "{} mm: {lengths} cut to {}, with {} left at each end ({} in all)",
+            match plan.thread.name() {
+                Some(name) => name.to_string(),
+                None => plan.thread.diameter_mm.to_string(),
+            },
             unit.thread(plan.thread.cut_mm),
             round(unit.length(plan.thread.tail_mm)),
             unit.thread(plan.thread_mm()),
@@ -168,5 +176,7 @@ pub(super) fn facts(plan: &Plan, unit: Unit) -> Vec<Fact> {
             (plan.wishes.stitch_seconds * 10.0).round() / 10.0
         ),
     ));
+    let level = Level::of(&seq.layout().project().make, plan.minutes);
+    facts.push(("How hard", level.name().into()));
     facts
 }

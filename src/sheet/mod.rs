@@ -21,6 +21,7 @@ pub mod panel;
 pub mod round;
 pub mod stage;
 pub mod svg;
+pub mod technique;
 pub mod text;
 mod way;
 
@@ -30,6 +31,7 @@ use crate::picture::Scene;
 use crate::plan::Plan;
 use crate::plan::joins::Joins;
 use crate::plan::page::Unit;
+use crate::words::Word;
 
 use drawing::Drawing;
 use join::JoinKind;
@@ -37,6 +39,7 @@ use legend::LegendLine;
 use materials::{BeadRow, Fact};
 use panel::PanelKind;
 use stage::{Meeting, StageLine};
+use technique::Technique;
 
 /// For which hand the drawings are.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -89,6 +92,10 @@ pub struct Sheet {
     pub facts: Vec<Fact>,
     /// How to read the drawings.
     pub legend: Vec<LegendLine>,
+    /// The techniques that it speaks of.
+    pub techniques: Vec<Technique>,
+    /// Its other words of the trade.
+    pub words: Vec<&'static Word>,
     /// The kinds of panel.
     pub panels: Vec<PanelKind>,
     /// The faces laid out flat, if the piece joins any.
@@ -106,6 +113,10 @@ pub struct Sheet {
     /// The paper that is asked for.
     pub paper: Option<Paper>,
 }
+
+/// Headings of the box of techniques, and of the words.
+const TECHNIQUES: &str = "Techniques";
+const WORDS: &str = "Words";
 
 /// Pieces of more beads than this have no picture on their handout.
 const PICTURED: u32 = 20_000;
@@ -136,8 +147,10 @@ impl Sheet {
             spare_percent: plan.wishes.spare_percent,
             beads: materials::beads(seq.layout().bead_kinds(), plan, ask.unit),
             total_beads: plan.total_beads,
-            facts: materials::facts(plan, ask.unit),
+            facts: materials::facts(seq, plan, ask.unit),
             legend: vec![],
+            techniques: vec![],
+            words: vec![],
             net: draw::net::net(seq, &body, ask.hand),
             meetings: stage::meetings(seq, &joins),
             more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
@@ -150,8 +163,35 @@ impl Sheet {
             panels,
             paper: ask.paper,
         };
+        let size = &seq.layout().bead_kinds()[0].size;
+        let ratio = size.diameter_mm / size.length_mm;
+        (sheet.techniques, sheet.words) = technique::of(&sheet, ratio, ask.hand);
         sheet.legend = legend::legend(&sheet, ask.hand);
         sheet
+    }
+
+    /// What it says of materials and work, for words of the trade to be found in.
+    fn said(&self) -> String {
+        let facts = self.facts.iter().map(|(_, words)| words);
+        let panels = self.panels.iter().flat_map(|panel| {
+            let rounds = panel.rounds.iter().map(|round| &round.how);
+            rounds.chain([&panel.begins]).chain(&panel.edge)
+        });
+        let joins = self
+            .joins
+            .iter()
+            .flat_map(|join| join.words.iter().chain([&join.title]));
+        let stages = self
+            .stages
+            .iter()
+            .flat_map(|stage| [&stage.title, &stage.words]);
+        let all: Vec<&str> = facts
+            .chain(panels)
+            .chain(joins)
+            .chain(stages)
+            .map(String::as_str)
+            .collect();
+        all.join(". ")
     }
 
     /// Whether all its panels are strips, which have one side.
@@ -180,6 +220,7 @@ impl Sheet {
         let joins = self.joins.iter().filter_map(|join| join.drawing.as_ref());
         self.net
             .iter()
+            .chain(self.techniques.iter().map(|technique| &technique.drawing))
             .chain(self.panels.iter().map(|panel| &panel.drawing))
             .chain(joins)
     }

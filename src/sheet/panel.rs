@@ -173,7 +173,7 @@ fn begins(begin: Begin, innermost: u32, last: u32) -> String {
              to turn."
         ),
         Begin::FreeStart => format!(
-            "Begin at the outer edge: string rounds {last} and {} together, close them to a ring, and \
+            "Begin at the outer edge with a free start: string rounds {last} and {} together, close them to a ring, and \
              work inward, {open}. Each round ends with a step-down through two beads.",
             last - 1
         ),

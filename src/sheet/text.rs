@@ -2,8 +2,8 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use super::Sheet;
 use super::panel::PanelKind;
+use super::{Sheet, TECHNIQUES, WORDS};
 use crate::beadwork::plural;
 use crate::words::care::{ADVICE, CAUTIONS};
 
@@ -38,6 +38,7 @@ pub fn page(sheet: &Sheet) -> String {
         page.wrapped("- ", "  ", line);
     }
     page.legend(sheet);
+    page.techniques(sheet);
     for panel in &sheet.panels {
         page.panel(panel);
     }
@@ -95,6 +96,21 @@ impl Page {
         ));
         for (what, words) in &sheet.facts {
             self.wrapped("", "    ", &format!("{what}: {words}"));
+        }
+    }
+
+    fn techniques(&mut self, sheet: &Sheet) {
+        self.heading(TECHNIQUES);
+        for technique in &sheet.techniques {
+            self.wrapped(
+                "",
+                "    ",
+                &format!("{}: {}", technique.name, technique.words),
+            );
+        }
+        self.heading(WORDS);
+        for word in &sheet.words {
+            self.wrapped("", "    ", &format!("{}: {}", word.word, word.in_short()));
         }
     }
 

@@ -117,6 +117,15 @@ impl Word {
             .chain(forms)
     }
 
+    /// What it means in one sentence.
+    pub fn in_short(&self) -> &'static str {
+        self.means
+            .split_inclusive(". ")
+            .next()
+            .unwrap_or_default()
+            .trim_end()
+    }
+
     /// How well typed letters fit it: by its name, a form, or a name that it
     /// is not called by here. The least is best; none if they do not fit.
     pub fn fit(&self, typed: &str) -> Option<WordFit> {

@@ -17,7 +17,7 @@ pub use panel::panel;
 use glam::DVec2;
 
 /// Room for a drawing on A4 and on US Letter alike, mm: between margins of
-/// 14 mm, with a heading over it.
+/// 12 mm, with a heading over it.
 pub const PAPER: DVec2 = DVec2::new(178.0, 186.0);
 
 /// How tall the drawing of a panel may be, mm, so that the list of its rounds,

@@ -39,7 +39,7 @@ fn xml(page: &str) -> &str {
 #[test]
 fn a_file_is_told_of_and_stays_unless_forced() {
     let run = threadmark("sheet practice-pair -o pair.html")
-        .stdout("pair.html: Pair of sails, 2 kinds of panel, 4 drawings, 4 stages\n");
+        .stdout("pair.html: Pair of sails, 2 kinds of panel, 13 drawings, 4 stages\n");
     run.run();
     let file = run.dir().join("pair.html");
     let written = std::fs::read_to_string(&file).unwrap();
