@@ -158,7 +158,7 @@ pub struct JobInfo {
     pub kind: JobKind,
     /// What it is called.
     pub title: String,
-    /// Gaps of its join rows that hold other than was meant; of two for one gap
+    /// Gaps of its join rows, or of the rim of a fill, that hold other than was meant; of two for one gap
     /// the later counts.
     pub row_gaps: Vec<RowGap>,
     /// Its steps that break a bead out.

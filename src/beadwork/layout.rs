@@ -4,8 +4,10 @@
 //! of blocks; inside a block a bead's seat is arithmetic on its kind of panel.
 
 mod own;
+mod rim_gaps;
 
 pub(in crate::beadwork) use own::same_index;
+pub use rim_gaps::RimGaps;
 
 use super::bead::{BeadKind, Colour};
 use super::colour::Colours;
@@ -69,6 +71,8 @@ pub struct MadePanel {
     eased: Vec<GapChange>,
     /// Corners that the maker has marked in it.
     corners: Vec<CornerMark>,
+    /// Of a fill the gaps of its rim, if not one bead lies in each.
+    rim_gaps: Option<RimGaps>,
     begun: Option<Begun>,
 }
 
@@ -317,6 +321,7 @@ impl Layout {
             rounds: panel.rounds,
             eased: panel.eased.clone(),
             corners: panel.corners.clone(),
+            rim_gaps: None,
             begun: None,
         });
         let mut layout = Layout {

@@ -31,8 +31,8 @@ pub struct GapChange {
     /// The round that is made.
     pub round: Round,
     /// The gap, from 0 at the bead that the needle leaves before the round. Of
-    /// a round that was strung before anything was worked on it, the bead as it
-    /// was meant, from 0 at the first.
+    /// the first round, strung before anything was worked on it or worked on a rim,
+    /// the bead as it was meant, from 0 at the first.
     pub gap: u32,
     /// The beads in it, 0 to [`MOST_IN_A_GAP`].
     pub beads: u8,
@@ -41,12 +41,13 @@ pub struct GapChange {
 /// The most join beads that a gap of a row takes.
 pub const MOST_JOIN_BEADS: u8 = 2;
 
-/// A gap of a join row that holds other than was meant.
+/// A gap of a join row, or of the rim of a fill, that holds other than was
+/// meant.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct RowGap {
-    /// The panel that carries the row.
+    /// The panel that carries the row; or the fill.
     pub panel: Panel,
-    /// The side that the row lies on.
+    /// The side that the row lies on; or the side of the fill.
     pub side: Side,
     /// The gap, from 0 at the start of the side.
     pub gap: u32,
@@ -438,13 +439,9 @@ fn sides_of(base: &PanelLayout, round: Round, origins: &Origins) -> RoundSides {
 }
 
 /// Whether a round of a panel begun so can have gaps of its own: it is worked
-/// on another round, or strung and closed to a ring.
+/// on another round or a rim, or strung and closed to a ring.
 pub(super) fn can_change(layout: &PanelLayout, making: &Making, round: Round) -> bool {
-    let last = match making.begin {
-        Begin::Rim => layout.rounds() - 1,
-        _ => layout.rounds(),
-    };
-    making.begin != Begin::TwoRows && (making.innermost().0..=last).contains(&round.0)
+    making.begin != Begin::TwoRows && (making.innermost().0..=layout.rounds()).contains(&round.0)
 }
 
 /// Where in the order of the round that is made first its beads lie: for each

@@ -27,7 +27,8 @@ use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
 use super::stage::{
-    BreakOut, FreeStart, Lock, Path, Ring, Rounds, RowStage, Stage, Steps as _, Still, Through,
+    BreakOut, FreeStart, Lock, Path, RimRound, Ring, Rounds, RowStage, Stage, Steps as _, Still,
+    Through,
 };
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
@@ -137,6 +138,8 @@ pub enum Refusal {
     SameThread,
     /// A length would be no longer than its two tails.
     ShortThread,
+    /// At a corner the first round of a fill has a bead.
+    CornerOfFill,
     /// A ring has three beads at the least.
     SmallRing,
     /// The string would begin elsewhere.
@@ -220,6 +223,9 @@ impl fmt::Display for Refusal {
             Refusal::ShortThread => {
                 f.write_str("that leaves nothing to sew with between its two tails")
             }
+            Refusal::CornerOfFill => f.write_str(
+                "at the corner of an opening the fill needs a bead: go back to there and string it",
+            ),
             Refusal::SmallRing => {
                 f.write_str("a ring needs three beads at least: take it out and string it again")
             }
@@ -581,6 +587,9 @@ impl Work {
             return Err(Refusal::NoSuchGap);
         }
         let making = self.layout.making(panel);
+        if self.layout.is_rim_round(panel, round) {
+            return self.check_rim_gap(panel, change);
+        }
         let strung = making.strung_rounds(self.layout.kind(panel));
         if strung.contains(&round.0) {
             return self.check_strung(panel, change);
@@ -599,6 +608,26 @@ impl Work {
         let stage = Stage::from(Rounds { panel, on });
         self.check_stage(job, &stage)?;
         let (from, to) = (gap, gap + 1);
+        self.check_turn(job, &Run { stage, from, to })
+    }
+
+    /// The gap of a rim is the one at the needle; at its corners the first round of
+    /// a fill has a bead.
+    fn check_rim_gap(&self, panel: Panel, change: GapChange) -> Verdict {
+        let gaps = self.layout.rim_gaps(panel);
+        let rim = self.layout.panel(panel).rim;
+        let rim = rim.filter(|_| change.gap < gaps.all());
+        let round = RimRound {
+            panel,
+            rim: rim.ok_or(Refusal::NoSuchGap)?,
+        };
+        if change.beads == 0 && gaps.is_at_corner(change.gap) {
+            return Err(Refusal::CornerOfFill);
+        }
+        let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
+        let from = round.step_of_gap(&self.layout, change.gap);
+        let (stage, to) = (Stage::from(round), from + 1);
+        self.check_stage(job, &stage)?;
         self.check_turn(job, &Run { stage, from, to })
     }
 

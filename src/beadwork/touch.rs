@@ -173,6 +173,9 @@ impl Touching<'_> {
     /// fill, the beads of corners that have come together.
     fn over_the_edge(&self, seat: Seat, end: End, found: &mut Vec<Hole>) {
         let (panel, kind) = (seat.panel, self.layout.kind(seat.panel));
+        if self.layout.panel(panel).rim.is_some() {
+            found.extend(self.on_the_rim(seat, end));
+        }
         for (side, j) in edges_of(kind, seat) {
             let last = kind.edge(side) - 1;
             // Join bead number in the row's own direction.
@@ -190,19 +193,40 @@ impl Touching<'_> {
                     self.over_a_gap(locked, (panel, side), gap, end, found);
                 }
             }
-            let fill = self.layout.panel(panel).rim;
-            if let Some(rim) = fill {
-                let anchor = j + u32::from(end == End::Front);
-                if let Some(anchor) = self.layout.anchor(rim, side, anchor) {
-                    let leaves = self.layout.rim(rim)[side.index()].leaving(anchor);
-                    found.push(match end {
-                        End::Back => leaves,
-                        End::Front => leaves.through(),
-                    });
-                }
-            }
             self.tips_beside(panel, side, j, end, found);
         }
+    }
+
+    /// What lies beside an end of a bead of a fill's first round: a bead in the
+    /// same gap, or the join bead behind or before it.
+    fn on_the_rim(&self, seat: Seat, end: End) -> Option<Hole> {
+        let (fill, layout) = (seat.panel, self.layout);
+        let gaps = layout.rim_gaps(fill);
+        let all = layout.kind(fill).in_round(seat.round);
+        let start = layout.making(fill).start(seat.round);
+        let nth = (seat.index + all - start) % all;
+        let gap = gaps.gap_of(nth);
+        let beads = gaps.in_gap(gap);
+        let (is_last, other) = match end {
+            End::Front => (nth + 1 == beads.end, nth + 1),
+            End::Back => (nth == beads.start, nth.wrapping_sub(1)),
+        };
+        if !is_last {
+            return Some(facing(layout.rim_round_bead(fill, other), end));
+        }
+        self.rim_join_facing(fill, gaps.join_at(gap, end)?, end)
+    }
+
+    /// The end of a join bead of a rim that faces the given end of a bead of
+    /// the fill.
+    fn rim_join_facing(&self, fill: Panel, join: (Side, u32), end: End) -> Option<Hole> {
+        let rim = self.layout.panel(fill).rim?;
+        let bead = self.layout.rim_join(fill, join)?;
+        let leaves = self.layout.rim(rim)[join.0.index()].leaving(bead);
+        Some(match end {
+            End::Back => leaves,
+            End::Front => leaves.through(),
+        })
     }
 
     /// The join bead in a gap of an edge, at the end of the edge bead beside it;
@@ -288,16 +312,27 @@ impl Touching<'_> {
         }
         let bead = self.layout.row_bead(index, j);
         for &(panel, side) in self.seams.fills_on(index) {
-            // The needle comes to anchor a of the fill's side from fill bead
-            // a − 1, and leaves it for fill bead a.
             let rim = self.layout.panel(panel).rim;
             let rim = rim.expect("a fill stands on a rim");
             let on = self.layout.rim(rim)[side.index()];
-            let anchor = on.nth(j, row.beads) + 1;
-            let leaves = on.leaving(bead).end == end;
-            let fill = match leaves {
-                true => Hole::back(self.layout.edge_bead(panel, side, anchor)),
-                false => Hole::front(self.layout.edge_bead(panel, side, anchor - 1)),
+            // The needle comes to the join bead from the fill bead before it, and
+            // leaves it for the one behind.
+            let towards = match on.leaving(bead).end == end {
+                true => End::Front,
+                false => End::Back,
+            };
+            let gaps = self.layout.rim_gaps(panel);
+            let gap = gaps.gap_at(side, on.nth(j, row.beads), towards);
+            let beads = gaps.in_gap(gap);
+            let fill = match towards {
+                // Where the gap is empty, the next join bead.
+                _ if beads.is_empty() => {
+                    let join = gaps.join_at(gap, towards);
+                    found.extend(join.and_then(|j| self.rim_join_facing(panel, j, towards)));
+                    continue;
+                }
+                End::Front => Hole::back(self.layout.rim_round_bead(panel, beads.start)),
+                End::Back => Hole::front(self.layout.rim_round_bead(panel, beads.end - 1)),
             };
             found.push(fill);
         }
@@ -355,13 +390,34 @@ impl Layout {
         })
     }
 
-    /// The join bead that lies before bead `a` (from 0) of a fill's edge; none
-    /// at its corners.
-    pub fn anchor(&self, rim: super::layout::RimIndex, side: Side, a: u32) -> Option<Bead> {
-        let rim = self.rim(rim)[side.index()];
-        let row = self.row_on(rim.panel, rim.side)?;
-        let beads = self.row(row).beads;
-        let nth = a.checked_sub(1).filter(|nth| *nth < beads)?;
-        Some(self.row_bead(row, rim.nth(nth, beads)))
+    /// What lies before bead `a` (from 0) of a fill's edge, or behind its last:
+    /// a join bead, nothing if a bead of the same gap does, or the corner.
+    pub fn before_on_rim(&self, fill: Panel, side: Side, a: u32) -> BeforeOnRim {
+        let kind = self.kind(fill);
+        if a == 0 || a >= kind.edge(side) {
+            return BeforeOnRim::Corner;
+        }
+        let gaps = self.rim_gaps(fill);
+        let all = kind.in_round(kind.last());
+        let start = self.making(fill).start(kind.last());
+        let nth = (kind.edge_index(side, a) + all - start) % all;
+        let gap = gaps.gap_of(nth);
+        let join = gaps.join_at(gap, End::Back);
+        match join.and_then(|join| self.rim_join(fill, join)) {
+            _ if gaps.in_gap(gap).start < nth => BeforeOnRim::SameGap,
+            Some(join) => BeforeOnRim::Join(join),
+            None => BeforeOnRim::Corner,
+        }
     }
+}
+
+/// What lies before a bead of a fill's edge.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BeforeOnRim {
+    /// A join bead of the rim.
+    Join(Bead),
+    /// Another bead of the same gap.
+    SameGap,
+    /// A corner of the rim.
+    Corner,
 }

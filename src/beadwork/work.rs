@@ -328,7 +328,20 @@ impl Work {
         match &change {
             Change::Begin(job) => self.begin(*job),
             Change::Prepare { job, part, corners } => self.prepare(*job, *part, corners),
-            Change::AsStitched { panel, gap } => self.layout.change_gap(*panel, *gap),
+            Change::AsStitched { panel, gap } => {
+                self.layout.change_gap(*panel, *gap);
+                if self.layout.is_rim_round(*panel, gap.round)
+                    && let Some(job) = self.jobs.last_mut()
+                {
+                    let per = self.layout.rim_gaps(*panel).per_side;
+                    job.row_gaps.push(RowGap {
+                        panel: *panel,
+                        side: Side((gap.gap / per) as u8),
+                        gap: gap.gap % per,
+                        beads: gap.beads,
+                    });
+                }
+            }
             Change::RowAsStitched(gap) => {
                 self.layout.change_row_gap(*gap);
                 if let Some(job) = self.jobs.last_mut() {

@@ -33,7 +33,7 @@ pub enum NotWritten {
     OtherJobs,
     /// Panels of this kind are not alike any more.
     Unlike(String),
-    /// A gap of a join row holds other than was meant.
+    /// A gap of a join row, or of the rim of a fill, holds other than was meant.
     UnevenRow,
     /// A pattern file cannot say what was worked.
     Refused(Problems),
@@ -59,7 +59,7 @@ impl fmt::Display for NotWritten {
                 quoted(kind)
             ),
             NotWritten::UnevenRow => f.write_str(
-                "a gap of a join row holds other than was meant, which a pattern file cannot say yet",
+                "a gap of a join row or of the rim of a fill holds other than was meant, which a pattern file cannot say yet",
             ),
             NotWritten::Refused(problems) => {
                 write!(f, "a pattern file cannot say what was worked: {problems}")
@@ -90,7 +90,10 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     } else {
         own_jobs(&mut file, seq, project).ok_or(NotWritten::OtherJobs)?;
     }
-    if layout.rows().iter().any(|row| !row.is_as_meant()) {
+    let fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
+    let mut rims = fills.map(|(panel, _)| layout.rim_gaps(panel));
+    let is_uneven = layout.rows().iter().any(|row| !row.is_as_meant());
+    if is_uneven || rims.any(|gaps| gaps.uneven().next().is_some()) {
         return Err(NotWritten::UnevenRow);
     }
     let text = write(&file);

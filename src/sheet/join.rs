@@ -13,6 +13,7 @@ use crate::plan::joins::Joins;
 
 use super::draw::join::{self, HingeFace};
 use super::drawing::Drawing;
+use super::stage::but_in_gaps;
 use super::{Hand, way};
 
 /// A kind of join.
@@ -74,8 +75,9 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                 }
             }
             JobKind::Fill { panel, .. } => {
-                let edge = edge(seq.layout(), *panel);
-                kinds.add(Key::Fill(edge), || fill(seq, *panel, hand));
+                let is_own = seq.layout().rim_gaps(*panel).uneven().next().is_some();
+                let key = Key::Fill(edge_of_fill(seq.layout(), *panel), is_own.then_some(*panel));
+                kinds.add(key, || fill(seq, *panel, hand));
             }
             JobKind::SetInMiddle { panel, around } => {
                 let key = Key::Middle(edge(seq.layout(), *panel));
@@ -104,8 +106,9 @@ enum Key {
     /// Edge beads, join beads, tip beads, whether the side runs with the row, and whether
     /// a finished panel is set in.
     Zip(u32, u32, u32, bool, bool),
-    /// Up beads of the rim's sides.
-    Fill(u32),
+    /// Up beads of the rim's sides; and the panel, if its gaps hold other than one
+    /// bead.
+    Fill(u32, Option<Panel>),
     /// Up beads of a panel that is set in a middle.
     Middle(u32),
     Tie,
@@ -147,6 +150,11 @@ const LOOKED_AT: u32 = 8;
 
 fn edge(layout: &Layout, panel: Panel) -> u32 {
     layout.kind(panel).edge(Side(0))
+}
+
+/// Up beads of a side of the opening that a fill closes.
+fn edge_of_fill(layout: &Layout, panel: Panel) -> u32 {
+    layout.kind_as_meant(panel).edge(Side(0))
 }
 
 pub(super) fn teeth(n: u32) -> String {
@@ -272,7 +280,13 @@ fn words_of_zip(
 
 fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
     let layout = seq.layout();
-    let edge = edge(layout, panel);
+    let edge = edge_of_fill(layout, panel);
+    let but = but_in_gaps(layout.rim_gaps(panel).uneven());
+    let kind = layout.kind(panel);
+    let beads = match but.is_empty() {
+        true => format!("{edge} new beads on each side"),
+        false => format!("{} new beads", kind.in_round(kind.last())),
+    };
     let rim = layout.panel(panel).rim;
     let drawing = rim.and_then(|rim| join::fill(seq, panel, rim, hand));
     let sides = layout.kind(panel).sides();
@@ -281,12 +295,12 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
         format!("Fill on a rim of {edge} beads a side"),
         vec![
             format!(
-                "Round {} is worked on the rim: one new bead between each two anchors, {edge} on each \
-                 side. The join beads of the rim are the anchors.",
-                layout.kind(panel).rounds()
+                "Round {} is worked on the rim: one new bead between each two anchors{but}: {beads}. The join beads of the \
+                 rim are the anchors.",
+                kind.rounds()
             ),
             through_the_corners(&(0..sides).map(way).collect::<Vec<_>>()),
-            format!("Count before you go on inward: {edge} new beads on each side."),
+            format!("Count before you go on inward: {beads}."),
         ],
         drawing,
     )

@@ -210,9 +210,10 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
             let name = &layout.project().panels[layout.panel(*panel).spec].name;
             let inner = layout.making(*panel).innermost();
             format!(
-                "{}Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads.",
+                "{}Panel '{name}', worked on the rim and then inward to round {inner}. Count the first round: {} beads{}.",
                 way_there(seq, info),
-                kind.in_round(kind.last())
+                kind.in_round(kind.last()),
+                but_in_gaps(layout.rim_gaps(*panel).uneven())
             )
         }
         JobKind::Reinforce(panel, side) => format!(
@@ -255,19 +256,23 @@ fn gaps_of_rows(seq: &Sequence, panel: Panel, sides: &[Side]) -> String {
     let rows = sides.iter().filter_map(|&side| layout.row_on(panel, side));
     let uneven = rows.flat_map(|row| {
         let row = layout.row(row);
-        let gap = |(gap, beads)| match beads {
-            0 => format!("none in gap {} of side {}", gap + 1, row.side),
-            beads => format!("{beads} in gap {} of side {}", gap + 1, row.side),
-        };
-        row.uneven_gaps().map(gap).collect::<Vec<_>>()
+        let gaps = row.uneven_gaps();
+        gaps.map(|(gap, beads)| (row.side, gap, beads))
     });
-    let uneven: Vec<String> = uneven.collect();
+    format!("One bead in each gap of the edge{}.", but_in_gaps(uneven))
+}
+
+/// `, but none in gap 2 of side 2, 2 in gap 4 of side 2`; nothing if all gaps hold
+/// one bead.
+pub(super) fn but_in_gaps(uneven: impl Iterator<Item = (Side, u32, u32)>) -> String {
+    let gap = |(side, gap, beads): (Side, u32, u32)| match beads {
+        0 => format!("none in gap {} of side {side}", gap + 1),
+        beads => format!("{beads} in gap {} of side {side}", gap + 1),
+    };
+    let uneven: Vec<String> = uneven.map(gap).collect();
     match uneven.is_empty() {
-        true => "One bead in each gap of the edge.".into(),
-        false => format!(
-            "One bead in each gap of the edge, but {}.",
-            uneven.join(", ")
-        ),
+        true => String::new(),
+        false => format!(", but {}", uneven.join(", ")),
     }
 }
 

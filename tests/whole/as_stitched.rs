@@ -206,8 +206,79 @@ fn gaps_of_a_join_row_stay_as_stitched_and_the_zip_follows() {
     // No pattern file says it, and none is written.
     let draft = whole.again(&format!("draft --from {LANTERN} -o b.json"));
     let said = String::from_utf8(draft.output().stderr).expect("text");
-    assert!(said.contains("a gap of a join row holds other"), "{said}");
+    assert!(
+        said.contains("a gap of a join row or of the rim of a fill holds other"),
+        "{said}"
+    );
     assert!(!whole.dir().join("b.json").exists());
     plain(&format!("{}q\n", "z\n".repeat(8)));
     assert_eq!(steps(), planned);
+}
+
+/// Two beads go into a gap of the first round of a fill, by keys; counts, the
+/// rounds behind it, the handout and the proof follow. In the plain mode another
+/// is broken out, and all of it is taken back.
+#[test]
+fn the_first_round_of_a_fill_stays_as_stitched() {
+    const LANTERN: &str = "harbour-lantern";
+    let whole = threadmark(&format!("stitch {LANTERN}"));
+    let planned = threadmark(&format!("steps {LANTERN}")).run();
+    let objects = |command: &str| {
+        let call = format!("{command} {LANTERN} --json");
+        whole.again(&call).objects(command)
+    };
+    let proved = || assert_eq!(objects("verify")[0]["proved"], true);
+    let rounds = || -> Vec<u64> {
+        let rounds = objects("rounds");
+        let fill = rounds.iter().filter(|round| round["job"] == "Fill Face B");
+        fill.filter_map(|round| round["beads"].as_u64()).collect()
+    };
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>");
+    assert_eq!(rounds()[..3], [24, 21, 18]);
+    let of_rim = |step: &&Value| {
+        step["job"] == "Fill Face B" && step["round"] == 8 && step["kind"] == "stitch"
+    };
+    let gaps: Vec<u64> = (objects("steps").iter().filter(of_rim))
+        .filter_map(|step| step["step"].as_u64())
+        .collect();
+    assert_eq!(gaps.len(), 24);
+    screen.keys(&format!("g {} <enter>", gaps[4]));
+    screen.sees(&format!("step {} of", gaps[4])).keys("m");
+    choose(&mut screen, "This gap, as stitched: 2 beads");
+    screen.keys("<enter>").sees("Beads: before 930, after 935");
+    screen.keys("<enter>").sees("Changed.");
+    screen.keys("c 6 <enter>").sees("Yes, that is right");
+    screen.kill();
+    assert_eq!(rounds()[..3], [25, 22, 19]);
+    proved();
+    whole
+        .again(&format!("sheet {LANTERN} --to text -o sheet.text"))
+        .run();
+    let handout = std::fs::read_to_string(whole.dir().join("sheet.text")).expect("a handout");
+    let handout = handout.split_whitespace().collect::<Vec<_>>().join(" ");
+    let words = "Count the first round: 25 beads, but 2 in gap 5 of side 1.";
+    assert!(handout.contains(words), "{handout}");
+    let draft = whole.again(&format!("draft --from {LANTERN} -o b.json"));
+    let said = String::from_utf8(draft.output().stderr).expect("text");
+    assert!(said.contains("of the rim of a fill holds other"), "{said}");
+
+    let plain = |typed: &str| {
+        let call = format!("stitch {LANTERN} --plain");
+        whole.again(&call).stdin(typed).run()
+    };
+    let said = plain("\n\n\n\nm\nesc\nq\n");
+    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let nth = rows.skip(1).position(|l| l.contains("One bead too many"));
+    let down = "down\n".repeat(nth.expect("the line"));
+    let said = plain(&format!("m\n{down}\n{}\n\nq\n", gaps[5]));
+    assert!(said.contains("Changed. Break out 1"), "{said}");
+    proved();
+    let steps = objects("steps");
+    let broken = steps.iter().find(|step| step["kind"] == "break-out");
+    let bead = &broken.expect("a break-out")["removes"][0];
+    let strung = steps.iter().find(|step| step["step"] == gaps[5]);
+    assert_eq!(&strung.expect("a step")["strings"][1]["bead"], bead);
+    plain(&format!("{}q\n", "z\n".repeat(6)));
+    assert_eq!(whole.again(&format!("steps {LANTERN}")).run(), planned);
 }

@@ -50,10 +50,20 @@ impl Sequence {
             return None;
         }
         let (stage, i) = self.stage_and_step(step);
+        let layout = self.layout();
+        if let Stage::RimRound(rim) = stage {
+            let (gap, beads) = rim.gap_of_step(layout, i)?;
+            let gap = GapChange {
+                round: layout.kind(rim.panel).last(),
+                gap,
+                beads: beads as u8,
+            };
+            let panel = rim.panel;
+            return Some(GapOfStep { panel, gap });
+        }
         let Stage::Rounds(Rounds { panel, on }) = *stage else {
             return None;
         };
-        let layout = self.layout();
         let work = layout.making(panel).work(layout.kind(panel), on);
         let gap = GapChange {
             round: work.makes,
@@ -225,7 +235,7 @@ impl Sequence {
             panel,
             gap: gap_now,
         };
-        restating.play(self, (after, done), change, gap.gap)?;
+        restating.play(self, (after, done), change)?;
         let Restating { old, mut work, .. } = restating;
         if after < done.0 {
             work.keep_colours(&old);
@@ -255,7 +265,7 @@ impl Sequence {
             work: self.work_at(Step(after)),
         };
         let change = Change::RowAsStitched(RowGap { beads, ..gap });
-        restating.play(self, (after, done), change, gap.gap)?;
+        restating.play(self, (after, done), change)?;
         let Restating { old, mut work, .. } = restating;
         if after < done.0 {
             work.keep_colours(&old);
@@ -314,7 +324,6 @@ impl Restating {
         seq: &Sequence,
         (after, done): (u32, Step),
         change: Change,
-        gap: u32,
     ) -> Result<(), Refusal> {
         let panel = self.panel;
         let was = self.old.layout.origins(panel);
@@ -322,8 +331,8 @@ impl Restating {
         if after == done.0 {
             // The gap at the needle is worked now.
             self.work.try_play(restated)?;
-            let (from, to) = (gap, gap + 1);
-            let stage = seq.stage_of(Step(after + 1)).clone();
+            let (stage, from) = seq.stage_and_step(Step(after + 1));
+            let (stage, to) = (stage.clone(), from + 1);
             return self.work.try_play(Fact::Run(Run { stage, from, to }));
         }
         // What had been said of the same gap comes before.
@@ -449,6 +458,7 @@ impl Restating {
                 if let (panel, None) = (bead.panel, bead.side)
                     && panel == self.panel
                     && bead.round != self.slip
+                    && !self.old.layout.is_rim_round(panel, bead.round)
                 {
                     let on = worked_on(&self.work.layout, panel, bead.round);
                     bead.gap = self.gap(&Rounds { panel, on }, bead.gap, origins);
@@ -542,6 +552,7 @@ impl Work {
         let layout = &self.layout;
         let on = match layout.way(panel) {
             WorkDirection::Outward => Round(makes.0.checked_sub(1).filter(|on| *on > 0)?),
+            WorkDirection::Inward if makes >= layout.kind(panel).last() => return None,
             WorkDirection::Inward => Round(makes.0 + 1),
         };
         let stage = Stage::from(Rounds { panel, on });
@@ -855,6 +866,122 @@ mod tests {
         assert_eq!(open.unwrap_err(), Refusal::OpenString);
         let small = plain.as_stitched(done, Step(2), 0, None);
         assert_eq!(small.unwrap_err(), Refusal::SmallRing);
+    }
+
+    /// A gap of a fill's first round holds two, three or none, at the needle or
+    /// found later: the rounds behind it follow, the way back brings the fill to
+    /// what was meant, and the proof goes by the maker's word.
+    #[test]
+    fn a_gap_of_a_fill_s_first_round_is_as_stitched() {
+        use crate::beadwork::project::Solid;
+        use crate::beadwork::stage::RimRound;
+        use crate::beadwork::verify::{Fault, verify};
+        // The fill of the cube ends in corner beads.
+        for project in [
+            testing::solid(Solid::Tetrahedron, 5, Closing::Fill),
+            testing::folded_pair(5, 1),
+            testing::ring(8, 3, Closing::Fill),
+            testing::solid(Solid::Cube, 5, Closing::Fill),
+        ] {
+            let plain = Sequence::new(project.clone());
+            let rim = |step: Step| match plain.stage_and_step(step) {
+                (Stage::RimRound(rim), i) => rim.gap_of_step(plain.layout(), i),
+                _ => None,
+            };
+            let gaps = (1..=plain.steps()).map(Step).filter_map(|step| {
+                let (gap, _) = rim(step)?;
+                Some((step, gap))
+            });
+            let gaps: Vec<(Step, u32)> = gaps.collect();
+            let (panel, fill) = match plain.stage_of(gaps[0].0) {
+                Stage::RimRound(RimRound { panel, .. }) => (*panel, plain.job_of(gaps[0].0)),
+                _ => unreachable!("a fill's first round"),
+            };
+            let last = plain.layout().kind(panel).last();
+            let whole = plain.layout().rim_gaps(panel);
+            for &(at, gap) in gaps.iter().take(whole.per_side as usize + 2).step_by(2) {
+                for (beads, later) in [(2, 0), (0, 3), (3, 30)] {
+                    let of_fill = plain.job(fill);
+                    let end = of_fill.steps_before + of_fill.steps;
+                    let done = Step(if later == 0 {
+                        at.0 - 1
+                    } else {
+                        (at.0 + later).min(end)
+                    });
+                    let found = plain.as_stitched(done, at, beads, None);
+                    if beads == 0 && whole.is_at_corner(gap) {
+                        assert_eq!(found.unwrap_err(), Refusal::CornerOfFill);
+                        continue;
+                    }
+                    // A thread that was woven in there since would go elsewhere.
+                    if matches!(found, Err(Refusal::OutOfReach(_))) && later == 30 {
+                        continue;
+                    }
+                    let found = found.unwrap();
+                    let seq = &found.sequence;
+                    assert_proved(seq);
+                    let held = seq.layout().rim_gaps(panel);
+                    assert_eq!(held.in_gap(gap).len(), usize::from(beads));
+                    let round = seq.layout().kind(panel).in_round(last);
+                    assert_eq!(round + 1, whole.all() + u32::from(beads));
+                    // Without the maker's word for it the proof finds the gap.
+                    let mut jobs = seq.jobs().to_vec();
+                    jobs.iter_mut().for_each(|job| job.row_gaps.clear());
+                    let layout = seq.layout();
+                    let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+                    let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
+                    let first = report.findings.first().map(|f| &f.fault);
+                    assert!(!report.is_proved() && !matches!(first, Some(Fault::Jump { .. })));
+                    let mut record = recorded(&plain, done.0);
+                    match found.after == done.0 {
+                        true => record.play(&found.made, found.step),
+                        false => record.restate(found.after, &found.made, found.step),
+                    }
+                    assert_comes_back(&project, &record, seq);
+                    for ease in seq.work_at(Step(found.step)).easings() {
+                        let eased = seq.amended(Step(found.step), &ease).unwrap();
+                        assert_proved(&eased);
+                        let inner = |seq: &Sequence| seq.layout().kind(panel).in_round(Round(2));
+                        let Amendment::Ease { gap, .. } = &ease else {
+                            unreachable!()
+                        };
+                        if gap.round.0 > 2 && beads < 3 {
+                            assert_eq!(inner(&eased), inner(&plain));
+                        }
+                        record.amend(ease);
+                        assert_comes_back(&project, &record, &eased);
+                        record.undo();
+                    }
+                    // Said again, it is the fill that was meant.
+                    let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
+                    assert!(again.sequence.iter().eq(plain.iter()), "{at} {beads}");
+                }
+            }
+        }
+    }
+
+    /// What touches what is the same from both sides, also at a gap that holds
+    /// two beads or none.
+    #[test]
+    fn beads_of_a_fill_and_its_rim_touch_each_other_from_both_sides() {
+        use crate::beadwork::project::Solid;
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::Fill));
+        let is_rim = |step: &Step| matches!(plain.stage_of(*step), Stage::RimRound(_));
+        let at = (1..=plain.steps()).map(Step).filter(is_rim).nth(2).unwrap();
+        for beads in [0, 1, 2, 3] {
+            let seq = match beads {
+                1 => plain.clone(),
+                _ => plain.as_stitched(at, at, beads, None).unwrap().sequence,
+            };
+            let touching = seq.work().touching();
+            for bead in (1..=seq.layout().beads()).map(Bead) {
+                for hole in [Hole::front(bead), Hole::back(bead)] {
+                    for other in touching.beside(hole) {
+                        assert!(touching.beside(other).contains(&hole), "{hole:?} {other:?}");
+                    }
+                }
+            }
+        }
     }
 
     /// Two beads strung side by side, or one left out, in the string that

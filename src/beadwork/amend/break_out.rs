@@ -50,6 +50,9 @@ impl Sequence {
             return row.is_some_and(|row| u32::from(gap.beads) > row.meant_in(gap.gap));
         }
         self.gap_of(at).is_some_and(|at| {
+            if layout.is_rim_round(at.panel, at.gap.round) {
+                return at.gap.beads > 1;
+            }
             let open = layout.open_gaps(at.panel, at.gap.round);
             let open = open.get(at.gap.gap as usize);
             open.is_some_and(|open| at.gap.beads > open.lawful)
@@ -330,6 +333,27 @@ mod tests {
         }
         let late = plain.break_out(Step(plain.steps()), at, false);
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
+    }
+
+    /// A bead too many in the first round of a fill, and one that was kept there.
+    #[test]
+    fn a_bead_is_broken_out_of_the_first_round_of_a_fill() {
+        let project = testing::folded_pair(5, 1);
+        let plain = Sequence::new(project.clone());
+        let is_rim = |step: &Step| {
+            let gap = plain.gap_of(*step);
+            gap.is_some_and(|at| plain.layout().is_rim_round(at.panel, at.gap.round))
+        };
+        let at = (1..=plain.steps()).map(Step).filter(is_rim).nth(6).unwrap();
+        let done = Step(at.0 + 5);
+        let found = plain.break_out(done, at, false).unwrap();
+        assert_proved(&found.sequence);
+        let record = record_of(&plain, done, &found);
+        assert_comes_back(&project, &record, &found.sequence);
+        let kept = plain.as_stitched(done, at, 2, None).unwrap().sequence;
+        assert!(kept.is_one_too_many(at));
+        let again = kept.break_out(done, at, true).unwrap().sequence;
+        assert!(again.iter_as_made().eq(found.sequence.iter_as_made()));
     }
 
     fn projects() -> impl Strategy<Value = Project> {

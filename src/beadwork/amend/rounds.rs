@@ -207,6 +207,12 @@ impl Work {
     /// The first join of a job that meets sides which do not lock into each
     /// other.
     pub(in crate::beadwork) fn unlike_sides(&self, job: &JobKind) -> Option<Refusal> {
+        // A fill that stands on its rim fits, whatever its gaps hold.
+        if let JobKind::Fill { panel, .. } = job
+            && self.layout.panel(*panel).rim.is_some()
+        {
+            return None;
+        }
         let mut bare = None;
         if !matches!(job, JobKind::Panel(_)) {
             job.clone().each_panel(|panel| {

@@ -57,7 +57,7 @@ impl Layout {
 
     /// The gaps of a panel that hold other than its pattern says, on the mat
     /// or by intention; of two for one gap the later counts.
-    fn changes(&self, panel: Panel) -> Vec<GapChange> {
+    pub(super) fn changes(&self, panel: Panel) -> Vec<GapChange> {
         let meant = self.panel(panel).eased.iter();
         let on_mat = self.changed.get(&panel).into_iter().flatten();
         meant.chain(on_mat).copied().collect()
@@ -69,7 +69,7 @@ impl Layout {
     }
 
     /// The panel as it was meant, with as many rounds as it is to have.
-    fn as_meant(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
+    pub(super) fn as_meant(&self, panel: Panel) -> (PanelSpec, PanelLayout) {
         let spec = &self.project.panels[self.kind_by_pattern(panel)];
         let rounds = self.panel(panel).rounds.unwrap_or(spec.rounds);
         let spec = of_rounds(spec, rounds);
@@ -263,6 +263,8 @@ impl Layout {
         spec.own = Some(OwnKind { panels, of });
         self.panels[panel.index()].spec = self.keep_own(panel, spec, layout);
         self.panels[panel.index()].colours = colours;
+        let stands_on_a_rim = self.panel(panel).rim.is_some() && self.is_own(panel);
+        self.panels[panel.index()].rim_gaps = stands_on_a_rim.then(|| self.find_rim_gaps(panel));
         self.begin_again(panel);
     }
 

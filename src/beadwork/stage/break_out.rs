@@ -5,7 +5,7 @@
 //! layout does not have it. [`Sequence::as_made`](crate::beadwork::Sequence::as_made)
 //! tells of the steps as they were, with the bead in them.
 
-use super::{Draft, RowStage, Stage, Steps};
+use super::{Draft, RimRound, RowStage, Stage, Steps};
 use crate::beadwork::bead::Colour;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
@@ -46,6 +46,13 @@ impl BreakOut {
         if let Some(side) = self.side {
             let row = layout.row_on(panel, side)?;
             return Some((RowStage { row }.into(), self.gap));
+        }
+        if let Some(rim) = layout.panel(panel).rim
+            && layout.is_rim_round(panel, self.round)
+        {
+            let round = RimRound { panel, rim };
+            let step = round.step_of_gap(layout, self.gap);
+            return Some((round.into(), step));
         }
         let on = match layout.way(panel) {
             WorkDirection::Outward => Round(self.round.0.checked_sub(1)?),

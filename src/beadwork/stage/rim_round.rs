@@ -2,11 +2,11 @@
 //!
 //! Along a side the needle goes through join beads; at each corner it goes on
 //! through beads already there and adds nothing. Which these are the layout
-//! keeps with the rim.
+//! keeps with the rim, and how many beads each gap holds.
 
 use super::{Draft, Holes, Steps};
-use crate::beadwork::end::Hole;
-use crate::beadwork::layout::{Layout, RimIndex};
+use crate::beadwork::end::{End, Hole};
+use crate::beadwork::layout::{Layout, RimGaps, RimIndex};
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Side};
 use serde::{Deserialize, Serialize};
@@ -26,13 +26,25 @@ pub struct RimRound {
 #[derive(Clone, Copy)]
 struct FillSide<'a> {
     side: Side,
-    /// Beads on each side.
-    per: u32,
+    gaps: &'a RimGaps,
+    /// The first of its gaps.
+    first: u32,
     way: &'a [Hole],
     is_last: bool,
 }
 
 impl FillSide<'_> {
+    /// Stitches: one a gap.
+    fn stitches(&self) -> u32 {
+        self.gaps.per_side
+    }
+
+    /// Beads strung on it in the steps before `i` of the side.
+    fn strung_before(&self, i: u32) -> u32 {
+        let done = i.min(self.stitches());
+        self.gaps.before(self.first + done) - self.gaps.before(self.first)
+    }
+
     /// Beads of the way that the last stitch goes into: one, unless it is the
     /// only one and the step-down's.
     fn stitched(&self) -> u32 {
@@ -50,41 +62,36 @@ impl FillSide<'_> {
     }
 
     fn steps(&self) -> u32 {
-        self.per + self.pass_steps() + u32::from(self.is_last)
+        self.stitches() + self.pass_steps() + u32::from(self.is_last)
     }
 
     /// Beads gone through in the steps before `i` of the side.
     fn passes_before(&self, i: u32) -> u32 {
-        if i < self.per {
-            return 2 * i;
+        let (strung, stitches) = (self.strung_before(i), self.stitches());
+        if i < stitches {
+            return strung + i;
         }
-        let stitches = 2 * self.per - 1 + self.stitched();
-        let passes = ((i - self.per) * NEEDLEFUL as u32).min(self.passed());
+        let passes = ((i - stitches) * NEEDLEFUL as u32).min(self.passed());
         let turn = if self.is_last && i == self.steps() {
             2
         } else {
             0
         };
-        stitches + passes + turn
+        strung + stitches - 1 + self.stitched() + passes + turn
     }
 }
 
 impl RimRound {
-    /// Beads on each side; a corner bead counts on the side that it ends.
-    fn per_side(&self, layout: &Layout) -> u32 {
-        let kind = layout.kind(self.panel);
-        kind.in_round(kind.last()) / self.sides(layout)
-    }
-
     fn sides(&self, layout: &Layout) -> u32 {
         u32::from(layout.kind(self.panel).sides())
     }
 
-    fn side<'a>(&self, layout: &'a Layout, s: u32) -> FillSide<'a> {
+    fn side<'a>(&self, layout: &'a Layout, gaps: &'a RimGaps, s: u32) -> FillSide<'a> {
         let side = Side(s as u8);
         FillSide {
             side,
-            per: self.per_side(layout),
+            gaps,
+            first: s * gaps.per_side,
             way: layout.corner_way(self.rim, side),
             is_last: s + 1 == self.sides(layout),
         }
@@ -93,10 +100,10 @@ impl RimRound {
     /// The side that step `i` is on, its number on that side, and the steps
     /// and passes of the sides before. One step past the last is the last
     /// side's.
-    fn find<'a>(&self, layout: &'a Layout, i: u32) -> (FillSide<'a>, u32, u32) {
+    fn find<'a>(&self, layout: &'a Layout, gaps: &'a RimGaps, i: u32) -> (FillSide<'a>, u32, u32) {
         let (mut s, mut before, mut passes) = (0, 0, 0);
         loop {
-            let side = self.side(layout, s);
+            let side = self.side(layout, gaps, s);
             if i < before + side.steps() || side.is_last {
                 return (side, i - before, passes);
             }
@@ -106,53 +113,68 @@ impl RimRound {
         }
     }
 
-    fn bead(&self, layout: &Layout, nth: u32) -> Bead {
-        let kind = layout.kind(self.panel);
-        let first = layout.making(self.panel).start(kind.last());
-        let index = (first + nth) % kind.in_round(kind.last());
-        layout.bead(self.panel, kind.last(), index)
+    /// The step, from 0, that works a gap of the rim.
+    pub(in crate::beadwork) fn step_of_gap(&self, layout: &Layout, gap: u32) -> u32 {
+        let gaps = layout.rim_gaps(self.panel);
+        let on = gap / gaps.per_side;
+        let before = (0..on).map(|s| self.side(layout, &gaps, s).steps());
+        before.sum::<u32>() + gap % gaps.per_side
     }
 
-    /// The join bead behind bead `place` of a side, if one is.
-    fn join_bead(&self, layout: &Layout, side: FillSide, place: u32) -> Option<Bead> {
-        let on = layout.rim(self.rim)[side.side.index()];
-        let row = layout.row_on(on.panel, on.side)?;
-        let beads = layout.row(row).beads;
-        // With a corner bead the first join bead is part of the way to it.
-        let nth = place + 1 + beads - side.per;
-        (place + 1 < side.per).then(|| layout.row_bead(row, on.nth(nth, beads)))
+    /// The gap of the rim that a step works, and the beads in it.
+    pub(in crate::beadwork) fn gap_of_step(&self, layout: &Layout, i: u32) -> Option<(u32, u32)> {
+        let gaps = layout.rim_gaps(self.panel);
+        let (side, at, _) = self.find(layout, &gaps, i);
+        let gap = side.first + at;
+        (at < side.stitches()).then(|| (gap, gaps.in_gap(gap).len() as u32))
+    }
+
+    fn bead(&self, layout: &Layout, nth: u32) -> Bead {
+        layout.rim_round_bead(self.panel, nth)
     }
 }
 
 impl Steps for RimRound {
     fn steps(&self, layout: &Layout) -> u32 {
+        let gaps = layout.rim_gaps(self.panel);
         let sides = 0..self.sides(layout);
-        sides.map(|s| self.side(layout, s).steps()).sum()
+        sides.map(|s| self.side(layout, &gaps, s).steps()).sum()
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let (side, at, _) = self.find(layout, i);
-        let (per, way) = (side.per, side.way);
-        let target = per * self.sides(layout);
-        let before = u32::from(side.side.0) * per;
+        let gaps = layout.rim_gaps(self.panel);
+        let (side, at, _) = self.find(layout, &gaps, i);
+        let way = side.way;
+        let target = gaps.before(gaps.all());
         let round = Some(layout.kind(self.panel).last());
-        if at < per {
-            let mut draft = Draft::new(Kind::Stitch)
+        if at < side.stitches() {
+            let gap = side.first + at;
+            let beads = gaps.in_gap(gap);
+            let kind = match beads.len() {
+                0 => Kind::Decrease,
+                1 => Kind::Stitch,
+                _ => Kind::Increase,
+            };
+            let mut draft = Draft::new(kind)
                 .at(round, Some(side.side))
-                .counting(before + at + 1, target);
-            draft.string(self.bead(layout, before + at));
-            match self.join_bead(layout, side, at) {
+                .counting(beads.end, target);
+            beads.for_each(|nth| draft.string(self.bead(layout, nth)));
+            let along = (at + 1 < side.stitches()).then(|| gaps.join_at(gap, End::Front));
+            match along
+                .flatten()
+                .and_then(|join| layout.rim_join(self.panel, join))
+            {
                 Some(join) => draft.pass(join),
                 None if side.stitched() > 0 => draft.pass(way[0].bead),
                 None => {}
             }
             return draft;
         }
-        let pass = at - per;
+        let pass = at - side.stitches();
         if pass < side.pass_steps() {
             let mut draft = Draft::new(Kind::PassThrough)
                 .at(round, Some(side.side))
-                .counting(before + per, target);
+                .counting(gaps.before(side.first + side.stitches()), target);
             let from = side.stitched() + pass * NEEDLEFUL as u32;
             let to = (from + NEEDLEFUL as u32).min(side.stitched() + side.passed());
             for hole in &way[from as usize..to as usize] {
@@ -169,18 +191,21 @@ impl Steps for RimRound {
     }
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
-        let (side, at, passes) = self.find(layout, i);
+        let gaps = layout.rim_gaps(self.panel);
+        let (side, at, passes) = self.find(layout, &gaps, i);
         passes + side.passes_before(at)
     }
 
     fn strung_before(&self, layout: &Layout, i: u32) -> u32 {
-        let (side, at, _) = self.find(layout, i);
-        u32::from(side.side.0) * side.per + at.min(side.per)
+        let gaps = layout.rim_gaps(self.panel);
+        let (side, at, _) = self.find(layout, &gaps, i);
+        gaps.before(side.first) + side.strung_before(at)
     }
 
     fn holes(&self, layout: &Layout, i: u32) -> Holes {
         let draft = self.step(layout, i);
-        let (side, _, _) = self.find(layout, i);
+        let gaps = layout.rim_gaps(self.panel);
+        let (side, _, _) = self.find(layout, &gaps, i);
         let hole = |&bead: &Bead| {
             let on_the_way = side.way.iter().find(|hole| hole.bead == bead);
             match (on_the_way, layout.seat(bead).panel == self.panel) {

@@ -11,6 +11,7 @@ use super::round::RoundInHand;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round};
+use crate::beadwork::own_rounds::RowGap;
 use crate::beadwork::project::WorkDirection;
 use std::rc::Rc;
 
@@ -56,13 +57,14 @@ impl PanelWork {
     }
 
     /// A fill on the rim of an opening.
-    pub fn fill(panel: Panel, book: &mut VerifyState) -> Option<Self> {
+    pub fn fill(panel: Panel, gaps: &[RowGap], book: &mut VerifyState) -> Option<Self> {
         let face = book.next_face(panel)?;
+        let corner_beads = book.ends_in_corner_beads(panel, &face);
         Some(PanelWork {
             panel,
             labels: Labels::straight(face.sides),
             way: WorkDirection::Inward,
-            stage: Stage::Rim(Rim::new(panel, &face)),
+            stage: Stage::Rim(Rim::new(panel, &face, (corner_beads, gaps))),
             face,
         })
     }
@@ -86,7 +88,7 @@ impl PanelWork {
                     let beads = rim.beads().to_vec();
                     let first = face.first_of_side_0();
                     rim.close(book);
-                    book.lay_edges(self.panel, &face, &self.labels, (&beads, first));
+                    book.put_edges(self.panel, rim.edges());
                     rim.meet_corners(book);
                     self.go_on(face.last(), beads, first, book);
                 }

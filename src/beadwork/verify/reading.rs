@@ -187,7 +187,8 @@ impl<'a> Reader<'a> {
             JobKind::Fill { panel, .. } => {
                 book.ledger.fills += 1;
                 super::whole::hold_rim(job, book);
-                PanelWork::fill(*panel, book).map(Work::Panel)
+                let gaps = &self.jobs[job.index()].row_gaps;
+                PanelWork::fill(*panel, gaps, book).map(Work::Panel)
             }
             JobKind::JoinRow {
                 panel,

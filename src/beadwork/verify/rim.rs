@@ -22,6 +22,8 @@ use super::round::check_turn;
 use super::verify_state::{VerifyState, old_bead};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
+use crate::beadwork::own_rounds::RowGap;
+use std::collections::HashMap;
 
 /// A rim side, and the corners at which the fill comes to it and leaves it.
 #[derive(Clone, Copy, Debug)]
@@ -35,9 +37,13 @@ struct RimSide {
 pub(super) struct Rim {
     panel: Panel,
     sides: usize,
-    /// Beads on each side; a corner bead counts to the side that it ends.
+    /// Gaps on each side; that of a corner bead ends its side.
     per: usize,
     corner_beads: bool,
+    /// Beads for each gap.
+    word: Vec<usize>,
+    /// Gaps done.
+    done: usize,
     /// The bead that the needle left before the first.
     began: Option<Bead>,
     beads: Vec<Bead>,
@@ -51,12 +57,25 @@ pub(super) struct Rim {
 }
 
 impl Rim {
-    pub fn new(panel: Panel, face: &Face) -> Self {
+    /// The gaps that hold other than was meant are given; all others hold one.
+    pub fn new(panel: Panel, face: &Face, (corner_beads, own): (bool, &[RowGap])) -> Self {
+        let mut held = HashMap::new();
+        for gap in own.iter().filter(|gap| gap.panel == panel) {
+            held.insert((gap.side.index(), gap.gap as usize), usize::from(gap.beads));
+        }
+        let more: usize = held.values().sum();
+        let all = (face.beads(face.last()) + held.len()).saturating_sub(more);
+        let per = all / face.sides;
+        let gaps = (0..face.sides).flat_map(|side| (0..per).map(move |place| (side, place)));
         Rim {
             panel,
             sides: face.sides,
-            per: face.beads(face.last()) / face.sides,
-            corner_beads: face.corner() == 1,
+            per,
+            corner_beads,
+            word: gaps
+                .map(|gap| held.get(&gap).copied().unwrap_or(1))
+                .collect(),
+            done: 0,
             began: None,
             beads: vec![],
             stood_on: vec![],
@@ -69,15 +88,31 @@ impl Rim {
         &self.beads
     }
 
+    /// The beads of each side, a corner bead on both of its sides.
+    pub fn edges(&self) -> Vec<Vec<Bead>> {
+        let mut beads = self.beads.iter().copied();
+        let held = self.word.chunks(self.per.max(1));
+        let held = held.map(|gaps| gaps.iter().sum());
+        let mut edges: Vec<Vec<Bead>> = held.map(|n| beads.by_ref().take(n).collect()).collect();
+        if self.corner_beads {
+            let ends: Vec<Option<Bead>> = edges.iter().map(|edge| edge.last().copied()).collect();
+            for (nth, edge) in edges.iter_mut().enumerate() {
+                let before = ends[(nth + ends.len() - 1) % ends.len()];
+                edge.splice(0..0, before);
+            }
+        }
+        edges
+    }
+
     /// Reads a step; `true` once the round is whole.
     pub fn read(&mut self, m: &Movement, face: &Face, book: &mut VerifyState) -> bool {
         let expected = Round(face.last());
         if m.round != Some(expected) {
             book.find(Fault::RoundNumber { expected });
         }
-        let target = self.per * self.sides;
+        let target = self.word.iter().sum();
         match m.kind {
-            Kind::Stitch => self.stitch(m, book),
+            Kind::Stitch | Kind::Increase | Kind::Decrease => self.stitch(m, book),
             Kind::PassThrough if !self.beads.is_empty() => self.lead_on(m, book),
             Kind::StepDown => {
                 self.lead_on(m, book);
@@ -95,38 +130,49 @@ impl Rim {
     }
 
     fn stitch(&mut self, m: &Movement, book: &mut VerifyState) {
-        let nth = self.beads.len();
-        if nth >= self.per * self.sides {
-            let gaps = (self.per * self.sides) as u32;
+        let gap = self.done;
+        let Some(&holds) = self.word.get(gap) else {
+            let gaps = self.word.len() as u32;
             book.find(Fault::BeyondTheRound { gaps });
             return;
-        }
-        let (side, place) = (nth / self.per, nth % self.per);
+        };
+        self.done += 1;
+        let (side, place) = (gap / self.per, gap % self.per);
         let expected = Side(side as u8);
         if m.side != Some(expected) {
             let found = m.side;
             book.find(Fault::SideNumber { expected, found });
         }
-        let Some(&bead) = m.strings.first() else {
-            return;
+        let kind = match holds {
+            0 => Kind::Decrease,
+            1 => Kind::Stitch,
+            _ => Kind::Increase,
         };
-        self.beads.push(bead);
-        if place == 0 {
-            self.begin_side(m, bead, book);
-        } else {
-            self.leave_join_bead(place - usize::from(!self.corner_beads), book);
+        if m.strings.len() != holds || m.kind != kind {
+            book.find(Fault::GapHolds {
+                gap: gap as u32 + 1,
+                expected: holds as u32,
+                found: m.strings.len() as u32,
+            });
         }
+        self.beads.extend(&m.strings);
+        let before = place.checked_sub(usize::from(!self.corner_beads));
+        let before = before.and_then(|nth| self.joins.get(nth)).copied();
+        match m.strings.first() {
+            Some(&bead) if place == 0 => self.begin_side(m, bead, book),
+            _ => self.leave_join_bead(place.saturating_sub(usize::from(!self.corner_beads)), book),
+        }
+        let last = m.strings.last().map(|&bead| BeadEnd::front(bead));
         if place + 1 < self.per {
-            let expected = self
-                .joins
-                .get(place + usize::from(self.corner_beads))
-                .copied();
+            let next = place + usize::from(self.corner_beads);
+            let expected = self.joins.get(next).copied();
             book.passes_old(m, expected.map(BeadEnd::bead));
-            if let Some(join) = expected {
-                book.draw(BeadEnd::front(bead), join);
+            let from = last.or(before.map(BeadEnd::through));
+            if let (Some(from), Some(join)) = (from, expected) {
+                book.draw(from, join);
             }
         } else {
-            self.ends = Some(bead);
+            self.ends = m.strings.last().copied();
             self.lead_on(m, book);
         }
     }
@@ -246,7 +292,7 @@ impl Rim {
     }
 
     fn turn(&mut self, m: &Movement, book: &mut VerifyState) {
-        let expected = (self.per * self.sides) as u32;
+        let expected = self.word.iter().sum::<usize>() as u32;
         let found = self.beads.len() as u32;
         if found != expected {
             book.find(Fault::RoundHolds { expected, found });

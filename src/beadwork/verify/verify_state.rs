@@ -14,7 +14,7 @@ use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Bead, Job, Panel, Side};
-use crate::beadwork::project::{Project, SpecIndex};
+use crate::beadwork::project::{PanelSpec, Project, SpecIndex};
 use std::collections::HashMap;
 use std::rc::Rc;
 
@@ -215,6 +215,24 @@ impl<'a> VerifyState<'a> {
         Some(self.faces.entry((spec, open)).or_insert_with(face).clone())
     }
 
+    /// Whether a face ends in corner beads as it was meant, whatever its gaps
+    /// hold.
+    pub fn ends_in_corner_beads(&self, panel: Panel, face: &Face) -> bool {
+        let asked = self.asked.panels.iter().find(|asked| asked.panel == panel);
+        let spec = asked.map(|asked| &self.project.panels[asked.spec]);
+        let meant = spec.and_then(|spec| spec.own.as_ref());
+        match meant.map(|own| &self.project.panels[own.of]) {
+            Some(meant) => {
+                let meant = PanelSpec {
+                    rounds: face.last(),
+                    ..meant.clone()
+                };
+                Face::new(&meant, 0).corner() == 1
+            }
+            None => face.corner() == 1,
+        }
+    }
+
     pub fn panels(&self) -> u32 {
         self.panels
     }
@@ -236,6 +254,12 @@ impl<'a> VerifyState<'a> {
             let edge = face.edge(read).into_iter().filter_map(bead).collect();
             edges[labels.number(read).index()] = edge;
         }
+        self.put_edges(panel, edges);
+    }
+
+    /// Writes down the beads of a panel's edges, side by side.
+    pub fn put_edges(&mut self, panel: Panel, mut edges: Vec<Vec<Bead>>) {
+        let n = edges.len();
         let joinable = edges.iter().all(|edge| !edge.is_empty());
         if joinable {
             for s in 0..n {

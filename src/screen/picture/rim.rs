@@ -14,6 +14,7 @@ use crate::beadwork::end::{End, Hole};
 use crate::beadwork::layout::{Layout, RimIndex};
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::sequence::Sequence;
+use crate::beadwork::touch::BeforeOnRim;
 
 /// A rim and what is worked on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -102,6 +103,7 @@ impl RimView {
     ) {
         let beads = layout.kind(self.panel).edge(side) as Half;
         let rim = layout.rim(self.rim)[side.index()];
+        let edge = layout.kind(rim.panel).edge(rim.side);
         let from = (*places.start()).max(0);
         let to = (*places.end()).min(beads);
         let mut add = |hole: Hole, x, level| {
@@ -118,20 +120,20 @@ impl RimView {
             let x = shift + 2 * LENGTH * j;
             // The join beads, and at the ends the beads of the corners.
             let high = |nth| {
-                let nth = rim.nth(nth, beads as u32);
+                let nth = rim.nth(nth, edge);
                 rim.leaving(layout.edge_bead(rim.panel, rim.side, nth))
             };
-            let anchor = layout.anchor(self.rim, side, j as u32);
-            match anchor.map(|bead| rim.leaving(bead)) {
-                Some(join) => add(join, x, 1),
-                None if j == 0 && to_it.is_empty() => add(high(0), x, 1),
-                None if j == 0 => {
+            match layout.before_on_rim(self.panel, side, j as u32) {
+                BeforeOnRim::SameGap => {}
+                BeforeOnRim::Join(join) => add(rim.leaving(join), x, 1),
+                BeforeOnRim::Corner if j == 0 && to_it.is_empty() => add(high(0), x, 1),
+                BeforeOnRim::Corner if j == 0 => {
                     for (&hole, nth) in to_it.iter().rev().zip(0..) {
                         add(hole, x - LENGTH * nth, 1);
                     }
                 }
-                None if behind_it.is_empty() => add(high(beads as u32 - 1), x, 1),
-                None => {
+                BeforeOnRim::Corner if behind_it.is_empty() => add(high(edge - 1), x, 1),
+                BeforeOnRim::Corner => {
                     for (&hole, nth) in behind_it.iter().zip(0..) {
                         add(hole, x + LENGTH * nth, 1);
                     }
@@ -140,7 +142,7 @@ impl RimView {
             if j < beads {
                 let new = layout.edge_bead(self.panel, side, j as u32);
                 add(Hole::front(new), x + LENGTH, 0);
-                if j > 0 && j + 1 < beads {
+                if j > 0 && j + 1 < beads.min(edge as Half) {
                     add(high(j as u32), x + LENGTH, 2);
                 }
             }

@@ -112,7 +112,13 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                     side
                 },
                 at: match on_fill {
-                    Some(seat) if m.kind == Kind::Stitch => seat.place,
+                    Some(seat) if m.kind != Kind::StepDown => seat.place,
+                    // A gap without a bead, behind those that are there.
+                    _ if m.kind == Kind::Decrease => {
+                        let gaps = layout.rim_gaps(rim.panel);
+                        let before = gaps.before(u32::from(side.0) * gaps.per_side);
+                        m.round_beads - before
+                    }
                     _ => beads,
                 },
             })

@@ -228,14 +228,17 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
          through, adding none.",
     );
     let mut edges = Edges::new(seq, drawing, row.beads + 1, way.len() + 2);
-    let kind = layout.kind(panel);
-    let last = kind.last();
+    let gaps = layout.rim_gaps(panel);
     for (j, x) in positions(edges.edge) {
         let x = 2.0 * f64::from(x);
         let carries = layout.edge_bead(on.panel, on.side, on.nth(j, edges.edge));
         edges.bead(carries, edges.at(x, 0.0), BeadRole::Plain, None);
-        if j < kind.on_side(last, side) {
-            let new = layout.bead(panel, last, kind.index(last, side, j));
+        // Of several in a gap the first stands for all: the words tell of them.
+        let beads = (j < gaps.per_side)
+            .then(|| gaps.in_gap(j))
+            .filter(|gap| !gap.is_empty());
+        if let Some(beads) = beads {
+            let new = layout.rim_round_bead(panel, beads.start);
             edges.bead(new, edges.at(x, FILLED), BeadRole::First, Some(2 * j + 1));
         }
     }
