@@ -210,7 +210,8 @@ Examples:
   threadmark stitch star.json --new         begin that pattern once more
   threadmark stitch star.json --plain       one line a step
   threadmark stitch evening-star --look     look without writing anything
-  threadmark stitch --free 'Paper star'     without a pattern, from a ring of three
+  threadmark stitch --free                  without a pattern: asks what it begins with
+  threadmark stitch --free 'Paper star' --ring 3
   threadmark stitch --free Band --start strip --size 12
                                             without a pattern, a strip of twelve beads across")]
 pub(super) struct Stitch {
@@ -226,14 +227,16 @@ pub(super) struct Stitch {
     #[arg(long, conflicts_with_all = ["new", "look"])]
     pub(super) free: bool,
     /// What a free piece begins with
-    #[arg(long, value_name = "START", default_value = "ring", requires = "free")]
-    pub(super) start: FreeBeginning,
+    ///
+    /// Without it, and without --size and --ring, it is asked for.
+    #[arg(long, value_name = "START", requires = "free")]
+    pub(super) start: Option<FreeShape>,
     /// Rounds that a free piece from a string has to its middle, or beads across a strip
-    #[arg(long, value_name = "NUMBER", default_value_t = 8, requires = "free", value_parser = clap::value_parser!(u16).range(2..=200))]
-    pub(super) size: u16,
+    #[arg(long, value_name = "NUMBER", requires = "free", value_parser = clap::value_parser!(u16).range(2..=200))]
+    pub(super) size: Option<u16>,
     /// Sides of a free piece in rounds; a ring has as many beads
-    #[arg(long, value_name = "BEADS", default_value_t = 3, requires = "free", value_parser = clap::value_parser!(u8).range(3..=12))]
-    pub(super) ring: u8,
+    #[arg(long, value_name = "BEADS", requires = "free", value_parser = clap::value_parser!(u8).range(3..=12))]
+    pub(super) ring: Option<u8>,
     /// Look at the piece; nothing is written. With --new, try out the pattern
     #[arg(long)]
     pub(super) look: bool,
@@ -462,7 +465,7 @@ pub(super) struct Picture {
 
 /// What a free piece begins with.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
-pub(super) enum FreeBeginning {
+pub(super) enum FreeShape {
     /// A ring, worked outward
     Ring,
     /// A string closed to a ring, its outermost two rounds, worked inward

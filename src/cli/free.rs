@@ -1,24 +1,68 @@
 //! A piece without a pattern: it begins with a ring, a string or a strip, and
 //! grows as its maker stitches.
 
-use super::args::{FreeBeginning, Stitch};
+use super::args::{FreeShape, Stitch};
 use super::failure::Failure;
 use super::open::{self, How, Opened};
 use super::source::Found;
 use crate::pattern;
 use crate::progress::Tray;
+use crate::screen::{FreeBeginning, FreeStart};
 
-/// The free piece of this title, or a new one.
+/// What the call says of a free piece.
+#[derive(Debug)]
+pub(super) enum Asked {
+    /// The piece of this name goes on, as it is not a new one.
+    GoOn(String),
+    /// A new one begins so.
+    Begin(FreeStart),
+    /// What it begins with is to be asked for; its name may be given.
+    Ask(Option<String>),
+}
+
+/// What the call says.
 ///
 /// # Errors
-/// It cannot be opened or begun.
-pub(super) fn open(tray: &Tray, title: &str, args: &Stitch) -> Result<Opened, Failure> {
+/// No piece can begin so, or the tray cannot be read.
+pub(super) fn asked(tray: &Tray, args: &Stitch) -> Result<Asked, Failure> {
+    let shape = beginning(args)?;
+    let name = match (&args.name, shape) {
+        (None, None) => return Ok(Asked::Ask(None)),
+        (name, _) => name.clone().unwrap_or_else(|| "Free piece".into()),
+    };
     let mut pieces = tray.pieces()?.into_iter();
-    let known = pieces.find(|piece| piece.name == title || piece.title.as_str() == title);
-    if let Some(piece) = known {
-        return open::piece(tray, &piece.name, How::WORK);
-    }
-    let bytes = text(title, args)?.into_bytes();
+    let known = pieces.find(|piece| piece.name == name || piece.title.as_str() == name);
+    Ok(match (known, shape) {
+        (Some(piece), _) => Asked::GoOn(piece.name),
+        (None, Some(beginning)) => Asked::Begin(FreeStart { name, beginning }),
+        (None, None) => Asked::Ask(Some(name)),
+    })
+}
+
+/// What the call says that a piece begins with, if it says so.
+fn beginning(args: &Stitch) -> Result<Option<FreeBeginning>, Failure> {
+    let shape = match (args.start, args.ring, args.size) {
+        (None, None, None) => return Ok(None),
+        (start, ..) => start.unwrap_or(FreeShape::Ring),
+    };
+    let (sides, size) = (args.ring.unwrap_or(3), args.size.unwrap_or(8));
+    Ok(Some(match shape {
+        FreeShape::Ring => FreeBeginning::Ring(sides),
+        FreeShape::String => FreeBeginning::String(size, sides),
+        FreeShape::Strip if size.is_multiple_of(2) => FreeBeginning::Strip(size),
+        FreeShape::Strip => {
+            let why = format!("a strip cannot be {size} beads across: the number has to be even");
+            return Err(Failure::new(why, format!("give --size {}", size + 1)));
+        }
+    }))
+}
+
+/// Begins a free piece.
+///
+/// # Errors
+/// It cannot be begun.
+pub(super) fn begin(tray: &Tray, start: &FreeStart) -> Result<Opened, Failure> {
+    let bytes = text(start).into_bytes();
     let pattern = pattern::read("the free piece", &bytes)
         .map_err(|problems| Failure::new(problems.to_string(), "give the piece another name"))?;
     let file = None;
@@ -32,25 +76,20 @@ pub(super) fn open(tray: &Tray, title: &str, args: &Stitch) -> Result<Opened, Fa
 
 /// The pattern that a free piece begins with: its rounds are plain, or lie
 /// flat, until its maker stitches them otherwise.
-fn text(title: &str, args: &Stitch) -> Result<String, Failure> {
-    let (sides, size) = (args.ring, args.size);
-    let panel = match args.start {
-        FreeBeginning::Ring => {
-            format!(r#""sides": {sides}, "ring": {sides}, "rounds": 2, "words": ["1*{sides}"]"#)
+fn text(start: &FreeStart) -> String {
+    let panel = match start.beginning {
+        FreeBeginning::Ring(beads) => {
+            format!(r#""sides": {beads}, "ring": {beads}, "rounds": 2, "words": ["1*{beads}"]"#)
         }
-        FreeBeginning::String => {
-            format!(r#""sides": {sides}, "rounds": {size}, "way": "inward""#)
+        FreeBeginning::String(rounds, sides) => {
+            format!(r#""sides": {sides}, "rounds": {rounds}, "way": "inward""#)
         }
-        FreeBeginning::Strip if size.is_multiple_of(2) => {
-            format!(r#""stitch": "strip", "width": {size}, "rows": 2"#)
-        }
-        FreeBeginning::Strip => {
-            let why = format!("a strip cannot be {size} beads across: the number has to be even");
-            return Err(Failure::new(why, format!("give --size {}", size + 1)));
+        FreeBeginning::Strip(beads) => {
+            format!(r#""stitch": "strip", "width": {beads}, "rows": 2"#)
         }
     };
-    let title = serde_json::Value::from(title);
-    Ok(format!(
+    let title = serde_json::Value::from(start.name.as_str());
+    format!(
         r##"{{
   "threadmark": 1,
   "title": {title},
@@ -65,5 +104,5 @@ fn text(title: &str, args: &Stitch) -> Result<String, Failure> {
   "make": {{ "panel": "work" }}
 }}
 "##
-    ))
+    )
 }

@@ -10,7 +10,7 @@ use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
-use crate::screen::{self, Aloud, Choice, Depth, Ground, Look, PatternOffer, Speech};
+use crate::screen::{self, Aloud, Choice, Depth, FreeAsked, Ground, Look, PatternOffer, Speech};
 
 /// Runs `stitch`.
 ///
@@ -27,14 +27,36 @@ pub(super) fn run(
     };
     let options = &ready(options)?;
     if args.free {
-        let title = args.name.as_deref().unwrap_or("Free piece");
-        return sit(tray, free::open(tray, title, args)?, options);
+        return free_piece(tray, args, options);
     }
     let opened = match &args.name {
         Some(name) => open::named(tray, name, how)?,
         None => open::demo(tray, how)?,
     };
     sit(tray, opened, options)
+}
+
+/// A piece without a pattern: what it begins with is asked for where the call
+/// does not say it.
+fn free_piece(
+    tray: &Tray,
+    args: &args::Stitch,
+    options: &ScreenOptions,
+) -> Result<Outcome, Failure> {
+    let start = match free::asked(tray, args)? {
+        free::Asked::GoOn(name) => return sit(tray, open::piece(tray, &name, How::WORK)?, options),
+        free::Asked::Begin(start) => start,
+        free::Asked::Ask(name) if options.plain => {
+            let speech = options.say.as_deref().map(Speech::new);
+            let mut out = Aloud::new(io::stdout().lock(), speech);
+            match screen::asked_plainly(tray, name, &mut io::stdin().lock(), &mut out)? {
+                Some(start) => start,
+                None => return Ok(Outcome::Done),
+            }
+        }
+        free::Asked::Ask(name) => return show_tray(tray, options, Some(FreeAsked::new(name))),
+    };
+    sit(tray, free::begin(tray, &start)?, options)
 }
 
 /// Runs the program without a command: the tray, or while that is empty the
@@ -56,7 +78,7 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome,
         })?;
         return Ok(Outcome::Done);
     }
-    show_tray(tray, options)
+    show_tray(tray, options, None)
 }
 
 /// Sees that there is a terminal before anything is begun or written, and takes
@@ -114,7 +136,7 @@ fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Outco
     };
     match ended {
         screen::Outcome::Tour => sit(tray, open::tour(tray)?, options),
-        screen::Outcome::Tray => show_tray(tray, options),
+        screen::Outcome::Tray => show_tray(tray, options, None),
         screen::Outcome::Quit => match name {
             Some(name) => rests(tray, &name),
             None => Ok(Outcome::Done),
@@ -123,8 +145,13 @@ fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Outco
     }
 }
 
-/// The tray, and the pieces that are chosen there.
-fn show_tray(tray: &Tray, options: &ScreenOptions) -> Result<Outcome, Failure> {
+/// The tray, and the pieces that are chosen there; a free piece may be asked
+/// for at once.
+fn show_tray(
+    tray: &Tray,
+    options: &ScreenOptions,
+    asks: Option<FreeAsked>,
+) -> Result<Outcome, Failure> {
     let names: Vec<&str> = shipped::names().collect();
     let mut offers = Vec::with_capacity(names.len());
     for name in &names {
@@ -140,10 +167,12 @@ fn show_tray(tray: &Tray, options: &ScreenOptions) -> Result<Outcome, Failure> {
         &offers,
         &look(options),
         (take_in, look_at),
+        asks,
         |choice| {
             let opened = match choice {
                 Choice::Tour => open::tour(tray),
                 Choice::Piece(name) => open::piece(tray, &name, How::WORK),
+                Choice::Free(start) => free::begin(tray, &start),
                 Choice::Pattern(at) => {
                     source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))
                 }
@@ -172,7 +201,7 @@ fn look_at(tray: &Tray, choice: Choice) -> Option<(Sequence, Option<Step>)> {
             let pattern = source::pattern(shipped::names().nth(at)?).ok()?.pattern;
             Some((Sequence::new(pattern.project), None))
         }
-        Choice::Tour => None,
+        Choice::Tour | Choice::Free(_) => None,
     }
 }
 

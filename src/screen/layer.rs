@@ -291,6 +291,8 @@ pub enum Exit {
     Tour,
     /// To the line of the tray with this number, from 0.
     Choose(usize),
+    /// To the piece without a pattern that the tray was asked for.
+    Free,
 }
 
 /// What goes on in the background.

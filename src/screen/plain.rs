@@ -92,7 +92,9 @@ impl<W: Write> Plain<W> {
             };
             match self.obey(&line)? {
                 Some(Exit::Tour) => return Ok(Outcome::Tour),
-                Some(Exit::Quit | Exit::Tray | Exit::Choose(_)) => return Ok(Outcome::Quit),
+                Some(Exit::Quit | Exit::Tray | Exit::Choose(_) | Exit::Free) => {
+                    return Ok(Outcome::Quit);
+                }
                 Some(Exit::Suspend) | None => {}
             }
             let trouble = self.session.piece.trouble();

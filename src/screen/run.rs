@@ -3,7 +3,7 @@
 
 use super::error::Error;
 use super::layer::{Busy, Context, Exit};
-use super::layers::{self, LookAt, TakeIn, TrayList, TrayState};
+use super::layers::{self, FreeAsked, FreeStart, LookAt, TakeIn, TrayList, TrayState};
 use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
@@ -74,6 +74,8 @@ pub enum Choice {
     Pattern(usize),
     /// The piece of the beginner's tour.
     Tour,
+    /// A piece without a pattern.
+    Free(FreeStart),
 }
 
 /// Opens the full screen on a piece, and puts the piece away at the end.
@@ -119,6 +121,7 @@ pub fn tray(
     patterns: &[PatternOffer],
     options: &Options,
     (take_in, look_at): (TakeIn, LookAt),
+    asks: Option<FreeAsked>,
     open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
     let mut screen = open_screen(options)?;
@@ -130,17 +133,18 @@ pub fn tray(
         pieces: vec![],
         away: vec![],
         patterns: offers.collect(),
+        free: None,
         said: String::new(),
         now: Moment::now(),
         look: options.look,
     };
-    unless_gone(tray_and_pieces(&mut screen, state, options, open))
+    unless_gone(tray_and_pieces(&mut screen, state, (options, asks), open))
 }
 
 fn tray_and_pieces(
     screen: &mut Screen,
     mut state: TrayState,
-    options: &Options,
+    (options, mut asks): (&Options, Option<FreeAsked>),
     mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
 ) -> Result<Outcome, Error> {
     let mut next = None;
@@ -150,8 +154,15 @@ fn tray_and_pieces(
             Some(choice) => choice,
             None => {
                 let mut stack = Stack::new(TrayList::new(&state));
+                if let Some(asked) = asks.take() {
+                    stack.open(asked);
+                }
                 match run(screen, &mut stack, &mut state)? {
                     Some(Exit::Tour) => Choice::Tour,
+                    Some(Exit::Free) => match state.free.take() {
+                        Some(start) => Choice::Free(start),
+                        None => continue,
+                    },
                     Some(Exit::Choose(at)) => match state.pieces.get(at) {
                         Some(piece) => Choice::Piece(piece.name.clone()),
                         None => Choice::Pattern(at - state.pieces.len()),
@@ -193,7 +204,7 @@ fn sitting(
     Ok(match left? {
         Some(Exit::Tray) => Outcome::Tray,
         Some(Exit::Tour) => Outcome::Tour,
-        Some(Exit::Quit | Exit::Suspend | Exit::Choose(_)) => Outcome::Quit,
+        Some(Exit::Quit | Exit::Suspend | Exit::Choose(_) | Exit::Free) => Outcome::Quit,
         None => Outcome::Ended,
     })
 }

@@ -67,8 +67,8 @@ fn a_paper_hexagon_is_typed_in() {
 #[test]
 fn corners_are_marked_in_free_work() {
     let keys = "d 2 = = 1 1 = = . 2 . 2 . 2 . 2 . 2 . . . 2 1 1 = = = = = + 1 2 = = = = = esc q";
-    let whole =
-        threadmark("stitch --free Paper --plain").stdin(format!("{}\n", keys.replace(' ', "\n")));
+    let whole = threadmark("stitch --free Paper --ring 3 --plain")
+        .stdin(format!("{}\n", keys.replace(' ', "\n")));
     let said = whole.run();
     for heard in [
         "2 corners marked, 1 more make sides",
@@ -101,7 +101,7 @@ fn corners_are_marked_in_free_work() {
 fn a_second_panel_is_begun_and_joined_in_free_work() {
     let triangle = ". 2 . 2 . 2 2 1 2 1 2 1".replace(' ', "\n");
     let join = "j 1 1 1 2\nj 1 4 2 1\nj 1 1 2 2\n\n";
-    let whole = threadmark("stitch --free Pair --plain").stdin(format!(
+    let whole = threadmark("stitch --free Pair --ring 3 --plain").stdin(format!(
         "d\n{triangle}\n&\n\nz\n&\n\n{triangle}\n{join}esc\n\n\n\n\nq\n"
     ));
     let said = whole.run();
@@ -135,14 +135,14 @@ fn a_second_panel_is_begun_and_joined_in_free_work() {
 /// A triangle by hand in the plain mode: each corner a pair.
 #[test]
 fn a_triangle_by_hand_in_the_plain_mode() {
-    let whole = threadmark("stitch --free Sail --plain");
+    let whole = threadmark("stitch --free Sail --ring 3 --plain");
     let mut typed = "d\n".to_string();
     for round in 2..=6 {
         let side = format!("2\n{}", "1\n".repeat(round - 2));
         typed += &side.repeat(3);
     }
     whole
-        .again("stitch --free Sail --plain")
+        .again("stitch --free Sail --ring 3 --plain")
         .stdin(format!("{typed}esc\nq\n"))
         .run();
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18]);
@@ -165,8 +165,8 @@ fn a_free_triangle_is_written_as_a_pattern_with_the_same_beads() {
     .concat();
     let own = [&lawful[..], &[2, 1, 1, 1, 2, 0, 1, 1, 2, 1, 1, 3]].concat();
     for (gaps, law) in [(lawful, true), (own, false)] {
-        let whole =
-            threadmark("stitch --free Sail --plain").stdin(format!("d\n{}esc\nq\n", typed(&gaps)));
+        let whole = threadmark("stitch --free Sail --ring 3 --plain")
+            .stdin(format!("d\n{}esc\nq\n", typed(&gaps)));
         whole.run();
         let said = whole.again("draft --from sail -o sail.json").run();
         assert!(said.starts_with("sail.json: Sail, "), "{said}");
@@ -195,12 +195,12 @@ fn a_free_triangle_is_written_as_a_pattern_with_the_same_beads() {
 /// colour, and the round after it is as it was meant.
 #[test]
 fn a_bead_that_runs_out_in_a_free_round() {
-    let whole = threadmark("stitch --free Sail --plain");
+    let whole = threadmark("stitch --free Sail --ring 3 --plain");
     let typed = |gaps: &str| gaps.replace(' ', "\n");
     let before = typed("d 2 2 2 2 1 2 1 esc ");
     let after = typed("d 2 1 2 1 1 2 1 1 2 1 1 esc q ");
     whole
-        .again("stitch --free Sail --plain")
+        .again("stitch --free Sail --ring 3 --plain")
         .stdin(format!("{before}m c A B\n\n\n{after}"))
         .run();
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12]);
@@ -229,16 +229,16 @@ fn letters_choose_the_beads_and_are_worked_again_with_side_and_round() {
     // The second gap was taken back, and what was chosen for it.
     let meant = "CCC CCABAB ABABAB ABABAB CCCCCC";
     for plain in [false, true] {
-        let whole = threadmark("stitch --free Sail --plain");
+        let whole = threadmark("stitch --free Sail --ring 3 --plain");
         match plain {
             true => {
                 _ = whole
-                    .again("stitch --free Sail --plain")
+                    .again("stitch --free Sail --ring 3 --plain")
                     .stdin(format!("{}\nesc\nq\n", keys.replace(' ', "\n")))
                     .run()
             }
             false => {
-                let mut screen = Screen::begun(&whole.again("stitch --free Sail"));
+                let mut screen = Screen::begun(&whole.again("stitch --free Sail --ring 3"));
                 screen.keys("<space>").keys(keys).keys("<esc> q");
                 assert_eq!(screen.ends().0, 0);
             }
@@ -253,7 +253,7 @@ fn letters_choose_the_beads_and_are_worked_again_with_side_and_round() {
 #[test]
 fn a_piece_begins_with_a_string_or_a_strip() {
     let stitched = |call: &str, keys: &str| {
-        let whole = threadmark(&format!("stitch --free Sail --plain {call}"))
+        let whole = threadmark(&format!("stitch --free Sail --ring 3 --plain {call}"))
             .stdin(format!("{}\n", keys.replace(' ', "\n")));
         whole.run();
         is_proved(&whole, "sail");
@@ -269,7 +269,7 @@ fn a_piece_begins_with_a_string_or_a_strip() {
     );
     let row = ["AAAAAA", "AAB", "AAB", "AAA", "AAA"].concat();
     assert_eq!(colours(&whole, "sail"), row);
-    let refused = threadmark("stitch --free Sail --plain --start strip --size 7").output();
+    let refused = threadmark("stitch --free Sail --ring 3 --plain --start strip --size 7").output();
     let said = String::from_utf8_lossy(&refused.stderr);
     assert!(said.contains("give --size 8"), "{said}");
     assert_eq!(refused.status.code(), Some(2));
@@ -282,8 +282,11 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
     let typed = |keys: &str| keys.replace(' ', "\n");
     let by_hand = "d 2 = = 2 1 = = 2 1 1 = = ";
     let stitched = |keys: &str| {
-        let whole =
-            threadmark("stitch --free Sail --plain").stdin(format!("{}{}", typed(by_hand), keys));
+        let whole = threadmark("stitch --free Sail --ring 3 --plain").stdin(format!(
+            "{}{}",
+            typed(by_hand),
+            keys
+        ));
         (whole.run(), whole)
     };
     let (said, whole) = stitched(">\n3\n\nz\n> 4\n\nesc\nq\n");
@@ -315,7 +318,7 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
 #[test]
 fn a_thread_is_ended_in_free_work() {
     let keys = "d 2 = = 2 1 ; 2 1 2 1 esc q".replace(' ', "\n");
-    let whole = threadmark("stitch --free Sail --plain").stdin(format!("{keys}\n"));
+    let whole = threadmark("stitch --free Sail --ring 3 --plain").stdin(format!("{keys}\n"));
     let said = whole.run();
     assert!(said.contains("Changed. The thread ends here"), "{said}");
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9]);
@@ -350,8 +353,8 @@ fn free_work_goes_on_over_the_end_of_a_thread() {
 #[test]
 fn the_needle_is_sewn_through_to_a_bead_in_free_work() {
     let typed = "d\n2\n=\n=\n1\n1\n* 9 9 9\n* 1 2 1\n";
-    let whole =
-        threadmark("stitch --free Sail --plain").stdin(format!("{typed}1\n*\ntab\n\nesc\nq\n"));
+    let whole = threadmark("stitch --free Sail --ring 3 --plain")
+        .stdin(format!("{typed}1\n*\ntab\n\nesc\nq\n"));
     let said = whole.run();
     for heard in [
         "There is no such bead.",
@@ -394,4 +397,58 @@ fn the_needle_is_sewn_through_to_a_bead_in_free_work() {
         .run();
     assert!(said.contains("Taken back: Sew through to bead"), "{said}");
     is_proved(&whole, "sail");
+}
+
+/// Without a shape it is asked for, in the plain mode and on the screen, and a
+/// name where none is given; the piece is found again by it.
+#[test]
+fn what_a_free_piece_begins_with_is_asked_for() {
+    let whole = threadmark("stitch --free --plain");
+    let typed = "rope\nring 40\nring 6\n\nPaper\nd\n1\nesc\nq\n";
+    let said = whole.again("stitch --free --plain").stdin(typed).run();
+    for heard in [
+        "What does the piece begin with?",
+        "Type a word and a number: ring 3",
+        "3 to 12 beads",
+        "Type a name first",
+        "Gap 2 of 6",
+    ] {
+        assert!(said.contains(heard), "{heard}: {said}");
+    }
+    assert_eq!(rounds(&whole, "paper"), [6, 6]);
+    // A piece that is known goes on, and its name is no other's.
+    let said = whole
+        .again("stitch --free Paper --plain")
+        .stdin("d\n2\nesc\nq\n")
+        .run();
+    assert!(said.contains("Gap 3 of 6"), "{said}");
+    let said = whole
+        .again("stitch --free --plain")
+        .stdin("strip 4\nPaper\n")
+        .run();
+    assert!(said.contains("A piece is called that already"), "{said}");
+    // On the screen, with the name given; then from the tray.
+    let mut screen = Screen::open(&whole.again("stitch --free Band"), 80, 24);
+    screen
+        .sees("What does the piece begin with?")
+        .keys("s t r i p <space> 5 <enter>");
+    screen.sees("an even number").keys("<backspace> 4 <enter>");
+    screen
+        .sees("Band")
+        .keys("<space> t")
+        .sees("Your tray")
+        .keys("n");
+    screen
+        .sees("What does the piece begin with?")
+        .keys("s t r i n g <space> 3 <enter>");
+    screen
+        .sees("What is the piece called?")
+        .keys("B a n d <enter>");
+    screen
+        .sees("A piece is called that already")
+        .keys("2 <enter>");
+    screen.sees("Band2").keys("<space> q");
+    screen.ends();
+    assert_eq!(printed(&whole, "rounds", "band").len(), 2);
+    assert_eq!(rounds(&whole, "band2"), [9, 6, 3]);
 }

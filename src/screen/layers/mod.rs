@@ -9,6 +9,7 @@ mod changes;
 mod count;
 mod face;
 mod free;
+mod free_start;
 mod go_to;
 mod help;
 mod join_sides;
@@ -36,6 +37,7 @@ use super::session::Session;
 use super::stack::Stack;
 #[cfg(test)]
 pub use card::Card;
+pub use free_start::{FreeAsked, FreeBeginning, FreeStart, asked_plainly};
 pub use help::explained;
 pub use stitch::{Stitches, step_line};
 pub use tray::{LookAt, TakeIn, TrayList, TrayState};

@@ -1,6 +1,7 @@
 //! The tray: the pieces, and patterns to begin. The lowest layer where no
 //! piece is open.
 
+use super::free_start::{FreeAsked, FreeStart};
 use super::tray_actions::PieceActions;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Condition, Error, Moment, PieceSummary, PlainText, Tray};
@@ -20,7 +21,7 @@ use ratatui::text::Line;
 use std::path::Path;
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList, PieceActions, super::tray_actions::NameAsked);
+pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList, PieceActions, super::tray_actions::NameAsked, FreeAsked);
 
 /// Takes in a piece from a file, and returns its name, or says why it does not.
 pub type TakeIn = fn(&Tray, &Path) -> Result<String, String>;
@@ -43,6 +44,8 @@ pub struct TrayState {
     pub away: Vec<PieceSummary>,
     /// Patterns to begin: title, and a word about it.
     pub patterns: Vec<(String, String)>,
+    /// The piece without a pattern that was asked for last.
+    pub free: Option<FreeStart>,
     /// A word about the last action.
     pub said: String,
     /// The time of the last action.
@@ -148,6 +151,7 @@ impl Layer<TrayState> for TrayList {
     keys! { TrayState, "The tray";
         choose "Enter space right" ["Enter go there"] "open the piece or begin the pattern"
         more "d" ["d do more"] "give the piece another name, copy it to a file, put it away or bring it back; take in a piece from a file"
+        free "n" ["n without a pattern"] "begin a piece without a pattern: a ring, a string or a strip, and its name" => |_| Flow::open(FreeAsked::new(None));
         tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Tour);
         ..
         quit "q" ["q quit"] "end" => |_| Flow::Leave(Exit::Quit);

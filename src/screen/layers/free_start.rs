@@ -1,0 +1,241 @@
+//! What a piece without a pattern begins with, asked for in words.
+//!
+//! ```text
+//! ring 3       a ring of three beads, worked outward
+//! string 8     rounds 8 and 7 as one string, closed to a ring, worked inward
+//! strip 12     a strip of flat peyote, twelve beads across
+//! ```
+
+use super::super::error::Error;
+use super::tray::TrayState;
+use crate::plain_file::{self, Line as TypedLine};
+use crate::progress::Tray;
+use crate::screen::furniture::TextEntry;
+use crate::screen::keys::keys;
+use crate::screen::layer::{Exit, Flow, Layer};
+use ratatui::text::Line;
+use std::io::{BufRead, Write};
+
+/// How a piece without a pattern begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum FreeBeginning {
+    /// A ring of so many beads, 3 to 12, worked outward.
+    Ring(u8),
+    /// A string of so many rounds to the middle, 2 to 200, on so many sides, 3
+    /// to 12, closed to a ring and worked inward.
+    String(u16, u8),
+    /// A strip of flat peyote so many beads across, even, 2 to 200.
+    Strip(u16),
+}
+
+/// A piece without a pattern that is to be begun.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FreeStart {
+    /// What it is called.
+    pub name: String,
+    /// What it begins with.
+    pub beginning: FreeBeginning,
+}
+
+impl FreeBeginning {
+    /// As it is typed: a word, and a number if it is not the usual one.
+    ///
+    /// # Errors
+    /// What to type instead.
+    pub fn read(typed: &str) -> Result<FreeBeginning, String> {
+        let mut words = typed.split_whitespace();
+        let what = words.next().unwrap_or_default().to_lowercase();
+        let numbers: Result<Vec<u16>, _> = words.map(str::parse).collect();
+        let numbers = numbers.map_err(|_| format!("Type a word and a number: {BEGINNINGS}"))?;
+        let sides = |number: u16| u8::try_from(number).ok().filter(|n| (3..=12).contains(n));
+        match (what.as_str(), numbers.as_slice()) {
+            ("ring", []) => Ok(FreeBeginning::Ring(3)),
+            ("ring", [beads]) => match sides(*beads) {
+                Some(beads) => Ok(FreeBeginning::Ring(beads)),
+                None => Err("A ring to begin with has 3 to 12 beads.".into()),
+            },
+            ("string", numbers @ ([] | [_] | [_, _])) => {
+                let rounds = numbers.first().copied().unwrap_or(8);
+                match (rounds, sides(numbers.get(1).copied().unwrap_or(3))) {
+                    (2..=200, Some(sides)) => Ok(FreeBeginning::String(rounds, sides)),
+                    _ => {
+                        Err("A string has 2 to 200 rounds to its middle, and 3 to 12 sides.".into())
+                    }
+                }
+            }
+            ("strip", numbers @ ([] | [_])) => {
+                let beads = numbers.first().copied().unwrap_or(8);
+                match (2..=200).contains(&beads) && beads.is_multiple_of(2) {
+                    true => Ok(FreeBeginning::Strip(beads)),
+                    false => Err("A strip is 2 to 200 beads across, an even number.".into()),
+                }
+            }
+            _ => Err(format!("Type a word and a number: {BEGINNINGS}")),
+        }
+    }
+}
+
+const ASKED: &str = "What does the piece begin with?";
+const BEGINNINGS: &str = "ring 3 (3 to 12 beads, worked outward), string 8 (rounds 8 and 7 as one string, worked \
+                          inward), or strip 12 (so many beads across).";
+const NAME_ASKED: &str = "What is the piece called?";
+
+/// The name of a new piece.
+///
+/// # Errors
+/// A piece has it already, or it is none.
+fn new_name(tray: &Tray, typed: &str) -> Result<String, String> {
+    let name = typed.trim();
+    let pieces = tray.pieces().map_err(|error| error.to_string())?;
+    match pieces
+        .iter()
+        .any(|piece| piece.name == name || piece.title.as_str() == name)
+    {
+        _ if name.is_empty() => Err("Type a name first.".into()),
+        true => Err("A piece is called that already: type another name.".into()),
+        false => Ok(name.into()),
+    }
+}
+
+/// Asks for the beginning of a piece, and for its name if it has none yet.
+pub struct FreeAsked {
+    name: Option<String>,
+    beginning: Option<FreeBeginning>,
+    entry: TextEntry,
+}
+
+impl Layer<TrayState> for FreeAsked {
+    keys! { TrayState, "A piece without a pattern";
+        done "Enter" ["Enter done"] "begin with that; a name is asked for then"
+    }
+
+    fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
+        let (asked, below) = match self.beginning {
+            None => (ASKED, BEGINNINGS),
+            Some(_) => (
+                NAME_ASKED,
+                "`threadmark stitch` finds it by that name again.",
+            ),
+        };
+        vec![self.entry.line(tray.look, asked), self.entry.below(below)]
+    }
+
+    fn entry(&mut self) -> Option<&mut TextEntry> {
+        Some(&mut self.entry)
+    }
+}
+
+impl FreeAsked {
+    /// Of a piece that may be called something already.
+    pub fn new(name: Option<String>) -> FreeAsked {
+        FreeAsked {
+            name,
+            beginning: None,
+            entry: TextEntry::text(80),
+        }
+    }
+
+    fn done(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
+        let typed = std::mem::take(&mut self.entry.typed);
+        let beginning = match self.beginning {
+            None => match FreeBeginning::read(&typed) {
+                Ok(beginning) => *self.beginning.insert(beginning),
+                Err(why) => return self.refuse(typed, why),
+            },
+            Some(beginning) => match new_name(&tray.tray, &typed) {
+                Ok(name) => {
+                    self.name = Some(name);
+                    beginning
+                }
+                Err(why) => return self.refuse(typed, why),
+            },
+        };
+        let Some(name) = self.name.clone() else {
+            return Flow::Stay;
+        };
+        tray.free = Some(FreeStart { name, beginning });
+        Flow::Leave(Exit::Free)
+    }
+
+    fn refuse(&mut self, typed: String, why: String) -> Flow<TrayState> {
+        self.entry.typed = typed;
+        self.entry.refuse(why);
+        Flow::Stay
+    }
+}
+
+/// Asks the same line by line, until there is an answer or no line more.
+///
+/// # Errors
+/// [`Error::Io`].
+pub fn asked_plainly(
+    tray: &Tray,
+    name: Option<String>,
+    input: &mut impl BufRead,
+    out: &mut impl Write,
+) -> Result<Option<FreeStart>, Error> {
+    let mut asked = |question: &str, help: &str| -> Result<Option<String>, Error> {
+        writeln!(out, "{question} {help}")?;
+        out.flush()?;
+        Ok(match plain_file::line(input)? {
+            TypedLine::Text(line) => Some(line),
+            TypedLine::TooLong => Some(String::new()),
+            TypedLine::End => None,
+        })
+    };
+    let mut help = BEGINNINGS.to_string();
+    let beginning = loop {
+        let Some(typed) = asked(ASKED, &help)? else {
+            return Ok(None);
+        };
+        match FreeBeginning::read(&typed) {
+            Ok(beginning) => break beginning,
+            Err(why) => help = why,
+        }
+    };
+    let mut help = String::new();
+    let name = match name {
+        Some(name) => name,
+        None => loop {
+            let Some(typed) = asked(NAME_ASKED, &help)? else {
+                return Ok(None);
+            };
+            match new_name(tray, &typed) {
+                Ok(name) => break name,
+                Err(why) => help = why,
+            }
+        },
+    };
+    Ok(Some(FreeStart { name, beginning }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_beginning_is_a_word_and_a_number() {
+        use FreeBeginning::{Ring, Strip};
+        for (typed, read) in [
+            ("ring", Ring(3)),
+            ("Ring 6", Ring(6)),
+            ("string", FreeBeginning::String(8, 3)),
+            ("string 5 4", FreeBeginning::String(5, 4)),
+            ("strip 12", Strip(12)),
+        ] {
+            assert_eq!(FreeBeginning::read(typed), Ok(read));
+        }
+        for typed in [
+            "",
+            "rope",
+            "ring 2",
+            "ring 13",
+            "ring x",
+            "string 1",
+            "strip 7",
+            "strip 2 2",
+        ] {
+            assert!(FreeBeginning::read(typed).is_err(), "{typed}");
+        }
+    }
+}
