@@ -23,6 +23,7 @@ pub mod thread;
 
 pub use another::SidesJoined;
 pub use joins::{JoinChange, JoinWhat};
+pub use law::RoundsByLaw;
 pub use own::{OwnKind, OwnStep};
 
 use self::colours::ColourChange;

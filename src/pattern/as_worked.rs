@@ -7,10 +7,11 @@ use std::fmt;
 use std::sync::Arc;
 
 use super::file::{
-    File, JobFile, List, MakeFile, MakeJobs, NameTable, PanelFile, PanelJob, RowJob, StartFile,
-    WholeNumber, ZipJob, ZipSide,
+    File, FillJob, FirmJob, JobFile, List, MakeFile, MakeJobs, NameTable, PanelFile, PanelJob,
+    RowJob, SideFile, StartFile, TieJob, WholeNumber, ZipJob, ZipSide,
 };
 use super::{json, paint, read, write};
+use crate::beadwork::amend::RoundsByLaw;
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
@@ -20,7 +21,7 @@ use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
-use crate::beadwork::seams::Direction;
+use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::{Colour, Sequence};
 use crate::problem::{Problems, quoted};
 
@@ -51,7 +52,8 @@ impl fmt::Display for NotWritten {
                 )
             }
             NotWritten::OtherJobs => f.write_str(
-                "its jobs were changed: of those only panels worked to the end, join rows and zips can be written so far",
+                "its jobs were changed, and a pattern file cannot say this of them: a panel set in the middle of a \
+                 fill, a join that is reinforced, sides that run the same way, or steps of one's own behind jobs",
             ),
             NotWritten::Unlike(kind) => write!(
                 f,
@@ -139,20 +141,42 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
     let (goal, layout) = (seq.goal(), seq.layout());
     let name = |panel: &Panel| goal.panels[panel.index()].name.clone();
     let number = |side: &Side| WholeNumber(u32::from(side.0) + 1);
+    let side = |(panel, at): &Corner| SideFile {
+        panel: name(panel),
+        side: number(at),
+    };
+    let rim = |rim: &[Corner]| rim.iter().map(side).collect();
     let (mut panels, mut jobs) = (vec![], vec![]);
     for job in &goal.order {
-        jobs.push(match &goal.jobs[job.index()] {
+        let kind = &goal.jobs[job.index()];
+        if let Some(panel) = kind.makes() {
+            let kind = layout.kind_by_pattern(panel);
+            let (_, mut written) = file.panels.0.get(kind)?.clone();
+            let open = layout.panel(panel).open();
+            if open != project.panels[kind].open {
+                written.open = Some(WholeNumber(open));
+                written.stone = None;
+            }
+            rewrite(&mut written, layout, panel, &project.panels[kind]);
+            panels.push((name(&panel), written));
+        }
+        jobs.push(match kind {
             JobKind::Panel(panel) => {
-                let kind = layout.kind_by_pattern(*panel);
-                let (_, mut written) = file.panels.0.get(kind)?.clone();
-                if layout.panel(*panel).open() != project.panels[kind].open {
-                    return None;
-                }
-                rewrite(&mut written, layout, *panel, &project.panels[kind]);
-                panels.push((name(panel), written));
                 let panel = name(panel);
                 JobFile::Panel(PanelJob { panel, name: None })
             }
+            JobKind::Fill { panel, rim: sides } => JobFile::Fill(FillJob {
+                fill: name(panel),
+                name: None,
+                rim: List(rim(sides)),
+            }),
+            JobKind::FirmRim(sides) => JobFile::Firm(FirmJob {
+                firm: List(rim(sides)),
+            }),
+            JobKind::Tie(from, to) => JobFile::Tie(TieJob {
+                tie: side(from),
+                to: side(to),
+            }),
             JobKind::JoinRow {
                 panel,
                 sides,
@@ -219,8 +243,13 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
                 panel.ring = Some(WholeNumber(layout.in_round(Round(1))));
                 let words = (2..=layout.rounds()).map(|k| layout.word(Round(k)).clone());
                 let words: Vec<GapWord> = words.collect();
-                panel.words = Some(List(words.iter().map(spell).collect()));
                 let ring = layout.in_round(Round(1));
+                let by_law = folded(ring, &words);
+                let own = by_law.as_ref().map_or(words.len(), |(own, _)| *own);
+                panel.words = Some(List(words[..own].iter().map(spell).collect()));
+                panel.corners = by_law.map(|(_, corners)| {
+                    List(corners.into_iter().map(|c| WholeNumber(c.into())).collect())
+                });
                 let corners = corner_beads(layout, growth);
                 let growth = match &corners {
                     Some(corners) => {
@@ -348,6 +377,23 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
     })
 }
 
+/// The fewest words after which the rest goes on by corners that come again and
+/// again, at least one round of it a second time: how many, and the corners.
+fn folded(ring: u32, words: &[GapWord]) -> Option<(usize, Vec<u8>)> {
+    (1..words.len()).find_map(|own| {
+        let mut law = RoundsByLaw::after(ring, &words[..own])?;
+        let corner = |word: &GapWord| {
+            let fits = |corner: &u8| law.clone().next(*corner).as_ref() == Some(word);
+            let corner = [0, 1, 2].into_iter().find(fits)?;
+            law.next(corner).map(|_| corner)
+        };
+        let corners: Vec<u8> = words[own..].iter().map(corner).collect::<Option<_>>()?;
+        let repeats = |by: &usize| corners.iter().zip(&corners[*by..]).all(|(a, b)| a == b);
+        let by = (1..corners.len()).find(repeats)?;
+        Some((own, corners[..by].to_vec()))
+    })
+}
+
 /// A gap word as the file writes it: `(2 1*3)*3`.
 fn spell(word: &GapWord) -> String {
     let gaps: Vec<u8> = word.iter().collect();
@@ -415,8 +461,7 @@ mod tests {
     }"##;
 
     /// A piece without a plan: so many beads of a colour in each gap, and as
-    /// many rounds as that takes. The first gap of a round is never empty, for
-    /// no pattern begins a word so.
+    /// many rounds as that takes.
     fn worked_freely(gaps: &[(u8, u8)]) -> Sequence {
         let begun = read::read("begun", BEGUN.as_bytes()).unwrap();
         let (mut seq, mut done) = (Sequence::new(begun.project), Step(0));
@@ -439,7 +484,6 @@ mod tests {
             };
             seq = seq.recoloured(Step(step.0 - 1), &take).unwrap();
             let gap = seq.gap_of(step).unwrap().gap;
-            let beads = if gap.gap == 0 { beads.max(1) } else { beads };
             done = step;
             if gap.beads != beads {
                 let before = Step(step.0 - 1);

@@ -4,6 +4,7 @@ use super::file::{PanelFile, StartFile};
 use super::gap_text::GapText;
 use super::limit;
 use super::source::Field;
+use crate::beadwork::amend::RoundsByLaw;
 use crate::beadwork::corner_law::{BadLaw, CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
@@ -38,8 +39,9 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         spend(layout.beads(), spent, at)?;
         return Some((growth, layout));
     }
+    let is_short = (file.words.as_ref()).is_some_and(|words| (words.len() as u32) + 1 < rounds);
     let given = [
-        ("corners", file.corners.is_some()),
+        ("corners", file.corners.is_some() && !is_short),
         ("start", file.start.is_some()),
     ];
     for (name, _) in given.iter().filter(|(_, given)| *given) {
@@ -62,7 +64,8 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
     };
     let whole = at;
     let at = at.key("words");
-    if words.len() as u64 + 1 != u64::from(rounds) {
+    let goes_on = file.corners.as_ref().filter(|_| is_short);
+    if words.len() as u64 + 1 != u64::from(rounds) && goes_on.is_none() {
         at.refuse(
             format!(
                 "{rounds} rounds need {} after the ring, found {}",
@@ -70,13 +73,17 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
                 words.len()
             ),
             format!(
-                "give a word for each round from 2 on, or write \"rounds\": {}",
+                "give a word for each round from 2 on, or \"corners\" by which the rest goes on, or write \"rounds\": {}",
                 words.len() + 1
             ),
         );
         return None;
     }
-    let growth = own_words(words, ring.0, at, spent)?;
+    let mut growth = own_words(words, ring.0, at, spent)?;
+    if let (Some(corners), Growth::Words { ring, words }) = (goes_on, &mut growth) {
+        let corners: Vec<u8> = corners.iter().map(|corner| corner.0 as u8).collect();
+        by_law(*ring, words, (&corners, rounds), whole, spent)?;
+    }
     let growth = match (&file.corner_beads, growth) {
         (Some(corners), Growth::Words { ring, words }) => {
             let corners: Vec<u32> = corners.iter().map(|corner| corner.0).collect();
@@ -233,6 +240,37 @@ fn own_words(texts: &[String], ring: u32, at: Field, spent: &mut u64) -> Option<
     Some(Growth::Words { ring, words })
 }
 
+/// The rounds after those of words of their own, by corners that come again
+/// and again.
+fn by_law(
+    ring: u32,
+    words: &mut Vec<GapWord>,
+    (corners, rounds): (&[u8], u32),
+    at: Field,
+    spent: &mut u64,
+) -> Option<()> {
+    let corners_at = at.key("corners");
+    let Some(mut law) = RoundsByLaw::after(ring, words) else {
+        corners_at.refuse(
+            "the words before them do not show where the corners are",
+            "end the words with a round of pairs at the corners and one bead in each other gap, and the rounds after it",
+        );
+        return None;
+    };
+    for (round, &corner) in (words.len() as u32 + 2..=rounds).zip(corners.iter().cycle()) {
+        let Some(word) = law.next(corner) else {
+            corners_at.refuse(
+                format!("a corner of {corner} cannot follow in round {round}"),
+                "after 2 beads or none write 1 or 2, after 1 write 0",
+            );
+            return None;
+        };
+        spend(word.beads(), spent, at)?;
+        words.push(word);
+    }
+    Some(())
+}
+
 /// The gap word of a round, on a round of `before` beads.
 fn word(text: &str, round: u32, before: u32) -> Result<GapWord, Problem> {
     let read = GapText::read(text, round)?;
@@ -256,17 +294,6 @@ fn word(text: &str, round: u32, before: u32) -> Result<GapWord, Problem> {
         return Err(Problem::new(
             format!("round {round} has no beads"),
             "put a bead into at least one gap, or end the panel a round earlier",
-        ));
-    }
-    // The step-up passes bead 1 of the last round and the first bead of this
-    // one. With nothing in the first gap it would have to pass bead 2 as well.
-    if word.gap(0) == 0 {
-        return Err(Problem::new(
-            format!(
-                "the first gap of round {round} takes no bead, so its step-up would pass more than two \
-                 beads"
-            ),
-            "begin the word at a gap that takes a bead",
         ));
     }
     Ok(word)

@@ -281,8 +281,8 @@ fn inward_words(words: &[GapWord], open: u32, list: Field) {
 /// Whether no two gaps side by side are without a bead, round and round, and
 /// not all beads lie in one gap.
 fn reads_inward(word: &GapWord) -> bool {
-    // The first gap takes a bead, so no two empty ones meet across the end.
-    let (mut before, mut filled) = (1, 0);
+    let last = word.iter().last().unwrap_or(0);
+    let (mut before, mut filled) = (last, 0);
     for each in word.iter() {
         if each == 0 && before == 0 {
             return false;

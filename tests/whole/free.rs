@@ -452,3 +452,46 @@ fn what_a_free_piece_begins_with_is_asked_for() {
     assert_eq!(printed(&whole, "rounds", "band").len(), 2);
     assert_eq!(rounds(&whole, "band2"), [9, 6, 3]);
 }
+
+/// The pattern of a free piece whose later rounds keep to corners says them in
+/// one line; a first gap may be empty.
+#[test]
+fn rounds_that_keep_to_corners_are_written_in_one_line() {
+    let keys =
+        "d 2 = = 1 1 = = 2 2 = = 1 1 1 1 = = + 1 2 1 2 = = 1 1 1 1 1 1 = = + 2 1 1 2 1 1 = = esc q";
+    let whole = threadmark("stitch --free Paper --ring 3 --plain")
+        .stdin(format!("{}\n", keys.replace(' ', "\n")));
+    whole.run();
+    assert_eq!(
+        rounds(&whole, "paper"),
+        [3, 6, 6, 12, 12, 12, 18, 18, 18, 24]
+    );
+    whole.again("draft --from paper -o paper.json").run();
+    let text = std::fs::read_to_string(whole.dir().join("paper.json")).expect("the pattern");
+    for line in [
+        r#""words": ["2*3", "1*6", "2*6"]"#,
+        r#""corners": [1, 0, 2]"#,
+    ] {
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            flat.contains(line) || flat.contains(&line.replace("[", "[ ").replace("]", " ]")),
+            "{text}"
+        );
+    }
+    is_proved(&whole, "paper.json");
+    let beads = |piece: &str| printed(&whole, "beads", piece);
+    assert_eq!(beads("paper.json"), beads("paper"));
+
+    let keys = "d 2 = = 0 2 1 1 1 1 1 1 1 1 1 1 esc q";
+    let whole = threadmark("stitch --free Sail --ring 3 --plain")
+        .stdin(format!("{}\n", keys.replace(' ', "\n")));
+    whole.run();
+    is_proved(&whole, "sail");
+    whole.again("draft --from sail -o sail.json").run();
+    is_proved(&whole, "sail.json");
+    let sewn = |piece: &str| -> Vec<Value> {
+        let steps = printed(&whole, "steps", piece).into_iter();
+        steps.map(|step| step["passes"].clone()).collect()
+    };
+    assert_eq!(sewn("sail.json"), sewn("sail"));
+}

@@ -100,6 +100,33 @@ fn going_on(worked: &[u8]) -> Option<Vec<u8>> {
     Some((0..by).map(|i| worked[(next + i) % by]).collect())
 }
 
+/// Rounds that go on from gap words: each corner where two beads went into one
+/// gap.
+#[derive(Clone, Debug)]
+pub struct RoundsByLaw {
+    corners: Corners,
+    /// Beads of the round worked last.
+    beads: usize,
+}
+
+impl RoundsByLaw {
+    /// From the gap words of round 2 and on, on a ring of so many beads; none
+    /// if they show no corners.
+    pub fn after(ring: u32, words: &[GapWord]) -> Option<RoundsByLaw> {
+        let Read { corners, .. } = read(words, ring, &[])?;
+        let beads = words.last()?.beads() as usize;
+        Some(RoundsByLaw { corners, beads })
+    }
+
+    /// The next round, if each corner can take so many beads.
+    pub fn next(&mut self, corner: u8) -> Option<GapWord> {
+        let word = GapWord::new(self.corners.word(self.beads, corner)?);
+        self.corners = self.corners.after(&word);
+        self.beads = word.beads() as usize;
+        Some(word)
+    }
+}
+
 impl Sequence {
     /// The corners by which the panel in hand goes on when a step is done,
     /// those of the next round that is not begun first; none if its last
