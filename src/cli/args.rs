@@ -679,6 +679,11 @@ pub(super) enum PiecesAction {
         #[arg(value_name = "FILE")]
         file: PathBuf,
     },
+    /// The days on which a piece was worked on, as a small chart
+    Days {
+        #[command(flatten)]
+        piece: PieceArg,
+    },
     /// Put a piece away, out of the tray
     PutAway {
         #[command(flatten)]

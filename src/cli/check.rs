@@ -87,7 +87,7 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
     out::print(|out| match args.json.json {
         true => json(&answer, told.copied(), out),
         false => {
-            text(&seq, job, round, &answer, out)?;
+            text(&seq, job, round, found.at, &answer, out)?;
             mends(&seq, job, round, found.at, &answer, out)?;
             told.map_or(Ok(()), |told| Ok(writeln!(out, "{}", told.sentence())?))
         }
@@ -154,7 +154,7 @@ fn keep(
     Ok(Keeping::Kept)
 }
 
-/// Beads that must be on each side.
+/// Beads that should be on each side.
 fn right(seq: &Sequence, job: Job, round: Round) -> Result<Vec<u32>, Failure> {
     expected::per_side(seq, job, round).ok_or_else(|| no_round(seq, job, round))
 }
@@ -207,21 +207,14 @@ fn text(
     seq: &Sequence,
     job: Job,
     round: Round,
+    at: Option<Step>,
     answer: &Answer,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
-    let Answer {
-        expected, counted, ..
-    } = *answer;
     let title = &seq.job(job).title;
-    let off = expected.abs_diff(counted);
-    let verdict = match answer.verdict {
-        Verdict::Match => format!("{counted}, as it must be"),
-        _ if off == 0 => format!("{counted} in all, as it must be, but not side by side"),
-        Verdict::Over => format!("{counted}, {off} too many: it must be {expected}"),
-        Verdict::Under => format!("{counted}, {off} too few: it must be {expected}"),
-    };
-    writeln!(out, "{title}, round {round}: {verdict}")?;
+    let (side, done) = (None, at.unwrap_or(Step(seq.steps())));
+    let question = Question { job, round, side };
+    writeln!(out, "{title}. {}", answer.say(seq, &question, done))?;
     if answer.verdict != Verdict::Match {
         causes(answer, out)?;
     }
@@ -277,7 +270,7 @@ mod tests {
         let answer = answer(&seq, &question, None, counted).unwrap();
         let (mut as_json, mut as_text) = (Vec::new(), Vec::new());
         json(&answer, None, &mut as_json).unwrap();
-        text(&seq, job, round, &answer, &mut as_text).unwrap();
+        text(&seq, job, round, None, &answer, &mut as_text).unwrap();
         let utf8 = |bytes| String::from_utf8(bytes).unwrap();
         (utf8(as_json), utf8(as_text))
     }
@@ -289,7 +282,7 @@ mod tests {
             json,
             "{\"format\":1,\"expected\":12,\"counted\":12,\"verdict\":\"match\",\"causes\":[]}\n"
         );
-        assert_eq!(text, "inward, round 4: 12, as it must be\n");
+        assert_eq!(text, "inward. Round 4: 12. Yes, that is right.\n");
     }
 
     #[test]
@@ -299,7 +292,7 @@ mod tests {
             json.contains("\"verdict\":\"over\",\"causes\":[{\"cause\":\"a bead at a corner"),
             "{json}"
         );
-        assert!(text.starts_with("inward, round 4: 13, 1 too many: it must be 12\nLikeliest first:\n  1. a bead at a corner"), "{text}");
+        assert!(text.starts_with("inward. Round 4: 13 counted, there should be 12: 1 too many.\nLikeliest first:\n  1. a bead at a corner"), "{text}");
     }
 
     #[test]

@@ -77,6 +77,7 @@ mod tests {
         for (name, mut schema) in [
             ("beads", schema::<cli::beads::BeadLine>()),
             ("check", schema::<cli::check::CheckLine>()),
+            ("days", schema::<cli::pieces::DayLine>()),
             ("draft", schema::<cli::draft::DraftLine>()),
             ("error", schema::<cli::failure::ErrorLine>()),
             ("locate", schema::<cli::locate::ResultLine>()),

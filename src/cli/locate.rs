@@ -204,7 +204,7 @@ fn tell(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result<()> {
         }
     }
     if let Some(seen) = found.steps.first().and_then(|&s| look(seq, s)) {
-        writeln!(out, "There must be on the mat:")?;
+        writeln!(out, "There should be on the mat:")?;
         for ask in Ask::ALL {
             let (text, value) = (ask.text(), seen.get(ask));
             if !ask.is_counted() || value > 0 {

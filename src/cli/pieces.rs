@@ -15,7 +15,8 @@ use super::save::save;
 use super::table::{Stands, Table};
 use super::{open, out};
 use crate::clean::clean;
-use crate::progress::{Condition, Moment, PieceSummary, Tray};
+use crate::progress::{Condition, Mode, Moment, PieceSummary, Tray};
+use crate::tracking::pace::WorkDays;
 
 /// One piece as `pieces --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -39,6 +40,9 @@ pub(super) struct PieceLine<'a> {
     note: Option<String>,
 }
 
+/// Columns of a chart in text.
+const COLUMNS: usize = 80;
+
 /// Runs the command.
 ///
 /// # Errors
@@ -56,7 +60,7 @@ pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> 
         })?;
         return Ok(Outcome::Done);
     };
-    let (tray, name, done) = act(action, tray)?;
+    let (tray, name, done) = act(action, tray, args.json.json)?;
     let Some(done) = done else {
         return Ok(Outcome::Done);
     };
@@ -71,7 +75,11 @@ pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> 
 
 /// Does it. Returns where the piece lies now, its name there, and a sentence
 /// about that, unless standard output is taken.
-fn act(action: &PiecesAction, tray: &Tray) -> Result<(Tray, String, Option<String>), Failure> {
+fn act(
+    action: &PiecesAction,
+    tray: &Tray,
+    json: bool,
+) -> Result<(Tray, String, Option<String>), Failure> {
     let here = || tray.clone();
     Ok(match action {
         PiecesAction::Rename { piece, name } => {
@@ -106,6 +114,10 @@ fn act(action: &PiecesAction, tray: &Tray) -> Result<(Tray, String, Option<Strin
                 format!("'{name}' is in the tray; `threadmark stitch {name}` goes on with it.");
             (here(), name, Some(done))
         }
+        PiecesAction::Days { piece } => {
+            days(tray, &piece.piece, json)?;
+            (here(), piece.piece.clone(), None)
+        }
         PiecesAction::PutAway { piece } => {
             let now = tray.put_away(&piece.piece)?;
             let done = format!(
@@ -120,6 +132,51 @@ fn act(action: &PiecesAction, tray: &Tray) -> Result<(Tray, String, Option<Strin
             (here(), now, Some(done))
         }
     })
+}
+
+/// One day as `pieces days --json` prints it; docs/outputs.md says what each field
+/// means.
+#[derive(Serialize, JsonSchema)]
+#[schemars(title = "A line of pieces days --json")]
+pub(super) struct DayLine {
+    format: Format,
+    #[schemars(extend("format" = "date"))]
+    date: String,
+    #[schemars(range(min = 1))]
+    movements: u32,
+    minutes: f64,
+}
+
+/// Prints the days on which a piece was worked on.
+fn days(tray: &Tray, name: &str, as_json: bool) -> Result<(), Failure> {
+    let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
+    let mut days = WorkDays::default();
+    piece
+        .recent(usize::MAX, |entry| days.hear(entry))
+        .map_err(|error| Failure::new(error.to_string(), "see that its journal can be read"))?;
+    out::print(|out| {
+        if as_json {
+            let mut lines = Lines::new(out);
+            for day in days.days() {
+                lines.write(&DayLine {
+                    format: Format,
+                    date: day.date.to_string(),
+                    movements: day.movements,
+                    minutes: (day.worked.as_secs_f64() / 6.0).round() / 10.0,
+                })?;
+            }
+            return Ok(());
+        }
+        let chart = days.chart(COLUMNS, Some('#'));
+        if chart.is_empty() {
+            writeln!(out, "No movement is made yet.")?;
+        }
+        for line in chart {
+            writeln!(out, "{line}")?;
+        }
+        Ok(())
+    })?;
+    Ok(())
 }
 
 fn json(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), Failure> {

@@ -2,7 +2,7 @@
 
 use std::time::{Duration, SystemTime, UNIX_EPOCH};
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, Local, NaiveDate, Utc};
 use serde::{Deserialize, Serialize};
 
 /// A moment as the machine's clock gave it: milliseconds since 1970, UTC, so
@@ -37,6 +37,13 @@ impl Moment {
     /// The same moment as a calendar date; `None` beyond the calendar.
     pub fn date(self) -> Option<DateTime<Utc>> {
         DateTime::from_timestamp_millis(self.0)
+    }
+
+    /// The day on which it was, by the calendar of the place where the machine
+    /// is now; `None` beyond the calendar.
+    pub fn local_date(self) -> Option<NaiveDate> {
+        let date = self.date()?.with_timezone(&Local);
+        Some(date.date_naive())
     }
 }
 

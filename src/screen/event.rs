@@ -54,6 +54,8 @@ impl Input {
 pub(super) enum Ready {
     Input,
     Nothing,
+    #[cfg(unix)]
     Suspend,
+    #[cfg(unix)]
     End,
 }

@@ -236,7 +236,7 @@ impl SettingLine {
                 },
             ),
             SettingLine::Spare => (
-                "Beads over for odd ones, in the plan".into(),
+                "Spare beads, in the plan".into(),
                 format!("{} %", spare_percent(settings)),
             ),
             SettingLine::Unit => (

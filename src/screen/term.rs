@@ -230,7 +230,9 @@ impl Screen {
                     touched => ScreenEvent::Input(touched),
                 }
             }
+            #[cfg(unix)]
             Ready::Suspend => ScreenEvent::Suspend,
+            #[cfg(unix)]
             Ready::End => ScreenEvent::End,
         })
     }

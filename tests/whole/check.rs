@@ -7,7 +7,7 @@ use crate::pattern::{inward, tetrahedron, triangle};
 fn a_count_that_is_right() {
     threadmark("check a.json --job 1 --round 4 --count 12")
         .file("a.json", triangle(4))
-        .stdout("face, round 4: 12, as it must be\n")
+        .stdout("face. Round 4: 12. Yes, that is right.\n")
         .run();
     threadmark("check a.json --job face --round 4 --sides 4,4,4 --json")
         .file("a.json", triangle(4))
@@ -39,8 +39,9 @@ fn sides_tell_where_to_look() {
         .code(1)
         .run();
     assert!(
-        printed
-            .starts_with("face, round 4: 13, 1 too many: it must be 12\nLikeliest first:\n  1. "),
+        printed.starts_with(
+            "face. Round 4: 13 counted, there should be 12: 1 too many.\nLikeliest first:\n  1. "
+        ),
         "{printed}"
     );
     assert!(printed.contains("side 2"), "{printed}");
@@ -60,7 +61,7 @@ fn too_few_is_under() {
 fn standard_input_is_a_pattern_too() {
     threadmark("check - --job 1 --round 2 --count 6")
         .stdin(triangle(2))
-        .stdout("face, round 2: 6, as it must be\n")
+        .stdout("face. Round 2: 6. Yes, that is right.\n")
         .run();
 }
 
@@ -124,12 +125,12 @@ fn a_difference_is_kept_from_the_command_line() {
     );
     whole
         .again("check first-sail --job 1 --round 4 --sides 5,4,4")
-        .stdout("sail, round 4: 13, as it must be\n")
+        .stdout("sail. Round 4: 13. Yes, that is right.\n")
         .run();
     // A bead more in a round is one more in all rounds worked on it.
     whole
         .again("check first-sail --job 1 --round 5 --count 16")
-        .stdout("sail, round 5: 16, as it must be\n")
+        .stdout("sail. Round 5: 16. Yes, that is right.\n")
         .run();
 }
 

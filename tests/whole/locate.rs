@@ -39,7 +39,7 @@ fn true_answers_find_the_step() {
     assert_eq!(object["found"], true);
     let asked = String::from_utf8(output.stderr).unwrap();
     assert!(asked.contains("Question 1: "), "{asked}");
-    assert!(asked.contains("There must be on the mat:"), "{asked}");
+    assert!(asked.contains("There should be on the mat:"), "{asked}");
 }
 
 #[test]

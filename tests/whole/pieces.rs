@@ -81,7 +81,7 @@ fn another_tray_is_another_tray() {
 fn a_check_takes_a_piece_by_its_name() {
     let args = "check evening-star --job 1 --round 2 --count 6";
     with_piece(threadmark(args), "Evening star", 32)
-        .stdout("face, round 2: 6, as it must be\n")
+        .stdout("face. Round 2: 6. Yes, that is right.\n")
         .run();
 }
 
@@ -353,4 +353,19 @@ fn nothing_is_put_away_through_a_link() {
     assert_eq!(output.status.code(), Some(2));
     assert!(whole.tray().join("evening-star/journal").exists());
     assert_eq!(files(&elsewhere), []);
+}
+
+#[test]
+fn the_days_of_a_piece_are_a_chart_and_lines_for_programs() {
+    let whole =
+        threadmark("stitch practice-triangle --plain").stdin(format!("{}q\n", "\n".repeat(12)));
+    whole.run();
+    let chart = whole.again("pieces days first-sail").run();
+    assert!(
+        chart.contains("########") && chart.contains("  12 movements, "),
+        "{chart}"
+    );
+    let days = whole.again("pieces days first-sail --json").objects("days");
+    assert_eq!(days.len(), 1);
+    assert_eq!(days[0]["movements"], 12);
 }

@@ -5,6 +5,7 @@
 //! room.rs     what is looked at: panel, side up, zoom, the bead pointed at
 //! grid.rs     the bead behind each half cell, and where it ends
 //! raster.rs   the window filled, cell by cell, and the signs on it
+//! holes.rs    how full the holes are, as a map
 //! ink.rs      what a cell is drawn with, for every kind of terminal
 //! route.rs    the way of the thread through the movements near by
 //! passes.rs   how often the thread goes through a bead, counted apart
@@ -20,6 +21,7 @@
 
 mod brush;
 mod grid;
+mod holes;
 mod ink;
 mod paint_file;
 pub mod palette;
@@ -32,6 +34,7 @@ mod told;
 mod window;
 
 pub use brush::{NoStroke, Stroke, part_of};
+pub use holes::{HoleFill, HoleMap};
 pub use paint_file::same;
 pub use raster::{FaceScene, draw};
 pub use room::FaceRoom;

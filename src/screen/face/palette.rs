@@ -94,7 +94,7 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
     let spare = settings::spare_percent(&session.piece.state().settings);
     lines.push(Line::default());
     lines.push(styled(
-        format!("Beads in the whole piece, more or fewer than before, and what to buy with {spare} % over."),
+        format!("Beads in the whole piece, more or fewer than before, and what to buy, {spare} % spare included."),
         look.quiet(),
     ));
     if session.face.brush.unsaved {

@@ -1,6 +1,7 @@
 //! The window filled: for every half cell the bead that lies behind it.
 
 use super::grid::{Grid, Seen};
+use super::holes::HoleFill;
 use super::ink::{self, Ink};
 use super::room::FaceRoom;
 use super::route::route;
@@ -77,7 +78,10 @@ impl Painter<'_> {
         let Some(seen) = grid.at(column, half) else {
             return Ink::Bare;
         };
-        let colour = self.beads[seen.kind].colour;
+        let colour = match self.fill_of(seen) {
+            Some(fill) => fill.colour(),
+            None => self.beads[seen.kind].colour,
+        };
         let border = self.large && grid.is_border(column, half);
         match (seen.placed, self.large) {
             (true, _) if border => Ink::Border(colour),
@@ -91,7 +95,8 @@ impl Painter<'_> {
     /// Every cell, with a letter in the middle of each large bead.
     fn fill(&self, buf: &mut Buffer) {
         let (area, look) = (self.window.area, self.sight.look);
-        let lettered = !self.large && look.depth == Depth::None;
+        let lettered =
+            !self.large && (look.depth == Depth::None || self.sight.room.holes.is_some());
         let grid = Grid::new(&self.face, &self.window, self.strung, look.unicode);
         for row in 0..area.height {
             for column in 0..area.width {
@@ -104,7 +109,7 @@ impl Painter<'_> {
                 let is_middle = |seen: &&Seen| self.window.cell(seen.brick.middle) == Some(cell);
                 if let Some(seen) = seen.rfind(|s| self.large && is_middle(s)) {
                     (sign, style) = self.letter(seen);
-                } else if let Some(seen) = first.filter(|_| lettered) {
+                } else if let Some(seen) = first.filter(|seen| lettered && self.is_lettered(seen)) {
                     (sign, style) = self.letter(seen);
                 }
                 buf[cell].set_char(sign).set_style(style);
@@ -112,9 +117,26 @@ impl Painter<'_> {
         }
     }
 
+    /// How full its hole is, while that is shown.
+    fn fill_of(&self, seen: &Seen) -> Option<HoleFill> {
+        self.sight
+            .room
+            .holes
+            .as_ref()?
+            .of(self.sight.seq, seen.bead)
+    }
+
+    /// Whether a small bead has a letter, or the sign of its hole.
+    fn is_lettered(&self, seen: &Seen) -> bool {
+        self.sight.room.holes.is_none() || self.fill_of(seen).is_some()
+    }
+
     fn letter(&self, seen: &Seen) -> (char, Style) {
         let kind = &self.beads[seen.kind];
         let look = self.sight.look;
+        if let Some(fill) = self.fill_of(seen) {
+            return (fill.sign(), look.solid(fill.colour()));
+        }
         let style = match seen.placed {
             true => look.solid(kind.colour),
             false => look.hollow(),

@@ -2,6 +2,7 @@
 //! large, and the bead pointed at.
 
 use super::brush::Brush;
+use super::holes::HoleMap;
 use super::passes::Passes;
 use super::window::Window;
 use crate::beadwork::flat_face::{Brick, FlatFace};
@@ -33,6 +34,8 @@ pub struct FaceRoom {
     pub route: bool,
     /// How often the thread goes through it.
     pub passes: Passes,
+    /// How full the holes are, while that is shown.
+    pub holes: Option<HoleMap>,
     /// The brush.
     pub brush: Brush,
     /// A line of the ladder; none for the whole panel.
@@ -50,6 +53,7 @@ impl Default for FaceRoom {
             at: None,
             route: false,
             passes: Passes::default(),
+            holes: None,
             brush: Brush::default(),
             zoom: None,
             centre: DVec2::ZERO,

@@ -107,7 +107,7 @@ fn open(session: &Session) -> Flow<Session> {
     Flow::open(Changes::new(ASKED, rows))
 }
 
-const ASKED: &str = "What is to be otherwise from here on? What is sewn stays.";
+const ASKED: &str = "What should change from here on? What is sewn stays.";
 
 fn own_steps() -> Vec<(String, ChangeRow)> {
     let row = |(what, _, words): (OwnKind, _, &str)| (words.into(), ChangeRow::Own(what));

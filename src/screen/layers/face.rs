@@ -3,7 +3,7 @@
 use crate::beadwork::Panel;
 use crate::screen::direction::ScreenDirection;
 use crate::screen::event::Input;
-use crate::screen::face::{self, ask_passes, picture, title, touch};
+use crate::screen::face::{self, HoleFill, HoleMap, ask_passes, picture, title, touch};
 use crate::screen::furniture::text;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
@@ -20,6 +20,7 @@ fn open(session: &mut Session) -> Flow<Session> {
     let done = session.done();
     session.face.go_to_needle(&session.seq, done);
     session.face.show_whole();
+    session.face.holes = None;
     ask_passes(session);
     Flow::open(FaceView)
 }
@@ -42,6 +43,7 @@ impl Layer<Session> for FaceView {
         next_panel "n PageDown" ["n next panel"] "the next panel of the piece" => |s| go_to_panel(s, 1);
         panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
         thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it"
+        holes "h" ["h holes"] "show how full the holes of the beads in place are, or show the colours again"
         turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side"
         needle ". Home" [". needle"] "back to the bead under the needle"
         next_bead "Tab" [] "point at the next bead of the round, in working direction" => |s| along(s, true);
@@ -72,7 +74,8 @@ impl Layer<Session> for FaceView {
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
-        Busy::waiting(session.face.passes.look(&session.seq))
+        let counting = session.face.holes.as_mut().is_some_and(HoleMap::look);
+        Busy::waiting(session.face.passes.look(&session.seq) | counting)
     }
 
     fn takes_mouse(&self) -> bool {
@@ -100,6 +103,16 @@ impl FaceView {
 
     fn thread(&mut self, session: &mut Session) -> Flow<Session> {
         session.face.route = !session.face.route;
+        Flow::Stay
+    }
+
+    fn holes(&mut self, session: &mut Session) -> Flow<Session> {
+        if session.face.holes.take().is_some() {
+            return session.say("The beads have their own colours again.");
+        }
+        let map = HoleMap::after(&session.seq, session.done());
+        session.say(&map.say(&session.seq, session.face.panel));
+        session.face.holes = Some(map);
         Flow::Stay
     }
 
@@ -185,6 +198,13 @@ fn legend(session: &Session) -> Vec<(String, Style)> {
         (format!("{enter} go in here"), look.enter_sign()),
         ("[ ] pointed at".to_string(), look.seat()),
     ];
+    if session.face.holes.is_some() {
+        let fills = HoleFill::ALL.map(|fill| {
+            let words = format!("{} {}", fill.sign(), fill.name());
+            (words, look.solid(fill.colour()))
+        });
+        return fills.to_vec();
+    }
     if session.face.route {
         let [made, next] = signs.thread;
         legend.push((format!("{made} the thread as it lies"), look.quiet()));
@@ -208,11 +228,13 @@ fn one_line(session: &Session, width: u16) -> Line<'static> {
 }
 
 /// What the whole face shows.
-const ABOUT: [&str; 3] = [
+const ABOUT: [&str; 4] = [
     "The whole face shows a panel as it lies on the mat, seen from outside. A solid bead is in place; one that is to \
      come is an outline, or where beads are small a faint grain. Numbers stand beside the sides. + makes beads larger \
      until each has its letter.",
     "The bead between [ ] is the one pointed at: by the arrows, by Tab along its round, or by a click. Below or beside the \
      face stand its round, side and place, its colour, its step, and how often the thread goes through it.",
+    "h colours the beads in place by how full their holes are, each with its sign: . room for more passes, 1 one more \
+     comfortable pass, t tight, X full. A full bead is gone round, through the bead next door.",
     "Enter goes to its step. That is a jump like any other: b leads back.",
 ];

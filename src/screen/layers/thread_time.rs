@@ -12,7 +12,7 @@ use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
 use crate::tracking::pace::thread::{Word, taken_up_at};
-use crate::tracking::pace::{self, InHand, Left, Rest, ThreadReach};
+use crate::tracking::pace::{self, InHand, Left, Rest, ThreadReach, WorkDays};
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -25,6 +25,7 @@ const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
 pub struct ThreadTime {
     /// What is left in hours, once it is worked out.
     left: BackgroundTask<Left>,
+    days: WorkDays,
     scroll: Scroll,
 }
 
@@ -42,6 +43,7 @@ impl Layer<Session> for ThreadTime {
             ("Full beads", full(session)),
             ("Time left", left(session, self.left.get())),
             ("Your pace", pace(session)),
+            ("Days", self.days(session)),
             ("Rest", rest(session)),
         ];
         for (head, texts) in parts {
@@ -83,12 +85,27 @@ impl Layer<Session> for ThreadTime {
 }
 
 impl ThreadTime {
-    fn of(session: &Session) -> ThreadTime {
+    fn of(session: &mut Session) -> ThreadTime {
+        let mut days = WorkDays::default();
+        // A journal that cannot be read again tells no days; what keeps it from
+        // being read is told elsewhere.
+        let _ = session.piece.recent(usize::MAX, |entry| days.hear(entry));
         let (seq, pace) = (session.seq.clone(), session.stats.pace.clone());
         let done = session.done();
         ThreadTime {
             left: BackgroundTask::begin(move || pace::left(&seq, &pace, done)),
+            days,
             scroll: Scroll::new(),
+        }
+    }
+
+    fn days(&self, session: &Session) -> Said {
+        let bar = session.look().signs().bar[0];
+        let columns = usize::from(session.size.0).saturating_sub(4);
+        let lines = self.days.chart(columns, (!session.plain).then_some(bar));
+        match lines.is_empty() {
+            true => vec![plain("No movement is made yet.")],
+            false => lines.into_iter().map(plain).collect(),
         }
     }
 
@@ -205,7 +222,7 @@ fn thread(session: &Session) -> Said {
         false => "by the pattern",
     };
     said.push(plain(format!(
-        "It was taken up after step {}, cut to {} {whose}. Cut otherwise, or a new one? n.",
+        "It was taken up after step {}, cut to {} {whose}. Cut to another length, or a new one? Press n.",
         hand.taken.after,
         unit.say(hand.taken.cut_mm)
     )));
@@ -216,13 +233,13 @@ fn thread(session: &Session) -> Said {
         Word::Enough => {}
         Word::LastSide => said.push((
             format!(
-                "It does for this side ({side}) and not for the one after ({next} more): end it in \
-                 good time and take up a new one."
+                "It is enough for this side ({side}), not for the one after ({next} more): end it before \
+                 then and take up a new one."
             ),
             look.ahead(),
         )),
         Word::WillNotDo => said.push((
-            format!("It does not do for this side ({side}): end it now and take up a new one."),
+            format!("It is not enough for this side ({side}): end it now and take up a new one."),
             look.alarm(),
         )),
     }
@@ -245,7 +262,7 @@ fn reach(session: &Session, hand: &InHand) -> String {
     match hand.reach {
         ThreadReach::Piece => "It reaches to the end of the piece.".into(),
         ThreadReach::PlannedEnd(step) => {
-            format!("It reaches to step {step}, behind which the pattern ends it anyway.")
+            format!("It reaches to step {step}, after which the pattern ends it.")
         }
         ThreadReach::Step(step) => {
             let steps = step.0.saturating_sub(session.done().0);
@@ -319,8 +336,7 @@ fn pace(session: &Session) -> Said {
     if said.is_empty() {
         let usual = usual(Kind::Stitch);
         said.push(plain(format!(
-            "Nothing is timed yet. Until then {:.0} s a stitch are reckoned with: common \
-             practice, no source.",
+            "Nothing is timed yet. Until then hours are worked out with {:.0} s a stitch, a typical pace.",
             usual.mean
         )));
     }

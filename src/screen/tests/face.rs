@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::beadwork::project::Closing;
+use crate::beadwork::testing;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Depth;
 use ratatui::style::Modifier;
@@ -228,5 +229,31 @@ fn the_help_is_that_of_the_face_and_leads_back_to_it() {
         !session
             .shown(80, 24)
             .contains("The whole face shows a panel")
+    );
+}
+
+#[test]
+fn holes_are_a_map_with_signs_that_is_explained_and_put_away() {
+    let mut project = testing::single(testing::panel(3, 6));
+    project.thread.diameter_mm = 0.3;
+    let mut s = sit(Sequence::new(project));
+    s.press(&"_".repeat(60));
+    s.press("f");
+    let before = s.shown(80, 24);
+    s.press("h");
+    let map = s.shown(80, 24);
+    assert!(
+        map.contains("1 one more pass") && map.contains("X full"),
+        "{map}"
+    );
+    assert!(map.contains("Holes of "), "{map}");
+    s.press("+++");
+    let large = s.shown(120, 40);
+    assert!(large.contains(" t ") || large.contains(" X "), "{large}");
+    s.press("0h");
+    assert_eq!(
+        s.shown(80, 24)
+            .replace("The beads have their own colours again.", ""),
+        before
     );
 }

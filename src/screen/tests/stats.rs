@@ -211,3 +211,15 @@ fn pace_is_the_same_read_again_as_heard() {
     assert!(lines.iter().any(own), "{lines:?}");
     assert_eq!(s.piece.state().step, 80);
 }
+
+#[test]
+fn the_days_of_the_piece_are_a_chart_of_bars_and_words() {
+    let mut s = sit(proof::panel(3, 6));
+    s.press("_h");
+    let text = s.shown(80, 60);
+    assert!(text.contains("No movement is made yet."), "{text}");
+    s.press("^_____h");
+    let text = s.shown(80, 60);
+    let day = text.lines().find(|line| line.contains("5 movements, "));
+    assert!(day.is_some_and(|day| day.contains("████")), "{text}");
+}

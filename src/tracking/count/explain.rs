@@ -101,6 +101,9 @@ impl Counted<'_> {
     pub(super) fn cause(&self, mistake: &Mistake) -> String {
         let round = self.round;
         match mistake {
+            Mistake::BeadAtCorner(_) if self.is_join_row() => {
+                "a bead in the corner gap, which takes none".into()
+            }
             Mistake::BeadAtCorner(_) => {
                 "a bead at a corner that should have been drawn together".into()
             }
@@ -172,6 +175,9 @@ impl Counted<'_> {
             false => &on,
         };
         match mistake {
+            Mistake::BeadAtCorner(_) if self.is_join_row() => {
+                format!("{ends} the corner gap should be empty")
+            }
             Mistake::BeadAtCorner(_) if places.iter().all(|p| p.corner) => {
                 format!("{ends} the two end beads should touch with no bead between them")
             }
@@ -184,7 +190,7 @@ impl Counted<'_> {
             Mistake::CornerPassed(_) => {
                 format!("{at} there should be a pair of beads; see if bare thread spans the gap")
             }
-            Mistake::TwoInGap(_) if self.sides().len() == 1 => {
+            Mistake::TwoInGap(_) if !places.iter().any(|p| p.corner) => {
                 format!("{on} every gap should show one bead; two sit crowded")
             }
             Mistake::TwoInGap(_) => {

@@ -5,14 +5,17 @@
 //! * [`hole`]: a bead that the next step would find full;
 //! * [`time`] and [`left`]: how long steps of each kind take this maker, and
 //!   what that makes of the rest, with an honest range;
+//! * [`days`]: the days on which the piece was worked on, as a small chart;
 //! * [`rest`]: a reminder to rest eyes and hands.
 
+pub mod days;
 pub mod hole;
 pub mod left;
 pub mod rest;
 pub mod thread;
 pub mod time;
 
+pub use days::{WorkDay, WorkDays};
 pub use hole::{Full, Fulls};
 pub use left::{Estimate, Left, left};
 pub use rest::Rest;

@@ -4,7 +4,7 @@ use crate::progress::{Entry, Event, Moment};
 use std::time::Duration;
 
 /// A pause this long is a rest.
-const RESTED: Duration = Duration::from_secs(300);
+pub(super) const RESTED: Duration = Duration::from_secs(300);
 
 /// How long the maker has worked without a rest.
 #[derive(Clone, Copy, Debug, Default)]
