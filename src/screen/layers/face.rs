@@ -111,7 +111,7 @@ impl FaceView {
             return session.say("The beads have their own colours again.");
         }
         let map = HoleMap::after(&session.seq, session.done());
-        session.say(&map.say(&session.seq, session.face.panel));
+        session.say(map.say(&session.seq, session.face.panel));
         session.face.holes = Some(map);
         Flow::Stay
     }
