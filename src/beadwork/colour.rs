@@ -72,8 +72,8 @@ impl ColourWord {
         (self.head.len() + self.tail.len(), !self.middle.is_empty())
     }
 
-    /// The colour at `place` (from 0) of a side of `len` beads that the word
-    /// fits.
+    /// The colour at `place` (from 0) of a side of `len` beads. On a side that
+    /// holds more beads than were meant, a word without `*` begins again.
     pub fn at(&self, place: u32, len: u32) -> Colour {
         let (place, len) = if self.mirror {
             (place.min(len - 1 - place), len.div_ceil(2))
@@ -85,6 +85,12 @@ impl ColourWord {
             self.head[place as usize]
         } else if place + tail >= len {
             self.tail[(place + tail - len) as usize]
+        } else if self.middle.is_empty() {
+            let given = self.head.iter().chain(&self.tail);
+            *given
+                .cycle()
+                .nth(place as usize)
+                .expect("a word has a letter")
         } else {
             self.middle[((place - head) as usize) % self.middle.len()]
         }

@@ -142,7 +142,8 @@ impl<'a> RoundWork<'a> {
     fn draws_together(&self, old: u32) -> bool {
         match self.gaps {
             Gaps::Outward(word) => word.gap(old) == 0,
-            Gaps::Inward(word) => word.gap_of(old) == word.gap_of((old + 1) % self.gaps()),
+            // Behind the last bead a bead comes even if all lie in one gap.
+            Gaps::Inward(word) => old + 1 < self.gaps() && word.gap_of(old) == word.gap_of(old + 1),
             Gaps::Row { .. } => false,
         }
     }
@@ -211,7 +212,10 @@ impl<'a> RoundWork<'a> {
                 // Gap 0 takes a bead, so to be back over the same gap is to
                 // have gone all the way round.
                 let before = if ahead == 0 && j > 0 { all } else { ahead };
-                let in_gap = within(next + all - over, all);
+                let in_gap = match at + 1 == self.gaps() {
+                    true => next + all - over,
+                    false => next - over,
+                };
                 (before, in_gap)
             }
         }

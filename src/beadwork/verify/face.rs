@@ -102,9 +102,9 @@ impl Face {
             WorkDirection::Inward => {
                 let over = self.gap_of_each(on);
                 let inner = self.beads(on - 1);
-                let next = over.iter().cycle().skip(1);
-                let between = |(&a, &b): (&usize, &usize)| ((b + inner - a) % inner) as u8;
-                over.iter().zip(next).map(between).collect()
+                // Behind the last bead the gaps begin again.
+                let next = over.iter().copied().skip(1).chain([over[0] + inner]);
+                over.iter().zip(next).map(|(a, b)| (b - a) as u8).collect()
             }
         }
     }
