@@ -402,7 +402,17 @@ impl Sequence {
                     }
                     Ok(())
                 }
-                Played::Fact(fact) => work.try_play(fact.clone()),
+                Played::Fact(fact) => work.try_play(fact.clone()).or_else(|refusal| {
+                    // Movements that an earlier intention asked for may be
+                    // taken back and made again.
+                    let (after, until) = (work.steps(), work.steps() + fact.steps());
+                    let was_made = |full: &Work| full.facts(after, until).contains(fact);
+                    match ahead.as_ref().is_some_and(was_made) {
+                        true => work.play(fact.clone()),
+                        false => return Err(refusal),
+                    }
+                    Ok(())
+                }),
                 Played::Amended(amendment) => {
                     ahead = None;
                     work = work.without_loose_changes();
