@@ -580,7 +580,7 @@ pub(super) struct Draft {
 Examples:
   threadmark check practice-triangle --job 1 --round 4 --count 12
   threadmark check evening-star --job lid --round 5 --sides 5,5,6
-  threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep")]
+  threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep 41")]
 pub(super) struct Check {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
@@ -596,9 +596,10 @@ pub(super) struct Check {
     /// The beads counted on each side, in working direction
     #[arg(long, value_name = "A,B,C", value_delimiter = ',')]
     pub(super) sides: Option<Vec<u32>>,
-    /// Keep what differs in a piece as stitched: later counts go by it
-    #[arg(long, requires = "sides")]
-    pub(super) keep: bool,
+    /// Keep what differs in a piece as stitched, in the gap that this step worked:
+    /// it becomes part of the work
+    #[arg(long, value_name = "STEP")]
+    pub(super) keep: Option<NonZeroU32>,
     #[command(flatten)]
     pub(super) json: JsonOption,
 }

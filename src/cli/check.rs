@@ -10,11 +10,9 @@ use super::exit::Outcome;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{jobs, out, source};
-use crate::beadwork::{Job, Round, Sequence, Side, Step};
-use crate::progress::{Entry, Mode, Moment, Tray};
-use crate::tracking::count::{
-    Answer, Kept, Question, Verdict, answer_as_stitched, answer_sides_as_stitched, expected, mend,
-};
+use crate::beadwork::{Job, Round, Sequence, Step};
+use crate::progress::{Entry, Event, Mode, Moment, Tray};
+use crate::tracking::count::{Answer, Question, Verdict, answer, answer_sides, expected, mend};
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -52,37 +50,28 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
     let job = jobs::find(&seq, &args.job)?;
     let round = Round(args.round.get());
     let sides = right(&seq, job, round)?.len();
-    let kept = found.stitched.iter();
-    let kept: Vec<Kept> = kept
-        .filter_map(|s| Kept::of_job(&seq, s.job, s.round, s.side, s.by))
-        .collect();
     let answer = match (&args.sides, args.count) {
         (Some(counted), count) => {
             add_up(counted, count)?;
             let given = counted.len();
-            answer_sides_as_stitched(&seq, job, round, found.at, counted, &kept).ok_or_else(
-                || {
-                    Failure::new(
-                        format!("--sides has {given} numbers, but the panel has {sides} sides"),
-                        format!(
-                            "give {sides} numbers with commas between, 0 for a side without beads"
-                        ),
-                    )
-                },
-            )?
+            answer_sides(&seq, job, round, found.at, counted).ok_or_else(|| {
+                Failure::new(
+                    format!("--sides has {given} numbers, but the panel has {sides} sides"),
+                    format!("give {sides} numbers with commas between, 0 for a side without beads"),
+                )
+            })?
         }
         (None, count) => {
             let side = None;
             let question = Question { job, round, side };
             let counted = count.unwrap_or_default();
-            answer_as_stitched(&seq, &question, found.at, counted, &kept)
-                .ok_or_else(|| no_round(&seq, job, round))?
+            answer(&seq, &question, found.at, counted).ok_or_else(|| no_round(&seq, job, round))?
         }
     };
-    let became = match (args.keep, &args.sides) {
-        (true, Some(_)) => Some(keep(tray, &args.of.name, job, round, &answer.sides)),
-        _ => None,
-    };
+    let by = i64::from(answer.counted) - i64::from(answer.expected);
+    let became = args
+        .keep
+        .map(|at| keep(tray, &args.of.name, Step(at.get()), by));
     let told = became.as_ref().and_then(|became| became.as_ref().ok());
     out::print(|out| match args.json.json {
         true => json(&answer, told.copied(), out),
@@ -120,7 +109,7 @@ impl Keeping {
 
     fn sentence(self) -> &'static str {
         match self {
-            Keeping::Kept => "Kept as stitched: later counts go by it.",
+            Keeping::Kept => "Kept as stitched: it is part of the work.",
             Keeping::NoDifference => "There is no difference to keep.",
             Keeping::OpenElsewhere => {
                 "The piece is open elsewhere, and nothing was kept: close it there and try again."
@@ -129,27 +118,37 @@ impl Keeping {
     }
 }
 
-/// Keeps differences as stitched, in a piece of the tray; what became of it.
-fn keep(
-    tray: &Tray,
-    name: &str,
-    job: Job,
-    round: Round,
-    differences: &[(Side, i32)],
-) -> Result<Keeping, Failure> {
-    if differences.is_empty() {
+/// Keeps so many beads more, or fewer, in the gap of a step, as stitched, in a
+/// piece of the tray; what became of it.
+fn keep(tray: &Tray, name: &str, at: Step, by: i64) -> Result<Keeping, Failure> {
+    if by == 0 {
         return Ok(Keeping::NoDifference);
     }
     let mut piece = tray.open_piece(name, Mode::Work, Moment::now())?;
     if piece.mode() != Mode::Work {
         return Ok(Keeping::OpenElsewhere);
     }
-    for &difference in differences {
-        let did = piece.state().keeping(job, round, difference);
-        let at = Moment::now();
-        // What could not be written is told when the piece is put away.
-        let _ = piece.record(Entry { at, did });
-    }
+    let seq = source::of_piece(&mut piece)?;
+    let done = Step(piece.state().step);
+    let cannot = |why: &dyn std::fmt::Display| {
+        Failure::new(
+            format!("the gap of step {at} cannot hold that: {why}"),
+            format!(
+                "name a step behind you that worked a gap of a round: `threadmark steps {name}` lists them"
+            ),
+        )
+    };
+    let worked = seq.beads_worked(at).filter(|_| at <= done);
+    let (beads, most) = worked.ok_or_else(|| cannot(&"it worked no gap of a round"))?;
+    let beads = u8::try_from(i64::from(beads) + by).ok();
+    let beads = beads.filter(|beads| *beads <= most);
+    let beads = beads.ok_or_else(|| cannot(&format!("a gap takes 0 to {most} beads")))?;
+    let found = seq.as_stitched(done, at, beads, None);
+    let found = found.map_err(|why| cannot(&why))?;
+    piece.replanned(&found.sequence);
+    let (at, did) = (Moment::now(), Event::restated(&found, done));
+    // What could not be written is told when the piece is put away.
+    let _ = piece.record(Entry { at, did });
     piece.close(Moment::now()).map_err(Failure::not_saved)?;
     Ok(Keeping::Kept)
 }
@@ -257,7 +256,6 @@ fn causes(answer: &Answer, out: &mut dyn Write) -> Result<(), Failure> {
 mod tests {
     use super::*;
     use crate::beadwork::testing;
-    use crate::tracking::count::answer;
 
     fn printed(counted: u32) -> (String, String) {
         let seq = Sequence::new(testing::single(testing::inward(3, 6, 0)));

@@ -10,7 +10,7 @@ use crate::beadwork::{Project, Sequence, Step};
 use crate::pattern::{self, Pattern, limit};
 use crate::plain_file;
 use crate::problem::nearest;
-use crate::progress::{self, Mode, Moment, Piece, Stitched, Tray};
+use crate::progress::{self, Mode, Moment, Piece, Tray};
 
 /// A pattern that was found and read.
 #[derive(Debug)]
@@ -31,8 +31,6 @@ pub(super) struct Place {
     pub(super) seq: Sequence,
     /// The last step done, where a piece was named.
     pub(super) at: Option<Step>,
-    /// Differences that the maker of the piece keeps.
-    pub(super) stitched: Vec<Stitched>,
 }
 
 /// Finds and reads the pattern of this name: `-` is standard input, a name
@@ -181,7 +179,6 @@ pub(super) fn changed_place(
                 title: piece.title().to_string(),
                 about: pattern.about,
                 at: Some(Step(piece.state().step.min(seq.steps()))),
-                stitched: piece.state().stitched.clone(),
                 seq,
             })
         }
@@ -193,7 +190,6 @@ pub(super) fn changed_place(
                 about: pattern.about,
                 seq: Sequence::new(pattern.project),
                 at: None,
-                stitched: vec![],
             })
         }
     }

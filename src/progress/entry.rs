@@ -8,6 +8,7 @@ use super::plain::PlainText;
 use super::setting::{Setting, Value};
 use super::stitched::Stitched;
 use crate::beadwork::amend::Amendment;
+use crate::beadwork::amend::as_stitched::Restated;
 use crate::beadwork::anchor::Anchor;
 use crate::beadwork::work::Fact;
 use crate::beadwork::{Sequence, Step};
@@ -63,8 +64,10 @@ pub enum Event {
         /// The text.
         text: PlainText,
     },
-    /// The maker keeps a difference from the layout: as stitched. It takes the
-    /// place of one kept there before; no bead more or less takes it away.
+    /// The maker keeps a difference from the layout, on a side of a round. It takes
+    /// the place of one kept there before; no bead more or less takes it away.
+    /// Written by earlier builds, whose counts went by it; now the gap is named,
+    /// and the work goes on from it.
     ///
     /// Going back: the older difference, kept again. Since minor version 1.
     AsStitched(Stitched),
@@ -181,6 +184,19 @@ impl From<MoveReason> for &'static str {
             MoveReason::Return => "return",
             MoveReason::Unpick => "unpick",
             MoveReason::Other => "other",
+        }
+    }
+}
+
+impl Event {
+    /// What was worked in truth when so many steps were done: a movement at the
+    /// needle, or work that had been noted otherwise.
+    pub fn restated(found: &Restated, done: Step) -> Event {
+        let (after, step, made) = (found.after, found.step, found.made.clone());
+        let why = MoveReason::Forward;
+        match after == done.0 {
+            true => Event::Move { step, why, made },
+            false => Event::Restated { after, step, made },
         }
     }
 }

@@ -10,7 +10,6 @@ use super::plain::PlainText;
 use super::setting::Settings;
 use super::stitched::Stitched;
 use crate::beadwork::Sequence;
-use crate::beadwork::number::{Job, Round, Side};
 use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::work::Fact;
 
@@ -28,7 +27,8 @@ pub struct State {
     pub notes: Anchored<PlainText>,
     /// Counts in the order they were made.
     pub checks: Vec<Check>,
-    /// Differences from the layout that the maker keeps, one for a place.
+    /// Differences from the layout that the maker kept for counts with an earlier
+    /// build, one for a place.
     pub stitched: Vec<Stitched>,
     /// Threads that the maker took up of their own, or cut to a length of
     /// their own: steps done then, and the length in mm.
@@ -124,23 +124,6 @@ impl State {
         }
     }
 
-    /// Beads more, or negative fewer, that the maker keeps at a place.
-    pub fn kept_at(&self, job: Job, round: Round, side: Side) -> i32 {
-        let at = |s: &&Stitched| (s.job, s.round, s.side) == (job, round, side);
-        self.stitched.iter().find(at).map_or(0, |s| s.by)
-    }
-
-    /// The entry that keeps so many beads more than there were said to be.
-    pub fn keeping(&self, job: Job, round: Round, (side, by): (Side, i32)) -> Event {
-        Event::AsStitched(Stitched {
-            step: self.step,
-            job,
-            round,
-            side,
-            by: self.kept_at(job, round, side).saturating_add(by),
-        })
-    }
-
     fn keep(&mut self, stitched: &Stitched) {
         self.stitched.retain(|s| !s.is_at_the_place_of(stitched));
         if stitched.by != 0 {
@@ -207,6 +190,7 @@ impl State {
 mod tests {
     use super::*;
     use crate::beadwork::amend::Amendment;
+    use crate::beadwork::number::{Job, Round, Side};
     use crate::beadwork::testing;
 
     fn folded(entries: &[Entry]) -> State {

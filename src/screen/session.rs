@@ -3,7 +3,6 @@
 
 mod ahead;
 pub mod amend;
-pub mod stitched;
 mod tour;
 mod word;
 

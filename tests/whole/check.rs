@@ -110,17 +110,18 @@ fn a_part_of_many_titles_is_asked_back() {
         .run();
 }
 
-/// What is kept once is what later counts go by; a pattern keeps nothing.
+/// What is kept in the gap of a step becomes part of the work: later counts, the
+/// rounds and the proof go by it.
 #[test]
 fn a_difference_is_kept_from_the_command_line() {
     let whole =
         threadmark("stitch practice-triangle --plain").stdin(format!("{}q\n", "\n".repeat(40)));
     whole.run();
     let said = whole
-        .again("check first-sail --job 1 --round 4 --sides 5,4,4 --keep")
+        .again("check first-sail --job 1 --round 4 --sides 5,4,4 --keep 19")
         .run();
     assert!(
-        said.ends_with("Kept as stitched: later counts go by it.\n"),
+        said.ends_with("Kept as stitched: it is part of the work.\n"),
         "{said}"
     );
     whole
@@ -132,6 +133,32 @@ fn a_difference_is_kept_from_the_command_line() {
         .again("check first-sail --job 1 --round 5 --count 16")
         .stdout("sail. Round 5: 16. Yes, that is right.\n")
         .run();
+    let said = whole.again("verify first-sail").run();
+    assert!(said.contains(": proved"), "{said}");
+    // A step that worked no gap of a round, one that is ahead, too many beads.
+    for (keep, why) in [
+        (
+            "1 --count 14",
+            "the gap of step 1 cannot hold that: it worked no gap of a round",
+        ),
+        (
+            "50 --count 14",
+            "the gap of step 50 cannot hold that: it worked no gap of a round",
+        ),
+        (
+            "23 --count 19",
+            "the gap of step 23 cannot hold that: a gap takes 0 to 4 beads",
+        ),
+    ] {
+        let call = format!("check first-sail --job 1 --round 4 --keep {keep}");
+        let said = whole.again(&call).code(2).output().stderr;
+        let said = String::from_utf8(said).expect("text");
+        assert!(said.contains(why), "{said}");
+        assert!(
+            said.contains("`threadmark steps first-sail` lists them"),
+            "{said}"
+        );
+    }
 }
 
 /// What is kept from the command line, while the piece is open elsewhere.
@@ -146,7 +173,7 @@ fn of_a_piece_that_is_open_elsewhere_nothing_is_kept_and_that_is_said() {
         let args = "check first-sail --job 1 --round 4 --sides 5,4,4";
         whole.again(&format!("{args} {more}"))
     };
-    let said = check("--keep").code(1).run();
+    let said = check("--keep 19").code(1).run();
     assert!(
         said.ends_with(
             "The piece is open elsewhere, and nothing was kept: close it there and try again.\n"
@@ -154,10 +181,10 @@ fn of_a_piece_that_is_open_elsewhere_nothing_is_kept_and_that_is_said() {
         "{said}"
     );
     let kept = |code, more| check(more).code(code).objects("check")[0]["kept"].clone();
-    assert_eq!(kept(1, "--keep --json"), "open-elsewhere");
+    assert_eq!(kept(1, "--keep 19 --json"), "open-elsewhere");
     screen.keys("q");
     assert_eq!(screen.ends().0, 0);
-    assert_eq!(kept(0, "--keep --json"), "yes");
-    assert_eq!(kept(0, "--keep --json"), "no-difference");
+    assert_eq!(kept(0, "--keep 19 --json"), "yes");
+    assert_eq!(kept(0, "--keep 19 --json"), "no-difference");
     assert!(kept(0, "--json").is_null());
 }

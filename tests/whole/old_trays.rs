@@ -213,6 +213,20 @@ fn an_old_piece_keeps_all_that_its_maker_did() {
     }
 }
 
+/// A difference that was kept for counts only can be named as a gap now.
+#[test]
+fn what_an_old_piece_kept_for_counts_is_listed_to_be_named() {
+    let kept = |old: &&OldPiece| !old.state().stitched.is_empty();
+    let cases: Vec<OldPiece> = cases().iter().map(|case| OldPiece::new(case)).collect();
+    let mut cases = cases.iter().filter(kept).peekable();
+    assert!(cases.peek().is_some());
+    for old in cases {
+        let args = format!("stitch {} --plain", old.name());
+        let said = old.whole.again(&args).stdin("\nm\nq\n").run();
+        assert!(said.contains("kept for counts: name its gap"), "{said}");
+    }
+}
+
 /// One movement is made, and then the piece is opened again.
 #[test]
 fn an_old_piece_goes_on_from_the_same_bead() {

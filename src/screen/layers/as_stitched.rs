@@ -2,9 +2,11 @@
 //! the rounds since went over it; or a bead too many is broken out of it.
 
 use super::changes::{ChangeRow, Changes, Previewed};
-use crate::beadwork::number::{Round, Step};
+use crate::beadwork::Sequence;
+use crate::beadwork::number::{Job, Round, Step};
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::plural;
+use crate::progress::Stitched;
 use crate::screen::furniture::TextEntry;
 use crate::screen::keys::keys;
 use crate::screen::layer::{Context as _, Flow, Layer};
@@ -12,6 +14,7 @@ use crate::screen::session::Session;
 use crate::screen::session::amend::gap_words;
 use crate::tracking::count::Place;
 use ratatui::text::Line;
+use std::collections::BTreeSet;
 
 /// Gaps that are listed at the most.
 const MOST_GAPS: usize = 60;
@@ -34,6 +37,7 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
         (words, ChangeRow::AsStitched(next, beads, None))
     };
     let mut rows: Vec<_> = others.map(as_stitched).collect();
+    rows.extend(kept_for_counts(session));
     if (1..=session.done().0).any(|step| seq.beads_worked(Step(step)).is_some()) {
         let words = "A gap worked before, as stitched: name its step and its beads";
         rows.push((words.into(), ChangeRow::GapNamed));
@@ -41,6 +45,25 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
         rows.push((words.into(), ChangeRow::BeadNamed));
     }
     rows
+}
+
+/// Differences that an earlier build kept for its counts, of panels that are all
+/// as the pattern has them: in which gap they are is asked now.
+fn kept_for_counts(session: &Session) -> Vec<(String, ChangeRow)> {
+    let (seq, kept) = (&session.seq, &session.piece.state().stitched);
+    let row = |kept: &Stitched| {
+        let job = seq.jobs().get(kept.job.index())?;
+        let spec = seq.layout().panel(job.panel()).spec;
+        let is_as_meant = seq.layout().project().panels[spec].own.is_none();
+        let (side, round, title) = (kept.side, kept.round, &job.title);
+        let beads = plural(kept.by.unsigned_abs() as usize, "bead");
+        let more = if kept.by > 0 { "more" } else { "fewer" };
+        let words = format!(
+            "{title}: side {side} of round {round} had {beads} {more}, kept for counts: name its gap"
+        );
+        is_as_meant.then_some((words, ChangeRow::GapNamed))
+    };
+    kept.iter().filter_map(row).collect()
 }
 
 /// What a count has found is kept: so many beads more, or fewer, in one of
@@ -68,12 +91,23 @@ pub(super) fn found_to_break_out(session: &Session, places: &[Place]) -> Option<
     (!rows.is_empty()).then(|| Changes::new(asked, rows))
 }
 
+/// Why no gap is found in which a difference could be.
+pub(super) fn no_gap(seq: &Sequence, job: Job) -> &'static str {
+    let panel = seq.job(job).panel();
+    match seq.layout().kind(panel).strip() {
+        Some(_) => "A strip keeps its width, so that cannot stay: unpick to where it differs.",
+        None => {
+            "No gap is known in which that could be. Choose what it was and where you see it; or m, and name the step."
+        }
+    }
+}
+
 /// The steps of gaps at these places, and the beads in each if it holds so many
 /// more.
 fn gaps_with(session: &Session, places: &[Place], more: i32) -> impl Iterator<Item = (Step, u8)> {
-    let steps = places
-        .iter()
-        .flat_map(|place| place.steps.0.0..=place.steps.1.0);
+    let steps = places.iter();
+    let steps = steps.flat_map(|place| place.steps.0.0..=place.steps.1.0);
+    let steps: BTreeSet<u32> = steps.collect();
     let gap = move |step: u32| {
         let at = Step(step);
         let worked = session.seq.beads_worked(at);
@@ -81,7 +115,7 @@ fn gaps_with(session: &Session, places: &[Place], more: i32) -> impl Iterator<It
         let beads = u8::try_from(i32::from(beads) + more).ok();
         Some((at, beads.filter(|beads| *beads <= most)?))
     };
-    steps.filter_map(gap).take(MOST_GAPS)
+    steps.into_iter().filter_map(gap).take(MOST_GAPS)
 }
 
 /// Looks at what comes of it when a bead is broken out of the gap of a step;

@@ -210,7 +210,7 @@ fn rested(session: &Session) -> Vec<Line<'static>> {
     };
     push("The needle", vec![needle]);
     let there = count::in_hand(seq, done).and_then(|q| {
-        let beads = BeadsInRound::at(seq, q.job, q.round, Some(done), &session.kept())?;
+        let beads = BeadsInRound::at(seq, q.job, q.round, Some(done))?;
         Some(q.say_beads(seq, done, &beads))
     });
     if let Some(there) = there {

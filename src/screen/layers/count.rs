@@ -15,7 +15,6 @@ use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::session::stitched::more_or_fewer;
 use crate::screen::stack::Stack;
 use crate::tracking::count::{
     self, Answer, BeadsInRound, Cause, Mend, Mistake, Place, Question, Verdict,
@@ -142,8 +141,8 @@ impl Count {
     /// The answer to a number: of the side that is asked about, or of the
     /// whole round if that is what fits.
     fn one_number(&self, session: &Session, counted: u32) -> Compared {
-        let (seq, at, kept) = (&session.seq, Some(session.done()), session.kept());
-        let answer = |q| count::answer_as_stitched(seq, &q, at, counted, &kept).map(|a| (q, a));
+        let (seq, at) = (&session.seq, Some(session.done()));
+        let answer = |q| count::answer(seq, &q, at, counted).map(|a| (q, a));
         let asked = self.question;
         let side = None;
         let whole = answer(Question { side, ..asked });
@@ -171,9 +170,9 @@ impl Count {
     /// left out.
     fn each_side(&self, session: &Session, numbers: &[u32]) -> Compared {
         let (job, round) = (self.question.job, self.question.round);
-        let (seq, at, kept) = (&session.seq, Some(session.done()), session.kept());
+        let (seq, at) = (&session.seq, Some(session.done()));
         let sides = self.sides(session);
-        let there = BeadsInRound::at(seq, job, round, at, &kept);
+        let there = BeadsInRound::at(seq, job, round, at);
         let mut each = numbers.to_vec();
         let left_out = there.map_or(vec![], |beads| beads.there);
         let left_out = left_out.get(each.len()..).unwrap_or_default();
@@ -192,7 +191,7 @@ impl Count {
                 false => format!("That is {}, but the panel has {has}.", plural(n, "number")),
             });
         }
-        let answer = count::answer_sides_as_stitched(seq, job, round, at, &each, &kept);
+        let answer = count::answer_sides(seq, job, round, at, &each);
         let side = None;
         let question = Question {
             side,
@@ -229,7 +228,7 @@ pub struct Answered {
 impl Layer<Session> for Answered {
     keys! { Session, "The answer to a count";
         mend "Enter" ["Enter it was this"] "it was this: how it is mended. If you are at another place, go there"
-        keep "k" ["k keep as stitched"] "keep the difference, as stitched: later counts go by the work as it is"
+        keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
         break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
         go_on "space right" ["space go on"] "go on stitching" => |_| Flow::Lowest;
         again "c" ["c count again"] "count again"
@@ -315,32 +314,15 @@ impl Answered {
                 .say("A zip has the teeth that its row has: keep a difference in the row.");
         }
         let by = self.answer.counted as i32 - self.answer.expected as i32;
-        if by != 0
-            && let Some(gaps) = as_stitched::found(session, self.places(), by)
-        {
-            return Flow::open(gaps);
-        }
-        let Some(differences) = self.differences() else {
+        if by == 0 {
             return session.say(
-                "On which side is the difference? Count each side by itself, as in 5 5 6, and \
-                 keep that.",
+                "The sides differ, but no bead is too many or too few in all: m, and name the gaps.",
             );
-        };
-        let (job, round) = (self.question.job, self.question.round);
-        let mut said = vec![];
-        for (side, by) in differences {
-            let state = session.piece.state();
-            let did = state.keeping(job, round, (side, by));
-            let by = by + state.kept_at(job, round, side);
-            let at = session.now;
-            session.record(Entry { at, did });
-            said.push(format!("side {side} {}", more_or_fewer(by)));
         }
-        let said = said.join(", ");
-        session.say(format!(
-            "Kept as stitched: {said}. Counts go by it from here on."
-        ));
-        Flow::Lowest
+        match as_stitched::found(session, &self.places(), by) {
+            Some(gaps) => Flow::open(gaps),
+            None => session.say(as_stitched::no_gap(&session.seq, self.question.job)),
+        }
     }
 
     /// The bead too many is broken out.
@@ -348,32 +330,28 @@ impl Answered {
         if self.answer.counted <= self.answer.expected {
             return session.say("No bead too many was counted, so none is broken out.");
         }
-        match as_stitched::found_to_break_out(session, self.places()) {
+        match as_stitched::found_to_break_out(session, &self.places()) {
             Some(gaps) => Flow::open(gaps),
-            None => session.say(
-                "No gap of a round is named here. If you see the bead: m, and name the step \
-                 that strung it.",
-            ),
+            None => session.say(as_stitched::no_gap(&session.seq, self.question.job)),
         }
     }
 
-    /// The places of the cause that the maker is at, or the one that is named.
-    fn places(&self) -> &[Place] {
-        match self.place() {
-            Some(place) => std::slice::from_ref(place),
-            None => self.cause().map_or(&[], |cause| &cause.places),
+    /// The place that is named, or those of the cause that the maker is at; where
+    /// that one is not in the work, those of all the others.
+    fn places(&self) -> Vec<Place> {
+        if let Some(place) = self.place() {
+            return vec![*place];
         }
-    }
-
-    /// Beads more or fewer, side by side; nothing if the side is not known.
-    fn differences(&self) -> Option<Vec<(Side, i32)>> {
-        let (q, answer) = (self.question, &self.answer);
-        if !answer.sides.is_empty() {
-            return Some(answer.sides.clone());
+        let here = self.cause().map_or(vec![], |cause| cause.places.clone());
+        match here.is_empty() {
+            true => self
+                .answer
+                .causes
+                .iter()
+                .flat_map(|cause| cause.places.clone())
+                .collect(),
+            false => here,
         }
-        let of_cause = || self.place().map(|place| place.side);
-        let side = q.side.or_else(of_cause)?;
-        Some(vec![(side, answer.counted as i32 - answer.expected as i32)])
     }
 
     /// The cause that the maker is at.
@@ -408,7 +386,7 @@ pub struct Mending {
 impl Layer<Session> for Mending {
     keys! { Session, "Mending a wrong count";
         begin "Enter" ["Enter mend"] "begin to mend it"
-        keep "k" ["k keep as stitched"] "keep the difference, as stitched: later counts go by the work as it is"
+        keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
         break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
     }
 
@@ -444,7 +422,8 @@ impl Layer<Session> for Mending {
             Mend::CountAgain => "Enter counts again.",
         }));
         if cause.mistake.is_in_the_work() {
-            let keep = "Or leave it as it is: k keeps it, as stitched, and later counts go by it.";
+            let keep =
+                "Or leave it as it is: k keeps it, as stitched, and the work goes on from it.";
             lines.push(Line::from(keep));
             if self.answered.answer.counted > self.answered.answer.expected {
                 lines.push(Line::from("Or ! breaks the bead too many out."));

@@ -11,7 +11,7 @@ use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
 use crate::screen::{bell, lesson, settings, short_label};
-use crate::tracking::count::{self, Kept};
+use crate::tracking::count;
 use crate::tracking::pace::thread::Word;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -167,7 +167,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     if !place.is_empty() {
         lines.push(Line::from(place));
     }
-    lines.extend(count::say_before(seq, &m, &session.kept()).map(Line::from));
+    lines.extend(count::say_before(seq, &m).map(Line::from));
     let next = seq.step(Step(m.step.0 + 1));
     if let Some(words) = next.and_then(|n| short_label::announced(seq, Some(&m), &n)) {
         lines.push(styled(format!("next: {words}"), look.ahead()));
@@ -194,7 +194,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(words));
         return lines;
     };
-    lines.push(Line::from(step_line(seq, m.step, &session.kept())));
+    lines.push(Line::from(step_line(seq, m.step)));
     if session.one_at_a_time {
         let words = format!("Bead {} of {}.", session.taken + 1, entered(&m));
         lines.push(Line::from(words));
@@ -204,7 +204,6 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(format!("Next: {words}.")));
     }
     lines.extend(session.warnings().into_iter().map(Line::from));
-    lines.extend(session.as_stitched_here().map(Line::from));
     if let Some(note) = session.piece.state().notes.get(&m.step.0) {
         lines.push(Line::from(format!("Note: {note}")));
     }
@@ -218,7 +217,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
 
 /// A step in one line: `step 41 of 989: Pick up 1 S, sew through the next bead.
 /// Round 4 of 8 outward, side 2 of 3, bead 3 of 4. Sew through A. 8 of 12 in place.`
-pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
+pub fn step_line(seq: &Sequence, step: Step) -> String {
     let Some(m) = seq.step(step) else {
         return String::new();
     };
@@ -231,7 +230,7 @@ pub fn step_line(seq: &Sequence, step: Step, kept: &[Kept]) -> String {
     if let Some(beads) = seq.say_passed(&m) {
         line.push_str(&format!(" Sew through {beads}."));
     }
-    if let Some(beads) = count::say_before(seq, &m, kept) {
+    if let Some(beads) = count::say_before(seq, &m) {
         line.push_str(&format!(" {beads}."));
     }
     line
@@ -266,7 +265,7 @@ fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     };
     let place = seq.say_where(m);
     let mut lines: Vec<String> = place.split(", ").map(str::to_string).collect();
-    lines.extend(count::say_before(seq, m, &session.kept()));
+    lines.extend(count::say_before(seq, m));
     lines.retain(|l| !l.is_empty());
     for (i, line) in lines.iter().enumerate() {
         text::line(rows(column, i as u16, 1), buf, line, bold());
@@ -371,8 +370,7 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
         _ => 30,
     };
     let movement = session.movement();
-    let kept = session.kept();
-    let beads = movement.as_ref().and_then(|m| count::before(seq, m, &kept));
+    let beads = movement.as_ref().and_then(|m| count::before(seq, m));
     if let Some((m, (there, whole))) = movement.zip(beads) {
         let what = match m.kind {
             Kind::Zip => "join",

@@ -318,21 +318,11 @@ impl Session {
         words: String,
         cautions: &'static [&'static str],
     ) -> Preview {
-        let Restated {
-            after,
-            step,
-            made,
-            sequence,
-        } = found;
-        let why = MoveReason::Forward;
         Preview {
             words,
             cautions,
-            after: Arc::new(sequence),
-            did: match after == self.done().0 {
-                true => Event::Move { step, why, made },
-                false => Event::Restated { after, step, made },
-            },
+            did: Event::restated(&found, self.done()),
+            after: Arc::new(found.sequence),
         }
     }
 

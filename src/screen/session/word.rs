@@ -176,9 +176,6 @@ impl Context for Session {
                 format!("One at a time: bead {at} of {beads}. x takes them together again.");
             return Some((words, look.seat()));
         }
-        if let Some(kept) = self.as_stitched_here().filter(|_| stitching) {
-            return Some((format!("{watch} {kept}"), look.ahead()));
-        }
         let here = self.done().0 + 1;
         if let Some(note) = self.piece.state().notes.get(&here) {
             return Some((format!("{} {note}", look.signs().note), look.enter_sign()));

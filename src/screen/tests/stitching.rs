@@ -132,6 +132,24 @@ fn what_is_kept_as_stitched_shows_in_the_numbers_at_once() {
     assert!(s.shown(80, 24).contains("Yes, that is right"));
 }
 
+/// Nothing is kept where no gap can hold it, and that is said.
+#[test]
+fn a_strip_keeps_its_width() {
+    let seq = proof::strip(5, 12);
+    let third = seq
+        .iter()
+        .find(|m| m.round_beads == 5 && m.kind == Kind::Stitch);
+    let done = third.unwrap().step.0 as usize;
+    for key in ['k', '!'] {
+        let mut s = at(seq.clone(), done);
+        s.press("6!");
+        s.key(KeyCode::Char(key));
+        let text = s.shown(80, 24);
+        assert!(text.contains("A strip keeps its width"), "{text}");
+        assert!(s.piece.state().stitched.is_empty());
+    }
+}
+
 #[test]
 fn the_teeth_of_a_zip_are_counted_locked_and_open() {
     let seq = proof::tetrahedron(5, Closing::SetIn, 0);

@@ -1,7 +1,6 @@
 //! The answer to a count: match, or how far off, and what is likely.
 
 use super::expected::Question;
-use super::kept::Kept;
 use super::mistake::{Counted, Mistake, Outcome};
 use super::place::Place;
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
@@ -78,23 +77,11 @@ const MOST: usize = 6;
 ///
 /// `None` if the job works on no such round or side.
 pub fn answer(seq: &Sequence, q: &Question, at: Option<Step>, counted: u32) -> Option<Answer> {
-    answer_as_stitched(seq, q, at, counted, &[])
-}
-
-/// The same for work in which the maker keeps differences.
-pub fn answer_as_stitched(
-    seq: &Sequence,
-    q: &Question,
-    at: Option<Step>,
-    counted: u32,
-    kept: &[Kept],
-) -> Option<Answer> {
     let round = Counted {
         seq,
         job: q.job,
         round: q.round,
         at,
-        kept,
     };
     let beads = round.beads()?;
     let due = beads.due();
@@ -133,24 +120,11 @@ pub fn answer_sides(
     at: Option<Step>,
     counted: &[u32],
 ) -> Option<Answer> {
-    answer_sides_as_stitched(seq, job, round, at, counted, &[])
-}
-
-/// The same for work in which the maker keeps differences.
-pub fn answer_sides_as_stitched(
-    seq: &Sequence,
-    job: Job,
-    round: Round,
-    at: Option<Step>,
-    counted: &[u32],
-    kept: &[Kept],
-) -> Option<Answer> {
     let counted_round = Counted {
         seq,
         job,
         round,
         at,
-        kept,
     };
     let beads = counted_round.beads()?;
     let right = beads.due();

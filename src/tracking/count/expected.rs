@@ -1,6 +1,5 @@
 //! What there is to count, and how many it must be.
 
-use super::kept::{Kept, as_stitched};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
@@ -68,8 +67,7 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
     Some(sides.map(|s| kind.on_side(round, s)).collect())
 }
 
-/// What there is to count of a round, side by side, in work in which the maker
-/// keeps differences. While the string of a panel is strung, it is the string.
+/// What there is to count of a round, side by side. While the string of a panel is strung, it is the string.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct BeadsInRound {
     /// Beads in place; of a zip, teeth locked.
@@ -81,13 +79,7 @@ pub struct BeadsInRound {
 impl BeadsInRound {
     /// Of a round once a step is done; without a step, all of it is there.
     /// `None` if the job works on no such round.
-    pub fn at(
-        seq: &Sequence,
-        job: Job,
-        round: Round,
-        done: Option<Step>,
-        kept: &[Kept],
-    ) -> Option<BeadsInRound> {
+    pub fn at(seq: &Sequence, job: Job, round: Round, done: Option<Step>) -> Option<BeadsInRound> {
         let panel = seq.jobs().get(job.index())?.panel();
         let rounds = match done {
             Some(done) if is_stringing(seq, job, round, done) => {
@@ -98,12 +90,11 @@ impl BeadsInRound {
         };
         let mut all: Option<BeadsInRound> = None;
         for round in rounds.map(Round) {
-            let mut whole = per_side(seq, job, round)?;
-            let mut there = match done {
+            let whole = per_side(seq, job, round)?;
+            let there = match done {
                 Some(done) => in_place(seq, job, round, done, &whole),
                 None => whole.clone(),
             };
-            as_stitched(seq, job, round, &mut there, &mut whole, kept);
             let more = BeadsInRound { there, whole };
             match &mut all {
                 Some(all) => all.add(&more),
@@ -192,9 +183,9 @@ const NEAR: usize = 60;
 
 /// Beads of what a movement works at, as the work is stitched: in place before
 /// it, and when all are. `None` if it works at nothing that is counted.
-pub fn before(seq: &Sequence, m: &Movement, kept: &[Kept]) -> Option<(u32, u32)> {
+pub fn before(seq: &Sequence, m: &Movement) -> Option<(u32, u32)> {
     let q = Question::of(seq, m).filter(|_| m.round_target > 0)?;
-    let beads = BeadsInRound::at(seq, q.job, q.round, Some(m.step), kept)?;
+    let beads = BeadsInRound::at(seq, q.job, q.round, Some(m.step))?;
     let (there, whole) = beads.of(q.side)?;
     let adds = match m.kind {
         Kind::Zip => 1,
@@ -305,7 +296,7 @@ mod tests {
         (1..=seq.steps())
             .filter_map(|n| Some((n, due(&seq, Step(n))?)))
             .map(|(n, q)| {
-                let beads = BeadsInRound::at(&seq, q.job, q.round, Some(Step(n)), &[]).unwrap();
+                let beads = BeadsInRound::at(&seq, q.job, q.round, Some(Step(n))).unwrap();
                 let (there, whole) = beads.of(q.side).unwrap();
                 assert_eq!(there, whole, "step {n}");
                 (q.round.0, q.side.map(Side::number), there)

@@ -4,7 +4,6 @@
 
 use super::answer::{Answer, Verdict};
 use super::expected::{BeadsInRound, Question, before, is_stringing};
-use super::kept::Kept;
 use super::mistake::{Counted, Mistake};
 use super::place::Place;
 use crate::beadwork::project::Growth;
@@ -56,8 +55,8 @@ impl Question {
 }
 
 /// What is in place before a movement: `7 of 15 in place`, `2 of 4 locked`.
-pub fn say_before(seq: &Sequence, m: &Movement, kept: &[Kept]) -> Option<String> {
-    let (there, whole) = before(seq, m, kept)?;
+pub fn say_before(seq: &Sequence, m: &Movement) -> Option<String> {
+    let (there, whole) = before(seq, m)?;
     Some(match m.kind {
         Kind::Zip => format!("{there} of {whole} locked"),
         Kind::Ring => format!("{there} of {whole} strung"),

@@ -95,7 +95,6 @@ pub fn mend(seq: &Sequence, q: &Question, cause: &Cause, place: Option<&Place>, 
                 job: q.job,
                 round: *round,
                 at: Some(at),
-                kept: &[],
             };
             counted.end().map_or(Mend::CountAgain, Mend::MoveTo)
         }

@@ -1,7 +1,6 @@
 //! The mistakes that happen at the table, and the count that each would give.
 
 use super::expected::BeadsInRound;
-use super::kept::Kept;
 use super::place::Place;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Movement, Panel, Round, Sequence, Side, Step};
@@ -108,8 +107,6 @@ pub struct Counted<'a> {
     pub round: Round,
     /// The last step that was done, if that is known.
     pub at: Option<Step>,
-    /// Differences that the maker keeps.
-    pub kept: &'a [Kept],
 }
 
 impl Counted<'_> {
@@ -119,7 +116,7 @@ impl Counted<'_> {
 
     /// Beads of the round, if the job works on it.
     pub(super) fn beads(&self) -> Option<BeadsInRound> {
-        BeadsInRound::at(self.seq, self.job, self.round, self.at, self.kept)
+        BeadsInRound::at(self.seq, self.job, self.round, self.at)
     }
 
     /// Beads that should be on each side, as stitched.

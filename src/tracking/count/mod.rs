@@ -14,7 +14,6 @@
 pub mod answer;
 pub mod expected;
 mod explain;
-pub mod kept;
 pub mod mend;
 pub mod mistake;
 pub mod odds;
@@ -24,12 +23,9 @@ mod property;
 mod simulate;
 mod slot;
 
-pub use answer::{
-    Answer, Cause, Verdict, answer, answer_as_stitched, answer_sides, answer_sides_as_stitched,
-};
+pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
 pub use expected::{BeadsInRound, Question, before, due, in_hand};
 pub use explain::say_before;
-pub use kept::Kept;
 pub use mend::{Mend, mend};
 pub use mistake::{Counted, Mistake};
 pub use place::Place;

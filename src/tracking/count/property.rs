@@ -137,7 +137,6 @@ fn counted(seq: &Sequence, round: Round) -> Counted<'_> {
         job: Job(0),
         round,
         at: None,
-        kept: &[],
     }
 }
 
