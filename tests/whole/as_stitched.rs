@@ -69,7 +69,7 @@ fn a_bead_too_many_in_round_5_is_found_in_round_7_and_eased_in_round_8() {
     let (mut screen, slip) = in_round_7(&whole);
     assert_eq!(rounds(&whole), MEANT);
     let planned = printed(&whole, "steps");
-    screen.keys("m").sees("What is to be otherwise");
+    screen.keys("m").sees("What should change");
     choose(&mut screen, "A gap worked before");
     screen.keys(&format!("<enter> {slip} <space> 2 <enter>"));
     screen.sees("How did the rounds since go over it?");
@@ -120,7 +120,7 @@ fn two_beads_in_a_gap_at_the_needle_count_in_the_plain_mode() {
     let said = typed(&format!("g {at}\nm\nesc\nq\n"));
     let rows = said
         .lines()
-        .skip_while(|l| !l.starts_with("What is to be"))
+        .skip_while(|l| !l.starts_with("What should change"))
         .skip(1);
     let nth = rows
         .take_while(|l| !l.contains("as stitched: 2 beads"))
@@ -173,7 +173,9 @@ fn gaps_of_a_join_row_stay_as_stitched_and_the_zip_follows() {
     };
     // Three more, and the second gap is found to be empty.
     let said = plain("\n\n\n\nm\nesc\nq\n");
-    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let rows = said
+        .lines()
+        .skip_while(|l| !l.starts_with("What should change"));
     let at = rows.skip(1).position(|l| l.contains("A gap worked before"));
     let down = "down\n".repeat(at.unwrap_or_else(|| panic!("the row:\n{said}")));
     let said = plain(&format!("m\n{down}\n{} 0\n\nq\n", row[1]));
@@ -268,7 +270,9 @@ fn the_first_round_of_a_fill_stays_as_stitched() {
         whole.again(&call).stdin(typed).run()
     };
     let said = plain("\n\n\n\nm\nesc\nq\n");
-    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let rows = said
+        .lines()
+        .skip_while(|l| !l.starts_with("What should change"));
     let nth = rows.skip(1).position(|l| l.contains("One bead too many"));
     let down = "down\n".repeat(nth.expect("the line"));
     let said = plain(&format!("m\n{down}\n{}\n\nq\n", gaps[5]));

@@ -84,7 +84,9 @@ fn in_the_list(whole: &Whole, at: u64, line: &str, then: &str) -> String {
     let call = format!("stitch {PIECE} --plain");
     let typed = |typed: String| whole.again(&call).stdin(typed).run();
     let said = typed(format!("g {at}\nm\nesc\nq\n"));
-    let rows = said.lines().skip_while(|l| !l.starts_with("What is to be"));
+    let rows = said
+        .lines()
+        .skip_while(|l| !l.starts_with("What should change"));
     let nth = rows.skip(1).position(|l| l.contains(line));
     let nth = nth.unwrap_or_else(|| panic!("{line}:\n{said}"));
     typed(format!("m\n{}\n{then}q\n", "down\n".repeat(nth)))

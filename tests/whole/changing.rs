@@ -211,7 +211,7 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
     screen.keys("<enter>").sees("Changed.");
     assert_eq!(jobs(&whole)[6], "Join row on Panel 4 #4, sides 2 and 3");
     is_proved(&whole);
-    screen.keys("m").sees("What is to be otherwise").keys("i");
+    screen.keys("m").sees("What should change").keys("i");
     screen.sees("After step 5: Panel 2: do this next, and 4 more like it");
     screen
         .keys("<esc> <esc> z")

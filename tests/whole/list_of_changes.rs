@@ -7,7 +7,7 @@ use crate::pty::Screen;
 /// Opens the list on the screen, and goes to the line with these words.
 #[cfg(unix)]
 pub fn choose(screen: &mut Screen, words: &[&str]) {
-    screen.keys("m").sees("What is to be otherwise");
+    screen.keys("m").sees("What should change");
     let line = |screen: &Screen| {
         let text = screen.text();
         let line = text
@@ -67,7 +67,7 @@ pub fn typed(whole: &Whole, call: &str, before: &str, words: &[&str]) -> String 
         rows.iter()
             .position(|row| words.iter().all(|word| row.contains(word)))
     };
-    let top = list("m\n", "What is to be otherwise");
+    let top = list("m\n", "What should change");
     if let Some(at) = nth(&top) {
         return format!("m\n{}", "down\n".repeat(at));
     }

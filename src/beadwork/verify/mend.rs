@@ -7,6 +7,7 @@ use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Round, Side};
+use std::borrow::Cow;
 use std::collections::HashMap;
 
 /// The beads that steps break out, if a job says that it has such a step.
@@ -52,25 +53,25 @@ impl Mends {
     }
 
     /// A step as it is without the beads that are broken out.
-    pub fn without(
+    pub fn without<'m>(
         &mut self,
-        m: &Movement,
+        m: &'m Movement,
         is_row: bool,
         book: &mut VerifyState,
         size_of: &impl Fn(Bead) -> BeadSize,
-    ) -> Movement {
+    ) -> Cow<'m, Movement> {
+        if let (Kind::BreakOut, _) | (_, Some(_)) = (m.kind, m.removes) {
+            self.break_out(m, book);
+        }
+        if self.beads.is_empty() {
+            return Cow::Borrowed(m);
+        }
         let mut left = m.clone();
         let counted = Counted {
             job: m.job,
             round: m.round,
             side: m.side.filter(|_| is_row),
         };
-        if let (Kind::BreakOut, _) | (_, Some(_)) = (m.kind, m.removes) {
-            self.break_out(m, book);
-        }
-        if self.beads.is_empty() {
-            return left;
-        }
         for &bead in &m.passes {
             let Some(lies) = self.beads.get_mut(&bead) else {
                 continue;
@@ -109,7 +110,7 @@ impl Mends {
                 _ => {}
             }
         }
-        left
+        Cow::Owned(left)
     }
 
     fn break_out(&mut self, m: &Movement, book: &mut VerifyState) {

@@ -278,7 +278,7 @@ impl Unpicking {
 /// Good places to unpick to, the nearest first.
 fn targets(session: &Session) -> Vec<Target> {
     let (seq, done) = (&session.seq, session.done());
-    let Some(last) = seq.step(done) else {
+    let Some(last) = seq.step(unpick::last_sewn(seq, done)) else {
         return vec![];
     };
     let mut targets: Vec<Target> = vec![];

@@ -13,4 +13,4 @@ mod plan;
 mod undo;
 
 pub use plan::{Stop, StopAt, UnpickPlan, Warning};
-pub use undo::{Undo, before_job, before_round};
+pub use undo::{Undo, before_job, before_round, last_sewn};

@@ -61,15 +61,16 @@ impl Undo {
 
 /// The last step before the round that a step belongs to; with `further` 1
 /// before the round before that, and so on. Steps without a round (a weave, a
-/// fold) end the search, as the begin of the job does.
+/// fold) end the search, as the begin of the job does; but not steps of the
+/// maker's own, and beads broken out.
 pub fn before_round(seq: &Sequence, step: Step, further: u32) -> Step {
-    let mut at = step;
+    let mut at = last_sewn(seq, step);
     for _ in 0..=further {
         let Some(m) = seq.step(at) else { break };
         let first = seq.job(m.job).steps_before;
         let same = |s: Step| {
             seq.step(s)
-                .is_some_and(|b| b.round == m.round && b.job == m.job)
+                .is_some_and(|b| b.job == m.job && (b.round == m.round || is_aside(&b)))
         };
         while at.0 > first && same(at) {
             at = Step(at.0 - 1);
@@ -78,7 +79,36 @@ pub fn before_round(seq: &Sequence, step: Step, further: u32) -> Step {
     at
 }
 
+fn is_aside(m: &Movement) -> bool {
+    matches!(m.kind, Kind::Own | Kind::BreakOut)
+}
+
+/// The last step up to one that is a movement of the needle.
+pub fn last_sewn(seq: &Sequence, step: Step) -> Step {
+    let is_sewn = |n: &u32| seq.step(Step(*n)).is_none_or(|m| !is_aside(&m));
+    Step((1..=step.0).rev().find(is_sewn).unwrap_or(0))
+}
+
 /// The last step before a job.
 pub fn before_job(seq: &Sequence, job: Job) -> Step {
     Step(seq.job(job).steps_before)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::testing;
+
+    #[test]
+    fn a_round_begins_before_a_bead_that_was_broken_out_of_it() {
+        let plain = Sequence::new(testing::single(testing::panel(3, 5)));
+        let of_round = |m: &Movement| m.round.is_some_and(|round| round.0 == 4);
+        let first = plain.iter().find(of_round).unwrap().step.0;
+        let (at, done) = (Step(first + 2), Step(first + 4));
+        let seq = plain.break_out(done, at, false).unwrap().sequence;
+        for done in [done.0 + 1, done.0 + 3].map(Step) {
+            assert_eq!(before_round(&seq, done, 0), Step(first - 1));
+        }
+        assert_eq!(last_sewn(&seq, Step(done.0 + 1)), done);
+    }
 }
