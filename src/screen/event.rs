@@ -13,8 +13,10 @@ pub enum ScreenEvent {
     /// The time asked for has passed.
     Waited,
     /// Go into the background.
+    #[cfg(unix)]
     Suspend,
     /// The system asks the program to end, or the terminal is gone.
+    #[cfg(unix)]
     End,
 }
 

@@ -21,6 +21,8 @@ pub struct Signs {
     pub rule: [char; 3],
     /// An arrow to the left, and to the right.
     pub arrow: [char; 2],
+    /// Arrows: to the right, then round clockwise by eighths.
+    pub ways: [char; 8],
     /// A bar of progress: done, and to come.
     pub bar: [char; 2],
     /// Between parts of a line.
@@ -70,6 +72,7 @@ pub static FULL: Signs = Signs {
     enter: ['◀', '▶'],
     rule: ['─', '├', '┤'],
     arrow: ['←', '→'],
+    ways: ['→', '↘', '↓', '↙', '←', '↖', '↑', '↗'],
     bar: ['█', '░'],
     dot: " · ",
     job: ['✓', '▶', ' '],
@@ -90,6 +93,7 @@ pub static ASCII: Signs = Signs {
     enter: ['<', '>'],
     rule: ['-', '|', '|'],
     arrow: ['<', '>'],
+    ways: ['>', '\\', 'v', '/', '<', '\\', '^', '/'],
     bar: ['#', '.'],
     dot: " - ",
     job: ['x', '>', ' '],

@@ -269,7 +269,9 @@ fn run<C: Context>(
                 screen.paint_ahead(pressed.filter(|_| is_kept))?;
             }
             ScreenEvent::Waited => context.idle(),
+            #[cfg(unix)]
             ScreenEvent::Suspend => screen.suspend()?,
+            #[cfg(unix)]
             ScreenEvent::End => return Ok(None),
         }
         // However long a frame took to be sent, one frame follows it: a slow

@@ -15,6 +15,7 @@ use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
+use std::f64::consts::FRAC_PI_4;
 
 /// What the face is drawn from.
 pub struct FaceScene<'a> {
@@ -174,6 +175,13 @@ impl Painter<'_> {
         self.way(&route.next, signs.thread[1], look.enter_sign(), buf);
     }
 
+    /// The arrow that points this way, in half cells.
+    fn arrow(&self, way: DVec2) -> char {
+        let signs = self.sight.look.signs();
+        let eighth = (way.to_angle() / FRAC_PI_4).round().rem_euclid(8.0) as usize;
+        signs.ways[eighth]
+    }
+
     fn way(&self, beads: &[Bead], sign: char, style: Style, buf: &mut Buffer) {
         let layout = self.sight.seq.layout();
         let place = |bead: Bead| {
@@ -194,6 +202,11 @@ impl Painter<'_> {
                     continue;
                 }
                 let cell = (area.x + at.x as u16, area.y + (at.y / 2.0) as u16);
+                // Half way from bead to bead an arrow shows which way it goes.
+                let sign = match 2 * n == dots - dots % 2 && dots > 1 {
+                    true => self.arrow(to - from),
+                    false => sign,
+                };
                 buf[cell].set_char(sign).set_style(style);
             }
         }

@@ -13,8 +13,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
+use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<Session> = opener!(Session; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, _| Flow::open(SettingsPage::new()); SettingsPage);
+
+/// Columns of a line at most.
+const WIDEST: u16 = 84;
 
 /// The settings.
 pub struct SettingsPage {
@@ -48,7 +52,11 @@ impl Layer<Session> for SettingsPage {
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let look = session.look();
         text::line(area, buf, self.whose(session), look.quiet());
-        let area = rows(area, 1, area.height);
+        // What is set stands at the right end of a line that is not too long.
+        let area = Rect {
+            width: area.width.min(WIDEST),
+            ..rows(area, 1, area.height)
+        };
         let from = self.scroll.from(LINES.len(), self.scroll.at, area.height);
         for (y, (at, line)) in (0..area.height).zip(LINES.iter().enumerate().skip(from)) {
             let (what, how) = line.words(&session.piece.state().settings);
@@ -57,9 +65,7 @@ impl Layer<Session> for SettingsPage {
                 false => Style::new(),
             };
             let how = format!("[{how}]");
-            let wide = usize::from(area.width)
-                .saturating_sub(how.len() + 4)
-                .min(60);
+            let wide = usize::from(area.width).saturating_sub(how.width() + 4);
             let what = text::fit(&what, wide);
             text::band(
                 rows(area, y, 1),

@@ -10,7 +10,7 @@ use crate::screen::furniture::{big, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
-use crate::screen::{bell, lesson, settings, short_label};
+use crate::screen::{bell, lesson, settings, short_label, solid};
 use crate::tracking::count;
 use crate::tracking::pace::thread::Word;
 use ratatui::buffer::Buffer;
@@ -97,7 +97,9 @@ impl Layer<Session> for Stitches {
             true => lesson::share(session, &scene::of(session, session.done()), space, buf),
             false => space,
         };
-        scene::draw(session, space, buf);
+        if !solid::before_and_after(session, space, buf) {
+            scene::draw(session, space, buf);
+        }
     }
 }
 

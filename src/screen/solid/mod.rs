@@ -3,6 +3,7 @@
 
 mod cells;
 mod fine_picture;
+mod fold;
 mod labels;
 mod room;
 pub mod said;
@@ -10,6 +11,7 @@ mod small;
 
 pub use cells::{CELL, label, on_cells, show};
 pub use fine_picture::{FinePicture, FineShown};
+pub use fold::before_and_after;
 pub use labels::{Writing, word};
 pub use room::SolidRoom;
 pub use small::SmallPicture;

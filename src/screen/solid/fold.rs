@@ -1,0 +1,94 @@
+//! What a fold does: the work flat with the line along which it is folded, and
+//! as it stands then, side by side.
+
+use super::{CELL, Writing, on_cells, show};
+use crate::beadwork::Kind;
+use crate::beadwork::job::JobKind;
+use crate::geometry::PlateSide;
+use crate::picture::{self, Picture, SolidPainter, View};
+use crate::screen::furniture::text::{self, rows};
+use crate::screen::layer::Context as _;
+use crate::screen::look::Look;
+use crate::screen::session::Session;
+use glam::DVec2;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use std::cell::Cell;
+
+/// Columns and rows that both pictures need.
+const LEAST: (u16, u16) = (56, 8);
+
+/// Draws both, if the next movement folds the work for a tie and there is room;
+/// whether it did. A ring is folded net by net, which no picture of the whole
+/// ring shows.
+pub fn before_and_after(session: &Session, area: Rect, buf: &mut Buffer) -> bool {
+    let folds = session.movement().is_some_and(|m| {
+        let is_tie = matches!(session.seq.job(m.job).kind, JobKind::Tie(..));
+        m.kind == Kind::Fold && m.passes.is_empty() && is_tie
+    });
+    if !folds || area.width < LEAST.0 || area.height < LEAST.1 {
+        return false;
+    }
+    let mut view = View::new(&session.seq);
+    if view.is_ring() {
+        return false;
+    }
+    let (look, standing) = (session.look(), session.standing(&view.body));
+    let half = area.width / 2;
+    for (nth, title) in [
+        (0, "before: fold along the dotted line"),
+        (1, "after: both corners meet"),
+    ] {
+        let part = Rect {
+            x: area.x + nth * half,
+            width: half - 1,
+            ..area
+        };
+        text::line(part, buf, title, look.quiet());
+        let part = rows(part, 1, part.height);
+        (view.folded, view.straight) = (f64::from(nth), nth == 0);
+        let places = view.places();
+        let (size, slim) = on_cells(part.width, part.height);
+        let camera = view.camera(&places, size, slim, session.left_handed());
+        let seen = picture::picture(&camera, &places);
+        let painter = SolidPainter {
+            layout: session.seq.layout(),
+            face_colours: &view.face_colours,
+            standing: Some(&standing),
+            shading: look.depth.shading(),
+            last: Cell::default(),
+        };
+        let writing = Writing {
+            body: &view.body,
+            standing: Some(&standing),
+            places: &places,
+            cell: CELL,
+        };
+        show(look, &painter, &seen, &writing.labels(&seen), part, buf);
+        for &ends in view.body.ties.iter().filter(|_| nth == 0) {
+            dotted(look, &seen, ends, part, buf);
+        }
+    }
+    true
+}
+
+/// A dotted line from one corner that is tied to the other: it goes through the
+/// point where the panels meet.
+fn dotted(look: Look, seen: &Picture, ends: (PlateSide, PlateSide), area: Rect, buf: &mut Buffer) {
+    let corner = |at: PlateSide| seen.faces[at.plate].corners[at.side];
+    let cells = DVec2::new(CELL.0 as f64, CELL.1 as f64);
+    let (from, to) = (corner(ends.0) / cells, corner(ends.1) / cells);
+    let dots = from.distance(to) as u32 / 2;
+    // The corners themselves have their words.
+    for n in 2..dots.saturating_sub(1) {
+        let at = from.lerp(to, f64::from(n) / f64::from(dots));
+        let inside = at.min_element() >= 0.0
+            && at.x < f64::from(area.width)
+            && at.y < f64::from(area.height);
+        if inside {
+            let cell = &mut buf[(area.x + at.x as u16, area.y + at.y as u16)];
+            cell.set_char(look.signs().thread[0])
+                .set_style(look.ahead());
+        }
+    }
+}
