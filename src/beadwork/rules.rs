@@ -779,6 +779,9 @@ impl Work {
                 folds.any(|fold| fold == *s)
             }
             (Stage::Still(s), JobKind::Tie(..)) => *s == Still::fold(None),
+            (Stage::Still(s), JobKind::Panel(panel)) if s.kind == Kind::Count => {
+                self.is_count_of_whole_round(*panel, s)
+            }
             (Stage::Through(t), _) => return self.check_through(job, t),
             (Stage::Own(_), _) => true,
             (Stage::BreakOut(bead), _) => self.can_break_out(bead),
@@ -788,6 +791,22 @@ impl Work {
             _ => false,
         };
         is_there.then_some(()).ok_or(Refusal::OutOfTurn)
+    }
+
+    /// Whether a count is that of a round that is whole: the last one, or one that
+    /// was the last before the panel was to have more.
+    fn is_count_of_whole_round(&self, panel: Panel, count: &Still) -> bool {
+        let Some(on) = count.round.and_then(|round| round.0.checked_sub(1)) else {
+            return false;
+        };
+        let on = Round(on);
+        let (kind, stage) = (self.layout.kind(panel), Rounds { panel, on });
+        let is_round = on.0 > 0 && on < kind.last() && count.side.is_none();
+        let is_whole = || {
+            let stage = Stage::from(stage);
+            self.done(&stage) == Some(stage.steps(&self.layout))
+        };
+        is_round && count.beads == kind.in_round(Round(on.0 + 1)) && is_whole()
     }
 
     fn check_through(&self, job: &JobKind, through: &Through) -> Verdict {

@@ -1,10 +1,13 @@
 //! Patterns in three lines, for tests.
 
+use super::amend::Amendment;
 use super::bead::{BeadKind, Colour, Rgb, preset};
 use super::colour::Colours;
 use super::corner_law::CornerLaw;
+use super::corner_mark::CornerMark;
+use super::gap_word::GapWord;
 use super::job::{JobKind, SideJoin};
-use super::number::{Panel, Side};
+use super::number::{Panel, Round, Side};
 use super::project::{
     Closing, Growth, JobList, Make, NamedPanel, PanelSpec, Project, Solid, WorkDirection,
 };
@@ -69,6 +72,28 @@ pub fn project(panels: Vec<PanelSpec>, make: Make) -> Project {
 /// One panel.
 pub fn single(spec: PanelSpec) -> Project {
     project(vec![spec], Make::Single(0))
+}
+
+/// A triangle of three rounds as it is worked without a plan: in gap words, its
+/// corners unknown.
+pub fn free_triangle() -> Project {
+    let mut project = single(panel(3, 3));
+    let word = |gaps: &[u8]| GapWord::new(gaps.to_vec());
+    project.panels[0].growth = Growth::Words {
+        ring: 3,
+        words: vec![word(&[2, 2, 2]), word(&[2, 1, 2, 1, 2, 1])],
+    };
+    project
+}
+
+/// The corners of a panel that is worked as that triangle.
+pub fn its_corners(panel: u16) -> Amendment {
+    let mark = |gap| CornerMark {
+        round: Round(2),
+        gap,
+    };
+    let (panel, marks) = (Panel(panel), (0..3).map(mark).collect());
+    Amendment::Corners { panel, marks }
 }
 
 /// A solid of panels of `rounds` rounds.

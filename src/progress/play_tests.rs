@@ -5,13 +5,13 @@ use super::entry::{Entry, Event, MoveReason};
 use super::journal::{header, line, read};
 use super::moment::Moment;
 use super::state::State;
-use crate::beadwork::amend::{Amendment, OpeningEnd};
+use crate::beadwork::amend::{Amendment, OpeningEnd, SidesJoined};
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::planner::CornerRule;
 use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::verify::verify;
 use crate::beadwork::work::Fact;
-use crate::beadwork::{Sequence, Step, round_info, testing};
+use crate::beadwork::{Bead, Panel, Sequence, Side, Step, round_info, testing};
 use proptest::prelude::*;
 use serde_json::Value;
 
@@ -78,6 +78,8 @@ fn any_amendment() -> impl Strategy<Value = Amendment> {
         1 => job().prop_map(Amendment::LeaveOut),
         1 => job().prop_map(Amendment::Next),
         1 => Just(Amendment::Finish),
+        1 => (1..200u32).prop_map(|bead| Amendment::SewThrough(Bead(bead))),
+        1 => (0..3usize).prop_map(Amendment::Another),
     ]
 }
 
@@ -411,28 +413,12 @@ proptest! {
 
 /// A piece that was changed, killed at every byte: it is where it was after
 /// the last whole line, and nothing of it is reported.
-#[test]
-fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
-    let mut table = Table::new(testing::folded_pair(3, 1));
-    let job = *table.sequence.goal().order.last().unwrap();
-    let open = Amendment::Opening {
-        job,
-        how: OpeningEnd::Open,
-    };
-    let plays = [
-        Play::On(9),
-        Play::Amend(open),
-        Play::Jump(600),
-        Play::Back(30),
-        Play::Amend(Amendment::Finish),
-        Play::On(5),
-        Play::Undo,
-        Play::Unpick(20),
-        Play::On(3),
-    ];
+fn assert_survives(project: Project, plays: &[Play], changes: usize) {
+    let mut table = Table::new(project);
     plays.iter().for_each(|play| table.play(play));
     let amendments = table.state.record.amendments().count();
-    assert_eq!(amendments, 2, "no empty show");
+    assert_eq!(amendments, changes, "no empty show");
+    assert_proved(&table.sequence);
     let bytes = written(&table.entries);
     let mut whole = State::default();
     let mut entries = table.entries.iter();
@@ -461,4 +447,56 @@ fn any_number() -> impl Strategy<Value = i64> {
             i64::from(u32::MAX) - 1
         ]),
     ]
+}
+
+#[test]
+fn a_changed_piece_killed_at_any_byte_is_where_it_was() {
+    let project = testing::folded_pair(3, 1);
+    let job = *Sequence::new(project.clone()).goal().order.last().unwrap();
+    let open = Amendment::Opening {
+        job,
+        how: OpeningEnd::Open,
+    };
+    let plays = [
+        Play::On(9),
+        Play::Amend(open),
+        Play::Jump(600),
+        Play::Back(30),
+        Play::Amend(Amendment::Finish),
+        Play::On(5),
+        Play::Undo,
+        Play::Unpick(20),
+        Play::On(3),
+    ];
+    assert_survives(project, &plays, 2);
+}
+
+/// The same without a plan: corners marked, a panel added, sides joined, the
+/// needle sewn through to a bead.
+#[test]
+fn free_work_killed_at_any_byte_is_where_it_was() {
+    let join = SidesJoined {
+        panel: Panel(1),
+        side: Side(0),
+        onto: Panel(0),
+        at: Side(1),
+    };
+    let plays = [
+        Play::On(9),
+        Play::Amend(Amendment::SewThrough(Bead(2))),
+        Play::On(200),
+        Play::Amend(testing::its_corners(0)),
+        Play::Amend(Amendment::Another(0)),
+        Play::On(200),
+        Play::Amend(testing::its_corners(1)),
+        Play::Amend(Amendment::JoinSides(join)),
+        Play::On(4),
+        Play::Amend(Amendment::SewThrough(Bead(7))),
+        Play::On(1),
+        Play::Undo,
+        Play::Undo,
+        Play::Amend(Amendment::SewThrough(Bead(9))),
+        Play::On(200),
+    ];
+    assert_survives(testing::free_triangle(), &plays, 6);
 }

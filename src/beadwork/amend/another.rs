@@ -190,33 +190,10 @@ fn is_used(goal: &Goal, side: Corner) -> bool {
 mod tests {
     use super::super::tests::assert_proved;
     use super::*;
-    use crate::beadwork::corner_mark::CornerMark;
-    use crate::beadwork::gap_word::GapWord;
-    use crate::beadwork::number::{Round, Step};
+    use crate::beadwork::number::Step;
     use crate::beadwork::planner::CornerRule;
-    use crate::beadwork::project::{Growth, Project};
     use crate::beadwork::record::Record;
     use crate::beadwork::testing;
-
-    /// A triangle of three rounds in gap words, its corners unknown.
-    fn triangle() -> Project {
-        let mut project = testing::single(testing::panel(3, 3));
-        let word = |gaps: &[u8]| GapWord::new(gaps.to_vec());
-        project.panels[0].growth = Growth::Words {
-            ring: 3,
-            words: vec![word(&[2, 2, 2]), word(&[2, 1, 2, 1, 2, 1])],
-        };
-        project
-    }
-
-    fn corners(panel: u16) -> Amendment {
-        let mark = |gap| CornerMark {
-            round: Round(2),
-            gap,
-        };
-        let (panel, marks) = (Panel(panel), (0..3).map(mark).collect());
-        Amendment::Corners { panel, marks }
-    }
 
     fn join(panel: u16, side: u8, onto: u16, at: u8) -> Amendment {
         let (panel, onto) = (Panel(panel), Panel(onto));
@@ -233,7 +210,7 @@ mod tests {
     /// by side: the beads of §7, 4 * 18 + 6 * 2.
     #[test]
     fn triangles_added_and_joined_one_by_one_are_a_tetrahedron() {
-        let mut seq = Sequence::new(triangle());
+        let mut seq = Sequence::new(testing::free_triangle());
         let mut record = Record::default();
         let mut done = 0;
         let mut amend = |seq: &mut Sequence, change: Amendment| {
@@ -243,10 +220,10 @@ mod tests {
             *seq = seq.amended(Step(steps), &change).unwrap();
             done = steps;
         };
-        amend(&mut seq, corners(0));
+        amend(&mut seq, testing::its_corners(0));
         for panel in 1..4 {
             amend(&mut seq, Amendment::Another(0));
-            amend(&mut seq, corners(panel));
+            amend(&mut seq, testing::its_corners(panel));
         }
         for (panel, side, onto, at) in [
             (1, 0, 0, 0),
@@ -260,7 +237,12 @@ mod tests {
         }
         assert_eq!(seq.layout().beads(), 4 * 18 + 6 * 2);
         assert_proved(&seq);
-        let back = Sequence::resume(triangle(), &[], &record, CornerRule::default());
+        let back = Sequence::resume(
+            testing::free_triangle(),
+            &[],
+            &record,
+            CornerRule::default(),
+        );
         assert_eq!(back.refused, None);
         assert!(back.sequence.iter().eq(seq.iter()));
     }
@@ -268,7 +250,7 @@ mod tests {
     #[test]
     fn sides_that_cannot_be_joined_say_why() {
         let refused = |seq: &Sequence, change| seq.amended(Step(seq.steps()), &change).err();
-        let seq = Sequence::new(triangle());
+        let seq = Sequence::new(testing::free_triangle());
         assert_eq!(refused(&seq, join(0, 0, 0, 1)), Some(Refusal::SamePanel));
         assert_eq!(
             refused(&seq, join(1, 0, 0, 1)),

@@ -2,9 +2,9 @@
 
 use super::as_stitched::Restated;
 use super::thread::ThreadChange;
-use super::{Amendment, OpeningEnd, OwnKind, OwnStep};
+use super::{Amendment, OpeningEnd, OwnKind, OwnStep, SidesJoined};
 use crate::beadwork::movement::Movement;
-use crate::beadwork::number::{Bead, GoalJob, Step};
+use crate::beadwork::number::{Bead, GoalJob, Panel, Side, Step};
 use crate::beadwork::planner::CornerRule;
 use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::record::{Record, Undone};
@@ -34,7 +34,7 @@ fn a_piece(nth: usize, dice: &mut Dice) -> Project {
     use Closing::{Fill, Open, SetIn};
     let rounds = 3 + dice.below(4) as u32;
     let closing = *dice.of(&[Fill, Open, SetIn]);
-    match nth % 5 {
+    match nth % 6 {
         0 => {
             let closings = [closing, *dice.of(&[Fill, Open, SetIn])];
             let closings = closings.map(|c| (usize::from(c == Fill), c));
@@ -49,7 +49,8 @@ fn a_piece(nth: usize, dice: &mut Dice) -> Project {
         1 => testing::solid(Solid::Tetrahedron, rounds, closing),
         2 => testing::solid(Solid::Octahedron, 3, closing),
         3 => testing::listed_tetrahedron(rounds),
-        _ => testing::ring(8, 3, closing),
+        4 => testing::ring(8, 3, closing),
+        _ => testing::free_triangle(),
     }
 }
 
@@ -82,7 +83,7 @@ fn a_change(
     let mut offered = sequence.amendments(done);
     offered.retain(leaves_room);
     let jobs = sequence.goal().jobs.len();
-    match dice.below(9) {
+    match dice.below(14) {
         0 => Some(Amendment::Own(OwnStep {
             what: dice.of(&OwnKind::ALL).0,
             text: "as drawn".into(),
@@ -103,6 +104,13 @@ fn a_change(
             Some(Amendment::SewThrough(Bead(
                 1 + dice.below(strung as usize) as u32,
             )))
+        }
+        4 | 5 => sequence.corner_marked(Step(done.0 + 1)).ok(),
+        6 => (sequence.goal().panels.len() > 1).then(|| a_join(dice)),
+        7 => {
+            let corners = dice.of(&[&[2][..], &[1, 0], &[1, 0, 2]]).to_vec();
+            let law = sequence.law_ahead(done).unwrap_or(corners);
+            sequence.by_law(done, &law, 1 + dice.below(3) as u32).ok()
         }
         // The kind that came up least.
         _ => {
@@ -133,17 +141,42 @@ fn as_stitched(
     Some(("AsStitched", found))
 }
 
+/// A side of one of the first two panels joined to one of the other.
+fn a_join(dice: &mut Dice) -> Amendment {
+    let mut side = || Side(dice.below(3) as u8);
+    Amendment::JoinSides(SidesJoined {
+        panel: Panel(1),
+        side: side(),
+        onto: Panel(0),
+        at: side(),
+    })
+}
+
+/// Two triangles worked without a plan, their corners marked: their sides can
+/// be joined.
+fn two_triangles(sequence: &mut Sequence, record: &mut Record) {
+    let corners = testing::its_corners;
+    for change in [corners(0), Amendment::Another(0), corners(1)] {
+        let (from, to) = (record.steps(), sequence.steps());
+        record.play(&sequence.work().facts(from, to), to);
+        *sequence = sequence.amended(Step(to), &change).unwrap();
+        record.amend(change);
+    }
+}
+
 fn a_ring_of_another_size(sequence: &Sequence, done: Step) -> Option<Amendment> {
     let mut offered = sequence.amendments(done).into_iter();
     offered.find(|change| matches!(change, Amendment::Tetrahedra(_)))
 }
 
 /// What was sewn until a step. A round in hand may come to have more or fewer
-/// beads than was meant when its first were strung.
+/// beads than was meant when its first were strung, and sides lie where corners
+/// are marked.
 fn sewn(sequence: &Sequence, until: u32) -> impl Iterator<Item = Movement> {
     let sewn = sequence.iter().take(until as usize);
     sewn.map(|movement| Movement {
         round_target: 0,
+        side: None,
         ..movement
     })
 }
@@ -159,17 +192,20 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
     let seed: Option<u64> = std::env::var("SEED").ok().and_then(|s| s.parse().ok());
     let mut dice = Dice(seed.unwrap_or(20_260_311));
     let mut made: BTreeMap<String, u32> = BTreeMap::new();
-    for nth in 0..40 {
+    for nth in 0..36 {
         let project = a_piece(nth, &mut dice);
         let mut sequence = Sequence::new(project.clone());
         let mut record = Record::default();
         let mut before: Vec<(Record, Sequence)> = vec![];
+        if nth % 12 == 5 {
+            two_triangles(&mut sequence, &mut record);
+        }
         for _ in 0..8 {
             // On, or back, to any step.
-            let (from, mut to) = (
-                record.steps(),
-                dice.below(sequence.steps() as usize + 1) as u32,
-            );
+            let (from, mut to) = (record.steps(), sequence.steps());
+            if dice.below(4) > 0 {
+                to = dice.below(to as usize + 1) as u32;
+            }
             match to > from {
                 true => record.play(&sequence.work().facts(from, to), to),
                 false => record.back_to(to),
@@ -193,6 +229,8 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
                 (sequence, to) = (found.sequence, found.step);
             }
             let amendment = match before.is_empty() {
+                true if nth % 12 == 5 => Some(a_join(&mut dice)),
+                true if nth % 12 == 11 => sequence.corner_marked(Step(to + 1)).ok(),
                 // Only the first change can make a ring of another size.
                 true => a_ring_of_another_size(&sequence, Step(to)),
                 false => None,
@@ -240,11 +278,15 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
     }
     let kinds = [
         "All",
+        "Another",
         "AsStitched",
         "BreakOut",
+        "Corners",
         "Ease",
         "Finish",
         "Join",
+        "JoinSides",
+        "Law",
         "LeaveOut",
         "Made",
         "Next",

@@ -145,6 +145,11 @@ impl Work {
         let frame = &goal.panels[panel.index()].frame;
         match new.strip() {
             Some(strip) => Frame::rectangle(strip.size(meant.project().bead_mm())),
+            // Gaps worked otherwise than was meant have made another edge.
+            None if goal.panels.len() == 1 => {
+                let edge_mm = meant.project().edge_mm(new);
+                Frame::flat(new.sides(), edge_mm, glam::DVec3::ZERO)
+            }
             None => {
                 let edge = |kind: &super::super::panel::PanelLayout| f64::from(kind.edge(Side(0)));
                 frame.scaled(edge(new) / edge(old).max(1.0))
