@@ -85,6 +85,9 @@ pub enum Refusal {
     PanelsAfter(Panel),
     /// Other beads are sewn onto a bead that is to be broken out.
     SewnOnto,
+    /// A bead of the ring or the string that a panel begins with is not broken
+    /// out.
+    BeadOfTheString,
     /// The needle comes out of the bead that is to be broken out.
     NeedleInIt,
     /// Thread was woven in through the bead that is to be broken out, or
@@ -263,6 +266,9 @@ impl fmt::Display for Refusal {
             }
             Refusal::SewnOnto => f.write_str(
                 "other beads are sewn onto that bead and would come loose: unpick to before them, or keep it as stitched",
+            ),
+            Refusal::BeadOfTheString => f.write_str(
+                "that bead is part of the ring or the string: unpick to there and string it again, or keep it as stitched",
             ),
             Refusal::NeedleInIt => f.write_str(
                 "the needle comes out of that bead: go back one step and slip it off, or keep it as stitched",

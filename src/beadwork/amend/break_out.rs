@@ -17,9 +17,12 @@ impl Sequence {
     /// # Errors
     /// Why the work does not allow it.
     pub fn break_out(&self, done: Step, at: Step, is_noted: bool) -> Result<Restated, Refusal> {
-        let (beads, _) = self.beads_worked(at).ok_or(Refusal::NoSuchGap)?;
-        if at > done || is_noted && beads == 0 {
+        let (beads, most) = self.beads_worked(at).ok_or(Refusal::NoSuchGap)?;
+        if at > done || is_noted && beads == 0 || !is_noted && beads == most {
             return Err(Refusal::NoSuchGap);
+        }
+        if self.gap_of(at).is_none() && self.row_gap_of(at).is_none() {
+            return Err(Refusal::BeadOfTheString);
         }
         let (after, colour, mut work) = match is_noted {
             true => {
@@ -29,8 +32,13 @@ impl Sequence {
                 (found.after, colour, work)
             }
             false => {
-                let colour = self.with_one_more(done, at, beads + 1)?.check_free(at)?;
-                (done.0, colour, self.work_at(done))
+                let work = self.work_at(done);
+                // Whatever goes through a join bead goes through one beside it, too.
+                let colour = match self.row_gap_of(at) {
+                    Some(_) if beads > 0 => work.check_free(at)?,
+                    _ => self.with_one_more(done, at, beads + 1)?.check_free(at)?,
+                };
+                (done.0, colour, work)
             }
         };
         let bead = self.to_break_out(at, colour).ok_or(Refusal::NoSuchGap)?;
@@ -61,10 +69,15 @@ impl Sequence {
 
     /// What is worked until a step, with so many beads in the gap of step `at`.
     fn with_one_more(&self, done: Step, at: Step, beads: u8) -> Result<Work, Refusal> {
-        match self.row_gap_of(at) {
-            Some(gap) => Ok(self.restate_row(done, at, gap, beads)?.1),
-            None => Ok(self.restate(done, at, beads, None)?.2),
-        }
+        let work = match self.row_gap_of(at) {
+            Some(gap) => self.restate_row(done, at, gap, beads).map(|found| found.1),
+            None => self.restate(done, at, beads, None).map(|found| found.2),
+        };
+        work.map_err(|refusal| match refusal {
+            // A way that was woven there leads through the bead.
+            Refusal::OutOfReach(_) | Refusal::NotStrung(_) => Refusal::ThreadAtRisk,
+            refusal => refusal,
+        })
     }
 
     fn to_break_out(&self, at: Step, colour: Colour) -> Option<BreakOut> {
@@ -314,8 +327,41 @@ mod tests {
         let last = Step(last.unwrap().step.0 - 1);
         assert_eq!(refused(last, last), Refusal::NeedleInIt);
         // The ring is strung anew instead.
-        assert!(plain.break_out(Step(9), Step(3), false).is_err());
+        assert_eq!(refused(Step(9), Step(3)), Refusal::BeadOfTheString);
         assert_eq!(refused(Step(at.0 - 1), at), Refusal::NoSuchGap);
+    }
+
+    /// At every gap of a pair of tetrahedra, from its step until a good while later:
+    /// what is allowed is proved, and every reason comes up. A bead at the edge of a
+    /// panel is broken out in a later job, too.
+    #[test]
+    fn every_gap_is_broken_out_or_the_reason_is_told() {
+        let plain = Sequence::new(testing::folded_pair(4, 1));
+        let (mut later_job, mut refused) = (0, vec![]);
+        for at in (1..=plain.steps()).map(Step) {
+            if plain.beads_worked(at).is_none() {
+                continue;
+            }
+            for later in [0, 1, 4, 15, 30, 60] {
+                let done = Step((at.0 + later).min(plain.steps()));
+                match plain.break_out(done, at, false) {
+                    Ok(found) => {
+                        assert_proved(&found.sequence);
+                        let seq = &found.sequence;
+                        let broken = seq.as_made(seq.step(Step(found.step)).unwrap());
+                        let is_later = seq.job_of(at) != broken.job;
+                        assert_eq!(broken.round.is_none(), is_later);
+                        later_job += u32::from(is_later);
+                    }
+                    Err(refusal) if !refused.contains(&refusal) => refused.push(refusal),
+                    Err(_) => {}
+                }
+            }
+        }
+        assert!(later_job > 0);
+        use Refusal::{BeadOfTheString, NeedleInIt, SewnOnto, ThreadAtRisk};
+        let reasons = [BeadOfTheString, SewnOnto, NeedleInIt, ThreadAtRisk];
+        assert_eq!(refused, reasons);
     }
 
     /// A join bead too many, until a side is locked into the row.
@@ -332,7 +378,7 @@ mod tests {
             assert_comes_back(&project, &record, &found.sequence);
         }
         let late = plain.break_out(Step(plain.steps()), at, false);
-        assert_eq!(late.unwrap_err(), Refusal::JobBegun);
+        assert_eq!(late.unwrap_err(), Refusal::SewnOnto);
     }
 
     /// A bead too many in the first round of a fill, and one that was kept there.
