@@ -167,8 +167,8 @@ fn panels_are_made_ahead_and_joined_in_another_order() {
     let mut screen = Screen::begun(&whole);
     screen.keys("<space>5").sees("step 6 of 989");
     choose(&mut screen, &["Panel 2:", "do this next"]);
-    screen.keys("<enter>").sees("Press y for all 5 like it");
-    screen.keys("y").sees("and 4 more like it");
+    screen.keys("<enter>").sees("Press Tab for all 5 like it");
+    screen.keys("<tab>").sees("and 4 more like it");
     screen.keys("<enter>").sees("Changed.");
     let ahead = jobs(&whole);
     let first: Vec<&str> = ahead.iter().take(7).map(String::as_str).collect();
@@ -232,7 +232,7 @@ fn a_panel_that_is_made_already_is_gone_past() {
     screen.keys("<enter>").sees("Panel 3: it is made already");
     screen
         .keys("<down> <enter>")
-        .sees("Press y for all 5 like it");
+        .sees("Press Tab for all 5 like it");
     screen.keys("<enter>").sees("Changed.");
     assert_eq!(jobs(&whole)[1], "Panel 3 #3");
     is_proved(&whole);

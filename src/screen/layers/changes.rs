@@ -396,7 +396,7 @@ pub struct Previewed {
 impl Layer<Session> for Previewed {
     keys! { Session, "Before and after a change";
         make "Enter" ["Enter make the change"] "make the change; z takes it back"
-        switch "y" ["y this one or all"] "this one, or all that are like it"
+        switch "Tab" ["Tab this one or all"] "this one, or all that are like it"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -409,10 +409,11 @@ impl Layer<Session> for Previewed {
             done => format!("Steps 1 to {done} are sewn and stay as they are."),
         };
         let other = match &self.other {
-            Some(Amendment::All(all)) => {
-                Some(format!("This one? Press y for all {} like it.", all.len()))
-            }
-            Some(_) => Some("All of them? Press y for the first one alone.".into()),
+            Some(Amendment::All(all)) => Some(format!(
+                "This one? Press Tab for all {} like it.",
+                all.len()
+            )),
+            Some(_) => Some("All of them? Press Tab for the first one alone.".into()),
             None => None,
         };
         let closing = "Enter makes the change, Esc leaves all as it was.".into();
