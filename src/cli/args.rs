@@ -14,7 +14,7 @@ use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra
 /// A stitch-along companion for geometric beadwork
 ///
 /// threadmark always knows which bead the needle leaves, what the next movement
-/// is, and how many beads must be there when you look. One key is one movement
+/// is, and how many beads there should be when you look. One key is one movement
 /// of the needle; put the work away at any moment and it finds your place again.
 ///
 /// A pattern is a file; a piece is one making of a pattern, with its own copy
@@ -571,7 +571,7 @@ pub(super) struct Draft {
     pub(super) json: JsonOption,
 }
 
-/// Compare a count with what must be there
+/// Compare a count with what there should be
 ///
 /// Says whether the number is right, and if not, what is most likely wrong and
 /// where to look. Exit code 0 if it is right, 1 if it differs.

@@ -321,6 +321,6 @@ mod tests {
             said.contains("The last step that you did is:\n  step 20 of"),
             "{said}"
         );
-        assert!(said.contains("There must be on the mat:"), "{said}");
+        assert!(said.contains("There should be on the mat:"), "{said}");
     }
 }

@@ -13,6 +13,8 @@ pub struct Beads {
     pub letter: char,
     /// Its colour in words.
     pub name: String,
+    /// The name of its size, if it has one.
+    pub size: Option<&'static str>,
     /// How many the piece takes.
     pub count: u32,
     /// What these weigh, g.
@@ -38,6 +40,7 @@ pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Beads
             colour: Colour(nth as u8),
             letter: kind.letter,
             name: kind.name.clone(),
+            size: kind.size.name(),
             count: *count,
             grams: f64::from(*count) / kind.size.per_gram,
             spare,

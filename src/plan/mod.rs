@@ -61,7 +61,7 @@ pub struct Wishes {
 }
 
 impl Default for Wishes {
-    /// 5 % over, the common pace, no stone.
+    /// 5 % spare, the common pace, no stone.
     fn default() -> Self {
         Wishes {
             spare_percent: 5.0,

@@ -19,8 +19,14 @@ impl Page<'_> {
         self.heading("Beads");
         for beads in &plan.beads {
             self.line(format!(
-                "{} {}: {} beads, {:.1} g; buy {:.1} g with {} spare",
-                beads.letter, beads.name, beads.count, beads.grams, beads.buy_grams, beads.spare
+                "{} {}{}: {} beads, {:.1} g; buy {:.1} g with {} spare",
+                beads.letter,
+                beads.name,
+                beads.size.map_or(String::new(), |size| format!(", {size}")),
+                beads.count,
+                beads.grams,
+                beads.buy_grams,
+                beads.spare
             ));
         }
         self.line(format!(
@@ -39,8 +45,11 @@ impl Page<'_> {
         let tails = self.unit.length(plan.thread.tail_mm);
         let how = match plan.threads_alike().len() {
             0 | 1 => format!(
-                ", {} mm thick: {lengths} cut to {} with {tails} left at each end",
-                plan.thread.diameter_mm,
+                ", {} mm: {lengths} cut to {} with {tails} left at each end",
+                match plan.thread.name() {
+                    Some(name) => name.to_string(),
+                    None => plan.thread.diameter_mm.to_string(),
+                },
                 self.unit.thread(plan.thread.cut_mm),
             ),
             _ => format!(": {lengths} with {tails} left at each end"),
