@@ -178,7 +178,11 @@ impl<W: Write> Plain<W> {
                 let mut letters = line.chars();
                 let exit = letters.next().and_then(|c| self.key(KeyCode::Char(c)));
                 let exit = match self.stack.top_mut().entry() {
-                    Some(_) => exit.or_else(|| self.type_in(letters.as_str())),
+                    Some(_) => {
+                        // The answer is said whole, however like it is to the last one.
+                        self.heard.clear();
+                        exit.or_else(|| self.type_in(letters.as_str()))
+                    }
                     None => exit.or_else(|| {
                         let mut keys = letters.filter(|c| *c != ' ');
                         keys.find_map(|c| self.key(KeyCode::Char(c)))

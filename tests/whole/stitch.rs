@@ -310,3 +310,14 @@ mod on_a_terminal {
         assert!(coloured("--colour 16 stitch practice-triangle") > 20);
     }
 }
+
+/// Two counts with the same sum have the same first line: it is said both times.
+#[test]
+fn by_ear_each_count_is_answered_whole() {
+    let typed = format!("{}7 7 7\n6 7 8\nq\n", "\n".repeat(66));
+    let said = threadmark("stitch practice-decrease --plain")
+        .stdin(typed)
+        .run();
+    let answers = said.matches("\nRound 7: 21 counted, there should be 12");
+    assert_eq!(answers.count(), 2, "{said}");
+}
