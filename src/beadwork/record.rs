@@ -406,7 +406,9 @@ impl Sequence {
                     // Movements that an earlier intention asked for may be
                     // taken back and made again.
                     let (after, until) = (work.steps(), work.steps() + fact.steps());
-                    let was_made = |full: &Work| full.facts(after, until).contains(fact);
+                    let was_made = |full: &Work| {
+                        full.goes_on_from(&work) && full.facts(after, until).contains(fact)
+                    };
                     match ahead.as_ref().is_some_and(was_made) {
                         true => work.play(fact.clone()),
                         false => return Err(refusal),
