@@ -491,14 +491,16 @@ impl Work {
             return Err(Refusal::NothingLeft);
         }
         goal.amendments += 1;
+        if !matches!(amendment, Amendment::Rounds { .. }) {
+            self.set_goal(Arc::new(goal));
+            return Ok(());
+        }
         let mut amended = self.clone();
         amended.set_goal(Arc::new(goal));
-        if matches!(amendment, Amendment::Rounds { .. }) {
-            let goal = amended.goal();
-            let mut jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
-            if let Some(refusal) = jobs.find_map(|job| amended.unlike_sides(job)) {
-                return Err(refusal);
-            }
+        let jobs = amended.goal().order.iter();
+        let mut jobs = jobs.map(|job| &amended.goal().jobs[job.index()]);
+        if let Some(refusal) = jobs.find_map(|job| amended.unlike_sides(job)) {
+            return Err(refusal);
         }
         *self = amended;
         Ok(())
@@ -735,12 +737,13 @@ impl Work {
     pub(super) fn unworkable(&self, goal: &Goal) -> Option<(GoalJob, Refusal)> {
         let (mut made, mut rows) = (HashSet::new(), HashSet::new());
         for &job in &goal.order {
-            let mut kind = goal.jobs[job.index()].clone();
+            let kind = &goal.jobs[job.index()];
             made.extend(kind.makes());
             rows.extend(kind.rows_worked());
             if self.is_taken_up(job) {
                 continue;
             }
+            let mut kind = kind.clone();
             let mut on = kind.rows_met().into_iter();
             if let Some((panel, side)) = on.find(|row| !rows.contains(row)) {
                 return Some((job, Refusal::NoRow(panel, side)));

@@ -184,6 +184,31 @@ mod tests {
         }
     }
 
+    /// Where there is a way from panel to panel, they hang together; and panels
+    /// that lie apart are known to.
+    #[test]
+    fn panels_that_a_way_leads_between_hang_together() {
+        let mut apart = 0;
+        for project in [testing::listed_tetrahedron(3), testing::folded_pair(3, 1)] {
+            let seq = Sequence::new(project);
+            for done in (0..=seq.steps()).step_by(29) {
+                let work = seq.work_at(crate::beadwork::Step(done));
+                let beads = || (1..=work.strung).map(Bead);
+                for from in beads().step_by(17) {
+                    let panel = |bead| work.layout.seat(bead).panel;
+                    for to in beads().step_by(13).filter(|to| panel(*to) != panel(from)) {
+                        let leaving = Hole::front(from);
+                        let way = shortest(work.touching(), leaving, usize::MAX, |h| h.bead == to);
+                        let together = work.hang_together(panel(from), panel(to));
+                        assert!(together || way.is_none(), "step {done}: {from} to {to}");
+                        apart += u32::from(!together);
+                    }
+                }
+            }
+        }
+        assert!(apart > 20, "{apart}");
+    }
+
     /// The search against a general graph library's breadth-first distances
     /// over the same bead ends.
     #[test]

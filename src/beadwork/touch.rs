@@ -17,6 +17,7 @@ use super::number::{Bead, Panel, Side};
 use super::seams::{Corner, Direction, Seams};
 use super::stage::Lock;
 use super::work::Work;
+use std::collections::HashSet;
 
 /// Beads up to a number, and the joins among them.
 #[derive(Clone, Copy)]
@@ -35,6 +36,46 @@ impl Work {
             seams: &self.seams,
             strung: self.strung,
         }
+    }
+}
+
+impl Work {
+    /// Whether two panels hang together, by joins or by corners that have come
+    /// together: else no bead of the one leads to the other.
+    pub(super) fn hang_together(&self, from: Panel, to: Panel) -> bool {
+        let mut known = HashSet::from([from]);
+        let mut ahead = vec![from];
+        while let Some(panel) = ahead.pop() {
+            if panel == to {
+                return true;
+            }
+            let beside = self.beside_panel(panel).into_iter();
+            ahead.extend(beside.filter(|panel| known.insert(*panel)));
+        }
+        false
+    }
+
+    /// The panels that a panel is joined to, or meets at a corner.
+    fn beside_panel(&self, panel: Panel) -> Vec<Panel> {
+        let (layout, seams) = (&self.layout, &self.seams);
+        let mut beside = vec![];
+        for side in (0..layout.kind(panel).sides()).map(Side) {
+            let own = layout.row_on(panel, side);
+            let locked = seams.row_of((panel, side)).map(|(row, _)| row);
+            for row in own.into_iter().chain(locked) {
+                beside.push(layout.row(row).panel);
+                beside.extend(seams.sides_of(row).iter().map(|(panel, ..)| *panel));
+                beside.extend(seams.fills_on(row).iter().map(|(panel, _)| *panel));
+            }
+            let together = seams.together((panel, side)).iter();
+            beside.extend(together.map(|(panel, _)| *panel));
+        }
+        if let Some(rim) = layout.panel(panel).rim {
+            beside.extend(layout.rim(rim).iter().map(|side| side.panel));
+        }
+        beside.extend(seams.in_middle_of(panel));
+        beside.extend(seams.around(panel));
+        beside
     }
 }
 

@@ -25,7 +25,10 @@ impl Planner {
             [None, Some(_)] => true,
             [None, None] => {
                 let mut ways = self.ways();
-                let mut to = |to| self.seek(&mut ways, |hole| hole == to);
+                let mut to = |to| {
+                    let near = self.may_reach(to);
+                    near.then(|| self.seek(&mut ways, |hole| hole == to))?
+                };
                 let far = holes.map(|hole| to(hole).map_or(usize::MAX, |w| w.len()));
                 let nearer = holes[usize::from(far[0] > far[1])];
                 return (nearer, to(nearer).map(Weave::Beads));
@@ -85,7 +88,16 @@ impl Planner {
     /// The way of the needle to leave `to`.
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
         let seek = || self.seek(&mut self.ways(), |hole| hole == to);
-        self.way_at_hand(to).or_else(|| seek().map(Weave::Beads))
+        let far = || self.may_reach(to).then(seek).flatten();
+        self.way_at_hand(to).or_else(|| far().map(Weave::Beads))
+    }
+
+    /// Whether the panel that the needle is in hangs together with that of a
+    /// hole: panels that lie apart need no search.
+    fn may_reach(&self, to: Hole) -> bool {
+        let panel = |hole: Hole| self.layout().seat(hole.bead).panel;
+        let needle = self.work.needle();
+        needle.is_some_and(|needle| self.work.hang_together(panel(needle), panel(to)))
     }
 
     /// The ways from where the needle leaves.
