@@ -63,7 +63,7 @@ fn a_colour_that_runs_out_in_the_middle_of_a_round() {
     let all = json(&whole, &format!("beads {PIECE}")).len();
     let plain = "S".repeat(all);
     assert_eq!(colours(&whole), plain);
-    screen.keys("m").sees("One bead in place of another");
+    screen.keys("m").sees("c another bead");
     screen
         .keys("c")
         .sees("Which bead runs out")
