@@ -43,14 +43,29 @@ impl Work {
     /// Whether two panels hang together, by joins or by corners that have come
     /// together: else no bead of the one leads to the other.
     pub(super) fn hang_together(&self, from: Panel, to: Panel) -> bool {
-        let mut known = HashSet::from([from]);
-        let mut ahead = vec![from];
-        while let Some(panel) = ahead.pop() {
-            if panel == to {
-                return true;
+        if from == to {
+            return true;
+        }
+        // From both sides in turn: the nearest panels first, and no further
+        // than the smaller of two works that lie apart.
+        let mut known = [HashSet::from([from]), HashSet::from([to])];
+        let mut last = [vec![from], vec![to]];
+        for side in [0, 1].into_iter().cycle() {
+            let mut next = vec![];
+            for panel in last[side].drain(..) {
+                for beside in self.beside_panel(panel) {
+                    if known[1 - side].contains(&beside) {
+                        return true;
+                    }
+                    if known[side].insert(beside) {
+                        next.push(beside);
+                    }
+                }
             }
-            let beside = self.beside_panel(panel).into_iter();
-            ahead.extend(beside.filter(|panel| known.insert(*panel)));
+            if next.is_empty() {
+                return false;
+            }
+            last[side] = next;
         }
         false
     }
