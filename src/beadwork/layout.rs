@@ -541,6 +541,18 @@ impl Layout {
         }
     }
 
+    /// The round of a panel that a round is worked on; none of one that is strung
+    /// by itself or worked on a rim.
+    pub(super) fn worked_on(&self, panel: Panel, makes: Round) -> Option<Round> {
+        let on = match self.way(panel) {
+            WorkDirection::Outward => Round(makes.0.checked_sub(1)?),
+            WorkDirection::Inward => Round(makes.0 + 1),
+        };
+        (1..=self.kind(panel).rounds())
+            .contains(&on.0)
+            .then_some(on)
+    }
+
     /// The order in which a panel's beads are strung.
     pub fn making(&self, panel: Panel) -> &Making {
         &self.makings[self.begun(panel).making].1

@@ -322,6 +322,13 @@ impl Work {
     }
 }
 
+/// Whether a fact comes next on the way ahead, and the work keeps to it.
+fn lies_ahead(ahead: Option<&Work>, work: &Work, fact: &Fact) -> bool {
+    let (after, until) = (work.steps(), work.steps() + fact.steps());
+    let full = ahead.filter(|full| full.goes_on_from(work));
+    full.is_some_and(|full| full.facts(after, until).contains(fact))
+}
+
 /// The work to plan from: the way ahead, as long as the work keeps to it.
 fn on<'a>(work: &'a Work, ahead: Option<&'a Work>) -> &'a Work {
     ahead.filter(|full| full.goes_on_from(work)).unwrap_or(work)
@@ -402,19 +409,15 @@ impl Sequence {
                     }
                     Ok(())
                 }
-                Played::Fact(fact) => work.try_play(fact.clone()).or_else(|refusal| {
+                Played::Fact(fact) => match work.try_play(fact.clone()) {
                     // Movements that an earlier intention asked for may be
                     // taken back and made again.
-                    let (after, until) = (work.steps(), work.steps() + fact.steps());
-                    let was_made = |full: &Work| {
-                        full.goes_on_from(&work) && full.facts(after, until).contains(fact)
-                    };
-                    match ahead.as_ref().is_some_and(was_made) {
-                        true => work.play(fact.clone()),
-                        false => return Err(refusal),
+                    Err(_) if lies_ahead(ahead.as_ref(), &work, fact) => {
+                        work.play(fact.clone());
+                        Ok(())
                     }
-                    Ok(())
-                }),
+                    played => played,
+                },
                 Played::Amended(amendment) => {
                     ahead = None;
                     work = work.without_loose_changes();

@@ -23,7 +23,6 @@ use super::making::Begin;
 use super::movement::Kind;
 use super::number::{Bead, Panel, Round, Side};
 use super::own_rounds::{GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, RowGap, can_change};
-use super::project::WorkDirection;
 use super::route;
 use super::seams::Corner;
 use super::stage::{
@@ -600,10 +599,8 @@ impl Work {
         if strung.contains(&round.0) {
             return self.check_strung(panel, change);
         }
-        let on = match self.layout.way(panel) {
-            WorkDirection::Outward => Round(round.0 - 1),
-            WorkDirection::Inward => Round(round.0 + 1),
-        };
+        let on = self.layout.worked_on(panel, round);
+        let on = on.ok_or(Refusal::NoSuchGap)?;
         let kind = self.layout.kind(panel);
         let work = self.layout.making(panel).work(kind, on);
         let others = work.beads() - work.in_gap_from_entry(gap);
@@ -785,9 +782,6 @@ impl Work {
                 folds.any(|fold| fold == *s)
             }
             (Stage::Still(s), JobKind::Tie(..)) => *s == Still::fold(None),
-            (Stage::Still(s), JobKind::Panel(panel)) if s.kind == Kind::Count => {
-                self.is_count_of_whole_round(*panel, s)
-            }
             (Stage::Through(t), _) => return self.check_through(job, t),
             (Stage::Own(_), _) => true,
             (Stage::BreakOut(bead), _) => self.can_break_out(bead),
@@ -797,22 +791,6 @@ impl Work {
             _ => false,
         };
         is_there.then_some(()).ok_or(Refusal::OutOfTurn)
-    }
-
-    /// Whether a count is that of a round that is whole: the last one, or one that
-    /// was the last before the panel was to have more.
-    fn is_count_of_whole_round(&self, panel: Panel, count: &Still) -> bool {
-        let Some(on) = count.round.and_then(|round| round.0.checked_sub(1)) else {
-            return false;
-        };
-        let on = Round(on);
-        let (kind, stage) = (self.layout.kind(panel), Rounds { panel, on });
-        let is_round = on.0 > 0 && on < kind.last() && count.side.is_none();
-        let is_whole = || {
-            let stage = Stage::from(stage);
-            self.done(&stage) == Some(stage.steps(&self.layout))
-        };
-        is_round && count.beads == kind.in_round(Round(on.0 + 1)) && is_whole()
     }
 
     fn check_through(&self, job: &JobKind, through: &Through) -> Verdict {

@@ -50,7 +50,8 @@ impl Work {
         // than the smaller of two works that lie apart.
         let mut known = [HashSet::from([from]), HashSet::from([to])];
         let mut last = [vec![from], vec![to]];
-        for side in [0, 1].into_iter().cycle() {
+        let mut side = 0;
+        loop {
             let mut next = vec![];
             for panel in last[side].drain(..) {
                 for beside in self.beside_panel(panel) {
@@ -66,8 +67,8 @@ impl Work {
                 return false;
             }
             last[side] = next;
+            side = 1 - side;
         }
-        false
     }
 
     /// The panels that a panel is joined to, or meets at a corner.

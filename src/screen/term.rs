@@ -28,7 +28,7 @@ use super::terminal_guard::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_pa
 static AHEAD: Mutex<Vec<Input>> = Mutex::new(Vec::new());
 
 /// A frame that was drawn before its key was pressed.
-struct Ahead {
+struct FrameAhead {
     key: KeyEvent,
     frame: Buffer,
     /// What makes the terminal show it.
@@ -43,7 +43,7 @@ pub struct Screen {
     /// What is painted next.
     next: Buffer,
     /// What will be painted after a key, if that key is pressed.
-    ahead: Option<Ahead>,
+    ahead: Option<FrameAhead>,
     parser: Parser,
     /// When the terminal was asked whether it shows pictures, until it answers.
     asked: Option<Instant>,
@@ -131,7 +131,7 @@ impl Screen {
         let mut bytes = vec![];
         let changed = self.painted.diff(&frame);
         CrosstermBackend::new(&mut bytes).draw(changed.into_iter())?;
-        self.ahead = Some(Ahead { key, frame, bytes });
+        self.ahead = Some(FrameAhead { key, frame, bytes });
         Ok(())
     }
 

@@ -228,25 +228,23 @@ pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<
         let drawing = std::mem::replace(&mut technique.drawing, Drawing::new("", ""));
         technique.drawing = drawing.for_hand(hand);
     }
-    let captions: Vec<&str> = techniques.iter().map(|technique| technique.words).collect();
-    let more = found(&captions.join(" "));
-    words.extend(
-        more.into_iter()
-            .filter(|word| !words.contains(word))
-            .collect::<Vec<_>>(),
-    );
     let is_drawn = |word: &&Word| SKETCHES.iter().any(|sketch| sketch.word == word.word);
     let everyday = |word: &&Word| EVERYDAY.contains(&word.word);
-    let mut at = 0;
     words.retain(|word| !is_drawn(word) && !everyday(word));
+    let explain = |text: &str, words: &mut Vec<&'static Word>| {
+        for word in found(text) {
+            if !words.contains(&word) && !is_drawn(&word) && !everyday(&word) {
+                words.push(word);
+            }
+        }
+    };
+    for technique in &techniques {
+        explain(technique.words, &mut words);
+    }
     // A meaning may use further words.
-    while let Some(word) = words.get(at) {
-        let more = found(word.in_short());
-        let more: Vec<&Word> = more
-            .into_iter()
-            .filter(|w| !words.contains(w) && !is_drawn(w) && !everyday(w))
-            .collect();
-        words.extend(more);
+    let mut at = 0;
+    while let Some(&word) = words.get(at) {
+        explain(word.in_short(), &mut words);
         at += 1;
     }
     words.sort_by_key(|word| word.word);
@@ -305,12 +303,13 @@ impl Sketch {
         let [from, to] = self.ends.map(|(x, level)| at(x, level));
         drawing.line(thread(from, on_it(), to), Pen::Needle);
         if self.numbered {
-            // Of a step the last two beads, else all.
-            let skip =
-                on_it()
-                    .count()
-                    .saturating_sub(if self.new.is_empty() { usize::MAX } else { 2 });
-            for (nth, bead) in (1..).zip(on_it().skip(skip)) {
+            // Of a step up or down its two beads, of a zip all.
+            let counted = if self.new.is_empty() {
+                self.way.len()
+            } else {
+                2
+            };
+            for (nth, bead) in (1..).zip(on_it().skip(self.way.len() - counted)) {
                 number(&mut drawing, bead, nth, size);
             }
         }

@@ -300,14 +300,6 @@ fn makes(layout: &Layout, rounds: &Rounds) -> Round {
     }
 }
 
-/// The round that a round is worked on.
-fn worked_on(layout: &Layout, panel: Panel, makes: Round) -> Round {
-    match layout.way(panel) {
-        WorkDirection::Outward => Round(makes.0 - 1),
-        WorkDirection::Inward => Round(makes.0 + 1),
-    }
-}
-
 /// Facts played again on a panel of which a gap holds another number.
 struct Restating {
     old: Work,
@@ -458,9 +450,8 @@ impl Restating {
                 if let (panel, None) = (bead.panel, bead.side)
                     && panel == self.panel
                     && bead.round != self.slip
-                    && !self.old.layout.is_rim_round(panel, bead.round)
+                    && let Some(on) = self.old.layout.worked_on(panel, bead.round)
                 {
-                    let on = worked_on(&self.work.layout, panel, bead.round);
                     bead.gap = self.gap(&Rounds { panel, on }, bead.gap, origins);
                 }
                 Ok(bead.into())
@@ -492,11 +483,11 @@ impl Restating {
                 Ok(Change::Prepare { job, part, corners })
             }
             Change::AsStitched { panel, mut gap } if panel == self.panel => {
-                let on = worked_on(&self.work.layout, panel, gap.round);
                 // Beads of the first round are named as they were meant, and
                 // gaps by the round that they lie in.
-                let is_first = !(1..=self.old.layout.kind(panel).rounds()).contains(&on.0);
-                if gap.round != self.slip && !is_first {
+                if gap.round != self.slip
+                    && let Some(on) = self.old.layout.worked_on(panel, gap.round)
+                {
                     gap.gap = self.gap(&Rounds { panel, on }, gap.gap, origins);
                 }
                 Ok(Change::AsStitched { panel, gap })
@@ -550,11 +541,7 @@ impl Work {
     /// what it was meant to be; of several the first that is not worked yet.
     fn easing(&self, panel: Panel, makes: Round) -> Option<GapChange> {
         let layout = &self.layout;
-        let on = match layout.way(panel) {
-            WorkDirection::Outward => Round(makes.0.checked_sub(1).filter(|on| *on > 0)?),
-            WorkDirection::Inward if makes >= layout.kind(panel).last() => return None,
-            WorkDirection::Inward => Round(makes.0 + 1),
-        };
+        let on = layout.worked_on(panel, makes)?;
         let stage = Stage::from(Rounds { panel, on });
         let runs = self.spans().iter().map(|span| &span.run);
         let done = runs
@@ -620,7 +607,9 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
     let layout = seq.layout();
     let name = &layout.panel(panel).name;
     let round = gap.round;
-    let on = worked_on(layout, panel, round);
+    let Some(on) = layout.worked_on(panel, round) else {
+        return String::new();
+    };
     let work = layout.making(panel).work(layout.kind(panel), on);
     let old = (work.entry + gap.gap) % work.gaps().max(1);
     let place = layout.kind(panel).place(on, old);

@@ -14,6 +14,7 @@ use super::Layout;
 use crate::beadwork::end::End;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::own_rounds::first_round_made;
+use crate::beadwork::panel::PanelLayout;
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -30,6 +31,17 @@ pub struct RimGaps {
 }
 
 impl RimGaps {
+    /// The gaps that the first round of a fill of this kind is worked in.
+    fn of(kind: &PanelLayout, own: Option<Arc<[u32]>>) -> RimGaps {
+        let sides = u32::from(kind.sides());
+        RimGaps {
+            per_side: kind.in_round(kind.last()) / sides,
+            sides,
+            corner_beads: kind.corner(kind.last()) == 1,
+            own,
+        }
+    }
+
     /// Beads in the gaps before one, which may be one past the last.
     pub fn before(&self, gap: u32) -> u32 {
         match &self.own {
@@ -100,14 +112,7 @@ impl Layout {
         if let Some(own) = &self.panel(fill).rim_gaps {
             return own.clone();
         }
-        let kind = self.kind(fill);
-        let sides = u32::from(kind.sides());
-        RimGaps {
-            per_side: kind.in_round(kind.last()) / sides,
-            sides,
-            corner_beads: kind.corner(kind.last()) == 1,
-            own: None,
-        }
+        RimGaps::of(self.kind(fill), None)
     }
 
     /// Finds the gaps of a fill of which the first round holds other than was
@@ -115,9 +120,7 @@ impl Layout {
     pub(super) fn find_rim_gaps(&self, fill: Panel) -> RimGaps {
         let (_, base) = self.as_meant(fill);
         let begin = self.making(fill).begin;
-        let all = base.in_round(base.last());
-        let sides = u32::from(base.sides());
-        let mut held = vec![0; all as usize];
+        let mut held = vec![0; base.in_round(base.last()) as usize];
         let mut gap = 0;
         for meant in first_round_made(&base, begin, &self.changes(fill)) {
             gap = meant.unwrap_or(gap);
@@ -126,12 +129,7 @@ impl Layout {
         let mut before = vec![0];
         held.into_iter()
             .for_each(|beads: u32| before.push(before[before.len() - 1] + beads));
-        RimGaps {
-            per_side: all / sides,
-            sides,
-            corner_beads: base.corner(base.last()) == 1,
-            own: Some(before.into()),
-        }
+        RimGaps::of(&base, Some(before.into()))
     }
 
     /// Whether a round of a panel is the first of a fill, worked on its rim.

@@ -10,7 +10,6 @@ use crate::beadwork::bead::Colour;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Panel, Round, Side};
-use crate::beadwork::project::WorkDirection;
 use crate::beadwork::stage::Rounds;
 use serde::{Deserialize, Serialize};
 
@@ -54,10 +53,7 @@ impl BreakOut {
             let step = round.step_of_gap(layout, self.gap);
             return Some((round.into(), step));
         }
-        let on = match layout.way(panel) {
-            WorkDirection::Outward => Round(self.round.0.checked_sub(1)?),
-            WorkDirection::Inward => Round(self.round.0 + 1),
-        };
+        let on = layout.worked_on(panel, self.round)?;
         Some((Rounds { panel, on }.into(), self.gap))
     }
 }

@@ -143,18 +143,7 @@ impl Rim {
             let found = m.side;
             book.find(Fault::SideNumber { expected, found });
         }
-        let kind = match holds {
-            0 => Kind::Decrease,
-            1 => Kind::Stitch,
-            _ => Kind::Increase,
-        };
-        if m.strings.len() != holds || m.kind != kind {
-            book.find(Fault::GapHolds {
-                gap: gap as u32 + 1,
-                expected: holds as u32,
-                found: m.strings.len() as u32,
-            });
-        }
+        book.fills(m, gap, holds);
         self.beads.extend(&m.strings);
         let before = place.checked_sub(usize::from(!self.corner_beads));
         let before = before.and_then(|nth| self.joins.get(nth)).copied();

@@ -4,7 +4,7 @@
 use super::end::BeadEnd;
 use super::finding::Fault;
 use super::verify_state::VerifyState;
-use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Bead, Job, Panel, Side};
 use crate::beadwork::own_rounds::RowGap;
 
@@ -110,18 +110,7 @@ impl RowWork {
         } else {
             (self.word()[at], self.edge.get(at + 1).copied())
         };
-        let kind = match beads {
-            0 => Kind::Decrease,
-            1 => Kind::Stitch,
-            _ => Kind::Increase,
-        };
-        if m.strings.len() != beads || m.kind != kind {
-            book.find(Fault::GapHolds {
-                gap: at as u32 + 1,
-                expected: beads as u32,
-                found: m.strings.len() as u32,
-            });
-        }
+        book.fills(m, at, beads);
         if let Some(&from) = self.edge.get(at.min(gaps)) {
             book.must_leave(BeadEnd::front(from));
         }

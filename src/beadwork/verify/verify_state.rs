@@ -12,7 +12,7 @@ use super::thread::Thread;
 use super::{MOST_FINDINGS, Report};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobInfo;
-use crate::beadwork::movement::Movement;
+use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Side};
 use crate::beadwork::project::{PanelSpec, Project, SpecIndex};
 use std::collections::HashMap;
@@ -174,6 +174,22 @@ impl<'a> VerifyState<'a> {
     }
 
     // --- checks that many readers share ---
+
+    /// A stitch fills a gap, counted from 0, with so many beads.
+    pub fn fills(&mut self, m: &Movement, gap: usize, beads: usize) {
+        let kind = match beads {
+            0 => Kind::Decrease,
+            1 => Kind::Stitch,
+            _ => Kind::Increase,
+        };
+        if m.strings.len() != beads || m.kind != kind {
+            self.find(Fault::GapHolds {
+                gap: gap as u32 + 1,
+                expected: beads as u32,
+                found: m.strings.len() as u32,
+            });
+        }
+    }
 
     /// The step's own count, and the whole number of its round.
     pub fn counts(&mut self, m: &Movement, beads: usize, target: usize) {
