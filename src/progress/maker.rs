@@ -17,7 +17,7 @@ use std::path::{Path, PathBuf};
 
 use super::error::Error;
 use super::plain::PlainText;
-use super::setting::Value;
+use super::setting::{Settings, Value};
 use crate::atomic_file;
 use crate::plain_file;
 
@@ -91,6 +91,13 @@ impl MakerSettings {
     /// What is set, by name.
     pub fn values(&self) -> &BTreeMap<PlainText, Value> {
         &self.values
+    }
+
+    /// The settings where no piece has its own.
+    pub fn settings(&self) -> Settings {
+        let mut settings = Settings::default();
+        settings.follow(&self.values);
+        settings
     }
 
     /// The text under this name.

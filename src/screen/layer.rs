@@ -19,9 +19,10 @@ use super::event::Input;
 use super::furniture::{Filter, Scroll, TextEntry, text};
 use super::keys::{KeyLine, Keys};
 use super::look::{Ground, Look};
+use super::own_keys;
 use super::solid::FineShown;
 use super::stack::Stack;
-use crate::progress::Moment;
+use crate::progress::{Moment, Settings, Value};
 use crate::words::Word;
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
@@ -41,6 +42,11 @@ pub trait Layer<C: Context> {
 
     /// Does what the key of this name asks for.
     fn run(&mut self, name: &str, context: &mut C) -> Flow<C>;
+
+    /// Whether the key of this name can do nothing now, so that it is not shown.
+    fn hides(&self, _name: &str) -> bool {
+        false
+    }
 
     /// Itself in lines.
     fn lines(&self, context: &C) -> Vec<Line<'static>>;
@@ -157,14 +163,26 @@ pub trait Context: Sized + 'static {
     /// The look.
     fn look(&self) -> Look;
 
+    /// The settings that hold.
+    fn settings(&self) -> &Settings;
+
+    /// Whether a setting can be for all pieces, and whether for one alone.
+    fn can_set(&self) -> (bool, bool);
+
+    /// Sets it for all pieces of the maker; what went wrong, if anything did.
+    fn set_for_all(&mut self, name: &'static str, value: Value) -> Option<String>;
+
+    /// Sets it for the piece that is open.
+    fn set_for_piece(&mut self, _name: &'static str, _value: Value) {}
+
     /// Whether all is mirrored, for the left hand.
     fn left_handed(&self) -> bool {
-        false
+        self.settings().left_handed()
     }
 
     /// The key whose work a pressed key does.
     fn stands_for(&self, event: KeyEvent) -> KeyEvent {
-        event
+        own_keys::stands_for(self.settings(), event)
     }
 
     /// What was said to the maker last.

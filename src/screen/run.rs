@@ -10,7 +10,7 @@ use super::speech::Speech;
 use super::stack::Stack;
 use super::term::{Input, Screen, ScreenEvent};
 use crate::beadwork::Sequence;
-use crate::progress::{Moment, Piece, Tray};
+use crate::progress::{Moment, Piece, Settings, Tray, place};
 use std::time::{Duration, Instant};
 
 /// How often the journal is looked after while nobody types.
@@ -137,6 +137,8 @@ pub fn tray(
         said: String::new(),
         now: Moment::now(),
         look: options.look,
+        settings_file: place::settings_file(),
+        settings: Settings::default(),
     };
     unless_gone(tray_and_pieces(&mut screen, state, (options, asks), open))
 }
@@ -150,6 +152,7 @@ fn tray_and_pieces(
     let mut next = None;
     loop {
         state.read().map_err(Error::Tray)?;
+        state.look = screen.look(state.look);
         let choice = match next.take() {
             Some(choice) => choice,
             None => {
@@ -157,7 +160,9 @@ fn tray_and_pieces(
                 if let Some(asked) = asks.take() {
                     stack.open(asked);
                 }
-                match run(screen, &mut stack, &mut state)? {
+                let exit = run(screen, &mut stack, &mut state)?;
+                screen.ground = Some(state.look.ground);
+                match exit {
                     Some(Exit::Tour) => Choice::Tour,
                     Some(Exit::Free) => match state.free.take() {
                         Some(start) => Choice::Free(start),
@@ -194,6 +199,7 @@ fn sitting(
     let mut session = Session::new(seq, piece, screen.look(options.look), Moment::now());
     let mut stack = layers::sitting(&session);
     let exit = run(screen, &mut stack, &mut session);
+    screen.ground = Some(session.look().ground);
     let kept = session.piece.close(Moment::now());
     let left = exit.and_then(|exit| {
         screen.mouse(false)?;

@@ -8,8 +8,7 @@ mod word;
 
 use super::face::FaceRoom;
 use super::layer::Flow;
-use super::look::{Depth, Look};
-use super::settings;
+use super::look::Look;
 use super::solid::{FinePicture, SolidRoom};
 use super::work_stats::WorkStats;
 use crate::beadwork::movement::Movement;
@@ -17,7 +16,7 @@ use crate::beadwork::number::{Job, Step};
 use crate::beadwork::record::Undone;
 use crate::beadwork::sequence::Sequence;
 use crate::plan::Plan;
-use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState, Value};
+use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState};
 use crate::tracking::count::{self, Question};
 use std::sync::Arc;
 
@@ -128,23 +127,6 @@ impl Session {
     pub fn job(&self) -> Job {
         self.seq
             .job_of(Step((self.done().0 + 1).min(self.seq.steps())))
-    }
-
-    /// The look, as the maker set it for this piece.
-    fn look_as_set(&self) -> Look {
-        let set = self.piece.state().settings.get(settings::COLOURS);
-        let depth = match set {
-            Some(Value::Text(name)) => Depth::named(name.as_str()),
-            _ => None,
-        };
-        Look {
-            // NO_COLOR and the like hold in spite of a setting made elsewhere.
-            depth: match (self.terminal.depth, depth) {
-                (Depth::None, _) | (_, None) => self.terminal.depth,
-                (_, Some(depth)) => depth,
-            },
-            ..self.terminal
-        }
     }
 
     /// The count that is worth offering now.

@@ -2,11 +2,10 @@
 
 use crate::plan::page::Unit;
 use crate::plan::size::MM_PER_INCH;
-use crate::progress::{Entry, PlainText, Settings, Value};
+use crate::progress::{PlainText, Settings, Value};
 use crate::screen::bell;
-use crate::screen::look::Depth;
+use crate::screen::look::{Depth, Look};
 use crate::screen::own_keys;
-use crate::screen::session::Session;
 use crate::tracking::pace::Rest;
 
 /// The setting of this name keeps how many colours the maker wants.
@@ -66,6 +65,16 @@ const fn lines() -> [SettingLine; 8 + bell::GROUPS.len()] {
     lines[at + 6] = SettingLine::Say;
     lines[at + 7] = SettingLine::Keys;
     lines
+}
+
+/// The look of a terminal with the colours that are set.
+pub fn look(terminal: Look, settings: &Settings) -> Look {
+    let depth = match (terminal.depth, Depth::named(colours(settings))) {
+        // NO_COLOR and the like hold in spite of a setting made elsewhere.
+        (Depth::None, _) | (_, None) => terminal.depth,
+        (_, Some(depth)) => depth,
+    };
+    Look { depth, ..terminal }
 }
 
 /// After how many minutes of work to remind of a rest; 0 is never.
@@ -254,21 +263,6 @@ impl SettingLine {
                     on(bell::is_on(settings, name)),
                 )
             }
-        }
-    }
-}
-
-impl Session {
-    /// Sets it for all pieces of the maker, or for this one where they have no
-    /// file; what went wrong, if anything did.
-    pub fn set_for_all(&mut self, name: &'static str, value: Value) -> Option<String> {
-        match self.piece.set_for_maker(name, value.clone()) {
-            Ok(true) => None,
-            Ok(false) => {
-                self.record(Entry::set(name, value, self.now));
-                None
-            }
-            Err(error) => Some(error.to_string()),
         }
     }
 }

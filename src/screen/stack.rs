@@ -212,7 +212,9 @@ impl<C: Context> Stack<C> {
         let lowest = self.is_lowest();
         let own = self.top().keys();
         let free = |key: &&KeyLine| !own.all().any(|o| shares(o, key));
-        let mut all: Vec<&'static KeyLine> = own.lines.iter().collect();
+        let lines = own.lines.iter();
+        let mut all: Vec<&'static KeyLine> =
+            lines.filter(|key| !self.top().hides(key.name)).collect();
         let top = self.top_mut();
         if top.entry().is_some() {
             all.extend(keys::TYPING.lines);

@@ -49,8 +49,8 @@ pub struct Screen {
     asked: Option<Instant>,
     /// The picture that lies over cells.
     shown: Option<u64>,
-    /// What the terminal writes on, once it has answered.
-    ground: Option<Ground>,
+    /// What the terminal writes on, once it has answered or the maker has said.
+    pub ground: Option<Ground>,
     /// Says what is shown.
     pub speech: Option<Speech>,
     #[cfg(unix)]

@@ -100,3 +100,30 @@ fn light_ground_and_the_speech_program_are_set_on_the_screen() {
     let kept = std::fs::read_to_string(whole.dir().join("settings.json")).expect("the file");
     assert_eq!(kept, "{\n  \"ground\": \"light\",\n  \"say\": \"cat\"\n}\n");
 }
+
+/// The tray opens the same settings; what is set there holds in a piece that
+/// is opened from it, and a key of one's own works in the tray too.
+#[test]
+fn settings_and_keys_are_set_from_the_tray_too() {
+    let whole = threadmark("");
+    let begun = whole.again("stitch practice-triangle --plain");
+    begun.stdin("\n\nq\n").run();
+    let mut screen = Screen::open(&whole.again(""), 80, 24);
+    screen.sees("s settings").keys("s");
+    screen
+        .sees("Changes are for all your pieces:")
+        .loses("all pieces or this");
+    screen.keys("<enter>").sees("[yes]");
+    screen.keys("<down> <down> <enter>").sees("[light]");
+    screen
+        .keys(&format!("{LAST} <enter>"))
+        .sees("Press the key that you want to use");
+    screen.keys("<end> <enter>").sees("[End as Enter]");
+    screen.keys("<esc>").sees("Your tray").keys("<end>");
+    screen.sees("You were at").keys("<space> s");
+    screen.sees("[yes]").sees("[light]").keys("<esc> q");
+    assert_eq!(screen.ends().0, 0);
+    let kept = std::fs::read_to_string(whole.dir().join("settings.json")).expect("the file");
+    assert!(kept.contains("\"left-handed\": true"), "{kept}");
+    assert!(kept.contains("End as Enter"), "{kept}");
+}

@@ -235,6 +235,10 @@ impl Layer<Session> for Answered {
         ~ "0-9" [] "count again, the number at once"
     }
 
+    fn hides(&self, name: &str) -> bool {
+        self.answer.counted <= self.answer.expected && name == "break_out"
+    }
+
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
         Some((self.verdict(session), session.look().alarm()))
     }
@@ -388,6 +392,10 @@ impl Layer<Session> for Mending {
         begin "Enter" ["Enter mend"] "begin to mend it"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
         break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
+    }
+
+    fn hides(&self, name: &str) -> bool {
+        self.answered.hides(name)
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {

@@ -62,9 +62,9 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     sew_through::OPENER,
     other_beads::SWAP,
     other_beads::NEW,
-    settings_page::OPENER,
-    own_key::OPENER,
-    speech_command::OPENER,
+    settings_page::opener(),
+    own_key::opener(),
+    speech_command::opener(),
     thread_time::OPENER,
     plan::OPENER,
     face::OPENER,
@@ -75,8 +75,14 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
 ];
 
 /// The screens of the tray.
-pub const OF_THE_TRAY: &[Opener<TrayState>] =
-    &[tray::OPENER, help::opener(), words_asked::opener()];
+pub const OF_THE_TRAY: &[Opener<TrayState>] = &[
+    tray::OPENER,
+    help::opener(),
+    settings_page::opener(),
+    own_key::opener(),
+    speech_command::opener(),
+    words_asked::opener(),
+];
 
 /// A sitting at a piece, the card first unless there is nothing to say.
 pub fn sitting(session: &Session) -> Stack<Session> {

@@ -2,14 +2,15 @@
 
 use crate::screen::event::Input;
 use crate::screen::keys::{self, keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::own_keys::{self, OwnKey, SETTING};
-use crate::screen::session::Session;
 use ratatui::crossterm::event::KeyCode;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> =
-    opener!(Session; "own key" "" [] "" |_, _| Flow::open(OwnKeyAsked::default()); OwnKeyAsked);
+/// How it is opened, from the settings.
+pub const fn opener<C: Context>() -> Opener<C> {
+    opener!(C; "own key" "" [] "" |_, _| Flow::open(OwnKeyAsked::default()); OwnKeyAsked)
+}
 
 /// Two keys that are asked for.
 #[derive(Default)]
@@ -17,12 +18,12 @@ pub struct OwnKeyAsked {
     pressed: Option<KeyCode>,
 }
 
-impl Layer<Session> for OwnKeyAsked {
-    keys! { Session, "A key of your own";
+impl<C: Context> Layer<C> for OwnKeyAsked {
+    keys! { C, "A key of your own";
         ~ "any_key" [] "the key to be used, then the key whose work it does; the same key twice gives it back its own"
     }
 
-    fn lines(&self, _session: &Session) -> Vec<Line<'static>> {
+    fn lines(&self, _context: &C) -> Vec<Line<'static>> {
         let words = match self.pressed.and_then(keys::name) {
             None => "Press the key that you want to use, that of a pedal, say. Esc: none.".into(),
             Some(pressed) => format!(
@@ -44,14 +45,17 @@ impl Layer<Session> for OwnKeyAsked {
         false
     }
 
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
+    fn other(&mut self, input: Input, context: &mut C) -> Option<Flow<C>> {
         let Input::Key(event) = input else {
             return None;
         };
         let code = event.code;
         match (self.pressed, keys::name(code)) {
             (None, _) if code == KeyCode::Esc => None,
-            (_, None) => Some(session.say("This key has no name here, so it cannot be used.")),
+            (_, None) => {
+                context.tell("This key has no name here, so it cannot be used.");
+                Some(Flow::Stay)
+            }
             (None, Some(_)) => {
                 self.pressed = Some(code);
                 Some(Flow::Stay)
@@ -61,14 +65,14 @@ impl Layer<Session> for OwnKeyAsked {
                     pressed,
                     stands_for: code,
                 };
-                let value = own_keys::with(&session.piece.state().settings, key);
+                let value = own_keys::with(context.settings(), key);
                 let pressed = keys::name(pressed).unwrap_or_default();
                 let said = match pressed == stands_for {
                     true => format!("{pressed} does its own work again."),
                     false => format!("{pressed} does the work of {stands_for} now."),
                 };
-                let failed = session.set_for_all(SETTING, value);
-                session.tell(&failed.unwrap_or(said));
+                let failed = context.set_for_all(SETTING, value);
+                context.tell(&failed.unwrap_or(said));
                 Some(Flow::Close)
             }
         }

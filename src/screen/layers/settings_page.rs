@@ -1,13 +1,12 @@
 //! The settings: the maker's, for all pieces, or those of this piece.
 
-use crate::progress::{Entry, PlainText, Setting, Value};
+use crate::progress::{PlainText, Setting, Value};
 use crate::screen::bell;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Scroll, choice};
 use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Ground;
-use crate::screen::session::Session;
 use crate::screen::settings::{self, LINES};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -15,7 +14,10 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<Session> = opener!(Session; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, _| Flow::open(SettingsPage::new()); SettingsPage);
+/// How it is opened, from the stitches and from the tray.
+pub const fn opener<C: Context>() -> Opener<C> {
+    opener!(C; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, context| Flow::open(SettingsPage::new(context.can_set())); SettingsPage)
+}
 
 /// Columns of a line at most.
 const WIDEST: u16 = 84;
@@ -25,19 +27,25 @@ pub struct SettingsPage {
     scroll: Scroll,
     /// Whether a change is for this piece only.
     of_piece: bool,
+    /// Whether there is a choice.
+    has_choice: bool,
 }
 
-impl Layer<Session> for SettingsPage {
-    keys! { Session, "Settings";
+impl<C: Context> Layer<C> for SettingsPage {
+    keys! { C, "Settings";
         change "Enter space" ["Enter change"] "change the setting"
         other "Tab" ["Tab all pieces or this"] "changes are for all your pieces, or for this piece only"
     }
 
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+    fn hides(&self, name: &str) -> bool {
+        name == "other" && !self.has_choice
+    }
+
+    fn lines(&self, context: &C) -> Vec<Line<'static>> {
         let line = |(at, line): (usize, &settings::SettingLine)| {
-            let (what, how) = line.words(&session.piece.state().settings);
+            let (what, how) = line.words(context.settings());
             choice(
-                session.look(),
+                context.look(),
                 at == self.scroll.at,
                 &format!("{what}: {how}"),
             )
@@ -49,9 +57,9 @@ impl Layer<Session> for SettingsPage {
         Some(&mut self.scroll)
     }
 
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let look = session.look();
-        text::line(area, buf, self.whose(session), look.quiet());
+    fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
+        let look = context.look();
+        text::line(area, buf, self.whose(), look.quiet());
         // What is set stands at the right end of a line that is not too long.
         let area = Rect {
             width: area.width.min(WIDEST),
@@ -59,7 +67,7 @@ impl Layer<Session> for SettingsPage {
         };
         let from = self.scroll.from(LINES.len(), self.scroll.at, area.height);
         for (y, (at, line)) in (0..area.height).zip(LINES.iter().enumerate().skip(from)) {
-            let (what, how) = line.words(&session.piece.state().settings);
+            let (what, how) = line.words(context.settings());
             let style = match at == self.scroll.at {
                 true => look.bar(),
                 false => Style::new(),
@@ -78,49 +86,51 @@ impl Layer<Session> for SettingsPage {
 }
 
 impl SettingsPage {
-    fn new() -> SettingsPage {
-        let scroll = Scroll::list(0, LINES.len());
+    fn new((all, one): (bool, bool)) -> SettingsPage {
         SettingsPage {
-            scroll,
-            of_piece: false,
+            scroll: Scroll::list(0, LINES.len()),
+            of_piece: !all && one,
+            has_choice: all && one,
         }
     }
 
-    fn whose(&self, session: &Session) -> &'static str {
-        match self.of_piece || !session.piece.has_maker() {
+    fn whose(&self) -> &'static str {
+        match self.of_piece {
             true => " Changes are kept with this piece:",
             false => " Changes are for all your pieces:",
         }
     }
 
-    fn other(&mut self, session: &mut Session) -> Flow<Session> {
-        self.of_piece = !self.of_piece;
-        session.say(self.whose(session).trim().trim_end_matches(':'))
+    fn other<C: Context>(&mut self, context: &mut C) -> Flow<C> {
+        self.of_piece ^= self.has_choice;
+        context.tell(self.whose().trim().trim_end_matches(':'));
+        Flow::Stay
     }
 
     /// Sets it for all pieces; or for this one, if it has its own setting.
-    fn set(&self, session: &mut Session, name: &'static str, value: Value) -> Flow<Session> {
+    fn set<C: Context>(&self, context: &mut C, name: &'static str, value: Value) -> Flow<C> {
         let ground = match &value {
             Value::Text(text) if name == settings::GROUND => Ground::named(text.as_str()),
             _ => None,
         };
         if let Some(ground) = ground {
-            session.lies_on(ground);
+            context.lies_on(ground);
         }
-        let own = session.piece.state().settings.is_own(name) && session.piece.has_maker();
+        let own = context.settings().is_own(name);
         if !self.of_piece
-            && let Some(why) = session.set_for_all(name, value.clone())
+            && let Some(why) = context.set_for_all(name, value.clone())
         {
-            return session.say(why);
+            context.tell(&why);
+            return Flow::Stay;
         }
         if self.of_piece || own {
-            session.record(Entry::set(name, value, session.now));
+            context.set_for_piece(name, value);
         }
         Flow::Stay
     }
 
-    fn change(&mut self, session: &mut Session) -> Flow<Session> {
-        let settings = &session.piece.state().settings;
+    fn change<C: Context>(&mut self, context: &mut C) -> Flow<C> {
+        let settings = context.settings();
         let (name, value) = match LINES[self.scroll.at] {
             settings::SettingLine::Hand => {
                 (Setting::LEFT_HANDED, Value::Flag(!settings.left_handed()))
@@ -141,6 +151,6 @@ impl SettingsPage {
                 None => return Flow::Stay,
             },
         };
-        self.set(session, name, value)
+        self.set(context, name, value)
     }
 }

@@ -1,14 +1,16 @@
 //! The command of the speech program that says everything aloud.
 
-use crate::progress::{PlainText, Value};
+use crate::progress::{PlainText, Settings, Value};
 use crate::screen::furniture::TextEntry;
 use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
-use crate::screen::session::Session;
+use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::settings::SAY;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "speech command" "" [] "" |_, session| Flow::open(SpeechCommand::of(session)); SpeechCommand);
+/// How it is opened, from the settings.
+pub const fn opener<C: Context>() -> Opener<C> {
+    opener!(C; "speech command" "" [] "" |_, context| Flow::open(SpeechCommand::of(context.settings())); SpeechCommand)
+}
 
 /// The longest command.
 const LONGEST: usize = 300;
@@ -18,15 +20,15 @@ pub struct SpeechCommand {
     entry: TextEntry,
 }
 
-impl Layer<Session> for SpeechCommand {
-    keys! { Session, "The speech program";
+impl<C: Context> Layer<C> for SpeechCommand {
+    keys! { C, "The speech program";
         keep "Enter" ["Enter done"] "keep the command; with none nothing is said aloud"
     }
 
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+    fn lines(&self, context: &C) -> Vec<Line<'static>> {
         vec![
             self.entry
-                .line(session.look(), "Command that reads aloud what it gets:"),
+                .line(context.look(), "Command that reads aloud what it gets:"),
         ]
     }
 
@@ -37,8 +39,8 @@ impl Layer<Session> for SpeechCommand {
 
 impl SpeechCommand {
     /// With the command that is set.
-    pub fn of(session: &Session) -> SpeechCommand {
-        let old = match session.piece.state().settings.get(SAY) {
+    pub fn of(settings: &Settings) -> SpeechCommand {
+        let old = match settings.get(SAY) {
             Some(Value::Text(command)) => command.as_str(),
             _ => "",
         };
@@ -46,10 +48,10 @@ impl SpeechCommand {
         SpeechCommand { entry }
     }
 
-    fn keep(&mut self, session: &mut Session) -> Flow<Session> {
+    fn keep<C: Context>(&mut self, context: &mut C) -> Flow<C> {
         let command = PlainText::new(self.entry.typed.trim());
-        let failed = session.set_for_all(SAY, Value::Text(command));
-        session.tell(&failed.unwrap_or("It holds from the next start of the program on.".into()));
+        let failed = context.set_for_all(SAY, Value::Text(command));
+        context.tell(&failed.unwrap_or("It holds from the next start of the program on.".into()));
         Flow::Close
     }
 }

@@ -4,7 +4,9 @@
 use super::free_start::{FreeAsked, FreeStart};
 use super::tray_actions::PieceActions;
 use crate::beadwork::{Sequence, Step};
-use crate::progress::{Condition, Error, Moment, PieceSummary, PlainText, Tray};
+use crate::progress::{
+    Condition, Error, MakerSettings, Moment, PieceSummary, PlainText, Settings, Tray, Value,
+};
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Filter, Scroll, bold};
@@ -12,13 +14,14 @@ use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context, Exit, Flow, Layer, Opener};
 use crate::screen::look::{Ground, Look};
 use crate::screen::run::Choice;
+use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList, PieceActions, super::tray_actions::NameAsked, FreeAsked);
@@ -50,16 +53,24 @@ pub struct TrayState {
     pub said: String,
     /// The time of the last action.
     pub now: Moment,
-    /// The look.
+    /// The look of the terminal.
     pub look: Look,
+    /// The file of what the maker has set for all pieces, if the platform has a
+    /// place for it.
+    pub settings_file: Option<PathBuf>,
+    /// What is set there.
+    pub settings: Settings,
 }
 
 impl TrayState {
-    /// Looks at what lies there now.
+    /// Looks at what lies there and is set now.
     ///
     /// # Errors
-    /// When the tray cannot be read.
+    /// When the tray or the settings cannot be read.
     pub fn read(&mut self) -> Result<(), Error> {
+        if let Some(file) = &self.settings_file {
+            self.settings = MakerSettings::open(file)?.settings();
+        }
         self.pieces = self.tray.pieces()?;
         self.away = self.tray.away().pieces()?;
         Ok(())
@@ -85,7 +96,30 @@ impl Context for TrayState {
     }
 
     fn look(&self) -> Look {
-        self.look
+        settings::look(self.look, &self.settings)
+    }
+
+    fn settings(&self) -> &Settings {
+        &self.settings
+    }
+
+    fn can_set(&self) -> (bool, bool) {
+        (true, false)
+    }
+
+    fn set_for_all(&mut self, name: &'static str, value: Value) -> Option<String> {
+        let Some(file) = &self.settings_file else {
+            return Some("There is no directory here that keeps settings.".into());
+        };
+        let set = MakerSettings::open(file).and_then(|mut maker| {
+            maker.set(name, value)?;
+            Ok(maker.settings())
+        });
+        match set {
+            Ok(settings) => self.settings = settings,
+            Err(error) => return Some(error.to_string()),
+        }
+        None
     }
 
     fn said(&self) -> &str {
@@ -104,12 +138,12 @@ impl Context for TrayState {
     }
 
     fn head(&self, area: Rect, buf: &mut Buffer) {
-        text::band(area, buf, " Your tray", self.look.bar());
+        text::band(area, buf, " Your tray", self.look().bar());
     }
 
     fn word(&self, _lowest: bool, _width: u16) -> Option<(String, Style)> {
         let said = Some(&self.said).filter(|said| !said.is_empty());
-        said.map(|said| (said.clone(), self.look.alarm()))
+        said.map(|said| (said.clone(), self.look().alarm()))
     }
 
     fn explained(&self) -> Vec<Line<'static>> {
@@ -149,13 +183,17 @@ const WIDE: u16 = 110;
 
 impl Layer<TrayState> for TrayList {
     keys! { TrayState, "The tray";
-        choose "Enter space right" ["Enter go there"] "open the piece or begin the pattern"
-        more "d" ["d do more"] "give the piece another name, copy it to a file, put it away or bring it back; take in a piece from a file"
-        free "n" ["n without a pattern"] "begin a piece without a pattern: a ring, a string or a strip, and its name" => |_| Flow::open(FreeAsked::new(None));
-        tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Tour);
+        choose "Enter space right" ["Enter open"] "open the piece or begin the pattern"
+        more "d" ["d more"] "give the piece another name, copy it to a file, put it away or bring it back; take in a piece from a file"
+        free "n" ["n no pattern"] "begin a piece without a pattern: a ring, a string or a strip, and its name" => |_| Flow::open(FreeAsked::new(None));
         ..
+        tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Tour);
         quit "q" ["q quit"] "end" => |_| Flow::Leave(Exit::Quit);
         stay "Esc" [] "nothing is open here, so nothing is left: q ends" => |_| Flow::Stay;
+    }
+
+    fn opens(&self, screen: &str) -> bool {
+        matches!(screen, "help" | "words" | "settings")
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
@@ -197,7 +235,7 @@ impl Layer<TrayState> for TrayList {
         let foot = area.height - about.len() as u16;
         for (row, line) in (foot..).zip(&about) {
             let space = text::inset(rows(area, row, 1), 1);
-            text::line(space, buf, line, tray.look.quiet());
+            text::line(space, buf, line, tray.look().quiet());
         }
         self.draw_lines(tray, rows(area, 0, foot), buf);
     }
@@ -247,7 +285,7 @@ impl TrayList {
         if let Some((_, task)) = &self.picture
             && let Some(Some(picture)) = task.get()
         {
-            picture.draw(tray.look, area, buf);
+            picture.draw(tray.look(), area, buf);
         }
     }
 
@@ -288,7 +326,7 @@ impl TrayList {
     }
 
     fn draw_lines(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
-        let look = tray.look;
+        let look = tray.look();
         // Each line: what it says, how, and whether it can be chosen.
         let mut lines: Vec<(String, String, Style, Option<usize>)> = vec![];
         let head = |text: &str| (text.to_string(), String::new(), look.seat(), None);

@@ -100,13 +100,13 @@ impl Layer<TrayState> for PieceActions {
         let (_, title) = self.piece.as_ref()?;
         Some((
             format!("What is to be done with '{title}'?"),
-            tray.look.seat(),
+            tray.look().seat(),
         ))
     }
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
         let words = self.actions.iter().map(|action| action.words());
-        choices(tray.look, self.scroll.at, words)
+        choices(tray.look(), self.scroll.at, words)
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
@@ -186,8 +186,8 @@ impl Layer<TrayState> for NameAsked {
             false => &tray.said,
         };
         vec![
-            self.entry.line(tray.look, asked),
-            styled(below.to_string(), tray.look.quiet()),
+            self.entry.line(tray.look(), asked),
+            styled(below.to_string(), tray.look().quiet()),
         ]
     }
 

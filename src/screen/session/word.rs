@@ -4,12 +4,12 @@
 use super::{Session, entered};
 use crate::beadwork::hole::Passing;
 use crate::beadwork::number::Step;
-use crate::progress::{Moment, Saved};
+use crate::progress::{Entry, Moment, Saved, Settings, Value};
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
 use crate::screen::look::{Ground, Look};
 use crate::screen::solid::FineShown;
-use crate::screen::{layers, lesson, own_keys, settings};
+use crate::screen::{layers, lesson, settings};
 use crate::tracking::pace::Rest;
 use crate::tracking::pace::thread::Word as ThreadWord;
 use crate::words::{self, Word};
@@ -32,11 +32,30 @@ impl Context for Session {
     }
 
     fn look(&self) -> Look {
-        self.look_as_set()
+        settings::look(self.terminal, &self.piece.state().settings)
     }
 
-    fn left_handed(&self) -> bool {
-        self.piece.state().settings.left_handed()
+    fn settings(&self) -> &Settings {
+        &self.piece.state().settings
+    }
+
+    fn can_set(&self) -> (bool, bool) {
+        (self.piece.has_maker(), true)
+    }
+
+    fn set_for_all(&mut self, name: &'static str, value: Value) -> Option<String> {
+        match self.piece.set_for_maker(name, value.clone()) {
+            Ok(true) => None,
+            Ok(false) => {
+                self.set_for_piece(name, value);
+                None
+            }
+            Err(error) => Some(error.to_string()),
+        }
+    }
+
+    fn set_for_piece(&mut self, name: &'static str, value: Value) {
+        self.record(Entry::set(name, value, self.now));
     }
 
     fn said(&self) -> &str {
@@ -95,10 +114,6 @@ impl Context for Session {
         if let Some(said) = self.fine.answered(can) {
             self.said = said.into();
         }
-    }
-
-    fn stands_for(&self, event: KeyEvent) -> KeyEvent {
-        own_keys::stands_for(&self.piece.state().settings, event)
     }
 
     fn lies_on(&mut self, ground: Ground) {

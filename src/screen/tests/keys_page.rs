@@ -65,7 +65,8 @@ fn manual() -> String {
         part(keys.title, keys.all().collect());
     }
     out.push_str(
-        "\nHelp and asking about a word (`?`, `a`) open from every screen where letters are no text.\n\nFoot pedals for \
+        "\nHelp and asking about a word (`?`, `a`) open from every screen where letters are no text. The settings (`s`) open from \
+         the tray as well.\n\nFoot pedals for \
          turning pages type PageDown or an arrow, and so work at once.\n",
     );
     out

@@ -115,6 +115,23 @@ fn a_sum_that_is_right_and_a_side_that_is_missing_are_said_to_be_so() {
     assert!(text.contains("side 3 is missing"), "{text}");
 }
 
+/// With a bead too few there is none to break out: no key offers it.
+#[test]
+fn a_bead_is_broken_out_only_where_one_is_too_many() {
+    for (counted, is_offered) in [("9", false), ("11", true)] {
+        let mut s = in_mid_round();
+        for (keys, screen) in [
+            (format!("{counted}!"), "The answer to a count"),
+            ("↓!".into(), "Mending a wrong count"),
+        ] {
+            s.press(&keys);
+            assert_eq!(s.open(), screen);
+            let text = s.shown(120, 40);
+            assert_eq!(text.contains("! break it out"), is_offered, "{text}");
+        }
+    }
+}
+
 #[test]
 fn what_is_kept_as_stitched_shows_in_the_numbers_at_once() {
     let mut s = in_mid_round();
