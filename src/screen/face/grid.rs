@@ -8,9 +8,12 @@
 //! ```
 
 use super::window::Window;
-use crate::beadwork::Bead;
 use crate::beadwork::flat_face::{Brick, FlatFace};
+use crate::beadwork::{Bead, Panel, Sequence, Side};
 use glam::DVec2;
+use std::cell::RefCell;
+use std::rc::Rc;
+use std::sync::Arc;
 
 /// A bead as a half cell shows it.
 #[derive(Clone, Copy, Debug)]
@@ -26,6 +29,7 @@ pub struct Seen {
 }
 
 /// What lies behind every half cell, and behind those just beyond the window.
+#[derive(Debug)]
 pub struct Grid {
     /// Columns, with one beyond either edge.
     wide: usize,
@@ -79,6 +83,46 @@ impl Grid {
         let (above, below) = (bead(at - self.wide), bead(at + self.wide));
         let (left, right) = (bead(at - 1), bead(at + 1));
         here.is_some() && (above != here || right != here || below.is_none() || left.is_none())
+    }
+}
+
+/// What a grid was made of.
+#[derive(Clone, Debug)]
+pub struct GridOf {
+    /// The piece.
+    pub seq: Arc<Sequence>,
+    /// The panel, and the side that is up.
+    pub panel: (Panel, Side),
+    /// The part of it that is seen.
+    pub window: Window,
+    /// Beads in place.
+    pub strung: u32,
+    /// Whether the halves of a cell are told apart.
+    pub halves: bool,
+}
+
+impl GridOf {
+    fn is_same(&self, other: &GridOf) -> bool {
+        let of = |of: &GridOf| (of.panel, of.window, of.strung, of.halves);
+        Arc::ptr_eq(&self.seq, &other.seq) && of(self) == of(other)
+    }
+}
+
+/// The grid that was drawn last: while only the bead pointed at changes it
+/// stays the same, and looking at every half cell is most of the work.
+#[derive(Debug, Default)]
+pub struct LastGrid(RefCell<Option<(GridOf, Rc<Grid>)>>);
+
+impl LastGrid {
+    /// The grid of these, made anew only if one of them has changed.
+    pub fn get(&self, face: &FlatFace, of: GridOf) -> Rc<Grid> {
+        let mut last = self.0.borrow_mut();
+        if let Some((_, grid)) = last.as_ref().filter(|(last, _)| last.is_same(&of)) {
+            return grid.clone();
+        }
+        let grid = Rc::new(Grid::new(face, &of.window, of.strung, of.halves));
+        *last = Some((of, grid.clone()));
+        grid
     }
 }
 

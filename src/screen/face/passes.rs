@@ -82,7 +82,7 @@ fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
     let is_near = |span: &&Span| match &span.run.stage {
         Stage::Rounds(round) => {
             let is_own = seat.part == Part::Face && seat.panel == round.panel;
-            is_own && seat.round.0.abs_diff(round.on.0) <= 1
+            is_own && [round.on, round.makes(layout)].contains(&seat.round)
         }
         Stage::RowStage(row) => at_edge && layout.row(row.row).panel == seat.panel,
         Stage::Zip(zip) => at_edge && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel),

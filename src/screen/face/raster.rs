@@ -1,6 +1,6 @@
 //! The window filled: for every half cell the bead that lies behind it.
 
-use super::grid::{Grid, Seen};
+use super::grid::{Grid, GridOf, Seen};
 use super::holes::HoleFill;
 use super::ink::{self, Ink};
 use super::room::FaceRoom;
@@ -16,11 +16,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use std::f64::consts::FRAC_PI_4;
+use std::sync::Arc;
 
 /// What the face is drawn from.
 pub struct FaceScene<'a> {
     /// The piece.
-    pub seq: &'a Sequence,
+    pub seq: &'a Arc<Sequence>,
     /// The room.
     pub room: &'a FaceRoom,
     /// Steps done.
@@ -98,7 +99,14 @@ impl Painter<'_> {
         let (area, look) = (self.window.area, self.sight.look);
         let lettered =
             !self.large && (look.depth == Depth::None || self.sight.room.holes.is_some());
-        let grid = Grid::new(&self.face, &self.window, self.strung, look.unicode);
+        let of = GridOf {
+            seq: self.sight.seq.clone(),
+            panel: (self.face.panel(), self.sight.room.up),
+            window: self.window,
+            strung: self.strung,
+            halves: look.unicode,
+        };
+        let grid = self.sight.room.grid.get(&self.face, of);
         for row in 0..area.height {
             for column in 0..area.width {
                 let cell = (area.x + column, area.y + row);

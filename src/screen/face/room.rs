@@ -2,6 +2,7 @@
 //! large, and the bead pointed at.
 
 use super::brush::Brush;
+use super::grid::LastGrid;
 use super::holes::HoleMap;
 use super::passes::Passes;
 use super::window::Window;
@@ -43,6 +44,8 @@ pub struct FaceRoom {
     centre: DVec2,
     /// The cells that it was drawn in last.
     area: Cell<Rect>,
+    /// What lay behind them.
+    pub(super) grid: LastGrid,
 }
 
 impl Default for FaceRoom {
@@ -58,6 +61,7 @@ impl Default for FaceRoom {
             zoom: None,
             centre: DVec2::ZERO,
             area: Cell::new(Rect::new(0, 0, 76, 16)),
+            grid: LastGrid::default(),
         }
     }
 }
