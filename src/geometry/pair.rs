@@ -15,8 +15,12 @@
 //! y = √½ are those of two regular tetrahedra on one hinge.
 
 use super::shape::{PlateSide, Shape};
+use crate::beadwork::frame::outward;
 use glam::{DMat3, DVec3};
 use std::f64::consts::FRAC_PI_2;
+
+/// Six plates, and for each the rim corner of each of its corners.
+type PairPlates = (Vec<usize>, Vec<[usize; 3]>);
 
 /// Six plates round a point, whose opposite corners are tied.
 #[derive(Clone, Debug)]
@@ -36,13 +40,42 @@ impl Pair {
         body.ties.iter().find_map(|tie| Pair::tied(body, *tie))
     }
 
-    fn tied(body: &Shape, (one, four): (PlateSide, PlateSide)) -> Option<Pair> {
-        // Round the point from spoke to spoke, beginning at corner 1.
+    fn tied(body: &Shape, tie: (PlateSide, PlateSide)) -> Option<Pair> {
+        let (plates, corners) = Pair::around(body, tie)?;
+        Pair::placed(body, plates, corners)
+    }
+
+    /// The six plates that a tie folds, by themselves: in a place of their own
+    /// even if the finished piece has them otherwise.
+    pub fn alone(body: &Shape, tie: (PlateSide, PlateSide)) -> Option<Pair> {
+        let (plates, corners) = Pair::around(body, tie)?;
+        let (from, to) = body.plates[plates[0]].side(0);
+        let pair = |out: f64| Pair {
+            point: DVec3::ZERO,
+            axes: DMat3::from_diagonal(DVec3::new(1.0, out, 1.0)) * from.distance(to),
+            plates: plates.clone(),
+            corners: corners.clone(),
+        };
+        // The second plate has its own tetrahedron behind it.
+        let faces_out = |pair: &Pair| {
+            let (_, second) = &pair.at(1.0)[1];
+            outward(second).dot(pair.axes.x_axis) < 0.0
+        };
+        [pair(1.0), pair(-1.0)].into_iter().find(faces_out)
+    }
+
+    /// Where the panels meet, mm.
+    pub fn point(&self) -> DVec3 {
+        self.point
+    }
+
+    /// The six round the point from spoke to spoke, beginning at corner 1.
+    fn around(body: &Shape, (one, four): (PlateSide, PlateSide)) -> Option<PairPlates> {
         (0..3).find_map(|at| Pair::round(body, one, four, at))
     }
 
     /// The six, the point being corner `at` of the plate of corner 1.
-    fn round(body: &Shape, one: PlateSide, four: PlateSide, at: usize) -> Option<Pair> {
+    fn round(body: &Shape, one: PlateSide, four: PlateSide, at: usize) -> Option<PairPlates> {
         let next = |c: usize| (c + 1) % 3;
         let is_triangle = |p: usize| body.plates[p].corners.len() == 3;
         if at == one.side || !is_triangle(one.plate) {
@@ -86,7 +119,7 @@ impl Pair {
             of
         };
         let numbered: Vec<[usize; 3]> = (0..6).map(|k| numbers(k, corners[k])).collect();
-        Pair::placed(body, plates, numbered)
+        Some((plates, numbered))
     }
 
     /// With the axes that put the folded pair where it is finished.
@@ -177,6 +210,26 @@ mod tests {
                 let (a, b) = side_of(&flat, side);
                 let edge = body.plates[0].corners[0].distance(body.plates[0].corners[1]);
                 assert!((a.distance(b) - edge).abs() < 1e-6);
+            }
+        }
+    }
+
+    /// Folded by themselves all six look out of their two tetrahedra.
+    #[test]
+    fn every_net_of_a_ring_is_a_pair_by_itself() {
+        let body = body(project::ring_of_nets(6, 4, 1));
+        assert_eq!(body.ties.len(), 3);
+        for &tie in &body.ties {
+            let net = body.net_of(tie).expect("six panels round a point");
+            let pair = Pair::of(&net).expect("where it is finished");
+            for (plate, folded) in pair.at(1.0) {
+                assert_eq!(net.plates[plate].corners, folded);
+                let middle = folded.iter().sum::<DVec3>() / 3.0;
+                let solid = pair.plates().iter().position(|p| *p == plate).unwrap() / 3;
+                let of = &pair.plates()[3 * solid..][..3];
+                let corners = of.iter().flat_map(|p| &net.plates[*p].corners);
+                let inside = corners.sum::<DVec3>() / 9.0;
+                assert!(outward(&folded).dot(middle - inside) > 0.0);
             }
         }
     }

@@ -7,6 +7,7 @@
 //! seam, as a letter: sides of one letter will meet.
 
 use super::names;
+use super::pair::Pair;
 use crate::beadwork::frame::{middle_of, outward, side_of};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
@@ -25,7 +26,8 @@ pub struct PlateSide {
 }
 
 impl PlateSide {
-    pub(super) fn of((panel, side): (Panel, Side)) -> PlateSide {
+    /// A side of a panel as one of its plate; or the corner that it ends.
+    pub fn of((panel, side): (Panel, Side)) -> PlateSide {
         PlateSide {
             plate: panel.index(),
             side: side.index(),
@@ -229,6 +231,23 @@ impl Shape {
     /// How a plate is set in the open middle of another, if it is.
     pub fn middle_of(&self, plate: usize) -> Option<&PlateInMiddle> {
         self.set_in.iter().find(|set_in| set_in.plate == plate)
+    }
+
+    /// The net that a tie folds, by itself: six plates round a point, folded
+    /// to a pair; all others are nothing but that point. None if the tie folds
+    /// no such net.
+    pub fn net_of(&self, tie: (PlateSide, PlateSide)) -> Option<Shape> {
+        let pair = Pair::alone(self, tie)?;
+        let mut net = self.clone();
+        for plate in &mut net.plates {
+            plate.corners.fill(pair.point());
+        }
+        for (plate, corners) in pair.at(1.0) {
+            net.plates[plate].corners = corners;
+        }
+        net.ties = vec![tie];
+        net.ring = None;
+        Some(net)
     }
 
     /// Which plates hang together by joins of two sides, and are one solid

@@ -56,7 +56,11 @@ pub struct View {
 impl View {
     /// A first look at a piece.
     pub fn new(seq: &Sequence) -> View {
-        let body = Shape::of(seq);
+        View::of(Shape::of(seq), seq)
+    }
+
+    /// A first look at a shape of a piece.
+    pub fn of(body: Shape, seq: &Sequence) -> View {
         let (ring, net) = (Ring::of(&body), Net::of(&body));
         View {
             face_colours: FaceColours::new(seq.layout()),

@@ -4,7 +4,7 @@
 use super::{CELL, Writing, on_cells, show};
 use crate::beadwork::Kind;
 use crate::beadwork::job::JobKind;
-use crate::geometry::PlateSide;
+use crate::geometry::{PlateSide, Shape};
 use crate::picture::{self, Picture, SolidPainter, View};
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::layer::Context as _;
@@ -19,20 +19,21 @@ use std::cell::Cell;
 const LEAST: (u16, u16) = (56, 8);
 
 /// Draws both, if the next movement folds the work for a tie and there is room;
-/// whether it did. A ring is folded net by net, which no picture of the whole
-/// ring shows.
+/// whether it did. A ring is folded net by net: there it is the net alone.
 pub fn before_and_after(session: &Session, area: Rect, buf: &mut Buffer) -> bool {
-    let folds = session.movement().is_some_and(|m| {
-        let is_tie = matches!(session.seq.job(m.job).kind, JobKind::Tie(..));
-        m.kind == Kind::Fold && m.passes.is_empty() && is_tie
-    });
-    if !folds || area.width < LEAST.0 || area.height < LEAST.1 {
+    let now = session.movement();
+    let now = now.filter(|m| m.kind == Kind::Fold && m.passes.is_empty());
+    let Some(JobKind::Tie(one, other)) = now.map(|m| &session.seq.job(m.job).kind) else {
+        return false;
+    };
+    if area.width < LEAST.0 || area.height < LEAST.1 {
         return false;
     }
-    let mut view = View::new(&session.seq);
-    if view.is_ring() {
+    let tie = (PlateSide::of(*one), PlateSide::of(*other));
+    let Some(net) = Shape::of(&session.seq).net_of(tie) else {
         return false;
-    }
+    };
+    let mut view = View::of(net, &session.seq);
     let (look, standing) = (session.look(), session.standing(&view.body));
     let half = area.width / 2;
     for (nth, title) in [

@@ -212,29 +212,39 @@ fn the_page_of_the_signs_is_there_and_scrolls_in_the_least_size() {
     assert_eq!(session.open(), "Stitching");
 }
 
-/// Step by step up to the fold of a pair.
+/// Step by step up to the fold of a pair, and of a net of a ring: both corners,
+/// the line between them, and what comes of it.
 #[test]
 fn a_fold_shows_the_work_flat_with_its_line_and_folded() {
-    let seq = Sequence::new(crate::beadwork::testing::folded_pair(4, 2));
-    let fold = seq.iter().find(|m| {
-        let is_tie = matches!(seq.job(m.job).kind, crate::beadwork::job::JobKind::Tie(..));
-        is_tie && m.kind == crate::beadwork::Kind::Fold
-    });
-    let step = fold.expect("a fold").step;
-    let mut s = at(seq, step.0 as usize - 1);
-    for (width, height) in [(80, 24), (120, 40)] {
-        let text = s.shown(width, height);
-        assert!(
-            text.contains("before: fold along the dotted line"),
-            "{text}"
-        );
-        assert!(text.contains("after: both corners meet"), "{text}");
-        // In the heading, and at both corners.
-        assert_eq!(text.matches("tie").count(), 3, "{text}");
-        assert!(text.matches('•').count() >= 3, "{text}");
+    for project in [
+        crate::beadwork::testing::folded_pair(4, 2),
+        crate::beadwork::testing::ring_of_nets(6, 4, 1),
+    ] {
+        let seq = Sequence::new(project);
+        let folds = seq.iter().filter(|m| {
+            let is_tie = matches!(seq.job(m.job).kind, crate::beadwork::job::JobKind::Tie(..));
+            is_tie && m.kind == crate::beadwork::Kind::Fold && m.passes.is_empty()
+        });
+        let steps: Vec<u32> = folds.map(|m| m.step.0).collect();
+        assert!([1, 3].contains(&steps.len()));
+        let mut s = at(seq, 0);
+        for step in steps {
+            s.go_to(step);
+            for (width, height) in [(80, 24), (120, 40)] {
+                let text = s.shown(width, height);
+                assert!(
+                    text.contains("before: fold along the dotted line"),
+                    "{text}"
+                );
+                assert!(text.contains("after: both corners meet"), "{text}");
+                // In the heading, and at both corners.
+                assert_eq!(text.matches("tie").count(), 3, "{text}");
+                assert!(text.matches('•').count() >= 3, "{text}");
+            }
+            // Where there is no room the beads are shown as ever.
+            assert!(!s.shown(40, 12).contains("before:"));
+            s.press("_");
+            assert!(!s.shown(80, 24).contains("before:"));
+        }
     }
-    // Where there is no room the beads are shown as ever.
-    assert!(!s.shown(40, 12).contains("before:"));
-    s.press("_");
-    assert!(!s.shown(80, 24).contains("before:"));
 }
