@@ -713,7 +713,8 @@ impl Work {
     }
 
     /// Jobs of the goal that cannot be carried out as panels lie: sides that do
-    /// not lock into each other, and what stands on them.
+    /// not lock into each other, what stands on them, and openings that they leave
+    /// with a slit.
     pub(super) fn left_out(&self) -> HashSet<GoalJob> {
         let mut goal = self.goal_as_begun();
         let fits = |job: &GoalJob| {
@@ -726,7 +727,11 @@ impl Work {
         let unlike = order.iter().filter(|job| !fits(job)).copied();
         let mut left: HashSet<GoalJob> = unlike.collect();
         goal.order.retain(|job| !left.contains(job));
-        while let Some((job, _)) = self.unworkable(&goal) {
+        let next = |goal: &Goal| match self.unworkable(goal) {
+            Some((job, _)) => Some(job),
+            None => self.opening_with_a_slit(goal),
+        };
+        while let Some(job) = next(&goal) {
             goal.order.retain(|other| *other != job);
             left.insert(job);
         }

@@ -124,19 +124,28 @@ impl Goal {
         self.thread_after(usize::MAX)
     }
 
-    /// The beads and colours of another goal: panel by panel, and for panels
-    /// that it lacks those of their kinds.
-    pub(super) fn take_colours_of(&mut self, other: &Goal) {
+    /// Keeps what another goal of the same jobs means of beads, thread and panels:
+    /// panel by panel, and for panels that it lacks what it means of all of their
+    /// kind.
+    pub(super) fn keep_what_is_meant(&mut self, other: &Goal) {
         (self.beads, self.colours) = (other.beads.clone(), other.colours.clone());
+        (self.threads, self.here) = (other.threads.clone(), other.here.clone());
+        self.amendments = other.amendments;
         for (nth, panel) in self.panels.iter_mut().enumerate() {
-            let known = other
-                .panels
-                .get(nth)
-                .filter(|other| other.spec == panel.spec);
-            panel.colours = match known {
-                Some(other) => other.colours.clone(),
-                None => PanelColours::new(self.colours[panel.spec].clone()),
-            };
+            let mut like = other.panels.iter().filter(|other| other.spec == panel.spec);
+            let known = other.panels.get(nth);
+            if let Some(known) = known.filter(|known| known.spec == panel.spec) {
+                let (name, frame) = (panel.name.clone(), panel.frame.clone());
+                *panel = GoalPanel {
+                    name,
+                    frame,
+                    ..known.clone()
+                };
+                continue;
+            }
+            panel.colours = PanelColours::new(self.colours[panel.spec].clone());
+            let rounds = like.next().and_then(|first| first.rounds);
+            panel.rounds = rounds.filter(|rounds| like.all(|other| other.rounds == Some(*rounds)));
         }
     }
 

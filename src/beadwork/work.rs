@@ -408,6 +408,13 @@ impl Work {
 
     /// A bare side is held against a row, corner to corner.
     fn hold(&mut self, panel: Panel, join: SideJoin) {
+        for (ours, theirs) in self.corners_held(panel, join) {
+            self.seams.meet(ours, theirs);
+        }
+    }
+
+    /// The corners of a bare side, each with the one that it is held against.
+    fn corners_held(&self, panel: Panel, join: SideJoin) -> [(Corner, Corner); 2] {
         let (ours, theirs) = (self.layout.kind(panel), self.layout.kind(join.onto));
         let start = (panel, ours.side_before(join.side));
         let row_start = (join.onto, theirs.side_before(join.at));
@@ -416,8 +423,41 @@ impl Work {
             Direction::Against => (row_end, row_start),
             Direction::With => (row_start, row_end),
         };
-        self.seams.meet(start, at_start);
-        self.seams.meet((panel, join.side), at_end);
+        [(start, at_start), ((panel, join.side), at_end)]
+    }
+
+    /// The first opening of a goal that is to be filled, or its rim reinforced, and
+    /// that no joins and ties of this goal make whole: two of its sides that follow
+    /// each other do not come together at a corner.
+    pub(super) fn opening_with_a_slit(&self, goal: &Goal) -> Option<GoalJob> {
+        let mut seams = self.seams.clone();
+        let kinds = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        for kind in kinds.clone() {
+            let held = kind
+                .joins()
+                .iter()
+                .flat_map(|join| self.corners_held(kind.panel(), *join));
+            held.for_each(|(ours, theirs)| seams.meet(ours, theirs));
+            if let JobKind::Tie(from, to) = kind {
+                seams.meet(*from, *to);
+            }
+        }
+        let ends = |(panel, side): Corner| {
+            let before = self.layout.kind(panel).side_before(side);
+            [(panel, before), (panel, side)]
+        };
+        let meet = |a: Corner, b: Corner| {
+            let mut pairs = ends(a).into_iter().flat_map(|a| ends(b).map(|b| (a, b)));
+            pairs.any(|(a, b)| seams.are_together(a, b))
+        };
+        let has_slit = |job: &&GoalJob| match &goal.jobs[job.index()] {
+            JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => {
+                let next = rim.iter().cycle().skip(1);
+                !self.is_taken_up(**job) && rim.iter().zip(next).any(|(a, b)| !meet(*a, *b))
+            }
+            _ => false,
+        };
+        goal.order.iter().find(has_slit).copied()
     }
 
     /// The sides round an opening, and which way each runs, as the corners that

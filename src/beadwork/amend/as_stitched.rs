@@ -630,6 +630,7 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
 mod tests {
     use super::super::tests::assert_proved;
     use super::*;
+    use crate::beadwork::job::{JobInfo, JobKind};
     use crate::beadwork::planner::CornerRule;
     use crate::beadwork::project::{Closing, Project};
     use crate::beadwork::record::{Record, Undone};
@@ -738,6 +739,49 @@ mod tests {
         let eased = found.sequence.amended(Step(found.step), &ease).unwrap();
         assert_proved(&eased);
         assert_eq!(eased.jobs().len(), plain.jobs().len());
+    }
+
+    /// Where a side of a panel is as stitched and locks into no other, the opening
+    /// beside it has a slit: the thread of a fill would go across the hinge there.
+    #[test]
+    fn an_opening_with_a_slit_is_not_filled() {
+        use crate::beadwork::project::Make;
+        let mut pair = testing::folded_pair(5, 0);
+        pair.make = Make::FoldedPair {
+            faces: vec![0],
+            closings: [(1, Closing::Fill), (1, Closing::Fill)],
+            tips: 0,
+        };
+        for project in [
+            pair,
+            testing::ring(8, 3, Closing::Fill),
+            testing::ring(8, 4, Closing::Open),
+        ] {
+            let plain = Sequence::new(project);
+            let goes_round =
+                |job: &&JobInfo| matches!(job.kind, JobKind::Fill { .. } | JobKind::FirmRim(_));
+            let count = |seq: &Sequence| seq.jobs().iter().filter(goes_round).count();
+            let goal = plain.work_at(Step(0)).goal().clone();
+            assert_eq!(plain.work_at(Step(0)).opening_with_a_slit(&goal), None);
+            let last = plain.layout().kind(Panel(0)).rounds();
+            // In the middle of each side of the first panel.
+            for nth in 0..3 {
+                let gap = nth * (last - 1) + last / 2;
+                let at = step_of(&plain, last, gap);
+                let found = plain.as_stitched(Step(at.0 - 1), at, 4, None).unwrap();
+                let seq = &found.sequence;
+                assert_proved(seq);
+                let zips = |seq: &Sequence| {
+                    seq.jobs()
+                        .iter()
+                        .filter(|j| !j.kind.joins().is_empty())
+                        .count()
+                };
+                if zips(seq) < zips(&plain) {
+                    assert!(count(seq) < count(&plain), "side {nth}");
+                }
+            }
+        }
     }
 
     /// A gap of a join row holds two, or none, at the needle or found while the

@@ -46,8 +46,7 @@ impl Work {
             return Err(Refusal::OtherChanges);
         }
         let mut new = Goal::of(&project, &kinds);
-        new.take_colours_of(goal);
-        new.threads.clone_from(&goal.threads);
+        new.keep_what_is_meant(goal);
         let begun = goal.order.iter().filter(|job| self.is_begun(**job));
         let mut differ = begun.filter(|job| {
             let at = job.index();
@@ -56,6 +55,48 @@ impl Work {
         match differ.next() {
             Some(_) => Err(Refusal::RingClosed),
             None => Ok((project, new)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::number::{Panel, Step};
+    use crate::beadwork::project::Closing;
+    use crate::beadwork::sequence::Sequence;
+    use crate::beadwork::testing;
+
+    /// What was meant of panels before stays meant in a ring of another size.
+    #[test]
+    fn a_ring_of_another_size_keeps_rounds_and_the_way_back() {
+        let plain = Sequence::new(testing::ring(8, 5, Closing::SetIn));
+        let at = (1..).map(Step).find(|step| {
+            let gap = plain.gap_of(*step);
+            gap.is_some_and(|at| at.gap.round.0 == 3 && at.gap.gap == 1)
+        });
+        let at = at.unwrap();
+        let found = plain.as_stitched(at, at, 2, None).unwrap();
+        let done = Step(found.step);
+        let eased = found.sequence.amendments(done).into_iter();
+        let mut eased = eased.filter(|change| matches!(change, Amendment::Ease { .. }));
+        let eased = found
+            .sequence
+            .amended(done, &eased.next().unwrap())
+            .unwrap();
+        let longer = eased.amendments(done).into_iter().find(
+            |change| matches!(change, Amendment::Rounds { jobs, rounds: 6 } if jobs.len() > 1),
+        );
+        let longer = eased.amended(done, &longer.unwrap()).unwrap();
+        for (seq, rounds) in [(eased, 5), (longer, 6)] {
+            let ten = seq.amended(done, &Amendment::Tetrahedra(10)).unwrap();
+            assert_proved(&ten);
+            let panels = 0..ten.goal().panels.len();
+            let all = panels.map(|panel| ten.layout().kind(Panel(panel as u16)).rounds());
+            assert_eq!(all.collect::<Vec<_>>(), [rounds; 40]);
+            let goal = (ten.goal().panels[0].eased.len(), ten.goal().amendments);
+            assert_eq!(goal, (1, rounds - 3));
         }
     }
 }
