@@ -212,9 +212,9 @@ impl SettingLine {
                 },
             ),
             SettingLine::Ground => (
-                "The terminal writes on".into(),
+                "Light or dark".into(),
                 match ground(settings) {
-                    "auto" => "as it answers".into(),
+                    "auto" => "as the terminal says".into(),
                     name => name.into(),
                 },
             ),
@@ -259,7 +259,7 @@ impl SettingLine {
                 let group = bell::GROUPS.iter().find(|g| g.name == name);
                 let title = group.map_or(name, |g| g.title);
                 (
-                    format!("Bell one step before {title}"),
+                    format!("Bell before {title}"),
                     on(bell::is_on(settings, name)),
                 )
             }

@@ -1,6 +1,6 @@
 //! Lines of text in an area.
 
-use ratatui::buffer::Buffer;
+use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span, Text};
@@ -218,6 +218,13 @@ pub fn letters_of(buf: &Buffer) -> String {
         text.push('\n');
     }
     text
+}
+
+/// The cells as lines, each as it looks.
+pub fn lines_of(buf: &Buffer) -> Vec<Line<'static>> {
+    let span = |cell: &Cell| Span::styled(cell.symbol().to_string(), cell.style());
+    let rows = buf.content.chunks(usize::from(buf.area.width.max(1)));
+    rows.map(|row| row.iter().map(span).collect()).collect()
 }
 
 /// A line of one style.

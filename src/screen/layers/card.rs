@@ -3,8 +3,8 @@
 
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
-use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, bold};
+use crate::screen::furniture::text::{self, styled};
+use crate::screen::furniture::{Scroll, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::Session;
@@ -12,6 +12,8 @@ use crate::screen::{settings, standing};
 use crate::tracking::count::{self, BeadsInRound};
 use crate::tracking::pace;
 use crate::words::care;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -32,7 +34,13 @@ impl Layer<Session> for Card {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        lines(session)
+        lines(session, vec![])
+    }
+
+    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
+        let inside = text::inset(area, 1);
+        let lines = lines(session, picture(session, inside.width));
+        self.scroll.page(inside, buf, lines);
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
@@ -67,8 +75,20 @@ impl Card {
     }
 }
 
-/// What the card says.
-fn lines(session: &Session) -> Vec<Line<'static>> {
+/// The work round the needle, where there is room for it.
+fn picture(session: &Session, width: u16) -> Vec<Line<'static>> {
+    let height = match session.size.1 {
+        0..20 => return vec![],
+        20..38 => 8,
+        _ => 14,
+    };
+    let mut cells = Buffer::empty(Rect::new(0, 0, width, height));
+    scene::draw(session, cells.area, &mut cells);
+    text::lines_of(&cells)
+}
+
+/// What the card says, with a picture of the work where it rested.
+fn lines(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let look = session.look();
     let mut lines: Vec<Line> = vec![];
     for told in session.piece.told() {
@@ -87,7 +107,7 @@ fn lines(session: &Session) -> Vec<Line<'static>> {
     }
     match session.piece.state().furthest {
         0 => lines.extend(fresh(session)),
-        _ => lines.extend(rested(session)),
+        _ => lines.extend(rested(session, picture)),
     }
     lines
 }
@@ -163,7 +183,7 @@ fn needed(seq: &Sequence) -> String {
 /// Beads of a piece that is counted for a card.
 const MOST_COUNTED: u32 = 2000;
 
-fn rested(session: &Session) -> Vec<Line<'static>> {
+fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let (seq, done) = (&session.seq, session.done());
     let plain = Style::new();
     let state = session.piece.state();
@@ -180,7 +200,7 @@ fn rested(session: &Session) -> Vec<Line<'static>> {
         ),
         bold(),
     ));
-    let mut push = |head: &str, texts: Vec<String>| {
+    let part = |lines: &mut Vec<Line>, head: &str, texts: Vec<String>| {
         lines.push(Line::default());
         lines.push(styled(head.to_string(), bold()));
         lines.extend(texts.into_iter().map(|t| styled(t, plain)));
@@ -198,9 +218,6 @@ fn rested(session: &Session) -> Vec<Line<'static>> {
             format!("step {}: {}{place}", m.step, seq.say(&m))
         })
         .collect();
-    if !last.is_empty() {
-        push("Your last movements", last);
-    }
     let needle = match seq.leaves(done) {
         Some(bead) => format!(
             "The needle comes out of {}.",
@@ -208,7 +225,15 @@ fn rested(session: &Session) -> Vec<Line<'static>> {
         ),
         None => "No thread is in the work: the next movement takes up a new one.".into(),
     };
-    push("The needle", vec![needle]);
+    let next = session.movement().map(|m| {
+        let beads = seq.say_passed(&m);
+        let beads = beads.map_or_else(String::new, |beads| format!(" ({beads})"));
+        format!("Next: {}{beads}.", seq.say(&m))
+    });
+    let needle = [needle].into_iter().chain(next).collect();
+    part(&mut lines, "The needle", needle);
+    lines.extend(picture);
+    let mut push = |head: &str, texts: Vec<String>| part(&mut lines, head, texts);
     let there = count::in_hand(seq, done).and_then(|q| {
         let beads = BeadsInRound::at(seq, q.job, q.round, Some(done))?;
         Some(q.say_beads(seq, done, &beads))
@@ -234,6 +259,9 @@ fn rested(session: &Session) -> Vec<Line<'static>> {
             "Thread",
             vec![format!("About {} should be left.", unit.say(hand.loose_mm))],
         );
+    }
+    if !last.is_empty() {
+        push("Your last movements", last);
     }
     let info = seq.job(job);
     let notes = state

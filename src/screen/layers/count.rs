@@ -131,6 +131,7 @@ impl Count {
             return Flow::Lowest;
         }
         Flow::replace(Answered {
+            is_of_a_zip: question.is_of_a_zip(&session.seq),
             scroll: Scroll::list(0, answer.causes.len()),
             question,
             answer,
@@ -223,6 +224,8 @@ pub struct Answered {
     place: usize,
     /// The cause that the maker is at, from 0.
     scroll: Scroll,
+    /// Whether teeth of a zip were counted.
+    is_of_a_zip: bool,
 }
 
 impl Layer<Session> for Answered {
@@ -236,7 +239,11 @@ impl Layer<Session> for Answered {
     }
 
     fn hides(&self, name: &str) -> bool {
-        self.answer.counted <= self.answer.expected && name == "break_out"
+        match name {
+            "break_out" => self.is_of_a_zip || self.answer.counted <= self.answer.expected,
+            "keep" => self.is_of_a_zip || self.answer.counted == self.answer.expected,
+            _ => false,
+        }
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
@@ -313,7 +320,7 @@ impl Answered {
 
     /// Keeps what was counted: as stitched.
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
-        if self.question.is_of_a_zip(&session.seq) {
+        if self.is_of_a_zip {
             return session
                 .say("A zip has the teeth that its row has: keep a difference in the row.");
         }

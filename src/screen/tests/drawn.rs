@@ -179,16 +179,15 @@ fn below_the_least_size_there_are_words_only() {
     session.draw(Rect::new(0, 0, 0, 0), &mut none);
 }
 
-#[test]
-fn the_card_of_a_piece_that_rested_says_where_it_is() {
-    let seq = proof::panel(3, 5);
+/// A piece that rested at a step for nine days.
+fn rested(seq: Sequence, step: u32) -> Sitting {
     let mut piece = Piece::in_memory("Evening trial", b"{}", seq.steps(), Moment(0));
     let day = 86_400_000;
     for (at, did) in [
         (
             1,
             crate::progress::Event::Move {
-                step: 26,
+                step,
                 why: crate::progress::MoveReason::Jump,
                 made: vec![],
             },
@@ -200,20 +199,55 @@ fn the_card_of_a_piece_that_rested_says_where_it_is() {
         let _ = piece.record(crate::progress::Entry { at, did });
     }
     let session = Session::new(seq, piece, LOOK, Moment(9 * day + 3));
-    let mut session = Sitting::of(session);
-    let text = session.shown(80, 24);
-    for words in [
+    Sitting::of(session)
+}
+
+#[test]
+fn the_card_of_a_piece_that_rested_says_where_it_is() {
+    let mut session = rested(proof::panel(3, 5), 26);
+    let first = [
         "You were at: face, last worked on 9 days ago",
-        "Your last movements",
-        "step 26: ",
         "The needle comes out of ",
+        "Next: Increase: pick up 2 P",
         "To be sure, count",
-        "Thread",
-    ] {
-        assert!(text.contains(words), "{words}\n{text}");
+    ];
+    let rest = ["Your last movements", "step 26: ", "Thread"];
+    for (height, words) in [(24, &first[..]), (40, &first), (40, &rest)] {
+        let text = session.shown(80, height);
+        for words in words {
+            assert!(text.contains(words), "{words}\n{text}");
+        }
+        assert!(text.contains('◆'), "{text}");
     }
+    assert!(!session.shown(40, 12).contains('◆'));
     session.press("^");
     assert_eq!(session.open(), "Stitching");
+}
+
+/// Both panels, the next beads, the teeth that are locked, and the picture.
+#[test]
+fn the_card_of_a_zip_shows_where_the_teeth_are() {
+    let seq = proof::folded_pair(5, 1);
+    let zip = seq.iter().filter(|m| m.kind == crate::beadwork::Kind::Zip);
+    let done = zip.skip(2).map(|m| m.step.0 - 1).next().unwrap();
+    let mut session = rested(seq, done);
+    for (width, height) in [(80, 24), (120, 40)] {
+        let text = session.shown(width, height);
+        for words in [
+            "You were at: Zip Panel 2 to Panel 1",
+            "Next: Zip: sew through the join bead and the edge bead (",
+            "of Panel 1, then ",
+            "the teeth of side 1: 2 of 4 locked",
+            "◆",
+        ] {
+            assert!(text.contains(words), "{words}\n{text}");
+        }
+    }
+    // A difference of a zip is one of its row: no key offers to keep it here.
+    session.press("1!");
+    let text = session.shown(120, 40);
+    assert!(text.contains("1 too few"), "{text}");
+    assert!(!text.contains("keep as stitched"), "{text}");
 }
 
 #[test]
