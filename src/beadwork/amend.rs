@@ -24,7 +24,7 @@ pub mod thread;
 pub use another::SidesJoined;
 pub use joins::{JoinChange, JoinWhat};
 pub use law::RoundsByLaw;
-pub use own::{OwnKind, OwnStep};
+pub use own::{OwnStep, OwnStepKind};
 
 use self::colours::ColourChange;
 use self::thread::ThreadChange;

@@ -18,7 +18,7 @@ use std::collections::{BTreeMap, HashMap};
 
 /// A face of an assembly.
 #[derive(Clone, Debug)]
-pub(super) struct Face {
+pub(super) struct AssemblyFace {
     pub name: String,
     pub spec: SpecIndex,
     /// Each side as the corners that it runs from and to. Two sides are
@@ -31,7 +31,7 @@ pub(super) struct Face {
 /// Faces in the order in which they are made.
 #[derive(Clone, Debug)]
 pub(super) struct Assembly {
-    pub faces: Vec<Face>,
+    pub faces: Vec<AssemblyFace>,
     pub corners: Vec<DVec3>,
     pub tips: u8,
 }
@@ -69,7 +69,7 @@ impl Assembly {
 
     /// Makes and joins all faces from `from` to `to` (not included); `made`
     /// has the panel of each face made so far.
-    pub fn sew(&self, b: &mut Lowering, joins: &JoinOf, made: &mut Vec<Option<Made>>) {
+    pub fn sew(&self, b: &mut Lowering, joins: &JoinOf, made: &mut Vec<Option<MadeFace>>) {
         for f in made.len()..self.faces.len() {
             let done = self.sew_face(b, f, joins, made);
             made.push(done);
@@ -81,8 +81,8 @@ impl Assembly {
         b: &mut Lowering,
         f: usize,
         joins: &JoinOf,
-        made: &[Option<Made>],
-    ) -> Option<Made> {
+        made: &[Option<MadeFace>],
+    ) -> Option<MadeFace> {
         let face = &self.faces[f];
         let n = face.sides.len();
         let roles: Vec<Role> = (0..n).map(|s| self.role(f, s, joins, made)).collect();
@@ -90,7 +90,7 @@ impl Assembly {
             Closing::SetIn if turns_freely(b.project, face.spec) => best_turn(&roles),
             _ => 0,
         };
-        let now = Made {
+        let now = MadeFace {
             turn,
             panel: Panel(0),
         };
@@ -152,17 +152,17 @@ impl Assembly {
         for (bare, join) in late.into_iter().rev() {
             b.zip(bare, vec![join]);
         }
-        Some(Made { panel, ..now })
+        Some(MadeFace { panel, ..now })
     }
 
-    fn frame(&self, face: &Face, turn: usize) -> Frame {
+    fn frame(&self, face: &AssemblyFace, turn: usize) -> Frame {
         let n = face.sides.len();
         let end = |s: usize| self.corners[face.sides[(s + turn) % n].1];
         Frame::new((0..n).map(end).collect())
     }
 
     /// What a side is when its face comes to be joined.
-    fn role(&self, f: usize, s: usize, joins: &JoinOf, made: &[Option<Made>]) -> Role {
+    fn role(&self, f: usize, s: usize, joins: &JoinOf, made: &[Option<MadeFace>]) -> Role {
         let Some(join) = joins.get(&(f, s)) else {
             return Role::Later;
         };
@@ -204,7 +204,7 @@ impl Assembly {
 
 /// A face that has been made, and how many sides it was turned by.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Made {
+pub(super) struct MadeFace {
     pub panel: Panel,
     pub turn: usize,
 }

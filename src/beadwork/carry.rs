@@ -120,7 +120,7 @@ fn search(wish: &Wish<'_>) -> Vec<usize> {
     }
     sets.push(ways.clone());
     let found = sets.into_iter().find_map(|set| {
-        let mut search = Search {
+        let mut search = CarrySearch {
             wish,
             set: &set,
             masks: vec![0; wish.specs.len()],
@@ -141,7 +141,7 @@ fn open_joins(wish: &Wish<'_>) -> Vec<usize> {
     left
 }
 
-struct Search<'a> {
+struct CarrySearch<'a> {
     wish: &'a Wish<'a>,
     set: &'a [u32],
     masks: Vec<u32>,
@@ -150,7 +150,7 @@ struct Search<'a> {
     tries: u32,
 }
 
-impl Search<'_> {
+impl CarrySearch<'_> {
     /// More tries than this mean that a set of ways will not do.
     const MOST: u32 = 200_000;
 

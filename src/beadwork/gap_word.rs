@@ -25,12 +25,12 @@
 /// ```
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct GapWord {
-    runs: Vec<Run>,
+    runs: Vec<EqualRun>,
 }
 
 /// Equal numbers side by side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Run {
+struct EqualRun {
     /// Beads in each gap of the run: 0, 1 or 2, and more as stitched.
     each: u8,
     /// Gaps up to the end of this run.
@@ -55,7 +55,7 @@ impl GapWord {
             return;
         }
         let (gaps, beads) = self.totals();
-        let end = Run {
+        let end = EqualRun {
             each,
             gaps: gaps + times,
             beads: beads + u32::from(each) * times,
@@ -81,11 +81,11 @@ impl GapWord {
     }
 
     /// The run that holds gap `i`, with the gaps and beads before that run.
-    fn run_of_gap(&self, i: u32) -> (Run, u32, u32) {
+    fn run_of_gap(&self, i: u32) -> (EqualRun, u32, u32) {
         self.run(self.runs.partition_point(|r| r.gaps <= i))
     }
 
-    fn run(&self, at: usize) -> (Run, u32, u32) {
+    fn run(&self, at: usize) -> (EqualRun, u32, u32) {
         let (gaps, beads) = match at {
             0 => (0, 0),
             _ => (self.runs[at - 1].gaps, self.runs[at - 1].beads),

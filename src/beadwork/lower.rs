@@ -1,7 +1,7 @@
 //! From what a pattern asks for to jobs: which faces there are, in which order
 //! they are made and joined, and how the last is closed.
 
-use super::assembly::{Assembly, Face, JoinRows, Made, by_side};
+use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
 use super::frame::Frame;
 use super::goal::{Goal, Stone};
 use super::job::{JobKind, SideJoin};
@@ -10,7 +10,7 @@ use super::number::{GoalJob, Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
 use super::seams::{Corner, Direction};
-use super::settle::{Plate, Ties, settle};
+use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
 use glam::DVec3;
 
@@ -129,7 +129,7 @@ fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: C
     let shape = Polyhedra::regular(solid, b.edge_mm(specs[0]));
     let order = by_neighbours(&shape.faces);
     let last = order.len() - 1;
-    let face = |(nth, &f): (usize, &usize)| Face {
+    let face = |(nth, &f): (usize, &usize)| AssemblyFace {
         name: format!("Face {}", nth + 1),
         spec: specs[nth % specs.len()],
         sides: sides_of(&shape.faces[f]),
@@ -199,8 +199,8 @@ impl SixPanelNet {
     }
 
     /// The six panels: side 1 from the point, side 2 on the rim, side 3 back.
-    fn panels(&self, specs: impl Iterator<Item = SpecIndex>, prefix: &str) -> Vec<Face> {
-        let panel = |(i, spec)| Face {
+    fn panels(&self, specs: impl Iterator<Item = SpecIndex>, prefix: &str) -> Vec<AssemblyFace> {
+        let panel = |(i, spec)| AssemblyFace {
             name: capitalised(&format!("{prefix}panel {}", i + 1)),
             spec,
             sides: vec![
@@ -215,11 +215,11 @@ impl SixPanelNet {
 
     /// The faces that close its two openings, seen from outside, each against
     /// the three rim sides of its half.
-    fn lids(&self, closings: [(SpecIndex, Closing); 2], prefix: &str) -> Vec<Face> {
+    fn lids(&self, closings: [(SpecIndex, Closing); 2], prefix: &str) -> Vec<AssemblyFace> {
         let lid = |half: usize| {
             let (spec, closing) = closings[half];
             let (a, m) = (3 * half, 3 * half + 1);
-            Face {
+            AssemblyFace {
                 name: capitalised(&format!("{prefix}face {}", ["A", "B"][half])),
                 spec,
                 sides: vec![
@@ -331,7 +331,7 @@ fn sew_nets(
     let mut closings = closings.iter().copied().cycle();
     let mut closing = || closings.next().expect("openings are closed somehow");
     let panels = |(nth, net): (usize, &SixPanelNet)| net.panels(specs.by_ref(), &prefix(nth));
-    let mut faces: Vec<Face> = nets.iter().enumerate().flat_map(panels).collect();
+    let mut faces: Vec<AssemblyFace> = nets.iter().enumerate().flat_map(panels).collect();
     let panels = faces.len();
     for (nth, net) in nets.iter().enumerate() {
         faces.extend(net.lids([closing(), closing()], &prefix(nth)));
@@ -372,7 +372,7 @@ fn sew_nets(
     let mut made = vec![];
     assembly.sew(b, &by_side(&flat), &mut made);
     // A side of a panel that is made, as it was turned.
-    let side = |made: &[Option<Made>], (face, side): (usize, usize)| {
+    let side = |made: &[Option<MadeFace>], (face, side): (usize, usize)| {
         let face = made[face].expect("the panels are made");
         (face.panel, Side(((side + 3 - face.turn) % 3) as u8))
     };
@@ -409,7 +409,7 @@ fn sew_nets(
 fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closings: &[Closing], tips: u8) {
     let cycle = Kaleidocycle::of_plates(n, b.edge_mm(specs[0]));
     let shape = cycle.at(cycle.even_turn());
-    let face = |(f, corners): (usize, &Vec<usize>)| Face {
+    let face = |(f, corners): (usize, &Vec<usize>)| AssemblyFace {
         name: format!("Tetrahedron {}, face {}", f / 4 + 1, f % 4 + 1),
         spec: specs[f % specs.len()],
         sides: sides_of(corners),
@@ -418,7 +418,7 @@ fn ring(b: &mut Lowering, n: u16, specs: &[SpecIndex], closings: &[Closing], tip
             _ => Closing::SetIn,
         },
     };
-    let faces: Vec<Face> = shape.faces.iter().enumerate().map(face).collect();
+    let faces: Vec<AssemblyFace> = shape.faces.iter().enumerate().map(face).collect();
     let corners = shape.corners.clone();
     let mut whole = Assembly {
         faces,
@@ -500,11 +500,11 @@ fn kind_of_side(ring: &Assembly, face: usize, side: usize) -> (usize, usize) {
 
 /// A maker's own jobs, in the maker's own order.
 fn job_list(b: &mut Lowering, list: &JobList) {
-    let plate = |panel: &super::project::NamedPanel| Plate {
+    let plate = |panel: &super::project::NamedPanel| StiffPlate {
         sides: b.project.panels[panel.spec].sides.into(),
         edge_mm: b.edge_mm(panel.spec),
     };
-    let plates: Vec<Plate> = list.panels.iter().map(plate).collect();
+    let plates: Vec<StiffPlate> = list.panels.iter().map(plate).collect();
     let frames = settled(&plates, &list.jobs);
     b.goal.jobs = list.jobs.clone();
     for (panel, frame) in list.panels.iter().zip(frames) {
@@ -514,7 +514,7 @@ fn job_list(b: &mut Lowering, list: &JobList) {
 
 /// Where the panels of a job list lie when all its joins are made.
 pub(super) fn settled<'a>(
-    plates: &[Plate],
+    plates: &[StiffPlate],
     jobs: impl IntoIterator<Item = &'a JobKind>,
 ) -> Vec<Frame> {
     let corner = |(panel, side): Corner| (panel.index(), side.index());

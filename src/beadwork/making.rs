@@ -48,12 +48,12 @@ pub struct Making {
     /// Rounds that stay open in the middle.
     pub open: u32,
     /// For each round of the layout, in layout order; open ones are unused.
-    rounds: Vec<RoundInfo>,
+    rounds: Vec<RoundMaking>,
     beads: u32,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Default)]
-struct RoundInfo {
+struct RoundMaking {
     /// Beads of the panel strung before this round's first.
     first: u32,
     /// Index in its round of the bead strung first.
@@ -62,7 +62,7 @@ struct RoundInfo {
     is_back: bool,
 }
 
-impl RoundInfo {
+impl RoundMaking {
     /// How many beads of the round are strung before one, of so many.
     fn nth(self, index: u32, beads: u32) -> u32 {
         if self.is_back {
@@ -80,7 +80,7 @@ impl Making {
     /// The order for a layout. `open` rounds in the middle are left out
     /// (inward only, and at most two fewer than there are rounds).
     pub fn new(layout: &PanelLayout, begin: Begin, open: u32) -> Self {
-        let mut rounds = vec![RoundInfo::default(); layout.rounds() as usize];
+        let mut rounds = vec![RoundMaking::default(); layout.rounds() as usize];
         let last = layout.last();
         let mut first = 0;
         match begin {
@@ -97,7 +97,7 @@ impl Making {
                 for k in (open + 1..last.0).rev() {
                     let work = layout.work(WorkDirection::Inward, Round(k + 1), start);
                     start = work.new_bead(0);
-                    rounds[k as usize - 1] = RoundInfo {
+                    rounds[k as usize - 1] = RoundMaking {
                         first,
                         start,
                         is_back: false,
@@ -108,7 +108,7 @@ impl Making {
             Begin::TwoRows => {
                 for row in (1..=last.0).map(Round) {
                     let is_back = is_worked_back(row);
-                    rounds[row.0 as usize - 1] = RoundInfo {
+                    rounds[row.0 as usize - 1] = RoundMaking {
                         first: layout.before(row),
                         start: if is_back { layout.in_round(row) - 1 } else { 0 },
                         is_back,

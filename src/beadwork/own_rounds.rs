@@ -105,7 +105,7 @@ pub(super) struct Worked {
 
 /// A round in the order in which it is worked.
 #[derive(Clone, Debug)]
-struct Made {
+struct MadeRound {
     round: Round,
     /// What its beads stand for, from the one that the needle leaves when the
     /// round is whole.
@@ -170,7 +170,12 @@ fn asked(changes: &[GapChange], makes: Round, gap: u32) -> Option<u8> {
 }
 
 /// Works the first so many rounds.
-fn work_rounds(base: &PanelLayout, begin: Begin, changes: &[GapChange], rounds: u32) -> Vec<Made> {
+fn work_rounds(
+    base: &PanelLayout,
+    begin: Begin,
+    changes: &[GapChange],
+    rounds: u32,
+) -> Vec<MadeRound> {
     let (first, start) = first_round(base, begin);
     let beads = base.in_round(first);
     let strung = |nth: u32| {
@@ -183,7 +188,7 @@ fn work_rounds(base: &PanelLayout, begin: Begin, changes: &[GapChange], rounds: 
     if origins.is_empty() {
         origins.push(Some(start));
     }
-    let mut made = vec![Made {
+    let mut made = vec![MadeRound {
         round: first,
         origins,
         gaps: vec![],
@@ -196,7 +201,7 @@ fn work_rounds(base: &PanelLayout, begin: Begin, changes: &[GapChange], rounds: 
 }
 
 /// Works the next round: fills the gaps of `on`, and gives what comes of it.
-fn work(base: &PanelLayout, begin: Begin, on: &mut Made, changes: &[GapChange]) -> Made {
+fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChange]) -> MadeRound {
     let way = begin.way();
     let makes = match way {
         WorkDirection::Outward => Round(on.round.0 + 1),
@@ -221,7 +226,7 @@ fn work(base: &PanelLayout, begin: Begin, on: &mut Made, changes: &[GapChange]) 
         origins[0] = Some(0);
     }
     on.gaps = gaps;
-    Made {
+    MadeRound {
         round: makes,
         origins,
         gaps: vec![],
@@ -246,7 +251,7 @@ fn meant_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (
     }
 }
 
-fn gaps_of(base: &PanelLayout, begin: Begin, on: &Made) -> Vec<OpenGap> {
+fn gaps_of(base: &PanelLayout, begin: Begin, on: &MadeRound) -> Vec<OpenGap> {
     let way = begin.way();
     let beads = base.in_round(on.round);
     let inner = match way {
@@ -335,7 +340,7 @@ impl OpenGap {
 }
 
 /// Lays out rounds worked outward: they are indexed as they are strung.
-fn lay_out(base: &PanelLayout, made: Vec<Made>) -> Worked {
+fn lay_out(base: &PanelLayout, made: Vec<MadeRound>) -> Worked {
     let ring = made[0].origins.len() as u32;
     let worked_on = made[..made.len() - 1].iter();
     let words = worked_on.map(|made| GapWord::new(made.gaps.iter().copied()));
@@ -344,8 +349,8 @@ fn lay_out(base: &PanelLayout, made: Vec<Made>) -> Worked {
 
 /// Lays out rounds worked inward. Index 0 of a round is the bead that outward
 /// work would string first on the round inside it.
-fn lay_out_inward(base: &PanelLayout, made: Vec<Made>) -> Worked {
-    let mut rounds: Vec<Made> = made;
+fn lay_out_inward(base: &PanelLayout, made: Vec<MadeRound>) -> Worked {
+    let mut rounds: Vec<MadeRound> = made;
     rounds.reverse();
     // The round of one bead a side begins where it was meant to.
     let inmost = &mut rounds[0];
@@ -378,7 +383,7 @@ fn lay_out_inward(base: &PanelLayout, made: Vec<Made>) -> Worked {
     finish(base, ring, words, rounds)
 }
 
-fn finish(base: &PanelLayout, ring: u32, words: Vec<GapWord>, made: Vec<Made>) -> Worked {
+fn finish(base: &PanelLayout, ring: u32, words: Vec<GapWord>, made: Vec<MadeRound>) -> Worked {
     let origins: Vec<Origins> = made.into_iter().map(|made| made.origins).collect();
     let rounds = (1..).map(Round).zip(&origins);
     let sides = rounds.map(|(k, origins)| sides_of(base, k, origins));

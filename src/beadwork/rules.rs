@@ -331,14 +331,14 @@ fn what_joins(differ: u32) -> &'static str {
 
 impl std::error::Error for Refusal {}
 
-type Verdict = Result<(), Refusal>;
+type Checked = Result<(), Refusal>;
 
 impl Work {
     /// Whether a fact can be played on the work as it lies.
     ///
     /// # Errors
     /// The first rule that it breaks.
-    pub fn check(&self, fact: &Fact) -> Verdict {
+    pub fn check(&self, fact: &Fact) -> Checked {
         match fact {
             Fact::Change(Change::Begin(job)) => self.check_begin(*job),
             Fact::Change(Change::Prepare { job, part, corners }) => {
@@ -368,7 +368,7 @@ impl Work {
     ///
     /// # Errors
     /// As [`Work::check`]; nothing is played then.
-    pub fn try_play(&mut self, fact: Fact) -> Verdict {
+    pub fn try_play(&mut self, fact: Fact) -> Checked {
         self.check(&fact)?;
         self.play(fact);
         Ok(())
@@ -380,7 +380,7 @@ impl Work {
         job.ok_or(Refusal::NoSuchJob)
     }
 
-    fn check_begin(&self, job: GoalJob) -> Verdict {
+    fn check_begin(&self, job: GoalJob) -> Checked {
         let kind = self.goal_job(job)?;
         if self.is_begun(job) {
             return Err(Refusal::JobBegun);
@@ -397,7 +397,7 @@ impl Work {
     }
 
     /// A job comes up once the one before it is done.
-    fn check_before(&self, job: GoalJob) -> Verdict {
+    fn check_before(&self, job: GoalJob) -> Checked {
         match self.in_hand() {
             Some(in_hand) if in_hand != job && !self.is_begun(in_hand) => Err(Refusal::NotNext),
             Some(in_hand) if in_hand != job => self.check_done(self.goal_job(in_hand)?),
@@ -406,7 +406,7 @@ impl Work {
     }
 
     /// Whether the job in hand is done.
-    fn check_done(&self, kind: &JobKind) -> Verdict {
+    fn check_done(&self, kind: &JobKind) -> Checked {
         let is_whole = |stage: &Stage| self.done(stage) == Some(stage.steps(&self.layout));
         let is_firm = |rim| is_whole(&Through::firming(rim).into());
         let unfinished = Err(Refusal::Unfinished(kind.panel()));
@@ -453,7 +453,7 @@ impl Work {
         }
     }
 
-    fn check_all_strung(&self) -> Verdict {
+    fn check_all_strung(&self) -> Checked {
         let last = Bead(self.layout.beads());
         match self.is_strung(last) {
             true => Ok(()),
@@ -470,7 +470,7 @@ impl Work {
     }
 
     /// The panels that a job works on are made.
-    pub(super) fn check_ground(&self, kind: &JobKind) -> Verdict {
+    pub(super) fn check_ground(&self, kind: &JobKind) -> Checked {
         match kind {
             JobKind::Panel(_) => Ok(()),
             JobKind::JoinRow { panel, .. } => self.check_edge(*panel),
@@ -501,7 +501,7 @@ impl Work {
     }
 
     /// Whether a panel is finished and has an edge to join by.
-    fn check_edge(&self, panel: Panel) -> Verdict {
+    fn check_edge(&self, panel: Panel) -> Checked {
         if !self.is_finished(panel) {
             return Err(Refusal::Unfinished(panel));
         }
@@ -513,7 +513,7 @@ impl Work {
 
     /// Whether a panel lies in the open middle of another as its own rounds
     /// would.
-    pub(super) fn check_middle(&self, panel: Panel, around: Panel) -> Verdict {
+    pub(super) fn check_middle(&self, panel: Panel, around: Panel) -> Checked {
         let kind = self.layout.kind(panel);
         let open = match self.layout.is_begun(around) {
             true => self.layout.making(around).open,
@@ -526,7 +526,7 @@ impl Work {
         }
     }
 
-    fn check_row(&self, (panel, side): Corner) -> Verdict {
+    fn check_row(&self, (panel, side): Corner) -> Checked {
         self.check_edge(panel)?;
         let row = self.layout.row_on(panel, side);
         let row = row.ok_or(Refusal::NoRow(panel, side))?;
@@ -542,7 +542,7 @@ impl Work {
         self.layout.is_begun(panel) && self.is_strung(self.layout.last_of_panel(panel))
     }
 
-    fn check_prepare(&self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) -> Verdict {
+    fn check_prepare(&self, job: GoalJob, part: u16, corners: &[Vec<Hole>]) -> Checked {
         let kind = self.goal_job(job)?;
         if self.is_behind(job) {
             return Err(Refusal::JobBegun);
@@ -582,7 +582,7 @@ impl Work {
     }
 
     /// The gap is the one at the needle, and the round keeps a bead.
-    pub(super) fn check_gap(&self, panel: Panel, change: GapChange) -> Verdict {
+    pub(super) fn check_gap(&self, panel: Panel, change: GapChange) -> Checked {
         let GapChange { round, gap, beads } = change;
         let is_there = panel.index() < self.layout.panels().len()
             && self.layout.is_begun(panel)
@@ -616,7 +616,7 @@ impl Work {
 
     /// The gap of a rim is the one at the needle; at its corners the first round of
     /// a fill has a bead.
-    fn check_rim_gap(&self, panel: Panel, change: GapChange) -> Verdict {
+    fn check_rim_gap(&self, panel: Panel, change: GapChange) -> Checked {
         let gaps = self.layout.rim_gaps(panel);
         let rim = self.layout.panel(panel).rim;
         let rim = rim.filter(|_| change.gap < gaps.all());
@@ -635,7 +635,7 @@ impl Work {
     }
 
     /// The gap of a join row is the one at the needle, and the row keeps a bead.
-    fn check_row_gap(&self, change: RowGap) -> Verdict {
+    fn check_row_gap(&self, change: RowGap) -> Checked {
         let RowGap {
             panel,
             side,
@@ -661,7 +661,7 @@ impl Work {
 
     /// The bead of a ring or a string is still to be strung, and what is strung
     /// then can be closed.
-    fn check_strung(&self, panel: Panel, change: GapChange) -> Verdict {
+    fn check_strung(&self, panel: Panel, change: GapChange) -> Checked {
         let stage = match self.layout.making(panel).begin {
             Begin::Ring => Stage::from(Ring { panel }),
             _ => FreeStart { panel }.into(),
@@ -688,7 +688,7 @@ impl Work {
         }
     }
 
-    fn check_bare(&self, (panel, side): Corner) -> Verdict {
+    fn check_bare(&self, (panel, side): Corner) -> Checked {
         let zipped = self.seams.row_of((panel, side)).is_some();
         match zipped || self.layout.row_on(panel, side).is_some() {
             true => Err(Refusal::SideTaken(panel, side)),
@@ -696,7 +696,7 @@ impl Work {
         }
     }
 
-    fn check_run(&self, run: &Run) -> Verdict {
+    fn check_run(&self, run: &Run) -> Checked {
         let job = self.jobs().last().ok_or(Refusal::NoJob)?;
         // A thread may end, and a step of the maker's own may come, while the ground
         // of the next job is being laid.
@@ -752,7 +752,7 @@ impl Work {
     }
 
     /// Whether the job has such a stage, all that it names being there.
-    fn check_stage(&self, job: &JobKind, stage: &Stage) -> Verdict {
+    fn check_stage(&self, job: &JobKind, stage: &Stage) -> Checked {
         let is_there = match (stage, job) {
             (Stage::RowStage(r), JobKind::JoinRow { panel, sides, .. }) => sides
                 .iter()
@@ -793,7 +793,7 @@ impl Work {
         is_there.then_some(()).ok_or(Refusal::OutOfTurn)
     }
 
-    fn check_through(&self, job: &JobKind, through: &Through) -> Verdict {
+    fn check_through(&self, job: &JobKind, through: &Through) -> Checked {
         let is_weaving =
             matches!(through.path, Path::Beads(_)) && (through.round, through.side) == (None, None);
         let is_there = match (through.kind, job) {
@@ -825,7 +825,7 @@ impl Work {
     }
 
     /// The stages of a job come in turn, each from its first step to its last.
-    fn check_turn(&self, job: &JobKind, run: &Run) -> Verdict {
+    fn check_turn(&self, job: &JobKind, run: &Run) -> Checked {
         let Run { stage, from, .. } = run;
         let mut runs = self.runs_of_last_job().rev();
         let is_whole = |stage: &Stage| self.done(stage) == Some(stage.steps(&self.layout));
@@ -856,7 +856,7 @@ impl Work {
         }
     }
 
-    fn check_thread(&self, stage: &Stage) -> Verdict {
+    fn check_thread(&self, stage: &Stage) -> Checked {
         let starts = matches!(stage, Stage::Through(t) if t.kind == Kind::StartThread);
         match (starts, self.has_thread()) {
             (true, true) if self.needle().is_some() || self.has_fresh_thread() => {
@@ -875,7 +875,7 @@ impl Work {
     }
 
     /// The needle leaves the bead end where the stage goes on.
-    fn check_needle(&self, run: &Run) -> Verdict {
+    fn check_needle(&self, run: &Run) -> Checked {
         let needed = match run.from.checked_sub(1) {
             Some(before) => run.stage.leaves(&self.layout, before),
             None => self.start_of(&run.stage),
@@ -887,7 +887,7 @@ impl Work {
     }
 
     /// Every bead of a way is there, and each touches the one before.
-    fn check_path(&self, kind: Kind, from: u32, beads: &[Hole]) -> Verdict {
+    fn check_path(&self, kind: Kind, from: u32, beads: &[Hole]) -> Checked {
         let touching = self.touching();
         let mut needle = match kind {
             Kind::StartThread if from == 0 => None,

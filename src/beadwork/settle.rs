@@ -31,7 +31,7 @@ pub(super) type PlateCorner = (usize, usize);
 
 /// A stiff regular polygon.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Plate {
+pub(super) struct StiffPlate {
     /// How many sides it has.
     pub sides: usize,
     /// How long they are, mm.
@@ -62,11 +62,11 @@ const FITTED: usize = 400_000;
 
 /// The corners of each plate, mm: corner s ends side s, seen from outside
 /// anticlockwise. Plates that nothing ties together lie side by side.
-pub(super) fn settle(plates: &[Plate], ties: &Ties) -> Vec<Vec<DVec3>> {
+pub(super) fn settle(plates: &[StiffPlate], ties: &Ties) -> Vec<Vec<DVec3>> {
     let mut placed: Vec<Vec<DVec3>> = vec![vec![]; plates.len()];
     let mut right = 0.0;
     for (numbers, ties) in pieces(plates.len(), ties) {
-        let plates: Vec<Plate> = numbers.iter().map(|&plate| plates[plate]).collect();
+        let plates: Vec<StiffPlate> = numbers.iter().map(|&plate| plates[plate]).collect();
         let piece = one_piece(&plates, &ties);
         let corners = || piece.iter().flat_map(|(_, at)| at);
         let least = corners().fold(f64::MAX, |x, c| x.min(c.x));
@@ -139,7 +139,7 @@ impl Groups {
 
 /// A piece, settled: flat if that will do, else from the fold that comes
 /// nearest to closing by itself.
-fn one_piece(plates: &[Plate], ties: &Ties) -> Vec<Laid> {
+fn one_piece(plates: &[StiffPlate], ties: &Ties) -> Vec<Laid> {
     let points = Points::of(plates, ties);
     let [joins, corners] = [&ties.joins, &ties.corners].map(|pairs| ends(plates.len(), pairs));
     let laid_out = |fold| laid_out(plates, (&joins, &corners), fold);
@@ -161,7 +161,7 @@ fn one_piece(plates: &[Plate], ties: &Ties) -> Vec<Laid> {
 }
 
 /// The corners of a plate in its own plane, its middle at the origin.
-fn outline(plate: Plate) -> Vec<DVec2> {
+fn outline(plate: StiffPlate) -> Vec<DVec2> {
     let half = PI / plate.sides as f64;
     let radius = plate.edge_mm / (2.0 * half.sin());
     let corner = |s: usize| radius * DVec2::from_angle(half * (2 * s + 1) as f64);
@@ -170,7 +170,7 @@ fn outline(plate: Plate) -> Vec<DVec2> {
 
 /// The plates, each laid against one that lies already, the first flat. The
 /// joins and ties are those of each plate.
-fn laid_out(plates: &[Plate], (joins, ties): (&Ends, &Ends), fold: f64) -> Vec<Laid> {
+fn laid_out(plates: &[StiffPlate], (joins, ties): (&Ends, &Ends), fold: f64) -> Vec<Laid> {
     let mut laid: Vec<Laid> = vec![];
     let mut seen = vec![false; plates.len()];
     let flat = outline(plates[0]).into_iter().map(|c| c.extend(0.0));
@@ -206,7 +206,7 @@ fn ends(plates: usize, pairs: &[(PlateCorner, PlateCorner)]) -> Box<Ends> {
 }
 
 /// A plate laid with side `t` against side `s` of one that lies.
-fn against(lying: &[DVec3], s: usize, plate: Plate, t: usize, fold: f64) -> Vec<DVec3> {
+fn against(lying: &[DVec3], s: usize, plate: StiffPlate, t: usize, fold: f64) -> Vec<DVec3> {
     let (from, to) = side(lying, s);
     let along = (to - from).normalize();
     let up = normal(lying);
@@ -231,7 +231,7 @@ fn against(lying: &[DVec3], s: usize, plate: Plate, t: usize, fold: f64) -> Vec<
 }
 
 /// A plate hung by its corner `t` on corner `s` of one that lies, away from it.
-fn hung(lying: &[DVec3], s: usize, plate: Plate, t: usize) -> Vec<DVec3> {
+fn hung(lying: &[DVec3], s: usize, plate: StiffPlate, t: usize) -> Vec<DVec3> {
     let middle = lying.iter().sum::<DVec3>() / lying.len() as f64;
     let out = (lying[s] - middle).normalize();
     let beside = normal(lying).cross(out);
@@ -255,7 +255,7 @@ fn normal(corners: &[DVec3]) -> DVec3 {
 }
 
 /// Fits plates and points in turn, until the corners that meet lie close.
-fn fit(plates: &[Plate], points: &Points, laid: &mut [Laid]) {
+fn fit(plates: &[StiffPlate], points: &Points, laid: &mut [Laid]) {
     let outlines: Vec<Vec<DVec2>> = laid.iter().map(|(p, _)| outline(plates[*p])).collect();
     for _ in 0..TURNS.min(FITTED / laid.len()) {
         let middles = points.middles(laid);
@@ -307,7 +307,7 @@ struct Points {
 }
 
 impl Points {
-    fn of(plates: &[Plate], ties: &Ties) -> Points {
+    fn of(plates: &[StiffPlate], ties: &Ties) -> Points {
         let mut first = vec![];
         let mut corners = 0;
         for plate in plates {
@@ -348,7 +348,7 @@ impl Points {
     }
 
     /// The most that a corner lies apart, in parts of its edge.
-    fn gap(&self, plates: &[Plate], laid: &[Laid]) -> f64 {
+    fn gap(&self, plates: &[StiffPlate], laid: &[Laid]) -> f64 {
         let apart = self.apart(laid);
         apart.fold(0.0, |gap, (plate, mm)| gap.max(mm / plates[plate].edge_mm))
     }
@@ -378,8 +378,8 @@ mod tests {
 
     const EDGE: f64 = 20.0;
 
-    fn plates(number: usize, sides: usize) -> Vec<Plate> {
-        let plate = Plate {
+    fn plates(number: usize, sides: usize) -> Vec<StiffPlate> {
+        let plate = StiffPlate {
             sides,
             edge_mm: EDGE,
         };

@@ -71,7 +71,7 @@ use super::job::JobInfo;
 use super::movement::Movement;
 use super::number::Bead;
 use super::project::Project;
-use reading::Reader;
+use reading::StepReader;
 use verify_state::VerifyState;
 
 /// Findings that are kept; more are only counted.
@@ -137,7 +137,7 @@ pub fn verify(
 ) -> Report {
     let broken = mend::broken_out(jobs, steps.clone());
     let mut book = VerifyState::new(project, goal, (jobs, broken.len()));
-    let mut reader = Reader::new(jobs, broken);
+    let mut reader = StepReader::new(jobs, broken);
     for movement in steps {
         reader.read(&movement, &mut book, &size_of);
     }

@@ -78,20 +78,20 @@ Environment:
 
 #[derive(Debug, Subcommand)]
 pub(super) enum Command {
-    Stitch(Stitch),
-    Patterns(Patterns),
-    Rounds(Rounds),
-    Steps(Steps),
-    Beads(Beads),
-    Verify(Verify),
-    Plan(Plan),
-    Sheet(Sheet),
-    Picture(Picture),
-    Check(Check),
-    Draft(Draft),
-    Locate(Locate),
-    Pieces(Pieces),
-    Manual(Manual),
+    Stitch(StitchArgs),
+    Patterns(PatternsArgs),
+    Rounds(RoundsArgs),
+    Steps(StepsArgs),
+    Beads(BeadsArgs),
+    Verify(VerifyArgs),
+    Plan(PlanArgs),
+    Sheet(SheetArgs),
+    Picture(PictureArgs),
+    Check(CheckArgs),
+    Draft(DraftArgs),
+    Locate(LocateArgs),
+    Pieces(PiecesArgs),
+    Manual(ManualArgs),
 }
 
 /// How the stitch-along looks.
@@ -111,7 +111,7 @@ pub(super) struct ScreenOptions {
     ///
     /// No meaning ever rests on colour alone: each bead colour has its letter.
     #[arg(long, value_name = "WHICH", value_enum, default_value_t)]
-    pub(super) colour: Colours,
+    pub(super) colour: ColourDepth,
     /// Whether the terminal writes on light or on dark
     ///
     /// It is asked; this is for terminals that give no answer, or a wrong one.
@@ -136,7 +136,7 @@ pub(super) enum GroundArg {
 
 /// How many colours to draw with.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
-pub(super) enum Colours {
+pub(super) enum ColourDepth {
     /// What the terminal says it can show; none if NO_COLOR is set
     #[default]
     Auto,
@@ -161,7 +161,7 @@ impl ScreenOptions {
             ground: self.ground.or(before.ground),
             say: self.say.or(before.say),
             colour: match self.colour {
-                Colours::Auto => before.colour,
+                ColourDepth::Auto => before.colour,
                 colour => colour,
             },
         }
@@ -214,7 +214,7 @@ Examples:
   threadmark stitch --free 'Paper star' --ring 3
   threadmark stitch --free Band --start strip --size 12
                                             without a pattern, a strip of twelve beads across")]
-pub(super) struct Stitch {
+pub(super) struct StitchArgs {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
     #[arg(value_name = "PATTERN or PIECE", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) name: Option<String>,
@@ -254,7 +254,7 @@ pub(super) struct Stitch {
 Examples:
   threadmark patterns
   threadmark patterns --json")]
-pub(super) struct Patterns {
+pub(super) struct PatternsArgs {
     #[command(flatten)]
     pub(super) json: JsonOption,
 }
@@ -274,7 +274,7 @@ pub(super) struct Patterns {
 Examples:
   threadmark rounds practice-triangle
   threadmark rounds star.json --json")]
-pub(super) struct Rounds {
+pub(super) struct RoundsArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
@@ -293,7 +293,7 @@ Examples:
   threadmark steps star.json --from 41 --count 3
   threadmark steps evening-star --from 41
   threadmark steps star.json --json")]
-pub(super) struct Steps {
+pub(super) struct StepsArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// The first step to print
@@ -317,7 +317,7 @@ pub(super) struct Steps {
 Examples:
   threadmark beads practice-triangle
   threadmark beads star.json --json")]
-pub(super) struct Beads {
+pub(super) struct BeadsArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
@@ -338,7 +338,7 @@ Examples:
   threadmark verify star.json
   threadmark verify evening-star
   threadmark verify star.json --json")]
-pub(super) struct Verify {
+pub(super) struct VerifyArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     #[command(flatten)]
@@ -360,7 +360,7 @@ Examples:
   threadmark plan star.json --spare 10 --pace 4.5 --inches
   threadmark plan star.json --stone 6.5
   threadmark plan star.json --cut 2000 --json")]
-pub(super) struct Plan {
+pub(super) struct PlanArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// Beads to buy over what is needed, for odd ones
@@ -402,7 +402,7 @@ Examples:
   threadmark sheet star.json --to svg -o star.svg --force
   threadmark sheet practice-triangle --to text
   threadmark sheet star.json --to html --left-handed --inches -o star.html")]
-pub(super) struct Sheet {
+pub(super) struct SheetArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// What to write
@@ -444,7 +444,7 @@ Examples:
   threadmark picture night-kite -o night-kite.png
   threadmark picture star.json --width 1200 -o star.svg
   threadmark picture evening-star --worked -o so-far.png --force")]
-pub(super) struct Picture {
+pub(super) struct PictureArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// The file to write: its name ends in .png or .svg
@@ -509,7 +509,7 @@ Examples:
   threadmark draft tetrahedron --rounds 10 --stone 6.7 -o lantern.json
   threadmark draft --from evening-star -o star.json
   threadmark draft hexagon --bead 'P:plum:#4a2145' --bead 'C:cream:#f2e6c6'")]
-pub(super) struct Draft {
+pub(super) struct DraftArgs {
     /// What to draft
     #[arg(value_name = "SHAPE", value_parser = shape(), required_unless_present = "from")]
     pub(super) shape: Option<crate::plan::draft::DraftShape>,
@@ -581,7 +581,7 @@ Examples:
   threadmark check practice-triangle --job 1 --round 4 --count 12
   threadmark check evening-star --job lid --round 5 --sides 5,5,6
   threadmark check evening-star --job lid --round 5 --sides 5,5,6 --keep 41")]
-pub(super) struct Check {
+pub(super) struct CheckArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
     /// The job: its number from 1, or its title or a part of it
@@ -619,7 +619,7 @@ pub(super) struct Check {
 Examples:
   threadmark locate evening-star
   threadmark locate practice-triangle --json < answers.txt")]
-pub(super) struct Locate {
+pub(super) struct LocateArgs {
     /// A piece of the tray, a pattern file, or the name of a pattern that comes with the program
     #[arg(value_name = "PIECE or PATTERN", add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) name: String,
@@ -642,7 +642,7 @@ Examples:
   threadmark pieces put-away evening-star
   threadmark pieces --away                      what is put away
   threadmark pieces bring-back evening-star")]
-pub(super) struct Pieces {
+pub(super) struct PiecesArgs {
     #[command(subcommand)]
     pub(super) action: Option<PiecesAction>,
     /// Print what is put away instead
@@ -711,7 +711,7 @@ Examples:
   threadmark manual --to zsh > ~/.zfunc/_threadmark     in a directory of your fpath
   threadmark manual --to fish > ~/.config/fish/completions/threadmark.fish
   threadmark manual --to powershell >> $PROFILE")]
-pub(super) struct Manual {
+pub(super) struct ManualArgs {
     /// What to print
     #[arg(long, value_name = "WHAT", value_enum, default_value_t)]
     pub(super) to: ManualKind,

@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{out, source};
@@ -44,13 +44,13 @@ pub(super) struct BeadLine<'a> {
 ///
 /// # Errors
 /// A pattern or piece that cannot be had.
-pub(super) fn run(args: &args::Beads, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::BeadsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::place(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {

@@ -6,13 +6,15 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{jobs, out, source};
 use crate::beadwork::{Job, Round, Sequence, Step};
 use crate::progress::{Entry, Event, Mode, Moment, Tray};
-use crate::tracking::count::{Answer, Question, Verdict, answer, answer_sides, expected, mend};
+use crate::tracking::count::{
+    Answer, CountQuestion, Verdict, answer, answer_sides, expected, mend,
+};
 
 /// The answer as `check --json` prints it; docs/outputs.md says what each
 /// field means.
@@ -44,7 +46,7 @@ struct CauseLine<'a> {
 ///
 /// # Errors
 /// The pattern or piece cannot be had, or has no such job, round or sides.
-pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let found = source::place(tray, &args.of.name)?;
     let seq = found.seq;
     let job = jobs::find(&seq, &args.job)?;
@@ -63,7 +65,7 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
         }
         (None, count) => {
             let side = None;
-            let question = Question { job, round, side };
+            let question = CountQuestion { job, round, side };
             let counted = count.unwrap_or_default();
             answer(&seq, &question, found.at, counted).ok_or_else(|| no_round(&seq, job, round))?
         }
@@ -82,9 +84,11 @@ pub(super) fn run(args: &args::Check, tray: &Tray) -> Result<Outcome, Failure> {
         }
     })?;
     Ok(match (became.transpose()?, answer.verdict) {
-        (Some(Keeping::OpenElsewhere), _) => Outcome::No,
-        (Some(Keeping::Kept | Keeping::NoDifference), _) | (None, Verdict::Match) => Outcome::Done,
-        (None, Verdict::Over | Verdict::Under) => Outcome::No,
+        (Some(Keeping::OpenElsewhere), _) => CommandEnd::No,
+        (Some(Keeping::Kept | Keeping::NoDifference), _) | (None, Verdict::Match) => {
+            CommandEnd::Done
+        }
+        (None, Verdict::Over | Verdict::Under) => CommandEnd::No,
     })
 }
 
@@ -212,7 +216,7 @@ fn text(
 ) -> Result<(), Failure> {
     let title = &seq.job(job).title;
     let (side, done) = (None, at.unwrap_or(Step(seq.steps())));
-    let question = Question { job, round, side };
+    let question = CountQuestion { job, round, side };
     writeln!(out, "{title}. {}", answer.say(seq, &question, done))?;
     if answer.verdict != Verdict::Match {
         causes(answer, out)?;
@@ -232,7 +236,7 @@ fn mends(
 ) -> Result<(), Failure> {
     if let (Some(at), Some(cause)) = (at, answer.causes.first()) {
         let side = None;
-        let question = Question { job, round, side };
+        let question = CountQuestion { job, round, side };
         let mend = mend(seq, &question, cause, None, at);
         writeln!(out, "If it is the first: {}.", mend.say(seq))?;
     }
@@ -260,7 +264,7 @@ mod tests {
     fn printed(counted: u32) -> (String, String) {
         let seq = Sequence::new(testing::single(testing::inward(3, 6, 0)));
         let (job, round) = (Job(0), Round(4));
-        let question = Question {
+        let question = CountQuestion {
             job,
             round,
             side: None,

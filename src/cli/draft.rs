@@ -7,7 +7,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::out;
@@ -16,7 +16,7 @@ use super::source;
 use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::clean::clean;
 use crate::pattern;
-use crate::plan::draft::{BeadSort, Draft, DraftOptions, DraftShape, Measure, draft};
+use crate::plan::draft::{BeadSort, DraftOptions, DraftShape, Measure, PatternDraft, draft};
 use crate::progress::{Mode, Moment, Tray};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
@@ -46,7 +46,7 @@ pub(super) struct DraftLine<'a> {
 /// # Errors
 /// A wish that cannot be met, a file that is there, or one that cannot be
 /// written.
-pub(super) fn run(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let Some(shape) = args.shape else {
         return of_piece(args, tray);
     };
@@ -57,7 +57,7 @@ pub(super) fn run(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
     };
     if file.as_os_str() == "-" {
         out::print(|out| Ok(out.write_all(drafted.text.as_bytes())?))?;
-        return Ok(Outcome::Done);
+        return Ok(CommandEnd::Done);
     }
     save(&file, drafted.text.as_bytes(), args.force)?;
     let name = clean(&file.display().to_string());
@@ -65,11 +65,11 @@ pub(super) fn run(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
         true => json(args, &drafted, &name, out),
         false => text(&drafted, &name, out),
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 /// A piece as it was worked.
-fn of_piece(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
+fn of_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let name = args.from.as_deref().unwrap_or_default();
     let mut piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let seq = source::of_piece(&mut piece)?;
@@ -87,15 +87,15 @@ fn of_piece(args: &args::Draft, tray: &Tray) -> Result<Outcome, Failure> {
     };
     if file.as_os_str() == "-" {
         out::print(|out| Ok(out.write_all(text.as_bytes())?))?;
-        return Ok(Outcome::Done);
+        return Ok(CommandEnd::Done);
     }
     save(&file, text.as_bytes(), args.force)?;
     let (file, beads) = (clean(&file.display().to_string()), seq.layout().beads());
     out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
-fn ask(args: &args::Draft, shape: DraftShape) -> DraftOptions {
+fn ask(args: &args::DraftArgs, shape: DraftShape) -> DraftOptions {
     let rounds = args.rounds.map(Measure::Rounds);
     let edge = args.edge.map(Measure::EdgeMm);
     let across = args.across.map(Measure::AcrossMm);
@@ -119,8 +119,8 @@ fn ask(args: &args::Draft, shape: DraftShape) -> DraftOptions {
 }
 
 fn json(
-    args: &args::Draft,
-    drafted: &Draft,
+    args: &args::DraftArgs,
+    drafted: &PatternDraft,
     file: &str,
     out: &mut dyn Write,
 ) -> Result<(), Failure> {
@@ -139,7 +139,7 @@ fn json(
     Ok(())
 }
 
-fn text(drafted: &Draft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
+fn text(drafted: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
     let plan = &drafted.plan;
     writeln!(
         out,

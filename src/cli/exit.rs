@@ -4,18 +4,18 @@ use std::process::ExitCode;
 
 /// How a command ended that could do its work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Outcome {
+pub(super) enum CommandEnd {
     /// Done; or the answer is yes.
     Done,
     /// It looked, and the answer is no.
     No,
 }
 
-impl From<Outcome> for ExitCode {
-    fn from(outcome: Outcome) -> ExitCode {
+impl From<CommandEnd> for ExitCode {
+    fn from(outcome: CommandEnd) -> ExitCode {
         match outcome {
-            Outcome::Done => ExitCode::SUCCESS,
-            Outcome::No => ExitCode::from(1),
+            CommandEnd::Done => ExitCode::SUCCESS,
+            CommandEnd::No => ExitCode::from(1),
         }
     }
 }

@@ -1,21 +1,21 @@
 //! A piece without a pattern: it begins with a ring, a string or a strip, and
 //! grows as its maker stitches.
 
-use super::args::{FreeShape, Stitch};
+use super::args::{FreeShape, StitchArgs};
 use super::failure::Failure;
 use super::open::{self, How, Opened};
-use super::source::Found;
+use super::source::FoundPattern;
 use crate::pattern;
 use crate::progress::Tray;
-use crate::screen::{FreeBeginning, FreeStart};
+use crate::screen::{FreeBeginning, NewFreePiece};
 
 /// What the call says of a free piece.
 #[derive(Debug)]
-pub(super) enum Asked {
+pub(super) enum FreeRequest {
     /// The piece of this name goes on, as it is not a new one.
     GoOn(String),
     /// A new one begins so.
-    Begin(FreeStart),
+    Begin(NewFreePiece),
     /// What it begins with is to be asked for; its name may be given.
     Ask(Option<String>),
 }
@@ -24,23 +24,23 @@ pub(super) enum Asked {
 ///
 /// # Errors
 /// No piece can begin so, or the tray cannot be read.
-pub(super) fn asked(tray: &Tray, args: &Stitch) -> Result<Asked, Failure> {
+pub(super) fn asked(tray: &Tray, args: &StitchArgs) -> Result<FreeRequest, Failure> {
     let shape = beginning(args)?;
     let name = match (&args.name, shape) {
-        (None, None) => return Ok(Asked::Ask(None)),
+        (None, None) => return Ok(FreeRequest::Ask(None)),
         (name, _) => name.clone().unwrap_or_else(|| "Free piece".into()),
     };
     let mut pieces = tray.pieces()?.into_iter();
     let known = pieces.find(|piece| piece.name == name || piece.title.as_str() == name);
     Ok(match (known, shape) {
-        (Some(piece), _) => Asked::GoOn(piece.name),
-        (None, Some(beginning)) => Asked::Begin(FreeStart { name, beginning }),
-        (None, None) => Asked::Ask(Some(name)),
+        (Some(piece), _) => FreeRequest::GoOn(piece.name),
+        (None, Some(beginning)) => FreeRequest::Begin(NewFreePiece { name, beginning }),
+        (None, None) => FreeRequest::Ask(Some(name)),
     })
 }
 
 /// What the call says that a piece begins with, if it says so.
-fn beginning(args: &Stitch) -> Result<Option<FreeBeginning>, Failure> {
+fn beginning(args: &StitchArgs) -> Result<Option<FreeBeginning>, Failure> {
     let shape = match (args.start, args.ring, args.size) {
         (None, None, None) => return Ok(None),
         (start, ..) => start.unwrap_or(FreeShape::Ring),
@@ -61,12 +61,12 @@ fn beginning(args: &Stitch) -> Result<Option<FreeBeginning>, Failure> {
 ///
 /// # Errors
 /// It cannot be begun.
-pub(super) fn begin(tray: &Tray, start: &FreeStart) -> Result<Opened, Failure> {
+pub(super) fn begin(tray: &Tray, start: &NewFreePiece) -> Result<Opened, Failure> {
     let bytes = text(start).into_bytes();
     let pattern = pattern::read("the free piece", &bytes)
         .map_err(|problems| Failure::new(problems.to_string(), "give the piece another name"))?;
     let file = None;
-    let found = Found {
+    let found = FoundPattern {
         pattern,
         bytes,
         file,
@@ -76,7 +76,7 @@ pub(super) fn begin(tray: &Tray, start: &FreeStart) -> Result<Opened, Failure> {
 
 /// The pattern that a free piece begins with: its rounds are plain, or lie
 /// flat, until its maker stitches them otherwise.
-fn text(start: &FreeStart) -> String {
+fn text(start: &NewFreePiece) -> String {
     let panel = match start.beginning {
         FreeBeginning::Ring(beads) => {
             format!(r#""sides": {beads}, "ring": {beads}, "rounds": 2, "words": ["1*{beads}"]"#)

@@ -10,7 +10,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::source::{self, Named};
@@ -54,7 +54,7 @@ enum Typed {
 ///
 /// # Errors
 /// The pattern or piece cannot be had, or the system refuses input or output.
-pub(super) fn run(args: &args::Locate, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::LocateArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let named = source::piece_or_pattern(tray, &args.name, Mode::Look)?;
     let (seq, is_piece) = match named {
         Named::Piece(mut piece) => (source::of_piece(&mut piece)?, true),
@@ -70,12 +70,12 @@ pub(super) fn run(args: &args::Locate, tray: &Tray) -> Result<Outcome, Failure> 
         json(&search, found.as_ref(), &mut io::stdout().lock())?;
     }
     let Some(found) = found else {
-        return Ok(Outcome::No);
+        return Ok(CommandEnd::No);
     };
     if let (true, false, [step]) = (is_piece, args.json.json, found.steps.as_slice()) {
         offer_to_move(tray, &args.name, *step, &mut answers)?;
     }
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 /// Asks until the place is found and the maker agrees, or gives up.

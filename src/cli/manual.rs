@@ -8,7 +8,7 @@ use clap_complete::env::{Bash, EnvCompleter, Fish, Powershell, Zsh};
 use clap_mangen::Man;
 
 use super::args::{self, Cli, ManualKind};
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::{completion, out};
 
@@ -16,9 +16,9 @@ use super::{completion, out};
 ///
 /// # Errors
 /// When the system refuses the output.
-pub(super) fn run(args: &args::Manual) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::ManualArgs) -> Result<CommandEnd, Failure> {
     out::print(|out| Ok(write(args.to, out)?))?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 fn write(kind: ManualKind, out: &mut dyn Write) -> io::Result<()> {

@@ -43,7 +43,7 @@ use std::process::ExitCode;
 use clap::Parser;
 
 use args::{Cli, Command};
-use exit::{Outcome, WRONG};
+use exit::{CommandEnd, WRONG};
 use failure::Failure;
 
 use crate::progress::{Tray, place};
@@ -76,7 +76,7 @@ fn ended(outcome: Result<ExitCode, Failure>) -> ExitCode {
     }
 }
 
-fn command(cli: Cli) -> Result<Outcome, Failure> {
+fn command(cli: Cli) -> Result<CommandEnd, Failure> {
     let tray = || place::tray_dir(cli.tray.as_deref()).map(|dir| Tray::open(&dir));
     match cli.command {
         None => stitch::no_command(&tray()?, cli.screen),

@@ -2,7 +2,7 @@
 
 use super::failure::Failure;
 use super::shipped;
-use super::source::{self, Found, Named};
+use super::source::{self, FoundPattern, Named};
 use crate::beadwork::Sequence;
 use crate::pattern;
 use crate::progress::{Entry, Mode, Moment, Piece, PieceSummary, Setting, Tray, Value};
@@ -61,7 +61,7 @@ pub(super) fn named(tray: &Tray, name: &str, how: How) -> Result<Opened, Failure
 }
 
 /// The unfinished piece of this pattern worked on last, or a new one.
-fn of_pattern(tray: &Tray, found: Found, how: How) -> Result<Opened, Failure> {
+fn of_pattern(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened, Failure> {
     let full = |path: &Path| path.canonicalize().unwrap_or_else(|_| path.into());
     let file = found.file.as_deref().map(full);
     let crc32 = crc32fast::hash(&found.bytes);
@@ -128,8 +128,8 @@ fn go_on(mut piece: Piece) -> Result<Opened, Failure> {
 ///
 /// # Errors
 /// The tray cannot be written.
-pub(super) fn begin(tray: &Tray, found: Found, how: How) -> Result<Opened, Failure> {
-    let Found {
+pub(super) fn begin(tray: &Tray, found: FoundPattern, how: How) -> Result<Opened, Failure> {
+    let FoundPattern {
         pattern,
         bytes,
         file,

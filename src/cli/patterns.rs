@@ -6,10 +6,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::source::Found;
+use super::source::FoundPattern;
 use super::table::{Stands, Table};
 use super::{out, shipped, source};
 use crate::beadwork::Sequence;
@@ -48,7 +48,7 @@ pub(super) struct PatternLine {
 ///
 /// # Errors
 /// When the system refuses the output.
-pub(super) fn run(args: &args::Patterns) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
     let ours = shipped::names().map(String::from);
     let mut patterns: Vec<(Level, PatternLine)> = ours
         .chain(own_files())
@@ -63,7 +63,7 @@ pub(super) fn run(args: &args::Patterns) -> Result<Outcome, Failure> {
         }
         false => text(&patterns, out),
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 /// JSON files of the current directory, in order. Those that are no patterns,
@@ -79,7 +79,7 @@ fn own_files() -> Vec<String> {
     names
 }
 
-fn line(name: String, found: Found) -> (Level, PatternLine) {
+fn line(name: String, found: FoundPattern) -> (Level, PatternLine) {
     let pattern = found.pattern;
     let seq = Sequence::new(pattern.project);
     let size = size::size(seq.layout());

@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::save::save;
@@ -37,9 +37,9 @@ pub(super) struct PictureLine {
 /// # Errors
 /// A pattern or piece that cannot be had, a file of another kind, one that is
 /// there, or one that cannot be written.
-pub(super) fn run(args: &args::Picture, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let to = kind(&args.output)?;
-    let source::Place { seq, at, .. } = source::place(tray, &args.of.name)?;
+    let source::PatternAt { seq, at, .. } = source::place(tray, &args.of.name)?;
     let worked = match (args.worked, at) {
         (false, _) => None,
         (true, Some(step)) => Some(step),
@@ -84,7 +84,7 @@ pub(super) fn run(args: &args::Picture, tray: &Tray) -> Result<Outcome, Failure>
         }
         Ok(())
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 /// What a file is by the end of its name.

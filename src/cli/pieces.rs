@@ -8,7 +8,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::{self, PiecesAction};
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::save::save;
@@ -47,7 +47,7 @@ const COLUMNS: usize = 80;
 ///
 /// # Errors
 /// When the tray cannot be read.
-pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::PiecesArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let Some(action) = &args.action else {
         let pieces = match args.away {
             true => tray.away().pieces()?,
@@ -58,11 +58,11 @@ pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> 
             false if args.away && pieces.is_empty() => Ok(writeln!(out, "Nothing is put away.")?),
             false => text(&pieces, out),
         })?;
-        return Ok(Outcome::Done);
+        return Ok(CommandEnd::Done);
     };
     let (tray, name, done) = act(action, tray, args.json.json)?;
     let Some(done) = done else {
-        return Ok(Outcome::Done);
+        return Ok(CommandEnd::Done);
     };
     let pieces = tray.pieces()?.into_iter();
     let piece: Vec<_> = pieces.filter(|piece| piece.name == name).collect();
@@ -70,7 +70,7 @@ pub(super) fn run(args: &args::Pieces, tray: &Tray) -> Result<Outcome, Failure> 
         true => json(&piece, out),
         false => Ok(writeln!(out, "{}", clean(&done))?),
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 /// Does it. Returns where the piece lies now, its name there, and a sentence

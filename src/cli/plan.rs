@@ -1,7 +1,7 @@
 //! `plan`: what a piece takes, before the first bead.
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::Lines;
 use super::{out, source};
@@ -13,7 +13,7 @@ use crate::progress::Tray;
 ///
 /// # Errors
 /// A pattern or piece that cannot be had, or thread cut too short.
-pub(super) fn run(args: &args::Plan, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::PlanArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let found = source::changed_place(tray, &args.of.name, |project| {
         let thread = &mut project.thread;
         let tail_mm = thread.tail_mm;
@@ -48,5 +48,5 @@ pub(super) fn run(args: &args::Plan, tray: &Tray) -> Result<Outcome, Failure> {
         }
         Ok(())
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }

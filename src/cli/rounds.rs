@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::table::{Stands, Table};
@@ -42,13 +42,13 @@ pub(super) struct RoundLine<'a> {
 ///
 /// # Errors
 /// A pattern or piece that cannot be had.
-pub(super) fn run(args: &args::Rounds, tray: &Tray) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &args::RoundsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
     let seq = source::place(tray, &args.of.name)?.seq;
     out::print(|out| match args.json.json {
         true => json(&seq, out),
         false => text(&seq, out),
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 fn json(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {

@@ -7,7 +7,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args::{self, PaperName, SheetKind};
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::save::save;
@@ -82,7 +82,11 @@ struct LeftOut {
 /// # Errors
 /// A pattern or piece that cannot be had, a file that is there, or one that cannot be
 /// written.
-pub(super) fn run(args: &args::Sheet, tray: &Tray, left_handed: bool) -> Result<Outcome, Failure> {
+pub(super) fn run(
+    args: &args::SheetArgs,
+    tray: &Tray,
+    left_handed: bool,
+) -> Result<CommandEnd, Failure> {
     if args.paper.is_some() && args.to != SheetKind::Html {
         return Err(Failure::new(
             "--paper is for a handout in HTML; drawings and plain text have no pages",
@@ -128,10 +132,10 @@ pub(super) fn run(args: &args::Sheet, tray: &Tray, left_handed: bool) -> Result<
         }
         Ok(())
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
-fn line<'a>(args: &args::Sheet, sheet: &'a Sheet, file: Option<String>) -> SheetLine<'a> {
+fn line<'a>(args: &args::SheetArgs, sheet: &'a Sheet, file: Option<String>) -> SheetLine<'a> {
     SheetLine {
         format: Format,
         file,

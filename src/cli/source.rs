@@ -14,7 +14,7 @@ use crate::progress::{self, Mode, Moment, Piece, Tray};
 
 /// A pattern that was found and read.
 #[derive(Debug)]
-pub(super) struct Found {
+pub(super) struct FoundPattern {
     pub(super) pattern: Pattern,
     /// Its bytes as they were read, for a piece to keep.
     pub(super) bytes: Vec<u8>,
@@ -23,7 +23,7 @@ pub(super) struct Found {
 }
 
 /// The work of a pattern, and how far its piece has come.
-pub(super) struct Place {
+pub(super) struct PatternAt {
     /// The title of the pattern or the piece.
     pub(super) title: String,
     /// What the pattern says about itself.
@@ -39,7 +39,7 @@ pub(super) struct Place {
 ///
 /// # Errors
 /// It cannot be found, read, or sewn.
-pub(super) fn pattern(name: &str) -> Result<Found, Failure> {
+pub(super) fn pattern(name: &str) -> Result<FoundPattern, Failure> {
     match find(name)? {
         Some(found) => Ok(found),
         None => Err(Failure::new(
@@ -53,7 +53,7 @@ pub(super) fn pattern(name: &str) -> Result<Found, Failure> {
 }
 
 /// The pattern of this name; none if there is neither a file nor one of ours.
-fn find(name: &str) -> Result<Option<Found>, Failure> {
+fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
     if name == "-" {
         return read("standard input", &mut io::stdin().lock(), None).map(Some);
     }
@@ -70,13 +70,13 @@ fn find(name: &str) -> Result<Option<Found>, Failure> {
     read(name, &mut file, Some(path.into())).map(Some)
 }
 
-fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<Found, Failure> {
+fn read(name: &str, from: &mut dyn Read, file: Option<PathBuf>) -> Result<FoundPattern, Failure> {
     let mut bytes = Vec::new();
     // One byte more tells the reader that there are too many.
     from.take(limit::FILE_BYTES as u64 + 1)
         .read_to_end(&mut bytes)
         .map_err(|error| Failure::no_file(name, &error))?;
-    Ok(Found {
+    Ok(FoundPattern {
         pattern: pattern::read(name, &bytes)?,
         bytes,
         file,
@@ -117,7 +117,7 @@ fn resume(piece: &mut Piece, project: Project) -> Sequence {
 /// What a name stands for that may be a piece's or a pattern's.
 pub(super) enum Named {
     Piece(Box<Piece>),
-    Pattern(Box<Found>),
+    Pattern(Box<FoundPattern>),
 }
 
 /// The piece of this name, or else the pattern.
@@ -156,7 +156,7 @@ pub(super) fn piece_or_pattern(tray: &Tray, name: &str, mode: Mode) -> Result<Na
 ///
 /// # Errors
 /// As [`piece_or_pattern`].
-pub(super) fn place(tray: &Tray, name: &str) -> Result<Place, Failure> {
+pub(super) fn place(tray: &Tray, name: &str) -> Result<PatternAt, Failure> {
     changed_place(tray, name, |_| Ok(()))
 }
 
@@ -169,13 +169,13 @@ pub(super) fn changed_place(
     tray: &Tray,
     name: &str,
     change: impl FnOnce(&mut Project) -> Result<(), Failure>,
-) -> Result<Place, Failure> {
+) -> Result<PatternAt, Failure> {
     match piece_or_pattern(tray, name, Mode::Look)? {
         Named::Piece(mut piece) => {
             let mut pattern = own_pattern(&piece)?;
             change(&mut pattern.project)?;
             let seq = resume(&mut piece, pattern.project);
-            Ok(Place {
+            Ok(PatternAt {
                 title: piece.title().to_string(),
                 about: pattern.about,
                 at: Some(Step(piece.state().step.min(seq.steps()))),
@@ -185,7 +185,7 @@ pub(super) fn changed_place(
         Named::Pattern(found) => {
             let mut pattern = found.pattern;
             change(&mut pattern.project)?;
-            Ok(Place {
+            Ok(PatternAt {
                 title: pattern.title,
                 about: pattern.about,
                 seq: Sequence::new(pattern.project),

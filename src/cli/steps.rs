@@ -3,7 +3,7 @@
 use std::io::Write;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::step_line::StepLines;
 use super::{out, source};
@@ -15,8 +15,8 @@ use crate::progress::Tray;
 ///
 /// # Errors
 /// A pattern or piece that cannot be had, a step that is not there.
-pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
-    let source::Place { seq, at, .. } = source::place(tray, &args.of.name)?;
+pub(super) fn run(args: &args::StepsArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+    let source::PatternAt { seq, at, .. } = source::place(tray, &args.of.name)?;
     let from = args.from.get();
     if from > seq.steps() {
         let steps = seq.steps();
@@ -31,7 +31,7 @@ pub(super) fn run(args: &args::Steps, tray: &Tray) -> Result<Outcome, Failure> {
         true => json(&seq, at, steps, out),
         false => text(&seq, steps, out),
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 fn json(

@@ -3,8 +3,8 @@
 use std::io::{self, IsTerminal};
 use std::path::Path;
 
-use super::args::{self, Colours, GroundArg, ScreenOptions};
-use super::exit::Outcome;
+use super::args::{self, ColourDepth, GroundArg, ScreenOptions};
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
@@ -17,10 +17,10 @@ use crate::screen::{self, Aloud, Choice, Depth, FreeAsked, Ground, Look, Pattern
 /// # Errors
 /// There is no terminal, or the piece cannot be had, opened or kept.
 pub(super) fn run(
-    args: &args::Stitch,
+    args: &args::StitchArgs,
     tray: &Tray,
     options: ScreenOptions,
-) -> Result<Outcome, Failure> {
+) -> Result<CommandEnd, Failure> {
     let how = How {
         look: args.look,
         new: args.new,
@@ -40,21 +40,25 @@ pub(super) fn run(
 /// does not say it.
 fn free_piece(
     tray: &Tray,
-    args: &args::Stitch,
+    args: &args::StitchArgs,
     options: &ScreenOptions,
-) -> Result<Outcome, Failure> {
+) -> Result<CommandEnd, Failure> {
     let start = match free::asked(tray, args)? {
-        free::Asked::GoOn(name) => return sit(tray, open::piece(tray, &name, How::WORK)?, options),
-        free::Asked::Begin(start) => start,
-        free::Asked::Ask(name) if options.plain => {
+        free::FreeRequest::GoOn(name) => {
+            return sit(tray, open::piece(tray, &name, How::WORK)?, options);
+        }
+        free::FreeRequest::Begin(start) => start,
+        free::FreeRequest::Ask(name) if options.plain => {
             let speech = options.say.as_deref().map(Speech::new);
             let mut out = Aloud::new(io::stdout().lock(), speech);
             match screen::asked_plainly(tray, name, &mut io::stdin().lock(), &mut out)? {
                 Some(start) => start,
-                None => return Ok(Outcome::Done),
+                None => return Ok(CommandEnd::Done),
             }
         }
-        free::Asked::Ask(name) => return show_tray(tray, options, Some(FreeAsked::new(name))),
+        free::FreeRequest::Ask(name) => {
+            return show_tray(tray, options, Some(FreeAsked::new(name)));
+        }
     };
     sit(tray, free::begin(tray, &start)?, options)
 }
@@ -64,7 +68,7 @@ fn free_piece(
 ///
 /// # Errors
 /// As [`run`]; and when the tray cannot be read.
-pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome, Failure> {
+pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandEnd, Failure> {
     let options = &ready(options)?;
     let lying = tray.pieces()?;
     if lying.is_empty() {
@@ -76,7 +80,7 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<Outcome,
             writeln!(out, "`threadmark stitch PIECE --plain` goes on with one.")?;
             Ok(())
         })?;
-        return Ok(Outcome::Done);
+        return Ok(CommandEnd::Done);
     }
     show_tray(tray, options, None)
 }
@@ -122,7 +126,7 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
 }
 
 /// One sitting at a piece, and at the tray if the maker goes there.
-fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Outcome, Failure> {
+fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<CommandEnd, Failure> {
     set(&mut opened, options)?;
     let piece = &opened.1;
     let name = piece.dir().is_some().then(|| piece.name().to_string());
@@ -139,9 +143,9 @@ fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Outco
         screen::Outcome::Tray => show_tray(tray, options, None),
         screen::Outcome::Quit => match name {
             Some(name) => rests(tray, &name),
-            None => Ok(Outcome::Done),
+            None => Ok(CommandEnd::Done),
         },
-        screen::Outcome::Ended => Ok(Outcome::Done),
+        screen::Outcome::Ended => Ok(CommandEnd::Done),
     }
 }
 
@@ -151,7 +155,7 @@ fn show_tray(
     tray: &Tray,
     options: &ScreenOptions,
     asks: Option<FreeAsked>,
-) -> Result<Outcome, Failure> {
+) -> Result<CommandEnd, Failure> {
     let names: Vec<&str> = shipped::names().collect();
     let mut offers = Vec::with_capacity(names.len());
     for name in &names {
@@ -182,7 +186,7 @@ fn show_tray(
             Ok(opened)
         },
     )?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }
 
 /// A line of the tray, for its picture.
@@ -233,11 +237,11 @@ fn set((_, piece): &mut Opened, options: &ScreenOptions) -> Result<(), Failure> 
 fn look(options: &ScreenOptions) -> screen::Options {
     let detected = Look::detect();
     let depth = match options.colour {
-        Colours::Auto => detected.depth,
-        Colours::True => Depth::True,
-        Colours::Fixed => Depth::Indexed,
-        Colours::Basic => Depth::Sixteen,
-        Colours::None => Depth::None,
+        ColourDepth::Auto => detected.depth,
+        ColourDepth::True => Depth::True,
+        ColourDepth::Fixed => Depth::Indexed,
+        ColourDepth::Basic => Depth::Sixteen,
+        ColourDepth::None => Depth::None,
     };
     let ground = match options.ground {
         Some(GroundArg::Light) => Ground::Light,
@@ -255,7 +259,7 @@ fn look(options: &ScreenOptions) -> screen::Options {
 }
 
 /// A word at the end: where the piece rests, and how to come back to it.
-fn rests(tray: &Tray, name: &str) -> Result<Outcome, Failure> {
+fn rests(tray: &Tray, name: &str) -> Result<CommandEnd, Failure> {
     let piece = tray.open_piece(name, Mode::Look, Moment::now())?;
     let (title, done) = (piece.title().clone(), piece.state().step);
     out::print(|out| {
@@ -277,5 +281,5 @@ fn rests(tray: &Tray, name: &str) -> Result<Outcome, Failure> {
         )?;
         Ok(())
     })?;
-    Ok(Outcome::Done)
+    Ok(CommandEnd::Done)
 }

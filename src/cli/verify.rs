@@ -6,7 +6,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::args;
-use super::exit::Outcome;
+use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::{out, source};
@@ -48,8 +48,8 @@ struct FindingLine<'a> {
 ///
 /// # Errors
 /// A pattern or piece that cannot be had.
-pub(super) fn run(args: &args::Verify, tray: &Tray) -> Result<Outcome, Failure> {
-    let source::Place { seq, title, .. } = source::place(tray, &args.of.name)?;
+pub(super) fn run(args: &args::VerifyArgs, tray: &Tray) -> Result<CommandEnd, Failure> {
+    let source::PatternAt { seq, title, .. } = source::place(tray, &args.of.name)?;
     let (project, layout) = (seq.layout().project(), seq.layout());
     let size_of = |bead: Bead| layout.bead_kind(seq.colour_as_made(bead)).size;
     let (goal, jobs) = (seq.goal(), seq.jobs());
@@ -59,8 +59,8 @@ pub(super) fn run(args: &args::Verify, tray: &Tray) -> Result<Outcome, Failure> 
         false => text(&title, &report, out),
     })?;
     Ok(match report.is_proved() {
-        true => Outcome::Done,
-        false => Outcome::No,
+        true => CommandEnd::Done,
+        false => CommandEnd::No,
     })
 }
 

@@ -23,6 +23,6 @@ mod testing;
 
 pub use face_colours::FaceColours;
 pub use net::{Net, NetFace};
-pub use ring::Ring;
+pub use ring::RingCycle;
 pub use shape::{Plate, PlateSide, Seam, Shape};
 pub use standing::{FaceState, SideState, Standing};

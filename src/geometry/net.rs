@@ -92,13 +92,13 @@ impl Fold {
 #[derive(Clone, Copy, Debug)]
 struct NetOrder {
     root: usize,
-    next: Next,
+    next: NextFace,
     backwards: bool,
 }
 
 /// Which of the faces that can be taken up is the next.
 #[derive(Clone, Copy, Debug)]
-enum Next {
+enum NextFace {
     /// The one that has waited longest.
     First,
     /// The newest.
@@ -118,8 +118,8 @@ impl Net {
             backwards,
         };
         let next = match body.ties.is_empty() {
-            true => Next::First,
-            false => Next::AsMade,
+            true => NextFace::First,
+            false => NextFace::AsMade,
         };
         let first = Net::along(body, pair.clone(), way(0, next, false));
         if !body.ties.is_empty() || plates > MOST_TRIED {
@@ -136,10 +136,10 @@ impl Net {
         let mut best = first;
         for root in 0..plates.min(8) {
             for (next, backwards) in [
-                (Next::First, false),
-                (Next::First, true),
-                (Next::Last, false),
-                (Next::Last, true),
+                (NextFace::First, false),
+                (NextFace::First, true),
+                (NextFace::Last, false),
+                (NextFace::Last, true),
             ] {
                 let net = Net::along(body, None, way(root, next, backwards));
                 let found = worth(&net, false);
@@ -174,9 +174,9 @@ impl Net {
             }
             loop {
                 let next = match way.next {
-                    Next::First => waiting.pop_front(),
-                    Next::Last => waiting.pop_back(),
-                    Next::AsMade => {
+                    NextFace::First => waiting.pop_front(),
+                    NextFace::Last => waiting.pop_back(),
+                    NextFace::AsMade => {
                         let of = |at: &usize| waiting[*at].plate;
                         let first = (0..waiting.len()).min_by_key(of);
                         first.and_then(|at| waiting.remove(at))

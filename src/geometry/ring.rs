@@ -7,7 +7,7 @@ use glam::DVec3;
 
 /// A ring, and which corner of the cycle each corner of its panels is.
 #[derive(Clone, Debug)]
-pub struct Ring {
+pub struct RingCycle {
     cycle: Kaleidocycle,
     corners: Vec<Vec<usize>>,
 }
@@ -21,9 +21,9 @@ pub struct Turned {
     pub binds: bool,
 }
 
-impl Ring {
+impl RingCycle {
     /// The ring that a piece is, if it is one.
-    pub fn of(body: &Shape) -> Option<Ring> {
+    pub fn of(body: &Shape) -> Option<RingCycle> {
         let cycle = body.ring?;
         let tetrahedra = cycle.tetrahedra;
         let shape = cycle.at(cycle.even_turn());
@@ -45,7 +45,7 @@ impl Ring {
         };
         debug_assert_eq!(faces.len(), 4 * n);
         let of = |p: &super::Plate| p.corners.iter().map(nearest).collect();
-        Some(Ring {
+        Some(RingCycle {
             cycle,
             corners: body.plates.iter().map(of).collect(),
         })
@@ -113,7 +113,7 @@ mod tests {
     fn at_home_every_panel_lies_where_it_is_finished() {
         for closing in [Closing::SetIn, Closing::Fill] {
             let body = body(project::ring(8, 3, closing));
-            let ring = Ring::of(&body).expect("a ring");
+            let ring = RingCycle::of(&body).expect("a ring");
             for (now, plate) in ring.at(ring.home()).iter().zip(&body.plates) {
                 for (a, b) in now.iter().zip(&plate.corners) {
                     assert!(a.distance(*b) < 1e-9);
@@ -132,7 +132,7 @@ mod tests {
                 let edge = body.ring.unwrap().edge_mm;
                 body.ring = Some(Kaleidocycle::of_plates(n, edge));
             }
-            Ring::of(&body).unwrap()
+            RingCycle::of(&body).unwrap()
         };
         let (six, eight) = (of(6, true), of(8, true));
         // Of three rounds of beads six turn as well: the row is short.
@@ -161,7 +161,7 @@ mod tests {
     #[test]
     fn faces_stay_stiff_through_the_cycle() {
         let body = body(project::ring(8, 3, Closing::SetIn));
-        let ring = Ring::of(&body).unwrap();
+        let ring = RingCycle::of(&body).unwrap();
         for step in 0..72 {
             let at = ring.at(f64::from(step) * std::f64::consts::TAU / 72.0);
             for (now, plate) in at.iter().zip(&body.plates) {

@@ -65,7 +65,7 @@ pub struct Standing {
 
 /// What the job in hand works on.
 #[derive(Clone, Debug, Default)]
-struct InHand {
+struct JobInHand {
     job: Option<Job>,
     plate: Option<usize>,
     /// Sides that this job joins and has joined already.
@@ -77,7 +77,7 @@ struct InHand {
 impl Standing {
     /// How all stands when `done` steps are done.
     pub fn at(seq: &Sequence, body: &Shape, done: Step) -> Standing {
-        let hand = InHand::at(seq, body, done);
+        let hand = JobInHand::at(seq, body, done);
         let over = |job: Job| match hand.job {
             Some(now) => job < now,
             None => true,
@@ -146,17 +146,17 @@ impl Standing {
     }
 }
 
-impl InHand {
-    fn at(seq: &Sequence, body: &Shape, done: Step) -> InHand {
+impl JobInHand {
+    fn at(seq: &Sequence, body: &Shape, done: Step) -> JobInHand {
         let next = Step(done.0 + 1);
         let Some(movement) = seq.step(next) else {
-            return InHand::default();
+            return JobInHand::default();
         };
         let info = seq.job(movement.job);
-        let mut hand = InHand {
+        let mut hand = JobInHand {
             job: Some(movement.job),
             plate: Some(info.panel().index()),
-            ..InHand::default()
+            ..JobInHand::default()
         };
         match &info.kind {
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {

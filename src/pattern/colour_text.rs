@@ -142,10 +142,10 @@ struct WordReader {
     numbered: bool,
 }
 
-type Read = Result<(), BadWord<'static>>;
+type ReadColours = Result<(), BadWord<'static>>;
 
 impl WordReader {
-    fn letter(&mut self, colour: Colour) -> Read {
+    fn letter(&mut self, colour: Colour) -> ReadColours {
         self.begin(self.beads.len());
         self.beads.push(colour);
         self.room(0)
@@ -156,7 +156,7 @@ impl WordReader {
         self.numbered = false;
     }
 
-    fn room(&self, more: usize) -> Read {
+    fn room(&self, more: usize) -> ReadColours {
         let before = self
             .stretched
             .as_ref()
@@ -167,7 +167,7 @@ impl WordReader {
         Ok(())
     }
 
-    fn open(&mut self) -> Read {
+    fn open(&mut self) -> ReadColours {
         match self.bracket {
             Some(_) => Err(BRACKETS),
             None => {
@@ -178,7 +178,7 @@ impl WordReader {
         }
     }
 
-    fn close(&mut self) -> Read {
+    fn close(&mut self) -> ReadColours {
         match self.bracket.take() {
             Some(at) if at < self.beads.len() => {
                 self.begin(at);
@@ -188,7 +188,7 @@ impl WordReader {
         }
     }
 
-    fn times(&mut self, digits: &str) -> Read {
+    fn times(&mut self, digits: &str) -> ReadColours {
         let (Some(unit), false) = (self.unit, self.numbered) else {
             return Err(NUMBER);
         };
@@ -206,7 +206,7 @@ impl WordReader {
         Ok(())
     }
 
-    fn stretch(&mut self) -> Read {
+    fn stretch(&mut self) -> ReadColours {
         let (Some(unit), None) = (self.unit.take(), self.bracket) else {
             return Err(STAR);
         };

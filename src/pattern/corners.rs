@@ -8,11 +8,11 @@
 //!                  side 2             opposite directions
 //! ```
 
-use super::mat::MadePanel;
+use super::mat::PanelIndex;
 use crate::beadwork::number::Side;
 
 /// A side of a panel made so far.
-pub(super) type MadeSide = (MadePanel, Side);
+pub(super) type MadeSide = (PanelIndex, Side);
 
 /// The corners of all panels, each with another one it has come together with,
 /// or with itself.

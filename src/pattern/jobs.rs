@@ -4,7 +4,7 @@ use super::corners::MadeSide;
 use super::faces;
 use super::file::{FillJob, JobFile, PanelJob, RowJob, SideFile, TieJob, ZipJob, ZipSide};
 use super::make::MadePiece;
-use super::mat::{MadePanel, Mat, SideOnMat};
+use super::mat::{Mat, PanelIndex, SideOnMat};
 use super::panel::{CheckedPanel, bad_name};
 use super::source::Field;
 use crate::beadwork::job::{JobKind, SideJoin};
@@ -58,7 +58,7 @@ fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<Jo
     Some(job)
 }
 
-fn number(panel: MadePanel) -> Panel {
+fn number(panel: PanelIndex) -> Panel {
     Panel(panel as u16)
 }
 
@@ -137,7 +137,7 @@ fn zip(job: &ZipJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     })
 }
 
-fn one_zip(panel: MadePanel, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<SideJoin> {
+fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option<SideJoin> {
     let bare = mat.numbered(panel, zip.side.0, at.key("side"));
     let onto = mat.panel(&zip.onto, at.key("onto"))?;
     let carrier = mat.numbered(onto, zip.at.0, at.key("at"))?;

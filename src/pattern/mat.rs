@@ -24,13 +24,13 @@ pub(super) enum SideOnMat {
 }
 
 /// A panel named by a job list: an index into the panels made so far, from 0.
-pub(super) type MadePanel = usize;
+pub(super) type PanelIndex = usize;
 
 /// The panels made so far.
 pub(super) struct Mat<'k> {
     pub(super) kinds: &'k [CheckedPanel],
     panels: Vec<PanelOnMat>,
-    names: HashMap<String, MadePanel>,
+    names: HashMap<String, PanelIndex>,
     pub(super) corners: MetCorners,
     /// Join beads of each row.
     pub(super) rows: HashMap<MadeSide, u32>,
@@ -55,7 +55,7 @@ impl<'k> Mat<'k> {
     }
 
     /// Lays down a panel whose sides are bare.
-    pub(super) fn add(&mut self, name: &str, kind: Option<SpecIndex>, at: Field) -> MadePanel {
+    pub(super) fn add(&mut self, name: &str, kind: Option<SpecIndex>, at: Field) -> PanelIndex {
         let sides = kind.map_or(0, |kind| self.kinds[kind].sides);
         let panel = self.panels.len();
         if self.names.insert(name.to_string(), panel).is_some() {
@@ -85,7 +85,7 @@ impl<'k> Mat<'k> {
     }
 
     /// The panel of a name, if its kind is known.
-    pub(super) fn panel(&self, name: &str, at: Field) -> Option<MadePanel> {
+    pub(super) fn panel(&self, name: &str, at: Field) -> Option<PanelIndex> {
         if let Some(&panel) = self.names.get(name) {
             return self.kind(panel).map(|_| panel);
         }
@@ -106,12 +106,12 @@ impl<'k> Mat<'k> {
     }
 
     /// The kind of a panel, if it is known.
-    pub(super) fn kind(&self, panel: MadePanel) -> Option<SpecIndex> {
+    pub(super) fn kind(&self, panel: PanelIndex) -> Option<SpecIndex> {
         self.panels[panel].kind
     }
 
     /// A side of a panel by its number, from 1.
-    pub(super) fn numbered(&self, panel: MadePanel, number: u32, at: Field) -> Option<MadeSide> {
+    pub(super) fn numbered(&self, panel: PanelIndex, number: u32, at: Field) -> Option<MadeSide> {
         let sides = self.panels[panel].sides.len();
         if number == 0 || number as usize > sides {
             let panel = self.name(panel);
@@ -148,7 +148,7 @@ impl<'k> Mat<'k> {
     }
 
     /// The name of a panel, for messages.
-    pub(super) fn name(&self, panel: MadePanel) -> String {
+    pub(super) fn name(&self, panel: PanelIndex) -> String {
         quoted(&self.panels[panel].name)
     }
 

@@ -47,7 +47,7 @@ pub(super) struct Node<'n> {
 
 /// Why a type does not take a value.
 #[derive(Debug, PartialEq)]
-pub(super) enum Refusal {
+pub(super) enum ValueRefusal {
     /// It has been noted.
     Noted,
     /// Something else should stand there.
@@ -56,24 +56,24 @@ pub(super) enum Refusal {
     Other(String),
 }
 
-impl fmt::Display for Refusal {
+impl fmt::Display for ValueRefusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Refusal::Noted => f.write_str("noted"),
-            Refusal::Expected(text) | Refusal::Other(text) => f.write_str(text),
+            ValueRefusal::Noted => f.write_str("noted"),
+            ValueRefusal::Expected(text) | ValueRefusal::Other(text) => f.write_str(text),
         }
     }
 }
 
-impl std::error::Error for Refusal {}
+impl std::error::Error for ValueRefusal {}
 
-impl Error for Refusal {
+impl Error for ValueRefusal {
     fn custom<T: fmt::Display>(text: T) -> Self {
-        Refusal::Other(text.to_string())
+        ValueRefusal::Other(text.to_string())
     }
 
     fn invalid_value(_: Unexpected, expected: &dyn Expected) -> Self {
-        Refusal::Expected(expected.to_string())
+        ValueRefusal::Expected(expected.to_string())
     }
 }
 
@@ -83,7 +83,7 @@ impl Error for Refusal {
 /// Those that nobody has noted.
 pub(super) fn or_stand_in<T, E: Error>(read: Result<T, E>, stand_in: T) -> Result<T, E> {
     match read {
-        Err(error) if error.to_string() == Refusal::Noted.to_string() => Ok(stand_in),
+        Err(error) if error.to_string() == ValueRefusal::Noted.to_string() => Ok(stand_in),
         read => read,
     }
 }
@@ -119,9 +119,9 @@ impl<'n> Node<'n> {
 
     /// Notes that something else should stand here. `near` is the word that was
     /// most likely meant.
-    fn wrong(self, expected: &str, near: Option<&str>) -> Refusal {
+    fn wrong(self, expected: &str, near: Option<&str>) -> ValueRefusal {
         if self.is_told {
-            return Refusal::Noted;
+            return ValueRefusal::Noted;
         }
         let expected = match self.or_else {
             Some(other) => format!("{expected} or {other}"),
@@ -133,7 +133,7 @@ impl<'n> Node<'n> {
                 format!("the field '{name}' is missing"),
                 format!("add \"{name}\" with {expected}"),
             );
-            return Refusal::Noted;
+            return ValueRefusal::Noted;
         };
         let mend = match near {
             Some(near) => format!("write '{near}'"),
@@ -144,23 +144,23 @@ impl<'n> Node<'n> {
         };
         self.at
             .note(Problem::expected(&expected, &found(value), mend));
-        Refusal::Noted
+        ValueRefusal::Noted
     }
 
     /// Notes why a type does not take this.
-    fn refused(self, refusal: Refusal) -> Refusal {
+    fn refused(self, refusal: ValueRefusal) -> ValueRefusal {
         match refusal {
-            Refusal::Expected(expected) => return self.wrong(&expected, None),
-            Refusal::Other(text) if !self.is_told => {
+            ValueRefusal::Expected(expected) => return self.wrong(&expected, None),
+            ValueRefusal::Other(text) if !self.is_told => {
                 let (what, mend) = text.split_once('\n').unwrap_or((
                     text.as_str(),
                     "compare it with the example in docs/pattern-format.md",
                 ));
                 self.at.refuse(what, mend);
             }
-            Refusal::Other(_) | Refusal::Noted => {}
+            ValueRefusal::Other(_) | ValueRefusal::Noted => {}
         }
-        Refusal::Noted
+        ValueRefusal::Noted
     }
 
     /// Hands a value on if it is of the right kind, or else a stand-in.
@@ -169,13 +169,13 @@ impl<'n> Node<'n> {
         value: Option<T>,
         expected: &str,
         stand_in: T,
-        visit: impl FnOnce(T) -> Result<R, Refusal>,
-    ) -> Result<R, Refusal> {
+        visit: impl FnOnce(T) -> Result<R, ValueRefusal>,
+    ) -> Result<R, ValueRefusal> {
         match value {
             Some(value) => visit(value).map_err(|refusal| self.refused(refusal)),
             None => {
                 self.wrong(expected, None);
-                visit(stand_in).map_err(|_| Refusal::Noted)
+                visit(stand_in).map_err(|_| ValueRefusal::Noted)
             }
         }
     }
@@ -293,7 +293,7 @@ fn wanted<'de>(visitor: &impl Visitor<'de>) -> String {
     (visitor as &dyn Expected).to_string()
 }
 
-impl<'de> IntoDeserializer<'de, Refusal> for Node<'_> {
+impl<'de> IntoDeserializer<'de, ValueRefusal> for Node<'_> {
     type Deserializer = Self;
 
     fn into_deserializer(self) -> Self {
@@ -302,9 +302,9 @@ impl<'de> IntoDeserializer<'de, Refusal> for Node<'_> {
 }
 
 impl<'de> Deserializer<'de> for Node<'_> {
-    type Error = Refusal;
+    type Error = ValueRefusal;
 
-    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_bool<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         let truth = match self.value {
             Some(Value::BooleanLit(truth)) => Some(truth.value),
             _ => None,
@@ -314,26 +314,26 @@ impl<'de> Deserializer<'de> for Node<'_> {
         })
     }
 
-    fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_u32<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         let expected = wanted(&visitor);
         self.hand_on(self.number(), &expected, 0, |n| visitor.visit_u32(n))
     }
 
-    fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_f64<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         let expected = wanted(&visitor);
         self.hand_on(self.number(), &expected, 0.0, |n| visitor.visit_f64(n))
     }
 
-    fn deserialize_str<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_str<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         let expected = wanted(&visitor);
         self.hand_on(self.text(), &expected, "", |text| visitor.visit_str(text))
     }
 
-    fn deserialize_string<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_string<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         self.hand_on(self.text(), TEXT, "", |text| visitor.visit_str(text))
     }
 
-    fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_seq<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         let list = match self.value {
             Some(Value::Array(list)) => Some(&list.elements[..]),
             _ => None,
@@ -348,7 +348,7 @@ impl<'de> Deserializer<'de> for Node<'_> {
         })
     }
 
-    fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_map<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         let entries = self.group().map(|group| &group.properties[..]);
         let node = if entries.is_some() {
             self
@@ -368,7 +368,7 @@ impl<'de> Deserializer<'de> for Node<'_> {
         _: &'static str,
         known: &'static [&'static str],
         visitor: V,
-    ) -> Result<V::Value, Refusal> {
+    ) -> Result<V::Value, ValueRefusal> {
         let Some(group) = self.group() else {
             let stand_ins = known.iter().map(|name| (*name, self.stand_in()));
             return visitor.visit_map(MapDeserializer::new(stand_ins));
@@ -395,7 +395,7 @@ impl<'de> Deserializer<'de> for Node<'_> {
         name: &'static str,
         variants: &'static [&'static str],
         visitor: V,
-    ) -> Result<V::Value, Refusal> {
+    ) -> Result<V::Value, ValueRefusal> {
         if name == CHOICE {
             let chosen = MapDeserializer::new(std::iter::once(self.choose(variants)));
             return visitor.visit_enum(MapAccessDeserializer::new(chosen));
@@ -408,18 +408,18 @@ impl<'de> Deserializer<'de> for Node<'_> {
             self.wrong(&format!("one of {}", words.join(", ")), near);
             variants[0]
         });
-        let word: StrDeserializer<Refusal> = word.into_deserializer();
+        let word: StrDeserializer<ValueRefusal> = word.into_deserializer();
         visitor.visit_enum(word)
     }
 
-    fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_option<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         match self.value {
             Some(_) => visitor.visit_some(self),
             None => visitor.visit_none(),
         }
     }
 
-    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, Refusal> {
+    fn deserialize_any<V: Visitor<'de>>(self, visitor: V) -> Result<V::Value, ValueRefusal> {
         Err(self.wrong(&wanted(&visitor), None))
     }
 

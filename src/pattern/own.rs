@@ -3,7 +3,7 @@
 use super::file::{OwnFile, OwnKindFile};
 use super::source::Field;
 use crate::beadwork::Project;
-use crate::beadwork::amend::{OwnKind, OwnStep};
+use crate::beadwork::amend::{OwnStep, OwnStepKind};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::panel::PanelLayout;
@@ -23,10 +23,10 @@ pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(Goal
         }
         let text = clean(step.text.as_deref().unwrap_or_default());
         let what = match step.what {
-            OwnKindFile::Stone => OwnKind::Stone,
-            OwnKindFile::Join => OwnKind::Join,
-            OwnKindFile::Fit => OwnKind::Fit,
-            OwnKindFile::Note => OwnKind::Note,
+            OwnKindFile::Stone => OwnStepKind::Stone,
+            OwnKindFile::Join => OwnStepKind::Join,
+            OwnKindFile::Fit => OwnStepKind::Fit,
+            OwnKindFile::Note => OwnStepKind::Note,
         };
         let job = GoalJob(step.after_job.0 as u16 - 1);
         own.push((job, OwnStep { what, text }));

@@ -4,7 +4,7 @@
 //! that shows most of it wins.
 
 use super::camera::Camera;
-use super::raster::{Spot, picture};
+use super::raster::{PictureSpot, picture};
 use crate::geometry::{FaceState, PlateSide, SideState, Standing};
 use glam::{DQuat, DVec3};
 
@@ -38,7 +38,7 @@ pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usiz
 }
 
 /// Whether a spot shows what is worked, and how much that counts.
-pub fn worth(spot: &Spot, standing: &Standing) -> usize {
+pub fn worth(spot: &PictureSpot, standing: &Standing) -> usize {
     let (plate, side) = (spot.plate as usize, spot.side as usize);
     let is_side = standing.sides[plate][side] == SideState::Now && spot.out > AT_SIDE;
     let is_face = standing.faces[plate] == FaceState::Now

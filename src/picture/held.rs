@@ -5,7 +5,7 @@ use super::aim;
 use super::camera::{Camera, Stand};
 use super::view::{Moving, View};
 use crate::beadwork::number::{Job, Step};
-use crate::geometry::{Ring, Standing};
+use crate::geometry::{RingCycle, Standing};
 use glam::{DQuat, DVec3};
 use std::f64::consts::{PI, TAU};
 
@@ -156,7 +156,7 @@ impl View {
         }
         let (folded, cycle) = (self.folded, self.cycle);
         self.folded = 1.0;
-        self.cycle = self.ring.as_ref().map_or(0.0, Ring::home);
+        self.cycle = self.ring.as_ref().map_or(0.0, RingCycle::home);
         let mut ways = vec![DQuat::IDENTITY];
         match self.is_ring() {
             true => {

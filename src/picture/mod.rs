@@ -22,7 +22,7 @@ mod view;
 
 pub use camera::{Camera, Stand};
 pub use painter::{Painted, SolidPainter, SpotKind};
-pub use raster::{Picture, Seen, Spot, picture};
+pub use raster::{Picture, PictureSpot, SeenFace, picture};
 pub use scene::Scene;
 pub use svg::MOST_BEADS;
 pub use view::{Moving, View};

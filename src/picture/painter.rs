@@ -1,7 +1,7 @@
 //! The colours of what is seen: the beads' own, dimmed where a face is only
 //! made or not even that, lit from the upper left, with lines at its sides.
 
-use super::raster::{Picture, Seen, Spot};
+use super::raster::{Picture, PictureSpot, SeenFace};
 use crate::beadwork::frame::side_of;
 use crate::beadwork::layout::{Layout, Seat};
 use crate::beadwork::number::Panel;
@@ -73,7 +73,7 @@ pub struct SolidPainter<'a> {
 
 impl SolidPainter<'_> {
     /// Paints a spot of a picture.
-    pub fn paint(&self, picture: &Picture, spot: &Spot) -> Painted {
+    pub fn paint(&self, picture: &Picture, spot: &PictureSpot) -> Painted {
         let face = &picture.faces[spot.plate as usize];
         let (plate, side) = (spot.plate as usize, spot.side as usize);
         let (out, along) = (f64::from(spot.out), f64::from(spot.along));
@@ -150,7 +150,7 @@ impl SolidPainter<'_> {
 
     /// Whether beads are so large that each has room for its letter.
     pub fn parts(&self, picture: &Picture) -> bool {
-        let a_bead = |(plate, face): (usize, &Seen)| {
+        let a_bead = |(plate, face): (usize, &SeenFace)| {
             let beads = self.layout.kind(Panel(plate as u16)).beads();
             face.spots / f64::from(beads.max(1))
         };
@@ -164,7 +164,7 @@ impl SolidPainter<'_> {
     }
 
     /// The side that a spot lies on, if it does.
-    fn side_at(&self, spot: &Spot, reach: f64) -> Option<SideState> {
+    fn side_at(&self, spot: &PictureSpot, reach: f64) -> Option<SideState> {
         let (plate, side) = (spot.plate as usize, spot.side as usize);
         let state = match self.standing {
             Some(standing) => standing.sides[plate][side],

@@ -3,7 +3,7 @@
 use super::Scene;
 use super::camera::Camera;
 use super::painter::{SolidPainter, SpotKind};
-use super::raster::{Picture, Spot, picture};
+use super::raster::{Picture, PictureSpot, picture};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::Panel;
 use crate::geometry::FaceColours;
@@ -68,7 +68,7 @@ impl Scene {
 }
 
 /// The colour of a point, red, green and blue from 0 to 255.
-fn point(painter: &SolidPainter, seen: &Picture, spot: &Spot) -> [f64; 3] {
+fn point(painter: &SolidPainter, seen: &Picture, spot: &PictureSpot) -> [f64; 3] {
     let painted = painter.paint(seen, spot);
     let light = match painted.stroke {
         SpotKind::Face { bead: Some(_), .. } => round(painter.layout, seen, spot),
@@ -79,7 +79,7 @@ fn point(painter: &SolidPainter, seen: &Picture, spot: &Spot) -> [f64; 3] {
 }
 
 /// How much lighter or darker a point of a bead is, because the bead is round.
-fn round(layout: &Layout, seen: &Picture, spot: &Spot) -> f64 {
+fn round(layout: &Layout, seen: &Picture, spot: &PictureSpot) -> f64 {
     let panel = Panel(spot.plate as u16);
     let beads = layout.kind(panel).beads().max(1);
     if seen.faces[spot.plate as usize].spots / f64::from(beads) < ROUND {

@@ -13,7 +13,7 @@ use glam::{DVec2, DVec3};
 
 /// What a spot shows.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Spot {
+pub struct PictureSpot {
     /// The plate.
     pub plate: u32,
     /// The side of it, from 0.
@@ -25,8 +25,8 @@ pub struct Spot {
     deep: f32,
 }
 
-impl Spot {
-    const NOTHING: Spot = Spot {
+impl PictureSpot {
+    const NOTHING: PictureSpot = PictureSpot {
         plate: u32::MAX,
         side: 0,
         out: 0.0,
@@ -37,7 +37,7 @@ impl Spot {
 
 /// A face as the camera sees it.
 #[derive(Clone, Debug)]
-pub struct Seen {
+pub struct SeenFace {
     /// Its corners on the picture.
     pub corners: Vec<DVec2>,
     /// Its middle on the picture.
@@ -59,14 +59,14 @@ pub struct Picture {
     pub size: (usize, usize),
     /// How many spots side by side are as wide as one is high.
     pub slim: f64,
-    spots: Vec<Spot>,
+    spots: Vec<PictureSpot>,
     /// The faces, by plate.
-    pub faces: Vec<Seen>,
+    pub faces: Vec<SeenFace>,
 }
 
 impl Picture {
     /// What a spot shows, if anything.
-    pub fn at(&self, x: usize, y: usize) -> Option<&Spot> {
+    pub fn at(&self, x: usize, y: usize) -> Option<&PictureSpot> {
         let (wide, high) = self.size;
         let inside = x < wide && y < high;
         let spot = inside.then(|| &self.spots[y * wide + x])?;
@@ -74,7 +74,7 @@ impl Picture {
     }
 
     /// All spots that show something.
-    pub fn spots(&self) -> impl Iterator<Item = &Spot> {
+    pub fn spots(&self) -> impl Iterator<Item = &PictureSpot> {
         self.spots.iter().filter(|spot| spot.plate != u32::MAX)
     }
 }
@@ -92,7 +92,7 @@ pub fn picture(camera: &Camera, places: &[Vec<DVec3>]) -> Picture {
     let mut picture = Picture {
         size: camera.size,
         slim: camera.slim,
-        spots: vec![Spot::NOTHING; wide * high],
+        spots: vec![PictureSpot::NOTHING; wide * high],
         faces: Vec::with_capacity(places.len()),
     };
     for (plate, corners) in places.iter().enumerate() {
@@ -121,7 +121,7 @@ fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
         let (a, b) = (square(a), square(b));
         (a.perp_dot(b).abs(), (b - a).length().max(1e-9))
     };
-    picture.faces.push(Seen {
+    picture.faces.push(SeenFace {
         middle: at,
         normal,
         reach: (0..n).map(|s| cross(s).0 / cross(s).1).collect(),
@@ -163,7 +163,7 @@ fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
                 }
                 last = s;
                 if out <= 1.0 {
-                    *spot = Spot {
+                    *spot = PictureSpot {
                         plate,
                         side: s as u32,
                         out: out as f32,

@@ -3,7 +3,7 @@
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
-use crate::geometry::{FaceColours, Net, Ring, Shape};
+use crate::geometry::{FaceColours, Net, RingCycle, Shape};
 use glam::{DQuat, DVec3};
 use std::f64::consts::TAU;
 
@@ -41,7 +41,7 @@ pub struct View {
     pub straight: bool,
     /// Its flat net, and how that folds.
     pub net: Net,
-    pub(super) ring: Option<Ring>,
+    pub(super) ring: Option<RingCycle>,
     pub(super) cycle: f64,
     pub(super) turn: DQuat,
     pub(super) zoom: f64,
@@ -61,7 +61,7 @@ impl View {
 
     /// A first look at a shape of a piece.
     pub fn of(body: Shape, seq: &Sequence) -> View {
-        let (ring, net) = (Ring::of(&body), Net::of(&body));
+        let (ring, net) = (RingCycle::of(&body), Net::of(&body));
         View {
             face_colours: FaceColours::new(seq.layout()),
             folded: 1.0,
@@ -69,7 +69,7 @@ impl View {
             moving: None,
             straight: false,
             net,
-            cycle: ring.as_ref().map_or(0.0, Ring::home),
+            cycle: ring.as_ref().map_or(0.0, RingCycle::home),
             ring,
             body,
             turn: DQuat::IDENTITY,
@@ -95,7 +95,7 @@ impl View {
 
     /// How far a ring is turned through its cycle, degrees from 0 to 359.
     pub fn cycle_degrees(&self) -> u32 {
-        let home = self.ring.as_ref().map_or(0.0, Ring::home);
+        let home = self.ring.as_ref().map_or(0.0, RingCycle::home);
         (self.cycle - home).to_degrees().round().rem_euclid(360.0) as u32
     }
 

@@ -13,7 +13,7 @@ use super::flat::{Flatness, Flattest};
 use super::fullest::{FullBead, Help};
 use super::kinds::{Kinds, KindsReason, PanelKind};
 use super::lining::Lining;
-use super::materials::Beads;
+use super::materials::ColourAmount;
 use super::order::Order;
 use super::size::Size;
 use super::stone::{Opening, StoneFit};
@@ -112,7 +112,7 @@ objects! {
         total_steps: u32 = plan.total_steps,
     }
 
-    BeadsObject of beads in &Beads {
+    BeadsObject of beads in &ColourAmount {
         buy_grams: Amount = amount(beads.buy_grams),
         count: u32 = beads.count,
         grams: Amount = amount(beads.grams),

@@ -6,7 +6,7 @@ use crate::beadwork::{Bead, Colour, Panel, Round, Side};
 
 /// Beads of one colour.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Beads {
+pub struct ColourAmount {
     /// Which.
     pub colour: Colour,
     /// Its letter.
@@ -27,16 +27,16 @@ pub struct Beads {
 
 /// The beads of a piece, colour by colour in the order of the pattern, with
 /// `spare_percent` over (rounded up to whole beads).
-pub fn beads(layout: &Layout, spare_percent: f64) -> Vec<Beads> {
+pub fn beads(layout: &Layout, spare_percent: f64) -> Vec<ColourAmount> {
     bought(layout, &count(layout), spare_percent)
 }
 
 /// The same for beads that are counted already, colour by colour.
-pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Beads> {
+pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<ColourAmount> {
     let kinds = layout.bead_kinds().iter().zip(counted);
     let of_kind = |(nth, (kind, count)): (usize, (&crate::beadwork::BeadKind, &u32))| {
         let spare = (f64::from(*count) * spare_percent / 100.0).ceil() as u32;
-        Beads {
+        ColourAmount {
             colour: Colour(nth as u8),
             letter: kind.letter,
             name: kind.name.clone(),

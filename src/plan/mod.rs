@@ -78,7 +78,7 @@ pub struct Plan {
     /// What the maker set.
     pub wishes: Wishes,
     /// Beads by colour.
-    pub beads: Vec<materials::Beads>,
+    pub beads: Vec<materials::ColourAmount>,
     /// All beads.
     pub total_beads: u32,
     /// All steps.

@@ -90,7 +90,7 @@ impl Walk {
 }
 
 /// How a kind of panel was walked the first time.
-struct Known {
+struct KnownKind {
     steps: u32,
     /// How often its beads are passed while it is made, before any join.
     passes: Vec<u16>,
@@ -102,7 +102,7 @@ struct Walker<'a> {
     repeats: bool,
     /// Lengths of thread taken up, if they are not all alike.
     lengths: usize,
-    known: HashMap<(usize, Begin), Known>,
+    known: HashMap<(usize, Begin), KnownKind>,
     walk: Walk,
 }
 
@@ -148,7 +148,7 @@ impl<'a> Walker<'a> {
             Some(_) => self.go(job.steps_before, making),
             None => {
                 self.go(job.steps_before, making);
-                let known = Known {
+                let known = KnownKind {
                     steps: making,
                     passes: self.walk.passes[beads_of(job)].to_vec(),
                     job: *self.walk.jobs.last().expect("the job is begun"),

@@ -23,28 +23,6 @@ pub struct Check {
     pub counted: u32,
 }
 
-/// What a count says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Verdict {
-    /// As many as there must be.
-    Match,
-    /// Too many, by so many beads.
-    Over(u32),
-    /// Too few, by so many beads.
-    Under(u32),
-}
-
-impl Check {
-    /// What the count says. It is not written down: the two numbers say it.
-    pub fn verdict(&self) -> Verdict {
-        match self.counted.abs_diff(self.expected) {
-            0 => Verdict::Match,
-            n if self.counted > self.expected => Verdict::Over(n),
-            n => Verdict::Under(n),
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -58,13 +36,6 @@ mod tests {
             expected: 12,
             counted,
         }
-    }
-
-    #[test]
-    fn the_two_numbers_give_the_verdict() {
-        assert_eq!(counted(12).verdict(), Verdict::Match);
-        assert_eq!(counted(13).verdict(), Verdict::Over(1));
-        assert_eq!(counted(9).verdict(), Verdict::Under(3));
     }
 
     #[test]

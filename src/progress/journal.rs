@@ -78,7 +78,7 @@ fn version_of(json: &[u8]) -> Option<Version> {
 }
 
 /// A stretch of a journal.
-enum Stretch<'a> {
+enum JournalStretch<'a> {
     /// A line whose sum is right: its JSON.
     Sound(&'a [u8]),
     /// So many bytes that are no line.
@@ -89,7 +89,7 @@ enum Stretch<'a> {
 /// and whether it ends in a line feed.
 fn stretches(
     mut journal: impl BufRead,
-    mut each: impl FnMut(u64, Stretch<'_>),
+    mut each: impl FnMut(u64, JournalStretch<'_>),
 ) -> io::Result<(u64, bool)> {
     let (mut at, mut ended, mut line) = (0, true, Vec::new());
     loop {
@@ -103,8 +103,8 @@ fn stretches(
         }
         ended = line.last() == Some(&b'\n');
         match unframed(line.strip_suffix(b"\n").unwrap_or(&line)) {
-            Some(json) => each(at, Stretch::Sound(json)),
-            None => each(at, Stretch::Spoiled(length)),
+            Some(json) => each(at, JournalStretch::Sound(json)),
+            None => each(at, JournalStretch::Spoiled(length)),
         }
         at += length;
     }
@@ -137,7 +137,7 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
     let mut spoiled_to = None;
     let mut next = NextInRun::default();
     let (length, ended) = stretches(journal, |at, stretch| match stretch {
-        Stretch::Sound(json) => {
+        JournalStretch::Sound(json) => {
             if at == 0
                 && let Some(version) = version_of(json)
             {
@@ -150,7 +150,7 @@ pub(super) fn read(journal: impl BufRead, mut each: impl FnMut(&Entry)) -> io::R
                 reading.unknown += 1;
             }
         }
-        Stretch::Spoiled(bytes) => {
+        JournalStretch::Spoiled(bytes) => {
             if damage.bytes == 0 {
                 damage.first_at = at;
             }
@@ -198,7 +198,7 @@ pub(super) enum FirstLine {
 pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
     /// What tells an entry from a line that names a format.
     #[derive(Deserialize)]
-    struct Keys {
+    struct EntryKeys {
         threadmark: Option<IgnoredAny>,
         at: Option<IgnoredAny>,
     }
@@ -210,7 +210,7 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
     let Some(json) = unframed(line.strip_suffix(b"\n").unwrap_or(&line)) else {
         return Ok(FirstLine::Other);
     };
-    let keys = serde_json::from_slice::<Keys>(json);
+    let keys = serde_json::from_slice::<EntryKeys>(json);
     Ok(match (version_of(json), keys) {
         (Some(version), _) => FirstLine::Format(version),
         (None, Ok(keys)) if keys.at.is_some() && keys.threadmark.is_none() => FirstLine::Other,
@@ -223,7 +223,7 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
 pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
     let mut sound = Vec::new();
     stretches(journal, |at, stretch| {
-        let Stretch::Sound(json) = stretch else {
+        let JournalStretch::Sound(json) = stretch else {
             return;
         };
         if sound.is_empty() && (at > 0 || version_of(json).is_none()) {

@@ -16,7 +16,7 @@ pub(super) const NAME: &str = "lock";
 /// and one on the lock file in it. A lock file can be removed by hand; the
 /// directory, which not every system can lock, cannot without the piece.
 #[derive(Debug)]
-pub(super) struct Lock {
+pub(super) struct PieceLock {
     dir: Option<File>,
     file: File,
 }
@@ -30,9 +30,9 @@ pub(super) enum NoLock {
     Refused(io::Error),
 }
 
-impl Lock {
+impl PieceLock {
     /// Takes the lock of the piece in `dir`, without waiting for it.
-    pub(super) fn take(dir: &Path) -> Result<Lock, NoLock> {
+    pub(super) fn take(dir: &Path) -> Result<PieceLock, NoLock> {
         let own = File::open(dir).ok();
         if let Some(own) = &own
             && let Err(NoLock::Held) = locked(own)
@@ -40,14 +40,14 @@ impl Lock {
             return Err(NoLock::Held);
         }
         let file = lock_file(dir)?;
-        Ok(Lock { dir: own, file })
+        Ok(PieceLock { dir: own, file })
     }
 
     /// Sees to it that this is the lock of the piece in `dir`: takes again what
     /// was removed or has another in its place.
     pub(super) fn hold(&mut self, dir: &Path) -> Result<(), NoLock> {
         if !self.is_of(dir) {
-            *self = Lock::take(dir)?;
+            *self = PieceLock::take(dir)?;
         } else if !is_at(&self.file, &dir.join(NAME)) {
             self.file = lock_file(dir)?;
         }
@@ -89,7 +89,7 @@ fn locked(file: &File) -> Result<(), NoLock> {
     })
 }
 
-impl Drop for Lock {
+impl Drop for PieceLock {
     /// Closing the files is not enough: a child process that is just being
     /// started holds copies of them for a moment, and with them the lock.
     fn drop(&mut self) {
@@ -115,7 +115,7 @@ mod tests {
                     let _ = std::process::Command::new("true").status();
                 }
             });
-            let takes = (0..20_000).all(|_| Lock::take(dir.path()).is_ok());
+            let takes = (0..20_000).all(|_| PieceLock::take(dir.path()).is_ok());
             stop.store(true, at);
             assert!(takes);
         });
@@ -124,32 +124,32 @@ mod tests {
     #[test]
     fn a_piece_is_locked_once() {
         let dir = tempfile::tempdir().unwrap();
-        let first = Lock::take(dir.path()).unwrap();
-        assert!(matches!(Lock::take(dir.path()), Err(NoLock::Held)));
+        let first = PieceLock::take(dir.path()).unwrap();
+        assert!(matches!(PieceLock::take(dir.path()), Err(NoLock::Held)));
         drop(first);
-        assert!(Lock::take(dir.path()).is_ok());
+        assert!(PieceLock::take(dir.path()).is_ok());
     }
 
     #[test]
     fn a_lock_whose_directory_went_keeps_nobody_out() {
         let dir = tempfile::tempdir().unwrap();
-        let first = Lock::take(dir.path()).unwrap();
+        let first = PieceLock::take(dir.path()).unwrap();
         assert!(first.is_in_place(dir.path()));
         std::fs::remove_dir_all(dir.path()).unwrap();
         assert!(!first.is_in_place(dir.path()));
         std::fs::create_dir(dir.path()).unwrap();
         assert!(!first.is_in_place(dir.path()));
-        assert!(Lock::take(dir.path()).is_ok());
+        assert!(PieceLock::take(dir.path()).is_ok());
     }
 
     #[cfg(unix)]
     #[test]
     fn a_lock_file_removed_by_hand_lets_nobody_in_and_is_made_again() {
         let dir = tempfile::tempdir().unwrap();
-        let mut first = Lock::take(dir.path()).unwrap();
+        let mut first = PieceLock::take(dir.path()).unwrap();
         std::fs::remove_file(dir.path().join(NAME)).unwrap();
         assert!(!first.is_in_place(dir.path()));
-        assert!(matches!(Lock::take(dir.path()), Err(NoLock::Held)));
+        assert!(matches!(PieceLock::take(dir.path()), Err(NoLock::Held)));
         first.hold(dir.path()).unwrap();
         assert!(first.is_in_place(dir.path()));
     }
@@ -160,7 +160,7 @@ mod tests {
         let dir = tempfile::tempdir().unwrap();
         let (old, new) = (dir.path().join("old"), dir.path().join("new"));
         std::fs::create_dir(&old).unwrap();
-        let mut lock = Lock::take(&old).unwrap();
+        let mut lock = PieceLock::take(&old).unwrap();
         std::fs::rename(&old, &new).unwrap();
         assert!(lock.is_in_place(&new));
         lock.hold(&new).unwrap();

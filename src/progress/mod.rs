@@ -54,7 +54,7 @@ mod trouble;
 mod version;
 
 pub use anchored::Anchored;
-pub use check::{Check, Verdict};
+pub use check::Check;
 pub use entry::{Entry, Event, MoveReason};
 pub use error::Error;
 pub use maker::MakerSettings;

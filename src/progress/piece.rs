@@ -8,12 +8,12 @@ use super::entry::{Entry, Event};
 use super::error::Error;
 use super::journal::{self, Reading};
 use super::journal_writer::JournalWriter;
-use super::lock::{self, Lock, NoLock};
+use super::lock::{self, NoLock, PieceLock};
 use super::maker::MakerSettings;
 use super::moment::Moment;
 use super::notice::Notice;
 use super::piece_dir::{JOURNAL, PATTERN, PieceDir, gives_no_locks};
-use super::piece_metadata::{self, Found, PieceMetadata};
+use super::piece_metadata::{self, MetadataRead, PieceMetadata};
 use super::plain::PlainText;
 use super::setting::Value;
 use super::state::State;
@@ -105,7 +105,7 @@ impl Piece {
         dir: PathBuf,
         mode: Mode,
         now: Moment,
-        lock: Option<Lock>,
+        lock: Option<PieceLock>,
     ) -> Result<Piece, Error> {
         let path = dir.join(JOURNAL);
         let found = PieceMetadata::read(&dir)?;
@@ -123,7 +123,7 @@ impl Piece {
             (mode, lock) => (mode, lock),
         };
         let facts = match found {
-            Found::PieceMetadata(facts) => facts,
+            MetadataRead::PieceMetadata(facts) => facts,
             lost => {
                 let facts = PieceMetadata {
                     version: journals.unwrap_or(Version::OURS),
@@ -450,8 +450,8 @@ pub(super) fn read_pattern(path: &Path) -> Result<Vec<u8>, Error> {
     }
 }
 
-fn take_lock(dir: &Path, told: &mut Vec<Notice>) -> Result<(Mode, Option<Lock>), Error> {
-    match Lock::take(dir) {
+fn take_lock(dir: &Path, told: &mut Vec<Notice>) -> Result<(Mode, Option<PieceLock>), Error> {
+    match PieceLock::take(dir) {
         Ok(lock) => Ok((Mode::Work, Some(lock))),
         Err(NoLock::Held) => {
             told.push(Notice::OpenElsewhere);
@@ -470,13 +470,19 @@ fn take_lock(dir: &Path, told: &mut Vec<Notice>) -> Result<(Mode, Option<Lock>),
 }
 
 /// Keeps facts in place of lost ones for the next time.
-fn keep_facts(dir: &Path, facts: &PieceMetadata, mode: Mode, lost: Found, told: &mut Vec<Notice>) {
+fn keep_facts(
+    dir: &Path,
+    facts: &PieceMetadata,
+    mode: Mode,
+    lost: MetadataRead,
+    told: &mut Vec<Notice>,
+) {
     let path = dir.join(piece_metadata::NAME);
     let mut kept_as = None;
     if mode == Mode::Work {
         let kept = match lost {
-            Found::Spoiled => atomic_file::set_aside(&path, "damaged"),
-            Found::Missing | Found::PieceMetadata(_) => Ok(None),
+            MetadataRead::Spoiled => atomic_file::set_aside(&path, "damaged"),
+            MetadataRead::Missing | MetadataRead::PieceMetadata(_) => Ok(None),
         };
         if let Ok(kept) = kept {
             kept_as = kept;

@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::lock::{Lock, NoLock};
+use super::lock::{NoLock, PieceLock};
 use super::piece_metadata;
 use crate::atomic_file;
 
@@ -23,7 +23,7 @@ pub(super) struct PieceDir {
     /// piece.json.
     pub facts: Vec<u8>,
     /// The right to write, unless it could not be had.
-    pub lock: Option<Lock>,
+    pub lock: Option<PieceLock>,
 }
 
 impl PieceDir {
@@ -35,7 +35,7 @@ impl PieceDir {
         std::fs::create_dir_all(&self.dir)?;
         let held = match &mut self.lock {
             Some(lock) => lock.hold(&self.dir),
-            None => Lock::take(&self.dir).map(|lock| self.lock = Some(lock)),
+            None => PieceLock::take(&self.dir).map(|lock| self.lock = Some(lock)),
         };
         match held {
             Ok(()) => {}

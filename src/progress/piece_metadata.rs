@@ -39,7 +39,7 @@ pub(super) struct PieceMetadata {
 }
 
 /// What became of reading the facts.
-pub(super) enum Found {
+pub(super) enum MetadataRead {
     /// They are there.
     PieceMetadata(PieceMetadata),
     /// The file is missing.
@@ -83,18 +83,21 @@ impl PieceMetadata {
     ///
     /// # Errors
     /// [`Error::Format`] for a newer major version, or as [`Error::reading`].
-    pub(super) fn read(dir: &Path) -> Result<Found, Error> {
+    pub(super) fn read(dir: &Path) -> Result<MetadataRead, Error> {
         let path = dir.join(NAME);
         let file = plain_file::open_own_up_to(&path, PIECE_BYTES);
         let bytes = match file.and_then(|file| plain_file::read_up_to(file, PIECE_BYTES)) {
             Ok(bytes) => bytes,
-            Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(Found::Missing),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                return Ok(MetadataRead::Missing);
+            }
             Err(error) => return Err(Error::reading(&path)(error)),
         };
         // The version first: a newer major may have other fields altogether.
         match serde_json::from_slice::<Version>(&bytes) {
             Ok(found) if !found.is_readable() => Err(Error::Format { path, found }),
-            _ => Ok(serde_json::from_slice(&bytes).map_or(Found::Spoiled, Found::PieceMetadata)),
+            _ => Ok(serde_json::from_slice(&bytes)
+                .map_or(MetadataRead::Spoiled, MetadataRead::PieceMetadata)),
         }
     }
 }
@@ -133,7 +136,7 @@ mod tests {
         json["minor"] = 9.into();
         json["lamp"] = "warm".into();
         std::fs::write(dir.path().join(NAME), json.to_string()).unwrap();
-        let Found::PieceMetadata(facts) = PieceMetadata::read(dir.path()).unwrap() else {
+        let MetadataRead::PieceMetadata(facts) = PieceMetadata::read(dir.path()).unwrap() else {
             panic!("not read")
         };
         let again: serde_json::Value = serde_json::from_slice(&facts.to_bytes()).unwrap();

@@ -7,11 +7,11 @@ use std::fs;
 use std::path::Path;
 
 use super::error::Error;
-use super::lock::{self, Lock, NoLock};
+use super::lock::{self, NoLock, PieceLock};
 use super::name;
 use super::piece::read_pattern;
 use super::piece_dir::{JOURNAL, PATTERN, gives_no_locks};
-use super::piece_metadata::{self, Found, PieceMetadata};
+use super::piece_metadata::{self, MetadataRead, PieceMetadata};
 use super::plain::PlainText;
 use super::summary::refuse_unknown;
 use super::tray::Tray;
@@ -90,8 +90,8 @@ impl Tray {
 pub(super) fn facts_of(dir: &Path, name: &str) -> Result<PieceMetadata, Error> {
     let journals = refuse_unknown(&dir.join(JOURNAL))?;
     match PieceMetadata::read(dir)? {
-        Found::PieceMetadata(facts) => Ok(facts),
-        Found::Missing | Found::Spoiled => Ok(PieceMetadata {
+        MetadataRead::PieceMetadata(facts) => Ok(facts),
+        MetadataRead::Missing | MetadataRead::Spoiled => Ok(PieceMetadata {
             version: journals.unwrap_or(Version::OURS),
             ..PieceMetadata::new(name, &read_pattern(&dir.join(PATTERN))?)
         }),
@@ -99,8 +99,8 @@ pub(super) fn facts_of(dir: &Path, name: &str) -> Result<PieceMetadata, Error> {
 }
 
 /// The right to move a piece, which nobody may be working on.
-fn claim(dir: &Path, name: &str) -> Result<Option<Lock>, Error> {
-    match Lock::take(dir) {
+fn claim(dir: &Path, name: &str) -> Result<Option<PieceLock>, Error> {
+    match PieceLock::take(dir) {
         // An open file keeps a directory from being renamed there.
         Ok(_) if cfg!(windows) => Ok(None),
         Ok(lock) => Ok(Some(lock)),

@@ -8,7 +8,7 @@ use super::journal::{self, FirstLine};
 use super::moment::Moment;
 use super::notice::Damage;
 use super::piece_dir::JOURNAL;
-use super::piece_metadata::{Found, PieceMetadata};
+use super::piece_metadata::{MetadataRead, PieceMetadata};
 use super::plain::PlainText;
 use super::version::Version;
 use crate::plain_file::{self, JOURNAL_BYTES};
@@ -69,8 +69,8 @@ impl PieceSummary {
         };
         let journal = dir.join(JOURNAL);
         let read = match PieceMetadata::read(dir) {
-            Ok(Found::Missing) if journal.symlink_metadata().is_err() => return None,
-            Ok(Found::PieceMetadata(facts)) => {
+            Ok(MetadataRead::Missing) if journal.symlink_metadata().is_err() => return None,
+            Ok(MetadataRead::PieceMetadata(facts)) => {
                 summary.title = facts.title;
                 summary.steps = facts.steps;
                 summary.source = facts.source;
@@ -78,7 +78,7 @@ impl PieceSummary {
                 summary.last_worked = facts.begun;
                 summary.read_journal(&journal)
             }
-            Ok(Found::Missing | Found::Spoiled) => summary.read_journal(&journal),
+            Ok(MetadataRead::Missing | MetadataRead::Spoiled) => summary.read_journal(&journal),
             Err(error) => Err(error),
         };
         match read {

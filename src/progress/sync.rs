@@ -10,7 +10,7 @@ use super::store::Settle;
 
 /// What to settle: the first `length` bytes of the journal, as it lies since
 /// it was written anew for the `making`th time.
-struct Ask {
+struct SyncRequest {
     making: u64,
     length: u64,
     settle: Arc<dyn Settle>,
@@ -30,7 +30,7 @@ pub(super) struct Heard {
 /// A thread that settles, one asking at a time; what is asked meanwhile is
 /// settled together.
 pub(super) struct SyncThread {
-    asks: Option<Sender<Ask>>,
+    asks: Option<Sender<SyncRequest>>,
     shared: Arc<Shared>,
 }
 
@@ -58,7 +58,7 @@ impl SyncThread {
 
     /// Asks that `length` bytes be settled, and goes on at once.
     pub(super) fn ask(&self, making: u64, length: u64, settle: Arc<dyn Settle>) {
-        let ask = Ask {
+        let ask = SyncRequest {
             making,
             length,
             settle,
@@ -98,7 +98,7 @@ impl SyncThread {
     }
 }
 
-fn work(asked: &Receiver<Ask>, shared: &Shared) {
+fn work(asked: &Receiver<SyncRequest>, shared: &Shared) {
     while let Ok(mut ask) = asked.recv() {
         // One settling covers all bytes before it.
         while let Ok(later) = asked.try_recv() {
@@ -110,7 +110,7 @@ fn work(asked: &Receiver<Ask>, shared: &Shared) {
     shared.end.notify_all();
 }
 
-fn settle_one(ask: Ask, shared: &Shared) {
+fn settle_one(ask: SyncRequest, shared: &Shared) {
     let settled = ask.settle.settle();
     let mut heard = lock(&shared.heard);
     match settled {

@@ -7,7 +7,7 @@ use std::sync::atomic::{AtomicU32, Ordering};
 
 use super::error::Error;
 use super::journal;
-use super::lock::{self, Lock};
+use super::lock::{self, PieceLock};
 use super::moment::Moment;
 use super::name;
 use super::piece::{Mode, Piece};
@@ -148,7 +148,7 @@ impl Tray {
     }
 
     /// A fresh directory to begin a piece in, locked so that nobody sweeps it.
-    pub(super) fn beginning(&self) -> io::Result<(PathBuf, Option<Lock>)> {
+    pub(super) fn beginning(&self) -> io::Result<(PathBuf, Option<PieceLock>)> {
         static NUMBER: AtomicU32 = AtomicU32::new(1);
         let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
         for _ in 0..100 {
@@ -159,7 +159,7 @@ impl Tray {
             match fs::create_dir(&dir) {
                 Ok(()) if cfg!(windows) => return Ok((dir, None)),
                 // Another's sweep may come between the two; then again.
-                Ok(()) => match Lock::take(&dir) {
+                Ok(()) => match PieceLock::take(&dir) {
                     Ok(lock) if lock.is_in_place(&dir) => return Ok((dir, Some(lock))),
                     Ok(_) | Err(lock::NoLock::Held) => {}
                     Err(lock::NoLock::Refused(error)) => match error.kind() {
@@ -212,7 +212,7 @@ impl Tray {
             if fs::remove_dir(&dir).is_ok() || dir.join(lock::NAME).symlink_metadata().is_err() {
                 continue;
             }
-            if let Ok(_lock) = Lock::take(&dir) {
+            if let Ok(_lock) = PieceLock::take(&dir) {
                 let _ = clear_away(&dir);
             }
         }

@@ -4,7 +4,7 @@
 use super::furniture::text::{self, rows, styled};
 use crate::screen::layer::Context as _;
 use crate::screen::look::Look;
-use crate::screen::picture::{self, Scene};
+use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;
 use crate::tour::{Lesson, Reader};
 use ratatui::buffer::Buffer;
@@ -29,7 +29,7 @@ pub fn has_room((wide, high): (u16, u16)) -> bool {
 
 /// Writes the lesson that is due into the picture's room; what is left for the
 /// picture.
-pub fn share(session: &Session, scene: &Scene, area: Rect, buf: &mut Buffer) -> Rect {
+pub fn share(session: &Session, scene: &StripScene, area: Rect, buf: &mut Buffer) -> Rect {
     let Some(lesson) = session.lesson() else {
         return area;
     };

@@ -52,7 +52,7 @@ mod event;
 mod work_stats;
 
 pub use error::Error;
-pub use layers::{FreeAsked, FreeBeginning, FreeStart, asked_plainly, step_line};
+pub use layers::{FreeAsked, FreeBeginning, NewFreePiece, asked_plainly, step_line};
 pub use look::{Depth, Ground, Look};
 pub use plain::plain;
 pub use run::{Choice, Options, Outcome, PatternOffer, stitch, tray};

@@ -3,7 +3,7 @@
 
 use super::error::Error;
 use super::layer::{Busy, Context, Exit};
-use super::layers::{self, FreeAsked, FreeStart, LookAt, TakeIn, TrayList, TrayState};
+use super::layers::{self, FreeAsked, LookAt, NewFreePiece, TakeIn, TrayList, TrayState};
 use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
@@ -75,7 +75,7 @@ pub enum Choice {
     /// The piece of the beginner's tour.
     Tour,
     /// A piece without a pattern.
-    Free(FreeStart),
+    Free(NewFreePiece),
 }
 
 /// Opens the full screen on a piece, and puts the piece away at the end.

@@ -17,7 +17,7 @@ use crate::beadwork::record::Undone;
 use crate::beadwork::sequence::Sequence;
 use crate::plan::Plan;
 use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState};
-use crate::tracking::count::{self, Question};
+use crate::tracking::count::{self, CountQuestion};
 use std::sync::Arc;
 
 /// A sitting at a piece.
@@ -130,7 +130,7 @@ impl Session {
     }
 
     /// The count that is worth offering now.
-    pub fn offered(&self) -> Option<Question> {
+    pub fn offered(&self) -> Option<CountQuestion> {
         count::due(&self.seq, self.done())
     }
 

@@ -36,7 +36,7 @@ pub enum Element {
     /// A sign.
     Sign(DVec2, Sign),
     /// Label, level, round their middle.
-    Label(DVec2, Label),
+    Label(DVec2, Words),
 }
 
 /// How a line is drawn.
@@ -68,18 +68,18 @@ pub enum Sign {
 
 /// Label in a drawing.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Label {
+pub struct Words {
     /// What they say.
     pub text: String,
     /// Height of the type, mm.
     pub size: f64,
     /// How they stand.
-    pub set: Anchor,
+    pub set: TextSetting,
 }
 
 /// How words in a drawing stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Anchor {
+pub enum TextSetting {
     /// Round their middle.
     Middle,
     /// To the right of their point.
@@ -115,10 +115,10 @@ impl Drawing {
     }
 
     /// Adds words.
-    pub fn words(&mut self, at: DVec2, text: impl Into<String>, size: f64, set: Anchor) {
+    pub fn words(&mut self, at: DVec2, text: impl Into<String>, size: f64, set: TextSetting) {
         let text = text.into();
         self.shapes
-            .push(Element::Label(at, Label { text, size, set }));
+            .push(Element::Label(at, Words { text, size, set }));
     }
 
     /// As that hand needs it.
@@ -142,8 +142,8 @@ impl Drawing {
                 Element::Sign(_, Sign::Start(way)) => *way = 180.0 - *way,
                 Element::Label(_, words) => {
                     words.set = match words.set {
-                        Anchor::Left => Anchor::Right,
-                        Anchor::Right => Anchor::Left,
+                        TextSetting::Left => TextSetting::Right,
+                        TextSetting::Right => TextSetting::Left,
                         set => set,
                     };
                 }
@@ -201,8 +201,8 @@ impl Element {
             Element::Label(at, words) => {
                 let half = words.width() / 2.0;
                 let middle = match words.set {
-                    Anchor::Right => *at + DVec2::X * half,
-                    Anchor::Left => *at - DVec2::X * half,
+                    TextSetting::Right => *at + DVec2::X * half,
+                    TextSetting::Left => *at - DVec2::X * half,
                     _ => *at,
                 };
                 round(middle, DVec2::new(half, words.size * 0.7))
@@ -211,13 +211,13 @@ impl Element {
     }
 }
 
-impl Label {
+impl Words {
     /// How wide they are at most, about, mm.
     pub fn width(&self) -> f64 {
         0.6 * self.size * unicode_width::UnicodeWidthStr::width(self.text.as_str()) as f64
     }
 
-    /// Width and height of the white field of a [`Anchor::Tag`], mm.
+    /// Width and height of the white field of a [`TextSetting::Tag`], mm.
     pub fn tag(&self) -> DVec2 {
         DVec2::new(self.width().max(self.size) + 0.6, self.size * 1.12)
     }

@@ -7,8 +7,8 @@ use glam::DVec2;
 
 use super::drawing::Drawing;
 use super::markup::{Markup, put};
-use super::panel::PanelKind;
-use super::svg::{self, Place};
+use super::panel::PanelOnPaper;
+use super::svg::{self, DrawingPlace};
 use super::{Paper, Sheet, TECHNIQUES, WORDS};
 use crate::beadwork::plural;
 use crate::words::care::{ADVICE, CAUTIONS};
@@ -36,16 +36,16 @@ const KEPT: usize = 10;
 const TITLE: usize = 60;
 
 /// A part of the page: the name it is linked by, and its heading.
-type Part = (&'static str, &'static str);
+type PageSection = (&'static str, &'static str);
 
-const NEED: Part = ("need", "What you need");
-const READ: Part = ("read", "How to read the drawings");
-const METHODS: Part = ("techniques", TECHNIQUES);
-const TRADE: Part = ("words", WORDS);
-const FACES: Part = ("faces", "How the faces lie");
-const JOINS: Part = ("joins", "The joins");
-const STAGES: Part = ("stages", "Stage by stage");
-const HELP: Part = ("help", "If something is wrong");
+const NEED: PageSection = ("need", "What you need");
+const READ: PageSection = ("read", "How to read the drawings");
+const METHODS: PageSection = ("techniques", TECHNIQUES);
+const TRADE: PageSection = ("words", WORDS);
+const FACES: PageSection = ("faces", "How the faces lie");
+const JOINS: PageSection = ("joins", "The joins");
+const STAGES: PageSection = ("stages", "Stage by stage");
+const HELP: PageSection = ("help", "If something is wrong");
 
 /// A column of a table: its heading, and its class.
 type Column = (&'static str, &'static str);
@@ -61,7 +61,7 @@ fn beside(drawn: usize, most: usize) -> &'static str {
 }
 
 /// A page being written.
-struct Page<'a> {
+struct HtmlPage<'a> {
     sheet: &'a Sheet,
     m: Markup,
     /// Drawings and boxes written so far.
@@ -71,7 +71,7 @@ struct Page<'a> {
 
 /// The page.
 pub fn page(sheet: &Sheet) -> String {
-    let mut page = Page {
+    let mut page = HtmlPage {
         sheet,
         m: Markup::default(),
         drawings: 0,
@@ -115,7 +115,7 @@ pub fn page(sheet: &Sheet) -> String {
     page.m.done()
 }
 
-impl Page<'_> {
+impl HtmlPage<'_> {
     /// The head of the page. Whatever a browser may do by itself, it asks for
     /// nothing from elsewhere (W3C Content Security Policy).
     fn head(&mut self) {
@@ -234,7 +234,7 @@ impl Page<'_> {
         let id = format!("d{}", self.drawings);
         let caption = format!("{id}-words");
         put!(self.m, "<figure>");
-        svg::inside(&mut self.m, drawing, &id, Place::Page(&caption));
+        svg::inside(&mut self.m, drawing, &id, DrawingPlace::Page(&caption));
         put!(
             self.m,
             "<figcaption id=\"{}\">{}</figcaption></figure>\n",
@@ -307,7 +307,7 @@ impl Page<'_> {
         for line in &self.sheet.legend {
             put!(self.m, "<div><dt>");
             if let Some(sign) = &line.sign {
-                svg::inside(&mut self.m, sign, "", Place::Beside);
+                svg::inside(&mut self.m, sign, "", DrawingPlace::Beside);
             }
             put!(self.m, "{}</dt> <dd>{}</dd></div>\n", line.name, line.words);
         }
@@ -361,7 +361,7 @@ impl Page<'_> {
         put!(self.m, "</div></div></section>");
     }
 
-    fn panel(&mut self, nth: usize, panel: &PanelKind) {
+    fn panel(&mut self, nth: usize, panel: &PanelOnPaper) {
         let (name, made) = (&panel.name, panel.panels.len());
         self.part(
             (&format!("panel-{nth}"), &format!("Panel '{name}'")),
@@ -392,7 +392,7 @@ impl Page<'_> {
         put!(self.m, "</div></div></section>");
     }
 
-    fn rounds(&mut self, panel: &PanelKind) {
+    fn rounds(&mut self, panel: &PanelOnPaper) {
         let (name, made) = (&panel.name, panel.panels.len());
         let boxes = if made > BOXES { 1 } else { made };
         let ticks = match made {

@@ -56,7 +56,7 @@ const STEPS: u32 = 200_000;
 
 /// The kinds of join of a piece, in the order in which they are first sewn.
 pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> Vec<JoinKind> {
-    let mut kinds = Kinds::default();
+    let mut kinds = JoinKinds::default();
     for info in seq.jobs() {
         match &info.kind {
             JobKind::Zip(panel, sides) | JobKind::SetIn(panel, sides) => {
@@ -118,9 +118,9 @@ enum Key {
 }
 
 #[derive(Default)]
-struct Kinds(Vec<(Key, JoinKind)>);
+struct JoinKinds(Vec<(Key, JoinKind)>);
 
-impl Kinds {
+impl JoinKinds {
     fn add(&mut self, key: Key, make: impl FnOnce() -> JoinKind) {
         match self.0.iter_mut().find(|(known, _)| *known == key) {
             Some((_, kind)) => kind.times += 1,
@@ -376,7 +376,7 @@ fn firm(sides: usize) -> JoinKind {
     JoinKind::new("Open face", vec![words], None)
 }
 
-fn hinges(seq: &Sequence, body: &Shape, joins: &Joins, kinds: &mut Kinds) {
+fn hinges(seq: &Sequence, body: &Shape, joins: &Joins, kinds: &mut JoinKinds) {
     let layout = seq.layout();
     let solids = body.solids();
     for join in joins.joins.iter().filter(|join| join.others.len() > 1) {

@@ -5,7 +5,7 @@ use glam::DVec2;
 
 use crate::beadwork::Rgb;
 
-use super::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign};
+use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign, TextSetting};
 use super::materials::BeadRow;
 use super::{Hand, Sheet};
 
@@ -174,7 +174,7 @@ fn brick(fill: Rgb, letter: Option<char>, part: BeadRole) -> BeadOnPaper {
 
 fn number() -> Element {
     let mut drawing = Drawing::new("", "");
-    drawing.words(DVec2::ZERO, "5", 2.8, Anchor::Tag);
+    drawing.words(DVec2::ZERO, "5", 2.8, TextSetting::Tag);
     drawing.shapes.remove(0)
 }
 

@@ -57,7 +57,7 @@ fn fine(mm: f64, unit: Unit) -> String {
 }
 
 /// Beads whose holes the needle does not go through comfortably to the last.
-fn full(plan: &Plan) -> Option<Fact> {
+fn full(plan: &Plan) -> Option<LabelledFact> {
     let fullest = &plan.fullest;
     if fullest.tight + fullest.blocked == 0 {
         return None;
@@ -82,10 +82,10 @@ fn round(length: String) -> String {
 }
 
 /// A thing that the piece takes, or is, and its measure.
-pub type Fact = (&'static str, String);
+pub type LabelledFact = (&'static str, String);
 
 /// Thread, needle, size and time.
-pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<Fact> {
+pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact> {
     let threads = plan.threads.len();
     let lengths = plural(threads, "length");
     let mut facts = vec![(

@@ -36,8 +36,8 @@ use crate::words::Word;
 use drawing::Drawing;
 use join::JoinKind;
 use legend::LegendLine;
-use materials::{BeadRow, Fact};
-use panel::PanelKind;
+use materials::{BeadRow, LabelledFact};
+use panel::PanelOnPaper;
 use stage::{Meeting, StageLine};
 use technique::Technique;
 
@@ -89,7 +89,7 @@ pub struct Sheet {
     /// All beads.
     pub total_beads: u32,
     /// Thread, needle, size, time.
-    pub facts: Vec<Fact>,
+    pub facts: Vec<LabelledFact>,
     /// How to read the drawings.
     pub legend: Vec<LegendLine>,
     /// The techniques that it speaks of.
@@ -97,7 +97,7 @@ pub struct Sheet {
     /// Its other words of the trade.
     pub words: Vec<&'static Word>,
     /// The kinds of panel.
-    pub panels: Vec<PanelKind>,
+    pub panels: Vec<PanelOnPaper>,
     /// The faces laid out flat, if the piece joins any.
     pub net: Option<Drawing>,
     /// Which sides meet.

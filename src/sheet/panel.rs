@@ -7,12 +7,12 @@ use crate::beadwork::round_info::{RoundInfo, of_job};
 use crate::beadwork::{Job, Panel, Sequence, Side};
 
 use super::drawing::Drawing;
-use super::round::RoundLine;
+use super::round::RoundOnPaper;
 use super::{Hand, draw, left_out};
 
 /// Panels that are made alike.
 #[derive(Clone, Debug, PartialEq)]
-pub struct PanelKind {
+pub struct PanelOnPaper {
     /// The name of their pattern.
     pub name: String,
     /// The names of the panels, in the order in which they are made.
@@ -23,7 +23,7 @@ pub struct PanelKind {
     pub beads: u32,
     /// Its rounds, in the order in which they are made, as far as they are
     /// told.
-    pub rounds: Vec<RoundLine>,
+    pub rounds: Vec<RoundOnPaper>,
     /// Rounds that are not told.
     pub more_rounds: u32,
     /// How the finished edge is counted, where it has one.
@@ -35,7 +35,7 @@ pub struct PanelKind {
     pub drawing: Drawing,
 }
 
-impl PanelKind {
+impl PanelOnPaper {
     /// What the panels are called when they are done.
     pub fn become_words(&self) -> String {
         const NAMED: usize = 12;
@@ -60,13 +60,10 @@ impl PanelKind {
 /// Rounds told of one kind of panel.
 pub(super) const ROUNDS_TOLD: usize = 400;
 
-/// Panels that are made alike, and the jobs that make them.
-type Alike = Vec<(Job, Panel)>;
-
 /// The kinds of a piece, in the order in which they are first made.
-pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelKind> {
+pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelOnPaper> {
     let layout = seq.layout();
-    let mut kinds: Vec<(PanelMaking, Alike)> = vec![];
+    let mut kinds: Vec<(PanelMaking, Vec<(Job, Panel)>)> = vec![];
     for (at, job) in seq.jobs().iter().enumerate() {
         let (JobKind::Panel(panel) | JobKind::Fill { panel, .. }) = job.kind else {
             continue;
@@ -89,7 +86,7 @@ fn kind(
     alike: &[(Job, Panel)],
     hand: Hand,
     budget: &mut draw::Budget,
-) -> PanelKind {
+) -> PanelOnPaper {
     let layout = seq.layout();
     let (job, panel) = alike[0];
     let spec = &layout.project().panels[layout.panel(panel).spec];
@@ -115,7 +112,7 @@ fn kind(
         };
         format!("Count the edge: {high} up beads, {each}{shared}.")
     });
-    PanelKind {
+    PanelOnPaper {
         name: spec.name.clone(),
         panels: alike
             .iter()
@@ -126,7 +123,7 @@ fn kind(
         rounds: rounds
             .iter()
             .take(ROUNDS_TOLD)
-            .map(|round| RoundLine::of(seq, round))
+            .map(|round| RoundOnPaper::of(seq, round))
             .collect(),
         more_rounds,
         edge,

@@ -8,7 +8,7 @@ use crate::words::short;
 
 /// A round of a panel, as it is told on a handout.
 #[derive(Clone, Debug, PartialEq)]
-pub struct RoundLine {
+pub struct RoundOnPaper {
     /// Its number, from 1 in the middle.
     pub round: u32,
     /// What the hands do.
@@ -30,9 +30,9 @@ pub(super) const COLOURS_TOLD: usize = 120;
 /// Stitches of a gap word told one kind after another; of more the word itself.
 const RUNS_TOLD: usize = 7;
 
-impl RoundLine {
-    pub(super) fn of(seq: &Sequence, made: &RoundInfo) -> RoundLine {
-        RoundLine {
+impl RoundOnPaper {
+    pub(super) fn of(seq: &Sequence, made: &RoundInfo) -> RoundOnPaper {
+        RoundOnPaper {
             round: made.round.0,
             how: how(seq, made),
             beads: made.beads(),
@@ -167,10 +167,10 @@ mod tests {
     use crate::beadwork::round_info::rounds;
     use crate::beadwork::testing;
 
-    fn lines(project: crate::beadwork::Project) -> Vec<RoundLine> {
+    fn lines(project: crate::beadwork::Project) -> Vec<RoundOnPaper> {
         let seq = Sequence::new(project);
         rounds(&seq)
-            .map(|made| RoundLine::of(&seq, &made))
+            .map(|made| RoundOnPaper::of(&seq, &made))
             .collect()
     }
 
@@ -180,7 +180,7 @@ mod tests {
         let lines = lines(testing::single(testing::panel(3, 8)));
         let totals: Vec<u32> = lines.iter().map(|l| l.total).collect();
         assert_eq!(totals, [3, 9, 18, 30, 45, 63, 84, 108]);
-        let sides: Vec<String> = lines.iter().map(RoundLine::each_side).collect();
+        let sides: Vec<String> = lines.iter().map(RoundOnPaper::each_side).collect();
         assert_eq!(sides, ["1", "2", "3", "4", "5", "6", "7", "8"]);
     }
 
@@ -245,7 +245,7 @@ mod tests {
             };
             let mut from = 0;
             for made in rounds(&seq).filter(|made| made.ground != RoundBase::Edge) {
-                let line = RoundLine::of(&seq, &made);
+                let line = RoundOnPaper::of(&seq, &made);
                 let also = match (
                     made.ground,
                     made.round == seq.layout().kind(made.panel).last(),

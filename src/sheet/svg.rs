@@ -6,7 +6,7 @@ use palette::color_difference::Wcag21RelativeContrast;
 
 use super::Sheet;
 use super::brick::{BeadOnPaper, BeadRole, GreyMark};
-use super::drawing::{Anchor, Drawing, Element, Label, Pen, Sign};
+use super::drawing::{Drawing, Element, Pen, Sign, TextSetting, Words};
 use super::markup::{Markup, mm, put};
 use crate::beadwork::Rgb;
 
@@ -63,7 +63,7 @@ pub fn file(sheet: &Sheet) -> String {
         };
         heading(&mut m, DVec2::new(BETWEEN, y), 4.0, &caption);
         y += 2.0;
-        let place = Place::File(DVec2::new(BETWEEN, y));
+        let place = DrawingPlace::File(DVec2::new(BETWEEN, y));
         inside(&mut m, drawing, &format!("d{nth}"), place);
         y += drawing.size.y + BETWEEN - 2.0;
     }
@@ -87,7 +87,7 @@ fn heading(m: &mut Markup, at: DVec2, size: f64, text: &str) {
 }
 
 /// Where a drawing stands.
-pub enum Place<'a> {
+pub enum DrawingPlace<'a> {
     /// At a point of a file of drawings.
     File(DVec2),
     /// In a page, told by the element of this name below it.
@@ -98,9 +98,9 @@ pub enum Place<'a> {
 
 /// One drawing as an element. `id` tells it from the others of the file. It has
 /// a title and a description, unless words beside it are both.
-pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
+pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: DrawingPlace<'_>) {
     let (width, height) = (mm(drawing.size.x), mm(drawing.size.y));
-    let unit = if matches!(place, Place::File(_)) {
+    let unit = if matches!(place, DrawingPlace::File(_)) {
         ""
     } else {
         "mm"
@@ -120,24 +120,24 @@ pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: Place<'_>) {
         height
     );
     match place {
-        Place::File(at) => put!(m, r#" x="{}" y="{}""#, mm(at.x), mm(at.y)),
+        DrawingPlace::File(at) => put!(m, r#" x="{}" y="{}""#, mm(at.x), mm(at.y)),
         _ => put!(m, r#" xmlns="http://www.w3.org/2000/svg""#),
     }
     let desc = format!("{id}-desc");
     let described = match place {
-        Place::Beside => {
+        DrawingPlace::Beside => {
             put!(m, r#" class="sign" aria-hidden="true">"#);
             ""
         }
-        Place::Page(words) => words,
-        Place::File(_) => &desc,
+        DrawingPlace::Page(words) => words,
+        DrawingPlace::File(_) => &desc,
     };
     if !described.is_empty() {
         put!(m, r#" role="img" aria-labelledby="{}-title""#, id);
         put!(m, r#" aria-describedby="{}">"#, described);
         put!(m, r#"<title id="{}-title">{}</title>"#, id, drawing.title);
     }
-    if let Place::File(_) = place {
+    if let DrawingPlace::File(_) = place {
         put!(m, r#"<desc id="{}">{}</desc>"#, desc, drawing.desc);
     }
     put!(m, "\n");
@@ -331,8 +331,8 @@ fn sign(m: &mut Markup, at: DVec2, sign: Sign) {
     );
 }
 
-fn words(m: &mut Markup, at: DVec2, words: &Label) {
-    if words.set == Anchor::Tag {
+fn words(m: &mut Markup, at: DVec2, words: &Words) {
+    if words.set == TextSetting::Tag {
         let size = words.tag();
         let corner = at - size / 2.0;
         put!(m, r#"<rect x="{}" y="{}""#, mm(corner.x), mm(corner.y));
@@ -341,12 +341,12 @@ fn words(m: &mut Markup, at: DVec2, words: &Label) {
         put!(m, r#" stroke="{}" stroke-width="0.15"/>"#, INK);
     }
     let anchor = match words.set {
-        Anchor::Right => "start",
-        Anchor::Left => "end",
-        Anchor::Middle | Anchor::Strong | Anchor::Tag => "middle",
+        TextSetting::Right => "start",
+        TextSetting::Left => "end",
+        TextSetting::Middle | TextSetting::Strong | TextSetting::Tag => "middle",
     };
     let weight = match words.set {
-        Anchor::Strong | Anchor::Tag => "bold",
+        TextSetting::Strong | TextSetting::Tag => "bold",
         _ => "normal",
     };
     put!(

@@ -11,7 +11,7 @@ use std::f64::consts::{PI, TAU};
 
 use glam::DVec2;
 
-use super::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, Pen};
+use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, Pen, TextSetting};
 use super::{Hand, Sheet};
 use crate::beadwork::Rgb;
 use crate::words::{Word, found};
@@ -285,7 +285,7 @@ fn bead(drawing: &mut Drawing, at: DVec2, size: DVec2, turn: f64, is_new: bool) 
 /// A number in the order of the needle, below the thread in its bead.
 fn number(drawing: &mut Drawing, (at, _): OnThread, nth: usize, size: DVec2) {
     let at = at + DVec2::Y * size.y * 0.26;
-    drawing.words(at, nth.to_string(), 1.8, Anchor::Tag);
+    drawing.words(at, nth.to_string(), 1.8, TextSetting::Tag);
 }
 
 impl Sketch {

@@ -2,7 +2,7 @@
 
 use unicode_width::UnicodeWidthStr;
 
-use super::panel::PanelKind;
+use super::panel::PanelOnPaper;
 use super::{Sheet, TECHNIQUES, WORDS};
 use crate::beadwork::plural;
 use crate::words::care::{ADVICE, CAUTIONS};
@@ -18,11 +18,11 @@ const DRAWN: (usize, usize) = (60, 34);
 
 /// The text of a page being written.
 #[derive(Default)]
-struct Page(String);
+struct TextPage(String);
 
 /// The page.
 pub fn page(sheet: &Sheet) -> String {
-    let mut page = Page::default();
+    let mut page = TextPage::default();
     page.line(&sheet.title);
     page.line(&"=".repeat(sheet.title.width().min(WIDTH)));
     for paragraph in sheet.about.lines() {
@@ -48,7 +48,7 @@ pub fn page(sheet: &Sheet) -> String {
     page.0
 }
 
-impl Page {
+impl TextPage {
     fn line(&mut self, line: &str) {
         match line.width() > WIDTH {
             true => self.wrapped("", "", line),
@@ -114,7 +114,7 @@ impl Page {
         }
     }
 
-    fn panel(&mut self, panel: &PanelKind) {
+    fn panel(&mut self, panel: &PanelOnPaper) {
         let made = panel.panels.len();
         self.heading(&format!("Panel '{}': make {made}", panel.name));
         self.paragraph(&panel.become_words());
@@ -156,7 +156,7 @@ impl Page {
     }
 
     /// Side 1 in letters, the outer edge up, where it fits.
-    fn drawing(&mut self, panel: &PanelKind) {
+    fn drawing(&mut self, panel: &PanelOnPaper) {
         let letters = panel.side_letters.iter().map(|(_, l)| l.chars().count());
         let widest = letters.max().unwrap_or(0);
         if panel.side_letters.len() > DRAWN.0 || widest > DRAWN.1 {

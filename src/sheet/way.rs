@@ -7,14 +7,14 @@ use crate::beadwork::{Bead, Panel, Sequence, Side};
 const STRETCHES: usize = 6;
 
 /// Beads one after another on one side of one panel.
-struct Stretch {
+struct BeadsInLine {
     panel: Panel,
     side: Side,
     /// The rounds of its beads; a join row is the round after the last.
     rounds: Vec<u32>,
 }
 
-impl Stretch {
+impl BeadsInLine {
     /// Where it lies on its side, on a panel of so many rounds.
     fn lies(&self, last: u32) -> String {
         let rounds = &self.rounds;
@@ -39,14 +39,14 @@ impl Stretch {
 /// Where the beads of a way lie, in its order.
 pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
     let layout = seq.layout();
-    let mut stretches: Vec<Stretch> = vec![];
+    let mut stretches: Vec<BeadsInLine> = vec![];
     for &bead in beads {
         let seat = layout.seat(bead);
         match stretches.last_mut() {
             Some(last) if (last.panel, last.side) == (seat.panel, seat.side) => {
                 last.rounds.push(seat.round.0);
             }
-            _ => stretches.push(Stretch {
+            _ => stretches.push(BeadsInLine {
                 panel: seat.panel,
                 side: seat.side,
                 rounds: vec![seat.round.0],

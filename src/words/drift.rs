@@ -1,7 +1,7 @@
 //! Tests that the program's sentences and its pages keep to the table.
 
 use super::{all, found, literals, of_job, of_kind};
-use crate::beadwork::amend::{OwnKind, OwnStep};
+use crate::beadwork::amend::{OwnStep, OwnStepKind};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::project::{Closing, Solid};
@@ -122,7 +122,7 @@ fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
     let plain: BTreeSet<&str> = PLAIN.split_whitespace().collect();
     let mut fitted = testing::single(testing::panel(6, 5));
     let own = OwnStep {
-        what: OwnKind::Join,
+        what: OwnStepKind::Join,
         text: String::new(),
     };
     fitted.own.push((GoalJob(0), own));

@@ -11,10 +11,10 @@ use std::collections::HashMap;
 use std::path::Path;
 use threadmark::beadwork::{Sequence, Step};
 use threadmark::tracking::locate::look::look;
-use threadmark::tracking::locate::{Look, Next, Reply, Search};
+use threadmark::tracking::locate::{Appearance, Next, Reply, Search};
 
 /// Steps with their looks that have answered alike so far.
-type Alike = Vec<(Step, Look)>;
+type Alike = Vec<(Step, Appearance)>;
 
 #[derive(Default)]
 struct Tally {
@@ -35,7 +35,7 @@ fn follow(mut search: Search<&Sequence>, alike: Alike, tally: &mut Tally) {
             tally.most = tally.most.max(asked);
             tally.steps += here;
             *tally.ends.entry(asked).or_default() += here;
-            let shown: Vec<Look> = found
+            let shown: Vec<Appearance> = found
                 .steps
                 .iter()
                 .filter_map(|s| alike.iter().find(|(t, _)| t == s))
@@ -68,7 +68,7 @@ fn report(path: &Path) {
         .map(Step)
         .filter_map(|s| Some((s, look(&seq, s)?)))
         .collect();
-    let mut looks: HashMap<Look, u64> = HashMap::new();
+    let mut looks: HashMap<Appearance, u64> = HashMap::new();
     for (_, seen) in &all {
         *looks.entry(*seen).or_default() += 1;
     }

@@ -9,7 +9,7 @@ use crate::beadwork::project::{Make, SpecIndex};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::sequence::Sequence;
-use crate::beadwork::settle::Plate;
+use crate::beadwork::settle::StiffPlate;
 use crate::beadwork::work::Work;
 use serde::{Deserialize, Serialize};
 
@@ -158,12 +158,12 @@ impl Work {
         let plate = |panel: usize| {
             let kind = meant.kind(Panel(panel as u16));
             let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
-            Plate {
+            StiffPlate {
                 sides: kind.sides().into(),
                 edge_mm: 2.0 * length * f64::from(edge.unwrap_or(1)),
             }
         };
-        let plates: Vec<Plate> = (0..goal.panels.len()).map(plate).collect();
+        let plates: Vec<StiffPlate> = (0..goal.panels.len()).map(plate).collect();
         let frames = settled(
             &plates,
             goal.order.iter().map(|job| &goal.jobs[job.index()]),

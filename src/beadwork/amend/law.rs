@@ -23,16 +23,16 @@ const MOST_ROUNDS: u32 = 1_000;
 
 /// The corners of a round.
 #[derive(Clone, Debug, PartialEq)]
-struct Corners(Vec<CornerAt>);
+struct RoundCorners(Vec<CornerAt>);
 
-impl Corners {
+impl RoundCorners {
     /// The corners of a round that is worked as a word with pairs in some
     /// gaps, and one bead in each other.
-    fn begun_by(word: &GapWord) -> Option<Corners> {
+    fn begun_by(word: &GapWord) -> Option<RoundCorners> {
         let pairs = (0..).zip(word.iter()).filter(|(_, beads)| *beads == 2);
         let corners: Vec<CornerAt> = pairs.map(|(gap, _)| CornerAt::Gap(gap)).collect();
         let is_lawful = word.iter().all(|beads| matches!(beads, 1 | 2));
-        (is_lawful && !corners.is_empty()).then(|| Corners(corners).after(word))
+        (is_lawful && !corners.is_empty()).then(|| RoundCorners(corners).after(word))
     }
 
     /// The round worked on a round of so many beads, if its corners can take
@@ -50,45 +50,49 @@ impl Corners {
     }
 
     /// Where the corners are once a round is worked.
-    fn after(&self, word: &GapWord) -> Corners {
-        Corners(self.0.iter().map(|at| at.after(word)).collect())
+    fn after(&self, word: &GapWord) -> RoundCorners {
+        RoundCorners(self.0.iter().map(|at| at.after(word)).collect())
     }
 }
 
 /// What the last rounds of a panel say.
-struct Read {
+struct LawReading {
     /// Beads of each corner in the lawful rounds, in order.
     worked: Vec<u8>,
-    corners: Corners,
+    corners: RoundCorners,
 }
 
 /// Reads the law of rounds from their gap words, from the earliest round on
 /// from which it holds to the last; where corners are marked, from there.
-fn read(words: &[GapWord], ring: u32, marks: &[CornerMark]) -> Option<Read> {
+fn read(words: &[GapWord], ring: u32, marks: &[CornerMark]) -> Option<LawReading> {
     if let Some((on, corners)) = marked(words, ring, marks) {
         let later = &words[on.0 as usize - 1..];
-        let corners = Corners(corners);
+        let corners = RoundCorners(corners);
         // What the maker marked are corners, whatever she worked since.
         return read_on(corners.clone(), vec![], later).or_else(|| {
             let corners = later.iter().fold(corners, |at, word| at.after(word));
             let worked = vec![];
-            Some(Read { worked, corners })
+            Some(LawReading { worked, corners })
         });
     }
     (0..words.len()).find_map(|first| {
-        let corners = Corners::begun_by(&words[first])?;
+        let corners = RoundCorners::begun_by(&words[first])?;
         read_on(corners, vec![2], &words[first + 1..])
     })
 }
 
-fn read_on(mut corners: Corners, mut worked: Vec<u8>, words: &[GapWord]) -> Option<Read> {
+fn read_on(
+    mut corners: RoundCorners,
+    mut worked: Vec<u8>,
+    words: &[GapWord],
+) -> Option<LawReading> {
     for word in words {
         let gaps: Vec<u8> = word.iter().collect();
         let fits = |corner: &u8| corners.word(gaps.len(), *corner).as_ref() == Some(&gaps);
         worked.push([0, 1, 2].into_iter().find(fits)?);
         corners = corners.after(word);
     }
-    Some(Read { worked, corners })
+    Some(LawReading { worked, corners })
 }
 
 /// The corners that come next, again and again, if what was worked shows it:
@@ -104,7 +108,7 @@ fn going_on(worked: &[u8]) -> Option<Vec<u8>> {
 /// gap.
 #[derive(Clone, Debug)]
 pub struct RoundsByLaw {
-    corners: Corners,
+    corners: RoundCorners,
     /// Beads of the round worked last.
     beads: usize,
 }
@@ -113,7 +117,7 @@ impl RoundsByLaw {
     /// From the gap words of round 2 and on, on a ring of so many beads; none
     /// if they show no corners.
     pub fn after(ring: u32, words: &[GapWord]) -> Option<RoundsByLaw> {
-        let Read { corners, .. } = read(words, ring, &[])?;
+        let LawReading { corners, .. } = read(words, ring, &[])?;
         let beads = words.last()?.beads() as usize;
         Some(RoundsByLaw { corners, beads })
     }
@@ -195,7 +199,7 @@ impl Sequence {
 }
 
 impl Work {
-    fn read_law(&self, panel: Panel, words: &[GapWord]) -> Option<Read> {
+    fn read_law(&self, panel: Panel, words: &[GapWord]) -> Option<LawReading> {
         let ring = self.layout.kind(panel).in_round(Round(1));
         let marks = &self.goal().panels[panel.index()].corners;
         read(words, ring, marks)

@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct OwnStep {
     /// What it is.
-    pub what: OwnKind,
+    pub what: OwnStepKind,
     /// What the maker says of it; may be empty, save for a note.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub text: String,
@@ -22,7 +22,7 @@ pub struct OwnStep {
 /// What a step of the maker's own is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum OwnKind {
+pub enum OwnStepKind {
     /// A stone is set.
     Stone,
     /// A join is gone through a second time.
@@ -33,20 +33,20 @@ pub enum OwnKind {
     Note,
 }
 
-impl OwnKind {
+impl OwnStepKind {
     /// All kinds, each with its name in files and its sentence.
-    pub const ALL: [(OwnKind, &'static str, &'static str); 4] = [
-        (OwnKind::Stone, "stone", "Set the stone"),
-        (OwnKind::Join, "join", "Go through the join again"),
-        (OwnKind::Fit, "fit", "Fit it and look"),
-        (OwnKind::Note, "note", "Do and tick off"),
+    pub const ALL: [(OwnStepKind, &'static str, &'static str); 4] = [
+        (OwnStepKind::Stone, "stone", "Set the stone"),
+        (OwnStepKind::Join, "join", "Go through the join again"),
+        (OwnStepKind::Fit, "fit", "Fit it and look"),
+        (OwnStepKind::Note, "note", "Do and tick off"),
     ];
 }
 
 impl OwnStep {
     /// What to do: one sentence, without a full stop.
     pub fn say(&self) -> String {
-        let (_, _, sentence) = OwnKind::ALL[self.what as usize];
+        let (_, _, sentence) = OwnStepKind::ALL[self.what as usize];
         match self.text.trim() {
             "" => sentence.into(),
             text => format!("{sentence}: {text}"),

@@ -2,7 +2,7 @@
 
 use super::as_stitched::Restated;
 use super::thread::ThreadChange;
-use super::{Amendment, OpeningEnd, OwnKind, OwnStep, SidesJoined};
+use super::{Amendment, OpeningEnd, OwnStep, OwnStepKind, SidesJoined};
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Bead, GoalJob, Panel, Side, Step};
 use crate::beadwork::planner::CornerRule;
@@ -85,7 +85,7 @@ fn a_change(
     let jobs = sequence.goal().jobs.len();
     match dice.below(14) {
         0 => Some(Amendment::Own(OwnStep {
-            what: dice.of(&OwnKind::ALL).0,
+            what: dice.of(&OwnStepKind::ALL).0,
             text: "as drawn".into(),
         })),
         1 => Some(Amendment::Opening {

@@ -6,7 +6,7 @@
 //! millimetre wider than that. It is set before the first round whose own
 //! opening is smaller than the stone.
 
-use super::{OpeningEnd, OwnKind, OwnStep};
+use super::{OpeningEnd, OwnStep, OwnStepKind};
 use crate::beadwork::goal::Stone;
 use crate::beadwork::number::Round;
 use crate::beadwork::panel::PanelLayout;
@@ -48,7 +48,7 @@ impl Stone {
     /// The step that sets it.
     pub fn own_step(&self) -> OwnStep {
         OwnStep {
-            what: OwnKind::Stone,
+            what: OwnStepKind::Stone,
             text: format!("{} mm, from within, its face outward", self.mm),
         }
     }

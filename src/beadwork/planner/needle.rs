@@ -11,7 +11,7 @@ use crate::beadwork::stage::{Path, Through};
 use crate::beadwork::work::GoalJob;
 
 /// Ways through any beads.
-pub(super) type Ways<'a> = route::Ways<'a, fn(Bead) -> bool>;
+pub(super) type AnyWays<'a> = route::Ways<'a, fn(Bead) -> bool>;
 
 impl Planner {
     /// Of two holes the one that is nearer to the needle, the first if they are
@@ -101,16 +101,16 @@ impl Planner {
     }
 
     /// The ways from where the needle leaves.
-    pub(super) fn ways(&self) -> Option<Ways<'_>> {
+    pub(super) fn ways(&self) -> Option<AnyWays<'_>> {
         let needle = self.work.needle()?;
-        Some(Ways::of(self.work.touching(), needle, |_| true))
+        Some(AnyWays::of(self.work.touching(), needle, |_| true))
     }
 
     /// The shortest of the ways to a hole that `arrived` accepts, unless it is
     /// too far.
     pub(super) fn seek(
         &self,
-        ways: &mut Option<Ways>,
+        ways: &mut Option<AnyWays>,
         arrived: impl Fn(Hole) -> bool,
     ) -> Option<Vec<Hole>> {
         let limit = match self.looked_at.get() < ALL_WAYS {

@@ -5,12 +5,12 @@ use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
 
 /// The corner at the end of a side of a panel.
-pub(super) type Corner = (Panel, Side);
+pub(super) type PanelCorner = (Panel, Side);
 
 /// Corners in groups that lie together.
 #[derive(Debug, Default)]
 pub(super) struct Corners {
-    ids: HashMap<Corner, u32>,
+    ids: HashMap<PanelCorner, u32>,
     /// For each corner another of its group, or itself for one that speaks
     /// for the group.
     towards: Vec<u32>,
@@ -23,7 +23,7 @@ pub(super) struct Corners {
 }
 
 impl Corners {
-    fn id(&mut self, corner: Corner) -> u32 {
+    fn id(&mut self, corner: PanelCorner) -> u32 {
         let next = self.towards.len() as u32;
         let id = *self.ids.entry(corner).or_insert(next);
         if id == next {
@@ -34,7 +34,7 @@ impl Corners {
     }
 
     /// Lays a bead end at a corner.
-    pub fn lay(&mut self, end: BeadEnd, corner: Corner) {
+    pub fn lay(&mut self, end: BeadEnd, corner: PanelCorner) {
         let id = self.id(corner);
         self.at.entry(end).or_default().push(id);
         let group = self.group(id) as usize;
@@ -47,7 +47,7 @@ impl Corners {
     }
 
     /// Brings two corners together.
-    pub fn meet(&mut self, a: Corner, b: Corner) {
+    pub fn meet(&mut self, a: PanelCorner, b: PanelCorner) {
         let (a, b) = (self.id(a), self.id(b));
         let (a, b) = (self.group(a), self.group(b));
         if a == b {
@@ -68,7 +68,7 @@ impl Corners {
     }
 
     /// The group that a corner lies in, by a number; none if no bead lies there.
-    pub fn group_of(&self, corner: Corner) -> Option<u32> {
+    pub fn group_of(&self, corner: PanelCorner) -> Option<u32> {
         self.ids.get(&corner).map(|&id| self.group(id))
     }
 
@@ -96,7 +96,7 @@ impl Corners {
     }
 
     /// Whether an end lies at a corner or at one that has come to it.
-    pub fn lies_at(&self, end: BeadEnd, corner: Corner) -> bool {
+    pub fn lies_at(&self, end: BeadEnd, corner: PanelCorner) -> bool {
         self.ids.get(&corner).is_some_and(|&id| {
             let group = self.group(id);
             self.groups_at(end).any(|other| other == group)
@@ -104,7 +104,7 @@ impl Corners {
     }
 
     /// Whether two corners have come together.
-    pub fn are_together(&self, a: Corner, b: Corner) -> bool {
+    pub fn are_together(&self, a: PanelCorner, b: PanelCorner) -> bool {
         match (self.ids.get(&a), self.ids.get(&b)) {
             (Some(&a), Some(&b)) => self.group(a) == self.group(b),
             _ => false,
@@ -121,7 +121,7 @@ impl Corners {
     }
 
     /// The beads whose ends lie at a corner, or at those that have come to it.
-    pub fn beads_at(&self, corner: Corner) -> Vec<Bead> {
+    pub fn beads_at(&self, corner: PanelCorner) -> Vec<Bead> {
         let group = self.group_of(corner);
         let ends = group.map_or(&[][..], |group| &self.ends[group as usize]);
         ends.iter().map(|end| end.bead()).collect()

@@ -23,12 +23,12 @@ pub(super) struct Face {
 struct FaceRound {
     /// Beads for each gap of the round before.
     word: Vec<u8>,
-    seats: Vec<Seat>,
+    seats: Vec<SidePlace>,
 }
 
 /// Where a bead lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Seat {
+struct SidePlace {
     side: u8,
     at: At,
 }
@@ -171,7 +171,7 @@ fn by_hand(own: &OwnRounds) -> Vec<FaceRound> {
     let words = std::iter::once(vec![]).chain(words);
     let round = |(word, at): (Vec<u8>, &RoundSides)| {
         let on_side = |(side, &beads): (u8, &u32)| {
-            (0..beads).map(move |place| Seat {
+            (0..beads).map(move |place| SidePlace {
                 side,
                 at: match (at.corner, place) {
                     (1 | 2, place) if place + 1 == beads => At::Corner,
@@ -180,7 +180,7 @@ fn by_hand(own: &OwnRounds) -> Vec<FaceRound> {
                 },
             })
         };
-        let mut seats: Vec<Seat> = (0u8..).zip(&at.lengths).flat_map(on_side).collect();
+        let mut seats: Vec<SidePlace> = (0u8..).zip(&at.lengths).flat_map(on_side).collect();
         seats.rotate_right(at.first as usize);
         FaceRound { word, seats }
     };
@@ -192,7 +192,7 @@ fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Vec<FaceRound> {
         Start::Sides => At::Side,
         Start::Points => At::Corner,
     };
-    let ring = (0..sides).map(|side| Seat { side, at }).collect();
+    let ring = (0..sides).map(|side| SidePlace { side, at }).collect();
     let mut made = vec![FaceRound {
         word: vec![],
         seats: ring,
@@ -205,7 +205,7 @@ fn by_law(sides: u8, rounds: u32, law: &CornerLaw) -> Vec<FaceRound> {
     made
 }
 
-fn grow(below: &[Seat], sides: u8, corner: u8) -> FaceRound {
+fn grow(below: &[SidePlace], sides: u8, corner: u8) -> FaceRound {
     let mut round = FaceRound::default();
     for (i, &a) in below.iter().enumerate() {
         let b = below[(i + 1) % below.len()];
@@ -217,13 +217,13 @@ fn grow(below: &[Seat], sides: u8, corner: u8) -> FaceRound {
         let next = (a.side + 1) % sides;
         if is_corner {
             round.word.push(corner);
-            let at = |side, at| Seat { side, at };
+            let at = |side, at| SidePlace { side, at };
             let beads = [at(a.side, At::Corner), at(next, At::SecondHalf)];
             round.seats.extend(&beads[..usize::from(corner)]);
         } else {
             round.word.push(1);
             let side = if a.at == At::Corner { next } else { a.side };
-            round.seats.push(Seat { side, at: At::Side });
+            round.seats.push(SidePlace { side, at: At::Side });
         }
     }
     round
@@ -231,10 +231,12 @@ fn grow(below: &[Seat], sides: u8, corner: u8) -> FaceRound {
 
 /// A round of its own gap words has no corners; its beads are shared out
 /// evenly over the sides.
-fn shared_out(beads: usize, sides: usize) -> Vec<Seat> {
+fn shared_out(beads: usize, sides: usize) -> Vec<SidePlace> {
     let side = |i: usize| (i * sides / beads.max(1)) as u8;
     let at = At::Side;
-    (0..beads).map(|i| Seat { side: side(i), at }).collect()
+    (0..beads)
+        .map(|i| SidePlace { side: side(i), at })
+        .collect()
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! The rim of an opening that stays open, run round twice.
 
-use super::corners::Corner;
+use super::corners::PanelCorner;
 use super::finding::Fault;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
@@ -16,11 +16,11 @@ impl FirmWork {
     pub fn new(rim: &[(Panel, Side)], book: &mut VerifyState) -> Self {
         let mut passed = HashMap::new();
         // Of each side's two corners the one where the next side begins.
-        let ends = |side: Corner, book: &VerifyState| [book.ledger.neighbours(side)[0], side];
+        let ends = |side: PanelCorner, book: &VerifyState| [book.ledger.neighbours(side)[0], side];
         for (nth, &(panel, side)) in rim.iter().enumerate() {
             let next = ends(rim[(nth + 1) % rim.len()], book);
             let corners = &mut book.thread.corners;
-            let meets = |a: &Corner| next.iter().any(|b| corners.are_together(*a, *b));
+            let meets = |a: &PanelCorner| next.iter().any(|b| corners.are_together(*a, *b));
             let [start, end] = [book.ledger.neighbours((panel, side))[0], (panel, side)];
             if !meets(&start) && !meets(&end) {
                 book.thread.corners.meet(start, next[1]);

@@ -14,7 +14,7 @@ use crate::beadwork::number::{Bead, Round};
 use crate::beadwork::project::WorkDirection;
 
 #[derive(Debug)]
-pub(super) struct FreeStart {
+pub(super) struct StringStart {
     /// For each bead of the string whether it belongs to the outer round.
     order: Vec<bool>,
     outer: Vec<Bead>,
@@ -24,7 +24,7 @@ pub(super) struct FreeStart {
     strung: usize,
 }
 
-impl FreeStart {
+impl StringStart {
     pub fn new(face: &Face) -> Self {
         let last = face.last();
         let mut gaps = face.gaps(last, WorkDirection::Inward);
@@ -40,7 +40,7 @@ impl FreeStart {
             let inner = std::iter::repeat_n(false, usize::from(g));
             std::iter::once(true).chain(inner)
         });
-        FreeStart {
+        StringStart {
             order: order.collect(),
             outer: vec![],
             inner: vec![],

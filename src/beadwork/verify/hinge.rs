@@ -8,7 +8,7 @@
 //! sides of two faces run between the same two corners at an edge of a solid;
 //! at a hinge more do, and there one solid ends and the other begins.
 
-use super::corners::Corner;
+use super::corners::PanelCorner;
 use super::finding::{Fault, Finding};
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
@@ -67,19 +67,19 @@ pub(super) fn check(book: &mut VerifyState) {
 }
 
 /// Two corners, as groups of corners that have come together, the lower first.
-type Edge = (u32, u32);
+type HingeEdge = (u32, u32);
 
 /// Panels in groups, each of which is a solid.
 struct Solids {
     /// For each panel another of its solid, or itself for one that speaks for
     /// it.
     towards: Vec<usize>,
-    edges: HashMap<Edge, Vec<Panel>>,
+    edges: HashMap<HingeEdge, Vec<Panel>>,
 }
 
 impl Solids {
     fn of(book: &VerifyState) -> Solids {
-        let mut edges: HashMap<Edge, Vec<Panel>> = HashMap::new();
+        let mut edges: HashMap<HingeEdge, Vec<Panel>> = HashMap::new();
         let panels = &book.ledger.panels;
         for (p, made) in panels.iter().enumerate() {
             let sides = made.as_ref().map_or(0, |made| made.edges.len());
@@ -107,7 +107,7 @@ impl Solids {
     }
 
     /// The panels whose sides meet where a side runs.
-    fn panels_along(&self, side: Corner, book: &VerifyState) -> Vec<Panel> {
+    fn panels_along(&self, side: PanelCorner, book: &VerifyState) -> Vec<Panel> {
         let found = edge(side, book).and_then(|edge| self.edges.get(&edge));
         found.cloned().unwrap_or_default()
     }
@@ -121,7 +121,7 @@ fn group(towards: &[usize], mut panel: usize) -> usize {
 }
 
 /// The two corners between which a side runs.
-fn edge(side: Corner, book: &VerifyState) -> Option<Edge> {
+fn edge(side: PanelCorner, book: &VerifyState) -> Option<HingeEdge> {
     let [start, _] = book.ledger.neighbours(side);
     let corners = &book.thread.corners;
     let (a, b) = (corners.group_of(start)?, corners.group_of(side)?);

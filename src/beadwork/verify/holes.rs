@@ -7,7 +7,7 @@ use crate::beadwork::number::Bead;
 use crate::beadwork::thread::ThreadChoice;
 
 #[derive(Debug)]
-pub(super) struct Holes {
+pub(super) struct HoleUse {
     passes: Vec<u16>,
     /// For each bead the squares of the diameters of the threads in it, mm²,
     /// if they are not all alike.
@@ -21,7 +21,7 @@ pub(super) struct Holes {
     fullest: u32,
 }
 
-impl Holes {
+impl HoleUse {
     pub fn new(goal: &Goal, beads: u32) -> Self {
         let all = beads as usize + 1;
         let sizes = goal.beads.iter().map(|kind| kind.size);
@@ -35,7 +35,7 @@ impl Holes {
                 .map(|size| hole::most_passes(size, thread, needle))
                 .min()
         });
-        Holes {
+        HoleUse {
             passes: vec![0; all],
             sections: vec![0.0; if goal.threads.len() > 1 { all } else { 0 }],
             choices: goal.threads.clone(),

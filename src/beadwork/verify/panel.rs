@@ -4,9 +4,9 @@ use super::close::Middle;
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
-use super::free_start::FreeStart;
+use super::free_start::StringStart;
 use super::labels::Labels;
-use super::rim::Rim;
+use super::rim::FilledRim;
 use super::round::RoundInHand;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
@@ -21,14 +21,14 @@ pub(super) struct PanelWork {
     face: Rc<Face>,
     way: WorkDirection,
     labels: Labels,
-    stage: Stage,
+    stage: PanelStage,
 }
 
 #[derive(Debug)]
-enum Stage {
+enum PanelStage {
     Ring(Vec<Bead>),
-    FreeStart(FreeStart),
-    Rim(Rim),
+    StringStart(StringStart),
+    Rim(FilledRim),
     Round(RoundInHand),
     Middle(Middle),
     Whole,
@@ -39,9 +39,9 @@ impl PanelWork {
     pub fn alone(panel: Panel, way: WorkDirection, book: &mut VerifyState) -> Option<Self> {
         let face = book.next_face(panel)?;
         let stage = match way {
-            WorkDirection::Outward => Stage::Ring(vec![]),
+            WorkDirection::Outward => PanelStage::Ring(vec![]),
             WorkDirection::Inward if face.last() < 2 => return None,
-            WorkDirection::Inward => Stage::FreeStart(FreeStart::new(&face)),
+            WorkDirection::Inward => PanelStage::StringStart(StringStart::new(&face)),
         };
         let labels = match way {
             WorkDirection::Outward => Labels::new(face.sides),
@@ -64,7 +64,7 @@ impl PanelWork {
             panel,
             labels: Labels::straight(face.sides),
             way: WorkDirection::Inward,
-            stage: Stage::Rim(Rim::new(panel, &face, (corner_beads, gaps))),
+            stage: PanelStage::Rim(FilledRim::new(panel, &face, (corner_beads, gaps))),
             face,
         })
     }
@@ -72,18 +72,18 @@ impl PanelWork {
     pub fn read(&mut self, m: &Movement, book: &mut VerifyState) {
         let (face, labels) = (self.face.clone(), &mut self.labels);
         match &mut self.stage {
-            Stage::Ring(beads) => {
+            PanelStage::Ring(beads) => {
                 if read_ring(beads, m, &face, labels, book) {
                     let beads = std::mem::take(beads);
                     self.go_on(1, beads, 0, book);
                 }
             }
-            Stage::FreeStart(start) => {
+            PanelStage::StringStart(start) => {
                 if start.read(m, &face, labels, book) {
                     self.after_start(book);
                 }
             }
-            Stage::Rim(rim) => {
+            PanelStage::Rim(rim) => {
                 if rim.read(m, &face, book) {
                     let beads = rim.beads().to_vec();
                     let first = face.first_of_side_0();
@@ -95,16 +95,16 @@ impl PanelWork {
             }
             // The middle was to stay open here, and its rim was reinforced,
             // before the maker went on.
-            Stage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
+            PanelStage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
                 book.counts(m, 0, 0);
             }
-            Stage::Round(round) => {
+            PanelStage::Round(round) => {
                 if round.read(m, &face, labels, book) {
                     self.after_round(book);
                 }
             }
-            Stage::Middle(middle) => middle.read(m, book),
-            Stage::Whole => {
+            PanelStage::Middle(middle) => middle.read(m, book),
+            PanelStage::Whole => {
                 let (expected, found) = (None, m.kind);
                 book.find(Fault::Unexpected { expected, found });
             }
@@ -112,7 +112,8 @@ impl PanelWork {
     }
 
     fn after_start(&mut self, book: &mut VerifyState) {
-        let Stage::FreeStart(start) = std::mem::replace(&mut self.stage, Stage::Whole) else {
+        let PanelStage::StringStart(start) = std::mem::replace(&mut self.stage, PanelStage::Whole)
+        else {
             return;
         };
         let [(outer, first), (inner, next)] = start.into_rounds();
@@ -121,7 +122,7 @@ impl PanelWork {
     }
 
     fn after_round(&mut self, book: &mut VerifyState) {
-        let Stage::Round(round) = std::mem::replace(&mut self.stage, Stage::Whole) else {
+        let PanelStage::Round(round) = std::mem::replace(&mut self.stage, PanelStage::Whole) else {
             return;
         };
         let (k, beads, first) = round.into_made();
@@ -130,7 +131,7 @@ impl PanelWork {
 
     /// Round `k` is whole: on to the next, or to the end.
     fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, book: &mut VerifyState) {
-        self.stage = Stage::Whole;
+        self.stage = PanelStage::Whole;
         if beads.is_empty() {
             book.find(Fault::JobUnfinished);
             return;
@@ -145,9 +146,11 @@ impl PanelWork {
                 let ring = beads.iter().enumerate();
                 let ring = ring.map(|(i, &bead)| (side(i), bead)).collect();
                 book.ledger.middles.insert(self.panel, ring);
-                self.stage = Stage::Middle(Middle::new(beads, innermost > 1, book));
+                self.stage = PanelStage::Middle(Middle::new(beads, innermost > 1, book));
             }
-            way => self.stage = Stage::Round(RoundInHand::new(&self.face, way, k, beads, first)),
+            way => {
+                self.stage = PanelStage::Round(RoundInHand::new(&self.face, way, k, beads, first))
+            }
         }
     }
 
@@ -160,8 +163,8 @@ impl PanelWork {
 
     pub fn finish(&self, book: &mut VerifyState) {
         match &self.stage {
-            Stage::Whole => {}
-            Stage::Middle(middle) => middle.finish(book),
+            PanelStage::Whole => {}
+            PanelStage::Middle(middle) => middle.finish(book),
             _ => book.find(Fault::JobUnfinished),
         }
     }

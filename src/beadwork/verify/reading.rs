@@ -20,18 +20,18 @@ use crate::beadwork::number::{Bead, Job, Step};
 use crate::beadwork::own_rounds::MOST_IN_A_GAP;
 use crate::beadwork::project::{Growth, WorkDirection};
 
-pub(super) struct Reader<'a> {
+pub(super) struct StepReader<'a> {
     jobs: &'a [JobInfo],
     /// Jobs begun.
     begun: usize,
-    work: Work,
+    work: JobWork,
     mends: Mends,
     steps: u32,
     beads: u32,
 }
 
 /// What the job in hand works on.
-enum Work {
+enum JobWork {
     Nothing,
     Panel(PanelWork),
     Strip(StripWork),
@@ -43,13 +43,13 @@ enum Work {
     Tie(TieWork),
 }
 
-impl<'a> Reader<'a> {
+impl<'a> StepReader<'a> {
     pub fn new(jobs: &'a [JobInfo], broken_out: Vec<Bead>) -> Self {
-        Reader {
+        StepReader {
             mends: Mends::new(broken_out),
             jobs,
             begun: 0,
-            work: Work::Nothing,
+            work: JobWork::Nothing,
             steps: 0,
             beads: 0,
         }
@@ -72,7 +72,7 @@ impl<'a> Reader<'a> {
             book.report.steps = m.step.0;
         }
         self.steps += 1;
-        let is_row = matches!(self.work, Work::Row(_));
+        let is_row = matches!(self.work, JobWork::Row(_));
         let m = &self.mends.without(m, is_row, book, size_of);
         self.beads += m.strings.len() as u32;
         strings(m, book);
@@ -109,23 +109,23 @@ impl<'a> Reader<'a> {
 
     fn count(&self, m: &Movement, book: &mut VerifyState) {
         match &self.work {
-            Work::Panel(work) => work.count(m, book),
-            Work::Strip(work) => work.count(m, book),
+            JobWork::Panel(work) => work.count(m, book),
+            JobWork::Strip(work) => work.count(m, book),
             _ => book.counts(m, m.round_target as usize, m.round_target as usize),
         }
     }
 
     fn work(&mut self, m: &Movement, book: &mut VerifyState) {
         match &mut self.work {
-            Work::Panel(work) => work.read(m, book),
-            Work::Strip(work) => work.read(m, book),
-            Work::Row(work) => work.read(m, book),
-            Work::Zip(work) => work.read(m, book),
-            Work::Lock(work) => work.read(m, book),
-            Work::Reinforce(work) => work.read(m, book),
-            Work::Firm(work) => work.read(m, book),
-            Work::Tie(work) => work.read(m, book),
-            Work::Nothing => {
+            JobWork::Panel(work) => work.read(m, book),
+            JobWork::Strip(work) => work.read(m, book),
+            JobWork::Row(work) => work.read(m, book),
+            JobWork::Zip(work) => work.read(m, book),
+            JobWork::Lock(work) => work.read(m, book),
+            JobWork::Reinforce(work) => work.read(m, book),
+            JobWork::Firm(work) => work.read(m, book),
+            JobWork::Tie(work) => work.read(m, book),
+            JobWork::Nothing => {
                 let (expected, found) = (None, m.kind);
                 book.find(Fault::Unexpected { expected, found });
             }
@@ -178,17 +178,17 @@ impl<'a> Reader<'a> {
                 if let Some(Growth::Rows { beads }) = spec.map(|spec| &spec.growth) {
                     let rows = spec.map_or(0, |spec| spec.rounds);
                     book.next_panel(*panel);
-                    Some(Work::Strip(StripWork::new(*beads, rows)))
+                    Some(JobWork::Strip(StripWork::new(*beads, rows)))
                 } else {
                     let way = spec.map_or(WorkDirection::Outward, |spec| spec.way);
-                    PanelWork::alone(*panel, way, book).map(Work::Panel)
+                    PanelWork::alone(*panel, way, book).map(JobWork::Panel)
                 }
             }
             JobKind::Fill { panel, .. } => {
                 book.ledger.fills += 1;
                 super::whole::hold_rim(job, book);
                 let gaps = &self.jobs[job.index()].row_gaps;
-                PanelWork::fill(*panel, gaps, book).map(Work::Panel)
+                PanelWork::fill(*panel, gaps, book).map(JobWork::Panel)
             }
             JobKind::JoinRow {
                 panel,
@@ -198,22 +198,22 @@ impl<'a> Reader<'a> {
             } => {
                 let gaps = &self.jobs[job.index()].row_gaps;
                 let rows = (&sides[..], *beads, &gaps[..]);
-                Some(Work::Row(RowWork::new(job, *panel, rows, book)))
+                Some(JobWork::Row(RowWork::new(job, *panel, rows, book)))
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                Some(Work::Zip(ZipWork::new(*panel, joins, book)))
+                Some(JobWork::Zip(ZipWork::new(*panel, joins, book)))
             }
             JobKind::SetInMiddle { panel, around } => {
-                Some(Work::Lock(LockWork::new(*panel, *around, book)))
+                Some(JobWork::Lock(LockWork::new(*panel, *around, book)))
             }
             JobKind::Reinforce(panel, side) => {
                 let join = (*panel, *side);
-                Some(Work::Reinforce(ReinforceWork::new(join, book)))
+                Some(JobWork::Reinforce(ReinforceWork::new(join, book)))
             }
-            JobKind::FirmRim(rim) => Some(Work::Firm(FirmWork::new(rim, book))),
-            JobKind::Tie(from, to) => Some(Work::Tie(TieWork::new(*from, *to, book))),
+            JobKind::FirmRim(rim) => Some(JobWork::Firm(FirmWork::new(rim, book))),
+            JobKind::Tie(from, to) => Some(JobWork::Tie(TieWork::new(*from, *to, book))),
         };
-        self.work = work.unwrap_or(Work::Nothing);
+        self.work = work.unwrap_or(JobWork::Nothing);
     }
 
     fn finish_job(&mut self, book: &mut VerifyState) {
@@ -222,15 +222,15 @@ impl<'a> Reader<'a> {
         };
         book.turn_to_job(Some(Job(before as u16)));
         match &mut self.work {
-            Work::Nothing => {}
-            Work::Panel(work) => work.finish(book),
-            Work::Strip(work) => work.finish(book),
-            Work::Row(work) => work.finish(book),
-            Work::Zip(work) => work.finish(book),
-            Work::Lock(work) => work.finish(book),
-            Work::Reinforce(work) => work.finish(book),
-            Work::Firm(work) => work.finish(book),
-            Work::Tie(work) => work.finish(book),
+            JobWork::Nothing => {}
+            JobWork::Panel(work) => work.finish(book),
+            JobWork::Strip(work) => work.finish(book),
+            JobWork::Row(work) => work.finish(book),
+            JobWork::Zip(work) => work.finish(book),
+            JobWork::Lock(work) => work.finish(book),
+            JobWork::Reinforce(work) => work.finish(book),
+            JobWork::Firm(work) => work.finish(book),
+            JobWork::Tie(work) => work.finish(book),
         }
         let info = &self.jobs[before];
         if self.mends.take_number() != info.break_outs {

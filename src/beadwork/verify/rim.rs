@@ -13,7 +13,7 @@
 //! that are there and adds none. A fill that ends in corner beads has one bead at the corner,
 //! between the first join bead of one side and the last of the next.
 
-use super::corners::Corner;
+use super::corners::PanelCorner;
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
@@ -27,14 +27,14 @@ use std::collections::HashMap;
 
 /// A rim side, and the corners at which the fill comes to it and leaves it.
 #[derive(Clone, Copy, Debug)]
-struct RimSide {
-    on: Corner,
-    comes: Corner,
-    leaves: Corner,
+struct FilledSide {
+    on: PanelCorner,
+    comes: PanelCorner,
+    leaves: PanelCorner,
 }
 
 #[derive(Debug)]
-pub(super) struct Rim {
+pub(super) struct FilledRim {
     panel: Panel,
     sides: usize,
     /// Gaps on each side; that of a corner bead ends its side.
@@ -48,7 +48,7 @@ pub(super) struct Rim {
     began: Option<Bead>,
     beads: Vec<Bead>,
     /// The rim sides met so far.
-    stood_on: Vec<RimSide>,
+    stood_on: Vec<FilledSide>,
     /// The ends by which the needle goes into the join beads of the last of
     /// them, in the order in which they are met.
     joins: Vec<BeadEnd>,
@@ -56,7 +56,7 @@ pub(super) struct Rim {
     ends: Option<Bead>,
 }
 
-impl Rim {
+impl FilledRim {
     /// The gaps that hold other than was meant are given; all others hold one.
     pub fn new(panel: Panel, face: &Face, (corner_beads, own): (bool, &[RowGap])) -> Self {
         let mut held = HashMap::new();
@@ -67,7 +67,7 @@ impl Rim {
         let all = (face.beads(face.last()) + held.len()).saturating_sub(more);
         let per = all / face.sides;
         let gaps = (0..face.sides).flat_map(|side| (0..per).map(move |place| (side, place)));
-        Rim {
+        FilledRim {
             panel,
             sides: face.sides,
             per,
@@ -187,7 +187,7 @@ impl Rim {
         let mut joins = book.ledger.row(on).map_or(vec![], |row| row.beads.clone());
         let [start, _] = book.ledger.neighbours(on);
         let corners = &book.thread.corners;
-        let came_to = |corner: Corner| {
+        let came_to = |corner: PanelCorner| {
             let mut leaving = book.thread.leaving();
             leaving.find(|end| corners.lies_at(*end, corner))
         };
@@ -198,12 +198,12 @@ impl Rim {
             false => came_to(on).is_some() || came_to(start).is_none(),
         };
         let side = match against {
-            true => RimSide {
+            true => FilledSide {
                 on,
                 comes: on,
                 leaves: start,
             },
-            false => RimSide {
+            false => FilledSide {
                 on,
                 comes: start,
                 leaves: on,
@@ -229,7 +229,7 @@ impl Rim {
         self.stand_on(side, book);
     }
 
-    fn stand_on(&mut self, side: RimSide, book: &mut VerifyState) {
+    fn stand_on(&mut self, side: FilledSide, book: &mut VerifyState) {
         self.stood_on.push(side);
         let (panel, side) = side.on;
         let Some(row) = book.ledger.row_mut((panel, side)) else {

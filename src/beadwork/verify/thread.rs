@@ -19,14 +19,14 @@ use crate::beadwork::number::Bead;
 
 /// The thread in the work.
 #[derive(Debug)]
-pub(super) struct Thread {
+pub(super) struct ThreadState {
     pub links: Links,
     pub corners: Corners,
-    needle: Needle,
+    needle: NeedlePlace,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Needle {
+enum NeedlePlace {
     /// No thread is in the work.
     Out,
     /// New thread, not in a bead yet.
@@ -36,32 +36,32 @@ enum Needle {
     Leaves { back: bool, bead: Bead, front: bool },
 }
 
-impl Thread {
+impl ThreadState {
     pub fn new(beads: u32) -> Self {
-        Thread {
+        ThreadState {
             links: Links::new(beads),
             corners: Corners::default(),
-            needle: Needle::Out,
+            needle: NeedlePlace::Out,
         }
     }
 
     /// Whether thread is in the work.
     pub fn is_in(&self) -> bool {
-        self.needle != Needle::Out
+        self.needle != NeedlePlace::Out
     }
 
     pub fn start(&mut self) {
-        self.needle = Needle::New;
+        self.needle = NeedlePlace::New;
     }
 
     pub fn end(&mut self) {
-        self.needle = Needle::Out;
+        self.needle = NeedlePlace::Out;
     }
 
     /// The ends that the needle may be leaving.
     pub fn leaving(&self) -> impl Iterator<Item = BeadEnd> + use<> {
         let ends = match self.needle {
-            Needle::Leaves { back, bead, front } => [
+            NeedlePlace::Leaves { back, bead, front } => [
                 back.then(|| BeadEnd::back(bead)),
                 front.then(|| BeadEnd::front(bead)),
             ],
@@ -73,13 +73,13 @@ impl Thread {
     /// The bead that the needle leaves.
     pub fn at(&self) -> Option<Bead> {
         match self.needle {
-            Needle::Leaves { bead, .. } => Some(bead),
+            NeedlePlace::Leaves { bead, .. } => Some(bead),
             _ => None,
         }
     }
 
     fn set(&mut self, end: BeadEnd) {
-        self.needle = Needle::Leaves {
+        self.needle = NeedlePlace::Leaves {
             back: !end.is_front(),
             bead: end.bead(),
             front: end.is_front(),
@@ -92,7 +92,7 @@ impl Thread {
         let leaves = self.leaving().any(|e| e == end);
         let fault = match self.needle {
             _ if leaves => None,
-            Needle::Out => Some(Fault::NoThread),
+            NeedlePlace::Out => Some(Fault::NoThread),
             _ => Some(Fault::NeedleElsewhere {
                 expected: end,
                 found: self.at(),
@@ -108,7 +108,7 @@ impl Thread {
         if let (Some(from), None) = (ends.next(), ends.next()) {
             self.links.join(from, BeadEnd::back(bead));
         }
-        let fault = (self.needle == Needle::Out).then_some(Fault::NoThread);
+        let fault = (self.needle == NeedlePlace::Out).then_some(Fault::NoThread);
         self.set(BeadEnd::front(bead));
         fault.map_or(Ok(()), Err)
     }
@@ -118,7 +118,7 @@ impl Thread {
         let was = self.needle;
         let [by_back, by_front] =
             BeadEnd::both(bead).map(|into| self.leaving().any(|from| self.may_go(from, into)));
-        let free = matches!(was, Needle::New | Needle::Out);
+        let free = matches!(was, NeedlePlace::New | NeedlePlace::Out);
         let lost = free || !(by_back || by_front);
         // It would have gone from where it went in.
         let turned = !free && lost && {
@@ -130,17 +130,17 @@ impl Thread {
             };
             entered.into_iter().any(may_go)
         };
-        self.needle = Needle::Leaves {
+        self.needle = NeedlePlace::Leaves {
             back: by_front || lost,
             bead,
             front: by_back || lost,
         };
         match was {
-            Needle::Out => Err(Fault::NoThread),
-            Needle::Leaves { bead: from, .. } if lost && turned => {
+            NeedlePlace::Out => Err(Fault::NoThread),
+            NeedlePlace::Leaves { bead: from, .. } if lost && turned => {
                 Err(Fault::TurnsInside { bead: from })
             }
-            Needle::Leaves { bead: from, .. } if lost => Err(Fault::Jump { from, to: bead }),
+            NeedlePlace::Leaves { bead: from, .. } if lost => Err(Fault::Jump { from, to: bead }),
             _ => Ok(()),
         }
     }

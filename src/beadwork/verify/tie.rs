@@ -1,6 +1,6 @@
 //! A fold, and two corners tied: thread goes through beads of both.
 
-use super::corners::Corner;
+use super::corners::PanelCorner;
 use super::finding::Fault;
 use super::verify_state::VerifyState;
 use crate::beadwork::movement::{Kind, Movement};
@@ -8,7 +8,7 @@ use crate::beadwork::number::Bead;
 
 #[derive(Debug)]
 pub(super) struct TieWork {
-    corners: [Corner; 2],
+    corners: [PanelCorner; 2],
     /// Beads at each corner, as they were before the fold.
     beads: [Vec<Bead>; 2],
     folded: bool,
@@ -16,7 +16,7 @@ pub(super) struct TieWork {
 }
 
 impl TieWork {
-    pub fn new(from: Corner, to: Corner, book: &mut VerifyState) -> Self {
+    pub fn new(from: PanelCorner, to: PanelCorner, book: &mut VerifyState) -> Self {
         let at = |corner| book.thread.corners.beads_at(corner);
         TieWork {
             beads: [at(from), at(to)],

@@ -5,10 +5,10 @@ use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::{Fault, Finding};
 use super::hinge::SewnThrough;
-use super::holes::Holes;
+use super::holes::HoleUse;
 use super::labels::Labels;
 use super::ledger::{Ledger, Made};
-use super::thread::Thread;
+use super::thread::ThreadState;
 use super::{MOST_FINDINGS, Report};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobInfo;
@@ -22,8 +22,8 @@ use std::rc::Rc;
 pub(super) struct VerifyState<'a> {
     pub project: &'a Project,
     pub asked: Asked,
-    pub thread: Thread,
-    pub holes: Holes,
+    pub thread: ThreadState,
+    pub holes: HoleUse,
     pub ledger: Ledger,
     pub report: Report,
     strung: Vec<bool>,
@@ -46,8 +46,8 @@ impl<'a> VerifyState<'a> {
         VerifyState {
             project,
             asked: Asked::new(project, goal),
-            thread: Thread::new(beads),
-            holes: Holes::new(goal, beads),
+            thread: ThreadState::new(beads),
+            holes: HoleUse::new(goal, beads),
             ledger: Ledger::default(),
             report: Report::default(),
             strung: vec![false; beads as usize + 1],

@@ -4,7 +4,7 @@ use super::picture;
 use crate::beadwork::Sequence;
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::testing;
-use crate::geometry::{Net, Ring, Shape};
+use crate::geometry::{Net, RingCycle, Shape};
 use crate::picture::camera::Camera;
 use glam::{DQuat, DVec3};
 use parry3d::math::Vector;
@@ -86,7 +86,7 @@ fn each_spot_shows_the_face_that_a_ray_meets_first() {
         judged(&Net::of(&body).at(0.4));
     }
     let ring = Shape::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
-    let turned = Ring::of(&ring).expect("a ring");
+    let turned = RingCycle::of(&ring).expect("a ring");
     for turn in [turned.home(), 1.3, 2.9] {
         judged(&turned.at(turn));
     }

@@ -20,7 +20,7 @@ use crate::problem::Problem;
 
 /// A new pattern.
 #[derive(Clone, Debug)]
-pub struct Draft {
+pub struct PatternDraft {
     /// The file, to be written.
     pub file: File,
     /// Its text.
@@ -37,7 +37,7 @@ pub struct Draft {
 ///
 /// # Errors
 /// A wish that cannot be met, or a pattern that the reader refuses (too many beads, a hole that no needle goes through).
-pub fn draft(ask: &DraftOptions) -> Result<Draft, Problem> {
+pub fn draft(ask: &DraftOptions) -> Result<PatternDraft, Problem> {
     let rounds = sized::rounds(ask)?;
     let stop_at = sized::stop_at(ask, rounds)?;
     let mut file = file::file(ask, rounds, stop_at);
@@ -46,7 +46,7 @@ pub fn draft(ask: &DraftOptions) -> Result<Draft, Problem> {
         true => read(&file)?,
         false => (pattern, plan),
     };
-    Ok(Draft {
+    Ok(PatternDraft {
         text: pattern::write(&file),
         file,
         pattern,

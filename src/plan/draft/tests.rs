@@ -4,7 +4,7 @@ use crate::beadwork::verify::verify;
 use crate::beadwork::{Bead, Rgb};
 use crate::plan::colours::alike;
 
-fn proved(draft: &Draft) -> bool {
+fn proved(draft: &PatternDraft) -> bool {
     let seq = Sequence::new(draft.pattern.project.clone());
     let layout = seq.layout();
     let size_of = |bead: Bead| layout.bead_kind(layout.colour(bead)).size;

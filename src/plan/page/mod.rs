@@ -24,7 +24,7 @@ use std::fmt::Write as _;
 
 /// One part of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Part {
+pub struct PlanSection {
     /// What it is about.
     pub heading: &'static str,
     /// Its lines; what belongs to the line before is set in by two.
@@ -35,7 +35,7 @@ pub struct Part {
 struct Page<'a> {
     plan: &'a Plan,
     unit: Unit,
-    parts: Vec<Part>,
+    parts: Vec<PlanSection>,
 }
 
 /// The whole page. Headings stand at the margin, what belongs to them is set
@@ -52,7 +52,7 @@ pub fn page(title: &str, plan: &Plan, unit: Unit) -> String {
 }
 
 /// The page part by part; what is still ahead first, if the work goes already.
-pub fn parts(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> Vec<Part> {
+pub fn parts(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> Vec<PlanSection> {
     let mut page = Page {
         plan,
         unit,
@@ -78,7 +78,7 @@ pub fn parts(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> Vec<Part> {
 impl Page<'_> {
     fn heading(&mut self, heading: &'static str) {
         let lines = vec![];
-        self.parts.push(Part { heading, lines });
+        self.parts.push(PlanSection { heading, lines });
     }
 
     fn line(&mut self, line: impl AsRef<str>) {

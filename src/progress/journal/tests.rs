@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 use super::*;
 use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
-use crate::beadwork::amend::{Amendment, OwnKind, OwnStep};
+use crate::beadwork::amend::{Amendment, OwnStep, OwnStepKind};
 use crate::beadwork::colour::ColourWord;
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
 use crate::beadwork::paint::RoundColours;
@@ -135,7 +135,7 @@ fn pinned_entries() -> Vec<Entry> {
         Entry {
             at: at(6978),
             did: Event::Amend(Amendment::Own(OwnStep {
-                what: OwnKind::Stone,
+                what: OwnStepKind::Stone,
                 text: "the blue one".into(),
             })),
         },

@@ -78,13 +78,13 @@ fn a_begin_cut_short_is_no_piece_and_is_swept_away() {
     let (_keep, tray) = tray();
     let stale = tray.dir().join(".begin-1-1");
     fs::create_dir_all(&stale).unwrap();
-    drop(Lock::take(&stale).unwrap());
+    drop(PieceLock::take(&stale).unwrap());
     fs::write(stale.join(PATTERN), "{").unwrap();
     let empty = tray.dir().join(".begin-1-2");
     fs::create_dir(&empty).unwrap();
     let under_way = tray.dir().join(".begin-1-3");
     fs::create_dir(&under_way).unwrap();
-    let lock = Lock::take(&under_way).unwrap();
+    let lock = PieceLock::take(&under_way).unwrap();
 
     assert_eq!(names(&tray), [""; 0]);
     assert!(tray.open_piece(".begin-1-1", Mode::Look, NOW).is_err());

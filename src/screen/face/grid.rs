@@ -17,7 +17,7 @@ use std::sync::Arc;
 
 /// A bead as a half cell shows it.
 #[derive(Clone, Copy, Debug)]
-pub struct Seen {
+pub struct SeenBead {
     /// Which.
     pub bead: Bead,
     /// How it lies.
@@ -33,7 +33,7 @@ pub struct Seen {
 pub struct Grid {
     /// Columns, with one beyond either edge.
     wide: usize,
-    cells: Vec<Option<Seen>>,
+    cells: Vec<Option<SeenBead>>,
 }
 
 impl Grid {
@@ -42,7 +42,7 @@ impl Grid {
     pub fn new(face: &FlatFace, window: &Window, strung: u32, halves: bool) -> Grid {
         let (wide, rows) = (i32::from(window.area.width), i32::from(window.area.height));
         let mut cells = Vec::with_capacity((wide as usize + 2) * (2 * rows as usize + 2));
-        let mut last: Option<Seen> = None;
+        let mut last: Option<SeenBead> = None;
         for half in -1..=2 * rows {
             for column in -1..=wide {
                 let down = match halves {
@@ -55,7 +55,7 @@ impl Grid {
                     Some(seen) if is_alone(&seen.brick, point) => last,
                     _ => face.at(point).map(|brick| match last {
                         Some(seen) if seen.brick.seat == brick.seat => seen,
-                        _ => Seen::of(face, brick, strung),
+                        _ => SeenBead::of(face, brick, strung),
                     }),
                 };
                 last = seen.or(last);
@@ -71,7 +71,7 @@ impl Grid {
     }
 
     /// What lies behind a half cell of the window.
-    pub fn at(&self, column: u16, half: u16) -> Option<&Seen> {
+    pub fn at(&self, column: u16, half: u16) -> Option<&SeenBead> {
         self.cells[self.index(column, half)].as_ref()
     }
 
@@ -133,12 +133,12 @@ fn is_alone(brick: &Brick, point: DVec2) -> bool {
     place >= 3 && place + 3 < of && brick.own(point).abs().max_element() < 0.85
 }
 
-impl Seen {
+impl SeenBead {
     /// A bead that lies so.
-    pub fn of(face: &FlatFace, brick: Brick, strung: u32) -> Seen {
+    pub fn of(face: &FlatFace, brick: Brick, strung: u32) -> SeenBead {
         let layout = face.layout();
         let bead = layout.bead_in(brick.seat);
-        Seen {
+        SeenBead {
             bead,
             brick,
             kind: usize::from(layout.colour_of(brick.seat).0),

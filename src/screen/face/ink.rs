@@ -29,7 +29,7 @@ pub enum Ink {
 
 /// A half as the terminal can show it.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Half {
+enum HalfCell {
     None,
     Full(Color),
     Faint(Rgb),
@@ -41,17 +41,17 @@ fn faded(Rgb(r, g, b): Rgb) -> Rgb {
     Rgb(fade(r), fade(g), fade(b))
 }
 
-fn half(look: Look, ink: Ink) -> Half {
+fn half(look: Look, ink: Ink) -> HalfCell {
     let few = matches!(look.depth, Depth::Sixteen | Depth::None);
     match ink {
-        Ink::Bare => Half::None,
-        Ink::Solid(rgb) => Half::Full(look.colour(rgb)),
+        Ink::Bare => HalfCell::None,
+        Ink::Solid(rgb) => HalfCell::Full(look.colour(rgb)),
         // A shade of few colours may be the colour itself.
-        Ink::Border(_) if few => Half::None,
-        Ink::Border(rgb) => Half::Full(look.brick_edge(rgb).fg.unwrap_or(Color::Reset)),
-        Ink::Line(rgb) if few => Half::Faint(rgb),
-        Ink::Line(rgb) => Half::Full(look.colour(faded(rgb))),
-        Ink::Grain(rgb) => Half::Faint(rgb),
+        Ink::Border(_) if few => HalfCell::None,
+        Ink::Border(rgb) => HalfCell::Full(look.brick_edge(rgb).fg.unwrap_or(Color::Reset)),
+        Ink::Line(rgb) if few => HalfCell::Faint(rgb),
+        Ink::Line(rgb) => HalfCell::Full(look.colour(faded(rgb))),
+        Ink::Grain(rgb) => HalfCell::Faint(rgb),
     }
 }
 
@@ -63,38 +63,38 @@ pub fn cell(look: Look, upper: Ink, lower: Ink) -> (char, Style) {
         Depth::None => {
             let dim = style.add_modifier(Modifier::DIM);
             match (upper, lower) {
-                (Half::None, Half::None) => (' ', style),
+                (HalfCell::None, HalfCell::None) => (' ', style),
                 _ if !look.unicode => match (upper, lower) {
-                    (Half::Full(_), _) | (_, Half::Full(_)) => ('#', style),
+                    (HalfCell::Full(_), _) | (_, HalfCell::Full(_)) => ('#', style),
                     _ => ('.', dim),
                 },
-                (Half::Full(_), Half::Full(_)) => ('█', style),
-                (Half::Full(_), _) => ('▀', style),
-                (_, Half::Full(_)) => ('▄', style),
+                (HalfCell::Full(_), HalfCell::Full(_)) => ('█', style),
+                (HalfCell::Full(_), _) => ('▀', style),
+                (_, HalfCell::Full(_)) => ('▄', style),
                 _ => ('░', dim),
             }
         }
         _ if !look.unicode => match (upper, lower) {
-            (Half::Full(c), _) | (_, Half::Full(c)) => (' ', style.bg(c)),
-            (Half::Faint(c), _) | (_, Half::Faint(c)) => ('.', style.fg(look.colour(c))),
+            (HalfCell::Full(c), _) | (_, HalfCell::Full(c)) => (' ', style.bg(c)),
+            (HalfCell::Faint(c), _) | (_, HalfCell::Faint(c)) => ('.', style.fg(look.colour(c))),
             _ => (' ', style),
         },
         _ => match (upper, lower) {
-            (Half::None, Half::None) => (' ', style),
-            (Half::Full(a), Half::Full(b)) if a == b => (' ', style.bg(a)),
-            (Half::Full(a), Half::Full(b)) => ('▀', style.fg(a).bg(b)),
-            (Half::Full(a), Half::None) => ('▀', style.fg(a)),
-            (Half::None, Half::Full(b)) => ('▄', style.fg(b)),
-            (Half::Full(a), Half::Faint(b)) => ('▀', style.fg(a).bg(look.colour(faded(b)))),
-            (Half::Faint(a), Half::Full(b)) => ('▄', style.fg(b).bg(look.colour(faded(a)))),
-            (Half::Faint(a), Half::Faint(b)) if look.depth == Depth::Sixteen => {
+            (HalfCell::None, HalfCell::None) => (' ', style),
+            (HalfCell::Full(a), HalfCell::Full(b)) if a == b => (' ', style.bg(a)),
+            (HalfCell::Full(a), HalfCell::Full(b)) => ('▀', style.fg(a).bg(b)),
+            (HalfCell::Full(a), HalfCell::None) => ('▀', style.fg(a)),
+            (HalfCell::None, HalfCell::Full(b)) => ('▄', style.fg(b)),
+            (HalfCell::Full(a), HalfCell::Faint(b)) => ('▀', style.fg(a).bg(look.colour(faded(b)))),
+            (HalfCell::Faint(a), HalfCell::Full(b)) => ('▄', style.fg(b).bg(look.colour(faded(a)))),
+            (HalfCell::Faint(a), HalfCell::Faint(b)) if look.depth == Depth::Sixteen => {
                 let _ = b;
                 ('▒', style.fg(look.colour(a)))
             }
-            (Half::Faint(a), Half::Faint(b)) => {
+            (HalfCell::Faint(a), HalfCell::Faint(b)) => {
                 ('▒', style.fg(look.colour(a)).bg(look.colour(faded(b))))
             }
-            (Half::Faint(a), Half::None) | (Half::None, Half::Faint(a)) => {
+            (HalfCell::Faint(a), HalfCell::None) | (HalfCell::None, HalfCell::Faint(a)) => {
                 ('░', style.fg(look.colour(a)))
             }
         },

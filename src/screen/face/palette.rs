@@ -2,7 +2,7 @@
 //! reaches, and how many of each colour the piece takes now.
 
 use crate::beadwork::paint::Symmetry;
-use crate::plan::materials::{self, Beads};
+use crate::plan::materials::{self, ColourAmount};
 use crate::screen::furniture::bold;
 use crate::screen::furniture::text::styled;
 use crate::screen::layer::Context as _;
@@ -14,7 +14,7 @@ use unicode_width::UnicodeWidthStr as _;
 
 /// A colour with its beads, and how many more or fewer than before.
 struct ColourTally {
-    beads: Beads,
+    beads: ColourAmount,
     since: i64,
 }
 
@@ -148,7 +148,7 @@ pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     lines
 }
 
-fn bought(beads: &Beads) -> String {
+fn bought(beads: &ColourAmount) -> String {
     format!("{:.1} g", (beads.buy_grams * 10.0).ceil() / 10.0)
 }
 

@@ -1,6 +1,6 @@
 //! The window filled: for every half cell the bead that lies behind it.
 
-use super::grid::{Grid, GridOf, Seen};
+use super::grid::{Grid, GridOf, SeenBead};
 use super::holes::HoleFill;
 use super::ink::{self, Ink};
 use super::room::FaceRoom;
@@ -10,7 +10,7 @@ use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, BeadKind, Sequence, Side, Step};
 use crate::screen::look::{Depth, Look};
-use crate::screen::picture::{Mark, Marks};
+use crate::screen::picture::{BeadMark, Marks};
 use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -72,8 +72,8 @@ struct Painter<'a> {
 }
 
 impl Painter<'_> {
-    fn seen(&self, brick: Brick) -> Seen {
-        Seen::of(&self.face, brick, self.strung)
+    fn seen(&self, brick: Brick) -> SeenBead {
+        SeenBead::of(&self.face, brick, self.strung)
     }
 
     fn ink(&self, grid: &Grid, column: u16, half: u16) -> Ink {
@@ -115,7 +115,8 @@ impl Painter<'_> {
                 let mut seen = halves.into_iter().filter_map(|half| grid.at(column, half));
                 let (mut sign, mut style) = ink::cell(look, upper, lower);
                 let first = seen.clone().next();
-                let is_middle = |seen: &&Seen| self.window.cell(seen.brick.middle) == Some(cell);
+                let is_middle =
+                    |seen: &&SeenBead| self.window.cell(seen.brick.middle) == Some(cell);
                 if let Some(seen) = seen.rfind(|s| self.large && is_middle(s)) {
                     (sign, style) = self.letter(seen);
                 } else if let Some(seen) = first.filter(|seen| lettered && self.is_lettered(seen)) {
@@ -127,7 +128,7 @@ impl Painter<'_> {
     }
 
     /// How full its hole is, while that is shown.
-    fn fill_of(&self, seen: &Seen) -> Option<HoleFill> {
+    fn fill_of(&self, seen: &SeenBead) -> Option<HoleFill> {
         self.sight
             .room
             .holes
@@ -136,11 +137,11 @@ impl Painter<'_> {
     }
 
     /// Whether a small bead has a letter, or the sign of its hole.
-    fn is_lettered(&self, seen: &Seen) -> bool {
+    fn is_lettered(&self, seen: &SeenBead) -> bool {
         self.sight.room.holes.is_none() || self.fill_of(seen).is_some()
     }
 
-    fn letter(&self, seen: &Seen) -> (char, Style) {
+    fn letter(&self, seen: &SeenBead) -> (char, Style) {
         let kind = &self.beads[seen.kind];
         let look = self.sight.look;
         if let Some(fill) = self.fill_of(seen) {
@@ -241,14 +242,14 @@ impl Painter<'_> {
                 continue;
             };
             let (left, sign, right, style) = match mark {
-                Mark::Leaves => (None, signs.needle, None, look.needle()),
-                Mark::Seat => (
+                BeadMark::Leaves => (None, signs.needle, None, look.needle()),
+                BeadMark::Seat => (
                     Some(signs.seat[5]),
                     signs.new,
                     Some(signs.seat[5]),
                     look.seat(),
                 ),
-                Mark::Enter(number, _) => {
+                BeadMark::Enter(number, _) => {
                     let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
                     (
                         Some(enter),

@@ -5,7 +5,7 @@ use super::map;
 use super::text::{self, rows};
 use crate::beadwork::number::{Bead, Step};
 use crate::screen::layer::Context as _;
-use crate::screen::picture::{self, Mark, Scene};
+use crate::screen::picture::{self, BeadMark, StripScene};
 use crate::screen::session::Session;
 use crate::screen::standing;
 use ratatui::buffer::Buffer;
@@ -31,9 +31,9 @@ pub const UNPICKING: Legend = [
 ];
 
 /// What the picture is drawn from, as the work is once `done` steps are done.
-pub fn of(session: &Session, done: Step) -> Scene<'_> {
+pub fn of(session: &Session, done: Step) -> StripScene<'_> {
     let is_now = done == session.done();
-    Scene {
+    StripScene {
         seq: &session.seq,
         done,
         taken: if is_now { session.taken } else { 0 },
@@ -115,21 +115,21 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
 }
 
 /// The marked beads that are not in the picture, in words.
-fn named(session: &Session, hidden: &[(Mark, Bead)]) -> String {
+fn named(session: &Session, hidden: &[(BeadMark, Bead)]) -> String {
     let words = hidden.iter().map(|(mark, bead)| {
         let bead = standing::bead_words(&session.seq, *bead);
         match mark {
-            Mark::Leaves => format!("needle at {bead}"),
-            Mark::Seat => format!("new: {bead}"),
-            Mark::Enter(Some(n), _) => format!("{n}: {bead}"),
-            Mark::Enter(None, _) => format!("enter {bead}"),
+            BeadMark::Leaves => format!("needle at {bead}"),
+            BeadMark::Seat => format!("new: {bead}"),
+            BeadMark::Enter(Some(n), _) => format!("{n}: {bead}"),
+            BeadMark::Enter(None, _) => format!("enter {bead}"),
         }
     });
     format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "))
 }
 
 /// What the signs of the picture mean.
-fn legend(scene: &Scene, means: &Legend, area: Rect, buf: &mut Buffer) {
+fn legend(scene: &StripScene, means: &Legend, area: Rect, buf: &mut Buffer) {
     let (look, signs) = (scene.look, scene.look.signs());
     let enter = signs.enter[usize::from(scene.left_handed)];
     let [left, right, ..] = signs.seat;

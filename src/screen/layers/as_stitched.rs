@@ -12,7 +12,7 @@ use crate::screen::keys::keys;
 use crate::screen::layer::{Context as _, Flow, Layer};
 use crate::screen::session::Session;
 use crate::screen::session::amend::gap_words;
-use crate::tracking::count::Place;
+use crate::tracking::count::RoundPlace;
 use ratatui::text::Line;
 use std::collections::BTreeSet;
 
@@ -68,7 +68,7 @@ fn kept_for_counts(session: &Session) -> Vec<(String, ChangeRow)> {
 
 /// What a count has found is kept: so many beads more, or fewer, in one of
 /// the gaps at these places. None if no gap there can hold them.
-pub(super) fn found(session: &Session, places: &[Place], by: i32) -> Option<Changes> {
+pub(super) fn found(session: &Session, places: &[RoundPlace], by: i32) -> Option<Changes> {
     let row = |(at, beads)| {
         let words = gap_words(&session.seq, at, beads);
         (words, ChangeRow::AsStitched(at, beads, None))
@@ -80,7 +80,7 @@ pub(super) fn found(session: &Session, places: &[Place], by: i32) -> Option<Chan
 
 /// The bead too many that a count has found is broken out of one of the gaps at
 /// these places. None if no gap there can hold it.
-pub(super) fn found_to_break_out(session: &Session, places: &[Place]) -> Option<Changes> {
+pub(super) fn found_to_break_out(session: &Session, places: &[RoundPlace]) -> Option<Changes> {
     let row = |(at, beads)| {
         let gap = gap_words(&session.seq, at, beads);
         let words = format!("{gap}; break out the last of them");
@@ -104,7 +104,11 @@ pub(super) fn no_gap(seq: &Sequence, job: Job) -> &'static str {
 
 /// The steps of gaps at these places, and the beads in each if it holds so many
 /// more.
-fn gaps_with(session: &Session, places: &[Place], more: i32) -> impl Iterator<Item = (Step, u8)> {
+fn gaps_with(
+    session: &Session,
+    places: &[RoundPlace],
+    more: i32,
+) -> impl Iterator<Item = (Step, u8)> {
     let steps = places.iter();
     let steps = steps.flat_map(|place| place.steps.0.0..=place.steps.1.0);
     let steps: BTreeSet<u32> = steps.collect();

@@ -8,7 +8,7 @@
 use super::as_stitched::{self, GapNamed};
 use super::way_back;
 use crate::beadwork::amend::thread::ThreadChange;
-use crate::beadwork::amend::{Amendment, OpeningEnd, OwnKind, OwnStep};
+use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind};
 use crate::beadwork::number::{GoalJob, Round, Step};
 use crate::beadwork::project::SpecIndex;
 use crate::progress::PlainText;
@@ -110,8 +110,8 @@ fn open(session: &Session) -> Flow<Session> {
 const ASKED: &str = "What should change from here on? What is sewn stays.";
 
 fn own_steps() -> Vec<(String, ChangeRow)> {
-    let row = |(what, _, words): (OwnKind, _, &str)| (words.into(), ChangeRow::Own(what));
-    OwnKind::ALL.into_iter().map(row).collect()
+    let row = |(what, _, words): (OwnStepKind, _, &str)| (words.into(), ChangeRow::Own(what));
+    OwnStepKind::ALL.into_iter().map(row).collect()
 }
 
 /// What is asked for on a screen of its own, and its name.
@@ -151,7 +151,7 @@ pub(super) enum ChangeRow {
     /// A list of its own.
     List(&'static str, Vec<(String, ChangeRow)>),
     /// A step of the maker's own; what she says of it is asked for first.
-    Own(OwnKind),
+    Own(OwnStepKind),
     /// More is asked for on this screen.
     Asked(&'static str),
 }
@@ -330,7 +330,7 @@ impl AskNumber {
 
 /// What the maker says of a step of her own.
 pub struct OwnText {
-    what: OwnKind,
+    what: OwnStepKind,
     entry: TextEntry,
 }
 

@@ -17,7 +17,7 @@ use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
 use crate::tracking::count::{
-    self, Answer, BeadsInRound, Cause, Mend, Mistake, Place, Question, Verdict,
+    self, Answer, BeadsInRound, Cause, CountQuestion, Mend, Mistake, RoundPlace, Verdict,
 };
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -38,7 +38,7 @@ fn open(_: &mut Stack<Session>, session: &mut Session) -> Flow<Session> {
 
 /// A count that is typed.
 pub struct Count {
-    question: Question,
+    question: CountQuestion,
     entry: TextEntry,
 }
 
@@ -75,7 +75,7 @@ impl Layer<Session> for Count {
 }
 
 impl Count {
-    fn new(question: Question) -> Count {
+    fn new(question: CountQuestion) -> Count {
         let takes = |c: char| c.is_ascii_digit() || c == ' ' || c == ',';
         Count {
             question,
@@ -146,7 +146,7 @@ impl Count {
         let answer = |q| count::answer(seq, &q, at, counted).map(|a| (q, a));
         let asked = self.question;
         let side = None;
-        let whole = answer(Question { side, ..asked });
+        let whole = answer(CountQuestion { side, ..asked });
         let whole = whole.filter(|(_, a)| a.verdict == Verdict::Match);
         match answer(asked) {
             Some((_, answer)) if answer.verdict != Verdict::Match && whole.is_some() => whole,
@@ -194,7 +194,7 @@ impl Count {
         }
         let answer = count::answer_sides(seq, job, round, at, &each);
         let side = None;
-        let question = Question {
+        let question = CountQuestion {
             side,
             ..self.question
         };
@@ -204,7 +204,7 @@ impl Count {
 }
 
 /// What was counted and the answer, or why there is none.
-type Compared = Result<(Question, Answer), String>;
+type Compared = Result<(CountQuestion, Answer), String>;
 
 /// The side of the last movement that had one.
 fn side_in_hand(session: &Session) -> Option<Side> {
@@ -217,7 +217,7 @@ fn side_in_hand(session: &Session) -> Option<Side> {
 #[derive(Clone, Debug)]
 pub struct Answered {
     /// What was counted.
-    question: Question,
+    question: CountQuestion,
     /// The answer.
     answer: Answer,
     /// The place of the cause that the maker is at; 0 is any of them.
@@ -309,7 +309,7 @@ impl Answered {
     }
 
     /// What is counted next: as if it were asked for at the stitches.
-    fn asked_again(&self, session: &Session) -> Question {
+    fn asked_again(&self, session: &Session) -> CountQuestion {
         count::in_hand(&session.seq, session.done()).unwrap_or(self.question)
     }
 
@@ -349,7 +349,7 @@ impl Answered {
 
     /// The place that is named, or those of the cause that the maker is at; where
     /// that one is not in the work, those of all the others.
-    fn places(&self) -> Vec<Place> {
+    fn places(&self) -> Vec<RoundPlace> {
         if let Some(place) = self.place() {
             return vec![*place];
         }
@@ -371,7 +371,7 @@ impl Answered {
     }
 
     /// Its place, if the maker named one or there is only one.
-    fn place(&self) -> Option<&Place> {
+    fn place(&self) -> Option<&RoundPlace> {
         match self.cause()?.places.as_slice() {
             [only] => Some(only),
             places => places.get(self.place.checked_sub(1)?),
@@ -493,7 +493,7 @@ impl Mending {
 }
 
 /// `side 2, one of gaps 1 to 4 (steps 40 to 43)`.
-fn place_words(place: &Place) -> String {
+fn place_words(place: &RoundPlace) -> String {
     let steps = match place.steps {
         (first, last) if first == last => format!("step {first}"),
         (first, last) => format!("steps {first} to {last}"),

@@ -48,9 +48,6 @@ pub struct Free {
     is_used: bool,
 }
 
-/// A gap that was worked: its beads, in order.
-type Gap = Vec<Colour>;
-
 impl Layer<Session> for Free {
     keys! { Session, "Without a plan";
         ~ "0 1 2 3 4 space" ["0-4 beads"] "so many beads into the gap at the needle: 0 draws the two beads beside it together, space is one bead"
@@ -397,7 +394,7 @@ fn panel_in_hand(session: &Session) -> Option<Panel> {
 
 /// Chooses the next beads of the panel in hand; none for those that are
 /// planned.
-fn take_beads(session: &mut Session, beads: Gap) {
+fn take_beads(session: &mut Session, beads: Vec<Colour>) {
     let from = Bead(session.seq.strung_after(session.done()) + 1);
     if let (false, Some(panel)) = (beads.is_empty(), panel_in_hand(session)) {
         let change = ColourChange::Take { from, panel, beads };
@@ -408,7 +405,7 @@ fn take_beads(session: &mut Session, beads: Gap) {
 }
 
 /// Puts so many beads into the next gap, of these kinds or as planned.
-fn fill(session: &mut Session, beads: u8, kinds: Gap) -> Flow<Session> {
+fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
     let Some((at, _)) = gap_ahead(session) else {
         return session.say(NO_GAP);
     };
@@ -448,7 +445,10 @@ fn fill(session: &mut Session, beads: u8, kinds: Gap) -> Flow<Session> {
     }
 }
 
-fn fill_all<'a>(session: &mut Session, gaps: impl Iterator<Item = &'a Gap>) -> Flow<Session> {
+fn fill_all<'a>(
+    session: &mut Session,
+    gaps: impl Iterator<Item = &'a Vec<Colour>>,
+) -> Flow<Session> {
     for gap in gaps {
         fill(session, gap.len() as u8, gap.clone());
     }
@@ -457,9 +457,9 @@ fn fill_all<'a>(session: &mut Session, gaps: impl Iterator<Item = &'a Gap>) -> F
 
 /// The last two rounds of the panel in hand, the later first: the gaps that
 /// were worked, in order.
-fn worked(session: &Session) -> Vec<(Round, Vec<Gap>)> {
+fn worked(session: &Session) -> Vec<(Round, Vec<Vec<Colour>>)> {
     let seq = &session.seq;
-    let mut rounds: Vec<(Round, Vec<Gap>)> = vec![];
+    let mut rounds: Vec<(Round, Vec<Vec<Colour>>)> = vec![];
     let mut panel = None;
     for step in (1..=session.done().0).rev().map(Step) {
         let Some(at) = seq.any_gap_of(step) else {

@@ -30,7 +30,7 @@ pub enum FreeBeginning {
 
 /// A piece without a pattern that is to be begun.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct FreeStart {
+pub struct NewFreePiece {
     /// What it is called.
     pub name: String,
     /// What it begins with.
@@ -153,7 +153,7 @@ impl FreeAsked {
         let Some(name) = self.name.clone() else {
             return Flow::Stay;
         };
-        tray.free = Some(FreeStart { name, beginning });
+        tray.free = Some(NewFreePiece { name, beginning });
         Flow::Leave(Exit::Free)
     }
 
@@ -173,7 +173,7 @@ pub fn asked_plainly(
     name: Option<String>,
     input: &mut impl BufRead,
     out: &mut impl Write,
-) -> Result<Option<FreeStart>, Error> {
+) -> Result<Option<NewFreePiece>, Error> {
     let mut asked = |question: &str, help: &str| -> Result<Option<String>, Error> {
         writeln!(out, "{question} {help}")?;
         out.flush()?;
@@ -206,7 +206,7 @@ pub fn asked_plainly(
             }
         },
     };
-    Ok(Some(FreeStart { name, beginning }))
+    Ok(Some(NewFreePiece { name, beginning }))
 }
 
 #[cfg(test)]

@@ -37,7 +37,7 @@ use super::session::Session;
 use super::stack::Stack;
 #[cfg(test)]
 pub use card::Card;
-pub use free_start::{FreeAsked, FreeBeginning, FreeStart, asked_plainly};
+pub use free_start::{FreeAsked, FreeBeginning, NewFreePiece, asked_plainly};
 pub use help::explained;
 pub use stitch::{Stitches, step_line};
 pub use tray::{LookAt, TakeIn, TrayList, TrayState};

@@ -21,7 +21,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 pub const SWAP: Opener<Session> =
-    opener!(Session; "another bead" "" [] "" |_, session| swap(session); Beads, HowFar);
+    opener!(Session; "another bead" "" [] "" |_, session| swap(session); OtherBeads, HowFar);
 
 pub const NEW: Opener<Session> =
     opener!(Session; "new bead" "" [] "" |_, _| Flow::open(Described::new()); Described);
@@ -30,7 +30,7 @@ pub const NEW: Opener<Session> =
 const GREY: Rgb = Rgb(0x80, 0x80, 0x80);
 
 fn swap(session: &mut Session) -> Flow<Session> {
-    let beads = Beads::new(session, None);
+    let beads = OtherBeads::new(session, None);
     match beads.rows.is_empty() {
         true => session.say("No bead is to come: all are sewn."),
         false => Flow::open(beads),
@@ -44,14 +44,14 @@ fn to_come(session: &Session) -> Vec<u32> {
 }
 
 /// The beads of the piece, to choose from.
-pub struct Beads {
+pub struct OtherBeads {
     /// The bead that is to be replaced, once it is chosen.
     old: Option<Colour>,
     rows: Vec<(Colour, String)>,
     scroll: Scroll,
 }
 
-impl Layer<Session> for Beads {
+impl Layer<Session> for OtherBeads {
     keys! { Session, "One bead in place of another";
         choose "Enter" ["Enter choose"] "this bead"
         ~ "A-Z" ["A-Z its letter"] "the bead of that letter"
@@ -92,8 +92,8 @@ impl Layer<Session> for Beads {
     }
 }
 
-impl Beads {
-    fn new(session: &Session, old: Option<Colour>) -> Beads {
+impl OtherBeads {
+    fn new(session: &Session, old: Option<Colour>) -> OtherBeads {
         let kinds = session.seq.layout().bead_kinds().iter();
         let all = kinds.zip(to_come(session)).enumerate();
         let rows = all.filter_map(|(at, (kind, beads))| {
@@ -111,7 +111,7 @@ impl Beads {
         });
         let rows: Vec<_> = rows.collect();
         let scroll = Scroll::list(0, rows.len());
-        Beads { old, rows, scroll }
+        OtherBeads { old, rows, scroll }
     }
 
     fn choose(&mut self, session: &mut Session) -> Flow<Session> {
@@ -121,7 +121,7 @@ impl Beads {
         match self.old {
             None if session.seq.layout().bead_kinds().len() == 1 => session
                 .say("The piece has no other bead. Choose 'a bead that the pattern lacks' first."),
-            None => Flow::replace(Beads::new(session, Some(*chosen))),
+            None => Flow::replace(OtherBeads::new(session, Some(*chosen))),
             Some(old) => Flow::replace(HowFar::new(session, old, *chosen)),
         }
     }

@@ -3,7 +3,7 @@
 
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::ahead::Ahead;
-use crate::plan::page::{Part, Unit, parts};
+use crate::plan::page::{PlanSection, Unit, parts};
 use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
@@ -38,7 +38,7 @@ const FAILED: &str =
 /// The plan, once it is worked out.
 struct Planned {
     plan: Arc<Plan>,
-    parts: Vec<Part>,
+    parts: Vec<PlanSection>,
 }
 
 /// The plan on a page.
@@ -84,7 +84,7 @@ impl Layer<Session> for PlanPage {
             Err(words) => return vec![Line::from(words)],
         };
         let bold = bold();
-        let part = |part: &Part| {
+        let part = |part: &PlanSection| {
             let heading = text::styled(format!("{}:", part.heading), bold);
             let lines = part.lines.iter().map(|line| Line::from(line.clone()));
             std::iter::once(heading).chain(lines).collect::<Vec<_>>()
@@ -183,7 +183,7 @@ impl PlanPage {
     }
 
     /// The parts, or a word while there are none.
-    fn parts(&self) -> Result<&[Part], String> {
+    fn parts(&self) -> Result<&[PlanSection], String> {
         match self.planned.get() {
             Some(planned) => Ok(&planned.parts),
             None if self.planned.failed() => Err(FAILED.into()),
@@ -266,7 +266,7 @@ fn planned(
 }
 
 impl PlanRows {
-    fn of(parts: &[Part], width: u16) -> PlanRows {
+    fn of(parts: &[PlanSection], width: u16) -> PlanRows {
         let mut set = PlanRows {
             width,
             ..PlanRows::default()
@@ -332,7 +332,7 @@ fn hung(line: &str, width: u16) -> Vec<String> {
 }
 
 /// The parts, the one in sight marked.
-fn contents(look: Look, parts: &[Part], here: usize, area: Rect, buf: &mut Buffer) {
+fn contents(look: Look, parts: &[PlanSection], here: usize, area: Rect, buf: &mut Buffer) {
     for (nth, part) in parts.iter().enumerate() {
         let style = match nth == here {
             true => look.bar(),

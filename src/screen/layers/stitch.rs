@@ -12,7 +12,7 @@ use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
 use crate::screen::{bell, lesson, settings, short_label, solid};
 use crate::tracking::count;
-use crate::tracking::pace::thread::Word;
+use crate::tracking::pace::thread::ThreadVerdict;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -388,8 +388,10 @@ fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
         let unit = settings::thread_unit(&session.piece.state().settings);
         let left = unit.say(hand.loose_mm);
         let short = match hand.word {
-            Word::Enough => String::new(),
-            Word::LastSide | Word::WillNotDo => format!(" {}", look.signs().watch),
+            ThreadVerdict::Enough => String::new(),
+            ThreadVerdict::LastSide | ThreadVerdict::WillNotDo => {
+                format!(" {}", look.signs().watch)
+            }
         };
         more.push(match area.width {
             0..60 => format!("thread {left}{short}"),

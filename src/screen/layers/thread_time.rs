@@ -11,7 +11,7 @@ use crate::screen::keys::{keys, letter, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
-use crate::tracking::pace::thread::{Word, taken_up_at};
+use crate::tracking::pace::thread::{ThreadVerdict, taken_up_at};
 use crate::tracking::pace::{self, InHand, Left, Rest, ThreadReach, WorkDays};
 use ratatui::style::Style;
 use ratatui::text::Line;
@@ -230,15 +230,15 @@ fn thread(session: &Session) -> Said {
     let look = session.look();
     let (side, next) = (unit.say(hand.side_mm), unit.say(hand.next_side_mm));
     match hand.word {
-        Word::Enough => {}
-        Word::LastSide => said.push((
+        ThreadVerdict::Enough => {}
+        ThreadVerdict::LastSide => said.push((
             format!(
                 "It is enough for this side ({side}), not for the one after ({next} more): end it before \
                  then and take up a new one."
             ),
             look.ahead(),
         )),
-        Word::WillNotDo => said.push((
+        ThreadVerdict::WillNotDo => said.push((
             format!("It is not enough for this side ({side}): end it now and take up a new one."),
             look.alarm(),
         )),

@@ -1,7 +1,7 @@
 //! The tray: the pieces, and patterns to begin. The lowest layer where no
 //! piece is open.
 
-use super::free_start::{FreeAsked, FreeStart};
+use super::free_start::{FreeAsked, NewFreePiece};
 use super::tray_actions::PieceActions;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{
@@ -48,7 +48,7 @@ pub struct TrayState {
     /// Patterns to begin: title, and a word about it.
     pub patterns: Vec<(String, String)>,
     /// The piece without a pattern that was asked for last.
-    pub free: Option<FreeStart>,
+    pub free: Option<NewFreePiece>,
     /// A word about the last action.
     pub said: String,
     /// The time of the last action.

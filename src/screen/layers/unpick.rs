@@ -44,7 +44,7 @@ fn open(session: &mut Session) -> Flow<Session> {
 
 /// How far to unpick.
 pub struct Unpick {
-    targets: Vec<Target>,
+    targets: Vec<UnpickTarget>,
     scroll: Scroll,
     entry: TextEntry,
     /// Where what is typed leads: the step to be made next.
@@ -52,7 +52,7 @@ pub struct Unpick {
 }
 
 /// Where unpicking can lead to.
-struct Target {
+struct UnpickTarget {
     words: String,
     /// The last step that stays.
     to: Step,
@@ -276,15 +276,15 @@ impl Unpicking {
 }
 
 /// Good places to unpick to, the nearest first.
-fn targets(session: &Session) -> Vec<Target> {
+fn targets(session: &Session) -> Vec<UnpickTarget> {
     let (seq, done) = (&session.seq, session.done());
     let Some(last) = seq.step(unpick::last_sewn(seq, done)) else {
         return vec![];
     };
-    let mut targets: Vec<Target> = vec![];
+    let mut targets: Vec<UnpickTarget> = vec![];
     let mut offer = |words: String, to: Step| {
         if to < done && targets.iter().all(|t| t.to != to) {
-            targets.push(Target { words, to });
+            targets.push(UnpickTarget { words, to });
         }
     };
     offer("the last movement".into(), Step(done.0 - 1));

@@ -6,7 +6,7 @@
 //!  ▁▁▁▕       └╌╌┘        ╚══╝        ◀1◀◀
 //! ```
 
-use super::marks::Mark;
+use super::marks::BeadMark;
 use crate::beadwork::Rgb;
 use crate::screen::look::Look;
 use ratatui::buffer::Buffer;
@@ -47,7 +47,7 @@ pub struct Drawn {
     /// Whether it is in place.
     pub placed: bool,
     /// What it is marked as.
-    pub mark: Option<Mark>,
+    pub mark: Option<BeadMark>,
     /// Whether the needle that enters it goes to the right on the screen.
     pub rightward: bool,
 }
@@ -82,7 +82,7 @@ impl Canvas<'_> {
             2 => (x, y),
             _ => letter,
         };
-        if bead.mark == Some(Mark::Seat) || !bead.placed {
+        if bead.mark == Some(BeadMark::Seat) || !bead.placed {
             self.hollow(look, (wide, high), (x, y), letter, bead);
         } else {
             self.solid(look, (wide, high), (x, y), letter, bead);
@@ -114,7 +114,7 @@ impl Canvas<'_> {
         self.put(letter.0, letter.1, bead.letter, solid);
         let floor = y + high - 1;
         match bead.mark {
-            Some(Mark::Enter(number, _)) => {
+            Some(BeadMark::Enter(number, _)) => {
                 let arrow = signs.enter[usize::from(bead.rightward)];
                 for row in y + high / 2..=floor {
                     for col in 0..wide {
@@ -126,7 +126,7 @@ impl Canvas<'_> {
                     self.put(x + (wide - 1) / 2, floor, digit, look.enter());
                 }
             }
-            Some(Mark::Leaves) => {
+            Some(BeadMark::Leaves) => {
                 for row in y + high / 2..=floor {
                     for col in 0..wide {
                         self.put(x + col, row, ' ', look.needle());
@@ -150,7 +150,7 @@ impl Canvas<'_> {
         bead: Drawn,
     ) {
         let signs = look.signs();
-        let seat = bead.mark == Some(Mark::Seat);
+        let seat = bead.mark == Some(BeadMark::Seat);
         let (frame, style) = match (seat, bead.mark) {
             (true, _) => (signs.seat, look.seat()),
             (_, Some(_)) => (signs.hollow, look.enter_sign()),
@@ -180,7 +180,7 @@ impl Canvas<'_> {
             }
         }
         self.put(letter.0, letter.1, bead.letter, style);
-        if let Some(Mark::Enter(number, _)) = bead.mark {
+        if let Some(BeadMark::Enter(number, _)) = bead.mark {
             let arrow = signs.enter[usize::from(bead.rightward)];
             let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
             let sign = digit.unwrap_or(arrow);

@@ -8,7 +8,7 @@
 //!    [ ]   [ ]   [ ]   [ ]   [ ]   the edge that carries it
 //! ```
 
-use super::patch::{Brick, Hold, Patch, Reach};
+use super::patch::{Hold, Patch, PatchBead, Reach};
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
@@ -69,7 +69,7 @@ impl JoinView {
             let x = 2 * LENGTH * j;
             let mut add = |bead: Bead, x: Half, level: i32, forward: bool| {
                 if near(x) {
-                    patch.bricks.push(Brick {
+                    patch.bricks.push(PatchBead {
                         bead,
                         x,
                         level,

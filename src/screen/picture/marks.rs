@@ -22,7 +22,7 @@ pub struct Marks {
 
 /// What a bead is marked as.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
+pub enum BeadMark {
     /// The needle comes out here.
     Leaves,
     /// The new bead.
@@ -58,7 +58,7 @@ impl Marks {
     }
 
     /// All marks with their beads.
-    pub fn all(&self) -> Vec<(Mark, Bead)> {
+    pub fn all(&self) -> Vec<(BeadMark, Bead)> {
         let enters = self.enters.iter().map(|hole| hole.bead);
         let beads = self.leaves.iter().chain(&self.seats).copied().chain(enters);
         let marked = |bead| Some((self.of_bead(bead)?, bead));
@@ -66,14 +66,14 @@ impl Marks {
     }
 
     /// What a bead is marked as.
-    pub fn of_bead(&self, bead: Bead) -> Option<Mark> {
+    pub fn of_bead(&self, bead: Bead) -> Option<BeadMark> {
         if self.seats.contains(&bead) {
-            return Some(Mark::Seat);
+            return Some(BeadMark::Seat);
         }
         if let Some(at) = self.enters.iter().position(|h| h.bead == bead) {
             let number = self.numbered.then_some(self.first + at);
-            return Some(Mark::Enter(number, self.enters[at].end));
+            return Some(BeadMark::Enter(number, self.enters[at].end));
         }
-        (self.leaves == Some(bead)).then_some(Mark::Leaves)
+        (self.leaves == Some(bead)).then_some(BeadMark::Leaves)
     }
 }

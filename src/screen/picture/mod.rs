@@ -20,17 +20,17 @@ use crate::beadwork::sequence::Sequence;
 use crate::screen::look::Look;
 pub(super) use brick::Scale;
 use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
-pub use marks::{Mark, Marks};
+pub use marks::{BeadMark, Marks};
 use patch::Reach;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use strip::Half;
 use subject::Subject;
-use window::{Occupied, View};
+use window::{Occupied, WorkView};
 
 /// What the picture is drawn from.
 #[derive(Clone, Copy, Debug)]
-pub struct Scene<'a> {
+pub struct StripScene<'a> {
     /// The piece.
     pub seq: &'a Sequence,
     /// Steps done.
@@ -44,7 +44,7 @@ pub struct Scene<'a> {
 }
 
 /// Whether the needle goes to the right on the screen.
-fn rightward(scene: &Scene) -> bool {
+fn rightward(scene: &StripScene) -> bool {
     scene.left_handed
 }
 
@@ -53,7 +53,7 @@ const PART: u16 = 22;
 
 /// Draws the picture into an area of any size, and gives the beads that are
 /// marked but could not be shown in it.
-pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
+pub fn draw(scene: &StripScene, area: Rect, buf: &mut Buffer) -> Vec<(BeadMark, Bead)> {
     let marks = Marks::of(scene.seq, scene.done, scene.taken);
     let mut hidden = marks.all();
     if area.width < 4 || area.height < 3 {
@@ -81,12 +81,12 @@ pub fn draw(scene: &Scene, area: Rect, buf: &mut Buffer) -> Vec<(Mark, Bead)> {
 }
 
 fn draw_subject(
-    scene: &Scene,
+    scene: &StripScene,
     subject: &Subject,
     marks: &Marks,
     area: Rect,
     buf: &mut Buffer,
-    hidden: &mut Vec<(Mark, Bead)>,
+    hidden: &mut Vec<(BeadMark, Bead)>,
 ) {
     let strung = scene.seq.strung_after(scene.done);
     let whole = area;
@@ -102,7 +102,7 @@ fn draw_subject(
         rounds: i32::from(area.height) / scale.half + 1,
     };
     let patch = subject.patch(scene.seq, strung, reach);
-    let view = View::new(&patch, scale, area, rightward(scene));
+    let view = WorkView::new(&patch, scale, area, rightward(scene));
     let mut taken = Occupied::new(area);
     let mut canvas = Canvas { buf, area };
     for brick in &patch.bricks {
@@ -118,7 +118,7 @@ fn draw_subject(
         let kind = scene.seq.layout().bead_kind(kind);
         let mark = marks.of_bead(brick.bead);
         let goes_forward = match mark {
-            Some(Mark::Enter(_, end)) => brick.forward == (end == End::Front),
+            Some(BeadMark::Enter(_, end)) => brick.forward == (end == End::Front),
             _ => true,
         };
         let bead = Drawn {
@@ -141,7 +141,7 @@ fn draw_subject(
 }
 
 /// Whether a picture in one area shows its beads as large as in another.
-pub fn is_as_large(scene: &Scene, one: Rect, other: Rect) -> bool {
+pub fn is_as_large(scene: &StripScene, one: Rect, other: Rect) -> bool {
     Subject::of(scene.seq, scene.done).is_none_or(|subject| {
         scale_for(scene, &subject, one).wide >= scale_for(scene, &subject, other).wide
     })
@@ -149,7 +149,7 @@ pub fn is_as_large(scene: &Scene, one: Rect, other: Rect) -> bool {
 
 /// How large the beads are drawn.
 #[cfg(test)]
-pub fn scale(scene: &Scene, area: Rect) -> Scale {
+pub fn scale(scene: &StripScene, area: Rect) -> Scale {
     let subject = Subject::of(scene.seq, scene.done).expect("a movement");
     scale_for(scene, &subject, area)
 }
@@ -157,7 +157,7 @@ pub fn scale(scene: &Scene, area: Rect) -> Scale {
 /// The biggest scale that shows the longest side of the panel and a few rounds,
 /// so that it stays from step to step; for a long side the biggest at which a
 /// letter and a mark fit.
-fn scale_for(scene: &Scene, subject: &Subject, area: Rect) -> Scale {
+fn scale_for(scene: &StripScene, subject: &Subject, area: Rect) -> Scale {
     let layout = scene.seq.layout();
     let next = Step((scene.done.0 + 1).min(scene.seq.steps()));
     let kind = layout.kind(scene.seq.job(scene.seq.job_of(next)).panel());

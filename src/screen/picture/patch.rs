@@ -14,7 +14,7 @@ pub struct Reach {
 
 /// One bead of a patch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Brick {
+pub struct PatchBead {
     /// The bead.
     pub bead: Bead,
     /// Where its middle lies along the round, in the needle's direction.
@@ -42,7 +42,7 @@ pub enum Hold {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Patch {
     /// The bricks. Where two lie over one another the earlier is in front.
-    pub bricks: Vec<Brick>,
+    pub bricks: Vec<PatchBead>,
     /// Where the needle is at work.
     pub focus: Half,
     /// The ends of the side that is worked, as far as they are known.

@@ -7,7 +7,7 @@
 //!        [ ]   [ ]   [ ]           the new round
 //! ```
 
-use super::patch::{Brick, Hold, Patch, Reach};
+use super::patch::{Hold, Patch, PatchBead, Reach};
 use super::rounds::side_names;
 use super::strip::{Half, LENGTH};
 use crate::beadwork::end::{End, Hole};
@@ -107,7 +107,7 @@ impl RimView {
         let from = (*places.start()).max(0);
         let to = (*places.end()).min(beads);
         let mut add = |hole: Hole, x, level| {
-            patch.bricks.push(Brick {
+            patch.bricks.push(PatchBead {
                 bead: hole.bead,
                 x,
                 level,

@@ -1,8 +1,8 @@
 //! The patch of a panel that is worked round by round, and of a join row on
 //! its edge.
 
-use super::patch::{Brick, Hold, Patch, Reach};
-use super::strip::{Half, LENGTH, Stretch};
+use super::patch::{Hold, Patch, PatchBead, Reach};
+use super::strip::{Half, LENGTH, RoundStretch};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::WorkDirection;
@@ -49,7 +49,7 @@ impl RoundsView {
                 _ => 0,
             }
         };
-        let even = Stretch::cut(kind, self.even, self.focus, reach.across, room);
+        let even = RoundStretch::cut(kind, self.even, self.focus, reach.across, room);
         let mut patch = Patch {
             bricks: vec![],
             focus: 0,
@@ -75,7 +75,7 @@ impl RoundsView {
             }
             WorkDirection::Inward => {
                 let making = layout.making(self.panel);
-                let made = |s: &Stretch| s.round >= making.innermost();
+                let made = |s: &RoundStretch| s.round >= making.innermost();
                 match even.inner(kind) {
                     Some(inner) if made(&inner) => self.add(layout, &inner, &mut patch),
                     Some(inner) => self.add_set_in(seq, strung, &inner, &mut patch),
@@ -94,7 +94,7 @@ impl RoundsView {
 
     /// Adds the edge of a panel that is set in the open middle, once it is
     /// there.
-    fn add_set_in(&self, seq: &Sequence, strung: u32, stretch: &Stretch, patch: &mut Patch) {
+    fn add_set_in(&self, seq: &Sequence, strung: u32, stretch: &RoundStretch, patch: &mut Patch) {
         let (layout, around) = (seq.layout(), self.panel);
         let lock = seq.seams().in_middle_of(around);
         let lock = lock.map(|panel| Lock { panel, around });
@@ -104,7 +104,7 @@ impl RoundsView {
         };
         patch
             .bricks
-            .extend(stretch.beads.iter().map(|&(u, x)| Brick {
+            .extend(stretch.beads.iter().map(|&(u, x)| PatchBead {
                 bead: lock.bead_under(layout, stretch.index(u)),
                 x,
                 level: stretch.round.0 as i32,
@@ -113,7 +113,7 @@ impl RoundsView {
     }
 
     /// Adds a round; beads of the side that is worked are in front.
-    fn add(&self, layout: &Layout, stretch: &Stretch, patch: &mut Patch) {
+    fn add(&self, layout: &Layout, stretch: &RoundStretch, patch: &mut Patch) {
         let kind = layout.kind(self.panel);
         let own = |u: i64| kind.place(stretch.round, stretch.index(u)).side == self.side;
         // Every other row of a strip is strung from its other end.
@@ -122,7 +122,7 @@ impl RoundsView {
         let forward = kind.strip().is_none() || first <= last;
         for in_front in [true, false] {
             for &(u, x) in stretch.beads.iter().filter(|(u, _)| own(*u) == in_front) {
-                patch.bricks.push(Brick {
+                patch.bricks.push(PatchBead {
                     bead: layout.bead(self.panel, stretch.round, stretch.index(u)),
                     x,
                     level: stretch.round.0 as i32,
@@ -136,7 +136,7 @@ impl RoundsView {
     fn rows(
         &self,
         layout: &Layout,
-        edge: &Stretch,
+        edge: &RoundStretch,
         shown: impl Fn(RowIndex) -> bool,
         patch: &mut Patch,
     ) {
@@ -156,7 +156,7 @@ impl RoundsView {
             };
             let (beads, tips) = (layout.row(row).beads, layout.row(row).tips);
             if ends && !shared {
-                patch.bricks.extend((0..tips).map(|tip| Brick {
+                patch.bricks.extend((0..tips).map(|tip| PatchBead {
                     bead: layout.row_bead(row, beads + tip),
                     x: x + LENGTH * (tip as Half + 1),
                     level,
@@ -172,17 +172,19 @@ impl RoundsView {
             let made = layout.row(row);
             let beads = made.in_gap(j, made.gaps);
             let apart = (y - x) / (beads.len() as Half + 1);
-            patch.bricks.extend(beads.zip(1..).map(|(bead, n)| Brick {
-                bead: layout.row_bead(row, bead),
-                x: x + apart * n,
-                level,
-                forward: true,
-            }));
+            patch
+                .bricks
+                .extend(beads.zip(1..).map(|(bead, n)| PatchBead {
+                    bead: layout.row_bead(row, bead),
+                    x: x + apart * n,
+                    level,
+                    forward: true,
+                }));
         }
     }
 
     /// Where the side's first and last bead lie, if both are near.
-    fn ends(&self, layout: &Layout, even: &Stretch) -> Option<(Half, Half)> {
+    fn ends(&self, layout: &Layout, even: &RoundStretch) -> Option<(Half, Half)> {
         let kind = layout.kind(self.panel);
         let last = kind.on_side(self.even, self.side).checked_sub(1)?;
         let at = |place| even.find(kind.index(self.even, self.side, place));

@@ -1,8 +1,8 @@
 //! The line over the picture.
 
-use super::Scene;
+use super::StripScene;
 use super::patch::Patch;
-use super::window::View;
+use super::window::WorkView;
 use crate::screen::furniture::text::fit;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -10,7 +10,7 @@ use unicode_width::UnicodeWidthStr as _;
 
 /// Draws it: which side is worked, from where to where, and
 /// which way the needle goes.
-pub fn draw(scene: &Scene, patch: &Patch, view: &View, area: Rect, buf: &mut Buffer) {
+pub fn draw(scene: &StripScene, patch: &Patch, view: &WorkView, area: Rect, buf: &mut Buffer) {
     let signs = scene.look.signs();
     let wide = i32::from(area.width);
     let left = i32::from(area.x);

@@ -26,18 +26,18 @@ pub const LENGTH: Half = 2;
 
 /// A stretch of one round, laid out straight.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Stretch {
+pub struct RoundStretch {
     /// The round.
     pub round: Round,
     /// Beads in working order: index and where the middle lies. The index
     /// runs on past the end of the round, or below 0, as the round goes on in
-    /// a circle; see [`Stretch::index`].
+    /// a circle; see [`RoundStretch::index`].
     pub beads: Vec<(i64, Half)>,
     /// Beads of the whole round.
     whole: u32,
 }
 
-impl Stretch {
+impl RoundStretch {
     /// The index within the round.
     pub fn index(&self, unrolled: i64) -> u32 {
         unrolled.rem_euclid(i64::from(self.whole)) as u32
@@ -57,12 +57,12 @@ impl Stretch {
         focus: u32,
         reach: Half,
         room: impl Fn(u32) -> Half,
-    ) -> Stretch {
+    ) -> RoundStretch {
         let whole = kind.in_round(round);
         if kind.strip().is_some() {
             let at = |index| kind.column(Spot { round, index });
             let first = at(focus).map_or(0, |column| -LENGTH * column as Half);
-            return Stretch::row(kind, round, first, reach);
+            return RoundStretch::row(kind, round, first, reach);
         }
         let all = i64::from(whole);
         let step = |u: i64| {
@@ -85,7 +85,7 @@ impl Stretch {
                 beads.insert(0, left);
             }
         }
-        Stretch {
+        RoundStretch {
             round,
             beads,
             whole,
@@ -94,14 +94,14 @@ impl Stretch {
 
     /// A row of work that lies in columns, column 0 at `zero`, as far as
     /// `reach` on both sides of 0.
-    fn row(kind: &PanelLayout, round: Round, zero: Half, reach: Half) -> Stretch {
+    fn row(kind: &PanelLayout, round: Round, zero: Half, reach: Half) -> RoundStretch {
         let whole = kind.in_round(round);
         let lies = |index| {
             let column = kind.column(Spot { round, index })?;
             Some((i64::from(index), zero + LENGTH * column as Half))
         };
         let near = |&(_, x): &(i64, Half)| (-reach..=reach).contains(&x);
-        Stretch {
+        RoundStretch {
             round,
             beads: (0..whole).filter_map(lies).filter(near).collect(),
             whole,
@@ -109,7 +109,7 @@ impl Stretch {
     }
 
     /// Another row of work that lies in columns, as far as this one is shown.
-    fn beside(&self, kind: &PanelLayout, round: Round) -> Option<Stretch> {
+    fn beside(&self, kind: &PanelLayout, round: Round) -> Option<RoundStretch> {
         let &(first, x) = self.beads.first()?;
         let (_, end) = self.beads.last()?;
         let index = first as u32;
@@ -118,7 +118,7 @@ impl Stretch {
             index,
         })?;
         let reach = x.abs().max(end.abs()) + LENGTH;
-        Some(Stretch::row(
+        Some(RoundStretch::row(
             kind,
             round,
             x - LENGTH * column as Half,
@@ -128,7 +128,7 @@ impl Stretch {
 
     /// The round nearer to the middle, as far as this stretch shows where it
     /// lies.
-    pub fn inner(&self, kind: &PanelLayout) -> Option<Stretch> {
+    pub fn inner(&self, kind: &PanelLayout) -> Option<RoundStretch> {
         if self.round.0 < 2 {
             return None;
         }
@@ -176,7 +176,7 @@ impl Stretch {
                 beads.pop();
             }
         }
-        Some(Stretch {
+        Some(RoundStretch {
             round,
             beads,
             whole,
@@ -186,7 +186,7 @@ impl Stretch {
     /// The next round away from the middle, as far as this stretch shows
     /// where it lies. Each half of a corner pair keeps to its own neighbour,
     /// however near together the two sides are drawn.
-    pub fn outer(&self, kind: &PanelLayout) -> Option<Stretch> {
+    pub fn outer(&self, kind: &PanelLayout) -> Option<RoundStretch> {
         if self.round >= kind.last() {
             return None;
         }
@@ -208,7 +208,7 @@ impl Stretch {
                 _ => beads.extend([(first, x + LENGTH), (first + 1, y - LENGTH)]),
             }
         }
-        Some(Stretch {
+        Some(RoundStretch {
             round,
             beads,
             whole,
@@ -244,8 +244,8 @@ mod tests {
     fn a_side_of_a_triangle_lies_in_brick_order() {
         let kind = triangle(6);
         let focus = kind.index(Round(6), Side(0), 0);
-        let top = Stretch::cut(&kind, Round(6), focus, 24, |_| 0);
-        let at = |s: &Stretch, side: u8, place| {
+        let top = RoundStretch::cut(&kind, Round(6), focus, 24, |_| 0);
+        let at = |s: &RoundStretch, side: u8, place| {
             let index = kind.index(s.round, Side(side), place);
             s.find(index).unwrap()
         };
@@ -267,7 +267,7 @@ mod tests {
             for k in 2..=13 {
                 let round = Round(k);
                 for focus in 0..kind.in_round(round) {
-                    let top = Stretch::cut(&kind, round, focus, 12, |_| 0);
+                    let top = RoundStretch::cut(&kind, round, focus, 12, |_| 0);
                     let low = top.inner(&kind).unwrap();
                     for &(u, x) in &top.beads {
                         let gap = gap_below(&kind, round, u);
@@ -292,7 +292,7 @@ mod tests {
     fn rows_of_a_strip_lie_in_columns_whatever_bead_is_in_the_middle() {
         let kind = PanelLayout::new(&testing::strip(5, 8));
         for focus in 0..5 {
-            let top = Stretch::cut(&kind, Round(4), focus, 100, |_| 0);
+            let top = RoundStretch::cut(&kind, Round(4), focus, 100, |_| 0);
             let low = top.inner(&kind).unwrap();
             let high = top.outer(&kind).unwrap();
             let zero = top.find(focus).unwrap() - 4 * focus as Half;
@@ -304,14 +304,17 @@ mod tests {
                 assert_eq!(stretch.beads, beads, "{focus}");
             }
         }
-        assert_eq!(Stretch::cut(&kind, Round(8), 0, 8, |_| 0).beads.len(), 3);
+        assert_eq!(
+            RoundStretch::cut(&kind, Round(8), 0, 8, |_| 0).beads.len(),
+            3
+        );
     }
 
     #[test]
     fn no_bead_is_shown_twice() {
         let kind = triangle(3);
         for k in 1..=3 {
-            let top = Stretch::cut(&kind, Round(k), 0, 1000, |_| 0);
+            let top = RoundStretch::cut(&kind, Round(k), 0, 1000, |_| 0);
             assert_eq!(top.beads.len() as u32, kind.in_round(Round(k)));
             let mut stretch = top;
             while let Some(next) = stretch.inner(&kind) {
@@ -325,7 +328,7 @@ mod tests {
     fn outward_from_a_round_is_inward_read_backwards_along_a_side() {
         let kind = triangle(8);
         let focus = kind.index(Round(5), Side(1), 2);
-        let middle = Stretch::cut(&kind, Round(5), focus, 6, |_| 0);
+        let middle = RoundStretch::cut(&kind, Round(5), focus, 6, |_| 0);
         let outer = middle.outer(&kind).unwrap();
         let back = outer.inner(&kind).unwrap();
         for place in 1..4 {

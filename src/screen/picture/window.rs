@@ -6,7 +6,7 @@ use super::strip::Half;
 use ratatui::layout::Rect;
 
 /// From places in the work to cells.
-pub struct View {
+pub struct WorkView {
     area: Rect,
     /// The scale.
     pub scale: Scale,
@@ -18,9 +18,9 @@ pub struct View {
     pub rightward: bool,
 }
 
-impl View {
+impl WorkView {
     /// What of a patch can be seen in an area at a scale.
-    pub fn new(patch: &Patch, scale: Scale, area: Rect, rightward: bool) -> View {
+    pub fn new(patch: &Patch, scale: Scale, area: Rect, rightward: bool) -> WorkView {
         let halves = i32::from(area.height) / scale.half;
         let (low, high) = patch.levels();
         let spare = halves - (high - low + 1);
@@ -44,7 +44,7 @@ impl View {
             }
             None => patch.focus,
         };
-        View {
+        WorkView {
             area,
             scale,
             middle,

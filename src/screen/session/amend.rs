@@ -17,7 +17,7 @@ use crate::progress::{Entry, Event, MoveReason};
 use crate::screen::face::FaceRoom;
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context as _, Flow};
-use crate::screen::picture::{self, Scene};
+use crate::screen::picture::{self, StripScene};
 use crate::screen::settings;
 use crate::tracking::pace::{self, Fulls, ThreadReach};
 use crate::words::care;
@@ -148,7 +148,7 @@ impl Preview {
             let next = next.map_or("the piece is finished".into(), |m| seq.say(&m));
             let words = format!("{words}: {next}");
             text::line(text::rows(area, 0, 1), buf, &words, session.look().quiet());
-            let scene = Scene {
+            let scene = StripScene {
                 seq,
                 done: Step(at.0.min(seq.steps())),
                 taken: 0,

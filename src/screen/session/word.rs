@@ -11,7 +11,7 @@ use crate::screen::look::{Ground, Look};
 use crate::screen::solid::FineShown;
 use crate::screen::{layers, lesson, settings};
 use crate::tracking::pace::Rest;
-use crate::tracking::pace::thread::Word as ThreadWord;
+use crate::tracking::pace::thread::ThreadVerdict;
 use crate::words::{self, Word};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
@@ -244,14 +244,14 @@ impl Session {
             };
             return Some((format!("{} {words}", look.signs().watch), style));
         }
-        self.thread(width, ThreadWord::WillNotDo, look.alarm())
+        self.thread(width, ThreadVerdict::WillNotDo, look.alarm())
     }
 
     /// What is good to know in time: the last side that the thread does for,
     /// and that a rest is due.
     fn in_time(&self, width: u16) -> Option<Styled> {
         let look = self.look();
-        if let Some(word) = self.thread(width, ThreadWord::LastSide, look.ahead()) {
+        if let Some(word) = self.thread(width, ThreadVerdict::LastSide, look.ahead()) {
             return Some(word);
         }
         let words = match width {
@@ -261,7 +261,7 @@ impl Session {
         self.stats.reminds().then_some((words, look.ahead()))
     }
 
-    fn thread(&self, width: u16, wanted: ThreadWord, style: Style) -> Option<Styled> {
+    fn thread(&self, width: u16, wanted: ThreadVerdict, style: Style) -> Option<Styled> {
         let hand = self.stats.hand().filter(|hand| hand.word == wanted)?;
         let unit = settings::thread_unit(&self.piece.state().settings);
         let words = match width {

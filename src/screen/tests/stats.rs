@@ -7,7 +7,7 @@ use crate::plan::{Plan, Wishes};
 use crate::progress::Entry;
 use crate::screen::settings;
 use crate::screen::work_stats::REMINDED;
-use crate::tracking::pace::thread::Word;
+use crate::tracking::pace::thread::ThreadVerdict;
 use crate::tracking::pace::{Pace, Rest};
 
 /// A thread of 34 cm has 4 cm between its tails.
@@ -23,23 +23,28 @@ fn a_thread_that_runs_short_is_told_until_a_new_one_is_taken_up() {
         if told.last() != Some(&word) {
             told.push(word);
         }
-        if word == Some(Word::WillNotDo) {
+        if word == Some(ThreadVerdict::WillNotDo) {
             break;
         }
         s.press("_");
     }
-    let words = [Word::Enough, Word::LastSide, Word::WillNotDo].map(Some);
+    let words = [
+        ThreadVerdict::Enough,
+        ThreadVerdict::LastSide,
+        ThreadVerdict::WillNotDo,
+    ]
+    .map(Some);
     assert_eq!(told, words);
     for (width, height) in [(80, 24), (120, 40), (40, 12)] {
         let text = s.shown(width, height);
         assert!(text.contains("Thread: ") && text.contains("step"), "{text}");
     }
     s.press("hn!");
-    assert_eq!(s.stats.hand().map(|h| h.word), Some(Word::Enough));
+    assert_eq!(s.stats.hand().map(|h| h.word), Some(ThreadVerdict::Enough));
     assert!(!s.shown(80, 24).contains("Thread: "));
     // Back before it, the older thread is in hand again.
     s.press("<");
-    assert_ne!(s.stats.hand().map(|h| h.word), Some(Word::Enough));
+    assert_ne!(s.stats.hand().map(|h| h.word), Some(ThreadVerdict::Enough));
 }
 
 #[test]

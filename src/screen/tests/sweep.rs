@@ -13,7 +13,7 @@ use crate::screen::layers::OF_A_PIECE;
 use crate::sheet::{Sheet, SheetOptions, html, svg, text};
 use crate::tracking::locate::{Next, Reply, Search};
 
-use crate::geometry::ring::Ring;
+use crate::geometry::ring::RingCycle;
 use crate::geometry::standing::Standing;
 
 /// A piece, where it stands, and the changes that led there.
@@ -116,7 +116,7 @@ fn look_at_the_solid(seq: &Sequence, done: u32) {
     }
     let places = Net::of(&body).at(0.5);
     assert_eq!(places.len(), body.plates.len());
-    let _ = Ring::of(&body).map(|ring| ring.at(0.5));
+    let _ = RingCycle::of(&body).map(|ring| ring.at(0.5));
 }
 
 /// Asked where the work is, by somebody who cannot tell much.

@@ -10,7 +10,7 @@ use glam::{DVec2, IVec2};
 
 use super::SMALLEST;
 use crate::geometry::polygon::{bounds, contains, overlap};
-use crate::sheet::drawing::{Anchor, Drawing, Element};
+use crate::sheet::drawing::{Drawing, Element, TextSetting};
 
 /// Where a letter may move to, in parts of the bead's length and width: nowhere,
 /// then the nearest places each way.
@@ -79,7 +79,7 @@ pub fn uncover(drawing: &mut Drawing) {
 fn outline(shape: &Element) -> Option<Vec<DVec2>> {
     match shape {
         Element::Bead(brick) => Some(brick.outline()),
-        Element::Label(at, words) if words.set == Anchor::Tag => {
+        Element::Label(at, words) if words.set == TextSetting::Tag => {
             Some(field(*at, words.tag() / 2.0))
         }
         _ => None,

@@ -21,7 +21,7 @@ use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::seams::Direction;
 use crate::beadwork::stage::Zip;
 use crate::beadwork::{Rgb, Sequence};
-use crate::sheet::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, Pen};
+use crate::sheet::drawing::{BeadOnPaper, BeadRole, Drawing, Element, Pen, TextSetting};
 use crate::sheet::{Hand, way};
 
 /// The longest that a bead is drawn, mm.
@@ -110,7 +110,8 @@ impl<'a> Edges<'a> {
         self.drawing.shapes.push(Element::Bead(brick));
         let aside = if room { self.size.y * 0.25 } else { 0.0 };
         let at = at + DVec2::Y * aside;
-        self.drawing.words(at, number.to_string(), 2.2, Anchor::Tag);
+        self.drawing
+            .words(at, number.to_string(), 2.2, TextSetting::Tag);
     }
 
     /// Beads that are passed through one after another, standing in a line.
@@ -130,7 +131,7 @@ impl<'a> Edges<'a> {
         }
     }
 
-    fn words(&mut self, at: DVec2, text: impl Into<String>, set: Anchor) {
+    fn words(&mut self, at: DVec2, text: impl Into<String>, set: TextSetting) {
         self.drawing.words(at, text, 3.0, set);
     }
 
@@ -138,12 +139,12 @@ impl<'a> Edges<'a> {
     /// left out.
     fn named(mut self, (above, level): (String, f64), below: String) -> Drawing {
         if places(self.edge) < self.edge {
-            self.words(self.at(12.0, 1.3), "…", Anchor::Strong);
+            self.words(self.at(12.0, 1.3), "…", TextSetting::Strong);
         }
         let middle = self.end(level).with_y(0.0) / 2.0;
         let up = self.at(0.0, level) - DVec2::Y * 4.0;
-        self.words(middle + up, above, Anchor::Middle);
-        self.words(middle + self.at(0.0, -2.0), below, Anchor::Middle);
+        self.words(middle + up, above, TextSetting::Middle);
+        self.words(middle + self.at(0.0, -2.0), below, TextSetting::Middle);
         self.drawing.on_paper(1.5)
     }
 }
@@ -285,7 +286,7 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
             edges.bead(bead, at, BeadRole::Passed, Some(along.len() as u32));
         }
         let beside = DVec2::new(size.x * (half + 1.2), y);
-        edges.words(beside, way::told(seq, beads), Anchor::Right);
+        edges.words(beside, way::told(seq, beads), TextSetting::Right);
     }
     let (first, last) = (along[0], along[along.len() - 1]);
     let off = DVec2::X * size.x * 0.9;
@@ -329,9 +330,9 @@ pub fn hinge(faces: &[HingeFace], (colour, letter): (Rgb, char)) -> Drawing {
         let pen = if face.carries { Pen::Row } else { Pen::Edge };
         drawing.line([out * 5.0, out * 30.0], pen);
         let set = if out.x < 0.0 {
-            Anchor::Left
+            TextSetting::Left
         } else {
-            Anchor::Right
+            TextSetting::Right
         };
         drawing.words(out * 31.5, face.name.clone(), 3.0, set);
     }

@@ -15,7 +15,7 @@ use crate::beadwork::{Panel, Sequence, Side};
 use crate::geometry::polygon::bounds;
 use crate::geometry::{Net, NetFace, PlateSide, Shape, names};
 use crate::sheet::Hand;
-use crate::sheet::drawing::{Anchor, Drawing, Element, Pen};
+use crate::sheet::drawing::{Drawing, Element, Pen, TextSetting};
 
 /// Faces drawn at most.
 pub(in crate::sheet) const FACES: usize = 48;
@@ -103,16 +103,21 @@ fn write_on(
             drawing.line(line, Pen::Row);
         }
         let at = half + inward * 3.4 - along * 2.0;
-        drawing.words(at, side.to_string(), 2.4, Anchor::Middle);
+        drawing.words(at, side.to_string(), 2.4, TextSetting::Middle);
         if let Some(letter) = letters.get(&PlateSide { plate, side: s }) {
-            drawing.words(half - inward * 2.6, letter.clone(), 2.8, Anchor::Strong);
+            drawing.words(
+                half - inward * 2.6,
+                letter.clone(),
+                2.8,
+                TextSetting::Strong,
+            );
         }
     }
     let at = middle - DVec2::Y * (edge * 0.05);
-    drawing.words(at, panel.number().to_string(), 4.6, Anchor::Strong);
+    drawing.words(at, panel.number().to_string(), 4.6, TextSetting::Strong);
     let name = &layout.project().panels[layout.panel(panel).spec].name;
     if name.chars().count() as f64 * 1.5 < edge * 0.55 {
-        drawing.words(at + DVec2::Y * 4.2, name.clone(), 2.4, Anchor::Middle);
+        drawing.words(at + DVec2::Y * 4.2, name.clone(), 2.4, TextSetting::Middle);
     }
 }
 

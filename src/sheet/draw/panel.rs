@@ -15,7 +15,9 @@ use crate::beadwork::round_info::Direction;
 use crate::beadwork::{Panel, Round, Sequence, Side};
 use crate::geometry::polygon::bounds;
 use crate::sheet::Hand;
-use crate::sheet::drawing::{Anchor, BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign};
+use crate::sheet::drawing::{
+    BeadOnPaper, BeadRole, Drawing, Element, GreyMark, Pen, Sign, TextSetting,
+};
 
 use super::{Budget, LONGEST, PAPER, SMALLEST};
 
@@ -88,7 +90,7 @@ pub fn panel(
     }
     paper.sides(&mut drawing);
     if from.0 > 1 {
-        drawing.words(DVec2::ZERO, "open", 3.0, Anchor::Middle);
+        drawing.words(DVec2::ZERO, "open", 3.0, TextSetting::Middle);
     }
     drawing.on_paper(1.0).for_hand(hand)
 }
@@ -197,7 +199,7 @@ impl PanelOnPaper<'_> {
             rounds.for_each(|k| self.signs(drawing, Round(k)));
         }
         for (at, size, k) in tags {
-            drawing.words(at, k.to_string(), size, Anchor::Tag);
+            drawing.words(at, k.to_string(), size, TextSetting::Tag);
         }
         super::covered::uncover(drawing);
         let begin = match making.begin {
@@ -280,7 +282,7 @@ impl PanelOnPaper<'_> {
             }
         }
         for (at, k) in tags {
-            drawing.words(at, k.to_string(), 2.6, Anchor::Tag);
+            drawing.words(at, k.to_string(), 2.6, TextSetting::Tag);
         }
     }
 
@@ -295,9 +297,9 @@ impl PanelOnPaper<'_> {
             let middle = self.at(side, 1.0, 0.5);
             let away = middle.normalize_or_zero();
             let set = match away.x {
-                x if x > 0.3 => Anchor::Right,
-                x if x < -0.3 => Anchor::Left,
-                _ => Anchor::Middle,
+                x if x > 0.3 => TextSetting::Right,
+                x if x < -0.3 => TextSetting::Left,
+                _ => TextSetting::Middle,
             };
             drawing.words(middle + away * beside, format!("side {side}"), 3.0, set);
         }
@@ -366,7 +368,7 @@ mod tests {
         let mut tags = vec![];
         for shape in &drawing.shapes {
             if let Element::Label(_, words) = shape
-                && words.set == Anchor::Tag
+                && words.set == TextSetting::Tag
             {
                 tags.push(words.text.as_str());
             }

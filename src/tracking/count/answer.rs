@@ -1,8 +1,8 @@
 //! The answer to a count: match, or how far off, and what is likely.
 
-use super::expected::Question;
-use super::mistake::{Counted, Mistake, Outcome};
-use super::place::Place;
+use super::expected::CountQuestion;
+use super::mistake::{CountedRound, Mistake, MistakeOutcome};
+use super::place::RoundPlace;
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
 
 /// How a count compares.
@@ -48,7 +48,7 @@ pub struct Cause {
     pub odds: f64,
     /// Where it can have been made; empty if only the counting went wrong. Of
     /// two mistakes at once, the places of both.
-    pub places: Vec<Place>,
+    pub places: Vec<RoundPlace>,
 }
 
 /// The answer to a count.
@@ -76,8 +76,8 @@ const MOST: usize = 6;
 /// it is known; then a round still in hand can be told from a wrong one.
 ///
 /// `None` if the job works on no such round or side.
-pub fn answer(seq: &Sequence, q: &Question, at: Option<Step>, counted: u32) -> Option<Answer> {
-    let round = Counted {
+pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32) -> Option<Answer> {
+    let round = CountedRound {
         seq,
         job: q.job,
         round: q.round,
@@ -90,7 +90,7 @@ pub fn answer(seq: &Sequence, q: &Question, at: Option<Step>, counted: u32) -> O
         None => due.iter().sum(),
     };
     let (_, whole) = beads.of(q.side)?;
-    let seen = |o: &Outcome| match q.side {
+    let seen = |o: &MistakeOutcome| match q.side {
         // A side is counted while its round is in hand, before the step at the
         // round's end can be missed.
         Some(side) => o.mistake != Mistake::TurnMissed && o.sides[side.index()] == counted,
@@ -120,7 +120,7 @@ pub fn answer_sides(
     at: Option<Step>,
     counted: &[u32],
 ) -> Option<Answer> {
-    let counted_round = Counted {
+    let counted_round = CountedRound {
         seq,
         job,
         round,
@@ -158,12 +158,16 @@ pub fn answer_sides(
 
 /// The mistakes that give what was seen, likeliest first: single ones, or two
 /// at once where no single one does.
-fn causes(round: &Counted<'_>, verdict: Verdict, seen: impl Fn(&Outcome) -> bool) -> Vec<Cause> {
+fn causes(
+    round: &CountedRound<'_>,
+    verdict: Verdict,
+    seen: impl Fn(&MistakeOutcome) -> bool,
+) -> Vec<Cause> {
     if verdict == Verdict::Match {
         return vec![];
     }
     // If nothing behind the needle explains it, the needle may be elsewhere.
-    let anywhere = Counted { at: None, ..*round };
+    let anywhere = CountedRound { at: None, ..*round };
     let tries = [
         (round, false),
         (&anywhere, false),
@@ -184,15 +188,15 @@ fn causes(round: &Counted<'_>, verdict: Verdict, seen: impl Fn(&Outcome) -> bool
 }
 
 /// Like mistakes at several places are one cause with several places to look.
-fn together(round: &Counted<'_>, mut found: Vec<Outcome>) -> Vec<Cause> {
+fn together(round: &CountedRound<'_>, mut found: Vec<MistakeOutcome>) -> Vec<Cause> {
     found.sort_by(|a, b| b.odds.total_cmp(&a.odds));
     let all: f64 = found.iter().map(|o| o.odds).sum();
-    let mut groups: Vec<(String, Outcome)> = vec![];
+    let mut groups: Vec<(String, MistakeOutcome)> = vec![];
     for outcome in found {
         let cause = round.cause(&outcome.mistake);
         // The round before and the round after are told in one.
         let other = |m: &Mistake| matches!(m, Mistake::OtherRound(_));
-        let same = |(known, o): &&mut (String, Outcome)| {
+        let same = |(known, o): &&mut (String, MistakeOutcome)| {
             *known == cause || (other(&o.mistake) && other(&outcome.mistake))
         };
         if let (Some((known, first)), true) =
@@ -220,14 +224,14 @@ fn together(round: &Counted<'_>, mut found: Vec<Outcome>) -> Vec<Cause> {
     }
     groups.sort_by(|(_, a), (_, b)| b.odds.total_cmp(&a.odds));
     groups.truncate(MOST);
-    let cause = |(cause, outcome): (String, Outcome)| {
+    let cause = |(cause, outcome): (String, MistakeOutcome)| {
         let [first, second] = match &outcome.mistake {
             Mistake::Two(a, b) => [&**a, &**b],
             one => [one, one],
         };
         let [of_first, of_second] = &outcome.places;
-        let mut places: Vec<Place> = vec![];
-        let steps = |p: &Place, of| round.with_steps(*p, of);
+        let mut places: Vec<RoundPlace> = vec![];
+        let steps = |p: &RoundPlace, of| round.with_steps(*p, of);
         places.extend(of_first.iter().map(|p| steps(p, first)));
         places.extend(of_second.iter().map(|p| steps(p, second)));
         places.sort_by_key(|p| (p.first_gap, p.side));
@@ -249,7 +253,7 @@ mod tests {
     use crate::beadwork::testing;
 
     fn ask(seq: &Sequence, round: u32, side: Option<u8>, counted: u32) -> Answer {
-        let q = Question {
+        let q = CountQuestion {
             job: Job(0),
             round: Round(round),
             side: side.map(Side),
@@ -309,7 +313,7 @@ mod tests {
         let seq = Sequence::new(testing::single(testing::panel(3, 6)));
         // Side 1 of round 3 is just whole; four beads are those of round 4,
         // or one too many.
-        let q = Question {
+        let q = CountQuestion {
             job: Job(0),
             round: Round(3),
             side: Some(Side(0)),
@@ -337,12 +341,12 @@ mod tests {
     }
 
     /// Seven of the fifteen beads of round 5 are in place: side 1 and two more.
-    fn half_a_round() -> (Sequence, Question, Option<Step>) {
+    fn half_a_round() -> (Sequence, CountQuestion, Option<Step>) {
         let seq = inward();
         let half = seq
             .iter()
             .find(|m| m.round == Some(Round(5)) && m.round_beads == 7);
-        let q = Question {
+        let q = CountQuestion {
             job: Job(0),
             round: Round(5),
             side: None,

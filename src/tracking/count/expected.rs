@@ -8,7 +8,7 @@ use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step};
 /// What is counted: a round of the panel that a job works on, or one side of
 /// it. The round after a panel's last is its join rows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Question {
+pub struct CountQuestion {
     /// The job.
     pub job: Job,
     /// The round.
@@ -17,9 +17,9 @@ pub struct Question {
     pub side: Option<Side>,
 }
 
-impl Question {
+impl CountQuestion {
     /// What there is to count of what a movement works at.
-    pub fn of(seq: &Sequence, m: &Movement) -> Option<Question> {
+    pub fn of(seq: &Sequence, m: &Movement) -> Option<CountQuestion> {
         let last = seq.layout().kind(seq.job(m.job).panel()).last();
         let (round, side) = match m.kind {
             Kind::Zip => (Round(last.0 + 1), m.side),
@@ -27,7 +27,7 @@ impl Question {
             _ => (m.round?, m.side.filter(|_| m.round > Some(last))),
         };
         let job = m.job;
-        Some(Question { job, round, side })
+        Some(CountQuestion { job, round, side })
     }
 
     /// Whether it is about the teeth of a zip.
@@ -172,10 +172,10 @@ fn in_place(seq: &Sequence, job: Job, round: Round, done: Step, whole: &[u32]) -
 
 /// The count worth making once a step is done: what is offered, or else what
 /// was worked at last.
-pub fn in_hand(seq: &Sequence, done: Step) -> Option<Question> {
+pub fn in_hand(seq: &Sequence, done: Step) -> Option<CountQuestion> {
     let near = (1..=done.0).rev().take(NEAR).chain([done.0 + 1]);
     let mut near = near.filter_map(|n| seq.step(Step(n)));
-    due(seq, done).or_else(|| near.find_map(|m| Question::of(seq, &m)))
+    due(seq, done).or_else(|| near.find_map(|m| CountQuestion::of(seq, &m)))
 }
 
 /// Movements that are looked through for the last that worked at a round.
@@ -184,7 +184,7 @@ const NEAR: usize = 60;
 /// Beads of what a movement works at, as the work is stitched: in place before
 /// it, and when all are. `None` if it works at nothing that is counted.
 pub fn before(seq: &Sequence, m: &Movement) -> Option<(u32, u32)> {
-    let q = Question::of(seq, m).filter(|_| m.round_target > 0)?;
+    let q = CountQuestion::of(seq, m).filter(|_| m.round_target > 0)?;
     let beads = BeadsInRound::at(seq, q.job, q.round, Some(m.step))?;
     let (there, whole) = beads.of(q.side)?;
     let adds = match m.kind {
@@ -196,15 +196,15 @@ pub fn before(seq: &Sequence, m: &Movement) -> Option<(u32, u32)> {
 
 /// The count worth offering once a step is done: at a corner the side that
 /// ends there, after a round the round.
-pub fn due(seq: &Sequence, done: Step) -> Option<Question> {
+pub fn due(seq: &Sequence, done: Step) -> Option<CountQuestion> {
     let m = seq.step(done)?;
     if m.kind == Kind::Zip && m.round_beads == m.round_target {
-        return Question::of(seq, &m);
+        return CountQuestion::of(seq, &m);
     }
     let round = m.round?;
     let ask = |side| {
         let job = m.job;
-        Some(Question { job, round, side })
+        Some(CountQuestion { job, round, side })
     };
     match m.kind {
         Kind::StepUp | Kind::StepDown => ask(None),

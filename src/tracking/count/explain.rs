@@ -3,16 +3,16 @@
 //! All sentences about wrong counts are made here.
 
 use super::answer::{Answer, Verdict};
-use super::expected::{BeadsInRound, Question, before, is_stringing};
-use super::mistake::{Counted, Mistake};
-use super::place::Place;
+use super::expected::{BeadsInRound, CountQuestion, before, is_stringing};
+use super::mistake::{CountedRound, Mistake};
+use super::place::RoundPlace;
 use crate::beadwork::project::Growth;
 use crate::beadwork::{Kind, Movement, Sequence, Side, Step, plural};
 
 /// Beyond so many sides to look at, it is 'any side'.
 const SIDES_NAMED: usize = 6;
 
-impl Question {
+impl CountQuestion {
     /// What is counted once a step is done: `side 2 of round 5`, `the string`,
     /// `the join row on side 1`, `the teeth of side 3`.
     pub fn say(&self, seq: &Sequence, done: Step) -> String {
@@ -67,7 +67,7 @@ pub fn say_before(seq: &Sequence, m: &Movement) -> Option<String> {
 impl Answer {
     /// The answer as a sentence: `Round 5: 6 counted, there should be 5: 1 too
     /// many.`
-    pub fn say(&self, seq: &Sequence, q: &Question, done: Step) -> String {
+    pub fn say(&self, seq: &Sequence, q: &CountQuestion, done: Step) -> String {
         let what = q.say(seq, done);
         let what = format!("{}{}", what[..1].to_uppercase(), &what[1..]);
         let (counted, expected) = (self.counted, self.expected);
@@ -95,7 +95,7 @@ impl Answer {
     }
 }
 
-impl Counted<'_> {
+impl CountedRound<'_> {
     /// What happened.
     pub(super) fn cause(&self, mistake: &Mistake) -> String {
         let round = self.round;
@@ -166,7 +166,11 @@ impl Counted<'_> {
     }
 
     /// What to look at to be sure, at these places.
-    pub(super) fn look(&self, mistake: &Mistake, [places, second]: &[Vec<Place>; 2]) -> String {
+    pub(super) fn look(
+        &self,
+        mistake: &Mistake,
+        [places, second]: &[Vec<RoundPlace>; 2],
+    ) -> String {
         let round = self.round;
         let (ends, on) = (self.corners(places), self.along(places));
         let at = match places.iter().all(|p| p.corner) {
@@ -245,16 +249,16 @@ impl Counted<'_> {
     }
 
     /// `at the end of side 1, side 2 or side 3`.
-    fn corners(&self, places: &[Place]) -> String {
+    fn corners(&self, places: &[RoundPlace]) -> String {
         format!("at the end of {}", self.sides_in_words(places))
     }
 
     /// `on side 1 or side 2`.
-    fn along(&self, places: &[Place]) -> String {
+    fn along(&self, places: &[RoundPlace]) -> String {
         format!("on {}", self.sides_in_words(places))
     }
 
-    fn sides_in_words(&self, places: &[Place]) -> String {
+    fn sides_in_words(&self, places: &[RoundPlace]) -> String {
         let mut sides: Vec<Side> = places.iter().map(|p| p.side).collect();
         sides.sort_unstable();
         sides.dedup();

@@ -2,9 +2,9 @@
 //! what to do again, or that nothing needs unpicking.
 
 use super::answer::Cause;
-use super::expected::Question;
-use super::mistake::{Counted, Mistake};
-use super::place::Place;
+use super::expected::CountQuestion;
+use super::mistake::{CountedRound, Mistake};
+use super::place::RoundPlace;
 use crate::beadwork::{Sequence, Step};
 
 /// How a cause is mended.
@@ -70,9 +70,15 @@ fn steps(n: u32) -> String {
 
 /// The mend of a cause, at one of its places if that is known. `at` is the
 /// last step that was done.
-pub fn mend(seq: &Sequence, q: &Question, cause: &Cause, place: Option<&Place>, at: Step) -> Mend {
+pub fn mend(
+    seq: &Sequence,
+    q: &CountQuestion,
+    cause: &Cause,
+    place: Option<&RoundPlace>,
+    at: Step,
+) -> Mend {
     if cause.mistake.is_in_the_work() {
-        let places: Vec<&Place> = match place {
+        let places: Vec<&RoundPlace> = match place {
             Some(place) => vec![place],
             None => cause.places.iter().collect(),
         };
@@ -90,7 +96,7 @@ pub fn mend(seq: &Sequence, q: &Question, cause: &Cause, place: Option<&Place>, 
     }
     match &cause.mistake {
         Mistake::OtherRound(round) => {
-            let counted = Counted {
+            let counted = CountedRound {
                 seq,
                 job: q.job,
                 round: *round,
@@ -103,7 +109,7 @@ pub fn mend(seq: &Sequence, q: &Question, cause: &Cause, place: Option<&Place>, 
     }
 }
 
-impl Counted<'_> {
+impl CountedRound<'_> {
     /// The step with which the round is whole: the step behind it, or if it
     /// has none the one that strings its last bead.
     fn end(&self) -> Option<Step> {

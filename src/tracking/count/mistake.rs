@@ -1,7 +1,7 @@
 //! The mistakes that happen at the table, and the count that each would give.
 
 use super::expected::BeadsInRound;
-use super::place::Place;
+use super::place::RoundPlace;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Movement, Panel, Round, Sequence, Side, Step};
 
@@ -84,7 +84,7 @@ impl Mistake {
 /// What a mistake would make of a round: beads on each side, and how likely
 /// it is before anything is seen.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Outcome {
+pub struct MistakeOutcome {
     /// The mistake.
     pub mistake: Mistake,
     /// Beads that would be counted on each side.
@@ -93,12 +93,12 @@ pub struct Outcome {
     pub odds: f64,
     /// The places at which it can have been made, and for two at once those of
     /// the second; none for slips in counting.
-    pub places: [Vec<Place>; 2],
+    pub places: [Vec<RoundPlace>; 2],
 }
 
 /// The round that is asked about.
 #[derive(Clone, Copy)]
-pub struct Counted<'a> {
+pub struct CountedRound<'a> {
     /// The piece.
     pub seq: &'a Sequence,
     /// The job.
@@ -109,7 +109,7 @@ pub struct Counted<'a> {
     pub at: Option<Step>,
 }
 
-impl Counted<'_> {
+impl CountedRound<'_> {
     pub(super) fn panel(&self) -> Panel {
         self.seq.job(self.job).panel()
     }
@@ -125,7 +125,7 @@ impl Counted<'_> {
     }
 
     pub(super) fn sides_of(&self, round: Round) -> Vec<u32> {
-        let beads = Counted { round, ..*self }.beads();
+        let beads = CountedRound { round, ..*self }.beads();
         beads.map_or(vec![], |beads| beads.due().to_vec())
     }
 
@@ -203,7 +203,7 @@ impl Counted<'_> {
         let mut look = |steps: &mut dyn Iterator<Item = u32>| {
             let mut last = self.sides();
             for step in steps.take(PRESSES).map(Step) {
-                let beads = Counted {
+                let beads = CountedRound {
                     at: Some(step),
                     ..*self
                 }

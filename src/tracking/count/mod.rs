@@ -24,8 +24,8 @@ mod simulate;
 mod slot;
 
 pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
-pub use expected::{BeadsInRound, Question, before, due, in_hand};
+pub use expected::{BeadsInRound, CountQuestion, before, due, in_hand};
 pub use explain::say_before;
 pub use mend::{Mend, mend};
-pub use mistake::{Counted, Mistake};
-pub use place::Place;
+pub use mistake::{CountedRound, Mistake};
+pub use place::RoundPlace;

@@ -4,7 +4,7 @@ use crate::beadwork::{Side, Step};
 
 /// A place of a round: some gaps of one side, or the corner behind it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Place {
+pub struct RoundPlace {
     /// The side, or the side that ends at the corner.
     pub side: Side,
     /// Whether it is the corner behind the side.

@@ -3,8 +3,8 @@
 //!
 //! The counts are added up here from the gap words, without the slots.
 
-use super::mistake::{Counted, Mistake};
-use super::{Answer, Question, answer, answer_sides};
+use super::mistake::{CountedRound, Mistake};
+use super::{Answer, CountQuestion, answer, answer_sides};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::project::{Growth, PanelSpec, WorkDirection};
 use crate::beadwork::round_work::RoundWork;
@@ -124,15 +124,15 @@ fn names_among(first: usize, answer: &Answer, mistake: &Mistake, at: Option<(Sid
         let place = |(side, corner): (Side, bool)| {
             let named = cause.look.contains(&format!("side {side}"))
                 || cause.look.contains("any of the sides");
-            let is_there = |p: &super::Place| p.side == side && (p.corner || !corner);
+            let is_there = |p: &super::RoundPlace| p.side == side && (p.corner || !corner);
             named && cause.places.iter().any(is_there)
         };
         kind(&cause.mistake) == kind(mistake) && at.is_none_or(place)
     })
 }
 
-fn counted(seq: &Sequence, round: Round) -> Counted<'_> {
-    Counted {
+fn counted(seq: &Sequence, round: Round) -> CountedRound<'_> {
+    CountedRound {
         seq,
         job: Job(0),
         round,
@@ -174,7 +174,7 @@ proptest! {
             names_among(first, &by_sides, &mistake, Some((side, corner))),
             "{mistake:?} at {j} in {by_sides:#?}"
         );
-        let q = Question { job: Job(0), round: work.makes, side: None };
+        let q = CountQuestion { job: Job(0), round: work.makes, side: None };
         let whole = answer(&seq, &q, None, seen.iter().sum()).unwrap();
         prop_assert!(
             names_among(first, &whole, &mistake, Some((side, corner))),
@@ -183,7 +183,7 @@ proptest! {
 
         // A side as it is counted at the end of the round in hand.
         let changed = (0..seen.len()).find(|&s| seen[s] != right[s]).unwrap();
-        let q_side = Question { side: Some(Side(changed as u8)), ..q };
+        let q_side = CountQuestion { side: Some(Side(changed as u8)), ..q };
         let of_side = answer(&seq, &q_side, None, seen[changed]).unwrap();
         let single = by.iter().filter(|b| **b != 0).count() == 1;
         if single && by_law {
@@ -261,10 +261,10 @@ proptest! {
             _ => {
                 let inside = seq.iter().filter(|m| m.round == Some(round) && m.round_beads < m.round_target);
                 let Some(m) = inside.last() else { return Ok(()) };
-                let at = Counted { at: Some(m.step), ..c };
+                let at = CountedRound { at: Some(m.step), ..c };
                 // The maker pressed on once more than she stitched.
-                let before = Counted { at: Some(Step(m.step.0 - 1)), ..c };
-                let there = |c: &Counted<'_>| c.beads().map_or(vec![], |b| b.there);
+                let before = CountedRound { at: Some(Step(m.step.0 - 1)), ..c };
+                let there = |c: &CountedRound<'_>| c.beads().map_or(vec![], |b| b.there);
                 let seen = there(&before);
                 prop_assume!(seen.iter().any(|&n| n > 0) && seen != there(&at));
                 (Mistake::OtherStep(Step(m.step.0 - 1)), Some(m.step), seen)
@@ -275,7 +275,7 @@ proptest! {
         prop_assert!(names_among(first, &by_sides, &mistake, None), "{mistake:?} in {by_sides:#?}");
         let total: u32 = seen.iter().sum();
         if total != right.iter().sum::<u32>() {
-            let q = Question { job: Job(0), round, side: None };
+            let q = CountQuestion { job: Job(0), round, side: None };
             let whole = answer(&seq, &q, at, total).unwrap();
             prop_assert!(names_among(first, &whole, &mistake, None), "{mistake:?} in {whole:#?}");
         }

@@ -1,8 +1,8 @@
 //! Each slip made at each place of the round, and the count that it gives.
 
-use super::mistake::{Counted, Mistake, Outcome};
+use super::mistake::{CountedRound, Mistake, MistakeOutcome};
 use super::odds;
-use super::place::Place;
+use super::place::RoundPlace;
 use super::slot::{GapBase, Slot};
 use crate::beadwork::{Kind, Side, Step};
 use std::collections::HashMap;
@@ -24,8 +24,8 @@ impl Slip {
         self.part * f64::from(self.slot.gaps)
     }
 
-    fn place(&self) -> Place {
-        Place {
+    fn place(&self) -> RoundPlace {
+        RoundPlace {
             side: self.slot.side,
             corner: self.slot.corner,
             first_gap: self.slot.first,
@@ -35,10 +35,10 @@ impl Slip {
     }
 }
 
-impl Counted<'_> {
+impl CountedRound<'_> {
     /// Every single mistake, at each place where it can be made. If the round
     /// is in hand, only at places that are behind the needle.
-    pub fn single_mistakes(&self) -> Vec<Outcome> {
+    pub fn single_mistakes(&self) -> Vec<MistakeOutcome> {
         let right = self.sides();
         let mut all = match self.is_zip() {
             true => self.teeth_left_open(&right),
@@ -47,7 +47,7 @@ impl Counted<'_> {
         let n = right.len();
         let mut add = |mistake, sides: Vec<u32>, odds, places| {
             if sides != right {
-                all.push(Outcome {
+                all.push(MistakeOutcome {
                     mistake,
                     sides,
                     odds,
@@ -93,19 +93,19 @@ impl Counted<'_> {
 
     /// Two mistakes at once, for a count that no single one explains: two
     /// small ones, or a small one in a round that was counted wrongly.
-    pub fn double_mistakes(&self) -> Vec<Outcome> {
+    pub fn double_mistakes(&self) -> Vec<MistakeOutcome> {
         let right = self.sides();
         let single = self.single_mistakes();
-        let (small, large): (Vec<&Outcome>, Vec<&Outcome>) =
+        let (small, large): (Vec<&MistakeOutcome>, Vec<&MistakeOutcome>) =
             single.iter().partition(|o| o.mistake.is_small());
         let mut all = vec![];
-        let mut add = |a: &Outcome, b: &Outcome| {
+        let mut add = |a: &MistakeOutcome, b: &MistakeOutcome| {
             let sides = (0..right.len()).map(|s| {
                 let by = i64::from(b.sides[s]) - i64::from(right[s]);
                 (i64::from(a.sides[s]) + by).max(0) as u32
             });
             let pair = (Box::new(a.mistake.clone()), Box::new(b.mistake.clone()));
-            all.push(Outcome {
+            all.push(MistakeOutcome {
                 mistake: Mistake::Two(pair.0, pair.1),
                 sides: sides.collect(),
                 odds: odds::both(a.odds, b.odds),
@@ -115,7 +115,7 @@ impl Counted<'_> {
         for (i, a) in small.iter().enumerate() {
             for b in &small[i..] {
                 // One gap can go wrong once only; a side has several.
-                let gaps = |o: &Outcome| o.places[0].iter().map(|p| p.gaps).sum::<u32>();
+                let gaps = |o: &MistakeOutcome| o.places[0].iter().map(|p| p.gaps).sum::<u32>();
                 if a.places == b.places && gaps(a) < 2 {
                     continue;
                 }
@@ -129,7 +129,7 @@ impl Counted<'_> {
     }
 
     /// The small slips, as they change a round of `base` beads on its sides.
-    fn slips_on(&self, base: &[u32]) -> Vec<Outcome> {
+    fn slips_on(&self, base: &[u32]) -> Vec<MistakeOutcome> {
         let mut slips = vec![];
         let slots = self.slots(true);
         slots.iter().for_each(|slot| slips_at(*slot, &mut slips));
@@ -138,7 +138,7 @@ impl Counted<'_> {
         for slip in &slips {
             *parts.entry(discriminant(&slip.mistake)).or_insert(0.0) += slip.parts();
         }
-        let mut outcomes: Vec<Outcome> = vec![];
+        let mut outcomes: Vec<MistakeOutcome> = vec![];
         let mut known = HashMap::new();
         for slip in &slips {
             let mut sides = base.to_vec();
@@ -151,7 +151,7 @@ impl Counted<'_> {
             }
             let odds = slip.kind_odds * slip.parts() / parts[&discriminant(&slip.mistake)];
             let at = *known.entry((&slip.mistake, slip.by)).or_insert_with(|| {
-                outcomes.push(Outcome {
+                outcomes.push(MistakeOutcome {
                     mistake: slip.mistake.clone(),
                     sides,
                     odds: 0.0,
@@ -166,7 +166,7 @@ impl Counted<'_> {
     }
 
     /// A tooth left open on each side of a zip.
-    fn teeth_left_open(&self, locked: &[u32]) -> Vec<Outcome> {
+    fn teeth_left_open(&self, locked: &[u32]) -> Vec<MistakeOutcome> {
         let sides = (0..).map(Side).zip(locked).filter(|(_, teeth)| **teeth > 0);
         let open = |(side, &teeth): (Side, &u32)| {
             let mut sides = locked.to_vec();
@@ -176,14 +176,14 @@ impl Counted<'_> {
                 .iter_from(Step(self.seq.job(self.job).steps_before + 1));
             let mut zipped = zipped.filter(|m| m.kind == Kind::Zip && m.side == Some(side));
             let first = zipped.next()?.step;
-            let place = Place {
+            let place = RoundPlace {
                 side,
                 corner: false,
                 first_gap: 0,
                 gaps: teeth,
                 steps: (first, Step(first.0 + teeth - 1)),
             };
-            Some(Outcome {
+            Some(MistakeOutcome {
                 mistake: Mistake::ToothOpen(side),
                 sides,
                 odds: odds::GAP_SKIPPED,
@@ -195,7 +195,7 @@ impl Counted<'_> {
 
     /// Where a missed step-up or step-down shows: at the corner or on the
     /// side where the round begins.
-    fn turn_place(&self) -> Option<Place> {
+    fn turn_place(&self) -> Option<RoundPlace> {
         let GapBase::Round(work) = self.ground() else {
             return None;
         };
@@ -203,7 +203,7 @@ impl Counted<'_> {
             return None;
         }
         let kind = self.seq.layout().kind(self.panel());
-        Some(Place {
+        Some(RoundPlace {
             side: kind.side(work.makes, work.new_bead(0)),
             corner: false,
             first_gap: work.gaps(),
@@ -214,7 +214,7 @@ impl Counted<'_> {
 
     /// A place with the steps that work it. Looked up last, for the few
     /// places that are told.
-    pub(super) fn with_steps(&self, place: Place, mistake: &Mistake) -> Place {
+    pub(super) fn with_steps(&self, place: RoundPlace, mistake: &Mistake) -> RoundPlace {
         let steps = match mistake {
             Mistake::TurnMissed => self.turn().map(|s| (s, s)),
             Mistake::ToothOpen(_) => None,
@@ -224,7 +224,7 @@ impl Counted<'_> {
                     .zip(self.step_of_gap(last))
             }
         };
-        Place {
+        RoundPlace {
             steps: steps.unwrap_or(place.steps),
             ..place
         }

@@ -8,7 +8,7 @@
 //! slots   [ side 1, four gaps ]  [ corner ]  [ side 2 …
 //! ```
 
-use super::mistake::Counted;
+use super::mistake::CountedRound;
 use crate::beadwork::making::Begin;
 use crate::beadwork::project::Growth;
 use crate::beadwork::round_work::RoundWork;
@@ -55,7 +55,7 @@ pub(super) enum GapBase<'a> {
     Edge,
 }
 
-impl<'a> Counted<'a> {
+impl<'a> CountedRound<'a> {
     pub(super) fn ground(&self) -> GapBase<'a> {
         let layout = self.seq.layout();
         let panel = self.panel();

@@ -1,6 +1,6 @@
 //! The questions: each about one thing that can be seen or counted.
 
-use super::seen::{Hand, Leaves};
+use super::seen::{HalfDone, Leaves};
 use crate::beadwork::Sequence;
 
 /// What is asked about.
@@ -187,7 +187,7 @@ impl Ask {
     /// What an answer looks like, in the signs of the picture; nothing for most.
     pub fn drawing(self, value: u32) -> &'static [&'static str] {
         match self {
-            Ask::Hand => Hand::of(value).drawing(),
+            Ask::Hand => HalfDone::of(value).drawing(),
             _ => &[],
         }
     }
@@ -203,7 +203,7 @@ impl Ask {
             }
         };
         match self {
-            Ask::Hand => Hand::of(value).say().into(),
+            Ask::Hand => HalfDone::of(value).say().into(),
             Ask::Leaves => Leaves::of(value).say().into(),
             Ask::LastColour => colour(value, "nothing is being strung"),
             Ask::LeavesColour => colour(value, "no thread comes out"),

@@ -1,7 +1,7 @@
 //! What is on the mat after a step: the answer to every question.
 
 use super::ask::Ask;
-use super::seen::{Hand, Leaves};
+use super::seen::{HalfDone, Leaves};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
 use crate::beadwork::making::Begin;
@@ -12,9 +12,9 @@ const SIDES: usize = 12;
 
 /// The answers to all questions, in the order of [`Ask::ALL`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
-pub struct Look([u32; Ask::ALL.len()]);
+pub struct Appearance([u32; Ask::ALL.len()]);
 
-impl Look {
+impl Appearance {
     /// The answer to a question.
     pub fn get(&self, ask: Ask) -> u32 {
         self.0[ask.index()]
@@ -166,8 +166,8 @@ impl<'a> Looker<'a> {
     }
 
     /// What is to be seen now.
-    fn look(&self) -> Look {
-        let mut look = Look::default();
+    fn look(&self) -> Appearance {
+        let mut look = Appearance::default();
         look.set(Ask::Faces, self.faces);
         look.set(Ask::Corner, 3);
         look.set(Ask::Joined, self.joined);
@@ -177,7 +177,10 @@ impl<'a> Looker<'a> {
         if let Some((panel, _)) = self.newest {
             look.set(Ask::Rows, self.rows_whole(panel));
         }
-        if matches!(hand, Hand::String | Hand::Panel | Hand::Fill | Hand::Row) {
+        if matches!(
+            hand,
+            HalfDone::String | HalfDone::Panel | HalfDone::Fill | HalfDone::Row
+        ) {
             let colour = self.seq.layout().colour(Bead(self.strung));
             look.set(Ask::LastColour, u32::from(colour.0) + 1);
         }
@@ -185,9 +188,9 @@ impl<'a> Looker<'a> {
         look
     }
 
-    fn in_hand(&self, look: &mut Look) -> Hand {
+    fn in_hand(&self, look: &mut Appearance) -> HalfDone {
         let Some((panel, job)) = self.newest else {
-            return Hand::Nothing;
+            return HalfDone::Nothing;
         };
         let info = self.seq.job(job);
         let layout = self.seq.layout();
@@ -201,18 +204,18 @@ impl<'a> Looker<'a> {
             let beads = self.strung + 1 - first;
             if beads < row.beads + row.tips {
                 look.set(Ask::RowBeads, beads);
-                return Hand::Row;
+                return HalfDone::Row;
             }
         }
         match self.locked {
-            0 => Hand::Nothing,
-            _ => Hand::Join,
+            0 => HalfDone::Nothing,
+            _ => HalfDone::Join,
         }
     }
 
-    fn panel_in_hand(&self, panel: Panel, look: &mut Look) -> Hand {
+    fn panel_in_hand(&self, panel: Panel, look: &mut Appearance) -> HalfDone {
         let Some(round) = self.round else {
-            return Hand::Nothing;
+            return HalfDone::Nothing;
         };
         let layout = self.seq.layout();
         let kind = layout.kind(panel);
@@ -220,7 +223,7 @@ impl<'a> Looker<'a> {
         let begin = layout.making(panel).begin;
         if !self.closed {
             look.set(Ask::Rounds, 1);
-            return Hand::String;
+            return HalfDone::String;
         }
         let rounds = match begin {
             Begin::Ring | Begin::TwoRows => round.0,
@@ -237,8 +240,8 @@ impl<'a> Looker<'a> {
         let sides = (0..kind.sides()).filter(whole).count();
         look.set(Ask::SidesWhole, sides as u32);
         match begin {
-            Begin::Rim => Hand::Fill,
-            _ => Hand::Panel,
+            Begin::Rim => HalfDone::Fill,
+            _ => HalfDone::Panel,
         }
     }
 
@@ -254,7 +257,7 @@ impl<'a> Looker<'a> {
         (0..layout.kind(panel).sides()).filter(whole).count() as u32
     }
 
-    fn thread(&self, look: &mut Look) {
+    fn thread(&self, look: &mut Appearance) {
         let Some(bead) = self.leaves else {
             return;
         };
@@ -291,7 +294,7 @@ pub(super) fn looks(
     seq: &Sequence,
     first: Step,
     last: Step,
-) -> impl Iterator<Item = (Step, Look)> + '_ {
+) -> impl Iterator<Item = (Step, Appearance)> + '_ {
     let mut looker = Looker::before(seq, first);
     seq.iter_from(first)
         .take((last.0 + 1 - first.0) as usize)
@@ -302,7 +305,7 @@ pub(super) fn looks(
 }
 
 /// The look of one step.
-pub fn look(seq: &Sequence, step: Step) -> Option<Look> {
+pub fn look(seq: &Sequence, step: Step) -> Option<Appearance> {
     if step.0 == 0 || step.0 > seq.steps() {
         return None;
     }

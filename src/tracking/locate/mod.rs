@@ -27,5 +27,5 @@ mod stretch;
 mod tests;
 
 pub use ask::{Ask, Choices, Question};
-pub use look::Look;
+pub use look::Appearance;
 pub use search::{Found, Next, Reply, Search};

@@ -2,9 +2,9 @@
 
 use super::ask::{Ask, Question};
 use super::belief::{information, likelihood};
-use super::look::Look;
+use super::look::Appearance;
 use super::sight::{self, Sight};
-use super::stretch::{self, Stretch};
+use super::stretch::{self, StepRange};
 use crate::beadwork::{Sequence, Step};
 use std::ops::Deref;
 
@@ -67,9 +67,9 @@ pub struct Search<S> {
     /// Chances of the sights, all together 1.
     belief: Vec<f64>,
     /// Stretches, while the sights are those of stretches.
-    coarse: Option<std::rc::Rc<Vec<Stretch>>>,
+    coarse: Option<std::rc::Rc<Vec<StepRange>>>,
     said: Vec<(Ask, Reply)>,
-    denied: Vec<Look>,
+    denied: Vec<Appearance>,
 }
 
 impl<S: Deref<Target = Sequence>> Search<S> {
@@ -186,7 +186,7 @@ impl<S: Deref<Target = Sequence>> Search<S> {
 
     /// The question that tells most; of those that tie, the easiest to see.
     fn best(&self) -> Option<Question> {
-        let alive: Vec<(&Look, f64)> = self
+        let alive: Vec<(&Appearance, f64)> = self
             .sights
             .iter()
             .zip(&self.belief)
@@ -269,7 +269,7 @@ impl<S: Deref<Target = Sequence>> Search<S> {
             kept.push(at);
         }
         kept.sort_unstable();
-        let kept: Vec<Stretch> = kept.into_iter().map(|at| stretches[at]).collect();
+        let kept: Vec<StepRange> = kept.into_iter().map(|at| stretches[at]).collect();
         self.sights = sight::fine(&self.seq, &kept).into();
         self.believe();
     }
@@ -292,6 +292,6 @@ impl<S: Deref<Target = Sequence>> Search<S> {
     }
 }
 
-fn value(look: &Look, ask: Ask) -> u32 {
+fn value(look: &Appearance, ask: Ask) -> u32 {
     look.get(ask).min(MOST_ANSWERS)
 }

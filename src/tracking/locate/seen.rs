@@ -2,7 +2,7 @@
 
 /// What is half done.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hand {
+pub enum HalfDone {
     /// Nothing: all that is there is whole.
     Nothing,
     /// A string not yet closed to a ring.
@@ -17,42 +17,42 @@ pub enum Hand {
     Join,
 }
 
-impl Hand {
-    const ALL: [Hand; 6] = [
-        Hand::Nothing,
-        Hand::String,
-        Hand::Panel,
-        Hand::Fill,
-        Hand::Row,
-        Hand::Join,
+impl HalfDone {
+    const ALL: [HalfDone; 6] = [
+        HalfDone::Nothing,
+        HalfDone::String,
+        HalfDone::Panel,
+        HalfDone::Fill,
+        HalfDone::Row,
+        HalfDone::Join,
     ];
 
-    pub(super) fn of(value: u32) -> Hand {
+    pub(super) fn of(value: u32) -> HalfDone {
         Self::ALL[(value as usize).min(Self::ALL.len() - 1)]
     }
 
     pub(super) fn say(self) -> &'static str {
         match self {
-            Hand::Nothing => "nothing: panels, rows and joins are all whole",
-            Hand::String => "a string of beads, not yet closed to a ring",
-            Hand::Panel => "a panel",
-            Hand::Fill => "the filling of an opening",
-            Hand::Row => "a join row along a side",
-            Hand::Join => "a join, some teeth locked and some open",
+            HalfDone::Nothing => "nothing: panels, rows and joins are all whole",
+            HalfDone::String => "a string of beads, not yet closed to a ring",
+            HalfDone::Panel => "a panel",
+            HalfDone::Fill => "the filling of an opening",
+            HalfDone::Row => "a join row along a side",
+            HalfDone::Join => "a join, some teeth locked and some open",
         }
     }
 }
 
-impl Hand {
+impl HalfDone {
     /// What it looks like, in the signs of the picture.
     pub fn drawing(self) -> &'static [&'static str] {
         match self {
-            Hand::Nothing => &[],
-            Hand::String => &["~~[N][N][N]◆"],
-            Hand::Panel => &["[N] [N]◆┌╌┐", "  [A] [A]"],
-            Hand::Fill => &["[J]   [J]   [J]", "   [N]◆  ┌╌┐"],
-            Hand::Row => &["   [J]◆  ┌╌┐", "[A]   [A]   [A]"],
-            Hand::Join => &["[E]   [E]◆    [E]", "   [J]     [J]"],
+            HalfDone::Nothing => &[],
+            HalfDone::String => &["~~[N][N][N]◆"],
+            HalfDone::Panel => &["[N] [N]◆┌╌┐", "  [A] [A]"],
+            HalfDone::Fill => &["[J]   [J]   [J]", "   [N]◆  ┌╌┐"],
+            HalfDone::Row => &["   [J]◆  ┌╌┐", "[A]   [A]   [A]"],
+            HalfDone::Join => &["[E]   [E]◆    [E]", "   [J]     [J]"],
         }
     }
 }

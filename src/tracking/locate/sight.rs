@@ -1,7 +1,7 @@
 //! Sights: steps, or stretches, that look the same, taken together.
 
-use super::look::{Look, looks};
-use super::stretch::Stretch;
+use super::look::{Appearance, looks};
+use super::stretch::StepRange;
 use crate::beadwork::{Sequence, Step};
 use std::collections::HashMap;
 
@@ -9,7 +9,7 @@ use std::collections::HashMap;
 #[derive(Clone, Debug)]
 pub(super) struct Sight {
     /// How it looks.
-    pub look: Look,
+    pub look: Appearance,
     /// The steps that look so, first and last of each run.
     pub runs: Vec<(Step, Step)>,
     /// How many steps they are.
@@ -27,7 +27,7 @@ impl Sight {
 }
 
 /// The sights of all steps in these stretches.
-pub(super) fn fine(seq: &Sequence, stretches: &[Stretch]) -> Vec<Sight> {
+pub(super) fn fine(seq: &Sequence, stretches: &[StepRange]) -> Vec<Sight> {
     let all = stretches
         .iter()
         .flat_map(|s| looks(seq, s.first, s.last))
@@ -36,8 +36,8 @@ pub(super) fn fine(seq: &Sequence, stretches: &[Stretch]) -> Vec<Sight> {
 }
 
 /// The sights of stretches, one for each.
-pub(super) fn coarse(stretches: &[Stretch]) -> Vec<Sight> {
-    let one = |s: &Stretch| Sight {
+pub(super) fn coarse(stretches: &[StepRange]) -> Vec<Sight> {
+    let one = |s: &StepRange| Sight {
         look: s.look,
         runs: vec![(s.first, s.last)],
         steps: s.last.0 + 1 - s.first.0,
@@ -45,9 +45,9 @@ pub(super) fn coarse(stretches: &[Stretch]) -> Vec<Sight> {
     stretches.iter().map(one).collect()
 }
 
-fn gather(all: impl Iterator<Item = (Step, Step, Look)>) -> Vec<Sight> {
+fn gather(all: impl Iterator<Item = (Step, Step, Appearance)>) -> Vec<Sight> {
     let mut sights: Vec<Sight> = vec![];
-    let mut known: HashMap<Look, usize> = HashMap::new();
+    let mut known: HashMap<Appearance, usize> = HashMap::new();
     for (first, last, look) in all {
         let at = *known.entry(look).or_insert_with(|| {
             sights.push(Sight {

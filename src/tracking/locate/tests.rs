@@ -2,7 +2,7 @@
 
 use super::look::look;
 use super::search::{Next, Reply, Search};
-use super::{Ask, Look};
+use super::{Appearance, Ask};
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::{Project, Sequence, Step, testing};
 use proptest::prelude::*;
@@ -189,7 +189,7 @@ fn a_look_answers_what_a_maker_sees() {
         .iter()
         .find(|m| m.round.map(|r| r.0) == Some(3) && m.round_beads == 9)
         .unwrap();
-    let seen: Look = look(&seq, m.step).unwrap();
+    let seen: Appearance = look(&seq, m.step).unwrap();
     assert_eq!(seen.get(Ask::Rounds), 3);
     assert_eq!(seen.get(Ask::InRound), 9);
     assert_eq!(seen.get(Ask::SidesWhole), 3);

@@ -86,7 +86,7 @@ pub struct InHand {
     /// What the side after it takes, mm.
     pub next_side_mm: f64,
     /// What to say.
-    pub word: Word,
+    pub word: ThreadVerdict,
     /// Steps after which it is good to end this thread and begin another:
     /// mid-side, where four beads or more lie between it and a corner or the
     /// work is as far from one as the side allows. Nearest first.
@@ -95,7 +95,7 @@ pub struct InHand {
 
 /// What to say about the thread in hand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Word {
+pub enum ThreadVerdict {
     /// It does for this side and the next.
     Enough,
     /// It does for this side, and not for the one after.
@@ -129,9 +129,9 @@ pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<I
     // Lengths are worked out and not measured: half a bead is no matter.
     let slack = seq.layout().pass_mm() / 2.0;
     let word = match left + slack {
-        left if left < side_mm => Word::WillNotDo,
-        left if left < side_mm + next_side_mm => Word::LastSide,
-        _ => Word::Enough,
+        left if left < side_mm => ThreadVerdict::WillNotDo,
+        left if left < side_mm + next_side_mm => ThreadVerdict::LastSide,
+        _ => ThreadVerdict::Enough,
     };
     Some(InHand {
         taken,
@@ -161,13 +161,13 @@ impl InHand {
         );
         let side = length(self.side_mm);
         match self.word {
-            Word::Enough => None,
-            Word::LastSide => Some(format!(
+            ThreadVerdict::Enough => None,
+            ThreadVerdict::LastSide => Some(format!(
                 "Thread: {left}. This side takes {side}, the next {} more. End it and begin a new \
                  one{at}",
                 length(self.next_side_mm)
             )),
-            Word::WillNotDo => Some(format!(
+            ThreadVerdict::WillNotDo => Some(format!(
                 "Thread: {left}. This side takes {side}. End it and begin a new one now{at}"
             )),
         }
@@ -181,9 +181,11 @@ impl InHand {
             None => "mid-side".into(),
         };
         match self.word {
-            Word::Enough => None,
-            Word::LastSide => Some(format!("Thread: {left} left. New one {at}")),
-            Word::WillNotDo => Some(format!("Thread: {left} left, too short. New one {at}")),
+            ThreadVerdict::Enough => None,
+            ThreadVerdict::LastSide => Some(format!("Thread: {left} left. New one {at}")),
+            ThreadVerdict::WillNotDo => {
+                Some(format!("Thread: {left} left, too short. New one {at}"))
+            }
         }
     }
 }
@@ -266,7 +268,7 @@ mod tests {
         let hand = in_hand(&seq, Step(40), &cut(90_000.0)).unwrap();
         assert_eq!(
             (hand.word, hand.say(|mm| mm.to_string())),
-            (Word::Enough, None)
+            (ThreadVerdict::Enough, None)
         );
     }
 
@@ -282,14 +284,14 @@ mod tests {
         let bead = seq.layout().pass_mm();
         assert_eq!(
             word(needs.side_mm + needs.next_side_mm + bead),
-            Word::Enough
+            ThreadVerdict::Enough
         );
         assert_eq!(
             word(needs.side_mm + needs.next_side_mm - bead),
-            Word::LastSide
+            ThreadVerdict::LastSide
         );
-        assert_eq!(word(needs.side_mm + bead), Word::LastSide);
-        assert_eq!(word(needs.side_mm - bead), Word::WillNotDo);
+        assert_eq!(word(needs.side_mm + bead), ThreadVerdict::LastSide);
+        assert_eq!(word(needs.side_mm - bead), ThreadVerdict::WillNotDo);
     }
 
     #[test]
@@ -329,7 +331,7 @@ mod tests {
                 lengths += usize::from(loose > last);
                 last = loose;
                 let Some(hand) = hand else { continue };
-                assert_eq!(hand.word, Word::Enough, "{done} {hand:?}");
+                assert_eq!(hand.word, ThreadVerdict::Enough, "{done} {hand:?}");
                 assert!(
                     !matches!(hand.reach, ThreadReach::Step(_)),
                     "{done} {hand:?}"
@@ -373,7 +375,7 @@ mod tests {
         let own = BTreeMap::from([(end.sewn.0, 340)]);
         for done in end.sewn.0..end.last.0 {
             let hand = in_hand(&seq, Step(done), &own).unwrap();
-            assert_eq!(hand.word, Word::Enough, "{hand:?}");
+            assert_eq!(hand.word, ThreadVerdict::Enough, "{hand:?}");
         }
     }
 

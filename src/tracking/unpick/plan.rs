@@ -60,7 +60,7 @@ impl UnpickPlan {
         if to >= from || from.0 > seq.steps() {
             return None;
         }
-        let mut walk = Walk::default();
+        let mut walk = UnpickWalk::default();
         let taken = seq.iter_from(Step(to.0 + 1)).take_while(|m| m.step <= from);
         taken.for_each(|m| walk.take(&m));
         // Only what was drawn in since the last cut is still on the thread.
@@ -164,7 +164,7 @@ impl Warning {
 
 /// What is met on the way, from the step behind `to` onward.
 #[derive(Default)]
-struct Walk {
+struct UnpickWalk {
     last_cut: Option<Step>,
     ends: Vec<(Step, Step)>,
     joins: bool,
@@ -173,7 +173,7 @@ struct Walk {
     before: Option<Movement>,
 }
 
-impl Walk {
+impl UnpickWalk {
     fn take(&mut self, m: &Movement) {
         if m.kind == Kind::EndThread {
             self.last_cut = Some(m.step);
