@@ -90,7 +90,10 @@ impl Scroll {
         self.page = usize::from(seen.max(1));
         let last = rows.saturating_sub(self.page);
         let from = here.saturating_sub(self.page / 2).min(last);
-        self.note = more(from < last);
+        self.note = match rows {
+            0 => Some(" no line has these letters".into()),
+            _ => more(from < last),
+        };
         from
     }
 

@@ -29,10 +29,10 @@ pub struct SolidView;
 
 impl Layer<Session> for SolidView {
     keys! { Session, "The whole solid";
-        turn_left "left h" ["arrows turn"] "turn the piece to the left" => |s| turn(s, -1.0, 0.0);
-        turn_right "right l" [] "turn it to the right" => |s| turn(s, 1.0, 0.0);
-        turn_up "up k" [] "turn it up, away from you" => |s| turn(s, 0.0, -1.0);
-        turn_down "down j" [] "turn it down, towards you" => |s| turn(s, 0.0, 1.0);
+        turn_left "left" ["arrows turn"] "turn the piece to the left" => |s| turn(s, -1.0, 0.0);
+        turn_right "right" [] "turn it to the right" => |s| turn(s, 1.0, 0.0);
+        turn_up "up" [] "turn it up, away from you" => |s| turn(s, 0.0, -1.0);
+        turn_down "down" [] "turn it down, towards you" => |s| turn(s, 0.0, 1.0);
         leave "Enter" [] "back to the stitches, or to the face" => |_| Flow::Close;
         play "space" ["space move"] "a ring turns through its cycle of itself, any other piece unfolds or folds; again stops it" => |s| with(s, View::play);
         net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides of one letter will meet" => |s| with(s, View::play_fold);

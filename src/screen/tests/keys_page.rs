@@ -1,6 +1,6 @@
 //! What the screens declare: docs/keys.md, and no key with two meanings.
 
-use crate::screen::keys::{BACK, CANCEL, EVERYWHERE, FINDING, KeyLine, Keys, SCROLLING, TYPING};
+use crate::screen::keys::{BACK, EVERYWHERE, FINDING, KeyLine, Keys, SCROLLING, TYPING};
 use crate::screen::layers::{OF_A_PIECE, OF_THE_TRAY};
 use crate::screen::proof;
 use crate::screen::tests::at;
@@ -24,50 +24,54 @@ fn tables() -> Vec<&'static Keys> {
     all
 }
 
-/// docs/keys.md, from the declarations.
+/// docs/keys.md, from the declarations: a table for the stitches and what all
+/// screens have alike, a line for each other screen, as short as its key bar.
 fn manual() -> String {
     let mut out = String::from(
         "# Keys\n\nThis page is made from the keys that the screens declare (src/screen/layers); a test sees to it that \
-         they agree. In the plain mode the same keys are typed, each followed by Enter, with what is typed then behind it \
-         (`g 120`); a key that types no letter is called by its name (`esc`, `down`, `backspace`).\n",
+         they agree. `?` on any screen explains its keys in full. In the plain mode the same keys are typed, each followed by \
+         Enter, with what is typed then behind it (`g 120`); a key that types no letter is called by its name (`esc`, `down`, \
+         `backspace`).\n\n| keys | what they do |\n|---|---|\n",
     );
-    let mut part = |title: &str, keys: Vec<&KeyLine>| {
-        out.push_str(&format!(
-            "\n## {title}\n\n| keys | what they do |\n|---|---|\n"
-        ));
-        for key in keys {
-            out.push_str(&format!("| {} | {} |\n", key.named(), key.does));
+    let alike = [
+        ("everywhere", EVERYWHERE),
+        ("on a screen over another", BACK),
+        ("where text is typed", TYPING),
+        ("in lists and on long pages", SCROLLING),
+        ("in the tray and the overview", FINDING),
+    ];
+    for (place, keys) in alike {
+        for key in keys.all() {
+            out.push_str(&format!("| {} ({place}) | {} |\n", key.named(), key.does));
         }
-    };
-    part("Everywhere", EVERYWHERE.all().collect());
-    part(
-        "On every screen that is open over another",
-        BACK.all().collect(),
-    );
-    part(
-        "Where text is typed",
-        TYPING.all().chain(CANCEL.all()).collect(),
-    );
-    part("In lists and on long pages", SCROLLING.all().collect());
-    part("In the tray and the overview", FINDING.all().collect());
+    }
     let opened = OF_A_PIECE.iter().map(|opener| &opener.key);
     let opened = opened.filter(|key| !key.keys.is_empty());
     let stitching = tables()[0];
-    let mut all: Vec<&KeyLine> = stitching.lines.iter().collect();
-    all.extend(opened);
-    all.extend(stitching.rest);
-    part(stitching.title, all);
-    for keys in tables()
-        .into_iter()
-        .skip(1)
-        .filter(|keys| keys.all().next().is_some())
-    {
-        part(keys.title, keys.all().collect());
+    let all = stitching.lines.iter().chain(opened).chain(stitching.rest);
+    out.push_str("\n## Stitching\n\n| keys | what they do |\n|---|---|\n");
+    for key in all {
+        out.push_str(&format!("| {} | {} |\n", key.named(), key.does));
+    }
+    out.push_str("\n## On the other screens\n\n");
+    for keys in tables().into_iter().skip(1) {
+        let short = |key: &KeyLine| match key.on_bar() {
+            // The bar's own word for several keys, such as the arrows.
+            Some((several, does)) if !key.keys.contains(several) => format!("{several} {does}"),
+            Some((_, does)) => format!("{} {does}", key.named()),
+            None => {
+                let first = key.does.split([',', ';', ':']).next();
+                format!("{} {}", key.named(), first.unwrap_or_default())
+            }
+        };
+        let all: Vec<String> = keys.all().map(short).collect();
+        if !all.is_empty() {
+            out.push_str(&format!("- {}: {}\n", keys.title, all.join("; ")));
+        }
     }
     out.push_str(
         "\nHelp and asking about a word (`?`, `a`) open from every screen where letters are no text. The settings (`s`) open from \
-         the tray as well.\n\nFoot pedals for \
-         turning pages type PageDown or an arrow, and so work at once.\n",
+         the tray as well.\n\nFoot pedals for turning pages type PageDown or an arrow, and so work at once.\n",
     );
     out
 }
