@@ -17,6 +17,7 @@ use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::clean::clean;
 use crate::pattern;
 use crate::plan::draft::{BeadSort, DraftOptions, DraftShape, Measure, PatternDraft, draft};
+use crate::plan::page::Unit;
 use crate::progress::{Mode, Moment, Tray};
 
 /// What was drafted, as `draft --json` prints it; docs/outputs.md says what
@@ -141,10 +142,14 @@ fn json(
 
 fn text(drafted: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
     let plan = &drafted.plan;
+    let longest = plan.size.bellied().map(|most| most.edge_mm);
     writeln!(
         out,
-        "{file}: {}, panels of {} rounds, edge {:.1} mm, {} beads",
-        drafted.pattern.title, drafted.rounds, plan.size.edge_mm, plan.total_beads
+        "{file}: {}, panels of {} rounds, edge {}, {} beads",
+        drafted.pattern.title,
+        drafted.rounds,
+        Unit::Millimetres.range(plan.size.edge_mm, longest),
+        plan.total_beads
     )?;
     match plan.ring.as_ref().map(|ring| ring.verdict) {
         Some(RingVerdict::Tight) => {

@@ -6,6 +6,7 @@ use crate::plan::Plan;
 use crate::plan::flat::Lie;
 use crate::plan::level::Level;
 use crate::plan::page::{Unit, help_words, hours};
+use crate::plan::size::WHY_RANGES;
 
 /// Beads of one colour.
 #[derive(Clone, Debug, PartialEq)]
@@ -122,16 +123,14 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
         .map_or(String::new(), |size| format!("size {size}, "));
     facts.push(("Needle", format!("{size}{} mm", plan.needle.diameter_mm)));
     facts.extend(full(plan));
-    let mut measures = vec![format!("edge {}", unit.length(plan.size.edge_mm))];
-    let more = [
-        ("height", plan.size.height_mm),
-        ("through at its widest", plan.size.through_mm),
-        ("its hole", plan.size.hole_mm),
-    ];
-    for (what, mm) in more {
-        measures.extend(mm.map(|mm| format!("{what} {}", unit.length(mm))));
+    let measures = plan.size.measures();
+    let measures =
+        measures.map(|(what, least, most)| format!("{what} {}", unit.range(least, most)));
+    let mut measures = measures.collect::<Vec<_>>().join(", ");
+    if plan.size.is_joined {
+        measures = format!("{measures} ({WHY_RANGES})");
     }
-    facts.push(("Finished size", measures.join(", ")));
+    facts.push(("Finished size", measures));
     facts.extend(
         plan.panels
             .iter()

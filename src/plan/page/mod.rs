@@ -114,6 +114,15 @@ impl Unit {
         }
     }
 
+    /// `20.8 mm`, or `20.8 to 21.4 mm`.
+    pub fn range(self, least: f64, most: Option<f64>) -> String {
+        let from = self.length(least);
+        match (most.map(|most| self.length(most)), from.split_once(' ')) {
+            (Some(to), Some((from, _))) => format!("{from} to {to}"),
+            _ => from,
+        }
+    }
+
     /// A length of thread: in metres, or in feet of twelve inches.
     pub fn thread(self, mm: f64) -> String {
         match self {

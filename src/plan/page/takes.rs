@@ -5,7 +5,7 @@ use super::{Page, hours};
 use crate::beadwork::many;
 use crate::plan::ahead::Ahead;
 use crate::plan::pace;
-use crate::plan::size::Size;
+use crate::plan::size::WHY_RANGES;
 
 /// Lengths of thread told one by one; of more the rest is only counted.
 const THREADS_TOLD: usize = 12;
@@ -140,29 +140,16 @@ impl Page<'_> {
     }
 
     pub(super) fn size(&mut self) {
-        let Size {
-            edge_mm,
-            height_mm,
-            through_mm,
-            hole_mm,
-        } = self.plan.size;
+        let size = self.plan.size;
         self.heading("Finished size (outside about one bead more)");
-        self.line(format!("edge {}", self.unit.length(edge_mm)));
-        if let Some(height) = height_mm {
-            self.line(format!("height {}", self.unit.length(height)));
+        for (what, least, most) in size.measures() {
+            self.line(format!("{what} {}", self.unit.range(least, most)));
         }
-        match through_mm {
-            Some(through) => self.line(format!(
-                "through {}, at its widest",
-                self.unit.length(through)
-            )),
-            None => self.line("these jobs leave loose pieces, so there is no overall size"),
+        if size.through_mm.is_none() {
+            self.line("these jobs leave loose pieces, so there is no overall size");
         }
-        if let Some(hole) = hole_mm {
-            self.line(format!(
-                "its hole, as the ring lies, {}",
-                self.unit.length(hole)
-            ));
+        if size.is_joined {
+            self.line(format!("({WHY_RANGES})"));
         }
     }
 
