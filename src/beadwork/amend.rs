@@ -31,7 +31,7 @@ use self::thread::ThreadChange;
 use super::corner_mark::CornerMark;
 use super::frame::Frame;
 use super::goal::Goal;
-use super::job::{JobKind, SideJoin};
+use super::job::{JobKind, SideFit, SideJoin};
 use super::layout::RimSide;
 use super::number::{Bead, GoalJob, Panel, Side, Step};
 use super::own_rounds::GapChange;
@@ -201,8 +201,8 @@ impl Amendment {
             (Amendment::Tetrahedra(n), _) => return format!("A ring of {n} tetrahedra"),
             (Amendment::All(all), _) => {
                 if let [.., Amendment::Rounds { jobs, rounds }] = all.as_slice() {
-                    let rounds = rounds::say(seq, jobs, *rounds);
-                    return format!("{rounds}, and ease its sides into those that they meet");
+                    let joins = joins::say_fits(all);
+                    return format!("{}, and {joins}", rounds::say(seq, jobs, *rounds));
                 }
                 let one = match all.as_slice() {
                     [.., last @ Amendment::Next(_)] => last.say(seq),
@@ -577,7 +577,7 @@ impl Work {
                     onto: on.panel,
                     at: on.side,
                     runs: on.runs,
-                    eased: false,
+                    fit: SideFit::Equal,
                 };
                 let joins = sides.iter().enumerate().map(join).collect();
                 vec![JobKind::Panel(panel), JobKind::SetIn(panel, joins)]

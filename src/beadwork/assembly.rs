@@ -8,7 +8,7 @@
 
 use super::carry::{self, Join, Wish};
 use super::frame::Frame;
-use super::job::SideJoin;
+use super::job::{SideFit, SideJoin};
 use super::lower::Lowering;
 use super::number::{Panel, Side};
 use super::project::{Closing, Project, SpecIndex};
@@ -117,7 +117,7 @@ impl Assembly {
                         onto: *onto,
                         at: *at,
                         runs: *runs,
-                        eased: false,
+                        fit: SideFit::Equal,
                     };
                     match acts.last_mut() {
                         Some(Act::Zip(joins)) => joins.push(join),
@@ -136,7 +136,7 @@ impl Assembly {
                             onto,
                             at,
                             runs,
-                            eased: false,
+                            fit: SideFit::Equal,
                         };
                         late.push((bare, join));
                     }

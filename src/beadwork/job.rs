@@ -7,6 +7,7 @@
 use super::number::{Panel, Side};
 use super::own_rounds::RowGap;
 use super::seams::{Corner, Direction};
+use serde::{Deserialize, Serialize};
 
 /// What a job is for. Panels are numbered in the order of [`super::goal::Goal::panels`].
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -24,7 +25,7 @@ pub enum JobKind {
         /// Join beads of each row, if not one in each gap.
         beads: Option<u32>,
     },
-    /// Zip bare sides of a panel onto rows of others, one after another.
+    /// Zip bare sides of a panel onto rows or sides of others, one after another.
     Zip(Panel, Vec<SideJoin>),
     /// Zip in a finished panel along all its sides.
     SetIn(Panel, Vec<SideJoin>),
@@ -53,20 +54,62 @@ pub enum JobKind {
     Tie(Corner, Corner),
 }
 
-/// A bare side and the row that it is locked into.
+/// A bare side and what it is locked into: a row, or the edge of another side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct SideJoin {
     /// The bare side.
     pub side: Side,
-    /// The panel that carries the row.
+    /// The other panel, which carries the row if there is one.
     pub onto: Panel,
-    /// The side that carries it.
+    /// Its side.
     pub at: Side,
     /// Which way the bare side runs beside the row.
     pub runs: Direction,
-    /// Whether the row's beads are spread over the gaps of a bare side that is
-    /// longer or shorter than the one that carries them.
-    pub eased: bool,
+    /// How the two sides lock into each other.
+    pub fit: SideFit,
+}
+
+/// How two sides that are joined lock into each other.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum SideFit {
+    /// They are as long as each other: a join bead of the row lies in each gap
+    /// of the bare side.
+    Equal,
+    /// One has one up bead more than the other, and its up beads lie on either
+    /// side of the other's. There is no row.
+    Locked,
+    /// The side that carries the row has two up beads more than the bare side,
+    /// whose up beads lie between the beads of the row.
+    OnTheLonger,
+    /// The row's beads are spread over the gaps of a bare side that is longer or
+    /// shorter than the one that carries them.
+    Eased,
+}
+
+impl SideFit {
+    /// How sides of so many up beads lock into each other without easing, if they
+    /// can; else eased.
+    pub fn of(bare: u32, onto: u32) -> SideFit {
+        match bare.abs_diff(onto) {
+            0 => SideFit::Equal,
+            1 => SideFit::Locked,
+            2 => SideFit::OnTheLonger,
+            _ => SideFit::Eased,
+        }
+    }
+
+    /// Whether a bare side of so many up beads and one of `onto` up beads that
+    /// carries so many join beads lock into each other so.
+    pub fn suits(self, bare: u32, onto: u32, joins: u32) -> bool {
+        match self {
+            SideFit::Equal => bare == onto,
+            SideFit::Locked => bare.abs_diff(onto) == 1,
+            SideFit::OnTheLonger => bare + 2 == onto,
+            // A gap takes two join beads at the most.
+            SideFit::Eased => joins <= 2 * bare.saturating_sub(1),
+        }
+    }
 }
 
 impl JobKind {
@@ -106,7 +149,10 @@ impl JobKind {
     pub(super) fn rows_met(&self) -> Vec<Corner> {
         match self {
             JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) => rim.clone(),
-            _ => self.joins().iter().map(|j| (j.onto, j.at)).collect(),
+            _ => {
+                let on_rows = self.joins().iter().filter(|j| j.fit != SideFit::Locked);
+                on_rows.map(|j| (j.onto, j.at)).collect()
+            }
         }
     }
 
@@ -142,7 +188,7 @@ impl JobKind {
         matches!(self, JobKind::SetInMiddle { .. }) || !self.joins().is_empty()
     }
 
-    /// The sides that the job zips, each with the row it is locked into.
+    /// The sides that the job zips, each with what it is locked into.
     pub fn joins(&self) -> &[SideJoin] {
         match self {
             JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) => joins,
@@ -185,12 +231,5 @@ impl JobInfo {
     /// The panel that the job is about.
     pub fn panel(&self) -> Panel {
         self.kind.panel()
-    }
-
-    /// The panel and side whose row a bare side is locked into, if the job
-    /// zips that side.
-    pub fn row_met(&self, side: Side) -> Option<(Panel, Side)> {
-        let join = self.kind.joins().iter().find(|join| join.side == side)?;
-        Some((join.onto, join.at))
     }
 }

@@ -43,6 +43,8 @@ pub struct Layout {
     panels: Vec<MadePanel>,
     rows: Vec<JoinRow>,
     row_on: HashMap<(Panel, Side), RowIndex>,
+    /// The rows that are edges: see [`JoinRow::is_edge`].
+    edge_row_on: HashMap<(Panel, Side), RowIndex>,
     rims: Vec<Rim>,
     blocks: Vec<Block>,
     beads: u32,
@@ -140,6 +142,9 @@ pub struct JoinRow {
     pub gaps: u32,
     /// Tip beads, 0 to 2.
     pub tips: u32,
+    /// Whether it is no row of its own: its beads are the up beads of the side,
+    /// into which another side is locked directly.
+    pub is_edge: bool,
     /// Join beads that were meant.
     meant: u32,
     /// Where gaps hold other than was meant: join beads before each gap, and
@@ -334,6 +339,7 @@ impl Layout {
             makings: vec![],
             rows: vec![],
             row_on: HashMap::new(),
+            edge_row_on: HashMap::new(),
             rims: vec![],
             blocks: vec![],
             beads: 0,
@@ -426,6 +432,7 @@ impl Layout {
             beads,
             gaps,
             tips,
+            is_edge: false,
             meant: beads,
             own: None,
             before: self.beads,
@@ -433,6 +440,25 @@ impl Layout {
         self.row_on.insert((panel, side), row);
         self.add_block(Owner::Row(row), beads + tips);
         row
+    }
+
+    /// Another side is to be locked into the edge of this one: its up beads are
+    /// a row that strings none.
+    pub(super) fn add_edge_row(&mut self, (panel, side): Corner) {
+        let beads = self.kind(panel).edge(side);
+        let row = RowIndex(self.rows.len() as u16);
+        self.rows.push(JoinRow {
+            panel,
+            side,
+            beads,
+            gaps: beads.saturating_sub(1),
+            tips: 0,
+            is_edge: true,
+            meant: beads,
+            own: None,
+            before: self.beads,
+        });
+        self.edge_row_on.insert((panel, side), row);
     }
 
     /// A gap of the row strung last holds other than was meant.
@@ -588,9 +614,11 @@ impl Layout {
         }
     }
 
-    /// The join rows, in the order in which they are worked.
-    pub fn rows(&self) -> &[JoinRow] {
-        &self.rows
+    /// The join rows, in the order in which they are worked; edges that sides
+    /// are locked into are left out.
+    pub fn rows(&self) -> impl Iterator<Item = (RowIndex, &JoinRow)> {
+        let rows = (0..).map(RowIndex).zip(&self.rows);
+        rows.filter(|(_, row)| !row.is_edge)
     }
 
     /// One join row.
@@ -601,6 +629,18 @@ impl Layout {
     /// The join row on a side, if it carries one.
     pub fn row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
         self.row_on.get(&(panel, side)).copied()
+    }
+
+    /// The join row on a side, or its up beads if another side is locked into
+    /// them.
+    pub(super) fn any_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
+        self.row_on(panel, side)
+            .or_else(|| self.edge_row_on(panel, side))
+    }
+
+    /// The up beads of a side as a row, if another side is locked into them.
+    pub(super) fn edge_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
+        self.edge_row_on.get(&(panel, side)).copied()
     }
 
     /// The sides round an opening, in the order in which a fill meets them.
@@ -650,7 +690,11 @@ impl Layout {
 
     /// Join bead `j` (from 0) of a row; tip beads follow the join beads.
     pub fn row_bead(&self, row: RowIndex, j: u32) -> Bead {
-        Bead(self.row(row).before + j + 1)
+        let row = self.row(row);
+        match row.is_edge {
+            true => self.edge_bead(row.panel, row.side, j),
+            false => Bead(row.before + j + 1),
+        }
     }
 
     /// The bead of a panel that is strung last.

@@ -4,7 +4,7 @@
 use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
 use super::frame::Frame;
 use super::goal::{Goal, Stone};
-use super::job::{JobKind, SideJoin};
+use super::job::{JobKind, SideFit, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
 use super::number::{GoalJob, Panel, Round, Side};
 use super::panel::PanelLayout;
@@ -390,7 +390,7 @@ fn sew_nets(
                 onto,
                 at,
                 runs,
-                eased: false,
+                fit: SideFit::Equal,
             }],
         );
     }

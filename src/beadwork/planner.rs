@@ -19,9 +19,8 @@ pub use corner_way::CornerRule;
 use super::end::Hole;
 use super::goal::{AtNeedle, Goal};
 use super::job::JobKind;
-use super::layout::{Layout, RowIndex};
+use super::layout::Layout;
 use super::making::Begin;
-use super::number::{Panel, Side};
 use super::project::SpecIndex;
 use super::stage::{Own, Stage, Steps};
 use super::work::{Change, GoalJob, Run, Stretch, Work};
@@ -197,12 +196,6 @@ impl Planner {
             self.weave_to(hole);
         }
         self.push_from(stage, done);
-    }
-
-    fn row_on(&self, (panel, side): (Panel, Side)) -> RowIndex {
-        self.layout()
-            .row_on(panel, side)
-            .expect("the goal works a row before it is joined")
     }
 }
 

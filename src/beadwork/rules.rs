@@ -18,7 +18,7 @@
 use super::corner_mark::MOST_CORNERS;
 use super::end::Hole;
 use super::goal::Goal;
-use super::job::{JobKind, SideJoin};
+use super::job::{JobKind, SideFit, SideJoin};
 use super::making::Begin;
 use super::movement::Kind;
 use super::number::{Bead, Panel, Round, Side};
@@ -27,7 +27,7 @@ use super::route;
 use super::seams::Corner;
 use super::stage::{
     BreakOut, FreeStart, Lock, Path, RimRound, Ring, Rounds, RowStage, Stage, Steps as _, Still,
-    Through,
+    Through, Zip,
 };
 use super::work::{Change, Fact, GoalJob, Run, Work};
 use std::fmt;
@@ -56,6 +56,8 @@ pub enum Refusal {
     AlreadySewn(Panel),
     /// The row is locked to more sides than one.
     SharedRow(Panel, Side),
+    /// The shorter side lies between the beads of the row on this one.
+    LongerSide(Panel, Side),
     /// The row is part of the rim of an opening.
     RowOfOpening(Panel, Side),
     /// A corner takes two tip beads at the most.
@@ -236,6 +238,12 @@ impl fmt::Display for Refusal {
                  increase in the next round",
             ),
             Refusal::SharedRow(panel, s) => side(f, panel, s, "is joined to more sides than one"),
+            Refusal::LongerSide(panel, s) => side(
+                f,
+                panel,
+                s,
+                "carries the row that the shorter side lies in, a bead in each gap",
+            ),
             Refusal::RowOfOpening(panel, s) => side(f, panel, s, "is the edge of an opening"),
             Refusal::UnevenRow(panel, s) => side(
                 f,
@@ -316,16 +324,12 @@ fn what_joins(differ: u32) -> &'static str {
     match differ {
         0 => "equal sides take one row",
         1 => {
-            "sides that differ by one lock directly, which isn't planned for you; ease them in if that is offered, or \
-             make the other panel as long"
+            "sides that differ by one lock directly, without a row; or ease them in, or make the other panel as long"
         }
         2 => {
-            "sides that differ by two take a row on the longer, which isn't planned for you; ease them in if that is \
-             offered, or make the other panel as long"
+            "sides that differ by two take a row on the longer; or ease them in, or make the other panel as long"
         }
-        _ => {
-            "that takes an easing row, if it is offered, or another panel; or make the other panel as long"
-        }
+        _ => "that takes an easing row, or another panel; or make the other panel as long",
     }
 }
 
@@ -563,7 +567,10 @@ impl Work {
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 let join = joins.get(nth).ok_or(Refusal::NotNext)?;
                 self.check_bare((*panel, join.side))?;
-                self.check_row((join.onto, join.at))
+                match join.fit {
+                    SideFit::Locked => self.check_bare((join.onto, join.at)),
+                    _ => self.check_row((join.onto, join.at)),
+                }
             }
             JobKind::Fill { rim, .. } if part == 1 => {
                 let held = |hole: &Hole| match self.is_strung(hole.bead) {
@@ -689,8 +696,8 @@ impl Work {
     }
 
     fn check_bare(&self, (panel, side): Corner) -> Checked {
-        let zipped = self.seams.row_of((panel, side)).is_some();
-        match zipped || self.layout.row_on(panel, side).is_some() {
+        let row = self.layout.any_row_on(panel, side);
+        match row.is_some() || self.seams.row_of((panel, side)).is_some() {
             true => Err(Refusal::SideTaken(panel, side)),
             false => Ok(()),
         }
@@ -761,16 +768,8 @@ impl Work {
                 let is_bare = |join: &SideJoin| self.seams.row_of((*panel, join.side)).is_none();
                 let next = joins.iter().position(is_bare);
                 next.is_some_and(|nth| {
-                    let SideJoin {
-                        side,
-                        onto,
-                        at,
-                        runs,
-                        ..
-                    } = joins[nth];
-                    let row = self.layout.row_on(onto, at);
                     let is_held = |job| self.is_prepared(job, nth as u16);
-                    (z.panel, z.side, z.runs, Some(z.row)) == (*panel, side, runs, row)
+                    Zip::of(&self.layout, *panel, &joins[nth], z.forward) == Some(*z)
                         && self.in_hand().is_some_and(is_held)
                 })
             }

@@ -3,8 +3,9 @@
 
 use super::layout::RowIndex;
 use super::number::{Panel, Side};
+use super::stage::Zip;
 use serde::{Deserialize, Serialize};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A corner of a panel: the one at the end of this side.
 pub type Corner = (Panel, Side);
@@ -26,6 +27,8 @@ pub struct Seams {
     zipped: HashMap<(Panel, Side), (RowIndex, Direction)>,
     /// The sides locked into each row; more than one at a hinge.
     members: HashMap<RowIndex, Vec<(Panel, Side, Direction)>>,
+    /// The zipped sides whose up beads lie between those of their row.
+    within: HashSet<(Panel, Side)>,
     /// The fills, and their sides, that stand on a row; two of them at a hinge.
     fills: HashMap<RowIndex, Vec<(Panel, Side)>>,
     /// The panel that is set in the open middle of each.
@@ -37,10 +40,14 @@ pub struct Seams {
 
 impl Seams {
     /// Locks a bare side into a row.
-    pub(super) fn zip(&mut self, side: (Panel, Side), row: RowIndex, way: Direction) {
-        self.zipped.insert(side, (row, way));
-        let members = self.members.entry(row).or_default();
-        members.push((side.0, side.1, way));
+    pub(super) fn zip(&mut self, zip: &Zip) {
+        let side = (zip.panel, zip.side);
+        self.zipped.insert(side, (zip.row, zip.runs));
+        let members = self.members.entry(zip.row).or_default();
+        members.push((zip.panel, zip.side, zip.runs));
+        if zip.within {
+            self.within.insert(side);
+        }
     }
 
     /// Stands a side of a fill on a row.
@@ -97,6 +104,12 @@ impl Seams {
     /// The row that a side is locked into.
     pub fn row_of(&self, side: (Panel, Side)) -> Option<(RowIndex, Direction)> {
         self.zipped.get(&side).copied()
+    }
+
+    /// Whether the up beads of a zipped side lie between the beads of its row,
+    /// which begin and end the join.
+    pub(super) fn lies_within(&self, side: (Panel, Side)) -> bool {
+        self.within.contains(&side)
     }
 
     /// The sides locked into a row.

@@ -6,7 +6,7 @@ use super::colour::Colours;
 use super::corner_law::CornerLaw;
 use super::corner_mark::CornerMark;
 use super::gap_word::GapWord;
-use super::job::{JobKind, SideJoin};
+use super::job::{JobKind, SideFit, SideJoin};
 use super::number::{Panel, Round, Side};
 use super::project::{
     Closing, Growth, JobList, Make, NamedPanel, PanelSpec, Project, Solid, WorkDirection,
@@ -171,7 +171,7 @@ pub fn listed_tetrahedron(rounds: u32) -> Project {
         onto: Panel(onto),
         at: Side(at),
         runs: Direction::Against,
-        eased: false,
+        fit: SideFit::Equal,
     };
     let zip = |panel, joins: &[(u8, u16, u8)]| {
         JobKind::Zip(Panel(panel), joins.iter().copied().map(join).collect())

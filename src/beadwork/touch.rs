@@ -76,7 +76,7 @@ impl Work {
         let (layout, seams) = (&self.layout, &self.seams);
         let mut beside = vec![];
         for side in (0..layout.kind(panel).sides()).map(Side) {
-            let own = layout.row_on(panel, side);
+            let own = layout.any_row_on(panel, side);
             let locked = seams.row_of((panel, side)).map(|(row, _)| row);
             for row in own.into_iter().chain(locked) {
                 beside.push(layout.row(row).panel);
@@ -234,21 +234,13 @@ impl Touching<'_> {
             found.extend(self.on_the_rim(seat, end));
         }
         for (side, j) in edges_of(kind, seat) {
-            let last = kind.edge(side) - 1;
-            // Join bead number in the row's own direction.
-            let gap = match end {
-                End::Front if j < last => Some(j),
-                End::Back if j > 0 => Some(j - 1),
-                _ => None,
-            };
-            if let Some(gap) = gap {
-                if let Some(row) = self.layout.row_on(panel, side) {
-                    let way = Direction::With;
-                    self.over_a_gap((row, way), (panel, side), gap, end, found);
-                }
-                if let Some(locked) = self.seams.row_of((panel, side)) {
-                    self.over_a_gap(locked, (panel, side), gap, end, found);
-                }
+            let own = self.layout.row_on(panel, side);
+            let own = own.map(|row| (row, Direction::With)).into_iter();
+            for row in own.chain(self.seams.row_of((panel, side))) {
+                self.over_a_gap(row, (panel, side), j, end, found);
+            }
+            if let Some(row) = self.layout.edge_row_on(panel, side) {
+                self.of_locked_sides((row, j), end, found);
             }
             self.tips_beside(panel, side, j, end, found);
         }
@@ -286,22 +278,36 @@ impl Touching<'_> {
         })
     }
 
-    /// The join bead in a gap of an edge, at the end of the edge bead beside it;
-    /// where the gap holds none, the next edge bead, drawn to this one.
+    /// Gaps of a side over which the beads of its row are spread, and how many
+    /// of them lie before its first up bead.
+    fn gaps(&self, (panel, side): Corner) -> (u32, u32) {
+        let before = u32::from(self.seams.lies_within((panel, side)));
+        let gaps = self.layout.kind(panel).edge(side) - 1;
+        (gaps + 2 * before, before)
+    }
+
+    /// The join bead in the gap at an end of edge bead `j`; where the gap holds
+    /// none, the next edge bead, drawn to this one.
     fn over_a_gap(
         &self,
         (index, way): (RowIndex, Direction),
         (panel, side): Corner,
-        gap: u32,
+        j: u32,
         end: End,
         found: &mut Vec<Hole>,
     ) {
         let row = self.layout.row(index);
-        let gaps = self.layout.kind(panel).edge(side) - 1;
+        let (gaps, before) = self.gaps((panel, side));
+        let ahead = j + before;
+        let gap = match end {
+            End::Front if ahead < gaps => ahead,
+            End::Back if ahead > 0 => ahead - 1,
+            _ => return,
+        };
         let with_the_row = way == Direction::With;
         let beads = row.in_gap(if with_the_row { gap } else { gaps - 1 - gap }, gaps);
         if beads.is_empty() {
-            let next = gap + u32::from(end == End::Front);
+            let next = if end == End::Front { j + 1 } else { j - 1 };
             found.push(facing(self.layout.edge_bead(panel, side, next), end));
             return;
         }
@@ -327,7 +333,7 @@ impl Touching<'_> {
         found: &mut Vec<Hole>,
     ) {
         let row = self.layout.row(index);
-        let gaps = self.layout.kind(panel).edge(side) - 1;
+        let (gaps, before) = self.gaps((panel, side));
         let gap = row.gap_of(j, gaps);
         let beads = row.in_gap(gap, gaps);
         let ahead = end == End::Front;
@@ -336,10 +342,16 @@ impl Touching<'_> {
             found.push(facing(self.layout.row_bead(index, other), end));
             return;
         }
-        let own = gap + u32::from(ahead);
+        // The edge bead there, in the direction of the row; none at an end of a
+        // row that begins and ends the join.
+        let last = self.layout.kind(panel).edge(side) - 1;
+        let own = (gap + u32::from(ahead)).checked_sub(before);
+        let Some(own) = own.filter(|own| *own <= last) else {
+            return;
+        };
         found.push(match way {
             Direction::Against => Hole {
-                bead: self.layout.edge_bead(panel, side, gaps - own),
+                bead: self.layout.edge_bead(panel, side, last - own),
                 end,
             },
             Direction::With => facing(self.layout.edge_bead(panel, side, own), end),
@@ -364,9 +376,7 @@ impl Touching<'_> {
         let row = self.layout.row(index);
         let own = (row.panel, row.side);
         self.beside_a_join_bead((index, j), own, Direction::With, end, found);
-        for &(panel, side, way) in self.seams.sides_of(index) {
-            self.beside_a_join_bead((index, j), (panel, side), way, end, found);
-        }
+        self.of_locked_sides((index, j), end, found);
         let bead = self.layout.row_bead(index, j);
         for &(panel, side) in self.seams.fills_on(index) {
             let rim = self.layout.panel(panel).rim;
@@ -392,6 +402,13 @@ impl Touching<'_> {
                 End::Back => Hole::front(self.layout.rim_round_bead(panel, beads.end - 1)),
             };
             found.push(fill);
+        }
+    }
+
+    /// What an end of a bead of a row touches of the sides locked into it.
+    fn of_locked_sides(&self, (index, j): (RowIndex, u32), end: End, found: &mut Vec<Hole>) {
+        for &(panel, side, way) in self.seams.sides_of(index) {
+            self.beside_a_join_bead((index, j), (panel, side), way, end, found);
         }
     }
 

@@ -281,11 +281,17 @@ impl Sequence {
 
     fn zip(&self, m: &Movement) -> String {
         let Stage::Lock(lock) = self.stage_of(m.step) else {
-            return match m.passes.len() {
-                1 => "Zip: no join bead here, sew through the edge bead, the two drawn together"
+            return match m.passes.as_slice() {
+                [_] => "Zip: no join bead here, sew through the edge bead, the two drawn together"
                     .into(),
-                2 => "Zip: sew through the join bead and the edge bead".into(),
-                _ => "Zip: sew through 2 join beads and the edge bead".into(),
+                [first, second] => {
+                    let [first, second] = [first, second].map(|bead| self.say_zipped(*bead, m));
+                    format!("Zip: sew through {first} and {second}")
+                }
+                beads => format!(
+                    "Zip: sew through {} join beads and the edge bead",
+                    beads.len() - 1
+                ),
             };
         };
         let ring = lock.ring(self.layout());
@@ -296,6 +302,22 @@ impl Sequence {
                     "Zip at the corner: sew through 2 beads of round {ring} and the next edge bead"
                 )
             }
+        }
+    }
+
+    /// A bead of a tooth: `the join bead`, or where two edges are locked directly
+    /// `the edge bead of Panel 3`.
+    fn say_zipped(&self, bead: Bead, m: &Movement) -> String {
+        let layout = self.layout();
+        let seat = layout.seat(bead);
+        let is_direct =
+            matches!(self.stage_of(m.step), Stage::Zip(zip) if layout.row(zip.row).is_edge);
+        match seat.part {
+            Part::Face if is_direct => {
+                format!("the edge bead of {}", layout.panel(seat.panel).name)
+            }
+            Part::Face => "the edge bead".into(),
+            _ => "the join bead".into(),
         }
     }
 

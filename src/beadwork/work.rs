@@ -19,7 +19,7 @@ pub(super) use repeat::Stretch;
 
 use super::end::Hole;
 use super::goal::Goal;
-use super::job::{JobInfo, JobKind, SideJoin};
+use super::job::{JobInfo, JobKind, SideFit, SideJoin};
 use super::layout::{Layout, RimIndex, RimSide};
 use super::making::Begin;
 use super::movement::Kind;
@@ -393,7 +393,11 @@ impl Work {
                     .add_row((*panel, side), u32::from(*tips), *beads);
             }
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                self.hold(*panel, joins[usize::from(part)]);
+                let join = joins[usize::from(part)];
+                self.hold(*panel, join);
+                if join.fit == SideFit::Locked {
+                    self.layout.add_edge_row((join.onto, join.at));
+                }
             }
             JobKind::Fill { rim, .. } if part == 0 => self.hold_round(rim),
             JobKind::Fill { panel, rim } => self.stand_on(*panel, rim, corners),
@@ -556,7 +560,7 @@ impl Work {
                 (self.needle, self.thread) = (None, None);
             }
             Stage::Zip(zip) if is_whole => {
-                self.seams.zip((zip.panel, zip.side), zip.row, zip.runs);
+                self.seams.zip(zip);
             }
             Stage::Lock(lock) if is_whole => self.seams.set_in_middle(lock.panel, lock.around),
             _ => {}

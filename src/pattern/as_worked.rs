@@ -15,7 +15,7 @@ use crate::beadwork::amend::RoundsByLaw;
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
@@ -94,7 +94,7 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     }
     let fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
     let mut rims = fills.map(|(panel, _)| layout.rim_gaps(panel));
-    let is_uneven = layout.rows().iter().any(|row| !row.is_as_meant());
+    let is_uneven = layout.rows().any(|(_, row)| !row.is_as_meant());
     if is_uneven || rims.any(|gaps| gaps.uneven().next().is_some()) {
         return Err(NotWritten::UnevenRow);
     }
@@ -196,7 +196,7 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
                     side: number(&join.side),
                     onto: name(&join.onto),
                     at: number(&join.at),
-                    eased: join.eased.then_some(true),
+                    eased: (join.fit == SideFit::Eased).then_some(true),
                 };
                 JobFile::Zip(ZipJob {
                     zip: name(panel),

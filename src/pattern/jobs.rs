@@ -7,7 +7,7 @@ use super::make::MadePiece;
 use super::mat::{Mat, PanelIndex, SideOnMat};
 use super::panel::{CheckedPanel, bad_name};
 use super::source::Field;
-use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::plural;
 use crate::beadwork::project::{Closing, JobList, Make};
@@ -142,10 +142,13 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
     let onto = mat.panel(&zip.onto, at.key("onto"))?;
     let carrier = mat.numbered(onto, zip.at.0, at.key("at"))?;
     let bare = bare?;
-    let eased = zip.eased == Some(true);
-    let misfit = || match eased {
-        true => mat.too_short_for_its_row(bare, carrier),
-        false => mat.misfit(bare, carrier),
+    let fit = match zip.eased {
+        Some(true) => SideFit::Eased,
+        _ => mat.fit(bare, carrier),
+    };
+    let misfit = || match fit {
+        SideFit::Eased if zip.eased == Some(true) => mat.too_short_for_its_row(bare, carrier),
+        fit => misfit((bare, carrier), fit, mat),
     };
     if let Some(problem) = unjoinable(bare, carrier, mat).or_else(misfit) {
         at.note(problem);
@@ -159,8 +162,33 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
         onto: number(carrier.0),
         at: carrier.1,
         runs: Direction::Against,
-        eased,
+        fit,
     })
+}
+
+/// Why two sides do not lock into each other: sides that differ by one do so
+/// directly, and of sides that differ by two the longer carries the row.
+fn misfit((bare, carrier): (MadeSide, MadeSide), fit: SideFit, mat: &Mat) -> Option<Problem> {
+    let problem = mat.misfit(bare, carrier)?;
+    let gaps = |side| mat.edge(side).ok().flatten().map_or(0, |edge| edge - 1);
+    let row = mat.rows.get(&carrier);
+    let mend = match fit {
+        SideFit::Locked if row.is_none() => return None,
+        SideFit::OnTheLonger if gaps(bare) < gaps(carrier) && row == Some(&gaps(carrier)) => {
+            return None;
+        }
+        SideFit::Locked => "leave out the row: sides that differ by one lock directly",
+        SideFit::OnTheLonger => {
+            "sides that differ by two take a row on the longer, a bead in each gap: work it there, and zip the shorter \
+             onto it"
+        }
+        SideFit::Eased => {
+            "write \"eased\": true in this side of the zip, or give both panels the same \"rounds\""
+        }
+        SideFit::Equal => return Some(problem),
+    };
+    let mend = mend.into();
+    Some(Problem { mend, ..problem })
 }
 
 /// Exactly one of two sides that meet carries a row: the one zipped onto.
@@ -174,6 +202,9 @@ fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
         (SideOnMat::Joined, _) => mat.joined_twice(bare),
         (_, SideOnMat::Joined) => mat.joined_twice(carrier),
         (SideOnMat::Bare, SideOnMat::Row) => return None,
+        (SideOnMat::Bare, SideOnMat::Bare) if mat.fit(bare, carrier) == SideFit::Locked => {
+            return None;
+        }
         (SideOnMat::Bare, SideOnMat::Bare) => mat.no_row(carrier),
         (SideOnMat::Row, SideOnMat::Row) => Problem::new(
             format!("both sides of this join have a row, {told} among them"),

@@ -8,6 +8,7 @@ use super::faces::unequal;
 use super::file::SideFile;
 use super::panel::CheckedPanel;
 use super::source::Field;
+use crate::beadwork::job::SideFit;
 use crate::beadwork::number::Side;
 use crate::beadwork::project::{NamedPanel, SpecIndex};
 use crate::problem::{Problem, names, quoted, shown};
@@ -200,6 +201,14 @@ impl<'k> Mat<'k> {
                 format!("give the row \"beads\": {gaps}"),
             )
         })
+    }
+
+    /// How two sides lock into each other by what they measure.
+    pub(super) fn fit(&self, one: MadeSide, other: MadeSide) -> SideFit {
+        match (self.edge(one), self.edge(other)) {
+            (Ok(Some(beads)), Ok(Some(other))) => SideFit::of(beads, other),
+            _ => SideFit::Equal,
+        }
     }
 
     /// Why two sides cannot lie together: one has no edge, or one is longer.

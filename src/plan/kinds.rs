@@ -49,7 +49,7 @@ pub enum KindsReason {
 pub fn kinds(layout: &Layout) -> Kinds {
     // The sides that carry a row: a bit a side.
     let mut masks = vec![0_u32; layout.panels().len()];
-    for row in layout.rows() {
+    for (_, row) in layout.rows() {
         masks[row.panel.index()] |= 1 << row.side.0;
     }
     let mut found: BTreeMap<(usize, u32), usize> = BTreeMap::new();

@@ -1,7 +1,7 @@
 //! Beads to buy: how many of each colour, what they weigh, and some over for
 //! odd beads: chipped, bent, too thin, lost.
 
-use crate::beadwork::layout::{JoinRow, Layout, PanelMaking, RowIndex};
+use crate::beadwork::layout::{Layout, PanelMaking};
 use crate::beadwork::{Bead, Colour, Panel, Round, Side};
 
 /// Beads of one colour.
@@ -65,10 +65,9 @@ pub fn count(layout: &Layout) -> Vec<u32> {
             *sum += *beads;
         }
     }
-    for row in (0..layout.rows().len()).map(|row| RowIndex(row as u16)) {
-        let JoinRow { beads, tips, .. } = *layout.row(row);
-        for nth in 0..beads + tips {
-            let colour = layout.colour_of(layout.row_seat(row, nth));
+    for (index, row) in layout.rows() {
+        for nth in 0..row.beads + row.tips {
+            let colour = layout.colour_of(layout.row_seat(index, nth));
             all[usize::from(colour.0)] += 1;
         }
     }

@@ -480,6 +480,7 @@ fn free_work_killed_at_any_byte_is_where_it_was() {
         side: Side(0),
         onto: Panel(0),
         at: Side(1),
+        fit: None,
     };
     let plays = [
         Play::On(9),

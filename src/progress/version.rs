@@ -18,7 +18,7 @@ pub struct Version {
 
 impl Version {
     /// What this program writes.
-    pub const OURS: Version = Version { major: 1, minor: 6 };
+    pub const OURS: Version = Version { major: 1, minor: 7 };
 
     /// The rule by which the steps of a piece begun in this version turn the
     /// corners of a fill.

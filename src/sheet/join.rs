@@ -63,15 +63,17 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                 let steps = LazyCell::new(|| movements(seq, info));
                 for join in sides {
                     let layout = seq.layout();
-                    let Some(row) = layout.row_on(join.onto, join.at) else {
+                    let Some(zip) = Zip::of(layout, *panel, join, true) else {
                         continue;
                     };
-                    let row = layout.row(row);
+                    let row = layout.row(zip.row);
                     let set_in = matches!(info.kind, JobKind::SetIn(..));
                     let with = join.runs == Direction::With;
-                    let edge = layout.kind(*panel).edge(join.side);
-                    let key = Key::Zip(edge, row.beads, row.tips, with, set_in);
-                    kinds.add_best(key, || zip(seq, &steps, (*panel, join.side), set_in, hand));
+                    let beads = [zip.edge_beads(layout), row.beads, row.tips];
+                    let key = Key::Zip(beads, [zip.within, row.is_edge, with, set_in]);
+                    kinds.add_best(key, || {
+                        one_zip(seq, &steps, (*panel, join.side), set_in, hand)
+                    });
                 }
             }
             JobKind::Fill { panel, .. } => {
@@ -103,9 +105,9 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
 /// Joins with the same key are sewn alike.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
-    /// Edge beads, join beads, tip beads, whether the side runs with the row, and whether
-    /// a finished panel is set in.
-    Zip(u32, u32, u32, bool, bool),
+    /// Edge beads, join beads, tip beads; whether the side lies within the row,
+    /// there is no row, the side runs with the row, a finished panel is set in.
+    Zip([u32; 3], [bool; 4]),
     /// Up beads of the rim's sides; and the panel, if its gaps hold other than one
     /// bead.
     Fill(u32, Option<Panel>),
@@ -171,7 +173,7 @@ pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
 }
 
 /// The zip of a side in a job with these steps.
-fn zip(
+fn one_zip(
     seq: &Sequence,
     steps: &[Movement],
     (panel, side): (Panel, Side),
@@ -195,8 +197,8 @@ fn zip(
     let before = before
         .take_while(|m| passed(m) || m.passes.is_empty())
         .count();
-    // The last bead before a zip is the edge bead that it begins with.
-    let first = zip.edge(layout, 0);
+    // The last bead before a zip is the one that it begins with.
+    let first = zip.start(layout).bead;
     let before = steps[at - before..at]
         .iter()
         .filter(passed)
@@ -227,17 +229,40 @@ fn words_of_zip(
 ) -> JoinKind {
     let layout = seq.layout();
     let row = layout.row(zip.row);
-    let edge = zip.gaps(layout) + 1;
-    let in_turn = match row.is_plain() && row.beads + 1 == edge {
-        true => "a join bead in turn",
-        false => "the join beads over its gap in turn",
+    let edge = zip.edge_beads(layout);
+    let (joins, all) = (plural(row.beads as usize, "join bead"), edge + row.beads);
+    // A join bead lies in each gap, and those of both edges.
+    let is_even = row.is_edge || row.is_plain() && zip.gaps(layout) == row.beads;
+    let beads = match (row.is_edge, zip.within) {
+        (true, _) => {
+            let [fewer, more] = [edge.min(row.beads), edge.max(row.beads)];
+            format!(
+                "an edge bead of one side and of the other in turn: {more} edge beads and {fewer} between them"
+            )
+        }
+        (_, true) => {
+            format!(
+                "a join bead and an edge bead of the bare side in turn: {joins} and {edge} edge beads between them"
+            )
+        }
+        _ if is_even => {
+            format!(
+                "an edge bead of the bare side and a join bead in turn: {edge} edge beads and {joins} between them"
+            )
+        }
+        _ => format!(
+            "an edge bead of the bare side and the join beads over its gap in turn: {edge} edge beads and {joins} between \
+             them"
+        ),
     };
     let mut words = vec![format!(
-        "The needle takes an edge bead of the bare side and {in_turn}: {edge} edge beads and \
-         {} between them, {} beads in all, adding none.",
-        plural(row.beads as usize, "join bead"),
-        edge + row.beads
+        "The needle takes {beads}, {all} beads in all, adding none."
     )];
+    if row.is_edge {
+        words.push(
+            "The sides differ by one edge bead and lock directly: there is no join row.".into(),
+        );
+    }
     if zip.runs == Direction::With {
         words.push(format!(
             "At this hinge side {} of {} runs the same way as the row.",
@@ -256,7 +281,7 @@ fn words_of_zip(
     }
     words.push(format!(
         "Count when it is done: {} locked, none of the {edge} edge beads skipped.",
-        teeth(edge - 1)
+        teeth(zip.teeth(layout))
     ));
     let tail = &before[before.len().saturating_sub(PASSED)..];
     let head = &after[..after.len().min(PASSED)];
@@ -264,9 +289,12 @@ fn words_of_zip(
         Direction::Against => "",
         Direction::With => ", both sides running the same way",
     };
-    // Drawn where a join bead lies in each gap of both edges.
-    let is_plain = row.is_plain() && row.beads + 1 == edge;
-    let mut drawing = is_plain.then(|| join::zip(seq, zip, tail, head, hand));
+    let into = match (row.is_edge, zip.within) {
+        (true, _) => format!(" and {}, without a row", row.beads),
+        (_, true) => format!(" between {joins}"),
+        _ => String::new(),
+    };
+    let mut drawing = is_even.then(|| join::zip(seq, zip, tail, head, hand));
     if let Some(drawing) = &mut drawing
         && before.len() + after.len() > tail.len() + head.len()
     {
@@ -274,7 +302,11 @@ fn words_of_zip(
     }
     JoinKind {
         passed: tail.len() + head.len(),
-        ..JoinKind::new(format!("Zip of {edge} edge beads{way}"), words, drawing)
+        ..JoinKind::new(
+            format!("Zip of {edge} edge beads{into}{way}"),
+            words,
+            drawing,
+        )
     }
 }
 

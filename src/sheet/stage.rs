@@ -1,7 +1,7 @@
 //! The stages of the work, each with a box to tick and a count to check at.
 
-use crate::beadwork::job::{JobInfo, JobKind};
-use crate::beadwork::stage::Stage as Steps;
+use crate::beadwork::job::{JobInfo, JobKind, SideFit};
+use crate::beadwork::stage::{Stage as Steps, Zip};
 use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
 use crate::plan::joins::Joins;
 use crate::words::short;
@@ -182,13 +182,18 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                 .map(|join| {
                     let at = ways.iter().position(|(side, _)| *side == join.side);
                     let way = at.map_or(vec![], |at| ways.remove(at).1);
+                    let zip = Zip::of(layout, *panel, join, true);
+                    let what = match join.fit {
+                        SideFit::Locked => "into the edge",
+                        _ => "onto the row",
+                    };
                     format!(
-                        "{}Zip side {} onto the row of {}, side {}: {} locked.",
+                        "{}Zip side {} {what} of {}, side {}: {} locked.",
                         through(seq, &way),
                         join.side,
                         layout.panel(join.onto).name,
                         join.at,
-                        teeth(layout.kind(*panel).edge(join.side).saturating_sub(1))
+                        teeth(zip.map_or(0, |zip| zip.teeth(layout)))
                     )
                 })
                 .collect();
@@ -302,7 +307,7 @@ fn through(seq: &Sequence, way: &[Bead]) -> String {
 }
 
 /// For each side that a job zips the beads that are passed through before it;
-/// the edge bead that the zip begins with is not counted among them.
+/// the bead that the zip begins with is not counted among them.
 fn ways_to_zips(seq: &Sequence, info: &JobInfo) -> Vec<(Side, Vec<Bead>)> {
     let mut ways: Vec<(Side, Vec<Bead>)> = vec![];
     let mut way = vec![];
@@ -310,7 +315,7 @@ fn ways_to_zips(seq: &Sequence, info: &JobInfo) -> Vec<(Side, Vec<Bead>)> {
         match (movement.kind, seq.stage_of(movement.step)) {
             (Kind::PassThrough | Kind::Fold, _) => way.extend(movement.passes),
             (Kind::Zip, Steps::Zip(zip)) if ways.last().is_none_or(|w| w.0 != zip.side) => {
-                let first = zip.edge(seq.layout(), 0);
+                let first = zip.start(seq.layout()).bead;
                 way.retain(|&bead| bead != first);
                 ways.push((zip.side, std::mem::take(&mut way)));
             }

@@ -59,3 +59,5 @@ mod terminals;
 mod tour;
 #[cfg(unix)]
 mod tray;
+#[cfg(unix)]
+mod unlike;

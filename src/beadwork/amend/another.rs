@@ -2,7 +2,7 @@
 
 use super::Amendment;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::lower::settled;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{Make, SpecIndex};
@@ -28,14 +28,26 @@ pub struct SidesJoined {
     pub onto: Panel,
     /// The side that carries it.
     pub at: Side,
+    /// How the two lock into each other; if that is not said, with a row that has
+    /// a join bead for each gap of the bare side. Since minor version 7 of the
+    /// journal.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fit: Option<SideFit>,
 }
 
 impl SidesJoined {
     pub(super) fn say(&self, goal: &Goal) -> String {
         let name = |panel: Panel| goal.panels.get(panel.index()).map_or("", |p| &p.name);
         let (panel, onto) = (name(self.panel), name(self.onto));
+        let way = match self.fit {
+            Some(SideFit::Locked) => ", locked directly without a row",
+            Some(SideFit::OnTheLonger) => {
+                ", the shorter between the beads of the row on the longer"
+            }
+            _ => "",
+        };
         format!(
-            "Join side {} of {panel} to side {} of {onto}",
+            "Join side {} of {panel} to side {} of {onto}{way}",
             self.side, self.at
         )
     }
@@ -48,6 +60,42 @@ pub(super) fn say(seq: &Sequence, kind: SpecIndex) -> String {
         "Another panel, begun like '{}'",
         kind.map_or("", |kind| &kind.name)
     )
+}
+
+impl Sequence {
+    /// The ways in which two sides of what is made can be joined: with a row that
+    /// has a join bead for each gap of the bare side, and before that, where they
+    /// differ by one up bead, directly, or by two, with a row on the longer.
+    pub fn ways_to_join(&self, join: SidesJoined) -> Vec<Amendment> {
+        let (layout, sides) = (
+            self.layout(),
+            [(join.panel, join.side), (join.onto, join.at)],
+        );
+        let edges = sides.map(|(panel, side)| {
+            let kind = layout.is_begun(panel).then(|| layout.kind(panel));
+            kind.filter(|kind| side.0 < kind.sides())
+                .map(|kind| kind.edge(side))
+        });
+        let natural = match edges {
+            [Some(bare), Some(onto)] => Some(SideFit::of(bare, onto)),
+            _ => None,
+        };
+        let fit = natural.filter(|fit| matches!(fit, SideFit::Locked | SideFit::OnTheLonger));
+        let exact = fit.map(
+            |_| match edges[0] > edges[1] && fit == Some(SideFit::OnTheLonger) {
+                true => SidesJoined {
+                    panel: join.onto,
+                    side: join.at,
+                    onto: join.panel,
+                    at: join.side,
+                    fit,
+                },
+                false => SidesJoined { fit, ..join },
+            },
+        );
+        let ways = exact.into_iter().chain([join]);
+        ways.map(Amendment::JoinSides).collect()
+    }
 }
 
 impl Work {
@@ -97,6 +145,7 @@ impl Work {
             side,
             onto,
             at,
+            fit,
         } = join;
         self.check_added(0)?;
         if panel == onto {
@@ -116,9 +165,17 @@ impl Work {
         let edge = |(panel, side): Corner| self.layout.kind(panel).edge(side);
         let (bare, carrier) = (edge((panel, side)), edge((onto, at)));
         // The row has a join bead for each gap of the bare side.
-        let eased = bare != carrier;
+        let fit = fit.unwrap_or(match bare == carrier {
+            true => SideFit::Equal,
+            false => SideFit::Eased,
+        });
         let beads = bare.saturating_sub(1);
-        if beads == 0 || carrier < 2 || beads > 2 * (carrier - 1) {
+        let is_eased = fit == SideFit::Eased;
+        if bare < 1 + u32::from(is_eased)
+            || carrier < 2
+            || beads > 2 * (carrier - 1)
+            || !fit.suits(bare, carrier, beads)
+        {
             return Err(Refusal::UnlikeSides(
                 (panel, side),
                 bare,
@@ -130,7 +187,7 @@ impl Work {
             panel: onto,
             sides: vec![at],
             tips: 0,
-            beads: eased.then_some(beads),
+            beads: is_eased.then_some(beads),
         };
         let runs = Direction::Against;
         let zip = SideJoin {
@@ -138,14 +195,15 @@ impl Work {
             onto,
             at,
             runs,
-            eased,
+            fit,
         };
-        for kind in [&row, &JobKind::Zip(panel, vec![zip])] {
-            self.check_ground(kind)?;
+        let row = (fit != SideFit::Locked).then_some(row);
+        let jobs = row.into_iter().chain([JobKind::Zip(panel, vec![zip])]);
+        for (nth, job) in jobs.enumerate() {
+            self.check_ground(&job)?;
+            let ahead = self.place_ahead(goal);
+            goal.insert(ahead + nth, job);
         }
-        let ahead = self.place_ahead(goal);
-        goal.insert(ahead, row);
-        goal.insert(ahead + 1, JobKind::Zip(panel, vec![zip]));
         self.settle_again(goal);
         Ok(())
     }
@@ -178,10 +236,9 @@ impl Work {
 fn is_used(goal: &Goal, side: Corner) -> bool {
     goal.order.iter().any(|job| {
         let kind = &goal.jobs[job.index()];
-        let zipped = kind
-            .joins()
-            .iter()
-            .any(|join| (kind.panel(), join.side) == side);
+        let mut joins = kind.joins().iter();
+        let zipped =
+            joins.any(|join| [(kind.panel(), join.side), (join.onto, join.at)].contains(&side));
         zipped || kind.rows_worked().contains(&side) || kind.rows_met().contains(&side)
     })
 }
@@ -203,6 +260,7 @@ mod tests {
             side,
             onto,
             at,
+            fit: None,
         })
     }
 

@@ -531,7 +531,7 @@ mod tests {
     #[test]
     fn a_join_row_is_changed_by_itself() {
         let plain = Sequence::new(in_two_colours(testing::folded_pair(4, 0)));
-        let row = plain.layout().rows()[1].clone();
+        let row = plain.layout().rows().nth(1).unwrap().1.clone();
         let change = swap(1, 1, 0, SwapScope::Row(row.panel, row.side));
         let seq = plain.recoloured(Step(0), &change).unwrap();
         let changed = (1..=seq.layout().beads()).map(Bead);

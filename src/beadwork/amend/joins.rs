@@ -7,7 +7,7 @@
 
 use super::Amendment;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::number::{GoalJob, Panel, Side};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
@@ -40,9 +40,12 @@ pub enum JoinWhat {
     /// The needle goes a second time through the join; panel and side are those
     /// that were zipped.
     Again,
-    /// Its beads are spread over the gaps of the side that is locked into it,
-    /// which is longer or shorter.
+    /// As `Fit(Eased)`; written until minor version 6 of the journal.
     Eased,
+    /// The two sides lock into each other so; panel and side are those that
+    /// carry the row, or that the other side is locked into. Since minor version
+    /// 7 of the journal.
+    Fit(SideFit),
 }
 
 impl JoinChange {
@@ -55,11 +58,45 @@ impl JoinChange {
             JoinWhat::Tips(n) => format!("{row}: {n} tip beads at its corner"),
             JoinWhat::OtherSide => format!("{row}: let the other side carry it"),
             JoinWhat::Again => format!("Join of {name}, side {}: reinforce it", self.side),
-            JoinWhat::Eased => format!("{row}: ease another length of side in"),
+            JoinWhat::Eased | JoinWhat::Fit(SideFit::Eased) => {
+                format!("{row}: ease another length of side in")
+            }
+            JoinWhat::Fit(SideFit::Locked) => {
+                format!(
+                    "Join of {name}, side {}: lock it directly, without a join row",
+                    self.side
+                )
+            }
+            JoinWhat::Fit(_) => format!("{row}: it meets the whole side"),
             JoinWhat::Beads(1) => format!("{row}: 1 join bead, spread over its gaps"),
             JoinWhat::Beads(n) => format!("{row}: {n} join beads, spread over its gaps"),
         }
     }
+}
+
+/// How the sides of a panel that has other rounds lock into those that they
+/// meet: `lock its sides directly into those that they meet`.
+pub(super) fn say_fits(changes: &[Amendment]) -> String {
+    let fits = changes.iter().filter_map(|change| match change {
+        Amendment::Join(change) => match change.what {
+            JoinWhat::Fit(SideFit::Locked) => {
+                Some("lock its sides directly into those that they meet")
+            }
+            JoinWhat::Fit(SideFit::OnTheLonger) => {
+                Some("take a join row on the longer of two sides")
+            }
+            JoinWhat::Fit(SideFit::Equal) => Some("take a join row again where sides are equal"),
+            JoinWhat::Fit(SideFit::Eased) | JoinWhat::Eased => {
+                Some("ease its sides into those that they meet")
+            }
+            _ => None,
+        },
+        _ => None,
+    });
+    let mut fits: Vec<&str> = fits.collect();
+    fits.sort_unstable();
+    fits.dedup();
+    fits.join(", ")
 }
 
 /// A row of a goal that is not begun.
@@ -120,7 +157,76 @@ impl Work {
             let what = JoinWhat::Again;
             JoinChange { panel, side, what }
         }));
-        changes.into_iter().map(Amendment::Join).collect()
+        let changes = changes.into_iter().map(Amendment::Join);
+        changes.chain(self.fits_of_unlike_sides()).collect()
+    }
+
+    /// How sides can be joined that do not lock into each other as they lie now,
+    /// so that their join is left out.
+    fn fits_of_unlike_sides(&self) -> Vec<Amendment> {
+        let goal = self.goal();
+        let ahead = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let joins = ahead.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
+        let unlike = joins.filter(|(panel, join)| !self.locks(*panel, join));
+        let mut ways: Vec<Amendment> = vec![];
+        for (panel, join) in unlike {
+            for is_eased in [false, true] {
+                let changes = self.fitting(panel, join, is_eased);
+                let is_fit = |change: &Amendment| matches!(change, Amendment::Join(change) if matches!(change.what, JoinWhat::Fit(_)));
+                let way = changes.into_iter().next().filter(is_fit);
+                let is_new =
+                    |way: &Amendment| !ways.contains(way) && self.clone().amend(way).is_ok();
+                ways.extend(way.filter(is_new));
+            }
+        }
+        ways
+    }
+
+    /// What is changed of a join so that its two sides lock into each other.
+    pub(super) fn fitting(&self, panel: Panel, join: &SideJoin, is_eased: bool) -> Vec<Amendment> {
+        let [bare, onto] = self.edges_met(panel, join);
+        let row = (join.onto, join.at);
+        let change = |(panel, side), what| Amendment::Join(JoinChange { panel, side, what });
+        let is_open = join.fit == SideFit::Locked || self.open_row(self.goal(), row).is_ok();
+        let fit = match SideFit::of(bare, onto) {
+            SideFit::Locked | SideFit::OnTheLonger if is_eased => SideFit::Eased,
+            // A row that is worked stays.
+            SideFit::Locked if !is_open => SideFit::Eased,
+            SideFit::OnTheLonger if bare > onto && !is_open => SideFit::Eased,
+            fit => fit,
+        };
+        let fitted = change(row, JoinWhat::Fit(fit));
+        match fit {
+            // A row that is still to come has a join bead for each gap of the bare
+            // side; one that is worked is spread over it.
+            SideFit::Eased => {
+                let beads = change(row, JoinWhat::Beads(bare.saturating_sub(1)));
+                [fitted]
+                    .into_iter()
+                    .chain(is_open.then_some(beads))
+                    .collect()
+            }
+            SideFit::OnTheLonger if bare > onto => {
+                let longer = (panel, join.side);
+                vec![
+                    change(row, JoinWhat::OtherSide),
+                    change(longer, JoinWhat::Fit(fit)),
+                ]
+            }
+            _ => vec![fitted],
+        }
+    }
+
+    /// Up beads of the two sides of a join.
+    fn edges_met(&self, panel: Panel, join: &SideJoin) -> [u32; 2] {
+        [(panel, join.side), (join.onto, join.at)].map(|(p, side)| self.layout.kind(p).edge(side))
+    }
+
+    /// Whether the two sides of a join lock into each other.
+    pub(super) fn locks(&self, panel: Panel, join: &SideJoin) -> bool {
+        let [bare, onto] = self.edges_met(panel, join);
+        let joins = self.join_beads((join.onto, join.at));
+        join.fit.suits(bare, onto, joins)
     }
 
     pub(super) fn change_join(&self, goal: &mut Goal, change: JoinChange) -> Result<(), Refusal> {
@@ -138,17 +244,14 @@ impl Work {
                 goal.insert(self.place_ahead(goal), job);
                 Ok(())
             }
-            JoinWhat::Eased => {
-                let (zip, nth, _) = self.only_zip(goal, row)?;
-                if let JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) =
-                    &mut goal.jobs[zip.index()]
-                {
-                    joins[nth].eased = true;
-                }
-                Ok(())
-            }
+            JoinWhat::Eased => self.fit_join(goal, row, SideFit::Eased),
+            JoinWhat::Fit(fit) => self.fit_join(goal, row, fit),
             JoinWhat::Beads(beads) => {
-                self.only_zip(goal, row)?;
+                let (_, _, join) = self.only_zip(goal, row)?;
+                // The shorter side lies between the beads of the whole row.
+                if join.fit == SideFit::OnTheLonger {
+                    return Err(Refusal::LongerSide(row.0, row.1));
+                }
                 let open = self.open_row(goal, row)?;
                 let gaps = self.layout.kind(row.0).edge(row.1).saturating_sub(1);
                 if beads == 0 || beads > 2 * gaps {
@@ -275,12 +378,71 @@ impl Work {
         }
     }
 
-    /// The goal in which the other side of a join carries the row.
+    /// Two sides lock into each other in another way: a row that is not needed any
+    /// more is left out, and one that is needed is worked before they are zipped.
+    fn fit_join(&self, goal: &mut Goal, row: Corner, fit: SideFit) -> Result<(), Refusal> {
+        let (zip, nth, join) = self.only_zip(goal, row)?;
+        let open = self.open_row(goal, row);
+        match (join.fit, fit, open) {
+            (SideFit::Locked, _, _) => {}
+            (_, SideFit::Locked, open) => _ = Work::take_row_out(goal, &open?),
+            (_, SideFit::Equal | SideFit::OnTheLonger, Ok(open)) if open.beads.is_some() => {
+                Work::make_row_anew(
+                    goal,
+                    &OpenRow {
+                        beads: None,
+                        ..open
+                    },
+                    row.1,
+                );
+            }
+            _ => {}
+        }
+        if let JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) = &mut goal.jobs[zip.index()] {
+            joins[nth].fit = fit;
+        }
+        if join.fit == SideFit::Locked && fit != SideFit::Locked {
+            let at = Work::part_zip(goal, zip, nth);
+            let (panel, side) = row;
+            let row = JobKind::JoinRow {
+                panel,
+                sides: vec![side],
+                tips: 0,
+                beads: None,
+            };
+            goal.insert(at, row);
+        }
+        Ok(())
+    }
+
+    /// Parts a job of zips before one of them, which begins a job then: where that
+    /// stands in the order.
+    fn part_zip(goal: &mut Goal, zip: GoalJob, nth: usize) -> usize {
+        let at = goal.order.iter().position(|job| *job == zip);
+        let at = at.expect("a zip stands in the order");
+        if nth == 0 {
+            return at;
+        }
+        let kind = &goal.jobs[zip.index()];
+        let (panel, joins) = (kind.panel(), kind.joins().to_vec());
+        goal.jobs[zip.index()] = JobKind::Zip(panel, joins[..nth].to_vec());
+        goal.insert(at + 1, JobKind::Zip(panel, joins[nth..].to_vec()));
+        at + 1
+    }
+
+    /// The goal in which the other side of a join carries the row; where there is
+    /// none, the one in which this side is the bare one.
     fn carried_by_other(&self, goal: &Goal, (panel, side): Corner) -> Result<Goal, Refusal> {
-        let row = self.open_row(goal, (panel, side))?;
         let (zip, nth, join) = self.only_zip(goal, (panel, side))?;
         let mut goal = goal.clone();
-        Work::take_row_out(&mut goal, &row);
+        let row = match join.fit {
+            SideFit::Locked => None,
+            SideFit::OnTheLonger => return Err(Refusal::LongerSide(panel, side)),
+            _ => Some(self.open_row(&goal, (panel, side))?),
+        };
+        if let Some(row) = &row {
+            Work::take_row_out(&mut goal, row);
+        }
         let kind = &goal.jobs[zip.index()];
         let (other, joins) = (kind.panel(), kind.joins());
         let (before, after) = (joins[..nth].to_vec(), joins[nth + 1..].to_vec());
@@ -298,15 +460,16 @@ impl Work {
             onto: other,
             at: join.side,
             runs: join.runs,
-            eased: join.eased,
+            fit: join.fit,
         };
-        let carried = JobKind::JoinRow {
+        let carried = row.map(|row| JobKind::JoinRow {
             panel: other,
             sides: vec![join.side],
             tips: row.tips,
             beads: row.beads,
-        };
-        let mut jobs = vec![carried, JobKind::Zip(panel, vec![back])];
+        });
+        let mut jobs: Vec<JobKind> = carried.into_iter().collect();
+        jobs.push(JobKind::Zip(panel, vec![back]));
         jobs.extend((!after.is_empty()).then_some(JobKind::Zip(other, after)));
         for kind in jobs.into_iter().rev() {
             goal.insert(at, kind);

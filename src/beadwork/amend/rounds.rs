@@ -1,15 +1,16 @@
 //! A panel stops at this round, or goes on for one more.
 
-use super::{Amendment, JoinChange, JoinWhat};
+use super::Amendment;
 use crate::beadwork::frame::Frame;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{GoalJob, Panel, Side};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::work::Work;
+use std::sync::Arc;
 
 /// `Face 2: stop at round 5`.
 pub(super) fn say(seq: &Sequence, jobs: &[GoalJob], rounds: u32) -> String {
@@ -68,7 +69,7 @@ impl Work {
                 if self.is_begun(job) {
                     let jobs = vec![job];
                     found.push(Amendment::Rounds { jobs, rounds });
-                    found.extend(self.eased_in(job, panel, rounds));
+                    found.extend(self.joined_otherwise(job, panel, rounds));
                 }
                 if !kinds.contains(&kind) && (like.len() > 1 || !self.is_begun(job)) {
                     let jobs = like.clone();
@@ -157,37 +158,36 @@ impl Work {
         }
     }
 
-    /// A panel that alone is to have so many rounds, with rows that ease its
-    /// sides into those that they meet: a row that is still to come has a join
-    /// bead for each gap of the bare side, one that is worked is spread over
-    /// it. None where that is not needed, or cannot be.
-    fn eased_in(&self, job: GoalJob, panel: Panel, rounds: u32) -> Option<Amendment> {
+    /// The ways in which a panel alone can have so many rounds where its sides
+    /// would be unlike those that they meet: sides that differ by one lock
+    /// directly, by two on a row on the longer, and others are eased, as they are
+    /// onto a row that is worked; or all are eased. None where nothing has to be
+    /// done.
+    fn joined_otherwise(&self, job: GoalJob, panel: Panel, rounds: u32) -> Vec<Amendment> {
         let jobs = vec![job];
         let alone = Amendment::Rounds { jobs, rounds };
-        let refused = self.clone().amend(&alone).err()?;
-        if !matches!(refused, Refusal::UnlikeSides(..)) {
-            return None;
+        let refused = self.clone().amend(&alone).err();
+        if !matches!(refused, Some(Refusal::UnlikeSides(..))) {
+            return vec![];
         }
-        let mut goal = Goal::clone(self.goal());
+        let mut goal = self.goal_as_begun();
         goal.panels[panel.index()].rounds = Some(rounds);
-        let mut meant = self.layout.clone();
-        meant.set_goal(&goal);
-        let jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
-        let joins = jobs.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
-        let met = joins.filter(|(bare, join)| *bare == panel || join.onto == panel);
-        let eased = met.flat_map(|(bare, join)| {
-            let row = (join.onto, join.at);
-            let beads = meant.kind(bare).edge(join.side).saturating_sub(1);
-            let open = self.open_row(self.goal(), row).is_ok();
-            let change = |what| {
-                let (panel, side) = row;
-                Amendment::Join(JoinChange { panel, side, what })
-            };
-            let made_for = open.then(|| change(JoinWhat::Beads(beads)));
-            made_for.into_iter().chain([change(JoinWhat::Eased)])
-        });
-        let all = Amendment::All(eased.chain([alone]).collect());
-        self.clone().amend(&all).ok().map(|()| all)
+        let mut meant = self.clone();
+        meant.set_goal(Arc::new(goal));
+        let mut ways: Vec<Amendment> = vec![];
+        for is_eased in [false, true] {
+            let goal = self.goal();
+            let jobs = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+            let joins = jobs.flat_map(|job| job.joins().iter().map(|join| (job.panel(), join)));
+            let met = joins.filter(|(bare, join)| *bare == panel || join.onto == panel);
+            let unlike = met.filter(|(bare, join)| !meant.locks(*bare, join));
+            let changes = unlike.flat_map(|(bare, join)| meant.fitting(bare, join, is_eased));
+            let all = Amendment::All(changes.chain([alone.clone()]).collect());
+            if !ways.contains(&all) && self.clone().amend(&all).is_ok() {
+                ways.push(all);
+            }
+        }
+        ways
     }
 
     /// Join beads that the row on a side has, or is to have.
@@ -230,28 +230,17 @@ impl Work {
         }
         let edge = |(panel, side): Corner| self.layout.kind(panel).edge(side);
         let unlike = |ours: Corner, theirs: Corner| {
-            let (up, onto) = (edge(ours), edge(theirs));
-            (up != onto).then_some(Refusal::UnlikeSides(ours, up, theirs, onto))
+            Refusal::UnlikeSides(ours, edge(ours), theirs, edge(theirs))
         };
-        // Beads of a row are spread over the bare side, two in a gap at most.
-        let eases = |join: &&SideJoin| {
-            let bare = self
-                .layout
-                .kind(job.panel())
-                .edge(join.side)
-                .saturating_sub(1);
-            join.eased && self.join_beads((join.onto, join.at)) <= 2 * bare
-        };
-        let joins = job.joins().iter().filter(|join| !eases(join));
-        let mut joined =
-            joins.filter_map(|join| unlike((job.panel(), join.side), (join.onto, join.at)));
-        joined.next().or_else(|| match job {
+        let mut joins = job.joins().iter();
+        let misfit = joins.find(|join| !self.locks(job.panel(), join));
+        let misfit = misfit.map(|join| unlike((job.panel(), join.side), (join.onto, join.at)));
+        misfit.or_else(|| match job {
             JobKind::Fill { panel, rim } => {
                 let sides = (0u8..).map(|side| (*panel, Side(side)));
-                let mut rim = sides
-                    .zip(rim)
-                    .filter_map(|(ours, theirs)| unlike(ours, *theirs));
-                rim.next()
+                let mut rim = sides.zip(rim);
+                let misfit = rim.find(|(ours, theirs)| edge(*ours) != edge(**theirs));
+                misfit.map(|(ours, theirs)| unlike(ours, *theirs))
             }
             JobKind::JoinRow {
                 panel,
@@ -283,6 +272,7 @@ pub(super) fn is_joined(goal: &Goal, panel: Panel) -> bool {
 #[cfg(test)]
 mod tests {
     use super::super::tests::assert_proved;
+    use super::super::{JoinChange, JoinWhat};
     use super::*;
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::{Step, testing};
@@ -370,40 +360,129 @@ mod tests {
         assert_eq!(amended.layout().project().panels.len(), 2, "told once");
     }
 
-    /// A panel that alone has one round fewer or more is eased in.
+    /// The changes that make one panel of a piece another size, with their joins.
+    fn of_another_size(plain: &Sequence) -> Vec<(Step, Amendment)> {
+        let made = plain.jobs().iter();
+        let made = made.filter(|job| matches!(job.kind, JobKind::Panel(_)));
+        let offered = made.flat_map(|job| {
+            let done = Step(job.steps_before + 8);
+            let offered = plain.amendments(done).into_iter();
+            offered.map(move |change| (done, change))
+        });
+        let is_it = |(_, change): &(Step, Amendment)| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));
+        offered.filter(is_it).collect()
+    }
+
+    /// A panel that alone has one round fewer or more locks directly into its
+    /// neighbours or is eased in; it can be as large again as they are.
     #[test]
-    fn a_panel_of_another_size_is_eased_into_its_neighbours() {
-        let mut eased = 0;
-        for solid in [Solid::Tetrahedron, Solid::Octahedron] {
-            let plain = Sequence::new(testing::solid(solid, 6, Closing::SetIn));
-            for nth in 0..solid_faces(&plain) {
-                let job = plain
-                    .jobs()
-                    .iter()
-                    .filter(|j| matches!(j.kind, JobKind::Panel(_)));
-                let job = job.clone().nth(nth).unwrap();
-                let done = Step(job.steps_before + 8);
-                for change in plain.amendments(done) {
-                    if !matches!(&change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })))
-                    {
-                        continue;
-                    }
-                    let amended = plain.amended(done, &change).unwrap();
-                    assert_proved(&amended);
-                    assert!(
-                        change
-                            .say(&plain)
-                            .ends_with("ease its sides into those that they meet")
-                    );
+    fn a_panel_of_another_size_locks_into_its_neighbours_or_is_eased_in() {
+        let (mut eased, mut locked) = (0, 0);
+        for (solid, closing) in [
+            (Solid::Tetrahedron, Closing::SetIn),
+            (Solid::Octahedron, Closing::SetIn),
+            (Solid::Octahedron, Closing::Fill),
+        ] {
+            let plain = Sequence::new(testing::solid(solid, 6, closing));
+            for (done, change) in of_another_size(&plain) {
+                let amended = plain.amended(done, &change).unwrap();
+                assert_proved(&amended);
+                let words = change.say(&plain);
+                if words.ends_with("ease its sides into those that they meet") {
                     eased += 1;
+                    continue;
+                }
+                assert!(words.contains("lock its sides directly"), "{words}");
+                locked += 1;
+                let Amendment::All(all) = &change else {
+                    unreachable!()
+                };
+                let Some(Amendment::Rounds {
+                    jobs,
+                    rounds: meant,
+                }) = all.last()
+                else {
+                    unreachable!()
+                };
+                let (old, new) = (plain.layout().beads(), amended.layout().beads());
+                let panel = |k: u32| 3 * k * (k + 1) / 2;
+                if !words.contains("ease") {
+                    // Its three joins have no row.
+                    assert_eq!(new + panel(6) + 3 * 5, old + panel(*meant), "{words}");
+                }
+                let back = amended.amendments(done).into_iter().find(|change| {
+                    matches!(change, Amendment::All(all) if matches!(all.last(),
+                        Some(Amendment::Rounds { rounds: 6, jobs: again }) if again == jobs))
+                });
+                let Some(back) = back else {
+                    assert_eq!(*meant, 7, "{words}");
+                    continue;
+                };
+                assert!(back.say(&amended).contains("a join row again"));
+                let again = amended.amended(done, &back).unwrap();
+                assert_proved(&again);
+                assert_eq!(again.layout().beads(), old, "{words}");
+            }
+        }
+        assert!(eased > 10 && locked > 10, "{eased} {locked}");
+    }
+
+    /// A bead too many that stays makes sides longer by one: their joins, left
+    /// out of the plan, can be locked directly.
+    #[test]
+    fn a_side_that_stays_longer_by_one_can_be_locked_directly() {
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let at = plain
+            .iter()
+            .find(|m| m.round.is_some_and(|r| r.0 == 6) && m.kind == crate::beadwork::Kind::Stitch);
+        let found = plain
+            .as_stitched(at.clone().unwrap().step, at.unwrap().step, 2, None)
+            .unwrap();
+        let left_out = found.sequence.clone();
+        let zips = |seq: &Sequence| {
+            seq.jobs()
+                .iter()
+                .flat_map(|job| job.kind.joins().to_vec())
+                .count()
+        };
+        assert!(zips(&left_out) < zips(&plain));
+        let offered = left_out.amendments(Step(found.step)).into_iter();
+        let mut offered =
+            offered.filter(|change| change.say(&left_out).contains("lock it directly"));
+        let lock = offered.next().expect("it is offered");
+        let locked = left_out.amended(Step(found.step), &lock).unwrap();
+        assert_proved(&locked);
+        assert_eq!(zips(&locked), zips(&plain));
+    }
+
+    /// Two rounds fewer or more: the row lies on the longer side, and where it is
+    /// worked already it is left as it is.
+    #[test]
+    fn a_panel_two_rounds_larger_or_smaller_takes_rows_on_the_longer_sides() {
+        let mut made = 0;
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        for (done, change) in of_another_size(&plain) {
+            let Amendment::All(all) = &change else {
+                unreachable!()
+            };
+            let Some(Amendment::Rounds { jobs, .. }) = all.last() else {
+                unreachable!()
+            };
+            for rounds in [4, 8] {
+                let Some(JobKind::Panel(panel)) = plain.goal().jobs.get(jobs[0].index()) else {
+                    unreachable!()
+                };
+                for way in plain
+                    .work_at(done)
+                    .joined_otherwise(jobs[0], *panel, rounds)
+                {
+                    let amended = plain.amended(done, &way).unwrap();
+                    assert_proved(&amended);
+                    made += usize::from(way.say(&plain).contains("on the longer"));
                 }
             }
         }
-        assert!(eased > 10, "{eased}");
-    }
-
-    fn solid_faces(seq: &Sequence) -> usize {
-        seq.goal().panels.len()
+        assert!(made > 5, "{made}");
     }
 
     /// Join beads left out or added: from one to two in each gap.

@@ -24,7 +24,7 @@ impl Planner {
             }
             self.weave_to(first(self, side));
             self.prepare(job, part as u16);
-            let row = self.row_on((panel, side));
+            let row = self.layout().row_on(panel, side).expect(WORKED_BEFORE);
             self.push(RowStage { row });
         }
     }
@@ -42,10 +42,11 @@ impl Planner {
                 self.go_on(stage.clone(), *steps);
                 continue;
             }
-            let (panel, side) = (panel, join.side);
-            let ahead = Hole::front(self.layout().edge_bead(panel, side, 0));
-            let astern = Hole::back(self.layout().edge_end(panel, side));
-            let (first, way) = self.nearer([ahead, astern]);
+            let layout = self.layout();
+            let zip = |forward| Zip::of(layout, panel, join, forward);
+            let zip = [true, false].map(|forward| zip(forward).expect(WORKED_BEFORE));
+            let ends = zip.map(|zip| zip.start(layout));
+            let (first, way) = self.nearer(ends);
             if !begun {
                 if way.is_none() {
                     self.end_thread();
@@ -54,16 +55,10 @@ impl Planner {
                 begun = true;
             }
             if part > folds {
-                self.push(Still::fold(Some(side)));
+                self.push(Still::fold(Some(join.side)));
             }
             self.weave(way, first);
-            self.push(Zip {
-                row: self.row_on((join.onto, join.at)),
-                panel,
-                side,
-                runs: join.runs,
-                forward: first == ahead,
-            });
+            self.push(zip[usize::from(first != ends[0])]);
         }
     }
 
@@ -73,12 +68,14 @@ impl Planner {
         let Some((row, runs)) = self.work.seams.row_of((panel, side)) else {
             return;
         };
+        let within = self.work.seams.lies_within((panel, side));
         let zip = |forward| Zip {
             row,
             panel,
             side,
             runs,
             forward,
+            within,
         };
         let done = self.in_hand(job);
         if let Some((stage, steps)) = done.as_ref().and_then(|done| done.first()) {
@@ -126,6 +123,8 @@ impl Planner {
         self.in_turn(vec![Through::firming(index).into()], &done);
     }
 }
+
+const WORKED_BEFORE: &str = "the goal works a row before it is joined";
 
 fn is_fold(stage: &Stage) -> bool {
     matches!(stage, Stage::Still(_))

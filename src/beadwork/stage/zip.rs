@@ -7,16 +7,28 @@
 //! ```
 //!
 //! (At a hinge one side of each further solid runs with the row instead.)
+//!
+//! Where sides differ by one up bead there is no row: the up beads of the other
+//! side take its place. The bare side may then lie within, and the beads of the
+//! row begin and end the join; so it does where it is two up beads shorter than
+//! the side that carries the row.
+//!
+//! ```text
+//! bare side          b0      b1      b2
+//! row or edge    r3      r2      r1      r0
+//! ```
 
 use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
+use crate::beadwork::job::{SideFit, SideJoin};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::seams::Direction;
 use serde::{Deserialize, Serialize};
+use std::iter::once;
 
-/// A bare side locked into a join row.
+/// A bare side locked into a join row, or into the edge of another side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Zip {
     /// The row.
@@ -29,30 +41,69 @@ pub struct Zip {
     pub runs: Direction,
     /// Whether the needle goes along the bare side in its own direction.
     pub forward: bool,
+    /// Whether the bare side's up beads lie between the beads of the row, which
+    /// begin and end the join. Since minor version 7 of the journal.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub within: bool,
 }
 
 impl Zip {
-    /// Gaps of the bare side: the teeth of the join.
+    /// The zip of a side that is held against a row or an edge; none if that is
+    /// not there.
+    pub fn of(layout: &Layout, panel: Panel, join: &SideJoin, forward: bool) -> Option<Zip> {
+        let row = match join.fit {
+            SideFit::Locked => layout.edge_row_on(join.onto, join.at),
+            _ => layout.row_on(join.onto, join.at),
+        }?;
+        let beads = layout.row(row);
+        let is_one_in_each = beads.is_edge || beads.is_plain();
+        let is_within = layout.kind(panel).edge(join.side) + 1 == beads.beads;
+        Some(Zip {
+            row,
+            panel,
+            side: join.side,
+            runs: join.runs,
+            forward,
+            within: is_within && is_one_in_each && join.fit != SideFit::Eased,
+        })
+    }
+
+    /// Gaps over which the beads of the row are spread: between the up beads of
+    /// the bare side, and at either end if it lies within.
     pub fn gaps(&self, layout: &Layout) -> u32 {
-        layout.kind(self.panel).edge(self.side) - 1
+        self.edge_beads(layout) - 1 + 2 * u32::from(self.within)
+    }
+
+    /// Teeth of the join, each locked by one step.
+    pub fn teeth(&self, layout: &Layout) -> u32 {
+        self.edge_beads(layout) - u32::from(!self.within)
+    }
+
+    /// Up beads of the bare side.
+    pub fn edge_beads(&self, layout: &Layout) -> u32 {
+        layout.kind(self.panel).edge(self.side)
     }
 
     /// Edge bead `j` on the needle's way.
-    pub fn edge(&self, layout: &Layout, j: u32) -> Bead {
-        let j = if self.forward {
-            j
-        } else {
-            self.gaps(layout) - j
+    fn edge(&self, layout: &Layout, j: u32) -> Bead {
+        let j = match self.forward {
+            true => j,
+            false => self.edge_beads(layout) - 1 - j,
         };
         layout.edge_bead(self.panel, self.side, j)
     }
 
+    /// Whether the needle goes along the row in its direction.
+    pub fn with_the_row(&self) -> bool {
+        self.forward == (self.runs == Direction::With)
+    }
+
     /// The bead end that the needle leaves before the first tooth.
     pub fn start(&self, layout: &Layout) -> Hole {
-        let bead = self.edge(layout, 0);
-        match self.forward {
-            true => Hole::front(bead),
-            false => Hole::back(bead),
+        let mut first = self.joins(layout, 0).filter(|_| self.within);
+        match first.next() {
+            Some(bead) => leaving(bead, self.with_the_row()),
+            None => leaving(self.edge(layout, 0), self.forward),
         }
     }
 
@@ -60,58 +111,69 @@ impl Zip {
     /// takes them, each with the end by which it leaves them.
     pub fn beads(&self, layout: &Layout) -> Vec<Hole> {
         let tooth = |i| self.tooth(layout, i);
-        (0..self.gaps(layout)).flat_map(tooth).collect()
+        (0..self.teeth(layout)).flat_map(tooth).collect()
     }
 
-    fn tooth(&self, layout: &Layout, i: u32) -> impl Iterator<Item = Hole> + use<> {
-        let with_the_row = self.forward == (self.runs == Direction::With);
-        let leaving = |bead, ahead| match ahead {
-            true => Hole::front(bead),
-            false => Hole::back(bead),
+    fn tooth(&self, layout: &Layout, i: u32) -> Vec<Hole> {
+        let (ahead, with_the_row) = (self.forward, self.with_the_row());
+        let edge = |j| once(leaving(self.edge(layout, j), ahead));
+        let joins = |gap| {
+            let joins = self.joins(layout, gap);
+            joins.map(move |bead| leaving(bead, with_the_row))
         };
-        let joins = self
-            .joins(layout, i)
-            .map(move |bead| leaving(bead, with_the_row));
-        joins.chain([leaving(self.edge(layout, i + 1), self.forward)])
+        match self.within {
+            true => edge(i).chain(joins(i + 1)).collect(),
+            false => joins(i).chain(edge(i + 1)).collect(),
+        }
     }
 
-    /// The join beads of tooth `i` on the needle's way, in the order in which
-    /// it takes them: they lie between edge beads i and i + 1. One, unless the
-    /// maker left some out or added some.
+    /// The join beads in gap `i` on the needle's way, in the order in which it
+    /// takes them. One, unless the maker left some out or added some.
     pub fn joins(&self, layout: &Layout, i: u32) -> impl Iterator<Item = Bead> + use<> {
         let (row, gaps) = (layout.row(self.row), self.gaps(layout));
-        let with_the_row = self.forward == (self.runs == Direction::With);
+        let with_the_row = self.with_the_row();
         let gap = if with_the_row { i } else { gaps - 1 - i };
-        let beads = row.in_gap(gap, gaps);
-        let (first, of) = (layout.row_bead(self.row, beads.start), beads.len() as u32);
-        let nth = move |n| if with_the_row { n } else { of - 1 - n };
-        (0..of).map(move |n| Bead(first.0 + nth(n)))
+        let mut beads: Vec<Bead> = row
+            .in_gap(gap, gaps)
+            .map(|nth| layout.row_bead(self.row, nth))
+            .collect();
+        if !with_the_row {
+            beads.reverse();
+        }
+        beads.into_iter()
+    }
+}
+
+/// A bead left by its front, if the needle goes ahead, or by its back.
+fn leaving(bead: Bead, ahead: bool) -> Hole {
+    match ahead {
+        true => Hole::front(bead),
+        false => Hole::back(bead),
     }
 }
 
 impl Steps for Zip {
     fn steps(&self, layout: &Layout) -> u32 {
-        self.gaps(layout)
+        self.teeth(layout)
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let locked = i + 1;
         let mut draft = Draft::new(Kind::Zip)
             .at(None, Some(self.side))
-            .counting(locked, self.gaps(layout));
-        self.joins(layout, i).for_each(|join| draft.pass(join));
-        draft.pass(self.edge(layout, locked));
+            .counting(i + 1, self.teeth(layout));
+        let tooth = self.tooth(layout, i);
+        tooth.iter().for_each(|hole| draft.pass(hole.bead));
         draft
     }
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
         let (row, gaps) = (layout.row(self.row), self.gaps(layout));
-        let before = |gap| row.before_gap(gap, gaps);
-        let with_the_row = self.forward == (self.runs == Direction::With);
-        i + match with_the_row {
-            true => before(i),
-            false => row.beads - before(gaps - i),
-        }
+        let before = |gap| match self.with_the_row() {
+            true => row.before_gap(gap, gaps),
+            false => row.beads - row.before_gap(gaps - gap, gaps),
+        };
+        let first = u32::from(self.within);
+        i + before(i + first) - before(first)
     }
 
     fn strung_before(&self, _: &Layout, _: u32) -> u32 {
@@ -119,6 +181,6 @@ impl Steps for Zip {
     }
 
     fn holes(&self, layout: &Layout, i: u32) -> Holes {
-        self.tooth(layout, i).collect()
+        self.tooth(layout, i).into_iter().collect()
     }
 }

@@ -1,12 +1,14 @@
 //! Zips: a bare side's up beads and a row's join beads taken in turn, from
-//! the one corner to the other.
+//! the one corner to the other. Where sides differ by one up bead, the up beads
+//! of the other side stand for the row; where the row has one bead more than
+//! the bare side has up beads, it begins and ends the join.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
-use super::ledger::Use;
+use super::ledger::{Row, Use};
 use super::row::evenly;
 use super::verify_state::VerifyState;
-use crate::beadwork::job::SideJoin;
+use crate::beadwork::job::{SideFit, SideJoin};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel};
 use crate::beadwork::seams::Direction;
@@ -19,15 +21,16 @@ pub(super) struct ZipWork {
     teeth: Option<Teeth>,
 }
 
-/// The side in hand.
+/// The side in hand: beads that begin and end the join, and those in the gaps
+/// between them.
 #[derive(Debug)]
 struct Teeth {
-    edge: Vec<Bead>,
-    row: Vec<Bead>,
-    /// Join beads of each tooth, in the direction of the row.
+    outer: Vec<Bead>,
+    inner: Vec<Bead>,
+    /// Inner beads of each tooth, in their own direction.
     word: Vec<usize>,
-    /// Whether the needle goes along the bare side's own direction; not known
-    /// before the first step.
+    /// Whether the needle goes along the outer beads in their own direction; not
+    /// known before the first step.
     forward: Option<bool>,
     locked: usize,
 }
@@ -52,16 +55,33 @@ impl ZipWork {
         let (panel, side) = (self.panel, join.side);
         let at = (join.onto, join.at);
         let edge = book.edge((panel, side)).unwrap_or_default();
+        let carrier = book.ledger.edge(at).map_or(0, <[Bead]>::len);
+        if join.fit == SideFit::Locked {
+            let (panel, side) = at;
+            let beads = book.ledger.edge(at).unwrap_or_default().to_vec();
+            let row = Row {
+                gaps: vec![1; beads.len()],
+                beads,
+                ..Row::default()
+            };
+            if !book.ledger.put(at, Use::Row(row)) {
+                book.find(Fault::SideUsedTwice { panel, side });
+            }
+        }
         let row = book.ledger.row(at);
         let Some((row, word)) = row.map(|row| (row.beads.clone(), row.gaps.clone())) else {
             let (panel, side) = at;
             book.find(Fault::NoRow { panel, side });
             return;
         };
-        // Sides of one length, unless the one is eased into the other.
-        let carrier = book.ledger.edge(at).map_or(0, <[Bead]>::len);
         let gaps = edge.len().saturating_sub(1);
-        if (edge.len() != carrier && !join.eased) || row.len() > 2 * gaps {
+        let fits = match join.fit {
+            SideFit::Equal => edge.len() == carrier,
+            SideFit::Locked => edge.len().abs_diff(carrier) == 1,
+            SideFit::OnTheLonger => edge.len() + 2 == carrier,
+            SideFit::Eased => row.len() <= 2 * gaps,
+        };
+        if !fits {
             let (bare, row) = (edge.len() as u32, carrier as u32);
             book.find(Fault::SidesDiffer { bare, row });
         }
@@ -81,14 +101,21 @@ impl ZipWork {
             row.partners += 1;
         }
         book.report.joins += 1;
-        self.teeth = Some(Teeth {
-            edge,
+        let is_one_in_each = word.iter().all(|beads| *beads == 1);
+        let is_within = row.len() == edge.len() + 1 && is_one_in_each;
+        let (outer, inner, word) = match is_within && join.fit != SideFit::Eased {
+            true => (row, edge, vec![1; gaps + 1]),
+            false if word.len() == gaps => (edge, row, word),
             // An edge of another length meets them spread evenly.
-            word: match word.len() == gaps {
-                true => word,
-                false => evenly(row.len(), gaps),
-            },
-            row,
+            false => {
+                let word = evenly(row.len(), gaps);
+                (edge, row, word)
+            }
+        };
+        self.teeth = Some(Teeth {
+            outer,
+            inner,
+            word,
             forward: None,
             locked: 0,
         });
@@ -126,36 +153,36 @@ impl ZipWork {
             let (expected, found) = (join.side, m.side);
             book.find(Fault::SideNumber { expected, found });
         }
-        let all = teeth.edge.len().saturating_sub(1);
+        let all = teeth.outer.len().saturating_sub(1);
         if teeth.locked >= all {
             let gaps = all as u32;
             book.find(Fault::BeyondTheRound { gaps });
             return;
         }
         let needle = book.thread.at();
-        let starts_behind = needle == teeth.edge.last().copied();
+        let starts_behind = needle == teeth.outer.last().copied();
         let forward = *teeth.forward.get_or_insert(!starts_behind);
-        let with_the_row = forward == (join.runs == Direction::With);
+        let inner_ahead = forward == (join.runs == Direction::With);
         // Thread goes through a bead in its own direction or against it.
         let into = |bead, ahead| match ahead {
             true => BeadEnd::back(bead),
             false => BeadEnd::front(bead),
         };
-        let edge = |i: usize| match forward {
-            true => teeth.edge[i],
-            false => teeth.edge[all - i],
+        let outer = |i: usize| match forward {
+            true => teeth.outer[i],
+            false => teeth.outer[all - i],
         };
         let mut word = teeth.word.clone();
-        let mut row = teeth.row.clone();
-        if !with_the_row {
+        let mut inner = teeth.inner.clone();
+        if !inner_ahead {
             word.reverse();
-            row.reverse();
+            inner.reverse();
         }
         let before: usize = word[..teeth.locked].iter().sum();
-        let tooth = &row[before..before + word[teeth.locked]];
-        let from = into(edge(teeth.locked), forward).through();
-        let to = into(edge(teeth.locked + 1), forward);
-        let way = tooth.iter().map(|&bead| into(bead, with_the_row));
+        let tooth = &inner[before..before + word[teeth.locked]];
+        let from = into(outer(teeth.locked), forward).through();
+        let to = into(outer(teeth.locked + 1), forward);
+        let way = tooth.iter().map(|&bead| into(bead, inner_ahead));
         let way: Vec<BeadEnd> = way.chain([to]).collect();
         book.must_leave(from);
         let mut last = from;
@@ -181,7 +208,7 @@ impl ZipWork {
         let whole = self
             .teeth
             .as_ref()
-            .is_some_and(|teeth| teeth.locked + 1 == teeth.edge.len());
+            .is_some_and(|teeth| teeth.locked + 1 == teeth.outer.len());
         if !whole {
             book.find(Fault::JobUnfinished);
         }

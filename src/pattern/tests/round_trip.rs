@@ -6,7 +6,7 @@ use super::{LANTERN, file, lantern, loaded, making};
 use crate::beadwork::bead::{Colour, Rgb, preset};
 use crate::beadwork::corner_law::CornerLaw;
 use crate::beadwork::gap_word::GapWord;
-use crate::beadwork::job::{JobKind, SideJoin};
+use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::{Closing, Growth, Make, Solid, WorkDirection};
 use crate::beadwork::seams::Direction;
@@ -193,7 +193,7 @@ fn jobs_are_read_in_order() {
         onto: Panel(0),
         at: Side(0),
         runs: Direction::Against,
-        eased: false,
+        fit: SideFit::Equal,
     };
     assert_eq!(jobs[3], JobKind::Zip(Panel(1), vec![join]));
     let rim = [(0, 2), (2, 2), (1, 1)].map(|(panel, side)| (Panel(panel), Side(side)));

@@ -208,3 +208,80 @@ fn sides_that_are_not_as_long_are_eased_into_each_other() {
         assert_eq!(piece.layout().beads(), own + beads.unwrap_or(5));
     }
 }
+
+/// Two triangles of so many rounds, side 2 of the second zipped onto side 1 of
+/// the first, which carries a row or not.
+fn two_triangles(rounds: [u32; 2], has_row: bool) -> Sequence {
+    let [first, second] = rounds;
+    let panels = json!({
+        "first": {"sides": 3, "rounds": first, "colours": ["all: S*"]},
+        "second": {"sides": 3, "rounds": second, "colours": ["all: A*"]},
+    });
+    let row = has_row.then(|| row("a", &[1]));
+    let jobs = [made("first", "a")].into_iter().chain(row);
+    let jobs = jobs.chain([made("second", "b"), zip("b", &[(2, "a", 1)])]);
+    sequence(&panels, &jobs.collect::<Vec<_>>().into())
+}
+
+/// Beads of a triangle of k rounds: 3k(k + 1)/2 (OEIS A045943).
+fn triangle(k: u32) -> u32 {
+    3 * k * (k + 1) / 2
+}
+
+/// The beads that each zip goes through, the one before it counted.
+fn zipped(piece: &Sequence) -> usize {
+    let zips = piece
+        .iter()
+        .filter(|m| m.kind == crate::beadwork::Kind::Zip);
+    zips.map(|m| m.passes.len()).sum::<usize>() + 1
+}
+
+#[test]
+fn sides_that_differ_by_one_lock_directly() {
+    for (k, m) in [(6, 5), (5, 6), (3, 2), (2, 3), (9, 10)] {
+        let piece = two_triangles([k, m], false);
+        assert_eq!(piece.layout().beads(), triangle(k) + triangle(m), "{k} {m}");
+        // All up beads of both sides are gone through, and no other.
+        assert_eq!(zipped(&piece) as u32, k + m, "{k} {m}");
+    }
+}
+
+#[test]
+fn sides_that_differ_by_two_take_a_row_on_the_longer() {
+    for k in 4..9 {
+        let piece = two_triangles([k, k - 2], true);
+        let row = k - 1;
+        assert_eq!(piece.layout().beads(), triangle(k) + triangle(k - 2) + row);
+        assert_eq!(zipped(&piece) as u32, row + k - 2);
+    }
+}
+
+/// A tetrahedron whose base has a round more than its three other faces, or
+/// two more: 4 vertices, 6 edges, 4 faces, and it closes.
+#[test]
+fn a_solid_of_unlike_faces_closes() {
+    for more in [1, 2] {
+        let panels = json!({
+            "base": {"sides": 3, "rounds": 5 + more, "colours": ["all: S*"]},
+            "face": {"sides": 3, "rounds": 5, "colours": ["all: A*"]},
+        });
+        let mut jobs = vec![made("base", "a")];
+        jobs.extend((more == 2).then(|| row("a", &[1, 2, 3])));
+        jobs.extend([
+            made("face", "b"),
+            zip("b", &[(1, "a", 1)]),
+            row("b", &[2, 3]),
+            made("face", "c"),
+            zip("c", &[(1, "a", 2), (2, "b", 3)]),
+            row("c", &[3]),
+            made("face", "d"),
+            zip("d", &[(1, "a", 3), (2, "c", 3), (3, "b", 2)]),
+        ]);
+        let solid = sequence(&panels, &jobs.into());
+        let rows = 3 * 4 + if more == 2 { 3 * 6 } else { 0 };
+        let beads = triangle(5 + more) + 3 * triangle(5) + rows;
+        assert_eq!(solid.layout().beads(), beads);
+        let joined = Shape::of(&solid);
+        assert_eq!((joined.seams.len(), joined.plates.len()), (6, 4));
+    }
+}

@@ -11,6 +11,8 @@ use crate::beadwork::amend::thread::ThreadChange;
 use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind};
 use crate::beadwork::number::{GoalJob, Round, Step};
 use crate::beadwork::project::SpecIndex;
+use crate::beadwork::rules::Refusal;
+use crate::beadwork::seams::Corner;
 use crate::progress::PlainText;
 use crate::screen::furniture::text;
 use crate::screen::furniture::{Scroll, TextEntry, choices};
@@ -37,7 +39,11 @@ fn open(session: &Session) -> Flow<Session> {
         mut made,
         mut threads,
     ] = [const { vec![] }; 6];
-    for amendment in session.seq.amendments(session.done()) {
+    let mut offered = session.seq.amendments(session.done());
+    // Asked for once a panel alone cannot have other rounds.
+    let with_joins = |change: &Amendment| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));
+    offered.retain(|change| !with_joins(change));
+    for amendment in offered {
         let words = amendment.say(&session.seq);
         let is_here = in_hand
             .as_ref()
@@ -126,7 +132,7 @@ const BY_SCREEN: [(&str, &str); 3] = [
 
 /// What can be changed.
 pub struct Changes {
-    asked: &'static str,
+    asked: String,
     rows: Vec<(String, ChangeRow)>,
     scroll: Scroll,
 }
@@ -166,7 +172,7 @@ impl Layer<Session> for Changes {
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        Some((self.asked.into(), session.look().seat()))
+        Some((self.asked.clone(), session.look().seat()))
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -180,10 +186,46 @@ impl Layer<Session> for Changes {
 }
 
 impl Changes {
-    pub(super) fn new(asked: &'static str, rows: Vec<(String, ChangeRow)>) -> Self {
+    /// The ways in which something can be done.
+    pub(super) fn ways(session: &Session, asked: impl Into<String>, ways: Vec<Amendment>) -> Self {
+        let row = |way: Amendment| (way.say(&session.seq), ChangeRow::Ready(way));
+        Changes::new(asked, ways.into_iter().map(row).collect())
+    }
+
+    /// A panel alone cannot have other rounds where its sides would be unlike
+    /// those that they meet: which, and the ways in which it can all the same.
+    fn all_the_same(session: &Session, change: &Amendment) -> Option<Self> {
+        let Amendment::Rounds { jobs, rounds } = change else {
+            return None;
+        };
+        let refused = session.seq.amended(session.done(), change).err();
+        let Some(Refusal::UnlikeSides(ours, up, theirs, onto)) = refused else {
+            return None;
+        };
+        let is_way = |way: &Amendment| match way {
+            Amendment::All(all) => all.last() == Some(change),
+            Amendment::Rounds {
+                jobs: all,
+                rounds: of,
+            } => of == rounds && all.len() > 1 && jobs.iter().all(|job| all.contains(job)),
+            _ => false,
+        };
+        let mut ways = session.seq.amendments(session.done());
+        ways.retain(is_way);
+        let side = |(panel, side): Corner| {
+            format!("side {side} of {}", session.seq.layout().panel(panel).name)
+        };
+        let (ours, theirs) = (side(ours), side(theirs));
+        let asked = format!(
+            "Sides would be unlike: {up} up beads on {ours}, {onto} on {theirs}. How are they joined?"
+        );
+        (!ways.is_empty()).then(|| Changes::ways(session, asked, ways))
+    }
+
+    pub(super) fn new(asked: impl Into<String>, rows: Vec<(String, ChangeRow)>) -> Self {
         let scroll = Scroll::list(0, rows.len());
         Changes {
-            asked,
+            asked: asked.into(),
             rows,
             scroll,
         }
@@ -194,9 +236,12 @@ impl Changes {
             return Flow::Stay;
         };
         match row.clone() {
-            ChangeRow::Ready(amendment) => match previewed(session, amendment) {
+            ChangeRow::Ready(amendment) => match previewed(session, amendment.clone()) {
                 Ok(layer) => Flow::open(layer),
-                Err(why) => session.say(why),
+                Err(why) => match Changes::all_the_same(session, &amendment) {
+                    Some(ways) => Flow::open(ways),
+                    None => session.say(why),
+                },
             },
             ChangeRow::Ask(asked) => Flow::open(AskNumber {
                 asked,

@@ -1,7 +1,7 @@
 //! A join of the maker's own: which side of which panel meets which.
 
-use super::changes::previewed;
-use crate::beadwork::amend::{Amendment, SidesJoined};
+use super::changes::{Changes, previewed};
+use crate::beadwork::amend::SidesJoined;
 use crate::beadwork::number::{Panel, Side};
 use crate::screen::furniture::TextEntry;
 use crate::screen::keys::{keys, opener};
@@ -11,6 +11,8 @@ use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> =
     opener!(Session; "join sides" "" [] "" |_, _| Flow::open(JoinAsked::new()); JoinAsked);
+
+const UNLIKE: &str = "These sides are not as long as each other. How are they joined?";
 
 /// Four numbers are typed: panel and side, panel and side.
 pub struct JoinAsked {
@@ -52,7 +54,7 @@ impl JoinAsked {
         }
     }
 
-    fn join(&self) -> Result<Amendment, String> {
+    fn join(&self) -> Result<SidesJoined, String> {
         let numbers = self.entry.typed.split_whitespace().map(str::parse);
         let numbers: Result<Vec<u16>, _> = numbers.collect();
         // Makers count from 1.
@@ -65,18 +67,23 @@ impl JoinAsked {
             return Err("Four numbers, please: panel and side, panel and side.".into());
         };
         let side = |side: u16| Side(u8::try_from(side).unwrap_or(u8::MAX));
-        Ok(Amendment::JoinSides(SidesJoined {
+        Ok(SidesJoined {
             panel: Panel(panel),
             side: side(bare),
             onto: Panel(onto),
             at: side(at),
-        }))
+            fit: None,
+        })
     }
 
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let join = self.join();
-        match join.and_then(|join| previewed(session, join)) {
-            Ok(layer) => Flow::replace(layer),
+        let ways = self.join().map(|join| session.seq.ways_to_join(join));
+        let looked = ways.and_then(|mut ways| match ways.len() {
+            1 => previewed(session, ways.remove(0)).map(Flow::replace),
+            _ => Ok(Flow::replace(Changes::ways(session, UNLIKE, ways))),
+        });
+        match looked {
+            Ok(flow) => flow,
             Err(why) => {
                 self.entry.refuse(why);
                 Flow::Stay

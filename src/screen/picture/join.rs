@@ -7,12 +7,14 @@
 //!      [j]   [j]   [j]   [j]       join row
 //!    [ ]   [ ]   [ ]   [ ]   [ ]   the edge that carries it
 //! ```
+//!
+//! Where sides lock directly there is no row, and the beads of the round before
+//! lie under the other edge.
 
 use super::patch::{Hold, Patch, PatchBead, Reach};
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
-use crate::beadwork::seams::Direction;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Zip;
 
@@ -31,7 +33,7 @@ pub struct JoinView {
 impl JoinView {
     /// Teeth of the join.
     pub fn length(&self, layout: &Layout) -> u32 {
-        self.zip.gaps(layout)
+        self.zip.teeth(layout)
     }
 
     /// The patch, as far as it has to reach.
@@ -39,22 +41,24 @@ impl JoinView {
         let (zip, layout) = (self.zip, seq.layout());
         let row = layout.row(zip.row);
         let gaps = zip.gaps(layout);
-        let teeth = gaps as Half;
+        let teeth = zip.teeth(layout) as Half;
+        // A bare side that lies within stands half a tooth further on, and all
+        // under it as far before.
+        let shift = if zip.within { LENGTH } else { 0 };
         let focus = 2 * LENGTH * self.locked as Half;
         // Positions along the join, in the needle's direction, whose beads
         // can be seen.
         let near = |x: Half| (x - focus).abs() <= reach.across + LENGTH;
-        let with = zip.forward == (zip.runs == Direction::With);
+        let with = zip.with_the_row();
+        let along = |j: u32, last: u32, ahead| if ahead { j } else { last - j };
         let carried = |j: u32| {
-            let j = if with { j } else { gaps - j };
+            let j = along(j, gaps, with);
             // Of an edge of another length, the bead that lies nearest.
-            let j = (2 * j * row.gaps + gaps) / (2 * gaps).max(1);
-            (j, layout.edge_bead(row.panel, row.side, j))
+            (2 * j * row.gaps + gaps) / (2 * gaps).max(1)
         };
-        let bare = |j: u32| {
-            let j = if zip.forward { j } else { gaps - j };
-            (j, layout.edge_bead(zip.panel, zip.side, j))
-        };
+        let bare_beads = zip.edge_beads(layout);
+        let bare = |j: u32| along(j, bare_beads - 1, zip.forward);
+        let edge = |j: u32| along(j, gaps - 1, with);
         let mut patch = Patch {
             bricks: vec![],
             focus,
@@ -64,9 +68,10 @@ impl JoinView {
         };
         let from = ((focus - reach.across) / (2 * LENGTH) - 1).max(0);
         let to = ((focus + reach.across) / (2 * LENGTH) + 1).min(teeth);
-        let lift = |j: Half| if j > self.locked as Half { APART } else { 0 };
-        for j in from..=to {
-            let x = 2 * LENGTH * j;
+        // The first bare bead that is not locked yet.
+        let apart = self.locked + u32::from(!zip.within);
+        let lift = |j: u32| if j >= apart { APART } else { 0 };
+        for (x, j) in (from..=to + 1).map(|j| (2 * LENGTH * j, j as u32)) {
             let mut add = |bead: Bead, x: Half, level: i32, forward: bool| {
                 if near(x) {
                     patch.bricks.push(PatchBead {
@@ -77,25 +82,38 @@ impl JoinView {
                     });
                 }
             };
-            add(bare(j as u32).1, x, 3 + lift(j), zip.forward);
-            add(carried(j as u32).1, x, 1, with);
-            if j < teeth {
-                let joins: Vec<Bead> = zip.joins(layout, j as u32).collect();
+            // The bead of the round before between this up bead and the last.
+            let low = |(panel, side), nth: &dyn Fn(u32) -> u32| {
+                (j > 0).then(|| under(layout, panel, side, nth(j).max(nth(j - 1))))
+            };
+            if j < bare_beads {
+                let (side, level, x) = ((zip.panel, zip.side), 3 + lift(j), x + shift);
+                add(
+                    layout.edge_bead(side.0, side.1, bare(j)),
+                    x,
+                    level,
+                    zip.forward,
+                );
+                if let Some(low) = low(side, &bare) {
+                    add(low, x - LENGTH, level + 1, zip.forward);
+                }
+            }
+            let (side, x) = ((row.panel, row.side), x - shift);
+            if j < gaps {
+                let joins: Vec<Bead> = zip.joins(layout, j).collect();
                 let apart = 2 * LENGTH / (joins.len() as Half + 1);
                 for (n, &join) in joins.iter().enumerate() {
                     add(join, x + apart * (n as Half + 1), 2, with);
                 }
-                let (a, b) = (bare(j as u32).0, bare(j as u32 + 1).0);
-                let high = 4 + lift(j + 1);
-                add(
-                    under(layout, zip.panel, zip.side, a.max(b)),
-                    x + LENGTH,
-                    high,
-                    zip.forward,
-                );
-                let (a, b) = (carried(j as u32).0, carried(j as u32 + 1).0);
-                let low = under(layout, row.panel, row.side, a.max(b));
-                add(low, x + LENGTH, 0, with);
+                if let Some(low) = low(side, &edge).filter(|_| row.is_edge) {
+                    add(low, x, 1, with);
+                }
+            }
+            if j <= gaps && !row.is_edge {
+                add(layout.edge_bead(side.0, side.1, carried(j)), x, 1, with);
+                if let Some(low) = low(side, &carried) {
+                    add(low, x - LENGTH, 0, with);
+                }
             }
         }
         // Seen from outside a panel's own direction is anticlockwise. So that

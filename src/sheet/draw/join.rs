@@ -154,40 +154,74 @@ impl<'a> Edges<'a> {
 pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand) -> Drawing {
     let layout = seq.layout();
     let row = layout.row(zip.row);
-    let edge = row.beads + 1;
-    let mut drawing = Drawing::new(
-        format!("Zip of {edge} edge beads and {} join beads", row.beads),
-        "Two edges one above the other, the join row on the lower one. Numbers give the order in which \
-         the needle goes through edge beads and join beads in turn.",
-    );
+    let (bare_beads, teeth) = (zip.edge_beads(layout), zip.teeth(layout));
+    let (title, desc) = match row.is_edge {
+        true => (
+            format!(
+                "Zip of {bare_beads} and {} edge beads, without a row",
+                row.beads
+            ),
+            "Two edges one above the other. Numbers give the order in which the needle goes through the edge beads of \
+             the one and of the other in turn.",
+        ),
+        false => (
+            format!(
+                "Zip of {bare_beads} edge beads and {} join beads",
+                row.beads
+            ),
+            "Two edges one above the other, the join row on the lower one. Numbers give the order in which \
+             the needle goes through edge beads and join beads in turn.",
+        ),
+    };
+    let mut drawing = Drawing::new(title, desc);
     if before.len() + after.len() > 0 {
         drawing.desc += " Beads with a broken outline are passed through, adding none.";
     }
-    let mut edges = Edges::new(seq, drawing, edge, before.len() + after.len() + 2);
+    let mut edges = Edges::new(seq, drawing, teeth + 1, before.len() + after.len() + 2);
     // The bare side's own direction is from left to right, seen from outside.
-    let nth = |j: u32| if zip.forward { j } else { row.beads - j };
-    let under_it = |j: u32| match zip.runs {
-        Direction::Against => row.beads - j,
+    let nth = |j: u32| if zip.forward { j } else { teeth - j };
+    let under_it = |j: u32, last: u32| match zip.runs {
+        Direction::Against => last - j,
         Direction::With => j,
     };
-    for (j, x) in positions(edge) {
-        let x = 2.0 * f64::from(x);
-        let bare = layout.edge_bead(zip.panel, zip.side, j);
-        edges.bead(
-            bare,
-            edges.at(x, BARE),
-            BeadRole::Plain,
-            Some(2 * nth(j) + 1),
-        );
-        let carries = layout.edge_bead(row.panel, row.side, under_it(j));
-        edges.bead(carries, edges.at(x, 0.0), BeadRole::Plain, None);
+    let bare = |j| layout.edge_bead(zip.panel, zip.side, j);
+    let carrier = |j| layout.edge_bead(row.panel, row.side, under_it(j, row.gaps));
+    for (j, x) in positions(teeth + 1) {
+        let (x, number) = (2.0 * f64::from(x), Some(2 * nth(j) + 1));
+        match zip.within {
+            true => {
+                let join = layout.row_bead(zip.row, under_it(j, teeth));
+                edges.bead(join, edges.at(x, 1.0), BeadRole::Plain, number);
+            }
+            false => edges.bead(bare(j), edges.at(x, BARE), BeadRole::Plain, number),
+        }
+        // The beads of a row lie in the gaps of the edge that carries it.
+        let (behind, ends) = match zip.within {
+            true => (1.0, j == teeth),
+            false => (0.0, false),
+        };
+        if !row.is_edge {
+            edges.bead(carrier(j), edges.at(x - behind, 0.0), BeadRole::Plain, None);
+        }
+        if !row.is_edge && ends {
+            edges.bead(
+                carrier(j + 1),
+                edges.at(x + behind, 0.0),
+                BeadRole::Plain,
+                None,
+            );
+        }
     }
-    for (j, x) in positions(edge).into_iter().filter(|p| p.0 < row.beads) {
+    for (j, x) in positions(teeth + 1).into_iter().filter(|p| p.0 < teeth) {
         // The needle's own numbers of the teeth on either side of it.
         let tooth = nth(j).min(nth(j + 1));
-        let at = edges.at(2.0 * f64::from(x) + 1.0, 1.0);
+        let (x, number) = (2.0 * f64::from(x) + 1.0, Some(2 * tooth + 2));
+        if zip.within {
+            edges.bead(bare(j), edges.at(x, BARE), BeadRole::Plain, number);
+            continue;
+        }
         for join in zip.joins(layout, tooth) {
-            edges.bead(join, at, BeadRole::Plain, Some(2 * tooth + 2));
+            edges.bead(join, edges.at(x, 1.0), BeadRole::Plain, number);
         }
     }
     let ends = (edges.at(0.0, BARE), edges.end(BARE));
@@ -207,7 +241,11 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
     edges.drawing.line(needle, Pen::Needle);
     let name = |panel: Panel, side: Side| format!("{}, side {side}", layout.panel(panel).name);
     let above = format!("bare side: {}", name(zip.panel, zip.side));
-    let below = format!("it carries the join row: {}", name(row.panel, row.side));
+    let other = name(row.panel, row.side);
+    let below = match row.is_edge {
+        true => format!("it is locked into: {other}"),
+        false => format!("it carries the join row: {other}"),
+    };
     edges.named((above, level), below).for_hand(hand)
 }
 

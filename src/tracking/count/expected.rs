@@ -3,6 +3,7 @@
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
 use crate::beadwork::movement::{Kind, Movement};
+use crate::beadwork::stage::Zip;
 use crate::beadwork::{Job, Panel, Round, Sequence, Side, Step};
 
 /// What is counted: a round of the panel that a job works on, or one side of
@@ -51,9 +52,11 @@ pub fn per_side(seq: &Sequence, job: Job, round: Round) -> Option<Vec<u32>> {
             return Some(sides.map(|side| kind.on_side(kind.last(), side)).collect());
         }
         let row = |side| match info.kind.is_zip() {
-            true => info
-                .row_met(side)
-                .map(|_| kind.edge(side).saturating_sub(1)),
+            true => {
+                let join = info.kind.joins().iter().find(|join| join.side == side);
+                let zip = join.and_then(|join| Zip::of(layout, panel, join, true));
+                zip.map(|zip| zip.teeth(layout))
+            }
             false => {
                 let row = layout.row_on(panel, side).map(|row| layout.row(row));
                 row.map(|row| row.beads + row.tips)

@@ -129,7 +129,19 @@ r"error: lantern.json:16:53: make.jobs[2].sides[1].onto: no job before this one 
         lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 7, "colours": ["all: S*"] }"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] }, { "panel": "window" }, { "zip": "window", "sides": [{ "side": 1, "onto": "face", "at": 1 }] } ] }"#),
 r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 up beads and one of 'face' has 7, so they cannot be joined
-  mend: give both panels the same "rounds""#;
+  mend: leave out the row: sides that differ by one lock directly"#;
+
+    a_row_on_the_shorter_of_two_sides:
+        lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 6, "colours": ["all: S*"] }"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] }, { "panel": "window" }, { "zip": "window", "sides": [{ "side": 1, "onto": "face", "at": 1 }] } ] }"#),
+r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 up beads and one of 'face' has 6, so they cannot be joined
+  mend: sides that differ by two take a row on the longer, a bead in each gap: work it there, and zip the shorter onto it"#;
+
+    sides_that_take_an_easing_row:
+        lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 5, "colours": ["all: S*"] }"#)
+            .replace(r#"{ "panel": "face" }"#, r#"{ "jobs": [ { "panel": "face" }, { "row": "face", "sides": [1] }, { "panel": "window" }, { "zip": "window", "sides": [{ "side": 1, "onto": "face", "at": 1 }] } ] }"#),
+r#"error: lantern.json:14:129: make.jobs[4].sides[1]: a side of 'window' has 8 up beads and one of 'face' has 5, so they cannot be joined
+  mend: write "eased": true in this side of the zip, or give both panels the same "rounds""#;
 
     a_row_on_corners_that_are_gaps:
         lantern(r#""face": { "sides": 3, "rounds": 8, "colours": ["all: S*"] }"#, r#""face": { "sides": 3, "rounds": 4, "corners": [2, 1, 0], "colours": ["all: S*"] }"#)
