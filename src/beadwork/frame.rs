@@ -37,6 +37,11 @@ impl Frame {
         Frame::new(self.corners.iter().map(corner).collect())
     }
 
+    /// The same elsewhere.
+    pub fn moved(&self, by: DVec3) -> Self {
+        Frame::new(self.corners.iter().map(|corner| *corner + by).collect())
+    }
+
     /// A rectangle in the plane z = 0 round a middle: side 0 is the upper
     /// one, and on anticlockwise.
     pub fn rectangle(size: DVec2) -> Self {

@@ -69,6 +69,8 @@ pub struct GoalPanel {
     pub corners: Vec<CornerMark>,
     /// The stone that is set into it.
     pub stone: Option<Stone>,
+    /// Whether the maker has added it: the pattern asks for none such.
+    pub is_added: bool,
 }
 
 /// What comes at the needle by the maker's own will.
@@ -160,6 +162,7 @@ impl Goal {
             eased: vec![],
             corners: vec![],
             stone: None,
+            is_added: false,
             colours: PanelColours::new(self.colours[spec].clone()),
         });
         Panel(self.panels.len() as u16 - 1)

@@ -48,8 +48,9 @@ pub(super) struct Planner {
     corner_rule: CornerRule,
     /// Holes looked at so far.
     looked_at: Cell<usize>,
-    /// How each kind of panel was made the first time.
-    made: HashMap<(SpecIndex, Begin), Stretch>,
+    /// How each kind of panel was made the first time, by how it is begun and the
+    /// rounds that stay open in it.
+    made: HashMap<(SpecIndex, Begin, u32), Stretch>,
 }
 
 /// Plans the rest: the work as it will be when all jobs of its goal are done.

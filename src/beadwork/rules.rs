@@ -125,8 +125,6 @@ pub enum Refusal {
     NoSuchGap,
     /// The panel in hand shows no corners, or they cannot go on so.
     NoLaw,
-    /// Panels of one's own are added where the pattern makes no solid.
-    NoneAdded,
     /// A panel cannot be joined to itself.
     SamePanel,
     /// The corners of this panel cannot be marked.
@@ -205,10 +203,6 @@ impl fmt::Display for Refusal {
             Refusal::NoLaw => f.write_str(
                 "after two beads or none a corner takes one or two, after one it takes none; \
                  and all rounds since the corners were begun have to keep to that",
-            ),
-            Refusal::NoneAdded => f.write_str(
-                "panels and joins of your own are added to pieces of panels worked in rounds that are no solid by \
-                 their pattern",
             ),
             Refusal::SamePanel => f.write_str("a panel cannot be joined to itself"),
             Refusal::NoCorners => f.write_str(

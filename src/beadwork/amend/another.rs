@@ -1,6 +1,7 @@
 //! Panels and joins of the maker's own, beyond what the pattern asks for.
 
 use super::Amendment;
+use crate::beadwork::frame::{Frame, middle_of};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::lower::settled;
@@ -11,10 +12,14 @@ use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::settle::StiffPlate;
 use crate::beadwork::work::Work;
+use glam::DVec3;
 use serde::{Deserialize, Serialize};
 
 /// Panels that a piece can have by the maker's own will.
 const MOST_PANELS: usize = 1_000;
+
+/// What is added lies so far beside a solid, in bead lengths.
+const BESIDE: f64 = 4.0;
 
 /// Two sides that are to be joined.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -99,29 +104,18 @@ impl Sequence {
 }
 
 impl Work {
-    /// One more panel of each kind that can be added.
+    /// One more panel of each kind.
     pub(super) fn another_ways(&self) -> Vec<Amendment> {
         let kinds = 0..self.layout.shared_kinds().len();
-        let is_single = matches!(self.layout.project().make, Make::Single(_));
-        let can_be = |kind: &SpecIndex| is_single && self.check_added(*kind).is_ok();
-        kinds.filter(can_be).map(Amendment::Another).collect()
-    }
-
-    fn check_added(&self, kind: SpecIndex) -> Result<(), Refusal> {
-        let kinds = self.layout.shared_kinds();
-        let is_loose = matches!(self.layout.project().make, Make::Single(_) | Make::Jobs(_));
-        if !is_loose || kinds.iter().any(|kind| kind.strip().is_some()) {
-            return Err(Refusal::NoneAdded);
-        }
-        match kind < kinds.len() {
-            true => Ok(()),
-            false => Err(Refusal::NoSuchKind),
-        }
+        kinds.map(Amendment::Another).collect()
     }
 
     pub(super) fn add_another(&self, goal: &mut Goal, kind: SpecIndex) -> Result<(), Refusal> {
-        self.check_added(kind)?;
-        if goal.panels.len() >= MOST_PANELS {
+        if kind >= self.layout.shared_kinds().len() {
+            return Err(Refusal::NoSuchKind);
+        }
+        let added = goal.panels.iter().filter(|panel| panel.is_added);
+        if added.count() >= MOST_PANELS {
             return Err(Refusal::TooManyChanges);
         }
         let spec = &self.layout.project().panels[kind].name;
@@ -134,6 +128,7 @@ impl Work {
         let name = { name }.find(|name| !names.contains(&name.as_str()));
         let frame = goal.panels[0].frame.clone();
         let panel = goal.add_panel(name.unwrap_or_default(), kind, frame);
+        goal.panels[panel.index()].is_added = true;
         goal.insert(self.place_ahead(goal), JobKind::Panel(panel));
         self.settle_again(goal);
         Ok(())
@@ -147,7 +142,6 @@ impl Work {
             at,
             fit,
         } = join;
-        self.check_added(0)?;
         if panel == onto {
             return Err(Refusal::SamePanel);
         }
@@ -208,26 +202,83 @@ impl Work {
         Ok(())
     }
 
-    /// Panels lie as their joins hold them.
+    /// Panels lie as their joins hold them. A solid of the pattern stays as it is
+    /// while nothing is joined to it, and what is added lies beside it.
     fn settle_again(&self, goal: &mut Goal) {
         let mut meant = self.layout.clone();
         meant.set_goal(goal);
-        let length = meant.project().bead_length_mm();
-        let plate = |panel: usize| {
-            let kind = meant.kind(Panel(panel as u16));
+        let is_added = |panel: Panel| goal.panels[panel.index()].is_added;
+        let jobs = || goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let panels_of = |job: &JobKind| {
+            let mut panels = vec![];
+            job.clone().each_panel(|panel| panels.push(*panel));
+            panels
+        };
+        let is_between = |job: &JobKind| {
+            let panels = panels_of(job);
+            panels.iter().any(|panel| is_added(*panel)) && !panels.into_iter().all(is_added)
+        };
+        let is_loose = matches!(meant.project().make, Make::Single(_) | Make::Jobs(_));
+        let is_moved = |panel: Panel| is_added(panel) || is_loose;
+        let all_moved = is_loose || jobs().any(is_between);
+        let panels = (0..goal.panels.len() as u16).map(Panel);
+        let (moved, fixed): (Vec<Panel>, Vec<Panel>) =
+            panels.partition(|panel| all_moved || is_moved(*panel));
+        let bead = meant.project().bead_mm();
+        let rectangle = |panel: Panel| meant.kind(panel).strip().map(|strip| strip.size(bead));
+        let plate = |panel: &Panel| {
+            let kind = meant.kind(*panel);
             let edge = (0..kind.sides()).map(|side| kind.edge(Side(side))).max();
-            StiffPlate {
-                sides: kind.sides().into(),
-                edge_mm: 2.0 * length * f64::from(edge.unwrap_or(1)),
+            let edge_mm = 2.0 * bead.x * f64::from(edge.unwrap_or(1));
+            match rectangle(*panel) {
+                Some(size) => StiffPlate {
+                    sides: 4,
+                    edge_mm: size.max_element(),
+                },
+                None => StiffPlate {
+                    sides: kind.sides().into(),
+                    edge_mm,
+                },
             }
         };
-        let plates: Vec<StiffPlate> = (0..goal.panels.len()).map(plate).collect();
-        let frames = settled(
-            &plates,
-            goal.order.iter().map(|job| &goal.jobs[job.index()]),
-        );
-        for (panel, frame) in goal.panels.iter_mut().zip(frames) {
-            panel.frame = frame;
+        let plates: Vec<StiffPlate> = moved.iter().map(plate).collect();
+        // The jobs that hold these, with the panels numbered as their plates.
+        let number = |panel: Panel| moved.binary_search(&panel).ok();
+        let renumbered = jobs().filter_map(|job| {
+            let known = panels_of(job)
+                .into_iter()
+                .all(|panel| number(panel).is_some());
+            let mut job = known.then(|| job.clone())?;
+            job.each_panel(|panel| *panel = Panel(number(*panel).unwrap_or(0) as u16));
+            Some(job)
+        });
+        let renumbered: Vec<JobKind> = renumbered.collect();
+        let frames = settled(&plates, &renumbered);
+        let corners = |panels: &[Panel]| -> Vec<DVec3> {
+            let frames = panels.iter().map(|panel| &goal.panels[panel.index()].frame);
+            frames.flat_map(|frame| frame.corners().to_vec()).collect()
+        };
+        let right = corners(&fixed)
+            .iter()
+            .map(|corner| corner.x)
+            .reduce(f64::max);
+        let left = frames
+            .iter()
+            .flat_map(Frame::corners)
+            .map(|corner| corner.x);
+        let left = left.reduce(f64::min).unwrap_or(0.0);
+        let beside = right.map_or(DVec3::ZERO, |right| {
+            DVec3::X * (right - left + BESIDE * bead.x)
+        });
+        let laid = moved.iter().zip(frames).map(|(panel, frame)| {
+            let frame = match rectangle(*panel) {
+                Some(size) => Frame::rectangle(size).moved(middle_of(frame.corners())),
+                None => frame,
+            };
+            (*panel, frame.moved(beside))
+        });
+        for (panel, frame) in laid.collect::<Vec<_>>() {
+            goal.panels[panel.index()].frame = frame;
         }
     }
 }
@@ -239,7 +290,11 @@ fn is_used(goal: &Goal, side: Corner) -> bool {
         let mut joins = kind.joins().iter();
         let zipped =
             joins.any(|join| [(kind.panel(), join.side), (join.onto, join.at)].contains(&side));
-        zipped || kind.rows_worked().contains(&side) || kind.rows_met().contains(&side)
+        let closes = match kind {
+            JobKind::Fill { panel, .. } | JobKind::SetInMiddle { panel, .. } => *panel == side.0,
+            _ => false,
+        };
+        zipped || closes || kind.rows_worked().contains(&side) || kind.rows_met().contains(&side)
     })
 }
 
@@ -247,7 +302,7 @@ fn is_used(goal: &Goal, side: Corner) -> bool {
 mod tests {
     use super::super::tests::assert_proved;
     use super::*;
-    use crate::beadwork::number::Step;
+    use crate::beadwork::number::{GoalJob, Round, Step};
     use crate::beadwork::planner::CornerRule;
     use crate::beadwork::record::Record;
     use crate::beadwork::testing;
@@ -303,6 +358,102 @@ mod tests {
         );
         assert_eq!(back.refused, None);
         assert!(back.sequence.iter().eq(seq.iter()));
+    }
+
+    /// A panel is added in the midst of a solid, a ring or a strip and one at its
+    /// end, and these two are joined: what the pattern asks for stays where it
+    /// lies, and they lie beside it.
+    #[test]
+    fn panels_added_to_what_the_pattern_makes_lie_beside_it() {
+        use crate::beadwork::project::{Closing, Solid};
+        for project in [
+            testing::solid(Solid::Tetrahedron, 4, Closing::SetIn),
+            testing::solid(Solid::Octahedron, 3, Closing::Open),
+            testing::folded_pair(4, 1),
+            testing::ring(8, 3, Closing::Fill),
+            testing::single(testing::strip(4, 6)),
+        ] {
+            let plain = Sequence::new(project.clone());
+            let first = plain.goal().panels.len() as u16;
+            let is_strip = plain.layout().kind(Panel(0)).strip().is_some();
+            let mut record = Record::default();
+            let half = plain.steps() / 2;
+            record.play(&plain.work().facts(0, half), half);
+            let mut seq = plain.clone();
+            let mut changes = vec![Amendment::Another(0), Amendment::Another(0)];
+            changes.extend((!is_strip).then(|| join(first, 0, first + 1, 1)));
+            for change in changes {
+                let done = record.steps();
+                seq = seq.amended(Step(done), &change).unwrap();
+                assert_proved(&seq);
+                record.amend(change);
+                record.play(&seq.work().facts(done, seq.steps()), seq.steps());
+            }
+            let made = |seq: &Sequence, panel: usize| {
+                seq.layout().panel(Panel(panel as u16)).frame.clone()
+            };
+            let right = |panels: std::ops::Range<usize>| {
+                let corners = panels.flat_map(|panel| made(&seq, panel).corners().to_vec());
+                corners.map(|c| c.x).reduce(f64::max)
+            };
+            let here = usize::from(first);
+            for panel in 0..here {
+                assert!(is_strip || made(&seq, panel) == made(&plain, panel));
+            }
+            for panel in here..here + 2 {
+                let corners = made(&seq, panel).corners().to_vec();
+                assert!(corners.iter().all(|c| Some(c.x) > right(0..here)));
+            }
+            let beads = plain.layout().kind(Panel(0));
+            let added: u32 = (1..=beads.rounds()).map(|k| beads.in_round(Round(k))).sum();
+            let row = if is_strip { 0 } else { beads.edge(Side(0)) - 1 };
+            let more = seq.layout().beads() - plain.layout().beads();
+            assert_eq!(more, 2 * added + row);
+            let back = Sequence::resume(project, &[], &record, CornerRule::default());
+            assert_eq!(back.refused, None);
+            assert!(back.sequence.iter().eq(seq.iter()));
+        }
+    }
+
+    /// Of two panels added one after the other the first stays open: the second
+    /// does not.
+    #[test]
+    fn a_panel_that_stays_open_is_no_model_for_the_next() {
+        let plain = Sequence::new(testing::folded_pair(5, 0));
+        let mut seq = plain.clone();
+        for _ in 0..2 {
+            seq = seq.amended(Step(9), &Amendment::Another(1)).unwrap();
+        }
+        let makes = |job: &&GoalJob| seq.goal().jobs[job.index()] == JobKind::Panel(Panel(8));
+        let job = *seq.goal().order.iter().find(makes).unwrap();
+        let jobs = vec![job];
+        let rounds = Amendment::Rounds { jobs, rounds: 2 };
+        let open = seq.amended(Step(9), &rounds).unwrap();
+        assert_proved(&open);
+        assert_eq!(seq.layout().beads() - open.layout().beads(), 9 + 6 + 3);
+    }
+
+    /// A solid that is finished early takes a panel on a side that stayed bare.
+    #[test]
+    fn a_panel_is_joined_to_a_solid_left_in_part() {
+        use crate::beadwork::project::{Closing, Solid};
+        let plain = Sequence::new(testing::solid(Solid::Octahedron, 4, Closing::SetIn));
+        let second = plain
+            .jobs()
+            .iter()
+            .position(|job| !job.kind.joins().is_empty());
+        let job = &plain.jobs()[second.unwrap()];
+        let done = Step(job.steps_before + 2);
+        let mut seq = plain.amended(done, &Amendment::Finish).unwrap();
+        let panels = seq.layout().begun_panels().count() as u16;
+        let first = seq.goal().panels.len() as u16;
+        let end = |seq: &Sequence| Step(seq.steps());
+        seq = seq.amended(end(&seq), &Amendment::Another(0)).unwrap();
+        let bare = (0..3).map(|side| join(first, 0, panels - 1, side));
+        let joined = bare.filter_map(|join| seq.amended(end(&seq), &join).ok());
+        let joined: Vec<Sequence> = joined.collect();
+        assert!(!joined.is_empty());
+        joined.iter().for_each(assert_proved);
     }
 
     #[test]

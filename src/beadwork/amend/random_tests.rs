@@ -55,11 +55,64 @@ fn a_piece(nth: usize, dice: &mut Dice) -> Project {
 }
 
 fn assert_proved(sequence: &Sequence, words: &str) {
+    eprintln!("{words}"); // DBG
     let layout = sequence.layout();
     let project = layout.project();
     let size = |bead| project.beads[usize::from(sequence.colour_as_made(bead).0)].size;
     let (goal, jobs) = (sequence.goal(), sequence.jobs());
     let report = verify(project, goal, jobs, sequence.iter_as_made(), size);
+    if !report.is_proved() {
+        // DBG
+        for (n, j) in goal.jobs.iter().enumerate() {
+            if sequence.work().left_out().contains(&GoalJob(n as u16)) {
+                eprintln!("left {n} {j:?}");
+            }
+        }
+        for (n, j) in jobs.iter().enumerate() {
+            eprintln!(
+                "job {} {:?} at {} {}",
+                n + 1,
+                j.kind,
+                j.steps_before,
+                j.steps
+            );
+        }
+        for p in 0..goal.panels.len() {
+            let k = layout.kind(Panel(p as u16));
+            let e = (0..k.sides()).map(|s| k.edge(Side(s))).collect::<Vec<_>>();
+            eprintln!(
+                "panel {p} edges {e:?} corner {} rounds {:?} {}",
+                k.corner(k.last()),
+                goal.panels[p].rounds,
+                k.rounds()
+            );
+        }
+        for f in &report.findings {
+            eprintln!("{f:?}");
+            if let Some(j) = f.job {
+                eprintln!(" {:?}", jobs[j.index()].kind);
+            }
+            if let Some(s) = f.step {
+                let m = sequence.step(s).unwrap();
+                eprintln!(
+                    "  {:?} strings {:?} passes {:?}",
+                    m.kind, m.strings, m.passes
+                );
+                for b in &m.passes {
+                    let s = layout.seat(*b);
+                    eprintln!(
+                        "    {b} p{} {:?} r{} s{} {}/{}",
+                        s.panel.index(),
+                        s.part,
+                        s.round.0,
+                        s.side.0,
+                        s.place,
+                        s.of
+                    );
+                }
+            }
+        }
+    }
     assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
 }
 
@@ -107,7 +160,9 @@ fn a_change(
         }
         4 | 5 => sequence.corner_marked(Step(done.0 + 1)).ok(),
         6 if sequence.goal().panels.len() > 1 => {
-            let ways = sequence.ways_to_join(a_join(dice));
+            let panels = sequence.goal().panels.len() as u16;
+            let onto = *dice.of(&[0, panels - 2]);
+            let ways = sequence.ways_to_join(a_join(dice, panels - 1, onto));
             Some(dice.of(&ways).clone())
         }
         7 => {
@@ -144,13 +199,13 @@ fn as_stitched(
     Some(("AsStitched", found))
 }
 
-/// A side of one of the first two panels joined to one of the other.
-fn a_join(dice: &mut Dice) -> SidesJoined {
+/// A side of a panel joined to one of another.
+fn a_join(dice: &mut Dice, panel: u16, onto: u16) -> SidesJoined {
     let mut side = || Side(dice.below(3) as u8);
     SidesJoined {
-        panel: Panel(1),
+        panel: Panel(panel),
         side: side(),
-        onto: Panel(0),
+        onto: Panel(onto),
         at: side(),
         fit: None,
     }
@@ -245,7 +300,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
                 (sequence, to) = (found.sequence, found.step);
             }
             let amendment = match before.is_empty() {
-                true if nth % 12 == 5 => Some(Amendment::JoinSides(a_join(&mut dice))),
+                true if nth % 12 == 5 => Some(Amendment::JoinSides(a_join(&mut dice, 1, 0))),
                 true if nth % 12 == 11 => sequence.corner_marked(Step(to + 1)).ok(),
                 // Only the first change can make a ring of another size.
                 true => a_ring_of_another_size(&sequence, Step(to)),

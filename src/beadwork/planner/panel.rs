@@ -28,7 +28,8 @@ impl Planner {
         self.end_thread();
         self.begin(job);
         let spec = self.layout().panel(panel).spec;
-        let known = (spec, self.layout().making(panel).begin);
+        let making = self.layout().making(panel);
+        let known = (spec, making.begin, making.open);
         if let Some(like) = self.made.get(&known) {
             self.work.repeat(like, panel);
             return;

@@ -23,6 +23,8 @@ pub(super) struct AskedPanel {
     pub spec: SpecIndex,
     /// Rounds that stay open in its middle, where it is worked inward.
     pub open: u32,
+    /// Whether the maker has added it to what closes on itself.
+    pub is_added: bool,
 }
 
 /// A piece that closes on itself.
@@ -53,6 +55,7 @@ impl Asked {
             panel,
             spec: project.kind_of_panel(panel, spec),
             open: project.panels[spec].open,
+            is_added: false,
         };
         Asked {
             panels: (0..).map(Panel).zip(specs).map(panel).collect(),
@@ -71,11 +74,17 @@ impl Asked {
             .map(|j| goal.jobs[j.index()].clone())
             .collect();
         let panel = |panel: Panel| {
-            let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
+            let GoalPanel {
+                spec,
+                open,
+                is_added,
+                ..
+            } = goal.panels[panel.index()];
             AskedPanel {
                 panel,
                 spec: project.kind_of_panel(panel, spec),
                 open: open.unwrap_or(project.panels[spec].open),
+                is_added,
             }
         };
         let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
@@ -92,6 +101,12 @@ impl Asked {
             jobs: Some(jobs),
             whole,
         }
+    }
+
+    /// Whether a panel is one of those that the pattern asks for.
+    pub fn is_of_the_whole(&self, panel: Panel) -> bool {
+        let mut panels = self.panels.iter();
+        !panels.any(|asked| asked.panel == panel && asked.is_added)
     }
 
     /// Tip beads after a row of job `nth` of the piece.

@@ -111,10 +111,10 @@ impl Corners {
         }
     }
 
-    /// How many corners lie in each group.
-    pub fn group_sizes(&self) -> Vec<usize> {
+    /// How many corners lie in each group, those of some panels only counted.
+    pub fn group_sizes(&self, counted: impl Fn(Panel) -> bool) -> Vec<usize> {
         let mut sizes: HashMap<u32, usize> = HashMap::new();
-        for &id in self.ids.values() {
+        for (_, &id) in self.ids.iter().filter(|((panel, _), _)| counted(*panel)) {
             *sizes.entry(self.group(id)).or_default() += 1;
         }
         sizes.into_values().collect()

@@ -39,8 +39,11 @@ fn sides(book: &mut VerifyState, whole: Whole) {
     let mut faults = vec![];
     for (p, made) in book.ledger.panels.iter().enumerate() {
         let sides = made.as_ref().map_or(0, |made| made.edges.len());
+        let panel = Panel(p as u16);
+        if !book.asked.is_of_the_whole(panel) {
+            continue;
+        }
         for side in (0..sides).map(|s| Side(s as u8)) {
-            let panel = Panel(p as u16);
             match book.ledger.uses.get(&(panel, side)) {
                 None => faults.push(Fault::SideOpen { panel, side }),
                 Some(Use::Row(row)) if row.partners == 1 => rows[0] += 1,
@@ -80,7 +83,8 @@ fn openings(book: &mut VerifyState, whole: Whole) {
 }
 
 fn corners(book: &mut VerifyState, whole: Whole) {
-    let sizes = book.thread.corners.group_sizes();
+    let is_counted = |panel| book.asked.is_of_the_whole(panel);
+    let sizes = book.thread.corners.group_sizes(is_counted);
     let (expected, found) = (whole.corners, sizes.len() as u32);
     if found != expected {
         book.find(Fault::Corners { expected, found });

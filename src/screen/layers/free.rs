@@ -18,7 +18,6 @@ use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{GoalJob, Panel, Round, Step};
 use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP};
-use crate::beadwork::project::Make;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::{Bead, Colour, Sequence};
 use crate::progress::MoveReason;
@@ -303,8 +302,7 @@ fn led_to(session: &Session) -> Step {
 /// Whether a step makes a panel that the maker has added.
 fn is_added(seq: &Sequence, step: Step) -> bool {
     let job = &seq.job(seq.job_of(step)).kind;
-    let is_single = matches!(seq.layout().project().make, Make::Single(_));
-    matches!(job, JobKind::Panel(Panel(1..))) && is_single
+    matches!(job, JobKind::Panel(panel) if seq.goal().panels[panel.index()].is_added)
 }
 
 /// Whether the job of a step is the last before such a panel.
