@@ -55,64 +55,11 @@ fn a_piece(nth: usize, dice: &mut Dice) -> Project {
 }
 
 fn assert_proved(sequence: &Sequence, words: &str) {
-    eprintln!("{words}"); // DBG
     let layout = sequence.layout();
     let project = layout.project();
     let size = |bead| project.beads[usize::from(sequence.colour_as_made(bead).0)].size;
     let (goal, jobs) = (sequence.goal(), sequence.jobs());
     let report = verify(project, goal, jobs, sequence.iter_as_made(), size);
-    if !report.is_proved() {
-        // DBG
-        for (n, j) in goal.jobs.iter().enumerate() {
-            if sequence.work().left_out().contains(&GoalJob(n as u16)) {
-                eprintln!("left {n} {j:?}");
-            }
-        }
-        for (n, j) in jobs.iter().enumerate() {
-            eprintln!(
-                "job {} {:?} at {} {}",
-                n + 1,
-                j.kind,
-                j.steps_before,
-                j.steps
-            );
-        }
-        for p in 0..goal.panels.len() {
-            let k = layout.kind(Panel(p as u16));
-            let e = (0..k.sides()).map(|s| k.edge(Side(s))).collect::<Vec<_>>();
-            eprintln!(
-                "panel {p} edges {e:?} corner {} rounds {:?} {}",
-                k.corner(k.last()),
-                goal.panels[p].rounds,
-                k.rounds()
-            );
-        }
-        for f in &report.findings {
-            eprintln!("{f:?}");
-            if let Some(j) = f.job {
-                eprintln!(" {:?}", jobs[j.index()].kind);
-            }
-            if let Some(s) = f.step {
-                let m = sequence.step(s).unwrap();
-                eprintln!(
-                    "  {:?} strings {:?} passes {:?}",
-                    m.kind, m.strings, m.passes
-                );
-                for b in &m.passes {
-                    let s = layout.seat(*b);
-                    eprintln!(
-                        "    {b} p{} {:?} r{} s{} {}/{}",
-                        s.panel.index(),
-                        s.part,
-                        s.round.0,
-                        s.side.0,
-                        s.place,
-                        s.of
-                    );
-                }
-            }
-        }
-    }
     assert!(report.is_proved(), "{words}: {:?}", report.findings.first());
 }
 
