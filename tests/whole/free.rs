@@ -347,6 +347,34 @@ fn free_work_goes_on_over_the_end_of_a_thread() {
     is_proved(&whole, "tube");
 }
 
+/// A strip more beside a strip, and a face more beside a solid: each is begun
+/// where it stands in the plan, and the whole is proved.
+#[test]
+fn another_panel_is_begun_beside_a_strip_and_beside_a_solid() {
+    let row = "1\n1\n";
+    let whole = threadmark("stitch --free Ribbon --start strip --size 4 --plain")
+        .stdin(format!("d\n{}&\n\n{row}esc\nq\n", row.repeat(3)));
+    let said = whole.run();
+    assert!(said.contains("Row 5 is whole"), "{said}");
+    // Rows 1 and 2 together, then those worked.
+    assert_eq!(rounds(&whole, "ribbon"), [2; 5 + 3]);
+    is_proved(&whole, "ribbon");
+
+    let whole = threadmark("stitch practice-pair --plain").stdin("\ng\n48\nm\n\n\nq\n");
+    let said = whole.run();
+    let changed = "Changed. Another panel, begun like 'near'";
+    assert!(said.contains(changed), "{said}");
+    is_proved(&whole, "practice-pair");
+    let beads = printed(&whole, "beads", "practice-pair");
+    // Two triangles of three rounds and a row of two, and the triangle that is added.
+    assert_eq!(beads.len(), 2 * 18 + 2 + 18);
+    whole
+        .again("draft --from practice-pair -o three.json")
+        .run();
+    is_proved(&whole, "three.json");
+    assert_eq!(printed(&whole, "beads", "three.json").len(), beads.len());
+}
+
 /// The needle is sewn through to a bead that is typed, and to one that is
 /// pointed at; the next gap is gone back to, the holes count the thread, the
 /// pattern that is written has the same beads, and z takes all of it back.

@@ -317,11 +317,13 @@ fn to_a_gap(session: &mut Session) -> bool {
     for _ in 0..2 {
         let gap = Step(led_to(session).0 + 1);
         let is_gap = session.seq.any_gap_of(gap).is_some();
+        let is_to_another = gap.0 > session.done().0 + 1 && is_added(&session.seq, Step(gap.0 - 1));
         while session.done().0 + 1 < gap.0 {
             let next = Step(session.done().0 + 1);
             let kind = session.seq.step(next).map(|m| m.kind);
             // Without a gap ahead the thread stays in for a round more.
-            if !is_gap && matches!(kind, Some(Kind::EndThread | Kind::PassThrough)) {
+            let stays = !is_gap && !is_to_another;
+            if stays && matches!(kind, Some(Kind::EndThread | Kind::PassThrough)) {
                 break;
             }
             session.move_to(next.0, MoveReason::Forward);
