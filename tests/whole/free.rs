@@ -364,12 +364,12 @@ fn another_panel_is_begun_beside_a_strip_and_beside_a_solid() {
     let said = whole.run();
     let changed = "Changed. Another panel, begun like 'near'";
     assert!(said.contains(changed), "{said}");
-    is_proved(&whole, "practice-pair");
-    let beads = printed(&whole, "beads", "practice-pair");
+    is_proved(&whole, "pair-of-sails");
+    let beads = printed(&whole, "beads", "pair-of-sails");
     // Two triangles of three rounds and a row of two, and the triangle that is added.
     assert_eq!(beads.len(), 2 * 18 + 2 + 18);
     whole
-        .again("draft --from practice-pair -o three.json")
+        .again("draft --from pair-of-sails -o three.json")
         .run();
     is_proved(&whole, "three.json");
     assert_eq!(printed(&whole, "beads", "three.json").len(), beads.len());
