@@ -2,7 +2,7 @@
 //! they are made and joined, and how the last is closed.
 
 use super::assembly::{Assembly, AssemblyFace, JoinRows, MadeFace, by_side};
-use super::frame::Frame;
+use super::frame::{Frame, middle_of, outward};
 use super::goal::{Goal, Stone};
 use super::job::{JobKind, SideFit, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
@@ -31,7 +31,13 @@ impl Goal {
                 faces,
                 closing,
                 tips,
-            } => regular_solid(to, *solid, faces, *closing, *tips),
+                insert,
+            } => {
+                let open = regular_solid(to, *solid, faces, *closing, *tips);
+                if !insert.is_empty() {
+                    three_faced_insert(to, &open, insert, *tips);
+                }
+            }
             Make::FoldedPair {
                 faces,
                 closings,
@@ -125,7 +131,14 @@ fn single(b: &mut Lowering, spec: SpecIndex) {
     b.panel(name, spec, frame);
 }
 
-fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: Closing, tips: u8) {
+/// The corners of the last face are returned.
+fn regular_solid(
+    b: &mut Lowering,
+    solid: Solid,
+    specs: &[SpecIndex],
+    closing: Closing,
+    tips: u8,
+) -> Vec<DVec3> {
     let shape = Polyhedra::regular(solid, b.edge_mm(specs[0]));
     let order = by_neighbours(&shape.faces);
     let last = order.len() - 1;
@@ -138,6 +151,36 @@ fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: C
     let assembly = Assembly {
         faces: order.iter().enumerate().map(face).collect(),
         corners: shape.corners.clone(),
+        tips,
+    };
+    let joins = with_carriers(&assembly);
+    assembly.sew(b, &by_side(&joins), &mut vec![]);
+    let open = shape.faces[order[last]].iter();
+    open.map(|corner| shape.corners[*corner]).collect()
+}
+
+/// Three triangles round a point, that lie in the open face like a cup: seen
+/// from outside one looks into it, and that is the side they are worked on.
+fn three_faced_insert(b: &mut Lowering, open: &[DVec3], specs: &[SpecIndex], tips: u8) {
+    let edge = b.edge_mm(specs[0]);
+    let middle = middle_of(open);
+    let rim = open.iter().map(|corner| {
+        let out = (*corner - middle).normalize();
+        middle + out * edge / 3f64.sqrt()
+    });
+    let point = middle - outward(open) * edge * (2f64 / 3.0).sqrt();
+    let face = |nth: usize| {
+        let (from, to) = (nth + 1, (nth + 1) % 3 + 1);
+        AssemblyFace {
+            name: format!("Insert, face {}", nth + 1),
+            spec: specs[nth % specs.len()],
+            sides: vec![(0, from), (from, to), (to, 0)],
+            closing: Closing::SetIn,
+        }
+    };
+    let assembly = Assembly {
+        faces: (0..3).map(face).collect(),
+        corners: std::iter::once(point).chain(rim).collect(),
         tips,
     };
     let joins = with_carriers(&assembly);

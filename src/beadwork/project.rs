@@ -116,6 +116,9 @@ pub enum Make {
         closing: Closing,
         /// Tip beads at the corners of the join rows, 0 to 2.
         tips: u8,
+        /// The kinds of the three faces of an insert that is slipped into the
+        /// last face, which stays open, taken round again; empty for none.
+        insert: Vec<SpecIndex>,
     },
     /// Six triangles round a point, folded and tied into a pair of tetrahedra
     /// that share a hinge.

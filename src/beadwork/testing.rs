@@ -106,8 +106,21 @@ pub fn solid(solid: Solid, rounds: u32, closing: Closing) -> Project {
             faces: vec![0],
             closing,
             tips: 0,
+            insert: vec![],
         },
     )
+}
+
+/// An open solid of triangles with an insert of so many rounds.
+pub fn with_insert(solid: Solid, rounds: u32, of_insert: u32) -> Project {
+    let make = Make::Solid {
+        solid,
+        faces: vec![0],
+        closing: Closing::Open,
+        tips: 0,
+        insert: vec![1],
+    };
+    project(vec![panel(3, rounds), panel(3, of_insert)], make)
 }
 
 /// A ring of tetrahedra.

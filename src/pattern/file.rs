@@ -309,6 +309,10 @@ pub struct MakeSolid {
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
+    /// The panels of a three-faced insert for the last face, which stays open,
+    /// taken round again.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub insert: Option<List<String, 1, 3>>,
 }
 
 /// The regular solids of equal panels.

@@ -18,6 +18,9 @@ const TETRAHEDRON_FACES: usize = 4;
 /// Join rows of a ring for each tetrahedron: four of its own, and a hinge.
 const TETRAHEDRON_JOINS: usize = 5;
 
+/// Triangles of an insert.
+const INSERT_FACES: usize = 3;
+
 /// Triangles of a net that folds into a pair.
 const NET_FACES: usize = 6;
 
@@ -102,15 +105,54 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
     let tips = tips(file.tips, &faces, kinds, at.key("tips"));
     // Every face has its sides, every edge has two faces.
     let joins = number * usize::from(solid.face_sides()) / 2;
+    let insert = match &file.insert {
+        Some(names) => insert(names, solid, closings[0], kinds, at.key("insert"))?,
+        None => vec![],
+    };
+    let of_insert = match insert[..] {
+        [] => 0,
+        _ => beads((INSERT_FACES, &insert), INSERT_FACES, tips, kinds),
+    };
     Some(MadePiece {
-        beads: beads((number, &faces), joins, tips, kinds),
+        beads: beads((number, &faces), joins, tips, kinds) + of_insert,
         make: Make::Solid {
             solid,
             faces,
             closing: closings[0],
             tips,
+            insert,
         },
     })
+}
+
+/// Reads the faces of an insert, which an open face of three sides takes.
+fn insert(
+    names: &[String],
+    solid: Solid,
+    closing: Closing,
+    kinds: &[CheckedPanel],
+    at: Field,
+) -> Option<Vec<SpecIndex>> {
+    let before = at.problems();
+    if closing != Closing::Open {
+        at.refuse(
+            "an insert, but no face stays open for it",
+            "add \"close\": \"open\", or leave the insert out",
+        );
+    }
+    let piece = Faces {
+        piece: "insert",
+        sides: 3,
+        number: INSERT_FACES,
+    };
+    if solid.face_sides() != piece.sides {
+        at.refuse(
+            "an insert of three faces does not fit a face of four sides",
+            "leave it out, or take a solid of triangles",
+        );
+    }
+    let faces = piece.read(names, kinds, at)?;
+    (at.problems() == before).then_some(faces)
 }
 
 fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {

@@ -7,12 +7,31 @@ use crate::beadwork::amend::{OwnStep, OwnStepKind};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::panel::PanelLayout;
+use crate::beadwork::project::Make;
 use crate::clean::clean;
+
+/// The step that slips an insert into the open face, once it is made.
+pub(super) fn slip_in(project: &Project) -> Option<(GoalJob, OwnStep)> {
+    let Make::Solid { insert, .. } = &project.make else {
+        return None;
+    };
+    let text =
+        "slip the insert into the open face, its point inward, until its rim lies in the opening";
+    let own = OwnStep {
+        what: OwnStepKind::Fit,
+        text: text.into(),
+    };
+    (!insert.is_empty()).then(|| (GoalJob(jobs(project) as u16 - 1), own))
+}
+
+fn jobs(project: &Project) -> u32 {
+    let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
+    Goal::of(project, &kinds).jobs.len() as u32
+}
 
 /// Reads the steps; those behind a job that the piece does not have are noted.
 pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(GoalJob, OwnStep)> {
-    let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
-    let jobs = Goal::of(project, &kinds).jobs.len() as u32;
+    let jobs = jobs(project);
     let mut own = vec![];
     for (nth, step) in steps.iter().enumerate() {
         if step.after_job.0 > jobs {

@@ -122,8 +122,12 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
         own: vec![],
     };
     panel::stones_are_held(&project, top.key("panels"));
+    if top.problems() == 0 {
+        project.own.extend(own::slip_in(&project));
+    }
     if let (Some(steps), 0) = (&file.own, top.problems()) {
-        project.own = own::read(&steps.0, &project, top.key("own"));
+        let steps = own::read(&steps.0, &project, top.key("own"));
+        project.own.extend(steps);
     }
     Some(Pattern {
         title,

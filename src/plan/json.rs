@@ -196,6 +196,7 @@ objects! {
     LiningObject of lining in &Lining {
         depth_mm: Amount = amount(lining.depth_mm),
         edge_mm: Amount = amount(lining.edge_mm),
+        fits: Option<bool> = lining.made_rounds.map(|made| made <= lining.rounds),
         longest_edge_mm: Amount = amount(lining.longest_edge_mm),
         room_behind_mm: Amount = amount(lining.room_behind_mm),
         rounds: u32 = lining.rounds,

@@ -30,6 +30,9 @@ pub struct Lining {
     pub edge_mm: f64,
     /// How deep it is, from the open face to its point, mm.
     pub depth_mm: f64,
+    /// Rounds of the insert that the pattern makes, if it makes one: more than
+    /// fit press against the walls.
+    pub made_rounds: Option<u32>,
     /// Room behind its point, to the point or face of the solid opposite, mm.
     pub room_behind_mm: f64,
 }
@@ -61,15 +64,34 @@ pub fn lining(solid: Solid, edge_mm: f64, bead: BeadSize) -> Option<Lining> {
         rounds,
         edge_mm: edge,
         depth_mm: depth,
+        made_rounds: None,
         room_behind_mm: edge_mm * height - depth,
     })
+}
+
+impl Lining {
+    /// Whether the insert that the pattern makes fits, in words; none if it
+    /// makes none.
+    pub fn says_of_made(&self) -> Option<String> {
+        let made = self.made_rounds?;
+        Some(match made > self.rounds {
+            true => format!(
+                "the insert has {made} rounds a face, and at most {} fit: it will press against the walls",
+                self.rounds
+            ),
+            false => format!("the insert of {made} rounds a face fits"),
+        })
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::beadwork::bead::preset;
+    use crate::beadwork::frame::outward;
     use crate::beadwork::solid::Polyhedra;
+    use crate::beadwork::{Sequence, testing};
+    use crate::plan::{Plan, Wishes};
     use glam::DVec3;
 
     /// By hand: a tetrahedron of 12 rounds of cylinder 11/0 has edges of 31.2
@@ -123,6 +145,39 @@ mod tests {
                 (nearest - bead.diameter_mm).abs() < 1e-9,
                 "{solid:?} {nearest}"
             );
+        }
+    }
+
+    /// As the piece lays it: the insert of the plan's own rounds is a bead's
+    /// thickness clear of the walls, one looks into it from outside, and one
+    /// more round is warned of.
+    #[test]
+    fn an_insert_of_the_plan_s_rounds_fits_as_it_is_laid() {
+        for (rounds, of_insert, fits) in [(12, 9, true), (12, 10, false)] {
+            let project = testing::with_insert(Solid::Tetrahedron, rounds, of_insert);
+            let seq = Sequence::new(project);
+            let plan = Plan::of(&seq, Wishes::default());
+            let lining = plan.lining.expect("an open face");
+            assert_eq!(lining.rounds, 9);
+            let words = lining.says_of_made().expect("an insert");
+            assert_eq!(words.contains("press against the walls"), !fits, "{words}");
+
+            let panels = seq.layout().panels();
+            let corners = |nth: usize| panels[nth].frame.corners();
+            let middle = |nth: usize| corners(nth).iter().sum::<DVec3>() / 3.0;
+            let inside = (0..3).map(middle).sum::<DVec3>() / 3.0;
+            let mut nearest = f64::MAX;
+            for insert in 3..6 {
+                assert!(outward(corners(insert)).dot(inside - middle(insert)) > 0.0);
+                for wall in 0..3 {
+                    let out = outward(corners(wall));
+                    let far = corners(insert)
+                        .iter()
+                        .map(|c| (corners(wall)[0] - *c).dot(out));
+                    nearest = far.fold(nearest, f64::min);
+                }
+            }
+            assert_eq!(nearest >= 1.6, fits, "{nearest}");
         }
     }
 }

@@ -42,9 +42,11 @@ pub mod walk;
 
 use crate::beadwork::job::JobInfo;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
+use crate::beadwork::layout::Layout;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 use crate::beadwork::thread::{Needle, Thread, ThreadChoice};
-use crate::beadwork::{Bead, Sequence, Step, ThreadLength};
+use crate::beadwork::{Bead, BeadSize, Sequence, Step, ThreadLength};
+use lining::Lining;
 use walk::Walk;
 
 /// What a maker sets for a plan.
@@ -217,7 +219,7 @@ impl Plan {
             ring: Kaleidocycle::of(layout).map(turning::Turning::of),
             openings: stone::openings(layout),
             stones: stones.unwrap_or_default(),
-            lining: open_face(&project.make).and_then(|s| lining::lining(s, size.edge_mm, bead)),
+            lining: insert(layout, bead),
             kinds: kinds::kinds(layout),
             order: order::order(seq, &walk),
             alike: colours::alike(layout.bead_kinds()),
@@ -289,6 +291,21 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
         side: seat.side.number(),
         place: seat.place + 1,
     }
+}
+
+/// What insert an open face takes, and which the pattern makes.
+fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
+    let make = &layout.project().make;
+    let (edge_mm, made) = match make {
+        Make::Solid { faces, insert, .. } => (layout.edge_mm(faces[0]), insert.first()),
+        _ => (size::size(layout).edge_mm, None),
+    };
+    let lining = lining::lining(open_face(make)?, edge_mm, bead)?;
+    let made_rounds = made.map(|spec| layout.kind_of(*spec).rounds());
+    Some(Lining {
+        made_rounds,
+        ..lining
+    })
 }
 
 /// The solid of which a face stays open.

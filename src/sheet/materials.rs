@@ -137,6 +137,8 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
             .filter(|p| p.lie != Lie::Flat)
             .map(|p| ("Not flat", format!("panel '{}' {}", p.panel, p.lie.words()))),
     );
+    let insert = plan.lining.and_then(|lining| lining.says_of_made());
+    facts.extend(insert.map(|words| ("Insert", words)));
     for opening in &plan.openings {
         let (least, most) = opening.holds_mm();
         if opening.incircle_mm > 0.0 {

@@ -41,9 +41,10 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
         last: at as u32 + 1,
         title: info.title.clone(),
         words: format!(
-            "{}{}{}",
+            "{}{}{}{}",
             thread(&threads, info),
             words(seq, info),
+            own_steps(seq, info),
             end(seq, info)
         ),
         beads: info.beads,
@@ -143,6 +144,19 @@ fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
         Some(Kind::EndThread) => " End the thread.",
         _ => "",
     }
+}
+
+/// The steps of the maker's own with which a job ends.
+fn own_steps(seq: &Sequence, info: &JobInfo) -> String {
+    let steps = info.steps_before + 1..=info.steps_before + info.steps;
+    let last = steps.rev().filter_map(|step| seq.step(Step(step)));
+    let last = last.take_while(|m| matches!(m.kind, Kind::Own | Kind::EndThread));
+    let mut own: Vec<String> = last
+        .filter(|m| m.kind == Kind::Own)
+        .map(|m| format!(" {}.", seq.say(&m)))
+        .collect();
+    own.reverse();
+    own.concat()
 }
 
 fn words(seq: &Sequence, info: &JobInfo) -> String {

@@ -1,7 +1,7 @@
 //! `threadmark plan`.
 
 use crate::builder::threadmark;
-use crate::pattern::{folded_pair, inward, ring, tetrahedron, triangle};
+use crate::pattern::{folded_pair, inward, pattern, ring, tetrahedron, triangle};
 
 #[test]
 fn the_plan_of_a_small_piece_in_words() {
@@ -130,5 +130,53 @@ fn all_patterns_of_ours_are_planned_and_fit_their_holes() {
         let plans = threadmark(&format!("plan {name} --json")).objects("plan");
         assert_ne!(plans[0]["fullest"]["verdict"], "blocked", "{name}");
         assert_eq!(plans[0]["thread"]["longer_than_cut"], 0, "{name}");
+    }
+}
+
+/// An open tetrahedron with an insert: proved, its last step slips it in, and
+/// one that is too large is told of.
+#[test]
+fn an_insert_is_made_and_slipped_into_the_open_face() {
+    let cup = |rounds: u32| {
+        let lining = format!("\"sides\": 3, \"rounds\": {rounds}");
+        pattern(
+            &[("face", "\"sides\": 3, \"rounds\": 8"), ("lining", &lining)],
+            r#"{ "solid": "tetrahedron", "faces": ["face"], "close": "open", "insert": ["lining"] }"#,
+        )
+    };
+    for (rounds, fits) in [(5, true), (6, false)] {
+        let whole = threadmark("plan cup.json --json").file("cup.json", cup(rounds));
+        let plan = &whole.objects("plan")[0];
+        assert_eq!(plan["lining"]["rounds"], 5);
+        assert_eq!(plan["lining"]["fits"], fits);
+        let page = whole.again("plan cup.json").run();
+        assert_eq!(page.contains("press against the walls"), !fits, "{page}");
+        let sheet = whole.again("sheet cup.json --to text").run();
+        let sheet = sheet.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(
+            sheet.contains("slip the insert into the open face"),
+            "{sheet}"
+        );
+        assert_eq!(sheet.contains("press against the walls"), !fits, "{sheet}");
+        assert_eq!(
+            whole.again("verify cup.json --json").objects("verify")[0]["proved"],
+            true
+        );
+        let steps = whole.again("steps cup.json --json").objects("steps");
+        let own = steps
+            .iter()
+            .rfind(|step| step["kind"] == "own")
+            .expect("its own step");
+        assert!(
+            own["text"]
+                .as_str()
+                .unwrap()
+                .contains("slip the insert into the open face")
+        );
+        let jobs: Vec<_> = steps
+            .iter()
+            .filter(|step| step["job"] == "Insert, face 3")
+            .collect();
+        assert!(!jobs.is_empty());
     }
 }

@@ -42,6 +42,9 @@ pub(super) struct Whole {
     pub fills: u32,
     /// Openings whose rim is firmed.
     pub open: u32,
+    /// The last panels of which one side is joined to nothing: the rim of an
+    /// insert.
+    pub bare: u32,
 }
 
 impl Asked {
@@ -134,19 +137,26 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             solid,
             faces,
             closing,
+            insert,
             ..
         } => {
             let (corners, edges, count, degree) = handbook(*solid);
             let panels = count - u32::from(*closing == Closing::Open);
+            // Three faces, three joins, the point and three corners of the rim.
+            let of_insert = if insert.is_empty() { 0 } else { 3 };
+            let rim = u32::from(of_insert > 0);
             let whole = Whole {
-                joins: edges,
+                joins: edges + of_insert,
                 hinges: 0,
-                corners,
+                corners: corners + of_insert + rim,
                 at_corner: (*closing != Closing::Open).then_some(degree),
                 fills: u32::from(*closing == Closing::Fill),
                 open: u32::from(*closing == Closing::Open),
+                bare: of_insert,
             };
-            ((0..panels).map(|f| around(faces, f)).collect(), Some(whole))
+            let specs = (0..panels).map(|f| around(faces, f));
+            let insert = (0..of_insert).map(|f| around(insert, f));
+            (specs.chain(insert).collect(), Some(whole))
         }
         Make::FoldedPair {
             faces, closings, ..
@@ -160,6 +170,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
                 at_corner: None,
                 fills: of(Closing::Fill),
                 open: of(Closing::Open),
+                bare: 0,
             };
             let specs = (0..6).map(|f| around(faces, f));
             (specs.chain(closed.map(|c| c.0)).collect(), Some(whole))
@@ -181,6 +192,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
                 at_corner: (open == 0).then_some(6),
                 fills: of(Closing::Fill),
                 open,
+                bare: 0,
             };
             let mut order: Vec<u32> = (0..4 * n).collect();
             if closing(0) != Closing::SetIn {
@@ -211,6 +223,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
                 at_corner: (open == 0).then_some(6),
                 fills: of(Closing::Fill),
                 open,
+                bare: 0,
             };
             let specs = (0..3 * n).map(|f| around(faces, f));
             let closed = all.filter(|c| c.1 != Closing::Open).map(|c| c.0);

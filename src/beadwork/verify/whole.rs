@@ -37,14 +37,19 @@ pub(super) fn check(jobs: u32, book: &mut VerifyState) {
 fn sides(book: &mut VerifyState, whole: Whole) {
     let mut rows = [0, 0];
     let mut faults = vec![];
+    let of_whole = |p: &usize| book.asked.is_of_the_whole(Panel(*p as u16));
+    let asked = (0..book.ledger.panels.len()).filter(of_whole).count();
+    let bare_from = asked - (whole.bare as usize).min(asked);
     for (p, made) in book.ledger.panels.iter().enumerate() {
         let sides = made.as_ref().map_or(0, |made| made.edges.len());
         let panel = Panel(p as u16);
         if !book.asked.is_of_the_whole(panel) {
             continue;
         }
+        let mut may_be_bare = p >= bare_from;
         for side in (0..sides).map(|s| Side(s as u8)) {
             match book.ledger.uses.get(&(panel, side)) {
+                None if std::mem::take(&mut may_be_bare) => {}
                 None => faults.push(Fault::SideOpen { panel, side }),
                 Some(Use::Row(row)) if row.partners == 1 => rows[0] += 1,
                 Some(Use::Row(row)) if row.partners == 3 && whole.hinges > 0 => rows[1] += 1,

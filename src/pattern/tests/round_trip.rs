@@ -102,7 +102,8 @@ fn every_piece_can_be_made() {
             solid: Solid::Octahedron,
             faces: vec![0, 1],
             closing: Closing::SetIn,
-            tips: 1
+            tips: 1,
+            insert: vec![]
         }
     );
     assert_eq!(

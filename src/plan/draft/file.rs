@@ -117,6 +117,7 @@ fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
             faces: List(faces(ask.shape.faces())),
             close,
             tips: None,
+            insert: None,
         })
     };
     match ask.shape {

@@ -69,15 +69,18 @@ impl Page<'_> {
         }
         if let Some(lining) = plan.lining {
             self.line(match lining.rounds {
-                0 => "an open face is too small for a lining of three faces".to_string(),
+                0 => "an open face is too small for an insert of three faces".to_string(),
                 rounds => format!(
-                    "a lining of three faces for the open face: at most {rounds} rounds a face, \
+                    "an insert of three faces for the open face: at most {rounds} rounds a face, \
                      edge {}, {} deep; {} are left behind it",
                     self.unit.length(lining.edge_mm),
                     self.unit.length(lining.depth_mm),
                     self.unit.length(lining.room_behind_mm)
                 ),
             });
+            if let Some(words) = lining.says_of_made() {
+                self.line(words);
+            }
         }
     }
 

@@ -38,6 +38,20 @@ const SOLIDS: [Solid; 4] = [
 ];
 const CLOSINGS: [Closing; 3] = [Closing::SetIn, Closing::Fill, Closing::Open];
 
+/// Three triangles of 3K(K + 1)/2 beads (OEIS A045943) and three rows of K − 1
+/// come to the open solid.
+#[test]
+fn inserts_are_proved_and_add_three_triangles_and_three_rows() {
+    for solid in &SOLIDS[..3] {
+        for k in [3, 5] {
+            let open = assert_proved("open", testing::solid(*solid, 8, Closing::Open));
+            let lined = assert_proved("lined", testing::with_insert(*solid, 8, k));
+            let added = 3 * A045943[k as usize - 1] + 3 * (k - 1);
+            assert_eq!(lined.beads, open.beads + added);
+        }
+    }
+}
+
 /// Totals of a triangle: OEIS A045943.
 #[test]
 fn triangles_are_proved_and_have_the_published_totals() {

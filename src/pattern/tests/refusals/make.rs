@@ -136,6 +136,17 @@ r#"error: lantern.json:14:95: make.tips: tip beads lie inside a corner pair, and
 r#"error: lantern.json:14:65: make.close: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
   mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
 
+    an_insert_without_an_open_face:
+        making(r#"{ "solid": "tetrahedron", "faces": ["face"], "insert": ["face"] }"#),
+r#"error: lantern.json:14:66: make.insert: an insert, but no face stays open for it
+  mend: add "close": "open", or leave the insert out"#;
+
+    an_insert_in_a_cube:
+        making(r#"{ "solid": "cube", "faces": ["face"], "close": "open", "insert": ["window"] }"#)
+            .replacen("\"sides\": 3", "\"sides\": 4", 1),
+r"error: lantern.json:14:76: make.insert: an insert of three faces does not fit a face of four sides
+  mend: leave it out, or take a solid of triangles";
+
     a_ring_filled_without_corner_pairs:
         kind(CORNER_BEADS, r#"{ "ring": 8, "faces": ["face"], "close": "fill" }"#),
 r#"error: lantern.json:14:52: make.close: an opening is filled with corner pairs, and the last round of the panel 'face', 3, has 1 bead at its corners
