@@ -1,10 +1,11 @@
 //! A storm of keys: 20,000 of them at random (the same every time; `SEED` gives
 //! others, `KEYS` more), from the whole space of keys, in a window whose size
-//! changes all the time. Nothing may stop the screen or
-//! be drawn outside it, and the journal read again is how the piece stands.
+//! changes all the time. Nothing may stop the screen or be drawn outside it,
+//! a terminal without Unicode gets none, and the journal read again is how the
+//! piece stands.
 
 use super::event::Input;
-use super::layer::Exit;
+use super::layer::{Context, Exit};
 use super::look::{Depth, Ground, Look};
 use super::proof;
 use super::session::Session;
@@ -39,7 +40,7 @@ impl Dice {
     }
 
     /// Any key that a terminal can tell, those of a keyboard the more often.
-    fn key(&mut self) -> KeyEvent {
+    fn key(&mut self, unicode: bool) -> KeyEvent {
         use KeyCode::*;
         let code = match self.roll(16) {
             0..4 => Char(' '),
@@ -60,6 +61,7 @@ impl Dice {
             8 => F(1 + self.roll(24) as u8),
             9 => Char(self.one_of(&['0', '1', '2', '3', '4', '5', '6', '7', '8', '9'])),
             10..15 => Char((b' ' + self.roll(95) as u8) as char),
+            _ if !unicode => Char('é'),
             _ => Char(char::from_u32(self.roll(0x11_0000) as u32).unwrap_or('é')),
         };
         let modifiers = match self.roll(12) {
@@ -91,6 +93,12 @@ fn draw(session: &mut Sitting, (wide, high): (u16, u16)) {
     let untouched = Cell::default();
     let mut edge = whole.positions().filter(|p| !area.contains(*p));
     assert!(edge.all(|p| buf[p] == untouched), "drawn outside {area}");
+    if !session.session.look().unicode {
+        // What the maker typed stays.
+        let mut cells = buf.content.iter().map(Cell::symbol);
+        let odd = cells.find(|symbol| !symbol.is_ascii() && *symbol != "é");
+        assert_eq!(odd, None, "{}", session.open());
+    }
 }
 
 /// The piece as its journal tells it to somebody who looks.
@@ -123,7 +131,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
     for n in 1..=number {
         // The clock goes on, stands, and is set back at times.
         now.0 += dice.roll(9_000) as i64 - 500;
-        let key = dice.key();
+        let key = dice.key(look.unicode);
         seen.insert(session.open());
         session.now = now;
         let turn = || {
@@ -141,7 +149,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
             if resized {
                 size = dice.size();
             }
-            if resized || dice.roll(8) == 0 {
+            if resized || dice.roll(2) == 0 {
                 draw(&mut session, size);
             }
             false

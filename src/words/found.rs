@@ -18,9 +18,8 @@ pub fn found(text: &str) -> Vec<&'static Word> {
     while let Some(first) = rest.chars().next() {
         let begins = !before.is_some_and(char::is_alphanumeric);
         let ends = |s: &str| !rest[s.len()..].starts_with(char::is_alphanumeric);
-        let here = forms
-            .iter()
-            .find(|(s, _)| begins && rest.starts_with(s.as_str()) && ends(s));
+        let is_here = |(s, _): &&(String, _)| rest.starts_with(s.as_str()) && ends(s);
+        let here = begins.then(|| forms.iter().find(is_here)).flatten();
         let long = match here {
             Some((spelling, word)) => {
                 if !out.contains(word) {

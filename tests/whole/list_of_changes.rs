@@ -23,7 +23,7 @@ pub fn choose(screen: &mut Screen, words: &[&str]) {
         if is_it(&before) {
             return true;
         }
-        screen.keys("<down>");
+        screen.walk("<down>");
         if line(screen) == before {
             return false;
         }
@@ -35,13 +35,13 @@ pub fn choose(screen: &mut Screen, words: &[&str]) {
     loop {
         let before = line(screen);
         if before.ends_with("...") {
-            screen.keys("<enter>");
+            screen.walk("<enter>");
             if down(screen) {
                 return;
             }
-            screen.keys("<esc>");
+            screen.walk("<esc>");
         }
-        screen.keys("<up>");
+        screen.walk("<up>");
         assert_ne!(
             line(screen),
             before,

@@ -26,6 +26,9 @@ const PATIENCE: Duration = Duration::from_secs(30);
 /// A screen is settled when nothing has come for so long.
 const QUIET: Duration = Duration::from_millis(60);
 
+/// What ends every painting: no colour and no style is left on.
+pub const PAINTED: &[u8] = b"\x1b[59m\x1b[0m";
+
 /// How long an answer to a key is waited for; a key may change nothing.
 const ANSWER: Duration = Duration::from_millis(400);
 
@@ -110,6 +113,20 @@ impl Screen {
             self.press(&bytes);
             self.wait(ANSWER, |shown| shown.came.len() > before || shown.ended);
             self.settle();
+        }
+        self
+    }
+
+    /// Presses keys, and waits after each for one whole painting: the way
+    /// through a list, where nothing comes after it.
+    #[track_caller]
+    pub fn walk(&mut self, notation: &str) -> &mut Self {
+        for bytes in bytes_of(notation) {
+            let before = self.came();
+            self.press(&bytes);
+            self.wait(ANSWER, |shown| {
+                shown.came.len() > before && shown.came.ends_with(PAINTED) || shown.ended
+            });
         }
         self
     }
@@ -225,6 +242,13 @@ impl Screen {
     #[track_caller]
     pub fn resize(&mut self, columns: u16, rows: u16) -> &mut Self {
         let before = self.came();
+        self.becomes(columns, rows);
+        self.wait(ANSWER, |shown| shown.came.len() > before || shown.ended);
+        self.settle()
+    }
+
+    /// Gives the terminal another size.
+    pub fn becomes(&mut self, columns: u16, rows: u16) {
         {
             let (lock, _) = &*self.shown;
             let mut shown = lock.lock().expect("a screen");
@@ -236,8 +260,6 @@ impl Screen {
         self.master
             .resize(size(columns, rows))
             .expect("it is resized");
-        self.wait(ANSWER, |shown| shown.came.len() > before || shown.ended);
-        self.settle()
     }
 
     /// Kills the program as nothing can be killed harder.

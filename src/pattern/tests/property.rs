@@ -1,5 +1,6 @@
 //! Whatever comes in, the reader answers, and soon.
 
+use std::sync::LazyLock;
 use std::time::{Duration, Instant};
 
 use proptest::prelude::*;
@@ -132,6 +133,10 @@ fn changed(mut value: Value, which: prop::sample::Index, change: &Change) -> Val
     value
 }
 
+/// A general library's reading of the published schema.
+static JUDGE: LazyLock<jsonschema::Validator> =
+    LazyLock::new(|| jsonschema::validator_for(&schema()).unwrap());
+
 fn mutated() -> impl Strategy<Value = Value> {
     let bases = [
         LANTERN.to_string(),
@@ -183,9 +188,8 @@ proptest! {
         let text = value.to_string();
         let source = source::parse("x.json", &text).unwrap();
         let file = read::file(&source);
-        let judge = jsonschema::validator_for(&schema()).unwrap();
         let problems = source.or_problems(Some(()));
-        prop_assert_eq!(problems.is_ok(), judge.is_valid(&value), "{}\n{:?}", text, problems);
+        prop_assert_eq!(problems.is_ok(), JUDGE.is_valid(&value), "{}\n{:?}", text, problems);
         prop_assert_eq!(file.is_some(), problems.is_ok());
     }
 }

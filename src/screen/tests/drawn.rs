@@ -1,72 +1,10 @@
 //! The stitches and the card, drawn; lessons and words.
 
 use super::*;
+use crate::beadwork::project::Closing;
 use crate::progress::{Entry, Setting, Value};
 use crate::screen::look::{Depth, Ground};
 use crate::words;
-
-/// Random keys on every screen, drawn at every size: nothing is drawn beside
-/// the area, and nothing beyond ASCII where the look has none.
-#[test]
-fn ten_thousand_random_keys_at_any_size_draw_within_bounds() {
-    const KEYS: &str = "_<!^↑↓←→⇥⇟7j3é?aogbnwuxshpltqefvcikrNPZ+-0.,y";
-    let keys: Vec<String> = KEYS.chars().map(String::from).collect();
-    let seqs = [proof::panel(4, 7), proof::panel(5, 8)];
-    let seqs: Vec<_> = seqs.into_iter().chain(proof::pieces()).collect();
-    let mut dice = Dice(11);
-    let turns = 10_000 / seqs.len();
-    for seq in seqs {
-        let depth = Depth::ALL[dice.roll(4) as usize].1;
-        let unicode = dice.roll(2) == 0;
-        let steps = u64::from(seq.steps());
-        let ground = [Ground::Dark, Ground::Light][dice.roll(2) as usize];
-        let look = Look {
-            depth,
-            unicode,
-            ground,
-        };
-        let mut session = sit_with(seq, look);
-        for _ in 0..turns {
-            match dice.roll(3) {
-                0 => session.press("_"),
-                _ => session.press(&keys[dice.roll(keys.len() as u64) as usize]),
-            };
-            if dice.roll(16) == 0 {
-                let cell = (dice.roll(120) as u16, dice.roll(40) as u16);
-                session.touch(Input::Click(cell.0, cell.1));
-                session.touch(Input::Wheel(dice.roll(2) == 0));
-            }
-            if dice.roll(8) == 0 {
-                session.go_to(1 + dice.roll(steps) as u32);
-            }
-            let (wide, high) = match dice.roll(16) {
-                0 => (1 + dice.roll(300) as u16, 1 + dice.roll(100) as u16),
-                1..8 => (1 + dice.roll(45) as u16, 1 + dice.roll(14) as u16),
-                8..12 => (80, 24),
-                _ => (40, 12),
-            };
-            // An area in a larger buffer: nothing may be drawn beside it.
-            let whole = Rect::new(0, 0, wide + 4, high + 4);
-            let area = Rect::new(2, 2, wide, high);
-            let mut buf = Buffer::empty(whole);
-            session.draw(area, &mut buf);
-            for position in whole.positions().filter(|p| !area.contains(*p)) {
-                assert_eq!(
-                    buf[position],
-                    ratatui::buffer::Cell::default(),
-                    "{position}"
-                );
-            }
-            if !unicode {
-                let odd = buf
-                    .content
-                    .iter()
-                    .find(|c| !c.symbol().is_ascii() && c.symbol() != "é");
-                assert_eq!(odd, None, "{}", session.open());
-            }
-        }
-    }
-}
 
 /// Every bead that the movement is about can be found on the screen: in the
 /// picture, or named below it.
@@ -476,7 +414,14 @@ fn arrows_show_the_way_that_the_needle_really_goes() {
 #[test]
 fn a_frame_drawn_ahead_is_the_frame_after_the_key() {
     let area = Rect::new(0, 0, 80, 24);
-    for seq in proof::pieces() {
+    for seq in [
+        proof::panel(3, 5),
+        proof::inward(4, 5, 1),
+        proof::tetrahedron(3, Closing::SetIn, 2),
+        proof::tetrahedron(3, Closing::Fill, 0),
+        proof::folded_pair(3, 1),
+        proof::strip(5, 4),
+    ] {
         let steps = seq.steps() as usize;
         let mut s = at(seq, 0);
         s.wait();

@@ -3,22 +3,28 @@
 //! is kept beside.
 //!
 //! The bits that flip, all of them, are tried on the reading itself in
-//! src/progress/journal/tests.rs; here the program is opened on each journal.
+//! src/progress/journal/tests.rs; here a piece is opened on each journal, and
+//! the program itself on some of every line.
 
 use std::fs;
 use std::path::PathBuf;
+
+use threadmark::progress::{Mode, Moment, Tray};
 
 use super::look;
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
 
+/// The program itself is opened at one byte in so many.
+const BY_PROGRAM: usize = 16;
+
 /// A piece with some of everything in its journal, and that journal.
 fn kept() -> (Whole, PathBuf, Vec<u8>) {
     let whole = threadmark("stitch a.json --plain").file("a.json", triangle(3));
     whole
         .again("stitch a.json --plain")
-        .stdin("\n\n-\nn tight\nq\n")
+        .stdin("\nn tight\nq\n")
         .output();
     let path = whole.tray().join("evening-star/journal");
     let bytes = fs::read(&path).expect("the journal");
@@ -36,9 +42,37 @@ fn step_after(lines: &[&[u8]]) -> u32 {
     lines.iter().filter_map(step).next_back().unwrap_or(0)
 }
 
+/// What the program says when it takes the piece up and lays it down again.
+#[track_caller]
+fn by_program(whole: &Whole) -> String {
+    let call = whole.again("stitch evening-star --plain").stdin("q\n");
+    let output = call.output();
+    let said = String::from_utf8(output.stdout).expect("text");
+    assert_eq!(output.status.code(), Some(0), "{said}");
+    said
+}
+
+/// The same without a process of its own.
+#[track_caller]
+fn in_here(whole: &Whole) -> String {
+    let now = Moment::now();
+    let tray = Tray::open(&whole.tray());
+    let piece = tray.open_piece("evening-star", Mode::Work, now);
+    let piece = piece.expect("it opens");
+    let told: String = piece
+        .told()
+        .iter()
+        .map(|told| format!("{told}.\n"))
+        .collect();
+    let step = piece.state().step;
+    piece.close(now).expect("it is kept");
+    format!("{told}It rests at step {step} of 18.")
+}
+
 /// Opens the piece on a journal, and holds what it says against what is left.
 #[track_caller]
-fn opens(whole: &Whole, path: &PathBuf, damaged: &[u8], is_told: bool, step: u32, what: &str) {
+fn opens(whole: &Whole, path: &PathBuf, damaged: &[u8], is_told: bool, step: u32, at: usize) {
+    let what = format!("at byte {at}");
     let dir = path.parent().expect("the piece's directory");
     for entry in fs::read_dir(dir).expect("the piece's directory").flatten() {
         if entry.file_name().to_string_lossy().starts_with("journal") {
@@ -46,12 +80,10 @@ fn opens(whole: &Whole, path: &PathBuf, damaged: &[u8], is_told: bool, step: u32
         }
     }
     fs::write(path, damaged).expect("the journal is damaged");
-    let output = whole
-        .again("stitch evening-star --plain")
-        .stdin("q\n")
-        .output();
-    let said = String::from_utf8(output.stdout).expect("text");
-    assert_eq!(output.status.code(), Some(0), "{what}: {said}");
+    let said = match at.is_multiple_of(BY_PROGRAM) {
+        true => by_program(whole),
+        false => in_here(whole),
+    };
     assert!(
         said.contains(&format!("rests at step {step} of 18.")),
         "{what}: {said}"
@@ -94,14 +126,7 @@ fn cut_at_every_byte_the_program_opens_and_tells() {
             lines.pop();
         }
         let is_told = torn && !whole_line;
-        opens(
-            &whole,
-            &path,
-            part,
-            is_told,
-            step_after(&lines),
-            &format!("cut at {cut}"),
-        );
+        opens(&whole, &path, part, is_told, step_after(&lines), cut);
     }
 }
 
@@ -117,8 +142,7 @@ fn with_every_byte_spoiled_the_program_opens_and_tells() {
             lines.remove(hit + 1);
         }
         lines.remove(hit);
-        let what = format!("byte {at} spoiled");
-        opens(&whole, &path, &spoiled, true, step_after(&lines), &what);
+        opens(&whole, &path, &spoiled, true, step_after(&lines), at);
     }
 }
 

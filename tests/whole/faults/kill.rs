@@ -17,7 +17,7 @@ use super::dice::Dice;
 use super::{look, moves};
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
-use crate::pty::Screen;
+use crate::pty::{PAINTED, Screen};
 
 const KILLS: u64 = 1_000;
 const THREADS: u64 = 2;
@@ -28,9 +28,6 @@ const LONGEST: u64 = 50_000;
 
 /// Triangle of 12 rounds: 234 beads.
 const ROUNDS: u32 = 12;
-
-/// What ends every painting: no colour and no style is left on.
-const PAINTED: &[u8] = b"\x1b[59m\x1b[0m";
 
 #[test]
 fn killed_at_a_thousand_random_moments_every_painted_step_is_there() {

@@ -61,9 +61,18 @@ fn paintings(sent: &[u8]) -> usize {
 fn is_awake(screen: &mut Screen, after: &[u8]) {
     let before = paintings(&screen.bytes());
     let (rows, columns) = screen.look(|terminal| terminal.size());
-    screen.resize(columns.get(), 50 - rows.get());
+    screen.becomes(columns.get(), 50 - rows.get());
     let what = format!("it is painted anew after {}", after.escape_ascii());
     screen.sends(&what, |sent| paintings(sent) > before);
+}
+
+/// Does it for each, all at the same time: what is tried mostly waits.
+fn at_once<T: Sync>(all: &[T], each: impl Fn(&T) + Sync) {
+    thread::scope(|threads| {
+        for one in all {
+            threads.spawn(|| each(one));
+        }
+    });
 }
 
 /// Sends each to the running program, in any order, and holds it awake after
@@ -74,9 +83,10 @@ fn hold_awake(mut sequences: Vec<Vec<u8>>) {
     for last in (1..sequences.len()).rev() {
         sequences.swap(last, dice.roll(last as u64 + 1) as usize);
     }
-    for some in sequences.chunks(A_SITTING) {
+    let sittings: Vec<&[Vec<u8>]> = sequences.chunks(A_SITTING).collect();
+    at_once(&sittings, |some| {
         let (whole, mut screen) = stitching();
-        for sequence in some {
+        for sequence in *some {
             screen.press(sequence);
             is_awake(&mut screen, sequence);
         }
@@ -84,7 +94,7 @@ fn hold_awake(mut sequences: Vec<Vec<u8>>) {
         assert_eq!(screen.ended(), 0);
         as_found(&screen);
         assert!(rested(&whole));
-    }
+    });
 }
 
 #[test]
@@ -115,7 +125,7 @@ fn bytes_of_no_text_leave_it_awake() {
 
 #[test]
 fn after_an_unfinished_sequence_a_signal_ends_it_at_once_and_the_piece_rests() {
-    for start in UNFINISHED {
+    at_once(&UNFINISHED, |start| {
         let (whole, mut screen) = stitching();
         screen.press(start);
         is_awake(&mut screen, start);
@@ -124,38 +134,39 @@ fn after_an_unfinished_sequence_a_signal_ends_it_at_once_and_the_piece_rests() {
         assert_eq!(screen.ended(), 0, "{}", start.escape_ascii());
         as_found(&screen);
         assert!(rested(&whole), "{}", start.escape_ascii());
-    }
+    });
 }
 
 #[test]
 fn ctrl_c_is_taken_right_behind_an_unfinished_sequence() {
-    for start in UNFINISHED {
+    at_once(&UNFINISHED, |start| {
         let (whole, mut screen) = stitching();
-        screen.press(&[start, b"\x03"].concat());
+        screen.press(&[start, &b"\x03"[..]].concat());
         assert_eq!(screen.ended(), 0, "{}", start.escape_ascii());
         as_found(&screen);
         assert!(rested(&whole), "{}", start.escape_ascii());
-    }
+    });
 }
 
 #[test]
 fn an_unfinished_sequence_is_given_up_and_keys_are_taken_again() {
-    let (whole, mut screen) = stitching();
-    let mut step = 3;
-    for start in UNFINISHED {
+    let sittings: Vec<&[&[u8]]> = UNFINISHED.chunks(6).collect();
+    at_once(&sittings, |some| {
+        let (whole, mut screen) = stitching();
+        let mut step = 3;
         // The Esc key is one of its own.
-        if start.starts_with(b"\x1b\x1b") {
-            continue;
+        let starts = some.iter().filter(|start| !start.starts_with(b"\x1b\x1b"));
+        for start in starts {
+            screen.press(start);
+            is_awake(&mut screen, start);
+            thread::sleep(GIVEN_UP);
+            step += 1;
+            screen.press(b" ").sees(&format!("step {} of ", step + 1));
         }
-        screen.press(start);
-        is_awake(&mut screen, start);
-        thread::sleep(GIVEN_UP);
-        step += 1;
-        screen.press(b" ").sees(&format!("step {} of ", step + 1));
-    }
-    screen.press(b"\x03");
-    assert_eq!(screen.ended(), 0);
-    assert_eq!(look(&whole, "evening-star").state().step, step);
+        screen.press(b"\x03");
+        assert_eq!(screen.ended(), 0);
+        assert_eq!(look(&whole, "evening-star").state().step, step);
+    });
 }
 
 /// A slow line sends a sequence byte by byte.
