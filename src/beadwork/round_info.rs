@@ -68,12 +68,6 @@ impl RoundInfo {
         self.per_side.iter().sum()
     }
 
-    /// The round that lies within it, towards the middle; of the ring itself
-    /// the ring.
-    pub fn round_within(&self) -> Round {
-        Round(self.round.0.saturating_sub(1).max(1))
-    }
-
     /// The other of two rounds that are strung together, of the one that comes
     /// first in the list.
     pub fn strung_with(&self, seq: &Sequence) -> Option<Round> {

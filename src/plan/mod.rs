@@ -123,8 +123,6 @@ pub struct Plan {
     pub like_letters: Vec<colours::LikeLetters>,
     /// Letter, name and look of each colour, in the order of the pattern.
     pub colour_names: Vec<(char, String)>,
-    /// Thickness of a bead, mm.
-    pub bead_mm: f64,
     /// How long it takes, minutes.
     pub minutes: f64,
 }
@@ -229,7 +227,6 @@ impl Plan {
                 .iter()
                 .map(|b| (b.letter, b.name.clone()))
                 .collect(),
-            bead_mm: bead.diameter_mm,
             minutes: pace::of_piece(&walk, wishes.stitch_seconds),
             size,
             fullest,

@@ -78,11 +78,6 @@ impl Depth {
     pub fn named(name: &str) -> Option<Depth> {
         Depth::ALL.iter().find(|(n, _)| *n == name).map(|(_, d)| *d)
     }
-
-    /// Its name.
-    pub fn name(self) -> &'static str {
-        Depth::ALL[self as usize].0
-    }
 }
 
 /// What the terminal writes on.
@@ -139,8 +134,6 @@ struct Palette {
     needle: Rgb,
     /// Trouble.
     alarm: Rgb,
-    /// What is right.
-    good: Rgb,
     /// Lines and small print.
     quiet: Rgb,
 }
@@ -150,7 +143,6 @@ const ON_DARK: Palette = Palette {
     enter: Rgb(120, 220, 255),
     needle: WHITE,
     alarm: Rgb(255, 120, 110),
-    good: Rgb(96, 190, 110),
     quiet: Rgb(168, 168, 168),
 };
 
@@ -159,7 +151,6 @@ const ON_LIGHT: Palette = Palette {
     enter: Rgb(0, 90, 140),
     needle: BLACK,
     alarm: Rgb(176, 24, 28),
-    good: Rgb(20, 104, 40),
     quiet: Rgb(90, 90, 90),
 };
 
@@ -319,11 +310,6 @@ impl Look {
         self.mark(self.palette().alarm)
     }
 
-    /// A count that is right.
-    pub fn good(self) -> Style {
-        self.block(self.palette().good)
-    }
-
     /// Small print.
     pub fn quiet(self) -> Style {
         match self.depth {
@@ -335,11 +321,6 @@ impl Look {
     /// The line at the top and the names of keys.
     pub fn bar(self) -> Style {
         Style::new().add_modifier(Modifier::REVERSED)
-    }
-
-    /// A part of a bar of progress that is done.
-    pub fn done(self) -> Style {
-        self.mark(self.palette().lamp)
     }
 
     fn block(self, rgb: Rgb) -> Style {
@@ -460,9 +441,7 @@ mod tests {
                     ("ahead", look.ahead()),
                     ("alarm", look.alarm()),
                     ("alarming words", look.alarm_words()),
-                    ("good", look.good()),
                     ("quiet", look.quiet()),
-                    ("done", look.done()),
                 ] {
                     let reads = reads(style);
                     assert!(
@@ -527,7 +506,6 @@ mod tests {
             look.needle(),
             look.ahead(),
             look.alarm(),
-            look.good(),
             look.quiet(),
         ] {
             assert!(style.fg.is_none() && style.bg.is_none(), "{style:?}");

@@ -251,7 +251,8 @@ mod tests {
                     made.round == seq.layout().kind(made.panel).last(),
                 ) {
                     (RoundBase::String, true) => {
-                        seq.layout().kind(made.panel).in_round(made.round_within()) as usize
+                        let within = Round(made.round.0 - 1);
+                        seq.layout().kind(made.panel).in_round(within) as usize
                     }
                     (RoundBase::String, false) => continue,
                     _ => 0,

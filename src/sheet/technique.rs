@@ -8,12 +8,15 @@
 //! ```
 
 use std::f64::consts::{PI, TAU};
+use std::sync::LazyLock;
 
 use glam::DVec2;
+use serde::Deserialize;
 
 use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, Pen, TextSetting};
 use super::{Hand, Sheet};
 use crate::beadwork::Rgb;
+use crate::words::kept::text;
 use crate::words::{Word, found};
 
 /// A technique: its name, what the hands do, and the way of the thread.
@@ -27,177 +30,41 @@ pub struct Technique {
     pub drawing: Drawing,
 }
 
-/// How a technique is drawn. Beads lie at `(along, level)`: along in bead
-/// lengths, level in half beads, up; the last number is how far a bead is
-/// turned, degrees clockwise.
+/// A bead of a sketch: along in bead lengths, level in half beads up, and how
+/// far it is turned, degrees clockwise.
+type SketchedBead = (f64, f64, f64);
+
+/// How a technique of techniques.json is drawn.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
 struct Sketch {
     /// The word of the trade that it explains.
+    #[serde(deserialize_with = "text")]
     word: &'static str,
+    #[serde(deserialize_with = "text")]
     name: &'static str,
+    #[serde(deserialize_with = "text")]
     words: &'static str,
     /// Beads that are there already.
-    old: &'static [(f64, f64, f64)],
+    old: Vec<SketchedBead>,
     /// Beads that are picked up.
-    new: &'static [(f64, f64, f64)],
-    /// Where the thread comes from, and where it goes on.
+    new: Vec<SketchedBead>,
+    /// Where the thread comes from, and where it goes on, along and level.
     ends: [(f64, f64); 2],
     /// The beads that it goes through, in order: those that are there already
     /// from 0, then the new ones.
-    way: &'static [usize],
+    way: Vec<usize>,
     /// Whether the order of the needle stands on the beads.
     numbered: bool,
 }
 
-const SKETCHES: &[Sketch] = &[
-    Sketch {
-        word: "free start",
-        name: "Begin inward",
-        words: "String both rounds in turn, leave a tail, and go through the first bead again: the string \
-                closes to a ring.",
-        old: &[],
-        new: &[
-            (5.0, 1.0, 0.0),
-            (4.0, 0.0, 0.0),
-            (3.0, 1.0, 0.0),
-            (2.0, 0.0, 0.0),
-            (1.0, 1.0, 0.0),
-            (0.0, 0.0, 0.0),
-        ],
-        ends: [(6.6, 1.0), (-1.2, 0.0)],
-        way: &[0, 1, 2, 3, 4, 5],
-        numbered: false,
-    },
-    Sketch {
-        word: "stitch",
-        name: "Stitch",
-        words: "Pick up one bead, lay it in the gap, and sew through the next up bead.",
-        old: &[
-            (3.0, 0.0, 0.0),
-            (1.0, 0.0, 0.0),
-            (-1.0, 0.0, 0.0),
-            (2.0, 1.0, 0.0),
-            (0.0, 1.0, 0.0),
-        ],
-        new: &[(1.0, 2.0, 0.0)],
-        ends: [(3.4, 1.0), (-1.4, 1.0)],
-        way: &[3, 5, 4],
-        numbered: false,
-    },
-    Sketch {
-        word: "increase",
-        name: "Increase",
-        words: "Pick up two beads into one gap, and sew through the next up bead.",
-        old: &[
-            (3.0, 0.0, 0.0),
-            (1.0, 0.0, 0.0),
-            (-1.0, 0.0, 0.0),
-            (2.1, 1.0, 0.0),
-            (-0.1, 1.0, 0.0),
-        ],
-        new: &[(1.55, 2.7, 40.0), (0.45, 2.7, -40.0)],
-        ends: [(3.4, 1.0), (-1.4, 1.0)],
-        way: &[3, 5, 6, 4],
-        numbered: false,
-    },
-    Sketch {
-        word: "step-up",
-        name: "Step up",
-        words: "The outward round is done: sew through its first up bead (1) and on through the first bead that the \
-                round strung (2).",
-        old: &[
-            (3.0, 0.0, 0.0),
-            (1.0, 0.0, 0.0),
-            (-1.0, 0.0, 0.0),
-            (2.0, 1.0, 0.0),
-            (0.0, 1.0, 0.0),
-            (-2.0, 1.0, 0.0),
-        ],
-        new: &[(1.0, 2.0, 0.0), (-1.0, 2.0, 0.0)],
-        ends: [(1.9, 2.6), (-2.4, 2.6)],
-        way: &[6, 4, 7],
-        numbered: true,
-    },
-    Sketch {
-        word: "decrease",
-        name: "Decrease",
-        words: "Pick up no bead: sew straight into the next up bead, and draw the two together.",
-        old: &[
-            (3.2, 2.0, 0.0),
-            (-1.2, 2.0, 0.0),
-            (4.0, 1.0, 0.0),
-            (1.8, 1.0, 0.0),
-            (0.2, 1.0, 0.0),
-            (-2.0, 1.0, 0.0),
-        ],
-        new: &[(2.9, 0.0, 0.0), (-0.9, 0.0, 0.0)],
-        ends: [(5.2, 1.0), (-3.2, 1.0)],
-        way: &[2, 6, 3, 4, 7, 5],
-        numbered: false,
-    },
-    Sketch {
-        word: "step-down",
-        name: "Step down",
-        words: "The inward round is done: sew through the bead at which it began (1) and on through the first bead \
-                that it strung (2).",
-        old: &[
-            (3.0, 2.0, 0.0),
-            (1.0, 2.0, 0.0),
-            (-1.0, 2.0, 0.0),
-            (2.0, 1.0, 0.0),
-            (0.0, 1.0, 0.0),
-            (-2.0, 1.0, 0.0),
-        ],
-        new: &[(1.0, 0.0, 0.0), (-1.0, 0.0, 0.0)],
-        ends: [(1.9, -0.6), (-2.4, -0.6)],
-        way: &[6, 4, 7],
-        numbered: true,
-    },
-    Sketch {
-        word: "zip",
-        name: "Zip",
-        words: "Sew through an edge bead of the bare side, then a join bead, in turn. Draw the thread firm.",
-        old: &[
-            (4.0, 0.0, 0.0),
-            (2.0, 0.0, 0.0),
-            (0.0, 0.0, 0.0),
-            (4.0, 2.9, 0.0),
-            (3.0, 1.0, 0.0),
-            (2.0, 2.9, 0.0),
-            (1.0, 1.0, 0.0),
-            (0.0, 2.9, 0.0),
-        ],
-        new: &[],
-        ends: [(5.4, 2.9), (-1.4, 2.9)],
-        way: &[3, 4, 5, 6, 7],
-        numbered: true,
-    },
-    Sketch {
-        word: "weave in",
-        name: "Weave in",
-        words: "Run the end through at least eight beads with two turns, then cut it close to the bead.",
-        old: &[
-            (5.0, 4.0, 0.0),
-            (4.0, 3.0, 0.0),
-            (3.0, 4.0, 0.0),
-            (2.0, 3.0, 0.0),
-            (1.0, 4.0, 0.0),
-            (1.0, 2.0, 0.0),
-            (2.0, 1.0, 0.0),
-            (3.0, 2.0, 0.0),
-            (4.0, 1.0, 0.0),
-            (4.0, -1.0, 0.0),
-            (3.0, 0.0, 0.0),
-            (2.0, -1.0, 0.0),
-            (5.0, 2.0, 0.0),
-            (5.0, 0.0, 0.0),
-            (1.0, 0.0, 0.0),
-        ],
-        new: &[],
-        ends: [(6.2, 4.0), (1.0, -1.0)],
-        way: &[0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11],
-        numbered: false,
-    },
-];
+/// The techniques that are drawn, in the order in which they are told.
+fn sketches() -> &'static [Sketch] {
+    static SKETCHES: LazyLock<Vec<Sketch>> = LazyLock::new(|| {
+        serde_json::from_str(include_str!("techniques.json")).expect("the tests read these")
+    });
+    &SKETCHES
+}
 
 /// Along a bead on paper, mm.
 const LENGTH: f64 = 4.6;
@@ -221,14 +88,14 @@ pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<
     let mut first = sheet.panels.iter().flat_map(|panel| panel.rounds.first());
     let first = first.find(|round| round.how.starts_with("Ring:"));
     let ring = first.map(|round| ring(round.beads, ratio));
-    let drawn = SKETCHES.iter().filter(|sketch| spoken(sketch.word));
+    let drawn = sketches().iter().filter(|sketch| spoken(sketch.word));
     let drawn = drawn.map(|sketch| sketch.technique(ratio));
     let mut techniques: Vec<Technique> = ring.into_iter().chain(drawn).collect();
     for technique in &mut techniques {
         let drawing = std::mem::replace(&mut technique.drawing, Drawing::new("", ""));
         technique.drawing = drawing.for_hand(hand);
     }
-    let is_drawn = |word: &&Word| SKETCHES.iter().any(|sketch| sketch.word == word.word);
+    let is_drawn = |word: &&Word| sketches().iter().any(|sketch| sketch.word == word.word);
     let everyday = |word: &&Word| EVERYDAY.contains(&word.word);
     words.retain(|word| !is_drawn(word) && !everyday(word));
     let explain = |text: &str, words: &mut Vec<&'static Word>| {
@@ -422,7 +289,7 @@ mod tests {
             let words = sheet.words.iter().map(|word| word.in_short());
             let all: Vec<&str> = techniques.chain(words).collect();
             for word in found(&format!("{}. {}", sheet.said(), all.join(" "))) {
-                let drawn = SKETCHES.iter().any(|sketch| sketch.word == word.word);
+                let drawn = sketches().iter().any(|sketch| sketch.word == word.word);
                 let known = EVERYDAY.contains(&word.word) || sheet.words.contains(&word);
                 assert!(drawn || known, "{}", word.word);
             }
@@ -445,7 +312,7 @@ mod tests {
 
     #[test]
     fn thread_goes_through_each_bead_from_end_to_end_and_never_back() {
-        for sketch in SKETCHES {
+        for sketch in sketches() {
             let drawn = sketch.technique(1.2).drawing;
             let ways = drawn.shapes.iter().filter_map(|shape| match shape {
                 Element::Line(points, Pen::Needle) => Some(points),
@@ -467,7 +334,7 @@ mod tests {
     /// common practice, no source.
     #[test]
     fn an_end_is_woven_in_through_eight_beads_with_two_turns() {
-        let weave = SKETCHES.iter().find(|s| s.word == "weave in").unwrap();
+        let weave = sketches().iter().find(|s| s.word == "weave in").unwrap();
         assert!(weave.way.len() >= 8);
         let along: Vec<f64> = weave.way.iter().map(|&nth| weave.old[nth].0).collect();
         let ways: Vec<bool> = along

@@ -35,16 +35,14 @@ fn read() -> BTreeMap<String, String> {
     let mut pages = files(&root().join("docs"), "md");
     pages.push(root().join("README.md"));
     pages.extend(files(&root().join("patterns"), "json"));
+    pages.extend(files(&root().join("src"), "json"));
     for path in pages {
-        // The page of the table lists them itself.
-        if !path.ends_with("docs/words.md") {
+        // The table and its page list them themselves.
+        if !path.ends_with("docs/words.md") && !path.ends_with("words/words.json") {
             let text = std::fs::read_to_string(&path).expect("a page");
             out.insert(path.display().to_string(), text);
         }
     }
-    let lessons = root().join("src/tour/lessons.json");
-    let text = std::fs::read_to_string(&lessons).expect("the lessons");
-    out.insert(lessons.display().to_string(), text);
     for path in files(&root().join("src"), "rs") {
         let own = ["src/words/drift.rs", "src/words/literals.rs"];
         if !own.iter().any(|own| path.starts_with(root().join(own))) {

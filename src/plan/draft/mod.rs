@@ -21,9 +21,7 @@ use crate::problem::Problem;
 /// A new pattern.
 #[derive(Clone, Debug)]
 pub struct PatternDraft {
-    /// The file, to be written.
-    pub file: File,
-    /// Its text.
+    /// The text of its file.
     pub text: String,
     /// What it reads as.
     pub pattern: Pattern,
@@ -48,7 +46,6 @@ pub fn draft(ask: &DraftOptions) -> Result<PatternDraft, Problem> {
     };
     Ok(PatternDraft {
         text: pattern::write(&file),
-        file,
         pattern,
         rounds,
         plan,

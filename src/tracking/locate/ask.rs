@@ -1,6 +1,10 @@
-//! The questions: each about one thing that can be seen or counted.
+//! The questions: each about one thing that can be seen or counted. Their words
+//! are in questions.json.
 
-use super::seen::{HalfDone, Leaves};
+use std::sync::LazyLock;
+
+use serde::Deserialize;
+
 use crate::beadwork::Sequence;
 
 /// What is asked about.
@@ -60,6 +64,28 @@ pub struct Question {
     pub choices: Choices,
 }
 
+/// The words of a question.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct QuestionWords {
+    /// Its name in output.
+    name: String,
+    text: String,
+    /// The answers from 0 on; none if it is answered by a number. Behind the
+    /// one answer of a question about colours come the colours of the piece.
+    #[serde(default)]
+    answers: Vec<AnswerWords>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct AnswerWords {
+    says: String,
+    /// What it looks like, in the signs of the picture.
+    #[serde(default)]
+    drawing: Vec<String>,
+}
+
 impl Ask {
     /// All of them, the easiest to see first.
     pub const ALL: [Ask; 16] = [
@@ -86,34 +112,21 @@ impl Ask {
         self as usize
     }
 
+    fn words(self) -> &'static QuestionWords {
+        static WORDS: LazyLock<Vec<QuestionWords>> = LazyLock::new(|| {
+            serde_json::from_str(include_str!("questions.json")).expect("the tests read these")
+        });
+        &WORDS[self.index()]
+    }
+
     /// Its name in output.
     pub fn name(self) -> &'static str {
-        match self {
-            Ask::Hand => "in-hand",
-            Ask::Leaves => "thread-leaves",
-            Ask::LastColour => "last-colour",
-            Ask::LeavesColour => "thread-colour",
-            Ask::Joined => "sides-joined",
-            Ask::Rows => "rows-whole",
-            Ask::Corner => "corner",
-            Ask::SidesWhole => "sides-whole",
-            Ask::Faces => "panels-whole",
-            Ask::Locked => "teeth-locked",
-            Ask::RowBeads => "row-beads",
-            Ask::Edge => "side-beads",
-            Ask::Ahead => "beads-ahead",
-            Ask::Rounds => "rounds",
-            Ask::LeavesRound => "thread-round",
-            Ask::InRound => "round-beads",
-        }
+        &self.words().name
     }
 
     /// Whether its answer is a number that is counted.
     pub fn is_counted(self) -> bool {
-        !matches!(
-            self,
-            Ask::Hand | Ask::Leaves | Ask::LastColour | Ask::LeavesColour | Ask::Corner
-        )
+        self.words().answers.is_empty()
     }
 
     /// Whether it has one answer all through a round or a row.
@@ -141,80 +154,48 @@ impl Ask {
 
     /// The question.
     pub fn text(self) -> &'static str {
-        match self {
-            Ask::Hand => "What is half done?",
-            Ask::Leaves => "What does the thread come out of?",
-            Ask::LastColour => "Which colour is the last bead you strung?",
-            Ask::LeavesColour => "Which colour is the bead that the thread comes out of?",
-            Ask::Joined => {
-                "How many sides of the newest panel are joined to others, whole sides only?"
-            }
-            Ask::Rows => "How many sides of the newest panel carry a whole join row?",
-            Ask::Corner => {
-                "In the newest round of the panel in hand, what stands at a corner that is worked?"
-            }
-            Ask::SidesWhole => {
-                "In the newest round of the panel in hand, how many sides are whole? (0 if none is in hand)"
-            }
-            Ask::Faces => "How many panels have all their beads?",
-            Ask::Locked => {
-                "In the join in hand, how many join beads are locked? (0 if none is in hand)"
-            }
-            Ask::RowBeads => {
-                "In the join row in hand, how many beads are there? (0 if none is in hand)"
-            }
-            Ask::Edge => {
-                "On the side in hand, how many beads of the newest round are there? (0 if none is in hand)"
-            }
-            Ask::Ahead => {
-                "From the bead that the thread comes out of, how many beads of its round or row lie \
-                 ahead on its side, up to the corner? (0 if none, or no thread)"
-            }
-            Ask::Rounds => {
-                "How many rounds has the panel in hand, the one in hand counted? (0 if none is in hand)"
-            }
-            Ask::LeavesRound => {
-                "Counted from the middle, in which round is the bead that the thread comes out of? \
-                 (0 if it is a join bead, or no thread)"
-            }
-            Ask::InRound => {
-                "How many beads are in the newest round of the panel in hand, or on its string? \
-                 (0 if none is in hand)"
-            }
-        }
+        &self.words().text
+    }
+
+    /// The words of an answer, if there are any: those of the last for all
+    /// beyond it.
+    fn answer(self, value: u32) -> Option<&'static AnswerWords> {
+        let answers = &self.words().answers;
+        answers.get(value as usize).or(answers.last())
     }
 
     /// What an answer looks like, in the signs of the picture; nothing for most.
-    pub fn drawing(self, value: u32) -> &'static [&'static str] {
-        match self {
-            Ask::Hand => HalfDone::of(value).drawing(),
-            _ => &[],
-        }
+    pub fn drawing(self, value: u32) -> &'static [String] {
+        self.answer(value).map_or(&[], |answer| &answer.drawing)
     }
 
     /// An answer in words.
     pub fn value_in_words(self, seq: &Sequence, value: u32) -> String {
-        let colour = |value: u32, none: &str| match value.checked_sub(1) {
-            None => none.to_string(),
-            Some(at) => {
-                let beads = seq.layout().bead_kinds();
-                let found = beads.get(at as usize);
-                found.map_or(String::new(), |b| format!("{} ({})", b.name, b.letter))
+        match (self, value) {
+            (Ask::LastColour | Ask::LeavesColour, 1..) => {
+                let bead = seq.layout().bead_kinds().get(value as usize - 1);
+                bead.map_or(String::new(), |b| format!("{} ({})", b.name, b.letter))
             }
-        };
-        match self {
-            Ask::Hand => HalfDone::of(value).say().into(),
-            Ask::Leaves => Leaves::of(value).say().into(),
-            Ask::LastColour => colour(value, "nothing is being strung"),
-            Ask::LeavesColour => colour(value, "no thread comes out"),
-            Ask::Corner => [
-                "a gap: no bead",
-                "a point: one bead",
-                "a pair",
-                "no panel in hand",
-            ][value.min(3) as usize]
-                .into(),
-            _ => value.to_string(),
+            _ => match self.answer(value) {
+                Some(answer) => answer.says.clone(),
+                None => value.to_string(),
+            },
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_question_has_its_words() {
+        for ask in Ask::ALL {
+            assert!(ask.text().contains('?') && !ask.name().is_empty());
+        }
+        assert_eq!(Ask::Corner.name(), "corner");
+        assert_eq!(Ask::InRound.name(), "round-beads");
+        assert_eq!(Ask::Hand.drawing(1), ["~~[N][N][N]◆"]);
+        assert!(Ask::Edge.is_counted() && !Ask::Leaves.is_counted());
     }
 }

@@ -1,7 +1,6 @@
 //! What is on the mat after a step: the answer to every question.
 
 use super::ask::Ask;
-use super::seen::{HalfDone, Leaves};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;
 use crate::beadwork::making::Begin;
@@ -23,6 +22,34 @@ impl Appearance {
     fn set(&mut self, ask: Ask, value: u32) {
         self.0[ask.index()] = value;
     }
+}
+
+/// What is half done, in the order of the answers to [`Ask::Hand`].
+#[derive(Clone, Copy)]
+enum HalfDone {
+    Nothing,
+    /// A string not yet closed to a ring.
+    String,
+    Panel,
+    /// The filling of an opening.
+    Fill,
+    /// A join row.
+    Row,
+    Join,
+}
+
+/// What kind of bead the thread comes out of, in the order of the answers to
+/// [`Ask::Leaves`]; the first of them, 0, is no thread.
+#[derive(Clone, Copy)]
+enum Leaves {
+    /// The bead strung last.
+    Newest = 1,
+    /// Another bead of the newest round or the outermost one.
+    High,
+    /// A bead further in.
+    Low,
+    Join,
+    Tip,
 }
 
 /// Goes along the steps and keeps what must be remembered from one to the

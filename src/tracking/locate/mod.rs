@@ -20,7 +20,6 @@ mod begins;
 mod belief;
 pub mod look;
 pub mod search;
-mod seen;
 mod sight;
 mod stretch;
 #[cfg(test)]
