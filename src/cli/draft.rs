@@ -11,7 +11,6 @@ use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
 use super::out;
-use super::save::save;
 use super::source;
 use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::clean::clean;
@@ -60,7 +59,7 @@ pub(super) fn run(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Fai
         out::print(|out| Ok(out.write_all(drafted.text.as_bytes())?))?;
         return Ok(CommandEnd::Done);
     }
-    save(&file, drafted.text.as_bytes(), args.force)?;
+    out::save(&file, drafted.text.as_bytes(), args.force)?;
     let name = clean(&file.display().to_string());
     out::print(|out| match args.json.json {
         true => json(args, &drafted, &name, out),
@@ -90,7 +89,7 @@ fn of_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> 
         out::print(|out| Ok(out.write_all(text.as_bytes())?))?;
         return Ok(CommandEnd::Done);
     }
-    save(&file, text.as_bytes(), args.force)?;
+    out::save(&file, text.as_bytes(), args.force)?;
     let (file, beads) = (clean(&file.display().to_string()), seq.layout().beads());
     out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
     Ok(CommandEnd::Done)

@@ -26,7 +26,6 @@ mod picture;
 mod pieces;
 mod plan;
 mod rounds;
-mod save;
 mod sheet;
 mod shipped;
 mod source;

@@ -9,7 +9,6 @@ use super::args;
 use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::save::save;
 use super::{out, source};
 use crate::clean::clean;
 use crate::picture::{MOST_BEADS, Scene};
@@ -68,7 +67,7 @@ pub(super) fn run(args: &args::PictureArgs, tray: &Tray) -> Result<CommandEnd, F
         "svg" => scene.svg(&seq, worked).into_bytes(),
         _ => scene.png(seq.layout()),
     };
-    save(&args.output, &written, args.force)?;
+    out::save(&args.output, &written, args.force)?;
     let file = clean(&args.output.display().to_string());
     out::print(|out| {
         match args.json.json {

@@ -11,7 +11,6 @@ use super::args::{self, PiecesAction};
 use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::save::save;
 use super::table::{Stands, Table};
 use super::{open, out};
 use crate::clean::clean;
@@ -101,7 +100,7 @@ fn act(
                 out::print(|out| Ok(out.write_all(&bytes)?))?;
                 return Ok((here(), name, None));
             }
-            save(&file, &bytes, *force)?;
+            out::save(&file, &bytes, *force)?;
             let file = file.display();
             let done = format!(
                 "{file} holds '{name}'; `threadmark pieces import {file}` brings it into a tray."

@@ -10,7 +10,6 @@ use super::args::{self, PaperName, SheetKind};
 use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::line::{Format, Lines};
-use super::save::save;
 use super::{out, source};
 use crate::beadwork::many;
 use crate::clean::clean;
@@ -121,7 +120,7 @@ pub(super) fn run(
         .as_deref()
         .filter(|file| file.as_os_str() != "-");
     if let Some(file) = file {
-        save(file, written.as_bytes(), args.force)?;
+        out::save(file, written.as_bytes(), args.force)?;
     }
     let name = file.map(|file| clean(&file.display().to_string()));
     out::print(|out| {

@@ -1,4 +1,4 @@
-//! A count that the maker made.
+//! A count that the maker made, and a difference from the layout that she keeps.
 
 use serde::{Deserialize, Serialize};
 
@@ -21,6 +21,29 @@ pub struct Check {
     pub expected: u32,
     /// Beads that the maker saw.
     pub counted: u32,
+}
+
+/// Beads more or fewer than the layout has, on one side of one round. Written
+/// with the maker's numbers: job, round and side from 1.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Stitched {
+    /// Steps done when it was decided.
+    pub step: u32,
+    /// The job that works the round.
+    pub job: Job,
+    /// The round; a join row is the round after the panel's last.
+    pub round: Round,
+    /// The side.
+    pub side: Side,
+    /// Beads more, or negative fewer; 0 keeps nothing.
+    pub by: i32,
+}
+
+impl Stitched {
+    /// Whether both are about the same side of the same round.
+    pub(super) fn is_at_the_place_of(&self, other: &Stitched) -> bool {
+        (self.job, self.round, self.side) == (other.job, other.round, other.side)
+    }
 }
 
 #[cfg(test)]
@@ -58,5 +81,20 @@ mod tests {
         let job = r#"{"step":30,"job":0,"round":4,"expected":12,"counted":4}"#;
         assert!(serde_json::from_str::<Check>(side).is_err());
         assert!(serde_json::from_str::<Check>(job).is_err());
+    }
+
+    #[test]
+    fn a_difference_is_written_as_the_maker_says_it() {
+        let stitched = Stitched {
+            step: 30,
+            job: Job(0),
+            round: Round(9),
+            side: Side(1),
+            by: -1,
+        };
+        let json = serde_json::to_string(&stitched).unwrap();
+        assert_eq!(json, r#"{"step":30,"job":1,"round":9,"side":2,"by":-1}"#);
+        assert_eq!(serde_json::from_str::<Stitched>(&json).unwrap(), stitched);
+        assert!(serde_json::from_str::<Stitched>(&json.replace(":2,", ":0,")).is_err());
     }
 }

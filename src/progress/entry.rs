@@ -2,11 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::check::Check;
+use super::check::{Check, Stitched};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::{Setting, Value};
-use super::stitched::Stitched;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::Restated;
 use crate::beadwork::anchor::Anchor;

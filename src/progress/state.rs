@@ -3,12 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::anchored::Anchored;
-use super::check::Check;
+use super::check::{Check, Stitched};
 use super::entry::{Entry, Event, MoveReason};
 use super::moment::Moment;
 use super::plain::PlainText;
 use super::setting::Settings;
-use super::stitched::Stitched;
 use crate::beadwork::Sequence;
 use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::work::Fact;

@@ -1,8 +1,8 @@
 //! The answer to a count: match, or how far off, and what is likely.
 
 use super::expected::CountQuestion;
+use super::mistake::RoundPlace;
 use super::mistake::{CountedRound, Mistake, MistakeOutcome};
-use super::place::RoundPlace;
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
 
 /// How a count compares.

@@ -4,8 +4,8 @@
 
 use super::answer::{Answer, Verdict};
 use super::expected::{BeadsInRound, CountQuestion, before, is_stringing};
+use super::mistake::RoundPlace;
 use super::mistake::{CountedRound, Mistake};
-use super::place::RoundPlace;
 use crate::beadwork::project::Growth;
 use crate::beadwork::{Kind, Movement, Sequence, Side, Step, plural};
 

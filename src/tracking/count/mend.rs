@@ -3,8 +3,8 @@
 
 use super::answer::Cause;
 use super::expected::CountQuestion;
+use super::mistake::RoundPlace;
 use super::mistake::{CountedRound, Mistake};
-use super::place::RoundPlace;
 use crate::beadwork::{Sequence, Step};
 
 /// How a cause is mended.

@@ -17,7 +17,6 @@ mod explain;
 pub mod mend;
 pub mod mistake;
 pub mod odds;
-pub mod place;
 #[cfg(test)]
 mod property;
 mod simulate;
@@ -27,5 +26,4 @@ pub use answer::{Answer, Cause, Verdict, answer, answer_sides};
 pub use expected::{BeadsInRound, CountQuestion, before, due, in_hand};
 pub use explain::say_before;
 pub use mend::{Mend, mend};
-pub use mistake::{CountedRound, Mistake};
-pub use place::RoundPlace;
+pub use mistake::{CountedRound, Mistake, RoundPlace};

@@ -1,8 +1,8 @@
 //! Each slip made at each place of the round, and the count that it gives.
 
+use super::mistake::RoundPlace;
 use super::mistake::{CountedRound, Mistake, MistakeOutcome};
 use super::odds;
-use super::place::RoundPlace;
 use super::slot::{GapBase, Slot};
 use crate::beadwork::{Kind, Side, Step};
 use std::collections::HashMap;

@@ -118,7 +118,7 @@ impl<'a> Looker<'a> {
             return;
         };
         let first = self.seq.job(job).beads_before + 1;
-        let string = super::begins::string(self.seq, panel);
+        let string = super::stretch::string(self.seq, panel);
         if self.strung < first {
             self.closed = string == 0;
             return;
@@ -151,7 +151,7 @@ impl<'a> Looker<'a> {
             self.newest = Some((*panel, m.job));
             self.joined = 0;
             self.round = None;
-            self.closed = super::begins::string(self.seq, *panel) == 0;
+            self.closed = super::stretch::string(self.seq, *panel) == 0;
         }
         self.strung += m.strings.len() as u32;
         let whole = m.round_beads == m.round_target;
@@ -336,6 +336,6 @@ pub fn look(seq: &Sequence, step: Step) -> Option<Appearance> {
     if step.0 == 0 || step.0 > seq.steps() {
         return None;
     }
-    let first = super::begins::begin_of(seq, step);
+    let first = super::stretch::begin_of(seq, step);
     looks(seq, first, step).last().map(|(_, look)| look)
 }

@@ -16,7 +16,6 @@
 //! rounds and jobs ([`stretch`]); memory follows these and not the steps.
 
 pub mod ask;
-mod begins;
 mod belief;
 pub mod look;
 pub mod search;

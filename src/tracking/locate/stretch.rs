@@ -1,9 +1,9 @@
 //! Stretches of a piece: a round, a row, a join; so that a large piece can be
 //! asked about without a list of its steps.
 
-use super::begins::begins;
 use super::look::{Appearance, looks};
-use crate::beadwork::{Job, Sequence, Step};
+use crate::beadwork::job::JobKind;
+use crate::beadwork::{Bead, Job, Panel, Round, Sequence, Step};
 
 /// Steps one after another in which the coarse questions have one answer.
 #[derive(Clone, Copy, Debug)]
@@ -31,4 +31,71 @@ pub(super) fn stretches(seq: &Sequence) -> Vec<StepRange> {
         }
     }
     all
+}
+
+/// Where a looker may begin, to see `step`: the begin of its stretch.
+pub(super) fn begin_of(seq: &Sequence, step: Step) -> Step {
+    let begins = begins(seq, seq.job_of(step));
+    let after = begins.partition_point(|&b| b <= step.0);
+    Step(begins[after.max(1) - 1])
+}
+
+/// The first steps of a job's stretches, in order: where it begins, and
+/// wherever a round or a row has its first bead or its last.
+pub(super) fn begins(seq: &Sequence, job: Job) -> Vec<u32> {
+    let info = seq.job(job);
+    let first = info.steps_before + 1;
+    let mut begins = vec![first];
+    let mut add = |bead: Bead, later: u32| begins.push(seq.step_of(bead).0 + later);
+    match &info.kind {
+        JobKind::Panel(panel) | JobKind::Fill { panel, .. } if info.beads > 0 => {
+            let beads = first_beads(seq, *panel, info.beads_before);
+            beads.into_iter().for_each(|(bead, later)| add(bead, later));
+            add(Bead(info.beads_before + info.beads), 0);
+        }
+        JobKind::JoinRow { panel, sides, .. } => {
+            let layout = seq.layout();
+            for index in sides.iter().filter_map(|&s| layout.row_on(*panel, s)) {
+                let row = layout.row(index);
+                if let Some(last) = (row.beads + row.tips).checked_sub(1) {
+                    add(layout.row_bead(index, last), 0);
+                }
+            }
+        }
+        _ => {}
+    }
+    begins.retain(|&b| b <= info.steps_before + info.steps);
+    begins.sort_unstable();
+    begins.dedup();
+    begins
+}
+
+/// The first bead of each round of a panel begun after so many beads, and how
+/// many steps later the round shows.
+fn first_beads(seq: &Sequence, panel: Panel, begun: u32) -> Vec<(Bead, u32)> {
+    let layout = seq.layout();
+    let (kind, making) = (layout.kind(panel), layout.making(panel));
+    let first = |round: Round| layout.bead(panel, round, making.start(round));
+    let rounds = making.innermost().0..=kind.rounds();
+    let mut beads: Vec<(Bead, u32)> = vec![];
+    for round in rounds.map(Round) {
+        if !making.strung_rounds(kind).contains(&round.0) {
+            beads.push((first(round), 0));
+        }
+    }
+    // A string shows as rounds when it is closed.
+    let string = string(seq, panel);
+    if string > 0 {
+        beads.push((Bead(begun + 1), 0));
+        beads.push((Bead(begun + string), 1));
+    }
+    beads
+}
+
+/// Beads of the string that a panel begins with; 0 on a rim.
+pub(super) fn string(seq: &Sequence, panel: Panel) -> u32 {
+    let layout = seq.layout();
+    let kind = layout.kind(panel);
+    let rounds = layout.making(panel).strung_rounds(kind);
+    rounds.map(|round| kind.in_round(Round(round))).sum()
 }
