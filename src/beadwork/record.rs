@@ -454,7 +454,7 @@ impl Sequence {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::project::{Closing, Make, Solid};
     use crate::beadwork::{Step, testing};
 
     fn pair() -> Project {
@@ -536,12 +536,22 @@ mod tests {
     /// rule that it was begun under.
     #[test]
     fn steps_without_facts_were_made_as_they_were_planned() {
-        let old = Sequence::with_corners(pair(), CornerRule::AcrossHinge);
-        let mut record = Record::default();
-        record.skip_to(old.steps());
-        let resumed = Sequence::resume(pair(), &[], &record, CornerRule::AcrossHinge);
-        let steps: Vec<_> = resumed.sequence.iter().collect();
-        assert_eq!(steps, old.iter().collect::<Vec<_>>());
+        let mut tipped = testing::solid(Solid::Tetrahedron, 5, Closing::SetIn);
+        if let Make::Solid { tips, .. } = &mut tipped.make {
+            *tips = 2;
+        }
+        for (project, rule) in [
+            (pair(), CornerRule::AcrossHinge),
+            (tipped, CornerRule::PastTips),
+        ] {
+            let old = Sequence::with_corners(project.clone(), rule);
+            let mut record = Record::default();
+            record.skip_to(old.steps());
+            let resumed = Sequence::resume(project.clone(), &[], &record, rule);
+            let steps: Vec<_> = resumed.sequence.iter().collect();
+            assert_eq!(steps, old.iter().collect::<Vec<_>>());
+            assert_ne!(steps, Sequence::new(project).iter().collect::<Vec<_>>());
+        }
     }
 
     /// A change of mind on the way, and everything after it, comes back.

@@ -892,7 +892,10 @@ impl Work {
                 return Err(Refusal::NotStrung(hole));
             }
             let into = hole.through();
-            let reaches = |from: Hole| route::next_holes(touching, from).contains(&into);
+            let reaches = |from: Hole| {
+                route::next_holes(touching, from).contains(&into)
+                    || touching.meet_at_a_tip(from, into)
+            };
             if !needle.is_none_or(reaches) {
                 return Err(Refusal::OutOfReach(hole));
             }

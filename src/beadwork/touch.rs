@@ -113,6 +113,22 @@ impl Touching<'_> {
         }
     }
 
+    /// Whether two ends lie at one corner, one of them an end of a tip bead.
+    pub(super) fn meet_at_a_tip(&self, one: Hole, other: Hole) -> bool {
+        let tip = |hole: Hole| {
+            let seat = self.layout.seat(hole.bead);
+            matches!(seat.part, Part::Tip(_)).then_some((seat.panel, seat.side))
+        };
+        let at = |hole| tip(hole).map_or_else(|| self.corners_at(hole), |corner| vec![corner]);
+        let (corners, others) = (at(one), at(other));
+        let meets = |corner| {
+            let mut others = others.iter();
+            others.any(|other| self.seams.are_together(corner, *other))
+        };
+        let is_tip = tip(one).or(tip(other)).is_some();
+        is_tip && one.bead != other.bead && corners.into_iter().any(meets)
+    }
+
     /// The same without those that only lie at one corner with it: a corner
     /// is a wider place, and what touches one bead there need not touch
     /// another.

@@ -20,12 +20,13 @@ impl Version {
     /// What this program writes.
     pub const OURS: Version = Version { major: 1, minor: 7 };
 
-    /// The rule by which the steps of a piece begun in this version turn the
-    /// corners of a fill.
+    /// The rule by which the steps of a piece begun in this version turn
+    /// corners.
     pub fn corner_rule(self) -> CornerRule {
         match (self.major, self.minor) {
             (..=1, ..=3) => CornerRule::AcrossHinge,
-            _ => CornerRule::OwnSolid,
+            (..=1, ..=6) => CornerRule::PastTips,
+            _ => CornerRule::ThroughTips,
         }
     }
 

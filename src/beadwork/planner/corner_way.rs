@@ -37,14 +37,18 @@ use crate::beadwork::seams::{Corner, Direction};
 /// Holes looked at for a way through a corner: a few beads lead round.
 const AT_HAND: usize = 500;
 
-/// Which beads a fill's corners are sewn through where two solids meet.
+/// Which beads are sewn through at corners. Pieces were planned by the older
+/// rules once, and are sewn as they were planned.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum CornerRule {
-    /// Those of the solid that the fill closes.
+    /// A fill goes through beads of the solid that it closes, and a zip through
+    /// the tip beads that it meets.
     #[default]
-    OwnSolid,
-    /// Those next to the rim, be they of the solid across the hinge. Pieces
-    /// were planned so once, and are sewn as they were planned.
+    ThroughTips,
+    /// A zip goes past tip beads.
+    PastTips,
+    /// And a fill goes through the beads next to the rim, be they of the solid
+    /// across the hinge.
     AcrossHinge,
 }
 
@@ -59,8 +63,8 @@ impl Planner {
                 return vec![self.first_join_bead(next)];
             }
             let own = match self.corner_rule {
-                CornerRule::OwnSolid => OwnSolid::at(self.layout(), &self.work.seams, &rim, nth),
                 CornerRule::AcrossHinge => None,
+                _ => OwnSolid::at(self.layout(), &self.work.seams, &rim, nth),
             };
             self.corner_way(rim[nth], next, own.as_ref())
         };

@@ -1,6 +1,7 @@
 //! Joins: rows worked, bare sides zipped onto them, rims firmed.
 
-use super::Planner;
+use super::needle::Weave;
+use super::{CornerRule, Planner};
 use crate::beadwork::end::Hole;
 use crate::beadwork::job::SideJoin;
 use crate::beadwork::movement::Kind;
@@ -36,17 +37,28 @@ impl Planner {
         let done = done.unwrap_or_default();
         let folds = done.iter().filter(|(stage, _)| is_fold(stage)).count();
         let mut zips = done.iter().filter(|(stage, _)| !is_fold(stage));
+        let mut sewn: Vec<Zip> = vec![];
         for (part, join) in joins.iter().enumerate() {
             self.prepare(job, part as u16);
             if let Some((stage, steps)) = zips.next() {
                 self.go_on(stage.clone(), *steps);
+                if let Stage::Zip(zip) = stage {
+                    sewn.push(*zip);
+                }
                 continue;
             }
             let layout = self.layout();
             let zip = |forward| Zip::of(layout, panel, join, forward);
-            let zip = [true, false].map(|forward| zip(forward).expect(WORKED_BEFORE));
-            let ends = zip.map(|zip| zip.start(layout));
-            let (first, way) = self.nearer(ends);
+            let zips = [true, false].map(|forward| zip(forward).expect(WORKED_BEFORE));
+            let by_the_tips = sewn.last().and_then(|last| self.by_the_tips(last, zips));
+            let (zip, way) = match by_the_tips {
+                Some((zip, way)) => (zip, Some(Weave::Beads(way))),
+                None => {
+                    let ends = zips.map(|zip| zip.start(layout));
+                    let (first, way) = self.nearer(ends);
+                    (zips[usize::from(first != ends[0])], way)
+                }
+            };
             if !begun {
                 if way.is_none() {
                     self.end_thread();
@@ -57,9 +69,39 @@ impl Planner {
             if part > folds {
                 self.push(Still::fold(Some(join.side)));
             }
-            self.weave(way, first);
-            self.push(zip[usize::from(first != ends[0])]);
+            self.weave(way, zip.start(self.layout()));
+            self.push(zip);
+            sewn.push(zip);
         }
+        // Round the last corner of a panel that is zipped all round.
+        if let [first, .., last] = sewn[..]
+            && sewn.len() == usize::from(self.layout().kind(panel).sides())
+            && let Some((_, mut way)) = self.by_the_tips(&last, [first; 2])
+        {
+            way.pop();
+            self.pass(way);
+        }
+    }
+
+    /// From the end of a zip through the tip beads at the corner there to one of
+    /// the zips that begins at it. None where there are no tip beads, or the
+    /// needle is elsewhere.
+    fn by_the_tips(&self, last: &Zip, next: [Zip; 2]) -> Option<(Zip, Vec<Hole>)> {
+        if self.corner_rule != CornerRule::ThroughTips {
+            return None;
+        }
+        let (needle, layout) = (self.work.needle()?, self.layout());
+        let touching = self.work.touching();
+        next.into_iter().find_map(|zip| {
+            let tips = zip.tips_behind(last, layout);
+            let passed = tips.iter().position(|tip| tip.bead == needle.bead);
+            let left = &tips[passed.map_or(0, |at| at + 1)..];
+            let way: Vec<Hole> = left.iter().copied().chain([zip.start(layout)]).collect();
+            let before = [needle].into_iter().chain(way.iter().copied());
+            let mut hops = before.zip(&way);
+            let leads = hops.all(|(from, to)| touching.meet_at_a_tip(from, to.through()));
+            leads.then_some((zip, way))
+        })
     }
 
     /// Goes a second time through the join of a side that is zipped, from the

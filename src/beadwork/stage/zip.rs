@@ -107,6 +107,37 @@ impl Zip {
         }
     }
 
+    /// The tip beads at the corner at which one zip of a panel ended and this one
+    /// begins, on the needle's way: behind the row of the one, then of the other.
+    /// None if it begins elsewhere.
+    pub fn tips_behind(&self, last: &Zip, layout: &Layout) -> Vec<Hole> {
+        let corner = |(panel, side), is_end| match is_end {
+            true => (panel, side),
+            false => (panel, layout.kind(panel).side_before(side)),
+        };
+        let begins = corner((self.panel, self.side), !self.forward);
+        if begins != corner((last.panel, last.side), last.forward) {
+            return vec![];
+        }
+        let mut found: Vec<Hole> = vec![];
+        for (zip, is_end) in [(last, last.with_the_row()), (self, !self.with_the_row())] {
+            let row = layout.row(zip.row);
+            let (panel, side) = corner((row.panel, row.side), is_end);
+            let tips = layout.tips_after(panel, side);
+            let tips = tips.map_or(0..0, |(first, last)| first.0..last.0 + 1);
+            let mut tips: Vec<Hole> = tips
+                .map(|tip| leaving(Bead(tip), zip.with_the_row()))
+                .collect();
+            if !zip.with_the_row() {
+                tips.reverse();
+            }
+            let is_new = |tip: &Hole| found.iter().all(|other| other.bead != tip.bead);
+            tips.retain(is_new);
+            found.extend(tips);
+        }
+        found
+    }
+
     /// All beads of the join behind the first, in the order in which the needle
     /// takes them, each with the end by which it leaves them.
     pub fn beads(&self, layout: &Layout) -> Vec<Hole> {

@@ -91,6 +91,10 @@ pub enum Fault {
         from: Bead,
         to: Bead,
     },
+    /// A zip turns a corner and leaves out a tip bead there.
+    TipPassedBy {
+        bead: Bead,
+    },
     /// Out at the end where it went in.
     TurnsInside {
         bead: Bead,

@@ -44,6 +44,8 @@ pub(super) struct Ledger {
     rows: HashMap<Bead, (Panel, Side)>,
     /// The side whose row a tip bead belongs to.
     tips: HashMap<Bead, (Panel, Side)>,
+    /// The tip beads behind the row on a side.
+    tips_behind: HashMap<(Panel, Side), Vec<Bead>>,
     /// The innermost round of each panel whose middle is open, each bead with
     /// its side.
     pub middles: HashMap<Panel, Vec<(Side, Bead)>>,
@@ -64,10 +66,15 @@ impl Ledger {
 
     /// The side before a side, and the one after it.
     pub fn neighbours(&self, (panel, side): (Panel, Side)) -> [(Panel, Side); 2] {
-        let made = self.panels.get(panel.index()).and_then(Option::as_ref);
-        let n = made.map_or(0, |m| m.edges.len()).max(1) as u8;
+        let n = self.sides(panel).max(1) as u8;
         let other = |step: u8| (panel, Side((side.0 % n + step) % n));
         [other(n - 1), other(1)]
+    }
+
+    /// Sides of a panel that can be joined.
+    pub fn sides(&self, panel: Panel) -> usize {
+        let made = self.panels.get(panel.index()).and_then(Option::as_ref);
+        made.map_or(0, |made| made.edges.len())
     }
 
     /// The row on a side.
@@ -95,9 +102,20 @@ impl Ledger {
         self.row_of(bead).or_else(|| self.tips.get(&bead).copied())
     }
 
+    /// Whether a bead is a tip bead.
+    pub fn is_tip(&self, bead: Bead) -> bool {
+        self.tips.contains_key(&bead)
+    }
+
+    /// The tip beads behind the row on a side.
+    pub fn tips_behind(&self, side: (Panel, Side)) -> &[Bead] {
+        self.tips_behind.get(&side).map_or(&[], Vec::as_slice)
+    }
+
     /// Writes down tip beads behind a side's row.
     pub fn add_tips(&mut self, side: (Panel, Side), tips: &[Bead]) {
         self.tips.extend(tips.iter().map(|&tip| (tip, side)));
+        self.tips_behind.entry(side).or_default().extend(tips);
     }
 
     /// Writes down a row; `false` if the side was used before.

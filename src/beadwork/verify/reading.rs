@@ -86,6 +86,9 @@ impl<'a> StepReader<'a> {
                 book.holes.take_thread();
                 book.report.threads += 1;
                 book.counts(m, 0, 0);
+                if let JobWork::Zip(zip) = &mut self.work {
+                    zip.begin_anew();
+                }
             }
             Kind::EndThread => {
                 if !book.thread.is_in() {
@@ -93,7 +96,12 @@ impl<'a> StepReader<'a> {
                 }
                 book.counts(m, 0, 0);
             }
-            Kind::PassThrough if m.round.is_none() => book.counts(m, 0, 0),
+            Kind::PassThrough if m.round.is_none() => {
+                book.counts(m, 0, 0);
+                if let JobWork::Zip(zip) = &mut self.work {
+                    zip.pass(m);
+                }
+            }
             Kind::Count => self.count(m, book),
             // A step of the maker's own moves no thread.
             Kind::Own if m.passes.is_empty() => book.counts(m, 0, 0),

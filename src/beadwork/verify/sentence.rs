@@ -73,6 +73,10 @@ impl fmt::Display for Fault {
                     "the thread crosses open space from bead {from} to bead {to}"
                 )
             }
+            Fault::TipPassedBy { bead } => write!(
+                f,
+                "at the corner between two zips the needle goes past tip bead {bead}: it goes through the tip beads there"
+            ),
             Fault::TurnsInside { bead } => write!(f, "the thread turns back inside bead {bead}"),
             Fault::NeedleElsewhere { expected, found } => {
                 write!(f, "the needle should leave {}", in_words(*expected))?;

@@ -19,6 +19,14 @@ pub(super) struct ZipWork {
     joins: Vec<SideJoin>,
     nth: usize,
     teeth: Option<Teeth>,
+    /// Beads passed through since the last tooth.
+    passed: Vec<Bead>,
+    /// Where the needle went in to begin the side in hand, and where it left the
+    /// one before.
+    begun: Option<BeadEnd>,
+    ended: Option<BeadEnd>,
+    /// Where it went in to begin the first side.
+    first: Option<BeadEnd>,
 }
 
 /// The side in hand: beads that begin and end the join, and those in the gaps
@@ -42,6 +50,10 @@ impl ZipWork {
             joins: joins.to_vec(),
             nth: 0,
             teeth: None,
+            passed: vec![],
+            begun: None,
+            ended: None,
+            first: None,
         };
         work.take_up(book);
         work
@@ -142,6 +154,49 @@ impl ZipWork {
         }
     }
 
+    /// Reads beads that are passed through on the way from zip to zip.
+    pub fn pass(&mut self, m: &Movement) {
+        self.passed.extend(&m.passes);
+    }
+
+    /// New thread does not come from where the last zip ended.
+    pub fn begin_anew(&mut self) {
+        self.ended = None;
+    }
+
+    /// Where one zip ends and another begins at one corner, the needle goes through
+    /// the tip beads there that lie behind the rows of both, unless it takes
+    /// another way.
+    fn round_the_corner(
+        &self,
+        [last, next]: [SideJoin; 2],
+        passed: &[Bead],
+        book: &mut VerifyState,
+    ) {
+        let [before, after] = book.ledger.neighbours((self.panel, last.side));
+        let corner = match (self.panel, next.side) {
+            side if side == after => (self.panel, last.side),
+            side if side == before => side,
+            _ => return,
+        };
+        let corners = &book.thread.corners;
+        let lies_there = |end: Option<BeadEnd>| end.is_some_and(|end| corners.lies_at(end, corner));
+        let is_straight = passed.iter().all(|bead| book.ledger.is_tip(*bead));
+        if !is_straight || !lies_there(self.ended) || !lies_there(self.begun) {
+            return;
+        }
+        let ends = [last, next].map(|join| {
+            let at = (join.onto, join.at);
+            [at, book.ledger.neighbours(at)[0]]
+        });
+        let met = ends.as_flattened().iter();
+        let met = met.filter(|end| corners.are_together(**end, corner));
+        let mut tips = met.flat_map(|end| book.ledger.tips_behind(*end));
+        if let Some(&bead) = tips.find(|tip| !passed.contains(tip)) {
+            book.find(Fault::TipPassedBy { bead });
+        }
+    }
+
     fn zip(&mut self, m: &Movement, book: &mut VerifyState) {
         let join = self.joins.get(self.nth).copied();
         let (Some(join), Some(teeth)) = (join, &mut self.teeth) else {
@@ -184,6 +239,7 @@ impl ZipWork {
         let to = into(outer(teeth.locked + 1), forward);
         let way = tooth.iter().map(|&bead| into(bead, inner_ahead));
         let way: Vec<BeadEnd> = way.chain([to]).collect();
+        let is_first = teeth.locked == 0;
         book.must_leave(from);
         let mut last = from;
         for &next in &way {
@@ -202,6 +258,18 @@ impl ZipWork {
         teeth.locked += 1;
         let locked = teeth.locked;
         book.counts(m, locked, all);
+        let passed = std::mem::take(&mut self.passed);
+        if is_first {
+            self.begun = Some(from.through());
+            self.first = self.first.or(self.begun);
+            let before = self.nth.checked_sub(1).map(|nth| self.joins[nth]);
+            // The last of them is the bead that begins the side.
+            let passed = passed.split_last().map_or(&[][..], |(_, passed)| passed);
+            if let Some(before) = before {
+                self.round_the_corner([before, join], passed, book);
+            }
+        }
+        self.ended = Some(last);
     }
 
     fn finish_side(&mut self, book: &mut VerifyState) {
@@ -216,6 +284,13 @@ impl ZipWork {
 
     pub fn finish(&mut self, book: &mut VerifyState) {
         self.finish_side(book);
+        let sides = book.ledger.sides(self.panel);
+        if let [first, .., last] = self.joins[..]
+            && self.joins.len() == sides
+        {
+            self.begun = self.first;
+            self.round_the_corner([last, first], &self.passed, book);
+        }
         if self.nth + 1 != self.joins.len() {
             book.find(Fault::JobUnfinished);
         }

@@ -217,3 +217,41 @@ fn corners_that_are_folded_but_not_sewn_are_found() {
     let faults = piece.renumber().faults();
     assert!(faults.contains(&Fault::NotTied), "{faults:?}");
 }
+
+/// A tetrahedron whose last face is set in, with so many tip beads at each
+/// corner.
+fn tipped(tips: u8) -> Project {
+    let mut project = testing::solid(Solid::Tetrahedron, 5, Closing::SetIn);
+    if let Make::Solid { tips: all, .. } = &mut project.make {
+        *all = tips;
+    }
+    project
+}
+
+/// At each of its three corners the face that is set in meets the tip beads
+/// behind the rows on either side; once they were passed by.
+#[test]
+fn a_zip_that_goes_past_tip_beads_is_found() {
+    for tips in [1, 2] {
+        let new = Piece::new(tipped(tips));
+        let old = Piece::with_corners(tipped(tips), CornerRule::PastTips);
+        let passes = |piece: &Piece| piece.steps.iter().map(|m| m.passes.len()).sum::<usize>();
+        assert_eq!(passes(&new), passes(&old) + 3 * 2 * usize::from(tips));
+        let faults = old.faults();
+        let is_it = |fault: &Fault| matches!(fault, Fault::TipPassedBy { .. });
+        assert!(faults.len() == 3 && faults.iter().all(is_it), "{faults:?}");
+        assert_eq!(new.faults(), []);
+    }
+}
+
+/// Left out, the way through the tip beads at a corner is missed.
+#[test]
+fn tip_beads_left_out_at_a_corner_are_found() {
+    let piece = Piece::new(tipped(1));
+    let fold = piece.find(Kind::Fold, 0);
+    let bead = piece.steps[fold + 1].passes[0];
+    let gone = piece.change(fold + 1, |m| {
+        m.passes = m.passes[2..].iter().copied().collect()
+    });
+    assert_eq!(gone.first(), Fault::TipPassedBy { bead });
+}
