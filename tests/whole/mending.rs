@@ -189,7 +189,7 @@ fn begin_count_wrong_mend_stop_and_come_back() {
     let rests = state(&whole).step;
 
     // The next evening, by the same words: the same piece, at the same bead.
-    let mut screen = Screen::open(&whole, 80, 24);
+    let mut screen = Screen::open(&whole, 80, 40);
     screen.sees("You were at").says("Your last movements");
     screen
         .keys("<space>")
