@@ -425,7 +425,8 @@ impl Work {
     /// Why the amendment cannot be made; nothing is changed then.
     pub fn amend(&mut self, amendment: &Amendment) -> Result<(), Refusal> {
         if let Amendment::All(all) = amendment {
-            if let Some(goal) = self.all_panels_forward(all) {
+            let at_once = self.all_panels_forward(all);
+            if let Some(goal) = at_once.or_else(|| self.all_joins(all)) {
                 self.set_goal(Arc::new(goal));
                 return Ok(());
             }

@@ -707,6 +707,18 @@ impl Layout {
         Bead(row.before + row.beads + row.tips)
     }
 
+    /// The panel that a bead belongs to, and its number there in the order in which
+    /// they are strung, from 0; none for a bead of a row.
+    pub(super) fn in_panel(&self, bead: Bead) -> Option<(Panel, u32)> {
+        let number = bead.0 - 1;
+        let at = self.blocks.partition_point(|b| b.before <= number) - 1;
+        let block = self.blocks[at];
+        match block.of {
+            Owner::Panel(panel) => Some((panel, number - block.before)),
+            Owner::Row(_) => None,
+        }
+    }
+
     /// Where a bead sits.
     pub fn seat(&self, bead: Bead) -> Seat {
         let number = bead.0 - 1;

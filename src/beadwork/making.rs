@@ -9,12 +9,15 @@
 //!
 //! Beads are numbered here from 0 within the panel, in that order.
 
+use super::end::End;
 use super::number::{Round, Side};
-use super::panel::PanelLayout;
+use super::panel::{PanelLayout, Spot};
 use super::project::WorkDirection;
 use super::round_work::RoundWork;
 use super::strip::is_worked_back;
+use arrayvec::ArrayVec;
 use std::ops::Range;
+use std::sync::{Arc, OnceLock};
 
 /// How a panel begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -41,7 +44,7 @@ impl Begin {
 }
 
 /// The order of one kind of panel begun in one way.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug)]
 pub struct Making {
     /// How it begins.
     pub begin: Begin,
@@ -50,7 +53,15 @@ pub struct Making {
     /// For each round of the layout, in layout order; open ones are unused.
     rounds: Vec<RoundMaking>,
     beads: u32,
+    inner_ends: OnceLock<InnerEnds>,
 }
+
+/// For each end of each bead of a panel that is whole, back before front, the ends
+/// that it touches of that panel's beads; none for beads of the last round.
+type InnerEnds = Arc<[Option<ArrayVec<(u32, End), 2>>]>;
+
+/// Panels of more beads are asked bead by bead: a search sees few of them.
+const MOST_KNOWN: u32 = 2_000;
 
 #[derive(Clone, Copy, Debug, PartialEq, Default)]
 struct RoundMaking {
@@ -122,7 +133,40 @@ impl Making {
             open,
             rounds,
             beads: first,
+            inner_ends: OnceLock::new(),
         }
+    }
+
+    /// What an end of a bead touches in the panel once that is whole, if it is not
+    /// too large to be kept and the bead lies within its last round.
+    pub(super) fn inner_ends(
+        &self,
+        layout: &PanelLayout,
+        (bead, end): (u32, End),
+    ) -> Option<&[(u32, End)]> {
+        if self.beads > MOST_KNOWN {
+            return None;
+        }
+        let all = self.inner_ends.get_or_init(|| self.all_inner_ends(layout));
+        let at = 2 * bead as usize + usize::from(end == End::Front);
+        all[at].as_deref()
+    }
+
+    fn all_inner_ends(&self, layout: &PanelLayout) -> InnerEnds {
+        let mut found = vec![];
+        let ends = (0..self.beads).flat_map(|bead| [(bead, End::Back), (bead, End::Front)]);
+        let touched = ends.map(|(bead, end)| {
+            let (round, index) = self.bead(layout, bead);
+            if round == layout.last() {
+                return None;
+            }
+            found.clear();
+            layout.touching(self, self.beads, Spot { round, index }, end, &mut found);
+            let number =
+                |(spot, end): &(Spot, End)| (self.number(layout, spot.round, spot.index), *end);
+            (found.len() <= 2).then(|| found.iter().map(number).collect())
+        });
+        touched.collect()
     }
 
     /// Beads that are strung in all.

@@ -81,7 +81,8 @@ impl<'a, F: Fn(Bead) -> bool> Ways<'a, F> {
     /// Goes on until hole `at` is found; whether there is one.
     fn find(&mut self, at: usize) -> bool {
         while self.found.len() <= at && self.gone_on < self.found.len() {
-            for into in self.beside.next_holes(self.found[self.gone_on].0) {
+            let next = self.beside.next_holes(self.found[self.gone_on].0);
+            for into in next {
                 let out = into.through();
                 if (self.within)(out.bead) && self.seen.insert(out) {
                     self.found.push((out, self.gone_on));
@@ -96,39 +97,62 @@ impl<'a, F: Fn(Bead) -> bool> Ways<'a, F> {
 /// The holes that a needle leaving a hole can go into: those that touch it,
 /// and those that touch one of these at the same place.
 pub fn next_holes(work: Touching<'_>, leaving: Hole) -> Vec<Hole> {
-    Beside::of(work).next_holes(leaving)
+    Beside::of(work).next_holes(leaving).to_vec()
+}
+
+/// What lies beside holes.
+type KnownHoles = HashMap<Hole, Vec<Hole>, FixedState>;
+
+/// Adds what lies beside a hole; whether that is all, with no corner there.
+fn add(known: &mut KnownHoles, work: Touching<'_>, hole: Hole, found: &mut Vec<Hole>) -> bool {
+    let is_inner = work.add_inner(hole, found);
+    if !is_inner {
+        found.extend(
+            known
+                .entry(hole)
+                .or_insert_with(|| work.beside(hole))
+                .iter(),
+        );
+    }
+    is_inner
 }
 
 /// What lies beside the holes that a search has come by: each is asked about
 /// by all its neighbours.
 struct Beside<'a> {
     work: Touching<'a>,
-    known: HashMap<Hole, Vec<Hole>, FixedState>,
+    known: KnownHoles,
+    next: Vec<Hole>,
+    turns: Vec<Hole>,
 }
 
 impl<'a> Beside<'a> {
     fn of(work: Touching<'a>) -> Self {
-        let known = HashMap::default();
-        Beside { work, known }
+        Beside {
+            work,
+            known: HashMap::default(),
+            next: vec![],
+            turns: vec![],
+        }
     }
 
-    fn at(&mut self, hole: Hole) -> &[Hole] {
-        let work = self.work;
-        self.known.entry(hole).or_insert_with(|| work.beside(hole))
-    }
-
-    fn next_holes(&mut self, leaving: Hole) -> Vec<Hole> {
-        let mut all = self.at(leaving).to_vec();
-        let touched = all.len();
-        self.work.across_corners(leaving, &mut all);
+    fn next_holes(&mut self, leaving: Hole) -> &[Hole] {
+        self.next.clear();
+        let is_inner = add(&mut self.known, self.work, leaving, &mut self.next);
+        let touched = self.next.len();
+        if !is_inner {
+            self.work.across_corners(leaving, &mut self.next);
+        }
         for nth in 0..touched {
-            for &turn in self.at(all[nth]) {
-                if turn.bead != leaving.bead && !all.contains(&turn) {
-                    all.push(turn);
+            self.turns.clear();
+            add(&mut self.known, self.work, self.next[nth], &mut self.turns);
+            for &turn in &self.turns {
+                if turn.bead != leaving.bead && !self.next.contains(&turn) {
+                    self.next.push(turn);
                 }
             }
         }
-        all
+        &self.next
     }
 }
 
@@ -182,6 +206,35 @@ mod tests {
             // corner.
             assert_eq!(way.len() as u32, 2 * (rounds - 1) + 1);
         }
+    }
+
+    /// What is kept of the inside of a whole panel is what is found bead by bead.
+    #[test]
+    fn the_inside_of_a_panel_is_known_as_it_is_found() {
+        let mut inner = 0;
+        for project in [
+            testing::listed_tetrahedron(4),
+            testing::folded_pair(4, 1),
+            testing::single(testing::panel(6, 7)),
+            testing::single(testing::inward(3, 6, 2)),
+            testing::single(testing::strip(3, 6)),
+        ] {
+            let seq = Sequence::new(project);
+            for done in (0..=seq.steps()).step_by(23).chain([seq.steps()]) {
+                let work = seq.work_at(crate::beadwork::Step(done));
+                let touching = work.touching();
+                for bead in (1..=work.strung).map(Bead) {
+                    for hole in [Hole::front(bead), Hole::back(bead)] {
+                        let mut found = vec![];
+                        if touching.add_inner(hole, &mut found) {
+                            assert_eq!(found, touching.of(hole), "{hole:?}");
+                            inner += 1;
+                        }
+                    }
+                }
+            }
+        }
+        assert!(inner > 2_000, "{inner}");
     }
 
     /// Where there is a way from panel to panel, they hang together; and panels

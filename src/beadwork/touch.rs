@@ -144,6 +144,31 @@ impl Touching<'_> {
         found
     }
 
+    /// Adds what an end of a bead within a whole panel touches: what [`beside`] and
+    /// [`across_corners`] find. `false` for a bead at an edge or in work that is
+    /// not whole.
+    ///
+    /// [`beside`]: Touching::beside
+    /// [`across_corners`]: Touching::across_corners
+    pub(super) fn add_inner(&self, hole: Hole, found: &mut Vec<Hole>) -> bool {
+        let Some((panel, number)) = self.layout.in_panel(hole.bead) else {
+            return false;
+        };
+        let (making, before) = (self.layout.making(panel), self.layout.before_panel(panel));
+        if before + making.beads() > self.strung || self.seams.in_middle_of(panel).is_some() {
+            return false;
+        }
+        let kind = self.layout.kind(panel);
+        let Some(ends) = making.inner_ends(kind, (number, hole.end)) else {
+            return false;
+        };
+        found.extend(ends.iter().map(|&(number, end)| Hole {
+            bead: Bead(before + number + 1),
+            end,
+        }));
+        true
+    }
+
     /// Where a bead sits.
     pub(super) fn seat(&self, bead: Bead) -> Seat {
         self.layout.seat(bead)

@@ -1,6 +1,8 @@
 //! `threadmark draft`.
 
-use crate::builder::threadmark;
+use crate::builder::{Whole, threadmark};
+use crate::list_of_changes::typed;
+use serde_json::Value;
 
 /// What is drafted loads, is proved and can be planned.
 #[test]
@@ -119,5 +121,75 @@ fn colours_and_beads_are_the_makers() {
         "\"cylinder 8/0\"",
     ] {
         assert!(written.contains(words), "{words}\n{written}");
+    }
+}
+
+/// Beads by their places, in the order in which they are strung.
+fn beads(whole: &Whole, piece: &str) -> Vec<[Value; 4]> {
+    let printed = whole.again(&format!("beads {piece} --json"));
+    let place = |bead: &Value| ["colour", "round", "side", "place"].map(|f| bead[f].clone());
+    printed.objects("beads").iter().map(place).collect()
+}
+
+/// Fills, rims, joins and ties that were changed at the needle: the pattern that is
+/// drafted from the piece has the same beads, and is proved.
+#[test]
+fn changed_fills_rims_and_ties_are_drafted_as_they_are_worked() {
+    let piece = "harbour-lantern";
+    let call = format!("stitch {piece} --plain");
+    let planned = threadmark(&format!("steps {piece} --json"));
+    let planned = planned.objects("steps");
+    let is_turn = |step: &&Value| {
+        let job = step["job"].as_str().unwrap_or_default();
+        step["kind"] == "step-down" && job.starts_with("Fill")
+    };
+    let turn = planned.iter().filter(is_turn).nth(1).expect("round 2");
+    let in_the_fill = format!("g {}\n", turn["step"].as_u64().unwrap() + 1);
+    for (before, words, answer, jobs) in [
+        (
+            "",
+            &["Fill Face B", "leave it open"][..],
+            "",
+            "Reinforce the rim",
+        ),
+        ("", &["Fill Face B", "as far as a round"], "6\n", "Fill"),
+        ("", &["Fill Face B", "holds a stone"], "6\n", "Fill"),
+        (
+            "",
+            &["Fill Face B", "set in a finished"],
+            "",
+            "Set in Face B",
+        ),
+        ("", &["Fill Face B: leave this out"], "", "Fold and tie"),
+        ("", &["Panel 5: do this next"], "", "Fold and tie"),
+        (
+            &in_the_fill,
+            &["Fill Face B", "as far as round 7"],
+            "",
+            "Fill",
+        ),
+    ] {
+        let whole = threadmark(&call).stdin(format!("\n\n\n{before}q\n"));
+        whole.run();
+        let typed = typed(&whole, &call, "", words);
+        let said = whole
+            .again(&call)
+            .stdin(format!("{typed}\n{answer}\nq\n"))
+            .run();
+        assert!(said.contains("Changed."), "{words:?}: {said}");
+        whole
+            .again(&format!("draft --from {piece} -o as-worked.json"))
+            .run();
+        let said = whole.again("verify as-worked.json").run();
+        assert!(said.contains(": proved"), "{words:?}: {said}");
+        let (worked, drafted) = (beads(&whole, piece), beads(&whole, "as-worked.json"));
+        assert_eq!(worked, drafted, "{words:?}");
+        let steps = whole.again("steps as-worked.json --json").objects("steps");
+        let is_there = |step: &Value| {
+            step["job"]
+                .as_str()
+                .is_some_and(|job| job.starts_with(jobs))
+        };
+        assert!(steps.iter().any(is_there), "{words:?}");
     }
 }

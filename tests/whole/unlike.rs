@@ -182,6 +182,108 @@ fn a_panel_that_stops_early_is_joined_by_keys() {
     assert_eq!(screen.ends().0, 0);
 }
 
+/// The same face is eased in: the row that it is locked into has a join bead for each
+/// of its gaps, and those that it carries have one for each gap of the longer sides.
+#[test]
+fn a_panel_that_stops_early_is_eased_in_by_keys_and_in_the_plain_mode() {
+    let piece = "plain-tent";
+    let call = format!("stitch {piece} --plain");
+    let whole = threadmark("stitch tent.json").file("tent.json", tent());
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space> g 30 <enter>");
+    let planned = steps(&whole, piece);
+    choose(&mut screen, &["Face 1: stop at round 5"]);
+    screen.keys("<enter>").sees("Sides would be unlike");
+    screen.keys("<down>").sees("ease its sides");
+    screen.keys("<enter>").sees("Beads: before 282, after");
+    screen.keys("<enter>").sees("Changed.");
+    let eased = steps(&whole, piece);
+    assert_eq!(
+        beads(&whole, piece),
+        triangle(5) + 3 * triangle(6) + 5 * 5 + 4
+    );
+    is_proved(&whole, piece);
+    screen.keys("z").says("Taken back: Face 1: stop at round 5");
+    screen.keys("q");
+    assert_eq!(screen.ends().0, 0);
+    assert_eq!(said(&steps(&whole, piece)), said(&planned));
+
+    let stop = typed(&whole, &call, "", &["Face 1: stop at round 5"]);
+    let heard = whole
+        .again(&call)
+        .stdin(format!("{stop}\ndown\n\n\nq\n"))
+        .run();
+    assert!(
+        heard.contains("and ease its sides into those that they meet"),
+        "{heard}"
+    );
+    assert_eq!(said(&steps(&whole, piece)), said(&eased));
+    is_proved(&whole, piece);
+    whole.again(&call).stdin("z\nq\n").run();
+    assert_eq!(said(&steps(&whole, piece)), said(&planned));
+}
+
+/// A join is reinforced: the needle goes through its beads a second time, which is
+/// counted in the thread and in the holes. By keys and in the plain mode.
+#[test]
+fn a_join_is_reinforced_by_keys_and_in_the_plain_mode() {
+    let whole = threadmark("stitch roof.json").file("roof.json", roof([6, 6], true));
+    let mut screen = Screen::begun(&whole);
+    let planned = steps(&whole, ROOF);
+    let passes = |whole: &Whole| -> u64 {
+        let printed = whole
+            .again(&format!("beads {ROOF} --json"))
+            .objects("beads");
+        printed
+            .iter()
+            .filter_map(|bead| bead["passes"].as_u64())
+            .sum()
+    };
+    let once = passes(&whole);
+    let end = planned.len();
+    screen
+        .keys(&format!("<space> g {end} <enter>"))
+        .sees(&format!("step {end} of {end}"));
+    choose(&mut screen, &["Join of second", "reinforce it"]);
+    screen.keys("<enter>").sees("Thread: before");
+    screen.keys("<enter>").sees("Changed.");
+    let again = steps(&whole, ROOF);
+    let firm: Vec<&Value> = again.iter().filter(|step| step["kind"] == "firm").collect();
+    let through: usize = firm
+        .iter()
+        .map(|step| step["passes"].as_array().map_or(0, Vec::len))
+        .sum();
+    // Six edge beads and five join beads between them; the needle leaves the first.
+    assert_eq!(through, 6 + 5 - 1);
+    assert!(
+        firm.iter()
+            .all(|step| step["strings"].as_array().is_some_and(Vec::is_empty))
+    );
+    assert!(passes(&whole) >= once + through as u64);
+    assert_eq!(beads(&whole, ROOF), 2 * triangle(6) + 5);
+    is_proved(&whole, ROOF);
+    screen.rush(&format!("<space>{}", again.len() - end + 1));
+    screen
+        .sees(&format!("all {} steps done", again.len()))
+        .keys("q");
+    assert_eq!(screen.ends().0, 0);
+
+    let typed_in = format!("\ng {end}\nq\n");
+    let whole = threadmark("stitch roof.json --plain")
+        .file("roof.json", roof([6, 6], true))
+        .stdin(typed_in);
+    whole.run();
+    let call = format!("stitch {ROOF} --plain");
+    let row = typed(&whole, &call, "", &["Join of second", "reinforce it"]);
+    let heard = whole.again(&call).stdin(format!("{row}\n\nq\n")).run();
+    assert!(
+        heard.contains("Changed. Join of second, side 2: reinforce it"),
+        "{heard}"
+    );
+    assert_eq!(said(&steps(&whole, ROOF)), said(&again));
+    is_proved(&whole, ROOF);
+}
+
 #[test]
 fn the_same_in_the_plain_mode() {
     let call = "stitch tent.json --plain";

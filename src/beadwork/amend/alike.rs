@@ -20,6 +20,7 @@ impl Sequence {
             Amendment::Next(job) | Amendment::Made(job) if work.is_panel_ahead(*job) => {
                 all.retain(|change| change.job().is_some_and(|job| work.is_panel_ahead(job)));
             }
+            Amendment::Join(_) if work.all_joins(&all).is_some() => {}
             _ => {
                 let mut trial = work;
                 all.retain(|change| trial.amend(change).is_ok());
@@ -94,4 +95,40 @@ fn sort_of(goal: &Goal, job: GoalJob) -> (u8, Option<usize>, Option<u32>) {
         JobKind::Reinforce(..) => 7,
     };
     (sort, Some(panel.spec), panel.open)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::project::{Closing, Solid};
+    use crate::beadwork::testing;
+
+    #[test]
+    fn joins_changed_at_once_are_as_one_by_one() {
+        let mut seen = 0;
+        for project in [
+            testing::ring(8, 3, Closing::SetIn),
+            testing::solid(Solid::Octahedron, 4, Closing::Open),
+        ] {
+            let plain = Sequence::new(project);
+            for done in [0, plain.steps() / 3, plain.steps() * 2 / 3].map(Step) {
+                let offered = plain.amendments(done).into_iter();
+                let joins = offered.filter(|one| matches!(one, Amendment::Join(_)));
+                for one in joins.step_by(13) {
+                    let work = plain.work_at(done);
+                    let mut one_by_one = work.clone();
+                    let mut all = vec![one.clone()];
+                    all.extend(work.likes(&one));
+                    all.retain(|change| one_by_one.amend(change).is_ok());
+                    let found = plain.all_like(done, &one);
+                    assert_eq!(found, (all.len() > 1).then(|| Amendment::All(all.clone())));
+                    if let Some(at_once) = work.all_joins(&all) {
+                        assert_eq!(at_once, **one_by_one.goal());
+                        seen += usize::from(all.len() > 1);
+                    }
+                }
+            }
+        }
+        assert!(seen > 3, "{seen}");
+    }
 }

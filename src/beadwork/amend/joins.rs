@@ -5,7 +5,7 @@
 //!   A |row> bare| B     becomes     A |bare <row| B
 //! ```
 
-use super::Amendment;
+use super::{Amendment, MOST_AMENDMENTS};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
 use crate::beadwork::number::{GoalJob, Panel, Side};
@@ -135,15 +135,14 @@ impl Work {
                 }
                 let other = (0..=2).filter(|n| n != tips).map(JoinWhat::Tips);
                 changes.extend(other.map(change));
-                if self.carried_by_other(goal, row).is_ok() {
+                let zip = self.only_zip(goal, row);
+                if zip.is_ok_and(|(.., join)| join.fit != SideFit::OnTheLonger) {
                     changes.push(change(JoinWhat::OtherSide));
                     let gaps = self.layout.kind(*panel).edge(side).saturating_sub(1);
                     let now = beads.unwrap_or(gaps);
                     let other = [now.checked_sub(1), Some(now + 1)].into_iter().flatten();
-                    let other = other.map(JoinWhat::Beads).map(change);
-                    let can_be =
-                        |c: &JoinChange| self.change_join(&mut Goal::clone(goal), *c).is_ok();
-                    changes.extend(other.filter(can_be));
+                    let can_be = other.filter(|beads| (1..=2 * gaps).contains(beads));
+                    changes.extend(can_be.map(JoinWhat::Beads).map(change));
                 }
             }
         }
@@ -229,6 +228,23 @@ impl Work {
         join.fit.suits(bare, onto, joins)
     }
 
+    /// The goal with joins changed all at once, which takes no new layout of panels:
+    /// what changing one by one comes to. None for other changes, and where one
+    /// of them cannot be.
+    pub(super) fn all_joins(&self, all: &[Amendment]) -> Option<Goal> {
+        let mut goal = self.goal_as_begun();
+        for one in all {
+            let Amendment::Join(change) = one else {
+                return None;
+            };
+            self.change_join(&mut goal, *change).ok()?;
+            goal.amendments += 1;
+        }
+        let can_be = goal.amendments <= MOST_AMENDMENTS && self.unworkable(&goal).is_none();
+        can_be.then_some(goal)
+    }
+
+    /// Changes one join; if it cannot be, the goal stays as it was.
     pub(super) fn change_join(&self, goal: &mut Goal, change: JoinChange) -> Result<(), Refusal> {
         let row = (change.panel, change.side);
         match change.what {
