@@ -1,4 +1,4 @@
-//! `check`: a count compared with what must be there.
+//! `check`: a count compared with what should be there.
 
 use std::io::Write;
 

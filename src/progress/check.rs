@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::beadwork::number::{Job, Round, Side};
 
-/// Beads counted on the mat beside the beads that must be there. Written with
+/// Beads counted on the mat beside the beads that should be there. Written with
 /// the maker's numbers: job, round and side from 1.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Check {
@@ -17,7 +17,7 @@ pub struct Check {
     /// The side that was counted, or `None` for the whole round.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub side: Option<Side>,
-    /// Beads that must be there.
+    /// Beads that should be there.
     pub expected: u32,
     /// Beads that the maker saw.
     pub counted: u32,

@@ -45,7 +45,7 @@ pub enum Event {
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         made: Vec<Fact>,
     },
-    /// A count was compared with what must be there.
+    /// A count was compared with what should be there.
     ///
     /// Going back: none; a check is a fact. A later check of the same place
     /// stands beside it.

@@ -83,7 +83,7 @@ impl SyncThread {
     }
 
     /// Takes no more, and waits until all that was asked is settled; but not
-    /// for ever, for a dead disk must not keep the program from ending.
+    /// without end: a dead disk must not keep the program from ending.
     /// Whether it came to an end.
     pub(super) fn end(&mut self, patience: Duration) -> bool {
         if self.asks.take().is_none() {

@@ -8,7 +8,7 @@ use crate::beadwork::{Job, Round, Sequence, Side, Step};
 /// How a count compares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Verdict {
-    /// As many as must be there.
+    /// As many as there should be.
     Match,
     /// Too many.
     Over,
@@ -69,10 +69,10 @@ pub struct Answer {
     pub causes: Vec<Cause>,
 }
 
-/// Causes told at the most; more is no help at the bead mat.
+/// The most causes told; more is no help at the bead mat.
 const MOST: usize = 6;
 
-/// Compares a count with what must be there. `at` is the last step done, if
+/// Compares a count with what should be there. `at` is the last step done, if
 /// it is known; then a round still in hand can be told from a wrong one.
 ///
 /// `None` if the job works on no such round or side.

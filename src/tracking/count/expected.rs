@@ -1,4 +1,4 @@
-//! What there is to count, and how many it must be.
+//! What there is to count, and how many there should be.
 
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::Part;

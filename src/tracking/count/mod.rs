@@ -1,4 +1,4 @@
-//! Counts: how many beads must be there, and what a different number says.
+//! Counts: how many beads should be there, and what a different number says.
 //!
 //! ```text
 //! question -> expected            how many there must be, as stitched

@@ -21,11 +21,11 @@ const WORTH: f64 = 0.03;
 /// Questions that tell less than this apart tie, and the easier one is asked.
 const TIE: f64 = 0.1;
 
-/// Of a question's answers none is more than this; what is counted beyond is
+/// The largest answer to a question; a larger count is
 /// said as this.
 const MOST_ANSWERS: u32 = 1 << 16;
 
-/// Steps shown at the most when several look the same.
+/// The most steps shown when several look the same.
 const FEW: usize = 12;
 
 /// How much less likely a sight is when the maker says it is not this.

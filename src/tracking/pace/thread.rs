@@ -104,7 +104,7 @@ pub enum ThreadVerdict {
     WillNotDo,
 }
 
-/// Good ends told at the most.
+/// The most good ends told.
 const ENDS: usize = 3;
 
 /// The thread in hand once a step is done. `own` are the threads that the maker

@@ -4,7 +4,7 @@
 use super::undo::Undo;
 use crate::beadwork::{Kind, Movement, Round, Sequence, Step, plural};
 
-/// Stops told at the most; beyond, only every so many.
+/// The most stops told; of more, only one in so many.
 const STOPS: usize = 200;
 
 /// A good place to stop and look, on the way back.
