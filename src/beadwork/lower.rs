@@ -6,6 +6,7 @@ use super::frame::{Frame, middle_of, outward};
 use super::goal::{Goal, Stone};
 use super::job::{JobKind, SideFit, SideJoin};
 use super::kaleidocycle::Kaleidocycle;
+use super::lying::Lying;
 use super::number::{GoalJob, Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
@@ -126,7 +127,11 @@ fn single(b: &mut Lowering, spec: SpecIndex) {
     let (name, sides) = (panel.name.clone(), panel.sides);
     let frame = match b.kinds[spec].strip() {
         Some(strip) => Frame::rectangle(strip.size(b.project.bead_mm())),
-        None => Frame::flat(sides, b.edge_mm(spec), DVec3::ZERO),
+        None => {
+            let lying = Lying::of(b.project, spec, &b.kinds[spec]);
+            let edge = lying.map_or_else(|| b.edge_mm(spec), |lying| lying.join_edge_mm());
+            Frame::flat(sides, edge, DVec3::ZERO)
+        }
     };
     b.panel(name, spec, frame);
 }

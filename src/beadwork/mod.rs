@@ -22,6 +22,7 @@ pub mod job;
 pub mod kaleidocycle;
 pub mod layout;
 mod lower;
+mod lying;
 pub mod making;
 pub mod movement;
 pub mod number;

@@ -1,6 +1,9 @@
 //! Where a bead lies in the finished piece, in mm, and which bead lies at a
 //! place of a face.
 //!
+//! A flat panel by itself lies as [`super::lying`] says; the faces of a joined
+//! piece are plates.
+//!
 //! A panel of K rounds is drawn to scale inside its polygon: round k lies at
 //! (k − ½)/(K + ½) of the way from the middle to a side, so that a join row,
 //! round K + 1 less a half, lies on the join line itself. Along a side the
@@ -8,6 +11,7 @@
 //! bead in each place of its columns.
 
 use super::layout::{Layout, Part, Seat};
+use super::lying::Lying;
 use super::number::{Bead, Panel, Round, Side};
 use super::strip::Strip;
 use glam::{DVec2, DVec3};
@@ -27,6 +31,13 @@ impl Layout {
     /// Length of a finished side of a kind of panel, mm.
     pub fn edge_mm(&self, spec: usize) -> f64 {
         self.project().edge_mm(self.kind_of(spec))
+    }
+
+    /// Length of a side of a kind of panel as it lies by itself, mm: through the
+    /// middles of its outermost beads.
+    pub fn lying_edge_mm(&self, spec: usize) -> f64 {
+        let lying = Lying::of(self.project(), spec, self.kind_of(spec));
+        lying.map_or_else(|| self.edge_mm(spec), |lying| lying.edge_mm())
     }
 
     /// The length of the piece's beads, mm: the longest kind.
@@ -50,8 +61,18 @@ impl Layout {
         if let Some(strip) = self.kind(seat.panel).strip() {
             return frame.in_rectangle(strip.middle(seat.spot()));
         }
-        let (out, along) = self.flat(seat);
+        let (out, along) = match self.lying(seat.panel) {
+            Some(lying) => lying.flat(seat, self.kind(seat.panel).corner(seat.round) == 1),
+            None => self.flat(seat),
+        };
         frame.point(seat.side.index(), out, along)
+    }
+
+    /// How a panel lies that is joined to nothing, if it is flat.
+    fn lying(&self, panel: Panel) -> Option<Lying> {
+        let spec = self.panel(panel).spec;
+        let is_alone = self.panels().len() == 1;
+        is_alone.then(|| Lying::of(self.project(), spec, self.kind(panel)))?
     }
 
     /// A seat on the flat panel: how far from the middle (0) to the join line

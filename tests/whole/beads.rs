@@ -11,9 +11,9 @@ fn the_text_is_a_table_under_each_job() {
             "\
 face
      bead colour round side place       x mm       y mm       z mm passes
-        1 S          1    3     1      -0.13      -0.22       0.00      2
-        2 S          1    1     1       0.25       0.00       0.00      2
-        3 S          1    2     1      -0.13       0.22       0.00      2
+        1 S          1    3     1      -0.49      -0.84       0.00      2
+        2 S          1    1     1       0.97       0.00       0.00      2
+        3 S          1    2     1      -0.49       0.84       0.00      2
 ",
         )
         .run();
@@ -26,7 +26,7 @@ fn the_fields_stand_in_the_promised_order() {
         .run();
     assert_eq!(
         printed.lines().next().unwrap(),
-        r#"{"format":1,"bead":1,"colour":"S","job":"face","panel":"face","round":1,"side":3,"place":1,"x":-0.1251,"y":-0.2167,"z":0.0,"passes":2}"#
+        r#"{"format":1,"bead":1,"colour":"S","job":"face","panel":"face","round":1,"side":3,"place":1,"x":-0.486,"y":-0.8418,"z":0.0,"passes":2}"#
     );
 }
 

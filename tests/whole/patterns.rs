@@ -9,7 +9,7 @@ fn the_patterns_come_easiest_first_with_size_beads_and_time() {
     assert!(
         printed.starts_with(
             "  pattern            title            mm  beads        time  level
-  practice-triangle  First sail       31     63       9 min  beginner
+  practice-triangle  First sail       32     63       9 min  beginner
       A practice triangle, worked outward from a ring of three.
 "
         ),

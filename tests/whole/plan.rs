@@ -9,7 +9,7 @@ fn the_plan_of_a_small_piece_in_words() {
     for words in [
         "Evening star\n\nBeads\n",
         "in all 18 beads, 0.1 g",
-        "edge 7.8 mm",
+        "edge 8.6 mm",
         "face: lies flat, F = 0.94",
         "the needle goes through every bead comfortably to the last",
         "Take care",

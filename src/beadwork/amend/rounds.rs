@@ -4,6 +4,7 @@ use super::Amendment;
 use crate::beadwork::frame::Frame;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::JobKind;
+use crate::beadwork::lying::Lying;
 use crate::beadwork::number::{GoalJob, Panel, Side};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
@@ -148,7 +149,9 @@ impl Work {
             Some(strip) => Frame::rectangle(strip.size(meant.project().bead_mm())),
             // Gaps worked otherwise than was meant have made another edge.
             None if goal.panels.len() == 1 => {
-                let edge_mm = meant.project().edge_mm(new);
+                let (project, spec) = (meant.project(), meant.panel(panel).spec);
+                let lying = Lying::of(project, spec, new);
+                let edge_mm = lying.map_or_else(|| project.edge_mm(new), |l| l.join_edge_mm());
                 Frame::flat(new.sides(), edge_mm, glam::DVec3::ZERO)
             }
             None => {
