@@ -633,7 +633,7 @@ impl Layout {
 
     /// The join row on a side, or its up beads if another side is locked into
     /// them.
-    pub(super) fn any_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
+    pub fn any_row_on(&self, panel: Panel, side: Side) -> Option<RowIndex> {
         self.row_on(panel, side)
             .or_else(|| self.edge_row_on(panel, side))
     }

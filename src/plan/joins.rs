@@ -40,7 +40,7 @@ impl Joins {
             .iter()
             .map(|s| s.sides.iter().map(side).collect());
         let mut sides: Vec<Vec<(Panel, Side)>> = sides.collect();
-        sides.sort_by_key(|sides| layout.row_on(sides[0].0, sides[0].1).map(|row| row.0));
+        sides.sort_by_key(|sides| layout.any_row_on(sides[0].0, sides[0].1).map(|row| row.0));
         let mut numbers = HashMap::new();
         let mut number = |corner| {
             let new = numbers.len();

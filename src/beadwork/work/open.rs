@@ -72,9 +72,11 @@ impl Work {
     }
 
     fn edge_state(&self, side: (Panel, Side)) -> EdgeState {
-        let own = self.layout.row_on(side.0, side.1);
         let joined =
             |row| !self.seams.sides_of(row).is_empty() || !self.seams.fills_on(row).is_empty();
+        // An edge that another side is locked into counts as its row.
+        let own = self.layout.any_row_on(side.0, side.1);
+        let own = own.filter(|row| !self.layout.row(*row).is_edge || joined(*row));
         let locked = self.seams.row_of(side).map(|(row, _)| row);
         match (locked.or_else(|| self.seams.row_under(side)), own) {
             (Some(row), _) => EdgeState::Joined(row),
