@@ -150,15 +150,16 @@ mod tests {
 
     #[test]
     fn the_text_heads_each_job_with_its_columns() {
-        // A panel of one round has sides of 2.6 mm, so join lines 0.7506 mm from
-        // the middle; the ring lies a third of the way out, side 2 at 120°.
+        // The ring lies so far out that the pairs of round 2 have room: their
+        // beads reach 1.95 mm along the side, so 1.95 / tan 60° + 0.597 mm less
+        // the 0.7506 mm from round to round; side 2 is at 120°.
         let seq = Sequence::new(testing::single(testing::panel(3, 1)));
         let mut out = Vec::new();
         text(&seq, &mut out).unwrap();
         let text = String::from_utf8(out).unwrap();
         assert_eq!(
             text.lines().next_back().unwrap(),
-            "        3 S          1    2     1      -0.13       0.22       0.00      2"
+            "        3 S          1    2     1      -0.49       0.84       0.00      2"
         );
         assert!(text.starts_with("face\n     bead colour round side place       x mm"));
     }

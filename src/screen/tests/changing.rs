@@ -1,7 +1,7 @@
 //! A change of mind, key by key.
 
 use super::*;
-use crate::beadwork::verify::verify;
+use crate::beadwork::verify::{Fault, verify};
 
 /// Movements, changes of mind and undoing at random: what is planned in the
 /// sitting is what comes back of the journal, and it is proved.
@@ -64,7 +64,11 @@ fn what_goes_on_here_is_what_comes_back() {
                 again.iter_as_made(),
                 size,
             );
-            assert!(report.is_proved(), "{why}: {:?}", report.findings.first());
+            // A thicker thread that the maker chose may fill beads; the proof says so.
+            let chosen = again.goal().threads.len() > 1;
+            let mut wrong = report.findings.iter();
+            let wrong = wrong.find(|f| !(chosen && matches!(f.fault, Fault::Blocked { .. })));
+            assert!(wrong.is_none(), "{why}: {wrong:?}");
         }
         assert!(changed > 5, "seed {seed}: {changed} changes");
     }
