@@ -128,15 +128,14 @@ fn single(b: &mut Lowering, spec: SpecIndex) {
     let frame = match b.kinds[spec].strip() {
         Some(strip) => Frame::rectangle(strip.size(b.project.bead_mm())),
         None => {
-            let lying = Lying::of(b.project, spec, &b.kinds[spec]);
-            let edge = lying.map_or_else(|| b.edge_mm(spec), |lying| lying.join_edge_mm());
+            let edge = Lying::join_edge_of(b.project, spec, &b.kinds[spec]);
             Frame::flat(sides, edge, DVec3::ZERO)
         }
     };
     b.panel(name, spec, frame);
 }
 
-/// The corners of the last face are returned.
+/// Lists the jobs of a regular solid, and returns the corners of its last face.
 fn regular_solid(
     b: &mut Lowering,
     solid: Solid,
@@ -164,8 +163,8 @@ fn regular_solid(
     open.map(|corner| shape.corners[*corner]).collect()
 }
 
-/// Three triangles round a point, that lie in the open face like a cup: seen
-/// from outside one looks into it, and that is the side they are worked on.
+/// Three triangles round a point, which lie in the open face like a cup. They are
+/// worked on the side that one sees from outside, looking into the cup.
 fn three_faced_insert(b: &mut Lowering, open: &[DVec3], specs: &[SpecIndex], tips: u8) {
     let edge = b.edge_mm(specs[0]);
     let middle = middle_of(open);

@@ -84,19 +84,28 @@ impl Lying {
         })
     }
 
+    /// A side where the join rows of a panel by itself would lie, mm: as its beads
+    /// lie, or as a plate.
+    pub fn join_edge_of(project: &Project, spec: SpecIndex, kind: &PanelLayout) -> f64 {
+        match Lying::of(project, spec, kind) {
+            Some(lying) => lying.side_mm(Round(lying.rounds + 1)),
+            None => project.edge_mm(kind),
+        }
+    }
+
     /// From the middle to the line of a round of beads, mm.
     fn out_mm(&self, round: Round) -> f64 {
         self.first_mm + f64::from(round.0 - 1) * self.pitch_mm
     }
 
-    /// A side through the middles of the outermost beads, mm.
-    pub fn edge_mm(&self) -> f64 {
-        2.0 * self.tan * self.out_mm(Round(self.rounds))
+    /// A side of the panel along the line of a round, mm.
+    fn side_mm(&self, round: Round) -> f64 {
+        2.0 * self.tan * self.out_mm(round)
     }
 
-    /// A side where join rows would lie, mm.
-    pub fn join_edge_mm(&self) -> f64 {
-        2.0 * self.tan * self.out_mm(Round(self.rounds + 1))
+    /// A side through the middles of the outermost beads, mm.
+    pub fn edge_mm(&self) -> f64 {
+        self.side_mm(Round(self.rounds))
     }
 
     /// A seat as [`Layout::flat`](super::layout::Layout::flat) gives it.
@@ -108,8 +117,10 @@ impl Lying {
             return (out, 1.0);
         }
         let from_middle = f64::from(2 * seat.place + 1) - f64::from(beads);
-        let side_mm = 2.0 * self.tan * out_mm;
-        (out, 0.5 + from_middle * self.length_mm / side_mm)
+        (
+            out,
+            0.5 + from_middle * self.length_mm / self.side_mm(seat.round),
+        )
     }
 }
 

@@ -81,8 +81,7 @@ impl<'a, F: Fn(Bead) -> bool> Ways<'a, F> {
     /// Goes on until hole `at` is found; whether there is one.
     fn find(&mut self, at: usize) -> bool {
         while self.found.len() <= at && self.gone_on < self.found.len() {
-            let next = self.beside.next_holes(self.found[self.gone_on].0);
-            for into in next {
+            for into in self.beside.next_holes(self.found[self.gone_on].0) {
                 let out = into.through();
                 if (self.within)(out.bead) && self.seen.insert(out) {
                     self.found.push((out, self.gone_on));

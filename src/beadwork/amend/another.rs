@@ -72,32 +72,30 @@ impl Sequence {
     /// has a join bead for each gap of the bare side, and before that, where they
     /// differ by one up bead, directly, or by two, with a row on the longer.
     pub fn ways_to_join(&self, join: SidesJoined) -> Vec<Amendment> {
-        let (layout, sides) = (
-            self.layout(),
-            [(join.panel, join.side), (join.onto, join.at)],
-        );
-        let edges = sides.map(|(panel, side)| {
-            let kind = layout.is_begun(panel).then(|| layout.kind(panel));
-            kind.filter(|kind| side.0 < kind.sides())
-                .map(|kind| kind.edge(side))
-        });
-        let natural = match edges {
-            [Some(bare), Some(onto)] => Some(SideFit::of(bare, onto)),
-            _ => None,
+        let edge = |(panel, side): Corner| {
+            let kind = self
+                .layout()
+                .is_begun(panel)
+                .then(|| self.layout().kind(panel))?;
+            (side.0 < kind.sides()).then(|| kind.edge(side))
         };
-        let fit = natural.filter(|fit| matches!(fit, SideFit::Locked | SideFit::OnTheLonger));
-        let exact = fit.map(
-            |_| match edges[0] > edges[1] && fit == Some(SideFit::OnTheLonger) {
-                true => SidesJoined {
+        let exact = match (edge((join.panel, join.side)), edge((join.onto, join.at))) {
+            (Some(bare), Some(onto)) => match SideFit::of(bare, onto) {
+                fit @ SideFit::OnTheLonger if bare > onto => Some(SidesJoined {
                     panel: join.onto,
                     side: join.at,
                     onto: join.panel,
                     at: join.side,
-                    fit,
-                },
-                false => SidesJoined { fit, ..join },
+                    fit: Some(fit),
+                }),
+                fit @ (SideFit::Locked | SideFit::OnTheLonger) => Some(SidesJoined {
+                    fit: Some(fit),
+                    ..join
+                }),
+                SideFit::Equal | SideFit::Eased => None,
             },
-        );
+            _ => None,
+        };
         let ways = exact.into_iter().chain([join]);
         ways.map(Amendment::JoinSides).collect()
     }
@@ -219,11 +217,10 @@ impl Work {
             panels.iter().any(|panel| is_added(*panel)) && !panels.into_iter().all(is_added)
         };
         let is_loose = matches!(meant.project().make, Make::Single(_) | Make::Jobs(_));
-        let is_moved = |panel: Panel| is_added(panel) || is_loose;
         let all_moved = is_loose || jobs().any(is_between);
         let panels = (0..goal.panels.len() as u16).map(Panel);
         let (moved, fixed): (Vec<Panel>, Vec<Panel>) =
-            panels.partition(|panel| all_moved || is_moved(*panel));
+            panels.partition(|panel| all_moved || is_added(*panel));
         let bead = meant.project().bead_mm();
         let rectangle = |panel: Panel| meant.kind(panel).strip().map(|strip| strip.size(bead));
         let plate = |panel: &Panel| {

@@ -96,7 +96,7 @@ pub(super) fn say_fits(changes: &[Amendment]) -> String {
     let mut fits: Vec<&str> = fits.collect();
     fits.sort_unstable();
     fits.dedup();
-    fits.join(", ")
+    fits.join(", or ")
 }
 
 /// A row of a goal that is not begun.

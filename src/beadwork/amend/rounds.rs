@@ -149,9 +149,8 @@ impl Work {
             Some(strip) => Frame::rectangle(strip.size(meant.project().bead_mm())),
             // Gaps worked otherwise than was meant have made another edge.
             None if goal.panels.len() == 1 => {
-                let (project, spec) = (meant.project(), meant.panel(panel).spec);
-                let lying = Lying::of(project, spec, new);
-                let edge_mm = lying.map_or_else(|| project.edge_mm(new), |l| l.join_edge_mm());
+                let spec = meant.panel(panel).spec;
+                let edge_mm = Lying::join_edge_of(meant.project(), spec, new);
                 Frame::flat(new.sides(), edge_mm, glam::DVec3::ZERO)
             }
             None => {

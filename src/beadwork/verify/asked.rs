@@ -5,6 +5,7 @@ use crate::beadwork::goal::{Goal, GoalPanel};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::Panel;
 use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
+use std::collections::HashSet;
 
 /// What is to be found at the end.
 #[derive(Debug)]
@@ -14,6 +15,8 @@ pub(super) struct Asked {
     /// The jobs, where they are given one by one.
     pub jobs: Option<Vec<JobKind>>,
     pub whole: Option<Whole>,
+    /// The panels that the maker has added.
+    added: HashSet<Panel>,
 }
 
 /// A panel to be made.
@@ -23,8 +26,6 @@ pub(super) struct AskedPanel {
     pub spec: SpecIndex,
     /// Rounds that stay open in its middle, where it is worked inward.
     pub open: u32,
-    /// Whether the maker has added it to what closes on itself.
-    pub is_added: bool,
 }
 
 /// A piece that closes on itself.
@@ -58,7 +59,6 @@ impl Asked {
             panel,
             spec: project.kind_of_panel(panel, spec),
             open: project.panels[spec].open,
-            is_added: false,
         };
         Asked {
             panels: (0..).map(Panel).zip(specs).map(panel).collect(),
@@ -67,6 +67,7 @@ impl Asked {
                 _ => None,
             },
             whole,
+            added: HashSet::new(),
         }
     }
 
@@ -77,17 +78,11 @@ impl Asked {
             .map(|j| goal.jobs[j.index()].clone())
             .collect();
         let panel = |panel: Panel| {
-            let GoalPanel {
-                spec,
-                open,
-                is_added,
-                ..
-            } = goal.panels[panel.index()];
+            let GoalPanel { spec, open, .. } = goal.panels[panel.index()];
             AskedPanel {
                 panel,
                 spec: project.kind_of_panel(panel, spec),
                 open: open.unwrap_or(project.panels[spec].open),
-                is_added,
             }
         };
         let many = |is: fn(&JobKind) -> bool| jobs.iter().filter(|job| is(job)).count() as u32;
@@ -103,13 +98,18 @@ impl Asked {
             panels: jobs.iter().filter_map(JobKind::makes).map(panel).collect(),
             jobs: Some(jobs),
             whole,
+            added: (0..)
+                .map(Panel)
+                .zip(&goal.panels)
+                .filter(|(_, panel)| panel.is_added)
+                .map(|(panel, _)| panel)
+                .collect(),
         }
     }
 
     /// Whether a panel is one of those that the pattern asks for.
     pub fn is_of_the_whole(&self, panel: Panel) -> bool {
-        let mut panels = self.panels.iter();
-        !panels.any(|asked| asked.panel == panel && asked.is_added)
+        !self.added.contains(&panel)
     }
 
     /// Tip beads after a row of job `nth` of the piece.

@@ -87,7 +87,7 @@ impl<'a> StepReader<'a> {
                 book.report.threads += 1;
                 book.counts(m, 0, 0);
                 if let JobWork::Zip(zip) = &mut self.work {
-                    zip.begin_anew();
+                    zip.take_new_thread();
                 }
             }
             Kind::EndThread => {

@@ -75,7 +75,7 @@ impl fmt::Display for Fault {
             }
             Fault::TipPassedBy { bead } => write!(
                 f,
-                "at the corner between two zips the needle goes past tip bead {bead}: it goes through the tip beads there"
+                "at the corner between two zips the needle goes past tip bead {bead}, and should go through it"
             ),
             Fault::TurnsInside { bead } => write!(f, "the thread turns back inside bead {bead}"),
             Fault::NeedleElsewhere { expected, found } => {

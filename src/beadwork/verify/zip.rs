@@ -160,7 +160,7 @@ impl ZipWork {
     }
 
     /// New thread does not come from where the last zip ended.
-    pub fn begin_anew(&mut self) {
+    pub fn take_new_thread(&mut self) {
         self.ended = None;
     }
 

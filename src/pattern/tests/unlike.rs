@@ -152,6 +152,20 @@ fn a_square_pyramid() {
     }
 }
 
+/// Three faces sewn onto face a and into each other: a tetrahedron.
+fn three_faces_more() -> [Value; 8] {
+    [
+        made("face", "b"),
+        zip("b", &[(1, "a", 1)]),
+        row("b", &[2, 3]),
+        made("face", "c"),
+        zip("c", &[(1, "a", 2), (2, "b", 3)]),
+        row("c", &[3]),
+        made("face", "d"),
+        zip("d", &[(1, "a", 3), (2, "c", 3), (3, "b", 2)]),
+    ]
+}
+
 /// A tetrahedron whose faces are triangles of own gap words, their corners
 /// named.
 fn own_words(corners: Value) -> Value {
@@ -162,18 +176,9 @@ fn own_words(corners: Value) -> Value {
 
 #[test]
 fn panels_of_own_gap_words_are_joined_between_the_corners_that_the_file_names() {
-    let jobs = json!([
-        made("face", "a"),
-        row("a", &[1, 2, 3]),
-        made("face", "b"),
-        zip("b", &[(1, "a", 1)]),
-        row("b", &[2, 3]),
-        made("face", "c"),
-        zip("c", &[(1, "a", 2), (2, "b", 3)]),
-        row("c", &[3]),
-        made("face", "d"),
-        zip("d", &[(1, "a", 3), (2, "c", 3), (3, "b", 2)]),
-    ]);
+    let mut jobs = vec![made("face", "a"), row("a", &[1, 2, 3])];
+    jobs.extend(three_faces_more());
+    let jobs = jobs.into();
     // Rounds of 3, 6, 9 and 12 beads; the last is (1 1 2), its pairs at beads 3
     // and 4, 7 and 8, 11 and 12.
     let solid = sequence(&own_words(json!([3, 7, 11])), &jobs);
@@ -268,16 +273,7 @@ fn a_solid_of_unlike_faces_closes() {
         });
         let mut jobs = vec![made("base", "a")];
         jobs.extend((more == 2).then(|| row("a", &[1, 2, 3])));
-        jobs.extend([
-            made("face", "b"),
-            zip("b", &[(1, "a", 1)]),
-            row("b", &[2, 3]),
-            made("face", "c"),
-            zip("c", &[(1, "a", 2), (2, "b", 3)]),
-            row("c", &[3]),
-            made("face", "d"),
-            zip("d", &[(1, "a", 3), (2, "c", 3), (3, "b", 2)]),
-        ]);
+        jobs.extend(three_faces_more());
         let solid = sequence(&panels, &jobs.into());
         let rows = 3 * 4 + if more == 2 { 3 * 6 } else { 0 };
         let beads = triangle(5 + more) + 3 * triangle(5) + rows;

@@ -40,7 +40,7 @@ fn open(session: &Session) -> Flow<Session> {
         mut threads,
     ] = [const { vec![] }; 6];
     let mut offered = session.seq.amendments(session.done());
-    // Asked for once a panel alone cannot have other rounds.
+    // These are offered when a panel alone cannot have other rounds.
     let with_joins = |change: &Amendment| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));
     offered.retain(|change| !with_joins(change));
     for amendment in offered {
@@ -192,9 +192,9 @@ impl Changes {
         Changes::new(asked, ways.into_iter().map(row).collect())
     }
 
-    /// A panel alone cannot have other rounds where its sides would be unlike
-    /// those that they meet: which, and the ways in which it can all the same.
-    fn all_the_same(session: &Session, change: &Amendment) -> Option<Self> {
+    /// If a panel alone cannot have other rounds because its sides would be unlike
+    /// those that they meet: which sides these are, and the ways to join them.
+    fn ways_to_fit(session: &Session, change: &Amendment) -> Option<Self> {
         let Amendment::Rounds { jobs, rounds } = change else {
             return None;
         };
@@ -238,7 +238,7 @@ impl Changes {
         match row.clone() {
             ChangeRow::Ready(amendment) => match previewed(session, amendment.clone()) {
                 Ok(layer) => Flow::open(layer),
-                Err(why) => match Changes::all_the_same(session, &amendment) {
+                Err(why) => match Changes::ways_to_fit(session, &amendment) {
                     Some(ways) => Flow::open(ways),
                     None => session.say(why),
                 },

@@ -1,8 +1,7 @@
 //! The answer to a count: match, or how far off, and what is likely.
 
 use super::expected::CountQuestion;
-use super::mistake::RoundPlace;
-use super::mistake::{CountedRound, Mistake, MistakeOutcome};
+use super::mistake::{CountedRound, Mistake, MistakeOutcome, RoundPlace};
 use crate::beadwork::{Job, Round, Sequence, Side, Step};
 
 /// How a count compares.

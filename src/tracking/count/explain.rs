@@ -4,8 +4,7 @@
 
 use super::answer::{Answer, Verdict};
 use super::expected::{BeadsInRound, CountQuestion, before, is_stringing};
-use super::mistake::RoundPlace;
-use super::mistake::{CountedRound, Mistake};
+use super::mistake::{CountedRound, Mistake, RoundPlace};
 use crate::beadwork::project::Growth;
 use crate::beadwork::{Kind, Movement, Sequence, Side, Step, plural};
 

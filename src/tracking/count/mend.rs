@@ -3,8 +3,7 @@
 
 use super::answer::Cause;
 use super::expected::CountQuestion;
-use super::mistake::RoundPlace;
-use super::mistake::{CountedRound, Mistake};
+use super::mistake::{CountedRound, Mistake, RoundPlace};
 use crate::beadwork::{Sequence, Step};
 
 /// How a cause is mended.
