@@ -124,6 +124,10 @@ fn still_writable(old: &fs::Metadata) -> Permissions {
 }
 
 #[cfg(not(unix))]
+#[expect(
+    clippy::permissions_set_readonly_false,
+    reason = "it opens a file to everybody on Unix alone"
+)]
 fn still_writable(old: &fs::Metadata) -> Permissions {
     let mut permissions = old.permissions();
     permissions.set_readonly(false);

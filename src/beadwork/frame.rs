@@ -1,5 +1,5 @@
 //! The polygon in which a panel lies in the finished piece: its join lines
-//! bound it. Where beads lie in it is worked out in [`super::position`].
+//! bound it. Where beads lie in it is worked out in `position.rs`.
 
 use glam::{DVec2, DVec3};
 use std::iter::Sum;

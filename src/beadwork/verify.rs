@@ -9,7 +9,7 @@
 //! - each round has the beads that its law says, gap by gap and side by side;
 //! - a step-up or step-down passes two beads, the one where the round began
 //!   and the first of the new round;
-//! - the thread goes on from bead end to touching bead end ([`ThreadState`] says
+//! - the thread goes on from bead end to touching bead end (`ThreadState` says
 //!   what touches), and a length of thread is ended before another begins;
 //! - each side is joined once, tooth by tooth; the whole is the solid that
 //!   was asked for;

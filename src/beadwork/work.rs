@@ -3,7 +3,7 @@
 //! It holds facts alone: the beads strung and what they touch, the panels
 //! begun, the joins made, the corners that have come together, and the bead
 //! end that the needle leaves. What is still to be made is a
-//! [`Goal`](super::goal::Goal), and a planner finds the way from the one to
+//! [`Goal`], and a planner finds the way from the one to
 //! the other.
 //!
 //! Facts are kept short: a round that was worked by its law is one [`Run`],

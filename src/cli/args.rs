@@ -73,7 +73,8 @@ Exit codes:
 Environment:
   THREADMARK_TRAY      the directory of the tray, unless --tray names one
   THREADMARK_SETTINGS  the file of your settings, instead of the platform's place for it
-  NO_COLOR             if set to anything, no colour, unless --colour asks for it"
+  NO_COLOR             if set to anything, no colour, unless --colour asks for it
+  CLICOLOR             if 0, no colour, unless CLICOLOR_FORCE or --colour asks for it"
 );
 
 #[derive(Debug, Subcommand)]

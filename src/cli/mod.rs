@@ -1,4 +1,4 @@
-//! The commands: each has a file of its own, all are defined in [`args`].
+//! The commands: each has a file of its own, all are defined in `args.rs`.
 //!
 //! ```text
 //! arguments -> args -> source: the pattern   -> a command -> out -> exit code

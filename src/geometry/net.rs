@@ -12,7 +12,7 @@
 //! ```
 //!
 //! Six triangles round a point fold as the beadwork does, all six spokes kept
-//! joined, which a tree cannot show: see [`pair`](super::pair).
+//! joined, which a tree cannot show: see `pair.rs`.
 
 use super::pair::Pair;
 use super::polygon::{bounds, overlap};

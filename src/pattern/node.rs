@@ -26,6 +26,15 @@ pub(super) const TEXT: &str = "a text in quotes";
 pub(super) const GROUP: &str = "a group in { }";
 pub(super) const LIST: &str = "a list in [ ]";
 
+/// Whether a field is for other programs, and passed over: an editor finds the
+/// schema by `$schema`, and names that begin with `x-` are anybody's.
+fn is_for_others(name: &str) -> bool {
+    name == "$schema" || name.starts_with("x-")
+}
+
+/// The same as a pattern in the schema.
+pub(super) const FOR_OTHERS: &str = r"^(\$schema$|x-)";
+
 /// Said of a list or a group that should not be empty, with the mend.
 pub(super) const EMPTY: &str = "nothing is in here\nadd at least one entry";
 
@@ -377,7 +386,10 @@ impl<'de> Deserializer<'de> for Node<'_> {
         let mut free: Vec<&'static str> = known.iter().copied().filter(is_free).collect();
         free.sort_unstable();
         let entries = group.properties.iter();
-        let unknown = entries.filter(|entry| !known.contains(&entry.name.as_str()));
+        let unknown = entries.filter(|entry| {
+            let name = entry.name.as_str();
+            !known.contains(&name) && !is_for_others(name)
+        });
         let meant = unknown.filter_map(|entry| self.unknown(entry, &free));
         let meant: Vec<&str> = meant.collect();
         let fields = known.iter().map(|&name| {

@@ -6,11 +6,13 @@ use schemars::transform::transform_subschemas;
 use serde_json::{Value, json};
 
 use super::file::File;
+use super::node::FOR_OTHERS;
 
 /// The schema, in the draft that the schema itself names.
 pub fn schema() -> Value {
     let mut schema = SchemaSettings::default()
         .with_transform(without_null)
+        .with_transform(with_fields_for_others)
         .into_generator()
         .into_root_schema_for::<File>();
     schema.insert("$id".into(), json!("urn:threadmark:pattern:1"));
@@ -43,6 +45,15 @@ fn without_null(schema: &mut Schema) {
         schema.ensure_object().extend(only);
     }
     transform_subschemas(&mut without_null, schema);
+}
+
+/// A name that is nearly right is told to the maker, here as by the reader, so
+/// further fields have names of their own.
+fn with_fields_for_others(schema: &mut Schema) {
+    if schema.get("additionalProperties") == Some(&json!(false)) {
+        schema.insert("patternProperties".into(), json!({ FOR_OTHERS: true }));
+    }
+    transform_subschemas(&mut with_fields_for_others, schema);
 }
 
 #[cfg(test)]

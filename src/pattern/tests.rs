@@ -1,4 +1,4 @@
-//! WholeNumber patterns: those that load, and what is said of those that do not.
+//! Whole patterns: those that load, and what is said of those that do not.
 
 mod docs;
 mod files;

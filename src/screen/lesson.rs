@@ -1,5 +1,5 @@
-//! A lesson of the tour: beside or below the picture while its movement is in
-//! hand. Its page is in [`super::lesson_page`].
+//! A lesson of the tour: beside or below the picture while its movement is
+//! the next. Its page is in `layers/lesson_page.rs`.
 
 use super::furniture::text::{self, rows, styled};
 use crate::screen::layer::Context as _;

@@ -48,9 +48,12 @@ impl Depth {
     }
 
     /// What the environment and the system's list of terminals say of this
-    /// one. `NO_COLOR` (not empty) goes first.
+    /// one. `NO_COLOR` (not empty) goes first, then `CLICOLOR_FORCE` (not 0),
+    /// then `CLICOLOR=0`.
     pub fn detect() -> Depth {
-        if std::env::var_os("NO_COLOR").is_some_and(|v| !v.is_empty()) {
+        let is_set = |name, off: &str| std::env::var_os(name).is_some_and(|v| v != off);
+        let is_off = std::env::var_os("CLICOLOR").is_some_and(|v| v == "0");
+        if is_set("NO_COLOR", "") || is_off && !is_set("CLICOLOR_FORCE", "0") {
             return Depth::None;
         }
         let Some(level) = supports_color::on(Stream::Stdout) else {

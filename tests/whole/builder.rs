@@ -212,6 +212,8 @@ pub fn environment(dir: &Path) -> Vec<(&'static str, Option<PathBuf>)> {
         ("TZ", Some("UTC".into())),
         ("TERM", Some("xterm-256color".into())),
         ("NO_COLOR", None),
+        ("CLICOLOR", None),
+        ("CLICOLOR_FORCE", None),
         ("COLORTERM", None),
         ("RUST_BACKTRACE", None),
     ]

@@ -30,7 +30,7 @@ fn colours(environment: &[(&str, &str)]) -> Option<char> {
 }
 
 /// The environments are those of terminals in use and of the conventions
-/// NO_COLOR and CLICOLOR_FORCE.
+/// NO_COLOR, CLICOLOR and CLICOLOR_FORCE.
 #[test]
 fn colours_are_sent_as_the_terminal_has_them() {
     for (environment, sent) in [
@@ -40,6 +40,8 @@ fn colours_are_sent_as_the_terminal_has_them() {
         (&[("TERM", "xterm"), ("CLICOLOR_FORCE", "1")], Some('5')),
         (&[("TERM", "xterm-direct")], Some('2')),
         (&[("TERM", "foot"), ("NO_COLOR", "1")], None),
+        (&[("TERM", "foot"), ("CLICOLOR", "0")], None),
+        (&[("CLICOLOR", "0"), ("CLICOLOR_FORCE", "1")], Some('5')),
     ] {
         assert_eq!(colours(environment), sent, "{environment:?}");
     }

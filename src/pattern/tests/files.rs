@@ -22,6 +22,19 @@ fn a_file_loads_and_is_named_in_what_is_wrong_with_it() {
 }
 
 #[test]
+fn fields_for_other_programs_are_passed_over() {
+    let more = r#""$schema": "pattern.schema.json", "x-shop": { "sides": null },"#;
+    let fields = lantern("\"threadmark\"", &format!("{more} \"threadmark\""));
+    let fields = fields.replace("\"open\": 2", "\"open\": 2, \"x-\": []");
+    assert_eq!(loaded(&fields), loaded(LANTERN));
+    refused(
+        lantern("\"open\": 2", "\"x_open\": 2"),
+        "error: lantern.json:12:59: panels.window.x_open: there is no field 'x_open' here
+  mend: write 'open'",
+    );
+}
+
+#[test]
 fn a_file_that_is_not_there() {
     let told = load("no/such/lantern.json").unwrap_err().to_string();
     let says = "error: no/such/lantern.json: the file cannot be read: ";

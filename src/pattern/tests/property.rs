@@ -81,7 +81,7 @@ fn change() -> impl Strategy<Value = Change> {
     prop_oneof![
         4 => scalar().prop_map(Change::Put),
         2 => Just(Change::Remove),
-        1 => "[a-z]{1,7}|as|with|row|open|\\PC{0,3}".prop_map(Change::Rename),
+        1 => "[a-z]{1,7}|as|with|row|open|x-[a-z]{0,3}|\\$schema|\\PC{0,3}".prop_map(Change::Rename),
         1 => Just(Change::Double),
         2 => any::<prop::sample::Index>().prop_map(Change::CopyOf),
     ]

@@ -2,10 +2,10 @@
 //!
 //! | file | says |
 //! |---|---|
-//! | [`takes`] | beads, thread, time, size; what is left once the work goes |
-//! | [`lies`] | flatness, turning, openings |
-//! | [`sewn`] | fullest holes, joins |
-//! | [`confused`] | colours and letters |
+//! | `takes` | beads, thread, time, size; what is left once the work goes |
+//! | `lies` | flatness, turning, openings |
+//! | `sewn` | fullest holes, joins |
+//! | `confused` | colours and letters |
 
 mod confused;
 mod lies;

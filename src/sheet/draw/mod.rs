@@ -5,7 +5,7 @@
 //! | [`panel`](mod@panel) | a panel bead by bead, or a large one by its rounds |
 //! | [`join`] | a zip, a fill, a tie, a hinge |
 //! | [`net`](mod@net) | the faces laid out flat, and which sides meet |
-//! | [`covered`] | letters moved to where their beads are seen |
+//! | `covered` | letters moved to where their beads are seen |
 
 mod covered;
 pub mod join;

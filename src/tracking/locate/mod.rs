@@ -13,7 +13,7 @@
 //! not the place.
 //!
 //! Pieces beyond [`search::FINE`] steps are first narrowed down to some
-//! rounds and jobs ([`stretch`]); memory follows these and not the steps.
+//! rounds and jobs (`stretch.rs`); memory follows these and not the steps.
 
 pub mod ask;
 mod belief;

@@ -3,7 +3,7 @@
 //! * [`thread`]: how much is left in hand, a word one side before it will not
 //!   do, and good places to end it;
 //! * [`hole`]: a bead that the next step would find full;
-//! * [`time`] and [`left`]: how long steps of each kind take this maker, and
+//! * [`time`] and [`left`](mod@left): how long steps of each kind take this maker, and
 //!   what that makes of the rest, with an honest range;
 //! * [`days`]: the days on which the piece was worked on, as a small chart;
 //! * [`rest`]: a reminder to rest eyes and hands.
