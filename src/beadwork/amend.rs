@@ -35,7 +35,7 @@ use super::job::{JobKind, SideFit, SideJoin};
 use super::layout::RimSide;
 use super::number::{Bead, GoalJob, Panel, Side, Step};
 use super::own_rounds::GapChange;
-use super::planner::CornerRule;
+use super::planner::PlanRule;
 use super::project::{SpecIndex, WorkDirection};
 use super::rules::Refusal;
 use super::seams::Corner;
@@ -294,7 +294,7 @@ impl Sequence {
         }
         let mut work = self.work_at(done);
         work.amend(amendment)?;
-        Ok(Sequence::planned(work, CornerRule::default()))
+        Ok(Sequence::planned(work, PlanRule::default()))
     }
 }
 

@@ -59,6 +59,14 @@ impl Hole {
         }
     }
 
+    /// The same end of the bead that comes `earlier` by so many.
+    pub(super) fn earlier(self, earlier: u32) -> Hole {
+        Hole {
+            bead: Bead(self.bead.0 - earlier),
+            end: self.end,
+        }
+    }
+
     /// Where thread that goes in here comes out.
     pub fn through(self) -> Hole {
         Hole {

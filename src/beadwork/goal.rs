@@ -45,6 +45,9 @@ pub struct Goal {
     /// Thread and needle: as the pattern has them, then as the maker chose
     /// later.
     pub threads: Vec<ThreadChoice>,
+    /// Whether ends of thread are woven in through four beads, as in pieces
+    /// begun earlier.
+    pub short_ends: bool,
 }
 
 /// A panel that a job makes.

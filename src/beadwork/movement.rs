@@ -11,9 +11,9 @@ pub const NEEDLEFUL: usize = 4;
 /// The most beads that one step strings.
 pub const MOST_STRUNG: usize = super::own_rounds::MOST_IN_A_GAP as usize;
 
-/// Beads gone through in one movement at the most: those strung and one more,
-/// or a needleful.
-pub const MOST_PASSED: usize = MOST_STRUNG + 1;
+/// Beads gone through in one step at the most: an end of thread is woven in as
+/// one.
+pub const MOST_PASSED: usize = 12;
 
 /// What kind of movement.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]

@@ -13,8 +13,7 @@ mod own_solid;
 mod panel;
 mod thread;
 mod tie;
-
-pub use corner_way::CornerRule;
+mod weave;
 
 use super::end::Hole;
 use super::goal::{AtNeedle, Goal};
@@ -26,9 +25,6 @@ use super::stage::{Own, Stage, Steps};
 use super::work::{Change, GoalJob, Run, Stretch, Work};
 use std::cell::Cell;
 use std::collections::HashMap;
-
-/// Beads that an end of thread is woven through.
-const WOVEN: usize = 4;
 
 /// Holes looked at before a way is given up as too far; new thread is then
 /// the better way.
@@ -42,24 +38,42 @@ const ALL_WAYS: usize = 600_000;
 /// Holes looked at for a way near at hand.
 const NEAR: usize = 100;
 
+/// How a piece is planned: pieces that were planned by an older rule once are
+/// sewn as they were planned. Each rule has what the one before it lacks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PlanRule {
+    /// The corners of a fill go through the beads next to the rim, be they of the
+    /// solid across the hinge.
+    AcrossHinge,
+    /// They go through beads of the solid that the fill closes.
+    PastTips,
+    /// A zip goes through the tip beads that it meets.
+    ShortEnds,
+    /// An end of thread is woven in so that it cannot slide.
+    #[default]
+    Current,
+}
+
 /// The work, and what the planner knows besides.
 pub(super) struct Planner {
     work: Work,
-    corner_rule: CornerRule,
+    plan_rule: PlanRule,
     /// Holes looked at so far.
     looked_at: Cell<usize>,
     /// How each kind of panel was made the first time, by how it is begun and the
     /// rounds that stay open in it.
     made: HashMap<(SpecIndex, Begin, u32), Stretch>,
+    ends: weave::Ends,
 }
 
 /// Plans the rest: the work as it will be when all jobs of its goal are done.
-pub(super) fn plan(work: Work, corner_rule: CornerRule) -> Work {
+pub(super) fn plan(work: Work, plan_rule: PlanRule) -> Work {
     let mut planner = Planner {
         work,
-        corner_rule,
+        plan_rule,
         looked_at: Cell::new(0),
         made: HashMap::new(),
+        ends: weave::Ends::default(),
     };
     let goal = planner.work.goal().clone();
     planner.at_the_needle(&goal);

@@ -7,7 +7,7 @@
 
 use super::amend::Amendment;
 use super::paint::RoundColours;
-use super::planner::CornerRule;
+use super::planner::PlanRule;
 use super::project::{Project, SpecIndex};
 use super::rules::Refusal;
 use super::sequence::Sequence;
@@ -341,13 +341,13 @@ impl Sequence {
     /// one that the piece was begun under.
     ///
     /// ```
-    /// use threadmark::beadwork::{Sequence, planner::CornerRule, record::Record};
+    /// use threadmark::beadwork::{Sequence, planner::PlanRule, record::Record};
     ///
     /// let project = threadmark::pattern::load("patterns/practice-pair.json")?.project;
     /// let sequence = Sequence::new(project.clone());
     /// let mut record = Record::default();
     /// record.play(&sequence.work().facts(0, 25), 25);
-    /// let resumed = Sequence::resume(project, &[], &record, CornerRule::default());
+    /// let resumed = Sequence::resume(project, &[], &record, PlanRule::default());
     /// assert_eq!(resumed.refused, None);
     /// assert!(resumed.sequence.iter().eq(sequence.iter()));
     /// # Ok::<(), threadmark::problem::Problems>(())
@@ -356,12 +356,14 @@ impl Sequence {
         project: Project,
         painted: &[(SpecIndex, RoundColours)],
         record: &Record,
-        rule: CornerRule,
+        rule: PlanRule,
     ) -> Resumed {
-        let planned = Sequence::new(project.clone()).painted(painted);
-        let begun_with = match record.is_all_facts() || rule == CornerRule::default() {
+        // What is still to come follows the rule of today, but for the ends.
+        let ahead = rule.max(PlanRule::ShortEnds);
+        let planned = Sequence::with_rule(project.clone(), ahead).painted(painted);
+        let begun_with = match record.is_all_facts() || rule == ahead {
             true => None,
-            false => Some(Sequence::with_corners(project, rule).painted(painted)),
+            false => Some(Sequence::with_rule(project, rule).painted(painted)),
         };
         let begun_with = begun_with.as_ref().unwrap_or(&planned);
         if record.amendments().next().is_some() {
@@ -510,14 +512,14 @@ mod tests {
     /// on from there.
     #[test]
     fn a_changed_planner_leaves_the_work_as_it_was() {
-        let old = Sequence::with_corners(pair(), CornerRule::AcrossHinge);
+        let old = Sequence::with_rule(pair(), PlanRule::AcrossHinge);
         let new = Sequence::new(pair());
         let (before, after): (Vec<_>, Vec<_>) = (old.iter().collect(), new.iter().collect());
         let differ = before.iter().zip(&after).position(|(a, b)| a != b);
         let differ = differ.expect("the planners differ") as u32;
         for done in [differ, differ + 1, differ + 9, old.steps()] {
             let record = recorded(&old, done);
-            let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
+            let resumed = Sequence::resume(pair(), &[], &record, PlanRule::default());
             assert_eq!(resumed.refused, None);
             let steps: Vec<_> = resumed.sequence.iter().take(done as usize).collect();
             assert_eq!(steps[..], before[..done as usize], "from step {done}");
@@ -528,7 +530,7 @@ mod tests {
             );
         }
         let record = recorded(&new, differ);
-        let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
+        let resumed = Sequence::resume(pair(), &[], &record, PlanRule::default());
         assert_eq!(resumed.sequence.iter().collect::<Vec<_>>(), after);
     }
 
@@ -541,10 +543,10 @@ mod tests {
             *tips = 2;
         }
         for (project, rule) in [
-            (pair(), CornerRule::AcrossHinge),
-            (tipped, CornerRule::PastTips),
+            (pair(), PlanRule::AcrossHinge),
+            (tipped, PlanRule::PastTips),
         ] {
-            let old = Sequence::with_corners(project.clone(), rule);
+            let old = Sequence::with_rule(project.clone(), rule);
             let mut record = Record::default();
             record.skip_to(old.steps());
             let resumed = Sequence::resume(project.clone(), &[], &record, rule);
@@ -573,7 +575,7 @@ mod tests {
             for step in done..amended.steps() {
                 record.play(&amended.work().facts(step, step + 1), step + 1);
                 if step % 13 == 0 {
-                    let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
+                    let resumed = Sequence::resume(pair(), &[], &record, PlanRule::default());
                     assert_eq!(resumed.refused, None, "amended at {done}, step {step}");
                     let steps: Vec<_> = resumed.sequence.iter().take(step as usize + 1).collect();
                     assert!(
@@ -613,7 +615,7 @@ mod tests {
         let end = twice.steps();
         record.play(&twice.work().facts(other, end), end);
         let opened = |record: &Record| {
-            let resumed = Sequence::resume(pair(), &[], record, CornerRule::default());
+            let resumed = Sequence::resume(pair(), &[], record, PlanRule::default());
             assert_eq!(resumed.refused, None);
             resumed.sequence
         };
@@ -651,7 +653,7 @@ mod tests {
     fn facts_that_do_not_fit_are_refused() {
         let other = Sequence::new(testing::solid(Solid::Cube, 5, Closing::Fill));
         let record = recorded(&other, other.steps());
-        let resumed = Sequence::resume(pair(), &[], &record, CornerRule::default());
+        let resumed = Sequence::resume(pair(), &[], &record, PlanRule::default());
         assert!(resumed.refused.is_some());
         assert!(resumed.sequence.step(Step(1)).is_some());
     }

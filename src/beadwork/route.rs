@@ -6,10 +6,19 @@
 //! turn there, from the one straight into the other.
 
 use super::end::Hole;
+use super::layout::Part;
 use super::number::Bead;
 use super::touch::Touching;
 use foldhash::fast::FixedState;
 use std::collections::{HashMap, HashSet};
+
+/// Beads that an end of thread is woven in through so that it cannot slide, at
+/// the least (common practice, no source).
+pub const WOVEN: usize = 8;
+
+/// Turns that the thread makes on this way, at the least (common practice, no
+/// source).
+pub const WOVEN_TURNS: u32 = 2;
 
 /// The beads to go through from the hole that the needle leaves until it
 /// leaves one that `arrived` accepts, each by the end it is left by; the
@@ -155,9 +164,9 @@ impl<'a> Beside<'a> {
     }
 }
 
-/// A way of up to `length` beads on from a hole into finished work, to weave
-/// an end of thread in: toward the middle of the panel, no bead twice. The
-/// ends by which the needle leaves the beads.
+/// A way of up to `length` beads on from a hole into finished work, toward the
+/// middle of the panel, no bead twice: how earlier builds wove an end of thread in.
+/// The ends by which the needle leaves the beads.
 pub fn weave_in(work: Touching<'_>, leaving: Hole, length: usize) -> Vec<Hole> {
     let mut left: Vec<Hole> = vec![];
     let mut at = leaving;
@@ -175,13 +184,12 @@ pub fn weave_in(work: Touching<'_>, leaving: Hole, length: usize) -> Vec<Hole> {
     left
 }
 
-/// A way of up to `length` beads that ends by leaving a hole, its bead
-/// included: how a new thread is woven in to start there.
-pub fn weave_out(work: Touching<'_>, to: Hole, length: usize) -> Vec<Hole> {
-    // The same way in the other direction: from the bead's other end.
-    let there = weave_in(work, to.through(), length.saturating_sub(1));
-    let back = there.into_iter().rev().map(Hole::through);
-    back.chain([to]).collect()
+/// Whether thread turns back where it leaves a bead by `from` and goes in at
+/// `into`: the two ends do not touch, but lie at one place against a third. A tip
+/// bead lies in a corner, which is a wider place.
+pub fn is_turn(work: Touching<'_>, from: Hole, into: Hole) -> bool {
+    let is_tip = |hole: Hole| matches!(work.seat(hole.bead).part, Part::Tip(_));
+    !is_tip(from) && !is_tip(into) && !work.of(from).contains(&into)
 }
 
 #[cfg(test)]

@@ -717,7 +717,7 @@ impl Work {
         self.check_thread(stage)?;
         match stage {
             Stage::Through(through) => match &through.path {
-                Path::Beads(beads) => self.check_path(through.kind, run.from, beads),
+                Path::Beads(beads) => self.check_path(through, run.from, beads),
                 _ => self.check_needle(run),
             },
             _ => self.check_needle(run),
@@ -880,14 +880,14 @@ impl Work {
     }
 
     /// Every bead of a way is there, and each touches the one before.
-    fn check_path(&self, kind: Kind, from: u32, beads: &[Hole]) -> Checked {
+    fn check_path(&self, through: &Through, from: u32, beads: &[Hole]) -> Checked {
         let touching = self.touching();
-        let mut needle = match kind {
+        let mut needle = match through.kind {
             Kind::StartThread if from == 0 => None,
             _ => self.needle(),
         };
-        let first = from as usize * super::movement::NEEDLEFUL;
-        for &hole in beads.iter().skip(first) {
+        let first = from.saturating_mul(through.at_once());
+        for &hole in beads.iter().skip(first as usize) {
             if !self.is_strung(hole.bead) {
                 return Err(Refusal::NotStrung(hole));
             }

@@ -9,7 +9,7 @@ use super::movement::Movement;
 use super::number::{Bead, GoalJob, Job, Step};
 use super::paint::RoundColours;
 use super::panel::PanelLayout;
-use super::planner::{self, CornerRule};
+use super::planner::{self, PlanRule};
 use super::project::{Project, SpecIndex};
 use super::rules::Refusal;
 use super::seams::Seams;
@@ -46,25 +46,26 @@ pub struct Sequence {
 impl Sequence {
     /// Plans a project that has been checked, from an empty mat.
     pub fn new(project: Project) -> Self {
-        Sequence::with_corners(project, CornerRule::default())
+        Sequence::with_rule(project, PlanRule::default())
     }
 
     /// Plans a project as pieces were planned that were begun under this rule.
-    pub fn with_corners(mut project: Project, rule: CornerRule) -> Self {
+    pub fn with_rule(mut project: Project, rule: PlanRule) -> Self {
         project.forget_own();
         let kinds: Arc<[PanelLayout]> = project.panels.iter().map(PanelLayout::new).collect();
-        let goal = Goal::of(&project, &kinds);
+        let mut goal = Goal::of(&project, &kinds);
+        goal.short_ends = rule <= PlanRule::ShortEnds;
         let work = Work::new(Arc::new(project), kinds, Arc::new(goal));
         Sequence::planned(work, rule)
     }
 
     /// Plans the rest, from the work as it lies to its goal.
     pub fn from_work(work: Work) -> Self {
-        Sequence::planned(work, CornerRule::default())
+        Sequence::planned(work, PlanRule::default())
     }
 
-    /// Plans the rest by a rule for the corners of fills.
-    pub(super) fn planned(work: Work, rule: CornerRule) -> Self {
+    /// Plans the rest by a rule.
+    pub(super) fn planned(work: Work, rule: PlanRule) -> Self {
         let order = work.order();
         Sequence::whole(planner::plan(work, rule), order)
     }

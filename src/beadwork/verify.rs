@@ -16,7 +16,8 @@
 //! - at a hinge a face is sewn to its own solid only;
 //! - no hole is passed more often than it holds;
 //! - a bead that is broken out was strung, nothing is sewn onto it, and nothing
-//!   goes through it later: without it each gap is as its law says.
+//!   goes through it later: without it each gap is as its law says;
+//! - an end of thread is woven in so that it cannot slide.
 //!
 //! | part | what it reads |
 //! |---|---|
@@ -27,6 +28,7 @@
 //! | `hinge` | which solid a face is sewn to |
 //! | `thread`, `links`, `corners` | where the needle may go |
 //! | `mend` | beads that are broken out |
+//! | `woven` | how thread begins and ends |
 //! | `ledger`, `whole` | what became of each side; the piece as a whole |
 
 mod asked;
@@ -58,6 +60,7 @@ mod thread;
 mod tie;
 mod verify_state;
 mod whole;
+mod woven;
 mod zip;
 
 pub use end::BeadEnd;

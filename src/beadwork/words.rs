@@ -9,6 +9,7 @@ use super::layout::{Part, Seat};
 use super::making::Begin;
 use super::movement::{Kind, Movement};
 use super::number::{Bead, Panel, Side, Step};
+use super::route::{WOVEN, WOVEN_TURNS, is_turn};
 use super::sequence::Sequence;
 use super::stage::{Own, Stage};
 
@@ -62,8 +63,13 @@ impl Sequence {
             }
             Kind::Firm => format!("Reinforce the rim: sew through {beads}"),
             Kind::StartThread => self.new_thread(m),
-            Kind::EndThread if passed == 0 => "End the thread and cut it".into(),
-            Kind::EndThread => format!("End the thread: weave in through {beads}, then cut it"),
+            Kind::EndThread if passed == 0 => "End the thread: knot it and cut it".into(),
+            Kind::EndThread if self.holds(m) => {
+                format!("End the thread: weave in through {beads}, then cut it")
+            }
+            Kind::EndThread => {
+                format!("End the thread: weave in through {beads} and knot it, then cut it")
+            }
             Kind::Own => match self.stage_of(m.step) {
                 Stage::Own(Own(own)) => own.say(),
                 _ => String::new(),
@@ -170,16 +176,25 @@ impl Sequence {
     /// already there with their places: `A (side 1 bead 8) of Panel 3`. Nothing
     /// if it goes through none.
     pub fn say_passed(&self, m: &Movement) -> Option<String> {
-        let old = m.passes.iter().filter(|bead| !m.strings.contains(bead));
+        let old = m.passes.iter().enumerate();
+        let old = old.filter(|(_, bead)| !m.strings.contains(bead));
+        let turns = match m.kind {
+            Kind::StartThread | Kind::EndThread => self.turns(m),
+            _ => vec![],
+        };
         let own = self.job(m.job).panel();
         let mut said: Vec<(Panel, Vec<String>)> = vec![];
-        for &bead in old {
+        for (nth, &bead) in old {
             let seat = self.layout().seat(bead);
             let placed = is_a_way(m) || seat.panel != own && m.kind != Kind::Zip;
             let letter = self.letter(bead);
             let bead = match placed {
                 true => format!("{letter} ({})", self.say_place(seat)),
                 false => letter.to_string(),
+            };
+            let bead = match turns.get(nth) {
+                Some(true) => format!("back through {bead}"),
+                _ => bead,
             };
             match said.last_mut() {
                 Some((last, beads)) if *last == seat.panel => beads.push(bead),
@@ -361,7 +376,34 @@ impl Sequence {
             0 => format!("leave a tail of {tail} cm"),
             n => format!("tail {tail} cm, weave in through {}", plural(n, "bead")),
         };
-        format!("New thread: cut {cut} cm, {from}")
+        let knot = match m.passes.is_empty() || self.holds(m) {
+            true => "",
+            false => " and knot it",
+        };
+        format!("New thread: cut {cut} cm, {from}{knot}")
+    }
+
+    /// Whether an end of thread that a movement weaves in cannot slide. A piece may
+    /// have too few beads for that.
+    fn holds(&self, m: &Movement) -> bool {
+        let turns = self.turns(m).into_iter().filter(|turns| *turns).count();
+        m.passes.len() >= WOVEN && turns as u32 >= WOVEN_TURNS
+    }
+
+    /// For each bead of an end of thread, whether the thread turns back on its way
+    /// into it.
+    fn turns(&self, m: &Movement) -> Vec<bool> {
+        let touching = self.work().touching();
+        let before = (1..m.step.0).rev().filter(|_| m.kind == Kind::EndThread);
+        let mut from = before
+            .map(Step)
+            .find_map(|step| self.holes(step).last().copied());
+        let holes = self.holes(m.step).into_iter();
+        let turns = holes.map(|hole| {
+            let from = from.replace(hole);
+            from.is_some_and(|from| is_turn(touching, from, hole.through()))
+        });
+        turns.collect()
     }
 }
 

@@ -23,7 +23,7 @@ use super::trouble::{NotKept, Saved, Trouble};
 use super::version::Version;
 use crate::atomic_file;
 use crate::beadwork::paint::RoundColours;
-use crate::beadwork::planner::CornerRule;
+use crate::beadwork::planner::PlanRule;
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::{Project, Sequence};
 use crate::plain_file::{self, PATTERN_BYTES};
@@ -358,15 +358,15 @@ impl Piece {
     }
 
     /// The rule by which its steps turn the corners of a fill.
-    pub fn corner_rule(&self) -> CornerRule {
-        self.begun_in.corner_rule()
+    pub fn plan_rule(&self) -> PlanRule {
+        self.begun_in.plan_rule()
     }
 
     /// The work as it was played, and the plan from there, of this piece's
     /// pattern with what earlier builds painted all over. What hangs on the
     /// work is found again, and what of the record cannot be played is told.
     pub fn resume(&mut self, project: Project, painted: &[(SpecIndex, RoundColours)]) -> Sequence {
-        let (record, rule) = (&self.state.record, self.corner_rule());
+        let (record, rule) = (&self.state.record, self.plan_rule());
         let resumed = Sequence::resume(project, painted, record, rule);
         if let Some((step, refusal)) = resumed.refused {
             let why = refusal.to_string();

@@ -7,7 +7,7 @@ use super::moment::Moment;
 use super::state::State;
 use crate::beadwork::amend::{Amendment, OpeningEnd, SidesJoined};
 use crate::beadwork::number::GoalJob;
-use crate::beadwork::planner::CornerRule;
+use crate::beadwork::planner::PlanRule;
 use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::verify::verify;
 use crate::beadwork::work::Fact;
@@ -158,7 +158,7 @@ fn did(did: Event) -> Entry {
 }
 
 fn resumed(project: &Project, state: &State) -> Sequence {
-    let resumed = Sequence::resume(project.clone(), &[], &state.record, CornerRule::default());
+    let resumed = Sequence::resume(project.clone(), &[], &state.record, PlanRule::default());
     assert_eq!(resumed.refused, None);
     resumed.sequence
 }
@@ -385,7 +385,7 @@ proptest! {
                 state.apply(&entry);
             }
         }
-        let resumed = Sequence::resume(table.project, &[], &state.record, CornerRule::default());
+        let resumed = Sequence::resume(table.project, &[], &state.record, PlanRule::default());
         ask_all(&resumed.sequence);
         state.settle(&resumed.sequence);
     }

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::beadwork::planner::CornerRule;
+use crate::beadwork::planner::PlanRule;
 use serde::{Deserialize, Serialize};
 
 /// A format version. A new minor only adds kinds of entry and fields, which an
@@ -18,15 +18,15 @@ pub struct Version {
 
 impl Version {
     /// What this program writes.
-    pub const OURS: Version = Version { major: 1, minor: 7 };
+    pub const OURS: Version = Version { major: 1, minor: 8 };
 
-    /// The rule by which the steps of a piece begun in this version turn
-    /// corners.
-    pub fn corner_rule(self) -> CornerRule {
+    /// The rule by which a piece begun in this version is planned.
+    pub fn plan_rule(self) -> PlanRule {
         match (self.major, self.minor) {
-            (..=1, ..=3) => CornerRule::AcrossHinge,
-            (..=1, ..=6) => CornerRule::PastTips,
-            _ => CornerRule::ThroughTips,
+            (..=1, ..=3) => PlanRule::AcrossHinge,
+            (..=1, ..=6) => PlanRule::PastTips,
+            (..=1, 7) => PlanRule::ShortEnds,
+            _ => PlanRule::Current,
         }
     }
 

@@ -300,7 +300,7 @@ mod tests {
     use super::super::tests::assert_proved;
     use super::*;
     use crate::beadwork::number::{GoalJob, Round, Step};
-    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::planner::PlanRule;
     use crate::beadwork::record::Record;
     use crate::beadwork::testing;
 
@@ -347,12 +347,7 @@ mod tests {
         }
         assert_eq!(seq.layout().beads(), 4 * 18 + 6 * 2);
         assert_proved(&seq);
-        let back = Sequence::resume(
-            testing::free_triangle(),
-            &[],
-            &record,
-            CornerRule::default(),
-        );
+        let back = Sequence::resume(testing::free_triangle(), &[], &record, PlanRule::default());
         assert_eq!(back.refused, None);
         assert!(back.sequence.iter().eq(seq.iter()));
     }
@@ -406,7 +401,7 @@ mod tests {
             let row = if is_strip { 0 } else { beads.edge(Side(0)) - 1 };
             let more = seq.layout().beads() - plain.layout().beads();
             assert_eq!(more, 2 * added + row);
-            let back = Sequence::resume(project, &[], &record, CornerRule::default());
+            let back = Sequence::resume(project, &[], &record, PlanRule::default());
             assert_eq!(back.refused, None);
             assert!(back.sequence.iter().eq(seq.iter()));
         }

@@ -631,7 +631,7 @@ mod tests {
     use super::super::tests::assert_proved;
     use super::*;
     use crate::beadwork::job::{JobInfo, JobKind};
-    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::planner::PlanRule;
     use crate::beadwork::project::{Closing, Project};
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::testing;
@@ -661,7 +661,7 @@ mod tests {
     }
 
     fn assert_comes_back(project: &Project, record: &Record, seq: &Sequence) {
-        let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+        let resumed = Sequence::resume(project.clone(), &[], record, PlanRule::default());
         assert_eq!(resumed.refused, None);
         assert!(resumed.sequence.iter().eq(seq.iter()));
     }
@@ -1083,8 +1083,7 @@ mod tests {
                     "{changed} {at} {beads}"
                 );
                 record.restate(found.after, &found.made, found.step);
-                let resumed =
-                    Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+                let resumed = Sequence::resume(project.clone(), &[], &record, PlanRule::default());
                 assert_eq!(resumed.refused, None);
                 let colours = |seq: &Sequence| -> Vec<Colour> {
                     let beads = (1..=seq.layout().beads()).map(Bead);

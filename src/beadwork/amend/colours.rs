@@ -412,7 +412,7 @@ mod tests {
     use super::*;
     use crate::beadwork::amend::Amendment;
     use crate::beadwork::colour::Rule;
-    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::planner::PlanRule;
     use crate::beadwork::project::{Closing, Project, Solid};
     use crate::beadwork::record::Record;
     use crate::beadwork::testing;
@@ -593,7 +593,7 @@ mod tests {
 
     /// Plays a change and takes the piece up again from the record.
     fn comes_back(record: &Record, seq: &Sequence, project: &Project) {
-        let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+        let resumed = Sequence::resume(project.clone(), &[], record, PlanRule::default());
         assert_eq!(resumed.refused, None);
         assert_eq!(colours(&resumed.sequence), colours(seq));
         assert_eq!(resumed.sequence.goal(), seq.goal());
@@ -741,7 +741,7 @@ mod tests {
             let project = shapes()[shape].clone();
             let planned = Sequence::new(project.clone());
             let resume = |record: &Record| {
-                let resumed = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+                let resumed = Sequence::resume(project.clone(), &[], record, PlanRule::default());
                 assert_eq!(resumed.refused, None);
                 resumed.sequence
             };

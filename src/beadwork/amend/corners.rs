@@ -81,7 +81,7 @@ mod tests {
     use crate::beadwork::gap_word::GapWord;
     use crate::beadwork::number::Round;
     use crate::beadwork::panel::PanelLayout;
-    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::planner::PlanRule;
     use crate::beadwork::project::Project;
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::testing;
@@ -150,7 +150,7 @@ mod tests {
         // It goes on by the law that is shown, and comes back from its record.
         assert_eq!(seq.law_ahead(Step(seq.steps())), Some(vec![1, 0, 2]));
         let resumed = |record: &Record| {
-            let back = Sequence::resume(project.clone(), &[], record, CornerRule::default());
+            let back = Sequence::resume(project.clone(), &[], record, PlanRule::default());
             assert_eq!(back.refused, None);
             back.sequence
         };

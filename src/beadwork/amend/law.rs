@@ -275,7 +275,7 @@ pub(super) fn say(seq: &Sequence, panel: Panel, rounds: u32) -> String {
 mod tests {
     use super::super::tests::assert_proved;
     use super::*;
-    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::planner::PlanRule;
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::testing;
 
@@ -323,8 +323,7 @@ mod tests {
                 record.play(&seq.work().facts(0, done.0), done.0);
                 let before = record.clone();
                 record.amend(law.clone());
-                let resumed =
-                    Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+                let resumed = Sequence::resume(project.clone(), &[], &record, PlanRule::default());
                 assert_eq!(resumed.refused, None);
                 assert!(resumed.sequence.iter().eq(after.iter()));
                 assert_eq!(record.undo(), Some(Undone::Amendment(law)));

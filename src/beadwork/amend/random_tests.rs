@@ -5,7 +5,7 @@ use super::thread::ThreadChange;
 use super::{Amendment, JoinWhat, OpeningEnd, OwnStep, OwnStepKind, SidesJoined};
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Bead, GoalJob, Panel, Side, Step};
-use crate::beadwork::planner::CornerRule;
+use crate::beadwork::planner::PlanRule;
 use crate::beadwork::project::{Closing, Make, Project, Solid};
 use crate::beadwork::record::{Record, Undone};
 use crate::beadwork::sequence::Sequence;
@@ -239,8 +239,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
                 let mut undone = record.clone();
                 assert_eq!(undone.undo(), Some(Undone::Restated), "{words}");
                 assert_eq!(undone, was, "{words}: undone");
-                let resumed =
-                    Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+                let resumed = Sequence::resume(project.clone(), &[], &record, PlanRule::default());
                 assert_eq!(resumed.refused, None, "{words}");
                 let again = resumed.sequence.iter_as_made();
                 assert!(again.eq(found.sequence.iter_as_made()), "{words}");
@@ -273,7 +272,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
             );
             let old = (record.clone(), sequence.clone());
             record.amend(amendment.clone());
-            let resumed = Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+            let resumed = Sequence::resume(project.clone(), &[], &record, PlanRule::default());
             assert_eq!(resumed.refused, None, "{words}");
             let again = resumed.sequence;
             assert!(
@@ -288,7 +287,7 @@ fn any_change_at_any_step_is_proved_undone_and_comes_back() {
         }
         // Everything is taken back, to the plan of the pattern.
         while record.undo().is_some() {}
-        let resumed = Sequence::resume(project.clone(), &[], &record, CornerRule::default());
+        let resumed = Sequence::resume(project.clone(), &[], &record, PlanRule::default());
         assert!(resumed.sequence.iter().eq(Sequence::new(project).iter()));
     }
     if seed.is_some() {

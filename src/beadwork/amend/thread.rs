@@ -109,7 +109,7 @@ mod tests {
     use super::super::tests::assert_proved;
     use super::*;
     use crate::beadwork::number::Step;
-    use crate::beadwork::planner::CornerRule;
+    use crate::beadwork::planner::PlanRule;
     use crate::beadwork::record::{Record, Undone};
     use crate::beadwork::sequence::Sequence;
     use crate::beadwork::testing;
@@ -147,7 +147,7 @@ mod tests {
         record.play(&plain.work().facts(0, done.0), done.0);
         let was = record.clone();
         record.amend(change.clone());
-        let resumed = Sequence::resume(project, &[], &record, CornerRule::default());
+        let resumed = Sequence::resume(project, &[], &record, PlanRule::default());
         assert!(resumed.sequence.iter().eq(longer.iter()));
         assert_eq!(resumed.sequence.goal().threads, longer.goal().threads);
         assert_eq!(record.undo(), Some(Undone::Amendment(change)));

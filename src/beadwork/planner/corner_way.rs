@@ -25,8 +25,8 @@
 //! A fill that ends in corner beads itself has one bead at the corner; there
 //! the needle just goes on into the next side's join bead.
 
-use super::Planner;
 use super::own_solid::OwnSolid;
+use super::{PlanRule, Planner};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::RimSide;
 use crate::beadwork::number::{Bead, Panel, Side};
@@ -36,21 +36,6 @@ use crate::beadwork::seams::{Corner, Direction};
 
 /// Holes looked at for a way through a corner: a few beads lead round.
 const AT_HAND: usize = 500;
-
-/// Which beads are sewn through at corners. Pieces were planned by the older
-/// rules once, and are sewn as they were planned.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum CornerRule {
-    /// A fill goes through beads of the solid that it closes, and a zip through
-    /// the tip beads that it meets.
-    #[default]
-    ThroughTips,
-    /// A zip goes past tip beads.
-    PastTips,
-    /// And a fill goes through the beads next to the rim, be they of the solid
-    /// across the hinge.
-    AcrossHinge,
-}
 
 impl Planner {
     /// The way at the corner behind each side of a rim: the ends by which the
@@ -62,8 +47,8 @@ impl Planner {
             if self.layout().ends_in_corner_beads(fill) {
                 return vec![self.first_join_bead(next)];
             }
-            let own = match self.corner_rule {
-                CornerRule::AcrossHinge => None,
+            let own = match self.plan_rule {
+                PlanRule::AcrossHinge => None,
                 _ => OwnSolid::at(self.layout(), &self.work.seams, &rim, nth),
             };
             self.corner_way(rim[nth], next, own.as_ref())

@@ -1,7 +1,7 @@
 //! Joins: rows worked, bare sides zipped onto them, rims firmed.
 
 use super::needle::Weave;
-use super::{CornerRule, Planner};
+use super::{PlanRule, Planner};
 use crate::beadwork::end::Hole;
 use crate::beadwork::job::SideJoin;
 use crate::beadwork::movement::Kind;
@@ -87,7 +87,7 @@ impl Planner {
     /// the zips that begins at it. None where there are no tip beads, or the
     /// needle is elsewhere.
     fn by_the_tips(&self, last: &Zip, next: [Zip; 2]) -> Option<(Zip, Vec<Hole>)> {
-        if self.corner_rule != CornerRule::ThroughTips {
+        if self.plan_rule < PlanRule::ShortEnds {
             return None;
         }
         let (needle, layout) = (self.work.needle()?, self.layout());

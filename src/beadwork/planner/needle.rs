@@ -1,6 +1,6 @@
 //! The needle: where it leaves, and how it is woven to where it must start.
 
-use super::{ALL_WAYS, FAR, NEAR, Planner, WOVEN};
+use super::{ALL_WAYS, FAR, NEAR, Planner};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, Part};
 use crate::beadwork::movement::Kind;
@@ -71,8 +71,7 @@ impl Planner {
             }
             None => {
                 self.end_thread();
-                let beads = route::weave_out(self.work.touching(), to, WOVEN);
-                self.take_thread(beads);
+                self.take_thread_to(to);
             }
         }
     }

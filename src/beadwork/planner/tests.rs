@@ -1,6 +1,7 @@
 //! The planner goes on from wherever the work is.
 
-use crate::beadwork::movement::Movement;
+use crate::beadwork::layout::{Part, Seat};
+use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::project::{Closing, Project, Solid};
 use crate::beadwork::verify::verify;
@@ -114,4 +115,35 @@ fn the_plan_goes_on_from_any_step() {
     }
     // From the midst of a way another shortest way may be found.
     assert!(other < all / 20, "{other} of {all} plans go another way");
+}
+
+/// Ends lie in the inside of a panel, away from its edge.
+#[test]
+fn ends_are_woven_in_away_from_edges() {
+    let seq = Sequence::new(testing::ring(8, 8, Closing::SetIn));
+    let layout = seq.layout();
+    for m in seq.iter().filter(|m| m.kind == Kind::EndThread) {
+        let seats = m.passes.iter().map(|&bead| layout.seat(bead));
+        let away = |seat: &Seat| seat.part == Part::Face && seat.round.0 + 2 <= 8;
+        assert!(seats.skip(2).all(|seat| away(&seat)), "step {}", m.step);
+    }
+}
+
+/// Where a bead has no room the end goes elsewhere, or is knotted.
+#[test]
+fn no_end_goes_into_a_bead_without_room() {
+    for diameter_mm in [0.18, 0.2, 0.25, 0.3] {
+        let mut project = testing::single(testing::panel(3, 8));
+        project.thread.diameter_mm = diameter_mm;
+        project.thread.cut_mm = 500.0;
+        let seq = Sequence::new(project);
+        let size = |bead| seq.layout().bead_kind(seq.layout().colour(bead)).size;
+        let project = seq.layout().project();
+        let report = verify(project, seq.goal(), seq.jobs(), seq.iter(), size);
+        assert!(
+            report.is_proved(),
+            "{diameter_mm}: {:?}",
+            report.findings.first()
+        );
+    }
 }

@@ -1,11 +1,14 @@
 //! Thread: taken up, ended, and renewed where it would not last.
 
-use super::{Planner, WOVEN};
+use super::Planner;
 use crate::beadwork::end::Hole;
 use crate::beadwork::movement::Kind;
-use crate::beadwork::route;
+use crate::beadwork::route::{self, WOVEN};
 use crate::beadwork::stage::{Path, Stage, Steps, Through};
 use crate::beadwork::work::Run;
+
+/// Beads that an end is woven in through in a piece with short ends.
+const SHORT: usize = 4;
 
 impl Planner {
     /// Beads that the thread in hand, or the next, goes through.
@@ -25,8 +28,24 @@ impl Planner {
 
     pub(super) fn end_thread(&mut self) {
         if let Some(needle) = self.work.needle() {
-            let beads = route::weave_in(self.work.touching(), needle, WOVEN);
+            let beads = self.way_of_end(needle, 0);
             self.add(beads, Kind::EndThread);
+        }
+    }
+
+    /// Takes up a new thread, woven in so that it leaves a hole.
+    pub(super) fn take_thread_to(&mut self, to: Hole) {
+        // The same way in the other direction: from the bead's other end.
+        let way = self.way_of_end(to.through(), 1);
+        let back = way.into_iter().rev().map(Hole::through);
+        self.take_thread(back.chain([to]).collect());
+    }
+
+    /// The way of an end that goes through so many beads besides.
+    fn way_of_end(&mut self, leaving: Hole, besides: usize) -> Vec<Hole> {
+        match self.work.goal().short_ends {
+            false => self.weave_in(leaving, WOVEN - besides),
+            true => route::weave_in(self.work.touching(), leaving, SHORT - besides),
         }
     }
 
@@ -43,8 +62,7 @@ impl Planner {
 
     fn renew_thread(&mut self, at: Hole) {
         self.end_thread();
-        let beads = route::weave_out(self.work.touching(), at, WOVEN);
-        self.take_thread(beads);
+        self.take_thread_to(at);
     }
 
     /// Adds a stage, renewing thread before it or within it where it would

@@ -1,6 +1,6 @@
 //! The corner tie: two corners of a folded net drawn together.
 
-use super::{FAR, Planner, WOVEN};
+use super::{FAR, Planner};
 use crate::beadwork::end::Hole;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::Step;
@@ -65,10 +65,7 @@ impl Planner {
         }
         match way {
             Some(beads) => self.pass(beads),
-            None => {
-                let beads = route::weave_out(self.work.touching(), at_corner[0], WOVEN);
-                self.take_thread(beads);
-            }
+            None => self.take_thread_to(at_corner[0]),
         }
     }
 }

@@ -5,7 +5,7 @@
 use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
 use crate::beadwork::layout::{Layout, RimIndex, RimSide};
-use crate::beadwork::movement::{Kind, NEEDLEFUL};
+use crate::beadwork::movement::{Kind, MOST_PASSED, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use serde::{Deserialize, Serialize};
 
@@ -51,6 +51,14 @@ impl Through {
             round: None,
             side: None,
             path: Path::Rim(rim),
+        }
+    }
+
+    /// Beads of one step.
+    pub(in crate::beadwork) fn at_once(&self) -> u32 {
+        match self.kind {
+            Kind::StartThread | Kind::EndThread => MOST_PASSED as u32,
+            _ => NEEDLEFUL as u32,
         }
     }
 }
@@ -171,13 +179,11 @@ fn rim_hole(layout: &Layout, rim: RimIndex, i: u32) -> Hole {
 
 impl Steps for Through {
     fn steps(&self, layout: &Layout) -> u32 {
-        self.path.len(layout).div_ceil(NEEDLEFUL as u32).max(1)
+        self.path.len(layout).div_ceil(self.at_once()).max(1)
     }
 
     fn step(&self, layout: &Layout, i: u32) -> Draft {
-        let len = self.path.len(layout);
-        let from = i * NEEDLEFUL as u32;
-        let to = (from + NEEDLEFUL as u32).min(len);
+        let [from, to] = [i, i + 1].map(|i| self.passes_before(layout, i));
         let mut draft = Draft::new(self.kind).at(self.round, self.side);
         for p in from..to {
             draft.pass(self.path.hole(layout, p).bead);
@@ -186,7 +192,7 @@ impl Steps for Through {
     }
 
     fn passes_before(&self, layout: &Layout, i: u32) -> u32 {
-        (i * NEEDLEFUL as u32).min(self.path.len(layout))
+        i.saturating_mul(self.at_once()).min(self.path.len(layout))
     }
 
     fn strung_before(&self, _: &Layout, _: u32) -> u32 {

@@ -86,6 +86,12 @@ pub enum Fault {
     ThreadStillIn,
     /// The piece ends with thread in the work.
     ThreadLeft,
+    /// An end of thread is woven in through so many beads with so many turns,
+    /// though a way that holds could be had.
+    EndSlides {
+        beads: u32,
+        turns: u32,
+    },
     /// From bead to bead across open space.
     Jump {
         from: Bead,

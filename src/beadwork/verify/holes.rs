@@ -72,6 +72,22 @@ impl HoleUse {
         (verdict == hole::Passing::Blocked).then_some(before)
     }
 
+    /// Times that a bead has been passed.
+    pub fn passes(&self, bead: Bead) -> u32 {
+        u32::from(self.passes[bead.0 as usize])
+    }
+
+    /// Whether a bead takes so many passes more.
+    pub fn has_room(&self, bead: Bead, more: u32, size_of: impl Fn(Bead) -> BeadSize) -> bool {
+        let passes = self.passes(bead) + more;
+        let begun = self.lengths.saturating_sub(1);
+        let is_begun = |choice: &&ThreadChoice| choice.lengths_before <= begun;
+        self.choices.iter().rfind(is_begun).is_some_and(|choice| {
+            let verdict = hole::verdict(passes, size_of(bead), choice.thread, choice.needle);
+            verdict != hole::Passing::Blocked
+        })
+    }
+
     pub fn fullest(&self) -> u32 {
         self.fullest
     }

@@ -12,6 +12,7 @@ use super::row::RowWork;
 use super::strip::StripWork;
 use super::tie::TieWork;
 use super::verify_state::VerifyState;
+use super::woven;
 use super::zip::ZipWork;
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::job::{JobInfo, JobKind};
@@ -109,6 +110,7 @@ impl<'a> StepReader<'a> {
             Kind::BreakOut if m.passes.is_empty() => {}
             _ => self.work(m, book),
         }
+        woven::read(m, book, size_of);
         go(m, book, size_of);
         if m.kind == Kind::EndThread {
             book.thread.end();

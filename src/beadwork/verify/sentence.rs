@@ -3,6 +3,7 @@
 use super::end::BeadEnd;
 use super::finding::{Fault, Finding};
 use crate::beadwork::number::Bead;
+use crate::beadwork::plural;
 use std::fmt;
 
 impl fmt::Display for Finding {
@@ -66,6 +67,12 @@ impl fmt::Display for Fault {
             Fault::BreakOutsOfJob => f.write_str("the job says another number of beads broken out"),
             Fault::NoThread => f.write_str("no thread is in the work"),
             Fault::ThreadStillIn => f.write_str("new thread, but the old is still in the work"),
+            Fault::EndSlides { beads, turns } => write!(
+                f,
+                "the end is woven in through {} with {}: it can slide; 8 beads and 2 turns can be had here",
+                plural(*beads as usize, "bead"),
+                plural(*turns as usize, "turn")
+            ),
             Fault::ThreadLeft => f.write_str("the piece ends with thread not woven in"),
             Fault::Jump { from, to } => {
                 write!(

@@ -50,6 +50,11 @@ impl ThreadState {
         self.needle != NeedlePlace::Out
     }
 
+    /// Whether the thread is in no bead yet.
+    pub fn is_new(&self) -> bool {
+        self.needle == NeedlePlace::New
+    }
+
     pub fn start(&mut self) {
         self.needle = NeedlePlace::New;
     }
@@ -145,7 +150,14 @@ impl ThreadState {
         }
     }
 
-    fn may_go(&self, from: BeadEnd, into: BeadEnd) -> bool {
+    /// Whether thread turns back between two ends: they were not drawn together, nor
+    /// lie at a corner; both lie against a third.
+    pub fn is_turn(&self, from: BeadEnd, into: BeadEnd) -> bool {
+        !self.links.are_joined(from, into) && !self.corners.lie_together(from, into)
+    }
+
+    /// Whether thread that leaves an end may go in at another.
+    pub fn may_go(&self, from: BeadEnd, into: BeadEnd) -> bool {
         if self.links.are_joined(from, into) {
             return true;
         }

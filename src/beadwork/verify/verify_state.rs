@@ -15,7 +15,7 @@ use crate::beadwork::job::JobInfo;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Side};
 use crate::beadwork::project::{PanelSpec, Project, SpecIndex};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::rc::Rc;
 
 #[derive(Debug)]
@@ -23,6 +23,10 @@ pub(super) struct VerifyState<'a> {
     pub project: &'a Project,
     pub asked: Asked,
     pub thread: ThreadState,
+    /// The beads that closed the middle of a panel.
+    pub closed: HashSet<Bead>,
+    /// Whether the ends of thread may be short.
+    pub short_ends: bool,
     pub holes: HoleUse,
     pub ledger: Ledger,
     pub report: Report,
@@ -47,6 +51,8 @@ impl<'a> VerifyState<'a> {
             project,
             asked: Asked::new(project, goal),
             thread: ThreadState::new(beads),
+            closed: HashSet::new(),
+            short_ends: goal.short_ends,
             holes: HoleUse::new(goal, beads),
             ledger: Ledger::default(),
             report: Report::default(),

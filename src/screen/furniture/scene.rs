@@ -3,6 +3,7 @@
 
 use super::map;
 use super::text::{self, rows};
+use crate::beadwork::movement::{Movement, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Step};
 use crate::screen::layer::Context as _;
 use crate::screen::picture::{self, BeadMark, StripScene};
@@ -116,8 +117,14 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
 
 /// The marked beads that are not in the picture, in words.
 fn named(session: &Session, hidden: &[(BeadMark, Bead)]) -> String {
+    // Of the many beads of an end of thread the movement names the places.
+    let is_long = |m: Movement| m.strings.is_empty() && m.passes.len() > NEEDLEFUL;
+    let is_long = session.movement().is_some_and(is_long);
     let words = hidden.iter().map(|(mark, bead)| {
-        let bead = standing::bead_words(&session.seq, *bead);
+        let bead = match is_long {
+            true => session.seq.letter(*bead).to_string(),
+            false => standing::bead_words(&session.seq, *bead),
+        };
         match mark {
             BeadMark::Leaves => format!("needle at {bead}"),
             BeadMark::Seat => format!("new: {bead}"),

@@ -364,7 +364,7 @@ impl Session {
     /// made.
     pub fn changes_made(&self) -> Vec<String> {
         let project = self.pattern_project();
-        let rule = self.piece.corner_rule();
+        let rule = self.piece.plan_rule();
         let painted = paint::painted(&project, self.piece.state().painting());
         let made = self.piece.state().record.changes_made();
         let words = |(before, amendment): (Record, Amendment)| {

@@ -13,7 +13,7 @@ use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
-use crate::beadwork::planner::CornerRule;
+use crate::beadwork::planner::PlanRule;
 use crate::beadwork::project::{Closing, Make, Solid};
 use crate::beadwork::testing::listed_tetrahedron;
 use crate::beadwork::verify::Fault;
@@ -28,11 +28,11 @@ struct Piece {
 
 impl Piece {
     fn new(project: Project) -> Self {
-        Piece::with_corners(project, CornerRule::default())
+        Piece::with_rule(project, PlanRule::default())
     }
 
-    fn with_corners(project: Project, rule: CornerRule) -> Self {
-        let seq = Sequence::with_corners(project, rule);
+    fn with_rule(project: Project, rule: PlanRule) -> Self {
+        let seq = Sequence::with_rule(project, rule);
         Piece {
             project: seq.layout().project().clone(),
             goal: seq.goal().clone(),

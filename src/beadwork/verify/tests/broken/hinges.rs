@@ -33,7 +33,7 @@ fn panel_of(piece: &Piece, bead: Bead) -> Option<Panel> {
 /// through the last panel of the other half.
 #[test]
 fn a_fill_that_turns_its_corner_across_the_hinge_is_found_at_that_step() {
-    let piece = Piece::with_corners(filled_pair(), CornerRule::AcrossHinge);
+    let piece = Piece::with_rule(filled_pair(), PlanRule::AcrossHinge);
     let (steps, jobs) = (piece.steps.clone(), piece.jobs.clone());
     let findings = piece.report().findings;
     assert_eq!(findings.len(), 1, "{findings:?}");

@@ -234,7 +234,7 @@ fn tipped(tips: u8) -> Project {
 fn a_zip_that_goes_past_tip_beads_is_found() {
     for tips in [1, 2] {
         let new = Piece::new(tipped(tips));
-        let old = Piece::with_corners(tipped(tips), CornerRule::PastTips);
+        let old = Piece::with_rule(tipped(tips), PlanRule::PastTips);
         let passes = |piece: &Piece| piece.steps.iter().map(|m| m.passes.len()).sum::<usize>();
         assert_eq!(passes(&new), passes(&old) + 3 * 2 * usize::from(tips));
         let faults = old.faults();

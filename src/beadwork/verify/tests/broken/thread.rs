@@ -70,3 +70,52 @@ fn a_hole_that_is_full_is_found_at_the_pass_that_is_one_too_many() {
     };
     assert_eq!(faults, [fault]);
 }
+
+/// Woven in through four beads of eight, or with no turn, an end could slide, at
+/// whichever side of the thread it is.
+#[test]
+fn ends_that_can_slide_are_found() {
+    let slides = |piece: Piece| {
+        let is_slide = |fault: &Fault| matches!(fault, Fault::EndSlides { .. });
+        let mut faults = piece.faults();
+        faults.retain(is_slide);
+        faults
+    };
+    let piece = Piece::triangle();
+    let end = piece.find(Kind::EndThread, 0);
+    let piece = piece.change(end, |m| m.passes.truncate(4));
+    assert!(matches!(
+        slides(piece)[..],
+        [Fault::EndSlides { beads: 4, .. }]
+    ));
+
+    let renewed = || {
+        let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::Fill);
+        project.thread.cut_mm = 500.0;
+        Piece::new(project)
+    };
+    let is_woven = |m: &Movement| m.kind == Kind::StartThread && !m.passes.is_empty();
+    let start = renewed().steps.iter().position(is_woven);
+    let start = start.expect("thread is renewed");
+    let few = renewed().change(start, |m| {
+        m.passes = m.passes[4..].iter().copied().collect()
+    });
+    assert!(matches!(
+        slides(few)[..],
+        [Fault::EndSlides { beads: 4, .. }]
+    ));
+    // On along the edge there is no turn.
+    let piece = Piece::new(testing::single(testing::panel(3, 12)));
+    let seq = Sequence::new(piece.project.clone());
+    let end = piece.find(Kind::EndThread, 0);
+    let mut from = seq.work_at(Step(end as u32)).needle().expect("a thread");
+    let mut along: Vec<Bead> = vec![];
+    while along.len() < 8 {
+        let on = seq.work().touching().beside(from).into_iter();
+        let on = on.filter(|h| h.bead != from.bead && !along.contains(&h.bead));
+        from = on.max_by_key(|h| h.bead).expect("a bead").through();
+        along.push(from.bead);
+    }
+    let piece = piece.change(end, |m| m.passes = along.into_iter().collect());
+    assert_eq!(slides(piece), [Fault::EndSlides { beads: 8, turns: 0 }]);
+}

@@ -1,0 +1,343 @@
+//! Ends of thread, woven in so that they cannot slide: on through eight beads
+//! with two turns. A new thread begins the same way, backwards.
+//!
+//! ```text
+//!   needle --> bead  bead  bead --.
+//!          .-- bead  bead  bead <-'      each arrow back is a turn
+//!          '-> bead  bead                cut here
+//! ```
+//!
+//! Best are beads in the inside of a panel, through which no other thread has to
+//! go any more, away from edges. A bead without room is left out.
+
+use super::Planner;
+use crate::beadwork::end::{End, Hole};
+use crate::beadwork::hole::{self, Passing};
+use crate::beadwork::layout::{Part, Seat};
+use crate::beadwork::making::Begin;
+use crate::beadwork::movement::MOST_PASSED;
+use crate::beadwork::number::{Bead, Panel, Round};
+use crate::beadwork::project::SpecIndex;
+use crate::beadwork::route::{self, WOVEN_TURNS};
+use crate::beadwork::stage::{Path, Stage, Through};
+use crate::beadwork::thread::ThreadChoice;
+use foldhash::fast::FixedState;
+use std::collections::HashMap;
+
+/// Beads between two turns, at best.
+const LEG: u32 = 3;
+
+/// What a bead may cost that is fit for an end, and one that is in any case.
+const FIT: u32 = 4;
+const DEAR: u32 = 24;
+
+/// Beads looked at for one end, among those that are fit and then among all.
+const LOOKED_AT: u32 = 500;
+
+/// Rounds between an end and where work goes on or joins, at best.
+const INSIDE: u32 = 2;
+
+/// Beads of a round that an end goes through, at best: a smaller ring is drawn
+/// tight.
+const FEWEST: u32 = 4;
+
+/// Times that a bead in the inside of a panel is gone through while the piece is
+/// made, and times that one at an edge is, at the most.
+const PASSES: [u32; 2] = [3, 6];
+
+/// A kind of panel, how it is begun and the rounds that stay open in it; where a way
+/// begins, and how many beads it needs.
+type PanelWay = (SpecIndex, Begin, u32, Hole, usize);
+
+/// What the planner remembers of ends.
+#[derive(Default)]
+pub(super) struct Ends {
+    /// How often beads are gone through on ways of the needle.
+    on_ways: HashMap<Bead, u32, FixedState>,
+    /// Runs of the work that were looked at for that.
+    looked_at: usize,
+    /// Ways in the face of a whole panel, all beads counted from its first.
+    known: HashMap<PanelWay, Vec<Hole>, FixedState>,
+}
+
+impl Planner {
+    /// A way on from a hole through so many beads, with the turns that hold it;
+    /// where there is none, the one that comes nearest to it.
+    pub(super) fn weave_in(&mut self, leaving: Hole, length: usize) -> Vec<Hole> {
+        self.count_ways();
+        let touching = self.work.touching();
+        let mut begins = touching.beside(leaving);
+        begins.iter_mut().for_each(|into| *into = into.through());
+        begins.insert(0, leaving);
+        for begin in begins {
+            let Some(way) = self.way_in_panel(begin, length) else {
+                continue;
+            };
+            let hop = (begin != leaving).then_some(begin);
+            let way: Vec<Hole> = hop.into_iter().chain(way).collect();
+            let is_used = |hole: &Hole| self.ends.on_ways.contains_key(&hole.bead);
+            let mut beads = way.iter().map(|hole| hole.bead);
+            // At the edge, where it begins, it may meet others.
+            let is_free = !way.iter().skip(LEG as usize).any(is_used);
+            if is_free && beads.all(|bead| self.has_room(bead, self.nearness(bead))) {
+                return way;
+            }
+        }
+        self.search(leaving, length, None)
+    }
+
+    /// A way that holds in the face of a whole panel: the same in all of its kind.
+    fn way_in_panel(&mut self, leaving: Hole, length: usize) -> Option<Vec<Hole>> {
+        let seat = self.layout().seat(leaving.bead);
+        let last = self.layout().last_of_panel(seat.panel);
+        if seat.part != Part::Face || !self.work.is_strung(last) {
+            return None;
+        }
+        let before = self.layout().before_panel(seat.panel);
+        let making = self.layout().making(seat.panel);
+        let spec = self.layout().panel(seat.panel).spec;
+        let from = leaving.earlier(before);
+        let key = (spec, making.begin, making.open, from, length);
+        let way = match self.ends.known.get(&key) {
+            Some(way) => way,
+            None => {
+                let way = self.search(leaving, length, Some(seat.panel)).into_iter();
+                let way = way.map(|hole| hole.earlier(before)).collect();
+                self.ends.known.entry(key).or_insert(way)
+            }
+        };
+        let way: Vec<Hole> = way.iter().map(|hole| hole.later(before)).collect();
+        (way.len() >= length).then_some(way)
+    }
+
+    /// The best way found, through beads of one panel's face only if one is given.
+    fn search(&self, leaving: Hole, length: usize, within: Option<Panel>) -> Vec<Hole> {
+        let mut search = Search {
+            planner: self,
+            within,
+            length,
+            dearest: FIT,
+            way: vec![leaving],
+            worth: 0,
+            best: vec![],
+            left: LOOKED_AT,
+            beside: HashMap::default(),
+            costs: HashMap::default(),
+        };
+        let mut holds = search.go_on(1, 0);
+        for dearest in [DEAR, u32::MAX] {
+            (search.dearest, search.left) = (dearest, LOOKED_AT);
+            holds = holds || search.go_on(1, 0);
+        }
+        match holds || within.is_none() {
+            true => search.best,
+            false => vec![],
+        }
+    }
+
+    /// Whether a bead so near to where work goes on has room for an end.
+    fn has_room(&self, bead: Bead, near: u32) -> bool {
+        let layout = self.layout();
+        let on_ways = self.ends.on_ways.get(&bead).copied().unwrap_or(0);
+        let passes = PASSES[usize::from(near > 0)] + on_ways;
+        // Thicker thread may come later.
+        let choices = [self.work.thread_choice(), self.work.goal().thread_to_come()];
+        let size = layout.bead_kind(layout.colour(bead)).size;
+        let verdict = |c: &ThreadChoice| hole::verdict(passes, size, c.thread, c.needle);
+        choices
+            .iter()
+            .all(|choice| verdict(choice) != Passing::Blocked)
+    }
+
+    /// How many rounds a bead lies too near to where work goes on or joins.
+    fn nearness(&self, bead: Bead) -> u32 {
+        let layout = self.layout();
+        let seat = layout.seat(bead);
+        let kind = layout.kind(seat.panel);
+        if seat.part != Part::Face || kind.in_round(seat.round) < FEWEST {
+            return INSIDE + 1;
+        }
+        let inner = layout.making(seat.panel).innermost();
+        let newest = layout.seat(Bead(self.work.strung));
+        let working = match newest.panel == seat.panel && newest.part == Part::Face {
+            true => newest.round,
+            false => kind.last(),
+        };
+        let rounds = [kind.last(), inner, working];
+        let rounds = rounds.map(|round| round.0.abs_diff(seat.round.0));
+        let nearest = rounds.into_iter().min().unwrap_or(0);
+        INSIDE.saturating_sub(nearest)
+    }
+
+    /// Whether thread holds two ends together that touch. Working outward,
+    /// neighbours that the next round draws together are held only once that is
+    /// worked.
+    fn are_drawn(&self, a: Hole, b: Hole) -> bool {
+        let layout = self.layout();
+        let [first, second] = match a.end {
+            End::Front => [a, b],
+            End::Back => [b, a],
+        };
+        let [a, b] = [first, second].map(|hole| layout.seat(hole.bead));
+        let are_neighbours = (a.panel, a.part, a.round) == (b.panel, Part::Face, b.round);
+        let making = layout.making(a.panel);
+        if !are_neighbours || making.begin != Begin::Ring || a.round == Round(1) {
+            return true;
+        }
+        let kind = layout.kind(a.panel);
+        let gap = |seat: Seat| kind.word(a.round).gap_of(seat.index);
+        if gap(a) == gap(b) {
+            return a.index + 1 == b.index;
+        }
+        let later = Round(a.round.0 + 2);
+        self.work.is_strung(match later <= kind.last() {
+            true => layout.bead(a.panel, later, making.start(later)),
+            false => layout.last_of_panel(a.panel),
+        })
+    }
+
+    /// Counts how often beads are gone through on ways of the needle.
+    fn count_ways(&mut self) {
+        let spans = self.work.spans();
+        for span in &spans[self.ends.looked_at.min(spans.len())..] {
+            let Stage::Through(Through { path, .. }) = &span.run.stage else {
+                continue;
+            };
+            if let Path::Beads(beads) = path {
+                for hole in beads {
+                    *self.ends.on_ways.entry(hole.bead).or_default() += 1;
+                }
+            }
+        }
+        self.ends.looked_at = spans.len();
+    }
+}
+
+/// A search for a way, the likeliest bead first.
+struct Search<'a> {
+    planner: &'a Planner,
+    within: Option<Panel>,
+    /// Beads that hold, at the least.
+    length: usize,
+    /// What a bead may cost, once the way is well begun.
+    dearest: u32,
+    /// The holes left so far; the first is where the needle was.
+    way: Vec<Hole>,
+    /// How well the best way found holds, and its holes.
+    worth: usize,
+    best: Vec<Hole>,
+    /// Beads that may still be looked at.
+    left: u32,
+    /// What was worked out of the beads that were looked at.
+    beside: HashMap<Hole, Vec<Hole>, FixedState>,
+    costs: HashMap<Bead, Option<u32>, FixedState>,
+}
+
+impl Search<'_> {
+    /// Goes on, so many beads behind the last turn; whether a way that holds is
+    /// found.
+    fn go_on(&mut self, leg: u32, turns: u32) -> bool {
+        let beads = self.way.len() - 1;
+        let worth = beads.min(self.length) + 2 * turns.min(WOVEN_TURNS) as usize;
+        if worth > self.worth {
+            (self.worth, self.best) = (worth, self.way[1..].to_vec());
+        }
+        if beads >= self.length && turns >= WOVEN_TURNS {
+            return true;
+        }
+        if self.way.len() >= MOST_PASSED {
+            return false;
+        }
+        for (_, hole, turned) in self.next(leg, turns) {
+            if self.left == 0 {
+                return false;
+            }
+            self.left -= 1;
+            self.way.push(hole);
+            let (leg, turns) = match turned {
+                true => (1, turns + 1),
+                false => (leg + 1, turns),
+            };
+            if self.go_on(leg, turns) {
+                return true;
+            }
+            self.way.pop();
+        }
+        false
+    }
+
+    /// The holes that the needle can leave next, the best first, and whether it
+    /// turns on its way there.
+    fn next(&mut self, leg: u32, turns: u32) -> Vec<(u32, Hole, bool)> {
+        let touching = self.planner.work.touching();
+        let at = self.way[self.way.len() - 1];
+        let mut all: Vec<(Hole, bool)> = vec![];
+        let beside = self.beside(at);
+        for &third in &beside {
+            all.push((third, false));
+        }
+        if self.dearest == u32::MAX {
+            let mut across = vec![];
+            touching.across_corners(at, &mut across);
+            all.extend(across.into_iter().map(|into| (into, false)));
+        }
+        for third in beside {
+            let there = self.beside(third).into_iter();
+            all.extend(there.map(|into| (into, true)));
+        }
+        let mut next: Vec<(u32, Hole, bool)> = vec![];
+        for (into, is_beyond) in all {
+            let hole = into.through();
+            let is_known = self.way.iter().any(|on| on.bead == hole.bead)
+                || next.iter().any(|(_, on, _)| *on == hole);
+            let Some(cost) = self.cost(hole.bead).filter(|_| !is_known) else {
+                continue;
+            };
+            let is_turn = is_beyond && route::is_turn(touching, at, into);
+            let out_of_turn = match is_turn {
+                true if turns >= WOVEN_TURNS => 4,
+                true => 8 * u32::from(leg < 2) + 4 * u32::from(leg < LEG),
+                false if turns >= WOVEN_TURNS => 0,
+                false => 6 * u32::from(leg >= LEG) + DEAR * u32::from(leg > LEG),
+            };
+            let is_begun = self.way.len() > LEG as usize || self.dearest > FIT;
+            let cost = match self.dearest {
+                // Any way will do: the turns first.
+                u32::MAX => u32::from(is_turn != (turns < WOVEN_TURNS)),
+                _ => cost + out_of_turn,
+            };
+            if cost <= self.dearest || !is_begun {
+                next.push((cost, hole, is_turn));
+            }
+        }
+        next.sort_by_key(|(cost, ..)| *cost);
+        next
+    }
+
+    /// The ends that thread holds to an end.
+    fn beside(&mut self, hole: Hole) -> Vec<Hole> {
+        let planner = self.planner;
+        let beside = self.beside.entry(hole).or_insert_with(|| {
+            let all = planner.work.touching().beside(hole).into_iter();
+            all.filter(|&into| planner.are_drawn(hole, into)).collect()
+        });
+        beside.clone()
+    }
+
+    /// How little a bead is fit for an end; none if the needle cannot go there.
+    fn cost(&mut self, bead: Bead) -> Option<u32> {
+        let (planner, within) = (self.planner, self.within);
+        *self.costs.entry(bead).or_insert_with(|| {
+            let seat = planner.layout().seat(bead);
+            let near = planner.nearness(bead);
+            let cost = 3 * near;
+            let on_ways = planner.ends.on_ways.get(&bead).copied().unwrap_or(0);
+            match within {
+                Some(panel) => (seat.panel == panel && seat.part == Part::Face).then_some(cost),
+                None => planner
+                    .has_room(bead, near)
+                    .then_some(cost + 3 * on_ways.min(3)),
+            }
+        })
+    }
+}
