@@ -63,7 +63,7 @@ pub(super) struct Planner {
     /// How each kind of panel was made the first time, by how it is begun and the
     /// rounds that stay open in it.
     made: HashMap<(SpecIndex, Begin, u32), Stretch>,
-    ends: weave::Ends,
+    ends: weave::WovenEnds,
 }
 
 /// Plans the rest: the work as it will be when all jobs of its goal are done.
@@ -73,7 +73,7 @@ pub(super) fn plan(work: Work, plan_rule: PlanRule) -> Work {
         plan_rule,
         looked_at: Cell::new(0),
         made: HashMap::new(),
-        ends: weave::Ends::default(),
+        ends: weave::WovenEnds::default(),
     };
     let goal = planner.work.goal().clone();
     planner.at_the_needle(&goal);

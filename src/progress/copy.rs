@@ -1,8 +1,8 @@
 //! A piece as one file: exported from a tray, and imported into one.
 //!
 //! ```text
-//! {"threadmark":"copy","major":1,"minor":7,"facts":{…},"pattern":"…",…} 5f0c9a11
-//! {"threadmark":"journal","major":1,"minor":7} 1bf9a3d8
+//! {"threadmark":"copy","major":1,"minor":8,"facts":{…},"pattern":"…",…} 5f0c9a11
+//! {"threadmark":"journal","major":1,"minor":8} 9c61bf17
 //! {"at":1700000000000,"did":"opened"} 2d6ccd25
 //! ```
 //!

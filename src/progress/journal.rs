@@ -1,7 +1,7 @@
 //! The written form of the journal, and how it is read.
 //!
 //! ```text
-//! {"threadmark":"journal","major":1,"minor":7} 1bf9a3d8
+//! {"threadmark":"journal","major":1,"minor":8} 9c61bf17
 //! {"at":1700000000000,"did":{"move":{"step":1,"why":"forward"}}} 0b7e11a9
 //! ```
 //!

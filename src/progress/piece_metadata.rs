@@ -117,7 +117,7 @@ mod tests {
         let written = r#"{
   "threadmark": "piece",
   "major": 1,
-  "minor": 7,
+  "minor": 8,
   "title": "Evening star",
   "source": "/home/mat/star.json",
   "pattern_crc32": 2745614147,

@@ -112,6 +112,7 @@ fn in_words_of_today(line: &str) -> String {
         ("weave through", "weave in through"),
         ("Pass through", "Sew through"),
         (": through", ": sew through"),
+        ("through 4 beads, then", "through 4 beads and knot it, then"),
     ];
     let said = words.iter();
     said.fold(line.to_string(), |line, (was, is)| line.replace(was, is))

@@ -1,4 +1,4 @@
-//! Ends of thread, woven in so that they cannot slide: on through eight beads
+//! WovenEnds of thread, woven in so that they cannot slide: on through eight beads
 //! with two turns. A new thread begins the same way, backwards.
 //!
 //! ```text
@@ -51,7 +51,7 @@ type PanelWay = (SpecIndex, Begin, u32, Hole, usize);
 
 /// What the planner remembers of ends.
 #[derive(Default)]
-pub(super) struct Ends {
+pub(super) struct WovenEnds {
     /// How often beads are gone through on ways of the needle.
     on_ways: HashMap<Bead, u32, FixedState>,
     /// Runs of the work that were looked at for that.
@@ -112,7 +112,7 @@ impl Planner {
 
     /// The best way found, through beads of one panel's face only if one is given.
     fn search(&self, leaving: Hole, length: usize, within: Option<Panel>) -> Vec<Hole> {
-        let mut search = Search {
+        let mut search = EndSearch {
             planner: self,
             within,
             length,
@@ -214,7 +214,7 @@ impl Planner {
 }
 
 /// A search for a way, the likeliest bead first.
-struct Search<'a> {
+struct EndSearch<'a> {
     planner: &'a Planner,
     within: Option<Panel>,
     /// Beads that hold, at the least.
@@ -233,7 +233,7 @@ struct Search<'a> {
     costs: HashMap<Bead, Option<u32>, FixedState>,
 }
 
-impl Search<'_> {
+impl EndSearch<'_> {
     /// Goes on, so many beads behind the last turn; whether a way that holds is
     /// found.
     fn go_on(&mut self, leg: u32, turns: u32) -> bool {

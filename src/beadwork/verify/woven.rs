@@ -82,7 +82,7 @@ pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead)
         ),
         false => (leaving, BEADS),
     };
-    let mut search = Search {
+    let mut search = HoldSearch {
         book,
         size_of,
         left: LOOKED_AT,
@@ -94,13 +94,13 @@ pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead)
     }
 }
 
-struct Search<'a, F> {
+struct HoldSearch<'a, F> {
     book: &'a VerifyState<'a>,
     size_of: &'a F,
     left: u32,
 }
 
-impl<F: Fn(Bead) -> BeadSize> Search<'_, F> {
+impl<F: Fn(Bead) -> BeadSize> HoldSearch<'_, F> {
     /// Whether so many beads more can be gone through from an end, with so many
     /// turns, none of them on the way already.
     fn is_there_a_way(

@@ -12,7 +12,7 @@ use crate::beadwork::{Colour, Rgb, Sequence, testing};
 use crate::progress::{Check, Event, Moment, MoveReason, Stitched, Value};
 
 /// The written form. Whoever changes it breaks every journal there is.
-const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":7} 1bf9a3d8
+const PINNED: &str = r#"{"threadmark":"journal","major":1,"minor":8} 9c61bf17
 {"at":1700000000000,"did":"opened"} 2d6ccd25
 {"at":1700000001400,"did":{"move":{"step":1,"why":"forward","made":[{"change":{"begin":1}},{"run":{"stage":{"through":{"kind":"start-thread","path":{"beads":[]}}},"from":0,"to":1}}]}}} cd851da9
 {"at":1700000001500,"did":{"move":{"step":17,"why":"forward","made":[{"run":{"stage":{"rounds":{"panel":1,"on":3}},"from":0,"to":1}}]}}} 57ed3cd8
@@ -302,13 +302,13 @@ fn two_spoiled_places_are_told_as_two() {
 
 #[test]
 fn entries_of_a_newer_minor_version_are_passed_over_and_kept() {
-    let newer = r#"{"threadmark":"journal","major":1,"minor":7} 1bf9a3d8
+    let newer = r#"{"threadmark":"journal","major":1,"minor":8} 9c61bf17
 {"at":1700000001500,"did":{"move":{"step":1,"why":"forward"}}} 3432ffb8
 {"at":1700000003000,"did":{"unpick":{"from":9,"to":1}},"lamp":"warm"} 17e4a5e7
 {"at":1700000003000,"did":{"move":{"step":2,"why":"teleport","hand":"left"}},"lamp":"warm"} fcbef11e
 "#;
     let (reading, entries) = read_all(newer.as_bytes());
-    assert_eq!(reading.version, Some(Version { major: 1, minor: 7 }));
+    assert_eq!(reading.version, Some(Version { major: 1, minor: 8 }));
     assert!(reading.version.unwrap().is_readable() && reading.damage.is_none());
     assert_eq!((reading.entries, reading.unknown), (2, 1));
     assert_eq!(
