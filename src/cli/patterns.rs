@@ -1,6 +1,7 @@
 //! `patterns`: the patterns that there are, easiest first.
 
 use std::io::Write;
+use std::sync::LazyLock;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -50,12 +51,7 @@ pub(super) struct PatternLine {
 /// When the system refuses the output.
 pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
     let ours = shipped::names().map(String::from);
-    let mut patterns: Vec<(Level, PatternLine)> = ours
-        .chain(own_files())
-        .filter_map(|name| Some(line(name.clone(), source::pattern(&name).ok()?)))
-        .collect();
-    patterns.sort_by(|(a, x), (b, y)| a.cmp(b).then(x.minutes.total_cmp(&y.minutes)));
-    let patterns: Vec<PatternLine> = patterns.into_iter().map(|(_, line)| line).collect();
+    let patterns = easiest_first(ours.chain(own_files()));
     out::print(|out| match args.json.json {
         true => {
             let mut lines = Lines::new(out);
@@ -64,6 +60,24 @@ pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
         false => text(&patterns, out),
     })?;
     Ok(CommandEnd::Done)
+}
+
+/// The names of the patterns that come with the program, easiest first.
+pub(super) fn ours() -> &'static [String] {
+    static NAMES: LazyLock<Vec<String>> = LazyLock::new(|| {
+        let lines = easiest_first(shipped::names().map(String::from));
+        lines.into_iter().map(|line| line.pattern).collect()
+    });
+    &NAMES
+}
+
+/// The patterns of these names; those that cannot be sewn are left out.
+fn easiest_first(names: impl Iterator<Item = String>) -> Vec<PatternLine> {
+    let mut patterns: Vec<(Level, PatternLine)> = names
+        .filter_map(|name| Some(line(name.clone(), source::pattern(&name).ok()?)))
+        .collect();
+    patterns.sort_by(|(a, x), (b, y)| a.cmp(b).then(x.minutes.total_cmp(&y.minutes)));
+    patterns.into_iter().map(|(_, line)| line).collect()
 }
 
 /// JSON files of the current directory, in order. Those that are no patterns,

@@ -34,8 +34,8 @@ pub(super) struct PatternAt {
 }
 
 /// Finds and reads the pattern of this name: `-` is standard input, a name
-/// with a separator or with `.json` at its end a file, another one a pattern
-/// that comes with the program, or else a file after all.
+/// with a separator or with `.json` at its end a file, another one the name or
+/// the title of a pattern that comes with the program, or else a file after all.
 ///
 /// # Errors
 /// It cannot be found, read, or sewn.
@@ -62,7 +62,9 @@ fn find(name: &str) -> Result<Option<FoundPattern>, Failure> {
             return read(name, &mut &*bytes, None).map(Some);
         }
         if !Path::new(name).exists() {
-            return Ok(None);
+            let mut ours = shipped::names().filter_map(|ours| pattern(ours).ok());
+            let title = name.to_lowercase().replace('-', " ");
+            return Ok(ours.find(|found| found.pattern.title.to_lowercase() == title));
         }
     }
     let path = Path::new(name);

@@ -119,18 +119,17 @@ impl Tray {
         Piece::open(self.piece_dir(name)?, mode, now, None)
     }
 
-    /// The directory of the piece of this name.
+    /// The directory of the piece of this name, or of the name that this title
+    /// makes.
     pub(super) fn piece_dir(&self, name: &str) -> Result<PathBuf, Error> {
-        let dir = self.dir.join(name);
-        let is_piece = || {
+        let is_piece = |dir: &PathBuf| {
             [piece_metadata::NAME, JOURNAL]
                 .iter()
                 .any(|file| dir.join(file).exists())
         };
-        match name::is_plain(name) && is_piece() {
-            true => Ok(dir),
-            false => Err(self.no_such_piece(name)),
-        }
+        let names = name::is_plain(name).then(|| [name.into(), name::from_title(name)]);
+        let mut dirs = names.iter().flatten().map(|name| self.dir.join(name));
+        dirs.find(is_piece).ok_or_else(|| self.no_such_piece(name))
     }
 
     fn no_such_piece(&self, name: &str) -> Error {

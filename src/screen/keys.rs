@@ -141,6 +141,17 @@ pub const TYPING: Keys = table(&[key(
     "take away the last letter",
 )]);
 
+/// The help where letters are text.
+pub const TYPED_HELP: Keys = table(&[key(
+    "help",
+    "F1",
+    "F1 help",
+    "what this screen shows, where you are, and all keys",
+)]);
+
+/// The key that ends the finding.
+pub const FOUND: Keys = table(&[key("found", "Esc", "Esc all lines", "show all lines again")]);
+
 const fn table(lines: &'static [KeyLine]) -> Keys {
     Keys {
         title: "",

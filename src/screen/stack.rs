@@ -216,29 +216,41 @@ impl<C: Context> Stack<C> {
         let mut all: Vec<&'static KeyLine> =
             lines.filter(|key| !self.top().hides(key.name)).collect();
         let top = self.top_mut();
-        if top.entry().is_some() {
+        let finds = top.filter().map(|filter| filter.is_open());
+        let types = top.entry().is_some() || finds == Some(true);
+        if types {
             all.extend(keys::TYPING.lines);
         }
-        if top.filter().is_some() {
-            all.extend(keys::FINDING.lines);
+        match finds {
+            Some(true) => all.retain(|key| key.keys.split(' ').any(|word| word.len() > 1)),
+            Some(false) => all.extend(keys::FINDING.lines),
+            None => {}
         }
         if top.scroll().is_some() {
             all.extend(keys::SCROLLING.lines);
         }
-        if !lowest && !own.all().any(|key| key.keys.contains("Esc")) {
+        if finds == Some(true) {
+            all.extend(keys::FOUND.lines);
+        } else if !lowest && !own.all().any(|key| key.keys.contains("Esc")) {
             all.extend(back(top).lines);
         }
-        let opened = C::screens().iter().map(|screen| &screen.key);
-        all.extend(
-            opened
-                .filter(|key| !key.keys.is_empty() && top.opens(key.name))
-                .filter(free),
-        );
+        if types && top.opens("help") {
+            all.extend(keys::TYPED_HELP.lines.iter().filter(free));
+        } else {
+            let opened = C::screens().iter().map(|screen| &screen.key);
+            all.extend(
+                opened
+                    .filter(|key| !key.keys.is_empty() && top.opens(key.name))
+                    .filter(free),
+            );
+        }
         if self.top().extends_below() {
             let below = &self.layers[self.layers.len() - 2].layer;
             all.extend(below.keys().all().filter(free));
         }
-        all.extend(own.rest);
+        if finds != Some(true) {
+            all.extend(own.rest);
+        }
         all.extend(keys::EVERYWHERE.lines);
         all
     }

@@ -128,6 +128,26 @@ fn a_piece_stands_wherever_a_pattern_does() {
     }
 }
 
+/// The tray shows titles; they are taken as names too.
+#[test]
+fn a_title_stands_wherever_a_name_does() {
+    let whole = with_piece(threadmark(""), "Evening star", 8);
+    let by_name = whole.again("steps evening-star --count 2").run();
+    for title in ["Evening star", "EVENING STAR"] {
+        let steps = whole.again("steps").arg(title).arg("--count").arg("2");
+        assert_eq!(steps.run(), by_name);
+    }
+    let by_name = whole.again("rounds practice-pair").run();
+    for title in ["Pair of sails", "pair-of-sails"] {
+        assert_eq!(whole.again("rounds").arg(title).run(), by_name);
+    }
+    // A way out of the tray is no title.
+    whole
+        .again("pieces put-away ../evening-star")
+        .code(2)
+        .output();
+}
+
 #[test]
 fn each_step_of_a_piece_says_whether_it_is_worked() {
     let whole = with_piece(threadmark("steps evening-star --json"), "Evening star", 8);

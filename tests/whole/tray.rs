@@ -28,7 +28,12 @@ fn names(whole: &Whole, args: &str) -> Vec<String> {
 #[test]
 fn letters_typed_leave_only_lines_that_have_them() {
     let (_whole, mut screen) = tray();
-    screen.keys("/ sail").sees("Lines with: sail");
+    screen
+        .sees("? help")
+        .keys("/ sail")
+        .sees("Lines with: sail");
+    // Letters are text now, and the bar says so.
+    screen.sees("Esc all lines  F1 help").loses("d more");
     screen
         .sees("First sail")
         .sees("Pair of sails")
@@ -83,7 +88,11 @@ fn a_piece_is_copied_out_and_taken_in() {
     screen
         .keys("d <down> <enter>")
         .sees("Copy to: porthole.piece");
-    screen.keys("<enter>").sees("Copied to porthole.piece.");
+    // All of its place is told: on the full screen nobody sees where the program runs.
+    let file = whole.dir().join("porthole.piece");
+    screen
+        .keys("<enter>")
+        .sees(&format!("Copied to {}.", file.display()));
     screen
         .keys("d <down> <enter>2")
         .sees("Not done: porthole.piece");
@@ -103,6 +112,16 @@ fn the_help_tells_what_can_be_done_there() {
     screen.keys("?").sees("The tray holds your pieces");
     screen.sees("give the piece another name").keys("<esc> q");
     assert_eq!(screen.ends().0, 0);
+}
+
+#[test]
+fn patterns_to_begin_stand_easiest_first() {
+    let (_whole, mut screen) = tray();
+    let titles = ["First sail:", "Pair of sails:", "Weather wheel:"];
+    let shown = screen.look(|shown| shown.contents());
+    let places = titles.map(|title| shown.find(title));
+    assert!(places.is_sorted() && places[0].is_some(), "{shown}");
+    screen.keys("q");
 }
 
 /// Where there is room, the line that the maker is on has its picture.

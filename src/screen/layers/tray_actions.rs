@@ -145,7 +145,11 @@ impl NameAsked {
             },
             Action::CopyOut => match tray.tray.export(&self.piece) {
                 Ok(bytes) => match atomic_file::save(Path::new(typed), &bytes, false) {
-                    Ok(()) => Ok(format!("Copied to {shown}.")),
+                    Ok(()) => {
+                        let whole = std::path::absolute(typed).unwrap_or_else(|_| typed.into());
+                        let whole = whole.display().to_string();
+                        Ok(format!("Copied to {}.", PlainText::new(&whole)))
+                    }
                     Err(error) => Err(format!("{shown}: {error}")),
                 },
                 Err(error) => Err(error.to_string()),
@@ -171,7 +175,10 @@ impl Layer<TrayState> for NameAsked {
 
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
         let (asked, below) = match self.action {
-            Action::Rename => ("New name:", "Its place and all else stay as they are."),
+            Action::Rename => (
+                "New name:",
+                "Its place, its notes and all else stay as they are.",
+            ),
             Action::CopyOut => (
                 "Copy to:",
                 "The piece stays here too. No file is written over.",

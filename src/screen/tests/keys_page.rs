@@ -70,7 +70,7 @@ fn manual() -> String {
         }
     }
     out.push_str(
-        "\nHelp and asking about a word (`?`, `a`) open from every screen where letters are no text. The settings (`s`) open from \
+        "\nHelp and asking about a word (`?`, `a`) open from every screen where letters are no text; where they are, F1 is the help. The settings (`s`) open from \
          the tray as well.\n\nFoot pedals for turning pages type PageDown or an arrow, and so work at once.\n",
     );
     out
