@@ -22,7 +22,7 @@ pub mod stone;
 pub mod thread;
 
 pub use another::SidesJoined;
-pub use joins::{JoinChange, JoinWhat};
+pub use joins::{JoinChange, JoinWhat, NextDoor, place_in_join};
 pub use law::RoundsByLaw;
 pub use own::{OwnStep, OwnStepKind};
 

@@ -70,6 +70,10 @@ pub struct GoalPanel {
     pub eased: Vec<GapChange>,
     /// Corners that the maker has marked in it.
     pub corners: Vec<CornerMark>,
+    /// Beads of the joins of its sides that the needle goes past, through the bead
+    /// next door: each with its side and its place there, as of
+    /// [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
+    pub next_door: Vec<(Side, u32)>,
     /// The stone that is set into it.
     pub stone: Option<Stone>,
     /// Whether the maker has added it: the pattern asks for none such.
@@ -164,6 +168,7 @@ impl Goal {
             rounds: None,
             eased: vec![],
             corners: vec![],
+            next_door: vec![],
             stone: None,
             is_added: false,
             colours: PanelColours::new(self.colours[spec].clone()),

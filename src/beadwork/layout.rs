@@ -73,6 +73,9 @@ pub struct MadePanel {
     eased: Vec<GapChange>,
     /// Corners that the maker has marked in it.
     corners: Vec<CornerMark>,
+    /// Beads of its joins that the needle goes past: see
+    /// [`GoalPanel::next_door`](super::goal::GoalPanel::next_door).
+    next_door: Vec<(Side, u32)>,
     /// Of a fill the gaps of its rim, if not one bead lies in each.
     rim_gaps: Option<RimGaps>,
     begun: Option<Begun>,
@@ -310,6 +313,17 @@ impl MadePanel {
     pub fn open(&self) -> u32 {
         self.open
     }
+
+    /// Whether the needle goes past a bead of the join of a side, through the bead
+    /// next door.
+    pub fn goes_next_door(&self, side: Side, place: u32) -> bool {
+        self.next_door.contains(&(side, place))
+    }
+
+    /// The beads that the needle goes past so, by side and place.
+    pub fn next_door(&self) -> &[(Side, u32)] {
+        &self.next_door
+    }
 }
 
 impl Layout {
@@ -326,6 +340,7 @@ impl Layout {
             rounds: panel.rounds,
             eased: panel.eased.clone(),
             corners: panel.corners.clone(),
+            next_door: panel.next_door.clone(),
             rim_gaps: None,
             begun: None,
         });
@@ -681,6 +696,17 @@ impl Layout {
     pub fn edge_bead(&self, panel: Panel, side: Side, j: u32) -> Bead {
         let kind = self.kind(panel);
         self.bead(panel, kind.last(), kind.edge_index(side, j))
+    }
+
+    /// The bead of the round before that lies before up bead `j` (from 1) of a side;
+    /// that bead itself where there is no round before.
+    pub fn under_edge(&self, (panel, side): Corner, j: u32) -> Bead {
+        let (kind, last) = (self.kind(panel), self.kind(panel).last());
+        if last.0 < 2 {
+            return self.edge_bead(panel, side, j);
+        }
+        let gap = kind.word(last).gap_of(kind.edge_index(side, j));
+        self.bead(panel, Round(last.0 - 1), gap)
     }
 
     /// The last up bead of a panel's side.

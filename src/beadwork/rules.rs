@@ -66,6 +66,10 @@ pub enum Refusal {
     TooManyJoinBeads,
     /// The row has not one join bead in each gap.
     UnevenRow(Panel, Side),
+    /// No single bead leads past that one.
+    NoRoomNextDoor,
+    /// The needle goes past a bead beside that one already.
+    TwoNextDoor,
     /// The piece is no ring of tetrahedra.
     NoRing,
     /// A ring has an even number of tetrahedra, from 6 to 1000.
@@ -244,6 +248,12 @@ impl fmt::Display for Refusal {
                 panel,
                 s,
                 "has more or fewer join beads than gaps: only a finished panel can be set in there",
+            ),
+            Refusal::NoRoomNextDoor => f.write_str(
+                "no bead next door leads past that one: not one bead lies in each gap there",
+            ),
+            Refusal::TwoNextDoor => f.write_str(
+                "the needle goes past a bead beside that one already, and two in a row would leave the sides open there",
             ),
             Refusal::TooManyTips => f.write_str("a corner takes two tip beads at the most"),
             Refusal::TooManyJoinBeads => f.write_str(
@@ -499,7 +509,7 @@ impl Work {
     }
 
     /// Whether a panel is finished and has an edge to join by.
-    fn check_edge(&self, panel: Panel) -> Checked {
+    pub(super) fn check_edge(&self, panel: Panel) -> Checked {
         if !self.is_finished(panel) {
             return Err(Refusal::Unfinished(panel));
         }

@@ -301,7 +301,8 @@ impl Sequence {
                     .into(),
                 [first, second] => {
                     let [first, second] = [first, second].map(|bead| self.say_zipped(*bead, m));
-                    format!("Zip: sew through {first} and {second}")
+                    let said = format!("Zip: sew through {first} and {second}");
+                    said.trim_end_matches(',').to_string()
                 }
                 beads => format!(
                     "Zip: sew through {} join beads and the edge bead",
@@ -325,8 +326,21 @@ impl Sequence {
     fn say_zipped(&self, bead: Bead, m: &Movement) -> String {
         let layout = self.layout();
         let seat = layout.seat(bead);
-        let is_direct =
-            matches!(self.stage_of(m.step), Stage::Zip(zip) if layout.row(zip.row).is_edge);
+        let Stage::Zip(zip) = self.stage_of(m.step) else {
+            return String::new();
+        };
+        let (_, i) = self.stage_and_step(m.step);
+        let at = m.passes.iter().position(|passed| *passed == bead);
+        let place = at.and_then(|at| zip.places(layout, i).get(at).copied());
+        if let Some(place) =
+            place.filter(|place| layout.panel(zip.panel).goes_next_door(zip.side, *place))
+            && zip.next_door(layout, place).map(|hole| hole.bead) == Some(bead)
+        {
+            let (name, place_there) = (&layout.panel(seat.panel).name, self.say_place(seat));
+            let past = if place % 2 == 0 { "edge" } else { "join" };
+            return format!("the bead next door ({name}, {place_there}), past the {past} bead,");
+        }
+        let is_direct = layout.row(zip.row).is_edge;
         match seat.part {
             Part::Face if is_direct => {
                 format!("the edge bead of {}", layout.panel(seat.panel).name)

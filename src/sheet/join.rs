@@ -2,10 +2,11 @@
 
 use std::cell::LazyCell;
 
+use crate::beadwork::amend::place_in_join;
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Bead, Step};
-use crate::beadwork::seams::Direction;
+use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::stage::{Stage, Zip};
 use crate::beadwork::{Kind, Movement, Panel, Sequence, Side, many, plural};
 use crate::geometry::Shape;
@@ -70,7 +71,9 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
                     let set_in = matches!(info.kind, JobKind::SetIn(..));
                     let with = join.runs == Direction::With;
                     let beads = [zip.edge_beads(layout), row.beads, row.tips];
-                    let key = Key::Zip(beads, [zip.within, row.is_edge, with, set_in]);
+                    let own = next_door(layout, *panel, join.side).next();
+                    let own = own.map(|_| (*panel, join.side));
+                    let key = Key::Zip(beads, [zip.within, row.is_edge, with, set_in], own);
                     kinds.add_best(key, || {
                         one_zip(seq, &steps, (*panel, join.side), set_in, hand)
                     });
@@ -106,8 +109,9 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
     /// Edge beads, join beads, tip beads; whether the side lies within the row,
-    /// there is no row, the side runs with the row, a finished panel is set in.
-    Zip([u32; 3], [bool; 4]),
+    /// there is no row, the side runs with the row, a finished panel is set in; and
+    /// the side, if the needle goes past beads of the join.
+    Zip([u32; 3], [bool; 4], Option<Corner>),
     /// Up beads of the rim's sides; and the panel, if its gaps hold other than one
     /// bead.
     Fill(u32, Option<Panel>),
@@ -217,6 +221,13 @@ fn one_zip(
     kind
 }
 
+/// The beads of a join that the needle goes past, through the row next door.
+pub(super) fn next_door(layout: &Layout, panel: Panel, side: Side) -> impl Iterator<Item = String> {
+    let past = layout.panel(panel).next_door().iter();
+    let here = past.filter(move |(on, _)| *on == side);
+    here.map(|(_, place)| place_in_join(*place))
+}
+
 /// Beads passed through that are drawn beside a zip at most, each way.
 const PASSED: usize = 4;
 
@@ -294,7 +305,15 @@ fn words_of_zip(
         (_, true) => format!(" between {joins}"),
         _ => String::new(),
     };
-    let mut drawing = is_even.then(|| join::zip(seq, zip, tail, head, hand));
+    let past: Vec<String> = next_door(layout, panel, zip.side).collect();
+    if !past.is_empty() {
+        words.push(format!(
+            "Where a hole has no room, through the row next door: past {}.",
+            past.join(", ")
+        ));
+    }
+    let is_plain = is_even && past.is_empty();
+    let mut drawing = is_plain.then(|| join::zip(seq, zip, tail, head, hand));
     if let Some(drawing) = &mut drawing
         && before.len() + after.len() > tail.len() + head.len()
     {

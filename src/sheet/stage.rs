@@ -6,7 +6,7 @@ use crate::beadwork::{Bead, Colour, Kind, Panel, Sequence, Side, Step};
 use crate::plan::joins::Joins;
 use crate::words::short;
 
-use super::join::{movements, teeth};
+use super::join::{movements, next_door, teeth};
 use super::round::each;
 use super::way;
 use crate::beadwork::plural;
@@ -201,8 +201,13 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
                         SideFit::Locked => "into the edge",
                         _ => "onto the row",
                     };
+                    let past: Vec<String> = next_door(layout, *panel, join.side).collect();
+                    let past = match past.is_empty() {
+                        true => String::new(),
+                        false => format!(" Through the row next door past {}.", past.join(", ")),
+                    };
                     format!(
-                        "{}Zip side {} {what} of {}, side {}: {} locked.",
+                        "{}Zip side {} {what} of {}, side {}: {} locked.{past}",
                         through(seq, &way),
                         join.side,
                         layout.panel(join.onto).name,

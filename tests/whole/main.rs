@@ -44,6 +44,8 @@ mod fine;
 mod free;
 mod going;
 #[cfg(unix)]
+mod joins;
+#[cfg(unix)]
 mod pty;
 #[cfg(unix)]
 mod settings;

@@ -11,11 +11,18 @@ impl Sequence {
     /// The same change made of all that are like it, this one first; none
     /// where no other is like it.
     pub fn all_like(&self, done: Step, one: &Amendment) -> Option<Amendment> {
-        let work = self.work_at(done);
         let mut all = vec![one.clone()];
-        all.extend(work.likes(one));
+        all.extend(self.work_at(done).likes(one));
+        self.all_of(done, all)
+    }
+
+    /// All of these changes that can be made one after another; none where no more
+    /// than one can.
+    pub fn all_of(&self, done: Step, mut all: Vec<Amendment>) -> Option<Amendment> {
+        let work = self.work_at(done);
+        let one = all.first()?.clone();
         // What one of them rules out stays out.
-        match one {
+        match &one {
             // Panels stand on nothing, and any of them can be next.
             Amendment::Next(job) | Amendment::Made(job) if work.is_panel_ahead(*job) => {
                 all.retain(|change| change.job().is_some_and(|job| work.is_panel_ahead(job)));

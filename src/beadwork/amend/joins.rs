@@ -8,9 +8,11 @@
 use super::{Amendment, MOST_AMENDMENTS};
 use crate::beadwork::goal::Goal;
 use crate::beadwork::job::{JobKind, SideFit, SideJoin};
-use crate::beadwork::number::{GoalJob, Panel, Side};
+use crate::beadwork::number::{Bead, GoalJob, Panel, Side, Step};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
+use crate::beadwork::sequence::Sequence;
+use crate::beadwork::stage::{Stage, Steps as _, Zip};
 use crate::beadwork::work::Work;
 use serde::{Deserialize, Serialize};
 
@@ -46,6 +48,61 @@ pub enum JoinWhat {
     /// carry the row, or that the other side is locked into. Since minor version
     /// 7 of the journal.
     Fit(SideFit),
+    /// The needle goes past a bead that has no room, through the row next door;
+    /// panel and side are those that are zipped. The bead is named by its place in
+    /// the join, counted from 0 in the direction of the side that is zipped: edge
+    /// beads have even places, the gaps between them odd ones. Since minor version
+    /// 8 of the journal.
+    NextDoor(u32),
+}
+
+/// `edge bead 3`, or `the join bead in gap 3`, of the side that is zipped.
+pub fn place_in_join(place: u32) -> String {
+    let nth = place / 2 + 1;
+    match place % 2 {
+        0 => format!("edge bead {nth}"),
+        _ => format!("the join bead in gap {nth}"),
+    }
+}
+
+/// A bead that a tooth goes through, and what can be done where it has no room.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NextDoor {
+    /// The bead.
+    pub bead: Bead,
+    /// The one next door that the needle can go through instead.
+    pub through: Bead,
+    /// The change by which it does.
+    pub change: JoinChange,
+}
+
+impl Sequence {
+    /// The beads of the tooth that a step locks that the needle can go past,
+    /// through the row next door. None of other steps.
+    pub fn next_door(&self, step: Step) -> Vec<NextDoor> {
+        if step.0 == 0 || step.0 > self.steps() {
+            return vec![];
+        }
+        let (stage, i) = self.stage_and_step(step);
+        let Stage::Zip(zip) = stage else {
+            return vec![];
+        };
+        let holes = stage.holes(self.layout(), i);
+        let places = zip.places(self.layout(), i).into_iter();
+        let ways = places.zip(holes).filter_map(|(place, hole)| {
+            let through = zip.next_door(self.layout(), place)?.bead;
+            let what = JoinWhat::NextDoor(place);
+            let (panel, side) = (zip.panel, zip.side);
+            let change = JoinChange { panel, side, what };
+            let bead = hole.bead;
+            (through != bead).then_some(NextDoor {
+                bead,
+                through,
+                change,
+            })
+        });
+        ways.collect()
+    }
 }
 
 impl JoinChange {
@@ -68,6 +125,10 @@ impl JoinChange {
                 )
             }
             JoinWhat::Fit(_) => format!("{row}: it meets the whole side"),
+            JoinWhat::NextDoor(place) => {
+                let (bead, side) = (place_in_join(place), self.side);
+                format!("Join of {name}, side {side}: past {bead}, through the row next door")
+            }
             JoinWhat::Beads(1) => format!("{row}: 1 join bead, spread over its gaps"),
             JoinWhat::Beads(n) => format!("{row}: {n} join beads, spread over its gaps"),
         }
@@ -277,11 +338,60 @@ impl Work {
                 Work::make_row_anew(goal, &OpenRow { beads, ..open }, change.side);
                 Ok(())
             }
+            JoinWhat::NextDoor(place) => {
+                self.check_next_door(goal, row, place)?;
+                goal.panels[change.panel.index()]
+                    .next_door
+                    .push((change.side, place));
+                Ok(())
+            }
             JoinWhat::Tips(_) => Err(Refusal::TooManyTips),
             JoinWhat::OtherSide => {
                 *goal = self.carried_by_other(goal, row)?;
                 Ok(())
             }
+        }
+    }
+
+    /// Whether the needle can go past a bead of a join that is still to be locked.
+    fn check_next_door(
+        &self,
+        goal: &Goal,
+        (panel, side): Corner,
+        place: u32,
+    ) -> Result<(), Refusal> {
+        let jobs = goal.order.iter().filter(|job| !self.is_behind(**job));
+        let jobs = jobs.map(|job| &goal.jobs[job.index()]);
+        let mut joins = jobs
+            .filter(|job| job.panel() == panel)
+            .flat_map(JobKind::joins);
+        let join = joins.find(|join| join.side == side);
+        let join = join.ok_or(Refusal::NoSuchJob)?;
+        self.check_edge(panel)?;
+        let mut runs = self.runs_of_last_job().rev();
+        let in_hand = runs.find_map(|run| match run.stage {
+            Stage::Zip(zip) if (zip.panel, zip.side) == (panel, side) => Some((zip, run.to)),
+            _ => None,
+        });
+        let planned = || Zip::of(&self.layout, panel, join, true).map(|zip| (zip, 0));
+        let (zip, done) = in_hand
+            .or_else(planned)
+            .ok_or(Refusal::NoRow(join.onto, join.at))?;
+        if zip.next_door(&self.layout, place).is_none() {
+            return Err(Refusal::NoRoomNextDoor);
+        }
+        if done > 0
+            && zip
+                .tooth_at(&self.layout, place)
+                .is_none_or(|tooth| tooth < done)
+        {
+            return Err(Refusal::AlreadySewn(panel));
+        }
+        let mut others = goal.panels[panel.index()].next_door.iter();
+        // Between two of them the needle goes from side to side once at least.
+        match others.any(|(on, other)| *on == side && other.abs_diff(place) <= 2) {
+            true => Err(Refusal::TwoNextDoor),
+            false => Ok(()),
         }
     }
 
@@ -491,5 +601,133 @@ impl Work {
             goal.insert(at, kind);
         }
         Ok(goal)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::tests::assert_proved;
+    use super::*;
+    use crate::beadwork::movement::{Kind, Movement};
+    use crate::beadwork::project::{Closing, Project, Solid};
+    use crate::beadwork::testing;
+    use crate::beadwork::verify::{Fault, verify};
+
+    fn pieces() -> [Project; 4] {
+        [
+            testing::folded_pair(4, 1),
+            testing::solid(Solid::Tetrahedron, 5, Closing::SetIn),
+            testing::solid(Solid::Cube, 9, Closing::Open),
+            // Rows at hinges, onto which three sides are zipped.
+            testing::ring(8, 3, Closing::SetIn),
+        ]
+    }
+
+    fn past(way: &NextDoor) -> Amendment {
+        Amendment::Join(way.change)
+    }
+
+    /// Past any bead of any tooth, whichever way the needle goes: that bead alone is
+    /// left out, and the one next door stands in its place.
+    #[test]
+    fn the_needle_goes_past_any_bead_of_a_join_through_the_row_next_door() {
+        let mut seen = [0; 2];
+        for project in pieces() {
+            let plain = Sequence::new(project);
+            let zips = plain.iter().filter(|m| m.kind == Kind::Zip);
+            for m in zips.step_by(5) {
+                for way in plain.next_door(m.step) {
+                    let JoinWhat::NextDoor(place) = way.change.what else {
+                        panic!("{way:?}");
+                    };
+                    let changed = plain.amended(Step(m.step.0 - 1), &past(&way)).unwrap();
+                    assert_proved(&changed);
+                    let swap = |bead: Bead| if bead == way.bead { way.through } else { bead };
+                    let passes = m.passes.iter().map(|bead| swap(*bead)).collect();
+                    let now = changed.step(m.step);
+                    assert_eq!(
+                        now,
+                        Some(Movement {
+                            passes,
+                            ..m.clone()
+                        })
+                    );
+                    assert_eq!(changed.layout().beads(), plain.layout().beads());
+                    let words = changed.say(&now.unwrap());
+                    assert!(words.contains("the bead next door"), "{words}");
+                    seen[place as usize % 2] += 1;
+                }
+            }
+        }
+        assert!(seen.iter().all(|seen| *seen > 20), "{seen:?}");
+    }
+
+    /// Two beads in a row, one that is sewn already and one that is not there.
+    #[test]
+    fn sides_do_not_come_to_lie_open() {
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));
+        let first = plain.iter().find(|m| m.kind == Kind::Zip).unwrap().step;
+        let before = Step(first.0 - 1);
+        let [join, edge] = plain.next_door(first)[..] else {
+            panic!("a join bead and an edge bead");
+        };
+        let changed = plain.amended(before, &past(&join)).unwrap();
+        let refused = |seq: &Sequence, done, way| seq.amended(done, &past(way)).err();
+        assert_eq!(refused(&changed, before, &edge), Some(Refusal::TwoNextDoor));
+        let next = plain.next_door(Step(first.0 + 1))[0];
+        assert_eq!(refused(&changed, before, &next), Some(Refusal::TwoNextDoor));
+        let panel = join.change.panel;
+        assert_eq!(
+            refused(&plain, first, &join),
+            Some(Refusal::AlreadySewn(panel))
+        );
+        let what = JoinWhat::NextDoor(11);
+        let beyond = Amendment::Join(JoinChange {
+            what,
+            ..join.change
+        });
+        let refusal = plain.amended(before, &beyond).err();
+        assert_eq!(refusal, Some(Refusal::NoRoomNextDoor));
+    }
+
+    /// The same steps are a fault where the maker has not said so.
+    #[test]
+    fn the_proof_lets_it_be_only_where_the_maker_said_so() {
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
+        let first = plain.iter().find(|m| m.kind == Kind::Zip).unwrap().step;
+        for way in plain.next_door(first) {
+            let changed = plain.amended(Step(first.0 - 1), &past(&way)).unwrap();
+            let (layout, jobs) = (changed.layout(), changed.jobs());
+            let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+            let (goal, steps) = (plain.goal(), changed.iter());
+            let report = verify(layout.project(), goal, jobs, steps, size);
+            let (expected, found) = (way.bead, way.through);
+            assert_eq!(
+                report.findings[0].fault,
+                Fault::ZipOrder { expected, found }
+            );
+        }
+    }
+
+    /// A join is reinforced the way it was zipped.
+    #[test]
+    fn a_join_is_reinforced_through_the_row_next_door_too() {
+        let plain = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
+        let first = plain.iter().find(|m| m.kind == Kind::Zip).unwrap().step;
+        let way = plain.next_door(Step(first.0 + 1))[0];
+        let changed = plain.amended(Step(first.0 - 1), &past(&way)).unwrap();
+        let what = JoinWhat::Again;
+        let again = Amendment::Join(JoinChange { what, ..way.change });
+        let done = Step(first.0 + 10);
+        let again = changed.amended(done, &again).unwrap();
+        assert_proved(&again);
+        let firm = again
+            .iter()
+            .filter(|m| m.kind == Kind::Firm && m.step > done);
+        let firm: Vec<Bead> = firm.flat_map(|m| m.passes.to_vec()).collect();
+        assert!(
+            firm.contains(&way.through) && !firm.contains(&way.bead),
+            "{firm:?}"
+        );
     }
 }

@@ -112,10 +112,7 @@ fn edge(layout: &Layout, panel: Panel, side: Side, i: u32) -> Bead {
     if i % 2 == 1 {
         return layout.edge_bead(panel, side, j);
     }
-    let kind = layout.kind(panel);
-    let last = kind.last();
-    let gap = kind.word(last).gap_of(kind.edge_index(side, j));
-    layout.bead(panel, Round(last.0 - 1), gap)
+    layout.under_edge((panel, side), j)
 }
 
 /// Beads once round the rim of an open middle: the innermost round's and

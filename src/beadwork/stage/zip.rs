@@ -17,6 +17,17 @@
 //! bare side          b0      b1      b2
 //! row or edge    r3      r2      r1      r0
 //! ```
+//!
+//! Where a hole has no room, the needle can go through the row next door: past a
+//! join bead through the bead under its gap in the bare side's own panel, past an
+//! edge bead through the one that faces it beyond the row.
+//!
+//! ```text
+//! bare panel            p1                  past r1: b1, p1, b2
+//! bare side      b0      b1      b2
+//! join row           r2      r1      r0
+//! its panel      e3      e2      e1      e0  past b1: r2, e2, r1
+//! ```
 
 use super::{Draft, Holes, Steps};
 use crate::beadwork::end::Hole;
@@ -152,10 +163,66 @@ impl Zip {
             let joins = self.joins(layout, gap);
             joins.map(move |bead| leaving(bead, with_the_row))
         };
-        match self.within {
-            true => edge(i).chain(joins(i + 1)).collect(),
-            false => joins(i).chain(edge(i + 1)).collect(),
+        if self.within {
+            return edge(i).chain(joins(i + 1)).collect();
         }
+        let panel = layout.panel(self.panel);
+        let [join_place, edge_place] = self.places(layout, i);
+        let past = |place, hole| match panel.goes_next_door(self.side, place) {
+            true => self.next_door(layout, place).unwrap_or(hole),
+            false => hole,
+        };
+        let joins = joins(i).map(|hole| past(join_place, hole));
+        let edge = edge(i + 1).map(|hole| past(edge_place, hole));
+        joins.chain(edge).collect()
+    }
+
+    /// The places in the join of a tooth's join beads and of its edge bead: counted
+    /// from 0 in the bare side's own direction, edge beads and gaps in turn.
+    pub fn places(&self, layout: &Layout, i: u32) -> [u32; 2] {
+        let last = 2 * self.teeth(layout);
+        [2 * i + 1, 2 * i + 2].map(|place| match self.forward {
+            true => place,
+            false => last - place,
+        })
+    }
+
+    /// The tooth with the bead at a place of the join; none for the bead that the
+    /// needle leaves before the first.
+    pub fn tooth_at(&self, layout: &Layout, place: u32) -> Option<u32> {
+        let teeth = 0..self.teeth(layout);
+        teeth
+            .into_iter()
+            .find(|i| self.places(layout, *i).contains(&place))
+    }
+
+    /// The bead next door through which the needle can go past the bead at a place
+    /// of the join, and the end by which it leaves that; none where no single bead
+    /// leads past it.
+    pub fn next_door(&self, layout: &Layout, place: u32) -> Option<Hole> {
+        let (row, gaps) = (layout.row(self.row), self.gaps(layout));
+        let is_one_in_each = row.is_edge || row.is_plain();
+        if self.within || row.beads != gaps || !is_one_in_each || place > 2 * gaps {
+            return None;
+        }
+        let nth = place / 2;
+        if place % 2 == 1 {
+            let under = layout.under_gap((self.panel, self.side), nth)?;
+            return Some(leaving(under, self.forward));
+        }
+        let beyond = match self.runs {
+            Direction::With => nth,
+            Direction::Against => gaps - nth,
+        };
+        let bead = match row.is_edge {
+            // It lies between two edge beads of the other side, but for its ends.
+            true if (1..gaps).contains(&beyond) => {
+                layout.under_gap((row.panel, row.side), beyond - 1)?
+            }
+            true => return None,
+            false => layout.edge_bead(row.panel, row.side, beyond),
+        };
+        Some(leaving(bead, self.with_the_row()))
     }
 
     /// The join beads in gap `i` on the needle's way, in the order in which it
@@ -172,6 +239,18 @@ impl Zip {
             beads.reverse();
         }
         beads.into_iter()
+    }
+}
+
+impl Layout {
+    /// The bead of the round before that lies under a gap of a side's edge; none
+    /// where not one bead does.
+    fn under_gap(&self, (panel, side): (Panel, Side), gap: u32) -> Option<Bead> {
+        let (kind, last) = (self.kind(panel), self.kind(panel).last());
+        let word = kind.word(last);
+        let [before, behind] = [gap, gap + 1].map(|j| word.gap_of(kind.edge_index(side, j)));
+        let is_one = behind == (before + 1) % word.gaps();
+        is_one.then(|| self.under_edge((panel, side), gap + 1))
     }
 }
 

@@ -3,7 +3,7 @@
 
 use crate::beadwork::goal::{Goal, GoalPanel};
 use crate::beadwork::job::JobKind;
-use crate::beadwork::number::Panel;
+use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
 use std::collections::HashSet;
 
@@ -17,6 +17,9 @@ pub(super) struct Asked {
     pub whole: Option<Whole>,
     /// The panels that the maker has added.
     added: HashSet<Panel>,
+    /// Beads of joins that the maker goes past, through the row next door: by the
+    /// side that is zipped, and the place along it, edge beads and gaps in turn.
+    pub next_door: HashSet<(Panel, Side, u32)>,
 }
 
 /// A panel to be made.
@@ -68,6 +71,7 @@ impl Asked {
             },
             whole,
             added: HashSet::new(),
+            next_door: HashSet::new(),
         }
     }
 
@@ -103,6 +107,15 @@ impl Asked {
                 .zip(&goal.panels)
                 .filter(|(_, panel)| panel.is_added)
                 .map(|(panel, _)| panel)
+                .collect(),
+            next_door: (0..)
+                .map(Panel)
+                .zip(&goal.panels)
+                .flat_map(|(panel, of)| {
+                    of.next_door
+                        .iter()
+                        .map(move |(side, at)| (panel, *side, *at))
+                })
                 .collect(),
         }
     }

@@ -1,7 +1,7 @@
 //! What became of each side.
 
 use crate::beadwork::number::{Bead, Panel, Side};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A panel as far as its joining asks.
 #[derive(Clone, Debug, Default)]
@@ -51,6 +51,8 @@ pub(super) struct Ledger {
     pub middles: HashMap<Panel, Vec<(Side, Bead)>>,
     /// The side that carries the row that each bare side is locked into.
     pub zipped_onto: HashMap<(Panel, Side), (Panel, Side)>,
+    /// Beads of the join of a bare side that the needle went past.
+    pub passed_by: HashSet<((Panel, Side), Bead)>,
     pub fills: u32,
     pub firmed: u32,
     /// The rims of openings that are firmed and not closed.

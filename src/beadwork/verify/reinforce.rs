@@ -21,6 +21,8 @@ impl ReinforceWork {
             Some(row) => left.extend(&row.beads),
             None => book.find(Fault::NoRow { panel, side }),
         }
+        // Where a hole had no room, the needle goes through the row next door again.
+        left.retain(|bead| !book.ledger.passed_by.contains(&((panel, side), *bead)));
         ReinforceWork { left }
     }
 

@@ -2,6 +2,9 @@
 //! the one corner to the other. Where sides differ by one up bead, the up beads
 //! of the other side stand for the row; where the row has one bead more than
 //! the bare side has up beads, it begins and ends the join.
+//!
+//! Where the maker said so the needle goes through another bead instead, which
+//! touches those before and behind it; but not past two beads in a row.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
@@ -41,6 +44,8 @@ struct Teeth {
     /// known before the first step.
     forward: Option<bool>,
     locked: usize,
+    /// The place of the bead that the needle went past last.
+    passed_by: Option<u32>,
 }
 
 impl ZipWork {
@@ -130,6 +135,7 @@ impl ZipWork {
             word,
             forward: None,
             locked: 0,
+            passed_by: None,
         });
     }
 
@@ -227,6 +233,14 @@ impl ZipWork {
             true => teeth.outer[i],
             false => teeth.outer[all - i],
         };
+        // Along the bare side, edge beads and gaps in turn.
+        let place = |tooth: usize, after: u32| {
+            let on_the_way = 2 * tooth as u32 + after;
+            match forward {
+                true => on_the_way,
+                false => 2 * all as u32 - on_the_way,
+            }
+        };
         let mut word = teeth.word.clone();
         let mut inner = teeth.inner.clone();
         if !inner_ahead {
@@ -240,7 +254,11 @@ impl ZipWork {
         let way = tooth.iter().map(|&bead| into(bead, inner_ahead));
         let way: Vec<BeadEnd> = way.chain([to]).collect();
         let is_first = teeth.locked == 0;
-        book.must_leave(from);
+        // The needle went past the bead before: it leaves the one next door.
+        let leaves_next_door = !is_first && teeth.passed_by == Some(place(teeth.locked, 0));
+        if !leaves_next_door {
+            book.must_leave(from);
+        }
         let mut last = from;
         for &next in &way {
             book.draw(last, next);
@@ -250,10 +268,20 @@ impl ZipWork {
             let (expected, found) = (Some(to.bead()), m.passes.last().copied());
             book.find(Fault::WrongBead { expected, found });
         }
-        for (expected, &found) in way.iter().map(|end| end.bead()).zip(&m.passes) {
-            if expected != found {
+        let places = (0..tooth.len()).map(|_| 1).chain([2]);
+        for ((end, &found), after) in way.iter().zip(&m.passes).zip(places) {
+            let (expected, at) = (end.bead(), place(teeth.locked, after));
+            if expected == found {
+                continue;
+            }
+            let is_second = teeth.passed_by.is_some_and(|other| other.abs_diff(at) <= 2);
+            let asked = book.asked.next_door.contains(&(self.panel, join.side, at));
+            if !asked || is_second || way.iter().any(|end| end.bead() == found) {
                 book.find(Fault::ZipOrder { expected, found });
             }
+            teeth.passed_by = Some(at);
+            let side = (self.panel, join.side);
+            book.ledger.passed_by.insert((side, expected));
         }
         teeth.locked += 1;
         let locked = teeth.locked;

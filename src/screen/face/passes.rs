@@ -79,13 +79,17 @@ fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
     let seat = layout.seat(bead);
     let last = layout.kind(seat.panel).last();
     let at_edge = seat.part != Part::Face || seat.round >= last;
+    // Past a full bead a zip goes through the round before.
+    let is_zipped = seat.part != Part::Face || seat.round.0 + 1 >= last.0;
     let is_near = |span: &&Span| match &span.run.stage {
         Stage::Rounds(round) => {
             let is_own = seat.part == Part::Face && seat.panel == round.panel;
             is_own && [round.on, round.makes(layout)].contains(&seat.round)
         }
         Stage::RowStage(row) => at_edge && layout.row(row.row).panel == seat.panel,
-        Stage::Zip(zip) => at_edge && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel),
+        Stage::Zip(zip) => {
+            is_zipped && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel)
+        }
         Stage::Through(through) => match &through.path {
             Path::Beads(holes) => holes.iter().any(|hole| hole.bead == bead),
             Path::Edge(panel, _) | Path::Close(panel) | Path::Centre(panel, _) => {

@@ -74,6 +74,16 @@ fn open(session: &Session) -> Flow<Session> {
             list.push((stone, ChangeRow::Ask(AskedNumber::Stone(job, kind))));
         }
     }
+    let next = Step(session.done().0 + 1);
+    for way in session.seq.next_door(next) {
+        let change = Amendment::Join(way.change);
+        let row = (change.say(&session.seq), ChangeRow::Ready(change));
+        let mut full = session.stats.full(next).iter();
+        match full.any(|full| full.bead == way.bead) {
+            true => here.insert(0, row),
+            false => joins.push(row),
+        }
+    }
     if !threads.is_empty() {
         let words = "Thread cut to another length that you name";
         threads.push((words.into(), ChangeRow::Ask(AskedNumber::Cut)));
@@ -271,7 +281,7 @@ impl Changes {
 
 pub(super) fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
     let cannot = |refusal| format!("That cannot be: {refusal}.");
-    let all = session.seq.all_like(session.done(), &amendment);
+    let all = session.all_like(&amendment);
     let preview = session.preview(amendment).map_err(cannot)?;
     Ok(Previewed {
         other: all,

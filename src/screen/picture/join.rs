@@ -14,7 +14,7 @@
 use super::patch::{Hold, Patch, PatchBead, Reach};
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::Layout;
-use crate::beadwork::number::{Bead, Panel, Round, Side};
+use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Zip;
 
@@ -84,7 +84,7 @@ impl JoinView {
             };
             // The bead of the round before between this up bead and the last.
             let low = |(panel, side), nth: &dyn Fn(u32) -> u32| {
-                (j > 0).then(|| under(layout, panel, side, nth(j).max(nth(j - 1))))
+                (j > 0).then(|| layout.under_edge((panel, side), nth(j).max(nth(j - 1))))
             };
             if j < bare_beads {
                 let (side, level, x) = ((zip.panel, zip.side), 3 + lift(j), x + shift);
@@ -138,15 +138,4 @@ impl JoinView {
             name(row.panel, row.side)
         )
     }
-}
-
-/// The bead of the round before that lies between up beads j - 1 and j.
-fn under(layout: &Layout, panel: Panel, side: Side, j: u32) -> Bead {
-    let kind = layout.kind(panel);
-    let last = kind.last();
-    if last.0 < 2 {
-        return layout.edge_bead(panel, side, j);
-    }
-    let gap = kind.word(last).gap_of(kind.edge_index(side, j));
-    layout.bead(panel, Round(last.0 - 1), gap)
 }

@@ -1,9 +1,9 @@
 //! The maker changes her mind, and takes back what she did last.
 
 use super::Session;
-use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::Restated;
 use crate::beadwork::amend::colours::ColourChange;
+use crate::beadwork::amend::{Amendment, JoinWhat};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::plural;
@@ -46,7 +46,7 @@ impl Preview {
             true => lines.extend(figures(session, before, after)),
             false => lines.push(STEPS_STAY.into()),
         }
-        if let Event::Amend(Amendment::Thread(_)) = &self.did {
+        if self.amendment().is_some_and(changes_passes) {
             let full = |seq: &Sequence| {
                 let (warnings, more) = Fulls::of(seq).left(session.done());
                 format!("{}{warnings}", if more { "over " } else { "" })
@@ -74,6 +74,15 @@ impl Preview {
             lines.extend(added.map(|words| format!("A new {what}: {words}")));
         }
         lines
+    }
+}
+
+/// Whether a change is made for the room that holes have.
+fn changes_passes(amendment: &Amendment) -> bool {
+    match amendment {
+        Amendment::All(all) => all.first().is_some_and(changes_passes),
+        Amendment::Join(change) => matches!(change.what, JoinWhat::NextDoor(_)),
+        change => matches!(change, Amendment::Thread(_)),
     }
 }
 
@@ -270,6 +279,25 @@ fn joins(seq: &Sequence) -> Vec<String> {
 }
 
 impl Session {
+    /// The same change made of all that are like it: of beads without room all that
+    /// the needle meets ahead.
+    pub fn all_like(&self, one: &Amendment) -> Option<Amendment> {
+        let done = self.done();
+        match (one, self.stats.fulls()) {
+            (Amendment::Join(change), Some(fulls))
+                if matches!(change.what, JoinWhat::NextDoor(_)) =>
+            {
+                let ahead = fulls
+                    .next_door(Step(done.0 + 1))
+                    .map(|way| Amendment::Join(way.change));
+                let others = ahead.filter(|other| other != one);
+                self.seq
+                    .all_of(done, [one.clone()].into_iter().chain(others).collect())
+            }
+            _ => self.seq.all_like(done, one),
+        }
+    }
+
     /// What a change of mind would come to.
     ///
     /// # Errors

@@ -3,11 +3,12 @@
 //! Which beads get full, and at which steps, is found once for a piece, apart
 //! from the keys; then it is looked up.
 
+use crate::beadwork::amend::NextDoor;
 use crate::beadwork::hole::{Passing, most_passes, verdict};
-use crate::beadwork::layout::Part;
 use crate::beadwork::thread::{NEEDLES, Needle, ThreadChoice};
 use crate::beadwork::{Bead, BeadSize, Kind, Sequence, Step};
 use crate::plan::walk::{ThreadsInBead, Walk};
+use std::cell::LazyCell;
 
 /// A bead of a step that the needle goes through with a pull or not at all.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,9 +24,8 @@ pub struct Full {
     /// The needle, and a thread of which as many fill the bead as those that
     /// lie in it.
     pub choice: ThreadChoice,
-    /// A bead next door in the same round that is less full, if there is one:
-    /// the way round.
-    pub beside: Option<Bead>,
+    /// The way through the row next door, where it has more room.
+    pub next_door: Option<NextDoor>,
 }
 
 /// All warnings of a piece, by step.
@@ -81,7 +81,11 @@ impl Fulls {
                 },
                 ..choice
             };
-            let strung = seq.strung_after(m.step);
+            let is_zip = m.kind == Kind::Zip;
+            let ways = LazyCell::new(|| match is_zip {
+                true => seq.next_door(m.step),
+                false => vec![],
+            });
             for &bead in m.passes.iter().filter(|b| !m.strings.contains(b)) {
                 let lie = u32::from(threads[bead.0 as usize]);
                 let choice = in_bead(&mixed, bead);
@@ -93,13 +97,20 @@ impl Fulls {
                     fulls.more = true;
                     return fulls;
                 }
+                let has_room = |way: &&NextDoor| {
+                    let there = u32::from(threads[way.through.0 as usize]);
+                    let choice = in_bead(&mixed, way.through);
+                    way.bead == bead
+                        && there < lie
+                        && self::passing(seq, way.through, there, choice) < Passing::Blocked
+                };
                 fulls.all.push(Full {
                     step: m.step,
                     bead,
                     threads: lie,
                     passing,
                     choice,
-                    beside: beside(seq, bead, strung, &threads, |b| in_bead(&mixed, b)),
+                    next_door: ways.iter().find(has_room).copied(),
                 });
             }
             for bead in &m.passes {
@@ -125,6 +136,12 @@ impl Fulls {
         self.all.get(self.all.partition_point(|f| f.step < from))
     }
 
+    /// The ways through the row next door from a step on.
+    pub fn next_door(&self, from: Step) -> impl Iterator<Item = NextDoor> + '_ {
+        let first = self.all.partition_point(|f| f.step < from);
+        self.all[first..].iter().filter_map(|full| full.next_door)
+    }
+
     /// Warnings from a step on, and whether there are more than that.
     pub fn left(&self, from: Step) -> (usize, bool) {
         let before = self.all.partition_point(|f| f.step < from);
@@ -147,29 +164,6 @@ fn one_size(seq: &Sequence) -> Option<BeadSize> {
 fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Passing {
     let size = one_size(seq).unwrap_or_else(|| size(seq, bead));
     verdict(threads, size, choice.thread, choice.needle)
-}
-
-/// The less full of the two neighbours in the round, of those strung so far.
-fn beside(
-    seq: &Sequence,
-    bead: Bead,
-    strung: u32,
-    threads: &[u16],
-    choice: impl Fn(Bead) -> ThreadChoice,
-) -> Option<Bead> {
-    let layout = seq.layout();
-    let seat = layout.seat(bead);
-    if seat.part != Part::Face {
-        return None;
-    }
-    let beads = layout.kind(seat.panel).in_round(seat.round);
-    let near = [seat.index + 1, seat.index + beads - 1];
-    let near = near.map(|i| layout.bead(seat.panel, seat.round, i % beads));
-    let lie = |b: Bead| u32::from(threads[b.0 as usize]);
-    near.into_iter()
-        .filter(|&b| b.0 <= strung && b != bead && lie(b) < lie(bead))
-        .filter(|&b| passing(seq, b, lie(b), choice(b)) < Passing::Blocked)
-        .min_by_key(|&b| (lie(b), b))
 }
 
 impl Full {
@@ -199,9 +193,9 @@ impl Full {
             Passing::Blocked => "is full: do not force the needle",
             _ => "is nearly full: the needle goes through with a pull",
         };
-        let helps = match (self.finer_needle(seq), self.beside) {
+        let helps = match (self.finer_needle(seq), self.next_door) {
             (Some((size, _)), _) => format!("; a needle of size {size} helps"),
-            (None, Some(_)) => "; the bead next door has room".into(),
+            (None, Some(_)) => "; the row next door has room (m)".into(),
             (None, None) => String::new(),
         };
         let threads = self.threads;
@@ -242,16 +236,16 @@ impl Full {
             Passing::Comfortable => format!("A needle of size {size} goes through comfortably."),
             _ => format!("A needle of size {size} goes through with a pull."),
         }));
-        all.extend(self.beside.map(|b| {
+        all.extend(self.next_door.map(|way| {
             format!(
-                "The way round: go through bead {b} next door in its round instead, which has \
-                 more room; the thread then lies one bead aside.",
-                b = number(b)
+                "Bead {} in the row next door has more room: m lets the needle go through it instead. The thread then \
+                 lies one bead aside, and the teeth beside this one hold it.",
+                number(way.through)
             )
         }));
         if all.len() == 1 {
             all.push(
-                "No finer usual needle helps, and no bead next door has more room: another row of \
+                "No finer usual needle helps, and no row next door leads past it with more room: another row of \
                  beads beside it, or leaving this pass out, is what remains."
                     .into(),
             );
@@ -292,7 +286,7 @@ mod tests {
     fn warnings_are_those_of_the_plain_count() {
         let seq = seq(0.25);
         let fulls = Fulls::of(&seq);
-        let mut warned = 0;
+        let (mut warned, mut next_door) = (0, 0);
         for m in seq.iter().step_by(7) {
             let done = Step(m.step.0 - 1);
             let mut wanted = vec![];
@@ -307,14 +301,15 @@ mod tests {
             let told: Vec<(Bead, u32)> = said.iter().map(|f| (f.bead, f.threads)).collect();
             assert_eq!(told, wanted, "step {}", m.step);
             for full in said {
-                if let Some(beside) = full.beside {
-                    assert!(threads_in(&seq, beside, done) < full.threads);
-                    assert!(seq.step_of(beside) <= m.step);
+                if let Some(way) = full.next_door {
+                    assert!(threads_in(&seq, way.through, done) < full.threads);
+                    assert!(seq.step_of(way.through) <= m.step);
+                    next_door += 1;
                 }
             }
             warned += said.len();
         }
-        assert!(warned > 0);
+        assert!(warned > 0 && next_door > 0, "{warned} {next_door}");
     }
 
     /// Whether all steps have to be gone through is asked of the plan's walk,
