@@ -317,7 +317,12 @@ impl HtmlPage<'_> {
     /// The techniques with the way of the thread.
     fn techniques(&mut self) {
         self.part(METHODS, "");
-        put!(self.m, r#"<div class="techniques">"#);
+        let six = if self.sheet.techniques.len() == 6 {
+            " six"
+        } else {
+            ""
+        };
+        put!(self.m, r#"<div class="techniques{}">"#, six);
         for technique in &self.sheet.techniques {
             put!(self.m, "<div><h3>{}</h3>", technique.name);
             self.drawing(&technique.drawing);

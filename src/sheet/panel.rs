@@ -26,7 +26,8 @@ pub struct PanelOnPaper {
     pub rounds: Vec<RoundOnPaper>,
     /// Rounds that are not told.
     pub more_rounds: u32,
-    /// How the finished edge is counted, where it has one.
+    /// How the finished edge and the rim of an open middle are counted, where
+    /// there are any.
     pub edge: Option<String>,
     /// Side 1 of each round that is told, its beads as letters, the outermost
     /// round first.
@@ -95,23 +96,35 @@ fn kind(
     // A piece of one stage has its list of stages on the same page, too.
     let stages = if seq.jobs().len() == 1 { 6 } else { 0 };
     let more_rounds = rounds.len().saturating_sub(ROUNDS_TOLD) as u32;
-    let edge = kind.can_be_joined().then(|| {
-        let high = kind.in_round(kind.last());
-        let sides: Vec<u32> = (0..kind.sides()).map(|s| kind.edge(Side(s))).collect();
-        let each = match sides.iter().all(|&s| s == sides[0]) {
+    let all_sides = |on_side: &dyn Fn(Side) -> u32| {
+        let sides: Vec<u32> = (0..kind.sides()).map(|s| on_side(Side(s))).collect();
+        match sides.iter().all(|&s| s == sides[0]) {
             true => format!("{} along each side", sides[0]),
             false => sides
                 .iter()
                 .map(u32::to_string)
                 .collect::<Vec<_>>()
                 .join(", "),
-        };
+        }
+    };
+    // The edge of a fill is locked into the rim that it fills.
+    let outer = (kind.can_be_joined() && making.begin != Begin::Rim).then(|| {
+        let high = kind.in_round(kind.last());
+        let each = all_sides(&|side| kind.edge(side));
         let shared = match kind.corner(kind.last()) {
             1 => ", a corner bead counted on both its sides",
             _ => "",
         };
         format!("Count the edge: {high} up beads, {each}{shared}.")
     });
+    let inner = (making.innermost().0 > 1).then(|| {
+        let round = making.innermost();
+        let high = kind.in_round(round);
+        let each = all_sides(&|side| kind.on_side(round, side));
+        format!("Count the rim of the opening: {high} up beads, {each}.")
+    });
+    let counts: Vec<String> = outer.into_iter().chain(inner).collect();
+    let edge = (!counts.is_empty()).then(|| counts.join(" "));
     PanelOnPaper {
         name: spec.name.clone(),
         panels: alike

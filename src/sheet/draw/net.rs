@@ -97,13 +97,18 @@ fn write_on(
         let half = (a + b) / 2.0;
         let inward = (middle - half).normalize_or_zero();
         let along = (b - a) * 0.1;
+        let first_quarter = a + (b - a) / 4.0;
         let side = Side(s as u8);
         if layout.row_on(panel, side).is_some() {
             let line = [a + along, b - along].map(|end| end + inward * 0.9);
             drawing.line(line, Pen::Row);
         }
-        let at = half + inward * 3.4 - along * 2.0;
-        drawing.words(at, side.to_string(), 2.4, TextSetting::Middle);
+        drawing.words(
+            first_quarter + inward * 2.6,
+            side.to_string(),
+            2.4,
+            TextSetting::Middle,
+        );
         if let Some(letter) = letters.get(&PlateSide { plate, side: s }) {
             drawing.words(
                 half - inward * 2.6,
@@ -116,7 +121,7 @@ fn write_on(
     let at = middle - DVec2::Y * (edge * 0.05);
     drawing.words(at, panel.number().to_string(), 4.6, TextSetting::Strong);
     let name = &layout.project().panels[layout.panel(panel).spec].name;
-    if name.chars().count() as f64 * 1.5 < edge * 0.55 {
+    if name.chars().count() as f64 * 1.5 < edge * 0.4 {
         drawing.words(at + DVec2::Y * 4.2, name.clone(), 2.4, TextSetting::Middle);
     }
 }

@@ -207,3 +207,25 @@ fn threads(words: &str) -> usize {
     let more = head.and_then(|head| head.split(' ').find_map(|word| word.parse::<usize>().ok()));
     first + more.unwrap_or(0)
 }
+
+/// What a maker can count when a panel is done: the edge of one that lies by itself,
+/// the rim of an open middle; the edge of a fill is locked into its rim.
+#[test]
+fn what_is_counted_at_the_end_is_there_to_be_counted() {
+    let opening = "Count the rim of the opening: 12 up beads, 4 along each side.";
+    let edge = "Count the edge: 24 up beads, 8 along each side.";
+    let page = threadmark("sheet harbour-lantern").run();
+    let page = Document::parse(xml(&page)).unwrap();
+    let counts = parts(&page, "panel").into_iter().map(|panel| {
+        let said = panel.descendants().filter(|n| n.has_tag_name_in("strong"));
+        said.map(text).collect::<String>()
+    });
+    assert_eq!(counts.collect::<Vec<_>>(), [edge, edge, opening]);
+    let rounds = threadmark("rounds harbour-lantern --json").objects("rounds");
+    let last = rounds.last().expect("the window comes last");
+    assert_eq!((&last["round"], &last["beads"]), (&4.into(), &12.into()));
+
+    let porthole = threadmark("sheet practice-decrease").run();
+    let both = "27 up beads, 9 along each side. Count the rim of the opening: 15 up beads, 5 along each side.";
+    assert!(porthole.contains(both));
+}

@@ -24,7 +24,7 @@ for (const svg of document.querySelectorAll('svg')) {
     boxes.slice(i + 1).forEach((other, j) => {
       const wide = Math.min(box.x + box.width, other.x + other.width) - Math.max(box.x, other.x);
       // Type is less tall than the line it stands on.
-      const high = Math.min(box.y + box.height, other.y + other.height) - Math.max(box.y, other.y) - 0.45 * Math.min(box.height, other.height);
+      const high = Math.min(box.y + box.height, other.y + other.height) - Math.max(box.y, other.y) - 0.3 * Math.min(box.height, other.height);
       if (wide > 0.15 && high > 0.1) faults.push('words over words: ' + told(words[i]) + ' and ' + told(words[i + 1 + j]) + ' in ' + svg.querySelector('title').textContent);
     });
   });
