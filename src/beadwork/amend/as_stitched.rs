@@ -255,7 +255,7 @@ impl Sequence {
             return Err(Refusal::NoSuchGap);
         }
         let old = self.work_at(done);
-        old.only_zip(old.goal(), (gap.panel, gap.side))?;
+        old.zips_ahead(old.goal(), (gap.panel, gap.side))?;
         let after = at.0 - 1;
         let mut restating = Restating {
             old,
@@ -840,6 +840,47 @@ mod tests {
         let most = plain.as_stitched(Step(at.0 - 1), at, 3, None);
         assert_eq!(most.unwrap_err(), Refusal::TooManyJoinBeads);
         // What is locked into the row stays.
+        let late = plain.as_stitched(Step(plain.steps()), at, 2, None);
+        assert_eq!(late.unwrap_err(), Refusal::JobBegun);
+    }
+
+    /// So does each of the sides that are zipped onto a row at a hinge.
+    #[test]
+    fn a_gap_of_a_row_at_a_hinge_is_as_stitched_and_all_its_zips_follow() {
+        use crate::beadwork::movement::Kind;
+        let project = testing::ring(8, 5, Closing::SetIn);
+        let plain = Sequence::new(project.clone());
+        let shared = |panel, side| {
+            let joins = plain.goal().jobs.iter().flat_map(JobKind::joins);
+            joins
+                .filter(|join| (join.onto, join.at) == (panel, side))
+                .count()
+        };
+        let rows = (1..=plain.steps()).map(Step).filter_map(|step| {
+            let row = plain.row_gap_of(step)?;
+            (row.gap == 1 && shared(row.panel, row.side) == 3).then_some((step, row))
+        });
+        let hinges: Vec<_> = rows.collect();
+        assert_eq!(hinges.len(), 8);
+        for &(at, was) in hinges.iter().step_by(3) {
+            for (done, beads) in [(at.0 - 1, 2), (at.0 - 1, 0), (at.0 + 3, 2), (at.0 + 4, 0)] {
+                let found = plain.as_stitched(Step(done), at, beads, None).unwrap();
+                let seq = &found.sequence;
+                assert_proved(seq);
+                let more = i64::from(seq.layout().beads()) - i64::from(plain.layout().beads());
+                assert_eq!(more, i64::from(beads) - 1);
+                let zips = seq.iter().filter(|m| m.kind == Kind::Zip);
+                let others = zips.filter(|m| m.passes.len() == 1 + usize::from(beads));
+                assert_eq!(others.count(), 3, "{was:?} {beads}");
+                let mut record = recorded(&plain, done);
+                match found.after == done {
+                    true => record.play(&found.made, found.step),
+                    false => record.restate(found.after, &found.made, found.step),
+                }
+                assert_comes_back(&project, &record, seq);
+            }
+        }
+        let (at, _) = hinges[0];
         let late = plain.as_stitched(Step(plain.steps()), at, 2, None);
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
     }

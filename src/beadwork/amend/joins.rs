@@ -482,6 +482,18 @@ impl Work {
         goal: &Goal,
         (panel, side): Corner,
     ) -> Result<(GoalJob, usize, SideJoin), Refusal> {
+        match self.zips_ahead(goal, (panel, side))?[..] {
+            [only] => Ok(only),
+            _ => Err(Refusal::SharedRow(panel, side)),
+        }
+    }
+
+    /// The zips of a row that is not the edge of an opening, none of them begun.
+    pub(super) fn zips_ahead(
+        &self,
+        goal: &Goal,
+        (panel, side): Corner,
+    ) -> Result<Vec<(GoalJob, usize, SideJoin)>, Refusal> {
         let mut on_it = vec![];
         for &job in &goal.order {
             let kind = &goal.jobs[job.index()];
@@ -494,13 +506,13 @@ impl Work {
             let on = joins.filter(|(_, join)| (join.onto, join.at) == (panel, side));
             on_it.extend(on.map(|(nth, join)| (job, nth, *join)));
         }
-        let [(zip, nth, join)] = on_it[..] else {
-            return Err(Refusal::SharedRow(panel, side));
+        let is_begun = |&(zip, nth, _): &(GoalJob, usize, SideJoin)| {
+            let is_held = self.is_prepared(zip, nth as u16) || (nth == 0 && self.is_begun(zip));
+            is_held || self.is_behind(zip)
         };
-        let is_begun = self.is_prepared(zip, nth as u16) || (nth == 0 && self.is_begun(zip));
-        match is_begun || self.is_behind(zip) {
+        match on_it.iter().any(is_begun) {
             true => Err(Refusal::JobBegun),
-            false => Ok((zip, nth, join)),
+            false => Ok(on_it),
         }
     }
 
