@@ -520,6 +520,7 @@ impl Work {
         let rim = self.opening(goal, job)?;
         let (how, stone) = self.with_stone(how)?;
         self.fits(how, &rim)?;
+        let rows = self.rows_for(goal, &rim);
         let at = goal.order.iter().position(|other| *other == job);
         // The panel that was to close it is not made any more.
         let panel = match &goal.jobs[job.index()] {
@@ -584,10 +585,30 @@ impl Work {
                 vec![JobKind::Panel(panel), JobKind::SetIn(panel, joins)]
             }
         };
-        for kind in jobs.into_iter().rev() {
+        for kind in rows.into_iter().chain(jobs).rev() {
             goal.insert(at, kind);
         }
         Ok(())
+    }
+
+    /// The rows of an opening that were left out, since a panel was to be locked in
+    /// directly; those that are still to come have a bead in each gap again.
+    fn rows_for(&self, goal: &mut Goal, rim: &[Corner]) -> Vec<JobKind> {
+        let mut left_out = vec![];
+        for &(panel, side) in rim {
+            let mut worked = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+            if !worked.any(|job| job.rows_worked().contains(&(panel, side))) {
+                left_out.push(JobKind::JoinRow {
+                    panel,
+                    sides: vec![side],
+                    tips: 0,
+                    beads: None,
+                });
+            } else if let Ok(row) = self.open_row(goal, (panel, side)) {
+                Work::make_row_plain(goal, row, side);
+            }
+        }
+        left_out
     }
 
     /// A fill in hand stops at another round than was meant.
@@ -652,8 +673,9 @@ impl Work {
             row.is_none_or(|row| self.layout.row(row).is_plain())
                 && self.join_beads((panel, side)) + 1 == self.layout.kind(panel).edge(side)
         };
+        let is_to_come = |row: &Corner| self.open_row(self.goal(), *row).is_ok();
         if !matches!(how, OpeningEnd::SetIn { .. })
-            && let Some(&(panel, side)) = rim.iter().find(|row| !is_plain(row))
+            && let Some(&(panel, side)) = rim.iter().find(|row| !is_plain(row) && !is_to_come(row))
         {
             return Err(Refusal::UnevenRow(panel, side));
         }

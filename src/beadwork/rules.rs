@@ -173,7 +173,7 @@ impl fmt::Display for Refusal {
         };
         match self {
             Refusal::NoSuchJob => f.write_str("the piece has no such job"),
-            Refusal::JobBegun => f.write_str("this job was begun before"),
+            Refusal::JobBegun => f.write_str("this job is begun already: unpick to before it first"),
             Refusal::NoJob => f.write_str("no job is begun yet"),
             Refusal::Unfinished(panel) => write!(f, "panel {panel} isn't finished yet"),
             Refusal::SideTaken(panel, s) => side(f, panel, s, "is joined or has a row already"),

@@ -462,6 +462,14 @@ impl Work {
         at
     }
 
+    /// A row that was to have other beads has one in each gap again.
+    pub(super) fn make_row_plain(goal: &mut Goal, row: OpenRow, side: Side) {
+        if row.beads.is_some() {
+            let beads = None;
+            Work::make_row_anew(goal, &OpenRow { beads, ..row }, side);
+        }
+    }
+
     /// A row becomes a job of its own, with other beads.
     fn make_row_anew(goal: &mut Goal, row: &OpenRow, side: Side) {
         let panel = goal.jobs[row.job.index()].panel();
@@ -524,15 +532,8 @@ impl Work {
         match (join.fit, fit, open) {
             (SideFit::Locked, _, _) => {}
             (_, SideFit::Locked, open) => _ = Work::take_row_out(goal, &open?),
-            (_, SideFit::Equal | SideFit::OnTheLonger, Ok(open)) if open.beads.is_some() => {
-                Work::make_row_anew(
-                    goal,
-                    &OpenRow {
-                        beads: None,
-                        ..open
-                    },
-                    row.1,
-                );
+            (_, SideFit::Equal | SideFit::OnTheLonger, Ok(open)) => {
+                Work::make_row_plain(goal, open, row.1);
             }
             _ => {}
         }

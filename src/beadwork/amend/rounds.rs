@@ -429,6 +429,52 @@ mod tests {
         assert!(eased > 10 && locked > 10, "{eased} {locked}");
     }
 
+    /// A panel that was to be locked into an opening directly, or eased in, gives way
+    /// to a fill as long as it is not begun: the rows that were left out are worked
+    /// before it.
+    #[test]
+    fn an_opening_without_rows_is_filled_after_all() {
+        use crate::beadwork::amend::OpeningEnd;
+        use crate::beadwork::job::SideFit;
+        use crate::beadwork::project::Make;
+        let piece = |closing| {
+            let make = Make::FoldedPair {
+                faces: vec![0],
+                closings: [(0, Closing::SetIn), closing],
+                tips: 0,
+            };
+            let panels = vec![testing::panel(3, 6), testing::inward(3, 6, 0)];
+            Sequence::new(testing::project(panels, make))
+        };
+        let (plain, filled) = (piece((0, Closing::SetIn)), piece((1, Closing::Fill)));
+        let mut made = 0;
+        for (done, change) in of_another_size(&plain) {
+            let other = plain.amended(done, &change).unwrap();
+            let last = *other.goal().order.last().unwrap();
+            let joins = other.goal().jobs[last.index()].joins();
+            if joins.len() < 3 || joins.iter().any(|join| join.fit == SideFit::Equal) {
+                continue;
+            }
+            let how = OpeningEnd::Fill { kind: 1, open: 0 };
+            let fill = Amendment::Opening { job: last, how };
+            assert_eq!(other.amended(done, &fill).err(), Some(Refusal::JobBegun));
+            // Back before the panel that was to be set in.
+            let done = Step(other.jobs()[other.jobs().len() - 2].steps_before);
+            let offered = other.amendments(done).into_iter();
+            let ways = offered
+                .filter(|change| matches!(change, Amendment::Opening { job, .. } if *job == last));
+            let ways: Vec<Amendment> = ways.collect();
+            assert!(ways.contains(&fill));
+            for way in ways {
+                assert_proved(&other.amended(done, &way).unwrap());
+            }
+            let again = other.amended(done, &fill).unwrap();
+            assert_eq!(again.layout().beads(), filled.layout().beads());
+            made += 1;
+        }
+        assert!(made > 0, "{made}");
+    }
+
     /// A bead too many that stays makes sides longer by one: their joins, left
     /// out of the plan, can be locked directly.
     #[test]

@@ -294,3 +294,96 @@ impl Steps for Zip {
         self.tooth(layout, i).into_iter().collect()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::beadwork::job::JobKind;
+    use crate::beadwork::project::{JobList, Make};
+    use crate::beadwork::stage::Stage;
+    use crate::beadwork::verify::verify;
+    use crate::beadwork::{Sequence, testing};
+
+    /// Two triangles, the second zipped onto the first, whose side runs with the
+    /// row or against it.
+    fn roof(rounds: [u32; 2], runs: Direction, fit: SideFit) -> Sequence {
+        let side = Side(1);
+        let (panel, onto) = (Panel(1), Panel(0));
+        let beads = (fit == SideFit::Eased).then_some(rounds[1] - 1);
+        let row = JobKind::JoinRow {
+            panel: onto,
+            sides: vec![Side(0)],
+            tips: 0,
+            beads,
+        };
+        let join = SideJoin {
+            side,
+            onto,
+            at: Side(0),
+            runs,
+            fit,
+        };
+        let mut jobs = vec![JobKind::Panel(onto)];
+        jobs.extend((fit != SideFit::Locked).then_some(row));
+        jobs.extend([JobKind::Panel(panel), JobKind::Zip(panel, vec![join])]);
+        let panels = testing::named(&[("first", 0), ("second", 1)]);
+        let kinds = rounds.map(|rounds| testing::panel(3, rounds)).to_vec();
+        let make = Make::Jobs(JobList { panels, jobs });
+        Sequence::new(testing::project(kinds, make))
+    }
+
+    /// Sides that are not as long as each other, whichever way they run, as at a
+    /// hinge one does with the row: the beads of the row are taken in their order,
+    /// each against the next, and the proof agrees.
+    #[test]
+    fn unlike_sides_lock_whichever_way_they_run() {
+        for (rounds, fit) in [
+            ([6, 6], SideFit::Equal),
+            ([6, 5], SideFit::Locked),
+            ([5, 6], SideFit::Locked),
+            ([7, 5], SideFit::OnTheLonger),
+            ([8, 5], SideFit::Eased),
+            ([5, 8], SideFit::Eased),
+        ] {
+            for runs in [Direction::With, Direction::Against] {
+                let seq = roof(rounds, runs, fit);
+                let (layout, jobs) = (seq.layout(), seq.jobs());
+                let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+                let report = verify(layout.project(), seq.goal(), jobs, seq.iter(), size);
+                assert!(
+                    report.is_proved(),
+                    "{runs:?} {fit:?}: {:?}",
+                    report.findings
+                );
+                let spans = seq.work().spans().iter();
+                let zip = spans.filter_map(|span| match span.run.stage {
+                    Stage::Zip(zip) => Some(zip),
+                    _ => None,
+                });
+                let zips: Vec<Zip> = zip.collect();
+                let zip = zips[0];
+                assert_eq!(zip.with_the_row(), zip.forward == (runs == Direction::With));
+                let touching = seq.work().touching();
+                let way: Vec<Hole> = once(zip.start(layout)).chain(zip.beads(layout)).collect();
+                for hop in way.windows(2) {
+                    let into = hop[1].through();
+                    assert!(
+                        touching.beside(hop[0]).contains(&into),
+                        "{runs:?} {fit:?} {hop:?}"
+                    );
+                }
+                let beads = layout.row(zip.row).beads;
+                let mut row: Vec<Bead> = (0..beads)
+                    .map(|nth| layout.row_bead(zip.row, nth))
+                    .collect();
+                if !zip.with_the_row() {
+                    row.reverse();
+                }
+                let mut taken: Vec<Bead> = way.iter().map(|hole| hole.bead).collect();
+                taken.retain(|bead| row.contains(bead));
+                assert_eq!(taken, row, "{runs:?} {fit:?}");
+                assert_eq!(way.len() as u32, beads + zip.edge_beads(layout));
+            }
+        }
+    }
+}
