@@ -525,6 +525,22 @@ mod tests {
         }
     }
 
+    /// A list of jobs has no word for a side that runs with the row, as one does at
+    /// a hinge: a ring whose jobs were changed is not written, and it is said why.
+    #[test]
+    fn a_side_that_runs_with_a_row_is_written_only_as_part_of_a_ring() {
+        let bytes = std::fs::read("tests/data/patterns/draft-ring-of-six.json").unwrap();
+        let plain = Sequence::new(read::read("ring", &bytes).unwrap().project);
+        assert!(as_worked(&bytes, &plain).is_ok());
+        let offered = plain.amendments(Step(0)).into_iter();
+        let mut tips =
+            offered.filter(|change| change.say(&plain).ends_with("1 tip bead at its corner"));
+        let tipped = plain.amended(Step(0), &tips.next().unwrap()).unwrap();
+        let refused = as_worked(&bytes, &tipped).unwrap_err();
+        assert_eq!(refused, NotWritten::OtherJobs);
+        assert!(refused.to_string().contains("sides that run the same way"));
+    }
+
     #[test]
     fn what_comes_again_stands_in_brackets() {
         let word = |gaps: &[u8]| spell(&GapWord::new(gaps.iter().copied()));
