@@ -1,7 +1,8 @@
 //! The examples in docs/outputs.md: each has the promised shape, and each that
 //! shows its call is what that call prints.
 
-use crate::builder::threadmark;
+use crate::builder::{Whole, threadmark};
+use crate::pattern::triangle;
 use crate::schema::{self, docs};
 use serde_json::Value;
 use threadmark::beadwork::hole::BUNDLE;
@@ -159,10 +160,99 @@ fn every_pattern_that_is_shown_is_proved_and_can_be_stitched() {
         .collect();
     assert_eq!(patterns.len(), 2);
     for pattern in patterns {
-        let verify = threadmark("verify shown.json").file("shown.json", pattern);
-        let said = verify.run();
-        assert!(said.contains(": proved"), "{said}");
-        let stitch = verify.again("stitch shown.json --plain").stdin("\n\nq\n");
-        assert!(stitch.run().contains(" rests at step 2 of "));
+        let whole = threadmark("").file("shown.json", pattern);
+        is_proved_and_stitched(&whole, "shown.json");
     }
+}
+
+/// A call as a shell parts it: quoted words stay whole.
+fn called(call: &str) -> Whole {
+    let mut run = threadmark("");
+    for (nth, part) in call.split('\'').enumerate() {
+        let words: Vec<&str> = match nth % 2 {
+            0 => part.split_whitespace().collect(),
+            _ => vec![part],
+        };
+        run = words.into_iter().fold(run, Whole::arg);
+    }
+    run
+}
+
+/// Every call of the pages that tell how to plan and to hand out, typed as it is
+/// shown. A pattern that it writes is proved and can be stitched.
+#[test]
+fn every_call_of_the_pages_does_what_it_says() {
+    let mut patterns = 0;
+    for name in ["planning.md", "handout.md"] {
+        let lines = blocks(&page(name), "text");
+        let calls = lines
+            .iter()
+            .filter_map(|line| line.strip_prefix("threadmark "));
+        for call in calls {
+            let run = called(call).file("star.json", triangle(6));
+            run.run();
+            let written = call.split(" -o ").nth(1).map(String::from);
+            let written = written.or_else(|| {
+                let drafted = call.strip_prefix("draft ")?;
+                Some(format!("{}.json", drafted.split(' ').next()?))
+            });
+            let written = written.expect("a file");
+            assert!(run.dir().join(&written).exists(), "{call}");
+            if call.starts_with("draft") {
+                is_proved_and_stitched(&run, &written);
+                patterns += 1;
+            }
+        }
+    }
+    assert!(patterns >= 4);
+}
+
+fn is_proved_and_stitched(whole: &Whole, file: &str) {
+    let said = whole.again(&format!("verify {file}")).run();
+    assert!(said.contains(": proved"), "{said}");
+    let stitch = whole.again(&format!("stitch {file} --plain"));
+    assert!(
+        stitch
+            .stdin("\n\nq\n")
+            .run()
+            .contains(" rests at step 2 of ")
+    );
+}
+
+/// The other examples of the format show fields as they stand in a pattern: in
+/// the worked example they are proved, and can be stitched.
+#[test]
+fn every_part_of_a_pattern_that_is_shown_is_proved_and_can_be_stitched() {
+    let text = page("pattern-format.md");
+    let frame = text.split("```json\n").nth(1).expect("the worked example");
+    let frame = frame.split("```").next().unwrap_or_default();
+    let mut parts = 0;
+    for block in text.split("```json ").skip(1) {
+        let (_, rest) = block.split_once('\n').expect("a block");
+        let shown = rest.split("```").next().unwrap_or_default();
+        let fields: Value = serde_json::from_str(&format!("{{{shown}}}")).expect("fields");
+        let mut pattern: Value = serde_json::from_str(frame).expect("a pattern");
+        let mut makes = vec![pattern["make"].clone()];
+        for (name, value) in fields.as_object().expect("fields") {
+            // Panels that are shown stand beside the example's own; each is made.
+            match (name.as_str(), value.as_object()) {
+                ("panels", Some(panels)) => {
+                    makes.clear();
+                    for (panel, value) in panels {
+                        pattern["panels"][panel] = value.clone();
+                        makes.push(serde_json::json!({ "panel": panel }));
+                    }
+                }
+                ("make", _) => makes = vec![value.clone()],
+                _ => pattern[name] = value.clone(),
+            }
+        }
+        for make in makes {
+            pattern["make"] = make;
+            let whole = threadmark("").file("shown.json", pattern.to_string());
+            is_proved_and_stitched(&whole, "shown.json");
+            parts += 1;
+        }
+    }
+    assert!(parts >= 15, "{parts}");
 }
