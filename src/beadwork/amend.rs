@@ -211,7 +211,7 @@ impl Amendment {
                 };
                 return format!("{one}, and {} more like it", all.len().saturating_sub(1));
             }
-            _ => return "Finish here: no job after the one in hand".into(),
+            _ => return "Finish here: no job after the current one".into(),
         };
         let Some(kind) = goal.jobs.get(job.index()) else {
             return String::new();

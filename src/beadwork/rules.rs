@@ -210,7 +210,7 @@ impl fmt::Display for Refusal {
             ),
             Refusal::SamePanel => f.write_str("a panel cannot be joined to itself"),
             Refusal::NoCorners => f.write_str(
-                "corners are marked in the panel in hand, worked outward and joined to nothing yet, where its pattern \
+                "corners are marked in the current panel, worked outward and joined to nothing yet, where its pattern \
                  doesn't say where they are",
             ),
             Refusal::ManyCorners => write!(f, "a panel has {MOST_CORNERS} corners at the most"),
@@ -301,7 +301,7 @@ impl fmt::Display for Refusal {
             Refusal::OtherShape => f.write_str("those colours do not fit the panel"),
             Refusal::NotNext => f.write_str("another part of this job comes first"),
             Refusal::OutOfTurn => f.write_str("another round or side comes first"),
-            Refusal::ThreadInHand => f.write_str("end the thread in hand first"),
+            Refusal::ThreadInHand => f.write_str("end the current thread first"),
             Refusal::NoThread => f.write_str("there is no thread in the work"),
             Refusal::NeedleElsewhere(Some(hole)) => {
                 write!(f, "the needle has to leave bead {} for that", hole.bead)

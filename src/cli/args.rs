@@ -13,17 +13,18 @@ use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra
 
 /// A stitch-along companion for geometric beadwork
 ///
-/// threadmark always knows which bead the needle leaves, what the next movement
-/// is, and how many beads there should be when you look. One key is one movement
-/// of the needle; put the work away at any moment and it finds your place again.
+/// threadmark always knows which bead the needle comes out of, what the next
+/// movement is, and how many beads there should be when you look. One key is
+/// one movement of the needle; stop at any moment, and it finds your place
+/// again.
 ///
 /// A pattern is a file; a piece is one making of a pattern, with its own copy
 /// of it and its progress; the tray is where your pieces lie; a job is one
 /// stage of a piece (a panel, a join, a fill); a step is one movement of the
 /// needle.
 ///
-/// Without a command it opens the tray. While the tray is still empty it opens
-/// the stitch-along of its own demo piece instead.
+/// Without a command it opens the tray, or the demo piece while the tray is
+/// empty.
 #[derive(Debug, Parser)]
 #[command(
     name = "threadmark",
@@ -35,8 +36,8 @@ use super::value::{bead_colour, millimetres, percent, seconds, shape, tetrahedra
 pub(super) struct Cli {
     /// The directory where the pieces lie
     ///
-    /// Without it the environment variable THREADMARK_TRAY names the directory,
-    /// and without that it is the platform's place for a user's data.
+    /// If it is not given, it is the directory that the environment variable
+    /// THREADMARK_TRAY names, or else the platform's place for a user's data.
     #[arg(long, value_name = "DIR", global = true)]
     pub(super) tray: Option<PathBuf>,
     #[command(flatten)]
@@ -52,7 +53,7 @@ Examples:
   threadmark                                open the tray, or the demo while it is empty
   threadmark patterns                       what there is to stitch, easiest first
   threadmark stitch practice-pair           the beginner's tour: two little triangles
-  threadmark stitch night-kite              begin a pattern that comes with the program, or go on with it
+  threadmark stitch night-kite              begin this pattern, or go on with it
   threadmark stitch star.json               the same with a pattern of your own
   threadmark rounds star.json               see how its rounds grow
   threadmark steps star.json --json         every step, for another program"
@@ -100,9 +101,9 @@ pub(super) enum Command {
 pub(super) struct ScreenOptions {
     /// One line a step instead of the full screen
     ///
-    /// For screen readers, and for sounding out loud. It reads commands from
-    /// standard input, so it works without a terminal too. A terminal that can
-    /// do no more (TERM=dumb) always gets it.
+    /// For screen readers and for reading aloud. It reads commands from
+    /// standard input, and works without a terminal too. A terminal that cannot
+    /// do more (TERM=dumb) always gets it.
     #[arg(long)]
     pub(super) plain: bool,
     /// Mirror pictures and directions for a left-handed maker
@@ -110,18 +111,19 @@ pub(super) struct ScreenOptions {
     pub(super) left_handed: bool,
     /// How many colours to draw with
     ///
-    /// No meaning ever rests on colour alone: each bead colour has its letter.
+    /// Nothing is shown by colour alone: each bead colour has its letter.
     #[arg(long, value_name = "WHICH", value_enum, default_value_t)]
     pub(super) colour: ColourDepth,
-    /// Whether the terminal writes on light or on dark
+    /// Whether the terminal has a light or a dark ground
     ///
-    /// It is asked; this is for terminals that give no answer, or a wrong one.
+    /// The program asks the terminal; use this if it gives no answer, or a
+    /// wrong one.
     #[arg(long, value_name = "WHICH", value_enum)]
     pub(super) ground: Option<GroundArg>,
-    /// Say all aloud with this speech program
+    /// Read everything aloud with this speech program
     ///
-    /// It gets what there is to say on its standard input, anew for each key,
-    /// and is broken off when there is something new. With --plain or without.
+    /// For each key it is started again with the words on its standard input,
+    /// and stopped when there is something new. With --plain or without.
     #[arg(long, value_name = "COMMAND")]
     pub(super) say: Option<String>,
 }
@@ -195,13 +197,13 @@ pub(super) struct JsonOption {
 
 /// Open the stitch-along
 ///
-/// A piece goes on where it rested. A pattern goes on with the unfinished piece
-/// of it that was worked on last; if there is none it begins one, which keeps
-/// its own copy of the pattern. With nothing named, that is the demo.
+/// A piece goes on where you stopped. A pattern goes on with its unfinished
+/// piece that you worked on last; if there is none, it begins one, which keeps
+/// its own copy of the pattern. Without a name it is the demo.
 ///
-/// A name is looked for among the pieces of the tray first, then among the
-/// patterns that come with the program; a name with a slash or with .json at
-/// its end is a file.
+/// A name or a title is looked for first among the pieces of the tray, then
+/// among the patterns that come with the program; a name with a slash or with
+/// .json at its end is a file.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -224,12 +226,12 @@ pub(super) struct StitchArgs {
     pub(super) new: bool,
     /// Stitch without a pattern: begin a piece of this name from nothing, or go on with it
     ///
-    /// `d` in the stitch-along puts as many beads into each gap as you say.
+    /// In the stitch-along, `d` puts as many beads into each gap as you say.
     #[arg(long, conflicts_with_all = ["new", "look"])]
     pub(super) free: bool,
     /// What a free piece begins with
     ///
-    /// Without it, and without --size and --ring, it is asked for.
+    /// If this, --size and --ring are all left out, the program asks.
     #[arg(long, value_name = "START", requires = "free")]
     pub(super) start: Option<FreeShape>,
     /// Rounds that a free piece from a string has to its middle, or beads across a strip
@@ -284,9 +286,9 @@ pub(super) struct RoundsArgs {
 
 /// Print the steps in order
 ///
-/// One line a step, job by job: its number, what to do, and where that is. A
-/// piece has the steps that were planned when it was begun, in the colours that
-/// its maker painted.
+/// One line a step, job by job: its number, what to do, and where that is. For
+/// a piece these are the steps as worked so far and as planned from there, in
+/// the colours that its maker painted.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -327,8 +329,8 @@ pub(super) struct BeadsArgs {
 
 /// Prove the steps of a pattern or a piece against the rules of beadwork
 ///
-/// By code that shares nothing with what made the steps: each bead is strung
-/// once, the thread goes on from bead to touching bead, each round has the
+/// This shares no code with what makes the steps. It checks that each bead is
+/// strung once, the thread goes on from bead to touching bead, each round has the
 /// beads that its law says, each side of a solid is joined once, at a hinge a
 /// face is sewn to its own solid only, every step-up and step-down passes two
 /// beads, and no hole is passed more often than it holds. Exit code 0 if all is
@@ -348,7 +350,7 @@ pub(super) struct VerifyArgs {
 
 /// Plan a piece before cutting thread
 ///
-/// Beads by colour with some over for odd ones, grams, thread job by job and
+/// Beads by colour with some to spare, grams, thread job by job and
 /// length by length, needle, steps and hours, finished size, whether panels lie
 /// flat, whether a ring turns, which stones an opening holds, the fullest holes
 /// and what would help, kinds of panel, the order of joins, and colours that
@@ -364,7 +366,7 @@ Examples:
 pub(super) struct PlanArgs {
     #[command(flatten)]
     pub(super) of: PatternOrPieceArg,
-    /// Beads to buy over what is needed, for odd ones
+    /// Spare beads to buy, as a part of those that are needed
     #[arg(long, value_name = "PERCENT", default_value_t = 5.0, value_parser = percent)]
     pub(super) spare: f64,
     /// Your own pace: seconds for a stitch; other movements in proportion
@@ -392,9 +394,9 @@ pub(super) struct PlanArgs {
 /// and can be read in grey; SVG holds the drawings alone; text is plain text of
 /// 80 columns or fewer.
 ///
-/// What is made alike is told and drawn once, with how many of it to make.
-/// Large panels are drawn round by round instead of bead by bead, and very long
-/// lists are cut: the handout says so where it is.
+/// Panels and joins that are alike are described and drawn once, with how many
+/// of them to make. Large panels are drawn round by round instead of bead by
+/// bead, and very long lists are cut; the handout says where.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -417,7 +419,7 @@ pub(super) struct SheetArgs {
     pub(super) force: bool,
     /// Ask the printer for this paper, HTML only
     ///
-    /// Without it the handout fits whatever of the two lies in the printer.
+    /// Without it the handout fits both.
     #[arg(long, value_name = "PAPER", value_enum)]
     pub(super) paper: Option<PaperName>,
     /// Mirror drawings and directions for a left-handed maker
@@ -428,17 +430,17 @@ pub(super) struct SheetArgs {
     pub(super) inches: bool,
     /// Print JSON about the handout, in the shape promised in docs/outputs.md
     ///
-    /// With -o FILE the handout is written too; without, it is only told what
-    /// would be on it.
+    /// With -o FILE the handout is written too; without it, only what would be
+    /// on it is printed.
     #[arg(long)]
     pub(super) json: bool,
 }
 
 /// Draw the piece as a picture
 ///
-/// As it is when it is finished, or with --worked as far as it is worked. PNG
-/// has a clear ground; SVG draws each bead, and so is for pieces of at most
-/// 100,000 beads.
+/// As it looks when it is finished, or with --worked as far as it is worked.
+/// PNG has a transparent ground; SVG draws each bead, and the piece can have at
+/// most 100,000 beads then.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -498,10 +500,10 @@ pub(super) enum SheetKind {
 
 /// Write a new pattern file for a shape, a solid, a folded pair or a ring
 ///
-/// Size goes by rounds, or by finished millimetres: then it is the nearest that
-/// the beads give. Thread and needle are chosen so that they go through every
-/// bead comfortably, unless you name them. What is written is a pattern like
-/// any other: read it, change it, plan and stitch it.
+/// Give the size in rounds, or in finished millimetres: then it is the nearest
+/// size that beads allow. Thread and needle are chosen so that they go through
+/// every bead comfortably, unless you name them. The file is a pattern like any
+/// other: read it, change it, plan and stitch it.
 #[derive(Args, Debug)]
 #[command(after_help = "\
 Examples:
@@ -516,8 +518,8 @@ pub(super) struct DraftArgs {
     pub(super) shape: Option<crate::plan::draft::DraftShape>,
     /// Write this piece as it was really worked instead
     ///
-    /// Rounds that follow a law are written by it; all others gap by gap. What
-    /// is still to come is written as it is planned.
+    /// Rounds that follow a corner law are written by that law, all others gap
+    /// by gap. What is still to come is written as planned.
     #[arg(long, value_name = "PIECE", conflicts_with_all = ["shape", "how_big", "json"], add = ArgValueCompleter::new(completion::pieces_and_patterns))]
     pub(super) from: Option<String>,
     /// Rounds of its panels
@@ -526,7 +528,7 @@ pub(super) struct DraftArgs {
     /// Length of a finished edge
     #[arg(long, value_name = "MM", group = "how_big", value_parser = millimetres)]
     pub(super) edge: Option<f64>,
-    /// Through the finished piece at its widest
+    /// Greatest width of the finished piece
     #[arg(long, value_name = "MM", group = "how_big", value_parser = millimetres)]
     pub(super) across: Option<f64>,
     /// Tetrahedra of a ring: an even number from 6
@@ -538,10 +540,10 @@ pub(super) struct DraftArgs {
     /// The beads' size by its name
     #[arg(long, value_name = "NAME")]
     pub(super) size: Option<String>,
-    /// Across your beads, as measured
+    /// Diameter of your beads, as measured
     #[arg(long, value_name = "MM", value_parser = millimetres)]
     pub(super) diameter: Option<f64>,
-    /// Along their hole, as measured
+    /// Length of your beads along the hole, as measured
     #[arg(long, value_name = "MM", value_parser = millimetres)]
     pub(super) length: Option<f64>,
     /// Width of their hole, as measured
@@ -550,7 +552,7 @@ pub(super) struct DraftArgs {
     /// How many of them weigh one gram
     #[arg(long, value_name = "N", value_parser = millimetres)]
     pub(super) per_gram: Option<f64>,
-    /// A colour: its letter, its name and its look; the first is the body's
+    /// A colour: its letter, its name and its look; the first colours the body
     #[arg(long = "bead", value_name = "LETTER:NAME:#RRGGBB", value_parser = bead_colour)]
     pub(super) beads: Vec<crate::plan::draft::ColourAsk>,
     /// The thread, by its name
@@ -607,10 +609,10 @@ pub(super) struct CheckArgs {
 
 /// Find a lost place by asking what lies on the mat
 ///
-/// Asks few questions about what can be seen and counted, each the one that
-/// splits best what is still possible. A wrong answer is survived, and 'cannot
-/// tell' is an answer. It ends at one step, or at the few that look the same,
-/// and says what must lie on the mat, to compare.
+/// Asks a few questions about what can be seen and counted. A wrong answer
+/// costs one more question, and ? means that you cannot tell. It ends at one
+/// step, or at a few that look the same, and says what should lie on the mat,
+/// so that you can compare.
 ///
 /// Answers are read from standard input, a line each. With --json the
 /// questions go to standard error and the result to standard output. Exit code

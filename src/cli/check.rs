@@ -170,7 +170,7 @@ fn no_round(seq: &Sequence, job: Job, round: Round) -> Failure {
         Round(layout.kind(panel).rounds() + 1),
     );
     Failure::new(
-        format!("the job '{}' works on no round {round}", info.title),
+        format!("the job '{}' has no round {round}", info.title),
         match first == last {
             true => format!("its only round is {first}"),
             false => format!("give a round from {first} to {last}"),

@@ -101,7 +101,7 @@ fn of_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> 
         if next_door {
             writeln!(
                 out,
-                "  not in it: where the needle goes through the row next door; say so again at the needle"
+                "  not in it: where the needle goes through the row next door; change that again as you sew"
             )?;
         }
         Ok(())
@@ -170,7 +170,7 @@ fn text(drafted: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), F
         }
         Some(RingVerdict::Binds) => writeln!(
             out,
-            "  it will not turn right through: see `threadmark plan {file}`"
+            "  it will not turn all the way through: see `threadmark plan {file}`"
         )?,
         Some(RingVerdict::Turns) | None => {}
     }

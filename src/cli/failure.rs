@@ -38,7 +38,7 @@ impl Failure {
     pub(super) fn no_file(file: &str, error: &io::Error) -> Self {
         let mend = match plain_file::is_refused(error) {
             true => "name a plain file, or name - and pipe the pattern in",
-            false => "look at how the file is named, where it lies, and whether you may read it",
+            false => "check the file's name and place, and that you may read it",
         };
         let problem = Problem::new(format!("cannot be read: {error}"), mend);
         problem.at(file, None, "").into()
@@ -47,8 +47,8 @@ impl Failure {
     /// A piece that could not be put away.
     pub(super) fn not_saved(what: NotKept) -> Self {
         Failure::new(
-            format!("the piece could not be put away whole: {what}"),
-            "mend that, open the piece again, and see whether the last steps are there",
+            format!("the last steps could not be saved: {what}"),
+            "solve that, open the piece again, and check that the last steps are there",
         )
     }
 
@@ -84,7 +84,7 @@ impl Failure {
 fn unwritten(error: &io::Error) -> Problem {
     Problem::new(
         format!("the output could not be written: {error}"),
-        "see that there is room where it goes",
+        "check that there is room there",
     )
 }
 
@@ -150,7 +150,7 @@ impl From<progress::Error> for Failure {
         use progress::Error;
         let mend = match error {
             Error::Io { .. } => {
-                "see that there is room and that you may write there, or name another tray with --tray DIR"
+                "check that there is room and that you may write there, or name another tray with --tray DIR"
             }
             Error::BadSettings { .. } => "mend that line, or take it out; nothing was changed",
             Error::InUse { .. } => "close it there and try again",
@@ -196,7 +196,7 @@ mod tests {
         assert_eq!(
             Failure::no_file("star\u{1b}[2J\u{7}.json", &error).to_string(),
             "error: star.json: cannot be read: no such disk\n  \
-             mend: look at how the file is named, where it lies, and whether you may read it"
+             mend: check the file's name and place, and that you may read it"
         );
     }
 }

@@ -39,7 +39,7 @@ pub(super) fn find(seq: &Sequence, wanted: &str) -> Result<Job, Failure> {
         [job] => Ok(job),
         [] => Err(none()),
         _ => Err(Failure::new(
-            format!("'{wanted}' stands in the titles of {} jobs", found.len()),
+            format!("'{wanted}' is in the titles of {} jobs", found.len()),
             format!("give the number of one: {}", numbered(seq, &found)),
         )),
     }
@@ -84,7 +84,7 @@ mod tests {
     fn a_part_of_several_titles_is_asked_back() {
         let said = meant("join row").unwrap_err();
         assert!(
-            said.starts_with("error: 'join row' stands in the titles of "),
+            said.starts_with("error: 'join row' is in the titles of "),
             "{said}"
         );
         assert!(

@@ -88,7 +88,7 @@ fn converse(
     writeln!(out, "Lay the work on the mat as it is; pull nothing yet.")?;
     writeln!(
         out,
-        "Answer with a number; ? if it cannot be told, b one question back, q to give up."
+        "Answer with a number; ? if you cannot tell, b one question back, q to give up."
     )?;
     loop {
         match search.turn() {
@@ -99,7 +99,7 @@ fn converse(
                     Typed::Back if search.take_back() => {}
                     Typed::Back => writeln!(out, "This is the first question.")?,
                     Typed::Quit => return Ok(None),
-                    Typed::Unclear => writeln!(out, "That is no answer to this.")?,
+                    Typed::Unclear => writeln!(out, "That is not an answer to this question.")?,
                 }
             }
             Next::Found(found) => {
@@ -108,7 +108,10 @@ fn converse(
                 out.flush()?;
                 match line(answers)?.as_deref() {
                     Some("n" | "no") if search.denials() < DENIALS => {
-                        writeln!(out, "Then one of the answers was not right. On we go.")?;
+                        writeln!(
+                            out,
+                            "Then one of the answers was not right. The search goes on."
+                        )?;
                         search.not_this();
                     }
                     Some("n" | "no") => return Ok(None),
@@ -178,11 +181,11 @@ fn read(answers: &mut dyn BufRead, question: &Question) -> io::Result<Typed> {
 fn tell(seq: &Sequence, found: &Found, out: &mut dyn Write) -> io::Result<()> {
     writeln!(out)?;
     match found.steps.as_slice() {
-        [] => return writeln!(out, "The place cannot be told from that."),
+        [] => return writeln!(out, "That is not enough to find the place."),
         [_] => writeln!(out, "The last step that you did is:")?,
         more => writeln!(
             out,
-            "The last step that you did is one of these {}, which look alike or cannot be told apart:",
+            "The last step that you did is one of these {}, which look the same:",
             more.len()
         )?,
     }
@@ -248,7 +251,7 @@ fn offer_to_move(
     answers: &mut dyn BufRead,
 ) -> Result<(), Failure> {
     let mut out = io::stdout().lock();
-    write!(out, "Shall the piece be moved to step {step}? y or n: ")?;
+    write!(out, "Move the piece to step {step}? y or n: ")?;
     out.flush()?;
     if !matches!(line(answers)?.as_deref(), Some("y" | "yes")) {
         writeln!(out)?;
@@ -295,7 +298,7 @@ mod tests {
         assert_eq!(talk("b\nnonsense\n").0, None);
         let (_, said) = talk("b\nnonsense\n");
         assert!(said.contains("This is the first question."));
-        assert!(said.contains("That is no answer to this."));
+        assert!(said.contains("That is not an answer to this question."));
     }
 
     #[test]

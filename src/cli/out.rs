@@ -49,7 +49,7 @@ pub(super) fn save(file: &Path, text: &[u8], force: bool) -> Result<(), Failure>
             ),
             _ => Failure::new(
                 format!("{file}: cannot be written: {error}"),
-                "see that the directory is there, that there is room, and that you may write there",
+                "check that the directory is there, that there is room, and that you may write there",
             ),
         }
     })

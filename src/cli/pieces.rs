@@ -152,7 +152,7 @@ fn days(tray: &Tray, name: &str, as_json: bool) -> Result<(), Failure> {
     let mut days = WorkDays::default();
     piece
         .recent(usize::MAX, |entry| days.hear(entry))
-        .map_err(|error| Failure::new(error.to_string(), "see that its journal can be read"))?;
+        .map_err(|error| Failure::new(error.to_string(), "check that its journal can be read"))?;
     out::print(|out| {
         if as_json {
             let mut lines = Lines::new(out);

@@ -38,7 +38,7 @@ impl View {
         let by_mm = ring.binds_by_mm().filter(|_| turned.binds)?;
         self.moving = None;
         Some(format!(
-            "The ring binds here: to turn right through, the inner ends of its hinges lack {by_mm:.1} mm. It turns back."
+            "The ring binds here: to turn all the way through, the inner ends of its hinges lack {by_mm:.1} mm. It turns back."
         ))
     }
 

@@ -19,7 +19,7 @@ pub enum NoPlace {
     #[error("there is no job {0}: the piece has {1}")]
     NoJob(u32, usize),
     /// The job works on no such round.
-    #[error("job {0} works on no round {1}")]
+    #[error("job {0} has no round {1}")]
     NoRound(Job, u32),
 }
 
@@ -98,7 +98,7 @@ mod tests {
             format!("there is no step 9999: the piece has {}", seq.steps())
         );
         assert_eq!(go("j4"), "there is no job 4: the piece has 1");
-        assert_eq!(go("r9"), "job 1 works on no round 9");
+        assert_eq!(go("r9"), "job 1 has no round 9");
         assert!(go("left a bit").contains("is no place"));
         assert!(go("j1 j1").contains("is no place"));
         assert!(go("99999999999").contains("is no place"));

@@ -160,7 +160,7 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
         facts.push(("Turning", {
             let (n, by) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
             match ring.verdict {
-                RingVerdict::Turns => format!("its {n} tetrahedra turn right through"),
+                RingVerdict::Turns => format!("its {n} tetrahedra turn all the way through"),
                 RingVerdict::Tight => {
                     format!("its {n} tetrahedra turn, tight by {by} at the middle")
                 }

@@ -21,7 +21,7 @@ pub const BREAK_OUT: &[&str] = &[
 pub const ADVICE: &[&str] = &[
     "Look before the needle goes through; leave the thread loose until the look is right, then pull.",
     "One bead too many: look at the corners first, then for two beads in one gap.",
-    "One too few: look for a gap that was passed over.",
+    "One too few: look for a gap that was skipped.",
     "Nearly twice as many as there should be: the high and the low beads of the edge were both counted.",
     "The needle sticks in a full bead: do not force it. Take a finer needle, or go through the bead next door.",
     "Going back, take the needle off the thread and pull the thread out of the bead; do not sew backwards.",

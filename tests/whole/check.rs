@@ -75,7 +75,7 @@ fn what_cannot_be_checked_is_refused() {
         ),
         (
             "--job 1 --round 9 --count 6",
-            "error: the job 'face' works on no round 9\n  mend: give a round from 1 to 3\n",
+            "error: the job 'face' has no round 9\n  mend: give a round from 1 to 3\n",
         ),
         (
             "--job 1 --round 2 --sides 2,2",
@@ -101,7 +101,7 @@ fn a_part_of_many_titles_is_asked_back() {
     threadmark("check a.json --job row --round 4 --count 6")
         .file("a.json", tetrahedron(3))
         .stderr(
-            "error: 'row' stands in the titles of 4 jobs\n  \
+            "error: 'row' is in the titles of 4 jobs\n  \
              mend: give the number of one: 2 Join row on Face 1, sides 1 and 2, \
              4 Join row on Face 2, sides 1 and 2, 7 Join row on Face 3, side 1, \
              9 Join row on Face 3, side 3\n",

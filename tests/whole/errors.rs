@@ -8,7 +8,7 @@ fn a_file_that_is_not_there() {
     threadmark("rounds lost.json")
         .stderr(
             "error: lost.json: cannot be read: No such file or directory (os error 2)\n  \
-             mend: look at how the file is named, where it lies, and whether you may read it\n",
+             mend: check the file's name and place, and that you may read it\n",
         )
         .code(2)
         .run();
@@ -82,7 +82,7 @@ fn output_that_cannot_be_written_is_an_error() {
         assert_eq!(output.status.code(), Some(2), "{args}");
         let said = String::from_utf8(output.stderr).unwrap();
         let wanted = "error: the output could not be written: No space left on device (os error 28)\n  \
-             mend: see that there is room where it goes\n";
+             mend: check that there is room there\n";
         match args.contains("--json") {
             true => assert!(
                 said.contains("\"the output could not be written: "),

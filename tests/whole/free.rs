@@ -295,7 +295,7 @@ fn the_rest_is_planned_by_the_law_of_the_last_rounds() {
         "{said}"
     );
     assert!(
-        said.contains("Taken back: work: the rounds to come are planned anew, to round 7"),
+        said.contains("Taken back: work: the rounds to come are planned again, to round 7"),
         "{said}"
     );
     assert_eq!(rounds(&whole, "sail"), [3, 6, 9, 12, 15, 18, 21, 24]);

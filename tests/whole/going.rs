@@ -38,7 +38,7 @@ fn a_thread_runs_short_is_warned_of_and_a_new_one_kept() {
     let mut screen = Screen::begun(&whole);
     screen
         .keys("<space>2 h")
-        .sees("Thread in hand")
+        .sees("The current thread")
         .sees("cut to 150 cm");
     screen
         .keys("n")

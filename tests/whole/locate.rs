@@ -59,7 +59,7 @@ fn a_picture_that_is_refused_is_followed_by_more_questions() {
         .code(1)
         .run();
     assert!(
-        said.contains("one of the answers was not right. On we go."),
+        said.contains("one of the answers was not right. The search goes on."),
         "{said}"
     );
 }

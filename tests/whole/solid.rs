@@ -43,7 +43,7 @@ fn a_folded_pair_from_its_net_to_its_tie_and_no_step_is_made() {
     let mut screen = solid(&whole, 80, 24);
     screen.sees("Panel 1").sees("* now 1").sees("- open 7");
     // It lies flat on the mat until it is folded.
-    screen.sees("folded 0 %: like letters meet");
+    screen.sees("folded 0 %: the same letters meet");
     screen.keys("n").loses("folded 0 %").loses("folded");
     stands_still(&mut screen);
     screen.keys(". , , <right> <up>").sees("folded 75 %");

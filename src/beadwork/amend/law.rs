@@ -264,11 +264,11 @@ impl Work {
     }
 }
 
-/// `work: the rounds to come are planned anew, to round 12`.
+/// `work: the rounds to come are planned again, to round 12`.
 pub(super) fn say(seq: &Sequence, panel: Panel, rounds: u32) -> String {
     let panel = seq.layout().panels().get(panel.index());
     let name = panel.map_or("", |panel| &panel.name);
-    format!("{name}: the rounds to come are planned anew, to round {rounds}")
+    format!("{name}: the rounds to come are planned again, to round {rounds}")
 }
 
 #[cfg(test)]

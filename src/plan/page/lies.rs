@@ -134,7 +134,9 @@ fn ring_lines(ring: &Turning, unit: Unit) -> Vec<String> {
     let (n, margin) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
     let mut lines = vec![match ring.verdict {
         RingVerdict::Turns => {
-            format!("yes: {n} tetrahedra turn right through, with {margin} to spare at the middle")
+            format!(
+                "yes: {n} tetrahedra turn all the way through, with {margin} to spare at the middle"
+            )
         }
         RingVerdict::Tight => format!(
             "yes, but tightly: {n} tetrahedra turn, tight by {margin} at the middle; soft beadwork gives that much"

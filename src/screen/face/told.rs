@@ -21,9 +21,9 @@ pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
     };
     let passes = match room.passes.counted() {
         Some(counted) => format!(
-            "The thread goes through it {}, so far {}.",
+            "The thread goes through it {} in all, {} so far.",
             times(counted.all),
-            counted.done
+            times(counted.done)
         ),
         None => "How often the thread goes through it is being counted ...".into(),
     };

@@ -21,10 +21,10 @@ pub const OPENER: Opener<Session> =
 
 /// What the brush does.
 const ABOUT: [&str; 5] = [
-    "Space paints the bead pointed at in the colour in hand, and a click the bead that it hits. c and x turn through \
-     the piece's colours, a large letter takes the bead of that letter, e the colour pointed at.",
-    "s says what is painted with a bead: only itself, its mirror image, its like on every side, both, or the whole \
-     round. The mirror stands on the middle of the side that is up.",
+    "Space paints the bead pointed at in the colour of the brush, and a click the bead there. c and x go through the \
+     piece's colours, a capital letter takes the bead of that letter, e the colour pointed at.",
+    "s sets what is painted together: only the bead, also its mirror image, also the same bead on every side, both, or \
+     the whole round. The mirror is at the middle of the side at the top.",
     "Paint holds from the needle on: what is sewn keeps its colour, and painting it says so. It belongs to a kind of \
      panel: all panels that are alike so far take it. Tip beads are all alike.",
     "Every stroke is kept with the piece at once, and no step moves by it.",
@@ -59,16 +59,16 @@ pub struct Colouring;
 
 impl Layer<Session> for Colouring {
     keys! { Session, "Colouring on the whole face";
-        paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour in hand; a click of the mouse paints the bead that it hits" => |s| paint_bead(s);
+        paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour of the brush; a click of the mouse paints the bead there" => |s| paint_bead(s);
         put_away "f q Esc Backspace" ["f done"] "put the brush away"
-        next_colour "c" ["c colour"] "the next of the piece's colours in hand" => |s| turn(s, true);
-        colour_before "x" [] "the colour before it in hand" => |s| turn(s, false);
-        take "e" [] "the colour of the bead pointed at in hand"
+        next_colour "c" ["c colour"] "the brush takes the next of the piece's colours" => |s| turn(s, true);
+        colour_before "x" [] "the brush takes the colour before" => |s| turn(s, false);
+        take "e" [] "the brush takes the colour of the bead pointed at"
         reach "s" ["s reach"] "what is painted with a bead: itself, its mirror image, its like on every side, both, the whole round. The mirror stands on the side that is up"
         undo "z" ["z undo"] "undo the last stroke"
         redo "y" [] "do it again"
         write "w" ["w write"] "write what is painted to a pattern file" => |_| Flow::Screen("write paint");
-        ~ "A-Z" [] "the bead of that letter in hand"
+        ~ "A-Z" [] "the brush takes the bead of that letter"
     }
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {

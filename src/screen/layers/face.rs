@@ -14,7 +14,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the panel in hand as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView);
+pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView);
 
 fn open(session: &mut Session) -> Flow<Session> {
     let done = session.done();

@@ -54,9 +54,9 @@ impl Layer<Session> for Free {
         ..
         side "=" ["= side again"] "the side that was just worked once more, with the same beads"
         round "+" ["+ round again"] "the round before once more, or what is left of it, with the same beads"
-        corner "." [". corner"] "the gap in hand is a corner, or none any more: from three corners on the panel has a side between each two, which is counted, named and joined by itself"
+        corner "." [". corner"] "the current gap is a corner, or no longer one: from three corners on the panel has a side between each two, which is counted, named and joined by itself"
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
-        another "&" ["& another panel"] "one panel more, begun like the one in hand, comes next"
+        another "&" ["& another panel"] "one panel more, begun like the current one, comes next"
         join "j" ["j join sides"] "a side of one panel is joined to a side of another, both made: a join row, then the zip" => |_| Flow::Screen("join sides");
         sew "*" ["* sew through"] "sew through beads that touch to one that you point at on the face or type; the next gap is gone back to by itself" => |_| Flow::Screen("sew through");
         thread ";" ["; thread ends"] "the thread ends here, or broke: it is woven in before the next gap, and a new one begins"

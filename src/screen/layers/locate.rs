@@ -37,7 +37,7 @@ pub struct LostPlace {
 impl Layer<Session> for LostPlace {
     keys! { Session, "A lost place";
         answer "Enter" ["Enter answer"] "the answer that is marked, or the number that was typed"
-        cannot_tell "? space" ["? can't tell"] "it cannot be told: the next question"
+        cannot_tell "? space" ["? can't tell"] "you cannot tell: the next question"
         erase "Backspace left" ["bksp undo answer"] "take back a digit, or the last answer"
         ~ "0-9" [] "the number that is asked for, or that of an answer"
     }
@@ -80,7 +80,7 @@ impl Layer<Session> for LostPlace {
             }
         }
         lines.push(Line::default());
-        lines.push(styled("? if it cannot be told.", look.quiet()));
+        lines.push(styled("? if you cannot tell.", look.quiet()));
         lines
     }
 
@@ -131,7 +131,7 @@ impl LostPlace {
         };
         match value {
             Some(value) => self.reply(Reply::Value(value)),
-            None => session.say("Type the number of the answer, or ? if it cannot be told."),
+            None => session.say("Type the number of the answer, or ? if you cannot tell."),
         }
     }
 
@@ -194,7 +194,7 @@ impl Layer<Session> for Compare {
 
     fn heading(&self, session: &Session) -> Option<(String, Style)> {
         let words = match self.found.steps.len() {
-            0 => "The place cannot be told from that",
+            0 => "That is not enough to find the place",
             1 => "This is the place: compare the picture",
             _ => "One of these: compare the pictures",
         };
@@ -247,7 +247,7 @@ impl Compare {
     fn go(&mut self, session: &mut Session) -> Flow<Session> {
         let Some(done) = self.compared() else {
             return session
-                .say("The place cannot be told from that. Backspace takes an answer back.");
+                .say("That is not enough to find the place. Backspace takes an answer back.");
         };
         let next = session.jump(Step(done.0 + 1));
         if session.said.is_empty() {

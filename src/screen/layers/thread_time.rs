@@ -39,7 +39,7 @@ impl Layer<Session> for ThreadTime {
         let look = session.look();
         let mut lines = vec![];
         let parts = [
-            ("Thread in hand", thread(session)),
+            ("The current thread", thread(session)),
             ("Full beads", full(session)),
             ("Time left", left(session, self.left.get())),
             ("Your pace", pace(session)),

@@ -117,7 +117,7 @@ fn reach(session: &Session, after: &Sequence) -> Option<String> {
     let (done, state) = (session.done(), session.piece.state());
     let hand = pace::in_hand(after, done, &state.threads)?;
     let left = settings::thread_unit(&state.settings).say(hand.left_mm);
-    let thread = format!("The thread in hand has {left} to stitch with");
+    let thread = format!("The current thread has {left} to stitch with");
     Some(match hand.reach {
         ThreadReach::Piece => format!("{thread} and reaches to the end of the piece."),
         ThreadReach::PlannedEnd(step) | ThreadReach::Step(step) => {

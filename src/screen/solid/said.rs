@@ -56,7 +56,7 @@ pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
     }
     if room.folded < 1.0 {
         let part = room.folded * 100.0;
-        parts.push(format!("folded {part:.0} %: like letters meet"));
+        parts.push(format!("folded {part:.0} %: the same letters meet"));
     } else if room.is_ring() {
         parts.push(format!("ring turned {} degrees", room.cycle_degrees()));
     }

@@ -131,7 +131,7 @@ impl Warning {
     pub fn say(&self) -> String {
         match self {
             Warning::NeedleOff => {
-                "Take the needle off the thread and stick it where it can hurt nobody.".into()
+                "Take the needle off the thread and put it where it can hurt nobody.".into()
             }
             Warning::NoSewingBack => "Do not sew backwards through a bead: the needle splits the \
                                       thread that is in it, and then neither comes out."
