@@ -143,6 +143,12 @@ impl Sequence {
         thread.cut_mm.max(thread.tail_mm + drawn)
     }
 
+    /// How long a thread that takes so much needs to be cut, mm: in whole steps
+    /// of 5 cm.
+    pub fn fitted_mm(takes_mm: f64) -> f64 {
+        (takes_mm / 50.0).ceil() * 50.0
+    }
+
     /// The tail that is left at the end of a length, to weave in, mm.
     pub fn end_tail_mm(&self, length: ThreadLength) -> f64 {
         let tail = self.layout().project().thread.tail_mm;

@@ -9,6 +9,7 @@ use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::Serialize;
 
 use super::colours::{Alike, LikeLetters, Seen};
+use super::cuts::JoinedLengths;
 use super::flat::{Flatness, Flattest};
 use super::fullest::{FullBead, Help};
 use super::kinds::{Kinds, KindsReason, PanelKind};
@@ -289,8 +290,17 @@ objects! {
     ThreadObject of plan in &Plan {
         cut_mm: f64 = plan.thread.cut_mm,
         diameter_mm: f64 = plan.thread.diameter_mm,
+        left_over_fitted_mm: Amount = amount(plan.cuts.left_over_fitted_mm()),
+        left_over_mm: Amount = amount(plan.cuts.left_over_mm()),
         longer_than_cut: usize = plan.too_long(),
+        one_length: Vec<JoinedLengthsObject> = each(&plan.cuts.joined),
         tail_mm: f64 = plan.thread.tail_mm,
+    }
+
+    JoinedLengthsObject of joined in &JoinedLengths {
+        cut_mm: f64 = joined.cut_mm,
+        first: usize = joined.first,
+        last: usize = joined.last,
     }
 
     LengthObject of (plan, thread) in (&Plan, &PlannedThread) {
@@ -298,6 +308,7 @@ objects! {
         cut_mm: f64 = thread.choice.thread.cut_mm,
         diameter_mm: f64 = thread.choice.thread.diameter_mm,
         ends_in: String = plan.job_titles[thread.jobs.1].clone(),
+        fitted_mm: f64 = thread.fitted_mm,
         first_bead: Option<u32> = thread.first_bead.map(|bead| bead.0),
         first_step: u32 = thread.steps.first.0,
         last_bead: Option<u32> = thread.last_bead.map(|bead| bead.0),

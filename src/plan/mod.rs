@@ -22,6 +22,7 @@
 
 pub mod ahead;
 pub mod colours;
+pub mod cuts;
 pub mod draft;
 pub mod flat;
 pub mod fullest;
@@ -89,6 +90,8 @@ pub struct Plan {
     pub job_titles: Vec<String>,
     /// Each length of thread, in order.
     pub threads: Vec<PlannedThread>,
+    /// How thread is best cut.
+    pub cuts: cuts::Cuts,
     /// Thread that each job takes, mm, with the tails that hang in it.
     pub job_thread_mm: Vec<f64>,
     /// Thread and needle.
@@ -141,6 +144,8 @@ pub struct PlannedThread {
     pub last_bead: Option<Bead>,
     /// What it takes, mm, with its two tails.
     pub takes_mm: f64,
+    /// How long it needs to be cut for that, mm.
+    pub fitted_mm: f64,
     /// How it is cut, how thick it is, and the needle.
     pub choice: ThreadChoice,
 }
@@ -151,6 +156,7 @@ impl PlannedThread {
         let job = |step| seq.job_of(step).index();
         let step = |step: u32| seq.step(Step(step)).map(|m| seq.as_made(m));
         let passes = |at: u32| step(at).map(|m| m.passes).unwrap_or_default();
+        let takes_mm = seq.thread_mm(Step(first.0 - 1), last);
         PlannedThread {
             steps,
             jobs: (job(first), job(last)),
@@ -158,7 +164,8 @@ impl PlannedThread {
             last_bead: (first.0..=last.0)
                 .rev()
                 .find_map(|n| passes(n).last().copied()),
-            takes_mm: seq.thread_mm(Step(first.0 - 1), last),
+            takes_mm,
+            fitted_mm: Sequence::fitted_mm(takes_mm),
             choice: seq.thread_choice(steps),
         }
     }
@@ -202,13 +209,15 @@ impl Plan {
             seq.thread_mm(before, Step(before.0 + job.steps))
         };
         let threads = seq.thread_lengths().map(|t| PlannedThread::of(seq, t));
+        let threads: Vec<PlannedThread> = threads.collect();
         Plan {
             wishes,
             beads: materials::beads(layout, wishes.spare_percent),
             total_beads: layout.beads(),
             total_steps: seq.steps(),
             job_titles: seq.jobs().iter().map(|j| j.title.clone()).collect(),
-            threads: threads.collect(),
+            cuts: cuts::Cuts::of(seq, &threads),
+            threads,
             job_thread_mm: seq.jobs().iter().map(takes).collect(),
             thread: seq.goal().thread_to_come().thread,
             needle: seq.goal().thread_to_come().needle,

@@ -82,6 +82,9 @@ fn round(length: String) -> String {
     length.replace(".0 mm", " mm")
 }
 
+/// Lengths of thread from which on it is told how to cut them to fit.
+const FITTED: usize = 4;
+
 /// A thing that the piece takes, or is, and its measure.
 pub type LabelledFact = (&'static str, String);
 
@@ -106,6 +109,17 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
     if alike.len() > 1 {
         let lengths = alike.into_iter().map(|alike| unit.lengths(alike));
         facts.push(("Thread by lengths", lengths.collect::<Vec<_>>().join("; ")));
+    }
+    // A short piece is to stay a short handout.
+    if threads >= FITTED {
+        facts.push((
+            "Cut to fit",
+            format!(
+                "{} (in all {})",
+                unit.fitted(&plan.cuts).join(", "),
+                unit.left_over(&plan.cuts)
+            ),
+        ));
     }
     if plan.too_long() > 0 {
         facts.push((

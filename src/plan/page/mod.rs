@@ -18,6 +18,7 @@ pub use sewn::help_words;
 
 use super::Plan;
 use super::ahead::Ahead;
+use super::cuts::Cuts;
 use super::size::MM_PER_INCH;
 use crate::words::care::CAUTIONS;
 use std::fmt::Write as _;
@@ -129,6 +130,23 @@ impl Unit {
             Unit::Millimetres => format!("{:.2} m", mm / 1000.0),
             Unit::Inches => format!("{:.1} ft", mm / MM_PER_INCH / 12.0),
         }
+    }
+
+    /// How many lengths are cut how long: `3 of 0.95 m`.
+    pub fn fitted(self, cuts: &Cuts) -> Vec<String> {
+        let fitted = cuts.fitted.iter();
+        let of = fitted.map(|(mm, lengths)| format!("{lengths} of {}", self.thread(*mm)));
+        of.collect()
+    }
+
+    /// `2.85 m, 0.10 m left over; cut as planned 4.50 m, 1.75 m left over`.
+    pub fn left_over(self, cuts: &Cuts) -> String {
+        let all = |mm, over| format!("{}, {} left over", self.thread(mm), self.thread(over));
+        format!(
+            "{}; cut as planned {}",
+            all(cuts.fitted_mm(), cuts.left_over_fitted_mm()),
+            all(cuts.cut_mm, cuts.left_over_mm())
+        )
     }
 
     /// `lengths 2 to 5: 0.15 mm thick, cut to 1.50 m, needle of size 12`.

@@ -10,6 +10,12 @@ use crate::plan::size::WHY_RANGES;
 /// Lengths of thread told one by one; of more the rest is only counted.
 const THREADS_TOLD: usize = 12;
 
+/// Ways to cut lengths told in one line.
+const CUTS_IN_A_LINE: usize = 6;
+
+/// Lengths that can be one, told one by one.
+const JOINED_TOLD: usize = 6;
+
 /// Jobs told one by one.
 const JOBS_TOLD: usize = 24;
 
@@ -64,12 +70,26 @@ impl Page<'_> {
                 .into_iter()
                 .for_each(|alike| self.line(self.unit.lengths(alike)));
         }
-        if threads > 1 {
-            let cut = plan.threads.iter().map(|t| t.choice.thread.cut_mm);
+        let cuts = &plan.cuts;
+        for (nth, fitted) in self.unit.fitted(cuts).chunks(CUTS_IN_A_LINE).enumerate() {
+            let what = if nth == 0 { "cut to fit:" } else { "  and" };
+            self.line(format!("{what} {}", fitted.join(", ")));
+        }
+        self.line(format!("  in all {}", self.unit.left_over(cuts)));
+        for joined in cuts.joined.iter().take(JOINED_TOLD) {
             self.line(format!(
-                "have {} ready; what each length takes, with both its ends:",
-                self.unit.thread(cut.sum())
+                "lengths {} to {} can be one of {}: fewer ends to weave in",
+                joined.first,
+                joined.last,
+                self.unit.thread(joined.cut_mm)
             ));
+        }
+        if cuts.joined.len() > JOINED_TOLD {
+            let more = cuts.joined.len() - JOINED_TOLD;
+            self.line(format!("and {more} times more (--json lists every one)"));
+        }
+        if threads > 1 {
+            self.line("what each length takes, with both its ends:".to_string());
         }
         for (nth, thread) in plan.threads.iter().take(THREADS_TOLD).enumerate() {
             let jobs = thread.jobs;

@@ -1,7 +1,7 @@
 //! Thread and time: what is in hand and how far it reaches, beads that get
 //! full, hours left, pace; and a new thread that is taken up.
 
-use crate::beadwork::{Kind, Step};
+use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::event::Input;
@@ -207,9 +207,16 @@ fn thread(session: &Session) -> Said {
     let state = session.piece.state();
     let unit = settings::thread_unit(&state.settings);
     let Some(hand) = session.stats.hand() else {
-        return vec![plain(
-            "No thread is in the work: the next movement takes up a new one.",
-        )];
+        let seq = &session.seq;
+        let enough = seq.thread_of(Step(session.done().0 + 1)).map(|length| {
+            let takes_mm = seq.thread_mm(Step(length.first.0 - 1), length.last);
+            let enough = unit.say(Sequence::fitted_mm(takes_mm));
+            format!(" The plan takes {enough} of it, tails included.")
+        });
+        let enough = enough.unwrap_or_default();
+        return vec![plain(format!(
+            "No thread is in the work: the next movement takes up a new one.{enough}"
+        ))];
     };
     let mut said = vec![strong(format!(
         "About {} hang at the needle: {} to stitch with, and {} to weave in.",
