@@ -17,7 +17,7 @@ use super::lining::Lining;
 use super::materials::ColourAmount;
 use super::order::Order;
 use super::size::Size;
-use super::stone::{Opening, StoneFit};
+use super::stone::{Opening, OtherPanel, StoneFit};
 use super::turning::Turning;
 use super::{BeadPlace, Plan, PlannedThread};
 use crate::beadwork::Colour;
@@ -283,8 +283,15 @@ objects! {
     StoneObject of fit in &StoneFit {
         held: Option<OpeningObject> = fit.held.as_ref().map(Into::into),
         nearest: Vec<OpeningObject> = each(&fit.nearest),
+        other_panels: Vec<OtherPanelObject> = each(&fit.others),
         panel: String = fit.panel.clone(),
         stone_mm: f64 = fit.stone_mm,
+    }
+
+    OtherPanelObject of other in &OtherPanel {
+        rounds: u32 = other.rounds,
+        sides: u8 = other.sides,
+        stop_at: u32 = other.stop_at.0,
     }
 
     ThreadObject of plan in &Plan {

@@ -98,6 +98,47 @@ pub struct StoneFit {
     /// If none does: the last that is too narrow for it, and the first that
     /// it falls through.
     pub nearest: Vec<Opening>,
+    /// And panels of other sizes that do, the nearest first.
+    pub others: Vec<OtherPanel>,
+}
+
+/// A panel, of one bead more on each side in each round, whose opening holds a
+/// stone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OtherPanel {
+    /// Its sides.
+    pub sides: u8,
+    /// The round at which its work stops, of as many beads a side.
+    pub stop_at: Round,
+    /// Rounds that it has at the least.
+    pub rounds: u32,
+}
+
+/// The most other panels that are told.
+const OTHERS: usize = 3;
+
+/// Panels of other sizes whose opening holds a stone: those with as many sides
+/// first.
+fn others(kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -> Vec<OtherPanel> {
+    let mut all_sides: Vec<u8> = (3..=6).collect();
+    all_sides.sort_by_key(|sides| sides.abs_diff(kind.sides()));
+    let panel = |sides: u8| {
+        let [least, most] = [HELD_BY_MM.start(), HELD_BY_MM.end()];
+        let across = |beads: u32| incircle_mm(sides, beads, bead);
+        let stop_at = (2..).find(|&beads| across(beads) + most >= stone_mm)?;
+        (across(stop_at) > 0.0 && across(stop_at) + least <= stone_mm).then_some(())?;
+        let rounds = kind.rounds().max(stop_at + 1);
+        Some(OtherPanel {
+            sides,
+            stop_at: Round(stop_at),
+            rounds,
+        })
+    };
+    all_sides
+        .into_iter()
+        .filter_map(panel)
+        .take(OTHERS)
+        .collect()
 }
 
 /// Where to stop a panel for a round stone. Only rounds that leave an opening
@@ -115,12 +156,13 @@ pub fn stop_for(name: &str, kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -
         .filter(|o| o.holds(stone_mm))
         .min_by(|a, b| off(a).total_cmp(&off(b)))
         .cloned();
-    let nearest = match held {
-        Some(_) => vec![],
+    let (nearest, others) = match held {
+        Some(_) => (vec![], vec![]),
         None => {
             let narrow = all.iter().rfind(|o| o.holds_mm().1 < stone_mm);
             let wide = all.iter().find(|o| o.holds_mm().0 > stone_mm);
-            narrow.into_iter().chain(wide).cloned().collect()
+            let nearest = narrow.into_iter().chain(wide).cloned().collect();
+            (nearest, others(kind, stone_mm, bead))
         }
     };
     StoneFit {
@@ -128,6 +170,7 @@ pub fn stop_for(name: &str, kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -
         panel: name.to_string(),
         held,
         nearest,
+        others,
     }
 }
 
@@ -173,7 +216,7 @@ mod tests {
     fn the_round_for_a_stone_leaves_an_opening_that_holds_it() {
         let bead = preset("cylinder 11/0").unwrap();
         let kind = PanelLayout::new(&testing::panel(3, 14));
-        let mut held = 0;
+        let (mut held, mut others) = (0, 0);
         for tenth in 20..180 {
             let stone = f64::from(tenth) / 10.0;
             let fit = stop_for("face", &kind, stone, bead);
@@ -188,10 +231,18 @@ mod tests {
                         assert!(!opening("face", &kind, round, bead).holds(stone));
                     }
                     assert!(!fit.nearest.is_empty());
+                    for other in fit.others {
+                        others += 1;
+                        let spec = testing::panel(other.sides, other.rounds);
+                        let kind = PanelLayout::new(&spec);
+                        let opening = opening("face", &kind, other.stop_at, bead);
+                        assert!(opening.holds(stone), "{stone} mm: {other:?}");
+                    }
                 }
             }
         }
         // Openings grow by 1.5 mm a round, and each holds half a mm.
         assert!((40..70).contains(&held), "{held}");
+        assert!(others > 100, "{others}");
     }
 }

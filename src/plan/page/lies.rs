@@ -122,9 +122,19 @@ impl Page<'_> {
             true => "it has no round that leaves an opening".to_string(),
             false => near.join(", "),
         };
+        let others = fit.others.iter().map(|other| {
+            format!(
+                "; a panel of {} sides and {} rounds holds it in round {}",
+                other.sides, other.rounds, other.stop_at
+            )
+        });
         format!(
-            "a stone of {stone} in {}: no round holds it; {near}",
-            fit.panel
+            "a stone of {stone} in {}: no round holds it; {near}{}",
+            fit.panel,
+            match fit.others.is_empty() {
+                true => "; nor does a panel of other rounds or sides in these beads".to_string(),
+                false => others.collect(),
+            }
         )
     }
 }

@@ -89,7 +89,7 @@ impl Page<'_> {
             self.line(format!("and {more} times more (--json lists every one)"));
         }
         if threads > 1 {
-            self.line("what each length takes, with both its ends:".to_string());
+            self.line("what each length takes, with both its ends:");
         }
         for (nth, thread) in plan.threads.iter().take(THREADS_TOLD).enumerate() {
             let jobs = thread.jobs;
