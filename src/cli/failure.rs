@@ -52,7 +52,7 @@ impl Failure {
         )
     }
 
-    /// Something that is no terminal, where the full screen needs one.
+    /// Something that is not a terminal, where the full screen needs one.
     pub(super) fn no_terminal(what: &str) -> Self {
         Failure::new(
             format!("the stitch-along draws a full screen, and {what} is not a terminal"),

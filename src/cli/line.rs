@@ -71,7 +71,7 @@ mod tests {
         settings.into_generator().into_root_schema_for::<T>()
     }
 
-    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` writes the files anew.
+    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` writes the files again.
     #[test]
     fn the_schemas_of_outputs_in_the_docs_are_those_of_the_types() {
         for (name, mut schema) in [

@@ -12,7 +12,7 @@ const BUFFER: usize = 1 << 16;
 
 /// Writes to standard output, and sees to it that all of it went out.
 ///
-/// A reader that has seen enough and closed the pipe is no fault of anybody.
+/// A reader that has seen enough and closed the pipe is nobody's fault.
 ///
 /// # Errors
 /// What `print` fails with; [`Failure::Output`] when the system refuses.

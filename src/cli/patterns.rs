@@ -80,8 +80,8 @@ fn easiest_first(names: impl Iterator<Item = String>) -> Vec<PatternLine> {
     patterns.into_iter().map(|(_, line)| line).collect()
 }
 
-/// JSON files of the current directory, in order. Those that are no patterns,
-/// or cannot be sewn, are passed over later.
+/// JSON files of the current directory, in order. Those that are not patterns,
+/// or cannot be sewn, are left out later.
 fn own_files() -> Vec<String> {
     let entries = std::fs::read_dir(".").into_iter().flatten().flatten();
     let names = entries.filter_map(|entry| entry.file_name().into_string().ok());

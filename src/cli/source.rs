@@ -110,7 +110,7 @@ fn own_pattern(piece: &Piece) -> Result<Pattern, Failure> {
 }
 
 fn resume(piece: &mut Piece, project: Project) -> Sequence {
-    // Paint that does not fit comes of a copy that somebody changed, which is
+    // Paint that does not fit is from a copy that somebody changed, which is
     // told when the piece is opened.
     let painted = pattern::paint::painted(&project, piece.state().painting());
     piece.resume(project, &painted)

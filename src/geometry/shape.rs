@@ -4,7 +4,7 @@
 //! A seam is a join: two sides that are zipped together, or the four sides
 //! that meet at a hinge of a ring. Seams are numbered from 1 in the order in
 //! which they are closed, and a side of the flat net bears the number of its
-//! seam, as a letter: sides of one letter will meet.
+//! seam, as a letter: sides with the same letter will meet.
 
 use super::names;
 use super::pair::Pair;

@@ -45,10 +45,10 @@ const LONGER: f64 = 1.03;
 const DEEPER: f64 = 1.18;
 
 /// Why sizes are ranges.
-pub const WHY_RANGES: &str = "flat plates to faces that belly as the thread pulls: sides up to 3 % longer, pieces up to 18 % deeper";
+pub const WHY_RANGES: &str = "flat plates to faces that bulge as the thread pulls: sides up to 3 % longer, pieces up to 18 % deeper";
 
 impl Size {
-    /// The most that it comes out with faces that belly; none for a flat panel.
+    /// The most that it comes out with faces that bulge; none for a flat panel.
     pub fn bellied(&self) -> Option<Size> {
         let by = |mm: Option<f64>, factor| mm.map(|mm| mm * factor);
         self.is_joined.then(|| Size {

@@ -39,7 +39,7 @@ pub enum Event {
         /// Why the maker moved.
         why: MoveReason,
         /// What was played to come there from the step before: one movement,
-        /// or all that a jump passed over. None for a move back, and in
+        /// or all that a jump skipped. None for a move back, and in
         /// journals of earlier builds: there the steps were made as planned.
         /// Since minor version 4.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -55,7 +55,7 @@ pub enum Event {
     ///
     /// Going back: the older text, noted again.
     Note {
-        /// The step that bears the note; 0 is the piece as a whole.
+        /// The step that has the note; 0 is the piece as a whole.
         step: u32,
         /// Where that is on the work. Since minor version 4.
         #[serde(default, skip_serializing_if = "Option::is_none")]

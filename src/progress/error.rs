@@ -45,7 +45,7 @@ pub enum Error {
         /// What is wrong.
         what: String,
     },
-    /// A file is no exported piece, or a spoiled one.
+    /// A file is not an exported piece, or it is damaged.
     #[error("{path} cannot be imported: {why}. Nothing of it was kept", path = .path.display())]
     NotACopy {
         /// The file.
@@ -73,7 +73,7 @@ pub enum Error {
         /// Where the copy belongs.
         path: PathBuf,
     },
-    /// Something that is no plain file lies where one belongs.
+    /// Something that is not a plain file lies where one belongs.
     #[error("{path} is not a plain file: move it away", path = .path.display())]
     NotAFile {
         /// The path.

@@ -25,7 +25,7 @@ use super::notice::Damage;
 use super::state::State;
 use super::version::Version;
 
-/// Lines beyond this are no lines of ours, and are not taken into memory.
+/// Lines beyond this are not our lines, and are not taken into memory.
 const LONGEST_LINE: u64 = 4 << 20;
 /// A space, eight digits.
 const SUM_LENGTH: usize = 9;
@@ -81,7 +81,7 @@ fn version_of(json: &[u8]) -> Option<Version> {
 enum JournalStretch<'a> {
     /// A line whose sum is right: its JSON.
     Sound(&'a [u8]),
-    /// So many bytes that are no line.
+    /// So many bytes that are not a line.
     Spoiled(u64),
 }
 
@@ -187,7 +187,7 @@ pub(super) fn last_lines(journal: &[u8], lines: usize) -> &[u8] {
 pub(super) enum FirstLine {
     /// It names this format.
     Format(Version),
-    /// Its sum is right, but it is no entry and names no format that can be
+    /// Its sum is right, but it is not an entry and names no format that can be
     /// read.
     UnknownFormat,
     /// It is spoiled, or missing.

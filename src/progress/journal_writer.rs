@@ -20,7 +20,7 @@ use super::trouble::{Saved, Trouble, TroubleKind};
 
 /// How long an end waits for a slow disk.
 const PATIENCE: Duration = Duration::from_secs(10);
-/// Between two tries at writing a whole journal anew, unless asked for.
+/// Between two tries at writing a whole journal again, unless asked for.
 const PAUSE: Duration = Duration::from_secs(1);
 
 /// The store of a journal, and the lines that are on the way to it.
@@ -40,7 +40,7 @@ pub(super) struct JournalWriter {
     unasked: bool,
 }
 
-/// Why the whole journal has to be written anew.
+/// Why the whole journal has to be written again.
 enum Anew {
     /// What lies in the store is damaged.
     Damaged {
@@ -54,7 +54,7 @@ enum Anew {
 }
 
 impl JournalWriter {
-    /// Goes on with the journal that lies in the store, which is sound but for
+    /// Goes on with the journal that lies in the store, which is sound except for
     /// the last line feed if it is `unended`.
     pub(super) fn sound(
         store: Box<dyn Store>,
@@ -241,7 +241,7 @@ impl JournalWriter {
         self.anew.get_or_insert(Anew::Unconfirmed);
     }
 
-    /// Writes the whole journal anew, whole or not at all.
+    /// Writes the whole journal again, whole or not at all.
     fn write_anew(&mut self) {
         self.tried = Some(Instant::now());
         match self.try_write_anew() {

@@ -9,7 +9,7 @@
 //! }
 //! ```
 //!
-//! A piece that has a setting of its own goes by that.
+//! A piece that has a setting of its own uses that.
 
 use std::collections::BTreeMap;
 use std::io;

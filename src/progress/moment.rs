@@ -28,7 +28,7 @@ impl Moment {
     }
 
     /// How long after `earlier` this is; `None` if the clock went back
-    /// between the two, so that nobody reckons with it.
+    /// between the two, so that nobody uses it for arithmetic.
     pub fn since(self, earlier: Moment) -> Option<Duration> {
         let millis = self.0.checked_sub(earlier.0)?;
         u64::try_from(millis).ok().map(Duration::from_millis)

@@ -61,7 +61,7 @@ pub struct Piece {
     dir: Option<PathBuf>,
     mode: Mode,
     facts: PieceMetadata,
-    /// The older of what its files name: one of them may be lost and made anew.
+    /// The older of what its files name: one of them may be lost and made again.
     begun_in: Version,
     pattern: Arc<[u8]>,
     state: State,
@@ -316,7 +316,7 @@ impl Piece {
 
     /// Keeps the number of steps in all with the piece, where the tray finds
     /// it, if it is not known so already, and tells of a journal that goes
-    /// beyond. A failure costs no progress and is passed over.
+    /// beyond. A failure costs no progress and is ignored.
     pub fn know_steps(&mut self, steps: u32) {
         let step = self.state.step;
         if step > steps {
@@ -376,7 +376,7 @@ impl Piece {
         resumed.sequence
     }
 
-    /// The steps ahead were planned anew. What hangs on the work is found again.
+    /// The steps ahead were planned again. What depends on the work is found again.
     pub fn replanned(&mut self, seq: &Sequence) {
         self.state.settle(seq);
         self.know_steps(seq.steps());
@@ -486,7 +486,7 @@ fn keep_facts(
         };
         if let Ok(kept) = kept {
             kept_as = kept;
-            // Not written is no loss: the next opening guesses the same.
+            // If it is not written, nothing is lost: the next opening guesses the same.
             let _ = atomic_file::write(&path, &facts.to_bytes());
         }
     }

@@ -59,7 +59,7 @@ pub(super) fn gives_no_locks(error: &io::Error) -> bool {
             | NotFound
             | StorageFull
             | QuotaExceeded
-            // What lies in the place of the lock file is no plain file.
+            // What lies in the place of the lock file is not a plain file.
             | InvalidInput
     )
 }

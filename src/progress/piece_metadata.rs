@@ -63,7 +63,7 @@ impl PieceMetadata {
     }
 
     pub(super) fn to_bytes(&self) -> Vec<u8> {
-        // A path that is no text is the only thing that JSON cannot hold.
+        // A path that is not text is the only thing that JSON cannot hold.
         let writable = serde_json::to_vec_pretty(self).or_else(|_| {
             let source = self
                 .source

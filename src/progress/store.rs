@@ -20,7 +20,7 @@ pub(super) struct Short {
     /// Bytes that did get in, from the front.
     pub written: usize,
     /// Why no more did. `NotFound` means that the store is no longer where or
-    /// what it was: nothing more can be appended until `replace` has made it anew.
+    /// what it was: nothing more can be appended until `replace` has made it again.
     pub error: io::Error,
 }
 
@@ -43,7 +43,7 @@ pub(super) trait Store: Send {
     fn cut(&mut self, length: u64) -> io::Result<()>;
 
     /// Puts other bytes in place of all, whole or not at all, where the store
-    /// belongs, and settles them. Makes it anew if it was gone; another's
+    /// belongs, and settles them. Makes it again if it was gone; another's
     /// bytes found there are kept beside.
     fn replace(&mut self, bytes: &[u8]) -> io::Result<()>;
 

@@ -9,7 +9,7 @@ use std::time::Duration;
 use super::store::Settle;
 
 /// What to settle: the first `length` bytes of the journal, as it lies since
-/// it was written anew for the `making`th time.
+/// it was written again for the `making`th time.
 struct SyncRequest {
     making: u64,
     length: u64,

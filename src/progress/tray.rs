@@ -146,7 +146,7 @@ impl Tray {
         }
     }
 
-    /// A fresh directory to begin a piece in, locked so that nobody sweeps it.
+    /// A fresh directory to begin a piece in, locked so that nobody deletes it.
     pub(super) fn beginning(&self) -> io::Result<(PathBuf, Option<PieceLock>)> {
         static NUMBER: AtomicU32 = AtomicU32::new(1);
         let mut last = io::Error::from(io::ErrorKind::AlreadyExists);
@@ -198,7 +198,7 @@ impl Tray {
     }
 
     /// Takes away what begins cut short left behind. One that is under way is
-    /// locked; one that is not locked yet is empty but for its lock file.
+    /// locked; one that is not locked yet is empty except for its lock file.
     pub(super) fn sweep(&self) {
         let entries = fs::read_dir(&self.dir).into_iter().flatten().flatten();
         for entry in entries {

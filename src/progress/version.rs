@@ -6,7 +6,7 @@ use crate::beadwork::planner::PlanRule;
 use serde::{Deserialize, Serialize};
 
 /// A format version. A new minor only adds kinds of entry and fields, which an
-/// older program passes over and keeps; a new major changes what is there, so
+/// older program ignores and keeps; a new major changes what is there, so
 /// an older program must leave it alone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Version {

@@ -97,7 +97,7 @@ pub const EVERYWHERE: Keys = table(&[
         "suspend",
         "Ctrl-Z",
         "",
-        "into the background, where the system knows that",
+        "into the background, if the system can do that",
     ),
 ]);
 
@@ -106,7 +106,7 @@ pub const BACK: Keys = table(&[key(
     "back",
     "Esc q Backspace",
     "Esc back",
-    "back to what was open before; so does the key that opened this",
+    "back to what was open before; the key that opened this does the same",
 )]);
 
 /// The same where text is typed.

@@ -197,7 +197,7 @@ impl Session {
     /// Back to where the last jump began, at the stitches.
     pub fn way_back(&mut self) -> Flow<Session> {
         let Some(step) = self.piece.state().way_back.last().copied() else {
-            return self.say("There is no way back: you have gone to no other place.");
+            return self.say("There is no way back: you did not go to another place.");
         };
         self.move_to(step, MoveReason::Return);
         self.said = "Back to where you were.".into();

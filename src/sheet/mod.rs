@@ -257,10 +257,10 @@ mod tests {
         for (what, most) in [
             ("beads drawn one by one in a drawing", in_one),
             ("beads drawn one by one in all", in_all),
-            ("rounds told of a kind of panel", panel::ROUNDS_TOLD),
+            ("rounds listed for a kind of panel", panel::ROUNDS_TOLD),
             ("faces laid out flat", draw::net::FACES),
-            ("joins told one by one", stage::MEETINGS_TOLD),
-            ("stages told one by one", stage::TOLD),
+            ("joins listed one by one", stage::MEETINGS_TOLD),
+            ("stages listed one by one", stage::TOLD),
             (
                 "beads of an edge drawn in a join",
                 draw::join::WHOLE as usize,

@@ -178,9 +178,9 @@ fn begins(begin: Begin, innermost: u32, last: u32) -> String {
              a step-up through two beads."
         ),
         Begin::TwoRows => format!(
-            "String rows 1 and 2 together, then turn and work back, and so on to and fro to row \
-             {last}: pick up a bead, sew through the next up bead. Nothing is done at the edges but \
-             to turn."
+            "String rows 1 and 2 together, then turn and work back, and so on back and forth to row \
+             {last}: pick up a bead, sew through the next up bead. At the edges the \
+             work only turns."
         ),
         Begin::FreeStart => format!(
             "Begin at the outer edge with a free start: string rounds {last} and {} together, close them to a ring, and \

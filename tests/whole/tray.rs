@@ -56,7 +56,7 @@ fn a_piece_is_renamed() {
     screen.keys("<esc>").loses("Lines with");
     screen
         .keys("<down> d")
-        .sees("What is to be done with 'First sail'?");
+        .sees("What do you want to do with 'First sail'?");
     screen.keys("<enter>").sees("New name: First sail");
     screen.keys("<backspace>10 Key <space> tag <enter>");
     screen.sees("It is called 'Key tag' now.").keys("q");

@@ -298,7 +298,7 @@ fn the_same_in_the_plain_mode() {
     let said = whole.again(&call).stdin(format!("{stop}\n\n\nq\n")).run();
     assert!(
         said.contains(
-            "Sides would be unlike: 6 up beads on side 3 of Face 2, 5 on side 1 of Face 1"
+            "The sides would differ: 6 up beads on side 3 of Face 2, 5 on side 1 of Face 1"
         ),
         "{said}"
     );

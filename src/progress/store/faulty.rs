@@ -14,7 +14,7 @@ pub(in crate::progress) struct Faults {
     pub no_settling: bool,
     /// The file is no longer where it was, until it is replaced.
     pub gone: bool,
-    /// It cannot be made anew either.
+    /// It cannot be made again either.
     pub no_replacing: bool,
     /// Written bytes cannot be taken off again.
     pub no_cutting: bool,

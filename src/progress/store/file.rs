@@ -47,7 +47,7 @@ impl FileStore {
     }
 
     /// The directory that the file lies in, laid again when the file has to be
-    /// made anew.
+    /// made again.
     pub(in crate::progress) fn on(self, ground: PieceDir) -> FileStore {
         FileStore {
             ground: Some(ground),
@@ -143,7 +143,7 @@ impl Store for FileStore {
     }
 }
 
-/// Whether the path holds something that is no plain file, or a file that says
+/// Whether the path holds something that is not a plain file, or a file that says
 /// anything which `bytes` does not begin with.
 fn holds_other(path: &Path, bytes: &[u8]) -> io::Result<bool> {
     let file = match plain_file::open_own(path, OpenOptions::new().read(true)) {

@@ -97,7 +97,7 @@ pub(super) fn no_gap(seq: &Sequence, job: Job) -> &'static str {
     match seq.layout().kind(panel).strip() {
         Some(_) => "A strip keeps its width, so that cannot stay: unpick to where it differs.",
         None => {
-            "No gap is known in which that could be. Choose what it was and where you see it; or m, and name the step."
+            "No gap fits that. Choose what it was and where you see it; or m, and name the step."
         }
     }
 }
@@ -230,7 +230,7 @@ impl GapNamed {
         let worked = session.seq.beads_worked(at);
         let Some((_, most)) = worked.filter(|_| at <= session.done()) else {
             self.entry
-                .refuse(format!("Step {step} has worked no gap of a round."));
+                .refuse(format!("Step {step} did not work a gap of a round."));
             return Flow::Stay;
         };
         let Some(beads) = beads else {

@@ -25,9 +25,9 @@ const ABOUT: [&str; 5] = [
      piece's colours, a capital letter takes the bead of that letter, e the colour pointed at.",
     "s sets what is painted together: only the bead, also its mirror image, also the same bead on every side, both, or \
      the whole round. The mirror is at the middle of the side at the top.",
-    "Paint holds from the needle on: what is sewn keeps its colour, and painting it says so. It belongs to a kind of \
-     panel: all panels that are alike so far take it. Tip beads are all alike.",
-    "Every stroke is kept with the piece at once, and no step moves by it.",
+    "Paint is for what is still to come: what is sewn keeps its colour. It belongs to a kind of panel: all panels \
+     that are alike so far get it. Tip beads are all alike.",
+    "Every stroke is kept with the piece at once, and no movement changes.",
     "w writes what is painted into a pattern file, as lines of its colours. Every other letter of the file stays.",
 ];
 
@@ -64,7 +64,7 @@ impl Layer<Session> for Colouring {
         next_colour "c" ["c colour"] "the brush takes the next of the piece's colours" => |s| turn(s, true);
         colour_before "x" [] "the brush takes the colour before" => |s| turn(s, false);
         take "e" [] "the brush takes the colour of the bead pointed at"
-        reach "s" ["s reach"] "what is painted with a bead: itself, its mirror image, its like on every side, both, the whole round. The mirror stands on the side that is up"
+        reach "s" ["s reach"] "what is painted together: the bead, also its mirror image, also the same bead on every side, both, or the whole round. The mirror is at the middle of the side at the top"
         undo "z" ["z undo"] "undo the last stroke"
         redo "y" [] "do it again"
         write "w" ["w write"] "write what is painted to a pattern file" => |_| Flow::Screen("write paint");
@@ -170,7 +170,7 @@ impl Colouring {
 
     fn undo(&mut self, session: &mut Session) -> Flow<Session> {
         let Some(stroke) = session.face.brush.made.last() else {
-            return session.say("There is no stroke of this sitting to undo.");
+            return session.say("There is no stroke to undo since you opened the piece.");
         };
         let last = session.piece.state().record.last_amendment();
         if last != Some(&Amendment::Colours(stroke.change.clone())) {

@@ -227,7 +227,7 @@ impl Changes {
         };
         let (ours, theirs) = (side(ours), side(theirs));
         let asked = format!(
-            "Sides would be unlike: {up} up beads on {ours}, {onto} on {theirs}. How are they joined?"
+            "The sides would differ: {up} up beads on {ours}, {onto} on {theirs}. How are they joined?"
         );
         (!ways.is_empty()).then(|| Changes::ways(session, asked, ways))
     }

@@ -235,6 +235,6 @@ const ABOUT: [&str; 4] = [
     "The bead between [ ] is the one pointed at: by the arrows, by Tab along its round, or by a click. Below or beside the \
      face stand its round, side and place, its colour, its step, and how often the thread goes through it.",
     "h colours the beads in place by how full their holes are, each with its sign: . room for more passes, 1 one more \
-     comfortable pass, t tight, X full. A full bead is gone round, through the bead next door.",
+     comfortable pass, t tight, X full. Go past a full bead, through the bead next to it.",
     "Enter goes to its step. That is a jump like any other: b leads back.",
 ];

@@ -58,7 +58,7 @@ impl Layer<Session> for Free {
         law ">" ["> by law"] "go on by the corners of the last rounds, or by others, for so many rounds: the rest is planned" => |_| Flow::Screen("by law");
         another "&" ["& another panel"] "one panel more, begun like the current one, comes next"
         join "j" ["j join sides"] "a side of one panel is joined to a side of another, both made: a join row, then the zip" => |_| Flow::Screen("join sides");
-        sew "*" ["* sew through"] "sew through beads that touch to one that you point at on the face or type; the next gap is gone back to by itself" => |_| Flow::Screen("sew through");
+        sew "*" ["* sew through"] "sew through beads that touch to one that you point at on the face or type; for the next gap the needle goes back by itself" => |_| Flow::Screen("sew through");
         thread ";" ["; thread ends"] "the thread ends here, or broke: it is woven in before the next gap, and a new one begins"
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| { s.undo(); Flow::Stay };
     }
@@ -202,7 +202,7 @@ impl Free {
         let sides = usize::from(session.seq.layout().kind(at.panel).sides());
         if gaps < sides || !gaps.is_multiple_of(sides) {
             return session.say(format!(
-                "The {gaps} gaps of this round do not come out even on {sides} sides."
+                "The {gaps} gaps of this round cannot be shared evenly between {sides} sides."
             ));
         }
         let side = gaps / sides;

@@ -52,7 +52,7 @@ impl FreeBeginning {
             ("ring", []) => Ok(FreeBeginning::Ring(3)),
             ("ring", [beads]) => match sides(*beads) {
                 Some(beads) => Ok(FreeBeginning::Ring(beads)),
-                None => Err("A ring to begin with has 3 to 12 beads.".into()),
+                None => Err("The first ring has 3 to 12 beads.".into()),
             },
             ("string", numbers @ ([] | [_] | [_, _])) => {
                 let rounds = numbers.first().copied().unwrap_or(8);

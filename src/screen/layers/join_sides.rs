@@ -12,7 +12,7 @@ use ratatui::text::Line;
 pub const OPENER: Opener<Session> =
     opener!(Session; "join sides" "" [] "" |_, _| Flow::open(JoinAsked::new()); JoinAsked);
 
-const UNLIKE: &str = "These sides are not as long as each other. How are they joined?";
+const UNLIKE: &str = "These sides are not equally long. How are they joined?";
 
 /// Four numbers are typed: panel and side, panel and side.
 pub struct JoinAsked {

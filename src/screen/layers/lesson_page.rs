@@ -11,7 +11,7 @@ use crate::tour::{self, Lesson};
 use crate::words::named;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page; there the tour is left, taken up or repeated" |_, session| open(session); LessonPage);
+pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page, where you can also leave, take up or repeat the tour" |_, session| open(session); LessonPage);
 
 /// The lesson; in the plain mode, where the card does not stay open, the tour
 /// that it offers.

@@ -22,7 +22,7 @@ pub struct SpeechCommand {
 
 impl<C: Context> Layer<C> for SpeechCommand {
     keys! { C, "The speech program";
-        keep "Enter" ["Enter done"] "keep the command; with none nothing is said aloud"
+        keep "Enter" ["Enter done"] "keep the command; without one nothing is read aloud"
     }
 
     fn lines(&self, context: &C) -> Vec<Line<'static>> {
@@ -51,7 +51,7 @@ impl SpeechCommand {
     fn keep<C: Context>(&mut self, context: &mut C) -> Flow<C> {
         let command = PlainText::new(self.entry.typed.trim());
         let failed = context.set_for_all(SAY, Value::Text(command));
-        context.tell(&failed.unwrap_or("It holds from the next start of the program on.".into()));
+        context.tell(&failed.unwrap_or("It is used from the next start of the program.".into()));
         Flow::Close
     }
 }

@@ -142,7 +142,7 @@ impl Layer<Session> for NewThread {
                 format!("Enter without a number: {usual}, tails included.")
             }
             None => format!(
-                "No thread is cut like that: from {} to {}, please.",
+                "A thread can be {} to {} long.",
                 unit.say(f64::from(*CUT_MM.start()) + unit.mm - 1e-3),
                 unit.say(f64::from(*CUT_MM.end()))
             ),

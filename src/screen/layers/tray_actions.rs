@@ -99,7 +99,7 @@ impl Layer<TrayState> for PieceActions {
     fn heading(&self, tray: &TrayState) -> Option<(String, Style)> {
         let (_, title) = self.piece.as_ref()?;
         Some((
-            format!("What is to be done with '{title}'?"),
+            format!("What do you want to do with '{title}'?"),
             tray.look().seat(),
         ))
     }

@@ -180,7 +180,7 @@ impl WordPage {
 
 impl<C: Context> Layer<C> for WordPage {
     keys! { C, "A word explained";
-        ~ "1 2 3 4 5 6 7 8 9" ["1-9 see also"] "go to the neighbour of that number"
+        ~ "1 2 3 4 5 6 7 8 9" ["1-9 see also"] "go to the word with that number"
     }
 
     fn lines(&self, context: &C) -> Vec<Line<'static>> {

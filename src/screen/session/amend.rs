@@ -186,7 +186,7 @@ fn moves_steps(did: &Event) -> bool {
     }
 }
 
-const STEPS_STAY: &str = "No step moves: thread and time stay as they are.";
+const STEPS_STAY: &str = "No movement changes: thread and time stay as they are.";
 const OTHER_SIZE: &str = "The beads are not of one size: the work may not lie flat there.";
 
 fn figures(session: &Session, before: &Sequence, after: &Sequence) -> Vec<String> {

@@ -93,7 +93,7 @@ impl Session {
     /// To the fine picture, or back to cells.
     pub fn turn_fine(&mut self) -> Flow<Session> {
         if self.look().depth == Depth::None {
-            return self.say("A fine picture has colours; this screen is to show none.");
+            return self.say("A fine picture needs colours, and this screen is set to show none.");
         }
         let fine = &mut self.fine;
         fine.wish = match (fine.wish, fine.can) {

@@ -93,7 +93,10 @@ fn strokes_are_undone_and_done_again_down_to_the_pattern_itself() {
     }
     assert!(s.painted_parts().is_empty(), "as the pattern has it");
     s.press("z");
-    assert_eq!(s.said, "There is no stroke of this sitting to undo.");
+    assert_eq!(
+        s.said,
+        "There is no stroke to undo since you opened the piece."
+    );
     for after in &seen[1..] {
         s.press("y");
         assert_eq!(*after, spelt(&s));

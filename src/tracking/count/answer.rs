@@ -53,7 +53,7 @@ pub struct Cause {
 /// The answer to a count.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
-    /// How many there should be: of a round in hand, those in place.
+    /// How many there should be: of a round that is being worked, those in place.
     pub expected: u32,
     /// How many were counted.
     pub counted: u32,
@@ -68,11 +68,11 @@ pub struct Answer {
     pub causes: Vec<Cause>,
 }
 
-/// The most causes told; more is no help at the bead mat.
+/// The most causes that are listed; more would not help.
 const MOST: usize = 6;
 
 /// Compares a count with what should be there. `at` is the last step done, if
-/// it is known; then a round still in hand can be told from a wrong one.
+/// it is known; then a round that is not finished can be told from a wrong one.
 ///
 /// `None` if the job works on no such round or side.
 pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32) -> Option<Answer> {
@@ -90,7 +90,7 @@ pub fn answer(seq: &Sequence, q: &CountQuestion, at: Option<Step>, counted: u32)
     };
     let (_, whole) = beads.of(q.side)?;
     let seen = |o: &MistakeOutcome| match q.side {
-        // A side is counted while its round is in hand, before the step at the
+        // A side is counted while its round is being worked, before the step at the
         // round's end can be missed.
         Some(side) => o.mistake != Mistake::TurnMissed && o.sides[side.index()] == counted,
         // Where the counting began changes no total.

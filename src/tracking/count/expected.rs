@@ -279,7 +279,7 @@ fn is_whole(seq: &Sequence, panel: Panel, round: Round, side: Side, done: Step) 
     let strung = seq.strung_after(done);
     let of = kind.on_side(round, side);
     let at = |place| layout.bead(panel, round, kind.index(round, side, place));
-    // Numbers rise along a side, but for one fall if the round begins on it;
+    // Numbers rise along a side, with one fall if the round begins on it;
     // the last bead before that fall is the round's last.
     let begins = kind.place(round, layout.making(panel).start(round));
     let last = match begins.side == side && begins.place > 0 {

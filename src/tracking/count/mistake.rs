@@ -195,7 +195,7 @@ impl CountedRound<'_> {
         strung.zip(first).is_some_and(|(n, first)| first.0 > n)
     }
 
-    /// The last movement done of the round, if it is in hand and not whole.
+    /// The last movement done of the round, if it is not whole yet.
     pub(super) fn in_hand(&self) -> Option<Movement> {
         let beads = self.beads()?;
         if beads.there == beads.whole {

@@ -181,7 +181,7 @@ proptest! {
             "{mistake:?} at {j} in {whole:#?}"
         );
 
-        // A side as it is counted at the end of the round in hand.
+        // A side as it is counted at the end of the current round.
         let changed = (0..seen.len()).find(|&s| seen[s] != right[s]).unwrap();
         let q_side = CountQuestion { side: Some(Side(changed as u8)), ..q };
         let of_side = answer(&seq, &q_side, None, seen[changed]).unwrap();

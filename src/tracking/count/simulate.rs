@@ -37,7 +37,7 @@ impl Slip {
 
 impl CountedRound<'_> {
     /// Every single mistake, at each place where it can be made. If the round
-    /// is in hand, only at places that are behind the needle.
+    /// is being worked, only at places that are behind the needle.
     pub fn single_mistakes(&self) -> Vec<MistakeOutcome> {
         let right = self.sides();
         let mut all = match self.is_zip() {

@@ -147,7 +147,7 @@ impl<'a> CountedRound<'a> {
                 for side in (0..n).map(Side) {
                     for slot in self.along_an_edge(side, first).into_iter().flatten() {
                         first = slot.first + slot.gaps;
-                        // Bead by bead, for a side may be in hand.
+                        // Bead by bead, since a side may be in work.
                         for at in 0..slot.gaps {
                             let gap = Slot {
                                 first: slot.first + at,

@@ -28,15 +28,15 @@ pub enum Ask {
     SidesWhole,
     /// Panels that are whole.
     Faces,
-    /// Teeth locked in the join in hand.
+    /// Teeth locked in the current join.
     Locked,
-    /// Beads in the join row in hand.
+    /// Beads in the current join row.
     RowBeads,
-    /// Beads of the newest round on the side in hand.
+    /// Beads of the newest round on the current side.
     Edge,
     /// Beads between the one that the thread leaves and the corner ahead.
     Ahead,
-    /// Rounds of the panel in hand.
+    /// Rounds of the current panel.
     Rounds,
     /// The round of the bead that the thread leaves.
     LeavesRound,

@@ -1,6 +1,6 @@
 //! How likely each sight is, and what a question may tell.
 //!
-//! A maker who sees v says v, but for an error: then most often one bead more
+//! A maker who sees v says v, unless it is an error: then most often one bead more
 //! or less, else anything. With e(v) the error rate and M the number of
 //! answers that are thought of,
 //!

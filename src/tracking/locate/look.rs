@@ -112,7 +112,7 @@ impl<'a> Looker<'a> {
         looker
     }
 
-    /// What is left to remember of the newest round, if a panel is in hand.
+    /// What is left to remember of the newest round, if a panel is being worked.
     fn remember(&mut self, before: Step) {
         let Some((panel, job)) = self.newest else {
             return;

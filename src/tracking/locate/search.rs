@@ -8,7 +8,7 @@ use super::stretch::{self, StepRange};
 use crate::beadwork::{Sequence, Step};
 use std::ops::Deref;
 
-/// Up to so many steps each is thought of by itself; beyond, rounds and rows
+/// Up to so many steps each is considered separately; beyond, rounds and rows
 /// are asked about first.
 pub const FINE: u32 = 100_000;
 

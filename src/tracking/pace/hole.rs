@@ -167,7 +167,7 @@ fn passing(seq: &Sequence, bead: Bead, threads: u32, choice: ThreadChoice) -> Pa
 }
 
 impl Full {
-    /// The thickest needle finer than the one in hand that goes through beside
+    /// The thickest needle finer than the current one that goes through beside
     /// the threads that lie there, and how it does. The threads cannot be made
     /// thinner any more.
     pub fn finer_needle(&self, seq: &Sequence) -> Option<(u8, Passing)> {

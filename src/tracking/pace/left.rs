@@ -66,7 +66,7 @@ impl Estimate {
 /// What is left.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Left {
-    /// Of the round, row or join in hand.
+    /// Of the current round, row or join.
     pub round: Estimate,
     /// Of the job.
     pub job: Estimate,

@@ -1,6 +1,6 @@
 //! As it goes: what the thread, the holes and the hours say to the maker.
 //!
-//! * [`thread`]: how much is left in hand, a word one side before it will not
+//! * [`thread`]: how much thread is left, a word one side before it will not
 //!   do, and good places to end it;
 //! * [`hole`]: a bead that the next step would find full;
 //! * [`time`] and [`left`](mod@left): how long steps of each kind take this maker, and

@@ -1,4 +1,4 @@
-//! Thread in hand: how much is left, how far it reaches, and where to end it
+//! The current thread: how much is left, how far it reaches, and where to end it
 //! in good time.
 
 use crate::beadwork::{Kind, Movement, Sequence, Step, ThreadLength};
@@ -66,7 +66,7 @@ pub enum ThreadReach {
     Piece,
 }
 
-/// The thread in hand.
+/// The current thread.
 #[derive(Clone, Debug, PartialEq)]
 pub struct InHand {
     /// Which thread that is.
@@ -81,7 +81,7 @@ pub struct InHand {
     pub left_mm: f64,
     /// How far it reaches.
     pub reach: ThreadReach,
-    /// What the rest of the side in hand takes, mm.
+    /// What the rest of the current side takes, mm.
     pub side_mm: f64,
     /// What the side after it takes, mm.
     pub next_side_mm: f64,
@@ -93,7 +93,7 @@ pub struct InHand {
     pub good_ends: Vec<Step>,
 }
 
-/// What to say about the thread in hand.
+/// What to say about the current thread.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ThreadVerdict {
     /// It does for this side and the next.
@@ -107,7 +107,7 @@ pub enum ThreadVerdict {
 /// The most good ends told.
 const ENDS: usize = 3;
 
-/// The thread in hand once a step is done. `own` are the threads that the maker
+/// The current thread once a step is done. `own` are the threads that the maker
 /// took up, or whose length they told: steps done then, and the length in mm.
 /// `None` if no thread is in the work.
 ///
@@ -126,7 +126,7 @@ pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<I
         seq.drawn_mm(from, to)
     };
     let (side_mm, next_side_mm) = (mm(done, this), mm(this, next));
-    // Lengths are worked out and not measured: half a bead is no matter.
+    // Lengths are worked out and not measured: half a bead does not matter.
     let slack = seq.layout().pass_mm() / 2.0;
     let word = match left + slack {
         left if left < side_mm => ThreadVerdict::WillNotDo,
@@ -308,7 +308,7 @@ mod tests {
 
     fn pieces() -> [Sequence; 4] {
         use crate::beadwork::project::Closing;
-        // Threads of 80 cm end in the midst of everything.
+        // Threads of 80 cm end in the middle of everything.
         let mut short = testing::folded_pair(12, 2);
         short.thread.cut_mm = 800.0;
         let projects = [

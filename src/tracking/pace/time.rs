@@ -19,7 +19,7 @@ const REST: Duration = Duration::from_secs(300);
 /// else, or came back and caught up.
 const MANY_TIMES: f64 = 8.0;
 
-/// Shorter than this is no stitch but a key held down, or pressed again and
+/// Shorter than this is not a stitch but a key held down, or pressed again and
 /// again to catch up: the quickest hands take longer. A terminal waits about
 /// half a second before it repeats a key.
 const KEY_HELD: Duration = Duration::from_millis(1000);
