@@ -71,7 +71,7 @@ fn a_colour_that_runs_out_in_the_middle_of_a_round() {
     screen.keys("S").sees("Which bead instead of S?");
     screen.keys("A").sees("A instead of S: how far?");
     screen.sees("This round: round 4 of Face 1: 8 beads");
-    screen.keys("<enter>").sees("No step moves");
+    screen.keys("<enter>").sees("No movement changes");
     screen.sees("A (amber) still to come: before 0 (0.00 g), after 8 (0.04 g)");
     assert_eq!(colours(&whole), plain, "nothing is confirmed yet");
     screen

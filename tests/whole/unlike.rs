@@ -160,7 +160,7 @@ fn a_panel_that_stops_early_is_joined_by_keys() {
     for (rounds, way, rows) in [(5, "directly", 3 * 5), (4, "on the longer", 6 * 5)] {
         screen.keys(&format!("g {} <enter>", in_round(rounds) + 2));
         choose(&mut screen, &[&format!("Face 1: stop at round {rounds}")]);
-        screen.keys("<enter>").sees("Sides would be unlike");
+        screen.keys("<enter>").sees("The sides would differ");
         screen
             .sees(&format!("{rounds} on side"))
             .sees("ease its sides")
@@ -193,7 +193,7 @@ fn a_panel_that_stops_early_is_eased_in_by_keys_and_in_the_plain_mode() {
     screen.keys("<space> g 30 <enter>");
     let planned = steps(&whole, piece);
     choose(&mut screen, &["Face 1: stop at round 5"]);
-    screen.keys("<enter>").sees("Sides would be unlike");
+    screen.keys("<enter>").sees("The sides would differ");
     screen.keys("<down>").sees("ease its sides");
     screen.keys("<enter>").sees("Beads: before 282, after");
     screen.keys("<enter>").sees("Changed.");
@@ -335,7 +335,7 @@ fn unlike_panels_of_free_work_are_joined() {
         ));
         let said = whole.run();
         assert!(
-            said.contains("These sides are not as long as each other"),
+            said.contains("These sides are not equally long"),
             "{said}"
         );
         assert!(said.contains(way), "{said}");
