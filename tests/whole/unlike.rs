@@ -334,10 +334,7 @@ fn unlike_panels_of_free_work_are_joined() {
             triangle_of(rounds[1])
         ));
         let said = whole.run();
-        assert!(
-            said.contains("These sides are not equally long"),
-            "{said}"
-        );
+        assert!(said.contains("These sides are not equally long"), "{said}");
         assert!(said.contains(way), "{said}");
         is_proved(&whole, "pair");
         let [one, two] = rounds.map(|k| triangle(k as u64));
