@@ -230,7 +230,13 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
         line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
     }
     if let Some(beads) = seq.say_passed(&m) {
-        line.push_str(&format!(" Sew through {beads}."));
+        // An end may turn back at once: `Sew back through N`.
+        let through = if beads.starts_with("back ") {
+            ""
+        } else {
+            "through "
+        };
+        line.push_str(&format!(" Sew {through}{beads}."));
     }
     if let Some(beads) = count::say_before(seq, &m) {
         line.push_str(&format!(" {beads}."));
