@@ -71,6 +71,19 @@ impl Work {
         }
     }
 
+    /// Whether all panels hang together so.
+    pub fn is_one_piece(&self) -> bool {
+        let mut panels = self.layout.begun_panels().map(|(panel, _)| panel);
+        let first = panels.next();
+        let mut known: HashSet<Panel> = first.into_iter().collect();
+        let mut open: Vec<Panel> = first.into_iter().collect();
+        while let Some(panel) = open.pop() {
+            let beside = self.beside_panel(panel).into_iter();
+            open.extend(beside.filter(|beside| known.insert(*beside)));
+        }
+        panels.all(|panel| known.contains(&panel))
+    }
+
     /// The panels that a panel is joined to, or meets at a corner.
     fn beside_panel(&self, panel: Panel) -> Vec<Panel> {
         let (layout, seams) = (&self.layout, &self.seams);

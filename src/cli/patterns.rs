@@ -96,7 +96,7 @@ fn own_files() -> Vec<String> {
 fn line(name: String, found: FoundPattern) -> (Level, PatternLine) {
     let pattern = found.pattern;
     let seq = Sequence::new(pattern.project);
-    let size = size::size(seq.layout());
+    let size = size::size(&seq);
     let minutes = pace::of_piece(&Walk::over(&seq), pace::STITCH);
     let level = Level::of(&seq.layout().project().make, minutes);
     let rounded = |number: f64| (number * 1000.0).round() / 1000.0;

@@ -196,7 +196,7 @@ impl Plan {
         let walk = Walk::over(seq);
         let fullest = fullest::fullest(seq, &walk);
         let bead = stone::bead(layout);
-        let size = size::size(layout);
+        let size = size::size(seq);
         let stones = wishes.stone_mm.map(|stone_mm| {
             let of_kind = |spec: &crate::beadwork::project::PanelSpec| {
                 let kind = crate::beadwork::panel::PanelLayout::new(spec);
@@ -304,7 +304,7 @@ fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
     let make = &layout.project().make;
     let (edge_mm, made) = match make {
         Make::Solid { faces, insert, .. } => (layout.edge_mm(faces[0]), insert.first()),
-        _ => (size::size(layout).edge_mm, None),
+        _ => (size::longest_edge_mm(layout), None),
     };
     let lining = lining::lining(open_face(make)?, edge_mm, bead)?;
     let made_rounds = made.map(|spec| layout.kind_of(*spec).rounds());

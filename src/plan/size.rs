@@ -9,12 +9,12 @@
 //! thread. Which of it comes about is a matter of the maker's tension, so sizes
 //! of joined pieces are ranges.
 
+use crate::beadwork::Sequence;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::project::{Make, Solid, SpecIndex};
 use crate::beadwork::solid::Polyhedra;
-use glam::{DVec2, DVec3, I64Vec3};
-use std::collections::HashMap;
+use glam::{DVec2, DVec3};
 use std::f64::consts::PI;
 
 /// Millimetres in an inch, exactly.
@@ -77,14 +77,20 @@ impl Size {
     }
 }
 
-/// The size of a piece.
-pub fn size(layout: &Layout) -> Size {
-    let project = layout.project();
+/// The longest side of the panels that are made, mm.
+pub fn longest_edge_mm(layout: &Layout) -> f64 {
     let made = layout.begun_panels().map(|(_, p)| layout.edge_mm(p.spec));
-    let longest = made.fold(0.0, f64::max);
+    made.fold(0.0, f64::max)
+}
+
+/// The size of a piece.
+pub fn size(seq: &Sequence) -> Size {
+    let layout = seq.layout();
+    let project = layout.project();
+    let longest = longest_edge_mm(layout);
     let is_in_part = layout.begun_panels().count() < layout.panels().len();
     match &project.make {
-        _ if is_in_part => own_jobs(layout, longest),
+        _ if is_in_part => own_jobs(seq, longest),
         Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),
         Make::Single(spec) => panel(project.panels[*spec].sides, layout.lying_edge_mm(*spec)),
         Make::Solid { solid, .. } => of_solid(*solid, longest),
@@ -92,7 +98,7 @@ pub fn size(layout: &Layout) -> Size {
         Make::Ring { tetrahedra, .. } | Make::RingOfNets { tetrahedra, .. } => {
             ring(*tetrahedra, longest)
         }
-        Make::Jobs(_) => own_jobs(layout, longest),
+        Make::Jobs(_) => own_jobs(seq, longest),
     }
 }
 
@@ -185,43 +191,16 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
 
 /// A piece of the maker's own jobs, or of which a panel is left out, as its
 /// joins have drawn it into shape.
-fn own_jobs(layout: &Layout, edge_mm: f64) -> Size {
-    let made = layout.begun_panels();
+fn own_jobs(seq: &Sequence, edge_mm: f64) -> Size {
+    let made = seq.layout().begun_panels();
     let panels: Vec<&[DVec3]> = made.map(|(_, p)| p.frame.corners()).collect();
     Size {
         edge_mm,
         height_mm: None,
-        through_mm: hang_together(&panels, 0.02 * edge_mm).then(|| furthest(&panels.concat())),
+        through_mm: (seq.work().is_one_piece()).then(|| furthest(&panels.concat())),
         hole_mm: None,
         is_joined: panels.len() >= 4,
     }
-}
-
-/// Whether all panels hang together, from panel to panel that share a corner:
-/// corners share a place that lie in one cell of so many mm, of a grid or of
-/// one that lies half a cell beside it.
-fn hang_together(panels: &[&[DVec3]], cell_mm: f64) -> bool {
-    let mut at: HashMap<(usize, I64Vec3), Vec<usize>> = HashMap::new();
-    let cells = |corner: DVec3| {
-        (0..8).map(move |beside| {
-            let half = DVec3::from([1, 2, 4].map(|axis| f64::from(u8::from(beside & axis > 0))));
-            (beside, (corner / cell_mm + half / 2.0).floor().as_i64vec3())
-        })
-    };
-    for (panel, corners) in panels.iter().enumerate() {
-        for cell in corners.iter().copied().flat_map(cells) {
-            at.entry(cell).or_default().push(panel);
-        }
-    }
-    let mut reached = vec![false; panels.len()];
-    let mut open = vec![0];
-    while let Some(panel) = open.pop() {
-        if !std::mem::replace(&mut reached[panel], true) {
-            let cells = panels[panel].iter().copied().flat_map(cells);
-            open.extend(cells.filter_map(|cell| at.remove(&cell)).flatten());
-        }
-    }
-    reached.into_iter().all(|reached| reached)
 }
 
 /// How far the two corners lie apart that are furthest from each other.
@@ -244,7 +223,7 @@ mod tests {
     use crate::beadwork::job::JobKind;
     use crate::beadwork::number::Panel;
     use crate::beadwork::project::{Closing, JobList};
-    use crate::beadwork::{Sequence, testing};
+    use crate::beadwork::testing;
 
     /// The corners of all panels as the layout places them: the size as it is
     /// seen in the picture.
@@ -309,7 +288,7 @@ mod tests {
             testing::ring(12, 8, Closing::SetIn),
         ] {
             let seq = Sequence::new(project);
-            let through = size(seq.layout()).through_mm.unwrap();
+            let through = size(&seq).through_mm.unwrap();
             let seen = seen(seq.layout());
             assert!((through - seen).abs() < 0.02 * through, "{through} {seen}");
         }
@@ -323,7 +302,7 @@ mod tests {
         let by_hand = testing::listed_tetrahedron(6);
         let [by_name, by_hand] = [by_name, by_hand].map(|project| {
             let seq = Sequence::new(project);
-            size(seq.layout()).through_mm.expect("one piece")
+            size(&seq).through_mm.expect("one piece")
         });
         assert!((by_name - by_hand).abs() < 0.02, "{by_name} {by_hand}");
 
@@ -332,7 +311,7 @@ mod tests {
             jobs: vec![JobKind::Panel(Panel(0)), JobKind::Panel(Panel(1))],
         });
         let loose = Sequence::new(testing::project(vec![testing::panel(3, 6)], loose));
-        assert_eq!(size(loose.layout()).through_mm, None);
+        assert_eq!(size(&loose).through_mm, None);
     }
 
     /// 2 to 3 % longer and 12 to 18 % deeper than flat plates: a separate
@@ -352,6 +331,6 @@ mod tests {
     #[test]
     fn a_side_is_two_bead_lengths_for_each_high_bead() {
         let seq = Sequence::new(testing::solid(Solid::Octahedron, 8, Closing::SetIn));
-        assert!((size(seq.layout()).edge_mm - 20.8).abs() < 1e-9);
+        assert!((size(&seq).edge_mm - 20.8).abs() < 1e-9);
     }
 }

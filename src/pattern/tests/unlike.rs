@@ -5,6 +5,7 @@ use super::{making, read};
 use crate::beadwork::work::{Edge, EdgeState};
 use crate::beadwork::{Sequence, verify::verify};
 use crate::geometry::Shape;
+use crate::plan::size::size;
 use serde_json::{Value, json};
 use std::collections::HashSet;
 
@@ -110,6 +111,10 @@ fn a_triangular_prism_of_two_triangles_and_three_squares() {
         zip("bottom", &[(1, "a", 3), (2, "c", 3), (3, "b", 3)]),
     ]);
     let prism = sequence(&equal_panels(), &jobs);
+    // Of equal edges: across a square face's edge and a triangle's side.
+    let size = size(&prism);
+    let across = size.through_mm.expect("one piece") / size.edge_mm;
+    assert!((across - 2f64.sqrt()).abs() < 0.05, "{across}");
     let (vertices, edges, faces) = count(&prism);
     assert_eq!((vertices, edges, faces), (6, 9, 5));
     assert_eq!(vertices + faces, edges + 2, "Euler");
