@@ -52,7 +52,7 @@ fn a_length_that_is_none_is_asked_for_again() {
     let mut s = sit(proof::panel(3, 6));
     s.press("_hn3!");
     assert!(s.open() == "A new thread");
-    assert!(s.shown(80, 24).contains("No thread is cut like that"));
+    assert!(s.shown(80, 24).contains("A thread can be"));
     s.press("^");
     assert!(s.piece.state().threads.is_empty());
 }

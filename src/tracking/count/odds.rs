@@ -56,10 +56,10 @@ mod tests {
             ("two beads in one gap", TWO_IN_GAP),
             ("a bead too many, or too few, on the first string", STRUNG),
             ("the round before, or after, each", OTHER_ROUND),
-            ("a round that is known not to be begun", ROUND_TO_COME),
+            ("a round that is not begun yet", ROUND_TO_COME),
             ("high and low beads both counted", BOTH_EDGES),
             (
-                "the work ahead of the screen or behind it, divided by the movements",
+                "the work ahead of the screen or behind it, divided by the number of movements",
                 OTHER_STEP,
             ),
             ("the step-up or step-down missed", TURN_MISSED),
