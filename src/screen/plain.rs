@@ -266,6 +266,9 @@ impl<W: Write> Plain<W> {
                 writeln!(self.out, "{line}")?;
             }
         }
+        if lowest {
+            self.session.heard_at = Some(self.session.done());
+        }
         self.heard = if lowest { vec![] } else { lines };
         Ok(())
     }

@@ -54,6 +54,9 @@ pub struct Session {
     pub fine: FinePicture,
     /// Whether there are lines only, no picture.
     pub plain: bool,
+    /// Steps that were done when the stitches were last said in the plain mode:
+    /// a lesson is said once before its movement.
+    pub heard_at: Option<Step>,
     /// Columns and rows of the screen.
     pub size: (u16, u16),
     /// Whether steps are not kept, since the piece is open elsewhere.
@@ -94,6 +97,7 @@ impl Session {
             solid: None,
             fine: FinePicture::default(),
             plain: false,
+            heard_at: None,
             size: (80, 24),
             only_looking,
             trouble: None,
@@ -153,6 +157,7 @@ impl Session {
             solid: None,
             fine: FinePicture::default(),
             plain: false,
+            heard_at: None,
             size: self.size,
             only_looking: self.only_looking,
             trouble: None,

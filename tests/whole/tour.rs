@@ -175,3 +175,18 @@ fn the_left_hand_is_told_its_own_directions() {
         assert!(said.contains(drawn), "{said}");
     }
 }
+
+/// A lesson is said once before its movement, not after each answer and each page.
+#[test]
+fn by_ear_a_lesson_is_said_once() {
+    let typed = "\n\n\n\n9\nesc\nh\na gap\nesc\nq\n";
+    let said = threadmark("stitch practice-pair --plain")
+        .stdin(typed)
+        .run();
+    assert!(said.matches("\nstep 5 of 49: ").count() > 1, "{said}");
+    assert_eq!(
+        said.matches("Lesson - The first round\n").count(),
+        1,
+        "{said}"
+    );
+}

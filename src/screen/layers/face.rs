@@ -60,6 +60,11 @@ impl Layer<Session> for FaceView {
         told.into_iter().map(Line::from).collect()
     }
 
+    fn spoken(&self, session: &Session) -> Vec<Line<'static>> {
+        let told = face::told(&session.seq, &session.face, session.done());
+        told.into_iter().map(Line::from).collect()
+    }
+
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let words = picture(session, text::inset(area, 2), buf);
         text::scrolled(words, buf, lines(session, words), 0);

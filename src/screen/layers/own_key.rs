@@ -25,7 +25,9 @@ impl<C: Context> Layer<C> for OwnKeyAsked {
 
     fn lines(&self, _context: &C) -> Vec<Line<'static>> {
         let words = match self.pressed.and_then(keys::name) {
-            None => "Press the key that you want to use, that of a pedal, say. Esc: none.".into(),
+            None => {
+                "Press the key that you want to use, for example that of a pedal. Esc: none.".into()
+            }
             Some(pressed) => format!(
                 "{pressed}: now press the key whose work it does; {pressed} again gives it back its own."
             ),

@@ -187,7 +187,8 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
 /// For the plain mode: the step, and all that stands around it on the screen.
 fn spoken(session: &Session) -> Vec<Line<'static>> {
     let seq = &session.seq;
-    let mut lines = match session.lesson() {
+    let is_heard = session.heard_at == Some(session.done());
+    let mut lines = match session.lesson().filter(|_| !is_heard) {
         Some(lesson) => lesson::told(lesson, session.reader(), session.look()),
         None => vec![],
     };
