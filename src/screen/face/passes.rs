@@ -1,11 +1,12 @@
 //! How often the thread goes through a bead: many movements have to be looked
 //! at, so it is counted apart from the keys.
 
-use crate::beadwork::layout::Part;
 use crate::beadwork::stage::{Path, Stage};
 use crate::beadwork::work::Span;
-use crate::beadwork::{Bead, Sequence, Step};
+use crate::beadwork::{Bead, Panel, Sequence, Step};
 use crate::screen::background_task::BackgroundTask;
+use foldhash::fast::FixedState;
+use std::collections::HashMap;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -13,7 +14,7 @@ use std::time::Duration;
 const AT_ONCE: Duration = Duration::from_millis(2);
 
 /// Passes of a bead.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct PassCount {
     /// So far.
     pub done: u32,
@@ -21,32 +22,40 @@ pub struct PassCount {
     pub all: u32,
 }
 
-/// The bead asked about last, and what is known of it.
+/// The passes of all beads of the panel asked about last, which are counted at
+/// once: the next bead asked about lies beside.
 #[derive(Debug, Default)]
 pub struct Passes {
-    wanted: Option<(Bead, Step)>,
-    asked: Option<((Bead, Step), BackgroundTask<PassCount>)>,
+    wanted: Option<(Bead, PanelAt)>,
+    asked: Option<(PanelAt, BackgroundTask<PanelPasses>)>,
 }
+
+/// A panel once so many steps are done.
+type PanelAt = (Panel, Step);
+
+type PanelPasses = HashMap<Bead, PassCount, FixedState>;
 
 impl Passes {
     /// Asks for a bead once so many steps are done. What is being counted is
     /// finished first, so that no more than one thread is ever at it.
     pub fn ask(&mut self, seq: &Arc<Sequence>, bead: Bead, done: Step) {
-        self.wanted = Some((bead, done));
+        self.wanted = Some((bead, (seq.layout().seat(bead).panel, done)));
         self.go_on(seq);
     }
 
     fn go_on(&mut self, seq: &Arc<Sequence>) {
-        let Some(wanted) = self.wanted else { return };
+        let Some((_, wanted)) = self.wanted else {
+            return;
+        };
         let busy = match &self.asked {
             Some((asked, _)) if *asked == wanted => true,
             Some((_, apart)) => apart.get().is_none() && !apart.failed(),
             None => false,
         };
         if !busy {
-            let (bead, done) = wanted;
+            let (panel, done) = wanted;
             let seq = seq.clone();
-            let counting = BackgroundTask::begin_within(AT_ONCE, move || count(&seq, bead, done));
+            let counting = BackgroundTask::begin_within(AT_ONCE, move || count(&seq, panel, done));
             self.asked = Some((wanted, counting));
         }
     }
@@ -66,48 +75,37 @@ impl Passes {
 
     /// What is known of the bead asked about last.
     pub fn counted(&self) -> Option<PassCount> {
+        let (bead, wanted) = self.wanted?;
         let (asked, apart) = self.asked.as_ref()?;
-        (Some(*asked) == self.wanted).then(|| apart.get().copied())?
+        let counted = apart.get().filter(|_| *asked == wanted)?;
+        Some(counted.get(&bead).copied().unwrap_or_default())
     }
 }
 
-/// Counts, movement by movement, in those stages that can go through the bead:
-/// a round only goes through its own beads and those of the round that it is
-/// worked on, a row or a zip only through beads at the edges of its panels.
-fn count(seq: &Sequence, bead: Bead, done: Step) -> PassCount {
+/// Counts the passes of a panel's beads, movement by movement, in those stages
+/// that can go through them.
+fn count(seq: &Sequence, panel: Panel, done: Step) -> PanelPasses {
     let layout = seq.layout();
-    let seat = layout.seat(bead);
-    let last = layout.kind(seat.panel).last();
-    let at_edge = seat.part != Part::Face || seat.round >= last;
-    // Past a full bead a zip goes through the round before.
-    let is_zipped = seat.part != Part::Face || seat.round.0 + 1 >= last.0;
     let is_near = |span: &&Span| match &span.run.stage {
-        Stage::Rounds(round) => {
-            let is_own = seat.part == Part::Face && seat.panel == round.panel;
-            is_own && [round.on, round.makes(layout)].contains(&seat.round)
-        }
-        Stage::RowStage(row) => at_edge && layout.row(row.row).panel == seat.panel,
-        Stage::Zip(zip) => {
-            is_zipped && [zip.panel, layout.row(zip.row).panel].contains(&seat.panel)
-        }
+        Stage::Rounds(round) => round.panel == panel,
+        Stage::RowStage(row) => layout.row(row.row).panel == panel,
+        Stage::Zip(zip) => [zip.panel, layout.row(zip.row).panel].contains(&panel),
         Stage::Through(through) => match &through.path {
-            Path::Beads(holes) => holes.iter().any(|hole| hole.bead == bead),
-            Path::Edge(panel, _) | Path::Close(panel) | Path::Centre(panel, _) => {
-                *panel == seat.panel
-            }
-            Path::Rim(_) => true,
+            Path::Edge(of, _) | Path::Close(of) | Path::Centre(of, _) => *of == panel,
+            Path::Beads(_) | Path::Rim(_) => true,
         },
         _ => true,
     };
-    let mut counted = PassCount { done: 0, all: 0 };
+    let mut counted = PanelPasses::default();
     for span in seq.work().spans().iter().filter(is_near) {
         let steps = span.run.to - span.run.from;
         let first = Step(span.steps_before + 1);
         for m in seq.iter_from(first).take(steps as usize) {
-            let here = m.passes.iter().filter(|b| **b == bead).count() as u32;
-            counted.all += here;
-            if m.step <= done {
-                counted.done += here;
+            let own = m.passes.iter().filter(|b| layout.seat(**b).panel == panel);
+            for bead in own {
+                let count = counted.entry(*bead).or_default();
+                count.all += 1;
+                count.done += u32::from(m.step <= done);
             }
         }
     }
@@ -125,9 +123,9 @@ mod tests {
     fn the_passes_of_all_beads_add_up_to_those_of_the_piece() {
         let seq = proof::tetrahedron(4, Closing::Fill, 1);
         let half = Step(seq.steps() / 2);
-        let beads = (1..=seq.layout().beads()).map(Bead);
+        let panels = seq.layout().begun_panels().map(|(panel, _)| panel);
         let (mut so_far, mut all) = (0, 0);
-        for counted in beads.map(|bead| count(&seq, bead, half)) {
+        for counted in panels.flat_map(|panel| count(&seq, panel, half).into_values()) {
             so_far += u64::from(counted.done);
             all += u64::from(counted.all);
         }
@@ -146,7 +144,7 @@ mod tests {
             std::thread::yield_now();
         }
         let counted = passes.counted().expect("counted");
-        assert_eq!(counted, count(&seq, Bead(9), Step(20)));
+        assert_eq!(counted, count(&seq, Panel(0), Step(20))[&Bead(9)]);
         assert!(counted.all >= 1);
     }
 }
