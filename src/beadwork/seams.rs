@@ -93,14 +93,6 @@ impl Seams {
         })
     }
 
-    /// The row that a fill's side stands on.
-    pub fn row_under(&self, side: (Panel, Side)) -> Option<RowIndex> {
-        let mut fills = self.fills.iter();
-        fills
-            .find(|(_, fills)| fills.contains(&side))
-            .map(|(row, _)| *row)
-    }
-
     /// The row that a side is locked into.
     pub fn row_of(&self, side: (Panel, Side)) -> Option<(RowIndex, Direction)> {
         self.zipped.get(&side).copied()

@@ -48,33 +48,11 @@ impl Thread {
     }
 }
 
-/// The thread in hand, as far as it is sewn.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ThreadInWork {
-    /// How long it was cut, mm: as the pattern has it.
-    pub cut_mm: f64,
-    /// Drawn into the work, mm. No tails.
-    pub drawn_mm: f64,
-    /// Loose at the needle, mm.
-    pub left_mm: f64,
-}
-
 impl Work {
     /// Thread and needle in hand; with none in the work, those that come next.
     pub(super) fn thread_choice(&self) -> ThreadChoice {
         let taken = self.threads().len() - usize::from(self.has_thread());
         self.goal().thread_after(taken)
-    }
-
-    /// The thread in hand; none while no thread is in the work.
-    pub fn thread(&self) -> Option<ThreadInWork> {
-        let thread = self.thread_choice().thread;
-        let drawn_mm = self.passes_of_thread() as f64 * self.layout.pass_mm();
-        self.has_thread().then_some(ThreadInWork {
-            cut_mm: thread.cut_mm,
-            drawn_mm,
-            left_mm: (thread.cut_mm - thread.tail_mm - drawn_mm).max(0.0),
-        })
     }
 }
 
@@ -210,22 +188,6 @@ mod tests {
 
     /// The formula against the way measured from hole to hole in the finished
     /// piece: over a whole piece never a hundredth less, and not by a fifth more.
-    /// The work and the sequence reckon by one formula.
-    #[test]
-    fn the_thread_in_the_work_is_as_the_sequence_says() {
-        let seq = crate::beadwork::Sequence::new(testing::folded_pair(6, 2));
-        for step in (1..=seq.steps()).map(Step) {
-            let Some(thread) = seq.work_at(step).thread() else {
-                continue;
-            };
-            let length = seq.thread_of(step).expect("a thread is in the work");
-            let before = Step(length.first.0 - 1);
-            assert_eq!(thread.drawn_mm, seq.drawn_mm(before, step));
-            let loose = seq.loose_mm(thread.cut_mm, before, step).max(0.0);
-            assert!((thread.left_mm - loose).abs() < 1e-9, "step {step}");
-        }
-    }
-
     #[test]
     fn the_formula_comes_near_the_way_that_is_measured() {
         for project in pieces() {

@@ -10,11 +10,10 @@
 //! however many beads it has, and everything about a bead is looked up by
 //! arithmetic on the runs.
 
-mod open;
+mod passes;
 mod repeat;
 mod stages;
 
-pub use open::{Edge, EdgeState, Gap};
 pub(super) use repeat::Stretch;
 
 use super::end::Hole;

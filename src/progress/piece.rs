@@ -352,12 +352,7 @@ impl Piece {
         self.facts.source.as_deref()
     }
 
-    /// When it was begun, if that is known.
-    pub fn begun(&self) -> Option<Moment> {
-        self.facts.begun
-    }
-
-    /// The rule by which its steps turn the corners of a fill.
+    /// The rule by which it is planned.
     pub fn plan_rule(&self) -> PlanRule {
         self.begun_in.plan_rule()
     }

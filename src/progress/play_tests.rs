@@ -321,7 +321,6 @@ fn ask_all(sequence: &Sequence) {
     let work = sequence.work();
     assert_eq!(work.strung, layout.beads());
     assert_eq!(work.passes_by_bead().len(), layout.beads() as usize);
-    let _ = (work.gap(), work.edges());
     for amendment in sequence.amendments(Step(sequence.steps() / 2)) {
         let _ = sequence.amended(Step(sequence.steps() / 2), &amendment);
     }

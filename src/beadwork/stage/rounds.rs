@@ -28,12 +28,6 @@ pub struct Rounds {
 }
 
 impl Rounds {
-    /// The round that is made.
-    pub fn makes(&self, layout: &Layout) -> Round {
-        let kind = layout.kind(self.panel);
-        layout.making(self.panel).work(kind, self.on).makes
-    }
-
     /// The work of the round, ready to be asked step by step.
     pub fn ready<'a>(&self, layout: &'a Layout) -> ReadyRound<'a> {
         let kind = layout.kind(self.panel);
