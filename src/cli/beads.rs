@@ -112,8 +112,8 @@ fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
     })
 }
 
-/// To a ten-thousandth of a millimetre: what lies below is the noise of the
-/// arithmetic. Nought has no sign.
+/// To a ten-thousandth of a millimetre: smaller differences are noise of the
+/// arithmetic. Zero has no sign.
 fn millimetres(exact: f64) -> f64 {
     (exact * 1e4).round() / 1e4 + 0.0
 }

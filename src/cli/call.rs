@@ -12,9 +12,9 @@ pub(super) fn wants_json() -> bool {
     std::env::args_os().any(|arg| arg == "--json")
 }
 
-/// Prints help, or what is wrong with the call. A call may quote what it was
-/// given by a script or a file name: that loses what could steer a terminal,
-/// and the colours with it.
+/// Prints help, or what is wrong with the call. The text may quote a script's
+/// arguments or a file name: what could control a terminal is taken out, and
+/// with it the colours.
 ///
 /// # Errors
 /// Help that was asked for and could not be printed.
@@ -23,7 +23,7 @@ pub(super) fn answered(error: &clap::Error) -> Result<ExitCode, Failure> {
     if error.use_stderr() && wants_json() {
         let (says, more) = text.split_once("\n\n").unwrap_or((&text, ""));
         let says = says.strip_prefix("error: ").unwrap_or(says);
-        // If it has nowhere to go, the exit code still tells.
+        // If it cannot be written, the exit code still tells.
         let _ = Failure::new(says, more).json(&mut io::stderr());
         return Ok(ExitCode::from(super::exit::WRONG));
     }
@@ -36,7 +36,7 @@ pub(super) fn answered(error: &clap::Error) -> Result<ExitCode, Failure> {
         true => error.print().and_then(|()| io::stdout().flush()),
         false => writeln!(io::stderr(), "{}", plain.join("\n")),
     };
-    // If an error has nowhere to go, the exit code still tells.
+    // If an error cannot be written, the exit code still tells.
     if !error.use_stderr() {
         printed?;
     }

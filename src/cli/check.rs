@@ -27,7 +27,7 @@ pub(super) struct CheckLine<'a> {
     #[schemars(extend("enum" = [Verdict::Match, Verdict::Over, Verdict::Under].map(Verdict::name)))]
     verdict: &'static str,
     causes: Vec<CauseLine<'a>>,
-    /// What became of `--keep`.
+    /// The result of `--keep`.
     #[serde(skip_serializing_if = "Option::is_none")]
     #[schemars(with = "&str", extend("enum" = Keeping::ALL.map(Keeping::name)))]
     kept: Option<&'static str>,
@@ -92,7 +92,7 @@ pub(super) fn run(args: &args::CheckArgs, tray: &Tray) -> Result<CommandEnd, Fai
     })
 }
 
-/// What became of differences that were to be kept.
+/// The result for differences that were to be kept.
 #[derive(Clone, Copy)]
 enum Keeping {
     Kept,

@@ -2,7 +2,7 @@
 
 use std::process::ExitCode;
 
-/// How a command ended that could do its work.
+/// How a command ended that did its work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum CommandEnd {
     /// Done; or the answer is yes.

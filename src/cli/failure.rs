@@ -23,8 +23,8 @@ pub(super) enum Failure {
 }
 
 impl Failure {
-    /// Whether whoever read the output has seen enough and closed it, which is
-    /// no fault of anybody.
+    /// Whether the reader of the output has seen enough and closed it, which is
+    /// not an error.
     pub(super) fn is_closed_pipe(&self) -> bool {
         matches!(self, Failure::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
     }

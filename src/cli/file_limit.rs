@@ -2,8 +2,8 @@
 
 use std::io;
 
-/// Makes a write beyond the limit an error like that of a full disk, which
-/// can be told and waited out. Unasked, the system would end the program.
+/// Makes a write beyond the limit an error like that of a full disk, which can
+/// be told and waited out. Otherwise the system would end the program.
 ///
 /// # Errors
 /// When the system refuses.
@@ -14,7 +14,7 @@ pub(super) fn becomes_an_error() -> io::Result<()> {
     flag::register(SIGXFSZ, Arc::new(AtomicBool::new(false))).map(drop)
 }
 
-/// Here no limit ends a program.
+/// On this system no such limit ends a program.
 #[cfg(not(unix))]
 pub(super) fn becomes_an_error() -> io::Result<()> {
     Ok(())

@@ -9,12 +9,12 @@ use crate::pattern;
 use crate::progress::Tray;
 use crate::screen::{FreeBeginning, NewFreePiece};
 
-/// What the call says of a free piece.
+/// What the call says about a free piece.
 #[derive(Debug)]
 pub(super) enum FreeRequest {
-    /// The piece of this name goes on, as it is not a new one.
+    /// The piece of this name is not new, and goes on.
     GoOn(String),
-    /// A new one begins so.
+    /// A new one begins in this way.
     Begin(NewFreePiece),
     /// What it begins with is to be asked for; its name may be given.
     Ask(Option<String>),
@@ -23,7 +23,7 @@ pub(super) enum FreeRequest {
 /// What the call says.
 ///
 /// # Errors
-/// No piece can begin so, or the tray cannot be read.
+/// No piece can begin in that way, or the tray cannot be read.
 pub(super) fn asked(tray: &Tray, args: &StitchArgs) -> Result<FreeRequest, Failure> {
     let shape = beginning(args)?;
     let name = match (&args.name, shape) {
@@ -75,7 +75,7 @@ pub(super) fn begin(tray: &Tray, start: &NewFreePiece) -> Result<Opened, Failure
 }
 
 /// The pattern that a free piece begins with: its rounds are plain, or lie
-/// flat, until its maker stitches them otherwise.
+/// flat, until its maker stitches them in another way.
 fn text(start: &NewFreePiece) -> String {
     let panel = match start.beginning {
         FreeBeginning::Ring(beads) => {

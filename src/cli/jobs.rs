@@ -1,10 +1,10 @@
-//! Which job a maker means: its number, its title, or a part of that.
+//! Which job a maker means, by its number, its title, or a part of the title.
 
 use super::failure::Failure;
 use crate::beadwork::{Job, Sequence};
 
-/// The job that `wanted` names. A whole title goes before a part of one, and
-/// capitals do not matter.
+/// The job that `wanted` names. A whole title is preferred to a part of one,
+/// and capitals do not matter.
 ///
 /// # Errors
 /// No job is meant, or several.

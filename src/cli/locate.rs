@@ -242,7 +242,7 @@ fn json(
     Ok(())
 }
 
-/// Puts the piece where the maker is, if wished; the journal keeps the way
+/// Moves the piece to where the maker is, if wanted; the journal keeps the way
 /// back.
 fn offer_to_move(
     tray: &Tray,

@@ -49,7 +49,8 @@ use crate::progress::{Tray, place};
 
 /// Runs the program on the arguments it was called with.
 pub fn run() -> ExitCode {
-    // Refused, it is as before; there is nothing to say to a maker.
+    // If the system refuses, nothing changes, and there is nothing to say to a
+    // maker.
     let _ = file_limit::becomes_an_error();
     completion::answer();
     let cli = match Cli::try_parse() {
@@ -65,7 +66,7 @@ fn ended(outcome: Result<ExitCode, Failure>) -> ExitCode {
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
         Err(failure) => {
             let mut to = std::io::stderr();
-            // If even this has nowhere to go, the exit code still tells.
+            // If even this cannot be written, the exit code still tells.
             let _ = match call::wants_json() {
                 true => failure.json(&mut to),
                 false => writeln!(to, "{failure}"),

@@ -1,4 +1,4 @@
-//! Pieces opened and begun: what the stitch-along is handed.
+//! Opens and begins pieces for the stitch-along.
 
 use super::failure::Failure;
 use super::shipped;
@@ -35,9 +35,9 @@ impl How {
     }
 }
 
-/// The piece of this name; or of the pattern of this name the unfinished piece
-/// worked on last, or a new one. A finished piece does not hide the pattern
-/// whose name it has.
+/// The piece of this name; or the unfinished piece of the pattern of this name
+/// that was worked on last, or a new one. A finished piece does not hide the
+/// pattern whose name it has.
 ///
 /// # Errors
 /// There is neither, or it cannot be opened, sewn or begun.
@@ -201,7 +201,7 @@ mod tests {
             assert_eq!(is_on(name, false), name.starts_with("practice-"), "{name}");
         }
         assert!(is_on(shipped::TOUR, true), "to look at as well");
-        // A maker's own file of the same kind is hers.
+        // A maker's own file of the same kind is left alone.
         let file = dir.path().join("mine.json");
         std::fs::write(&file, shipped::bytes(shipped::TOUR).unwrap()).unwrap();
         assert!(!is_on(file.to_str().unwrap(), false));

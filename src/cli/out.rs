@@ -1,5 +1,5 @@
-//! What a command puts out: on standard output, buffered and quiet when nobody
-//! listens any more, or into a file.
+//! What a command prints: to standard output, buffered and silent when nobody
+//! reads any more, or into a file.
 
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
@@ -10,9 +10,9 @@ use crate::atomic_file;
 /// Bytes gathered before they go out.
 const BUFFER: usize = 1 << 16;
 
-/// Writes to standard output, and sees to it that all of it went out.
+/// Writes to standard output, and makes sure that all of it was written.
 ///
-/// A reader that has seen enough and closed the pipe is nobody's fault.
+/// A reader that has seen enough and closed the pipe is not an error.
 ///
 /// # Errors
 /// What `print` fails with; [`Failure::Output`] when the system refuses.
@@ -26,7 +26,7 @@ pub(super) fn print<T>(
     });
     match printed {
         Err(failure) if failure.is_closed_pipe() => {
-            // What is still buffered has nowhere to go.
+            // What is still buffered cannot be written.
             let _ = out.into_parts();
             Ok(None)
         }

@@ -237,12 +237,12 @@ pub(super) fn text(pieces: &[PieceSummary], out: &mut dyn Write) -> Result<(), F
     Ok(())
 }
 
-/// A path, fit to be shown.
+/// A path, safe to show.
 fn shown(path: &Path) -> String {
     clean(&path.display().to_string())
 }
 
-/// How much is done, in hundredths; all of it only when it is.
+/// How much is done, in hundredths; 100 only when all of it is.
 fn share(piece: &PieceSummary) -> String {
     match piece.steps {
         Some(_) if piece.finished => "done".into(),

@@ -98,7 +98,8 @@ fn is_file_name(name: &str) -> bool {
 /// colours that the maker painted.
 ///
 /// # Errors
-/// Its copy of the pattern cannot be sewn, say because somebody changed it.
+/// Its copy of the pattern cannot be sewn, for example because somebody changed
+/// it.
 pub(super) fn of_piece(piece: &mut Piece) -> Result<Sequence, Failure> {
     let project = own_pattern(piece)?.project;
     Ok(resume(piece, project))

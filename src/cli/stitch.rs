@@ -85,9 +85,9 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandE
     show_tray(tray, options, None)
 }
 
-/// Sees that there is a terminal before anything is begun or written, and takes
-/// from the maker's settings what the call does not say. A terminal that cannot
-/// move its cursor gets the plain mode.
+/// Checks that there is a terminal before anything is begun or written, and
+/// takes from the maker's settings what the call does not say. A terminal that
+/// cannot move its cursor gets the plain mode.
 fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
     if let Some(maker) = maker()? {
         options.say = options.say.or_else(|| {

@@ -32,7 +32,8 @@ impl<const N: usize> Table<N> {
         self.rows.push(row);
     }
 
-    /// Writes the rows, two spaces before each column; nothing trails.
+    /// Writes the rows, two spaces before each column, without spaces at the
+    /// end.
     ///
     /// # Errors
     /// When the system refuses.

@@ -5,7 +5,7 @@ use clap::builder::{PossibleValuesParser, TypedValueParser};
 
 use crate::plan::draft::{ColourAsk, DraftShape};
 
-/// A number in a range, the least of it not included if `above`.
+/// A number in a range, without its least if `above`.
 fn number(text: &str, least: f64, above: bool, most: f64) -> Result<f64, String> {
     let found: f64 = text.parse().map_err(|_| "not a number".to_string())?;
     let low = if above { found > least } else { found >= least };
@@ -23,7 +23,7 @@ pub(super) fn millimetres(text: &str) -> Result<f64, String> {
     number(text, 0.0, true, 100_000.0)
 }
 
-/// A share to buy over, percent.
+/// Spare beads to buy, percent.
 pub(super) fn percent(text: &str) -> Result<f64, String> {
     number(text, 0.0, false, 1000.0)
 }

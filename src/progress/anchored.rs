@@ -1,4 +1,4 @@
-//! What hangs on a place of the work: notes, threads of the maker's own.
+//! What belongs to a place of the work: notes, threads of the maker's own.
 
 use std::collections::BTreeMap;
 use std::ops::Deref;
@@ -6,9 +6,9 @@ use std::ops::Deref;
 use crate::beadwork::Step;
 use crate::beadwork::anchor::Anchor;
 
-/// Values by the number of steps done where they hang. The journal says the
-/// place itself, which holds when the plan is another one; journals of earlier
-/// builds say the number alone.
+/// Values by the number of steps done at their place. The journal names the
+/// place itself, which stays right when the plan changes; journals of earlier
+/// builds have only the number.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Anchored<T> {
     said: Vec<(u32, Option<Anchor>, T)>,
@@ -33,7 +33,7 @@ impl<T> Deref for Anchored<T> {
 }
 
 impl<T: Clone> Anchored<T> {
-    /// Hangs a value at a place, or with `None` takes away what hangs there.
+    /// Puts a value at a place, or with `None` takes away the one there.
     pub(super) fn set(&mut self, step: u32, at: Option<Anchor>, value: Option<T>) {
         self.said.retain(|(old, place, _)| match (place, at) {
             (Some(place), Some(at)) => *place != at,
@@ -46,7 +46,7 @@ impl<T: Clone> Anchored<T> {
         }
     }
 
-    /// Finds the steps again, a plan saying where each place is.
+    /// Finds the steps again, by a plan that says where each place is.
     pub(super) fn settle(&mut self, step_at: impl Fn(Anchor) -> Step) {
         let step = |(step, at, value): &(u32, Option<Anchor>, T)| {
             (at.map_or(*step, |at| step_at(at).0), value.clone())

@@ -46,8 +46,8 @@ struct Head {
 }
 
 impl Tray {
-    /// A piece as the bytes of one file. Of a damaged journal it holds what is
-    /// sound. Where the pattern came from is left out: another machine has
+    /// A piece as the bytes of one file. It holds the good lines of a damaged
+    /// journal. Where the pattern came from is left out: another machine has
     /// other files. Changes nothing.
     ///
     /// # Errors

@@ -12,7 +12,7 @@ use crate::beadwork::anchor::Anchor;
 use crate::beadwork::work::Fact;
 use crate::beadwork::{Sequence, Step};
 
-/// Something that happened to a piece, and when. Nothing is ever taken out of
+/// Something that happened to a piece, and when. Nothing is ever removed from
 /// the journal: going back is an entry of its own.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Entry {
@@ -26,8 +26,8 @@ pub struct Entry {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Event {
-    /// The maker is at another step: so many are done, 0 is the untouched
-    /// piece. Going on says what was played; going back takes the movements
+    /// The maker is at another step: so many are done; 0 is a piece that is not
+    /// begun. Going on says what was played; going back takes the movements
     /// behind the step off the work. The step is absolute, so one lost line in
     /// a damaged journal loses one key, not the place.
     ///
@@ -50,8 +50,8 @@ pub enum Event {
     /// Going back: none; a check is a fact. A later check of the same place
     /// stands beside it.
     Check(Check),
-    /// A note was written on a step. It takes the place of the note that was
-    /// there; an empty one takes the note away.
+    /// A note was written on a step. It replaces the note that was there; an
+    /// empty one deletes it.
     ///
     /// Going back: the older text, noted again.
     Note {
@@ -63,17 +63,17 @@ pub enum Event {
         /// The text.
         text: PlainText,
     },
-    /// The maker keeps a difference from the layout, on a side of a round. It takes
-    /// the place of one kept there before; no bead more or less takes it away.
-    /// Written by earlier builds, whose counts went by it; now the gap is named,
-    /// and the work goes on from it.
+    /// The maker keeps a difference from the layout, on a side of a round. It
+    /// replaces one kept there before; no bead more or less deletes it. Written
+    /// by earlier builds, which used it for counts; now the gap is named, and
+    /// the work goes on from it.
     ///
     /// Going back: the older difference, kept again. Since minor version 1.
     AsStitched(Stitched),
-    /// The maker took up a new thread of their own: the steps behind `step`
-    /// are sewn with it, up to the next thread, planned or of their own. Where
-    /// the piece plans a new thread, it says how long that was cut. It takes
-    /// the place of one said there before; a length of 0 takes it away.
+    /// The maker took up a new thread of their own: the steps behind `step` are
+    /// sewn with it, up to the next thread, planned or of their own. Where the
+    /// piece plans a new thread, it says how long that was cut. It replaces one
+    /// said there before; a length of 0 deletes it.
     ///
     /// Going back: the older length, said again. Since minor version 2.
     Thread {
@@ -85,11 +85,11 @@ pub enum Event {
         /// How long it was cut, mm.
         cut_mm: u32,
     },
-    /// A part of a kind of panel was painted: from now on it has these
-    /// colours, whatever the pattern says. Words of the pattern file, so that
-    /// one lost line in a damaged journal loses the paint of one round. No
-    /// words at all leave it as the pattern has it. Written by earlier builds;
-    /// now paint is an [`Amendment`] and leaves alone what is sewn.
+    /// A part of a kind of panel was painted: from now on it has these colours,
+    /// whatever the pattern says. Words of the pattern file, so that one lost
+    /// line in a damaged journal loses the paint of one round. Without words it
+    /// has the colours of the pattern. Written by earlier builds; now paint is
+    /// an [`Amendment`] and does not change what is sewn.
     ///
     /// Going back: the older words, painted again. Since minor version 3.
     Paint {
@@ -100,13 +100,13 @@ pub enum Event {
         /// Its colours: a word, or a word for each side with `/` between.
         colours: PlainText,
     },
-    /// The maker changed her mind about what is to come. What is sewn stays.
+    /// The maker changed their mind about what is to come. What is sewn stays.
     /// Since minor version 4.
     ///
     /// Going back: [`Event::Undo`].
     Amend(Amendment),
-    /// Some of the work was in truth other than was noted: from step `after` on
-    /// this was played, which led to `step`. Since minor version 5.
+    /// Some of the work was really different from what was noted: from step
+    /// `after` on this was played, which led to `step`. Since minor version 5.
     ///
     /// Going back: [`Event::Undo`].
     Restated {
@@ -131,8 +131,8 @@ pub enum Event {
         /// Its value from now on.
         value: Value,
     },
-    /// The piece was opened for work. Without a [`Event::Rested`] before it, the
-    /// program had ended unasked.
+    /// The piece was opened for work. Without a [`Event::Rested`] before it,
+    /// the program was killed or crashed.
     ///
     /// Going back: none.
     Opened,
@@ -188,8 +188,8 @@ impl From<MoveReason> for &'static str {
 }
 
 impl Event {
-    /// What was worked in truth when so many steps were done: a movement at the
-    /// needle, or work that had been noted otherwise.
+    /// What was really worked when so many steps were done: a movement at the
+    /// needle, or work that had been noted in another way.
     pub fn restated(found: &Restated, done: Step) -> Event {
         let (after, step, made) = (found.after, found.step, found.made.clone());
         let why = MoveReason::Forward;

@@ -22,7 +22,7 @@ pub enum Error {
     /// No piece of this name lies in the tray.
     #[error("no piece named '{name}' lies in the tray {tray}{hint}", tray = .tray.display(), hint = nearest_hint(.nearest))]
     NoSuchPiece {
-        /// The name that was asked for, fit to be shown.
+        /// The name that was asked for, safe to show.
         name: String,
         /// The tray that was searched.
         tray: PathBuf,
@@ -32,7 +32,7 @@ pub enum Error {
     /// Another program has the piece open for work.
     #[error("the piece '{name}' is open elsewhere")]
     InUse {
-        /// Its name, fit to be shown.
+        /// Its name, safe to show.
         name: String,
     },
     /// The maker's settings cannot be read as such.

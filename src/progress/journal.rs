@@ -8,11 +8,11 @@
 //! A line is JSON, one space, the CRC-32 of that JSON in eight small hex
 //! digits, and a line feed. The first line names the format.
 //!
-//! There is one way to read it: a line whose sum is right is used, anything
-//! else is left out and told, wherever it stands. A line is used even where
-//! the one before it was lost, for every move names its step in full; so one
-//! spoiled byte costs one key and never the weeks after it. A sound line of an
-//! unknown kind comes from a newer minor version: it is kept and counted.
+//! There is one way to read it: a line whose checksum is right is used;
+//! anything else is left out and reported. A line is used even if the one
+//! before it was lost, since every move names its step in full: one damaged
+//! byte costs one key and never the weeks after it. A good line of an unknown
+//! kind comes from a newer minor version: it is kept and counted.
 
 use std::io::{self, BufRead, Read};
 
@@ -113,19 +113,19 @@ fn stretches(
 /// What a journal says.
 #[derive(Debug, Default)]
 pub(super) struct Reading {
-    /// What its first line says, if it is sound.
+    /// What its first line says, if it is undamaged.
     pub version: Option<Version>,
     /// All entries, applied in order.
     pub state: State,
     /// Entries that were used.
     pub entries: u64,
-    /// Sound lines of a kind that is not known.
+    /// Good lines of a kind that is not known.
     pub unknown: u64,
     /// What had to be left out.
     pub damage: Option<Damage>,
     /// Bytes in all.
     pub length: u64,
-    /// Sound to the end, but without the last line feed.
+    /// Good to the end, but without the last line feed.
     pub unended: bool,
 }
 
@@ -190,7 +190,7 @@ pub(super) enum FirstLine {
     /// Its sum is right, but it is not an entry and names no format that can be
     /// read.
     UnknownFormat,
-    /// It is spoiled, or missing.
+    /// It is damaged, or missing.
     Other,
 }
 
@@ -218,8 +218,8 @@ pub(super) fn first_line(mut journal: impl BufRead) -> io::Result<FirstLine> {
     })
 }
 
-/// A sound journal of all that is sound in a damaged one, byte for byte, with
-/// a first line of ours if its own is lost.
+/// A journal of all good lines of a damaged one, byte for byte, with a new
+/// first line if its own is lost.
 pub(super) fn mended(journal: impl BufRead) -> io::Result<Vec<u8>> {
     let mut sound = Vec::new();
     stretches(journal, |at, stretch| {

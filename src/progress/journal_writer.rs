@@ -1,5 +1,5 @@
-//! Bringing lines to the store, and holding on to them until the disk itself
-//! has confirmed.
+//! Brings lines to the store, and keeps them until the disk itself has
+//! confirmed.
 //!
 //! ```text
 //! journal:  | on the disk, surely | written, unconfirmed | waiting |
@@ -54,8 +54,8 @@ enum Anew {
 }
 
 impl JournalWriter {
-    /// Goes on with the journal that lies in the store, which is sound except for
-    /// the last line feed if it is `unended`.
+    /// Goes on with the journal in the store, which is undamaged except for the
+    /// last line feed if it is `unended`.
     pub(super) fn sound(
         store: Box<dyn Store>,
         mut journal: Vec<u8>,
@@ -68,8 +68,8 @@ impl JournalWriter {
         JournalWriter::new(store, journal, settled, None)
     }
 
-    /// Goes on with a damaged journal of which `mended` is what is sound.
-    /// Keeps the damaged one beside and writes the mended one, now if it can.
+    /// Goes on with a damaged journal, whose good lines are `mended`. Keeps the
+    /// damaged one beside and writes the mended one, now if it can.
     pub(super) fn damaged(store: Box<dyn Store>, mended: Vec<u8>) -> JournalWriter {
         let anew = Anew::Damaged { kept: false };
         let mut ledger = JournalWriter::new(store, mended, 0, Some(anew));
@@ -193,7 +193,7 @@ impl JournalWriter {
         }
     }
 
-    /// Takes a line that got in half off again. If that fails the next append
+    /// Removes a line that was written in half. If that fails, the next append
     /// goes on in the middle of it.
     fn cut_half_line(&mut self) {
         let unsure = &self.journal[self.settled..self.written];

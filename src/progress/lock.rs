@@ -43,8 +43,8 @@ impl PieceLock {
         Ok(PieceLock { dir: own, file })
     }
 
-    /// Sees to it that this is the lock of the piece in `dir`: takes again what
-    /// was removed or has another in its place.
+    /// Makes sure that this is the lock of the piece in `dir`: takes again what
+    /// was removed or replaced.
     pub(super) fn hold(&mut self, dir: &Path) -> Result<(), NoLock> {
         if !self.is_of(dir) {
             *self = PieceLock::take(dir)?;

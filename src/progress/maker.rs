@@ -108,7 +108,7 @@ impl MakerSettings {
         }
     }
 
-    /// Sets one. Others that were set elsewhere meanwhile stay.
+    /// Sets one. Others that were set elsewhere since then stay.
     ///
     /// # Errors
     /// The file cannot be read or written; it is as it was then.

@@ -7,8 +7,8 @@ use crate::clean::steers;
 /// The most characters of a title that go into a name.
 const LONGEST: usize = 40;
 
-/// A directory name from a title: letters and digits of any script in small,
-/// hyphens between; valid on every file system.
+/// A directory name from a title: letters and digits of any script in lower
+/// case, hyphens between; valid on every file system.
 pub(super) fn from_title(title: &str) -> String {
     let mut name = String::new();
     for c in title.chars().flat_map(char::to_lowercase) {

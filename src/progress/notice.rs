@@ -63,8 +63,8 @@ impl fmt::Display for Damage {
     }
 }
 
-/// A word to the maker at opening. None of these keeps the piece from being
-/// worked on, except that a second opener may only look.
+/// A message to the maker at opening. With none of these is it impossible to
+/// work on the piece, except that a second program can only look.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Notice {
     /// Another program has this piece open for work; this one may look.
@@ -76,7 +76,7 @@ pub enum Notice {
         /// How many.
         entries: u64,
     },
-    /// The piece's own copy of the pattern is not what it was at the begin.
+    /// The piece's own copy of the pattern is not what it was at the start.
     OwnCopyChanged,
     /// The journal stands at a step that the piece does not have.
     BeyondEnd {
@@ -98,8 +98,7 @@ pub enum Notice {
         /// Why, in trade words.
         why: String,
     },
-    /// This file system gives no locks: nobody is kept from opening the piece
-    /// twice.
+    /// This file system has no locks: the piece can be opened twice.
     NoLock,
 }
 

@@ -219,9 +219,9 @@ impl Piece {
         }
     }
 
-    /// Has the background thread bring to the disk what was recorded, if it was
-    /// not asked to yet. What records calls this as soon as the maker has seen
-    /// what came of it; the thread costs time that she need not wait for.
+    /// Asks the background thread to bring to the disk what was recorded.
+    /// Callers do this as soon as the maker has seen the result, so that nobody
+    /// waits for it.
     pub fn settle(&mut self) {
         if let Some(ledger) = &mut self.ledger {
             ledger.settle();
@@ -242,13 +242,12 @@ impl Piece {
         self.ledger.as_mut().and_then(JournalWriter::trouble)
     }
 
-    /// Puts the piece away: writes that it rests and waits for the disk. A
-    /// piece that is dropped instead is brought to the disk too, but not noted
-    /// as put away.
+    /// Ends the work: writes that the piece rests and waits for the disk. A
+    /// piece that is dropped instead is written to the disk too, but not noted
+    /// as resting.
     ///
     /// # Errors
-    /// What kept entries from the disk to the end; they are lost with the
-    /// program.
+    /// Why entries never reached the disk; they are lost with the program.
     pub fn close(mut self, now: Moment) -> Result<(), NotKept> {
         if self.mode == Mode::Work {
             let _ = self.record(Entry {
@@ -358,8 +357,8 @@ impl Piece {
     }
 
     /// The work as it was played, and the plan from there, of this piece's
-    /// pattern with what earlier builds painted all over. What hangs on the
-    /// work is found again, and what of the record cannot be played is told.
+    /// pattern with what earlier builds painted all over. What depends on the
+    /// work is found again, and what cannot be played is reported.
     pub fn resume(&mut self, project: Project, painted: &[(SpecIndex, RoundColours)]) -> Sequence {
         let (record, rule) = (&self.state.record, self.plan_rule());
         let resumed = Sequence::resume(project, painted, record, rule);
@@ -387,13 +386,14 @@ impl Piece {
         self.facts.steps
     }
 
-    /// What it is really open for: a piece open elsewhere is only looked at.
+    /// What it is really open for: a piece that is open elsewhere can only be
+    /// looked at.
     pub fn mode(&self) -> Mode {
         self.mode
     }
 
-    /// Goes by what the maker set for all pieces, where it has no setting of
-    /// its own.
+    /// Uses what the maker set for all pieces, where it has no setting of its
+    /// own.
     pub fn follow(&mut self, maker: MakerSettings) {
         self.state.settings.follow(maker.values());
         self.maker = Some(maker);

@@ -27,7 +27,7 @@ pub(super) struct PieceDir {
 }
 
 impl PieceDir {
-    /// Sees to it that the directory, its files and the lock are there.
+    /// Makes sure that the directory, its files and the lock are there.
     ///
     /// # Errors
     /// `WouldBlock` if another program has the lock by now.

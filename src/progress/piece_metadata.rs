@@ -1,4 +1,4 @@
-//! piece.json: what holds for a piece from its begin on.
+//! piece.json: what holds for a piece from its start on.
 
 use std::io;
 use std::path::{Path, PathBuf};
@@ -14,7 +14,7 @@ use crate::plain_file::{self, PIECE_BYTES};
 /// The name of the file in a piece's directory.
 pub(super) const NAME: &str = "piece.json";
 
-/// What holds for a piece from its begin on.
+/// What holds for a piece from its start on.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) struct PieceMetadata {
     /// What kind of file this is: `piece`.
@@ -44,7 +44,7 @@ pub(super) enum MetadataRead {
     PieceMetadata(PieceMetadata),
     /// The file is missing.
     Missing,
-    /// The file is there, but no sense is in it.
+    /// The file is there, but cannot be read.
     Spoiled,
 }
 

@@ -6,9 +6,8 @@ use serde::{Deserialize, Serialize};
 
 use crate::clean::clean_untrimmed;
 
-/// Text of one line that [`clean_untrimmed`] has gone over: nothing in it can
-/// steer a terminal. Text read from disk becomes one of these before anybody
-/// sees it.
+/// Text of one line, cleaned by [`clean_untrimmed`]: nothing in it can control
+/// a terminal. Text read from disk becomes one of these before anybody sees it.
 #[derive(Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(from = "String", into = "String")]
 pub struct PlainText(String);

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::plain::PlainText;
 
 /// The settings that are kept with a piece. A setting of a newer version is
-/// kept under its own name and can do no harm.
+/// kept under its own name and does no harm.
 pub struct Setting;
 
 impl Setting {

@@ -82,7 +82,7 @@ impl Tray {
     }
 }
 
-/// The facts of a piece; guessed as at its opening if they are lost.
+/// The facts of a piece; guessed as when it is opened if they are lost.
 ///
 /// # Errors
 /// [`Error::Format`], [`Error::UnknownFormat`], or what keeps its files from

@@ -1,4 +1,4 @@
-//! What the journal adds up to.
+//! The state that the journal's entries lead to.
 
 use std::collections::BTreeMap;
 
@@ -51,7 +51,7 @@ pub struct State {
 }
 
 impl State {
-    /// The most jumps that the way back remembers; older ones are let go.
+    /// The most jumps that the way back remembers; older ones are forgotten.
     pub const WAY_BACK: usize = 100;
 
     /// What an entry changes. Pure: the entry and the state alone decide.
@@ -144,13 +144,13 @@ impl State {
         painted.map(|((panel, part), colours)| (panel.as_str(), part.as_str(), colours.as_str()))
     }
 
-    /// Finds again where notes and threads hang, in the plan as it is now.
+    /// Finds again the steps of notes and threads, in the plan as it is now.
     pub fn settle(&mut self, sequence: &Sequence) {
         self.notes.settle(|place| sequence.step_at(place));
         self.threads.settle(|place| sequence.step_at(place));
     }
 
-    /// The steps ahead are others now: no way leads back to one of them.
+    /// The steps ahead are different now: no way leads back to one of them.
     fn forget_ahead(&mut self) {
         self.furthest = self.step;
         self.way_back.retain(|from| *from <= self.step);

@@ -27,7 +27,7 @@ pub(super) struct Short {
 /// Waits until all that was appended before is on the disk itself. Shared with
 /// the sync thread, so it works beside an append.
 pub(super) trait Settle: Send + Sync {
-    /// Returns when the disk has confirmed. After an error nobody knows what
+    /// Returns when the disk has confirmed. After an error it is not known what
     /// the disk holds, and settling again proves nothing.
     fn settle(&self) -> io::Result<()>;
 }

@@ -1,4 +1,4 @@
-//! A store with faults on demand, round any other store.
+//! A store with faults on demand, around any other store.
 
 use std::io;
 use std::sync::{Arc, Mutex, MutexGuard};

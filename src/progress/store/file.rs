@@ -72,8 +72,8 @@ impl FileStore {
 
     /// The file and how long it is, if it is still where it was.
     fn present(&mut self) -> io::Result<(&mut File, u64)> {
-        // A deleted or moved file takes every byte without a word, so each
-        // append looks whether the path still leads to it.
+        // A deleted or moved file takes every byte without an error, and so
+        // each append checks that the path still leads to it.
         let found = self.file.as_mut().and_then(|file| {
             let found = found_at(file, &self.path)?;
             Some((file, found.len()))

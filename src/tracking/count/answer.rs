@@ -394,8 +394,8 @@ mod tests {
         assert_ne!(a.verdict, Verdict::Match);
     }
 
-    /// The counting may begin anywhere if all is counted, and a cause is not
-    /// told twice.
+    /// The counting can begin anywhere if all is counted, and a cause is not
+    /// listed twice.
     #[test]
     fn no_cause_is_told_that_cannot_be_and_none_twice() {
         let (seq, q, at) = half_a_round();

@@ -212,8 +212,8 @@ impl CountedRound<'_> {
         })
     }
 
-    /// A place with the steps that work it. Looked up last, for the few
-    /// places that are told.
+    /// A place with the steps that work it. Looked up last, only for the few
+    /// places that are listed.
     pub(super) fn with_steps(&self, place: RoundPlace, mistake: &Mistake) -> RoundPlace {
         let steps = match mistake {
             Mistake::TurnMissed => self.turn().map(|s| (s, s)),

@@ -12,7 +12,7 @@ use std::ops::Deref;
 /// are asked about first.
 pub const FINE: u32 = 100_000;
 
-/// So sure is sure enough.
+/// A place with this chance is found.
 const SURE: f64 = 0.9;
 
 /// A question that tells less than this, in bits, is not worth asking.
@@ -36,7 +36,7 @@ const DENIED: f64 = 0.02;
 pub enum Reply {
     /// This number, or the value of this choice.
     Value(u32),
-    /// It cannot be told.
+    /// The maker cannot tell.
     CannotTell,
 }
 
@@ -228,7 +228,7 @@ impl<S: Deref<Target = Sequence>> Search<S> {
         Some(ask.question(&self.seq, &values))
     }
 
-    /// Goes over to single steps once what is likely is few enough.
+    /// Changes to single steps once few enough are likely.
     fn refine(&mut self) {
         if self.coarse.is_some() && self.likely_stretches(FINE).is_some() {
             self.make_fine();

@@ -33,7 +33,7 @@ pub(super) fn stretches(seq: &Sequence) -> Vec<StepRange> {
     all
 }
 
-/// Where a looker may begin, to see `step`: the begin of its stretch.
+/// Where to begin reading, to see `step`: the start of its stretch.
 pub(super) fn begin_of(seq: &Sequence, step: Step) -> Step {
     let begins = begins(seq, seq.job_of(step));
     let after = begins.partition_point(|&b| b <= step.0);

@@ -11,7 +11,7 @@ use crate::progress::{Entry, Event, Moment, MoveReason};
 use chrono::NaiveDate;
 use std::time::Duration;
 
-/// Days told one by one; of more the earlier ones are told together.
+/// Days listed one by one; earlier ones are listed together.
 const TOLD: usize = 14;
 
 /// Columns of the longest bar at most.
@@ -27,7 +27,7 @@ pub struct WorkDay {
     pub date: NaiveDate,
     /// Movements made, those that were unpicked later counted too.
     pub movements: u32,
-    /// Time at work; a pause of five minutes is none.
+    /// Time at work, without pauses of five minutes and more.
     pub worked: Duration,
 }
 

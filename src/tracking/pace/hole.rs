@@ -54,7 +54,7 @@ impl Fulls {
         let mut beads = (1..).map(Bead).zip(&walk.passes);
         let is_any_full = match one_size(seq) {
             _ if !walk.threads.is_empty() => true,
-            // The one that is gone through most tells for all.
+            // The one with the most passes decides for all.
             Some(_) => beads.max_by_key(|(_, passes)| **passes).is_some_and(wanted),
             None => beads.any(wanted),
         };
@@ -280,8 +280,8 @@ mod tests {
             .sum()
     }
 
-    /// Warned exactly where a plain count of passes says so, and the bead next
-    /// door is one that has more room then.
+    /// There is a warning exactly where a plain count of passes says so, and
+    /// the bead next door has more room then.
     #[test]
     fn warnings_are_those_of_the_plain_count() {
         let seq = seq(0.25);

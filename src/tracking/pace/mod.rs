@@ -1,10 +1,10 @@
 //! As it goes: what the thread, the holes and the hours say to the maker.
 //!
-//! * [`thread`]: how much thread is left, a word one side before it will not
-//!   do, and good places to end it;
+//! * [`thread`]: how much thread is left, a warning one side before it is too
+//!   short, and good places to end it;
 //! * [`hole`]: a bead that the next step would find full;
 //! * [`time`] and [`left`](mod@left): how long steps of each kind take this maker, and
-//!   what that makes of the rest, with an honest range;
+//!   how long the rest takes, with a range;
 //! * [`days`]: the days on which the piece was worked on, as a small chart;
 //! * [`rest`]: a reminder to rest eyes and hands.
 

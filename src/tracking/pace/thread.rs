@@ -17,7 +17,7 @@ pub struct Taken {
 
 impl Taken {
     /// What hangs loose at the needle once a step is done, mm. Below 0 it would
-    /// not have done.
+    /// have been too short.
     pub fn loose_mm(&self, seq: &Sequence, done: Step) -> f64 {
         seq.loose_mm(self.cut_mm, self.after, done)
     }
@@ -58,7 +58,7 @@ pub fn taken_up_at(seq: &Sequence, done: Step) -> Step {
 /// How far a thread reaches.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ThreadReach {
-    /// The last step that it does for.
+    /// The last step that it is enough for.
     Step(Step),
     /// To where the pattern ends it, and this is the last step before.
     PlannedEnd(Step),
@@ -96,11 +96,11 @@ pub struct InHand {
 /// What to say about the current thread.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ThreadVerdict {
-    /// It does for this side and the next.
+    /// It is enough for this side and the next.
     Enough,
-    /// It does for this side, and not for the one after.
+    /// It is enough for this side, and not for the one after.
     LastSide,
-    /// It does not do for this side.
+    /// It is not enough for this side.
     WillNotDo,
 }
 
@@ -111,8 +111,8 @@ const ENDS: usize = 3;
 /// took up, or whose length they told: steps done then, and the length in mm.
 /// `None` if no thread is in the work.
 ///
-/// The piece itself plans where each thread ends; as far as that the thread
-/// that it plans always does, and so does any that is no shorter.
+/// The plan says where each thread ends; the planned thread is always long
+/// enough up to there, and so is any other that is not shorter.
 pub fn in_hand(seq: &Sequence, done: Step, own: &BTreeMap<u32, u32>) -> Option<InHand> {
     let taken = taken(seq, own, done)?;
     let planned = seq.thread_of(Step(done.0 + 1))?;
@@ -272,8 +272,8 @@ mod tests {
         );
     }
 
-    /// Shortening the thread bit by bit: first a word one side before, then
-    /// that it will not do; never the second without the first.
+    /// Shortening the thread bit by bit: first a warning one side before, then
+    /// that it is too short; never the second without the first.
     #[test]
     fn the_word_comes_one_side_before_it_will_not_do() {
         let seq = seq();
@@ -401,7 +401,7 @@ mod tests {
         let at = |n: u32| taken(&seq, &own, Step(n)).unwrap();
         assert_eq!(at(second.0).after, Step(second.0 - 1));
         assert!(!at(second.0).own);
-        // Its length told, it is that length.
+        // Once its length is told, it is that long.
         assert_eq!(taken_up_at(&seq, second), Step(second.0 - 1));
         let own = BTreeMap::from([(second.0 - 1, 700)]);
         assert_eq!(taken(&seq, &own, second).unwrap().cut_mm, 700.0);

@@ -94,7 +94,7 @@ impl Pace {
     /// Takes in the next entry of the journal.
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
         let Event::Move { step, why, .. } = entry.did else {
-            // Whoever paints the panel meanwhile is not sewing.
+            // While the maker paints the panel, they are not sewing.
             if matches!(
                 entry.did,
                 Event::Opened | Event::Rested | Event::Paint { .. }
@@ -132,8 +132,8 @@ impl Pace {
         times.mix(own, usual_seconds(kind) * self.scale())
     }
 
-    /// What a step of a kind takes this maker. Few times lean on common
-    /// practice, scaled by how quick the maker is at other kinds.
+    /// What a step of a kind takes this maker. With few times common practice
+    /// counts more, scaled by how quick the maker is at other kinds.
     pub fn usual(&self, kind: Kind) -> Usual {
         let common = usual_seconds(kind) * self.scale();
         let times = &self.times[kind as usize];

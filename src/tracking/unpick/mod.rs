@@ -6,8 +6,8 @@
 //! ```
 //!
 //! The needle comes off the thread and the thread is pulled out of each bead,
-//! the last bead first. What was woven in and cut does not come back as
-//! thread; it is told apart.
+//! the last bead first. What was woven in and cut cannot be used again; it is
+//! listed separately.
 
 mod plan;
 mod undo;
