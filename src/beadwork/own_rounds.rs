@@ -19,6 +19,7 @@ use super::making::{Begin, Making};
 use super::number::{Panel, Round, Side};
 use super::panel::PanelLayout;
 use super::project::WorkDirection;
+use super::strip::is_worked_back;
 use serde::{Deserialize, Serialize};
 use std::collections::HashMap;
 
@@ -128,6 +129,9 @@ pub(super) struct OpenGap {
 impl Worked {
     /// The rounds of a panel that was meant to be as `base`, with changes.
     pub fn over(base: &PanelLayout, begin: Begin, changes: &[GapChange]) -> Worked {
+        if base.strip().is_some() {
+            return work_rows(base, changes, base.last());
+        }
         let made = work_rounds(base, begin, changes, base.last().0);
         match begin.way() {
             WorkDirection::Outward => lay_out(base, made),
@@ -145,6 +149,11 @@ pub(super) fn open_gaps(
     makes: Round,
 ) -> Vec<OpenGap> {
     let last = base.last().0;
+    if base.strip().is_some() {
+        let worked = work_rows(base, changes, Round(makes.0 - 1));
+        let on = worked.origins.last();
+        return on.map_or(vec![], |on| row_gaps(base, makes, on));
+    }
     let (on, rounds) = match begin.way() {
         WorkDirection::Outward => (makes.0 - 1, makes.0 - 1),
         WorkDirection::Inward => (makes.0 + 1, last.saturating_sub(makes.0)),
@@ -233,6 +242,69 @@ fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChan
     }
 }
 
+/// Works the rows of a strip as far as one: the first two, which are strung
+/// together, are as they were meant.
+fn work_rows(base: &PanelLayout, changes: &[GapChange], last: Round) -> Worked {
+    let beads = base.in_round(Round(1));
+    let mut origins: Vec<Origins> = vec![(0..beads).map(Some).collect(); 2];
+    let mut words = vec![];
+    for makes in (3..=last.0).map(Round) {
+        let open = row_gaps(base, makes, &origins[makes.0 as usize - 2]);
+        let beads = |(gap, open): (u32, &OpenGap)| asked(changes, makes, gap).unwrap_or(open.plain);
+        let mut gaps: Vec<u8> = (0..).zip(&open).map(beads).collect();
+        // At the edge the needle turns round a bead.
+        gaps[0] = gaps[0].max(1);
+        let filled = open.iter().zip(&gaps);
+        let mut made: Origins = filled
+            .flat_map(|(gap, &beads)| gap.stand_for_in_a_row(beads))
+            .collect();
+        words.push(GapWord::new(gaps));
+        if is_worked_back(makes) {
+            made.reverse();
+        }
+        origins.push(made);
+    }
+    let rounds = OwnRounds {
+        ring: beads,
+        words,
+        sides: vec![],
+    };
+    Worked { rounds, origins }
+}
+
+/// The gaps of a row that is worked on another, in the order in which the needle
+/// comes to them: each lies before a bead of that one.
+fn row_gaps(base: &PanelLayout, makes: Round, on: &Origins) -> Vec<OpenGap> {
+    let beads = base.in_round(makes);
+    let is_back = is_worked_back(makes);
+    let turned = |at: u32| if is_back { beads - 1 - at } else { at };
+    let mut passed: Origins = on.clone();
+    if is_back {
+        passed.reverse();
+    }
+    // At the edge the needle turns round a bead, so that the gap there stays.
+    if let Some(first) = passed.iter().position(Option::is_some) {
+        passed[..=first].rotate_right(1);
+    }
+    let last = passed.iter().rposition(Option::is_some);
+    let mut from = 0;
+    let gap = |(nth, origin): (usize, &Option<u32>)| {
+        let to = match origin {
+            Some(_) if Some(nth) == last => beads,
+            Some(at) => turned(*at) + 1,
+            None => from,
+        };
+        let meant: Vec<u32> = (from..to.max(from)).map(turned).collect();
+        from = to.max(from);
+        OpenGap {
+            plain: 1,
+            lawful: meant.len().min(MOST_IN_A_GAP.into()) as u8,
+            meant,
+        }
+    };
+    passed.iter().enumerate().map(gap).collect()
+}
+
 /// Beads that the round as it was meant has behind bead `at` of the round it
 /// is worked on: the first of them, and how many.
 fn meant_behind(base: &PanelLayout, way: WorkDirection, on: Round, at: u32) -> (u32, u32) {
@@ -313,6 +385,15 @@ fn string_gaps(gaps: &mut [OpenGap], origins: &[Option<u32>]) {
 }
 
 impl OpenGap {
+    /// What so many beads in the gap of a row stand for: one more is strung first.
+    fn stand_for_in_a_row(&self, beads: u8) -> Origins {
+        let beads = usize::from(beads);
+        let more = beads.saturating_sub(self.meant.len());
+        let kept = self.meant.len().min(beads);
+        let meant = self.meant[..kept].iter().copied().map(Some);
+        std::iter::repeat_n(None, more).chain(meant).collect()
+    }
+
     /// What so many beads in the gap stand for. Fewer than were meant leave
     /// out beads of sides before those of corners.
     fn stand_for(
@@ -444,9 +525,13 @@ fn sides_of(base: &PanelLayout, round: Round, origins: &Origins) -> RoundSides {
 }
 
 /// Whether a round of a panel begun so can have gaps of its own: it is worked
-/// on another round or a rim, or strung and closed to a ring.
+/// on another round, row or rim, or strung and closed to a ring.
 pub(super) fn can_change(layout: &PanelLayout, making: &Making, round: Round) -> bool {
-    making.begin != Begin::TwoRows && (making.innermost().0..=layout.rounds()).contains(&round.0)
+    let first = match making.begin {
+        Begin::TwoRows => 3,
+        _ => making.innermost().0,
+    };
+    (first..=layout.rounds()).contains(&round.0)
 }
 
 /// Where in the order of the round that is made first its beads lie: for each

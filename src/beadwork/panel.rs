@@ -128,7 +128,7 @@ impl PanelLayout {
                 Self::RoundPeyote(RoundPeyote::by_words(sides, *ring, words))
             }
             Growth::Own(own) => Self::RoundPeyote(RoundPeyote::by_hand(sides, own)),
-            Growth::Rows { beads } => Self::Strip(Strip::new(*beads, rounds)),
+            Growth::Rows { beads, words } => Self::Strip(Strip::new(*beads, rounds, words)),
         }
     }
 

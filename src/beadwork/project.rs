@@ -85,6 +85,9 @@ pub enum Growth {
     Rows {
         /// Beads in each row, half the columns.
         beads: u32,
+        /// The gaps of row 3 and on as they were stitched; none if one bead lies in
+        /// each.
+        words: Vec<GapWord>,
     },
 }
 

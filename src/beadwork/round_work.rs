@@ -49,8 +49,13 @@ enum Gaps<'a> {
     Outward(&'a GapWord),
     /// The word of the round worked on, read backwards.
     Inward(&'a GapWord),
-    /// A bead each, from edge to edge: forth, or back.
-    Row { is_back: bool },
+    /// From edge to edge, forth or back: what the word says, or a bead each. The
+    /// needle turns behind this bead.
+    Row {
+        is_back: bool,
+        word: Option<&'a GapWord>,
+        turn: (Spot, End),
+    },
 }
 
 impl<'a> RoundWork<'a> {
@@ -88,15 +93,17 @@ impl<'a> RoundWork<'a> {
         work
     }
 
-    /// The work of a row made on row `on` of a strip of so many beads a row.
-    pub(super) fn row(on: Round, beads: u32) -> Self {
+    /// The work of a row made on row `on` of a strip.
+    pub(super) fn row(strip: &'a Strip, on: Round) -> Self {
         let makes = Round(on.0 + 1);
         RoundWork {
             gaps: Gaps::Row {
                 is_back: is_worked_back(makes),
+                word: strip.word(makes),
+                turn: strip.turn_behind(on),
             },
-            old: beads,
-            new: beads,
+            old: strip.in_round(on),
+            new: strip.in_round(makes),
             on,
             makes,
             entry: 0,
@@ -124,7 +131,7 @@ impl<'a> RoundWork<'a> {
     /// The bead that the needle leaves before the round, and by which end.
     pub fn needle(&self) -> (Spot, End) {
         match self.gaps {
-            Gaps::Row { .. } => Strip::new(self.old, self.on.0).turn_behind(self.on),
+            Gaps::Row { turn, .. } => turn,
             _ => {
                 let (round, index) = (self.on, self.entry);
                 (Spot { round, index }, End::Front)
@@ -189,7 +196,10 @@ impl<'a> RoundWork<'a> {
         let all = self.beads();
         let at = self.old_bead(j);
         match self.gaps {
-            Gaps::Row { .. } => (j, 1),
+            Gaps::Row { word, .. } => word.map_or((j, 1), |word| {
+                let (each, before) = word.gap_and_before(j);
+                (before, each.into())
+            }),
             Gaps::Outward(word) => {
                 let (each, before) = word.gap_and_before(at);
                 // The gaps before the first bead take none.
@@ -229,7 +239,7 @@ impl<'a> RoundWork<'a> {
     /// The index in the round that is made of its `n`-th bead, from 0.
     pub fn new_bead(&self, n: u32) -> u32 {
         match self.gaps {
-            Gaps::Row { is_back: true } => self.new - 1 - within(n, self.new),
+            Gaps::Row { is_back: true, .. } => self.new - 1 - within(n, self.new),
             _ => within(self.first + n, self.beads()),
         }
     }
@@ -240,9 +250,15 @@ impl<'a> RoundWork<'a> {
     /// the one behind.
     pub fn old_bead(&self, j: u32) -> u32 {
         match self.gaps {
-            Gaps::Row { .. } => self.new_bead(j.saturating_sub(1)),
+            Gaps::Row { is_back: true, .. } => self.old - j.max(1),
+            Gaps::Row { .. } => j.saturating_sub(1),
             _ => within(self.begin + j, self.gaps()),
         }
+    }
+
+    /// Which bead of a row, in the order in which they are strung, has this index.
+    pub(super) fn nth_of(&self, index: u32) -> u32 {
+        self.new_bead(index)
     }
 
     /// The gap, counted from where the round begins, that takes the `n`-th

@@ -146,6 +146,8 @@ pub enum Refusal {
     ShortThread,
     /// At a corner the first round of a fill has a bead.
     CornerOfFill,
+    /// At its edge a row of a strip has a bead.
+    EdgeOfStrip,
     /// A ring has three beads at the least.
     SmallRing,
     /// The string would begin elsewhere.
@@ -227,6 +229,9 @@ impl fmt::Display for Refusal {
             }
             Refusal::CornerOfFill => f.write_str(
                 "at the corner of an opening the fill needs a bead: go back to there and string it",
+            ),
+            Refusal::EdgeOfStrip => f.write_str(
+                "at the edge of a strip the needle turns round a bead: go back to there and string it",
             ),
             Refusal::SmallRing => {
                 f.write_str("a ring needs three beads at least: take it out and string it again")
@@ -617,6 +622,9 @@ impl Work {
         let others = work.beads() - work.in_gap_from_entry(gap);
         if gap >= work.gaps() || others + u32::from(beads) == 0 {
             return Err(Refusal::NoSuchGap);
+        }
+        if !work.steps_up() && gap == 0 && beads == 0 {
+            return Err(Refusal::EdgeOfStrip);
         }
         let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
         let stage = Stage::from(Rounds { panel, on });

@@ -18,21 +18,37 @@
 //! string begins, whichever way the row is worked. Even count only: a strip
 //! with an odd number of columns needs a turn of its own at one edge. Common
 //! practice, no source.
+//!
+//! From row 3 on a gap can hold other than one bead, as stitched: two make the
+//! strip wider from there on, none draws the beads beside it together. Gap `j` of
+//! a row lies before the `j`-th up bead that the needle goes through, from 0.
 
 use super::end::End;
+use super::gap_word::GapWord;
 use super::making::{Begin, Making};
 use super::number::{Round, Side};
 use super::panel::{PanelStitch, Place, Spot};
 use super::project::WorkDirection;
 use super::round_work::RoundWork;
 use glam::DVec2;
+use std::sync::Arc;
 
 /// The layout of a strip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Strip {
-    /// Beads in each row: half the columns.
+    /// Beads in each row, if not one lies in each gap of it: half the columns.
     beads: u32,
     rows: u32,
+    own: Option<Arc<OwnRows>>,
+}
+
+/// Rows of which gaps hold other than one bead.
+#[derive(Debug, PartialEq, Eq)]
+struct OwnRows {
+    /// The gaps of row 3 and on.
+    words: Vec<GapWord>,
+    /// Beads before each row, and in all.
+    before: Vec<u32>,
 }
 
 /// Which way a row is worked: forth, away from the edge where the string
@@ -42,19 +58,51 @@ pub(super) fn is_worked_back(row: Round) -> bool {
 }
 
 impl Strip {
-    /// A strip of so many beads a row, and rows; at least two of those.
-    pub(super) fn new(beads: u32, rows: u32) -> Self {
-        Strip { beads, rows }
+    /// A strip of so many beads a row, and rows; at least two of those. `words`:
+    /// the gaps of row 3 and on, if not one bead lies in each.
+    pub(super) fn new(beads: u32, rows: u32, words: &[GapWord]) -> Self {
+        let of_words = words.iter().map(GapWord::beads);
+        let counts = [beads; 2].into_iter().chain(of_words);
+        let before = |before: &mut u32, beads: u32| {
+            let own = *before;
+            *before += beads;
+            Some(own)
+        };
+        let own = (!words.is_empty()).then(|| OwnRows {
+            words: words.to_vec(),
+            before: counts.chain([0]).scan(0, before).collect(),
+        });
+        let own = own.map(Arc::new);
+        Strip { beads, rows, own }
     }
 
-    /// Columns: beads of the string that it begins with.
+    /// The gaps of a row, if they are its own.
+    pub(super) fn word(&self, row: Round) -> Option<&GapWord> {
+        let nth = row.0.checked_sub(3)?;
+        self.own.as_ref()?.words.get(nth as usize)
+    }
+
+    /// Columns: beads of the string that it begins with, or twice those of its
+    /// widest row.
     pub fn columns(&self) -> u32 {
-        2 * self.beads
+        let rows = (1..=self.rows).map(|row| self.in_round(Round(row)));
+        let widest = self.own.as_ref().and_then(|_| rows.max());
+        2 * widest.unwrap_or(self.beads)
     }
 
-    /// The column of a bead, from 1.
+    /// The column of a bead, from 1. The beads of a narrower row are spread over
+    /// the width.
     pub fn column_of(&self, at: Spot) -> u32 {
-        2 * at.index + 1 + at.round.0 % 2
+        match self.own.is_some() {
+            true => (self.along(at) * f64::from(self.columns())) as u32 + 1,
+            false => 2 * at.index + 1 + at.round.0 % 2,
+        }
+    }
+
+    /// How far along the width the middle of a bead lies, from 0 to 1.
+    fn along(&self, at: Spot) -> f64 {
+        let column = f64::from(2 * at.index + at.round.0 % 2) + 0.5;
+        column / f64::from(2 * self.in_round(at.round))
     }
 
     /// Rows.
@@ -77,9 +125,8 @@ impl Strip {
     /// The middle of a bead, as parts of the width and of the height from the
     /// lower left, where the string begins.
     pub fn middle(&self, at: Spot) -> DVec2 {
-        let column = f64::from(self.column_of(at)) - 0.5;
-        let size = DVec2::new(f64::from(self.columns()), f64::from(self.rows + 1));
-        DVec2::new(column, f64::from(at.round.0)) / size
+        let up = f64::from(at.round.0) / f64::from(self.rows + 1);
+        DVec2::new(self.along(at), up)
     }
 
     /// The bead at a point, given as [`Strip::middle`] gives it; none beside
@@ -90,12 +137,41 @@ impl Strip {
             return None;
         }
         // Even columns hold rows 1, 3, 5 …, odd ones rows 2, 4, 6 …
+        if self.own.is_some() {
+            return self.at_own(point);
+        }
         let column = column as u32;
         let lowest = f64::from(1 + column % 2);
         let height = point.y * f64::from(self.rows + 1);
         let row = lowest + 2.0 * ((height - lowest) / 2.0).round();
         let is_there = row >= 1.0 && row <= f64::from(self.rows);
         is_there.then(|| self.in_column(Round(row as u32), column))
+    }
+
+    /// The same where rows are not all as wide: of the rows that reach there the
+    /// one whose bead lies nearest.
+    fn at_own(&self, point: DVec2) -> Option<Spot> {
+        let height = point.y * f64::from(self.rows + 1);
+        let near = [1.0, 2.0].map(|lowest: f64| lowest + 2.0 * ((height - lowest) / 2.0).round());
+        let rows = near
+            .into_iter()
+            .filter(|row| (1.0..=f64::from(self.rows)).contains(row));
+        let spots = rows.map(|row| {
+            let round = Round(row as u32);
+            let beads = self.in_round(round);
+            let index = point.x * f64::from(beads) - f64::from(round.0 % 2) / 2.0;
+            let index = (index.max(0.0) as u32).min(beads - 1);
+            Spot { round, index }
+        });
+        let far = |at: &Spot| {
+            let apart = (self.along(*at) - point.x).abs();
+            apart * f64::from(2 * self.in_round(at.round))
+        };
+        spots
+            .map(|at| (far(&at), at))
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .filter(|(far, _)| *far <= 1.0)
+            .map(|(_, at)| at)
     }
 
     /// The bead of a row in a column or the next, from 1.
@@ -119,11 +195,81 @@ impl Strip {
     /// by which it leaves there.
     pub(super) fn turn_behind(&self, row: Round) -> (Spot, End) {
         let far = !is_worked_back(row);
-        let index = if far { self.beads - 1 } else { 0 };
         // A row goes to its edge by the last up bead of the row before it; the
         // string ends in a bead of row 1.
         let round = Round(row.0 - 1);
+        let index = if far { self.in_round(round) - 1 } else { 0 };
         (Spot { round, index }, Self::facing(round, far))
+    }
+
+    /// What touches an end of a bead where rows have gaps of their own.
+    fn touching_own(&self, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
+        let work = |row: u32| RoundWork::row(self, Round(row - 1));
+        let of_row = |round: u32, index: u32| {
+            let round = Round(round);
+            Spot { round, index }
+        };
+        let Spot { round, index } = at;
+        let (row, beads) = (round.0, self.in_round(round));
+        if row <= 2 {
+            // As they are strung: row 2, row 1, row 2 …
+            let strung = |s: u32| of_row(2 - s % 2, s / 2);
+            let s = 2 * index + row % 2;
+            match end {
+                End::Back if s > 0 => found.push((strung(s - 1), End::Front)),
+                End::Front if s + 1 < 2 * beads => found.push((strung(s + 1), End::Back)),
+                _ => {}
+            }
+        } else {
+            let work = work(row);
+            let n = work.nth_of(index);
+            let gap = work.gap_of_new(n);
+            let (before, in_gap) = work.gap(gap);
+            match end {
+                End::Back if n > before => {
+                    found.push((of_row(row, work.new_bead(n - 1)), End::Front));
+                }
+                End::Back if gap == 0 => found.push(self.turn_behind(Round(row - 1))),
+                End::Back => found.push((of_row(row - 1, work.old_bead(gap)), End::Back)),
+                End::Front if n + 1 < before + in_gap => {
+                    found.push((of_row(row, work.new_bead(n + 1)), End::Back));
+                }
+                End::Front => found.push((of_row(row - 1, work.old_bead(gap + 1)), End::Front)),
+            }
+        }
+        let first_of = |row: u32| (of_row(row, work(row).new_bead(0)), End::Back);
+        if row == 1 {
+            let is_turn = end == End::Front && index + 1 == beads && self.rows > 2;
+            found.extend(is_turn.then(|| first_of(3)));
+            return;
+        }
+        if row == self.rows {
+            return;
+        }
+        let above = work(row + 1);
+        let passed = match is_worked_back(Round(row + 1)) {
+            true => beads - 1 - index,
+            false => index,
+        };
+        let gap = match end {
+            End::Front => passed,
+            End::Back => passed + 1,
+        };
+        if gap == beads {
+            let is_turn = row + 2 <= self.rows;
+            found.extend(is_turn.then(|| first_of(row + 2)));
+            return;
+        }
+        let (before, in_gap) = above.gap(gap);
+        found.push(match (end, in_gap) {
+            (End::Front, 0) => (of_row(row, above.old_bead(gap)), End::Back),
+            (End::Back, 0) => (of_row(row, above.old_bead(gap + 1)), End::Front),
+            (End::Front, _) => (
+                of_row(row + 1, above.new_bead(before + in_gap - 1)),
+                End::Front,
+            ),
+            (End::Back, _) => (of_row(row + 1, above.new_bead(before)), End::Back),
+        });
     }
 }
 
@@ -136,19 +282,22 @@ impl PanelStitch for Strip {
         self.rows
     }
 
-    fn in_round(&self, _: Round) -> u32 {
-        self.beads
+    fn in_round(&self, row: Round) -> u32 {
+        self.word(row).map_or(self.beads, GapWord::beads)
     }
 
-    fn before(&self, round: Round) -> u32 {
-        (round.0 - 1) * self.beads
+    fn before(&self, row: Round) -> u32 {
+        match &self.own {
+            Some(own) => own.before[row.0 as usize - 1],
+            None => (row.0 - 1) * self.beads,
+        }
     }
 
-    fn place(&self, _: Round, index: u32) -> Place {
+    fn place(&self, row: Round, index: u32) -> Place {
         Place {
             side: Side(0),
             place: index,
-            of: self.beads,
+            of: self.in_round(row),
         }
     }
 
@@ -156,12 +305,12 @@ impl PanelStitch for Strip {
         Side(0)
     }
 
-    fn on_side(&self, _: Round, _: Side) -> u32 {
-        self.beads
+    fn on_side(&self, row: Round, _: Side) -> u32 {
+        self.in_round(row)
     }
 
-    fn index(&self, _: Round, _: Side, place: u32) -> u32 {
-        place % self.beads
+    fn index(&self, row: Round, _: Side, place: u32) -> u32 {
+        place % self.in_round(row)
     }
 
     fn corner(&self, _: Round) -> u8 {
@@ -185,10 +334,13 @@ impl PanelStitch for Strip {
     }
 
     fn work(&self, _: WorkDirection, on: Round, _: u32) -> RoundWork<'_> {
-        RoundWork::row(on, self.beads)
+        RoundWork::row(self, on)
     }
 
     fn touching(&self, _: &Making, _: u32, at: Spot, end: End, found: &mut Vec<(Spot, End)>) {
+        if self.own.is_some() {
+            return self.touching_own(at, end, found);
+        }
         let far = Self::facing(at.round, true) == end;
         let column = self.column_of(at);
         let next = if far { column + 1 } else { column - 1 };
@@ -210,8 +362,8 @@ impl PanelStitch for Strip {
         }
     }
 
-    fn nearest(&self, from: Spot, _: Round) -> u32 {
-        from.index
+    fn nearest(&self, from: Spot, to: Round) -> u32 {
+        from.index.min(self.in_round(to) - 1)
     }
 
     fn column(&self, at: Spot) -> Option<u32> {
@@ -316,7 +468,7 @@ mod tests {
     #[test]
     fn the_bead_at_its_own_middle_is_found() {
         for (beads, rows) in [(1, 2), (3, 4), (5, 9)] {
-            let strip = Strip::new(beads, rows);
+            let strip = Strip::new(beads, rows, &[]);
             for round in (1..=rows).map(Round) {
                 for index in 0..beads {
                     let spot = Spot { round, index };
@@ -325,6 +477,42 @@ mod tests {
             }
             assert_eq!(strip.at(DVec2::new(-0.01, 0.5)), None);
             assert_eq!(strip.at(DVec2::new(0.5, 1.2)), None);
+        }
+    }
+
+    /// Rows of which each gap holds a bead, said gap by gap, touch and lie as those
+    /// of which nothing is said.
+    #[test]
+    fn rows_of_their_own_are_as_plain_ones_where_they_are_plain() {
+        use crate::beadwork::making::Making;
+        use crate::beadwork::panel::PanelLayout;
+        for (beads, rows) in [(3, 7), (4, 3), (2, 6)] {
+            let word = GapWord::new(vec![1; beads as usize]);
+            let words = vec![word; rows as usize - 2];
+            let strips = [&[][..], &words].map(|words| Strip::new(beads, rows, words));
+            let making = Making::new(&PanelLayout::Strip(strips[0].clone()), Begin::TwoRows, 0);
+            for round in (1..=rows).map(Round) {
+                for index in 0..beads {
+                    let at = Spot { round, index };
+                    let [plain, own] = [0, 1].map(|nth| {
+                        let strip = &strips[nth];
+                        assert_eq!(strip.at(strip.middle(at)), Some(at));
+                        let mut found = vec![];
+                        for end in [End::Back, End::Front] {
+                            let mut here = vec![];
+                            strip.touching(&making, u32::MAX, at, end, &mut here);
+                            here.sort_by_key(|(spot, end)| {
+                                (spot.round, spot.index, *end == End::Front)
+                            });
+                            found.push(here);
+                        }
+                        (found, strip.column_of(at), strip.middle(at))
+                    });
+                    assert_eq!(plain.0, own.0, "{at:?}");
+                    assert_eq!(plain.1, own.1, "{at:?}");
+                    assert!((plain.2 - own.2).length() < 1e-9);
+                }
+            }
         }
     }
 }

@@ -43,7 +43,10 @@ pub fn inward(sides: u8, rounds: u32, open: u32) -> PanelSpec {
 pub fn strip(beads: u32, rows: u32) -> PanelSpec {
     PanelSpec {
         name: "strip".into(),
-        growth: Growth::Rows { beads },
+        growth: Growth::Rows {
+            beads,
+            words: vec![],
+        },
         ..panel(1, rows)
     }
 }

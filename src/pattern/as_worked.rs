@@ -34,7 +34,8 @@ pub enum NotWritten {
     OtherJobs,
     /// Panels of this kind are not alike any more.
     Unlike(String),
-    /// A gap of a join row, or of the rim of a fill, holds other than was meant.
+    /// A gap of a strip, of a join row, or of the rim of a fill, holds other than was
+    /// meant.
     UnevenRow,
     /// A pattern file cannot say what was worked.
     Refused(Problems),
@@ -61,7 +62,8 @@ impl fmt::Display for NotWritten {
                 quoted(kind)
             ),
             NotWritten::UnevenRow => f.write_str(
-                "a gap of a join row or of the rim of a fill holds other than was meant, which a pattern file cannot say yet",
+                "a gap of a join row, of a strip or of the rim of a fill holds other than was meant, which a pattern \
+                 file cannot say yet",
             ),
             NotWritten::Refused(problems) => {
                 write!(f, "a pattern file cannot say what was worked: {problems}")
@@ -94,7 +96,14 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     }
     let fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
     let mut rims = fills.map(|(panel, _)| layout.rim_gaps(panel));
-    let is_uneven = layout.rows().any(|(_, row)| !row.is_as_meant());
+    let is_own = |spec: &PanelSpec| match &spec.growth {
+        Growth::Rows { words, .. } => words.iter().any(|word| word.iter().any(|beads| beads != 1)),
+        _ => false,
+    };
+    let mut specs = layout
+        .begun_panels()
+        .map(|(_, made)| &layout.project().panels[made.spec]);
+    let is_uneven = layout.rows().any(|(_, row)| !row.is_as_meant()) || specs.any(is_own);
     if is_uneven || rims.any(|gaps| gaps.uneven().next().is_some()) {
         return Err(NotWritten::UnevenRow);
     }

@@ -32,6 +32,7 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         let growth = match file.is_strip() {
             true => Growth::Rows {
                 beads: file.width?.0 / 2,
+                words: vec![],
             },
             false => Growth::Law(law(file, at)?),
         };

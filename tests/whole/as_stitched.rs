@@ -1,7 +1,7 @@
 //! As stitched: a bead too many becomes part of the work.
 
 use crate::builder::{Whole, threadmark};
-use crate::pattern::triangle;
+use crate::pattern::{pattern, triangle};
 use crate::pty::Screen;
 use serde_json::Value;
 
@@ -285,4 +285,87 @@ fn the_first_round_of_a_fill_stays_as_stitched() {
     assert_eq!(&strung.expect("a step")["strings"][1]["bead"], bead);
     plain(&format!("{}q\n", "z\n".repeat(6)));
     assert_eq!(whole.again(&format!("steps {LANTERN}")).run(), planned);
+}
+
+/// Two beads in a gap of row 4 of a strip, found in row 6: it is wider from there
+/// on, until a row draws two together again. By keys, and said in the plain mode.
+#[test]
+fn a_strip_is_wider_from_a_row_on_and_comes_back() {
+    let band = pattern(
+        &[("band", r#""stitch": "strip", "width": 8, "rows": 9"#)],
+        r#"{ "panel": "band" }"#,
+    );
+    let whole = threadmark("stitch a.json").file("a.json", band);
+    let mut screen = Screen::begun(&whole);
+    screen.keys("<space>");
+    assert_eq!(rounds(&whole), [4; 9]);
+    let planned = printed(&whole, "steps");
+    let (slip, now) = (step_of(&whole, 4, 2), step_of(&whole, 6, 2));
+    screen.keys(&format!("g {now} <enter>"));
+    screen.keys("m").sees("What should change");
+    choose(&mut screen, "A gap worked before");
+    screen.keys(&format!("<enter> {slip} <space> 2 <enter>"));
+    screen.sees("How did the rows since go over it?");
+    choose(&mut screen, "plainly");
+    // One more in row 4 and in each of the five rows over it.
+    screen.keys("<enter>").sees("Beads: before 36, after 42");
+    screen.keys("<enter>").sees("Changed.");
+    assert_eq!(rounds(&whole), [4, 4, 4, 5, 5, 5, 5, 5, 5]);
+    is_proved(&whole);
+    // The way back is the first line, in the row in hand or the next.
+    screen.keys("m").sees("back to the pattern in row 6");
+    choose(&mut screen, "back to the pattern in row 7");
+    screen.keys("<enter>").sees("Beads: before 42, after 39");
+    screen.keys("<enter>").sees("Changed.");
+    assert_eq!(rounds(&whole), [4, 4, 4, 5, 5, 5, 4, 4, 4]);
+    is_proved(&whole);
+    let steps = printed(&whole, "steps");
+    let drawn = steps.iter().filter(|step| step["kind"] == "decrease");
+    assert_eq!(drawn.map(|step| &step["round"]).collect::<Vec<_>>(), [7]);
+    let refused = whole
+        .again(&format!("draft --from {PIECE} -o b.json"))
+        .output();
+    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert!(said.contains("of a strip or of the rim"), "{said}");
+    for to in ["html", "svg", "text"] {
+        whole
+            .again(&format!("sheet {PIECE} --to {to} -o sheet.{to}"))
+            .run();
+    }
+    let left = steps.len() as u64 - screen_step(&screen) + 1;
+    screen.rush(&format!("<space>{left}"));
+    screen
+        .sees(&format!("all {} steps done", steps.len()))
+        .keys("q");
+    assert_eq!(screen.ends().0, 0);
+    is_proved(&whole);
+
+    // All is taken back, and the edge of a strip keeps its bead.
+    let back = "z\n".repeat(left as usize + 2);
+    let call = format!("stitch {PIECE} --plain");
+    let said = whole.again(&call).stdin(format!("{back}q\n")).run();
+    assert!(said.contains("Taken back"), "{said}");
+    let passes = |steps: &[Value]| {
+        steps
+            .iter()
+            .map(|step| step["passes"].clone())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(passes(&printed(&whole, "steps")), passes(&planned));
+    let edge = step_of(&whole, 5, 1);
+    let typed = format!("\n\ng {edge}\nd\n0\n2\nesc\nq\n");
+    let said = whole.again(&call).stdin(typed).run();
+    assert!(said.contains("the needle turns round a bead"), "{said}");
+    assert_eq!(rounds(&whole), [4, 4, 4, 4, 5, 5, 5, 5, 5]);
+    is_proved(&whole);
+}
+
+/// The number of the step that the screen shows.
+fn screen_step(screen: &Screen) -> u64 {
+    let text = screen.text();
+    let at = text
+        .split("step ")
+        .nth(1)
+        .and_then(|rest| rest.split(' ').next());
+    at.and_then(|number| number.parse().ok()).expect("a step")
 }

@@ -11,6 +11,7 @@ use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, RowStage, Stage, Steps as _};
+use crate::beadwork::strip::is_worked_back;
 use crate::beadwork::work::{Change, Fact, Run, Work};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -40,12 +41,6 @@ pub struct GapOfStep {
 impl Sequence {
     /// The gap that a step works, if it can hold another number of beads.
     pub fn gap_of(&self, step: Step) -> Option<GapOfStep> {
-        let is_round = |at: &GapOfStep| self.layout().kind(at.panel).strip().is_none();
-        self.any_gap_of(step).filter(is_round)
-    }
-
-    /// The gap that a step works, of a round or of a row of a strip.
-    pub fn any_gap_of(&self, step: Step) -> Option<GapOfStep> {
         if step.0 == 0 || step.0 > self.steps() {
             return None;
         }
@@ -123,7 +118,7 @@ impl Sequence {
 
     /// The gaps of the round or row that a step works; 0 if it works none.
     pub fn gaps_around(&self, step: Step) -> u32 {
-        match self.any_gap_of(step).map(|_| self.stage_of(step)) {
+        match self.gap_of(step).map(|_| self.stage_of(step)) {
             Some(Stage::Rounds(rounds)) => self.layout().kind(rounds.panel).in_round(rounds.on),
             _ => 0,
         }
@@ -291,6 +286,24 @@ fn is_string(stage: &Stage) -> bool {
     matches!(stage, Stage::Ring(_) | Stage::FreeStart(_))
 }
 
+/// How many gaps of a row on `on` are done in truth where `gap` were noted: as far
+/// as the bead that the needle leaves there, or the next that is known.
+fn gap_of_row(on: Round, gap: u32, (was, now): (&Origins, &Origins)) -> u32 {
+    let passed = |row: &Origins| -> Origins {
+        let mut row = row.clone();
+        if is_worked_back(Round(on.0 + 1)) {
+            row.reverse();
+        }
+        row
+    };
+    let (was, now) = (passed(was), passed(now));
+    let left = was[gap as usize - 1..]
+        .iter()
+        .find(|o| o.is_some() && now.contains(o));
+    let at = now.iter().position(|origin| Some(origin) == left);
+    at.map_or(now.len(), |at| at + 1) as u32
+}
+
 /// The round that a stage makes.
 fn makes(layout: &Layout, rounds: &Rounds) -> Round {
     let on = rounds.on.0;
@@ -425,6 +438,9 @@ impl Restating {
         let (was, now) = (&was[on], &now[on]);
         if was == now || gap == 0 {
             return gap;
+        }
+        if self.work.layout.kind(self.panel).strip().is_some() {
+            return gap_of_row(rounds.on, gap, (was, now));
         }
         let start = |work: &Work| work.layout.making(self.panel).start(rounds.on) as usize;
         // The bead that the needle leaves there, or the next that is known.
@@ -611,7 +627,12 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
         return String::new();
     };
     let work = layout.making(panel).work(layout.kind(panel), on);
-    let old = (work.entry + gap.gap) % work.gaps().max(1);
+    // A gap of a row lies before a bead.
+    let is_row = !work.steps_up();
+    let old = match is_row {
+        true => work.old_bead(gap.gap + 1),
+        false => (work.entry + gap.gap) % work.gaps().max(1),
+    };
     let place = layout.kind(panel).place(on, old);
     let (side, bead): (Side, u32) = (place.side, place.place + 1);
     let how = match gap.beads {
@@ -621,6 +642,11 @@ pub(super) fn say_ease(seq: &Sequence, panel: Panel, gap: GapChange) -> String {
             crate::beadwork::plural(beads.into(), "bead")
         ),
     };
+    if is_row {
+        return format!(
+            "{name}: back to the pattern in row {round}: before bead {bead} of row {on} {how}"
+        );
+    }
     format!(
         "{name}: back to the pattern in round {round}: behind bead {bead} of side {side} of round {on} {how}"
     )
@@ -885,6 +911,95 @@ mod tests {
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
     }
 
+    /// A gap of a strip holds two or none, at the needle or found rows later: rows go
+    /// on over it, plainly or back to the width that was meant; the whole is proved,
+    /// the journal gives it back, and undo what was.
+    #[test]
+    fn a_gap_of_a_strip_is_as_stitched() {
+        use crate::beadwork::verify::{Fault, verify};
+        let project = testing::single(testing::strip(4, 9));
+        let plain = Sequence::new(project.clone());
+        let gaps = (1..=plain.steps()).map(Step);
+        let gaps: Vec<Step> = gaps.filter(|step| plain.gap_of(*step).is_some()).collect();
+        // Rows 3 to 9, four gaps each.
+        assert_eq!(gaps.len(), 7 * 4);
+        let width = |seq: &Sequence, row: u32| seq.layout().kind(Panel(0)).in_round(Round(row));
+        let [mut made, mut eased] = [0; 2];
+        for &at in &gaps[..5 * 4] {
+            let GapOfStep { gap, .. } = plain.gap_of(at).unwrap();
+            for beads in [0, 2, 3] {
+                for done in [at.0 - 1, at.0, at.0 + 2, at.0 + 7] {
+                    let found = plain.as_stitched(Step(done), at, beads, None);
+                    if (beads, gap.gap) == (0, 0) {
+                        assert_eq!(found.unwrap_err(), Refusal::EdgeOfStrip);
+                        continue;
+                    }
+                    let found = found.unwrap();
+                    let seq = &found.sequence;
+                    assert_proved(seq);
+                    // By the pattern's own word the proof finds the gap.
+                    let pattern = plain.layout().project();
+                    let size = |_| pattern.beads[0].size;
+                    let report = verify(pattern, plain.goal(), seq.jobs(), seq.iter(), size);
+                    let (number, expected) = (gap.gap + 1, 1);
+                    let found_in = Fault::GapHolds {
+                        gap: number,
+                        expected,
+                        found: beads.into(),
+                    };
+                    assert!(report.findings.iter().any(|found| found.fault == found_in));
+                    // Each row since is as much wider or narrower.
+                    for row in 1..=9 {
+                        let is_over = row >= gap.round.0;
+                        let wide = if is_over { 3 + u32::from(beads) } else { 4 };
+                        assert_eq!(width(seq, row), wide, "row {row} of {gap:?}, {beads}");
+                    }
+                    let mut record = recorded(&plain, done);
+                    match found.after == done {
+                        true => record.play(&found.made, found.step),
+                        false => record.restate(found.after, &found.made, found.step),
+                    }
+                    assert_comes_back(&project, &record, seq);
+                    made += 1;
+                    // The way back, in the row in hand or the next.
+                    let offered = seq.amendments(Step(found.step)).into_iter();
+                    for ease in offered.filter(|change| matches!(change, Amendment::Ease { .. })) {
+                        let back = seq.amended(Step(found.step), &ease).unwrap();
+                        assert_proved(&back);
+                        let words = ease.say(seq);
+                        assert!(words.contains("back to the pattern in row"), "{words}");
+                        assert!(
+                            width(&back, 9).abs_diff(4) < width(seq, 9).abs_diff(4),
+                            "{words}"
+                        );
+                        eased += 1;
+                    }
+                }
+            }
+        }
+        assert!(made > 150 && eased > 100, "{made} {eased}");
+        let string = plain.as_stitched(Step(6), Step(3), 2, None);
+        assert_eq!(string.unwrap_err(), Refusal::NoSuchGap);
+    }
+
+    /// A row that was worked since can have brought the strip back already.
+    #[test]
+    fn a_strip_was_brought_back_in_a_row_that_is_named() {
+        let plain = Sequence::new(testing::single(testing::strip(5, 8)));
+        let gaps = (1..=plain.steps()).map(Step);
+        let at = gaps
+            .filter(|step| plain.gap_of(*step).is_some())
+            .nth(7)
+            .unwrap();
+        let done = Step(at.0 + 14);
+        assert!(plain.rounds_since(at, done).contains(&Round(5)));
+        let found = plain.as_stitched(done, at, 2, Some(Round(5))).unwrap();
+        assert_proved(&found.sequence);
+        let kind = found.sequence.layout().kind(Panel(0));
+        let widths: Vec<u32> = (1..=8).map(|row| kind.in_round(Round(row))).collect();
+        assert_eq!(widths, [5, 5, 5, 6, 5, 5, 5, 5]);
+    }
+
     /// Beads of a row keep their colours by their gaps.
     #[test]
     fn a_join_bead_more_moves_no_colour() {
@@ -1139,9 +1254,10 @@ mod tests {
     }
 
     fn projects() -> impl Strategy<Value = Project> {
-        (3u8..=6, 4u32..10, 0u8..4).prop_map(|(sides, rounds, what)| match what {
+        (3u8..=6, 4u32..10, 0u8..5).prop_map(|(sides, rounds, what)| match what {
             0 | 1 => testing::single(testing::panel(sides, rounds)),
             2 => testing::single(testing::inward(sides, rounds, 0)),
+            3 => testing::single(testing::strip(sides.into(), rounds)),
             _ => testing::folded_pair(rounds.min(5), 1),
         })
     }

@@ -404,10 +404,11 @@ mod tests {
     }
 
     fn projects() -> impl Strategy<Value = Project> {
-        (3u8..=6, 4u32..10, 0u8..5).prop_map(|(sides, rounds, what)| match what {
+        (3u8..=6, 4u32..10, 0u8..6).prop_map(|(sides, rounds, what)| match what {
             0 | 1 => testing::single(testing::panel(sides, rounds)),
             2 => testing::single(testing::inward(sides, rounds, 0)),
             3 => testing::solid(Solid::Tetrahedron, rounds.min(5), Closing::Fill),
+            4 => testing::single(testing::strip(sides.into(), rounds)),
             _ => testing::folded_pair(rounds.min(5), 1),
         })
     }

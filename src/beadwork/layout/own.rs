@@ -248,7 +248,13 @@ impl Layout {
                 spec.sides = made.corners.len() as u8;
             }
             let rounds = rounds.unwrap_or(worked.rounds);
-            spec.growth = Growth::Own(Arc::new(rounds));
+            spec.growth = match layout.strip() {
+                Some(_) => Growth::Rows {
+                    beads: rounds.ring,
+                    words: rounds.words,
+                },
+                None => Growth::Own(Arc::new(rounds)),
+            };
             let own = PanelLayout::new(&spec);
             colours = colours.map(|c| as_worked(c, (&layout, &own), &worked.origins));
             layout = own;

@@ -185,10 +185,10 @@ impl<'a> StepReader<'a> {
                 let asked = book.asked.panels.get(book.panels() as usize);
                 let project = book.project;
                 let spec = asked.map(|asked| &project.panels[asked.spec]);
-                if let Some(Growth::Rows { beads }) = spec.map(|spec| &spec.growth) {
+                if let Some(Growth::Rows { beads, words }) = spec.map(|spec| &spec.growth) {
                     let rows = spec.map_or(0, |spec| spec.rounds);
                     book.next_panel(*panel);
-                    Some(JobWork::Strip(StripWork::new(*beads, rows)))
+                    Some(JobWork::Strip(StripWork::new(*beads, rows, words)))
                 } else {
                     let way = spec.map_or(WorkDirection::Outward, |spec| spec.way);
                     PanelWork::alone(*panel, way, book).map(JobWork::Panel)

@@ -5,18 +5,24 @@
 //! the next up bead; the beads of a row, from the last back to the first, are
 //! the up beads of the next. The needle went through each up bead the other
 //! way when it was strung, so it comes in by the front and leaves by the back.
+//! As stitched, a gap before an up bead may hold none or more than one.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
 use super::verify_state::VerifyState;
+use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Round, Side};
 
 #[derive(Debug)]
 pub(super) struct StripWork {
-    /// Beads in each row.
+    /// Beads in each row, if one lies in each gap.
     beads: usize,
+    /// The gaps of row 3 and on, if they are its own.
+    words: Vec<Vec<u8>>,
     rows: u32,
+    /// Gaps of the row in hand that are done.
+    gaps: usize,
     /// The row in hand; 2 while the string is not whole.
     row: u32,
     /// The up beads to go through, in that order.
@@ -28,9 +34,11 @@ pub(super) struct StripWork {
 }
 
 impl StripWork {
-    pub fn new(beads: u32, rows: u32) -> Self {
+    pub fn new(beads: u32, rows: u32, words: &[GapWord]) -> Self {
         StripWork {
             beads: beads as usize,
+            words: words.iter().map(|word| word.iter().collect()).collect(),
+            gaps: 0,
             rows,
             row: 2,
             up: vec![],
@@ -48,7 +56,9 @@ impl StripWork {
                 self.end_string(book);
                 self.stitch(m, book);
             }
-            (Kind::Stitch, _) => self.stitch(m, book),
+            (Kind::Stitch | Kind::Increase | Kind::Decrease, row) if row > 2 => {
+                self.stitch(m, book)
+            }
             (found, row) => {
                 let expected = match row {
                     2 => Some(Kind::Ring),
@@ -100,24 +110,38 @@ impl StripWork {
             return;
         }
         self.labels(m, self.row, book);
-        let at = self.made.len();
         if let Some(from) = self.from {
             book.must_leave(from);
         }
-        let next = self.up.get(at).copied();
+        let own = self.words.get(self.row as usize - 3);
+        let beads = own.and_then(|word| word.get(self.gaps).copied());
+        book.fills(m, self.gaps, beads.map_or(1, usize::from));
+        let next = self.up.get(self.gaps).copied();
         book.passes_old(m, next);
-        if let (Some(&bead), Some(next)) = (m.strings.last(), next) {
-            book.draw(BeadEnd::front(bead), BeadEnd::front(next));
+        let before = m.strings.last().map(|&bead| BeadEnd::front(bead));
+        if let (Some(before), Some(next)) = (before.or(self.from), next) {
+            book.draw(before, BeadEnd::front(next));
         }
         self.from = next.map(BeadEnd::back);
         self.made.extend(&m.strings);
-        book.counts(m, at + 1, self.beads);
-        if self.made.len() >= self.beads {
+        self.gaps += 1;
+        book.counts(m, self.made.len(), self.in_row(self.row));
+        if self.gaps >= self.up.len() {
             self.up = std::mem::take(&mut self.made);
             self.up.reverse();
             self.row += 1;
+            self.gaps = 0;
             book.report.rounds += 1;
         }
+    }
+
+    fn in_row(&self, row: u32) -> usize {
+        let own = row
+            .checked_sub(3)
+            .and_then(|nth| self.words.get(nth as usize));
+        own.map_or(self.beads, |word| {
+            word.iter().map(|beads| usize::from(*beads)).sum()
+        })
     }
 
     fn labels(&self, m: &Movement, row: u32, book: &mut VerifyState) {
@@ -134,12 +158,16 @@ impl StripWork {
     /// The count of a row that the steps ask for.
     pub fn count(&self, m: &Movement, book: &mut VerifyState) {
         let is_a_row = m.round.is_some_and(|row| (1..=self.rows).contains(&row.0));
-        let beads = if is_a_row { self.beads } else { 0 };
+        let beads = if is_a_row {
+            m.round.map_or(0, |row| self.in_row(row.0))
+        } else {
+            0
+        };
         book.counts(m, beads, beads);
     }
 
     pub fn finish(&self, book: &mut VerifyState) {
-        if self.row <= self.rows || !self.made.is_empty() {
+        if self.row <= self.rows || self.gaps > 0 {
             book.find(Fault::JobUnfinished);
         }
     }

@@ -2,8 +2,7 @@
 //! the rounds since went over it; or a bead too many is broken out of it.
 
 use super::changes::{ChangeRow, Changes, Previewed};
-use crate::beadwork::Sequence;
-use crate::beadwork::number::{Job, Round, Step};
+use crate::beadwork::number::{Round, Step};
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::plural;
 use crate::progress::Stitched;
@@ -91,16 +90,9 @@ pub(super) fn found_to_break_out(session: &Session, places: &[RoundPlace]) -> Op
     (!rows.is_empty()).then(|| Changes::new(asked, rows))
 }
 
-/// Why no gap is found in which a difference could be.
-pub(super) fn no_gap(seq: &Sequence, job: Job) -> &'static str {
-    let panel = seq.job(job).panel();
-    match seq.layout().kind(panel).strip() {
-        Some(_) => "A strip keeps its width, so that cannot stay: unpick to where it differs.",
-        None => {
-            "No gap fits that. Choose what it was and where you see it; or m, and name the step."
-        }
-    }
-}
+/// No gap is found in which a difference could be.
+pub(super) const NO_GAP: &str =
+    "No gap fits that. Choose what it was and where you see it; or m, and name the step.";
 
 /// The steps of gaps at these places, and the beads in each if it holds so many
 /// more.
@@ -160,13 +152,17 @@ pub(super) fn look(
     let rounds = session.seq.rounds_since(at, session.done());
     let Some(eased) = since.or_else(|| rounds.is_empty().then_some(None)) else {
         let row = |(words, eased)| (words, ChangeRow::AsStitched(at, beads, Some(eased)));
-        let plainly = "Each round went plainly over it, a bead in each gap".to_string();
-        let eased = rounds.into_iter().map(|round| {
-            let words = format!("Round {round} brought it back to the pattern at that place");
-            (words, Some(round))
+        let job = session.seq.job(session.seq.job_of(at));
+        let is_strip = session.seq.layout().kind(job.panel()).strip().is_some();
+        let round = if is_strip { "row" } else { "round" };
+        let plainly = format!("Each {round} went plainly over it, a bead in each gap");
+        let eased = rounds.into_iter().map(|nth| {
+            let words =
+                format!("In {round} {nth} it was brought back to the pattern at that place");
+            (words, Some(nth))
         });
         let rows = std::iter::once((plainly, None)).chain(eased).map(row);
-        let asked = "How did the rounds since go over it?";
+        let asked = format!("How did the {round}s since go over it?");
         return Flow::open(Changes::new(asked, rows.collect()));
     };
     match session.preview_as_stitched(at, beads, eased) {

@@ -332,7 +332,7 @@ impl Answered {
         }
         match as_stitched::found(session, &self.places(), by) {
             Some(gaps) => Flow::open(gaps),
-            None => session.say(as_stitched::no_gap(&session.seq, self.question.job)),
+            None => session.say(as_stitched::NO_GAP),
         }
     }
 
@@ -343,7 +343,7 @@ impl Answered {
         }
         match as_stitched::found_to_break_out(session, &self.places()) {
             Some(gaps) => Flow::open(gaps),
-            None => session.say(as_stitched::no_gap(&session.seq, self.question.job)),
+            None => session.say(as_stitched::NO_GAP),
         }
     }
 

@@ -121,7 +121,7 @@ impl Free {
         let last = { last }.find_map(|step| seq.step(step)?.round);
         let ahead = Step(led_to(session).0 + 1);
         let is_in_round = |at: GapOfStep| Some(at.gap.round) == last && at.gap.gap > 0;
-        let next = match seq.any_gap_of(ahead).is_some_and(is_in_round) {
+        let next = match seq.gap_of(ahead).is_some_and(is_in_round) {
             true => ahead,
             false => Step(done.0 + 1),
         };
@@ -134,7 +134,7 @@ impl Free {
         } else {
             "Round"
         };
-        if let (Some(at), Some(m)) = (seq.any_gap_of(next), seq.step(next)) {
+        if let (Some(at), Some(m)) = (seq.gap_of(next), seq.step(next)) {
             let beads = m.round_beads - m.strings.len() as u32;
             let side = m
                 .side
@@ -289,7 +289,7 @@ fn led_to(session: &Session) -> Step {
     let next = Step(done.0 + 1);
     let is_led = |step: &Step| {
         let kind = seq.step(*step).map(|m| m.kind);
-        seq.any_gap_of(*step).is_none()
+        seq.gap_of(*step).is_none()
             && kind.is_some_and(|kind| {
                 leads_to_a_gap(kind) || kind == Kind::Count && another_follows(seq, *step)
             })
@@ -316,7 +316,7 @@ fn another_follows(seq: &Sequence, step: Step) -> bool {
 fn to_a_gap(session: &mut Session) -> bool {
     for _ in 0..2 {
         let gap = Step(led_to(session).0 + 1);
-        let is_gap = session.seq.any_gap_of(gap).is_some();
+        let is_gap = session.seq.gap_of(gap).is_some();
         let is_to_another = gap.0 > session.done().0 + 1 && is_added(&session.seq, Step(gap.0 - 1));
         while session.done().0 + 1 < gap.0 {
             let next = Step(session.done().0 + 1);
@@ -380,13 +380,13 @@ fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
     }
     let next = Step(session.done().0 + 1);
     let gaps = session.seq.gaps_around(next) as usize;
-    session.seq.any_gap_of(next).map(|at| (at, gaps))
+    session.seq.gap_of(next).map(|at| (at, gaps))
 }
 
 /// The panel with the next gap, or the next bead, or the last bead.
 fn panel_in_hand(session: &Session) -> Option<Panel> {
     let (seq, done) = (&session.seq, session.done());
-    let gap = seq.any_gap_of(Step(done.0 + 1));
+    let gap = seq.gap_of(Step(done.0 + 1));
     let bead = (seq.strung_after(done) + 1).min(seq.layout().beads());
     let seat = (bead > 0).then(|| seq.layout().seat(Bead(bead)).panel);
     gap.map(|at| at.panel).or(seat)
@@ -415,11 +415,7 @@ fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
         session.move_to(next.0, MoveReason::Forward);
         return session.say("");
     }
-    let kind = session.seq.layout().kind(at.panel);
-    let (is_row, rounds) = (kind.strip().is_some(), kind.rounds());
-    if is_row {
-        return session.say("A row of a strip takes one bead in each gap.");
-    }
+    let rounds = session.seq.layout().kind(at.panel).rounds();
     let mut preview = session.preview_as_stitched(next, beads, None);
     if let Err(Refusal::Eased(panel)) = preview {
         // What later rounds were planned to be falls away.
@@ -462,7 +458,7 @@ fn worked(session: &Session) -> Vec<(Round, Vec<Vec<Colour>>)> {
     let mut rounds: Vec<(Round, Vec<Vec<Colour>>)> = vec![];
     let mut panel = None;
     for step in (1..=session.done().0).rev().map(Step) {
-        let Some(at) = seq.any_gap_of(step) else {
+        let Some(at) = seq.gap_of(step) else {
             continue;
         };
         if *panel.get_or_insert(at.panel) != at.panel {

@@ -89,6 +89,10 @@ fn changes_passes(amendment: &Amendment) -> bool {
 /// `Step 41, round 5, side 2: 2 beads`.
 pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     let place = match seq.step(at) {
+        Some(m) if seq.layout().kind(seq.job(m.job).panel()).strip().is_some() => {
+            let row = m.round.map_or(String::new(), |row| format!(", row {row}"));
+            format!("Step {at}{row}")
+        }
         Some(m) => {
             let round = m
                 .round
