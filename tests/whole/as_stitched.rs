@@ -209,7 +209,7 @@ fn gaps_of_a_join_row_stay_as_stitched_and_the_zip_follows() {
     let draft = whole.again(&format!("draft --from {LANTERN} -o b.json"));
     let said = String::from_utf8(draft.output().stderr).expect("text");
     assert!(
-        said.contains("a gap of a join row or of the rim of a fill holds other"),
+        said.contains("a gap of a join row, of a strip or of the rim of a fill holds other"),
         "{said}"
     );
     assert!(!whole.dir().join("b.json").exists());
