@@ -209,6 +209,18 @@ fn work_rounds(
     made
 }
 
+/// The beads in each gap of a round: what a change asks for, the last one of two, or
+/// what it takes if nothing more is said.
+fn fill_gaps(open: &[OpenGap], changes: &[GapChange], makes: Round) -> Vec<u8> {
+    let of_round = changes.iter().filter(|change| change.round == makes);
+    let asked: HashMap<u32, u8> = of_round.map(|change| (change.gap, change.beads)).collect();
+    let in_gap = |(gap, open): (u32, &OpenGap)| match asked.get(&gap) {
+        Some(beads) => MOST_IN_A_GAP.min(*beads),
+        None => open.plain,
+    };
+    (0..).zip(open).map(in_gap).collect()
+}
+
 /// Works the next round: fills the gaps of `on`, and gives what comes of it.
 fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChange]) -> MadeRound {
     let way = begin.way();
@@ -217,13 +229,7 @@ fn work(base: &PanelLayout, begin: Begin, on: &mut MadeRound, changes: &[GapChan
         WorkDirection::Inward => Round(on.round.0 - 1),
     };
     let open = gaps_of(base, begin, on);
-    let of_round = changes.iter().filter(|change| change.round == makes);
-    let asked: HashMap<u32, u8> = of_round.map(|change| (change.gap, change.beads)).collect();
-    let in_gap = |(gap, open): (u32, &OpenGap)| match asked.get(&gap) {
-        Some(beads) => MOST_IN_A_GAP.min(*beads),
-        None => open.plain,
-    };
-    let mut gaps: Vec<u8> = (0..).zip(&open).map(in_gap).collect();
+    let mut gaps = fill_gaps(&open, changes, makes);
     if gaps.iter().all(|&beads| beads == 0) {
         gaps[0] = 1;
     }
@@ -250,8 +256,7 @@ fn work_rows(base: &PanelLayout, changes: &[GapChange], last: Round) -> Worked {
     let mut words = vec![];
     for makes in (3..=last.0).map(Round) {
         let open = row_gaps(base, makes, &origins[makes.0 as usize - 2]);
-        let beads = |(gap, open): (u32, &OpenGap)| asked(changes, makes, gap).unwrap_or(open.plain);
-        let mut gaps: Vec<u8> = (0..).zip(&open).map(beads).collect();
+        let mut gaps = fill_gaps(&open, changes, makes);
         // At the edge the needle turns round a bead.
         gaps[0] = gaps[0].max(1);
         let filled = open.iter().zip(&gaps);

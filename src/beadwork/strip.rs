@@ -49,6 +49,8 @@ struct OwnRows {
     words: Vec<GapWord>,
     /// Beads before each row, and in all.
     before: Vec<u32>,
+    /// Beads of the widest row.
+    widest: u32,
 }
 
 /// Which way a row is worked: forth, away from the edge where the string
@@ -70,6 +72,7 @@ impl Strip {
         };
         let own = (!words.is_empty()).then(|| OwnRows {
             words: words.to_vec(),
+            widest: counts.clone().max().unwrap_or(beads),
             before: counts.chain([0]).scan(0, before).collect(),
         });
         let own = own.map(Arc::new);
@@ -85,8 +88,7 @@ impl Strip {
     /// Columns: beads of the string that it begins with, or twice those of its
     /// widest row.
     pub fn columns(&self) -> u32 {
-        let rows = (1..=self.rows).map(|row| self.in_round(Round(row)));
-        let widest = self.own.as_ref().and_then(|_| rows.max());
+        let widest = self.own.as_ref().map(|own| own.widest);
         2 * widest.unwrap_or(self.beads)
     }
 
