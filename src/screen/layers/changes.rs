@@ -79,7 +79,7 @@ fn open(session: &Session) -> Flow<Session> {
         let change = Amendment::Join(way.change);
         let row = (change.say(&session.seq), ChangeRow::Ready(change));
         let mut full = session.stats.full(next).iter();
-        match full.any(|full| full.bead == way.bead) {
+        match full.any(|full| full.next_door == Some(way)) {
             true => here.insert(0, row),
             false => joins.push(row),
         }
