@@ -1,26 +1,26 @@
-//! The colours of a face seen from any distance: bead by bead near by, their
-//! average from afar.
+//! The colours of a face seen from any distance: bead by bead from near, their
+//! average from far away.
 //!
-//! A place on a face is given as [`Layout::bead_at`] takes it. From afar many
-//! beads fall on one spot, and any one of them would flicker as the piece turns;
-//! so averages stand ready, in squares of 4, 8, 16 … a side.
+//! A place on a face is given as [`Layout::bead_at`] takes it. From far away
+//! many beads fall on one spot, and any single one of them would flicker as the
+//! piece turns. So averages are kept, in squares of 4, 8, 16 … per side.
 
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::{Colour, Rgb};
 use std::sync::OnceLock;
 
-/// Squares a side of the finest averages, and of the coarsest.
+/// Squares per side of the finest averages, and of the coarsest.
 const FINEST: usize = 64;
 const COARSEST: usize = 4;
-/// Places looked at in a square, each way.
+/// Places sampled in a square, in each direction.
 const LOOKS: usize = 3;
 
-/// The averages of all panels, those of like panels once, each worked out when
+/// The averages of all panels, shared by identical panels, each worked out when
 /// it is first seen.
 #[derive(Debug)]
 pub struct FaceColours {
-    /// For each panel the one that its averages are those of.
+    /// For each panel, the panel whose averages it uses.
     like: Vec<usize>,
     panels: Vec<OnceLock<PanelAverages>>,
 }
@@ -28,20 +28,20 @@ pub struct FaceColours {
 /// The averages of one panel, from the finest to the coarsest.
 #[derive(Debug)]
 struct PanelAverages {
-    /// Of each side.
+    /// The averages of each side.
     sides: Vec<Vec<Squares>>,
 }
 
 #[derive(Debug)]
 struct Squares {
     each_way: usize,
-    /// Mean of the squares of red, green and blue: light adds up, and light
-    /// goes by about the square of these numbers.
+    /// Mean of the squares of red, green and blue: amounts of light add up, and
+    /// light goes roughly by the square of these numbers.
     of: Vec<[f32; 3]>,
 }
 
 impl FaceColours {
-    /// For a piece in the colours that it has now.
+    /// For a piece in its current colours.
     pub fn new(layout: &Layout) -> FaceColours {
         let key = |panel: Panel| {
             let sides = (0..layout.kind(panel).sides()).map(Side);
@@ -137,7 +137,7 @@ impl PanelAverages {
 }
 
 impl Squares {
-    /// Four squares in one.
+    /// Half as many squares per side: each is the average of four.
     fn halved(&self) -> Squares {
         let n = self.each_way / 2;
         let one = |at: usize| {
@@ -163,8 +163,8 @@ mod tests {
     use crate::beadwork::Sequence;
     use crate::geometry::testing::project;
 
-    /// From so far that all of a side is a few squares, the average is that
-    /// of its beads: here of a face in one colour, that colour.
+    /// From so far away that a side is only a few squares, the average is the
+    /// average of its beads: for a face in one colour, that colour.
     #[test]
     fn from_afar_a_face_of_one_colour_has_that_colour() {
         let seq = Sequence::new(project::single(project::panel(3, 40)));
@@ -176,9 +176,9 @@ mod tests {
         }
     }
 
-    /// A panel whose row has a gap as stitched is averaged by itself.
+    /// A panel whose row was stitched with a gap has averages of its own.
     #[test]
-    fn a_row_as_stitched_is_like_no_other() {
+    fn a_row_as_stitched_has_its_own_averages() {
         use crate::beadwork::Step;
         use crate::beadwork::project::{Closing, Solid};
         let solid = project::solid(Solid::Icosahedron, 4, Closing::SetIn);

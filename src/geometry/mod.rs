@@ -1,14 +1,14 @@
-//! The piece as eyes see it: faces in space, what is joined to what, how the
-//! flat net folds, how a ring turns, and the colours of a face seen from any
-//! distance.
+//! The piece as the eye sees it: faces in space, what is joined to what, how
+//! the flat net folds, how a ring turns, and the colours of a face seen from
+//! any distance.
 //!
 //! ```text
 //! layout ──> shape ──> pose (folded so far, turned so far) ──> corners in mm
 //!              └────> standing (made, joined, open, now) at a step
 //! ```
 //!
-//! Everything here is pure: no terminal, no clock. How it is put on a screen
-//! is the screen's business.
+//! Everything here is pure: no terminal, no clock. Putting it on a screen is
+//! left to the screen.
 
 pub mod face_colours;
 pub mod names;

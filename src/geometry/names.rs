@@ -1,9 +1,9 @@
-//! Short names on the picture: of a face, and of a seam.
+//! Short names in the picture: of a face, and of a seam.
 //!
-//! A face of a ring is `4.2` (tetrahedron 4, face 2), `Face 3` is `3`, and a
-//! name of the maker's own is shown by its first letters, or by the face's
-//! number if several have those. A seam is a small letter: `a` is closed
-//! first, and after `z` come `aa`, `ab`.
+//! A face of a ring is `4.2` (tetrahedron 4, face 2), and `Face 3` is `3`. A
+//! name chosen by the maker is shown by its initials; if two short names would
+//! be alike, faces have numbers instead. Seams have small letters in the order
+//! in which they are closed: `a` is the first, and after `z` come `aa`, `ab`.
 
 use std::collections::HashMap;
 
@@ -51,7 +51,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn seams_are_lettered_on_past_the_alphabet() {
+    fn seam_letters_go_on_past_the_alphabet() {
         let letters = [0, 1, 25, 26, 27, 51, 52, 701, 702].map(seam);
         assert_eq!(
             letters,
@@ -60,13 +60,13 @@ mod tests {
     }
 
     #[test]
-    fn faces_are_called_by_what_tells_them_apart() {
+    fn faces_are_named_by_what_tells_them_apart() {
         assert_eq!(short(&["Face 1", "Face 12"]), ["1", "12"]);
         assert_eq!(short(&["Panel 1", "Face A"]), ["1", "A"]);
         let ring = ["Tetrahedron 1, face 1", "Tetrahedron 12, face 4"];
         assert_eq!(short(&ring), ["1.1", "12.4"]);
         assert_eq!(short(&["near sail", "far sail"]), ["NS", "FS"]);
-        // Two that would be alike are counted.
+        // Two short names would be alike, so faces are numbered.
         assert_eq!(short(&["north", "near"]), ["1", "2"]);
         assert_eq!(short(&["Face 1", "Panel 1"]), ["1", "2"]);
     }

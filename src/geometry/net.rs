@@ -1,8 +1,7 @@
 //! The flat net of a piece, and how it folds.
 //!
-//! The faces hang on each other along some of the seams, as a tree, and each
-//! fold opens or closes about its seam by the same part of its way: laid flat
-//! at 0, in the finished place at 1.
+//! The faces are connected along some of the seams, as a tree. All folds open
+//! and close about their seams together: flat at 0, in the finished place at 1.
 //!
 //! ```text
 //!    .--a--.--a--.       a tetrahedron unfolded: sides of one letter
@@ -11,8 +10,8 @@
 //!       '--c--'--c--'
 //! ```
 //!
-//! Six triangles round a point fold as the beadwork does, all six spokes kept
-//! joined, which a tree cannot show: see `pair.rs`.
+//! Six triangles round a point fold as the beadwork does, with all six spokes
+//! joined. A tree cannot show that: see `pair.rs`.
 
 use super::pair::Pair;
 use super::polygon::{bounds, overlap};
@@ -22,22 +21,23 @@ use glam::{DAffine3, DMat3, DQuat, DVec2, DVec3};
 use std::collections::VecDeque;
 use std::f64::consts::PI;
 
-/// Up to so many faces several trees are tried for one that lies flat without
-/// faces on each other.
+/// With up to this many faces, several trees are tried to find one that lies
+/// flat without overlapping faces.
 const MOST_TRIED: usize = 64;
-/// Sides that lie this part of their length from each other are no fold: the
-/// piece does not close there.
+/// Sides this far from each other (as a part of their length) are not a fold:
+/// the piece does not close there.
 const APART: f64 = 0.05;
-/// In how many ways a flat net is laid to find the one that is seen largest.
+/// In how many directions a flat net is tried, to find the one in which it can
+/// be shown largest.
 const TURNS: f64 = 36.0;
-/// A pair's lids begin to close when this part of the way is done.
+/// A pair's lids begin to close at this part of the fold.
 const LIDS: f64 = 0.55;
 
 /// A net.
 #[derive(Clone, Debug)]
 pub struct Net {
     finished: Vec<Vec<DVec3>>,
-    /// Plates, each behind the one it hangs on.
+    /// Plates, each after the one it is connected to.
     order: Vec<Hung>,
     pair: Option<Pair>,
     flat: Vec<Vec<DVec3>>,
@@ -57,26 +57,26 @@ struct Hung {
 /// A face of a net on paper.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NetFace {
-    /// Its plate.
+    /// Index of its plate.
     pub plate: usize,
     /// Its corners, mm, y up and anticlockwise; corner s ends side s.
     pub corners: Vec<DVec2>,
 }
 
-/// A fold about a seam, in the finished piece.
+/// A fold about a seam of the finished piece.
 #[derive(Clone, Copy, Debug)]
 struct Fold {
     parent: usize,
-    /// Whether it leads to another solid.
+    /// Whether it leads over a hinge to another solid.
     over_hinge: bool,
     point: DVec3,
     axis: DVec3,
-    /// What it takes, from the finished place, to lie flat, radians.
+    /// The angle from the finished place to lying flat, radians.
     opens: f64,
 }
 
 impl Fold {
-    /// None: it lies in the plane of the one it hangs on.
+    /// No fold: it lies in the plane of the one it is connected to.
     fn flat(parent: usize) -> Fold {
         Fold {
             parent,
@@ -88,7 +88,7 @@ impl Fold {
     }
 }
 
-/// In which order a tree takes up faces.
+/// The order in which a tree takes faces.
 #[derive(Clone, Copy, Debug)]
 struct NetOrder {
     root: usize,
@@ -96,14 +96,15 @@ struct NetOrder {
     backwards: bool,
 }
 
-/// Which of the faces that can be taken up is the next.
+/// Which of the faces that can be taken is next.
 #[derive(Clone, Copy, Debug)]
 enum NextFace {
     /// The one that has waited longest.
     First,
     /// The newest.
     Last,
-    /// The one that is made first: what is sewn flat lies as it is sewn.
+    /// The one that is made first, so that panels that are sewn while flat lie
+    /// as they are sewn.
     AsMade,
 }
 
@@ -125,8 +126,8 @@ impl Net {
         if !body.ties.is_empty() || plates > MOST_TRIED {
             return first;
         }
-        // Without faces on each other above all, then as large as it can be
-        // shown. A strip round the first face is clearer than one that is
+        // Most important is that faces do not overlap, then that the net can be
+        // shown large. A strip round the first face is clearer than one that is
         // only a little larger.
         let worth = |net: &Net, first: bool| {
             let needs = net.needs_mm * if first { 0.9 } else { 1.0 };
@@ -234,8 +235,8 @@ impl Net {
         net
     }
 
-    /// Where the corners of all plates lie, mm, when so much is folded: 0 the
-    /// flat net, 1 the finished piece.
+    /// Where the corners of all plates lie, mm, when the net is folded so far:
+    /// 0 is the flat net, 1 the finished piece.
     pub fn at(&self, folded: f64) -> Vec<Vec<DVec3>> {
         if folded >= 1.0 {
             return self.finished.clone();
@@ -269,25 +270,25 @@ impl Net {
         self.front
     }
 
-    /// Which of its directions is up when the flat net lies so that it is
-    /// seen largest on a screen twice as wide as high.
+    /// Which of its directions is up when the flat net is shown as large as
+    /// possible on a screen twice as wide as high.
     pub fn up(&self) -> DVec3 {
         self.up
     }
 
-    /// The hinge of a folded pair, from the point to the tie, and the
-    /// direction across both its tetrahedra's open faces.
+    /// The hinge of a folded pair, from the point to the tie, and the direction
+    /// across the open faces of both tetrahedra.
     pub fn hinge(&self) -> Option<(DVec3, DVec3)> {
         self.pair.as_ref().map(Pair::hinge)
     }
 
-    /// Pairs of faces that lie on each other in the flat net.
+    /// Pairs of faces that overlap in the flat net.
     pub fn overlapping(&self) -> usize {
         let x = self.front.any_orthonormal_vector();
         let y = self.front.cross(x);
         let flat = |p: &Vec<DVec3>| p.iter().map(|c| DVec2::new(c.dot(x), c.dot(y))).collect();
         let faces: Vec<Vec<DVec2>> = self.flat.iter().map(flat).collect();
-        // From left to right, so that only those are compared whose boxes meet.
+        // From left to right, so that only faces whose boxes meet are compared.
         let mut boxes: Vec<_> = faces.iter().map(|face| (bounds(face), face)).collect();
         boxes.sort_by(|a, b| a.0.0.x.total_cmp(&b.0.0.x));
         let mut found = 0;
@@ -300,7 +301,7 @@ impl Net {
     }
 
     /// The flat net on paper, solid by solid: its faces in the order in which
-    /// they hang on each other, the first with its side 1 level below it.
+    /// they are connected, side 1 of the first level and below it.
     pub fn on_paper(&self) -> Vec<Vec<NetFace>> {
         let flat = &self.flat;
         let mut net_of = vec![0; flat.len()];
@@ -309,7 +310,7 @@ impl Net {
             let corners = &flat[hung.plate];
             net_of[hung.plate] = match (hung.on, &self.pair) {
                 (Some(fold), _) if !fold.over_hinge => net_of[fold.parent],
-                // The six round a point come first, and are one net.
+                // The six faces round a point come first, and are one net.
                 (None, Some(pair)) if !nets.is_empty() && pair.plates().contains(&hung.plate) => 0,
                 _ => {
                     let (from, to) = side_of(corners, 0);
@@ -330,15 +331,14 @@ impl Net {
         nets.into_iter().map(|(.., faces)| faces).collect()
     }
 
-    /// Whether two sides that are joined lie along each other in the flat net
-    /// too.
+    /// Whether two joined sides lie along each other in the flat net too.
     pub fn keeps(&self, one: PlateSide, other: PlateSide) -> bool {
         let (from, to) = side_of(&self.flat[one.plate], one.side);
         apart(&self.flat, one, other) <= APART * from.distance(to)
     }
 }
 
-/// The sides that meet a plate's sides, side by side in order.
+/// The sides that meet a plate's sides, in the order of the plate's sides.
 fn neighbours(body: &Shape, plate: usize) -> Vec<(PlateSide, PlateSide)> {
     let mut found = vec![];
     for (side, seam) in body.plates[plate].seams.iter().enumerate() {
@@ -349,9 +349,9 @@ fn neighbours(body: &Shape, plate: usize) -> Vec<(PlateSide, PlateSide)> {
     found
 }
 
-/// The next face over a hinge, once all of the solid before it is laid out. So
-/// each tetrahedron of a ring becomes a strip between two straight lines, its
-/// hinges, and no strip can lie on another.
+/// The next face over a hinge, once the whole solid before it is laid out. This
+/// way each tetrahedron of a ring becomes a strip between two straight lines,
+/// its hinges, and strips cannot overlap.
 fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> {
     while let Some(hung) = hinges.pop_front() {
         if !std::mem::replace(&mut seen[hung.plate], true) {
@@ -361,14 +361,14 @@ fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> 
     None
 }
 
-/// How the plate of `other` is laid flat beside the plate of `mine`.
+/// How the plate of `other` is laid flat next to the plate of `mine`.
 fn fold(body: &Shape, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
     let (from, to) = side_of(&finished[mine.plate], mine.side);
     let axis = (to - from).try_normalize()?;
     if apart(finished, mine, other) > APART * from.distance(to) {
         return None;
     }
-    // Into each face, at right angles to the seam.
+    // The direction into each face, at right angles to the seam.
     let into = |corners: &[DVec3]| {
         let in_face = middle_of(corners) - from;
         (in_face - axis * in_face.dot(axis)).try_normalize()
@@ -385,7 +385,7 @@ fn fold(body: &Shape, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide
 }
 
 /// How flat faces lie so that they need the least of a screen twice as wide as
-/// high: which way is up, and how wide the screen must be.
+/// high: which direction is up, and how wide the screen must be.
 fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
     let any = front.any_orthonormal_vector();
     let lies = |nth: u32| {
@@ -402,7 +402,7 @@ fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
         .unwrap_or((DVec3::Y, 0.0))
 }
 
-/// The motion that carries a stiff face from one place to another.
+/// The motion that takes a stiff face from one place to another.
 fn carried(from: &[DVec3], to: &[DVec3]) -> DAffine3 {
     let axes = |c: &[DVec3]| {
         let x = (c[1] - c[0]).normalize();

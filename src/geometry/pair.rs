@@ -19,18 +19,18 @@ use crate::beadwork::frame::outward;
 use glam::{DMat3, DVec3};
 use std::f64::consts::FRAC_PI_2;
 
-/// Six plates, and for each the rim corner of each of its corners.
+/// Six plates, and for each of them the rim corner at each of its corners.
 type PairPlates = (Vec<usize>, Vec<[usize; 3]>);
 
 /// Six plates round a point, whose opposite corners are tied.
 #[derive(Clone, Debug)]
 pub(super) struct Pair {
     plates: Vec<usize>,
-    /// For each plate, the rim corner (0 the point, else 1 to 6) of each
-    /// corner.
+    /// For each plate, the rim corner at each of its corners (0 is the point, 1
+    /// to 6 are the rim).
     corners: Vec<[usize; 3]>,
     point: DVec3,
-    /// Axes of the drawing above, in edges.
+    /// Axes of the drawing above, in edge lengths.
     axes: DMat3,
 }
 
@@ -45,8 +45,8 @@ impl Pair {
         Pair::placed(body, plates, corners)
     }
 
-    /// The six plates that a tie folds, by themselves: in a place of their own
-    /// even if the finished piece has them otherwise.
+    /// The six plates folded by a tie, by themselves: in a place of their own,
+    /// even if they lie otherwise in the finished piece.
     pub fn alone(body: &Shape, tie: (PlateSide, PlateSide)) -> Option<Pair> {
         let (plates, corners) = Pair::around(body, tie)?;
         let (from, to) = body.plates[plates[0]].side(0);
@@ -69,12 +69,13 @@ impl Pair {
         self.point
     }
 
-    /// The six round the point from spoke to spoke, beginning at corner 1.
+    /// The six plates round the point from spoke to spoke, starting at corner
+    /// 1.
     fn around(body: &Shape, (one, four): (PlateSide, PlateSide)) -> Option<PairPlates> {
         (0..3).find_map(|at| Pair::round(body, one, four, at))
     }
 
-    /// The six, the point being corner `at` of the plate of corner 1.
+    /// The six plates, if the point is corner `at` of the plate of corner 1.
     fn round(body: &Shape, one: PlateSide, four: PlateSide, at: usize) -> Option<PairPlates> {
         let next = |c: usize| (c + 1) % 3;
         let is_triangle = |p: usize| body.plates[p].corners.len() == 3;
@@ -83,8 +84,8 @@ impl Pair {
         }
         let (mut plates, mut corners) = (vec![], vec![]);
         let (mut plate, mut at) = (one.plate, at);
-        // The plate between rim corners k and k + 1 has the point at `at`;
-        // outward from there runs its side after it.
+        // The plate between rim corners k and k + 1 has the point at `at`; the
+        // side after that runs outward.
         for _ in 0..6 {
             if plates.contains(&plate) || !is_triangle(plate) {
                 return None;
@@ -93,14 +94,15 @@ impl Pair {
             corners.push(at);
             // The side that ends at the point joins the plate after.
             let other = body.meets(PlateSide { plate, side: at })?;
-            // Sides run against each other: the point is where the other's
-            // side starts, which the side before it ends.
+            // Joined sides run in opposite directions: the point is where the
+            // other side starts, which is the corner that ends the side before
+            // it.
             (plate, at) = (other.plate, (other.side + 2) % 3);
         }
         if plate != one.plate {
             return None;
         }
-        // The rim corner after the point in plate k is its first.
+        // In plate k, the corner after the point is its first rim corner.
         let tied = |c: PlateSide, rim_start: bool| {
             let k = plates.iter().position(|p| *p == c.plate)?;
             let first = c.side == next(corners[k]);
@@ -110,7 +112,7 @@ impl Pair {
         if (a + 3) % 6 != b {
             return None;
         }
-        // Counted so that the tied corners are 1 and 4.
+        // Numbered so that the tied corners are 1 and 4.
         let rim = |k: usize| (k + 6 - a) % 6 + 1;
         let numbers = |k: usize, at: usize| {
             let mut of = [0; 3];
@@ -141,7 +143,7 @@ impl Pair {
             plates,
             corners,
         };
-        // It is one only if folding ends where the piece is finished.
+        // It is a pair only if it is folded to where the piece is finished.
         let fits = |pair: &Pair| {
             pair.at(1.0).iter().all(|(plate, at)| {
                 let own = &body.plates[*plate].corners;
@@ -165,7 +167,8 @@ impl Pair {
         &self.plates
     }
 
-    /// Where their corners lie, mm, when so much is folded: 0 flat, 1 tied.
+    /// Where their corners lie, mm, when the pair is folded so far: 0 flat, 1
+    /// tied.
     pub fn at(&self, folded: f64) -> Vec<(usize, Vec<DVec3>)> {
         let (sin, cos) = (FRAC_PI_2 * (1.0 - folded)).sin_cos();
         let x = match cos < 1e-9 {
@@ -214,7 +217,7 @@ mod tests {
         }
     }
 
-    /// Folded by themselves all six look out of their two tetrahedra.
+    /// Folded by themselves, all six face outward from their two tetrahedra.
     #[test]
     fn every_net_of_a_ring_is_a_pair_by_itself() {
         let body = body(project::ring_of_nets(6, 4, 1));
@@ -235,7 +238,7 @@ mod tests {
     }
 
     #[test]
-    fn a_solid_is_no_pair() {
+    fn a_solid_is_not_a_pair() {
         assert!(Pair::of(&body(project::solid(Solid::Octahedron, 4, Closing::SetIn))).is_none());
     }
 }

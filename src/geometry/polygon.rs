@@ -1,10 +1,11 @@
-//! Convex polygons in a plane: what they cover, and what they share.
+//! Convex polygons in a plane: their area, and whether they overlap.
 
 use crate::beadwork::frame::{middle_of, side_of};
 use glam::DVec2;
 
-/// Whether two convex polygons overlap: no line along a side of either parts
-/// them (the separating axis theorem). Sides that only touch do not count.
+/// Whether two convex polygons overlap, which they do if no line along one of
+/// their sides separates them (the separating axis theorem). Polygons that only
+/// touch do not count.
 pub fn overlap(a: &[DVec2], b: &[DVec2]) -> bool {
     !(parted(a, b) || parted(b, a))
 }
@@ -49,8 +50,8 @@ pub fn clip(polygon: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
     kept
 }
 
-/// The area of a polygon whose corners go anticlockwise (clockwise: less than
-/// 0), and the middle of that area.
+/// The area of a polygon and the middle of that area. The area is positive if
+/// the corners go anticlockwise, else negative.
 pub fn area(polygon: &[DVec2]) -> (f64, DVec2) {
     let (mut middle, mut area) = (DVec2::ZERO, 0.0);
     for s in 0..polygon.len() {

@@ -1,28 +1,28 @@
-//! A ring of hinged tetrahedra as it is turned in the hands: through its
-//! cycle if it turns right through, else to where it binds.
+//! A ring of hinged tetrahedra turned in the hands: through its whole cycle if
+//! it can, otherwise to where it binds.
 
 use super::shape::Shape;
 use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use glam::DVec3;
 
-/// A ring, and which corner of the cycle each corner of its panels is.
+/// A ring, with the corner of the cycle for each corner of its panels.
 #[derive(Clone, Debug)]
 pub struct RingCycle {
     cycle: Kaleidocycle,
     corners: Vec<Vec<usize>>,
 }
 
-/// A turn that was asked for, and what came of it.
+/// The result of a turn that was asked for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Turned {
     /// The turn, radians.
     pub turn: f64,
-    /// Whether the ring bound before it came so far.
+    /// Whether the ring bound before it reached the turn.
     pub binds: bool,
 }
 
 impl RingCycle {
-    /// The ring that a piece is, if it is one.
+    /// The ring, if the piece is one.
     pub fn of(body: &Shape) -> Option<RingCycle> {
         let cycle = body.ring?;
         let tetrahedra = cycle.tetrahedra;
@@ -30,7 +30,7 @@ impl RingCycle {
         let (n, faces) = (usize::from(tetrahedra), &shape.faces);
         let ends = shape.corners.len();
         // Panels are made tetrahedron by tetrahedron, but one face may come
-        // last: a corner is looked for among those round its own angle.
+        // last, so a corner is looked for among those near its own angle.
         let nearest = |c: &DVec3| {
             let around = c.y.atan2(c.x).rem_euclid(std::f64::consts::TAU);
             let hinge = (around / std::f64::consts::TAU * n as f64).round() as usize;
@@ -51,13 +51,13 @@ impl RingCycle {
         })
     }
 
-    /// The turn in which the finished piece is drawn, radians.
+    /// The turn at which the finished piece is drawn, radians.
     pub fn home(&self) -> f64 {
         self.cycle.even_turn()
     }
 
-    /// How far the ring reaches from its middle at any turn, mm: no farther
-    /// than the outer end of a hinge that lies flat.
+    /// How far the ring reaches from its middle at any turn, mm: to the outer
+    /// end of a hinge that lies flat.
     pub fn reach_mm(&self) -> f64 {
         let reach = |t: f64| {
             let ends = self.cycle.ends(t).into_iter().take(4);
@@ -75,7 +75,7 @@ impl RingCycle {
         self.corners.iter().map(place).collect()
     }
 
-    /// Turned on by an angle, radians, as far as it goes.
+    /// Turned further by an angle, radians, as far as it goes.
     pub fn turned(&self, turn: f64, by: f64) -> Turned {
         let wanted = turn + by;
         let free = self.cycle.free_between();
@@ -90,14 +90,14 @@ impl RingCycle {
         }
     }
 
-    /// By how many mm its hinges' inner ends pass the middle at the worst
-    /// turn, if the ring does not turn right through.
+    /// How far its hinges' inner ends pass the middle at the worst turn, mm, if
+    /// the ring does not turn right through.
     pub fn binds_by_mm(&self) -> Option<f64> {
         let binds = self.cycle.verdict() == RingVerdict::Binds;
         binds.then(|| -self.cycle.margin_mm())
     }
 
-    /// By how many mm its hinges' inner ends pass the middle at a turn, radians.
+    /// How far its hinges' inner ends pass the middle at a turn (radians), mm.
     pub fn tight_mm(&self, turn: f64) -> f64 {
         self.cycle.tight_mm(turn)
     }
@@ -135,7 +135,8 @@ mod tests {
             RingCycle::of(&body).unwrap()
         };
         let (six, eight) = (of(6, true), of(8, true));
-        // Of three rounds of beads six turn as well: the row is short.
+        // With three rounds of beads a ring of six turns too, because the row
+        // is short.
         assert_eq!(of(6, false).binds_by_mm(), None);
         let mut turn = eight.home();
         for _ in 0..100 {

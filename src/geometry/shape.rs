@@ -1,10 +1,10 @@
 //! The shape of a piece: its panels as stiff plates in the finished place, and
 //! the seams between their sides.
 //!
-//! A seam is a join: two sides that are zipped together, or the four sides
-//! that meet at a hinge of a ring. Seams are numbered from 1 in the order in
-//! which they are closed, and a side of the flat net bears the number of its
-//! seam, as a letter: sides with the same letter will meet.
+//! A seam is a join: two sides that are zipped together, or the four sides that
+//! meet at a hinge of a ring. Seams are numbered from 1 in the order in which
+//! they are closed. On the flat net a side has the number of its seam, as a
+//! letter: sides with the same letter will meet.
 
 use super::names;
 use super::pair::Pair;
@@ -26,7 +26,8 @@ pub struct PlateSide {
 }
 
 impl PlateSide {
-    /// A side of a panel as one of its plate; or the corner that it ends.
+    /// A side of a panel as a side of its plate; or the corner at the end of
+    /// that side.
     pub fn of((panel, side): (Panel, Side)) -> PlateSide {
         PlateSide {
             plate: panel.index(),
@@ -40,17 +41,17 @@ impl PlateSide {
 pub struct Plate {
     /// The panel.
     pub panel: Panel,
-    /// What it is called.
+    /// Its name.
     pub name: String,
-    /// What it is called where there is little room; no two are alike.
+    /// Its name where there is little room; no two are alike.
     pub short: String,
     /// Its corners, mm, anticlockwise from outside; corner s ends side s.
     pub corners: Vec<DVec3>,
-    /// The seam of each side, if it is ever joined.
+    /// The seam of each side, if it has one.
     pub seams: Vec<Option<usize>>,
     /// The job that makes it.
     pub made_by: Job,
-    /// Rounds in the middle that stay open.
+    /// Rounds in the middle that are left open.
     pub open: u32,
 }
 
@@ -71,8 +72,8 @@ impl Plate {
     }
 }
 
-/// How far the ends of two sides lie from each other, mm, both ends together,
-/// when plates lie at these places.
+/// How far apart two sides are with the plates at these places, mm: the
+/// distances at both ends, added.
 pub fn apart(places: &[Vec<DVec3>], one: PlateSide, other: PlateSide) -> f64 {
     let ends = |s: PlateSide| side_of(&places[s.plate], s.side);
     let ((a, b), (c, d)) = (ends(one), ends(other));
@@ -84,8 +85,8 @@ pub fn apart(places: &[Vec<DVec3>], one: PlateSide, other: PlateSide) -> f64 {
 pub struct Seam {
     /// The sides, the one that carries the join row first.
     pub sides: Vec<PlateSide>,
-    /// The job that joins each of them to the first; the first's own is the
-    /// earliest of the others'.
+    /// The job that joins each of them to the first. For the first, it is the
+    /// earliest job of the others.
     pub joined_by: Vec<Job>,
 }
 
@@ -109,18 +110,18 @@ pub struct Shape {
     pub seams: Vec<Seam>,
     /// Plates that are set in the open middle of another, in its plane.
     pub set_in: Vec<PlateInMiddle>,
-    /// Corners that are tied to each other: a plate, and the side that the
-    /// corner ends.
+    /// Corners that are tied to each other: a plate, and the side at the end of
+    /// which the corner is.
     pub ties: Vec<(PlateSide, PlateSide)>,
-    /// The job that ties them, with the first that the piece is folded.
+    /// The job that ties them. From then on the piece is folded.
     pub tied_by: Option<Job>,
     /// How it turns, if it is a ring.
     pub ring: Option<Kaleidocycle>,
 }
 
 impl Shape {
-    /// The shape of a piece. It takes time with the panels and jobs, not with
-    /// the beads.
+    /// The shape of a piece. The time it takes grows with the panels and jobs,
+    /// not with the beads.
     pub fn of(seq: &Sequence) -> Shape {
         let layout = seq.layout();
         let names: Vec<&str> = layout.panels().iter().map(|p| p.name.as_str()).collect();
@@ -217,8 +218,8 @@ impl Shape {
         }
     }
 
-    /// The side that a side meets, of two that are joined; none at a hinge, and
-    /// for a side that is never joined.
+    /// The side that a side meets, if exactly two are joined; `None` at a
+    /// hinge, and for a side that is never joined.
     pub fn meets(&self, side: PlateSide) -> Option<PlateSide> {
         let seam = self.plates[side.plate].seams[side.side]?;
         match self.seams[seam].sides[..] {
@@ -233,9 +234,9 @@ impl Shape {
         self.set_in.iter().find(|set_in| set_in.plate == plate)
     }
 
-    /// The net that a tie folds, by itself: six plates round a point, folded
-    /// to a pair; all others are nothing but that point. None if the tie folds
-    /// no such net.
+    /// The net folded by a tie, alone: six plates round a point, folded to a
+    /// pair, with all other plates reduced to that point. `None` if the tie
+    /// folds no such net.
     pub fn net_of(&self, tie: (PlateSide, PlateSide)) -> Option<Shape> {
         let pair = Pair::alone(self, tie)?;
         let mut net = self.clone();
@@ -250,8 +251,8 @@ impl Shape {
         Some(net)
     }
 
-    /// Which plates hang together by joins of two sides, and are one solid
-    /// therefore: a number from 0 for each plate.
+    /// Which plates are connected by joins of two sides, and so belong to one
+    /// solid: a number from 0 for each plate.
     pub fn solids(&self) -> Vec<usize> {
         let mut solids = vec![usize::MAX; self.plates.len()];
         let mut next = 0;
@@ -276,8 +277,8 @@ impl Shape {
         self.plates.iter().map(|p| p.corners.clone()).collect()
     }
 
-    /// Seams whose sides lie apart in the finished place, by more than this
-    /// part of a side: joins that the model of stiff faces cannot show.
+    /// Seams whose sides are farther apart in the finished place than `part` of
+    /// a side: joins that stiff faces cannot show.
     pub fn gaping(&self, part: f64) -> Vec<usize> {
         let finished = self.finished();
         let gapes = |seam: &&Seam| {
@@ -313,7 +314,7 @@ mod tests {
     /// them; a ring of N hinged tetrahedra has 4N faces, N hinges and 4N other
     /// joins (D. Schattschneider and W. Walker, 1977).
     #[test]
-    fn solids_have_the_handbook_s_faces_and_joins() {
+    fn solids_have_the_faces_and_joins_of_the_handbook() {
         for (solid, rounds, faces, joins) in [
             (Solid::Tetrahedron, 4, 4, 6),
             (Solid::Octahedron, 4, 8, 12),
@@ -334,7 +335,7 @@ mod tests {
     /// middle to a corner in edges: the table of regular polyhedra in
     /// H. S. M. Coxeter, *Regular Polytopes* (values from memory).
     #[test]
-    fn solids_have_the_table_s_angles_and_radii() {
+    fn solids_have_the_angles_and_radii_of_the_table() {
         for (solid, rounds, angle, radius) in [
             (Solid::Tetrahedron, 4, 70.5288, 0.612_372),
             (Solid::Octahedron, 4, 109.4712, 0.5_f64.sqrt()),

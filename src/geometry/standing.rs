@@ -1,8 +1,8 @@
-//! How each face and each side stands at a step: made, joined, open, or being
-//! worked now.
+//! The state of each face and each side at a step: made, joined, open, or in
+//! work now.
 //!
-//! Looked up from the jobs, never replayed: a face is made when the job that
-//! makes it is done, a side is joined when the zip has gone past it.
+//! It is looked up from the jobs, never replayed: a face is made when the job
+//! that makes it is done, a side is joined when the zip has passed it.
 
 use super::shape::{PlateSide, Shape};
 use crate::beadwork::job::JobKind;
@@ -10,19 +10,19 @@ use crate::beadwork::number::{Round, Step};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Kind, Sequence};
 
-/// No zip has as many movements between two of its sides.
+/// No zip has more movements than this between two of its sides.
 const MOST_BETWEEN: usize = 500;
 
-/// How a face stands.
+/// The state of a face.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum FaceState {
-    /// Its place is open: it is not made yet.
+    /// Not made yet: its place is open.
     Open,
-    /// It is made or joined by the job in hand.
+    /// It is being made or joined by the current job.
     Now,
     /// It is made, and has sides that are still to be joined.
     Made,
-    /// All its sides that are to be joined are.
+    /// All its sides that will ever be joined are joined.
     Joined,
 }
 
@@ -36,7 +36,7 @@ impl FaceState {
     ];
 }
 
-/// How a side stands.
+/// The state of a side.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum SideState {
     /// It is never joined.
@@ -49,33 +49,33 @@ pub enum SideState {
     Joined,
 }
 
-/// How a piece stands after some steps.
+/// The state of a piece after some steps.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Standing {
     /// Of each plate.
     pub faces: Vec<FaceState>,
     /// Of each side of each plate.
     pub sides: Vec<Vec<SideState>>,
-    /// Of the face that is being made: the plate, and its rounds that are
-    /// whole, first and last.
+    /// If a face is being made: its plate, and the first and last of its
+    /// finished rounds.
     pub whole: Option<(usize, Round, Round)>,
-    /// The sides of the join that is being worked.
+    /// The sides of the join in work.
     pub join: Vec<PlateSide>,
 }
 
-/// What the job in hand works on.
+/// What the current job works on.
 #[derive(Clone, Debug, Default)]
 struct JobInHand {
     job: Option<Job>,
     plate: Option<usize>,
-    /// Sides that this job joins and has joined already.
+    /// Sides of this job that are already joined.
     past: Vec<PlateSide>,
     join: Vec<PlateSide>,
     whole: Option<(usize, Round, Round)>,
 }
 
 impl Standing {
-    /// How all stands when `done` steps are done.
+    /// The state of everything when `done` steps are done.
     pub fn at(seq: &Sequence, body: &Shape, done: Step) -> Standing {
         let hand = JobInHand::at(seq, body, done);
         let over = |job: Job| match hand.job {
@@ -94,8 +94,8 @@ impl Standing {
             let at = seam.sides.iter().position(|s| *s == own).unwrap_or(0);
             let mut jobs = seam.joined_by.iter().zip(&seam.sides).skip(1);
             let joined = |(job, bare): (&Job, &PlateSide)| over(*job) || hand.past.contains(bare);
-            // The side that carries the row is joined with the last of the
-            // others.
+            // The side that carries the row is joined when the last of the
+            // others is.
             let is_joined = match at {
                 0 => jobs.all(joined),
                 at => joined((&seam.joined_by[at], &own)),
@@ -140,7 +140,7 @@ impl Standing {
         Standing::at(seq, body, Step(seq.steps()))
     }
 
-    /// How many faces stand so.
+    /// How many faces are in this state.
     pub fn count(&self, state: FaceState) -> usize {
         self.faces.iter().filter(|f| **f == state).count()
     }
@@ -160,7 +160,7 @@ impl JobInHand {
         };
         match &info.kind {
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
-                // On the way from side to side it is the next that counts.
+                // On the way from one side to another, the next side counts.
                 let zips = seq
                     .iter_from(next)
                     .take(MOST_BETWEEN)
@@ -185,7 +185,8 @@ impl JobInHand {
                     WorkDirection::Outward => Round(1),
                     WorkDirection::Inward => Round(all),
                 });
-                // What is drawn as made: the rounds behind the one in hand.
+                // What is drawn as made: the rounds finished before the current
+                // one.
                 let whole = match way {
                     WorkDirection::Outward => (Round(1), Round(round.0.saturating_sub(1))),
                     WorkDirection::Inward => (Round(round.0 + 1), Round(all)),
@@ -227,7 +228,7 @@ mod tests {
         use FaceState::*;
         assert_eq!(states(&seq, &body, 0), [Now, Open, Open, Open]);
         assert_eq!(states(&seq, &body, seq.steps()), [Joined; 4]);
-        // While the second face is made, the first waits for it.
+        // While the second face is being made, the first waits for it.
         let second = seq
             .jobs()
             .iter()
@@ -236,7 +237,7 @@ mod tests {
         assert_eq!(states(&seq, &body, at), [Made, Now, Open, Open]);
     }
 
-    /// Faces never go back from joined to made, nor sides.
+    /// Neither faces nor sides ever go back from joined to made.
     #[test]
     fn what_is_joined_stays_joined() {
         for project in [
@@ -255,7 +256,7 @@ mod tests {
                     .collect();
                 for &(p, s) in &before {
                     let still = now.sides[p][s];
-                    // A hinge's row takes in one side after the other.
+                    // Sides are joined to the row of a hinge one after another.
                     let hinge =
                         body.plates[p].seams[s].is_some_and(|n| body.seams[n].sides.len() > 2);
                     assert!(

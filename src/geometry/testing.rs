@@ -1,4 +1,4 @@
-//! Bodies for the tests of this room.
+//! Shapes for the tests of this module.
 
 use super::Shape;
 use crate::beadwork::{Project, Sequence};

@@ -1,7 +1,7 @@
 //! A piece as it was really worked, written as a pattern.
 //!
-//! A panel that follows a corner law after all is written by that law, in one
-//! line; any other gap by gap, with what comes again and again in brackets.
+//! A panel that follows a corner law is written as that law, in one line; any
+//! other is written gap by gap, with repeats in brackets.
 
 use std::fmt;
 use std::sync::Arc;
@@ -28,18 +28,18 @@ use crate::problem::{Problems, quoted};
 /// Why a piece cannot be written as a pattern.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NotWritten {
-    /// Its own copy of the pattern is no pattern.
+    /// The piece's own copy of the pattern cannot be read.
     NoPattern(Problems),
-    /// Its jobs are not those of its pattern.
+    /// Its jobs differ from those of its pattern.
     OtherJobs,
-    /// Panels of this kind are not alike any more.
+    /// Panels of this kind are no longer alike.
     Unlike(String),
-    /// A gap of a strip, of a join row, or of the rim of a fill, holds other than was
-    /// meant.
+    /// A gap of a strip, of a join row, or of the rim of a fill holds a
+    /// different number of beads than planned.
     UnevenRow,
-    /// A pattern file cannot say what was worked.
+    /// A pattern file cannot describe what was worked.
     Refused(Problems),
-    /// It would not give the same beads.
+    /// The pattern would not give the same beads.
     OtherBeads,
 }
 
@@ -73,11 +73,11 @@ impl fmt::Display for NotWritten {
     }
 }
 
-/// The text of a pattern that gives a piece as it was worked, and as it is
-/// meant to go on; `bytes` are those of the pattern that it was begun with.
+/// The text of a pattern that gives a piece as it was worked so far and as it
+/// will continue; `bytes` are those of the pattern with which it was begun.
 ///
 /// # Errors
-/// [`NotWritten`]: what no pattern file can say.
+/// [`NotWritten`]: something that no pattern file can describe.
 pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     let name = "the piece's own copy";
     let layout = seq.layout();
@@ -121,8 +121,8 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     }
 }
 
-/// Writes the kinds of panel as they were worked, where all panels of each are
-/// alike.
+/// Writes the kinds of panel as they were worked, if all panels of each kind
+/// are alike.
 fn kinds_alike(file: &mut File, layout: &Layout, project: &Project) -> Result<(), NotWritten> {
     for (kind, (name, panel)) in file.panels.0.iter_mut().enumerate() {
         let panels = (0..layout.panels().len()).map(|p| Panel(p as u16));
@@ -144,8 +144,8 @@ fn kinds_alike(file: &mut File, layout: &Layout, project: &Project) -> Result<()
     Ok(())
 }
 
-/// Writes jobs that are not those of the pattern, each panel as a kind of its
-/// own. None if there are jobs that cannot be written so.
+/// Writes jobs that differ from those of the pattern, each panel as a kind of
+/// its own. `None` if some jobs cannot be written this way.
 fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
     let (goal, layout) = (seq.goal(), seq.layout());
     let name = |panel: &Panel| goal.panels[panel.index()].name.clone();
@@ -223,8 +223,8 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
 
 fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSpec) {
     let layout = piece.kind(made);
-    // The panel as the file will have it; its sides may part the rounds
-    // elsewhere.
+    // The panel as the file will have it; its sides may divide the rounds at
+    // other places.
     let mut written = layout.clone();
     let growth = &piece.project().panels[piece.panel(made).spec].growth;
     if layout.strip().is_some() {
@@ -244,7 +244,7 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
                 let growth = Growth::Law(law);
                 written = PanelLayout::grown(layout.sides(), layout.rounds(), &growth);
             }
-            // As the pattern has it, with its corners.
+            // As in the pattern, with its corners.
             (Growth::Own(_), None) if pattern.growth == *growth => {}
             (_, None) => {
                 panel.corner_beads = None;
@@ -337,8 +337,8 @@ fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSp
     }
 }
 
-/// The last beads of the sides of a panel's own, from 1, if they are known and
-/// the sides are as long as each other.
+/// The last beads of the sides of a panel with its own gap words, from 1, if
+/// they are known and the sides are equally long.
 fn corner_beads(layout: &PanelLayout, growth: &Growth) -> Option<Vec<u32>> {
     let (last, sides) = (layout.last(), (0..layout.sides()).map(Side));
     let long = layout.on_side(last, Side(0));
@@ -348,7 +348,7 @@ fn corner_beads(layout: &PanelLayout, growth: &Growth) -> Option<Vec<u32>> {
     (is_known && is_even).then(|| ends.collect())
 }
 
-/// The corner law by which a panel is as it is, if it is by one.
+/// The corner law that a panel follows, if there is one.
 fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
     let (sides, rounds) = (layout.sides(), layout.rounds());
     let n = u32::from(sides);
@@ -358,7 +358,7 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
     ]
     .into_iter()
     .find_map(|(start, written)| {
-        // Beads of a side without its corner, and the corner.
+        // Beads of a side without its corner, and beads of the corner.
         let (mut side, mut corner) = match start {
             Start::Sides => (1, 0),
             Start::Points => (0, 1),
@@ -372,7 +372,7 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
         let is_so = |law: &CornerLaw| {
             let lawful = PanelLayout::grown(sides, rounds, &Growth::Law(law.clone()));
             let same = |k| lawful.word(Round(k)) == layout.word(Round(k));
-            // Sides have the numbers that joins know them by.
+            // Sides have the numbers that joins use for them.
             let edge = |kind: &PanelLayout| kind.edge_index(Side(0), 0);
             let is_unknown = layout.corner(layout.last()) == 0;
             lawful.in_round(Round(1)) == layout.in_round(Round(1))
@@ -386,8 +386,8 @@ fn law_of(layout: &PanelLayout) -> Option<(StartFile, CornerLaw)> {
     })
 }
 
-/// The fewest words after which the rest goes on by corners that come again and
-/// again, at least one round of it a second time: how many, and the corners.
+/// The smallest number of words after which the remaining rounds have repeating
+/// corners, with at least one round repeated; with it, the corners.
 fn folded(ring: u32, words: &[GapWord]) -> Option<(usize, Vec<u8>)> {
     (1..words.len()).find_map(|own| {
         let mut law = RoundsByLaw::after(ring, &words[..own])?;
@@ -430,7 +430,7 @@ fn spell(word: &GapWord) -> String {
     }
 }
 
-/// The colours of rounds, those that read alike on one line.
+/// The colours of rounds; rounds with the same text share a line.
 fn lines(rounds: impl Iterator<Item = (u32, String)>) -> Vec<String> {
     let mut lines: Vec<(u32, u32, String)> = vec![];
     for (round, words) in rounds {
@@ -469,8 +469,8 @@ mod tests {
       "make": { "panel": "work" }
     }"##;
 
-    /// A piece without a plan: so many beads of a colour in each gap, and as
-    /// many rounds as that takes.
+    /// A piece without a plan: a number of beads of a colour in each gap, and
+    /// as many rounds as needed.
     fn worked_freely(gaps: &[(u8, u8)]) -> Sequence {
         let begun = read::read("begun", BEGUN.as_bytes()).unwrap();
         let (mut seq, mut done) = (Sequence::new(begun.project), Step(0));
@@ -511,8 +511,8 @@ mod tests {
             ..ProptestConfig::default()
         })]
 
-        /// Whatever was stitched without a plan, the pattern that is written
-        /// of it is proved, and has the same rounds, beads and colours.
+        /// Whatever was stitched without a plan, the pattern written from it is
+        /// proved, and has the same rounds, beads and colours.
         #[test]
         fn free_work_is_written_as_a_pattern_with_the_same_beads(
             gaps in prop::collection::vec((0u8..5, 0u8..2), 0..60)
@@ -534,8 +534,9 @@ mod tests {
         }
     }
 
-    /// A list of jobs has no word for a side that runs with the row, as one does at
-    /// a hinge: a ring whose jobs were changed is not written, and it is said why.
+    /// A list of jobs cannot describe a side that runs with the row, as one
+    /// does at a hinge: a ring whose jobs were changed is not written, and the
+    /// message says why.
     #[test]
     fn a_side_that_runs_with_a_row_is_written_only_as_part_of_a_ring() {
         let bytes = std::fs::read("tests/data/patterns/draft-ring-of-six.json").unwrap();
@@ -551,7 +552,7 @@ mod tests {
     }
 
     #[test]
-    fn what_comes_again_stands_in_brackets() {
+    fn repeats_are_written_in_brackets() {
         let word = |gaps: &[u8]| spell(&GapWord::new(gaps.iter().copied()));
         assert_eq!(word(&[2, 2, 2]), "2*3");
         assert_eq!(word(&[2, 1, 1, 2, 1, 1]), "(2 1*2)*2");

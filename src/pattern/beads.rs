@@ -50,14 +50,14 @@ pub(super) fn read(table: &NameTable<BeadFile>, at: Field) -> Vec<BeadKind> {
     table.iter().filter_map(read).collect()
 }
 
-/// The letters that the file gives its beads, whatever else is wrong with
-/// them; so that a bead with a fault is not missed by colour words as well.
+/// The letters that the file gives its beads, whatever else is wrong with them,
+/// so that colour words with a faulty bead are not reported as well.
 pub(super) fn letters(table: &NameTable<BeadFile>) -> Letters {
     let letters = table.iter().filter_map(|(key, _)| letter(key));
     Letters(letters.take(limit::BEAD_KINDS).collect())
 }
 
-/// A key that is one letter, one character wide.
+/// A key that is one letter and one character wide.
 fn letter(key: &str) -> Option<char> {
     let mut chars = key.chars();
     let letter = chars.next().filter(|c| c.is_alphabetic())?;
@@ -102,7 +102,7 @@ fn size(file: &SizeFile, at: Field) -> Option<BeadSize> {
     Some(size)
 }
 
-/// A measure that is given, or else noted as missing.
+/// A measure that is given; otherwise it is noted as missing.
 pub(super) fn measure(name: &str, found: Option<f64>, at: Field) -> Option<f64> {
     if found.is_none() {
         at.refuse(

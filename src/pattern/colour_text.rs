@@ -6,7 +6,7 @@
 //! ```
 //!
 //! A number repeats its unit, the one `*` lets its unit stretch, and `mirror`
-//! says that the word gives the first half of a side. A `|` says the same;
+//! says that the word gives the first half of a side. A `|` means the same;
 //! earlier builds wrote it.
 
 use super::limit;
@@ -14,28 +14,29 @@ use crate::beadwork::bead::Colour;
 use crate::beadwork::colour::ColourWord;
 use crate::problem::{Problem, names, quoted};
 
-/// Makes a mirror image of what stands before it.
+/// Mirrors what comes before it.
 pub(super) const MIRROR_WORD: &str = "mirror";
 
 /// The letters of the beads, in order.
 pub(super) struct Letters(pub(super) Vec<char>);
 
 impl Letters {
-    /// Whether `mirror` is letters of beads here, and no word.
+    /// Whether `mirror` consists of letters of beads here, and so is not a
+    /// word.
     pub(super) fn spell_mirror(&self) -> bool {
         MIRROR_WORD.chars().all(|letter| self.0.contains(&letter))
     }
 
-    /// The bead of a letter.
+    /// The bead with a letter.
     pub(super) fn colour(&self, letter: char) -> Option<Colour> {
         let index = self.0.iter().position(|&l| l == letter)?;
         u8::try_from(index).ok().map(Colour)
     }
 
-    /// That no bead has a letter.
+    /// Reports that no bead has a letter.
     fn unknown(&self, letter: char, text: &str) -> Problem {
         let lower = |c: char| c.to_lowercase().collect::<String>();
-        // The same letter in the other case was likely meant.
+        // Probably the same letter in the other case was meant.
         let near = self.0.iter().find(|&&l| lower(l) == lower(letter));
         let known = || self.0.iter().map(char::to_string).collect::<Vec<_>>();
         Problem::new(
@@ -54,7 +55,7 @@ impl Letters {
 /// Reads the word of one side.
 ///
 /// # Errors
-/// It is no word, or has a letter that no bead has.
+/// It is not a word, or has a letter that no bead has.
 pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem> {
     let bad =
         |(what, mend): BadWord| Problem::new(format!("the word {} {what}", quoted(text)), mend);
@@ -98,7 +99,7 @@ pub(super) fn read(text: &str, letters: &Letters) -> Result<ColourWord, Problem>
     word.done(mirror).map_err(bad)
 }
 
-/// What is wrong with a word, and the mend.
+/// What is wrong with a word, and how to mend it.
 type BadWord<'a> = (&'a str, &'a str);
 
 const EMPTY: BadWord = ("is empty", "write at least one letter, such as S*");
@@ -130,15 +131,15 @@ const TOO_LONG: BadWord = (
 /// A word while it is read.
 #[derive(Default)]
 struct WordReader {
-    /// Head and middle, once the star has parted them from what follows.
+    /// Head and middle, once a star has separated them from the rest.
     stretched: Option<(Vec<Colour>, Vec<Colour>)>,
-    /// What has come since.
+    /// The beads since then.
     beads: Vec<Colour>,
-    /// Where the last unit begins in it, if there is one to repeat.
+    /// Where the last unit begins in `beads`, if there is one to repeat.
     unit: Option<usize>,
-    /// Where the open bracket stands in it.
+    /// Where the open bracket begins in `beads`.
     bracket: Option<usize>,
-    /// Whether the unit has its number.
+    /// Whether the unit already has its number.
     numbered: bool,
 }
 
@@ -282,7 +283,7 @@ mod tests {
     }
 
     #[test]
-    fn what_does_not_read_is_refused() {
+    fn what_cannot_be_read_is_refused() {
         for (text, why) in [
             ("", EMPTY),
             ("mirror", EMPTY),

@@ -1,5 +1,5 @@
-//! Writes a colour word: the shortest that says the colours of a side and
-//! reads well.
+//! Writes a colour word: the shortest one that gives the colours of a side and
+//! is easy to read.
 //!
 //! ```text
 //! A S S S S A   ->  A S* A        the longest run stretches
@@ -10,12 +10,13 @@
 use super::colour_text::{Letters, MIRROR_WORD};
 use crate::beadwork::bead::Colour;
 
-/// A group that repeats has no more beads than this.
+/// The most beads of a group that repeats.
 const GROUP: usize = 8;
-/// Beads tried before a group that repeats, and behind it.
+/// The most beads before and after a group that repeats.
 const AROUND: usize = 3;
 
-/// The words of a round's sides, with `/` between them; one, if it says all.
+/// The words of a round's sides, separated by `/`; a single word if it fits
+/// all.
 pub(super) fn sides(sides: &[Vec<Colour>], letters: &[char]) -> String {
     let words: Vec<String> = sides.iter().map(|side| word(side, letters)).collect();
     match words.iter().all(|word| *word == words[0]) {
@@ -29,7 +30,7 @@ pub(super) fn word(side: &[Colour], letters: &[char]) -> String {
     let letter = |colour: &Colour| letters.get(usize::from(colour.0)).copied();
     let spelt: Vec<char> = side.iter().filter_map(letter).collect();
     if spelt.is_empty() {
-        // It colours no bead; a word has to stand there.
+        // The side has no beads, but a word is required.
         let first = letters.first().copied().unwrap_or('A');
         return format!("{first}*");
     }
@@ -71,7 +72,7 @@ fn shortest(spelt: &[char]) -> String {
     best
 }
 
-/// Runs of one colour, the longest of which stretches.
+/// Runs of one colour; the longest stretches.
 fn runs(spelt: &[char]) -> String {
     let runs: Vec<&[char]> = spelt.chunk_by(|a, b| a == b).collect();
     let longest = runs.iter().map(|run| run.len()).max().unwrap_or(0);
@@ -107,7 +108,7 @@ fn joined(parts: &[String]) -> String {
     parts.join(" ")
 }
 
-/// Rounds as a line names them: `3`, `3 5`, `1-4`, `4-12 by 2`.
+/// Rounds as they are written in a line: `3`, `3 5`, `1-4`, `4-12 by 2`.
 pub(super) fn rounds(rounds: &[u32]) -> String {
     let by = match rounds {
         [a, b, _, ..] if b - a > 1 => Some(b - a),
@@ -188,9 +189,9 @@ mod tests {
     }
 
     proptest! {
-        /// What is written reads as the side it was written for.
+        /// The written word reads as the side for which it was written.
         #[test]
-        fn a_word_says_its_side(side in proptest::collection::vec(0u8..3, 0..40)) {
+        fn a_word_gives_its_side(side in proptest::collection::vec(0u8..3, 0..40)) {
             let side: Vec<Colour> = side.into_iter().map(Colour).collect();
             let text = word(&side, &LETTERS);
             let letters = Letters(LETTERS.to_vec());

@@ -1,4 +1,5 @@
-//! The colours of a panel: lines of rounds and words, and whether they fit.
+//! The colours of a panel: lines of rounds and words, and whether they fit the
+//! panel.
 
 use super::colour_text::{self, Letters};
 use super::file::PanelFile;
@@ -12,17 +13,17 @@ use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::plural;
 use crate::problem::{Problem, quoted};
 
-/// What a reader of colours must know of its panel.
+/// What the reader of colours must know about the panel.
 pub(super) struct Panel<'p> {
     pub(super) file: &'p PanelFile,
     pub(super) letters: &'p Letters,
-    /// How it is laid out, unless its growth does not read.
+    /// Its layout, unless its growth cannot be read.
     pub(super) layout: Option<&'p PanelLayout>,
-    /// Rounds that stay open and need no colour.
+    /// Rounds that are left open and need no colour.
     pub(super) open: u32,
 }
 
-/// One line of colours as read, with the text of each word.
+/// One line of colours after reading, with the text of each word.
 struct ColourLine<'t> {
     ranges: Vec<Range>,
     rule: Rule,
@@ -40,7 +41,8 @@ pub(super) fn read(panel: &Panel, at: Field, spent: &mut usize) -> Option<Colour
     });
     let lines: Vec<Option<ColourLine>> = lines.collect();
     let of_round = of_round(&lines, panel.file.rounds());
-    // A line that does not read may be the one that colours what is bare.
+    // A line that cannot be read may be the one that colours the missing
+    // rounds.
     if lines.iter().all(Option::is_some) {
         bare(&of_round, panel.open, list);
     }
@@ -95,7 +97,7 @@ fn not_too_long(text: &str) -> Result<(), Problem> {
     }
 }
 
-/// One word, or one for each side: their texts and what they say.
+/// One word, or one for each side: their texts and what they mean.
 fn side_words<'t>(
     text: &'t str,
     panel: &Panel,
@@ -115,7 +117,7 @@ fn side_words<'t>(
     Ok((texts, words))
 }
 
-/// For each round the line that colours it: the last that names it.
+/// For each round, the line that colours it: the last one that names it.
 fn of_round(lines: &[Option<ColourLine>], rounds: u32) -> Vec<Option<u16>> {
     let mut of_round = vec![None; rounds as usize];
     for (place, line) in lines.iter().enumerate() {
@@ -130,7 +132,7 @@ fn of_round(lines: &[Option<ColourLine>], rounds: u32) -> Vec<Option<u16>> {
     of_round
 }
 
-/// Rounds that are worked and have no colour.
+/// Reports rounds that are worked and have no colour.
 fn bare(of_round: &[Option<u16>], open: u32, list: Field) {
     let bare = |round: &u32| of_round[*round as usize - 1].is_none();
     let mut rounds = (open + 1..=of_round.len() as u32).filter(bare).peekable();
@@ -148,7 +150,8 @@ fn bare(of_round: &[Option<u16>], open: u32, list: Field) {
     }
 }
 
-/// Words that do not fit a side they colour: the first such round of each line.
+/// Reports words that do not fit a side that they colour: the first such round
+/// of each line.
 fn misfits(panel: &Panel, lines: &[Option<ColourLine>], of_round: &[Option<u16>], list: Field) {
     let Some(layout) = panel.layout else {
         return;
@@ -183,8 +186,8 @@ fn misfit(line: &ColourLine, layout: &PanelLayout, round: Round) -> Option<Probl
     })
 }
 
-/// A word that is too short or too long for so many beads; `room` says where
-/// they are.
+/// Reports a word that is too short or too long for `beads` beads; `room` says
+/// where they are.
 fn length(word: &ColourWord, text: &str, beads: u32, room: impl Fn() -> String) -> Option<Problem> {
     if word.fits(beads) {
         return None;
@@ -212,8 +215,8 @@ fn length(word: &ColourWord, text: &str, beads: u32, room: impl Fn() -> String) 
     ))
 }
 
-/// The words of join rows, one or one for each side; without any, the first
-/// bead throughout.
+/// The words of join rows: one for all, or one for each side; without any, the
+/// first bead throughout.
 fn row(panel: &Panel, at: Field) -> Option<Rule> {
     let Some(text) = &panel.file.row else {
         return Some(Rule::plain(Colour(0)));
@@ -222,7 +225,8 @@ fn row(panel: &Panel, at: Field) -> Option<Rule> {
     let (texts, sides) = read.map_err(|problem| at.note(problem)).ok()?;
     let joined = panel.layout.filter(|layout| layout.can_be_joined());
     let misfit = joined.and_then(|layout| {
-        // A bead in each gap between the up beads, as many on every side.
+        // A bead in each gap between the up beads, the same number on every
+        // side.
         let beads = layout.edge(Side(0)) - 1;
         let room = || format!("a join row has {beads}");
         let mut words = sides.iter().zip(texts);

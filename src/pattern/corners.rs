@@ -1,4 +1,4 @@
-//! Which corners of panels have come together, from what has been joined.
+//! Which corners of panels have come together, as a result of the joins so far.
 //!
 //! ```text
 //!            end of 3 = start of 1
@@ -14,8 +14,8 @@ use crate::beadwork::number::Side;
 /// A side of a panel made so far.
 pub(super) type MadeSide = (PanelIndex, Side);
 
-/// The corners of all panels, each with another one it has come together with,
-/// or with itself.
+/// The corners of all panels, each with another one with which it has come
+/// together, or with itself.
 #[derive(Default)]
 pub(super) struct MetCorners {
     /// For each panel its first corner, and how many sides it has.
@@ -24,7 +24,7 @@ pub(super) struct MetCorners {
 }
 
 impl MetCorners {
-    /// A new panel, joined to nothing.
+    /// Adds a panel that is joined to nothing.
     pub(super) fn add_panel(&mut self, sides: u8) {
         let (first, sides) = (self.meets.len(), usize::from(sides));
         self.panels.push((first, sides));
@@ -42,14 +42,14 @@ impl MetCorners {
         }
     }
 
-    /// The corners at the ends of two sides are drawn together. False if they
-    /// are one already.
+    /// Draws together the corners at the ends of two sides. `false` if they are
+    /// already together.
     pub(super) fn tie(&mut self, one: MadeSide, other: MadeSide) -> bool {
         let (a, b) = (self.end(one), self.end(other));
         self.merge(a, b)
     }
 
-    /// Whether a way against the direction of `one` goes on along `next`.
+    /// Whether a path against the direction of `one` continues along `next`.
     pub(super) fn goes_on(&mut self, one: MadeSide, next: MadeSide) -> bool {
         let (a, b) = (self.start(one), self.end(next));
         self.root(a) == self.root(b)
@@ -72,7 +72,7 @@ impl MetCorners {
 
     fn root(&mut self, mut corner: usize) -> usize {
         while self.meets[corner] != corner {
-            // Halving the way keeps later ones short.
+            // Halving the path keeps later ones short.
             self.meets[corner] = self.meets[self.meets[corner]];
             corner = self.meets[corner];
         }
@@ -84,8 +84,8 @@ impl MetCorners {
 mod tests {
     use super::*;
 
-    /// Three triangles round a corner, a tetrahedron but for its last face:
-    /// the three sides left make a way round, and none before.
+    /// Three triangles round a corner, a tetrahedron without its last face: the
+    /// three sides left form a closed rim, and before that there is none.
     #[test]
     fn three_faces_of_a_tetrahedron_leave_a_closed_rim() {
         let mut corners = MetCorners::default();

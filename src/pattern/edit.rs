@@ -1,21 +1,21 @@
-//! Changes one field of a panel in a pattern's text, or adds a bead to it, and
-//! no letter beside it.
+//! Changes one field of a panel in a pattern's text, or adds a bead to it. All
+//! other text stays unchanged.
 
 use jsonc_parser::ast::{Object, Value};
 use jsonc_parser::common::Ranged;
 
 use super::json;
 
-/// Letters of a line that a list is kept on.
+/// The most letters of a line that holds a whole list.
 const WIDTH: usize = 96;
 
-/// The text with a field of a panel set to some text. `None` if there is no
+/// The text with a field of a panel set to a text value. `None` if there is no
 /// such panel.
 pub(super) fn text(text: &str, panel: &str, field: &str, value: &str) -> Option<String> {
     set(text, &["panels", panel], field, &quoted(value))
 }
 
-/// The text with a bead more, behind those that are there.
+/// The text with one more bead, after the others.
 pub(super) fn bead(text: &str, letter: char, json: &str) -> Option<String> {
     set(text, &["beads"], &letter.to_string(), json)
 }
@@ -60,7 +60,8 @@ fn group<'v, 't>(top: &'v Value<'t>, path: &[&str]) -> Option<&'v Object<'t>> {
         .try_fold(top, |group, name| group.get_object(name))
 }
 
-/// Puts JSON in place of a field's value, or a new field at the group's end.
+/// Replaces a field's value with JSON, or adds a new field at the end of the
+/// group.
 fn set(text: &str, path: &[&str], field: &str, json: &str) -> Option<String> {
     if let Some((from, to)) = range(text, path, field) {
         return Some([&text[..from], json, &text[to..]].concat());
@@ -68,7 +69,8 @@ fn set(text: &str, path: &[&str], field: &str, json: &str) -> Option<String> {
     let source = json::parse("", text).ok()?;
     let last = group(&source.top, path)?.properties.last()?;
     let (from, to) = (last.start(), last.end());
-    // As the field before it stands: on a line of its own, or behind it.
+    // Placed like the field before it: on a line of its own, or on the same
+    // line.
     let line = text[..from].rfind('\n').map_or(0, |at| at + 1);
     let before = &text[line..from];
     let between = match before.chars().all(char::is_whitespace) && line > 0 {
@@ -89,14 +91,14 @@ mod tests {
                         \"row\":  \"S*\"\n    }\n  }\n}\n";
 
     #[test]
-    fn a_field_is_changed_and_no_letter_beside_it() {
+    fn only_the_one_field_is_changed() {
         let new = text(TALL, "a", "row", "A*").unwrap();
         assert_eq!(new, TALL.replace("\"row\":  \"S*\"", "\"row\":  \"A*\""));
         assert_eq!(text(TALL, "b", "row", "A*"), None);
     }
 
     #[test]
-    fn a_new_field_stands_as_the_others_do() {
+    fn a_new_field_is_placed_like_the_others() {
         let new = text(FLAT, "a", "tip", "A").unwrap();
         let row = FLAT.replace("[\"all: S*\"]", "[\"all: S*\"], \"tip\": \"A\"");
         assert_eq!(new, row);

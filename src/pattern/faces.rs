@@ -1,5 +1,5 @@
-//! Panels that are named for a piece: whether they are there, fit for their
-//! part, and can be joined to each other.
+//! Panels that are named for a piece: whether they exist, suit their purpose,
+//! and can be joined to each other.
 
 use super::file::WholeNumber;
 use super::panel::CheckedPanel;
@@ -8,13 +8,13 @@ use super::strip;
 use crate::beadwork::project::{Closing, SpecIndex, WorkDirection};
 use crate::problem::{Problem, names, quoted};
 
-/// What the faces of a solid, a net or a ring must be like.
+/// Requirements on the faces of a solid, a net or a ring.
 pub(super) struct Faces {
-    /// What is made of them.
+    /// What is made from them.
     pub(super) piece: &'static str,
-    /// Sides of each.
+    /// Sides of each face.
     pub(super) sides: u8,
-    /// How many there are.
+    /// How many faces there are.
     pub(super) number: usize,
 }
 
@@ -40,8 +40,8 @@ impl Faces {
         self.are_joined(&faces, kinds, at).then_some(faces)
     }
 
-    /// Whether all of these panels can be joined to each other. Tells of each
-    /// kind of panel once.
+    /// Whether all of these panels can be joined to each other. Each kind of
+    /// panel is reported once.
     pub(super) fn are_joined(
         &self,
         faces: &[SpecIndex],
@@ -85,7 +85,8 @@ impl Faces {
     }
 }
 
-/// That sides of two panels, with so many up beads, do not fit each other.
+/// Reports that sides of two panels, with these numbers of up beads, do not fit
+/// each other.
 pub(super) fn unequal(
     (panel, beads): (&str, u32),
     (other, other_beads): (&str, u32),
@@ -100,7 +101,7 @@ pub(super) fn unequal(
     (beads != other_beads).then(|| Problem::new(what(), mend))
 }
 
-/// The kind of panel that a name stands for.
+/// The kind of panel with a name.
 pub(super) fn kind(name: &str, kinds: &[CheckedPanel], at: Field) -> Option<SpecIndex> {
     let found = kinds.iter().position(|kind| kind.name == name);
     if found.is_none() {
@@ -119,7 +120,7 @@ pub(super) fn kind(name: &str, kinds: &[CheckedPanel], at: Field) -> Option<Spec
     found
 }
 
-/// A panel named to fill an opening must be one that is worked inward.
+/// Checks that a panel named to fill an opening is worked inward.
 pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel], at: Field) {
     if closing == Closing::Fill && kinds[index].way == WorkDirection::Outward {
         let name = quoted(&kinds[index].name);
@@ -131,8 +132,8 @@ pub(super) fn inward(index: SpecIndex, closing: Closing, kinds: &[CheckedPanel],
     fills(&mut [index].into_iter(), closing, kinds, at);
 }
 
-/// Panels that fill an opening must end in corner pairs: each of their beads
-/// lies between two anchors of one side.
+/// Checks that panels that fill an opening end in corner pairs, because each of
+/// their beads lies between two anchors of one side.
 pub(super) fn fills(
     faces: &mut dyn Iterator<Item = SpecIndex>,
     closing: Closing,
@@ -153,7 +154,7 @@ pub(super) fn fills(
 }
 
 /// Tip beads. They need the gap inside a corner pair on each of the panels that
-/// may carry them.
+/// can carry them.
 pub(super) fn tips(
     tips: Option<WholeNumber<0, 2>>,
     carriers: &[SpecIndex],

@@ -1,7 +1,7 @@
 //! The pattern file as it is written: the types behind the JSON.
 //!
-//! They say what may stand where: a file is read by them, and the JSON Schema
-//! is made from them. What a bead or a panel must be like to be sewn is checked
+//! They say what is allowed where: files are read through them, and the JSON
+//! Schema is made from them. Whether a bead or a panel can be sewn is checked
 //! when they become a [`crate::beadwork::Project`].
 
 use schemars::JsonSchema;
@@ -11,9 +11,10 @@ mod bounded;
 
 pub use bounded::*;
 
-/// Reads an enum whose variants are told apart by the value itself: by its kind
-/// (`text`, `number`, `list` or `group`), or by the field that each of several groups
-/// has. The reader knows it by its name, [`super::node::CHOICE`].
+/// Reads an enum whose variants are distinguished by the value itself: by its
+/// kind (`text`, `number`, `list` or `group`), or by a field that each of
+/// several groups has. The reader knows it by its name,
+/// [`super::node::CHOICE`].
 macro_rules! choice {
     ($name:ident: $($tag:literal => $variant:ident($of:ty)),*) => {
         impl<'de> serde::Deserialize<'de> for $name {
@@ -30,19 +31,20 @@ macro_rules! choice {
     };
 }
 
-/// A threadmark pattern: beads, thread, panels, and what is made of them.
+/// A threadmark pattern: beads, thread, panels, and what is made from them.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 #[schemars(title = "threadmark pattern")]
 pub struct File {
     /// The version of the format, 1.
     pub threadmark: WholeNumber<1, 1>,
-    /// What the piece is called.
+    /// The name of the piece.
     pub title: Text<1, 120>,
-    /// Anything worth saying about it.
+    /// Anything worth saying about the piece.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub about: Option<Text<0, 4000>>,
-    /// The beads, each under its letter. The first colours what no word does.
+    /// The beads, each under its letter. The first one colours whatever no
+    /// colour word covers.
     pub beads: NameTable<BeadFile>,
     /// The thread.
     pub thread: ThreadFile,
@@ -50,10 +52,10 @@ pub struct File {
     pub needle: NeedleFile,
     /// The kinds of panel, each under its name.
     pub panels: NameTable<PanelFile>,
-    /// What is made of the panels.
+    /// What is made from the panels.
     pub make: MakeFile,
-    /// Steps that string no bead: a stone that is set, a join that is
-    /// sewn again, fit and look, a note.
+    /// Steps that string no bead: setting a stone, sewing a join again, trying
+    /// the fit, a note.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub own: Option<List<OwnFile, 1, 200>>,
 }
@@ -62,11 +64,11 @@ pub struct File {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct BeadFile {
-    /// Its colour in words.
+    /// The colour's name.
     pub name: Text<1, 60>,
     /// Its size.
     pub size: SizeFile,
-    /// Its colour as shown: red, green and blue as #rrggbb.
+    /// The colour on the screen: red, green and blue as #rrggbb.
     pub colour: HexColour,
 }
 
@@ -74,7 +76,7 @@ pub struct BeadFile {
 #[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(untagged)]
 pub enum SizeFile {
-    /// A size by its name.
+    /// A size by name.
     Named(SizeName),
     /// Measured; with a name, only what differs from that size.
     Measured(MeasuredSize),
@@ -82,23 +84,23 @@ pub enum SizeFile {
 
 choice!(SizeFile: "text" => Named(SizeName), "group" => Measured(MeasuredSize));
 
-/// A bead as measured. Lengths in mm.
+/// The measurements of a bead, in mm.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, Default, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredSize {
-    /// The size it is like; what is not given is taken from it.
+    /// A named size from which all measurements that are not given are taken.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<SizeName>,
-    /// Across the bead, mm.
+    /// Diameter of the bead, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub diameter_mm: Option<Width>,
-    /// Along its hole, mm.
+    /// Length along its hole, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub length_mm: Option<Width>,
     /// Width of its hole, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub hole_mm: Option<Width>,
-    /// How many weigh one gram.
+    /// How many beads weigh one gram.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub per_gram: Option<PerGram>,
 }
@@ -107,28 +109,28 @@ pub struct MeasuredSize {
 #[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(untagged)]
 pub enum ThreadFile {
-    /// A thread by its name.
+    /// A thread by name.
     Named(ThreadName),
-    /// In detail; with a name, only what differs.
+    /// In detail; with a name, only what differs from that thread.
     Detailed(ThreadDetail),
 }
 
 choice!(ThreadFile: "text" => Named(ThreadName), "group" => Detailed(ThreadDetail));
 
-/// A thread in detail. Lengths in mm.
+/// The details of a thread, in mm.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, Default, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct ThreadDetail {
-    /// A thread by its name.
+    /// A named thread from which all details that are not given are taken.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub name: Option<ThreadName>,
-    /// Across the thread, mm.
+    /// Diameter of the thread, mm.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub diameter_mm: Option<Width>,
-    /// How long a piece is cut at a time, mm; 1500 if not given.
+    /// The length to which thread is cut, mm; 1500 if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cut_mm: Option<ThreadLength>,
-    /// What is left hanging at each end, mm; 150 if not given.
+    /// The length left hanging at each end, mm; 150 if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tail_mm: Option<ThreadLength>,
 }
@@ -145,11 +147,11 @@ pub enum NeedleFile {
 
 choice!(NeedleFile: "number" => Sized(NeedleSize), "group" => Measured(MeasuredNeedle));
 
-/// A needle as measured.
+/// The measurements of a needle.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MeasuredNeedle {
-    /// Across the needle at its widest, mm.
+    /// Diameter of the needle at its widest, mm.
     pub diameter_mm: Width,
 }
 
@@ -157,67 +159,67 @@ pub struct MeasuredNeedle {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelFile {
-    /// The stitch it is made in; round peyote if not given.
+    /// The stitch in which it is made; round peyote if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stitch: Option<StitchFile>,
-    /// How many sides it has; not of a strip.
+    /// How many sides it has; not for a strip.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sides: Option<WholeNumber<3, 12>>,
-    /// How many rounds it has, the ring in the middle being round 1; not of a
+    /// How many rounds it has, the ring in the middle being round 1; not for a
     /// strip.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rounds: Option<WholeNumber<1, 1000>>,
-    /// Of a strip, how many beads wide it is: an even number.
+    /// For a strip, how many beads wide it is: an even number.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub width: Option<WholeNumber<2, 1000>>,
-    /// Of a strip, how many rows it has.
+    /// For a strip, how many rows it has.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rows: Option<WholeNumber<2, 10000>>,
-    /// Beads at each corner, round after round from round 2, repeating.
+    /// Beads at each corner, round by round from round 2, repeating.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corners: Option<List<WholeNumber<0, 2>, 1, 1000>>,
     /// What the ring is made of: the sides or the corner points.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub start: Option<StartFile>,
-    /// Beads in the ring, for a panel with words of its own.
+    /// Beads in the ring, for a panel with its own gap words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ring: Option<WholeNumber<3, 1000>>,
-    /// Gap words of its own, from round 2: how many beads go into each gap.
+    /// Its own gap words, from round 2: how many beads go into each gap.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<List<String, 0, 999>>,
-    /// Of a panel with words of its own, which beads of its last round end its
-    /// sides, from 1 in working order: so its sides can be joined.
+    /// For a panel with its own gap words, which beads of its last round end
+    /// its sides, from 1 in working order, so that its sides can be joined.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub corner_beads: Option<List<WholeNumber<1, 100000>, 3, 12>>,
-    /// Which way it is worked; outward if not given.
+    /// The direction in which it is worked; outward if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub way: Option<WayFile>,
-    /// Rounds that stay open in the middle, for inward work.
+    /// Rounds that are left open in the middle, for inward work.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub open: Option<WholeNumber<0, 999>>,
-    /// Across the round stone that the open middle holds, mm. A step sets it before
-    /// the round that closes over it.
+    /// Diameter of the round stone that the open middle holds, mm. A step sets
+    /// it before the round that closes over it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stone: Option<StoneMm>,
-    /// Its colours: lines such as "1-8: A S* A". A later line goes over an
+    /// Its colours: lines such as "1-8: A S* A". A later line overrides an
     /// earlier one.
     pub colours: List<String, 1, 2000>,
-    /// The colours of a join row on one of its sides, or a word for each side
-    /// with / between.
+    /// The colours of a join row on any of its sides, or a word for each side,
+    /// separated by /.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub row: Option<String>,
-    /// The bead that tips are made of.
+    /// The bead used for tip beads.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tip: Option<String>,
 }
 
-/// The stitch that a panel is made in.
+/// The stitch in which a panel is made.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
 #[serde(rename_all = "kebab-case")]
 pub enum StitchFile {
     /// In rounds round a middle.
     RoundPeyote,
-    /// Flat peyote of even count, in rows to and fro.
+    /// Flat peyote of even count, in rows back and forth.
     Strip,
 }
 
@@ -227,8 +229,9 @@ impl PanelFile {
         self.stitch == Some(StitchFile::Strip)
     }
 
-    /// Its sides; a strip has one, the edge along its last row. Where none are
-    /// given that is told apart, and it is read on as a triangle.
+    /// Its sides; a strip has one, the edge along its last row. If the field is
+    /// missing, that is reported elsewhere, and the panel is read as a
+    /// triangle.
     pub fn sides(&self) -> u32 {
         match self.is_strip() {
             true => 1,
@@ -249,13 +252,13 @@ impl PanelFile {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
 #[serde(rename_all = "kebab-case")]
 pub enum StartFile {
-    /// A bead a side; the corners lie over its gaps.
+    /// One bead for each side; the corners lie over the gaps.
     Sides,
-    /// A bead a corner.
+    /// One bead for each corner.
     Points,
 }
 
-/// Which way a panel is worked.
+/// The direction in which a panel is worked.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
 #[serde(rename_all = "kebab-case")]
 pub enum WayFile {
@@ -265,7 +268,7 @@ pub enum WayFile {
     Inward,
 }
 
-/// What is made of the panels.
+/// What is made from the panels.
 #[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(untagged)]
 pub enum MakeFile {
@@ -279,7 +282,7 @@ pub enum MakeFile {
     Ring(MakeRing),
     /// A ring of hinged tetrahedra, made of six-panel nets.
     RingOfNets(MakeRingOfNets),
-    /// Jobs in your own order.
+    /// Jobs in the maker's own order.
     Jobs(MakeJobs),
 }
 
@@ -291,7 +294,7 @@ choice!(MakeFile: "panel" => Panel(MakePanel), "solid" => Solid(MakeSolid),
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakePanel {
-    /// Its name.
+    /// The name of the panel.
     pub panel: String,
 }
 
@@ -299,9 +302,9 @@ pub struct MakePanel {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeSolid {
-    /// Which.
+    /// Which solid.
     pub solid: SolidFile,
-    /// The panels of its faces in order, taken round again.
+    /// The panels of its faces in order; the list repeats if it is too short.
     pub faces: List<String, 1, 20>,
     /// How the last face is closed; set in if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -309,13 +312,13 @@ pub struct MakeSolid {
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
-    /// The panels of a three-faced insert for the last face, which stays open,
-    /// taken round again.
+    /// The panels of a three-faced insert for the last face, which stays open;
+    /// the list repeats if it is too short.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub insert: Option<List<String, 1, 3>>,
 }
 
-/// The regular solids of equal panels.
+/// The regular solids made from equal panels.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
 #[serde(rename_all = "kebab-case")]
 pub enum SolidFile {
@@ -335,17 +338,18 @@ pub enum SolidFile {
 pub enum HowFile {
     /// A finished panel is zipped in.
     SetIn,
-    /// It is filled inward from its rim.
+    /// The opening is filled inward from its rim.
     Fill,
     /// It stays open, and its rim is reinforced.
     Open,
 }
 
-/// How all openings are closed, or one after another, taken round again.
+/// How openings are closed: all alike, or a list that repeats if it is too
+/// short.
 #[derive(Serialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(untagged)]
 pub enum HowsFile {
-    /// All in one way.
+    /// All alike.
     All(HowFile),
     /// One after another.
     Each(List<HowFile, 1, 1000>),
@@ -357,7 +361,7 @@ choice!(HowsFile: "text" => All(HowFile), "list" => Each(List<HowFile, 1, 1000>)
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeFoldedPair {
-    /// The six panels, taken round again.
+    /// The six panels; the list repeats if it is too short.
     #[serde(rename = "folded-pair")]
     pub folded_pair: List<String, 1, 6>,
     /// How the two openings are closed.
@@ -371,9 +375,9 @@ pub struct MakeFoldedPair {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct CloseFile {
-    /// In which way.
+    /// The way to close it.
     pub how: HowFile,
-    /// The panel that closes it; not needed for one that stays open.
+    /// The panel that closes it; not needed for an opening that stays open.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub with: Option<String>,
 }
@@ -384,10 +388,11 @@ pub struct CloseFile {
 pub struct MakeRing {
     /// How many tetrahedra: an even number from 6.
     pub ring: WholeNumber<6, 1000, 2>,
-    /// The panels of the faces, four a tetrahedron, taken round again.
+    /// The panels of the faces, four for each tetrahedron; the list repeats if
+    /// it is too short.
     pub faces: List<String, 1, 4000>,
     /// How the last face of each tetrahedron is closed: one way for all, or a
-    /// list that is taken round again; set in if not given.
+    /// list that repeats if it is too short; set in if not given.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub close: Option<HowsFile>,
     /// Tip beads at the ends of the join rows.
@@ -395,24 +400,26 @@ pub struct MakeRing {
     pub tips: Option<WholeNumber<0, 2>>,
 }
 
-/// A ring of hinged tetrahedra, made of six-panel nets: these are joined by
-/// opposite sides, and then folded and closed one by one.
+/// A ring of hinged tetrahedra made from six-panel nets. The nets are joined by
+/// opposite sides, then folded and closed one by one.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeRingOfNets {
-    /// How many tetrahedra, two a net: an even number from 6.
+    /// How many tetrahedra, two for each net: an even number from 6.
     #[serde(rename = "ring-of-nets")]
     pub ring_of_nets: WholeNumber<6, 1000, 2>,
-    /// The panels of the nets, six a net, taken round again.
+    /// The panels of the nets, six for each net; the list repeats if it is too
+    /// short.
     pub faces: List<String, 1, 3000>,
-    /// How the openings are closed, two a net, taken round again.
+    /// How the openings are closed, two for each net; the list repeats if it is
+    /// too short.
     pub close: List<CloseFile, 1, 1000>,
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
 }
 
-/// Jobs in your own order.
+/// Jobs in the maker's own order.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct MakeJobs {
@@ -445,9 +452,9 @@ choice!(JobFile: "panel" => Panel(PanelJob), "row" => Row(RowJob), "zip" => Zip(
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct PanelJob {
-    /// Its kind, a name from "panels".
+    /// Its kind: a name from "panels".
     pub panel: String,
-    /// What it is called from here on; the name of its kind if not given.
+    /// Its name in later jobs; the name of its kind if not given.
     #[serde(rename = "as", skip_serializing_if = "Option::is_none")]
     pub name: Option<Text<1, 60>>,
 }
@@ -456,14 +463,14 @@ pub struct PanelJob {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct RowJob {
-    /// The panel, as it is called.
+    /// The panel, by its name in the jobs.
     pub row: String,
     /// Its sides in order, from 1.
     pub sides: List<WholeNumber<1, 12>, 1, 12>,
     /// Tip beads after each row.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
-    /// Join beads of each row, spread evenly, if not one in each gap.
+    /// Number of join beads in each row, spread evenly, if not one in each gap.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub beads: Option<WholeNumber<1, 2000>>,
 }
@@ -474,7 +481,7 @@ pub struct RowJob {
 pub struct ZipJob {
     /// The panel whose bare sides are zipped.
     pub zip: String,
-    /// Which side onto which row, one after another.
+    /// Which side goes onto which row, one after another.
     pub sides: List<ZipSide, 1, 12>,
 }
 
@@ -488,8 +495,8 @@ pub struct ZipSide {
     pub onto: String,
     /// The side of it that carries the row, from 1.
     pub at: WholeNumber<1, 12>,
-    /// Whether the two sides are not as long, and the row's beads are spread over
-    /// the bare one.
+    /// Whether the two sides differ in length, so that the row's beads are
+    /// spread over the bare side.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub eased: Option<bool>,
 }
@@ -498,13 +505,13 @@ pub struct ZipSide {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct FillJob {
-    /// The kind of panel that fills it, a name from "panels".
+    /// The kind of panel that fills it: a name from "panels".
     pub fill: String,
-    /// What it is called from here on; the name of its kind if not given.
+    /// Its name in later jobs; the name of its kind if not given.
     #[serde(rename = "as", skip_serializing_if = "Option::is_none")]
     pub name: Option<Text<1, 60>>,
-    /// The open sides, each with its row, as the fill meets them: each ends
-    /// to start, against its own direction.
+    /// The open sides, each with its row, in the order in which the fill meets
+    /// them. The fill runs along each side from its end to its start.
     pub rim: List<SideFile, 1, 12>,
 }
 
@@ -512,7 +519,7 @@ pub struct FillJob {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct FirmJob {
-    /// The open sides, each with its row, in the order of a fill.
+    /// The open sides, each with its row, in the same order as for a fill.
     pub firm: List<SideFile, 1, 100>,
 }
 
@@ -520,17 +527,17 @@ pub struct FirmJob {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct TieJob {
-    /// The corner at the end of this side,
+    /// The corner at the end of this side
     pub tie: SideFile,
     /// and the corner at the end of this one.
     pub to: SideFile,
 }
 
-/// A side of a panel made before.
+/// A side of a panel that is already made.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct SideFile {
-    /// The panel, as it is called.
+    /// The panel, by its name in the jobs.
     pub panel: String,
     /// The side, from 1.
     pub side: WholeNumber<1, 12>,
@@ -540,26 +547,27 @@ pub struct SideFile {
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
 #[serde(deny_unknown_fields)]
 pub struct OwnFile {
-    /// The job that it ends, by its number in the list of jobs, from 1.
+    /// The number of the job after which the step is done, from 1 in the list
+    /// of jobs.
     pub after_job: WholeNumber<1, 60000>,
-    /// What is done.
+    /// What to do.
     #[serde(rename = "do")]
     pub what: OwnKindFile,
-    /// What there is to say of it.
+    /// A note on it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub text: Option<Text<0, 200>>,
 }
 
-/// What is done in a step that strings no bead.
+/// What to do in a step that strings no bead.
 #[derive(Serialize, Deserialize, JsonSchema, Clone, Copy, Debug, PartialEq)]
 #[serde(rename_all = "kebab-case")]
 pub enum OwnKindFile {
-    /// A stone is set.
+    /// Set a stone.
     Stone,
-    /// A join is gone through a second time.
+    /// Sew through a join a second time.
     Join,
-    /// The piece is fitted and looked at.
+    /// Try the fit and look at the piece.
     Fit,
-    /// Something to be ticked off.
+    /// Something to tick off.
     Note,
 }

@@ -5,18 +5,18 @@
 //! item  = 0 | 1 | 2 | 3 | 4 | ( word )      then maybe  * times
 //! ```
 //!
-//! A word is counted before it is written out, so that no number of times can
-//! fill the memory.
+//! A word is counted before it is expanded, so that a large repeat number
+//! cannot fill the memory.
 
 use super::limit;
 use crate::beadwork::gap_word::GapWord;
 use crate::beadwork::own_rounds::MOST_IN_A_GAP;
 use crate::problem::{Problem, quoted};
 
-/// Brackets within each other.
+/// How deep brackets can be nested.
 const DEEPEST: usize = 8;
 
-/// What is wrong with a word, and the mend.
+/// What is wrong with a word, and how to mend it.
 type BadGaps = (&'static str, &'static str);
 
 const EMPTY: BadGaps = ("is empty", "write a number for each gap, such as 2*3");
@@ -41,7 +41,7 @@ const MANY: BadGaps = (
     "look for a number of times that is too high",
 );
 
-/// A gap word as it is written.
+/// A gap word as written.
 pub(super) struct GapText {
     items: Vec<GapItem>,
     /// The round it makes.
@@ -62,7 +62,7 @@ impl GapText {
     /// Reads the word of a round.
     ///
     /// # Errors
-    /// It is no gap word.
+    /// It is not a gap word.
     pub(super) fn read(text: &str, round: u32) -> Result<GapText, Problem> {
         let bad = |bad| problem(bad, round);
         if text.len() > limit::LINE_CHARS {
@@ -105,10 +105,10 @@ impl GapText {
         }
     }
 
-    /// How many gaps it is for.
+    /// The number of gaps it describes.
     ///
     /// # Errors
-    /// More than a piece may have beads.
+    /// There are more gaps than a piece can have beads.
     pub(super) fn gaps(&self) -> Result<u32, Problem> {
         match gaps(&self.items) {
             found if found > limit::PIECE_BEADS => Err(problem(MANY, self.round)),
@@ -116,7 +116,7 @@ impl GapText {
         }
     }
 
-    /// The word written out.
+    /// The word, expanded.
     pub(super) fn word(&self) -> GapWord {
         let mut word = GapWord::default();
         push(&self.items, &mut word);
@@ -167,7 +167,7 @@ fn push(items: &[GapItem], word: &mut GapWord) {
     }
 }
 
-/// Parts a text into signs and what stands between them.
+/// Splits a text into signs and what is between them.
 struct GapTokens<'t>(&'t str);
 
 impl<'t> Iterator for GapTokens<'t> {
@@ -200,7 +200,7 @@ mod tests {
     }
 
     #[test]
-    fn words_are_written_out() {
+    fn words_are_expanded() {
         for (text, word) in [
             ("2*3", "222"),
             ("1 0 2", "102"),
@@ -214,7 +214,7 @@ mod tests {
     }
 
     #[test]
-    fn what_does_not_read_is_refused() {
+    fn what_cannot_be_read_is_refused() {
         let says = |text: &str| {
             let read = GapText::read(text, 3).and_then(|word| word.gaps());
             let what = read.unwrap_err().what;

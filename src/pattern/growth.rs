@@ -14,10 +14,11 @@ use crate::beadwork::project::Growth;
 use crate::problem::Problem;
 use std::sync::Arc;
 
-/// Growth and the layout that comes of it. `spent` counts the beads of all
-/// panels of the file, which together are held to the limit of a piece.
+/// The growth and the layout that follows from it. `spent` counts the beads of
+/// all panels of the file, which together must stay within the limit for a
+/// piece.
 pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Growth, PanelLayout)> {
-    // Once the limit is passed, that has been told, and no more is counted.
+    // Once the limit is passed and reported, counting stops.
     if *spent > limit::PIECE_BEADS {
         return None;
     }
@@ -97,7 +98,8 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
     Some((growth, layout))
 }
 
-/// Rounds of words whose last has its corners where the file says.
+/// Rounds from gap words, with the corners of the last round where the file
+/// puts them.
 fn with_rule(
     sides: u8,
     (ring, words): (u32, Vec<GapWord>),
@@ -105,7 +107,8 @@ fn with_rule(
     at: Field,
 ) -> Option<OwnRounds> {
     let n = u32::from(sides);
-    // Of earlier rounds nobody asks: their sides are shared out.
+    // The sides of earlier rounds do not matter, so their beads are shared
+    // evenly.
     let shared = |beads: u32| RoundSides::shared(beads, sides);
     let each = std::iter::once(ring).chain(words.iter().map(GapWord::beads));
     let mut all: Vec<RoundSides> = each.map(shared).collect();
@@ -119,7 +122,7 @@ fn with_rule(
     let beads = last.beads();
     let long = beads / n;
     let first = corners[0];
-    // Any of them may come first.
+    // Any of them can come first.
     let meant = |s| (first + s * long - 1) % beads + 1;
     if !(0..n).map(meant).eq(corners.iter().copied()) || beads % n != 0 {
         at.refuse(
@@ -147,7 +150,7 @@ fn with_rule(
     Some(OwnRounds { ring, words, sides })
 }
 
-/// Counts beads of a panel. None if they are too many.
+/// Counts the beads of a panel. `None` if there are too many.
 fn spend(beads: u32, spent: &mut u64, at: Field) -> Option<()> {
     *spent = spent.saturating_add(u64::from(beads));
     let (is_too_big, most) = (*spent > limit::PIECE_BEADS, limit::PIECE_BEADS);
@@ -190,7 +193,7 @@ fn law(file: &PanelFile, at: Field) -> Option<CornerLaw> {
     None
 }
 
-/// Why a corner law cannot be sewn on a ring with so many beads at its corners.
+/// Why a corner law cannot be sewn on a ring with `ring` beads at its corners.
 fn no_law(bad: &BadLaw, ring: u8) -> Problem {
     let may_follow = |before| match before {
         1 => "write 0 there: nothing else follows a corner of 1 bead",
@@ -232,7 +235,7 @@ fn own_words(texts: &[String], ring: u32, at: Field, spent: &mut u64) -> Option<
     *spent = spent.saturating_add(u64::from(ring));
     for (place, text) in texts.iter().enumerate() {
         let at = at.entry(place);
-        // What comes after hangs on this round.
+        // Everything after depends on this round.
         let word = word(text, place as u32 + 2, before).map_err(|problem| at.note(problem));
         words.push(word.ok()?);
         before = words[place].beads();
@@ -241,8 +244,7 @@ fn own_words(texts: &[String], ring: u32, at: Field, spent: &mut u64) -> Option<
     Some(Growth::Words { ring, words })
 }
 
-/// The rounds after those of words of their own, by corners that come again
-/// and again.
+/// The rounds after those with their own words, by repeating corners.
 fn by_law(
     ring: u32,
     words: &mut Vec<GapWord>,

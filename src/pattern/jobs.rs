@@ -1,4 +1,4 @@
-//! A maker's own list of jobs, gone through in order.
+//! A maker's own list of jobs, checked in order.
 
 use super::corners::MadeSide;
 use super::faces;
@@ -14,7 +14,7 @@ use crate::beadwork::project::{Closing, JobList, Make};
 use crate::beadwork::seams::Direction;
 use crate::problem::{Problem, quoted};
 
-/// Reads the jobs. Nothing, if something is wrong with one.
+/// Reads the jobs. `None` if something is wrong with one.
 pub(super) fn read(jobs: &[JobFile], kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let before = at.problems();
     let mut mat = Mat::new(kinds);
@@ -28,7 +28,7 @@ pub(super) fn read(jobs: &[JobFile], kinds: &[CheckedPanel], at: Field) -> Optio
     (at.problems() == before).then_some(MadePiece { make, beads })
 }
 
-/// Reads a job; `beads` counts what all of them take.
+/// Reads a job; `beads` counts the beads of all jobs.
 fn job_at(job: &JobFile, mat: &mut Mat, beads: &mut u64, at: Field) -> Option<JobKind> {
     let job = match job {
         JobFile::Panel(job) => panel(job, mat, at),
@@ -66,7 +66,7 @@ fn corner((panel, side): MadeSide) -> (Panel, Side) {
     (number(panel), side)
 }
 
-/// What a job calls its new panel.
+/// The name that a job gives its new panel.
 fn new_name(given: Option<&str>, kind: &str, at: Field) -> String {
     if let Some(problem) = given.and_then(bad_name) {
         at.key("as").note(problem);
@@ -153,7 +153,7 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
     if let Some(problem) = unjoinable(bare, carrier, mat).or_else(misfit) {
         at.note(problem);
     }
-    // Joined even so: what follows is read as the maker meant it.
+    // They are joined anyway, so that the rest is read as the maker meant it.
     if bare != carrier {
         mat.join(bare, carrier);
     }
@@ -166,8 +166,8 @@ fn one_zip(panel: PanelIndex, zip: &ZipSide, mat: &mut Mat, at: Field) -> Option
     })
 }
 
-/// Why two sides do not lock into each other: sides that differ by one do so
-/// directly, and of sides that differ by two the longer carries the row.
+/// Why two sides do not lock into each other. Sides that differ by one do so
+/// directly; of sides that differ by two, the longer carries the row.
 fn misfit((bare, carrier): (MadeSide, MadeSide), fit: SideFit, mat: &Mat) -> Option<Problem> {
     let problem = mat.misfit(bare, carrier)?;
     let gaps = |side| mat.edge(side).ok().flatten().map_or(0, |edge| edge - 1);
@@ -191,7 +191,8 @@ fn misfit((bare, carrier): (MadeSide, MadeSide), fit: SideFit, mat: &Mat) -> Opt
     Some(Problem { mend, ..problem })
 }
 
-/// Exactly one of two sides that meet carries a row: the one zipped onto.
+/// Exactly one of two sides that meet carries a row: the one onto which the
+/// other is zipped.
 fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
     let told = mat.told(bare);
     let problem = match (mat.state(bare), mat.state(carrier)) {
@@ -250,8 +251,7 @@ fn fill(job: &FillJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     })
 }
 
-/// The open sides of a rim, each with its row, that lead round to where they
-/// began.
+/// The open sides of a rim, each with its row, which must form a closed path.
 fn rim(files: &[SideFile], mat: &mut Mat, at: Field) -> Option<Vec<MadeSide>> {
     let mut rim = Vec::with_capacity(files.len());
     for (place, file) in files.iter().enumerate() {
@@ -300,7 +300,7 @@ fn tie(job: &TieJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
     let from = mat.side(&job.tie, at.key("tie"));
     let to = mat.side(&job.to, at.key("to"))?;
     let from = from?;
-    // A corner without a bead, or one that is not known, cannot be sewn.
+    // A corner without a bead, or an unknown one, cannot be sewn.
     for (side, key) in [(from, "tie"), (to, "to")] {
         let edge = mat.edge(side);
         edge.map_err(|problem| at.key(key).note(problem)).ok()?;

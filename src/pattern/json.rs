@@ -1,4 +1,4 @@
-//! From bytes to JSON: strict, of limited size and depth.
+//! From bytes to JSON: strict, with limited size and depth.
 
 use jsonc_parser::ParseOptions;
 use jsonc_parser::errors::{ParseError, ParseErrorKind as Broken};
@@ -8,10 +8,11 @@ use super::limit;
 use super::source::Source;
 use crate::problem::{Position, Problem};
 
-/// The text of the file, without the mark that some editors put before it.
+/// The text of the file, without the byte order mark that some editors put
+/// before it.
 ///
 /// # Errors
-/// It is too large, or no text.
+/// It is too large, or not text.
 pub(super) fn text<'b>(file: &str, bytes: &'b [u8]) -> Result<&'b str, Problem> {
     if bytes.len() > limit::FILE_BYTES {
         let most = limit::FILE_BYTES / 1024;
@@ -33,7 +34,7 @@ pub(super) fn text<'b>(file: &str, bytes: &'b [u8]) -> Result<&'b str, Problem> 
 /// The structure of a text that is JSON.
 ///
 /// # Errors
-/// It is not.
+/// It is not JSON.
 pub(super) fn parse<'t>(file: &'t str, text: &'t str) -> Result<Source<'t>, Problem> {
     let at = |byte, problem: Problem| problem.at(file, Some(Position::of(text, byte)), "");
     if let Some(byte) = too_deep(text) {
@@ -49,8 +50,8 @@ pub(super) fn parse<'t>(file: &'t str, text: &'t str) -> Result<Source<'t>, Prob
             not_json("the file is empty", "write a pattern into it"),
         ));
     };
-    // A second reader, which knows no dialect, has the last word: the first
-    // lets a few things pass, such as a line break within a text.
+    // A second, strict reader decides, because the first accepts a few things
+    // that are not JSON, such as a line break within a text.
     if let Err(error) = serde_json::from_str::<IgnoredAny>(text) {
         let (line, column) = (error.line(), error.column());
         let problem = not_json(
@@ -75,8 +76,8 @@ const STRICT: ParseOptions = ParseOptions {
     allow_extended_string_escapes: false,
 };
 
-/// The first byte whose brackets are too deep. They are counted before the
-/// parser, which goes down one call for each, sees them.
+/// The first byte at which brackets are nested too deep. They are counted
+/// before the parser sees them, because it recurses once for each.
 fn too_deep(text: &str) -> Option<usize> {
     let (mut depth, mut in_text, mut escaped) = (0_usize, false, false);
     text.bytes().position(|byte| {

@@ -1,5 +1,5 @@
-//! What a pattern may be at most. Beyond these the reader refuses, so that no
-//! file can hang the program or fill the memory.
+//! The largest sizes that a pattern can have. Beyond these the reader refuses,
+//! so that no file can hang the program or fill the memory.
 
 /// Bytes of a pattern file.
 pub const FILE_BYTES: usize = crate::plain_file::PATTERN_BYTES as usize;
@@ -10,14 +10,14 @@ pub const NESTING: usize = 32;
 /// Beads of a piece. It also bounds all kinds of panel of a pattern together.
 pub const PIECE_BEADS: u64 = 4_000_000;
 
-/// Threads that a piece may be sewn with, about: where each begins and ends is
-/// kept.
+/// The approximate number of threads with which a piece can be sewn: the start
+/// and end of each is stored.
 pub const THREADS: u64 = 40_000;
 
 /// Longest expansion of a colour word without `*`.
 pub const WORD_LETTERS: usize = 4096;
 
-/// Letters that all colour words of a pattern may give together.
+/// The most letters that all colour words of a pattern can give together.
 pub const PATTERN_LETTERS: usize = 1_000_000;
 
 /// Characters of one line of colours or of one gap word.

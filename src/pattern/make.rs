@@ -1,4 +1,4 @@
-//! What is made of the panels.
+//! What is made from the panels.
 
 use super::faces::{Faces, fills, inward, kind, tips};
 use super::file::{
@@ -12,10 +12,10 @@ use super::source::Field;
 use super::strip;
 use crate::beadwork::project::{Closing, Make, Solid, SpecIndex};
 
-/// Triangles of a ring's tetrahedron.
+/// Triangles of one tetrahedron in a ring.
 const TETRAHEDRON_FACES: usize = 4;
 
-/// Join rows of a ring for each tetrahedron: four of its own, and a hinge.
+/// Join rows for each tetrahedron in a ring: four of its own, and a hinge.
 const TETRAHEDRON_JOINS: usize = 5;
 
 /// Triangles of an insert.
@@ -28,17 +28,17 @@ const NET_FACES: usize = 6;
 /// openings.
 const PAIR_JOINS: usize = 12;
 
-/// An opening of a net: the kind of panel that it takes, and how it is closed.
+/// An opening of a net: the kind of panel that closes it, and how.
 type NetOpening = (SpecIndex, Closing);
 
-/// What is made, and about how many beads it takes: rows and tips as if every
-/// join had its own.
+/// What is made, and approximately how many beads it takes: rows and tips are
+/// counted as if every join had its own.
 pub(super) struct MadePiece {
     pub(super) make: Make,
     pub(super) beads: u64,
 }
 
-/// Reads what is made. Nothing, if something is wrong with it.
+/// Reads what is made. `None` if something is wrong with it.
 pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
     let made = match file {
         MakeFile::Panel(one) => kind(&one.panel, kinds, at.key("panel")).map(|panel| MadePiece {
@@ -58,7 +58,7 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
             return None;
         }
     }
-    // So that nothing is laid out that would fill the memory.
+    // Checked before a layout is made that would fill the memory.
     if made.beads > limit::PIECE_BEADS {
         at.refuse(
             format!(
@@ -72,8 +72,8 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
     Some(made)
 }
 
-/// Beads of so many faces, whose kinds are taken round again, and of the rows
-/// and tips of their joins.
+/// Beads of `number` faces, whose list of kinds repeats, and of the rows and
+/// tips of their joins.
 fn beads(
     (number, faces): (usize, &[SpecIndex]),
     joins: usize,
@@ -103,7 +103,7 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
     let close = (&how, at.key("close"));
     let (faces, closings) = closed(&piece, &file.faces, close, last, kinds, at)?;
     let tips = tips(file.tips, &faces, kinds, at.key("tips"));
-    // Every face has its sides, every edge has two faces.
+    // Every face has its sides, and every edge belongs to two faces.
     let joins = number * usize::from(solid.face_sides()) / 2;
     let insert = match &file.insert {
         Some(names) => insert(names, solid, closings[0], kinds, at.key("insert"))?,
@@ -125,7 +125,7 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
     })
 }
 
-/// Reads the faces of an insert, which an open face of three sides takes.
+/// Reads the faces of an insert, which needs an open face with three sides.
 fn insert(
     names: &[String],
     solid: Solid,
@@ -197,7 +197,7 @@ fn closed(
         HowsFile::All(how) => vec![closing(*how)],
         HowsFile::Each(hows) => hows.iter().map(|how| closing(*how)).collect(),
     };
-    // An empty list has been told of.
+    // An empty list has already been reported.
     closings.first()?;
     for face in 0..piece.number {
         if let Some(opening) = opening(face) {
@@ -230,7 +230,7 @@ fn ring_of_nets(file: &MakeRingOfNets, kinds: &[CheckedPanel], at: Field) -> Opt
         .collect();
     let tips = tips(file.tips, &all, kinds, at.key("tips"));
     let lids: Vec<SpecIndex> = closings.iter().map(|c| c.0).collect();
-    // 11 rows a net: two side by side where it folds.
+    // 11 rows for each net: where it folds, two lie side by side.
     let joins = tetrahedra / 2 * (PAIR_JOINS - 1);
     Some(MadePiece {
         beads: beads((piece.number, &faces), joins, tips, kinds)
@@ -267,8 +267,8 @@ fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Opti
     })
 }
 
-/// Reads how the openings of nets are closed. `faces` are the kinds of the nets'
-/// own panels, if nothing is wrong with them.
+/// Reads how the openings of nets are closed. `faces` are the kinds of the
+/// nets' own panels, if nothing is wrong with them.
 fn openings(
     piece: &Faces,
     faces: Option<Vec<SpecIndex>>,
@@ -280,7 +280,7 @@ fn openings(
         let closing = closing(close.how);
         let with = match &close.with {
             Some(name) => kind(name, kinds, at.key("with"))?,
-            // An opening that stays open has the kind of the net, to go by.
+            // An opening that stays open is given the kind of the net's panels.
             None if closing == Closing::Open => *faces.as_ref()?.first()?,
             None => {
                 at.refuse(

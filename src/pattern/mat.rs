@@ -1,5 +1,5 @@
-//! What lies on the mat while a maker's jobs are gone through: the panels made
-//! so far, what has become of their sides, and which corners have met.
+//! What lies on the mat while a maker's jobs are checked: the panels made so
+//! far, the state of their sides, and which corners have met.
 
 use std::collections::HashMap;
 
@@ -13,7 +13,7 @@ use crate::beadwork::number::Side;
 use crate::beadwork::project::{NamedPanel, SpecIndex};
 use crate::problem::{Problem, names, quoted, shown};
 
-/// What has become of a side.
+/// The state of a side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum SideOnMat {
     /// Open, without a row.
@@ -24,7 +24,7 @@ pub(super) enum SideOnMat {
     Joined,
 }
 
-/// A panel named by a job list: an index into the panels made so far, from 0.
+/// A panel in a job list: an index into the panels made so far, from 0.
 pub(super) type PanelIndex = usize;
 
 /// The panels made so far.
@@ -39,7 +39,7 @@ pub(super) struct Mat<'k> {
 
 struct PanelOnMat {
     name: String,
-    /// Its kind, unless that is not known: then nothing more is said of it.
+    /// Its kind, unless unknown; then nothing more is reported about it.
     kind: Option<SpecIndex>,
     sides: Vec<SideOnMat>,
 }
@@ -55,7 +55,7 @@ impl<'k> Mat<'k> {
         }
     }
 
-    /// Lays down a panel whose sides are bare.
+    /// Adds a panel whose sides are bare.
     pub(super) fn add(&mut self, name: &str, kind: Option<SpecIndex>, at: Field) -> PanelIndex {
         let sides = kind.map_or(0, |kind| self.kinds[kind].sides);
         let panel = self.panels.len();
@@ -85,7 +85,7 @@ impl<'k> Mat<'k> {
         self.panels.iter().map(named).collect()
     }
 
-    /// The panel of a name, if its kind is known.
+    /// The panel with a name, if its kind is known.
     pub(super) fn panel(&self, name: &str, at: Field) -> Option<PanelIndex> {
         if let Some(&panel) = self.names.get(name) {
             return self.kind(panel).map(|_| panel);
@@ -125,18 +125,18 @@ impl<'k> Mat<'k> {
         Some((panel, Side(number as u8 - 1)))
     }
 
-    /// A side as the file names it.
+    /// A side named in the file.
     pub(super) fn side(&self, file: &SideFile, at: Field) -> Option<MadeSide> {
         let panel = self.panel(&file.panel, at.key("panel"))?;
         self.numbered(panel, file.side.0, at.key("side"))
     }
 
-    /// What has become of a side.
+    /// The state of a side.
     pub(super) fn state(&self, (panel, side): MadeSide) -> SideOnMat {
         self.panels[panel].sides[side.index()]
     }
 
-    /// Something becomes of a side.
+    /// Sets the state of a side.
     pub(super) fn set(&mut self, (panel, side): MadeSide, state: SideOnMat) {
         self.panels[panel].sides[side.index()] = state;
     }
@@ -153,12 +153,12 @@ impl<'k> Mat<'k> {
         quoted(&self.panels[panel].name)
     }
 
-    /// A side as messages name it.
+    /// A side as it is named in messages.
     pub(super) fn told(&self, (panel, side): MadeSide) -> String {
         format!("side {} of {}", side.number(), self.name(panel))
     }
 
-    /// That a side is joined already.
+    /// Reports that a side is already joined.
     pub(super) fn joined_twice(&self, side: MadeSide) -> Problem {
         Problem::new(
             format!("{} is joined already", self.told(side)),
@@ -166,7 +166,7 @@ impl<'k> Mat<'k> {
         )
     }
 
-    /// That a side has no join row.
+    /// Reports that a side has no join row.
     pub(super) fn no_row(&self, side: MadeSide) -> Problem {
         let (panel, number) = (shown(&self.panels[side.0].name), side.1.number());
         Problem::new(
@@ -184,8 +184,8 @@ impl<'k> Mat<'k> {
         kind.map_or(Ok(None), CheckedPanel::edge)
     }
 
-    /// Why a side cannot be eased into a row: it has too few gaps for its beads,
-    /// or no edge.
+    /// Why a side cannot be eased into a row: it has too few gaps for the row's
+    /// beads, or no edge.
     pub(super) fn too_short_for_its_row(&self, bare: MadeSide, row: MadeSide) -> Option<Problem> {
         let gaps = match self.edge(bare) {
             Err(problem) => return Some(problem),
@@ -203,7 +203,7 @@ impl<'k> Mat<'k> {
         })
     }
 
-    /// How two sides lock into each other by what they measure.
+    /// How two sides lock into each other, by their lengths.
     pub(super) fn fit(&self, one: MadeSide, other: MadeSide) -> SideFit {
         match (self.edge(one), self.edge(other)) {
             (Ok(Some(beads)), Ok(Some(other))) => SideFit::of(beads, other),

@@ -1,4 +1,4 @@
-//! The pattern file: read, checked, and what is wrong with it explained.
+//! The pattern file: reading, checking, and explaining what is wrong.
 //!
 //! ```text
 //! bytes -> JSON with the place of every value -> file::File -> Project
@@ -6,9 +6,9 @@
 //! ```
 //!
 //! serde reads the types of [`mod@file`] from the JSON; one pass over them
-//! checks what can be sewn and makes the [`Project`]. Both go on after a
-//! [`Problem`](crate::problem::Problem), so that a maker is told of everything
-//! at once. `docs/pattern-format.md` explains the format to makers.
+//! checks what can be sewn and makes the [`Project`]. Both continue after a
+//! [`Problem`](crate::problem::Problem), so that a maker sees all of them at
+//! once. `docs/pattern-format.md` explains the format to makers.
 //!
 //! ```
 //! let pattern = threadmark::pattern::load("patterns/practice-triangle.json")?;
@@ -58,11 +58,11 @@ use crate::beadwork::Project;
 /// A pattern that can be sewn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pattern {
-    /// What the piece is called: one line, fit for a terminal.
+    /// The name of the piece: one line, safe for a terminal.
     pub title: String,
-    /// What there is to say about it, fit for a terminal; may have several
+    /// What the pattern says about it, safe for a terminal; can have several
     /// lines, or none.
     pub about: String,
-    /// What it asks the engine for.
+    /// The project for the engine.
     pub project: Project,
 }

@@ -1,14 +1,13 @@
-//! serde's way into a pattern's JSON: it notes all that does not fit the types
-//! of the file, each in its place, and goes on.
+//! A serde deserializer for a pattern's JSON. It notes everything that does not
+//! fit the types of the file, with its place, and continues.
 //!
-//! Where something is wrong, a stand-in is handed on in its place: 0, an empty
-//! text or list, the first of several words, a group whose fields are stand-ins
-//! themselves. So reading comes to its end and finds everything at once. What
-//! it makes is of no use then: see [`Source::or_problems`].
+//! Where something is wrong, a stand-in is used instead: 0, an empty text or
+//! list, the first of several words, a group whose fields are stand-ins. So the
+//! whole file is read and everything wrong is found at once. The result is then
+//! useless: see [`Source::or_problems`].
 //!
-//! A type with limits of its own refuses what is beyond them with an error,
-//! which is noted here, and then takes a stand-in that it knows
-//! ([`or_stand_in`]).
+//! A type with its own limits refuses a value beyond them with an error, which
+//! is noted here, and then uses a stand-in of its own ([`or_stand_in`]).
 
 use std::collections::HashSet;
 use std::fmt;
@@ -26,42 +25,44 @@ pub(super) const TEXT: &str = "a text in quotes";
 pub(super) const GROUP: &str = "a group in { }";
 pub(super) const LIST: &str = "a list in [ ]";
 
-/// Whether a field is for other programs, and passed over: an editor finds the
-/// schema by `$schema`, and names that begin with `x-` are anybody's.
+/// Whether a field is for other programs, and so ignored: `$schema` tells an
+/// editor where the schema is, and names that begin with `x-` are free for
+/// anyone.
 fn is_for_others(name: &str) -> bool {
     name == "$schema" || name.starts_with("x-")
 }
 
-/// The same as a pattern in the schema.
+/// The same as a regular expression for the schema.
 pub(super) const FOR_OTHERS: &str = r"^(\$schema$|x-)";
 
-/// Said of a list or a group that should not be empty, with the mend.
+/// The message for a list or a group that should not be empty, and how to mend
+/// it.
 pub(super) const EMPTY: &str = "nothing is in here\nadd at least one entry";
 
-/// What an enum is called whose variants are told apart by the value itself;
-/// see [`Node::choose`].
+/// The name of enums whose variants are distinguished by the value itself; see
+/// [`Node::choose`].
 pub(super) const CHOICE: &str = "ValueChoice";
 
-/// A value of the file, or the place where one should be.
+/// A value of the file, or a place where a value should be.
 #[derive(Clone, Copy)]
 pub(super) struct Node<'n> {
-    /// None if it is not there.
+    /// `None` if it is missing.
     value: Option<&'n Value<'n>>,
     at: Field<'n>,
-    /// What could stand here as well.
+    /// What else would be allowed here.
     or_else: Option<&'static str>,
-    /// Whether all that can be said has been said.
+    /// Whether everything wrong here has been reported.
     is_told: bool,
 }
 
-/// Why a type does not take a value.
+/// Why a type refuses a value.
 #[derive(Debug, PartialEq)]
 pub(super) enum ValueRefusal {
     /// It has been noted.
     Noted,
-    /// Something else should stand there.
+    /// Something else is expected there.
     Expected(String),
-    /// What is wrong and, in a second line, the mend.
+    /// What is wrong and, in a second line, how to mend it.
     Other(String),
 }
 
@@ -86,10 +87,10 @@ impl Error for ValueRefusal {
     }
 }
 
-/// What was read, or a stand-in for what was refused and noted.
+/// What was read, or a stand-in for what was refused and already noted.
 ///
 /// # Errors
-/// Those that nobody has noted.
+/// Those that are not noted yet.
 pub(super) fn or_stand_in<T, E: Error>(read: Result<T, E>, stand_in: T) -> Result<T, E> {
     match read {
         Err(error) if error.to_string() == ValueRefusal::Noted.to_string() => Ok(stand_in),
@@ -98,7 +99,7 @@ pub(super) fn or_stand_in<T, E: Error>(read: Result<T, E>, stand_in: T) -> Resul
 }
 
 impl<'n> Node<'n> {
-    /// The whole of a pattern.
+    /// The whole pattern.
     pub(super) fn top(source: &'n Source<'n>) -> Self {
         Node {
             value: Some(&source.top),
@@ -117,7 +118,7 @@ impl<'n> Node<'n> {
         }
     }
 
-    /// A field of this group, which stands at `at`.
+    /// A field of this group; the group's place is `at`.
     fn field<'c>(self, at: &'c Field<'n>, name: &'c str, value: Option<&'c Value<'c>>) -> Node<'c>
     where
         'n: 'c,
@@ -126,7 +127,7 @@ impl<'n> Node<'n> {
         Node { value, at, ..self }
     }
 
-    /// Notes that something else should stand here. `near` is the word that was
+    /// Notes that something else is expected here. `near` is the word that was
     /// most likely meant.
     fn wrong(self, expected: &str, near: Option<&str>) -> ValueRefusal {
         if self.is_told {
@@ -156,7 +157,7 @@ impl<'n> Node<'n> {
         ValueRefusal::Noted
     }
 
-    /// Notes why a type does not take this.
+    /// Notes why a type refuses this value.
     fn refused(self, refusal: ValueRefusal) -> ValueRefusal {
         match refusal {
             ValueRefusal::Expected(expected) => return self.wrong(&expected, None),
@@ -172,7 +173,7 @@ impl<'n> Node<'n> {
         ValueRefusal::Noted
     }
 
-    /// Hands a value on if it is of the right kind, or else a stand-in.
+    /// Passes on a value if it is of the right kind, otherwise a stand-in.
     fn hand_on<T, R>(
         self,
         value: Option<T>,
@@ -203,7 +204,7 @@ impl<'n> Node<'n> {
         }
     }
 
-    /// The group that should stand here, each of its names given once.
+    /// The group that is expected here, with each name given once.
     fn group(self) -> Option<&'n Object<'n>> {
         let Some(Value::Object(group)) = self.value else {
             self.wrong(GROUP, None);
@@ -223,8 +224,8 @@ impl<'n> Node<'n> {
         Some(group)
     }
 
-    /// Tells of a field that is not known, where those that are `free` may stand,
-    /// and returns the one that was most likely meant.
+    /// Reports an unknown field where those in `free` could be, and returns the
+    /// one that was most likely meant.
     fn unknown(self, entry: &ObjectProp, free: &[&'static str]) -> Option<&'static str> {
         let name = entry.name.as_str();
         let near = self.at.nearest(name, free.iter().copied());
@@ -239,9 +240,9 @@ impl<'n> Node<'n> {
         near
     }
 
-    /// Which of several kinds of value this is: `variants` either begin with
-    /// `text` or `number`, and then `group` is the other; or they are the fields
-    /// by which groups are told apart, each of which has one of them.
+    /// Which of several kinds of value this is. `variants` either begin with
+    /// `text` or `number`, and then `group` is the other; or they are the
+    /// fields that distinguish groups, of which each group has one.
     fn choose(self, variants: &'static [&'static str]) -> (&'static str, Self) {
         let or_else = match () {
             () if variants.contains(&"group") => Some(GROUP),
@@ -286,7 +287,7 @@ impl<'n> Node<'n> {
     }
 }
 
-/// What stands there, in words.
+/// What was found, in words.
 fn found(value: &Value) -> String {
     match value {
         Value::StringLit(text) => format!("the text {}", quoted(&text.value)),
@@ -395,7 +396,7 @@ impl<'de> Deserializer<'de> for Node<'_> {
         let fields = known.iter().map(|&name| {
             let value = group.get(name).map(|entry| &entry.value);
             let field = self.field(&self.at, name, value);
-            // A misspelt name is told of once.
+            // A misspelt name is reported once.
             let is_told = self.is_told || meant.contains(&name);
             (name, Node { is_told, ..field })
         });

@@ -1,4 +1,4 @@
-//! Steps of the maker's own in a pattern.
+//! The maker's own steps in a pattern.
 
 use super::file::{OwnFile, OwnKindFile};
 use super::source::Field;
@@ -29,7 +29,8 @@ fn jobs(project: &Project) -> u32 {
     Goal::of(project, &kinds).jobs.len() as u32
 }
 
-/// Reads the steps; those behind a job that the piece does not have are noted.
+/// Reads the steps. Steps after a job that the piece does not have are
+/// reported.
 pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(GoalJob, OwnStep)> {
     let jobs = jobs(project);
     let mut own = vec![];

@@ -7,8 +7,8 @@
 //! "colours": ["all: S*", "2-8: A S* A", "5: (S A)*"] the file again
 //! ```
 //!
-//! Only the colours of painted panels are written anew; every other letter of
-//! the file stays as it is.
+//! Only the colours of painted panels are rewritten; the rest of the file stays
+//! as it is.
 
 use std::collections::BTreeSet;
 use std::fmt;
@@ -30,14 +30,14 @@ use crate::problem::{Problems, quoted};
 /// Why painting cannot be written into a pattern's text.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NotPainted {
-    /// The text is no pattern.
+    /// The text is not a pattern.
     NoPattern(Problems),
-    /// It has no panel of this name, or one of another shape.
+    /// It has no panel of this name, or one with another shape.
     OtherPanel(String),
     /// It does not have the same beads.
     OtherBeads,
-    /// With the painting it would be no pattern, say since it would be too
-    /// large.
+    /// With the painting it would not be a valid pattern, for example because
+    /// it would be too large.
     Refused(Problems),
 }
 
@@ -61,7 +61,7 @@ pub(super) fn letters(beads: &[BeadKind]) -> Letters {
     Letters(beads.iter().map(|bead| bead.letter).collect())
 }
 
-/// A part of a panel in words of the pattern file, as its colours are now.
+/// The current colours of a part of a panel, as words of the pattern file.
 pub(super) fn words(
     project: &Project,
     spec: SpecIndex,
@@ -80,12 +80,12 @@ pub(super) fn words(
     }
 }
 
-/// Colours side by side as one word, or with a word for each side.
+/// The colours of sides as one word, or with a word for each side.
 pub fn spell(beads: &[BeadKind], sides: &[Vec<Colour>]) -> String {
     colour_write::sides(sides, &letters(beads).0)
 }
 
-/// Reads words for a part of a panel. `None` for what is no such word, or does
+/// Reads words for a part of a panel. `None` if the text is not a word or does
 /// not fit the panel.
 pub fn round_colours(
     beads: &[BeadKind],
@@ -112,8 +112,8 @@ fn side_words(text: &str, letters: &Letters) -> Option<Vec<ColourWord>> {
         .collect()
 }
 
-/// The colours that were painted all over, for each part of a panel by their
-/// names. What does not fit is left out.
+/// The painted colours for each part of a panel, by name. What does not fit is
+/// left out.
 pub fn painted<'a>(
     project: &Project,
     painting: impl IntoIterator<Item = (&'a str, &'a str, &'a str)>,
@@ -129,8 +129,8 @@ pub fn painted<'a>(
     painting.into_iter().filter_map(read).collect()
 }
 
-/// The parts of panels that have other colours in one project than in another
-/// of the same panels.
+/// The parts of panels whose colours differ between two projects with the same
+/// panels.
 pub fn differing(a: &Project, b: &Project) -> Vec<(SpecIndex, Part)> {
     let mut parts = vec![];
     for (spec, (a, b)) in a.panels.iter().zip(&b.panels).enumerate() {
@@ -143,11 +143,11 @@ pub fn differing(a: &Project, b: &Project) -> Vec<(SpecIndex, Part)> {
     parts
 }
 
-/// The text of a pattern with these parts of panels as `painted` has them, and
-/// with the beads that only `painted` has.
+/// The text of a pattern with these parts of panels as in `painted`, and with
+/// the beads that only `painted` has.
 ///
 /// # Errors
-/// [`NotPainted`]: the text is another pattern, or would be none.
+/// [`NotPainted`]: the text is another pattern, or would not be a valid one.
 pub fn rewritten(
     name: &str,
     bytes: &[u8],
@@ -217,14 +217,14 @@ pub fn rewritten(
     Ok(new)
 }
 
-/// The text of a pattern with beads behind those that it has. `None` if it has
-/// a bead of one of these letters.
+/// The text of a pattern with more beads after its own. `None` if it already
+/// has a bead with one of these letters.
 pub(super) fn with_beads(text: &str, more: &[BeadKind]) -> Option<String> {
     let add = |text: String, bead: &BeadKind| edit::bead(&text, bead.letter, &bead_json(bead));
     more.iter().try_fold(text.to_string(), add)
 }
 
-/// A bead as the file has it.
+/// A bead as it is written in the file.
 fn bead_json(bead: &BeadKind) -> String {
     let size = match bead.size.name() {
         Some(name) => format!("\"{name}\""),
@@ -246,13 +246,13 @@ fn bead_json(bead: &BeadKind) -> String {
     format!("{{ \"name\": {name}, \"size\": {size}, \"colour\": \"{colour}\" }}")
 }
 
-/// What two panels must have alike for the colours of one to fit the other.
+/// What must be the same in two panels for the colours of one to fit the other.
 fn shape(spec: &PanelSpec) -> impl PartialEq + use<> {
     (spec.sides, spec.rounds, spec.growth.clone())
 }
 
-/// The lines of a panel's colours with so many rounds painted; none if the
-/// lines that are there say it all.
+/// The lines of a panel's colours with these rounds painted; empty if the
+/// existing lines already say everything.
 fn lines_of(
     lines: &[String],
     (there, wanted): (&Colours, &Colours),
@@ -275,10 +275,10 @@ fn lines_of(
             read.into_iter().flat_map(|r| r.rounds()).collect()
         })
         .collect();
-    // A line that speaks of painted rounds only gives way.
+    // A line that names only painted rounds is removed.
     let stays = |at: &usize| named[*at].iter().any(|r| !painted.contains(r));
     let kept: Vec<usize> = (0..lines.len()).filter(stays).collect();
-    // What the lines that stay say of a round.
+    // What the remaining lines say about a round.
     let left = |round: u32| {
         let last = kept.iter().rfind(|at| named[**at].contains(&round))?;
         let rule = &there.rules[*last];
@@ -311,7 +311,7 @@ fn lines_of(
     Some(kept.chain(new).collect())
 }
 
-/// Whether words say these sides.
+/// Whether words give the colours of these sides.
 fn says_of(text: &str, sides: &[Vec<Colour>], letters: &Letters) -> bool {
     side_words(text, letters).is_some_and(|words| {
         sides.iter().enumerate().all(|(at, side)| {

@@ -1,4 +1,4 @@
-//! Panels: their names, growth, way and colours put together.
+//! Panels: name, growth, direction and colours put together.
 
 use super::colour_text::Letters;
 use super::colours;
@@ -15,33 +15,33 @@ use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
 use crate::clean::clean;
 use crate::problem::{Problem, quoted};
 
-/// A kind of panel as far as it reads. What is made of it is checked even
-/// when its colours are wrong.
+/// A kind of panel, as far as it could be read. What is made from it is checked
+/// even when its colours are wrong.
 pub(super) struct CheckedPanel {
     pub(super) name: String,
     pub(super) sides: u8,
     pub(super) rounds: u32,
     pub(super) way: WorkDirection,
-    /// Beads of the panel as worked.
+    /// Beads of the panel as it is worked.
     pub(super) beads: u64,
-    /// What its sides end in, unless its growth does not read.
+    /// Its last round, unless its growth cannot be read.
     last: Option<LastRound>,
-    /// The whole of it, unless something is wrong.
+    /// The complete panel, unless something is wrong.
     pub(super) spec: Option<PanelSpec>,
 }
 
-/// The last round of a panel: what is joined.
+/// The last round of a panel, which is what is joined.
 struct LastRound {
     /// Up beads along each side.
     edge: u32,
     /// Beads at each corner.
     corner: u8,
-    /// Whether it comes of gap words of its own, so that nothing says where
-    /// its corners are.
+    /// Whether it comes from its own gap words, so that its corners are not
+    /// known.
     own_words: bool,
 }
 
-/// What the panels read so far take of what all panels may take together.
+/// How much of the limits for all panels the panels read so far have used.
 #[derive(Default)]
 struct Spent {
     beads: u64,
@@ -54,7 +54,7 @@ impl CheckedPanel {
         self.sides == 1
     }
 
-    /// Up beads along each of its sides, if that is known.
+    /// Up beads along each of its sides, if known.
     ///
     /// # Errors
     /// It cannot be joined at all.
@@ -86,8 +86,8 @@ impl CheckedPanel {
         Err(Problem::new(what, mend))
     }
 
-    /// Beads of a join row on one of its sides: one in each gap between its
-    /// up beads. None if it cannot be joined.
+    /// Beads of a join row on one of its sides: one in each gap between its up
+    /// beads. 0 if it cannot be joined.
     pub(super) fn row(&self) -> u64 {
         let edge = self.edge().ok().flatten();
         u64::from(edge.map_or(0, |edge| edge - 1))
@@ -117,7 +117,7 @@ pub(super) fn read(
     table.iter().map(read).collect()
 }
 
-/// Why a panel cannot be called so: names are what jobs refer to, so they are
+/// Why a panel cannot have this name. Jobs refer to names, so a bad name is
 /// refused rather than changed.
 pub(super) fn bad_name(name: &str) -> Option<Problem> {
     let is_good = !name.is_empty() && name.chars().count() <= 60 && clean(name) == name;
@@ -197,7 +197,7 @@ fn panel(
     }
 }
 
-/// Rounds that stay open, or none if that cannot be.
+/// Rounds that stay open, or 0 if that is not possible.
 fn open(file: &PanelFile, way: WorkDirection, at: Field) -> u32 {
     let open = file.open.map_or(0, |open| open.0);
     let rounds = file.rounds();
@@ -208,7 +208,7 @@ fn open(file: &PanelFile, way: WorkDirection, at: Field) -> u32 {
         );
         return 0;
     }
-    // Inward work begins with two rounds: strung together, or on a rim.
+    // Inward work begins with two rounds, strung together or worked on a rim.
     if open > 0 && open + 2 > rounds {
         at.refuse(
             format!("{open} of {rounds} rounds stay open, and inward work needs at least two"),
@@ -222,7 +222,7 @@ fn open(file: &PanelFile, way: WorkDirection, at: Field) -> u32 {
     open
 }
 
-/// Notes each stone that the open middle of its panel does not hold.
+/// Reports each stone that the open middle of its panel does not hold.
 pub(super) fn stones_are_held(project: &Project, panels: Field) {
     let with_stone = |spec: &'_ PanelSpec| Some((spec.stone_mm?, PanelLayout::new(spec)));
     for spec in &project.panels {
@@ -260,8 +260,9 @@ pub(super) fn stones_are_held(project: &Project, panels: Field) {
     }
 }
 
-/// Own words that cannot be read backwards: inward, a gap takes two beads at
-/// most. Words of rounds whose inner neighbour stays open are not asked.
+/// Reports own gap words that cannot be worked backwards: inward, a gap takes
+/// at most two beads. Words of rounds whose inner neighbour stays open are not
+/// checked.
 fn inward_words(words: &[GapWord], open: u32, list: Field) {
     for (place, word) in words.iter().enumerate().skip(open as usize) {
         if !reads_inward(word) {
@@ -278,8 +279,8 @@ fn inward_words(words: &[GapWord], open: u32, list: Field) {
     }
 }
 
-/// Whether no two gaps side by side are without a bead, round and round, and
-/// not all beads lie in one gap.
+/// Whether no two neighbouring gaps are empty, all the way round, and the beads
+/// are not all in one gap.
 fn reads_inward(word: &GapWord) -> bool {
     let last = word.iter().last().unwrap_or(0);
     let (mut before, mut filled) = (last, 0);

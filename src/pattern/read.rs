@@ -19,7 +19,7 @@ use crate::problem::{Problem, Problems, shown};
 /// Reads the pattern file at `path`.
 ///
 /// # Errors
-/// The file cannot be read, or all that is wrong with it.
+/// The file cannot be read, or everything that is wrong with it.
 pub fn load(path: impl AsRef<Path>) -> Result<Pattern, Problems> {
     let path = path.as_ref();
     let name = path.display().to_string();
@@ -31,7 +31,8 @@ pub fn load(path: impl AsRef<Path>) -> Result<Pattern, Problems> {
     read(&name, &bytes)
 }
 
-/// The bytes of a file, of one that is too large no more than tell that.
+/// The bytes of a file; for one that is too large, just enough to show that it
+/// is.
 fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     let most = limit::FILE_BYTES as u64 + 1;
@@ -39,15 +40,15 @@ fn bytes(path: &Path) -> io::Result<Vec<u8>> {
     Ok(bytes)
 }
 
-/// Reads the bytes of a pattern file; messages call it `file_name`.
+/// Reads the bytes of a pattern file; messages refer to it as `file_name`.
 ///
 /// # Errors
-/// All that is wrong with it.
+/// Everything that is wrong with it.
 pub fn read(file_name: &str, bytes: &[u8]) -> Result<Pattern, Problems> {
     both(file_name, bytes).map(|(_, pattern)| pattern)
 }
 
-/// The file as it is written, and what it asks for.
+/// The file as it is written, and the pattern it gives.
 ///
 /// # Errors
 /// As [`read`].
@@ -62,10 +63,10 @@ pub(super) fn both(file_name: &str, bytes: &[u8]) -> Result<(File, Pattern), Pro
     source.or_problems(pattern)
 }
 
-/// The file as it is written, if nothing is wrong with its form.
+/// The file as it is written, if its form is correct.
 pub(super) fn file(source: &Source) -> Option<File> {
     if let Some(problem) = other_version(source) {
-        // Of another version nothing else can be said.
+        // Nothing else can be said about another version.
         Field::top(source).key("threadmark").note(problem);
         return None;
     }
@@ -73,7 +74,7 @@ pub(super) fn file(source: &Source) -> Option<File> {
     file.filter(|_| source.problems() == 0)
 }
 
-/// A version of the format that is not ours.
+/// Reports a version of the format that this program does not know.
 fn other_version(source: &Source) -> Option<Problem> {
     let Value::Object(top) = &source.top else {
         return None;
@@ -93,7 +94,7 @@ fn other_version(source: &Source) -> Option<Problem> {
     }
 }
 
-/// Checks all of a file, and notes what is wrong. Nothing, if something is.
+/// Checks all of a file, and reports what is wrong. `None` if something is.
 fn project(file: &File, top: Field) -> Option<Pattern> {
     let title = clean(&file.title);
     if title.is_empty() {

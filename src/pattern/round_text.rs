@@ -1,4 +1,4 @@
-//! Reads for which rounds a line of colours is: `all`, `3`, `1-4`, `3 6 9`,
+//! Reads the rounds that a line of colours is for: `all`, `3`, `1-4`, `3 6 9`,
 //! `1-9 by 2`.
 
 use crate::problem::{Problem, quoted};
@@ -105,7 +105,7 @@ mod tests {
     }
 
     #[test]
-    fn what_does_not_read_is_refused() {
+    fn what_cannot_be_read_is_refused() {
         let empty = "no rounds stand before the colon";
         let by = "'by' stands between a range and a number from 1";
         for (text, what) in [

@@ -8,7 +8,7 @@ use serde_json::{Value, json};
 use super::file::File;
 use super::node::FOR_OTHERS;
 
-/// The schema, in the draft that the schema itself names.
+/// The schema, in the draft that it names itself.
 pub fn schema() -> Value {
     let mut schema = SchemaSettings::default()
         .with_transform(without_null)
@@ -19,7 +19,7 @@ pub fn schema() -> Value {
     schema.to_value()
 }
 
-/// A field that may be left out is not written as null.
+/// A field that can be left out is not written as null.
 fn without_null(schema: &mut Schema) {
     let null = json!({ "type": "null" });
     for name in ["type", "anyOf", "enum"] {
@@ -47,8 +47,8 @@ fn without_null(schema: &mut Schema) {
     transform_subschemas(&mut without_null, schema);
 }
 
-/// A name that is nearly right is told to the maker, here as by the reader, so
-/// further fields have names of their own.
+/// A name that is nearly right is reported to the maker, here as in the reader,
+/// so extra fields must have names of a special form.
 fn with_fields_for_others(schema: &mut Schema) {
     if schema.get("additionalProperties") == Some(&json!(false)) {
         schema.insert("patternProperties".into(), json!({ FOR_OTHERS: true }));
@@ -60,9 +60,9 @@ fn with_fields_for_others(schema: &mut Schema) {
 mod tests {
     use super::*;
 
-    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` writes the file anew.
+    /// `THREADMARK_WRITE_SCHEMA=1 cargo test schema` rewrites the file.
     #[test]
-    fn the_schema_in_the_docs_is_that_of_the_types() {
+    fn the_schema_in_the_docs_agrees_with_the_types() {
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/docs/pattern.schema.json");
         let made = format!("{}\n", serde_json::to_string_pretty(&schema()).unwrap());
         if std::env::var_os("THREADMARK_WRITE_SCHEMA").is_some() {

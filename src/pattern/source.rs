@@ -1,5 +1,5 @@
-//! A pattern's text as JSON, with the place of every value in it, and what is
-//! wrong with it so far.
+//! A pattern's text as JSON, with the place of every value in it, and
+//! everything found wrong so far.
 
 use std::cell::{Cell, RefCell};
 use std::fmt;
@@ -10,7 +10,7 @@ use jsonc_parser::common::Ranged;
 use super::limit;
 use crate::problem::{self, Position, Problem, Problems, shown};
 
-/// A pattern that is JSON, and maybe nothing more.
+/// A pattern that is valid JSON; nothing else is known about it.
 pub(super) struct Source<'t> {
     file: &'t str,
     text: &'t str,
@@ -32,13 +32,13 @@ impl<'t> Source<'t> {
         }
     }
 
-    /// How many problems there are.
+    /// The number of problems.
     pub(super) fn problems(&self) -> usize {
         self.problems.borrow().len() + self.more.get()
     }
 
-    /// The value, unless something is wrong; what is wrong, in order of the
-    /// file.
+    /// The value if nothing is wrong, otherwise what is wrong, in the order of
+    /// the file.
     pub(super) fn or_problems<T>(self, value: Option<T>) -> Result<T, Problems> {
         let mut list = self.problems.into_inner();
         match value {
@@ -56,7 +56,7 @@ impl<'t> Source<'t> {
         Err(Problems { list, more })
     }
 
-    /// The value of a field, if it is there.
+    /// The value of a field, if present.
     fn find(&self, field: Field) -> Option<&Value<'t>> {
         match field.step {
             Step::Top => Some(&self.top),
@@ -72,9 +72,9 @@ impl<'t> Source<'t> {
     }
 }
 
-/// A field of a pattern, as a path of names and places. Each part borrows the
-/// one before it, so that going through a file costs nothing until something
-/// is wrong.
+/// A field of a pattern, as a path of names and indices. Each part borrows the
+/// one before it, so that going through a file costs nothing until something is
+/// wrong.
 #[derive(Clone, Copy)]
 pub(super) struct Field<'p> {
     source: &'p Source<'p>,
@@ -85,14 +85,14 @@ pub(super) struct Field<'p> {
 enum Step<'p> {
     /// The whole file.
     Top,
-    /// The entry of a group in { }.
+    /// An entry of a group in { }.
     Key(&'p Field<'p>, &'p str),
-    /// The entry of a list, from 0; shown from 1, as everything in a pattern.
+    /// An entry of a list, from 0; shown from 1, like everything in a pattern.
     Entry(&'p Field<'p>, usize),
 }
 
 impl<'p> Field<'p> {
-    /// The whole of a pattern.
+    /// The whole pattern.
     pub(super) fn top(source: &'p Source<'p>) -> Self {
         let step = Step::Top;
         Field { source, step }
@@ -110,7 +110,7 @@ impl<'p> Field<'p> {
         Field { step, ..*self }
     }
 
-    /// What it is called in its group; empty for what is in no group.
+    /// Its name in its group; empty for what is not in a group.
     pub(super) fn name(self) -> &'p str {
         match self.step {
             Step::Key(_, key) => key,
@@ -118,7 +118,7 @@ impl<'p> Field<'p> {
         }
     }
 
-    /// What this is an entry of; the whole file is one of itself.
+    /// The field that this is an entry of; for the whole file, itself.
     pub(super) fn parent(self) -> Field<'p> {
         match self.step {
             Step::Top => self,
@@ -126,8 +126,8 @@ impl<'p> Field<'p> {
         }
     }
 
-    /// Something is wrong with the value of this field. If it is not there, the
-    /// place is that of the group that should have it.
+    /// Reports something wrong with the value of this field. If the value is
+    /// missing, the place is the group that should have it.
     pub(super) fn note(self, problem: Problem) {
         if self.is_full() {
             return self.note_at(0, problem);
@@ -142,12 +142,12 @@ impl<'p> Field<'p> {
         self.note_at(value.start(), problem);
     }
 
-    /// The same, with a problem that is nowhere else.
+    /// The same, with a problem made here.
     pub(super) fn refuse(self, what: impl AsRef<str>, mend: impl AsRef<str>) {
         self.note(Problem::new(what, mend));
     }
 
-    /// Something is wrong with the name of this field.
+    /// Reports something wrong with the name of this field.
     pub(super) fn note_name(self, problem: Problem) {
         if let Step::Key(parent, key) = self.step
             && let Some(Value::Object(group)) = self.source.find(*parent)
@@ -158,7 +158,7 @@ impl<'p> Field<'p> {
         self.note(problem);
     }
 
-    /// Something is wrong with this field at a byte of the text.
+    /// Reports something wrong with this field at a byte of the text.
     pub(super) fn note_at(self, byte: usize, problem: Problem) {
         let Source { file, text, .. } = self.source;
         if self.is_full() {
@@ -168,18 +168,19 @@ impl<'p> Field<'p> {
         self.source.problems.borrow_mut().push(problem);
     }
 
-    /// Whether one more problem would only be counted.
+    /// Whether another problem would only be counted.
     fn is_full(self) -> bool {
         self.source.problems.borrow().len() >= limit::PROBLEMS
     }
 
-    /// How many problems the file has.
+    /// The number of problems in the file.
     pub(super) fn problems(self) -> usize {
         self.source.problems()
     }
 
-    /// The name nearest to a wrong one. Nothing once the list is full, so that
-    /// a file with many wrong names costs no more than one with few.
+    /// The known name nearest to a wrong one. `None` once the list of problems
+    /// is full, so that a file with many wrong names costs no more than one
+    /// with few.
     pub(super) fn nearest<'n>(
         self,
         wrong: &str,
@@ -236,7 +237,7 @@ mod tests {
             beads.key("Ü").note(problem());
             beads.key("Ü").note_name(problem());
             second.key("sides").note(problem());
-            // What is not there is asked for where its group begins.
+            // For what is missing, the place is where its group begins.
             second.key("rounds").note(problem());
             make.key("jobs").note(problem());
         });
@@ -254,7 +255,7 @@ mod tests {
     }
 
     #[test]
-    fn a_path_reads_as_a_maker_counts() {
+    fn a_path_counts_from_1() {
         let found = places("{}", |top| {
             let panels = top.key("panels");
             let face = panels.key("left face\x1b[2J");

@@ -1,11 +1,12 @@
-//! Strips: which fields belong to a panel of rows, and which to one of rounds.
+//! Strips: which fields belong to a panel made in rows, and which to one made
+//! in rounds.
 
 use super::file::PanelFile;
 use super::source::Field;
 use crate::beadwork::plural;
 use crate::problem::{Problem, quoted};
 
-/// Notes fields that are missing, or that belong to another stitch.
+/// Reports fields that are missing, or that belong to another stitch.
 pub(super) fn check(file: &PanelFile, at: Field) {
     let is_strip = file.is_strip();
     let of_rounds = [
@@ -65,7 +66,7 @@ fn of_other_stitch(name: &str, is_strip: bool) -> Problem {
     Problem::new(format!("a strip has no '{name}'"), mend)
 }
 
-/// A strip in a piece of several panels.
+/// Reports a strip in a piece with several panels.
 pub(super) fn alone(name: &str) -> Problem {
     Problem::new(
         format!(
@@ -76,7 +77,7 @@ pub(super) fn alone(name: &str) -> Problem {
     )
 }
 
-/// What belongs in a field.
+/// What is expected in a field.
 fn expected(name: &str) -> &'static str {
     match name {
         "sides" => "a whole number from 3 to 12",

@@ -1,4 +1,4 @@
-//! Whole patterns: those that load, and what is said of those that do not.
+//! Whole patterns: those that load, and the messages for those that do not.
 
 mod docs;
 mod files;
@@ -31,7 +31,7 @@ pub(super) const LANTERN: &str = r##"{
 }
 "##;
 
-/// The lantern with other text in one place.
+/// The lantern with one text replaced.
 pub(super) fn lantern(old: &str, new: &str) -> String {
     assert_eq!(LANTERN.matches(old).count(), 1, "{old}");
     LANTERN.replace(old, new)
@@ -58,7 +58,7 @@ pub(super) fn file(text: &str) -> File {
     read::file(&source).unwrap()
 }
 
-/// All that is said of a pattern that must not load.
+/// Everything reported about a pattern that must not load.
 #[track_caller]
 pub(super) fn refusal(text: &str) -> String {
     match read::read("lantern.json", text.as_bytes()) {

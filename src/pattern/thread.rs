@@ -9,15 +9,15 @@ use crate::beadwork::bead::BeadKind;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread};
 use crate::beadwork::thread_use::pass_mm;
 
-/// A thread as makers like to cut it, about as long as both arms apart, mm
-/// (common practice, no source).
+/// The length to which makers usually cut thread, about an arm span, mm (common
+/// practice, no source).
 const CUT_MM: f64 = 1500.0;
 
 /// A tail long enough to hold and to weave in, mm (common practice, no source).
 const TAIL_MM: f64 = 150.0;
 
-/// Beads that a piece of thread must last for: with fewer it is all tails, and
-/// the work all ends (common practice, no source).
+/// The fewest beads for which a length of thread must last: with fewer, it is
+/// almost only tails and ends (common practice, no source).
 const FEWEST_PASSES: f64 = 35.0;
 
 /// Reads the thread.
@@ -59,7 +59,7 @@ pub(super) fn needle(file: &NeedleFile) -> Option<Needle> {
     Some(Needle { diameter_mm })
 }
 
-/// Whether a piece of thread lasts for enough beads.
+/// Checks whether a length of thread lasts for enough beads.
 pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, at: Field) {
     let Some(thread) = thread else {
         return;
@@ -80,13 +80,13 @@ pub(super) fn lasts(beads: &[BeadKind], thread: Option<Thread>, at: Field) {
     }
 }
 
-/// Times that the needle goes through a bead, about, over the making of a large
-/// piece: with its own stitch and with one of the next round, the outermost
+/// Roughly how often the needle goes through a bead while a large piece is
+/// made: with its own stitch and with one of the next round, the outermost
 /// beads less often.
 const PASSES: f64 = 1.75;
 
-/// Whether the piece can do with as many threads as a piece may have. `beads`
-/// are those of the piece, about.
+/// Checks whether the piece can be made with the most threads that a piece can
+/// have. `beads` is roughly the number of beads.
 pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, at: Field) {
     let Some(thread) = thread else {
         return;
@@ -110,7 +110,7 @@ pub(super) fn suffice(beads: u64, kinds: &[BeadKind], thread: Option<Thread>, at
     }
 }
 
-/// What a pass takes of the thread, mm, by the longest and the widest bead.
+/// The thread used by one pass, mm, for the longest and widest bead.
 fn pass(beads: &[BeadKind]) -> f64 {
     let most = |of: fn(&BeadKind) -> f64| beads.iter().map(of).fold(0.0, f64::max);
     pass_mm(
@@ -119,7 +119,7 @@ fn pass(beads: &[BeadKind]) -> f64 {
     )
 }
 
-/// Whether needle and thread go through the beads, at least once.
+/// Checks whether needle and thread go through the beads at least once.
 pub(super) fn fit(
     table: &NameTable<BeadFile>,
     beads: &[BeadKind],

@@ -1,23 +1,24 @@
-//! Writes a pattern: the way back from the types of the file to its text.
+//! Writes a pattern: from the types of the file back to text.
 
 use super::file::File;
 
-/// Characters of a line that short lists and groups are put together on.
+/// The most characters of a line on which a short list or group is put.
 const WIDTH: usize = 96;
 
-/// The text of a pattern file: JSON over several lines, with a line end after
-/// the last.
+/// The text of a pattern file: JSON on several lines, with a line end after the
+/// last.
 pub fn write(file: &File) -> String {
-    // Only maps whose keys are no texts, and types that refuse, can fail here;
-    // the types of the file have neither.
+    // This fails only for maps whose keys are not texts and for types that
+    // refuse; the types of the file contain neither.
     let text = serde_json::to_string_pretty(file).unwrap_or_default();
     fold(&text) + "\n"
 }
 
 /// Puts short lists and groups on one line again, as a maker would write them.
 ///
-/// In the text that comes in, brackets that open end their line, brackets that
-/// close begin theirs, and no text holds a line end.
+/// In the text that comes in, each line with an opening bracket ends with it,
+/// each line with a closing bracket begins with it, and no text contains a line
+/// end.
 fn fold(text: &str) -> String {
     let mut lines: Vec<String> = Vec::new();
     for line in text.lines() {
@@ -41,8 +42,8 @@ fn fold(text: &str) -> String {
     lines.join("\n")
 }
 
-/// The line that opens what the last line closes, if between them no bracket
-/// is left open.
+/// The line that opens what the last line closes, if no bracket between them
+/// stays open.
 fn closed_by(lines: &[String]) -> Option<usize> {
     let opens = |line: &String| line.ends_with(['{', '[']);
     let closes = |line: &String| line.trim_start().starts_with(['}', ']']);

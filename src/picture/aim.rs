@@ -1,7 +1,7 @@
-//! Where to look from: so that what is worked is in sight.
+//! Where to look from, so that the current work is visible.
 //!
 //! A few ways of holding the piece are tried on a small picture, and the one
-//! that shows most of it wins.
+//! that shows the most of the work is chosen.
 
 use super::camera::Camera;
 use super::raster::{PictureSpot, picture};
@@ -10,21 +10,23 @@ use glam::{DQuat, DVec3};
 
 /// The small picture, in spots.
 pub const SMALL: (usize, usize) = (48, 32);
-/// What a spot at the side that is joined counts, against one of the face.
+/// How much a spot at the side being joined counts, compared with a spot of the
+/// face.
 const SIDE: usize = 4;
-/// So far out on a face its side begins, for this.
+/// How far out on a face its side begins, for this purpose.
 const AT_SIDE: f32 = 0.7;
-/// The first way is kept if it shows this part of what the best does.
+/// The first way is kept if it shows at least this part of what the best one
+/// shows.
 const ENOUGH: f64 = 0.85;
 
-/// The best of some ways of holding a piece: an index.
+/// The best of some ways of holding a piece, as an index.
 pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usize {
     let seen = |camera: &Camera| {
         let mut of = vec![0; places.len()];
         for spot in picture(camera, places).spots() {
             of[spot.plate as usize] += worth(spot, standing);
         }
-        // Of a join some of both faces is better than all of one.
+        // For a join, seeing some of both faces is better than all of one.
         let sum: f64 = of.into_iter().map(|n| (n as f64).sqrt()).sum();
         (100.0 * sum) as usize
     };
@@ -37,7 +39,7 @@ pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usiz
     }
 }
 
-/// Whether a spot shows what is worked, and how much that counts.
+/// How much a spot counts: 0 if it does not show the current work.
 pub fn worth(spot: &PictureSpot, standing: &Standing) -> usize {
     let (plate, side) = (spot.plate as usize, spot.side as usize);
     let is_side = standing.sides[plate][side] == SideState::Now && spot.out > AT_SIDE;
@@ -46,8 +48,8 @@ pub fn worth(spot: &PictureSpot, standing: &Standing) -> usize {
     usize::from(is_face) + SIDE * usize::from(is_side)
 }
 
-/// The turns of what is seen that bring a direction, as it is seen, to look at
-/// the maker: straight, or a little from one side.
+/// The turns of what is seen that make a direction face the maker: straight, or
+/// a little from one side.
 pub fn towards(seen: DVec3) -> Vec<DQuat> {
     let Some(from) = seen.try_normalize() else {
         return vec![];
@@ -62,7 +64,7 @@ pub fn towards(seen: DVec3) -> Vec<DQuat> {
         .collect()
 }
 
-/// The faces that something is worked on.
+/// The faces that are being worked on.
 pub fn worked(standing: &Standing) -> Vec<usize> {
     let mut faces: Vec<usize> = standing.join.iter().map(|s: &PlateSide| s.plate).collect();
     let now = |f: &usize| standing.faces[*f] == FaceState::Now;

@@ -1,27 +1,29 @@
-//! The camera: it looks at the middle of the piece from four radii away.
+//! The camera: it looks at the middle of the piece from a distance of four
+//! radii.
 //!
-//! The piece is turned about the screen's own axes, so that a key to the right
+//! The piece turns about the screen's own axes, so that a key to the right
 //! always turns what is seen to the right.
 
 use glam::{DMat3, DQuat, DVec2, DVec3};
 
-/// How far away the camera stands, in radii of the piece.
+/// The distance of the camera, in radii of the piece.
 const AWAY: f64 = 4.0;
-/// The part of the picture's shorter half that the piece fills at home.
+/// The part of the shorter half of the picture that the piece fills in its home
+/// position.
 const FILLS: f64 = 0.92;
 
-/// How a piece stands before it is turned: which of its directions looks at
-/// the maker, and which is up.
+/// The orientation of a piece before it is turned: which of its directions
+/// faces the maker, and which is up.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Stand {
-    /// The direction that looks at the maker.
+    /// The direction that faces the maker.
     pub front: DVec3,
-    /// The direction that is up, as nearly as it can.
+    /// The direction that is up, as nearly as possible.
     pub up: DVec3,
 }
 
 impl Stand {
-    /// The turn that brings the piece to stand so.
+    /// The turn that brings the piece into this orientation.
     pub fn turn(self) -> DQuat {
         let z = self.front.normalize_or(DVec3::Z);
         let right = self.up.cross(z);
@@ -30,36 +32,36 @@ impl Stand {
     }
 }
 
-/// A look at the piece.
+/// A view of the piece.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Camera {
     /// How the piece is turned.
     pub turn: DQuat,
     /// The point looked at, mm.
     pub middle: DVec3,
-    /// How far the piece reaches from there, mm.
+    /// The distance from there to the farthest part of the piece, mm.
     pub radius: f64,
-    /// How near: 1 shows all of it.
+    /// Magnification: 1 shows all of it.
     pub zoom: f64,
     /// Columns and rows of the picture, in spots.
     pub size: (usize, usize),
     /// How many spots side by side are as wide as one is high.
     pub slim: f64,
-    /// Mirrored, for the left hand.
+    /// Whether it is mirrored, for the left hand.
     pub mirrored: bool,
 }
 
 impl Camera {
-    /// Rows of spots for each radius, at the distance of the middle.
+    /// Rows of spots per radius, at the distance of the middle.
     fn scale(&self) -> f64 {
         let (wide, high) = self.size;
-        // What is nearer looks larger: at most by 4/(4 − 1).
+        // Nearer parts look larger: at most by 4/(4 − 1).
         let wide = wide as f64 / self.slim;
         let room = (wide.min(high as f64) / 2.0) * FILLS;
         room * self.zoom * ((AWAY * AWAY - 1.0).sqrt() / AWAY)
     }
 
-    /// A point of the piece as the camera has it: to the right, up, and
+    /// A point of the piece in the camera's coordinates: to the right, up, and
     /// towards the maker, in radii.
     pub fn seen(&self, point: DVec3) -> DVec3 {
         let seen = self.turn * (point - self.middle) / self.radius;
@@ -79,8 +81,7 @@ impl Camera {
         )
     }
 
-    /// By how much more than now it may be zoomed until points leave the
-    /// picture.
+    /// How much more than now it can be zoomed before points leave the picture.
     pub fn room_for<'a>(&self, points: impl Iterator<Item = &'a DVec3>) -> f64 {
         let (wide, high) = self.size;
         let half = DVec2::new(wide as f64, high as f64) / 2.0;
@@ -97,8 +98,8 @@ impl Camera {
         DVec3::new(0.0, 0.0, AWAY)
     }
 
-    /// The way from the eye through the middle of a spot, one radius deep
-    /// for each of its length.
+    /// The direction from the eye through the middle of a spot, with a depth of
+    /// one radius.
     pub fn ray(&self, x: f64, y: f64) -> DVec3 {
         let (wide, high) = self.size;
         let far = AWAY * self.scale();
@@ -140,7 +141,7 @@ mod tests {
     }
 
     #[test]
-    fn the_whole_ball_of_the_piece_fits_the_picture() {
+    fn the_whole_sphere_of_the_piece_fits_the_picture() {
         let camera = camera();
         for n in 0..400 {
             let (a, b) = (f64::from(n) * 0.61, f64::from(n) * 0.37);
@@ -151,7 +152,7 @@ mod tests {
     }
 
     #[test]
-    fn the_front_looks_at_the_maker() {
+    fn the_front_faces_the_maker() {
         let stand = Stand {
             front: DVec3::X,
             up: DVec3::Z,

@@ -1,5 +1,5 @@
-//! How the piece is held before the camera: as it lies on the mat, what is
-//! worked in front, as large as it can be seen.
+//! How the piece is held in front of the camera: as it lies on the mat, with
+//! the current work in front, as large as possible.
 
 use super::aim;
 use super::camera::{Camera, Stand};
@@ -9,11 +9,12 @@ use crate::geometry::{RingCycle, Standing};
 use glam::{DQuat, DVec3};
 use std::f64::consts::{PI, TAU};
 
-/// A long piece is shown so much larger, at the most, than its ball would
-/// be.
+/// A long piece is shown larger than its sphere would be, at most by this
+/// factor.
 const LARGER: f64 = 1.7;
-/// How a piece is turned at home, so that several faces show; and a flat one,
-/// a ring, and a net: up and down, then left and right, radians.
+/// How a piece is turned in its home position, so that several faces show; then
+/// the same for a flat piece, a ring, and a net. Up and down, then left and
+/// right, radians.
 const HOME: (f64, f64) = (0.42, -0.55);
 const HOME_FLAT: (f64, f64) = (-0.5, -0.35);
 const HOME_RING: (f64, f64) = (-0.62, 0.0);
@@ -22,7 +23,7 @@ const HOME_NET: f64 = -0.3;
 const ROUND: u32 = 8;
 
 impl View {
-    /// The camera for a picture of so many spots.
+    /// The camera for a picture of a size in spots.
     pub fn camera(
         &self,
         places: &[Vec<DVec3>],
@@ -54,10 +55,10 @@ impl View {
             slim,
             mirrored,
         };
-        // As large as it can be seen at home; however it is turned then, most
-        // of it stays in sight.
+        // As large as possible in the home position; most of it stays visible
+        // when it is turned from there.
         let room = at_home.room_for(all()).clamp(0.8, LARGER);
-        // Nearer means nearer to what is worked.
+        // Zooming in moves towards the current work.
         let part = (1.0 - 1.0 / self.zoom).max(0.0);
         let worked = || self.worked.iter().flat_map(|plate| &places[*plate]);
         let middle = match worked().count() {
@@ -72,7 +73,8 @@ impl View {
         }
     }
 
-    /// The turn at home: the flat net is seen nearly from the front.
+    /// The turn in the home position: the flat net is seen almost from the
+    /// front.
     fn tilt(&self) -> DQuat {
         let (pitch, yaw) = match () {
             () if self.body.is_flat() && self.straight => (0.0, 0.0),
@@ -87,8 +89,8 @@ impl View {
         }
     }
 
-    /// How the piece stands: a ring lies, a folded pair has its hinge upright,
-    /// all others show the front of their net.
+    /// The orientation of the piece: a ring lies flat, a folded pair has its
+    /// hinge upright, all others show the front of their net.
     fn stand(&self) -> DQuat {
         let first = &self.body.plates[0];
         let side_up = || {
@@ -118,7 +120,8 @@ impl View {
             },
         };
         let (net, finished) = (net.turn(), finished.turn());
-        // A net may as well lie upside down: the shorter way to its solid.
+        // A net can also lie upside down: whichever is the shorter turn to its
+        // solid.
         let over = DQuat::from_rotation_z(PI) * net;
         let net = match over.angle_between(finished) < net.angle_between(finished) {
             true => over,
@@ -128,7 +131,7 @@ impl View {
     }
 
     /// Holds the piece as it lies on the mat in a job: flat until it is folded
-    /// and tied, and folding while that is done.
+    /// and tied, and folding during that job.
     fn lay(&mut self, job: Option<Job>) {
         self.moving = None;
         let (Some(tied_by), Some(job)) = (self.body.tied_by, job) else {
@@ -139,8 +142,8 @@ impl View {
         self.moving = (job == tied_by).then_some(Moving::Folding);
     }
 
-    /// Holds the piece at home so that what is worked is in sight, as it lies
-    /// on the mat at that step.
+    /// Holds the piece in its home position so that the current work is
+    /// visible, as it lies on the mat at that step.
     pub fn aim_at(&mut self, standing: &Standing, job: Option<Job>, done: Step) {
         if self.aimed == Some(done) {
             return;

@@ -1,18 +1,19 @@
-//! What moves: the net folds, the ring goes through its cycle, by hand or of
-//! itself.
+//! What moves: the net folds, the ring goes through its cycle, by key or
+//! automatically.
 
 use super::view::{Moving, View};
 use std::f64::consts::TAU;
 
-/// What one key turns a ring through its cycle, radians, and one frame.
+/// How far one key or one frame turns a ring through its cycle, radians.
 const CYCLE: f64 = TAU / 48.0;
 const CYCLE_FRAME: f64 = TAU / 96.0;
-/// What one key folds, and one frame.
+/// How far one key or one frame folds the net.
 const FOLD: f64 = 0.125;
 const FOLD_FRAME: f64 = 1.0 / 18.0;
 
 impl View {
-    /// A little on or back: folding if it is not all folded, else the ring.
+    /// A small move forward or back: folding if it is not fully folded,
+    /// otherwise the ring.
     pub fn by_hand(&mut self, way: f64) -> Option<String> {
         self.moving = None;
         if self.is_ring() && self.folded >= 1.0 {
@@ -63,7 +64,7 @@ impl View {
         None
     }
 
-    /// Lets it move, or stops it.
+    /// Starts or stops the motion.
     pub fn play(&mut self) -> Option<String> {
         if self.moving.take().is_some() {
             return None;
@@ -77,7 +78,7 @@ impl View {
         }
     }
 
-    /// One frame of what moves; a word about it.
+    /// One frame of what moves; returns a message about it, if any.
     pub fn frame(&mut self) -> Option<String> {
         match self.moving? {
             Moving::Cycle => return self.cycle_on(CYCLE_FRAME),

@@ -1,5 +1,5 @@
-//! The colours of what is seen: the beads' own, dimmed where a face is only
-//! made or not even that, lit from the upper left, with lines at its sides.
+//! The colours of what is visible: the beads' own, dimmed where a face is not
+//! joined or not made yet, lit from the upper left, with lines at the sides.
 
 use super::raster::{Picture, PictureSpot, SeenFace};
 use crate::beadwork::frame::side_of;
@@ -10,25 +10,24 @@ use crate::geometry::{FaceColours, FaceState, SideState, Standing};
 use glam::{DVec2, DVec3};
 use std::cell::Cell;
 
-/// Where the light comes from, besides from everywhere: left, up, and from
-/// behind the maker.
+/// Where the directional light comes from: left, up, and from behind the maker.
 const LIGHT: DVec3 = DVec3::new(-0.41, 0.53, 0.74);
-/// How light a face is that no light falls on.
+/// How bright a face is when no directional light falls on it.
 const SHADE: f64 = 0.5;
-/// Shades of light. Few, so that a slow turn does not change every cell.
+/// Steps of brightness. Few, so that a slow turn does not change every cell.
 const SHADES: f64 = 16.0;
-/// From so many spots a bead on, beads are parted by lines.
+/// From this many spots per bead on, beads are separated by lines.
 const PARTED: f64 = 16.0;
-/// From so many spots a bead on, beads show their letters where there is no
+/// From this many spots per bead on, beads show their letters where there is no
 /// colour.
 const LETTERED: f64 = 3.0;
-/// What a face not made yet is painted with, nearly all over.
+/// The colour over almost all of a face that is not made yet.
 pub(super) const GHOST: Rgb = Rgb(58, 62, 72);
-/// The grey in a face that is made and not joined.
+/// The grey mixed into a face that is made but not joined.
 const GREY: Rgb = Rgb(128, 128, 128);
-/// The join that is being worked.
+/// The colour of the join in work.
 const LAMP: Rgb = Rgb(255, 196, 64);
-/// A side that is still to be joined.
+/// The colour of a side that is still to be joined.
 const BARE: Rgb = Rgb(240, 240, 240);
 
 /// What a spot is, besides its colour.
@@ -36,18 +35,18 @@ const BARE: Rgb = Rgb(240, 240, 240);
 pub enum SpotKind {
     /// A part of a face.
     Face {
-        /// Its bead; none where nothing is made yet.
+        /// Its bead; `None` where nothing is made yet.
         bead: Option<Colour>,
-        /// How light it is, 0 to 15.
+        /// Its brightness, 0 to 15.
         shade: u8,
-        /// How the face stands, if that is shown.
+        /// The state of the face, if that is shown.
         state: Option<FaceState>,
     },
-    /// A side, how it stands, and how it runs: `-`, `|`, `/` or `\\`.
+    /// A side: its state, and its direction as `-`, `|`, `/` or `\\`.
     Side(SideState, char),
 }
 
-/// A spot painted.
+/// A painted spot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Painted {
     /// Its colour.
@@ -56,18 +55,18 @@ pub struct Painted {
     pub stroke: SpotKind,
 }
 
-/// What the painter goes by.
+/// What the painter needs.
 pub struct SolidPainter<'a> {
-    /// Where every bead sits.
+    /// Where every bead lies.
     pub layout: &'a Layout,
     /// The averages.
     pub face_colours: &'a FaceColours,
-    /// How all stands; `None` to show the piece as finished.
+    /// The state of everything; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
-    /// How much of light and shade there is, 0 to 1: with few colours a shade
-    /// would be taken for another colour.
+    /// How strong light and shade are, 0 to 1. With few colours a shade would
+    /// be mistaken for another colour.
     pub shading: f64,
-    /// The bead asked for last.
+    /// The bead that was looked up last.
     pub last: Cell<Option<(Seat, Colour)>>,
 }
 
@@ -132,7 +131,7 @@ impl SolidPainter<'_> {
                 },
             };
         };
-        // Of a face that is not there yet the sides are only hinted at.
+        // A face that is not made yet has only faint sides.
         let hinted = state == FaceState::Open && side_state == SideState::Waiting;
         Painted {
             rgb: match side_state {
@@ -174,13 +173,14 @@ impl SolidPainter<'_> {
             SideState::Now => 1.6,
             _ => 0.8,
         };
-        // On small faces lines would hide all else.
+        // On small faces, wide lines would hide everything else.
         let wide = wide.min(reach * 0.34);
         let from_side = (1.0 - f64::from(spot.out)) * reach;
         (from_side < wide).then_some(state)
     }
 
-    /// The colour of the bead in a seat. Spots side by side often lie on one.
+    /// The colour of the bead in a seat. Neighbouring spots often lie on the
+    /// same bead.
     fn colour(&self, seat: Seat) -> Colour {
         match self.last.get() {
             Some((last, colour)) if last == seat => colour,
@@ -193,7 +193,7 @@ impl SolidPainter<'_> {
     }
 }
 
-/// The letter that runs as a side does on the picture.
+/// The character that runs in the direction of a side in the picture.
 fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
     let (from, to) = side_of(corners, side);
     let way = to - from;
@@ -206,8 +206,8 @@ fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
     }
 }
 
-/// How light a face is that is turned this way, as it is seen: 0 dark, 1 as its
-/// beads are.
+/// How bright a face with this normal is, as it is seen: 0 is dark, 1 the full
+/// colour of its beads.
 pub(super) fn light(normal: DVec3) -> f64 {
     let towards = (normal.dot(LIGHT) * 0.6 + 0.4).max(0.0);
     (SHADE + (1.0 - SHADE) * towards).min(1.0)

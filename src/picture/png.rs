@@ -1,4 +1,5 @@
-//! A scene in points: the same camera, the same colours, beads rounded by light.
+//! A scene in pixels: the same camera and colours, with beads shaded to look
+//! round.
 
 use super::Scene;
 use super::camera::Camera;
@@ -9,17 +10,16 @@ use crate::beadwork::number::Panel;
 use crate::geometry::FaceColours;
 use std::cell::Cell;
 
-/// Points looked at for each point of the picture, across and down: their mean
-/// makes slanting sides smooth.
+/// Samples for each pixel of the picture, across and down: their mean makes
+/// slanting sides smooth.
 const LOOKS: usize = 2;
-/// From so many looks a bead on, light shows that it is round.
+/// From this many samples per bead on, shading shows that it is round.
 const ROUND: f64 = 60.0;
-/// The most points that are drawn; a larger picture is drawn coarser, and the
+/// The most pixels that are drawn; a larger picture is drawn coarser, and the
 /// terminal stretches it.
 const MOST: usize = 700_000;
 
-/// The size in points of a picture that has so much room, no larger than a
-/// picture may be.
+/// The size in pixels of a picture for this much room, not above the limit.
 pub fn size((wide, high): (usize, usize)) -> (usize, usize) {
     let points = wide * high;
     if points <= MOST {
@@ -31,7 +31,7 @@ pub fn size((wide, high): (usize, usize)) -> (usize, usize) {
 }
 
 impl Scene {
-    /// Draws it as a PNG; where nothing is seen it is clear.
+    /// Draws it as a PNG; transparent where nothing is seen.
     pub fn png(&self, layout: &Layout) -> Vec<u8> {
         let (wide, high) = self.camera.size;
         let camera = Camera {
@@ -67,7 +67,7 @@ impl Scene {
     }
 }
 
-/// The colour of a point, red, green and blue from 0 to 255.
+/// The colour of a sample: red, green and blue from 0 to 255.
 fn point(painter: &SolidPainter, seen: &Picture, spot: &PictureSpot) -> [f64; 3] {
     let painted = painter.paint(seen, spot);
     let light = match painted.stroke {
@@ -78,7 +78,7 @@ fn point(painter: &SolidPainter, seen: &Picture, spot: &PictureSpot) -> [f64; 3]
     [rgb.0, rgb.1, rgb.2].map(|c| f64::from(c) * light)
 }
 
-/// How much lighter or darker a point of a bead is, because the bead is round.
+/// How much brighter or darker a point of a bead is, because the bead is round.
 fn round(layout: &Layout, seen: &Picture, spot: &PictureSpot) -> f64 {
     let panel = Panel(spot.plate as u16);
     let beads = layout.kind(panel).beads().max(1);
@@ -89,7 +89,7 @@ fn round(layout: &Layout, seen: &Picture, spot: &PictureSpot) -> f64 {
     let Some(found) = layout.bead_at(panel, spot.side as usize, out, along) else {
         return 1.0;
     };
-    // Across the hole a bead is round; along it only its rims are.
+    // A bead is round across its hole; along the hole only its rims are.
     let across = (std::f64::consts::PI * found.out.clamp(0.0, 1.0)).sin();
     let rim = (found.along.min(1.0 - found.along) * 8.0).clamp(0.0, 1.0);
     0.62 + 0.5 * across * (0.6 + 0.4 * rim)
@@ -101,7 +101,8 @@ fn encoded((wide, high): (usize, usize), points: &[u8]) -> Vec<u8> {
     encoder.set_color(png::ColorType::Rgba);
     encoder.set_depth(png::BitDepth::Eight);
     encoder.set_compression(png::Compression::Balanced);
-    // Writing into memory fails only for points that do not fit the size.
+    // Writing into memory fails only if the number of pixels does not match the
+    // size.
     let written = encoder
         .write_header()
         .and_then(|mut writer| writer.write_image_data(points));
@@ -121,10 +122,11 @@ mod tests {
         (seq, png)
     }
 
-    /// Read back by the library's decoder: the size asked for, clear beside
-    /// the piece, and the bead's colour in it, lighter or darker by the light.
+    /// Read back by the library's decoder: it has the size asked for, is
+    /// transparent beside the piece, and has the bead's colour in it, brighter
+    /// or darker by the light.
     #[test]
-    fn a_panel_is_drawn_in_its_colour_on_clear_ground() {
+    fn a_panel_is_drawn_in_its_colour_on_a_transparent_background() {
         let (seq, png) = drawn((240, 180));
         let decoder = png::Decoder::new(std::io::Cursor::new(&png));
         let mut reader = decoder.read_info().unwrap();
@@ -147,13 +149,13 @@ mod tests {
         for (seen, own) in seen.into_iter().zip(own) {
             assert!((seen - own).abs() < 0.05, "{seen} {own}");
         }
-        // Round beads: not all of the face is equally light.
+        // Round beads: the face is not equally bright everywhere.
         let light: std::collections::BTreeSet<u8> = (100..140).map(|x| at(x, 90)[0]).collect();
         assert!(light.len() > 3, "{light:?}");
     }
 
     #[test]
-    fn a_picture_is_no_larger_than_it_may_be() {
+    fn a_picture_is_no_larger_than_the_limit() {
         assert_eq!(size((800, 600)), (800, 600));
         assert_eq!(size((0, 0)), (1, 1));
         let (wide, high) = size((4000, 2000));

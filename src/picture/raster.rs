@@ -1,10 +1,10 @@
-//! The raster: for each spot of the picture the face that is nearest there,
-//! and the place on it.
+//! The raster: for each spot of the picture the nearest face there, and the
+//! place on it.
 //!
 //! A face is flat, so the place under a spot is where the ray from the eye
-//! meets its plane. There the two ends of a side span the plane from the
-//! middle of the face: out·(start + along·(end − start)). The side for which
-//! both come out between 0 and 1 is the one under the spot; if there is none,
+//! meets its plane. In that plane the two ends of a side span coordinates from
+//! the middle of the face: out·(start + along·(end − start)). The side for
+//! which both are between 0 and 1 is the one under the spot; if there is none,
 //! the spot lies beside the face.
 
 use super::camera::Camera;
@@ -14,9 +14,9 @@ use glam::{DVec2, DVec3};
 /// What a spot shows.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PictureSpot {
-    /// The plate.
+    /// Its plate.
     pub plate: u32,
-    /// The side of it, from 0.
+    /// Its side, from 0.
     pub side: u32,
     /// How far from the middle (0) to the side (1).
     pub out: f32,
@@ -38,17 +38,17 @@ impl PictureSpot {
 /// A face as the camera sees it.
 #[derive(Clone, Debug)]
 pub struct SeenFace {
-    /// Its corners on the picture.
+    /// Its corners in the picture.
     pub corners: Vec<DVec2>,
-    /// Its middle on the picture.
+    /// Its middle in the picture.
     pub middle: DVec2,
-    /// Which way it faces, the maker's side of it: to the right, up, towards
-    /// the maker.
+    /// The direction in which the side towards the maker faces: to the right,
+    /// up, towards the maker.
     pub normal: DVec3,
-    /// For each side, how far it is from the middle to it, in rows of spots.
+    /// For each side, its distance from the middle, in rows of spots.
     pub reach: Vec<f64>,
-    /// The area that it would cover if nothing hid it, in spots that are as
-    /// wide as high.
+    /// The area that it would cover if nothing hid it, in spots as wide as they
+    /// are high.
     pub spots: f64,
 }
 
@@ -79,8 +79,7 @@ impl Picture {
     }
 }
 
-/// A side of a face: what takes a point of its plane to `out` and
-/// `out·along`.
+/// A side of a face: what maps a point of its plane to `out` and `out·along`.
 struct Wedge {
     out: DVec3,
     out_along: DVec3,
@@ -154,7 +153,7 @@ fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
                 continue;
             }
             let point = from_middle + ray * deep;
-            // The side of the spot before is the likeliest.
+            // The side of the spot before is the most likely.
             for s in (0..n).map(|k| (k + last) % n) {
                 let out = wedges[s].out.dot(point);
                 let part = wedges[s].out_along.dot(point);

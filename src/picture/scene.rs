@@ -1,4 +1,4 @@
-//! A piece before the camera, ready to be drawn.
+//! A piece in front of the camera, ready to be drawn.
 
 use super::camera::Camera;
 use super::view::View;
@@ -6,24 +6,24 @@ use crate::beadwork::{Sequence, Step};
 use crate::geometry::Standing;
 use glam::DVec3;
 
-/// What is seen, and how.
+/// What is seen, and from where.
 #[derive(Debug)]
 pub struct Scene {
-    /// The camera; its size is that of the picture in points.
+    /// The camera; its size is the size of the picture in pixels.
     pub camera: Camera,
     /// The corners of the faces, mm.
     pub places: Vec<Vec<DVec3>>,
-    /// How all stands; `None` to show the piece as finished.
+    /// The state of everything; `None` to show the piece as finished.
     pub standing: Option<Standing>,
-    /// For each face, which solid it is a part of.
+    /// For each face, the solid that it belongs to.
     pub solids: Vec<usize>,
 }
 
 impl Scene {
-    /// A piece as it is finished, or as far as it is worked after a step: a flat
-    /// piece from straight above, all others so that several faces show. The
-    /// picture has so many points; `slim` of them side by side are as wide as one
-    /// is high.
+    /// A piece as it is when finished, or as far as it is made after a step: a
+    /// flat piece from straight above, all others so that several faces show.
+    /// The picture has `size` pixels; `slim` of them side by side are as wide
+    /// as one is high.
     ///
     /// ```
     /// use threadmark::beadwork::Sequence;

@@ -1,5 +1,5 @@
-//! A scene as SVG: each bead a shape, the faces drawn from the farthest to the
-//! nearest.
+//! A scene as SVG: each bead is a shape, and the faces are drawn from the
+//! farthest to the nearest.
 
 use super::camera::Camera;
 use super::painter::{GHOST, light, scaled};
@@ -14,13 +14,13 @@ use std::fmt::Write as _;
 
 /// The most beads that are drawn one by one: a file of about 10 MB.
 pub const MOST_BEADS: u32 = 100_000;
-/// A bead's outline, against the bead.
+/// Width of a bead's outline, relative to the bead.
 const OUTLINE: f64 = 0.72;
 
 impl Scene {
-    /// Draws it as SVG; of a piece in work the beads that are in place after a
-    /// step. What is farther away lies below what is nearer. A piece of more
-    /// than [`MOST_BEADS`] makes a very large file.
+    /// Draws it as SVG; for a piece in progress, only the beads that are in
+    /// place after a step. Nearer parts cover those farther away. A piece with
+    /// more than [`MOST_BEADS`] beads makes a very large file.
     pub fn svg(&self, seq: &Sequence, worked: Option<Step>) -> String {
         let strung = worked.map_or(seq.layout().beads(), |step| seq.strung_after(step));
         let mut beads: BTreeMap<usize, Vec<Bead>> = BTreeMap::new();
@@ -47,8 +47,8 @@ impl Scene {
         svg
     }
 
-    /// The faces from the farthest to the nearest: solid by solid, and in a
-    /// solid face by face.
+    /// The faces from the farthest to the nearest: solid by solid, and face by
+    /// face within a solid.
     fn far_to_near(&self) -> Vec<usize> {
         let near = |face: usize| self.camera.seen(middle_of(&self.places[face])).z;
         let mut solids: BTreeMap<usize, Vec<f64>> = BTreeMap::new();
@@ -89,7 +89,7 @@ impl Scene {
         }
     }
 
-    /// Where a face will be.
+    /// Outline of a face that is not made yet.
     fn ghost(&self, face: usize, svg: &mut String) {
         let corners: Vec<DVec2> = self.places[face]
             .iter()
@@ -107,7 +107,7 @@ impl Scene {
         self.camera.on_picture(self.camera.seen(point))
     }
 
-    /// Which way a face is turned, as it is seen: the side of it that is seen.
+    /// The normal of the visible side of a face, as it is seen.
     fn towards_eye(&self, face: usize) -> DVec3 {
         let seen: Vec<DVec3> = self.places[face]
             .iter()
@@ -121,8 +121,8 @@ impl Scene {
     }
 }
 
-/// The corners of the part of a face that a bead has for itself, mm: the part in
-/// which [`Layout::bead_at`] finds the bead.
+/// The corners of the part of a face that belongs to a bead, mm: where
+/// [`Layout::bead_at`] finds that bead.
 fn cell(layout: &Layout, frame: &Frame, seat: Seat) -> Vec<DVec3> {
     let kind = layout.kind(seat.panel);
     let (_, along) = layout.flat(seat);
@@ -137,7 +137,8 @@ fn cell(layout: &Layout, frame: &Frame, seat: Seat) -> Vec<DVec3> {
     let (round, rounds) = (f64::from(seat.round.0), f64::from(kind.rounds()));
     let of = f64::from(seat.of);
     let (inner, outer, half) = match seat.part {
-        // The last round fills the way to the join line where no row does.
+        // The last round fills the space up to the join line where there is no
+        // row.
         Part::Face
             if seat.round.0 == kind.rounds() && layout.row_on(seat.panel, seat.side).is_none() =>
         {
@@ -160,7 +161,7 @@ fn cell(layout: &Layout, frame: &Frame, seat: Seat) -> Vec<DVec3> {
     there.chain(edge.iter().rev().map(point(inner))).collect()
 }
 
-/// Adds a closed outline to a path, to a hundredth of a point.
+/// Adds a closed outline to a path, rounded to a hundredth of a point.
 fn outline(corners: &[DVec2], path: &mut String) {
     for (nth, corner) in corners.iter().enumerate() {
         let sign = if nth == 0 { 'M' } else { 'L' };
@@ -231,7 +232,7 @@ mod tests {
     }
 
     #[test]
-    fn of_a_piece_in_work_only_what_is_strung_is_drawn_and_the_rest_is_hinted_at() {
+    fn a_piece_in_progress_shows_what_is_strung_and_outlines_the_rest() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
         let done = Step(12);
         let svg = Scene::of(&seq, Some(done), (300, 300), 1.0).svg(&seq, Some(done));

@@ -1,5 +1,5 @@
-//! How a piece is looked at: how it is turned, how far it is folded, what moves
-//! of itself.
+//! How a piece is viewed: how it is turned, how far it is folded, what moves
+//! automatically.
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
@@ -7,13 +7,13 @@ use crate::geometry::{FaceColours, Net, RingCycle, Shape};
 use glam::{DQuat, DVec3};
 use std::f64::consts::TAU;
 
-/// What an arrow key turns, radians.
+/// How far an arrow key turns it, radians.
 const TURN: f64 = TAU / 36.0;
-/// The zoom: what a key does to it, and how far it goes.
+/// Zoom factor of one key, and the limits.
 const NEARER: f64 = 1.25;
 const ZOOMS: std::ops::RangeInclusive<f64> = 0.4..=40.0;
 
-/// What moves of itself.
+/// What moves automatically.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Moving {
     /// It folds.
@@ -24,42 +24,43 @@ pub enum Moving {
     Cycle,
 }
 
-/// The piece as it is looked at.
+/// The current view of the piece.
 #[derive(Debug)]
 pub struct View {
     /// Its faces and seams.
     pub body: Shape,
-    /// Its averages of colours; those of a painted panel are forgotten.
+    /// Its average colours; those of a panel are dropped when it is painted.
     pub face_colours: FaceColours,
-    /// How far it is folded: 0 the flat net, 1 the solid.
+    /// How far it is folded: 0 is the flat net, 1 the solid.
     pub folded: f64,
-    /// Whether faces show how they stand, or all as finished.
+    /// Whether the picture shows the state of each face, or all as finished.
     pub states: bool,
-    /// What moves of itself.
+    /// What moves automatically.
     pub moving: Option<Moving>,
-    /// Whether a flat piece is seen from straight above, and not a little aslant.
+    /// Whether a flat piece is seen from straight above, and not slightly from
+    /// the side.
     pub straight: bool,
-    /// Its flat net, and how that folds.
+    /// Its flat net, and how it folds.
     pub net: Net,
     pub(super) ring: Option<RingCycle>,
     pub(super) cycle: f64,
     pub(super) turn: DQuat,
     pub(super) zoom: f64,
-    /// How the piece is held at home so that what is worked is in sight, and
-    /// at which step that was found.
+    /// How the piece is held in the home position so that the current work is
+    /// visible, and the step for which that was found.
     pub(super) aim: DQuat,
     pub(super) aimed: Option<Step>,
-    /// The faces that something is worked on.
+    /// The faces that are being worked on.
     pub(super) worked: Vec<usize>,
 }
 
 impl View {
-    /// A first look at a piece.
+    /// The first view of a piece.
     pub fn new(seq: &Sequence) -> View {
         View::of(Shape::of(seq), seq)
     }
 
-    /// A first look at a shape of a piece.
+    /// The first view of a shape of a piece.
     pub fn of(body: Shape, seq: &Sequence) -> View {
         let (ring, net) = (RingCycle::of(&body), Net::of(&body));
         View {
@@ -80,7 +81,7 @@ impl View {
         }
     }
 
-    /// Where all corners lie now, mm.
+    /// Where all corners are now, mm.
     pub fn places(&self) -> Vec<Vec<DVec3>> {
         match &self.ring {
             Some(ring) if self.folded >= 1.0 => ring.at(self.cycle),
@@ -99,27 +100,28 @@ impl View {
         (self.cycle - home).to_degrees().round().rem_euclid(360.0) as u32
     }
 
-    /// As it stood at first.
+    /// Back to the home position.
     pub fn go_home(&mut self) -> Option<String> {
         self.turn = DQuat::IDENTITY;
         self.zoom = 1.0;
         None
     }
 
-    /// How faces stand, or all as finished.
+    /// Switches between showing the state of each face and showing all as
+    /// finished.
     pub fn switch_states(&mut self) -> Option<String> {
         self.states = !self.states;
         None
     }
 
-    /// Turns the piece a little, to the right and down where 1.
+    /// Turns the piece a little; 1 is to the right and down.
     pub fn turn_by(&mut self, across: f64, down: f64) -> Option<String> {
         let by = DQuat::from_rotation_y(TURN * across) * DQuat::from_rotation_x(TURN * down);
         self.turn = (by * self.turn).normalize();
         None
     }
 
-    /// Nearer, or farther away.
+    /// Zooms in or out.
     pub fn zoom(&mut self, nearer: bool) -> Option<String> {
         self.zoom = match nearer {
             true => (self.zoom * NEARER).min(*ZOOMS.end()),

@@ -1,5 +1,5 @@
 //! What is still ahead of the maker once a step is done: beads to string,
-//! thread to draw in, hours; the plan's own numbers, less what is done.
+//! thread to use, hours. These are the plan's own numbers, less what is done.
 
 use super::{Plan, materials, pace, walk};
 use crate::beadwork::{Sequence, Step};
@@ -9,17 +9,17 @@ use crate::beadwork::{Sequence, Step};
 pub struct Ahead {
     /// Beads still to string, colour by colour in the order of the pattern.
     pub beads: Vec<u32>,
-    /// Thread still to draw in, and tails still to be left, mm.
+    /// Thread still to be used, and tails still to be left, mm.
     pub thread_mm: f64,
-    /// Steps.
+    /// Steps still to do.
     pub steps: u32,
     /// How long they take, minutes.
     pub minutes: f64,
 }
 
 impl Ahead {
-    /// What is ahead once `done` is done. The job in hand is gone through step
-    /// by step, those after it are taken from the plan.
+    /// What is ahead once `done` is done. The current job is counted step by
+    /// step, the jobs after it are taken from the plan.
     pub fn of(seq: &Sequence, plan: &Plan, done: Step) -> Ahead {
         let mut minutes = 0.0;
         if done.0 < seq.steps() {
@@ -46,8 +46,8 @@ mod tests {
     use crate::beadwork::testing;
     use crate::plan::Wishes;
 
-    /// Before the first step all is ahead; after the last nothing; and each
-    /// bead that is strung is one fewer.
+    /// Before the first step everything is ahead, after the last step nothing
+    /// is, and each bead that is strung makes it one fewer.
     #[test]
     fn what_is_ahead_and_what_is_done_are_the_whole() {
         let seq = Sequence::new(testing::folded_pair(6, 2));

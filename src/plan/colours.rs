@@ -1,6 +1,6 @@
-//! Colours and letters that are hard to tell apart: in daylight, in lamp light,
-//! and with the common colour-vision deficiencies; and shades and letters that
-//! can be.
+//! Colours and letters that are hard to tell apart (in daylight, in lamp light,
+//! and with the common colour-vision deficiencies), and shades and letters that
+//! would be easier.
 
 mod seen;
 
@@ -12,15 +12,15 @@ use palette::{FromColor, Oklch, Srgb};
 /// Two colours that are hard to tell apart.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Alike {
-    /// The one, earlier in the pattern.
+    /// The one that comes earlier in the pattern.
     pub a: Colour,
     /// The other.
     pub b: Colour,
-    /// How they are seen when they are most alike, and their CIEDE2000
-    /// difference then; all ways below the limit, most alike first.
+    /// Each way of seeing in which their CIEDE2000 difference is below the
+    /// limit, with that difference; the most alike first.
     pub seen: Vec<(Seen, f32)>,
-    /// A shade for the second with which both it and every other colour can
-    /// be told apart in all ways, if a lighter or darker one does.
+    /// A lighter or darker shade for the second colour that can be told from
+    /// every other colour in all ways of seeing, if there is one.
     pub better: Option<Rgb>,
 }
 
@@ -49,11 +49,11 @@ pub fn alike(beads: &[BeadKind]) -> Vec<Alike> {
     pairs
 }
 
-/// Steps of lightness that are tried each way.
+/// Steps of lightness that are tried in each direction.
 const STEPS: i32 = 40;
 
-/// The shade of bead `which` nearest its own that can be told from every
-/// other colour in every way of seeing; lightness is changed, hue is kept.
+/// The shade of bead `which` nearest its own that can be told from every other
+/// colour in every way of seeing. Its lightness changes, its hue does not.
 pub fn better_shade(beads: &[BeadKind], which: usize) -> Option<Rgb> {
     let Rgb(red, green, blue) = beads[which].colour;
     let own = Oklch::from_color(Srgb::new(red, green, blue).into_format::<f32>());
@@ -73,7 +73,7 @@ pub fn better_shade(beads: &[BeadKind], which: usize) -> Option<Rgb> {
         .find(tells)
 }
 
-/// A colour that a screen can show, paler if it must be.
+/// The colour on a screen, made paler if the screen cannot show it.
 fn shade(colour: Oklch) -> Rgb {
     let mut colour = colour;
     loop {
@@ -87,7 +87,7 @@ fn shade(colour: Oklch) -> Rgb {
     }
 }
 
-/// Letters of one shape, or nearly (common practice, no source).
+/// Letters of the same or nearly the same shape (common practice, no source).
 const LIKE: [&str; 15] = [
     "IlijJ", "OoQD", "Cc", "Ss", "Kk", "Pp", "Uu", "VvUu", "Ww", "Xx", "Zz", "Mm", "EF", "BR", "MN",
 ];
@@ -95,11 +95,11 @@ const LIKE: [&str; 15] = [
 /// Two letters that are easily misread, and another for the second.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct LikeLetters {
-    /// The one, earlier in the pattern.
+    /// The one that comes earlier in the pattern.
     pub a: Colour,
     /// The other.
     pub b: Colour,
-    /// A letter for the second that is like none of the pattern's.
+    /// A letter for the second that looks like none of the pattern's letters.
     pub better: Option<char>,
 }
 
@@ -124,7 +124,7 @@ fn are_like(a: char, b: char) -> bool {
     LIKE.iter().any(|like| like.contains(a) && like.contains(b))
 }
 
-/// A letter of the colour's own name, or else of the alphabet.
+/// A letter from the colour's name, or else from the alphabet.
 fn better(beads: &[BeadKind], which: usize) -> Option<char> {
     let free = |c: &char| {
         let mut others = beads.iter().enumerate().filter(|&(nth, _)| nth != which);
@@ -160,7 +160,7 @@ mod tests {
     /// CIEDE2000 Color-Difference Formula: Implementation Notes, Supplementary
     /// Test Data, and Mathematical Observations", 2005, table 1 (from memory).
     #[test]
-    fn the_difference_is_that_of_the_published_test_pairs() {
+    fn the_difference_agrees_with_the_published_test_pairs() {
         type Pair = ([f32; 3], [f32; 3], f32);
         const PAIRS: [Pair; 34] = [
             ([50.0, 2.6772, -79.7751], [50.0, 0.0, -82.7485], 2.0425),
@@ -241,8 +241,8 @@ mod tests {
         for (nth, (a, b, wanted)) in PAIRS.into_iter().enumerate() {
             let lab = |[l, a, b]: [f32; 3]| Lab::<D65, f32>::new(l, a, b);
             let found = lab(a).difference(lab(b));
-            // The hue of pairs 9 to 15 lies where 0.0001 flips it; single
-            // precision holds the rest to a thousandth.
+            // In pairs 9 to 15 a difference of 0.0001 reverses the hue; single
+            // precision keeps the others to a thousandth.
             assert!(
                 (found - wanted).abs() < 0.001,
                 "pair {}: {found} {wanted}",
@@ -251,11 +251,11 @@ mod tests {
         }
     }
 
-    /// Facts of the trade (common practice, no source): red and green of one
-    /// depth are confused without the cones for red or green and by no one
-    /// else; navy and black in lamp light; black and white never.
+    /// Facts of the trade (common practice, no source): a red and a green of
+    /// equal lightness are confused only by people without the cones for red or
+    /// green; navy and black are confused in lamp light; black and white never.
     #[test]
-    fn known_pairs_are_told_of_and_others_are_not() {
+    fn known_pairs_are_reported_and_others_are_not() {
         let ways = |a, b| -> Vec<Seen> {
             let pairs = alike(&[bead('A', a), bead('B', b)]);
             pairs
@@ -303,7 +303,7 @@ mod tests {
     }
 
     #[test]
-    fn letters_of_one_shape_are_told_of_with_another_from_the_name() {
+    fn letters_of_one_shape_are_reported_with_another_from_the_name() {
         assert!(like_letters(&beads("SAN")).is_empty());
         let pairs = like_letters(&beads("OIQ"));
         assert_eq!(pairs.len(), 1);

@@ -1,34 +1,34 @@
-//! How to cut thread: each length as long as it takes, and two lengths as one
-//! where that saves ends.
+//! How to cut thread: each length as long as it needs to be, and two lengths as
+//! one where that saves weaving in ends.
 
 use super::PlannedThread;
 use crate::beadwork::{Sequence, Step};
 
-/// The longest thread that is still handy to sew with, mm (common practice, no
-/// source).
+/// The longest thread that is still comfortable to sew with, mm (common
+/// practice, no source).
 const LONGEST_MM: f64 = 2_000.0;
 
 /// What is cut, and what is left over of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cuts {
-    /// Cut lengths, mm, each with how many are cut so; the longest first.
+    /// Cut lengths, mm, longest first, each with how many are cut to it.
     pub fitted: Vec<(f64, usize)>,
     /// All thread cut as the pattern says, mm.
     pub cut_mm: f64,
-    /// What all lengths take of it, mm.
+    /// What all lengths use of it, mm.
     pub takes_mm: f64,
-    /// Lengths that would be one if the first were cut longer.
+    /// Lengths that could be one if the first were cut longer.
     pub joined: Vec<JoinedLengths>,
 }
 
-/// Lengths that follow one another, which one longer length would save.
+/// Consecutive lengths that one longer length would replace.
 #[derive(Clone, Debug, PartialEq)]
 pub struct JoinedLengths {
     /// The number of the first, from 1.
     pub first: usize,
     /// The number of the last.
     pub last: usize,
-    /// How the one that takes their place is cut, mm.
+    /// How long to cut the one that replaces them, mm.
     pub cut_mm: f64,
 }
 
@@ -62,7 +62,7 @@ impl Cuts {
         (self.cut_mm - self.takes_mm).max(0.0)
     }
 
-    /// The same if each length is cut to fit, mm.
+    /// What is left over of all thread if each length is cut to fit, mm.
     pub fn left_over_fitted_mm(&self) -> f64 {
         (self.fitted_mm() - self.takes_mm).max(0.0)
     }
@@ -70,12 +70,13 @@ impl Cuts {
 
 fn joined(seq: &Sequence, threads: &[PlannedThread]) -> Vec<JoinedLengths> {
     let mut joined: Vec<JoinedLengths> = vec![];
-    // What the length at hand takes with all that join it, mm.
+    // What the current length uses together with all that join it, mm.
     let mut takes_mm = 0.0;
     let mut first = 0;
     for (nth, thread) in threads.iter().enumerate() {
         let steps = thread.steps;
-        // One that goes on needs no second start, nor the end before it.
+        // When thread goes on, the start of this length and the end of the one
+        // before are not needed.
         let more_mm = nth.checked_sub(1).map_or(0.0, |before| {
             let before = threads[before].steps;
             seq.drawn_mm(steps.first, steps.sewn) + seq.end_tail_mm(steps) - seq.end_tail_mm(before)
@@ -99,8 +100,8 @@ fn joined(seq: &Sequence, threads: &[PlannedThread]) -> Vec<JoinedLengths> {
     joined
 }
 
-/// Whether thread that is taken up at a step goes on where the length before it
-/// ended, in the midst of a job.
+/// Whether the length taken up at a step continues where the one before it
+/// ended, in the middle of a job.
 fn goes_on(seq: &Sequence, taken_up: Step) -> bool {
     seq.job(seq.job_of(taken_up)).steps_before + 1 < taken_up.0
 }
@@ -116,7 +117,7 @@ mod tests {
         Plan::of(seq, Wishes::default()).cuts
     }
 
-    /// Cut as proposed the piece takes fewer lengths, and each is long enough.
+    /// Cut as proposed, the piece needs fewer lengths, and each is long enough.
     #[test]
     fn lengths_that_are_proposed_as_one_are_one_if_cut_so() {
         let mut saved = 0;

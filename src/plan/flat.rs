@@ -1,4 +1,4 @@
-//! Does a panel lie flat? F of its corner law for its beads, in words; and
+//! Whether a panel lies flat: F of its corner law for its beads, in words, and
 //! the law that lies flattest.
 
 use crate::beadwork::BeadSize;
@@ -8,19 +8,18 @@ use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::project::{Growth, PanelSpec};
 use crate::beadwork::{BeadKind, Round};
 
-/// The longest repeat of a law that is looked at. Longer ones come nearer
-/// still, but nobody keeps a repeat of ten rounds in mind (common practice,
-/// no source).
+/// The longest repeat of a law that is tried. Longer ones come closer still,
+/// but nobody remembers a repeat of ten rounds (common practice, no source).
 pub const LONGEST_REPEAT: usize = 8;
 
 /// How a panel lies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Lie {
-    /// The edge is too short for the rounds: a bowl.
+    /// The edge is too short for the rounds: the panel makes a bowl.
     Cups,
     /// Nearly flat, a shallow bowl.
     CupsALittle,
-    /// Flat, or so nearly that the thread takes it up.
+    /// Flat, or so nearly flat that the thread evens it out.
     Flat,
     /// Nearly flat, the edge a little slack.
     RufflesALittle,
@@ -29,8 +28,8 @@ pub enum Lie {
 }
 
 impl Lie {
-    /// What a flatness F means at the table: within 7 % of 1 flat, within
-    /// 15 % nearly (common practice, no source).
+    /// What a flatness F means in practice: within 7 % of 1 is flat, within 15
+    /// % nearly flat (common practice, no source).
     pub fn of(flatness: f64) -> Lie {
         match flatness {
             f if f < 0.85 => Lie::Cups,
@@ -41,7 +40,7 @@ impl Lie {
         }
     }
 
-    /// In words.
+    /// Its name in words.
     pub fn words(self) -> &'static str {
         match self {
             Lie::Cups => "cups like a bowl",
@@ -79,8 +78,8 @@ pub struct Flattest {
     pub flatness: f64,
 }
 
-/// The flatness of every kind of panel of a piece that grows, in the order of
-/// the pattern. A strip does not grow, and lies flat.
+/// The flatness of every kind of panel that grows, in the order of the pattern.
+/// Strips are left out: they do not grow, and lie flat.
 pub fn panels(layout: &Layout) -> Vec<Flatness> {
     let project = layout.project();
     let bead = widest(&project.beads);
@@ -88,8 +87,8 @@ pub fn panels(layout: &Layout) -> Vec<Flatness> {
     specs.filter_map(|spec| of(spec, bead)).collect()
 }
 
-/// The bead that a piece of several sizes is reckoned with: the longest and
-/// the widest, as the layout does.
+/// The bead used for a piece with several bead sizes: the longest and widest,
+/// as in the layout.
 fn widest(beads: &[BeadKind]) -> BeadSize {
     let mut bead = beads[0].size;
     for kind in beads {
@@ -115,9 +114,9 @@ fn of(spec: &PanelSpec, bead: BeadSize) -> Option<Flatness> {
     })
 }
 
-/// F of a panel of its own gap words, from how many beads its rounds grow by:
-/// each pair of a corner law makes its round one bead longer, so p is the
-/// growth a corner and round.
+/// F of a panel with its own gap words, from how fast its rounds grow. Each
+/// pair of a corner law makes its round one bead longer, so p is the growth per
+/// corner and round.
 fn by_growth(spec: &PanelSpec, bead: BeadSize) -> f64 {
     let layout = PanelLayout::new(spec);
     let (first, last) = (layout.in_round(Round(1)), layout.in_round(layout.last()));
@@ -137,8 +136,8 @@ pub fn flattest(sides: u8, bead: BeadSize) -> Flattest {
     let usual = CornerLaw::usual(sides);
     let rank = |law: &CornerLaw| {
         let off = (law.flatness(sides, bead) - 1.0).abs();
-        // Laws with as many pairs a round are equally flat; rounding must
-        // not part them.
+        // Laws with equally many pairs per round are equally flat; rounding
+        // must not separate them.
         let off = (off * 1e9).round() as u64;
         let begins = law.word().iter().map(|&c| 2 - c).collect::<Vec<_>>();
         (off, law.word().len(), *law != usual, uneven(law), begins)
@@ -150,8 +149,8 @@ pub fn flattest(sides: u8, bead: BeadSize) -> Flattest {
     }
 }
 
-/// All laws up to the longest repeat: each is a word of pairs "2" and of the
-/// two rounds "1 0", or, on a ring of corner points, of "0 1" about them.
+/// All laws up to the longest repeat. Each is made of pairs "2" and of the two
+/// rounds "1 0" (on a ring of corner points, "0 1").
 fn laws() -> Vec<CornerLaw> {
     let mut words: Vec<Vec<u8>> = vec![vec![]];
     let mut laws = vec![];
@@ -176,8 +175,8 @@ fn laws() -> Vec<CornerLaw> {
     laws
 }
 
-/// How unevenly the pairs of a law lie: the sum of the squares of the rounds
-/// from each pair to the next, which is least when they are even.
+/// How unevenly the pairs of a law are spread: the sum of the squares of the
+/// rounds from each pair to the next, which is smallest when they are even.
 fn uneven(law: &CornerLaw) -> usize {
     let word = law.word();
     let pairs: Vec<usize> = (0..word.len()).filter(|&i| word[i] == 2).collect();
@@ -207,9 +206,9 @@ mod tests {
         }
     }
 
-    /// Every word over 0, 1 and 2 up to the longest repeat, sewable or not,
-    /// for beads of any shape: none that can be sewn is flatter, and none as
-    /// flat is shorter.
+    /// Every word over 0, 1 and 2 up to the longest repeat, whether or not it
+    /// can be sewn, for beads of any shape: no law that can be sewn is flatter,
+    /// and no equally flat one is shorter.
     #[test]
     fn no_law_is_flatter_whatever_the_bead() {
         let mut all = vec![];
@@ -244,7 +243,8 @@ mod tests {
         }
     }
 
-    /// Given as gap words, a hexagon lies as it does by its law.
+    /// A hexagon given as gap words is as flat as the same hexagon given as a
+    /// law.
     #[test]
     fn own_gap_words_lie_as_the_same_law_does() {
         let by_law = testing::panel(6, 13);

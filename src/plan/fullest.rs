@@ -1,5 +1,5 @@
-//! Fullest holes: the beads that are passed most for what their holes hold,
-//! where they lie, and what would help.
+//! Fullest holes: the beads through which the needle passes most often for the
+//! size of their holes, where they lie, and what would help.
 
 use super::walk::Walk;
 use crate::beadwork::hole::{self, Passing};
@@ -7,7 +7,7 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread, ThreadChoice};
 use crate::beadwork::{Bead, BeadSize, Sequence};
 
-/// How many of the worst beads are told one by one.
+/// How many of the worst beads are listed one by one.
 pub const TOLD: usize = 8;
 
 /// A bead and how full its hole gets.
@@ -15,9 +15,9 @@ pub const TOLD: usize = 8;
 pub struct FullBead {
     /// The bead.
     pub bead: Bead,
-    /// How often thread goes through it over the whole making.
+    /// How often thread goes through it in the whole piece.
     pub passes: u32,
-    /// How the needle goes through it the last time.
+    /// How the needle goes through it on the last pass.
     pub verdict: Passing,
 }
 
@@ -26,9 +26,9 @@ pub struct FullBead {
 pub struct Fullest {
     /// The worst beads, worst first.
     pub worst: Vec<FullBead>,
-    /// Beads that the needle goes through tightly the last time.
+    /// Beads that the needle goes through tightly on the last pass.
     pub tight: u32,
-    /// Beads that it would not go through at all.
+    /// Beads that the needle cannot go through on the last pass.
     pub blocked: u32,
     /// For each number of passes from 0, how many beads have it.
     pub histogram: Vec<u32>,
@@ -48,17 +48,17 @@ pub enum Help {
     Thread(&'static str),
     /// Both.
     Both(u8, &'static str),
-    /// None of the usual needles and threads: leave these beads out and take
-    /// another row of beads next door.
+    /// None of the usual needles and threads will do: skip these beads and go
+    /// through another row of beads next to them.
     NextDoor,
 }
 
-/// How the needle goes through a bead the last of so many times.
+/// How the needle goes through a bead on the last of `passes` passes.
 fn last_pass(passes: u32, bead: BeadSize, thread: Thread, needle: Needle) -> Passing {
     hole::verdict(passes.saturating_sub(1), bead, thread, needle)
 }
 
-/// Finds them, from how often each bead is passed.
+/// Finds the fullest holes, from how often each bead is passed.
 pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
     let (layout, passes) = (seq.layout(), walk.passes.as_slice());
     let ThreadChoice { thread, needle, .. } = seq.goal().thread_to_come();
@@ -68,8 +68,8 @@ pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
     for &p in passes {
         histogram[usize::from(p)] += 1;
     }
-    // A verdict for each size and number of passes, so that none is made
-    // twice over millions of beads.
+    // One verdict for each size and number of passes, so that none is worked
+    // out twice over millions of beads.
     let verdicts: Vec<Vec<Passing>> = sizes
         .iter()
         .map(|&size| {
@@ -90,8 +90,8 @@ pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
         };
         verdicts[kind][p]
     };
-    // Fewer passes than the fewest that any size takes with comfort, and
-    // than the last of the worst, need no look.
+    // Beads with fewer passes than any size takes comfortably, and fewer than
+    // the last of the worst, can be skipped.
     let comfortable = |p: &usize| verdicts.iter().all(|v| v[*p] == Passing::Comfortable);
     let easy = (0..=most).take_while(comfortable).count();
     let mut told = 0;
@@ -123,7 +123,8 @@ pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
             worst.truncate(TOLD);
         }
     }
-    // What must go through with comfort: the fullest of each size.
+    // What the needle must go through comfortably: the fullest bead of each
+    // size.
     let mut loads: Vec<(BeadSize, u32)> = vec![];
     for (kind, &size) in sizes.iter().enumerate() {
         let most = match same {
@@ -205,7 +206,7 @@ mod tests {
         fullest(&seq, &Walk::over(&seq))
     }
 
-    /// One bead after another, the plain way.
+    /// The simple way: bead by bead.
     #[test]
     fn the_worst_beads_are_the_worst() {
         let project = testing::folded_pair(8, 2);

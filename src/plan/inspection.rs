@@ -1,11 +1,11 @@
-//! Route inspection: the least that must be gone over twice so that joins are
-//! sewn with a given number of threads.
+//! Route inspection: the least that must be sewn along twice so that all joins
+//! are sewn with a given number of threads.
 //!
-//! Joins are edges between the corners of a piece. A thread that sews one
-//! after another without going over any twice begins and ends at corners
-//! where an odd number of joins meet; so with T threads all but 2·T of the odd
-//! corners must be brought together in pairs, each pair by the shortest way
-//! between them, gone over once more.
+//! Joins are edges between the corners of a piece. A thread that sews one join
+//! after another without going along any twice begins and ends at corners where
+//! an odd number of joins meet. So with T threads all but 2·T of the odd
+//! corners must be connected in pairs, each by the shortest path between the
+//! two, which is sewn along once more.
 
 use std::collections::VecDeque;
 
@@ -14,24 +14,24 @@ use std::collections::VecDeque;
 pub struct Edge {
     /// Where it begins and ends, corners from 0.
     pub ends: (usize, usize),
-    /// What going over it once more costs.
+    /// What going along it once more costs.
     pub cost: u32,
 }
 
-/// The least cost of going over edges again.
+/// The least cost of going along edges again.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Least {
     /// That cost, or a bound below it.
     pub cost: u64,
-    /// Whether it is reached, not only a bound.
+    /// Whether this cost can be reached; otherwise it is only a bound.
     pub exact: bool,
 }
 
-/// Odd corners up to which all pairings are weighed.
+/// Up to this many odd corners, all pairings are compared.
 const ALL_PAIRINGS: usize = 16;
 
-/// The least that `threads` threads must go over again to sew all edges. The
-/// edges hang together, or each part of them takes a thread of its own.
+/// The least that `threads` threads must go along again to sew all edges. The
+/// edges are connected, or each connected part needs a thread of its own.
 pub fn least(corners: usize, edges: &[Edge], threads: usize) -> Least {
     let odd = odd_corners(corners, edges);
     // Each thread may begin and end at an odd corner.
@@ -49,8 +49,8 @@ pub fn least(corners: usize, edges: &[Edge], threads: usize) -> Least {
             exact: true,
         };
     }
-    // No pair costs less than the cheapest edge. If so many pairs can be
-    // found at that cost, the bound is reached.
+    // No pair costs less than the cheapest edge. If enough pairs can be found
+    // at that cost, the bound is reached.
     let cheapest = edges.iter().map(|e| e.cost).min().unwrap_or(0);
     let pairs = (odd.len() - free) / 2;
     Least {
@@ -69,7 +69,7 @@ pub fn odd_corners(corners: usize, edges: &[Edge]) -> Vec<usize> {
     (0..corners).filter(|&c| meet[c] % 2 == 1).collect()
 }
 
-/// What it costs to go between odd corners: `u64::MAX` where no way leads.
+/// What it costs to go between odd corners: `u64::MAX` where there is no path.
 fn ways(corners: usize, edges: &[Edge], odd: &[usize]) -> Vec<Vec<u64>> {
     let mut next = vec![vec![]; corners];
     for edge in edges {
@@ -94,7 +94,7 @@ fn ways(corners: usize, edges: &[Edge], odd: &[usize]) -> Vec<Vec<u64>> {
     odd.iter().map(from).collect()
 }
 
-/// The cheapest pairing of all odd corners but `free` of them, set by set.
+/// The cheapest pairing that leaves out `free` of the odd corners, set by set.
 fn pair_all(ways: &[Vec<u64>], free: usize) -> u64 {
     let n = ways.len();
     let mut best = vec![u64::MAX; 1 << n];
@@ -116,7 +116,7 @@ fn pair_all(ways: &[Vec<u64>], free: usize) -> u64 {
                 *with = (*with).min(cost.saturating_add(ways[a][b]));
             }
             if free == 0 {
-                // Some pairing takes the first corner that is left.
+                // Every pairing contains the first corner that is left.
                 break;
             }
         }
@@ -124,8 +124,8 @@ fn pair_all(ways: &[Vec<u64>], free: usize) -> u64 {
     least
 }
 
-/// Pairs of odd corners that lie one cheapest edge apart, as many as are
-/// found by taking the first free neighbour of each.
+/// How many pairs of odd corners lie one cheapest edge apart, found by taking
+/// the first free neighbour of each.
 fn neighbours_paired(ways: &[Vec<u64>], cheapest: u64) -> usize {
     let mut taken = vec![false; ways.len()];
     let mut pairs = 0;

@@ -1,5 +1,5 @@
-//! The joins of a piece: which side carries each row, which are locked into it,
-//! and between which corners it lies.
+//! The joins of a piece: which side carries each row, which sides are locked
+//! into it, and between which corners it lies.
 
 use crate::beadwork::{Panel, Sequence, Side};
 use crate::geometry::{PlateSide, Shape};
@@ -15,8 +15,8 @@ pub struct JoinSides {
     /// The two corners at which it begins and ends, numbered from 0 over the
     /// piece.
     pub ends: (usize, usize),
-    /// Beads that the needle goes through to get from one end to the other
-    /// along it.
+    /// Beads that the needle passes on the way along it from one end to the
+    /// other.
     pub beads: u32,
 }
 
@@ -25,13 +25,13 @@ pub struct JoinSides {
 pub struct Joins {
     /// The joins, in the order of their rows.
     pub joins: Vec<JoinSides>,
-    /// Corners at which they begin and end.
+    /// Number of corners at which they begin and end.
     pub corners: usize,
 }
 
 impl Joins {
-    /// Reads them off a piece. Rows on which nothing is joined, those round
-    /// an opening that stays open, are left out.
+    /// Finds the joins of a piece. Rows to which nothing is joined (those round
+    /// an opening that stays open) are left out.
     pub fn of(seq: &Sequence, body: &Shape) -> Joins {
         let layout = seq.layout();
         let side = |at: &PlateSide| (Panel(at.plate as u16), Side(at.side as u8));

@@ -1,5 +1,5 @@
-//! The plan as one JSON object, format 1: a promise to those who read it by
-//! program. Keys may be added; those here keep their meaning. Its schema,
+//! The plan as one JSON object, format 1. Programs rely on it: keys may be
+//! added, but those here keep their meaning. Its schema,
 //! docs/outputs/plan.schema.json, is made from these types.
 
 use std::borrow::Cow;
@@ -25,7 +25,7 @@ use crate::beadwork::corner_law::Start;
 use crate::beadwork::hole::Passing;
 use crate::beadwork::kaleidocycle::RingVerdict;
 
-/// The version of the object, its first field.
+/// The version of the format, in the object's first field.
 const FORMAT: u8 = 1;
 
 /// Millimetres, grams, minutes and other measures, to thousandths.
@@ -50,8 +50,8 @@ impl JsonSchema for Amount {
     }
 }
 
-/// Objects of the output: each field with its type and where it comes from. They
-/// are in the order of the alphabet, as they have always been printed.
+/// Objects of the output: each field with its type and the value it takes.
+/// Fields are in alphabetical order, as they have always been printed.
 macro_rules! objects {
     ($($(#[$doc:meta])* $vis:vis $name:ident of $it:pat_param in $from:ty {
         $($(#[$of:meta])* $field:ident: $type:ty = $value:expr,)*
@@ -75,7 +75,7 @@ fn each<'a, T: 'a, O: From<&'a T>>(list: &'a [T]) -> Vec<O> {
     list.iter().map(O::from).collect()
 }
 
-/// Objects of a list of the plan's that need the plan as well.
+/// Objects of a list of the plan that need the plan as well.
 fn with<'a, T: 'a, O: From<(&'a Plan, &'a T)>>(plan: &'a Plan, list: &'a [T]) -> Vec<O> {
     list.iter().map(|item| O::from((plan, item))).collect()
 }
@@ -154,7 +154,7 @@ objects! {
         worst: Vec<FullObject> = worst(plan),
     }
 
-    /// A needle, a thread or both, or another way round.
+    /// A needle, a thread, both, or another path.
     HelpObject of help in &Help {
         #[serde(skip_serializing_if = "Option::is_none")]
         needle: Option<u8> = match *help {
@@ -324,12 +324,12 @@ objects! {
     }
 }
 
-/// The whole plan.
+/// The whole plan as an object.
 pub fn object(plan: &Plan) -> PlanObject {
     plan.into()
 }
 
-/// Why there are no fewer kinds of panel.
+/// Why there are not fewer kinds of panel.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 #[serde(untagged)]
 enum WhyObject {
@@ -354,7 +354,7 @@ fn letter(plan: &Plan, colour: Colour) -> char {
     plan.colour_names[usize::from(colour.0)].0
 }
 
-/// The ways through a bead, from wide to full.
+/// How the needle goes through a bead, from comfortable to blocked.
 const PASSINGS: [Passing; 3] = [Passing::Comfortable, Passing::Tight, Passing::Blocked];
 
 /// The verdict's name in output.

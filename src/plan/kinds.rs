@@ -1,17 +1,17 @@
-//! Kinds of panel: panels that carry join rows on like sides are of one kind,
+//! Kinds of panel: panels that carry join rows on the same sides are one kind,
 //! and a maker learns each kind once.
 
 use crate::beadwork::layout::Layout;
 use std::collections::BTreeMap;
 
-/// One kind of panel as it comes to lie in the piece.
+/// One kind of panel, and how many of it the piece has.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PanelKind {
     /// The name of its pattern.
     pub panel: String,
     /// Join rows it carries.
     pub rows: u32,
-    /// Whether they lie on sides that follow one another.
+    /// Whether those rows are on sides next to each other.
     pub side_by_side: bool,
     /// How many panels are of this kind.
     pub count: usize,
@@ -31,30 +31,30 @@ pub struct Kinds {
 /// Why there cannot be fewer kinds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum KindsReason {
-    /// There is one kind for each pattern of panel already.
+    /// There is already only one kind for each panel pattern.
     OneEach,
-    /// Rows do not share out evenly: so many rows on so many panels of one
-    /// pattern, and like panels carry equally many.
+    /// The rows cannot be shared evenly between the panels of one pattern, but
+    /// panels of one kind carry equally many.
     Uneven {
         /// Join rows.
         rows: u32,
         /// Panels.
         panels: usize,
     },
-    /// Fewer might do.
+    /// Fewer kinds might be possible.
     NotProved,
 }
 
 /// The kinds of panel of a piece as it is planned.
 pub fn kinds(layout: &Layout) -> Kinds {
-    // The sides that carry a row: a bit a side.
+    // The sides that carry a row, one bit for each side.
     let mut masks = vec![0_u32; layout.panels().len()];
     for (_, row) in layout.rows() {
         masks[row.panel.index()] |= 1 << row.side.0;
     }
     let mut found: BTreeMap<(usize, u32), usize> = BTreeMap::new();
-    // For each pattern: its panels, the rows on them, how many are fills, which
-    // can carry none.
+    // For each pattern: its panels, the rows on them, and how many are fills,
+    // which cannot carry a row.
     let mut shares: BTreeMap<usize, Share> = BTreeMap::new();
     for (panel, made) in layout.begun_panels() {
         let mask = masks[panel.index()];
@@ -94,7 +94,7 @@ fn fewest(shares: &BTreeMap<usize, Share>, kinds: usize) -> (usize, KindsReason)
     }
     let free = shares.values().filter(|s| s.fills < s.panels);
     if let [Share { panels, rows, .. }] = free.copied().collect::<Vec<_>>()[..] {
-        // All rows lie on this one pattern, however they are shared out.
+        // All rows lie on this one pattern, however they are shared.
         if !(rows as usize).is_multiple_of(panels) {
             let why = match kinds == shares.len() + 1 {
                 true => KindsReason::Uneven { rows, panels },
@@ -106,14 +106,14 @@ fn fewest(shares: &BTreeMap<usize, Share>, kinds: usize) -> (usize, KindsReason)
     (shares.len(), KindsReason::NotProved)
 }
 
-/// A mask of sides, turned so that it reads least.
+/// A mask of sides, rotated to its smallest value.
 fn least_turned(mask: u32, sides: u32) -> u32 {
     let all = (1 << sides) - 1;
     let turned = |r: u32| (mask << r | mask >> (sides - r)) & all;
     (0..sides).map(turned).min().unwrap_or(mask)
 }
 
-/// Turned to read least, rows side by side fill the lowest bits.
+/// In the smallest rotation, rows side by side fill the lowest bits.
 fn side_by_side(mask: u32, sides: u32) -> bool {
     mask.count_ones() < 2 || least_turned(mask, sides) == (1 << mask.count_ones()) - 1
 }
@@ -126,8 +126,8 @@ mod tests {
     use crate::beadwork::{Sequence, testing};
     use std::collections::HashSet;
 
-    /// The fewest kinds by trying every choice of carriers of a solid, with
-    /// nothing of the engine's choice but the solid's faces.
+    /// The fewest kinds, by trying every choice of carriers of a solid. Only
+    /// the solid's faces are taken from the engine.
     fn exhaustive(solid: Solid) -> usize {
         let faces = Polyhedra::regular(solid, 1.0).faces;
         let sides = faces[0].len();
@@ -170,8 +170,8 @@ mod tests {
         }
     }
 
-    /// 30 rows on 20 faces, 5N on 4N: not the same number on each, so one
-    /// kind cannot do, and two do.
+    /// 30 rows on 20 faces, and 5N rows on 4N faces: each face cannot carry the
+    /// same number, so one kind is not enough, and two are.
     #[test]
     fn icosahedron_and_ring_have_two_kinds_and_cannot_have_one() {
         for (project, rows, panels) in [
@@ -188,8 +188,9 @@ mod tests {
         }
     }
 
-    /// A ring whose last faces are filled with a panel of their own: these can
-    /// carry no row, and 40 rows on the 24 others are not as many on each.
+    /// A ring whose last faces are filled with a panel of their own: these
+    /// cannot carry a row, and 40 rows cannot be shared evenly between the 24
+    /// others.
     #[test]
     fn fills_are_a_kind_of_their_own() {
         let mut project = testing::ring(8, 6, Closing::Fill);

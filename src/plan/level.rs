@@ -3,7 +3,7 @@
 use crate::beadwork::project::Make;
 
 /// How hard a piece is, by what is made and how long it takes. The words are
-/// those that patterns are sold with; where one ends and the next begins is
+/// the ones patterns are sold with; where one ends and the next begins is
 /// common practice, no source.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Level {
@@ -19,7 +19,7 @@ impl Level {
     /// All levels, easiest first.
     pub const ALL: [Level; 3] = [Level::Beginner, Level::Intermediate, Level::Advanced];
 
-    /// The level of a piece that takes so many minutes.
+    /// The level of a piece that takes `minutes`.
     pub fn of(make: &Make, minutes: f64) -> Level {
         match make {
             Make::FoldedPair { .. } | Make::Ring { .. } | Make::RingOfNets { .. } => {
@@ -31,7 +31,7 @@ impl Level {
         }
     }
 
-    /// Its word.
+    /// Its name.
     pub fn name(self) -> &'static str {
         match self {
             Level::Beginner => "beginner",

@@ -21,7 +21,7 @@ use crate::beadwork::project::Solid;
 /// The largest lining that an open face takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lining {
-    /// The longest edge that its rim may have, mm.
+    /// The longest edge that its rim can have, mm.
     pub longest_edge_mm: f64,
     /// Rounds of its triangles: the most whose edge is no longer; 0 if none
     /// fits.
@@ -30,15 +30,16 @@ pub struct Lining {
     pub edge_mm: f64,
     /// How deep it is, from the open face to its point, mm.
     pub depth_mm: f64,
-    /// Rounds of the insert that the pattern makes, if it makes one: more than
-    /// fit press against the walls.
+    /// Rounds of the insert that the pattern makes, if it makes one. With more
+    /// rounds than fit, it presses against the walls.
     pub made_rounds: Option<u32>,
     /// Room behind its point, to the point or face of the solid opposite, mm.
     pub room_behind_mm: f64,
 }
 
 /// The largest lining of regular triangles in an open face of a solid of
-/// triangles with this edge, mm; none for a cube, whose faces have four sides.
+/// triangles with this edge, mm. `None` for a cube, whose faces have four
+/// sides.
 pub fn lining(solid: Solid, edge_mm: f64, bead: BeadSize) -> Option<Lining> {
     let (cos_dihedral, height): (f64, f64) = match solid {
         Solid::Tetrahedron => (1.0 / 3.0, (2f64 / 3.0).sqrt()),
@@ -53,7 +54,7 @@ pub fn lining(solid: Solid, edge_mm: f64, bead: BeadSize) -> Option<Lining> {
     let wall = bead.diameter_mm;
     let sin = (1.0 - cos_dihedral * cos_dihedral).sqrt();
     let longest = edge_mm - 2.0 * 3f64.sqrt() * wall / sin;
-    // The depth too must leave the wall opposite its thickness.
+    // At its point, too, the lining must leave room for the wall opposite.
     let deepest = edge_mm * height - wall;
     let longest = longest.min(deepest / (2f64 / 3.0).sqrt()).max(0.0);
     let rounds = (longest / (2.0 * bead.length_mm)).floor() as u32;
@@ -70,7 +71,7 @@ pub fn lining(solid: Solid, edge_mm: f64, bead: BeadSize) -> Option<Lining> {
 }
 
 impl Lining {
-    /// Whether the insert that the pattern makes fits, in words; none if it
+    /// Whether the insert that the pattern makes fits, in words; `None` if it
     /// makes none.
     pub fn says_of_made(&self) -> Option<String> {
         let made = self.made_rounds?;
@@ -108,8 +109,8 @@ mod tests {
         assert!(super::lining(Solid::Cube, 31.2, bead).is_none());
     }
 
-    /// The same from the corners of the solids: every corner of the lining
-    /// lies at least a wall's thickness inside every face but the open one.
+    /// The same from the corners of the solids: every corner of the lining lies
+    /// at least a wall's thickness inside every face except the open one.
     #[test]
     fn a_lining_stands_clear_of_every_wall() {
         let bead = preset("cylinder 11/0").unwrap();
@@ -140,7 +141,7 @@ mod tests {
                     nearest = nearest.min(inside);
                 }
             }
-            // Clear, and no more than need be.
+            // Clear of the walls, and no smaller than necessary.
             assert!(
                 (nearest - bead.diameter_mm).abs() < 1e-9,
                 "{solid:?} {nearest}"
@@ -148,9 +149,9 @@ mod tests {
         }
     }
 
-    /// As the piece lays it: the insert of the plan's own rounds is a bead's
-    /// thickness clear of the walls, one looks into it from outside, and one
-    /// more round is warned of.
+    /// As the layout places it: an insert with the plan's own number of rounds
+    /// is one bead's thickness clear of the walls, one looks into it from
+    /// outside, and one more round gives a warning.
     #[test]
     fn an_insert_of_the_plan_s_rounds_fits_as_it_is_laid() {
         for (rounds, of_insert, fits) in [(12, 9, true), (12, 10, false)] {

@@ -1,5 +1,5 @@
-//! Beads to buy: how many of each colour, what they weigh, and some over for
-//! odd beads: chipped, bent, too thin, lost.
+//! Beads to buy: how many of each colour, what they weigh, and spare ones for
+//! beads that are chipped, bent, too thin or lost.
 
 use crate::beadwork::layout::{Layout, PanelMaking};
 use crate::beadwork::{Bead, Colour, Panel, Round, Side};
@@ -7,7 +7,7 @@ use crate::beadwork::{Bead, Colour, Panel, Round, Side};
 /// Beads of one colour.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ColourAmount {
-    /// Which.
+    /// The colour.
     pub colour: Colour,
     /// Its letter.
     pub letter: char,
@@ -17,21 +17,21 @@ pub struct ColourAmount {
     pub size: Option<&'static str>,
     /// How many the piece takes.
     pub count: u32,
-    /// What these weigh, g.
+    /// What `count` beads weigh, g.
     pub grams: f64,
-    /// How many over for odd beads.
+    /// Spare beads for bad ones.
     pub spare: u32,
-    /// What all of them weigh, those over included, g.
+    /// What all of them weigh, spare ones included, g.
     pub buy_grams: f64,
 }
 
 /// The beads of a piece, colour by colour in the order of the pattern, with
-/// `spare_percent` over (rounded up to whole beads).
+/// `spare_percent` more (rounded up to whole beads).
 pub fn beads(layout: &Layout, spare_percent: f64) -> Vec<ColourAmount> {
     bought(layout, &count(layout), spare_percent)
 }
 
-/// The same for beads that are counted already, colour by colour.
+/// The same for beads that are already counted, colour by colour.
 pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<ColourAmount> {
     let kinds = layout.bead_kinds().iter().zip(counted);
     let of_kind = |(nth, (kind, count)): (usize, (&crate::beadwork::BeadKind, &u32))| {
@@ -50,7 +50,7 @@ pub fn bought(layout: &Layout, counted: &[u32], spare_percent: f64) -> Vec<Colou
     kinds.enumerate().map(of_kind).collect()
 }
 
-/// Beads of each colour. Like panels are counted once.
+/// Beads of each colour. Identical panels are counted once.
 pub fn count(layout: &Layout) -> Vec<u32> {
     let mut all = vec![0; layout.bead_kinds().len()];
     let mut known: Vec<(PanelMaking, Vec<u32>)> = vec![];
@@ -88,7 +88,7 @@ fn of_panel(layout: &Layout, panel: Panel) -> Vec<u32> {
     all
 }
 
-/// Beads of each colour that are still to come once so many are strung.
+/// Beads of each colour still to come once `strung` beads are strung.
 pub fn to_come(layout: &Layout, strung: u32) -> Vec<u32> {
     let mut all = vec![0; layout.bead_kinds().len()];
     for bead in strung + 1..=layout.beads() {
@@ -126,7 +126,7 @@ mod tests {
         project
     }
 
-    /// Panel by panel is the same as bead by bead.
+    /// Counting panel by panel gives the same as counting bead by bead.
     #[test]
     fn beads_are_counted_as_they_lie() {
         for project in [
@@ -148,7 +148,7 @@ mod tests {
     }
 
     /// A tetrahedron of 6 rounds: 4·63 + 6·5 = 282 beads (the closed form of
-    /// the regular solid); at 200 to the gram 1.41 g, and 15 over at 5 %.
+    /// the regular solid); at 200 to the gram 1.41 g, and 15 spare at 5 %.
     #[test]
     fn grams_and_spare_beads_are_as_by_hand() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 6, Closing::SetIn));

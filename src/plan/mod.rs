@@ -1,23 +1,23 @@
-//! The plan: what a piece takes, before the first bead.
+//! The plan: what a piece takes, known before the first bead is strung.
 //!
 //! All of it is computed from the same layout and the same steps that are
-//! stitched, so the plan and the work cannot disagree.
+//! stitched, so the plan always agrees with the work.
 //!
-//! | file | tells |
+//! | file | says |
 //! |---|---|
-//! | [`materials`] | beads by colour, grams, some over |
+//! | [`materials`] | beads by colour, grams, spare beads |
 //! | [`walk`] | passes of every bead, movements of every kind |
 //! | [`fullest`] | the fullest holes and what helps |
 //! | [`pace`] | hours |
 //! | [`level`] | how hard it is |
-//! | [`ahead`] | what is left of all that once a step is done |
+//! | [`ahead`] | what is still ahead once a step is done |
 //! | [`size`] | how big it gets |
 //! | [`flat`] | whether panels lie flat, and the flattest law |
 //! | [`turning`] | whether a ring turns |
 //! | [`stone`], [`lining`] | stones in openings, cups in open faces |
-//! | [`kinds`], [`joins`], [`order`], [`inspection`] | which side carries which row, in which order to join |
+//! | [`kinds`], [`joins`], [`order`], [`inspection`] | which side carries which row, and the order of the joins |
 //! | [`colours`] | colours and letters that are easily confused |
-//! | [`json`], [`page`] | all that in output, and on a page |
+//! | [`json`], [`page`] | the plan as JSON, and as a page |
 //! | [`draft`] | new patterns |
 
 pub mod ahead;
@@ -50,21 +50,21 @@ use crate::beadwork::{Bead, BeadSize, Sequence, Step, ThreadLength};
 use lining::Lining;
 use walk::Walk;
 
-/// What a maker sets for a plan.
+/// What a maker can set for a plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Wishes {
-    /// Beads to buy over what is needed, for odd ones, percent.
+    /// Spare beads to buy beyond what is needed, percent.
     pub spare_percent: f64,
     /// Seconds that a stitch takes the maker.
     pub stitch_seconds: f64,
-    /// Whether that was timed at this very piece.
+    /// Whether that was timed on this piece.
     pub own_pace: bool,
-    /// A round stone to be held, mm across.
+    /// Diameter of a round stone to be held, mm.
     pub stone_mm: Option<f64>,
 }
 
 impl Default for Wishes {
-    /// 5 % spare, the common pace, no stone.
+    /// 5 % spare, a typical pace, no stone.
     fn default() -> Self {
         Wishes {
             spare_percent: 5.0,
@@ -86,23 +86,23 @@ pub struct Plan {
     pub total_beads: u32,
     /// All steps.
     pub total_steps: u32,
-    /// The jobs' names.
+    /// The titles of the jobs.
     pub job_titles: Vec<String>,
     /// Each length of thread, in order.
     pub threads: Vec<PlannedThread>,
     /// How thread is best cut.
     pub cuts: cuts::Cuts,
-    /// Thread that each job takes, mm, with the tails that hang in it.
+    /// Thread that each job takes, mm, including its tails.
     pub job_thread_mm: Vec<f64>,
     /// Thread and needle.
     pub thread: Thread,
     /// The needle.
     pub needle: Needle,
-    /// Passes and movements.
+    /// How often each bead is passed, and movements of each kind.
     pub walk: Walk,
     /// The fullest holes.
     pub fullest: fullest::Fullest,
-    /// Where the worst of them lie, in words, worst first.
+    /// Where the worst of them lie, the fullest first.
     pub fullest_places: Vec<BeadPlace>,
     /// How each kind of panel lies.
     pub panels: Vec<flat::Flatness>,
@@ -124,7 +124,7 @@ pub struct Plan {
     pub alike: Vec<colours::Alike>,
     /// Letters that are easily confused.
     pub like_letters: Vec<colours::LikeLetters>,
-    /// Letter, name and look of each colour, in the order of the pattern.
+    /// Letter and name of each colour, in the order of the pattern.
     pub colour_names: Vec<(char, String)>,
     /// How long it takes, minutes.
     pub minutes: f64,
@@ -137,16 +137,16 @@ pub struct PlannedThread {
     pub steps: ThreadLength,
     /// The jobs of its first step and of its last.
     pub jobs: (usize, usize),
-    /// The bead that it is started through, none if it begins with a ring or a
+    /// The bead through which it is started; none if it begins with a ring or a
     /// string.
     pub first_bead: Option<Bead>,
-    /// The bead that it leaves at its end.
+    /// The last bead that the needle leaves.
     pub last_bead: Option<Bead>,
     /// What it takes, mm, with its two tails.
     pub takes_mm: f64,
-    /// How long it needs to be cut for that, mm.
+    /// How long it must be cut for that, mm.
     pub fitted_mm: f64,
-    /// How it is cut, how thick it is, and the needle.
+    /// The cut length, the thickness and the needle.
     pub choice: ThreadChoice,
 }
 
@@ -248,20 +248,21 @@ impl Plan {
         self.threads.iter().map(|thread| thread.takes_mm).sum()
     }
 
-    /// Lengths of thread that need more than is cut at a time.
+    /// How many lengths of thread need more than is cut at a time.
     pub fn too_long(&self) -> usize {
         let long = |thread: &&PlannedThread| thread.takes_mm > thread.choice.thread.cut_mm;
         self.threads.iter().filter(long).count()
     }
 
-    /// By how much the longest of them is longer, mm; below zero if none is.
+    /// How much longer than its cut the longest of them is, mm; negative if all
+    /// are long enough.
     pub fn over_cut_mm(&self) -> f64 {
         let over = |thread: &PlannedThread| thread.takes_mm - thread.choice.thread.cut_mm;
         self.threads.iter().map(over).fold(f64::MIN, f64::max)
     }
 
-    /// Lengths of thread cut alike: the numbers of the first and the last,
-    /// from 1, and how they are cut.
+    /// Lengths of thread that are cut alike: the numbers of the first and the
+    /// last, from 1, and how they are cut.
     pub fn threads_alike(&self) -> Vec<(usize, usize, ThreadChoice)> {
         let mut alike: Vec<(usize, usize, ThreadChoice)> = vec![];
         for (number, thread) in (1..).zip(&self.threads) {
@@ -299,7 +300,7 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
     }
 }
 
-/// What insert an open face takes, and which the pattern makes.
+/// The insert that an open face can take, and the one that the pattern makes.
 fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
     let make = &layout.project().make;
     let (edge_mm, made) = match make {
@@ -314,7 +315,7 @@ fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
     })
 }
 
-/// The solid of which a face stays open.
+/// The solid, if one of its faces stays open.
 fn open_face(make: &Make) -> Option<Solid> {
     let of_pairs = |closings: &[(SpecIndex, Closing)]| {
         let is_open = |(_, closing): &(_, Closing)| *closing == Closing::Open;

@@ -1,5 +1,5 @@
-//! The order of joins: new threads that it takes, beads that are passed only
-//! to get somewhere, and what no order could do with less of.
+//! The order of joins: how many new threads it takes, how many beads are passed
+//! only to get somewhere, and the least possible in any order.
 
 use super::inspection::{self, Edge, Least};
 use super::joins::Joins;
@@ -8,24 +8,24 @@ use crate::beadwork::job::JobKind;
 use crate::beadwork::{Sequence, Step};
 use crate::geometry::Shape;
 
-/// How the joins are sewn, and the bounds beside it.
+/// How the joins are sewn, with lower bounds.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Order {
     /// Joins.
     pub joins: usize,
     /// Threads that panels are begun with; each panel needs one.
     pub panel_threads: usize,
-    /// New threads because the one in hand is used up, or is not where the
+    /// New threads because the current one is used up, or is not where the
     /// needle must be.
     pub further_threads: usize,
-    /// The fewest threads that the path can be sewn with, from its length.
+    /// The fewest threads that can sew the path, by its length.
     pub fewest_threads: usize,
     /// Beads passed only to get the needle from one place to another.
     pub retravel: u32,
-    /// If all joins were sewn with one thread, each gone along once, the
-    /// beads that must be passed again.
+    /// Beads that must be passed again if all joins were sewn with one thread.
     pub one_thread: Least,
-    /// The same with the threads that panels are begun with.
+    /// Beads that must be passed again with as many threads as panels are begun
+    /// with.
     pub with_panel_threads: Least,
 }
 
@@ -44,7 +44,8 @@ pub fn order(seq: &Sequence, walk: &Walk) -> Order {
     let panels = seq.jobs().iter().filter(|j| is_panel(&j.kind)).count();
     let sewn = seq.thread_lengths();
     let sewn = sewn.map(|length| seq.drawn_mm(Step(length.first.0 - 1), length.sewn));
-    // Where the work cannot be parted a length may do more than it usually does.
+    // Where the work cannot be divided, a length may be used further than
+    // usual.
     let usable = seq.goal().threads.iter();
     let usable = usable.map(|choice| choice.thread.usable_mm());
     let usable = usable.fold(1.0, f64::max);
@@ -84,8 +85,8 @@ mod tests {
         }
     }
 
-    /// A tetrahedron's joins in one thread: one edge again, two beads for
-    /// each up bead less one.
+    /// A tetrahedron's joins with one thread: one edge is sewn along twice,
+    /// which is two beads for each of its up beads, less one.
     #[test]
     fn a_tetrahedron_in_one_thread_goes_along_one_edge_twice() {
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 8, Closing::SetIn));

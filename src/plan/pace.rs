@@ -1,11 +1,11 @@
-//! How long it takes: movements of each kind at a pace.
+//! How long the work takes: seconds for each kind of movement.
 
 use super::walk::{KindCounts, Walk};
 use crate::beadwork::Kind;
 
 /// Seconds for one movement of each kind, for a maker who has made a few
-/// pieces: common practice, no source. A stitch is the measure; a maker's own
-/// pace scales all of them.
+/// pieces: common practice, no source. The stitch is the unit: a maker's own
+/// pace scales all the others.
 pub const COMMON_PACE: [(Kind, f64); Kind::ALL.len()] = [
     (Kind::Ring, 5.0),
     (Kind::Stitch, STITCH),
@@ -25,11 +25,11 @@ pub const COMMON_PACE: [(Kind, f64); Kind::ALL.len()] = [
     (Kind::BreakOut, 90.0),
 ];
 
-/// Seconds for a stitch at the common pace.
+/// Seconds for a stitch at a typical pace.
 pub const STITCH: f64 = 6.0;
 
-/// Minutes for movements, at the given seconds a stitch, every other kind in
-/// proportion.
+/// Minutes for movements at `stitch_seconds` a stitch; every other kind changes
+/// in proportion.
 pub fn minutes(counts: &KindCounts, stitch_seconds: f64) -> f64 {
     let each = COMMON_PACE.iter().map(|&(kind, seconds)| {
         let times = f64::from(counts[kind as usize]);
@@ -60,9 +60,10 @@ mod tests {
         }
     }
 
-    /// By hand, a triangle of two rounds: thread taken up 90 s; the ring in
-    /// four movements, 20 s; three increases, 24 s; a step-up, 8 s; a count,
-    /// 20 s; thread ended, 60 s. At twice the common pace half of it.
+    /// By hand, a triangle of two rounds: taking up thread 90 s; the ring in
+    /// four movements, 20 s; three increases, 24 s; a step-up, 8 s; a count, 20
+    /// s; ending the thread, 60 s. At twice the typical pace it takes half as
+    /// long.
     #[test]
     fn a_triangle_of_two_rounds_takes_as_long_as_by_hand() {
         let seq = Sequence::new(testing::single(testing::panel(3, 2)));

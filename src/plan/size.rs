@@ -1,12 +1,12 @@
-//! The finished size: edge, height, and through the piece, mm.
+//! The finished size: edge, height, and the widest measure of the piece, mm.
 //!
-//! Sizes are those of the planes in which the beads lie; walls are a bead
-//! thick, half of it outside. So the outside is wider by about one bead.
+//! Sizes are measured between the planes in which the beads lie. Walls are one
+//! bead thick, half of it outside, so the outside is about one bead wider.
 //!
-//! A joined piece is a little larger than flat plates would be, since the thread
-//! draws beads together and the faces belly: up to 3 % longer on the side and
-//! up to 18 % deeper, found by a separate computation of beads drawn together by
-//! thread. Which of it comes about is a matter of the maker's tension, so sizes
+//! A joined piece is a little larger than flat plates would be, because the
+//! thread draws beads together and the faces bulge: up to 3 % longer on the
+//! side and up to 18 % deeper, as found by a separate computation of beads
+//! drawn together by thread. How much depends on the maker's tension, so sizes
 //! of joined pieces are ranges.
 
 use crate::beadwork::Sequence;
@@ -23,24 +23,25 @@ pub const MM_PER_INCH: f64 = 25.4;
 /// How big a piece is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Size {
-    /// A finished side, mm; of panels of several sizes the longest. Of a flat
-    /// panel by itself through the middles of its outermost beads.
+    /// A finished side, mm; the longest one if panels differ in size. For a
+    /// flat panel by itself, through the middles of its outermost beads.
     pub edge_mm: f64,
     /// How high it is, mm: a flat panel from a side to what lies opposite, a
-    /// solid as it stands on a face, a folded pair as it stands on an edge,
-    /// a ring as thick as it lies. None for jobs in the maker's own order and
-    /// for a part of a shape: on what these stand is not known.
+    /// solid standing on a face, a folded pair standing on an edge, a ring
+    /// lying down. `None` for jobs in the maker's own order and for a part of a
+    /// shape, because it is not known what they stand on.
     pub height_mm: Option<f64>,
-    /// From one corner to the corner furthest off, mm; of a ring its
-    /// diameter. None for jobs that leave loose pieces.
+    /// From one corner to the corner farthest from it, mm; for a ring, its
+    /// diameter. `None` for jobs that leave loose pieces.
     pub through_mm: Option<f64>,
-    /// A ring's hole as it lies, mm: between the nearest points opposite.
+    /// A ring's hole when it lies down, mm: between the nearest opposite
+    /// points.
     pub hole_mm: Option<f64>,
-    /// Whether it is a solid, or a part of one, whose faces belly.
+    /// Whether it is a solid, or a part of one, with faces that bulge.
     pub is_joined: bool,
 }
 
-/// By how much bellied faces make a side longer, and a piece deeper.
+/// How much longer a side is, and how much deeper a piece, when faces bulge.
 const LONGER: f64 = 1.03;
 const DEEPER: f64 = 1.18;
 
@@ -48,7 +49,7 @@ const DEEPER: f64 = 1.18;
 pub const WHY_RANGES: &str = "flat plates to faces that bulge as the thread pulls: sides up to 3 % longer, pieces up to 18 % deeper";
 
 impl Size {
-    /// The most that it comes out with faces that bulge; none for a flat panel.
+    /// The largest size with faces that bulge; `None` for a flat panel.
     pub fn bellied(&self) -> Option<Size> {
         let by = |mm: Option<f64>, factor| mm.map(|mm| mm * factor);
         self.is_joined.then(|| Size {
@@ -59,8 +60,8 @@ impl Size {
         })
     }
 
-    /// What there is to measure, each with its size, mm, and if it is a range
-    /// the most.
+    /// The measures of the piece, mm: each with its name, its value, and the
+    /// largest value if it is a range.
     pub fn measures(&self) -> impl Iterator<Item = (&'static str, f64, Option<f64>)> {
         let most = self.bellied();
         let of = |size: &Size| [Some(size.edge_mm), size.height_mm, size.through_mm];
@@ -108,8 +109,8 @@ pub fn panel(sides: u8, edge_mm: f64) -> Size {
     let (radius, apothem) = (edge_mm / (2.0 * half.sin()), edge_mm / (2.0 * half.tan()));
     let (height, through) = match sides % 2 {
         0 => (2.0 * apothem, 2.0 * radius),
-        // An odd panel has a corner opposite each side, and is widest between
-        // the two corners nearest to facing each other.
+        // A panel with an odd number of sides has a corner opposite each side,
+        // and is widest between two corners that are most nearly opposite.
         _ => (apothem + radius, 2.0 * radius * (half / 2.0).cos()),
     };
     Size {
@@ -121,7 +122,7 @@ pub fn panel(sides: u8, edge_mm: f64) -> Size {
     }
 }
 
-/// A strip: how wide it is, how high, and across its corners.
+/// A strip: its width, its height, and its diagonal.
 fn strip(layout: &Layout, spec: SpecIndex) -> Size {
     let strip = layout.kind_of(spec).strip();
     let size = strip.map_or(DVec2::ZERO, |s| s.size(layout.project().bead_mm()));
@@ -152,8 +153,8 @@ pub fn of_solid(solid: Solid, edge_mm: f64) -> Size {
     }
 }
 
-/// Two tetrahedra on one hinge, folded evenly: the outer edges lie twice the
-/// distance between a tetrahedron's opposite edges apart.
+/// Two tetrahedra on one hinge, folded evenly: the distance between the outer
+/// edges is twice the distance between opposite edges of one tetrahedron.
 pub fn folded_pair(edge_mm: f64) -> Size {
     let across = edge_mm / 2f64.sqrt();
     Size {
@@ -165,7 +166,7 @@ pub fn folded_pair(edge_mm: f64) -> Size {
     }
 }
 
-/// A ring as it lies when all its hinges lean alike.
+/// A ring lying down with all its hinges at the same angle.
 pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
     let ring = Kaleidocycle::of_plates(tetrahedra, edge_mm);
     let t = ring.even_turn();
@@ -189,8 +190,8 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
     }
 }
 
-/// A piece of the maker's own jobs, or of which a panel is left out, as its
-/// joins have drawn it into shape.
+/// A piece made of the maker's own jobs, or with a panel left out, in the shape
+/// into which its joins draw it.
 fn own_jobs(seq: &Sequence, edge_mm: f64) -> Size {
     let made = seq.layout().begun_panels();
     let panels: Vec<&[DVec3]> = made.map(|(_, p)| p.frame.corners()).collect();
@@ -203,14 +204,15 @@ fn own_jobs(seq: &Sequence, edge_mm: f64) -> Size {
     }
 }
 
-/// How far the two corners lie apart that are furthest from each other.
+/// The greatest distance between two corners.
 fn furthest(corners: &[DVec3]) -> f64 {
     let middle = corners.iter().sum::<DVec3>() / corners.len() as f64;
     let mut out: Vec<(f64, DVec3)> = corners.iter().map(|c| (c.distance(middle), *c)).collect();
     out.sort_unstable_by(|a, b| b.0.total_cmp(&a.0));
     let mut most: f64 = 0.0;
     for (nth, (from, a)) in out.iter().enumerate() {
-        // Two corners are no further apart than both are from the middle.
+        // Two corners are no farther apart than the sum of their distances from
+        // the middle.
         let likely = out[nth..].iter().take_while(|(to, _)| from + to > most);
         most = likely.fold(most, |most, (_, b)| most.max(a.distance(*b)));
     }
@@ -225,8 +227,8 @@ mod tests {
     use crate::beadwork::project::{Closing, JobList};
     use crate::beadwork::testing;
 
-    /// The corners of all panels as the layout places them: the size as it is
-    /// seen in the picture.
+    /// The largest distance between corners as the layout places them, which is
+    /// the size seen in the picture.
     fn seen(layout: &Layout) -> f64 {
         let corners: Vec<DVec3> = (0..layout.panels().len() as u16)
             .flat_map(|p| layout.panel(Panel(p)).frame.corners().to_vec())
@@ -294,8 +296,8 @@ mod tests {
         }
     }
 
-    /// A tetrahedron by the maker's own jobs is as wide as the one by name;
-    /// its parts, before they are joined, are no one size.
+    /// A tetrahedron from the maker's own jobs is as wide as the built-in one.
+    /// Its parts have no single size before they are joined.
     #[test]
     fn a_tetrahedron_by_hand_is_as_wide_as_the_one_by_name() {
         let by_name = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);

@@ -1,5 +1,5 @@
-//! A stone in an opening: at which round to stop, and which stones an opening
-//! holds.
+//! A stone in an opening: at which round to stop, and which stones fit an
+//! opening.
 //!
 //! An opening of q beads a side has an incircle of s/tan(π/n) less one bead
 //! diameter, s = 2·q·length being its side. (For a triangle that is
@@ -20,11 +20,11 @@ use glam::DVec2;
 pub struct Opening {
     /// The panel's name.
     pub panel: String,
-    /// The round at which its work stops: the rim of the opening.
+    /// The round at which the work stops: the rim of the opening.
     pub stop_at: Round,
     /// Beads on each side of that round.
     pub beads: u32,
-    /// Across the opening, mm: its incircle.
+    /// Diameter of the incircle of the opening, mm.
     pub incircle_mm: f64,
     /// The stone that the pattern sets into it, mm.
     pub stone_mm: Option<f64>,
@@ -46,14 +46,14 @@ impl Opening {
     }
 }
 
-/// Incircle of an opening of `beads` beads on each of `sides` sides, mm; none
-/// below zero, where the beads leave no light.
+/// Diameter of the incircle of an opening with `beads` beads on each of `sides`
+/// sides, mm; 0 where the beads leave no opening.
 pub fn incircle_mm(sides: u8, beads: u32, bead: BeadSize) -> f64 {
     let bead_mm = DVec2::new(bead.length_mm, bead.diameter_mm);
     stone::incircle_mm(sides, f64::from(beads), bead_mm)
 }
 
-/// The openings of a piece, each kind of panel once, in the order in which
+/// The openings of a piece, one for each kind of panel, in the order in which
 /// they are made.
 pub fn openings(layout: &Layout) -> Vec<Opening> {
     let bead = bead(layout);
@@ -95,12 +95,12 @@ pub struct StoneFit {
     pub stone_mm: f64,
     /// The panel's name.
     pub panel: String,
-    /// The opening that holds it, best in the middle of what it holds.
+    /// The opening that holds it, if there is one: the one that fits best.
     pub held: Option<Opening>,
-    /// If none does: the last that is too narrow for it, and the first that
-    /// it falls through.
+    /// If none does: the largest that is too narrow, and the smallest through
+    /// which it would fall.
     pub nearest: Vec<Opening>,
-    /// And panels of other sizes that do, the nearest first.
+    /// Panels of other sizes that hold it, the nearest first.
     pub others: Vec<OtherPanel>,
 }
 
@@ -109,21 +109,22 @@ pub struct StoneFit {
 pub struct OtherPanel {
     /// Its sides.
     pub sides: u8,
-    /// The round at which its work stops, of as many beads a side.
+    /// The round at which its work stops, with the same number of beads per
+    /// side.
     pub stop_at: Round,
-    /// Rounds that it has at the least.
+    /// The fewest rounds that it can have.
     pub rounds: u32,
 }
 
-/// The most other panels that are told.
+/// The most other panels that are listed.
 const OTHERS: usize = 3;
 
-/// Rounds of the largest panel that is looked at: its opening is wider than
-/// stones are.
+/// Rounds of the largest panel that is tried: its opening is wider than any
+/// stone.
 const MOST_ROUNDS: u32 = 60;
 
-/// Panels of other sizes whose opening holds a stone: those with as many sides
-/// first.
+/// Panels of other sizes whose opening holds a stone, those with the same
+/// number of sides first.
 fn others(kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -> Vec<OtherPanel> {
     let mut all_sides: Vec<u8> = (3..=6).collect();
     all_sides.sort_by_key(|sides| sides.abs_diff(kind.sides()));
@@ -146,7 +147,7 @@ fn others(kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -> Vec<OtherPanel> 
 }
 
 /// Where to stop a panel for a round stone. Only rounds that leave an opening
-/// and at least two rounds of work are looked at.
+/// and at least two rounds of work are considered.
 pub fn stop_for(name: &str, kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -> StoneFit {
     let rounds = (2..kind.rounds()).map(Round);
     let all: Vec<Opening> = rounds
@@ -178,7 +179,7 @@ pub fn stop_for(name: &str, kind: &PanelLayout, stone_mm: f64, bead: BeadSize) -
     }
 }
 
-/// The bead that openings are reckoned with.
+/// The bead with which openings are computed.
 pub fn bead(layout: &Layout) -> BeadSize {
     BeadSize {
         length_mm: layout.bead_length_mm(),
@@ -214,8 +215,8 @@ mod tests {
         }
     }
 
-    /// The round to stop at for a stone and the stones of that opening are
-    /// each other's inverse; where no round holds it, those around it say so.
+    /// The round for a stone leaves an opening that holds that stone. Where no
+    /// round holds it, the nearest rounds explain why.
     #[test]
     fn the_round_for_a_stone_leaves_an_opening_that_holds_it() {
         let bead = preset("cylinder 11/0").unwrap();

@@ -24,7 +24,7 @@ fn totals_are_the_closed_forms() {
     }
 }
 
-/// Thread job by job and length by length is the same thread.
+/// Added up by job or by length, the total thread is the same.
 #[test]
 fn jobs_and_lengths_add_up_to_all_the_thread() {
     for project in [
@@ -67,7 +67,7 @@ fn an_open_face_takes_a_lining_and_a_ring_a_word_on_turning() {
     );
 }
 
-/// The keys that the output promises, and what they hold.
+/// The documented keys of the output and their values.
 #[test]
 fn the_json_object_has_what_is_promised() {
     let plan = plan(testing::ring(8, 5, Closing::SetIn));

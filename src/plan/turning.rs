@@ -1,8 +1,10 @@
-//! Does a ring of hinged tetrahedra turn, by how much, and what would let it.
+//! Whether a ring of hinged tetrahedra turns, how far, and what would let it
+//! turn.
 //!
-//! Hinges of length L, two of a tetrahedron d apart and at right angles: a
-//! ring of N turns right through if d/L ≥ ½·tan(2π/N). A hinge is as long as
-//! its row of beads; see [`Kaleidocycle`].
+//! Let L be the length of a hinge and d the distance between the two hinges of
+//! a tetrahedron, which are at right angles. A ring of N turns right through if
+//! d/L ≥ ½·tan(2π/N). A hinge is as long as its row of beads; see
+//! [`Kaleidocycle`].
 
 use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use std::f64::consts::TAU;
@@ -14,25 +16,26 @@ pub struct Turning {
     pub tetrahedra: u16,
     /// Whether it turns.
     pub verdict: RingVerdict,
-    /// How much of a hinge is stiff, mm: its row of beads.
+    /// The stiff part of a hinge, mm: the length of its row of beads.
     pub hinge_mm: f64,
-    /// Between the two hinges of a tetrahedron, mm.
+    /// Distance between the two hinges of a tetrahedron, mm.
     pub between_hinges_mm: f64,
-    /// Room left at the tightest point of the turn between a hinge's inner
-    /// end and the middle of the ring, mm; below zero the end passes it by that
-    /// much.
+    /// Room left at the tightest point of the turn between a hinge's inner end
+    /// and the middle of the ring, mm; negative if the end goes past the
+    /// middle.
     pub margin_mm: f64,
-    /// The same of thin plates, hinged along their whole edges, mm: what is
-    /// left if nothing is soft.
+    /// The same for thin plates hinged along their whole edges, mm: the margin
+    /// if nothing is soft.
     pub plates_margin_mm: f64,
-    /// The fewest of these tetrahedra that turn.
+    /// The fewest tetrahedra of this kind that turn.
     pub smallest: u16,
-    /// How high the faces would have to be for this many to turn just so, mm.
+    /// How high the faces would have to be for this many tetrahedra to just
+    /// turn, mm.
     pub face_height_needed_mm: f64,
     /// How high they are, mm.
     pub face_height_mm: f64,
-    /// How long the hinge might be at most, the hinges lying as far apart as
-    /// they do, mm.
+    /// The longest hinge with which it would turn, mm, with the hinges the same
+    /// distance apart.
     pub longest_hinge_mm: f64,
 }
 

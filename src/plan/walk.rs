@@ -1,9 +1,9 @@
-//! One walk over all steps of a piece: how often each bead is passed, how many
-//! movements of each kind.
+//! One walk over all steps of a piece: how often each bead is passed, and how
+//! many movements there are of each kind.
 //!
-//! Like panels are made step for step alike, so the first of a kind is
-//! walked and the others are taken from it: a ring of thousands of panels
-//! takes the time of a few.
+//! Identical panels are made in the same steps, so only the first of a kind is
+//! walked and its figures are used for the others. A ring of thousands of
+//! panels takes as long as a few panels.
 
 use crate::beadwork::job::{JobInfo, JobKind};
 use crate::beadwork::making::Begin;
@@ -14,7 +14,8 @@ use std::collections::HashMap;
 /// Movements of each kind, in the order of [`Kind::ALL`].
 pub type KindCounts = [u32; Kind::ALL.len()];
 
-/// Movements of each kind of the steps after `done`, up to and with `last`.
+/// Movements of each kind in the steps after `done`, up to and including
+/// `last`.
 pub fn kinds(seq: &Sequence, done: Step, last: Step) -> KindCounts {
     let mut kinds = KindCounts::default();
     let ahead = seq.iter_from(Step(done.0 + 1));
@@ -29,29 +30,29 @@ pub fn kinds(seq: &Sequence, done: Step, last: Step) -> KindCounts {
 pub struct Walk {
     /// For each job, in order.
     pub jobs: Vec<JobWalk>,
-    /// How often each bead is passed over the whole making, bead 1 first.
+    /// How often each bead is passed in the whole piece, bead 1 first.
     pub passes: Vec<u16>,
-    /// What lies in each bead, bead 1 first, if not all thread is alike.
+    /// The threads in each bead, bead 1 first; empty if all thread is alike.
     pub threads: Vec<ThreadsInBead>,
 }
 
 /// The threads that lie in a bead when they are not all alike.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct ThreadsInBead {
-    /// The squares of their diameters, mm².
+    /// The sum of the squares of their diameters, mm².
     section: f32,
     /// How many there are.
     threads: u16,
 }
 
 impl ThreadsInBead {
-    /// One more, so many mm thick.
+    /// Adds a thread of this diameter, mm.
     pub fn add(&mut self, diameter_mm: f64) {
         self.section += (diameter_mm * diameter_mm) as f32;
         self.threads = self.threads.saturating_add(1);
     }
 
-    /// A thread of which as many fill the bead as much.
+    /// A thread such that the same number of them fill the bead equally.
     pub fn mean(self, like: Thread) -> Thread {
         let threads = f64::from(self.threads.max(1));
         Thread {
@@ -66,19 +67,19 @@ impl ThreadsInBead {
 pub struct JobWalk {
     /// Its movements, by kind.
     pub kinds: KindCounts,
-    /// Beads passed in movements that only get the needle from one place to
+    /// Beads passed in movements that only take the needle from one place to
     /// another.
     pub retravel: u32,
 }
 
 impl Walk {
-    /// Walks a piece.
+    /// Walks a whole piece.
     pub fn over(seq: &Sequence) -> Walk {
         Walker::new(seq, true).all()
     }
 
-    /// The same without taking like panels from the first of them: the plain
-    /// version, to judge the other by.
+    /// The same without reusing the first of identical panels: the simple
+    /// version, used to check the other.
     pub fn step_by_step(seq: &Sequence) -> Walk {
         Walker::new(seq, false).all()
     }
@@ -89,7 +90,7 @@ impl Walk {
     }
 }
 
-/// How a kind of panel was walked the first time.
+/// The figures of the first panel of a kind.
 struct KnownKind {
     steps: u32,
     /// How often its beads are passed while it is made, before any join.
@@ -134,8 +135,8 @@ impl<'a> Walker<'a> {
         self.walk
     }
 
-    /// A panel: its making, which is that of all like panels, and what the
-    /// needle does after it.
+    /// A panel: its making, which is the same for all identical panels, and
+    /// what the needle does after it.
     fn panel(&mut self, job: &JobInfo) {
         let layout = self.seq.layout();
         let panel = job.panel();

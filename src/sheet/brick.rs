@@ -1,34 +1,35 @@
-//! A bead on paper: a brick seen from outside, its letter or mark, and what it is
-//! to the work.
+//! A bead on paper: a brick seen from outside, with its letter or mark, and its
+//! role in the work.
 
 use glam::DVec2;
 
 use crate::beadwork::Rgb;
 use crate::geometry::polygon::{area, clip};
 
-/// A bead as it lies: a rounded brick along its hole.
+/// A bead on paper: a rounded brick along its hole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BeadOnPaper {
-    /// Its middle.
+    /// Its middle, mm.
     pub at: DVec2,
-    /// How far its hole is turned from level, degrees clockwise on paper.
+    /// The angle of its hole from horizontal, degrees clockwise on paper.
     pub turn: f64,
-    /// Along its hole and across it, mm.
+    /// Length along its hole, and width across it, mm.
     pub size: DVec2,
     /// Its colour.
     pub fill: Rgb,
-    /// Its corners on paper, where it is no whole brick: at the corner of a
-    /// panel beads lean, and each is drawn on its own side of it.
+    /// Its corners on paper where it is not a whole brick: at the corner of a
+    /// panel beads lean, and each is drawn on its own side only.
     pub cut: Option<Vec<DVec2>>,
     /// Its colour's letter, unless it is too small for one.
     pub letter: Option<char>,
     /// Where the letter stands, from the middle of the bead.
     pub letter_off: DVec2,
-    /// How much smaller the letter is than there would be room for; 1 is not.
+    /// The size of the letter compared with what there would be room for; 1 is
+    /// full size.
     pub letter_scale: f64,
-    /// The mark of its colour, where it is too small for a letter.
+    /// The mark for its colour, where the bead is too small for a letter.
     pub mark: Option<GreyMark>,
-    /// What it is to the work.
+    /// Its role in the work.
     pub part: BeadRole,
 }
 
@@ -50,8 +51,8 @@ pub enum GreyMark {
 }
 
 impl GreyMark {
-    /// The marks of the colours of a piece: the first has none, and those after
-    /// the seventh have none left.
+    /// The mark of a colour, counted from 0. The first colour has none, and for
+    /// those after the seventh none are left.
     pub fn of(colour: usize) -> Option<GreyMark> {
         use GreyMark::{Bar, Cross, Dot, Dots, Post, Ring};
         let marks = [Dot, Bar, Cross, Ring, Dots, Post];
@@ -59,19 +60,19 @@ impl GreyMark {
     }
 }
 
-/// What a bead is to the work.
+/// The role of a bead in the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BeadRole {
-    /// One of many.
+    /// An ordinary bead.
     Plain,
     /// The first of its round: strong outline.
     First,
-    /// Gone through, with no bead added: broken outline.
+    /// Passed through, without adding a bead: broken outline.
     Passed,
 }
 
 impl BeadOnPaper {
-    /// A bead of a size and colour that lies level, without a letter.
+    /// A horizontal bead of a size and colour, without a letter.
     pub fn level(at: DVec2, size: DVec2, fill: Rgb) -> BeadOnPaper {
         BeadOnPaper {
             at,
@@ -87,7 +88,7 @@ impl BeadOnPaper {
         }
     }
 
-    /// What is drawn of it.
+    /// Its corners as drawn.
     pub fn outline(&self) -> Vec<DVec2> {
         self.cut.clone().unwrap_or_else(|| {
             let turn = DVec2::from_angle(self.turn.to_radians());
@@ -97,11 +98,11 @@ impl BeadOnPaper {
         })
     }
 
-    /// The height of a letter that has room in it, mm.
+    /// The height of the largest letter that fits in it, mm.
     pub fn letter_size(&self) -> f64 {
         let room = (self.size * DVec2::new(0.78, 0.62)).min_element().min(3.6);
         match &self.cut {
-            // Some of it is cut off, and its letter shrinks with it.
+            // Part of the bead is cut off, so its letter is smaller.
             Some(shape) => {
                 let left = area(shape).0.abs() / self.size.element_product();
                 room * left.sqrt().max(0.6)
@@ -111,7 +112,7 @@ impl BeadOnPaper {
     }
 
     /// Cuts off what is less than `gap` from a line through the middle of the
-    /// panel, or on its other side; `inside` points to the side that stays.
+    /// panel, or beyond that line; `inside` points to the side that stays.
     pub fn cut_off(&mut self, inside: DVec2, gap: f64) {
         let whole = self.outline();
         let kept = clip(&whole, inside, gap);
@@ -128,7 +129,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn half_a_bead_has_half_its_area_and_its_letter_in_the_middle_of_that() {
+    fn half_a_bead_has_its_letter_in_the_middle_of_that_half() {
         let mut brick = BeadOnPaper::level(DVec2::ZERO, DVec2::new(4.0, 2.0), Rgb(0, 0, 0));
         brick.cut_off(DVec2::X, 0.0);
         let cut = brick.cut.clone().unwrap();

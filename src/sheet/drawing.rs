@@ -1,9 +1,9 @@
-//! A drawing on paper: shapes with their places, and no word of how a file
-//! spells them.
+//! A drawing on paper: shapes and where they are, independent of any file
+//! format.
 //!
 //! Lengths are millimetres on paper, x to the right and y **down**, from the
-//! upper left corner. Nothing rests on colour alone: a bead has its letter, and
-//! what it is to the work shows in its outline.
+//! upper left corner. Nothing depends on colour alone: a bead has its letter,
+//! and its outline shows its role in the work.
 
 use super::Hand;
 use crate::geometry::polygon::bounds;
@@ -14,13 +14,13 @@ pub use super::brick::{BeadOnPaper, BeadRole, GreyMark};
 /// A drawing and what it shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
-    /// A short name, for a reader who does not see it.
+    /// A short title, for a reader who cannot see it.
     pub title: String,
     /// What it shows, in words.
     pub desc: String,
     /// Width and height, mm.
     pub size: DVec2,
-    /// The shapes, those behind first.
+    /// The shapes, from back to front.
     pub shapes: Vec<Element>,
 }
 
@@ -35,7 +35,7 @@ pub enum Element {
     Area(Vec<DVec2>, Pen),
     /// A sign.
     Sign(DVec2, Sign),
-    /// Label, level, round their middle.
+    /// Text, horizontal, centred on its point.
     Label(DVec2, Words),
 }
 
@@ -46,19 +46,19 @@ pub enum Pen {
     Edge,
     /// A side that carries a join row.
     Row,
-    /// The way of the needle, with an arrow at its end.
+    /// The path of the needle, with an arrow at its end.
     Needle,
-    /// A round drawn as a line.
+    /// A round, drawn as a line.
     Round,
-    /// Every fifth or tenth of these.
+    /// Every fifth or tenth round.
     Fifth,
 }
 
 /// A small sign.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Sign {
-    /// Where the needle starts: it points the way, degrees from the right
-    /// clockwise on paper.
+    /// Where the needle starts. It points in the direction of work: degrees
+    /// clockwise from the right, on paper.
     Start(f64),
     /// An increase: two beads in a gap.
     Increase,
@@ -66,29 +66,29 @@ pub enum Sign {
     Decrease,
 }
 
-/// Label in a drawing.
+/// Text in a drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Words {
-    /// What they say.
+    /// The text.
     pub text: String,
     /// Height of the type, mm.
     pub size: f64,
-    /// How they stand.
+    /// How it is placed.
     pub set: TextSetting,
 }
 
-/// How words in a drawing stand.
+/// How text in a drawing is placed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum TextSetting {
-    /// Round their middle.
+    /// Centred on its point.
     Middle,
     /// To the right of their point.
     Right,
     /// To the left of their point.
     Left,
-    /// Strong, round their middle.
+    /// Bold, centred on its point.
     Strong,
-    /// A number on a white field.
+    /// A number on a white background.
     Tag,
 }
 
@@ -114,14 +114,14 @@ impl Drawing {
         self.shapes.push(Element::Line(points.into(), pen));
     }
 
-    /// Adds words.
+    /// Adds text.
     pub fn words(&mut self, at: DVec2, text: impl Into<String>, size: f64, set: TextSetting) {
         let text = text.into();
         self.shapes
             .push(Element::Label(at, Words { text, size, set }));
     }
 
-    /// As that hand needs it.
+    /// The drawing for that hand.
     pub fn for_hand(self, hand: Hand) -> Self {
         match hand {
             Hand::Right => self,
@@ -153,7 +153,7 @@ impl Drawing {
         self
     }
 
-    /// Changes every point of it.
+    /// Applies a change to every point of it.
     fn each_point(&mut self, mut change: impl FnMut(&mut DVec2)) {
         for shape in &mut self.shapes {
             match shape {
@@ -169,15 +169,15 @@ impl Drawing {
         }
     }
 
-    /// Sizes it, and moves what is round 0 into its middle.
+    /// Sets its size, and moves the point (0, 0) to its middle.
     pub fn centred(mut self, size: DVec2) -> Self {
         self.each_point(|p| *p += size / 2.0);
         self.size = size;
         self
     }
 
-    /// Moves and sizes it so that all of it lies on the paper, with room of
-    /// `margin` round it. Sizes of words and beads are left as they are.
+    /// Moves it and sets its size so that everything lies on the paper, with a
+    /// margin of `margin` round it. The sizes of text and beads do not change.
     pub fn on_paper(mut self, margin: f64) -> Self {
         let extents: Vec<DVec2> = self.shapes.iter().flat_map(Element::extent).collect();
         if extents.is_empty() {
@@ -191,7 +191,7 @@ impl Drawing {
 }
 
 impl Element {
-    /// Its least and its greatest coordinates.
+    /// Its smallest and its largest coordinates.
     fn extent(&self) -> [DVec2; 2] {
         let round = |at: DVec2, by: DVec2| [at - by, at + by];
         match self {
@@ -212,12 +212,12 @@ impl Element {
 }
 
 impl Words {
-    /// How wide they are at most, about, mm.
+    /// How wide it is at most, approximately, mm.
     pub fn width(&self) -> f64 {
         0.6 * self.size * unicode_width::UnicodeWidthStr::width(self.text.as_str()) as f64
     }
 
-    /// Width and height of the white field of a [`TextSetting::Tag`], mm.
+    /// Width and height of the white background of a [`TextSetting::Tag`], mm.
     pub fn tag(&self) -> DVec2 {
         DVec2::new(self.width().max(self.size) + 0.6, self.size * 1.12)
     }

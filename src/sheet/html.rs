@@ -1,5 +1,5 @@
-//! The handout as one HTML page: its drawings and its style inside, no script,
-//! nothing from elsewhere. It is well-formed XML too.
+//! The handout as one HTML page, which contains its drawings and its style: no
+//! script, nothing loaded from elsewhere. It is well-formed XML too.
 
 use std::fmt::Write as _;
 
@@ -16,26 +16,26 @@ use crate::words::care::{ADVICE, CAUTIONS};
 /// How it looks, on a screen and on paper.
 const STYLE: &str = include_str!("style.css");
 
-/// Panels of so many rounds are drawn beside their table of rounds.
+/// Panels of up to this many rounds are drawn beside their table of rounds.
 const BESIDE: usize = 10;
-/// And so small is the drawing of so few; as that of so few faces.
+/// With up to this many rounds or faces the drawing is small.
 const SMALL: usize = 4;
-/// The faces of so many are drawn beside the list of their joins.
+/// With up to this many faces, they are drawn beside the list of their joins.
 const FACES_BESIDE: usize = 8;
 
-/// The faces of so few stand beside their joins.
+/// With up to this many faces, the faces and the joins are kept together.
 const PAIR: usize = 2;
 
-/// Boxes for one round: one for each panel of the kind, if they are not more.
+/// The most boxes for one round: one for each panel of the kind.
 const BOXES: usize = 6;
 
-/// A list of so few stages is not parted by the end of a page.
+/// A list of up to this many stages is kept on one page.
 const KEPT: usize = 10;
 
-/// Letters of a title that stand at the foot of a page.
+/// Letters of a title at the foot of a page.
 const TITLE: usize = 60;
 
-/// A part of the page: the name it is linked by, and its heading.
+/// A part of the page: its link name and its heading.
 type PageSection = (&'static str, &'static str);
 
 const NEED: PageSection = ("need", "What you need");
@@ -50,8 +50,8 @@ const HELP: PageSection = ("help", "If something is wrong");
 /// A column of a table: its heading, and its class.
 type Column = (&'static str, &'static str);
 
-/// How a drawing of so many rounds or faces stands to its words, if it is beside
-/// them up to so many.
+/// The class that sets a drawing of `drawn` rounds or faces beside its text, if
+/// there are at most `most`.
 fn beside(drawn: usize, most: usize) -> &'static str {
     match drawn {
         _ if drawn <= SMALL => "beside small",
@@ -64,7 +64,7 @@ fn beside(drawn: usize, most: usize) -> &'static str {
 struct HtmlPage<'a> {
     sheet: &'a Sheet,
     m: Markup,
-    /// Drawings and boxes written so far.
+    /// Drawings and check boxes written so far.
     drawings: usize,
     boxes: usize,
 }
@@ -116,8 +116,8 @@ pub fn page(sheet: &Sheet) -> String {
 }
 
 impl HtmlPage<'_> {
-    /// The head of the page. Whatever a browser may do by itself, it asks for
-    /// nothing from elsewhere (W3C Content Security Policy).
+    /// The head of the page. Its policy forbids a browser to load anything from
+    /// elsewhere (W3C Content Security Policy).
     fn head(&mut self) {
         put!(
             self.m,
@@ -147,7 +147,7 @@ impl HtmlPage<'_> {
         );
     }
 
-    /// Links to the parts, for a screen; paper has page numbers.
+    /// Links to the parts, for the screen; on paper there are page numbers.
     fn contents(&mut self) {
         let sheet = self.sheet;
         put!(self.m, "\n<nav aria-label=\"Contents\"><ul>");
@@ -172,7 +172,7 @@ impl HtmlPage<'_> {
         put!(self.m, "</ul></nav>");
     }
 
-    /// Opens a part with its heading. Whoever opens it closes it.
+    /// Opens a part with its heading. The caller closes it.
     fn part(&mut self, (id, heading): (&str, &str), class: &str) {
         put!(
             self.m,
@@ -184,7 +184,7 @@ impl HtmlPage<'_> {
         put!(self.m, "<h2 id=\"{}-h\">{}</h2>\n", id, heading);
     }
 
-    /// All of a part: a list.
+    /// A whole part: a list.
     fn list(&mut self, lines: &[&str]) {
         put!(self.m, "<ul>");
         for line in lines {
@@ -212,7 +212,7 @@ impl HtmlPage<'_> {
         put!(self.m, "</tr></thead><tbody>\n");
     }
 
-    /// The last cells of a row: numbers.
+    /// The last cells of a row, which are numbers.
     fn numbers(&mut self, numbers: &[String]) {
         for number in numbers {
             put!(self.m, r#"<td class="n">{}</td>"#, number);
@@ -220,15 +220,15 @@ impl HtmlPage<'_> {
         put!(self.m, "</tr>\n");
     }
 
-    /// That more is left out, if it is.
+    /// A line that says what is left out, if anything is.
     fn more(&mut self, words: Option<String>) {
         if let Some(words) = words {
             put!(self.m, "<p>{}</p>", words);
         }
     }
 
-    /// A drawing with its words below. Who cannot see it hears its title and
-    /// these words.
+    /// A drawing with its description below. Screen readers read its title and
+    /// this description.
     fn drawing(&mut self, drawing: &Drawing) {
         self.drawings += 1;
         let id = format!("d{}", self.drawings);
@@ -243,7 +243,7 @@ impl HtmlPage<'_> {
         );
     }
 
-    /// A box to tick, with its label shown or only read out.
+    /// A check box, with its label shown or only read aloud.
     fn tick(&mut self, label: &str, shown: &str) {
         self.boxes += 1;
         let nth = self.boxes;
@@ -314,7 +314,7 @@ impl HtmlPage<'_> {
         put!(self.m, "</dl></section>");
     }
 
-    /// The techniques with the way of the thread.
+    /// The techniques with the thread path.
     fn techniques(&mut self) {
         self.part(METHODS, "");
         let six = if self.sheet.techniques.len() == 6 {
@@ -524,9 +524,9 @@ impl HtmlPage<'_> {
     }
 }
 
-/// What is asked of the printer: the paper, its margins, and at the foot of each
-/// page the title and the number, so that sheets that have come apart find
-/// together again.
+/// What the printer needs: the paper, its margins, and at the foot of each page
+/// the title and the page number, so that loose sheets can be put back in
+/// order.
 fn paper(sheet: &Sheet) -> String {
     let size = match sheet.paper {
         Some(Paper::A4) => "size: A4; ",
@@ -542,9 +542,9 @@ fn paper(sheet: &Sheet) -> String {
     )
 }
 
-/// A text as a string of CSS: what is no letter or digit of ASCII by its
-/// number, so that it can end neither the string nor the element around it
-/// (CSS Syntax Level 3, 4.3.7).
+/// A text as a CSS string: everything except ASCII letters and digits is
+/// written as its number, so that it can end neither the string nor the element
+/// around it (CSS Syntax Level 3, 4.3.7).
 fn css_string(text: &str) -> String {
     let mut out = String::new();
     for c in text.chars().take(TITLE).filter(|c| !c.is_control()) {
@@ -561,7 +561,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn no_title_leaves_its_string() {
+    fn no_title_breaks_out_of_its_string() {
         assert_eq!(css_string("Lamp"), "Lamp");
         assert_eq!(css_string("\"</style>"), r"\22 \3c \2f style\3e ");
         assert_eq!(css_string("Törn\n"), r"T\f6 rn");

@@ -20,15 +20,15 @@ use super::{Hand, way};
 /// A kind of join.
 #[derive(Clone, Debug, PartialEq)]
 pub struct JoinKind {
-    /// What it is called.
+    /// Its name.
     pub title: String,
-    /// How many times the piece has it.
+    /// How often the piece has it.
     pub times: u32,
     /// How it is sewn, and what to count, sentence by sentence.
     pub words: Vec<String>,
-    /// The drawing, unless the join is too long to be looked through.
+    /// The drawing, unless the join has too many steps to look through.
     pub drawing: Option<Drawing>,
-    /// Beads that the needle passes through besides.
+    /// Beads that the needle passes through in addition.
     passed: usize,
 }
 
@@ -43,7 +43,7 @@ impl JoinKind {
         }
     }
 
-    /// How often it comes up.
+    /// How often it occurs, in words.
     pub fn times_words(&self) -> String {
         match self.times {
             1 => "once in the piece".into(),
@@ -52,7 +52,7 @@ impl JoinKind {
     }
 }
 
-/// Steps of a job that are looked through for a drawing.
+/// The most steps of a job that are looked through for a drawing.
 const STEPS: u32 = 200_000;
 
 /// The kinds of join of a piece, in the order in which they are first sewn.
@@ -109,11 +109,12 @@ pub(super) fn kinds(seq: &Sequence, body: &Shape, joins: &Joins, hand: Hand) -> 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Key {
     /// Edge beads, join beads, tip beads; whether the side lies within the row,
-    /// there is no row, the side runs with the row, a finished panel is set in; and
-    /// the side, if the needle goes past beads of the join.
+    /// whether there is no row, whether the side runs with the row, whether a
+    /// finished panel is set in; and the side, if the needle passes beads of
+    /// the join.
     Zip([u32; 3], [bool; 4], Option<Corner>),
-    /// Up beads of the rim's sides; and the panel, if its gaps hold other than one
-    /// bead.
+    /// Up beads on the sides of the rim; and the panel, if any of its gaps
+    /// holds a number of beads other than one.
     Fill(u32, Option<Panel>),
     /// Up beads of a panel that is set in a middle.
     Middle(u32),
@@ -134,8 +135,8 @@ impl JoinKinds {
         }
     }
 
-    /// The same, but of the first few that are sewn alike the one is told at
-    /// which the needle passes through most beads besides.
+    /// Adds a join. Among the first few of the same kind, the one with the most
+    /// beads passed through in addition is described.
     fn add_best(&mut self, key: Key, make: impl FnOnce() -> JoinKind) {
         match self.0.iter_mut().find(|(known, _)| *known == key) {
             Some((_, kind)) if kind.times < LOOKED_AT => {
@@ -151,7 +152,7 @@ impl JoinKinds {
     }
 }
 
-/// Joins of one kind that are looked at for the best to be drawn.
+/// Joins of one kind that are compared to choose the one to draw.
 const LOOKED_AT: u32 = 8;
 
 fn edge(layout: &Layout, panel: Panel) -> u32 {
@@ -167,7 +168,7 @@ pub(super) fn teeth(n: u32) -> String {
     many(n as usize, "tooth", "teeth")
 }
 
-/// The movements of a job, if they are not too many.
+/// The movements of a job, if there are not too many.
 pub(super) fn movements(seq: &Sequence, info: &JobInfo) -> Vec<Movement> {
     if info.steps > STEPS {
         return vec![];
@@ -201,7 +202,7 @@ fn one_zip(
     let before = before
         .take_while(|m| passed(m) || m.passes.is_empty())
         .count();
-    // The last bead before a zip is the one that it begins with.
+    // A zip begins with the last bead before it.
     let first = zip.start(layout).bead;
     let before = steps[at - before..at]
         .iter()
@@ -221,14 +222,15 @@ fn one_zip(
     kind
 }
 
-/// The beads of a join that the needle goes past, through the row next door.
+/// The beads of a join that the needle skips by going through the row next to
+/// them.
 pub(super) fn next_door(layout: &Layout, panel: Panel, side: Side) -> impl Iterator<Item = String> {
     let past = layout.panel(panel).next_door().iter();
     let here = past.filter(move |(on, _)| *on == side);
     here.map(|(_, place)| place_in_join(*place))
 }
 
-/// Beads passed through that are drawn beside a zip at most, each way.
+/// The most passed beads drawn beside a zip, on each side.
 const PASSED: usize = 4;
 
 fn words_of_zip(
@@ -242,7 +244,7 @@ fn words_of_zip(
     let row = layout.row(zip.row);
     let edge = zip.edge_beads(layout);
     let (joins, all) = (plural(row.beads as usize, "join bead"), edge + row.beads);
-    // A join bead lies in each gap, and those of both edges.
+    // There is a join bead in each gap, and the beads of both edges.
     let is_even = row.is_edge || row.is_plain() && zip.gaps(layout) == row.beads;
     let beads = match (row.is_edge, zip.within) {
         (true, _) => {
@@ -357,7 +359,8 @@ fn fill(seq: &Sequence, panel: Panel, hand: Hand) -> JoinKind {
     )
 }
 
-/// What a fill's corners are turned through: so many beads behind each side.
+/// What the corners of a fill are sewn through, with the number of beads after
+/// each side.
 fn through_the_corners(ways: &[usize]) -> String {
     let first = ways.first().copied().unwrap_or(0);
     if ways.iter().all(|&way| way == first) {

@@ -1,5 +1,5 @@
-//! How to read the drawings: each sign beside what it means, and none that
-//! does not occur.
+//! How to read the drawings: each sign with its meaning, and only signs that
+//! occur.
 
 use glam::DVec2;
 
@@ -178,7 +178,7 @@ fn number() -> Element {
     drawing.shapes.remove(0)
 }
 
-/// A sign in the middle of a field as large as that of the others.
+/// A sign in the middle of a field of the same size as the others.
 fn drawn(name: &str, shapes: Vec<Element>) -> Drawing {
     let mut drawing = Drawing::new(name, "");
     drawing.shapes = shapes;
@@ -215,8 +215,8 @@ mod tests {
         assert!(solid.contains(&"Thick line") && solid.contains(&"Broken outline"));
     }
 
-    /// In grey two colours may look alike: each bead has a letter or a mark, but
-    /// for those of the first colour.
+    /// In grey, two colours may look alike, so each bead has a letter or a
+    /// mark, except beads of the first colour.
     #[test]
     fn beads_too_small_for_letters_have_marks_that_are_explained() {
         let mut project = testing::single(testing::panel(3, 40));

@@ -1,7 +1,8 @@
-//! Tags and text, spelled so that both an HTML and an XML reader take them.
+//! Tags and text, written so that both an HTML and an XML reader accept them.
 //!
-//! The markup stands in the code as it stands in the file; what is put into it is
-//! text, which loses what could end it early or what XML does not allow.
+//! The markup in the code is the markup in the file. What is inserted is text:
+//! characters that could end it early are escaped, and those that XML does not
+//! allow are removed.
 
 use std::fmt::{self, Display, Write as _};
 
@@ -12,26 +13,26 @@ pub struct Markup(String);
 /// Writes markup with text in place of each `{}`: `put!(m, "<p>{}</p>", words)`.
 macro_rules! put {
     ($m:expr, $markup:literal $(, $text:expr)* $(,)?) => {
-        // By way of `concat!` no variable is put in as it is.
+        // `concat!` prevents inline variables, which would not be escaped.
         $m.write(format_args!(concat!($markup), $($crate::sheet::markup::Escaped(&$text)),*))
     };
 }
 pub(in crate::sheet) use put;
 
 impl Markup {
-    /// Adds what [`put!`] has made.
+    /// Adds the output of [`put!`].
     pub fn write(&mut self, markup: fmt::Arguments<'_>) {
         // Writing to a String does not fail.
         let _ = self.0.write_fmt(markup);
     }
 
-    /// All of it.
+    /// The complete markup.
     pub fn done(self) -> String {
         self.0
     }
 }
 
-/// Text as it stands between tags and in attributes.
+/// Text as it is written between tags and in attributes.
 pub struct Escaped<'t, T>(pub &'t T);
 
 impl<T: Display> Display for Escaped<'_, T> {
@@ -45,7 +46,7 @@ impl<T: Display> Display for Escaped<'_, T> {
                     '>' => self.0.write_str("&gt;"),
                     '"' => self.0.write_str("&quot;"),
                     '\n' | '\t' => self.0.write_char(c),
-                    // XML 1.0, section 2.2: these are no characters there.
+                    // XML 1.0, section 2.2: these characters are not allowed.
                     c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => Ok(()),
                     c => self.0.write_char(c),
                 })
@@ -55,10 +56,10 @@ impl<T: Display> Display for Escaped<'_, T> {
     }
 }
 
-/// A number without more digits than a printer shows: hundredths of a
+/// A number with no more digits than a printer can show: hundredths of a
 /// millimetre.
 pub fn mm(value: f64) -> f64 {
-    // No minus before a zero.
+    // Avoids a minus sign before zero.
     (value * 100.0).round() / 100.0 + 0.0
 }
 
@@ -85,7 +86,7 @@ mod tests {
     }
 
     proptest! {
-        /// Whatever a pattern says, a reader of XML gets it back.
+        /// Any text of a pattern is read back unchanged by an XML reader.
         #[test]
         fn any_text_is_read_back(text in "\\PC*") {
             let mut markup = Markup::default();

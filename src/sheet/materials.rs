@@ -1,4 +1,4 @@
-//! What the piece takes, with the numbers of the plan.
+//! What the piece takes, with the numbers from the plan.
 
 use crate::beadwork::kaleidocycle::RingVerdict;
 use crate::beadwork::{BeadKind, Rgb, Sequence, many, plural};
@@ -19,11 +19,11 @@ pub struct BeadRow {
     pub colour: Rgb,
     /// Diameter and length.
     pub size: String,
-    /// Beads of the piece.
+    /// Number of beads in the piece.
     pub count: u32,
     /// What these weigh, g.
     pub grams: f64,
-    /// What to buy, those over included, g.
+    /// What to buy, spare beads included, g.
     pub buy_grams: f64,
 }
 
@@ -57,7 +57,7 @@ fn fine(mm: f64, unit: Unit) -> String {
     }
 }
 
-/// Beads whose holes the needle does not go through comfortably to the last.
+/// Beads through which the needle does not pass comfortably every time.
 fn full(plan: &Plan) -> Option<LabelledFact> {
     let fullest = &plan.fullest;
     if fullest.tight + fullest.blocked == 0 {
@@ -77,15 +77,16 @@ fn full(plan: &Plan) -> Option<LabelledFact> {
     Some(("Full beads", words))
 }
 
-/// A length without a part of a millimetre that is none.
+/// A length without a decimal point if the decimals are zero.
 fn round(length: String) -> String {
     length.replace(".0 mm", " mm")
 }
 
-/// Lengths of thread from which on it is told how to cut them to fit.
+/// From this many lengths of thread on, the handout says how to cut them to
+/// fit.
 const FITTED: usize = 4;
 
-/// A thing that the piece takes, or is, and its measure.
+/// A label (something that the piece takes, or a property) and its value.
 pub type LabelledFact = (&'static str, String);
 
 /// Thread, needle, size and time.
@@ -110,7 +111,7 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
         let lengths = alike.into_iter().map(|alike| unit.lengths(alike));
         facts.push(("Thread by lengths", lengths.collect::<Vec<_>>().join("; ")));
     }
-    // A short piece is to stay a short handout.
+    // A short piece should keep a short handout.
     if threads >= FITTED {
         facts.push((
             "Cut to fit",

@@ -5,9 +5,9 @@
 //! sequence and plan -> Sheet: words, numbers, drawings -> html | svg | text
 //! ```
 //!
-//! [`Sheet`] holds all that is said and drawn; the writers only spell it. What
-//! is the same for several panels or joins is told once, with how many of it
-//! to make. Counts come from the engine, materials from the plan.
+//! [`Sheet`] holds all text and drawings; the writers only format it. What is
+//! the same for several panels or joins is described once, with how many to
+//! make. Counts come from the engine, materials from the plan.
 
 pub mod brick;
 pub mod draw;
@@ -41,17 +41,17 @@ use panel::PanelOnPaper;
 use stage::{Meeting, StageLine};
 use technique::Technique;
 
-/// For which hand the drawings are.
+/// The hand for which the drawings are made.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Hand {
-    /// The needle in the right hand.
+    /// The needle is in the right hand.
     #[default]
     Right,
-    /// The needle in the left: drawings and directions mirrored.
+    /// The needle is in the left hand: drawings and directions are mirrored.
     Left,
 }
 
-/// Paper that a handout is for.
+/// The paper size of a handout.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Paper {
     /// ISO 216: 210 × 297 mm.
@@ -63,54 +63,55 @@ pub enum Paper {
 /// How a handout is made.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct SheetOptions {
-    /// For which hand.
+    /// The hand for which the drawings are made.
     pub hand: Hand,
-    /// In which unit lengths are told.
+    /// The unit in which lengths are given.
     pub unit: Unit,
-    /// For which paper; without one it fits both.
+    /// The paper size; without one, the handout fits both.
     pub paper: Option<Paper>,
-    /// Whether it opens with the finished piece, as a page does.
+    /// Whether it begins with a picture of the finished piece, as a page does.
     pub picture: bool,
 }
 
 /// A handout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
-    /// What the piece is called.
+    /// The name of the piece.
     pub title: String,
-    /// What its pattern says about it; may have several lines, or none.
+    /// What its pattern says about it; can have several lines, or none.
     pub about: String,
-    /// The finished piece as an SVG element; none of a piece of very many beads.
+    /// The finished piece as an SVG element; `None` for a piece with very many
+    /// beads.
     pub picture: Option<String>,
-    /// Beads to buy over what is needed, percent.
+    /// Spare beads to buy beyond what is needed, percent.
     pub spare_percent: f64,
     /// The beads, colour by colour.
     pub beads: Vec<BeadRow>,
-    /// All beads.
+    /// Number of beads in the piece.
     pub total_beads: u32,
     /// Thread, needle, size, time.
     pub facts: Vec<LabelledFact>,
     /// How to read the drawings.
     pub legend: Vec<LegendLine>,
-    /// The techniques that it speaks of.
+    /// The techniques that it mentions.
     pub techniques: Vec<Technique>,
-    /// Its other words of the trade.
+    /// The other words of the trade that it uses.
     pub words: Vec<&'static Word>,
     /// The kinds of panel.
     pub panels: Vec<PanelOnPaper>,
-    /// The faces laid out flat, if the piece joins any.
+    /// The faces laid out flat, if the piece has joins.
     pub net: Option<Drawing>,
     /// Which sides meet.
     pub meetings: Vec<Meeting>,
-    /// Joins that are not told.
+    /// Number of joins that are not listed.
     pub more_meetings: usize,
     /// The kinds of join.
     pub joins: Vec<JoinKind>,
     /// The stages of the work.
     pub stages: Vec<StageLine>,
-    /// Stages that are not told.
+    /// Number of stages that are not listed.
     pub more_stages: usize,
-    /// The paper that is asked for.
+    /// The paper size asked for.
     pub paper: Option<Paper>,
 }
 
@@ -118,9 +119,9 @@ pub struct Sheet {
 const TECHNIQUES: &str = "Techniques";
 const WORDS: &str = "Words";
 
-/// Pieces of more beads than this have no picture on their handout.
+/// Handouts of pieces with more beads than this have no picture.
 const PICTURED: u32 = 20_000;
-/// Width and height of the picture, in points of its own.
+/// Width and height of the picture, in its own units.
 const PICTURE: usize = 400;
 
 /// The finished piece.
@@ -133,7 +134,8 @@ fn picture(seq: &Sequence, hand: Hand) -> Option<String> {
 }
 
 impl Sheet {
-    /// The handout of a piece. Title and text about it are the pattern's.
+    /// The handout of a piece. The title and the text about it come from the
+    /// pattern.
     pub fn of(seq: &Sequence, plan: &Plan, title: &str, about: &str, ask: SheetOptions) -> Sheet {
         let body = Shape::of(seq);
         let joins = Joins::of(seq, &body);
@@ -170,7 +172,8 @@ impl Sheet {
         sheet
     }
 
-    /// What it says of materials and work, for words of the trade to be found in.
+    /// What it says about materials and work, as text in which words of the
+    /// trade are looked up.
     fn said(&self) -> String {
         let facts = self.facts.iter().map(|(_, words)| words);
         let panels = self.panels.iter().flat_map(|panel| {
@@ -200,17 +203,17 @@ impl Sheet {
         rounds.map(|round| round.per_side.len()).max() == Some(1)
     }
 
-    /// That there are more joins, if there are.
+    /// Says how many more joins there are, if any.
     pub fn more_meetings_words(&self) -> Option<String> {
         left_out(self.more_meetings, "join", "joins")
     }
 
-    /// How many stages the work has.
+    /// The number of stages of the work.
     pub fn all_stages(&self) -> usize {
         self.stages.last().map_or(0, |stage| stage.last as usize) + self.more_stages
     }
 
-    /// That there are more stages, if there are.
+    /// Says how many more stages there are, if any.
     pub fn more_stages_words(&self) -> Option<String> {
         left_out(self.more_stages, "stage", "stages")
     }
@@ -226,7 +229,7 @@ impl Sheet {
     }
 }
 
-/// That there is more than a handout can hold, and where it is to be had.
+/// Says that there is more than the handout can hold, and where to find it.
 fn left_out(more: usize, one: &str, many: &str) -> Option<String> {
     let words = match more {
         0 => return None,
@@ -242,7 +245,7 @@ fn left_out(more: usize, one: &str, many: &str) -> Option<String> {
 mod tests {
     use super::*;
 
-    /// `6000` as the pages write it.
+    /// A number as the pages write it: `6000`.
     fn thousands(n: usize) -> String {
         match n {
             n if n >= 1000 => format!("{},{:03}", n / 1000, n % 1000),
@@ -251,7 +254,7 @@ mod tests {
     }
 
     #[test]
-    fn the_page_about_handouts_tells_the_limits_that_hold() {
+    fn the_page_about_handouts_gives_the_actual_limits() {
         let page = include_str!("../../docs/handout.md");
         let (in_one, in_all) = draw::limits();
         for (what, most) in [

@@ -1,4 +1,4 @@
-//! Kinds of panel: those that are made alike are told and drawn once.
+//! Kinds of panel: panels that are made alike are described and drawn once.
 
 use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::PanelMaking;
@@ -17,27 +17,26 @@ pub struct PanelOnPaper {
     pub name: String,
     /// The names of the panels, in the order in which they are made.
     pub panels: Vec<String>,
-    /// How they begin and go on, in words.
+    /// How they begin and continue, in words.
     pub begins: String,
-    /// Beads of one of them.
+    /// Number of beads in one of them.
     pub beads: u32,
-    /// Its rounds, in the order in which they are made, as far as they are
-    /// told.
+    /// The rounds that are listed, in the order in which they are made.
     pub rounds: Vec<RoundOnPaper>,
-    /// Rounds that are not told.
+    /// Number of rounds that are not listed.
     pub more_rounds: u32,
-    /// How the finished edge and the rim of an open middle are counted, where
-    /// there are any.
+    /// How to count the finished edge and the rim of an open middle, if there
+    /// are any.
     pub edge: Option<String>,
-    /// Side 1 of each round that is told, its beads as letters, the outermost
-    /// round first.
+    /// Side 1 of each listed round, its beads as letters, the outermost round
+    /// first.
     pub side_letters: Vec<(u32, String)>,
     /// The drawing.
     pub drawing: Drawing,
 }
 
 impl PanelOnPaper {
-    /// What the panels are called when they are done.
+    /// What the finished panels are used as.
     pub fn become_words(&self) -> String {
         const NAMED: usize = 12;
         match &self.panels[..] {
@@ -52,16 +51,16 @@ impl PanelOnPaper {
         }
     }
 
-    /// That there are more rounds, if there are.
+    /// Says how many more rounds there are, if any.
     pub fn more_words(&self) -> Option<String> {
         left_out(self.more_rounds as usize, "round", "rounds")
     }
 }
 
-/// Rounds told of one kind of panel.
+/// The most rounds listed for one kind of panel.
 pub(super) const ROUNDS_TOLD: usize = 400;
 
-/// The kinds of a piece, in the order in which they are first made.
+/// The kinds of panel in a piece, in the order in which they are first made.
 pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelOnPaper> {
     let layout = seq.layout();
     let mut kinds: Vec<(PanelMaking, Vec<(Job, Panel)>)> = vec![];
@@ -93,7 +92,7 @@ fn kind(
     let spec = &layout.project().panels[layout.panel(panel).spec];
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let rounds = of_job(seq, job);
-    // A piece of one stage has its list of stages on the same page, too.
+    // A piece with a single stage has its list of stages on the same page.
     let stages = if seq.jobs().len() == 1 { 6 } else { 0 };
     let more_rounds = rounds.len().saturating_sub(ROUNDS_TOLD) as u32;
     let all_sides = |on_side: &dyn Fn(Side) -> u32| {

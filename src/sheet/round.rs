@@ -1,4 +1,4 @@
-//! A round in words: what the hands do, and the counts to check at.
+//! A round in words: what to do, and the counts to check.
 
 use crate::beadwork::many;
 use crate::beadwork::project::WorkDirection;
@@ -6,12 +6,12 @@ use crate::beadwork::round_info::{RoundBase, RoundInfo};
 use crate::beadwork::{Bead, Round, Sequence};
 use crate::words::short;
 
-/// A round of a panel, as it is told on a handout.
+/// A round of a panel as described on a handout.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RoundOnPaper {
     /// Its number, from 1 in the middle.
     pub round: u32,
-    /// What the hands do.
+    /// What to do.
     pub how: String,
     /// Beads in the round.
     pub beads: u32,
@@ -19,15 +19,17 @@ pub struct RoundOnPaper {
     pub per_side: Vec<u32>,
     /// Beads of the panel once the round is whole.
     pub total: u32,
-    /// The beads that are picked up, in order: `3 × (T2 D7)`; empty for a round
-    /// that was strung together with the one before.
+    /// The beads to pick up, in order: `3 × (T2 D7)`. Empty for a round that
+    /// was strung together with the one before.
     pub pick_up: String,
 }
 
-/// Letters of colours told for one round; a longer word is cut.
+/// The most letters of colours listed for one round; a longer list is cut
+/// short.
 pub(super) const COLOURS_TOLD: usize = 120;
 
-/// Stitches of a gap word told one kind after another; of more the word itself.
+/// The most groups of stitches for which a gap word is described; a longer one
+/// is shown as it is.
 const RUNS_TOLD: usize = 7;
 
 impl RoundOnPaper {
@@ -42,13 +44,13 @@ impl RoundOnPaper {
         }
     }
 
-    /// Beads on each side in words: `4`, where all are alike, or `4 4 3`.
+    /// Beads on each side: `4` if all are the same, or `4 4 3`.
     pub fn each_side(&self) -> String {
         each(&self.per_side)
     }
 }
 
-/// One number where all are alike, else all of them.
+/// One number if all are the same, otherwise all of them.
 pub(super) fn each(beads: &[u32]) -> String {
     match beads {
         [first, rest @ ..] if rest.iter().all(|b| b == first) => first.to_string(),
@@ -111,8 +113,8 @@ fn stitches(word: &[u8], sides: usize) -> String {
     }
 }
 
-/// The colours of the beads as they are picked up; what comes again and again
-/// is written once.
+/// The colours of the beads in the order in which they are picked up; what
+/// repeats is written once.
 fn pick_up(seq: &Sequence, made: &RoundInfo) -> String {
     let layout = seq.layout();
     let kind = layout.kind(made.panel);
@@ -121,7 +123,7 @@ fn pick_up(seq: &Sequence, made: &RoundInfo) -> String {
         indices.map(move |index| layout.bead(made.panel, round, index))
     };
     let mut beads: Vec<Bead> = match (made.ground, made.strung_with(seq)) {
-        // The two rounds of the string are picked up as one.
+        // The two rounds of the string are picked up together.
         (RoundBase::String, Some(other)) => of_round(made.round).chain(of_round(other)).collect(),
         (RoundBase::String, None) => return String::new(),
         _ => of_round(made.round).collect(),
@@ -143,7 +145,7 @@ fn pick_up(seq: &Sequence, made: &RoundInfo) -> String {
     }
 }
 
-/// Letters in order, what comes again and again written once: `3 × (T2 D7)`.
+/// Letters in order, with what repeats written once: `3 × (T2 D7)`.
 fn in_order(letters: &[char]) -> String {
     let n = letters.len();
     let again =
@@ -200,7 +202,7 @@ mod tests {
     }
 
     #[test]
-    fn what_comes_again_is_written_once() {
+    fn what_repeats_is_written_once() {
         let said = |letters: &str| in_order(&letters.chars().collect::<Vec<_>>());
         assert_eq!(said("TTDDDDTTDDDD"), "2 × (T2 D4)");
         assert_eq!(said("DDD"), "all D (3)");
@@ -209,8 +211,8 @@ mod tests {
         assert_eq!(said("TDTDTD"), "3 × (T D)");
     }
 
-    /// The order of the hands: an increase at a corner takes the last bead of
-    /// one side and the first of the next.
+    /// The order of picking up: an increase at a corner takes the last bead of
+    /// one side and the first bead of the next.
     #[test]
     fn beads_are_picked_up_in_the_order_of_the_steps() {
         use crate::beadwork::project::{Closing, Solid};
@@ -279,7 +281,7 @@ mod tests {
     }
 
     #[test]
-    fn a_long_word_of_colours_is_cut_and_says_so() {
+    fn a_long_list_of_colours_is_cut_short_and_says_so() {
         let mut project = testing::single(testing::panel(3, 90));
         let mut other = project.beads[0].clone();
         other.letter = 'A';

@@ -1,4 +1,4 @@
-//! The stages of the work, each with a box to tick and a count to check at.
+//! The stages of the work, each with a check box and a count to check.
 
 use crate::beadwork::job::{JobInfo, JobKind, SideFit};
 use crate::beadwork::stage::{Stage as Steps, Zip};
@@ -11,25 +11,25 @@ use super::round::each;
 use super::way;
 use crate::beadwork::plural;
 
-/// One stage, which is a job of the piece; or those of a solid that is worked as
-/// one before it.
+/// One stage, which is a job of the piece; or several stages that repeat those
+/// of an earlier solid.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StageLine {
     /// Its number, from 1.
     pub number: u32,
-    /// The number of its last stage; the same of a single one.
+    /// The number of its last stage; the same as `number` for a single stage.
     pub last: u32,
-    /// What it is called.
+    /// Its title.
     pub title: String,
     /// What to do, and what to count.
     pub words: String,
-    /// Beads that it strings.
+    /// Number of beads that it strings.
     pub beads: u32,
-    /// Beads of the piece when it is done.
+    /// Number of beads in the piece when it is done.
     pub total: u32,
 }
 
-/// Stages told one by one.
+/// The most stages listed one by one.
 pub(super) const TOLD: usize = 240;
 
 /// The stages of a piece.
@@ -56,16 +56,16 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
     fold(lines, &solids)
 }
 
-/// The solid that a job is about, by the name of its panel, `Tetrahedron 3, face
-/// 1`: the word and the number.
+/// The solid that a job is about, from the name of its panel (`Tetrahedron 3,
+/// face 1`): the word and the number.
 fn solid<'a>(seq: &'a Sequence, job: &JobInfo) -> Option<(&'a str, u32)> {
     let (name, _) = seq.layout().panel(job.panel()).name.split_once(", ")?;
     let (word, number) = name.rsplit_once(' ')?;
     Some((word, number.parse().ok()?))
 }
 
-/// The stages of a solid that are those of one before it, but for the numbers of
-/// the solids, as one line.
+/// Combines into one line the stages of a solid that repeat those of an earlier
+/// solid, except for the numbers of the solids.
 fn fold(lines: Vec<StageLine>, solids: &[Option<(&str, u32)>]) -> Vec<StageLine> {
     let mut told: Vec<StageLine> = vec![];
     let mut known: Vec<(Vec<String>, u32, u32)> = vec![];
@@ -106,7 +106,7 @@ fn fold(lines: Vec<StageLine>, solids: &[Option<(&str, u32)>]) -> Vec<StageLine>
     told
 }
 
-/// Words in which the numbers of solids are told from one of them on.
+/// The text with the numbers of solids counted relative to `from`.
 fn relative(words: &str, word: &str, from: u32) -> String {
     let word = format!("{word} ");
     let mut parts = words.split(&word);
@@ -121,7 +121,7 @@ fn relative(words: &str, word: &str, from: u32) -> String {
     all
 }
 
-/// New lengths of thread that are taken up in a job.
+/// Says which new lengths of thread are taken up in a job.
 fn thread(starts: &[Step], info: &JobInfo) -> String {
     let from = starts.partition_point(|step| step.0 <= info.steps_before);
     let to = starts.partition_point(|step| step.0 <= info.steps_before + info.steps);
@@ -137,7 +137,7 @@ fn thread(starts: &[Step], info: &JobInfo) -> String {
     }
 }
 
-/// That the thread ends with a job.
+/// Says that the thread ends with a job, if it does.
 fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
     let last = seq.step(Step(info.steps_before + info.steps));
     match last.map(|movement| movement.kind) {
@@ -146,7 +146,7 @@ fn end(seq: &Sequence, info: &JobInfo) -> &'static str {
     }
 }
 
-/// The steps of the maker's own with which a job ends.
+/// The maker's own steps at the end of a job.
 fn own_steps(seq: &Sequence, info: &JobInfo) -> String {
     let steps = info.steps_before + 1..=info.steps_before + info.steps;
     let last = steps.rev().filter_map(|step| seq.step(Step(step)));
@@ -253,7 +253,8 @@ fn words(seq: &Sequence, info: &JobInfo) -> String {
     }
 }
 
-/// The beads of a join row: how many, and in which colours, as they are strung.
+/// The beads of a join row: how many, and in which colours, in the order of
+/// stringing.
 fn row(seq: &Sequence, panel: Panel, side: Side) -> String {
     let layout = seq.layout();
     let Some(at) = layout.row_on(panel, side) else {
@@ -273,8 +274,8 @@ fn row(seq: &Sequence, panel: Panel, side: Side) -> String {
     )
 }
 
-/// What goes into the gaps of a job's rows: one bead in each, but for those
-/// that are named.
+/// What goes into the gaps of a job's rows: one bead in each, except those that
+/// are named.
 fn gaps_of_rows(seq: &Sequence, panel: Panel, sides: &[Side]) -> String {
     let layout = seq.layout();
     let rows = sides.iter().filter_map(|&side| layout.row_on(panel, side));
@@ -286,8 +287,8 @@ fn gaps_of_rows(seq: &Sequence, panel: Panel, sides: &[Side]) -> String {
     format!("One bead in each gap of the edge{}.", but_in_gaps(uneven))
 }
 
-/// `, but none in gap 2 of side 2, 2 in gap 4 of side 2`; nothing if all gaps hold
-/// one bead.
+/// `, but none in gap 2 of side 2, 2 in gap 4 of side 2`; empty if all gaps
+/// hold one bead.
 pub(super) fn but_in_gaps(uneven: impl Iterator<Item = (Side, u32, u32)>) -> String {
     let gap = |(side, gap, beads): (Side, u32, u32)| match beads {
         0 => format!("none in gap {} of side {side}", gap + 1),
@@ -300,7 +301,7 @@ pub(super) fn but_in_gaps(uneven: impl Iterator<Item = (Side, u32, u32)>) -> Str
     }
 }
 
-/// The way to where a job begins to string.
+/// The path to where a job begins to string.
 fn way_there(seq: &Sequence, info: &JobInfo) -> String {
     let mut way = vec![];
     let steps = seq.iter_from(Step(info.steps_before + 1));
@@ -325,8 +326,8 @@ fn through(seq: &Sequence, way: &[Bead]) -> String {
     }
 }
 
-/// For each side that a job zips the beads that are passed through before it;
-/// the bead that the zip begins with is not counted among them.
+/// For each side that a job zips, the beads that are passed through before it,
+/// without the bead with which the zip begins.
 fn ways_to_zips(seq: &Sequence, info: &JobInfo) -> Vec<(Side, Vec<Bead>)> {
     let mut ways: Vec<(Side, Vec<Bead>)> = vec![];
     let mut way = vec![];
@@ -344,7 +345,7 @@ fn ways_to_zips(seq: &Sequence, info: &JobInfo) -> Vec<(Side, Vec<Bead>)> {
     ways
 }
 
-/// Which sides meet: the row's side, and what is joined to it.
+/// Which sides meet: the side with the row, and what is joined to it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Meeting {
     /// The side that carries the row.
@@ -360,7 +361,7 @@ impl Meeting {
     }
 }
 
-/// Meetings told one by one.
+/// The most meetings listed one by one.
 pub(super) const MEETINGS_TOLD: usize = 160;
 
 /// The joins of a piece in words.

@@ -1,4 +1,5 @@
-//! Drawings as SVG: one inside an HTML page, or all of them in one file.
+//! Drawings as SVG: a single one inside an HTML page, or all of them in one
+//! file.
 
 use glam::DVec2;
 use palette::Srgb;
@@ -10,14 +11,14 @@ use super::drawing::{Drawing, Element, Pen, Sign, TextSetting, Words};
 use super::markup::{Markup, mm, put};
 use crate::beadwork::Rgb;
 
-/// Almost black: what is drawn and written.
+/// Almost black: for lines and text.
 const INK: &str = "#1a1a1a";
 
-/// Room between drawings in a file of all of them, mm.
+/// Space between the drawings in a file with all of them, mm.
 const BETWEEN: f64 = 14.0;
 
-/// All drawings of a handout in one SVG file, below one another, each with its
-/// caption.
+/// All drawings of a handout in one SVG file, one below the other, each with
+/// its caption.
 pub fn file(sheet: &Sheet) -> String {
     let drawings: Vec<&Drawing> = sheet.drawings().collect();
     let wide = drawings.iter().map(|d| d.size.x).fold(80.0, f64::max);
@@ -90,14 +91,14 @@ fn heading(m: &mut Markup, at: DVec2, size: f64, text: &str) {
 pub enum DrawingPlace<'a> {
     /// At a point of a file of drawings.
     File(DVec2),
-    /// In a page, told by the element of this name below it.
+    /// In a page, described by the element of this name below it.
     Page(&'a str),
-    /// In a page, beside words that say it all.
+    /// In a page, beside text that says everything.
     Beside,
 }
 
-/// One drawing as an element. `id` tells it from the others of the file. It has
-/// a title and a description, unless words beside it are both.
+/// One drawing as an element. `id` must be unique in the file. It has a title
+/// and a description, unless the text beside it serves as both.
 pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: DrawingPlace<'_>) {
     let (width, height) = (mm(drawing.size.x), mm(drawing.size.y));
     let unit = if matches!(place, DrawingPlace::File(_)) {
@@ -154,7 +155,7 @@ pub fn inside(m: &mut Markup, drawing: &Drawing, id: &str, place: DrawingPlace<'
     put!(m, "</svg>\n");
 }
 
-/// A bead by itself, level, with its letter.
+/// A single horizontal bead with its letter.
 pub fn swatch(m: &mut Markup, at: DVec2, colour: Rgb, letter: char) {
     let brick = BeadOnPaper {
         letter: Some(letter),
@@ -215,7 +216,7 @@ fn bead(m: &mut Markup, bead: &BeadOnPaper) {
     }
 }
 
-/// A mark as one path, turned with its bead.
+/// A mark as one path, rotated with its bead.
 fn mark(m: &mut Markup, bead: &BeadOnPaper, mark: GreyMark) {
     let turn = DVec2::from_angle(bead.turn.to_radians());
     let reach = bead.size.min_element() * 0.26;
@@ -250,8 +251,8 @@ fn mark(m: &mut Markup, bead: &BeadOnPaper, mark: GreyMark) {
     put!(m, r#" stroke-width="{}" stroke-linecap="round"/>"#, pen);
 }
 
-/// Black or white, whichever stands out more on a colour (WCAG 2.2). One of the
-/// two has 4.5 to 1 on any.
+/// Black or white, whichever contrasts more with a colour (WCAG 2.2). One of
+/// the two has a contrast of at least 4.5 to 1 with any colour.
 fn ink_on(Rgb(r, g, b): Rgb) -> &'static str {
     let colour: Srgb<f32> = Srgb::new(r, g, b).into_format();
     let contrast = |grey: f32| colour.relative_contrast(Srgb::new(grey, grey, grey));
@@ -384,7 +385,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn letters_stand_out_on_any_bead() {
+    fn letters_have_enough_contrast_on_any_bead() {
         assert_eq!(ink_on(Rgb(255, 255, 255)), "#000");
         assert_eq!(ink_on(Rgb(39, 64, 110)), "#fff");
         assert_eq!(ink_on(Rgb(224, 154, 45)), "#000");

@@ -1,4 +1,4 @@
-//! The techniques of a piece, each drawn once with the way of the thread, and the
+//! The techniques of a piece, each drawn once with the thread path, and the
 //! other words of the trade that its handout uses.
 //!
 //! ```text
@@ -19,19 +19,19 @@ use crate::beadwork::Rgb;
 use crate::words::kept::text;
 use crate::words::{Word, found};
 
-/// A technique: its name, what the hands do, and the way of the thread.
+/// A technique: its name, what to do, and the thread path.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Technique {
-    /// Its name, as a heading.
+    /// Its name, for a heading.
     pub name: &'static str,
-    /// What the hands do.
+    /// What to do.
     pub words: &'static str,
     /// Beads and thread.
     pub drawing: Drawing,
 }
 
-/// A bead of a sketch: along in bead lengths, level in half beads up, and how
-/// far it is turned, degrees clockwise.
+/// A bead of a sketch: its position along in bead lengths, its height in half
+/// beads, and its rotation in degrees clockwise.
 type SketchedBead = (f64, f64, f64);
 
 /// How a technique of techniques.json is drawn.
@@ -45,20 +45,21 @@ struct Sketch {
     name: &'static str,
     #[serde(deserialize_with = "text")]
     words: &'static str,
-    /// Beads that are there already.
+    /// Beads that are already there.
     old: Vec<SketchedBead>,
     /// Beads that are picked up.
     new: Vec<SketchedBead>,
-    /// Where the thread comes from, and where it goes on, along and level.
+    /// Where the thread comes from and where it goes on: position along, and
+    /// height.
     ends: [(f64, f64); 2],
-    /// The beads that it goes through, in order: those that are there already
-    /// from 0, then the new ones.
+    /// The beads that the thread passes, in order: those already there are
+    /// counted from 0, then the new ones.
     way: Vec<usize>,
-    /// Whether the order of the needle stands on the beads.
+    /// Whether the beads are numbered in the order of the needle.
     numbered: bool,
 }
 
-/// The techniques that are drawn, in the order in which they are told.
+/// The techniques that have drawings, in the order in which they are listed.
 fn sketches() -> &'static [Sketch] {
     static SKETCHES: LazyLock<Vec<Sketch>> = LazyLock::new(|| {
         serde_json::from_str(include_str!("techniques.json")).expect("the tests read these")
@@ -66,20 +67,20 @@ fn sketches() -> &'static [Sketch] {
     &SKETCHES
 }
 
-/// Along a bead on paper, mm.
+/// Length of a bead on paper, mm.
 const LENGTH: f64 = 4.6;
 
-/// Beads that are there already, and new ones: light, so that the thread shows.
+/// Beads that are already there, and new ones: light, so that the thread shows.
 const OLD: Rgb = Rgb(255, 255, 255);
 const NEW: Rgb = Rgb(206, 206, 206);
 
-/// Words that need no teacher, and those of the program.
+/// Words that need no explanation, and words about the program.
 const EVERYDAY: [&str; 10] = [
     "bead", "needle", "thread", "flat", "count", "step", "own step", "job", "pattern", "piece",
 ];
 
-/// The techniques that a handout speaks of, and its other words of the trade
-/// with what they mean, in the order of the table of words.
+/// The techniques that a handout mentions, and its other words of the trade
+/// with their meanings, in the order of the table of words.
 pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<&'static Word>) {
     let mut words = found(&sheet.said());
     let weave = crate::words::named("weave in");
@@ -108,7 +109,7 @@ pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<
     for technique in &techniques {
         explain(technique.words, &mut words);
     }
-    // A meaning may use further words.
+    // A meaning can use further words that need explaining.
     let mut at = 0;
     while let Some(&word) = words.get(at) {
         explain(word.in_short(), &mut words);
@@ -121,8 +122,8 @@ pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<
 /// A bead on a thread: its middle, and half of it along its hole.
 type OnThread = (DVec2, DVec2);
 
-/// The way of the thread from a point through beads, each entered at the end that
-/// lies nearer.
+/// The thread path from a point through beads. The thread enters each bead at
+/// the nearer end.
 fn thread(from: DVec2, beads: impl IntoIterator<Item = OnThread>, to: DVec2) -> Vec<DVec2> {
     let mut way = vec![from];
     for (middle, half) in beads {
@@ -135,7 +136,7 @@ fn thread(from: DVec2, beads: impl IntoIterator<Item = OnThread>, to: DVec2) -> 
     way
 }
 
-/// A bead, new or not, and what it is on its thread.
+/// A bead, new or already there, with its role on its thread.
 fn bead(drawing: &mut Drawing, at: DVec2, size: DVec2, turn: f64, is_new: bool) -> OnThread {
     let (fill, part) = match is_new {
         true => (NEW, BeadRole::First),
@@ -170,7 +171,7 @@ impl Sketch {
         let [from, to] = self.ends.map(|(x, level)| at(x, level));
         drawing.line(thread(from, on_it(), to), Pen::Needle);
         if self.numbered {
-            // Of a step up or down its two beads, of a zip all.
+            // For a step-up or step-down number its two beads, for a zip all.
             let counted = if self.new.is_empty() {
                 self.way.len()
             } else {
@@ -188,7 +189,7 @@ impl Sketch {
     }
 }
 
-/// How a ring of so many beads is closed.
+/// How to close a ring of `sides` beads.
 fn ring(sides: u32, ratio: f64) -> Technique {
     let name = "Begin";
     let words = "Pick up the beads of the ring, leave a tail, and go through the first again: they close to a ring.";
@@ -198,7 +199,8 @@ fn ring(sides: u32, ratio: f64) -> Technique {
     let middle = size.x / (2.0 * (part / 2.0).tan()) + size.y / 2.0;
     let beads: Vec<OnThread> = (0..sides)
         .map(|nth| {
-            // The first is up, and the needle goes to the left from it.
+            // The first bead is at the top, and the needle leaves it to the
+            // left.
             let out = -PI / 2.0 - part * f64::from(nth);
             let turn = (out + PI / 2.0).to_degrees();
             bead(
@@ -253,7 +255,7 @@ mod tests {
     }
 
     #[test]
-    fn a_piece_is_told_the_techniques_that_it_takes_and_no_other() {
+    fn a_piece_lists_only_the_techniques_that_it_takes() {
         let names = |project| -> Vec<&str> {
             sheet(project, Hand::Right)
                 .techniques
@@ -322,7 +324,7 @@ mod tests {
             let name = sketch.name;
             assert_eq!(ways.len(), 1, "{name}");
             assert_eq!(ways[0].len(), 2 * sketch.way.len() + 2, "{name}");
-            // Between two beads lies no open space: at most a bead's width.
+            // There is no open space between two beads: at most a bead's width.
             for hop in ways[0][2..ways[0].len() - 2].chunks(2) {
                 let between = hop[0].distance(hop[1]);
                 assert!(between < 1.6 * 1.2 * LENGTH, "{name}: {between}");

@@ -1,4 +1,4 @@
-//! The handout as plain text of 80 columns or fewer.
+//! The handout as plain text, at most 80 columns wide.
 
 use unicode_width::UnicodeWidthStr;
 
@@ -7,13 +7,13 @@ use super::{Sheet, TECHNIQUES, WORDS};
 use crate::beadwork::plural;
 use crate::words::care::{ADVICE, CAUTIONS};
 
-/// Columns of a line at most.
+/// The most columns of a line.
 const WIDTH: usize = 80;
 
-/// Boxes in a line at most.
+/// The most check boxes on a line.
 const BOXES: usize = 8;
 
-/// Rounds drawn in letters at most, and beads on a side of them.
+/// The most rounds drawn in letters, and the most beads on a side of them.
 const DRAWN: (usize, usize) = (60, 34);
 
 /// The text of a page being written.
@@ -155,7 +155,7 @@ impl TextPage {
         }
     }
 
-    /// Side 1 in letters, the outer edge up, where it fits.
+    /// Side 1 in letters, with the outer edge at the top, if it fits.
     fn drawing(&mut self, panel: &PanelOnPaper) {
         let letters = panel.side_letters.iter().map(|(_, l)| l.chars().count());
         let widest = letters.max().unwrap_or(0);
@@ -171,7 +171,7 @@ impl TextPage {
         for (round, letters) in &panel.side_letters {
             let spaced: Vec<String> = letters.chars().map(String::from).collect();
             let row = spaced.join(" ");
-            // The columns of odd rows lie between those of even ones.
+            // The columns of odd rows lie between the columns of even rows.
             let row = match is_strip {
                 true if round % 2 == 1 => format!(" {row}"),
                 true => format!("{row} "),
@@ -232,7 +232,7 @@ impl TextPage {
         self.more(sheet.more_stages_words());
     }
 
-    /// What is said of the lists, not of the drawings.
+    /// Explains the signs of the lists, not those of the drawings.
     fn legend(&mut self, sheet: &Sheet) {
         self.heading("How to read the lists");
         for line in sheet.legend.iter().filter(|line| line.sign.is_none()) {

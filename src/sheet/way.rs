@@ -1,9 +1,10 @@
-//! The way of the needle through beads that are there already, told by where
-//! they lie: `Face 5, side 3, rounds 9 to 2; side 2, rounds 1 to 9`.
+//! The path of the needle through beads that are already there, described by
+//! where they lie: `Face 5, side 3, rounds 9 to 2; side 2, rounds 1 to 9`.
 
 use crate::beadwork::{Bead, Panel, Sequence, Side};
 
-/// Stretches told of one way; of a longer one the rest is counted.
+/// The most stretches described for one path; the rest of a longer one is
+/// counted.
 const STRETCHES: usize = 6;
 
 /// Beads one after another on one side of one panel.
@@ -15,7 +16,7 @@ struct BeadsInLine {
 }
 
 impl BeadsInLine {
-    /// Where it lies on its side, on a panel of so many rounds.
+    /// Where it lies on its side, for a panel of `last` rounds.
     fn lies(&self, last: u32) -> String {
         let rounds = &self.rounds;
         let (from, to) = (rounds[0], rounds[rounds.len() - 1]);
@@ -29,14 +30,15 @@ impl BeadsInLine {
             true if from == to => name(from),
             true if most <= last => format!("rounds {from} to {to}"),
             true => format!("{} to {}", name(from), name(to)),
-            // The needle goes along the edge, up bead and low bead in turn.
+            // The needle goes along the edge, through up beads and low beads
+            // alternately.
             false if most <= last => format!("rounds {most} and {least} in turn"),
             false => format!("{} and {} in turn", name(most), name(least)),
         }
     }
 }
 
-/// Where the beads of a way lie, in its order.
+/// Where the beads of a path lie, in its order.
 pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
     let layout = seq.layout();
     let mut stretches: Vec<BeadsInLine> = vec![];
@@ -81,7 +83,7 @@ mod tests {
     use crate::beadwork::{Round, testing};
 
     #[test]
-    fn a_way_along_an_edge_is_told_as_high_and_low_beads() {
+    fn a_path_along_an_edge_is_described_as_high_and_low_beads() {
         let seq = Sequence::new(testing::single(testing::panel(3, 6)));
         let kind = seq.layout().kind(Panel(0));
         let bead = |round: u32, place: u32| {
@@ -94,7 +96,7 @@ mod tests {
     }
 
     #[test]
-    fn a_way_along_a_join_row_is_one_stretch() {
+    fn a_path_along_a_join_row_is_one_stretch() {
         use crate::beadwork::project::{Closing, Solid};
         let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 5, Closing::SetIn));
         let layout = seq.layout();
@@ -112,7 +114,7 @@ mod tests {
     }
 
     #[test]
-    fn a_way_to_the_middle_and_out_again_is_told_in_two_stretches() {
+    fn a_path_to_the_middle_and_out_again_is_two_stretches() {
         let seq = Sequence::new(testing::single(testing::panel(3, 6)));
         let bead = |round: u32, side: u8| {
             let kind = seq.layout().kind(Panel(0));

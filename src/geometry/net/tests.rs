@@ -1,4 +1,4 @@
-//! Nets: stiff, flat, without faces on each other, folded to the solid.
+//! Nets: stiff faces, flat, without overlaps, folded to the solid.
 
 use super::*;
 use crate::beadwork::project::{Closing, Solid};
@@ -41,11 +41,10 @@ fn faces_stay_stiff_while_they_fold() {
     }
 }
 
-/// Every net of a regular solid lies flat without faces on each other
-/// (T. Horiyama and W. Shoji, 2011), in one plane; and folded it is the
-/// solid again.
+/// Every net of a regular solid lies in one plane without overlapping faces (T.
+/// Horiyama and W. Shoji, 2011), and folds back to the solid.
 #[test]
-fn a_solid_s_net_lies_flat_and_folds_to_the_solid() {
+fn the_net_of_a_solid_lies_flat_and_folds_to_the_solid() {
     for body in solids() {
         let net = Net::of(&body);
         let flat = net.at(0.0);
@@ -65,10 +64,10 @@ fn a_solid_s_net_lies_flat_and_folds_to_the_solid() {
     }
 }
 
-/// Halfway a fold has done half of its way: 180° less the handbook's
+/// Halfway, a fold has turned by half its angle: 180° minus the handbook's
 /// dihedral angle (from memory: 70.53°, 109.47°, 138.19°, 90°).
 #[test]
-fn folds_go_from_flat_to_the_handbook_s_dihedral_angle() {
+fn folds_go_from_flat_to_the_dihedral_angle_of_the_handbook() {
     let handbook = [70.5288, 109.4712, 138.1897, 90.0];
     for (body, dihedral) in solids().iter().zip(handbook) {
         let net = Net::of(body);
@@ -82,8 +81,8 @@ fn folds_go_from_flat_to_the_handbook_s_dihedral_angle() {
     }
 }
 
-/// Six panels round a point: the net is a hexagon, and at any time all
-/// six spokes are joined; folded, the two opposite corners meet.
+/// Six panels round a point: the net is a hexagon, and all six spokes stay
+/// joined at all times; when it is folded, the two opposite corners meet.
 #[test]
 fn a_six_panel_net_folds_on_its_spokes_until_two_corners_meet() {
     let body = body(project::folded_pair(5, 1));
@@ -113,8 +112,8 @@ fn a_six_panel_net_folds_on_its_spokes_until_two_corners_meet() {
     }
 }
 
-/// The strips of a ring's tetrahedra, one beside the other: the usual net
-/// of such a ring, as in D. Schattschneider and W. Walker, 1977.
+/// The strips of a ring's tetrahedra, side by side: the usual net of such a
+/// ring, as in D. Schattschneider and W. Walker, 1977.
 #[test]
 fn the_net_of_a_ring_is_a_strip_for_each_tetrahedron() {
     for (tetrahedra, closing) in [
@@ -127,8 +126,8 @@ fn the_net_of_a_ring_is_a_strip_for_each_tetrahedron() {
     }
 }
 
-/// Six faces round a point are one net on paper, with the lids; of a ring each
-/// tetrahedron is one of its own. Edges keep their length.
+/// Six faces round a point are one net on paper, with the lids. In a ring each
+/// tetrahedron is a net of its own. Edges keep their length.
 #[test]
 fn each_solid_is_one_net_on_paper() {
     let sizes = |body: &Shape| {
@@ -160,7 +159,7 @@ fn the_net_of_a_folded_pair_is_a_hexagon_with_two_lids() {
     assert_eq!(net.overlapping(), 0);
 }
 
-/// A panel that is set in the middle of a fill lies in its plane and about its
+/// A panel that is set in the middle of a fill lies in its plane and round its
 /// middle, folded and flat, and counts as joined once it is locked.
 #[test]
 fn a_panel_in_the_middle_of_a_fill_moves_with_it() {

@@ -1,5 +1,5 @@
-//! Numbers, texts, lists, tables and words that know their limits: what is beyond them
-//! is refused when a file is read, and the schema says the same.
+//! Numbers, texts, lists, tables and words with limits: what is beyond them is
+//! refused when a file is read, and the schema has the same limits.
 
 use std::borrow::Cow;
 use std::fmt;
@@ -20,11 +20,11 @@ use crate::beadwork::thread::{NEEDLES, THREADS};
 
 /// A type with limits, read from one value of the file.
 trait Bounded: Sized {
-    /// What may stand there, in words.
+    /// What is allowed, in words.
     fn expected() -> String;
 
-    /// What is read from a value of the file, if it is within the limits; `Err`
-    /// with what is wrong and, in a second line, the mend, where that is more
+    /// The value read from the file, if it is within the limits. `Err` holds
+    /// what is wrong and, in a second line, how to mend it, where that is more
     /// than what was expected.
     fn take(value: Raw) -> Result<Option<Self>, String>;
 }
@@ -66,8 +66,8 @@ impl<T: Bounded> Visitor<'_> for BoundedReader<T> {
     }
 }
 
-/// How a bounded type is read, with a stand-in for what is refused, and the
-/// schema that is written where it is used.
+/// How a bounded type is read, with a stand-in for what is refused, and its
+/// schema.
 macro_rules! bounded {
     ([$($generics:tt)*] $type:ty, $read:ident, $stand_in:expr, $schema:expr) => {
         impl<'de, $($generics)*> Deserialize<'de> for $type {
@@ -98,7 +98,7 @@ macro_rules! schema {
     };
 }
 
-/// A schema with one more bound, unless that says nothing.
+/// A schema with one more bound, unless the bound has no effect.
 fn with(mut schema: Schema, bound: &str, least: usize, number: usize) -> Schema {
     if number > least {
         schema.insert(bound.into(), number.into());
@@ -167,7 +167,7 @@ macro_rules! measures {
         }));
 
         impl Serialize for $name {
-            /// Writes a whole number without a point: 1500, not 1500.0.
+            /// Writes a whole number without a decimal point: 1500, not 1500.0.
             fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
                 match self.0.fract() == 0.0 {
                     true => to.serialize_i64(self.0 as i64),
@@ -179,11 +179,11 @@ macro_rules! measures {
 }
 
 measures! {
-    /// Across a bead, its hole, a thread or a needle, mm.
+    /// Diameter of a bead, its hole, a thread or a needle, mm.
     Width: 0.01 to 1000.0;
-    /// Along a thread, mm.
+    /// A length of thread, mm.
     ThreadLength: 1.0 to 100000.0;
-    /// Across a stone, mm.
+    /// Diameter of a stone, mm.
     StoneMm: 1.0 to 99.0;
     /// How many beads weigh one gram.
     PerGram: 0.01 to 100000.0;
@@ -228,7 +228,7 @@ impl<const MIN: usize, const MAX: usize> Deref for Text<MIN, MAX> {
     }
 }
 
-/// A colour as shown, written `#rrggbb`.
+/// A colour on the screen, written `#rrggbb`.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HexColour(
     /// The colour.
@@ -416,8 +416,9 @@ impl<T, const MIN: usize, const MAX: usize> Deref for List<T, MIN, MAX> {
     }
 }
 
-/// Names and what they stand for, in the order of the file; at least one. The order
-/// matters to makers: the first bead colours what no word does, and panels are
+/// Names and their values, in the order of the file; at least one. The order
+/// matters to makers: the first bead colours whatever no colour word covers,
+/// and panels are listed in the order in which they were written.
 /// listed as they were written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct NameTable<T>(

@@ -1,4 +1,4 @@
-//! The examples of docs/pattern-format.md load as they stand.
+//! The examples of docs/pattern-format.md load unchanged.
 
 use serde_json::Value;
 
@@ -33,8 +33,8 @@ fn whole_examples_load() {
     assert!(whole[1].contains("\"ring\": 8") && whole[1].lines().count() <= 60);
 }
 
-/// The other examples show fields as they stand in a pattern: put into the
-/// lantern, they load.
+/// The other examples show fields of a pattern: inserted into the lantern, they
+/// load.
 #[test]
 fn parts_of_patterns_load() {
     let parts: Vec<_> = blocks().into_iter().filter(|b| !b.0.is_empty()).collect();
@@ -50,9 +50,9 @@ fn parts_of_patterns_load() {
     }
 }
 
-/// The error shown is one that is really given.
+/// The error shown is the one that is really given.
 #[test]
-fn the_error_shown_is_a_true_one() {
+fn the_error_shown_is_the_real_one() {
     let word = LANTERN.replace("\"all: S*\"", "\"all: S*\", \"5: A S S\"");
     let told = read("lantern.json", word.as_bytes())
         .unwrap_err()
@@ -63,9 +63,9 @@ fn the_error_shown_is_a_true_one() {
     assert_eq!(without_place(&told), without_place(shown));
 }
 
-/// The table of sizes is that of the engine.
+/// The table of sizes agrees with the engine.
 #[test]
-fn the_tables_are_those_of_the_program() {
+fn the_tables_agree_with_the_program() {
     use crate::beadwork::bead::PRESETS;
     use crate::beadwork::thread::{NEEDLES, THREADS};
     for (name, size) in PRESETS {

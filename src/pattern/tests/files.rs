@@ -1,4 +1,4 @@
-//! Files on a disk, and what is too large of anything.
+//! Files on a disk, and everything that is too large.
 
 use std::fs;
 
@@ -88,7 +88,7 @@ fn a_file_of_the_largest_size_is_read_and_one_byte_more_is_not() {
 }
 
 #[test]
-fn bytes_that_are_no_text() {
+fn bytes_that_are_not_text() {
     let told = read("lantern.json", b"{\n  \"title\": \"\xff\"}").unwrap_err();
     assert_eq!(
         told.to_string(),
@@ -109,7 +109,7 @@ fn brackets_too_deep() {
         "error: lantern.json:1:1: expected a group in { }, found a list in [ ]
   mend: put a group in { } here",
     );
-    // Brackets within a text are none.
+    // Brackets within a text do not count.
     let title = format!("\"{} \\\" {}\"", "[".repeat(50), "{".repeat(50));
     assert_eq!(
         loaded(&lantern("\"Harbour lantern\"", &title)).title.len(),
@@ -164,7 +164,7 @@ fn too_many_kinds_of_bead() {
     assert!(told.starts_with(says), "{told}");
 }
 
-/// The limit holds for all kinds of panel together, and is told of once.
+/// The limit applies to all kinds of panel together, and is reported once.
 #[test]
 fn panels_that_are_too_much_together() {
     let large = r#"{ "sides": 3, "rounds": 1000, "colours": ["all: S*"] }"#;

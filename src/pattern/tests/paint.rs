@@ -38,7 +38,7 @@ fn paint(
 }
 
 #[test]
-fn what_was_painted_stands_in_the_file_and_nothing_else_moves() {
+fn what_was_painted_is_in_the_file_and_nothing_else_changes() {
     let mut project = lantern();
     let round = |k| Part::Round(Round(k));
     paint(
@@ -59,7 +59,7 @@ fn what_was_painted_stands_in_the_file_and_nothing_else_moves() {
     let added = "\"8: A (S F)* mirror\", \"4: S A2 S\", \"7: A S* A / A S2 F S2 A / A S* A\" ]";
     let flat: String = new.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(flat.contains(added), "{new}");
-    // All lines but that one are as they were.
+    // All lines except that one are unchanged.
     let differs = |line: &&str| !new.contains(*line);
     let gone: Vec<&str> = old.lines().filter(differs).collect();
     assert_eq!(gone.len(), 1, "{gone:?}");
@@ -135,8 +135,8 @@ const WORDS: &str = r##"{
   "make": { "panel": "face" }
 }"##;
 
-/// Every round of every panel, in files of every style: as they come, with the
-/// line ends of another system, on one line, with a mark before them.
+/// Every round of every panel, in files of every style: as they are, with the
+/// line ends of another system, on one line, with a byte order mark.
 #[test]
 fn every_pattern_can_be_painted_in_every_round() {
     let dir = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("patterns");
@@ -217,8 +217,8 @@ fn words_that_do_not_fit_are_left_out() {
 }
 
 proptest! {
-    /// Whatever is painted, the file says it, and says it again when it is
-    /// written once more.
+    /// Whatever is painted, the file says it, and still says it when it is
+    /// written again.
     #[test]
     fn the_file_says_what_was_painted(
         strokes in proptest::collection::vec((0usize..3, 4u32..=8, 0u8..3, 0u32..4, 0usize..5, 0u8..4), 1..12)

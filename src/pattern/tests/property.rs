@@ -1,4 +1,4 @@
-//! Whatever comes in, the reader answers, and soon.
+//! Whatever the input, the reader answers, and quickly.
 
 use std::sync::LazyLock;
 use std::time::{Duration, Instant};
@@ -10,7 +10,7 @@ use super::round_trip::BY_HAND;
 use super::{LANTERN, making};
 use crate::pattern::{json as source, read, schema};
 
-/// Far more than any file takes on a slow and busy machine.
+/// Far more than any file takes, even on a slow and busy machine.
 const SOON: Duration = Duration::from_secs(20);
 
 fn answers(bytes: &[u8]) -> Result<(), TestCaseError> {
@@ -50,7 +50,7 @@ fn scalar() -> impl Strategy<Value = Value> {
         any::<bool>().prop_map(Value::from),
         (-3_i64..70).prop_map(Value::from),
         any::<i64>().prop_map(Value::from),
-        // Never whole: the schema takes 3.0 for a whole number, and we do not.
+        // Never whole: the schema accepts 3.0 as a whole number, and we do not.
         any::<i32>().prop_map(|n| json!(f64::from(n) + 0.5)),
         any::<f64>().prop_map(|x| json!(x * 1e-3 + 1e-9)),
         "\\PC{0,8}".prop_map(Value::from),
@@ -160,7 +160,7 @@ proptest! {
     }
 
     #[test]
-    fn any_text_of_json_signs_is_answered(text in "[\\[\\]{}:,\"\\\\ntrue0-9.eE+-]{0,200}") {
+    fn any_text_of_json_characters_is_answered(text in "[\\[\\]{}:,\"\\\\ntrue0-9.eE+-]{0,200}") {
         answers(text.as_bytes())?;
     }
 
@@ -181,10 +181,10 @@ proptest! {
         answers(value.to_string().as_bytes())?;
     }
 
-    /// The judge is a general library for the published schema: what it takes
-    /// we take, and what it refuses we refuse.
+    /// A general library checks the published schema: what it accepts we
+    /// accept, and what it refuses we refuse.
     #[test]
-    fn our_reading_of_the_schema_is_that_of_a_general_library(value in mutated()) {
+    fn our_reading_of_the_schema_agrees_with_a_general_library(value in mutated()) {
         let text = value.to_string();
         let source = source::parse("x.json", &text).unwrap();
         let file = read::file(&source);
@@ -194,9 +194,10 @@ proptest! {
     }
 }
 
-/// Files made to be slow: each is answered soon, and says no more than it may.
+/// Files designed to be slow: each is answered quickly, and the answer is no
+/// longer than allowed.
 #[test]
-fn files_made_to_be_slow_are_answered_soon() {
+fn files_designed_to_be_slow_are_answered_quickly() {
     let names = |n: usize| {
         (0..n)
             .map(|i| format!("\"wrong{i}\""))
@@ -249,9 +250,9 @@ fn files_made_to_be_slow_are_answered_soon() {
     }
 }
 
-/// The list is cut, and says by how much.
+/// The list is cut short, and says by how much.
 #[test]
-fn twenty_faults_are_told_and_the_rest_counted() {
+fn twenty_faults_are_reported_and_the_rest_counted() {
     let text = LANTERN.replace("\"all: S*\"", &vec!["\"all: Q*\""; 30].join(", "));
     let errors = read::read("x.json", text.as_bytes()).unwrap_err();
     assert_eq!((errors.list.len(), errors.more), (20, 10));

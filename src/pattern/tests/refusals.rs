@@ -1,4 +1,4 @@
-//! Everything that is refused, each with the whole of what is said about it.
+//! Everything that is refused, each with its complete message.
 
 /// A test for each refusal: its name, the pattern, and the message.
 macro_rules! refused {
@@ -35,7 +35,7 @@ fn amber(size: &str) -> String {
     )
 }
 
-/// The lantern with other text where its needle stands.
+/// The lantern with another text for its needle.
 fn needle(field: &str) -> String {
     lantern("\"needle\": 12", field)
 }

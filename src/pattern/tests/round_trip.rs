@@ -1,4 +1,5 @@
-//! What loads: the project that comes of a file, and the file written again.
+//! Patterns that load: the project made from a file, and the file written
+//! again.
 
 use serde_json::Value;
 
@@ -34,7 +35,7 @@ fn a_pattern_becomes_a_project() {
 }
 
 #[test]
-fn measures_go_over_those_of_a_name() {
+fn measures_override_those_of_a_name() {
     let text = lantern(
         r##""size": "cylinder 11/0", "colour": "#d98a24""##,
         r##""size": {"name": "cylinder 8/0", "hole_mm": 1.2}, "colour": "#D98A24""##,
@@ -54,7 +55,7 @@ fn measures_go_over_those_of_a_name() {
 }
 
 #[test]
-fn later_lines_of_colours_go_over_earlier_ones() {
+fn later_lines_of_colours_override_earlier_ones() {
     let text = lantern(
         r#"["all: S*"]"#,
         r#"["all: S*", "2-8 by 3: A*", "8: A S* / S4 | / (A S)*"], "row": "A S* A", "tip": "A""#,
@@ -160,7 +161,7 @@ fn every_piece_can_be_made() {
     );
 }
 
-/// A tetrahedron by hand: its last face filled, then once more set in.
+/// A tetrahedron by hand: first with its last face filled, then with it set in.
 pub(super) const BY_HAND: &str = r#"{ "jobs": [
     { "panel": "face", "as": "left" },
     { "row": "left", "sides": [1, 2, 3], "tips": 1 },
@@ -207,7 +208,7 @@ fn jobs_are_read_in_order() {
     assert_eq!(jobs[11], tie);
 }
 
-/// Everything the format has, in one file.
+/// Everything that the format has, in one file.
 fn full() -> String {
     making(BY_HAND)
         .replace(
@@ -245,7 +246,7 @@ fn a_file_written_is_read_as_it_was() {
     }
 }
 
-/// The writer's own layout, pinned: a line for each thing that is short.
+/// The writer's own layout, pinned: one line for each short thing.
 #[test]
 fn what_is_written_is_what_a_maker_would_write() {
     assert_eq!(write(&file(LANTERN)), LANTERN);
@@ -265,6 +266,6 @@ fn texts_are_clean_once_read() {
 }
 
 #[test]
-fn the_mark_that_some_editors_write_first_is_passed_over() {
+fn a_byte_order_mark_is_ignored() {
     assert_eq!(loaded(&format!("\u{feff}{LANTERN}")), loaded(LANTERN));
 }

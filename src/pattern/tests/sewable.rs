@@ -1,5 +1,5 @@
-//! What the reader takes, the engine can sew: random patterns of every form,
-//! none of which may bring it to a stop.
+//! The engine can sew what the reader accepts: random patterns of every form,
+//! none of which may stop it.
 
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
@@ -12,10 +12,11 @@ use crate::beadwork::{Sequence, Step};
 use crate::pattern::corners::{MadeSide, MetCorners};
 use crate::pattern::read;
 
-/// Steps that are gone through of each piece.
+/// The most steps taken for each piece.
 const STEPS: usize = 50_000;
 
-/// Choices, drawn one by one; after the last, the first of whatever is asked.
+/// Choices, taken one by one; after the last, the first option is always
+/// chosen.
 struct Draw(std::vec::IntoIter<u16>);
 
 impl Draw {
@@ -42,7 +43,7 @@ fn taken(text: &str) -> bool {
     read("x.json", text.as_bytes()).is_ok()
 }
 
-/// A kind of panel; a plain triangle if what is drawn cannot be sewn.
+/// A kind of panel; a plain triangle if the choice cannot be sewn.
 fn panel(draw: &mut Draw) -> Value {
     let sides = draw.one_of(&[3, 3, 3, 4, 4, 5, 6, 12]);
     let rounds = draw.below(6) + 1;
@@ -75,7 +76,7 @@ fn panel(draw: &mut Draw) -> Value {
     or_plain(turned(panel, draw))
 }
 
-/// The same panel, maybe worked inward.
+/// The same panel, perhaps worked inward.
 fn turned(mut panel: Value, draw: &mut Draw) -> Value {
     let rounds = panel["rounds"].as_u64().unwrap() as usize;
     if draw.below(3) > 0 {
@@ -92,7 +93,7 @@ fn or_plain(panel: Value) -> Value {
     }
 }
 
-/// A pattern that the reader takes.
+/// A pattern that the reader accepts.
 fn drawn(choices: Vec<u16>) -> String {
     let mut draw = Draw(choices.into_iter());
     let one = panel(&mut draw);
@@ -130,8 +131,8 @@ fn drawn(choices: Vec<u16>) -> String {
     }
 }
 
-/// A table at which jobs are drawn one after another; those that the reader
-/// refuses are not done.
+/// A table for choosing jobs one after another; jobs that the reader refuses
+/// are skipped.
 struct Table {
     panels: Value,
     jobs: Vec<Value>,
@@ -250,7 +251,7 @@ impl Table {
         }
     }
 
-    /// A way round along rows, from one to where it began.
+    /// A closed path along rows.
     fn rim(&mut self, draw: &mut Draw) -> Option<Vec<MadeSide>> {
         let mut rim = vec![draw.one_of(&self.rows)];
         while rim.len() < 12 {
@@ -296,7 +297,7 @@ fn told((panel, side): MadeSide) -> Value {
     json!({"panel": name(panel), "side": side.number()})
 }
 
-/// Works the piece out and goes through its steps, as the screen would.
+/// Plans the piece and goes through its steps, as the screen would.
 fn sewn(text: &str) -> Result<(), TestCaseError> {
     let project = read("x.json", text.as_bytes()).unwrap().project;
     let sequence = Sequence::new(project);
@@ -337,7 +338,7 @@ proptest! {
     }
 }
 
-/// What is drawn is no empty show: every form of piece, job and panel is there.
+/// The random patterns are varied: every form of piece, job and panel occurs.
 #[test]
 fn patterns_of_every_form_are_drawn() {
     let mut runner = TestRunner::deterministic();

@@ -1,5 +1,5 @@
-//! The patterns in patterns/: each loads, and takes as many beads as a formula
-//! for its shape gives.
+//! The patterns in patterns/: each loads, and takes the number of beads that a
+//! formula for its shape gives.
 
 use std::fs;
 use std::path::Path;
@@ -7,7 +7,7 @@ use std::path::Path;
 use crate::beadwork::Sequence;
 use crate::pattern::load;
 
-/// Beads of a triangle of k rounds. Outside value: OEIS A045943.
+/// Beads of a triangle with k rounds. Outside value: OEIS A045943.
 fn triangle(k: u32) -> u32 {
     3 * k * (k + 1) / 2
 }
@@ -19,18 +19,19 @@ fn hexagon(rounds: u32) -> u32 {
     (1..=rounds).map(|k| 6 * (k / 3 + 1)).sum()
 }
 
-/// What each shipped pattern must take. A join row has one bead less than the
+/// The beads of each shipped pattern. A join row has one bead fewer than the
 /// sides that it joins.
 fn expected() -> Vec<(&'static str, u32)> {
     let row = |k: u32| k - 1;
     vec![
         ("flat-hexagon", hexagon(18)),
-        // Six panels, one set in, one filled but for three rounds; twelve rows.
+        // Six panels, one set in, one filled except for three rounds; twelve
+        // rows.
         (
             "harbour-lantern",
             6 * triangle(8) + triangle(8) + triangle(8) - triangle(3) + 12 * row(8),
         ),
-        // Three nets: 24 faces, and 11 rows a net.
+        // Three nets: 24 faces, and 11 rows for each net.
         ("heron-ring", 24 * triangle(8) + 3 * 11 * row(8)),
         ("lamp-pull", 4 * triangle(10) + 6 * row(10)),
         ("night-kite", 8 * triangle(9) + 12 * row(9)),

@@ -1,5 +1,5 @@
-//! Solids with unlike faces, by jobs of one's own; panels of own gap words, and
-//! sides that are eased into each other.
+//! Solids with different faces, from the maker's own jobs; panels with their
+//! own gap words, and sides that are eased into each other.
 
 use super::{making, read};
 use crate::beadwork::{Sequence, verify::verify};
@@ -8,7 +8,7 @@ use crate::plan::size::size;
 use serde_json::{Value, json};
 use std::collections::HashSet;
 
-/// A pattern of these panels, made by these jobs.
+/// A pattern of these panels, made with these jobs.
 fn sequence(panels: &Value, jobs: &Value) -> Sequence {
     let mut pattern: Value = serde_json::from_str(super::LANTERN).unwrap();
     pattern["panels"] = panels.clone();
@@ -77,7 +77,7 @@ fn count(sequence: &Sequence) -> (usize, usize, usize) {
     (corners.len(), body.seams.len(), body.plates.len())
 }
 
-/// Angles between the faces that meet at each edge, in degrees, the least
+/// Angles between the faces that meet at each edge, in degrees, the smallest
 /// first.
 fn angles(sequence: &Sequence) -> Vec<f64> {
     let body = Shape::of(sequence);
@@ -90,8 +90,8 @@ fn angles(sequence: &Sequence) -> Vec<f64> {
     angles
 }
 
-/// 6 vertices, 9 edges, 5 faces; squares stand at 60 degrees and upright on the
-/// triangles (any handbook, from memory).
+/// 6 vertices, 9 edges, 5 faces; squares meet at 60 degrees, and are
+/// perpendicular to the triangles (any handbook, from memory).
 #[test]
 fn a_triangular_prism_of_two_triangles_and_three_squares() {
     let jobs = json!([
@@ -126,9 +126,10 @@ fn a_triangular_prism_of_two_triangles_and_three_squares() {
     }
 }
 
-/// The square pyramid of equal edges: 5 vertices, 8 edges, 5 faces; a triangle
-/// stands at 54.74 degrees on the square and at 109.47 to the next (N. Johnson,
-/// 1966, the first of his solids; values from memory).
+/// The square pyramid with equal edges: 5 vertices, 8 edges, 5 faces. A
+/// triangle makes an angle of 54.74 degrees with the square and of 109.47 with
+/// the next triangle (N. Johnson, 1966, the first of his solids; values from
+/// memory).
 #[test]
 fn a_square_pyramid() {
     let jobs = json!([
@@ -170,8 +171,8 @@ fn three_faces_more() -> [Value; 8] {
     ]
 }
 
-/// A tetrahedron whose faces are triangles of own gap words, their corners
-/// named.
+/// A tetrahedron whose faces are triangles with their own gap words and named
+/// corners.
 fn own_words(corners: Value) -> Value {
     let words = ["2*3", "(2 1 1)*3", "(2 1 1 1)*3"];
     let words = json!([words[0], "(1 2)*3", "(1 1 2)*3"]);
@@ -187,7 +188,7 @@ fn panels_of_own_gap_words_are_joined_between_the_corners_that_the_file_names() 
     // and 4, 7 and 8, 11 and 12.
     let solid = sequence(&own_words(json!([3, 7, 11])), &jobs);
     assert_eq!(count(&solid), (4, 6, 4));
-    // Single beads at the corners do as well.
+    // Single beads at the corners work too.
     let solid = sequence(&own_words(json!([2, 6, 10])), &jobs);
     assert_eq!(count(&solid), (4, 6, 4));
 }
@@ -219,8 +220,8 @@ fn sides_that_are_not_as_long_are_eased_into_each_other() {
     }
 }
 
-/// Two triangles of so many rounds, side 2 of the second zipped onto side 1 of
-/// the first, which carries a row or not.
+/// Two triangles with these numbers of rounds; side 2 of the second is zipped
+/// onto side 1 of the first, with or without a row.
 fn two_triangles(rounds: [u32; 2], has_row: bool) -> Sequence {
     let [first, second] = rounds;
     let panels = json!({
@@ -238,7 +239,7 @@ fn triangle(k: u32) -> u32 {
     3 * k * (k + 1) / 2
 }
 
-/// The beads that each zip goes through, the one before it counted.
+/// The number of beads that each zip goes through, including the one before it.
 fn zipped(piece: &Sequence) -> usize {
     let zips = piece
         .iter()
@@ -251,7 +252,7 @@ fn sides_that_differ_by_one_lock_directly() {
     for (k, m) in [(6, 5), (5, 6), (3, 2), (2, 3), (9, 10)] {
         let piece = two_triangles([k, m], false);
         assert_eq!(piece.layout().beads(), triangle(k) + triangle(m), "{k} {m}");
-        // All up beads of both sides are gone through, and no other.
+        // All up beads of both sides are gone through, and no others.
         assert_eq!(zipped(&piece) as u32, k + m, "{k} {m}");
     }
 }
@@ -266,8 +267,8 @@ fn sides_that_differ_by_two_take_a_row_on_the_longer() {
     }
 }
 
-/// A tetrahedron whose base has a round more than its three other faces, or
-/// two more: 4 vertices, 6 edges, 4 faces, and it closes.
+/// A tetrahedron whose base has one or two rounds more than its three other
+/// faces: 4 vertices, 6 edges, 4 faces, and it closes.
 #[test]
 fn a_solid_of_unlike_faces_closes() {
     for more in [1, 2] {

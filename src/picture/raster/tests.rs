@@ -1,4 +1,4 @@
-//! The raster, judged by a general library's rays.
+//! The raster, checked by the rays of a general library.
 
 use super::picture;
 use crate::beadwork::Sequence;
@@ -30,7 +30,8 @@ fn judged(places: &[Vec<DVec3>]) {
     let camera = camera(places);
     let seen = picture(&camera, places);
     let point = |p: DVec3| Vector::new(p.x as f32, p.y as f32, p.z as f32);
-    // Faces of more sides as triangles round their middle.
+    // Faces with more than three sides are split into triangles round their
+    // middle.
     let mut triangles = vec![];
     for (plate, corners) in places.iter().enumerate() {
         let c: Vec<DVec3> = corners.iter().map(|c| camera.seen(*c)).collect();
@@ -52,7 +53,7 @@ fn judged(places: &[Vec<DVec3>]) {
             hits.sort_by(|a, b| a.0.total_cmp(&b.0));
             let spot = seen.at(x, y).map(|s| s.plate as usize);
             let first = hits.first().copied();
-            // Where two faces meet either is right.
+            // Where two faces meet, either is right.
             let near = first.map_or(0.0, |f| f.0) + 0.02;
             let right = hits
                 .iter()
@@ -67,7 +68,7 @@ fn judged(places: &[Vec<DVec3>]) {
             );
         }
     }
-    // At the outline single precision may see it otherwise, rarely.
+    // At the outline, single precision occasionally gives another result.
     let all = seen.size.0 * seen.size.1;
     assert!(all - checked < all / 200, "{checked} of {all}");
     assert!(shown > all / 10, "{shown} of {all}");

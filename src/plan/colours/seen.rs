@@ -6,15 +6,15 @@ use palette::color_difference::Ciede2000;
 use palette::white_point::D65;
 use palette::{IntoColor, Lab, LinSrgb, Srgb};
 
-/// Below this CIEDE2000 difference two beads lying apart on a mat are easily
-/// taken for each other (common practice, no source; side by side and large,
-/// about 2 can just be seen).
+/// Below this CIEDE2000 difference, two beads that lie apart on a mat are
+/// easily mistaken for each other (common practice, no source; side by side and
+/// large, a difference of about 2 is just visible).
 pub const HARD_TO_TELL: f32 = 8.0;
 
 /// A way of seeing.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Seen {
-    /// In daylight, with all colours.
+    /// In daylight, with full colour vision.
     Daylight,
     /// Under a filament lamp or another warm one.
     LampLight,
@@ -36,7 +36,7 @@ impl Seen {
         Seen::Tritanopia,
     ];
 
-    /// In words that follow "hard to tell apart".
+    /// In words, to follow "hard to tell apart".
     pub fn words(self) -> &'static str {
         match self {
             Seen::Daylight => "in daylight",
@@ -58,7 +58,7 @@ impl Seen {
         }
     }
 
-    /// What linear red, green and blue become.
+    /// The matrix applied to linear red, green and blue.
     fn matrix(self) -> Option<[[f32; 3]; 3]> {
         match self {
             Seen::Daylight => None,
@@ -71,8 +71,8 @@ impl Seen {
 }
 
 /// CIE illuminant A (XYZ 1.0985, 1, 0.3558) as linear red, green and blue with
-/// the greatest part 1: what a lamp leaves of the three, for an eye that has
-/// not grown used to it. A rough picture: real beads have spectra.
+/// the largest value 1: what a lamp leaves of the three, for an eye that has
+/// not adapted to it. This is approximate, because real beads have spectra.
 const LAMP: [[f32; 3]; 3] = [[1.0, 0.0, 0.0], [0.0, 0.4480, 0.0], [0.0, 0.0, 0.1264]];
 
 /// G. M. Machado, M. M. Oliveira, L. A. F. Fernandes, "A Physiologically-based
@@ -126,7 +126,8 @@ mod tests {
     use palette::Xyz;
     use palette::convert::FromColorUnclamped;
 
-    /// White and every grey stay as they are for an eye that lacks a cone.
+    /// White and every grey stay the same for an eye that lacks one kind of
+    /// cone.
     #[test]
     fn greys_stay_grey_with_every_deficiency() {
         for matrix in [PROTANOPIA, DEUTERANOPIA, TRITANOPIA] {

@@ -1,5 +1,4 @@
-//! What a maker asks a draft to be: the shapes that can be drafted, sizes,
-//! colours.
+//! What a maker can ask of a draft: shape, size, colours.
 
 use crate::beadwork::bead::{BeadSize, preset};
 use crate::beadwork::corner_law::CornerLaw;
@@ -8,62 +7,63 @@ use crate::beadwork::{Colour, Rgb, colour::Colours};
 use crate::pattern::file::{MeasuredSize, PerGram, SizeFile, SizeName, Width};
 use crate::plan::size::{self, Size};
 
-/// A wish for a new pattern.
+/// What a new pattern should be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DraftOptions {
     /// The shape.
     pub shape: DraftShape,
-    /// How big; the usual size if not said.
+    /// Its size; the usual size if not given.
     pub measure: Option<Measure>,
-    /// The beads' size.
+    /// The size of the beads.
     pub bead: BeadSort,
-    /// The beads' colours, the first for the body; two of our own if none.
+    /// The colours of the beads, the first for most of the piece; two default
+    /// colours if empty.
     pub colours: Vec<ColourAsk>,
-    /// A round stone to be held in an opening, mm across.
+    /// Diameter of a round stone to be held in an opening, mm.
     pub stone_mm: Option<f64>,
     /// Tetrahedra of a ring.
     pub tetrahedra: u16,
     /// What the piece is called.
     pub title: Option<String>,
-    /// The thread, by its name; chosen to go comfortably if not said.
+    /// The thread, by its name; chosen to pass comfortably if not given.
     pub thread: Option<String>,
-    /// The needle, by its size; chosen to go comfortably if not said.
+    /// The needle, by its size; chosen to pass comfortably if not given.
     pub needle: Option<u32>,
 }
 
-/// How big a piece is to be.
+/// How big a piece should be.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Measure {
     /// Rounds of its panels.
     Rounds(u32),
-    /// A finished edge, mm; the nearest that beads give.
+    /// A finished edge, mm; the beads give the nearest possible.
     EdgeMm(f64),
-    /// Through the finished piece at its widest, mm; the nearest that beads
-    /// give.
+    /// The finished piece at its widest, mm; the beads give the nearest
+    /// possible.
     AcrossMm(f64),
 }
 
-/// The size of the beads: by name, measured, or measured where they differ
-/// from those of a name.
+/// The size of the beads: by name, by measurements, or by name with some
+/// measurements of their own.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct BeadSort {
-    /// The name; cylinder 11/0 if nothing is said.
+    /// The name; cylinder 11/0 if nothing is given.
     pub name: Option<String>,
-    /// Across the bead, mm.
+    /// Diameter of the bead, mm.
     pub diameter_mm: Option<f64>,
-    /// Along the hole, mm.
+    /// Length of the bead along its hole, mm.
     pub length_mm: Option<f64>,
     /// Width of the hole, mm.
     pub hole_mm: Option<f64>,
-    /// Beads to the gram.
+    /// Beads per gram.
     pub per_gram: Option<f64>,
 }
 
-/// The size that is taken when none is said.
+/// The size used when none is given.
 const USUAL: &str = "cylinder 11/0";
 
 impl BeadSort {
-    /// As the file writes it.
+    /// As it is written in the file.
     pub(super) fn file(&self) -> SizeFile {
         let name = SizeName::from(self.name.as_deref().unwrap_or(USUAL));
         let measured = MeasuredSize {
@@ -83,7 +83,7 @@ impl BeadSort {
         }
     }
 
-    /// The size it comes to; none if there is no size of that name.
+    /// The resulting size; `None` if there is no size of that name.
     pub(super) fn size(&self) -> Option<BeadSize> {
         let like = preset(self.name.as_deref().unwrap_or(USUAL))?;
         Some(BeadSize {
@@ -107,7 +107,7 @@ pub struct ColourAsk {
 }
 
 impl DraftOptions {
-    /// A shape of the usual size, in the usual beads and our own colours.
+    /// A shape of the usual size, with the usual beads and default colours.
     pub fn new(shape: DraftShape) -> DraftOptions {
         DraftOptions {
             shape,
@@ -122,7 +122,7 @@ impl DraftOptions {
         }
     }
 
-    /// The colours asked for, or two of our own.
+    /// The colours asked for, or two default colours.
     pub(super) fn palette(&self) -> Vec<ColourAsk> {
         if !self.colours.is_empty() {
             return self.colours.clone();
@@ -221,7 +221,8 @@ impl DraftShape {
         self.solid().is_some() || matches!(self, DraftShape::FoldedPair | DraftShape::Ring)
     }
 
-    /// Its size with edges of this length; of a ring of so many tetrahedra.
+    /// Its size with edges of this length; for a ring, with this many
+    /// tetrahedra.
     pub(super) fn size(self, edge_mm: f64, tetrahedra: u16) -> Size {
         match (self, self.solid()) {
             (_, Some(solid)) => size::of_solid(solid, edge_mm),
@@ -231,7 +232,7 @@ impl DraftShape {
         }
     }
 
-    /// Rounds of its panels if the maker wishes none: small enough to finish.
+    /// Rounds of its panels if none are given: small enough to finish.
     pub(super) fn usual_rounds(self) -> u32 {
         match self.sides() {
             3 => 8,
@@ -239,7 +240,7 @@ impl DraftShape {
         }
     }
 
-    /// A panel of it by the usual law, to be measured.
+    /// A panel of it by the usual corner law, for measuring.
     pub(super) fn panel(self, rounds: u32) -> PanelSpec {
         PanelSpec {
             name: "face".into(),

@@ -9,8 +9,8 @@ use crate::pattern::file::{
     ThreadFile, WayFile, WholeNumber,
 };
 
-/// The thread and the needle that a draft begins with; a draft whose holes
-/// get too full for them takes finer ones.
+/// The thread and the needle with which a draft begins. If its holes get too
+/// full for them, the draft uses finer ones.
 pub(super) const THREAD: &str = "braided 0.15";
 pub(super) const NEEDLE: u32 = 12;
 
@@ -20,8 +20,8 @@ const FACE: &str = "face";
 /// The panel that keeps an opening for the stone.
 const WINDOW: &str = "window";
 
-/// The file for panels of so many rounds, with an opening whose rim is the
-/// round to stop at.
+/// The pattern file for panels of `rounds` rounds, with an opening if the work
+/// stops at a round.
 pub(super) fn file(ask: &DraftOptions, rounds: u32, stop_at: Option<Round>) -> File {
     let palette = ask.palette();
     let bead = |colour: &ColourAsk| {
@@ -40,7 +40,7 @@ pub(super) fn file(ask: &DraftOptions, rounds: u32, stop_at: Option<Round>) -> F
         ..panel(ask, rounds, &palette)
     });
     match window {
-        // One flat panel keeps the opening itself.
+        // A single flat panel keeps the opening itself.
         Some(window) if !ask.shape.is_joined() => panels.push((FACE.to_string(), window)),
         window => {
             panels.push((FACE.to_string(), panel(ask, rounds, &palette)));
@@ -63,8 +63,8 @@ pub(super) fn file(ask: &DraftOptions, rounds: u32, stop_at: Option<Round>) -> F
     }
 }
 
-/// A panel in stripes: its first colour everywhere, and over it each other
-/// colour in every so many rounds, the outermost round among them.
+/// A panel in stripes: its first colour everywhere, then each other colour in
+/// every few rounds, including the outermost.
 fn panel(ask: &DraftOptions, rounds: u32, palette: &[ColourAsk]) -> PanelFile {
     let all = palette.len() as u32;
     let mut colours = vec![format!("all: {}*", palette[0].letter)];

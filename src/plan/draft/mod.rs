@@ -1,5 +1,5 @@
-//! New patterns: the file for a shape, a solid, a folded pair or a ring, of a
-//! wished size, in wished beads, to be read and changed by hand.
+//! New patterns: the file for a shape, a solid, a folded pair or a ring, of the
+//! size and beads asked for, to be read and edited by hand.
 //!
 //! ```text
 //! options -> rounds -> panels, colours, stone -> thread and needle -> the file
@@ -23,7 +23,7 @@ use crate::problem::Problem;
 pub struct PatternDraft {
     /// The text of its file.
     pub text: String,
-    /// What it reads as.
+    /// The pattern read back from that text.
     pub pattern: Pattern,
     /// Rounds of its panels.
     pub rounds: u32,
@@ -31,10 +31,11 @@ pub struct PatternDraft {
     pub plan: Plan,
 }
 
-/// Drafts a pattern. What it gives has been read back as any file is.
+/// Drafts a pattern. The file it returns has been read back like any other.
 ///
 /// # Errors
-/// A wish that cannot be met, or a pattern that the reader refuses (too many beads, a hole that no needle goes through).
+/// An option that cannot be met, or a pattern that the reader refuses (too many
+/// beads, a hole that no needle goes through).
 pub fn draft(ask: &DraftOptions) -> Result<PatternDraft, Problem> {
     let rounds = sized::rounds(ask)?;
     let stop_at = sized::stop_at(ask, rounds)?;
@@ -52,7 +53,7 @@ pub fn draft(ask: &DraftOptions) -> Result<PatternDraft, Problem> {
     })
 }
 
-/// Reads a drafted file as any other is read, and plans it.
+/// Reads a drafted file like any other, and plans it.
 fn read(file: &File) -> Result<(Pattern, Plan), Problem> {
     let text = pattern::write(file);
     let pattern = pattern::read("the draft", text.as_bytes()).map_err(|problems| {
@@ -64,8 +65,8 @@ fn read(file: &File) -> Result<(Pattern, Plan), Problem> {
     Ok((pattern, plan))
 }
 
-/// Takes a finer needle or a thinner thread where the usual would get tight,
-/// unless the maker named them. Whether anything was changed.
+/// Chooses a finer needle or a thinner thread where the usual one would be
+/// tight, unless the maker named them. Returns whether anything was changed.
 fn fit(ask: &DraftOptions, plan: &Plan, file: &mut File) -> bool {
     let (mut needle, mut thread) = (None, None);
     for help in &plan.fullest.help {
@@ -73,7 +74,7 @@ fn fit(ask: &DraftOptions, plan: &Plan, file: &mut File) -> bool {
             Help::Needle(size) => (Some(*size), None),
             Help::Thread(name) => (None, Some(*name)),
             Help::Both(size, name) => (Some(*size), Some(*name)),
-            // As fine as may be; the plan tells of what stays tight.
+            // As fine as possible; the plan reports what stays tight.
             Help::NextDoor => (Some(15), Some("braided 0.12")),
         };
         let allowed = (with_needle.is_none() || ask.needle.is_none())

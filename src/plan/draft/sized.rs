@@ -1,4 +1,4 @@
-//! From a wished size to rounds, and from a stone to the round at which to
+//! From the size asked for to rounds, and from a stone to the round at which to
 //! stop.
 
 use super::{DraftOptions, Measure};
@@ -11,20 +11,20 @@ use crate::problem::Problem;
 /// The most rounds that a pattern file takes.
 const MOST_ROUNDS: u32 = 1000;
 
-/// The longest length that makes sense, mm.
+/// The longest length accepted, mm.
 const LONGEST_MM: f64 = 100_000.0;
 
-/// Rounds outside an opening, so that there is work to hold it.
+/// Rounds outside an opening, so that enough work is left to hold the stone.
 const AROUND: u32 = 3;
 
-/// Rounds of the panels: as asked, or those that come nearest.
+/// Rounds of the panels: as asked for, or those that come nearest.
 pub(super) fn rounds(ask: &DraftOptions) -> Result<u32, Problem> {
     let bead = size(ask)?;
     match ask.measure {
         None => {
             let usual = ask.shape.usual_rounds();
-            // A stone may need more than the usual; the next that can be
-            // joined.
+            // A stone may need more rounds than usual: then the next number
+            // that can be joined.
             let Some(stone_mm) = ask.stone_mm else {
                 return Ok(usual);
             };
@@ -42,7 +42,7 @@ pub(super) fn rounds(ask: &DraftOptions) -> Result<u32, Problem> {
         Some(Measure::EdgeMm(mm)) => nearest(ask, length("an edge", mm)?, bead),
         Some(Measure::AcrossMm(mm)) => {
             let across = length("a piece", mm)?;
-            // All measures of a shape grow with its edge.
+            // All measures of a shape grow in proportion to its edge.
             let unit = ask.shape.size(1.0, ask.tetrahedra).through_mm;
             nearest(ask, across / unit.unwrap_or(1.0), bead)
         }
@@ -79,8 +79,8 @@ fn layout(ask: &DraftOptions, rounds: u32) -> PanelLayout {
     PanelLayout::new(&ask.shape.panel(rounds))
 }
 
-/// The fewest rounds that a shape is made of: a joined side needs a gap, an
-/// inward start two rounds.
+/// The fewest rounds for a shape: a side that is joined needs a gap, and an
+/// inward start needs two rounds.
 fn least(ask: &DraftOptions) -> u32 {
     match (ask.shape.is_joined(), ask.stone_mm) {
         (_, Some(_)) => 3,
@@ -89,7 +89,8 @@ fn least(ask: &DraftOptions) -> u32 {
     }
 }
 
-/// Whether panels of so many rounds do: `largest` is one of the most.
+/// Whether panels can have `rounds` rounds; `largest` is a panel with the most
+/// rounds.
 fn can_be(ask: &DraftOptions, largest: &PanelLayout, rounds: u32) -> bool {
     rounds >= least(ask) && (!ask.shape.is_joined() || largest.corner(Round(rounds)) > 0)
 }
@@ -113,7 +114,7 @@ fn given(ask: &DraftOptions, rounds: u32) -> Result<u32, Problem> {
     ))
 }
 
-/// That a panel cannot have so many rounds, or so few.
+/// Reports that a panel cannot have this many or this few rounds.
 fn rounds_out_of_range(ask: &DraftOptions, rounds: u32) -> Problem {
     let (least, most) = (least(ask), MOST_ROUNDS);
     Problem::new(
@@ -122,7 +123,8 @@ fn rounds_out_of_range(ask: &DraftOptions, rounds: u32) -> Problem {
     )
 }
 
-/// Rounds whose edge comes nearest to this; of two equally near the fewer.
+/// Rounds whose edge comes nearest to this length; the fewer if two are equally
+/// near.
 fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Problem> {
     let largest = layout(ask, MOST_ROUNDS);
     let edge = |k: u32| 2.0 * bead.length_mm * f64::from(edge_beads(&largest, k));
@@ -136,8 +138,8 @@ fn nearest(ask: &DraftOptions, edge_mm: f64, bead: BeadSize) -> Result<u32, Prob
     Ok(best.unwrap_or(least(ask)))
 }
 
-/// Up beads on a side of a panel that stops at a round: a corner bead
-/// counts on both its sides.
+/// Up beads on a side of a panel that stops at a round: a corner bead counts
+/// for both its sides.
 fn edge_beads(largest: &PanelLayout, rounds: u32) -> u32 {
     let round = Round(rounds);
     largest.on_side(round, Side(0)) + u32::from(largest.corner(round) == 1)

@@ -53,8 +53,8 @@ fn a_stone_gets_its_opening_in_every_shape() {
                 assert_eq!(openings.len(), 1, "{name}");
                 assert!(openings[0].holds(ask.stone_mm.unwrap()), "{name}");
             }
-            // Corners of an opening of four and more sides are cut off by its
-            // law, so not every stone has its round.
+            // In openings with four and more sides the corner law cuts the
+            // corners off, so not every stone has a round that fits it.
             Err(problem) if problem.what.contains("no opening") && shape.sides() > 3 => {}
             Err(error) => panic!("{name}: {error}"),
         }
@@ -75,8 +75,8 @@ fn finished_millimetres_are_met_as_near_as_beads_can() {
             };
             let draft = draft(&ask).unwrap();
             let off = (draft.plan.size.edge_mm - mm).abs();
-            // Half of an up bead, two bead lengths; a cube has rounds that
-            // cannot be joined between.
+            // Half of one up bead, which is two bead lengths; a cube has rounds
+            // in between that cannot be joined.
             let most = if shape == DraftShape::Cube { 2.0 } else { 1.0 };
             assert!(off <= 2.0 * length * most, "{shape:?} {mm} {off}");
         }

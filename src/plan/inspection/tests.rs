@@ -33,9 +33,9 @@ fn icosahedron() -> Vec<Edge> {
     edges(&all.filter(|&(a, b)| near(a, b)).collect::<Vec<_>>())
 }
 
-/// Exhaustive: the fewest edges that must be gone over again are found by
-/// walking, from every corner, every way on, the state being the edges sewn;
-/// the walk may be broken off and begun anew `threads − 1` times.
+/// Exhaustive search: the fewest edges that must be sewn along again, found by
+/// walking from every corner in every direction. The state is the set of edges
+/// sewn; the walk may stop and start again elsewhere `threads − 1` times.
 fn walked(corners: usize, edges: &[Edge], threads: usize) -> u64 {
     use std::collections::HashMap;
     let all = (1u32 << edges.len()) - 1;
@@ -111,7 +111,7 @@ fn the_bound_is_what_an_exhaustive_search_of_small_solids_finds() {
     }
 }
 
-/// Known numbers: an octahedron can be drawn in one line; a tetrahedron takes
+/// Known numbers: an octahedron can be drawn in one line; a tetrahedron needs
 /// one edge twice, a cube three, an icosahedron five.
 #[test]
 fn the_regular_solids_in_one_line() {
@@ -122,9 +122,10 @@ fn the_regular_solids_in_one_line() {
     assert_eq!(least(12, icosahedron()), 5);
 }
 
-/// A general graph library's shortest ways between the odd corners, all
-/// pairings of them tried, and then its verdict that the edges with those
-/// ways doubled have at most two odd corners left, so that one line does.
+/// A general graph library finds the shortest paths between the odd corners,
+/// all pairings of them are tried, and the library then confirms that with the
+/// edges of those paths doubled at most two odd corners are left, so that one
+/// line is enough.
 #[test]
 fn a_general_graph_library_finds_the_same_least() {
     for (corners, edges) in [
@@ -175,7 +176,7 @@ fn a_general_graph_library_finds_the_same_least() {
     }
 }
 
-/// Beyond the corners for which all pairings are weighed, a ring's hinges
+/// With more corners than all pairings can be compared for, a ring's hinges
 /// pair them, and the bound is reached.
 #[test]
 fn the_bound_of_a_long_ring_is_reached_by_its_hinges() {

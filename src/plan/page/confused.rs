@@ -34,7 +34,7 @@ impl Page<'_> {
     }
 
     fn alike(&self, alike: &Alike) -> String {
-        // By the light first, then by the eyes.
+        // Kinds of light first, then colour-vision deficiencies.
         let seen = |way: &&Seen| alike.seen.iter().any(|(seen, _)| seen == *way);
         let ways: Vec<&str> = Seen::ALL
             .iter()

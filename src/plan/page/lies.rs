@@ -1,4 +1,4 @@
-//! How it lies and moves: flatness of its panels, the turning of a ring, stones
+//! How it lies and moves: how flat its panels are, how a ring turns, and stones
 //! and linings in its openings.
 
 use super::{Page, Unit};
@@ -13,7 +13,7 @@ use crate::plan::turning::Turning;
 impl Page<'_> {
     pub(super) fn flatness(&mut self) {
         let plan = self.plan;
-        // Strips lie flat whatever their beads are.
+        // Strips lie flat with any beads.
         if plan.panels.is_empty() {
             return;
         }
@@ -139,7 +139,7 @@ impl Page<'_> {
     }
 }
 
-/// What a ring's page says of its turning.
+/// What the page of a ring says about turning.
 fn ring_lines(ring: &Turning, unit: Unit) -> Vec<String> {
     let (n, margin) = (ring.tetrahedra, unit.length(ring.margin_mm.abs()));
     let mut lines = vec![match ring.verdict {

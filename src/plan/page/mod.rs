@@ -1,8 +1,8 @@
-//! The plan as a page for a beader: all its sentences, made here.
+//! The plan as a page for a beader: all its sentences are made here.
 //!
 //! | file | says |
 //! |---|---|
-//! | `takes` | beads, thread, time, size; what is left once the work goes |
+//! | `takes` | beads, thread, time, size; what is left once work has begun |
 //! | `lies` | flatness, turning, openings |
 //! | `sewn` | fullest holes, joins |
 //! | `confused` | colours and letters |
@@ -28,7 +28,7 @@ use std::fmt::Write as _;
 pub struct PlanSection {
     /// What it is about.
     pub heading: &'static str,
-    /// Its lines; what belongs to the line before is set in by two.
+    /// Its lines; what belongs to the line before it is indented by two.
     pub lines: Vec<String>,
 }
 
@@ -39,8 +39,8 @@ struct Page<'a> {
     parts: Vec<PlanSection>,
 }
 
-/// The whole page. Headings stand at the margin, what belongs to them is set
-/// in by two.
+/// The whole page. Headings start at the margin, and what belongs to them is
+/// indented by two.
 pub fn page(title: &str, plan: &Plan, unit: Unit) -> String {
     let mut text = format!("{title}\n");
     for part in parts(plan, None, unit) {
@@ -52,7 +52,7 @@ pub fn page(title: &str, plan: &Plan, unit: Unit) -> String {
     text
 }
 
-/// The page part by part; what is still ahead first, if the work goes already.
+/// The page, part by part; what is still ahead comes first once work has begun.
 pub fn parts(plan: &Plan, ahead: Option<&Ahead>, unit: Unit) -> Vec<PlanSection> {
     let mut page = Page {
         plan,
@@ -95,7 +95,7 @@ impl Page<'_> {
     }
 }
 
-/// In which unit sizes are told.
+/// The unit in which sizes are given.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Unit {
     /// Millimetres.
@@ -106,7 +106,8 @@ pub enum Unit {
 }
 
 impl Unit {
-    /// A length in this unit, to three figures: no more is known of beadwork.
+    /// A length in this unit to three figures: beadwork is not more exact than
+    /// that.
     pub fn length(self, mm: f64) -> String {
         match self {
             Unit::Millimetres if mm >= 99.95 => format!("{mm:.0} mm"),
@@ -124,7 +125,7 @@ impl Unit {
         }
     }
 
-    /// A length of thread: in metres, or in feet of twelve inches.
+    /// A length of thread: in metres, or in feet.
     pub fn thread(self, mm: f64) -> String {
         match self {
             Unit::Millimetres => format!("{:.2} m", mm / 1000.0),
@@ -132,7 +133,7 @@ impl Unit {
         }
     }
 
-    /// How many lengths are cut how long: `3 of 0.95 m`.
+    /// How many lengths to cut to each measure: `3 of 0.95 m`.
     pub fn fitted(self, cuts: &Cuts) -> Vec<String> {
         let fitted = cuts.fitted.iter();
         let of = fitted.map(|(mm, lengths)| format!("{lengths} of {}", self.thread(*mm)));
@@ -167,7 +168,7 @@ impl Unit {
     }
 }
 
-/// Minutes as a maker says them.
+/// Minutes in the words a maker would use.
 pub fn hours(minutes: f64) -> String {
     let whole = minutes.round() as u64;
     match (whole / 60, whole % 60) {

@@ -1,5 +1,5 @@
-//! What a piece takes: beads, thread, time; how big it gets; and what of all that
-//! is still ahead, once the work goes.
+//! What a piece takes (beads, thread, time), how big it gets, and what is still
+//! ahead once work has begun.
 
 use super::{Page, hours};
 use crate::beadwork::many;
@@ -7,16 +7,16 @@ use crate::plan::ahead::Ahead;
 use crate::plan::pace;
 use crate::plan::size::WHY_RANGES;
 
-/// Lengths of thread told one by one; of more the rest is only counted.
+/// The most lengths of thread listed one by one; the rest is only counted.
 const THREADS_TOLD: usize = 12;
 
-/// Ways to cut lengths told in one line.
+/// The most ways to cut lengths listed on one line.
 const CUTS_IN_A_LINE: usize = 6;
 
-/// Lengths that can be one, told one by one.
+/// The most groups of lengths that can be one, listed one by one.
 const JOINED_TOLD: usize = 6;
 
-/// Jobs told one by one.
+/// The most jobs listed one by one.
 const JOBS_TOLD: usize = 24;
 
 impl Page<'_> {

@@ -5,8 +5,8 @@ use parry3d::query;
 use parry3d::shape::ConvexPolyhedron;
 
 /// D. Schattschneider and W. Walker, "M. C. Escher Kaleidocycles", 1977: eight
-/// regular tetrahedra turn, six do not; six need faces as high as their base
-/// is long.
+/// regular tetrahedra turn, six do not; with six, the faces must be as high as
+/// their base is long.
 #[test]
 fn the_published_facts_of_six_and_eight() {
     let of = |tetrahedra| Turning::of(Kaleidocycle::of_plates(tetrahedra, 20.8));
@@ -24,8 +24,8 @@ fn the_published_facts_of_six_and_eight() {
     assert!((eight.margin_mm - 4.3078).abs() < 0.0005);
 }
 
-/// A ring in which the hinges of a tetrahedron lie `between` apart, placed
-/// from the plain formulas: hinge i leans by t or t', tan t·tan t' = −cos a.
+/// A ring in which the hinges of a tetrahedron are `between` apart, placed by
+/// the plain formulas: hinge i leans by t or t', where tan t·tan t' = −cos a.
 fn hinges(n: u16, hinge: f64, between: f64, t: f64) -> Vec<[DVec3; 2]> {
     let a = TAU / f64::from(n);
     let radius = |t: f64| between * (1.0 + (t.sin() * a.tan()).powi(2)).sqrt() / a.tan();
@@ -45,8 +45,8 @@ fn hinges(n: u16, hinge: f64, between: f64, t: f64) -> Vec<[DVec3; 2]> {
     (0..n).map(place).collect()
 }
 
-/// How deep tetrahedra that are not hinged together run into each other at
-/// one turn, by a general collision library.
+/// How deep tetrahedra that share no hinge cut into each other at one angle of
+/// the turn, by a general collision library.
 fn deepest(n: u16, hinge: f64, between: f64, t: f64) -> f32 {
     let ends = hinges(n, hinge, between, t);
     let point = |p: DVec3| Vector::new(p.x as f32, p.y as f32, p.z as f32);
@@ -73,8 +73,8 @@ fn deepest(n: u16, hinge: f64, between: f64, t: f64) -> f32 {
 }
 
 /// The deepest over a whole turn. It repeats every half turn, and the two
-/// halves of that mirror each other; near 0 and a right angle the heights
-/// are a limit, so these are come near to.
+/// halves of that mirror each other. Near 0 and near a right angle the heights
+/// are a limit, so these angles are only approached.
 fn deepest_of_turn(n: u16, hinge: f64, between: f64) -> f32 {
     let steps = 60;
     (0..=steps)
@@ -84,8 +84,8 @@ fn deepest_of_turn(n: u16, hinge: f64, between: f64) -> f32 {
         .fold(0.0, f32::max)
 }
 
-/// Solids turned right through by brute force: those rings run into
-/// themselves that the closed form says bind, and no others.
+/// Solids turned right through by brute force: exactly those rings collide with
+/// themselves that the closed form says bind.
 #[test]
 fn turned_by_brute_force_the_same_rings_bind() {
     for n in [6, 8, 10] {
@@ -113,7 +113,7 @@ fn regular_tetrahedra_turned_by_brute_force() {
     }
 }
 
-/// The smallest ring by trying them one after another.
+/// The smallest ring, by trying them one after another.
 #[test]
 fn the_smallest_ring_that_turns() {
     for between in [0.3, 0.5, 0.6, 0.71, 0.9] {

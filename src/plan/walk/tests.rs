@@ -18,7 +18,7 @@ fn shapes() -> Vec<(&'static str, Project)> {
     ]
 }
 
-/// Like panels taken from the first of them make no difference.
+/// Reusing the first of identical panels makes no difference.
 #[test]
 fn like_panels_are_walked_once_and_come_out_the_same() {
     for (name, project) in shapes() {
@@ -29,7 +29,7 @@ fn like_panels_are_walked_once_and_come_out_the_same() {
     }
 }
 
-/// The walk against what the engine and a plain count of the steps say.
+/// The walk agrees with the engine and with a plain count of the steps.
 #[test]
 fn nothing_is_missed_on_the_way() {
     for (name, project) in shapes() {

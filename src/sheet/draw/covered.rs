@@ -1,8 +1,8 @@
-//! Letters that would be covered: where beads lean, in the middle of a panel and
-//! at its corners, one drawn flat lies over another. A letter of which a part is
-//! hidden is misread, so it is moved to what is seen of its bead, or made
-//! smaller. Where that does not help either it is left out; the list of rounds
-//! has its colour.
+//! Letters that would be covered. Where beads lean, in the middle of a panel
+//! and at its corners, one bead drawn flat lies over another. A letter that is
+//! partly hidden is misread, so it is moved to the visible part of its bead or
+//! made smaller. If neither helps, it is left out; the list of rounds has the
+//! colour.
 
 use std::collections::HashMap;
 
@@ -12,8 +12,8 @@ use super::SMALLEST;
 use crate::geometry::polygon::{bounds, contains, overlap};
 use crate::sheet::drawing::{Drawing, Element, TextSetting};
 
-/// Where a letter may move to, in parts of the bead's length and width: nowhere,
-/// then the nearest places each way.
+/// Where a letter can move to, as parts of the bead's length and width: first
+/// not at all, then to the nearest places in each direction.
 fn moves() -> impl Iterator<Item = DVec2> {
     let ways = [(0.0, 1.0), (0.0, -1.0), (1.0, 0.0), (-1.0, 0.0)];
     let corners = [(1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)];
@@ -23,15 +23,16 @@ fn moves() -> impl Iterator<Item = DVec2> {
     std::iter::once(DVec2::ZERO).chain(near).chain(far)
 }
 
-/// How much smaller it may become.
+/// How small it can become.
 const SMALLER: [f64; 3] = [1.0, 0.8, 0.62];
 
-/// Moves the letters of which a later bead or a number covers a part.
+/// Moves the letters that are partly covered by a later bead or a number.
 pub fn uncover(drawing: &mut Drawing) {
     let covers = drawing.shapes.iter().enumerate();
     let covers = covers.filter_map(|(at, shape)| Some((at, outline(shape)?)));
     let covers: Vec<(usize, Vec<DVec2>)> = covers.collect();
-    // What lies near is looked up in squares as large as the largest outline.
+    // Nearby shapes are looked up in squares of the size of the largest
+    // outline.
     let widest = covers.iter().map(|(_, outline)| {
         let (low, high) = bounds(outline);
         low.distance(high)
@@ -75,7 +76,7 @@ pub fn uncover(drawing: &mut Drawing) {
     }
 }
 
-/// What a shape covers.
+/// The outline of what a shape covers.
 fn outline(shape: &Element) -> Option<Vec<DVec2>> {
     match shape {
         Element::Bead(brick) => Some(brick.outline()),
@@ -86,7 +87,7 @@ fn outline(shape: &Element) -> Option<Vec<DVec2>> {
     }
 }
 
-/// A level field round its middle.
+/// A horizontal rectangle round its middle.
 fn field(at: DVec2, half: DVec2) -> Vec<DVec2> {
     [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)]
         .map(|(x, y)| at + half * DVec2::new(x, y))

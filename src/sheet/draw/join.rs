@@ -24,23 +24,23 @@ use crate::beadwork::{Rgb, Sequence};
 use crate::sheet::drawing::{BeadOnPaper, BeadRole, Drawing, Element, Pen, TextSetting};
 use crate::sheet::{Hand, way};
 
-/// The longest that a bead is drawn, mm.
+/// The largest length at which a bead is drawn, mm.
 const LONGEST: f64 = 9.0;
 
-/// Up beads of an edge that are drawn one by one. Of a longer edge both ends
-/// are.
+/// Edges with up to this many up beads are drawn whole, longer ones only at
+/// both ends.
 pub(in crate::sheet) const WHOLE: u32 = 11;
 
-/// Of a longer edge: up beads drawn at its start and at its end.
+/// For a longer edge: up beads drawn at its start and at its end.
 const ENDS: (u32, u32) = (6, 4);
 
-/// How far the bare side of a zip and the first beads of a fill stand over the
+/// How far the bare side of a zip and the first beads of a fill are above the
 /// edge that carries the row, in half beads.
 const BARE: f64 = 3.3;
 const FILLED: f64 = 2.6;
 
-/// Up beads of an edge that are drawn: each with its own number from 0 and
-/// the place where it is drawn.
+/// The up beads of an edge that are drawn: each with its own number from 0 and
+/// its place in the drawing.
 fn positions(edge: u32) -> Vec<(u32, u32)> {
     if edge <= WHOLE {
         return (0..edge).map(|j| (j, j)).collect();
@@ -49,7 +49,7 @@ fn positions(edge: u32) -> Vec<(u32, u32)> {
     (0..ENDS.0).map(|j| (j, j)).chain(end).collect()
 }
 
-/// Places that an edge takes on the drawing.
+/// Places that an edge takes in the drawing.
 fn places(edge: u32) -> u32 {
     edge.min(ENDS.0 + 1 + ENDS.1)
 }
@@ -58,14 +58,14 @@ fn places(edge: u32) -> u32 {
 struct Edges<'a> {
     seq: &'a Sequence,
     drawing: Drawing,
-    /// Up beads along them.
+    /// Up beads on each edge.
     edge: u32,
-    /// Along and across a bead, mm on paper.
+    /// Length and width of a bead, mm on paper.
     size: DVec2,
 }
 
 impl<'a> Edges<'a> {
-    /// Edges of so many up beads, with room for `more` beads beside them.
+    /// Edges of `edge` up beads, with room for `more` beads beside them.
     fn new(seq: &'a Sequence, drawing: Drawing, edge: u32, more: usize) -> Self {
         let layout = seq.layout();
         let beads = f64::from(2 * places(edge) + 1) + more as f64;
@@ -79,8 +79,8 @@ impl<'a> Edges<'a> {
         }
     }
 
-    /// A point `along` in bead lengths, and `level` in half beads above the edge
-    /// that carries the row.
+    /// A point `along` in bead lengths, and `level` in half beads above the
+    /// edge that carries the row.
     fn at(&self, along: f64, level: f64) -> DVec2 {
         DVec2::new(along, -level / 2.0) * self.size
     }
@@ -90,7 +90,7 @@ impl<'a> Edges<'a> {
         self.at(2.0 * f64::from(places(self.edge) - 1), level)
     }
 
-    /// Draws a bead, and its number in the order of the needle.
+    /// Draws a bead, with its number in the order of the needle.
     fn bead(&mut self, bead: Bead, at: DVec2, part: BeadRole, number: Option<u32>) {
         let layout = self.seq.layout();
         let colour = layout.bead_kind(layout.colour(bead));
@@ -114,7 +114,7 @@ impl<'a> Edges<'a> {
             .words(at, number.to_string(), 2.2, TextSetting::Tag);
     }
 
-    /// Beads that are passed through one after another, standing in a line.
+    /// Beads that are passed through one after another, drawn in a line.
     fn passed<'b>(
         &mut self,
         beads: impl Iterator<Item = &'b Bead>,
@@ -135,8 +135,8 @@ impl<'a> Edges<'a> {
         self.drawing.words(at, text, 3.0, set);
     }
 
-    /// Names the edges, the upper one at a level, and the place where beads are
-    /// left out.
+    /// Labels the edges (the upper one at a level) and the place where beads
+    /// are left out.
     fn named(mut self, (above, level): (String, f64), below: String) -> Drawing {
         if places(self.edge) < self.edge {
             self.words(self.at(12.0, 1.3), "…", TextSetting::Strong);
@@ -213,7 +213,7 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
         }
     }
     for (j, x) in positions(teeth + 1).into_iter().filter(|p| p.0 < teeth) {
-        // The needle's own numbers of the teeth on either side of it.
+        // The needle's own numbers for the teeth on both sides of it.
         let tooth = nth(j).min(nth(j + 1));
         let (x, number) = (2.0 * f64::from(x) + 1.0, Some(2 * tooth + 2));
         if zip.within {
@@ -250,8 +250,8 @@ pub fn zip(seq: &Sequence, zip: Zip, before: &[Bead], after: &[Bead], hand: Hand
 }
 
 /// The drawing of the first round of a fill on one side of its rim: a bead
-/// between each two anchors, and at the corner the way through beads that are
-/// there already. Nothing if the rim has no row there.
+/// between each two anchors, and at the corner the path through beads that are
+/// already there. `None` if the rim has no row there.
 pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<Drawing> {
     let layout = seq.layout();
     let side = Side(0);
@@ -272,7 +272,8 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
         let x = 2.0 * f64::from(x);
         let carries = layout.edge_bead(on.panel, on.side, on.nth(j, edges.edge));
         edges.bead(carries, edges.at(x, 0.0), BeadRole::Plain, None);
-        // Of several in a gap the first stands for all: the words tell of them.
+        // Where a gap holds several beads only the first is drawn: the text
+        // describes the rest.
         let beads = (j < gaps.per_side)
             .then(|| gaps.in_gap(j))
             .filter(|gap| !gap.is_empty());
@@ -303,8 +304,8 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
     Some(edges.named((above, level), below).for_hand(hand))
 }
 
-/// The drawing of a corner tie: the beads of the loops, loop after loop, as the
-/// needle goes through the two corners.
+/// The drawing of a corner tie: the beads of the loops, one loop after another,
+/// in the order in which the needle passes the two corners.
 pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
     let beads = loops.iter().map(Vec::len).max().unwrap_or(1) as u32;
     let drawing = Drawing::new(
@@ -336,7 +337,7 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
     drawing.on_paper(1.5).for_hand(hand)
 }
 
-/// A face at a hinge: what it is called, and which of the solids it belongs to.
+/// A face at a hinge: its name, and the solid it belongs to.
 pub struct HingeFace {
     /// `Tetrahedron 1, face 2: side 3`.
     pub name: String,
@@ -347,7 +348,7 @@ pub struct HingeFace {
 }
 
 /// The drawing of a hinge seen along its row: one join bead in the middle, and
-/// the faces that stand on it.
+/// the faces round it.
 pub fn hinge(faces: &[HingeFace], (colour, letter): (Rgb, char)) -> Drawing {
     let mut drawing = Drawing::new(
         format!("Hinge: {} sides on one join row", faces.len()),
@@ -361,7 +362,7 @@ pub fn hinge(faces: &[HingeFace], (colour, letter): (Rgb, char)) -> Drawing {
             of_solid(&faces[..nth], face.solid),
             of_solid(faces, face.solid),
         );
-        // The first solid lies to the left, the next ones round to the right.
+        // The first solid lies to the left, the next ones follow to the right.
         let part = PI / solids as f64;
         let spread = 0.8 * ((before as f64 + 0.5) / of as f64 - 0.5);
         let out = DVec2::from_angle(PI + part * (2.0 * face.solid as f64 + spread));

@@ -1,9 +1,9 @@
 //! The net: the faces laid out flat, seen from outside, each with its number
-//! and the numbers of its sides. Sides that lie apart on paper but meet in the
-//! piece have a letter in common; a thick line is a side that carries a row.
+//! and the numbers of its sides. Sides that are apart on paper but meet in the
+//! piece have the same letter; a thick line is a side that carries a row.
 //!
-//! It is the net that the solid on the screen folds from. Of a ring each
-//! tetrahedron is drawn apart, and its hinges have letters too.
+//! It is the same net from which the solid on the screen folds. For a ring each
+//! tetrahedron is drawn separately, and its hinges have letters too.
 
 use std::collections::HashMap;
 
@@ -17,10 +17,10 @@ use crate::geometry::{Net, NetFace, PlateSide, Shape, names};
 use crate::sheet::Hand;
 use crate::sheet::drawing::{Drawing, Element, Pen, TextSetting};
 
-/// Faces drawn at most.
+/// The most faces drawn.
 pub(in crate::sheet) const FACES: usize = 48;
 
-/// The drawing of the net; `None` for a piece that joins nothing.
+/// The drawing of the net; `None` for a piece without joins.
 pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
     if body.seams.is_empty() {
         return None;
@@ -69,7 +69,7 @@ pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
                 .shapes
                 .push(Element::Area(corners.clone(), Pen::Edge));
         }
-        // What is written on one face may reach over the next.
+        // Labels of one face may extend over the next.
         for (face, corners) in laid.iter().zip(&outlines) {
             write_on(seq, &mut drawing, face.plate, corners, &letters);
         }
@@ -79,7 +79,7 @@ pub fn net(seq: &Sequence, body: &Shape, hand: Hand) -> Option<Drawing> {
     Some(drawing.on_paper(1.5).for_hand(hand))
 }
 
-/// Numbers, letters and rows of a face; a join row is drawn on the carrier's
+/// Numbers, letters and rows of a face. A join row is drawn on the carrier's
 /// side of the line.
 fn write_on(
     seq: &Sequence,
@@ -130,7 +130,8 @@ fn box_of(laid: &[NetFace]) -> (DVec2, DVec2) {
     bounds(laid.iter().flat_map(|face| &face.corners))
 }
 
-/// Millimetres on paper for one of the piece, at which the widest net fits.
+/// Millimetres on paper for each millimetre of the piece, so that the widest
+/// net fits.
 fn scale(nets: &[Vec<NetFace>]) -> f64 {
     let usual = if nets.len() > 1 { 20.0 } else { 30.0 };
     let fits = nets.iter().flat_map(|laid| {
@@ -142,8 +143,8 @@ fn scale(nets: &[Vec<NetFace>]) -> f64 {
     fits.fold(f64::INFINITY, f64::min)
 }
 
-/// The letter of each join whose sides lie apart on paper: the one that it has
-/// on the solid on the screen.
+/// The letter of each join whose sides are apart on paper: the same as on the
+/// solid on the screen.
 fn letters(body: &Shape, net: &Net) -> HashMap<PlateSide, String> {
     let mut letters = HashMap::new();
     for (nth, seam) in body.seams.iter().enumerate() {
@@ -162,18 +163,18 @@ mod tests {
     use crate::beadwork::project::Closing;
     use crate::beadwork::testing;
 
-    /// Sides that lie against each other on paper need no letter, whether the net
-    /// was laid out over them or not.
+    /// Sides that lie against each other on paper need no letter, whether or
+    /// not the net was unfolded across them.
     #[test]
     fn only_sides_that_lie_apart_have_letters() {
         let body = Shape::of(&Sequence::new(testing::folded_pair(5, 2)));
         let letters = letters(&body, &Net::of(&body));
         // Six joins round the point, and one to each of the two closing faces;
-        // of the other four each joins two sides.
+        // each of the other four joins two sides.
         assert_eq!(body.seams.len(), 12);
         assert_eq!(letters.len(), 2 * (12 - 8));
-        // The joins of the closing faces come last: the letters are late ones,
-        // the same as on the screen.
+        // The joins of the closing faces come last, so the letters are late in
+        // the alphabet, and the same as on the screen.
         assert!(!letters.values().any(|letter| letter == "a"));
     }
 

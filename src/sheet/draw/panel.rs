@@ -1,9 +1,9 @@
-//! A panel as it lies, seen from outside, side 1 below.
+//! A panel lying flat, seen from outside, with side 1 at the bottom.
 //!
-//! Every bead lies at its true place ([`FlatFace`]), along its side. In the
-//! middle of side 1 stand the numbers of the rounds; the first bead of each
-//! round has a strong outline, so that these beads show where the step-ups or
-//! step-downs go.
+//! Every bead lies at its true place ([`FlatFace`]), along its side. The
+//! numbers of the rounds are in the middle of side 1. The first bead of each
+//! round has a strong outline, so that these beads show the step-ups or
+//! step-downs.
 
 use glam::DVec2;
 
@@ -24,8 +24,8 @@ use super::{Budget, LONGEST, PAPER, SMALLEST};
 /// Room round the panel for the names of its sides, mm.
 const ROOM: f64 = 8.0;
 
-/// The part of its length and width that a bead is drawn with, so that neighbours
-/// stand apart.
+/// The part of its length and width at which a bead is drawn, so that
+/// neighbours stay separate.
 const BODY: f64 = 0.93;
 
 /// A panel laid on paper.
@@ -33,13 +33,13 @@ struct PanelOnPaper<'a> {
     seq: &'a Sequence,
     panel: Panel,
     face: FlatFace<'a>,
-    /// Millimetres on paper for one of the panel.
+    /// Millimetres on paper for each millimetre of the panel.
     scale: f64,
-    /// From round to round, mm on paper.
+    /// Distance from round to round, mm on paper.
     row_mm: f64,
 }
 
-/// The drawing of a panel, `height` mm tall at most.
+/// The drawing of a panel, at most `height` mm tall.
 pub fn panel(
     seq: &Sequence,
     panel: Panel,
@@ -50,7 +50,7 @@ pub fn panel(
     let layout = seq.layout();
     let (kind, making) = (layout.kind(panel), layout.making(panel));
     let spec = layout.panel(panel).spec;
-    // Side 1 lies below if what lies half way round is up.
+    // Side 1 is at the bottom if what lies opposite is at the top.
     let face = FlatFace::turned(layout, panel, f64::from(kind.sides()) / 2.0);
     let scale = fits(&face, DVec2::new(PAPER.x, height));
     let paper = PanelOnPaper {
@@ -95,8 +95,8 @@ pub fn panel(
     drawing.on_paper(1.0).for_hand(hand)
 }
 
-/// The largest scale at which the panel fits on the paper and no bead is
-/// longer than need be.
+/// The largest scale at which the panel fits on the paper and no bead is longer
+/// than necessary.
 fn fits(face: &FlatFace, paper: DVec2) -> f64 {
     let layout = face.layout();
     let kind = layout.kind(face.panel());
@@ -106,7 +106,7 @@ fn fits(face: &FlatFace, paper: DVec2) -> f64 {
         None => sides.map(|s| face.point(s, 1.0, 1.0)).collect(),
     };
     let (low, high) = bounds(&corners);
-    // The outermost beads reach about a bead over the corners.
+    // The outermost beads extend about one bead beyond the corners.
     let span = high - low + 2.0 * layout.bead_diameter_mm();
     let fit = ((paper - 2.0 * ROOM) / span).min_element();
     fit.min(LONGEST / layout.bead_length_mm())
@@ -143,15 +143,14 @@ impl PanelOnPaper<'_> {
         brick
     }
 
-    /// Cuts off what would lie over the beads of the next side or of the side
-    /// before: at corners and in the middle beads lean, which a flat drawing
-    /// cannot show.
+    /// Cuts off what would lie over the beads of a neighbouring side: at
+    /// corners and in the middle beads lean, which a flat drawing cannot show.
     fn keep_to_side(&self, brick: &mut BeadOnPaper, side: Side) {
         let before = self.seq.layout().kind(self.panel).side_before(side);
         let (from, to) = (self.at(before, 1.0, 1.0), self.at(side, 1.0, 1.0));
         let gap = brick.size.x * (1.0 - BODY) / 2.0;
-        // Inside is to the left of the way out to the side's start, and to the
-        // right of the way out to its end; y goes down.
+        // Inside is to the left of the line out to the start of the side, and
+        // to the right of the line out to its end; y goes down.
         brick.cut_off(-from.normalize_or_zero().perp(), gap);
         brick.cut_off(to.normalize_or_zero().perp(), gap);
     }
@@ -210,14 +209,14 @@ impl PanelOnPaper<'_> {
         let seat = self.seat(begin, making.start(begin));
         let first = self.brick(seat);
         let way = self.at(seat.side, 1.0, 1.0) - self.at(seat.side, 1.0, 0.0);
-        // Beside its letter, and out of the way of the beads of its round.
+        // Beside its letter, and not over the beads of its round.
         let off = first.at.normalize_or_zero() * first.size.y * 0.32;
         let sign = Sign::Start(way.to_angle().to_degrees());
         let at = first.at + first.letter_off + off;
         drawing.shapes.push(Element::Sign(at, sign));
     }
 
-    /// The increases by which a round came about, or the decreases with which
+    /// The increases with which a round was made, or the decreases with which
     /// the next one is worked on it.
     fn signs(&self, drawing: &mut Drawing, on: Round) {
         let layout = self.seq.layout();
@@ -246,8 +245,8 @@ impl PanelOnPaper<'_> {
         }
     }
 
-    /// A panel of too many beads by its rounds: each a line, or every fifth,
-    /// tenth … of them, so that they stand apart on paper.
+    /// A panel with too many beads, drawn by its rounds: a line for each, or
+    /// for every fifth, tenth … of them, so that they stay separate on paper.
     fn rounds(&self, drawing: &mut Drawing) {
         let layout = self.seq.layout();
         let (kind, making) = (layout.kind(self.panel), layout.making(self.panel));
@@ -286,7 +285,7 @@ impl PanelOnPaper<'_> {
         }
     }
 
-    /// The names of the sides, and which way the needle goes.
+    /// The names of the sides, and the direction of the needle.
     fn sides(&self, drawing: &mut Drawing) {
         let layout = self.seq.layout();
         if layout.kind(self.panel).strip().is_some() {
@@ -310,7 +309,7 @@ impl PanelOnPaper<'_> {
     }
 }
 
-/// How far a direction is turned from level, degrees from -90 to 90.
+/// The angle of a direction from horizontal, degrees from -90 to 90.
 fn turn(along: DVec2) -> f64 {
     match along.to_angle().to_degrees() {
         d if d > 90.0 => d - 180.0,
@@ -377,7 +376,7 @@ mod tests {
     }
 
     #[test]
-    fn of_sixty_rounds_every_fifth_is_numbered() {
+    fn with_sixty_rounds_every_fifth_is_numbered() {
         let drawing = drawn(testing::single(testing::panel(3, 60)));
         let numbers: Vec<String> = (1..=12).map(|n| (5 * n).to_string()).collect();
         assert_eq!(tags(&drawing), numbers);
@@ -392,8 +391,8 @@ mod tests {
         assert!(tags(&drawing).len() > 5);
     }
 
-    /// Seen from outside the sides follow one another anticlockwise: side 1
-    /// below, side 2 to the right, side 3 to the left.
+    /// Seen from outside, the sides follow one another anticlockwise: side 1 at
+    /// the bottom, side 2 to the right, side 3 to the left.
     #[test]
     fn side_two_of_a_triangle_lies_to_the_right_and_mirrored_to_the_left() {
         let seq = Sequence::new(testing::single(testing::panel(3, 5)));

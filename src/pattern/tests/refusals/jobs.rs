@@ -293,7 +293,7 @@ r"error: lantern.json:18:48: make.jobs[4].firm[2]: side 1 of 'left' is in this r
   mend: list each side of the rim once";
 }
 
-/// The lantern, its face with these rounds, made and then worked on by a job.
+/// The lantern with these rounds in its face, made and then worked on in a job.
 fn kind(rounds: &str, job: &str) -> String {
     lantern(
         r#""rounds": 8, "colours": ["all: S*"]"#,

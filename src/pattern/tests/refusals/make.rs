@@ -158,10 +158,10 @@ r#"error: lantern.json:14:92: make.close[2].with: an opening is filled with corn
   mend: end the panel on a round whose corners take 2 beads: change "rounds" or "corners""#;
 }
 
-/// What ends a triangle in a bead at each corner, in round 3.
+/// Gives a triangle a bead at each corner, in round 3.
 const CORNER_BEADS: &str = r#""rounds": 3, "corners": [2, 1, 0]"#;
 
-/// The lantern, its face with these rounds, making this.
+/// The lantern with these rounds in its face, making `make`.
 fn kind(rounds: &str, make: &str) -> String {
     lantern(
         r#""rounds": 8, "colours": ["all: S*"]"#,
@@ -170,8 +170,8 @@ fn kind(rounds: &str, make: &str) -> String {
     .replace(r#"{ "panel": "face" }"#, make)
 }
 
-/// A panel that ends in corner beads can be zipped, and be the face of a filled
-/// solid that is not the one filled.
+/// A panel that ends in corner beads can be zipped, and can be any face of a
+/// filled solid except the filled one.
 #[test]
 fn corner_beads_can_be_joined() {
     let set_in = kind(
@@ -191,8 +191,8 @@ fn corner_beads_can_be_joined() {
     crate::pattern::tests::loaded(&filled);
 }
 
-/// Every panel of a law with a bead or a pair at its corners, from two rounds
-/// on, has at least two up beads on a side, so that a row has a bead.
+/// Every panel from two rounds on, by a law with a bead or a pair at its
+/// corners, has at least two up beads on a side, so that a row has a bead.
 #[test]
 fn what_can_be_joined_has_an_edge() {
     use crate::beadwork::corner_law::{CornerLaw, Start};

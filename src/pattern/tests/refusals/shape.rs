@@ -1,4 +1,4 @@
-//! Fields that are unknown, missing, doubled or of the wrong kind.
+//! Fields that are unknown, missing, duplicated or of the wrong kind.
 
 use super::{face, lantern, needle};
 
