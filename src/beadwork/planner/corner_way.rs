@@ -1,16 +1,16 @@
-//! The needle's way through a corner of a filled opening.
+//! The needle's path through a corner of a filled opening.
 //!
-//! The last bead of a fill's side and the first of its next side lie at one
-//! corner. Between them the needle goes through beads that are there, into
-//! the first at the corner and out of the last at the corner again:
+//! The last bead of a side of the fill and the first bead of its next side lie
+//! at one corner. Between them the needle goes through beads that are already
+//! there, into the first at the corner and out of the last at the corner again:
 //!
 //! - tip beads, where the rim has them;
-//! - a corner bead, whose both ends lie there;
-//! - else down one side of the seam between the two rim panels and up the
-//!   other: the bead that ends the side before, and the one zipped beside it;
+//! - a corner bead, both of whose ends lie there;
+//! - otherwise down one side of the seam between the two rim panels and up the
+//! other: the bead that ends the previous side, and the one zipped next to it;
 //! - where no such seam leads from the corner, round the first join bead of a
-//!   seam that does: down the last bead of the side before, through the join
-//!   bead and a bead of the round inside, up the first bead of the next side.
+//! seam that does: down the last bead of the previous side, through the join
+//! bead and a bead of the round inside, up the first bead of the next side.
 //!
 //! ```text
 //!   … x4 ]   [ x1 …      the fill, its corner in the middle
@@ -20,10 +20,10 @@
 //! ```
 //!
 //! All of these belong to the solid that the fill closes ([`OwnSolid`]): at a
-//! hinge two solids meet, and a face is sewn to its own only.
+//! hinge two solids meet, and a face is sewn only to its own.
 //!
-//! A fill that ends in corner beads itself has one bead at the corner; there
-//! the needle just goes on into the next side's join bead.
+//! A fill that ends in corner beads has one bead at the corner; there the
+//! needle simply goes on into the next side's join bead.
 
 use super::own_solid::OwnSolid;
 use super::{PlanRule, Planner};
@@ -34,11 +34,11 @@ use crate::beadwork::project::SpecIndex;
 use crate::beadwork::route;
 use crate::beadwork::seams::{Corner, Direction};
 
-/// Holes looked at for a way through a corner: a few beads lead round.
+/// Holes tried in search of a path through a corner: a few beads are enough.
 const AT_HAND: usize = 500;
 
 impl Planner {
-    /// The way at the corner behind each side of a rim: the ends by which the
+    /// The path at the corner after each side of a rim: the ends by which the
     /// needle leaves the beads.
     pub(super) fn corner_ways(&self, fill: SpecIndex, rim: &[Corner]) -> Vec<Vec<Hole>> {
         let rim = self.work.rim_sides(rim);
@@ -63,8 +63,8 @@ impl Planner {
         on.leaving(self.layout().row_bead(row, first))
     }
 
-    /// From behind one rim side to before the next, through beads of one solid
-    /// only if that is given.
+    /// From the end of one rim side to the start of the next; if a solid is
+    /// given, only through its beads.
     fn corner_way(&self, on: RimSide, next: RimSide, own: Option<&OwnSolid>) -> Vec<Hole> {
         let layout = self.layout();
         let is_own =
@@ -82,7 +82,7 @@ impl Planner {
         if !tips.is_empty() {
             return tips;
         }
-        // The end at the corner of the bead before the side that goes on from
+        // The end at the corner of the bead before the side that continues from
         // it, and of the bead that the next side follows.
         let (into, out) = (self.beyond(on, from), self.beyond(next, to));
         let own_end = self.own_end(on, from).bead;
@@ -98,12 +98,12 @@ impl Planner {
                 let mut ends = [into, self.own_end(next, to)].into_iter().filter(is_own);
                 ends.find_map(|into| self.round_a_join_bead(into, to, own?))
             })
-            // The rim is not sewn together here; no bead leads round.
+            // The rim is not sewn together here, so no beads lead round.
             .unwrap_or_else(|| vec![out])
     }
 
-    /// Which side of a rim side's panel, beside it, ends or starts at one of
-    /// its corners, and whether it starts there.
+    /// Which other side of a rim side's panel ends or starts at one of its
+    /// corners, and whether it starts there.
     fn side_beyond(&self, on: RimSide, corner: Corner) -> (Side, bool) {
         let kind = self.layout().kind(on.panel);
         match corner.1 == on.side {
@@ -128,7 +128,7 @@ impl Planner {
         }
     }
 
-    /// From an end at a corner the shortest way out at that corner again by
+    /// The shortest path from an end at a corner, out at that corner again by
     /// another bead.
     fn round_a_join_bead(&self, into: Hole, corner: Corner, own: &OwnSolid) -> Option<Vec<Hole>> {
         let at_corner = self.work.corner_holes(corner);
@@ -139,11 +139,12 @@ impl Planner {
         Some([vec![from], way].concat())
     }
 
-    /// The end at a corner of the bead that is zipped beside the one beyond it.
+    /// The end at a corner of the bead that is zipped next to the one beyond
+    /// it.
     fn beside(&self, on: RimSide, corner: Corner) -> Option<Hole> {
         let (side, starts) = self.side_beyond(on, corner);
         let (other, at, way) = self.zipped_beside(on.panel, side)?;
-        // Where gaps of the seam are empty, the two lie apart.
+        // Where gaps of the seam are empty, the two do not touch.
         let own_row = self.work.seams.row_of((on.panel, side)).map(|(row, _)| row);
         let row = own_row.or_else(|| self.layout().row_on(on.panel, side))?;
         let row = self.layout().row(row);
@@ -158,7 +159,8 @@ impl Planner {
         })
     }
 
-    /// A side that lies along a seam with this one, and how it runs beside it.
+    /// A side that lies along a seam with this one, and its direction relative
+    /// to it.
     fn zipped_beside(&self, panel: Panel, side: Side) -> Option<(Panel, Side, Direction)> {
         if let Some((row, way)) = self.work.seams.row_of((panel, side)) {
             let row = self.layout().row(row);

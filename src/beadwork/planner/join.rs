@@ -1,4 +1,5 @@
-//! Joins: rows worked, bare sides zipped onto them, rims firmed.
+//! Joins: rows are worked, bare sides are zipped onto them, rims are
+//! reinforced.
 
 use super::needle::Weave;
 use super::{PlanRule, Planner};
@@ -73,7 +74,7 @@ impl Planner {
             self.push(zip);
             sewn.push(zip);
         }
-        // Round the last corner of a panel that is zipped all round.
+        // Round the last corner of a panel that is zipped all the way round.
         if let [first, .., last] = sewn[..]
             && sewn.len() == usize::from(self.layout().kind(panel).sides())
             && let Some((_, mut way)) = self.by_the_tips(&last, [first; 2])
@@ -83,8 +84,8 @@ impl Planner {
         }
     }
 
-    /// From the end of a zip through the tip beads at the corner there to one of
-    /// the zips that begins at it. None where there are no tip beads, or the
+    /// From the end of a zip through the tip beads at the corner there to one
+    /// of the zips that begin at it. `None` if there are no tip beads or the
     /// needle is elsewhere.
     fn by_the_tips(&self, last: &Zip, next: [Zip; 2]) -> Option<(Zip, Vec<Hole>)> {
         if self.plan_rule < PlanRule::ShortEnds {
@@ -104,8 +105,8 @@ impl Planner {
         })
     }
 
-    /// Goes a second time through the join of a side that is zipped, from the
-    /// end that is nearer.
+    /// Sews a second time through the join of a zipped side, from the nearer
+    /// end.
     pub(super) fn reinforce(&mut self, job: GoalJob, (panel, side): Corner) {
         let Some((row, runs)) = self.work.seams.row_of((panel, side)) else {
             return;
@@ -152,7 +153,7 @@ impl Planner {
         self.in_turn(vec![lock.into()], &done);
     }
 
-    /// Firms the rim of an opening between panels.
+    /// Reinforces the rim of an opening between panels.
     pub(super) fn firm_rim(&mut self, job: GoalJob, rim: &[Corner]) {
         self.prepare(job, 0);
         let index = self.layout().find_rim(rim).expect("the rim is prepared");

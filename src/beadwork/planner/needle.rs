@@ -1,4 +1,4 @@
-//! The needle: where it leaves, and how it is woven to where it must start.
+//! The needle: where it leaves, and how it is taken to where it must start.
 
 use super::{ALL_WAYS, FAR, NEAR, Planner};
 use crate::beadwork::end::Hole;
@@ -10,13 +10,13 @@ use crate::beadwork::seams::Corner;
 use crate::beadwork::stage::{Path, Through};
 use crate::beadwork::work::GoalJob;
 
-/// Ways through any beads.
+/// Paths through any beads.
 pub(super) type AnyWays<'a> = route::Ways<'a, fn(Bead) -> bool>;
 
 impl Planner {
-    /// Of two holes the one that is nearer to the needle, the first if they are
-    /// equally near, and the way there. A long way is only sought when neither is
-    /// at hand.
+    /// Of two holes the one that is nearer to the needle, or the first if they
+    /// are equally near, and the path to it. A long path is only searched for
+    /// when neither is close.
     pub(super) fn nearer(&self, holes: [Hole; 2]) -> (Hole, Option<Weave>) {
         let at_hand = |to| self.way_at_hand(to).map(|w| w.beads(self.layout()));
         let second = match holes.map(at_hand) {
@@ -38,8 +38,9 @@ impl Planner {
         (to, self.way_at_hand(to))
     }
 
-    /// Begins a job that starts where the needle leaves `first`: the thread in
-    /// hand is taken there if it can be, else it is ended and a new one begun.
+    /// Begins a job that starts where the needle leaves `first`. The current
+    /// thread is taken there if possible; otherwise it is ended and a new one
+    /// is begun.
     pub(super) fn begin_at(&mut self, job: GoalJob, first: Hole) {
         let way = self.way_to(first);
         if way.is_none() {
@@ -49,13 +50,15 @@ impl Planner {
         self.weave(way, first);
     }
 
-    /// Takes the needle through beads already there until it leaves `to`.
+    /// Takes the needle through beads that are already there until it leaves
+    /// `to`.
     pub(super) fn weave_to(&mut self, to: Hole) {
         let way = self.way_to(to);
         self.weave(way, to);
     }
 
-    /// Goes a way; if there is none, ends the thread and takes up a new one.
+    /// Follows a path; if there is none, ends the thread and takes up a new
+    /// one.
     pub(super) fn weave(&mut self, way: Option<Weave>, to: Hole) {
         match way {
             Some(Weave::Beads(beads)) => self.pass(beads),
@@ -84,28 +87,28 @@ impl Planner {
         }
     }
 
-    /// The way of the needle to leave `to`.
+    /// The path of the needle to leave `to`.
     pub(super) fn way_to(&self, to: Hole) -> Option<Weave> {
         let seek = || self.seek(&mut self.ways(), |hole| hole == to);
         let far = || self.may_reach(to).then(seek).flatten();
         self.way_at_hand(to).or_else(|| far().map(Weave::Beads))
     }
 
-    /// Whether the panel that the needle is in hangs together with that of a
-    /// hole: panels that lie apart need no search.
+    /// Whether the panel where the needle is is connected with the panel of a
+    /// hole: if not, no search is needed.
     fn may_reach(&self, to: Hole) -> bool {
         let panel = |hole: Hole| self.layout().seat(hole.bead).panel;
         let needle = self.work.needle();
         needle.is_some_and(|needle| self.work.hang_together(panel(needle), panel(to)))
     }
 
-    /// The ways from where the needle leaves.
+    /// The paths from where the needle leaves.
     pub(super) fn ways(&self) -> Option<AnyWays<'_>> {
         let needle = self.work.needle()?;
         Some(AnyWays::of(self.work.touching(), needle, |_| true))
     }
 
-    /// The shortest of the ways to a hole that `arrived` accepts, unless it is
+    /// The shortest of the paths to a hole that `arrived` accepts, unless it is
     /// too far.
     pub(super) fn seek(
         &self,
@@ -122,9 +125,9 @@ impl Planner {
         })
     }
 
-    /// A way that is known without a search: none at all, one bead, or along
-    /// one whole side of a panel. That moves one bead length a pass, and no
-    /// way moves more.
+    /// A path that is known without a search: no bead, one bead, or along one
+    /// whole side of a panel. Along a side each pass moves one bead length, and
+    /// no path moves farther.
     pub(super) fn way_at_hand(&self, to: Hole) -> Option<Weave> {
         let needle = self.work.needle()?;
         if needle == to {
@@ -143,8 +146,8 @@ impl Planner {
         let corner = (panel, kind.side_before(side));
         let at = self.work.touching().corners_at(needle);
         let here = |&c: &Corner| self.work.seams.are_together(c, corner);
-        // Out of the first bead by its back, the needle cannot turn into it
-        // again.
+        // After leaving the first bead by its back, the needle cannot turn into
+        // it again.
         let begins = first(side);
         let arrives = needle.bead != begins.bead && at.iter().any(here);
         let is_even = self.layout().is_edge_even(panel, side);
@@ -164,7 +167,7 @@ impl Planner {
     }
 }
 
-/// A way of the needle.
+/// A path of the needle.
 pub(super) enum Weave {
     /// Through these beads.
     Beads(Vec<Hole>),

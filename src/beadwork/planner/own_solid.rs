@@ -1,32 +1,33 @@
-//! The solid that a fill closes, as far as it lies at one corner of the
-//! opening.
+//! The part at one corner of an opening of the solid that a fill closes.
 //!
 //! At an edge of a solid the sides of two faces meet. At a hinge the sides of
-//! more do, for two solids share that edge; so from the fill on, panel to
-//! panel round the corner, its solid reaches as far as edges of two sides do.
-//! Sides meet at an edge when both their ends have come together, whether they
+//! more faces meet, because two solids share that edge. So starting at the fill
+//! and going from panel to panel round the corner, its solid continues as long
+//! as edges have two sides. Sides meet at an edge when both their ends have
+//! come together, whether they are locked into one row or lie side by side
+//! where a net is folded.
 //! are locked into one row or lie side by side where a net is folded.
 
 use crate::beadwork::layout::{Layout, Part, RimSide, RowIndex};
 use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::seams::{Corner, Seams};
 
-/// The panels at a corner of an opening that are of the fill's solid.
+/// The panels at a corner of an opening that belong to the fill's solid.
 #[derive(Debug)]
 pub(super) struct OwnSolid {
     panels: Vec<Panel>,
-    /// The rows that the fill stands on at the corner.
+    /// The rows on which the fill is worked at the corner.
     rows: Vec<RowIndex>,
 }
 
 impl OwnSolid {
-    /// At the corner between rim side `nth` and the next one. `None`
-    /// if hinges are all that the fill is sewn to there.
+    /// At the corner between rim side `nth` and the next one. `None` if the
+    /// fill is sewn only to hinges there.
     pub fn at(layout: &Layout, seams: &Seams, rim: &[RimSide], nth: usize) -> Option<OwnSolid> {
         let [_, corner] = layout.rim_corners(rim[nth]);
         let rim: Vec<Corner> = rim.iter().map(|side| (side.panel, side.side)).collect();
         let sides = [rim[nth], rim[(nth + 1) % rim.len()]];
-        // Where only the fill is still to come, the side is its solid's.
+        // Where only the fill is still to come, the side belongs to its solid.
         let is_alone = |side: &(Panel, Side)| sides_along(layout, seams, *side).len() == 1;
         let alone = sides.into_iter().filter(is_alone);
         let mut panels: Vec<Panel> = alone.map(|(panel, _)| panel).collect();
@@ -51,7 +52,8 @@ impl OwnSolid {
         })
     }
 
-    /// Whether a bead is of this solid; a row between two solids is of both.
+    /// Whether a bead belongs to this solid; a row between two solids belongs
+    /// to both.
     pub fn has(&self, layout: &Layout, seams: &Seams, bead: Bead) -> bool {
         let seat = layout.seat(bead);
         let is_own = |panel: &Panel| self.panels.contains(panel);
@@ -65,8 +67,8 @@ impl OwnSolid {
     }
 }
 
-/// The sides that run between the same two corners as this one, itself among
-/// them.
+/// The sides that run between the same two corners as this one, including
+/// itself.
 fn sides_along(layout: &Layout, seams: &Seams, (panel, side): (Panel, Side)) -> Vec<(Panel, Side)> {
     let start = (panel, layout.kind(panel).side_before(side));
     let end = (panel, side);
@@ -79,7 +81,7 @@ fn sides_along(layout: &Layout, seams: &Seams, (panel, side): (Panel, Side)) -> 
     for &(p, s) in at_start {
         let kind = layout.kind(p);
         let (before, next) = (kind.side_before(s), kind.next_side(s));
-        // Of the two sides at a corner one comes to it and one leaves it.
+        // Of the two sides at a corner, one arrives and one leaves.
         if seams.are_together((p, before), end) {
             found.push((p, s));
         }

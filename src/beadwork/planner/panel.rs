@@ -1,4 +1,4 @@
-//! Panels: made by themselves, or filled into an opening.
+//! Panels: made separately, or filled into an opening.
 
 use super::Planner;
 use crate::beadwork::number::Panel;
@@ -7,10 +7,10 @@ use crate::beadwork::stage::{Own, Stage};
 use crate::beadwork::work::GoalJob;
 
 impl Planner {
-    /// Makes a panel by itself, with thread of its own.
+    /// Makes a panel separately, with its own thread.
     pub(super) fn panel(&mut self, job: GoalJob, panel: Panel) {
         self.make(job, panel);
-        // What lies in the dish has its thread ended.
+        // The thread of a panel that was made ahead is ended.
         if self.work.goal().made.contains(&job) {
             self.end_thread();
         }
@@ -38,7 +38,7 @@ impl Planner {
         self.take_thread(vec![]);
         let thread = self.work.thread_choice();
         self.in_turn(self.stages_with_stone(panel), &[]);
-        // With other thread the next is not made just as this one.
+        // With a different thread the next one is not made in the same steps.
         if thread == self.work.goal().thread_to_come() {
             self.made.insert(known, self.work.stretch_since(before));
         }
@@ -60,8 +60,8 @@ impl Planner {
         self.in_turn(self.stages_with_stone(panel), &done);
     }
 
-    /// The stages of a panel; a stone is set before its round, if it is not set
-    /// yet.
+    /// The stages of a panel; a stone that is not set yet is set before its
+    /// round.
     fn stages_with_stone(&self, panel: Panel) -> Vec<Stage> {
         let mut stages = self.work.stages(panel);
         let Some(stone) = self.work.goal().panels[panel.index()].stone else {

@@ -1,4 +1,4 @@
-//! The planner goes on from wherever the work is.
+//! The planner continues from any state of the work.
 
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::movement::{Kind, Movement};
@@ -113,11 +113,11 @@ fn the_plan_goes_on_from_any_step() {
             }
         }
     }
-    // From the midst of a way another shortest way may be found.
+    // From the middle of a path, another shortest path may be found.
     assert!(other < all / 20, "{other} of {all} plans go another way");
 }
 
-/// Ends lie in the inside of a panel, away from its edge.
+/// Ends lie inside a panel, away from its edge.
 #[test]
 fn ends_are_woven_in_away_from_edges() {
     let seq = Sequence::new(testing::ring(8, 8, Closing::SetIn));
@@ -129,7 +129,7 @@ fn ends_are_woven_in_away_from_edges() {
     }
 }
 
-/// Where a bead has no room the end goes elsewhere, or is knotted.
+/// Where a bead has no room, the end goes elsewhere or is knotted.
 #[test]
 fn no_end_goes_into_a_bead_without_room() {
     for diameter_mm in [0.18, 0.2, 0.25, 0.3] {

@@ -7,17 +7,18 @@ use crate::beadwork::route::{self, WOVEN};
 use crate::beadwork::stage::{Path, Stage, Steps, Through};
 use crate::beadwork::work::Run;
 
-/// Beads that an end is woven in through in a piece with short ends.
+/// Beads through which an end is woven in for a piece with short ends.
 const SHORT: usize = 4;
 
 impl Planner {
-    /// Beads that the thread in hand, or the next, goes through.
+    /// Number of beads that the current thread, or the next one, can go
+    /// through.
     fn usable(&self) -> u64 {
         let usable = self.work.thread_choice().thread.usable_mm();
         (usable / self.layout().pass_mm()).max(1.0) as u64
     }
 
-    /// Beads that the thread in hand can still go through.
+    /// Number of beads that the current thread can still go through.
     fn reach(&self) -> u64 {
         self.usable().saturating_sub(self.work.passes_of_thread())
     }
@@ -33,15 +34,15 @@ impl Planner {
         }
     }
 
-    /// Takes up a new thread, woven in so that it leaves a hole.
+    /// Takes up a new thread, woven in so that it comes out at a hole.
     pub(super) fn take_thread_to(&mut self, to: Hole) {
-        // The same way in the other direction: from the bead's other end.
+        // The same path in the other direction: from the bead's other end.
         let way = self.way_of_end(to.through(), 1);
         let back = way.into_iter().rev().map(Hole::through);
         self.take_thread(back.chain([to]).collect());
     }
 
-    /// The way of an end that goes through so many beads besides.
+    /// The path of an end that must also pass `besides` other beads.
     fn way_of_end(&mut self, leaving: Hole, besides: usize) -> Vec<Hole> {
         match self.work.goal().short_ends {
             false => self.weave_in(leaving, WOVEN - besides),
@@ -65,13 +66,13 @@ impl Planner {
         self.take_thread_to(at);
     }
 
-    /// Adds a stage, renewing thread before it or within it where it would
-    /// not last.
+    /// Adds a stage, renewing thread before it or within it where the thread
+    /// would not last.
     pub(super) fn push(&mut self, stage: impl Into<Stage>) {
         self.push_from(stage.into(), 0);
     }
 
-    /// Adds the rest of a stage of which `from` steps are made.
+    /// Adds the rest of a stage of which `from` steps are already made.
     pub(super) fn push_from(&mut self, stage: Stage, mut from: u32) {
         let to = stage.steps(self.layout());
         let mut fresh = false;
@@ -96,8 +97,8 @@ impl Planner {
                 });
                 self.renew_thread(hole.expect("such a step goes through beads"));
             } else {
-                // Not one step more: renew first. A fresh thread always does
-                // a few steps, so this ends.
+                // Not one more step is possible: renew first. A new thread
+                // always lasts for a few steps, so this ends.
                 if let Some(needle) = self.work.needle() {
                     self.renew_thread(needle);
                 }
@@ -110,9 +111,9 @@ impl Planner {
         }
     }
 
-    /// The best place to renew thread: the last step that the thread does,
-    /// moved back into the middle of a side if a corner is near; or, with
-    /// thread that is not fresh, before the stage goes on at all.
+    /// The best place to renew thread: after the last step for which the thread
+    /// lasts, moved back into the middle of a side if a corner is near; or,
+    /// with thread that is not new, before the stage continues at all.
     fn break_before(&self, stage: &Stage, from: u32, passes: u32, fresh: bool) -> u32 {
         let (mut low, mut high) = (from, stage.steps(self.layout()));
         while high - low > 1 {

@@ -53,7 +53,7 @@ impl Planner {
         self.in_turn(loops, done);
     }
 
-    /// Takes the needle to a corner, with which a job may begin.
+    /// Takes the needle to a corner at which a job may begin.
     fn go_to_corner(&mut self, begins: Option<GoalJob>, at_corner: &[Hole]) {
         let way = self.seek(&mut self.ways(), |hole| at_corner.contains(&hole));
         let is_reached = way.is_some();
@@ -85,8 +85,8 @@ impl Work {
             .unwrap_or_else(|| vec![holes[0].through()])
     }
 
-    /// The ends of edge beads that lie at a corner or at those together with
-    /// it.
+    /// The ends of edge beads that lie at a corner or at corners that have come
+    /// together with it.
     pub(super) fn corner_holes(&self, corner: Corner) -> Vec<Hole> {
         let alone = [corner];
         let together = match self.seams.together(corner) {

@@ -1,4 +1,4 @@
-//! WovenEnds of thread, woven in so that they cannot slide: on through eight beads
+//! Ends of thread, woven in so that they cannot slide: on through eight beads
 //! with two turns. A new thread begins the same way, backwards.
 //!
 //! ```text
@@ -7,8 +7,8 @@
 //!          '-> bead  bead                cut here
 //! ```
 //!
-//! Best are beads in the inside of a panel, through which no other thread has to
-//! go any more, away from edges. A bead without room is left out.
+//! The best beads are inside a panel, away from edges, where no other thread
+//! has to pass later. Beads without room are left out.
 
 use super::Planner;
 use crate::beadwork::end::{End, Hole};
@@ -24,45 +24,47 @@ use crate::beadwork::thread::ThreadChoice;
 use foldhash::fast::FixedState;
 use std::collections::HashMap;
 
-/// Beads between two turns, at best.
+/// Beads between two turns, if possible.
 const LEG: u32 = 3;
 
-/// What a bead may cost that is fit for an end, and one that is in any case.
+/// The cost of a bead that suits an end, and of one that is only possible.
 const FIT: u32 = 4;
 const DEAR: u32 = 24;
 
-/// Beads looked at for one end, among those that are fit and then among all.
+/// The most beads tried for one end, among those that suit it and then among
+/// all.
 const LOOKED_AT: u32 = 500;
 
-/// Rounds between an end and where work goes on or joins, at best.
+/// Rounds between an end and where work continues or joins, if possible.
 const INSIDE: u32 = 2;
 
-/// Beads of a round that an end goes through, at best: a smaller ring is drawn
-/// tight.
+/// Fewest beads of a round that an end goes through, if possible: a smaller
+/// ring is drawn tight.
 const FEWEST: u32 = 4;
 
-/// Times that a bead in the inside of a panel is gone through while the piece is
-/// made, and times that one at an edge is, at the most.
+/// The most times that a bead inside a panel is passed while the piece is made,
+/// and the most times that one at an edge is.
 const PASSES: [u32; 2] = [3, 6];
 
-/// A kind of panel, how it is begun and the rounds that stay open in it; where a way
-/// begins, and how many beads it needs.
+/// A kind of panel, how it is begun and its open rounds; where a path begins,
+/// and how many beads it needs.
 type PanelWay = (SpecIndex, Begin, u32, Hole, usize);
 
 /// What the planner remembers of ends.
 #[derive(Default)]
 pub(super) struct WovenEnds {
-    /// How often beads are gone through on ways of the needle.
+    /// How often beads are passed on paths of the needle.
     on_ways: HashMap<Bead, u32, FixedState>,
-    /// Runs of the work that were looked at for that.
+    /// Number of runs of the work that were examined for that.
     looked_at: usize,
-    /// Ways in the face of a whole panel, all beads counted from its first.
+    /// Paths in the face of a complete panel, with beads counted from its
+    /// first.
     known: HashMap<PanelWay, Vec<Hole>, FixedState>,
 }
 
 impl Planner {
-    /// A way on from a hole through so many beads, with the turns that hold it;
-    /// where there is none, the one that comes nearest to it.
+    /// A path from a hole through `length` beads, with the turns that hold it;
+    /// if there is none, the one that comes nearest to it.
     pub(super) fn weave_in(&mut self, leaving: Hole, length: usize) -> Vec<Hole> {
         self.count_ways();
         let touching = self.work.touching();
@@ -77,7 +79,7 @@ impl Planner {
             let way: Vec<Hole> = hop.into_iter().chain(way).collect();
             let is_used = |hole: &Hole| self.ends.on_ways.contains_key(&hole.bead);
             let mut beads = way.iter().map(|hole| hole.bead);
-            // At the edge, where it begins, it may meet others.
+            // At the edge, where it begins, it may meet other ends.
             let is_free = !way.iter().skip(LEG as usize).any(is_used);
             if is_free && beads.all(|bead| self.has_room(bead, self.nearness(bead))) {
                 return way;
@@ -86,7 +88,8 @@ impl Planner {
         self.search(leaving, length, None)
     }
 
-    /// A way that holds in the face of a whole panel: the same in all of its kind.
+    /// A path that holds in the face of a complete panel: the same for all
+    /// panels of its kind.
     fn way_in_panel(&mut self, leaving: Hole, length: usize) -> Option<Vec<Hole>> {
         let seat = self.layout().seat(leaving.bead);
         let last = self.layout().last_of_panel(seat.panel);
@@ -110,7 +113,8 @@ impl Planner {
         (way.len() >= length).then_some(way)
     }
 
-    /// The best way found, through beads of one panel's face only if one is given.
+    /// The best path found; if a panel is given, only through beads of its
+    /// face.
     fn search(&self, leaving: Hole, length: usize, within: Option<Panel>) -> Vec<Hole> {
         let mut search = EndSearch {
             planner: self,
@@ -135,7 +139,7 @@ impl Planner {
         }
     }
 
-    /// Whether a bead so near to where work goes on has room for an end.
+    /// Whether a bead this near to where work continues has room for an end.
     fn has_room(&self, bead: Bead, near: u32) -> bool {
         let layout = self.layout();
         let on_ways = self.ends.on_ways.get(&bead).copied().unwrap_or(0);
@@ -149,7 +153,7 @@ impl Planner {
             .all(|choice| verdict(choice) != Passing::Blocked)
     }
 
-    /// How many rounds a bead lies too near to where work goes on or joins.
+    /// By how many rounds a bead is too near to where work continues or joins.
     fn nearness(&self, bead: Bead) -> u32 {
         let layout = self.layout();
         let seat = layout.seat(bead);
@@ -169,9 +173,9 @@ impl Planner {
         INSIDE.saturating_sub(nearest)
     }
 
-    /// Whether thread holds two ends together that touch. Working outward,
-    /// neighbours that the next round draws together are held only once that is
-    /// worked.
+    /// Whether thread holds two touching ends together. When working outward,
+    /// neighbours that the next round draws together are held only once that
+    /// round is worked.
     fn are_drawn(&self, a: Hole, b: Hole) -> bool {
         let layout = self.layout();
         let [first, second] = match a.end {
@@ -196,7 +200,7 @@ impl Planner {
         })
     }
 
-    /// Counts how often beads are gone through on ways of the needle.
+    /// Counts how often beads are passed on paths of the needle.
     fn count_ways(&mut self) {
         let spans = self.work.spans();
         for span in &spans[self.ends.looked_at.min(spans.len())..] {
@@ -213,29 +217,29 @@ impl Planner {
     }
 }
 
-/// A search for a way, the likeliest bead first.
+/// A search for a path, the most likely bead first.
 struct EndSearch<'a> {
     planner: &'a Planner,
     within: Option<Panel>,
-    /// Beads that hold, at the least.
+    /// The fewest beads that hold.
     length: usize,
-    /// What a bead may cost, once the way is well begun.
+    /// The highest cost of a bead, after the first few of the path.
     dearest: u32,
     /// The holes left so far; the first is where the needle was.
     way: Vec<Hole>,
-    /// How well the best way found holds, and its holes.
+    /// How well the best path found holds, and its holes.
     worth: usize,
     best: Vec<Hole>,
-    /// Beads that may still be looked at.
+    /// How many more beads can be tried.
     left: u32,
-    /// What was worked out of the beads that were looked at.
+    /// What was worked out about the beads that were tried.
     beside: HashMap<Hole, Vec<Hole>, FixedState>,
     costs: HashMap<Bead, Option<u32>, FixedState>,
 }
 
 impl EndSearch<'_> {
-    /// Goes on, so many beads behind the last turn; whether a way that holds is
-    /// found.
+    /// Continues the path, `leg` beads after the last turn; returns whether a
+    /// path that holds was found.
     fn go_on(&mut self, leg: u32, turns: u32) -> bool {
         let beads = self.way.len() - 1;
         let worth = beads.min(self.length) + 2 * turns.min(WOVEN_TURNS) as usize;
@@ -267,7 +271,7 @@ impl EndSearch<'_> {
     }
 
     /// The holes that the needle can leave next, the best first, and whether it
-    /// turns on its way there.
+    /// turns on the way there.
     fn next(&mut self, leg: u32, turns: u32) -> Vec<(u32, Hole, bool)> {
         let touching = self.planner.work.touching();
         let at = self.way[self.way.len() - 1];
@@ -302,7 +306,7 @@ impl EndSearch<'_> {
             };
             let is_begun = self.way.len() > LEG as usize || self.dearest > FIT;
             let cost = match self.dearest {
-                // Any way will do: the turns first.
+                // Any path will do: turns first.
                 u32::MAX => u32::from(is_turn != (turns < WOVEN_TURNS)),
                 _ => cost + out_of_turn,
             };
@@ -314,7 +318,7 @@ impl EndSearch<'_> {
         next
     }
 
-    /// The ends that thread holds to an end.
+    /// The ends that thread holds together with an end.
     fn beside(&mut self, hole: Hole) -> Vec<Hole> {
         let planner = self.planner;
         let beside = self.beside.entry(hole).or_insert_with(|| {
@@ -324,7 +328,7 @@ impl EndSearch<'_> {
         beside.clone()
     }
 
-    /// How little a bead is fit for an end; none if the needle cannot go there.
+    /// How badly a bead suits an end; `None` if the needle cannot go there.
     fn cost(&mut self, bead: Bead) -> Option<u32> {
         let (planner, within) = (self.planner, self.within);
         *self.costs.entry(bead).or_insert_with(|| {

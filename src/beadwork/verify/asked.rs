@@ -1,5 +1,5 @@
-//! What the pattern asks for, counted: which kind each panel is, and how many
-//! rows and corners the whole must have.
+//! What the pattern asks for, counted: the kind of each panel, and how many
+//! rows and corners the finished piece must have.
 
 use crate::beadwork::goal::{Goal, GoalPanel};
 use crate::beadwork::job::JobKind;
@@ -7,7 +7,7 @@ use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::project::{Closing, Make, Project, Solid, SpecIndex};
 use std::collections::HashSet;
 
-/// What is to be found at the end.
+/// What must be found at the end.
 #[derive(Debug)]
 pub(super) struct Asked {
     /// The panels, in the order in which they are made.
@@ -17,42 +17,45 @@ pub(super) struct Asked {
     pub whole: Option<Whole>,
     /// The panels that the maker has added.
     added: HashSet<Panel>,
-    /// Beads of joins that the maker goes past, through the row next door: by the
-    /// side that is zipped, and the place along it, edge beads and gaps in turn.
+    /// Beads of joins that the maker skips by going through the row next to
+    /// them: the side that is zipped, and the place along it, counting edge
+    /// beads and gaps alternately.
     pub next_door: HashSet<(Panel, Side, u32)>,
 }
 
-/// A panel to be made.
+/// A panel that must be made.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct AskedPanel {
     pub panel: Panel,
     pub spec: SpecIndex,
-    /// Rounds that stay open in its middle, where it is worked inward.
+    /// Rounds that stay open in its middle, if it is worked inward.
     pub open: u32,
 }
 
 /// A piece that closes on itself.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Whole {
-    /// Join rows on which one other side stands.
+    /// Join rows to which one other side is joined.
     pub joins: u32,
-    /// Join rows on which three other sides stand.
+    /// Join rows to which three other sides are joined.
     pub hinges: u32,
-    /// Corners, each of several panels' corners.
+    /// Corners of the solid, at each of which the corners of several panels
+    /// meet.
     pub corners: u32,
-    /// Panels' corners at each, where it is the same for all.
+    /// How many panel corners meet at each, if it is the same number
+    /// everywhere.
     pub at_corner: Option<u32>,
     /// Openings that are filled.
     pub fills: u32,
     /// Openings whose rim is firmed.
     pub open: u32,
-    /// The last panels of which one side is joined to nothing: the rim of an
-    /// insert.
+    /// The last panels with one side joined to nothing: the rim of an insert.
     pub bare: u32,
 }
 
 impl Asked {
-    /// What the pattern asks for, or the maker who amended its goal.
+    /// What the pattern asks for, or what the maker asks for after amending its
+    /// goal.
     pub fn new(project: &Project, goal: &Goal) -> Self {
         let (specs, whole) = of_pattern(project);
         if goal.amendments > 0 {
@@ -125,7 +128,7 @@ impl Asked {
         !self.added.contains(&panel)
     }
 
-    /// Tip beads after a row of job `nth` of the piece.
+    /// Tip beads after a row in job `nth` of the piece.
     pub fn tips(&self, project: &Project, nth: usize) -> u32 {
         let rows = self.jobs.as_ref().map(|jobs| jobs.get(nth));
         match (rows, &project.make) {
@@ -209,7 +212,7 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             };
             let mut order: Vec<u32> = (0..4 * n).collect();
             if closing(0) != Closing::SetIn {
-                // The first opening's rim is whole only when the last hinge
+                // The first opening's rim is only complete when the last hinge
                 // is sewn.
                 order[3..].rotate_left(1);
             }
@@ -227,8 +230,8 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             let all = (0..n as usize).map(|t| closings[t % closings.len()]);
             let of = |what| all.clone().filter(|c| c.1 == what).count() as u32;
             let open = of(Closing::Open);
-            // Six spokes a net, two of them side by side at its hinge, and four
-            // rim sides that only its own openings meet.
+            // Six spokes for each net, two of them side by side at its hinge,
+            // and four rim sides that are joined only in its own openings.
             let whole = Whole {
                 joins: 5 * n,
                 hinges: n / 2,

@@ -1,5 +1,5 @@
-//! The end of inward work: the last ring drawn shut, or the rim of an open
-//! middle made firm.
+//! The end of inward work: the last ring is drawn shut, or the rim of an open
+//! middle is reinforced.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
@@ -13,7 +13,7 @@ pub(super) struct Middle {
     ring: Vec<Bead>,
     is_open: bool,
     passed: Vec<u32>,
-    /// Beads passed in order.
+    /// Number of beads passed, in order.
     done: usize,
 }
 
@@ -65,8 +65,8 @@ impl Middle {
         }
     }
 
-    /// Once the job is done: shut means all round and once more through the
-    /// next bead, firm means all round twice.
+    /// Checks at the end of the job: shut means once round and through one more
+    /// bead, reinforced means twice round.
     pub fn finish(&self, book: &mut VerifyState) {
         if !self.is_open {
             if self.done <= self.ring.len() {

@@ -4,21 +4,22 @@ use super::end::BeadEnd;
 use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
 
-/// The corner at the end of a side of a panel.
+/// The corner at the end of a panel's side.
 pub(super) type PanelCorner = (Panel, Side);
 
-/// Corners in groups that lie together.
+/// Groups of corners that lie together.
 #[derive(Debug, Default)]
 pub(super) struct Corners {
     ids: HashMap<PanelCorner, u32>,
-    /// For each corner another of its group, or itself for one that speaks
-    /// for the group.
+    /// For each corner, another one of its group, or itself if it represents
+    /// the group.
     towards: Vec<u32>,
-    /// The ends at each group, by the corner that speaks for it.
+    /// The bead ends at each group, by the corner that represents it.
     ends: Vec<Vec<BeadEnd>>,
     /// The corners at which a bead end lies.
     at: HashMap<BeadEnd, Vec<u32>>,
-    /// A bit for each end that lies at a corner: few do, and every pass asks.
+    /// A bit for each end that lies at a corner. Few ends do, but every pass
+    /// asks.
     marks: Vec<u64>,
 }
 
@@ -53,8 +54,8 @@ impl Corners {
         if a == b {
             return;
         }
-        // The smaller group goes to the larger, so that ways to the one that
-        // speaks stay short.
+        // The smaller group is added to the larger, so that paths to the
+        // representative stay short.
         let is_larger = self.ends[a as usize].len() > self.ends[b as usize].len();
         let (a, b) = if is_larger { (b, a) } else { (a, b) };
         self.towards[a as usize] = b;
@@ -62,12 +63,13 @@ impl Corners {
         self.ends[b as usize].extend(moved);
     }
 
-    /// Leaves out the corners of a panel that lies within another.
+    /// Leaves out the corners of a panel that lies inside another.
     pub fn forget(&mut self, panel: Panel) {
         self.ids.retain(|(of, _), _| *of != panel);
     }
 
-    /// The group that a corner lies in, by a number; none if no bead lies there.
+    /// The number of the group to which a corner belongs; `None` if no bead
+    /// lies there.
     pub fn group_of(&self, corner: PanelCorner) -> Option<u32> {
         self.ids.get(&corner).map(|&id| self.group(id))
     }
@@ -95,7 +97,8 @@ impl Corners {
         self.is_marked(a) && self.is_marked(b) && self.groups_at(a).any(share)
     }
 
-    /// Whether an end lies at a corner or at one that has come to it.
+    /// Whether an end lies at a corner or at one that has come together with
+    /// it.
     pub fn lies_at(&self, end: BeadEnd, corner: PanelCorner) -> bool {
         self.ids.get(&corner).is_some_and(|&id| {
             let group = self.group(id);
@@ -111,7 +114,8 @@ impl Corners {
         }
     }
 
-    /// How many corners lie in each group, those of some panels only counted.
+    /// How many corners lie in each group, counting only corners of some
+    /// panels.
     pub fn group_sizes(&self, counted: impl Fn(Panel) -> bool) -> Vec<usize> {
         let mut sizes: HashMap<u32, usize> = HashMap::new();
         for (_, &id) in self.ids.iter().filter(|((panel, _), _)| counted(*panel)) {
@@ -120,7 +124,8 @@ impl Corners {
         sizes.into_values().collect()
     }
 
-    /// The beads whose ends lie at a corner, or at those that have come to it.
+    /// The beads whose ends lie at a corner or at one that has come together
+    /// with it.
     pub fn beads_at(&self, corner: PanelCorner) -> Vec<Bead> {
         let group = self.group_of(corner);
         let ends = group.map_or(&[][..], |group| &self.ends[group as usize]);

@@ -34,7 +34,7 @@ impl BeadEnd {
         self.0 & 1 == 1
     }
 
-    /// Where thread that goes in here comes out.
+    /// The end at which thread that goes in here comes out.
     pub fn through(self) -> Self {
         BeadEnd(self.0 ^ 1)
     }

@@ -1,9 +1,9 @@
-//! A panel's rounds, bead by bead, read from its law.
+//! A panel's rounds, bead by bead, worked out from its law.
 //!
-//! Each bead knows its side and whether it is a corner bead. The next round
-//! is laid by looking at each two neighbours: the gap between the halves of a
-//! corner pair, or between the last bead of one side and the first of the
-//! next, is a corner and takes what the law says; every other gap takes one.
+//! Each bead has a side and may be a corner bead. The next round is laid by
+//! looking at each pair of neighbours: the gap between the halves of a corner
+//! pair, or between the last bead of one side and the first of the next, is a
+//! corner and takes what the law says; every other gap takes one bead.
 
 use crate::beadwork::corner_law::{CornerLaw, Start};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
@@ -15,13 +15,13 @@ pub(super) struct Face {
     pub sides: usize,
     pub open: u32,
     rounds: Vec<FaceRound>,
-    /// Whether it is known where sides end.
+    /// Whether it is known where the sides end.
     knows_corners: bool,
 }
 
 #[derive(Debug, Default)]
 struct FaceRound {
-    /// Beads for each gap of the round before.
+    /// Beads in each gap of the round before.
     word: Vec<u8>,
     seats: Vec<SidePlace>,
 }
@@ -48,7 +48,7 @@ impl Face {
         let rounds = match &spec.growth {
             Growth::Law(law) => by_law(spec.sides, spec.rounds, law),
             Growth::Own(own) => by_hand(own),
-            // A strip has no rounds; it is read by itself.
+            // A strip has no rounds; it is read separately.
             Growth::Rows { .. } => vec![],
             Growth::Words { ring, words } => {
                 let first = FaceRound {
@@ -94,23 +94,23 @@ impl Face {
         seats[index % seats.len()].side
     }
 
-    /// The beads for each gap of round `on`, when the next round that way is
-    /// worked on it; gap `i` lies behind bead `i`.
+    /// The beads for each gap of round `on` when the next round in direction
+    /// `way` is worked on it; gap `i` is the one after bead `i`.
     pub fn gaps(&self, on: u32, way: WorkDirection) -> Vec<u8> {
         match way {
             WorkDirection::Outward => self.round(on + 1).word.clone(),
             WorkDirection::Inward => {
                 let over = self.gap_of_each(on);
                 let inner = self.beads(on - 1);
-                // Behind the last bead the gaps begin again.
+                // After the last bead the gaps begin again.
                 let next = over.iter().copied().skip(1).chain([over[0] + inner]);
                 over.iter().zip(next).map(|(a, b)| (b - a) as u8).collect()
             }
         }
     }
 
-    /// The index in the next round that way of the bead behind bead `index`
-    /// of round `on`, or of the first after it.
+    /// The index, in the next round in that direction, of the bead after bead
+    /// `index` of round `on`, or of the next bead if that gap is empty.
     pub fn next_index(&self, on: u32, way: WorkDirection, index: usize) -> usize {
         match way {
             WorkDirection::Outward => {
@@ -121,7 +121,7 @@ impl Face {
         }
     }
 
-    /// For each bead of a round the gap of the round before that it lies in.
+    /// For each bead of a round, the gap of the round before in which it lies.
     fn gap_of_each(&self, k: u32) -> Vec<usize> {
         let gaps = self.round(k).word.iter().enumerate();
         gaps.flat_map(|(gap, &beads)| std::iter::repeat_n(gap, usize::from(beads)))
@@ -148,7 +148,7 @@ impl Face {
     }
 
     /// The indices in the outermost round of the up beads of a side, from
-    /// corner to corner; none if its sides do not end in beads.
+    /// corner to corner; empty if its sides do not end in beads.
     pub fn edge(&self, side: u8) -> Vec<usize> {
         let corner = self.corner();
         if corner == 0 || !self.knows_corners {
@@ -159,13 +159,14 @@ impl Face {
         let here = (0..beads)
             .map(|i| (first + i) % beads)
             .take_while(|&i| self.side(self.last(), i) == side);
-        // A corner bead belongs to the side that it ends, but lies on both.
+        // A corner bead belongs to the side that it ends, but lies on both
+        // sides.
         let before = (corner == 1).then_some((first + beads - 1) % beads);
         before.into_iter().chain(here).collect()
     }
 }
 
-/// Rounds gap by gap, and where their sides lie, as the maker has them.
+/// Rounds gap by gap, and where their sides lie, as the maker worked them.
 fn by_hand(own: &OwnRounds) -> Vec<FaceRound> {
     let words = own.words.iter().map(|word| word.iter().collect());
     let words = std::iter::once(vec![]).chain(words);
@@ -229,8 +230,8 @@ fn grow(below: &[SidePlace], sides: u8, corner: u8) -> FaceRound {
     round
 }
 
-/// A round of its own gap words has no corners; its beads are shared out
-/// evenly over the sides.
+/// A round with its own gap words has no corners; its beads are shared evenly
+/// between the sides.
 fn shared_out(beads: usize, sides: usize) -> Vec<SidePlace> {
     let side = |i: usize| (i * sides / beads.max(1)) as u8;
     let at = At::Side;

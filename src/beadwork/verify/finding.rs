@@ -4,7 +4,7 @@ use super::end::BeadEnd;
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::{Bead, Job, Panel, Round, Side, Step};
 
-/// One thing that is against a rule, and where.
+/// One thing that breaks a rule, and where.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// The step, unless it is about the piece as a whole.
@@ -17,16 +17,16 @@ pub struct Finding {
     pub fault: Fault,
 }
 
-/// What is against a rule.
+/// What breaks a rule.
 #[derive(Clone, Debug, PartialEq)]
 #[allow(missing_docs)] // the fields are what their names say
 pub enum Fault {
     // --- steps and beads ---
-    /// Steps are numbered from 1 without holes.
+    /// Steps must be numbered from 1 without gaps.
     StepNumber {
         expected: Step,
     },
-    /// Jobs follow one another, and their steps and beads are as they say.
+    /// Jobs must follow one another, with the steps and beads that they give.
     JobOutOfOrder,
     JobSteps {
         expected: u32,
@@ -38,12 +38,12 @@ pub enum Fault {
     },
     /// A job was left before it was done.
     JobUnfinished,
-    /// A movement that has no place there.
+    /// A movement that does not belong there.
     Unexpected {
         expected: Option<Kind>,
         found: Kind,
     },
-    /// No such bead is in the piece.
+    /// The piece has no such bead.
     UnknownBead {
         bead: Bead,
     },
@@ -77,40 +77,40 @@ pub enum Fault {
     SewnOnto {
         bead: Bead,
     },
-    /// Of its break-outs a job says another number.
+    /// A job gives a different number of break-outs.
     BreakOutsOfJob,
 
     // --- the thread ---
     NoThread,
-    /// New thread is started while the old is in the work.
+    /// New thread is started while the old one is still in the work.
     ThreadStillIn,
     /// The piece ends with thread in the work.
     ThreadLeft,
-    /// An end of thread is woven in through so many beads with so many turns,
-    /// though a way that holds could be had.
+    /// An end of thread is woven in through too few beads or with too few
+    /// turns, although a path that holds is available.
     EndSlides {
         beads: u32,
         turns: u32,
     },
-    /// From bead to bead across open space.
+    /// The thread crosses open space between two beads.
     Jump {
         from: Bead,
         to: Bead,
     },
-    /// A zip turns a corner and leaves out a tip bead there.
+    /// A zip turns a corner without passing a tip bead there.
     TipPassedBy {
         bead: Bead,
     },
-    /// Out at the end where it went in.
+    /// The thread comes out at the end where it went in.
     TurnsInside {
         bead: Bead,
     },
-    /// The needle must leave one end, but leaves another.
+    /// The needle must leave one end, but leaves another one.
     NeedleElsewhere {
         expected: BeadEnd,
         found: Option<Bead>,
     },
-    /// The hole holds no more thread beside the needle.
+    /// The hole has no room for the needle beside the threads in it.
     Blocked {
         bead: Bead,
         passes: u32,
@@ -124,7 +124,7 @@ pub enum Fault {
         expected: Side,
         found: Option<Side>,
     },
-    /// A gap of the word, from 1 where the round begins.
+    /// A gap of the word, numbered from 1 where the round begins.
     GapHolds {
         gap: u32,
         expected: u32,
@@ -141,7 +141,7 @@ pub enum Fault {
         expected: Option<Bead>,
         found: Option<Bead>,
     },
-    /// A step-up or step-down passes the bead where the round began and the
+    /// A step-up or step-down must pass the bead where the round began and the
     /// first bead of the new round.
     WrongTurn {
         expected: [Bead; 2],
@@ -151,14 +151,14 @@ pub enum Fault {
         expected: u32,
         found: u32,
     },
-    /// The step's own count, and the round's whole number.
+    /// The step's own count, and the full number of beads of the round.
     RoundFields {
         expected: (u32, u32),
         found: (u32, u32),
     },
-    /// The last ring is passed all round and once more.
+    /// The last ring must be passed once round and through one more bead.
     NotDrawnShut,
-    /// A rim is run round twice.
+    /// A rim must be passed twice round.
     NotFirmed {
         bead: Bead,
     },
@@ -169,7 +169,7 @@ pub enum Fault {
         panel: Panel,
         side: Side,
     },
-    /// A side has one fate only: a row, a zip, or a place in a fill.
+    /// A side can be used only once: for a row, a zip, or a fill.
     SideUsedTwice {
         panel: Panel,
         side: Side,
@@ -191,11 +191,11 @@ pub enum Fault {
     OffTheCorner {
         bead: Bead,
     },
-    /// A side of a fill begins where no join row is.
+    /// A side of a fill begins where there is no join row.
     OffTheRim {
         bead: Bead,
     },
-    /// The sides under a fill do not follow one another round an opening.
+    /// The sides under a fill do not form a closed path round an opening.
     RimBroken {
         panel: Panel,
         side: Side,
@@ -204,7 +204,7 @@ pub enum Fault {
     AcrossTheHinge {
         bead: Bead,
     },
-    /// Corners were to be tied, but no thread went through both.
+    /// Corners should be tied, but no thread went through both.
     NotTied,
 
     // --- the whole ---
@@ -216,14 +216,14 @@ pub enum Fault {
         expected: Panel,
         found: Panel,
     },
-    /// The job is not the one that the maker's list asks for there.
+    /// The job is not the one in the maker's list at that place.
     NotAsListed,
     /// Jobs of a maker's list.
     Jobs {
         expected: u32,
         found: u32,
     },
-    /// Openings that are filled, or left open and firmed.
+    /// Openings that are filled, or left open and reinforced.
     Openings {
         expected: u32,
         found: u32,
@@ -232,7 +232,8 @@ pub enum Fault {
         panel: Panel,
         side: Side,
     },
-    /// How many sides stand on a row, its own not counted.
+    /// How many sides are joined to a row, not counting the one that carries
+    /// it.
     RowPartners {
         panel: Panel,
         side: Side,

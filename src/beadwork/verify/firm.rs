@@ -1,4 +1,4 @@
-//! The rim of an opening that stays open, run round twice.
+//! The rim of an opening that stays open, passed twice round.
 
 use super::corners::PanelCorner;
 use super::finding::Fault;
@@ -15,7 +15,7 @@ pub(super) struct FirmWork {
 impl FirmWork {
     pub fn new(rim: &[(Panel, Side)], book: &mut VerifyState) -> Self {
         let mut passed = HashMap::new();
-        // Of each side's two corners the one where the next side begins.
+        // Of each side's two corners, the one where the next side begins.
         let ends = |side: PanelCorner, book: &VerifyState| [book.ledger.neighbours(side)[0], side];
         for (nth, &(panel, side)) in rim.iter().enumerate() {
             let next = ends(rim[(nth + 1) % rim.len()], book);
@@ -30,7 +30,7 @@ impl FirmWork {
                 book.find(Fault::NoRow { panel, side });
                 continue;
             };
-            // At a hinge the openings of two solids may have one row.
+            // At a hinge, the openings of two solids can share a row.
             let again = row.firmed == 2;
             row.firmed += 1;
             row.partners += 1;

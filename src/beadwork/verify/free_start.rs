@@ -1,7 +1,7 @@
-//! A free start: the two outermost rounds strung together and closed.
+//! A free start: the two outermost rounds strung together and closed to a ring.
 //!
-//! A bead of the outer round, then what lies in the gap behind it, and so on
-//! all round; closing passes the first bead of each.
+//! A bead of the outer round, then what lies in the gap after it, and so on all
+//! the way round. Closing passes the first bead of each round.
 
 use super::end::BeadEnd;
 use super::face::Face;
@@ -15,11 +15,11 @@ use crate::beadwork::project::WorkDirection;
 
 #[derive(Debug)]
 pub(super) struct StringStart {
-    /// For each bead of the string whether it belongs to the outer round.
+    /// For each bead of the string, whether it belongs to the outer round.
     order: Vec<bool>,
     outer: Vec<Bead>,
     inner: Vec<Bead>,
-    /// Layout indices of the first bead of each round.
+    /// Layout indices of the first bead of each of the two rounds.
     first: [usize; 2],
     strung: usize,
 }

@@ -1,12 +1,12 @@
-//! Faces at a hinge: each is sewn to its own solid only.
+//! Faces at a hinge: each is sewn only to its own solid.
 //!
-//! While a face is made, by stitch, corner, decrease or step-down, the needle
-//! goes through its own beads, those of panels of its solid, and rows that
-//! join these. Getting to where work starts, zips and ties may cross a hinge.
+//! While a face is made (stitch, corner, decrease, step-down), the needle goes
+//! through its own beads, beads of panels of its solid, and rows that join
+//! these. Moving to where work starts, zips and ties may cross a hinge.
 //!
-//! Which panels make up one solid is worked out from the finished piece. The
-//! sides of two faces run between the same two corners at an edge of a solid;
-//! at a hinge more do, and there one solid ends and the other begins.
+//! Which panels form a solid is worked out from the finished piece. At an edge
+//! of a solid, the sides of two faces run between the same two corners; at a
+//! hinge, more sides do, and there one solid ends and the other begins.
 
 use super::corners::PanelCorner;
 use super::finding::{Fault, Finding};
@@ -15,21 +15,21 @@ use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::HashMap;
 
-/// A bead that a face was sewn through and that is not its own.
+/// A bead that a face was sewn through although it is not part of the face.
 #[derive(Debug)]
 pub(super) struct SewnThrough {
-    /// Where that was.
+    /// Where this happened.
     at: Finding,
     face: Panel,
     bead: Bead,
 }
 
-/// Writes down what a step sews the face in hand through.
+/// Notes what a step sews the current face through.
 pub(super) fn note(m: &Movement, book: &mut VerifyState) {
     let Some(face) = book.face else {
         return;
     };
-    // Once a face has a bead there is nothing to get to any more.
+    // Once a face has a bead, the needle is no longer on its way to it.
     let gets_there = m.kind == Kind::PassThrough && !book.face_is_begun;
     let of_the_thread = matches!(m.kind, Kind::StartThread | Kind::EndThread);
     if gets_there || of_the_thread {
@@ -43,7 +43,7 @@ pub(super) fn note(m: &Movement, book: &mut VerifyState) {
     }
 }
 
-/// Finds the beads of other solids among those that faces were sewn through.
+/// Finds beads of other solids among those that faces were sewn through.
 pub(super) fn check(book: &mut VerifyState) {
     let sewn = std::mem::take(&mut book.sewn_through);
     if sewn.is_empty() {
@@ -66,13 +66,14 @@ pub(super) fn check(book: &mut VerifyState) {
     }
 }
 
-/// Two corners, as groups of corners that have come together, the lower first.
+/// Two corners, as groups of corners that have come together, the lower number
+/// first.
 type HingeEdge = (u32, u32);
 
 /// Panels in groups, each of which is a solid.
 struct Solids {
-    /// For each panel another of its solid, or itself for one that speaks for
-    /// it.
+    /// For each panel, another one of its solid, or itself if it represents the
+    /// solid.
     towards: Vec<usize>,
     edges: HashMap<HingeEdge, Vec<Panel>>,
 }

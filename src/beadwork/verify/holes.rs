@@ -1,4 +1,4 @@
-//! How often each bead has been passed, against what its hole holds.
+//! How often each bead has been passed, compared with what its hole can hold.
 
 use crate::beadwork::bead::BeadSize;
 use crate::beadwork::goal::Goal;
@@ -9,14 +9,14 @@ use crate::beadwork::thread::ThreadChoice;
 #[derive(Debug)]
 pub(super) struct HoleUse {
     passes: Vec<u16>,
-    /// For each bead the squares of the diameters of the threads in it, mm²,
-    /// if they are not all alike.
+    /// For each bead, the sum of the squares of the diameters of the threads in
+    /// it, mm², if threads differ.
     sections: Vec<f32>,
     choices: Vec<ThreadChoice>,
-    /// Lengths of thread taken up.
+    /// Number of lengths of thread taken up.
     lengths: usize,
-    /// Passes that every kind of bead of the piece takes; only beyond them a
-    /// bead's own size is asked for.
+    /// The number of passes for which every kind of bead in the piece has room;
+    /// a bead's own size matters only beyond that.
     all_take: u32,
     fullest: u32,
 }
@@ -25,7 +25,7 @@ impl HoleUse {
     pub fn new(goal: &Goal, beads: u32) -> Self {
         let all = beads as usize + 1;
         let sizes = goal.beads.iter().map(|kind| kind.size);
-        // The thickest thread and the thickest needle of all.
+        // The thickest thread and the thickest needle.
         let thread = goal.threads.iter().map(|choice| choice.thread);
         let needle = goal.threads.iter().map(|choice| choice.needle);
         let thread = thread.max_by(|a, b| a.diameter_mm.total_cmp(&b.diameter_mm));
@@ -45,12 +45,13 @@ impl HoleUse {
         }
     }
 
-    /// A length of thread is taken up.
+    /// Takes up a length of thread.
     pub fn take_thread(&mut self) {
         self.lengths += 1;
     }
 
-    /// Passes a bead; its passes so far, if the hole would not take this one.
+    /// Passes a bead. Returns its passes so far if the hole has no room for
+    /// this one.
     pub fn pass(&mut self, bead: Bead, size_of: impl Fn(Bead) -> BeadSize) -> Option<u32> {
         let passes = &mut self.passes[bead.0 as usize];
         let before = u32::from(*passes);
@@ -72,12 +73,12 @@ impl HoleUse {
         (verdict == hole::Passing::Blocked).then_some(before)
     }
 
-    /// Times that a bead has been passed.
+    /// How often a bead has been passed.
     pub fn passes(&self, bead: Bead) -> u32 {
         u32::from(self.passes[bead.0 as usize])
     }
 
-    /// Whether a bead takes so many passes more.
+    /// Whether a bead has room for `more` passes.
     pub fn has_room(&self, bead: Bead, more: u32, size_of: impl Fn(Bead) -> BeadSize) -> bool {
         let passes = self.passes(bead) + more;
         let begun = self.lengths.saturating_sub(1);

@@ -3,9 +3,9 @@
 use super::finding::Fault;
 use crate::beadwork::number::Side;
 
-/// Sides as the steps number them against sides as they are read here. A
-/// panel looks the same on every side, so the first number that a panel gives
-/// settles how its sides are turned, and all others must agree.
+/// Side numbers in the steps compared with sides as they are read here. A panel
+/// looks the same from every side, so the first number in a panel decides how
+/// its sides are numbered, and all others must agree.
 #[derive(Clone, Debug)]
 pub(super) struct Labels {
     sides: u8,
@@ -20,7 +20,7 @@ impl Labels {
         }
     }
 
-    /// Sides numbered just as they are read.
+    /// Sides numbered as they are read.
     pub fn straight(sides: usize) -> Self {
         Labels {
             sides: sides as u8,
@@ -33,7 +33,7 @@ impl Labels {
         Side((read + self.turn.unwrap_or(0)) % self.sides)
     }
 
-    /// Checks the number that a step gives.
+    /// Checks the number given in a step.
     pub fn check(&mut self, read: u8, found: Option<Side>) -> Result<(), Fault> {
         if self.turn.is_none() {
             let turn = |side: Side| (side.0 % self.sides + self.sides - read) % self.sides;

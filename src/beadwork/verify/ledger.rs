@@ -1,13 +1,13 @@
-//! What became of each side.
+//! What each side was used for.
 
 use crate::beadwork::number::{Bead, Panel, Side};
 use std::collections::{HashMap, HashSet};
 
-/// A panel as far as its joining asks.
+/// What is known of a panel for joining it.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Made {
-    /// The up beads of each side, from corner to corner; none if its sides
-    /// do not end in beads.
+    /// The up beads of each side, from corner to corner; empty if its sides do
+    /// not end in beads.
     pub edges: Vec<Vec<Bead>>,
 }
 
@@ -18,7 +18,7 @@ pub(super) enum Use {
     Row(Row),
     /// It was zipped into a row.
     Zipped,
-    /// It is a fill's side and stands on a row.
+    /// It is a side of a fill and is joined to a row.
     Filled,
 }
 
@@ -26,11 +26,11 @@ pub(super) enum Use {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Row {
     pub beads: Vec<Bead>,
-    /// How many of them lie in each gap of the side that carries it.
+    /// The number of join beads in each gap of the side that carries the row.
     pub gaps: Vec<usize>,
-    /// Sides zipped into it, and fills standing on it.
+    /// Sides zipped into it, and fills worked on it.
     pub partners: u32,
-    /// Fills standing on it, and openings that it is the rim of.
+    /// Fills worked on it, and openings of whose rim it is a part.
     pub fills: u32,
     pub firmed: u32,
 }
@@ -44,18 +44,18 @@ pub(super) struct Ledger {
     rows: HashMap<Bead, (Panel, Side)>,
     /// The side whose row a tip bead belongs to.
     tips: HashMap<Bead, (Panel, Side)>,
-    /// The tip beads behind the row on a side.
+    /// The tip beads after the row on a side.
     tips_behind: HashMap<(Panel, Side), Vec<Bead>>,
-    /// The innermost round of each panel whose middle is open, each bead with
+    /// The innermost round of each panel with an open middle: each bead with
     /// its side.
     pub middles: HashMap<Panel, Vec<(Side, Bead)>>,
-    /// The side that carries the row that each bare side is locked into.
+    /// For each bare side, the side whose row it is locked into.
     pub zipped_onto: HashMap<(Panel, Side), (Panel, Side)>,
-    /// Beads of the join of a bare side that the needle went past.
+    /// Beads of the join of a bare side that the needle skipped.
     pub passed_by: HashSet<((Panel, Side), Bead)>,
     pub fills: u32,
     pub firmed: u32,
-    /// The rims of openings that are firmed and not closed.
+    /// The rims of openings that are reinforced and not closed.
     pub open_rims: Vec<Vec<(Panel, Side)>>,
 }
 
@@ -109,18 +109,18 @@ impl Ledger {
         self.tips.contains_key(&bead)
     }
 
-    /// The tip beads behind the row on a side.
+    /// The tip beads after the row on a side.
     pub fn tips_behind(&self, side: (Panel, Side)) -> &[Bead] {
         self.tips_behind.get(&side).map_or(&[], Vec::as_slice)
     }
 
-    /// Writes down tip beads behind a side's row.
+    /// Records tip beads after a side's row.
     pub fn add_tips(&mut self, side: (Panel, Side), tips: &[Bead]) {
         self.tips.extend(tips.iter().map(|&tip| (tip, side)));
         self.tips_behind.entry(side).or_default().extend(tips);
     }
 
-    /// Writes down a row; `false` if the side was used before.
+    /// Records a row; `false` if the side was used before.
     pub fn add_row(&mut self, side: (Panel, Side), beads: Vec<Bead>, gaps: Vec<usize>) -> bool {
         for &bead in &beads {
             self.rows.insert(bead, side);
@@ -133,8 +133,8 @@ impl Ledger {
         self.put(side, Use::Row(row))
     }
 
-    /// A face is to close an opening: where its rim was firmed, the face takes
-    /// the place of the opening.
+    /// A face is about to close an opening: if its rim was reinforced, the face
+    /// replaces the opening.
     pub fn close_rim(&mut self, sides: &[(Panel, Side)]) {
         let is_it = |rim: &Vec<(Panel, Side)>| {
             rim.len() == sides.len() && rim.iter().all(|side| sides.contains(side))
@@ -149,7 +149,7 @@ impl Ledger {
         }
     }
 
-    /// Writes down a side's use; `false` if it was used before.
+    /// Records the use of a side; `false` if it was used before.
     pub fn put(&mut self, side: (Panel, Side), what: Use) -> bool {
         self.uses.insert(side, what).is_none()
     }

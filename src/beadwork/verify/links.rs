@@ -3,8 +3,8 @@
 use super::end::BeadEnd;
 use std::collections::HashMap;
 
-/// The ends that each end has been drawn to. Most have one or two such
-/// neighbours, which lie in a flat table; those at edges and corners have
+/// The ends to which each end has been drawn. Most have one or two such
+/// neighbours, which are kept in a flat table; those at edges and corners have
 /// more.
 #[derive(Debug)]
 pub(super) struct Links {
@@ -13,7 +13,7 @@ pub(super) struct Links {
 }
 
 impl Links {
-    /// For beads up to a number.
+    /// For beads numbered up to `beads`.
     pub fn new(beads: u32) -> Self {
         Links {
             near: vec![[0; 2]; 2 * (beads as usize + 1)],
@@ -22,7 +22,7 @@ impl Links {
     }
 
     /// Draws two ends together. Ends of beads that the piece does not have are
-    /// left out.
+    /// ignored.
     pub fn join(&mut self, a: BeadEnd, b: BeadEnd) {
         let all = self.near.len();
         let known = a.index() < all && b.index() < all;
@@ -33,7 +33,7 @@ impl Links {
     }
 
     fn add(&mut self, a: BeadEnd, b: BeadEnd) {
-        // No bead is numbered 0, so 0 is an empty place.
+        // No bead has the number 0, so 0 is an empty place.
         let near = &mut self.near[a.index()];
         match near.iter().position(|&n| n == 0) {
             Some(free) => near[free] = b.number(),
@@ -59,7 +59,7 @@ impl Links {
         self.of(a).any(|end| end == b)
     }
 
-    /// Whether two ends lie at one place against a third.
+    /// Whether two ends lie at the same place against a third.
     pub fn meet_at_a_third(&self, a: BeadEnd, b: BeadEnd) -> bool {
         self.of(a).any(|third| self.are_joined(third, b))
     }

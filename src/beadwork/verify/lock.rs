@@ -1,5 +1,6 @@
-//! A panel set in the open middle of another: the beads of the innermost
-//! round there and the beads of the panel's edge taken in turn, all round.
+//! A panel set in the open middle of another: beads of the innermost round
+//! there and beads of the panel's edge are taken alternately, all the way
+//! round.
 //!
 //! ```text
 //!   side of the round     r0  r1  r2  r3  r4        r0 and r4 are halves of pairs
@@ -17,7 +18,8 @@ use std::collections::HashMap;
 #[derive(Debug)]
 pub(super) struct LockWork {
     teeth: Vec<Tooth>,
-    /// The first tooth, once the needle has shown it, and teeth locked.
+    /// The first tooth, once the needle has shown it, and the number of teeth
+    /// locked.
     first: Option<usize>,
     locked: usize,
     on_side: HashMap<Side, usize>,
@@ -54,8 +56,8 @@ impl LockWork {
             let side = Side(s as u8);
             let (edge, round) = (&edges[s], &rounds[s]);
             let is_shared = edge.last() == edges[next].first();
-            // Beads of the round between the beads of the edge, and those at
-            // the corner behind them.
+            // Beads of the round between the beads of the edge, and beads at
+            // the corner after them.
             let (between, corner) = match (is_shared, (round.len() + 1).checked_sub(edge.len())) {
                 _ if edge.is_empty() || rounds[next].is_empty() => return work,
                 (true, Some(0)) => (&round[..], vec![]),
@@ -71,7 +73,7 @@ impl LockWork {
                 }
             };
             for (j, (&bead, pair)) in between.iter().zip(edge.windows(2)).enumerate() {
-                // A corner bead counts to the side that it ends.
+                // A corner bead belongs to the side that it ends.
                 let side = match is_shared && j == 0 {
                     true => book.ledger.neighbours((panel, side))[0].1,
                     false => side,

@@ -1,5 +1,5 @@
 //! Beads that are broken out: each was strung, nothing is sewn onto it, and
-//! then it is gone. All other rules are read of the steps without it.
+//! then it is gone. All other rules are checked as if it had never been strung.
 
 use super::finding::Fault;
 use super::verify_state::VerifyState;
@@ -10,7 +10,8 @@ use crate::beadwork::number::{Bead, Job, Round, Side};
 use std::borrow::Cow;
 use std::collections::HashMap;
 
-/// The beads that steps break out, if a job says that it has such a step.
+/// The beads that are broken out in steps, if a job says that it has such a
+/// step.
 pub(super) fn broken_out(jobs: &[JobInfo], steps: impl Iterator<Item = Movement>) -> Vec<Bead> {
     if jobs.iter().all(|job| job.break_outs == 0) {
         return vec![];
@@ -23,18 +24,18 @@ pub(super) fn broken_out(jobs: &[JobInfo], steps: impl Iterator<Item = Movement>
 struct Counted {
     job: Job,
     round: Option<Round>,
-    /// Of a join row.
+    /// For a join row.
     side: Option<Side>,
 }
 
 #[derive(Debug)]
 pub(super) struct Mends {
-    /// For each the place where it lies: none before it is strung, and none
-    /// again once it is gone.
+    /// The place of each: `None` before it is strung, and again after it is
+    /// gone.
     beads: HashMap<Bead, Option<Counted>>,
-    /// The counts that steps gave last, without these beads.
+    /// The last counts in the steps, without these beads.
     counts: HashMap<Counted, (u32, u32)>,
-    /// Steps of the job in hand that break a bead out.
+    /// Number of break-outs in the current job.
     number: u32,
 }
 
@@ -47,12 +48,12 @@ impl Mends {
         }
     }
 
-    /// Break-outs read since this was asked last.
+    /// Number of break-outs since this was last called.
     pub fn take_number(&mut self) -> u32 {
         std::mem::take(&mut self.number)
     }
 
-    /// A step as it is without the beads that are broken out.
+    /// A step without the beads that are broken out.
     pub fn without<'m>(
         &mut self,
         m: &'m Movement,
@@ -103,7 +104,8 @@ impl Mends {
             left.round_target = left.round_target.saturating_sub(more);
             let found = (left.round_beads, left.round_target);
             match self.counts.insert(counted, found) {
-                // A bead that is broken out leaves the others as they were.
+                // A bead that is broken out does not change the count of the
+                // others.
                 Some(expected) if m.kind == Kind::BreakOut && expected != found => {
                     book.find(Fault::RoundFields { expected, found });
                 }

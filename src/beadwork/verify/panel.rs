@@ -93,8 +93,8 @@ impl PanelWork {
                     self.go_on(face.last(), beads, first, book);
                 }
             }
-            // The middle was to stay open here, and its rim was reinforced,
-            // before the maker went on.
+            // The middle was meant to stay open here, and its rim was
+            // reinforced before the maker continued.
             PanelStage::Round(round) if m.kind == Kind::Firm && round.is_next_after(m.round) => {
                 book.counts(m, 0, 0);
             }
@@ -129,7 +129,7 @@ impl PanelWork {
         self.go_on(k, beads, first, book);
     }
 
-    /// Round `k` is whole: on to the next, or to the end.
+    /// Round `k` is complete: continue with the next, or finish.
     fn go_on(&mut self, k: u32, beads: Vec<Bead>, first: usize, book: &mut VerifyState) {
         self.stage = PanelStage::Whole;
         if beads.is_empty() {
@@ -154,7 +154,7 @@ impl PanelWork {
         }
     }
 
-    /// The count of a round that the steps ask for.
+    /// Checks a count of a round in the steps.
     pub fn count(&self, m: &Movement, book: &mut VerifyState) {
         let beads = m.round.filter(|k| (1..=self.face.last()).contains(&k.0));
         let beads = beads.map_or(0, |k| self.face.beads(k.0));

@@ -1,5 +1,5 @@
-//! Step by step: each movement is given to the reader of its job, and then
-//! the needle goes where the movement says.
+//! Step by step: each movement is passed to the reader of its job, and then the
+//! needle moves as the movement says.
 
 use super::finding::Fault;
 use super::firm::FirmWork;
@@ -23,7 +23,7 @@ use crate::beadwork::project::{Growth, WorkDirection};
 
 pub(super) struct StepReader<'a> {
     jobs: &'a [JobInfo],
-    /// Jobs begun.
+    /// Number of jobs begun.
     begun: usize,
     work: JobWork,
     mends: Mends,
@@ -31,7 +31,7 @@ pub(super) struct StepReader<'a> {
     beads: u32,
 }
 
-/// What the job in hand works on.
+/// What the current job works on.
 enum JobWork {
     Nothing,
     Panel(PanelWork),
@@ -69,7 +69,8 @@ impl<'a> StepReader<'a> {
         let expected = Step(book.report.steps);
         if m.step != expected {
             book.find(Fault::StepNumber { expected });
-            // Go on from here, so that one hole is one finding.
+            // Continue from here, so that one gap in the numbers gives one
+            // finding.
             book.report.steps = m.step.0;
         }
         self.steps += 1;
@@ -104,9 +105,9 @@ impl<'a> StepReader<'a> {
                 }
             }
             Kind::Count => self.count(m, book),
-            // A step of the maker's own moves no thread.
+            // The maker's own steps move no thread.
             Kind::Own if m.passes.is_empty() => book.counts(m, 0, 0),
-            // The mends have read it.
+            // These were read with the mends.
             Kind::BreakOut if m.passes.is_empty() => {}
             _ => self.work(m, book),
         }
@@ -258,7 +259,7 @@ impl<'a> StepReader<'a> {
         (self.steps, self.beads) = (0, 0);
     }
 
-    /// Ends the last job, and begins and ends those that have no step left.
+    /// Ends the last job, and begins and ends jobs that have no steps.
     pub fn finish(&mut self, book: &mut VerifyState) {
         while self.begun < self.jobs.len() {
             self.finish_job(book);
@@ -269,12 +270,13 @@ impl<'a> StepReader<'a> {
     }
 }
 
-/// Each kind of movement strings so many beads, once, and passes them.
+/// Each kind of movement strings a certain number of beads, once, and passes
+/// them.
 fn strings(m: &Movement, book: &mut VerifyState) {
     let found = m.strings.len() as u32;
     let expected = match m.kind {
         Kind::Stitch => 1,
-        // As stitched, a gap may take more.
+        // As stitched, a gap can take more beads.
         Kind::Increase => found.clamp(2, MOST_IN_A_GAP.into()),
         Kind::Ring => found.min(1),
         _ => 0,

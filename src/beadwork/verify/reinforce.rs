@@ -1,4 +1,4 @@
-//! A second pass through the join of a side that was zipped.
+//! A second pass through the join of a zipped side.
 
 use super::finding::Fault;
 use super::verify_state::VerifyState;
@@ -8,7 +8,7 @@ use std::collections::HashSet;
 
 #[derive(Debug)]
 pub(super) struct ReinforceWork {
-    /// Beads of the join that were not gone through yet.
+    /// Beads of the join that are not passed yet.
     left: HashSet<Bead>,
 }
 
@@ -21,7 +21,8 @@ impl ReinforceWork {
             Some(row) => left.extend(&row.beads),
             None => book.find(Fault::NoRow { panel, side }),
         }
-        // Where a hole had no room, the needle goes through the row next door again.
+        // Where a hole had no room, the needle goes through the row next to it
+        // again.
         left.retain(|bead| !book.ledger.passed_by.contains(&((panel, side), *bead)));
         ReinforceWork { left }
     }

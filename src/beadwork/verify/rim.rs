@@ -7,10 +7,12 @@
 //! ```
 //!
 //! The fill runs against the rim side, unless the row is carried across a
-//! hinge: the corner that the needle comes from shows which. Behind x1 the
-//! needle goes through the last join bead, and so on to the first; x1 begins and
-//! the last bead ends at the rim's corner, where the needle goes through beads
-//! that are there and adds none. A fill that ends in corner beads has one bead at the corner,
+//! hinge; the corner from which the needle comes shows which. After x1 the
+//! needle goes through the last join bead, and so on to the first. x1 begins
+//! and the last bead ends at the rim's corner, where the needle goes through
+//! beads that are already there and adds none. A fill that ends in corner beads
+//! has one bead at the corner, between the first join bead of one side and the
+//! last of the next.
 //! between the first join bead of one side and the last of the next.
 
 use super::corners::PanelCorner;
@@ -25,7 +27,7 @@ use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::own_rounds::RowGap;
 use std::collections::HashMap;
 
-/// A rim side, and the corners at which the fill comes to it and leaves it.
+/// A rim side, with the corners at which the fill reaches and leaves it.
 #[derive(Clone, Copy, Debug)]
 struct FilledSide {
     on: PanelCorner,
@@ -37,27 +39,28 @@ struct FilledSide {
 pub(super) struct FilledRim {
     panel: Panel,
     sides: usize,
-    /// Gaps on each side; that of a corner bead ends its side.
+    /// Gaps on each side; the gap of a corner bead ends its side.
     per: usize,
     corner_beads: bool,
-    /// Beads for each gap.
+    /// Number of beads for each gap.
     word: Vec<usize>,
-    /// Gaps done.
+    /// Number of gaps done.
     done: usize,
-    /// The bead that the needle left before the first.
+    /// The bead that the needle left before the first gap.
     began: Option<Bead>,
     beads: Vec<Bead>,
-    /// The rim sides met so far.
+    /// The rim sides reached so far.
     stood_on: Vec<FilledSide>,
-    /// The ends by which the needle goes into the join beads of the last of
-    /// them, in the order in which they are met.
+    /// The ends at which the needle enters the join beads of the last of these
+    /// sides, in the order in which they come.
     joins: Vec<BeadEnd>,
-    /// A side's last bead whose front has not been led on yet.
+    /// A side's last bead, while its front is not joined to the next bead yet.
     ends: Option<Bead>,
 }
 
 impl FilledRim {
-    /// The gaps that hold other than was meant are given; all others hold one.
+    /// `own` has the gaps that hold a number of beads other than planned; all
+    /// others hold one.
     pub fn new(panel: Panel, face: &Face, (corner_beads, own): (bool, &[RowGap])) -> Self {
         let mut held = HashMap::new();
         for gap in own.iter().filter(|gap| gap.panel == panel) {
@@ -88,7 +91,7 @@ impl FilledRim {
         &self.beads
     }
 
-    /// The beads of each side, a corner bead on both of its sides.
+    /// The beads of each side, with a corner bead on both its sides.
     pub fn edges(&self) -> Vec<Vec<Bead>> {
         let mut beads = self.beads.iter().copied();
         let held = self.word.chunks(self.per.max(1));
@@ -104,7 +107,7 @@ impl FilledRim {
         edges
     }
 
-    /// Reads a step; `true` once the round is whole.
+    /// Reads a step; `true` once the round is complete.
     pub fn read(&mut self, m: &Movement, face: &Face, book: &mut VerifyState) -> bool {
         let expected = Round(face.last());
         if m.round != Some(expected) {
@@ -191,8 +194,8 @@ impl FilledRim {
             let mut leaving = book.thread.leaving();
             leaving.find(|end| corners.lies_at(*end, corner))
         };
-        // Against the side, unless the needle is at its start or has gone
-        // through its first join bead.
+        // Against the side, unless the needle is at the start of the side or
+        // has already gone through its first join bead.
         let against = match self.corner_beads {
             true => joins.last() == Some(&met),
             false => came_to(on).is_some() || came_to(start).is_none(),
@@ -235,7 +238,7 @@ impl FilledRim {
         let Some(row) = book.ledger.row_mut((panel, side)) else {
             return;
         };
-        // At a hinge the fills of two solids may stand on one row.
+        // At a hinge, the fills of two solids can be worked on one row.
         let again = row.fills == 2;
         row.fills += 1;
         row.partners += 1;
@@ -251,8 +254,8 @@ impl FilledRim {
         book.report.joins += 1;
     }
 
-    /// The first bead that is there behind a side's last bead must be entered
-    /// where that lies: at the corner, or by the front of a join bead.
+    /// The first bead after a side's last bead must be entered where that bead
+    /// lies: at the corner, or by the front of a join bead.
     fn lead_on(&mut self, m: &Movement, book: &mut VerifyState) {
         let into = m.passes.iter().find(|bead| !m.strings.contains(bead));
         let (Some(bead), Some(&into)) = (self.ends, into) else {
@@ -261,7 +264,7 @@ impl FilledRim {
         self.ends = None;
         let front = BeadEnd::front(bead);
         if self.corner_beads {
-            // The next side's first join bead, whichever way that runs.
+            // The next side's first join bead, whichever way the side runs.
             let row = book.ledger.row_of(into).and_then(|on| book.ledger.row(on));
             let with = row.is_some_and(|row| row.beads.last() != Some(&into));
             let end = if with { BeadEnd::back } else { BeadEnd::front };
@@ -292,7 +295,8 @@ impl FilledRim {
         book.report.rounds += 1;
     }
 
-    /// The sides that the fill stands on go once round an opening.
+    /// The sides on which the fill is worked must form a closed path round an
+    /// opening.
     pub fn close(&self, book: &mut VerifyState) {
         let n = self.stood_on.len();
         for (nth, side) in self.stood_on.iter().enumerate() {
@@ -304,7 +308,7 @@ impl FilledRim {
         }
     }
 
-    /// The fill's corners lie at those of its rim.
+    /// The fill's corners lie at the corners of its rim.
     pub fn meet_corners(&self, book: &mut VerifyState) {
         for (nth, side) in self.stood_on.iter().enumerate() {
             let own = (self.panel, Side(nth as u8));

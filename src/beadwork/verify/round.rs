@@ -1,9 +1,8 @@
 //! A round worked on a round, gap by gap.
 //!
-//! The needle leaves the first bead of the round worked on. Gaps that take no
-//! bead are drawn together first; behind them the round begins, and goes once
-//! round all gaps. A last gap that takes none is left to the step-up or
-//! step-down.
+//! The needle leaves the first bead of the old round. Gaps that take no bead
+//! are drawn together first; after them the round begins, and goes once round
+//! all gaps. A last gap that takes no bead is left to the step-up or step-down.
 
 use super::end::BeadEnd;
 use super::face::Face;
@@ -19,19 +18,19 @@ pub(super) struct RoundInHand {
     way: WorkDirection,
     on: u32,
     makes: u32,
-    /// The beads worked on, from the one where the round begins, and the
-    /// beads for the gap behind each.
+    /// The beads of the old round, from the one where the new round begins, and
+    /// the number of beads for the gap after each.
     old: Vec<Bead>,
     gaps: Vec<u8>,
-    /// Index in the layout's round of the first of `old`.
+    /// Index in the layout's round of the first bead in `old`.
     old_index: usize,
-    /// Index in the layout's round of the first bead made.
+    /// Index in the layout's round of the first new bead.
     first: usize,
-    /// Beads to be drawn together before: the first is the one the needle
-    /// leaves, the last is the first of `old`.
+    /// Beads that are drawn together first: the needle leaves the first, and
+    /// the last is the first bead of `old`.
     lead: Vec<Bead>,
     led: usize,
-    /// Gaps done.
+    /// Number of gaps done.
     done: usize,
     /// Beads of the new round so far.
     made: Vec<Bead>,
@@ -39,8 +38,8 @@ pub(super) struct RoundInHand {
 }
 
 impl RoundInHand {
-    /// The round worked on round `on`, whose beads are given from the one the
-    /// needle leaves, which is bead `index` of the layout's round.
+    /// The round worked on round `on`. Its beads are given from the one that
+    /// the needle leaves, which is bead `index` of the layout's round.
     pub fn new(
         face: &Face,
         way: WorkDirection,
@@ -55,8 +54,8 @@ impl RoundInHand {
         let mut gaps = face.gaps(on, way);
         let all = gaps.len();
         gaps.rotate_left(index % all);
-        // After a round with a bead too many or too few the count is off; go
-        // on as well as can be.
+        // After a round with a bead too many or too few, the numbers do not
+        // match; continue as well as possible.
         gaps.resize(beads.len().max(1), 1);
         let lead = gaps.iter().take_while(|&&g| g == 0).count() % gaps.len();
         let led = beads[..=lead.min(beads.len() - 1)].to_vec();
@@ -79,7 +78,7 @@ impl RoundInHand {
         }
     }
 
-    /// Whether it is worked on this round, and nothing of it is there yet.
+    /// Whether it is worked on this round and has no bead yet.
     pub fn is_next_after(&self, on: Option<Round>) -> bool {
         on == Some(Round(self.on)) && self.led == 0 && self.done == 0
     }
@@ -99,7 +98,7 @@ impl RoundInHand {
         (self.makes, made, self.first)
     }
 
-    /// Reads a step; `true` once the round is whole.
+    /// Reads a step; `true` once the round is complete.
     pub fn read(
         &mut self,
         m: &Movement,
@@ -195,12 +194,13 @@ impl RoundInHand {
         book.counts(m, self.made.len(), self.target);
     }
 
-    /// Whether a stitch that ends in this bead leaves gaps out.
+    /// Whether a stitch that ends in this bead skips gaps.
     fn skip_to(&self, passed: Option<Bead>) -> bool {
         self.gap_before(passed) > self.done
     }
 
-    /// The gap that a stitch ending in this bead lies in, or the next.
+    /// The gap that is filled by a stitch ending in this bead, otherwise the
+    /// next gap.
     fn gap_before(&self, passed: Option<Bead>) -> usize {
         let gaps = self.gaps.len();
         match passed {
@@ -246,7 +246,7 @@ impl RoundInHand {
     }
 }
 
-/// A step-up or step-down passes exactly these two.
+/// A step-up or step-down must pass exactly these two beads.
 pub(super) fn check_turn(m: &Movement, expected: [Bead; 2], book: &mut VerifyState) {
     if m.passes.as_slice() != expected {
         let found = m.passes.to_vec();

@@ -1,5 +1,5 @@
 //! Join rows: a bead in each gap of a side's edge, and tip beads, if the
-//! pattern wants them, in the corner behind it.
+//! pattern wants them, in the corner after it.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
@@ -13,15 +13,15 @@ pub(super) struct RowWork {
     panel: Panel,
     sides: Vec<Side>,
     tips: usize,
-    /// Join beads of each row, if not one in each gap.
+    /// Number of join beads in each row, if not one in each gap.
     beads: Option<u32>,
-    /// Gaps that hold other than was meant.
+    /// Gaps that hold a number of beads other than planned.
     as_stitched: Vec<RowGap>,
-    /// Gaps of the side in hand that are worked.
+    /// Number of gaps of the current side that are worked.
     worked: usize,
-    /// Join beads in each of them.
+    /// Number of join beads in each of them.
     held: Vec<usize>,
-    /// The side in hand, its up beads, and the join beads so far.
+    /// The current side, its up beads, and its join beads so far.
     nth: usize,
     edge: Vec<Bead>,
     made: Vec<Bead>,
@@ -55,7 +55,7 @@ impl RowWork {
         Some((self.panel, *side))
     }
 
-    /// Takes up the side in hand; one without a gap is done at once.
+    /// Starts the current side; one without gaps is done at once.
     fn take_up(&mut self, book: &mut VerifyState) {
         while let Some(side) = self.side() {
             self.edge = book.edge(side).unwrap_or_default();
@@ -77,7 +77,7 @@ impl RowWork {
         self.worked = 0;
     }
 
-    /// Join beads in each gap of the side in hand.
+    /// Number of join beads in each gap of the current side.
     fn word(&self) -> Vec<usize> {
         let gaps = self.edge.len().saturating_sub(1);
         let mut word = evenly(self.beads.map_or(gaps, |beads| beads as usize), gaps);
@@ -145,8 +145,8 @@ impl RowWork {
     }
 }
 
-/// So many beads spread evenly over so many gaps, from the middle alike to
-/// either end: how many lie in each.
+/// How many beads lie in each gap when `beads` beads are spread evenly over
+/// `gaps` gaps, symmetrically about the middle.
 pub(super) fn evenly(beads: usize, gaps: usize) -> Vec<usize> {
     let before = |gap: usize| (gap as f64 * beads as f64 / gaps as f64 + 0.5).floor() as usize;
     (0..gaps).map(|gap| before(gap + 1) - before(gap)).collect()

@@ -1,4 +1,4 @@
-//! Findings in words, made here and nowhere else.
+//! Findings in words; these sentences are made only here.
 
 use super::end::BeadEnd;
 use super::finding::{Fault, Finding};

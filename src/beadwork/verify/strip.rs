@@ -1,11 +1,12 @@
 //! A strip of flat peyote, stitch by stitch.
 //!
-//! A string of twice the width comes first. Every other bead of it, from its
-//! end back, is then an up bead. Each stitch strings one bead and goes through
-//! the next up bead; the beads of a row, from the last back to the first, are
-//! the up beads of the next. The needle went through each up bead the other
-//! way when it was strung, so it comes in by the front and leaves by the back.
-//! As stitched, a gap before an up bead may hold none or more than one.
+//! It begins with a string of twice the width. Then every other bead of the
+//! string, counted back from its end, is an up bead. Each stitch strings one
+//! bead and goes through the next up bead; the beads of a row, from the last
+//! back to the first, are the up beads of the next row. When an up bead was
+//! strung, the needle went through it in the other direction, so now it enters
+//! by the front and leaves by the back. As stitched, a gap before an up bead
+//! can hold no bead or more than one.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
@@ -16,20 +17,20 @@ use crate::beadwork::number::{Bead, Round, Side};
 
 #[derive(Debug)]
 pub(super) struct StripWork {
-    /// Beads in each row, if one lies in each gap.
+    /// Number of beads in each row, if each gap holds one.
     beads: usize,
-    /// The gaps of row 3 and on, if they are its own.
+    /// The gaps of the rows from row 3 on, if the strip has its own.
     words: Vec<Vec<u8>>,
     rows: u32,
-    /// Gaps of the row in hand that are done.
+    /// Number of gaps of the current row that are done.
     gaps: usize,
-    /// The row in hand; 2 while the string is not whole.
+    /// The current row; 2 until the string is complete.
     row: u32,
-    /// The up beads to go through, in that order.
+    /// The up beads to pass, in order.
     up: Vec<Bead>,
-    /// The string, or the beads of the row in hand.
+    /// The beads of the string or of the current row.
     made: Vec<Bead>,
-    /// The end that the needle must leave.
+    /// The end at which the needle must leave.
     from: Option<BeadEnd>,
 }
 
@@ -155,7 +156,7 @@ impl StripWork {
         }
     }
 
-    /// The count of a row that the steps ask for.
+    /// Checks a count of a row in the steps.
     pub fn count(&self, m: &Movement, book: &mut VerifyState) {
         let is_a_row = m.round.is_some_and(|row| (1..=self.rows).contains(&row.0));
         let beads = if is_a_row {

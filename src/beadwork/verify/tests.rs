@@ -1,4 +1,4 @@
-//! Tests of the proof.
+//! Tests of the verifier.
 
 mod broken;
 mod proved;
@@ -11,7 +11,7 @@ use crate::beadwork::sequence::Sequence;
 use crate::beadwork::testing;
 use proptest::prelude::*;
 
-/// The proof of a project's own steps.
+/// The report on a project's own steps.
 fn prove(project: Project) -> Report {
     let seq = Sequence::new(project);
     let project = seq.layout().project();
@@ -20,7 +20,7 @@ fn prove(project: Project) -> Report {
     })
 }
 
-/// The six-sided piece from a ring of three, in gap words.
+/// The six-sided piece from a ring of three, as gap words.
 pub(super) fn from_three() -> PanelSpec {
     let word = |gaps: &[u8], times: usize| GapWord::new(gaps.repeat(times));
     let words = vec![

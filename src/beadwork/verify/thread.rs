@@ -1,15 +1,15 @@
-//! The thread: where the needle leaves the work, and where it may go in next.
+//! The thread: where the needle leaves the work, and where it can go in next.
 //!
 //! Thread that goes in at one end of a bead comes out at the other. From the
-//! end that it leaves it may go on
+//! end that it leaves, it can go
 //!
 //! - into a new bead, by its back;
 //! - into an end that thread has drawn to this one;
-//! - into an end that lies with this one against a third;
-//! - at a corner, into any end that lies at the corners come together there.
+//! - into an end that lies together with this one against a third;
+//! - at a corner, into any end at the corners that have come together there.
 //!
-//! What a round, a row or a zip draws together for the first time its reader
-//! joins here, since only the law of the work can say it.
+//! What is drawn together for the first time by a round, a row or a zip is
+//! joined here by its reader, because only the law of the work can say it.
 
 use super::corners::Corners;
 use super::end::BeadEnd;
@@ -29,10 +29,10 @@ pub(super) struct ThreadState {
 enum NeedlePlace {
     /// No thread is in the work.
     Out,
-    /// New thread, not in a bead yet.
+    /// New thread that is not in a bead yet.
     New,
-    /// It leaves the last bead by one of these ends; by both when the steps
-    /// do not say it yet.
+    /// It leaves the last bead by one of these ends; by both while the steps
+    /// have not decided it.
     Leaves { back: bool, bead: Bead, front: bool },
 }
 
@@ -50,7 +50,7 @@ impl ThreadState {
         self.needle != NeedlePlace::Out
     }
 
-    /// Whether the thread is in no bead yet.
+    /// Whether the thread is not in any bead yet.
     pub fn is_new(&self) -> bool {
         self.needle == NeedlePlace::New
     }
@@ -63,7 +63,7 @@ impl ThreadState {
         self.needle = NeedlePlace::Out;
     }
 
-    /// The ends that the needle may be leaving.
+    /// The ends by which the needle may be leaving.
     pub fn leaving(&self) -> impl Iterator<Item = BeadEnd> + use<> {
         let ends = match self.needle {
             NeedlePlace::Leaves { back, bead, front } => [
@@ -91,8 +91,8 @@ impl ThreadState {
         };
     }
 
-    /// Settles that the needle leaves an end; from here on it does, whatever
-    /// it did.
+    /// Requires that the needle leaves this end; afterwards it counts as
+    /// leaving it, even if it did not.
     pub fn must_leave(&mut self, end: BeadEnd) -> Result<(), Fault> {
         let leaves = self.leaving().any(|e| e == end);
         let fault = match self.needle {
@@ -107,7 +107,7 @@ impl ThreadState {
         fault.map_or(Ok(()), Err)
     }
 
-    /// Takes up a new bead.
+    /// Strings a new bead.
     pub fn string(&mut self, bead: Bead) -> Result<(), Fault> {
         let mut ends = self.leaving();
         if let (Some(from), None) = (ends.next(), ends.next()) {
@@ -118,14 +118,14 @@ impl ThreadState {
         fault.map_or(Ok(()), Err)
     }
 
-    /// Goes through a bead that is there.
+    /// Passes a bead that is already there.
     pub fn pass(&mut self, bead: Bead) -> Result<(), Fault> {
         let was = self.needle;
         let [by_back, by_front] =
             BeadEnd::both(bead).map(|into| self.leaving().any(|from| self.may_go(from, into)));
         let free = matches!(was, NeedlePlace::New | NeedlePlace::Out);
         let lost = free || !(by_back || by_front);
-        // It would have gone from where it went in.
+        // Whether it could only continue from the end where it went in.
         let turned = !free && lost && {
             let entered = self.leaving().map(BeadEnd::through);
             let may_go = |from| {
@@ -150,13 +150,13 @@ impl ThreadState {
         }
     }
 
-    /// Whether thread turns back between two ends: they were not drawn together, nor
-    /// lie at a corner; both lie against a third.
+    /// Whether thread turns back between two ends: they were not drawn together
+    /// and are not at a corner, but both lie against a third.
     pub fn is_turn(&self, from: BeadEnd, into: BeadEnd) -> bool {
         !self.links.are_joined(from, into) && !self.corners.lie_together(from, into)
     }
 
-    /// Whether thread that leaves an end may go in at another.
+    /// Whether thread that leaves an end can go in at another.
     pub fn may_go(&self, from: BeadEnd, into: BeadEnd) -> bool {
         if self.links.are_joined(from, into) {
             return true;

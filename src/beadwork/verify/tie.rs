@@ -1,4 +1,4 @@
-//! A fold, and two corners tied: thread goes through beads of both.
+//! A fold, and two corners tied: thread must pass beads of both.
 
 use super::corners::PanelCorner;
 use super::finding::Fault;

@@ -1,4 +1,5 @@
-//! What the proof knows while it reads: the work so far, and what it found.
+//! What the verifier knows while it reads: the work so far, and what it has
+//! found.
 
 use super::asked::{Asked, AskedPanel};
 use super::end::BeadEnd;
@@ -23,22 +24,23 @@ pub(super) struct VerifyState<'a> {
     pub project: &'a Project,
     pub asked: Asked,
     pub thread: ThreadState,
-    /// The beads that closed the middle of a panel.
+    /// The beads that close the middle of a panel.
     pub closed: HashSet<Bead>,
-    /// Whether the ends of thread may be short.
+    /// Whether ends of thread may be short.
     pub short_ends: bool,
     pub holes: HoleUse,
     pub ledger: Ledger,
     pub report: Report,
     strung: Vec<bool>,
-    /// The panel whose face the job in hand makes, and whether it has a bead.
+    /// The panel whose face the current job makes, and whether it has a bead
+    /// yet.
     pub face: Option<Panel>,
     pub face_is_begun: bool,
     /// The panel of each bead that is part of a face.
     faces_of: Vec<Option<Panel>>,
-    /// Beads of others that faces were sewn through.
+    /// Beads outside the face that faces were sewn through.
     pub sewn_through: Vec<SewnThrough>,
-    /// The face of each kind of panel, and rounds open in it.
+    /// The face of each kind of panel and number of open rounds.
     faces: HashMap<(SpecIndex, u32), Rc<Face>>,
     panels: u32,
     now: Option<Finding>,
@@ -67,7 +69,7 @@ impl<'a> VerifyState<'a> {
         }
     }
 
-    /// From here on findings are about this step.
+    /// From here on findings refer to this step.
     pub fn turn_to(&mut self, m: &Movement) {
         self.now = Some(Finding {
             step: Some(m.step),
@@ -77,7 +79,7 @@ impl<'a> VerifyState<'a> {
         });
     }
 
-    /// From here on findings are about this job, or about the whole.
+    /// From here on findings refer to this job, or to the whole piece.
     pub fn turn_to_job(&mut self, job: Option<Job>) {
         self.now = Some(Finding {
             step: None,
@@ -87,7 +89,7 @@ impl<'a> VerifyState<'a> {
         });
     }
 
-    /// Writes down what is against a rule.
+    /// Records something that breaks a rule.
     pub fn find(&mut self, fault: Fault) {
         if self.report.findings.len() >= MOST_FINDINGS {
             self.report.more += 1;
@@ -97,7 +99,7 @@ impl<'a> VerifyState<'a> {
         self.report.findings.push(finding);
     }
 
-    /// What is against a rule, and where the reading is now.
+    /// A finding with the current place in the steps.
     pub fn finding(&self, fault: Fault) -> Finding {
         match &self.now {
             Some(now) => Finding {
@@ -113,8 +115,8 @@ impl<'a> VerifyState<'a> {
         }
     }
 
-    /// Writes down what is against a rule at a step read before, in the order
-    /// of the steps.
+    /// Records something that breaks a rule at an earlier step, in the order of
+    /// the steps.
     pub fn find_earlier(&mut self, finding: Finding) {
         let findings = &mut self.report.findings;
         let is_before = |other: &Finding| other.step.is_some_and(|step| Some(step) <= finding.step);
@@ -126,7 +128,7 @@ impl<'a> VerifyState<'a> {
         }
     }
 
-    /// Writes down a fault, if there is one.
+    /// Records a fault, if there is one.
     pub fn check(&mut self, result: Result<(), Fault>) {
         if let Err(fault) = result {
             self.find(fault);
@@ -168,20 +170,21 @@ impl<'a> VerifyState<'a> {
 
     // --- the thread ---
 
-    /// The needle must leave this end.
+    /// Requires that the needle leaves this end.
     pub fn must_leave(&mut self, end: BeadEnd) {
         let result = self.thread.must_leave(end);
         self.check(result);
     }
 
-    /// The law of the work draws two ends together here.
+    /// Two ends are drawn together here by the law of the work.
     pub fn draw(&mut self, a: BeadEnd, b: BeadEnd) {
         self.thread.links.join(a, b);
     }
 
     // --- checks that many readers share ---
 
-    /// A stitch fills a gap, counted from 0, with so many beads.
+    /// Checks that a stitch fills a gap, counted from 0, with this number of
+    /// beads.
     pub fn fills(&mut self, m: &Movement, gap: usize, beads: usize) {
         let kind = match beads {
             0 => Kind::Decrease,
@@ -197,7 +200,7 @@ impl<'a> VerifyState<'a> {
         }
     }
 
-    /// The step's own count, and the whole number of its round.
+    /// Checks the step's own count, and the full number of its round.
     pub fn counts(&mut self, m: &Movement, beads: usize, target: usize) {
         let expected = (beads as u32, target as u32);
         let found = (m.round_beads, m.round_target);
@@ -206,7 +209,7 @@ impl<'a> VerifyState<'a> {
         }
     }
 
-    /// The beads passed that are there already, one at the most.
+    /// Checks the beads already there that are passed, at most one.
     pub fn passes_old(&mut self, m: &Movement, expected: Option<Bead>) {
         let found = old_bead(m);
         if found != expected || m.passes.len() != m.strings.len() + usize::from(found.is_some()) {
@@ -216,8 +219,8 @@ impl<'a> VerifyState<'a> {
 
     // --- panels ---
 
-    /// Goes on to the next panel, which the job says is `panel`; what is asked
-    /// of it.
+    /// Moves on to the next panel, which the job says is `panel`; returns what
+    /// is asked of it.
     pub fn next_panel(&mut self, panel: Panel) -> Option<AskedPanel> {
         let asked = self.asked.panels.get(self.panels as usize).copied();
         let expected = asked.map_or(Panel(self.panels as u16), |asked| asked.panel);
@@ -237,7 +240,7 @@ impl<'a> VerifyState<'a> {
         Some(self.faces.entry((spec, open)).or_insert_with(face).clone())
     }
 
-    /// Whether a face ends in corner beads as it was meant, whatever its gaps
+    /// Whether a face was planned to end in corner beads, whatever its gaps now
     /// hold.
     pub fn ends_in_corner_beads(&self, panel: Panel, face: &Face) -> bool {
         let asked = self.asked.panels.iter().find(|asked| asked.panel == panel);
@@ -259,7 +262,7 @@ impl<'a> VerifyState<'a> {
         self.panels
     }
 
-    /// Writes down the edges of a panel whose outermost round is whole: its
+    /// Records the edges of a panel whose outermost round is complete: its
     /// beads, the first being bead `first` of the layout's round.
     pub fn lay_edges(
         &mut self,
@@ -279,7 +282,7 @@ impl<'a> VerifyState<'a> {
         self.put_edges(panel, edges);
     }
 
-    /// Writes down the beads of a panel's edges, side by side.
+    /// Records the beads of a panel's edges, side by side.
     pub fn put_edges(&mut self, panel: Panel, mut edges: Vec<Vec<Bead>>) {
         let n = edges.len();
         let joinable = edges.iter().all(|edge| !edge.is_empty());
@@ -291,7 +294,7 @@ impl<'a> VerifyState<'a> {
                 corners.lay(BeadEnd::front(end), corner);
                 corners.lay(BeadEnd::back(begin), corner);
                 if end == begin {
-                    // A corner bead lies at its corner with both its ends.
+                    // A corner bead lies at its corner with both ends.
                     corners.lay(BeadEnd::back(end), corner);
                     corners.lay(BeadEnd::front(end), corner);
                 }
@@ -321,7 +324,7 @@ impl<'a> VerifyState<'a> {
     }
 }
 
-/// The last bead that a step passes and did not string.
+/// The last bead that a step passes but did not string.
 pub(super) fn old_bead(m: &Movement) -> Option<Bead> {
     m.passes
         .iter()

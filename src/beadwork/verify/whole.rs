@@ -1,5 +1,5 @@
-//! The piece as a whole: every bead strung, every side used once, and rows
-//! and corners as many as the solid has.
+//! The piece as a whole: every bead strung, every side used once, and the
+//! number of rows and corners that the solid has.
 
 use super::asked::Whole;
 use super::finding::Fault;
@@ -8,7 +8,7 @@ use super::verify_state::VerifyState;
 use crate::beadwork::job::JobKind;
 use crate::beadwork::number::{Job, Panel, Side};
 
-/// Checks what can only be known at the end.
+/// Checks what is only known at the end.
 pub(super) fn check(jobs: u32, book: &mut VerifyState) {
     if book.thread.is_in() {
         book.find(Fault::ThreadLeft);
@@ -33,7 +33,8 @@ pub(super) fn check(jobs: u32, book: &mut VerifyState) {
     }
 }
 
-/// Every side is used, and the rows have the sides that they are to join.
+/// Checks that every side is used, and that the rows are joined to the right
+/// number of sides.
 fn sides(book: &mut VerifyState, whole: Whole) {
     let mut rows = [0, 0];
     let mut faults = vec![];
@@ -103,8 +104,8 @@ fn corners(book: &mut VerifyState, whole: Whole) {
     }
 }
 
-/// A maker's own list says round which sides a fill goes; their corners are
-/// held together.
+/// A fill in a maker's own list of jobs names the sides of its rim; their
+/// corners come together.
 pub(super) fn hold_rim(job: Job, book: &mut VerifyState) {
     let listed = book
         .asked

@@ -1,10 +1,11 @@
-//! Ends of thread: each is woven in through beads enough, with turns enough, to
-//! hold, and a new thread begins the same way. The thread that a panel begins
-//! with has no beads yet.
+//! Ends of thread: each is woven in through enough beads with enough turns to
+//! hold, and a new thread begins the same way. The first thread of a panel has
+//! no beads to be woven into yet.
 //!
-//! A short end is a fault unless there is no way that holds: all ways are tried
-//! that the links of the thread allow, through beads that are held in their place
-//! and have room left. The middle of a panel worked inward is drawn tight.
+//! A short end is a fault unless there is no path that holds. To find out, all
+//! paths are tried that the links of the thread allow, through beads that are
+//! held in place and have room left. The middle of a panel worked inward is
+//! drawn tight.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
@@ -13,24 +14,24 @@ use crate::beadwork::bead::BeadSize;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Bead;
 
-/// Beads that an end is woven in through, and turns on the way, at the least
-/// (common practice, no source).
+/// The fewest beads through which an end is woven in, and the fewest turns on
+/// the way (common practice, no source).
 const BEADS: usize = 8;
 const TURNS: u32 = 2;
 
-/// Passes that a bead must still take for an end to go through it: other thread
-/// may have to pass it yet.
+/// Passes that a bead must still have room for before an end can go through it,
+/// because other thread may have to pass later.
 const SPARE: u32 = 6;
 
-/// Passes that hold a bead in its place: one that was only strung is still loose.
-/// The first beads from the needle may be.
+/// Passes that hold a bead in its place: a bead that was only strung is still
+/// loose. The first beads from the needle may be loose.
 const HELD: u32 = 2;
 const LOOSE: usize = 2;
 
-/// Beads looked at for a way.
+/// The most beads that are tried in search of a path.
 const LOOKED_AT: u32 = 20_000;
 
-/// Reads a movement, before the needle goes.
+/// Reads a movement before the needle makes it.
 pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead) -> BeadSize) {
     if book.short_ends {
         return;
@@ -52,7 +53,7 @@ pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead)
         true => vec![],
         false => book.thread.leaving().collect(),
     };
-    // The ends that the needle may be leaving, each with the turns on the way.
+    // The ends by which the needle may be leaving, each with the turns so far.
     let mut ends: Vec<(BeadEnd, u32)> = leaving.iter().map(|&end| (end, 0)).collect();
     let mut beads: Vec<Bead> = vec![];
     for &bead in &m.passes {
@@ -70,7 +71,7 @@ pub(super) fn read(m: &Movement, book: &mut VerifyState, size_of: &impl Fn(Bead)
         }
     }
     let turns = ends.iter().map(|(_, turns)| *turns).max().unwrap_or(0);
-    // A way that the needle cannot go is found where it goes.
+    // A path that the needle cannot take is reported where it goes.
     if ends.is_empty() || (beads.len() >= BEADS && turns >= TURNS) {
         return;
     }
@@ -101,8 +102,8 @@ struct HoldSearch<'a, F> {
 }
 
 impl<F: Fn(Bead) -> BeadSize> HoldSearch<'_, F> {
-    /// Whether so many beads more can be gone through from an end, with so many
-    /// turns, none of them on the way already.
+    /// Whether this many more beads can be passed from an end, with this many
+    /// turns, and none of them twice.
     fn is_there_a_way(
         &mut self,
         from: BeadEnd,

@@ -1,10 +1,11 @@
-//! Zips: a bare side's up beads and a row's join beads taken in turn, from
-//! the one corner to the other. Where sides differ by one up bead, the up beads
-//! of the other side stand for the row; where the row has one bead more than
-//! the bare side has up beads, it begins and ends the join.
+//! Zips: a bare side's up beads and a row's join beads are taken alternately,
+//! from one corner to the other. Where sides differ by one up bead, the up
+//! beads of the other side take the place of the row. Where the row has one
+//! bead more than the bare side has up beads, the row begins and ends the join.
 //!
-//! Where the maker said so the needle goes through another bead instead, which
-//! touches those before and behind it; but not past two beads in a row.
+//! Where the maker asked for it, the needle goes through another bead that
+//! touches the ones before and after the skipped one; but it cannot skip two
+//! beads in a row.
 
 use super::end::BeadEnd;
 use super::finding::Fault;
@@ -22,17 +23,17 @@ pub(super) struct ZipWork {
     joins: Vec<SideJoin>,
     nth: usize,
     teeth: Option<Teeth>,
-    /// Beads passed through since the last tooth.
+    /// Beads passed since the last tooth.
     passed: Vec<Bead>,
-    /// Where the needle went in to begin the side in hand, and where it left the
-    /// one before.
+    /// Where the needle went in to begin the current side, and where it left
+    /// the previous one.
     begun: Option<BeadEnd>,
     ended: Option<BeadEnd>,
     /// Where it went in to begin the first side.
     first: Option<BeadEnd>,
 }
 
-/// The side in hand: beads that begin and end the join, and those in the gaps
+/// The current side: beads that begin and end the join, and those in the gaps
 /// between them.
 #[derive(Debug)]
 struct Teeth {
@@ -40,11 +41,11 @@ struct Teeth {
     inner: Vec<Bead>,
     /// Inner beads of each tooth, in their own direction.
     word: Vec<usize>,
-    /// Whether the needle goes along the outer beads in their own direction; not
-    /// known before the first step.
+    /// Whether the needle goes along the outer beads in their own direction;
+    /// unknown before the first step.
     forward: Option<bool>,
     locked: usize,
-    /// The place of the bead that the needle went past last.
+    /// The place of the bead that the needle skipped last.
     passed_by: Option<u32>,
 }
 
@@ -64,7 +65,7 @@ impl ZipWork {
         work
     }
 
-    /// The side and the row are held together, corner to corner.
+    /// The side and the row are matched, corner to corner.
     fn take_up(&mut self, book: &mut VerifyState) {
         let Some(&join) = self.joins.get(self.nth) else {
             return;
@@ -123,7 +124,7 @@ impl ZipWork {
         let (outer, inner, word) = match is_within && join.fit != SideFit::Eased {
             true => (row, edge, vec![1; gaps + 1]),
             false if word.len() == gaps => (edge, row, word),
-            // An edge of another length meets them spread evenly.
+            // An edge of different length meets them spread evenly.
             false => {
                 let word = evenly(row.len(), gaps);
                 (edge, row, word)
@@ -160,19 +161,19 @@ impl ZipWork {
         }
     }
 
-    /// Reads beads that are passed through on the way from zip to zip.
+    /// Reads beads that are passed between zips.
     pub fn pass(&mut self, m: &Movement) {
         self.passed.extend(&m.passes);
     }
 
-    /// New thread does not come from where the last zip ended.
+    /// New thread does not come from the end of the last zip.
     pub fn take_new_thread(&mut self) {
         self.ended = None;
     }
 
-    /// Where one zip ends and another begins at one corner, the needle goes through
-    /// the tip beads there that lie behind the rows of both, unless it takes
-    /// another way.
+    /// Where one zip ends and another begins at the same corner, the needle
+    /// goes through the tip beads after the rows of both, unless it takes
+    /// another path.
     fn round_the_corner(
         &self,
         [last, next]: [SideJoin; 2],
@@ -224,7 +225,7 @@ impl ZipWork {
         let starts_behind = needle == teeth.outer.last().copied();
         let forward = *teeth.forward.get_or_insert(!starts_behind);
         let inner_ahead = forward == (join.runs == Direction::With);
-        // Thread goes through a bead in its own direction or against it.
+        // Thread passes a bead in its own direction or against it.
         let into = |bead, ahead| match ahead {
             true => BeadEnd::back(bead),
             false => BeadEnd::front(bead),
@@ -233,7 +234,7 @@ impl ZipWork {
             true => teeth.outer[i],
             false => teeth.outer[all - i],
         };
-        // Along the bare side, edge beads and gaps in turn.
+        // Along the bare side, counting edge beads and gaps alternately.
         let place = |tooth: usize, after: u32| {
             let on_the_way = 2 * tooth as u32 + after;
             match forward {
@@ -254,7 +255,7 @@ impl ZipWork {
         let way = tooth.iter().map(|&bead| into(bead, inner_ahead));
         let way: Vec<BeadEnd> = way.chain([to]).collect();
         let is_first = teeth.locked == 0;
-        // The needle went past the bead before: it leaves the one next door.
+        // The needle skipped the bead before: it leaves the one next to it.
         let leaves_next_door = !is_first && teeth.passed_by == Some(place(teeth.locked, 0));
         if !leaves_next_door {
             book.must_leave(from);
@@ -291,7 +292,7 @@ impl ZipWork {
             self.begun = Some(from.through());
             self.first = self.first.or(self.begun);
             let before = self.nth.checked_sub(1).map(|nth| self.joins[nth]);
-            // The last of them is the bead that begins the side.
+            // The last of them is the bead with which the side begins.
             let passed = passed.split_last().map_or(&[][..], |(_, passed)| passed);
             if let Some(before) = before {
                 self.round_the_corner([before, join], passed, book);

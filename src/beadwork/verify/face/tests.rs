@@ -32,8 +32,8 @@ fn a_hexagon_from_a_ring_of_three_has_the_published_rounds() {
 }
 
 proptest! {
-    /// T = n·(m + c), with m growing after a corner of 1 or 2 and shrinking
-    /// after one of 0.
+    /// T = n·(m + c); m grows after a corner of 1 or 2 and shrinks after a
+    /// corner of 0.
     #[test]
     fn rounds_follow_the_recurrences(sides in 3u8..=12, law in super::super::tests::laws(), rounds in 2u32..20) {
         let spec = crate::beadwork::project::PanelSpec {

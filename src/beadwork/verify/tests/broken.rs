@@ -1,4 +1,4 @@
-//! Good steps are broken in one place, and the proof must find just that.
+//! Good steps are broken in one place, and the verifier must find exactly that.
 
 mod beads;
 mod hinges;
@@ -18,7 +18,7 @@ use crate::beadwork::project::{Closing, Make, Solid};
 use crate::beadwork::testing::listed_tetrahedron;
 use crate::beadwork::verify::Fault;
 
-/// Steps that can be broken.
+/// Steps to be broken.
 struct Piece {
     project: Project,
     goal: Goal,
@@ -60,7 +60,7 @@ impl Piece {
         found.nth(nth).expect("the piece has such a step").0
     }
 
-    /// Numbers the steps again from 1.
+    /// Renumbers the steps from 1.
     fn renumber(mut self) -> Self {
         for (step, n) in self.steps.iter_mut().zip(1..) {
             step.step = Step(n);
@@ -68,14 +68,14 @@ impl Piece {
         self
     }
 
-    /// Takes a step out, and says so in its job.
+    /// Removes a step, and adjusts its job.
     fn drop(mut self, at: usize) -> Self {
         let gone = self.steps.remove(at);
         self.jobs[gone.job.index()].steps -= 1;
         self.renumber()
     }
 
-    /// Has a step made again right behind it.
+    /// Repeats a step directly after it.
     fn again(mut self, at: usize) -> Self {
         let step = self.steps[at].clone();
         self.jobs[step.job.index()].steps += 1;
@@ -112,7 +112,7 @@ impl Piece {
 
 /// Every fault has a sentence that says where and what.
 #[test]
-fn findings_are_said_in_sentences() {
+fn findings_have_sentences() {
     let piece = Piece::triangle();
     let at = piece.find(Kind::EndThread, 0);
     let from = *piece.steps[at - 2].passes.last().unwrap();
@@ -125,7 +125,7 @@ fn findings_are_said_in_sentences() {
 }
 
 #[test]
-fn findings_stop_at_the_most_that_are_kept_and_the_rest_is_counted() {
+fn findings_beyond_the_limit_are_only_counted() {
     let mut piece = Piece::new(testing::single(testing::panel(3, 20)));
     for m in &mut piece.steps {
         m.round_target += 1;
@@ -142,19 +142,19 @@ fn findings_stop_at_the_most_that_are_kept_and_the_rest_is_counted() {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
 
-    /// Whatever bead is passed in place of another, it is found.
+    /// Any bead passed in place of another is found.
     #[test]
     fn any_bead_in_place_of_another_is_found(at in 0usize..10_000, nth in 0usize..4, bead in 1u32..=270) {
         let piece = Piece::tetrahedron(Closing::Fill);
         let at = at % piece.steps.len();
         let step = &piece.steps[at];
         prop_assume!(nth < step.passes.len() && step.passes[nth] != Bead(bead));
-        // An end of thread may be woven in many ways.
+        // An end of thread can be woven in in many ways.
         prop_assume!(!matches!(step.kind, Kind::EndThread | Kind::StartThread | Kind::PassThrough));
         prop_assert!(!piece.change(at, |m| m.passes[nth] = Bead(bead)).faults().is_empty());
     }
 
-    /// Steps of any sort are read to their end.
+    /// Steps of any kind are read to the end.
     #[test]
     fn nonsense_is_found_and_harms_nothing(
         shape in 0usize..4, changes in proptest::collection::vec((0usize..10_000, 0u8..8, 0u32..400), 1..30),
@@ -182,7 +182,7 @@ proptest! {
         prop_assert!(piece.report().steps > 0);
     }
 
-    /// Whatever step is left out, it is found, but for a count.
+    /// Any step left out is found, except a count.
     #[test]
     fn any_step_left_out_is_found(at in 0usize..10_000) {
         let piece = Piece::tetrahedron(Closing::Fill);

@@ -1,5 +1,5 @@
-//! The steps of every shape are proved, and have the beads that formulas and
-//! published tables give.
+//! The steps of every shape are proved, and have the number of beads that
+//! formulas and published tables give.
 
 use super::*;
 use crate::beadwork::job::JobKind;
@@ -38,8 +38,8 @@ const SOLIDS: [Solid; 4] = [
 ];
 const CLOSINGS: [Closing; 3] = [Closing::SetIn, Closing::Fill, Closing::Open];
 
-/// Three triangles of 3K(K + 1)/2 beads (OEIS A045943) and three rows of K − 1
-/// come to the open solid.
+/// An insert adds three triangles of 3K(K + 1)/2 beads (OEIS A045943) and three
+/// rows of K − 1 to the open solid.
 #[test]
 fn inserts_are_proved_and_add_three_triangles_and_three_rows() {
     for solid in &SOLIDS[..3] {
@@ -79,7 +79,7 @@ fn panels_of_all_sides_are_proved_outward_and_inward() {
     }
 }
 
-/// Rounds as J. Riggs, "Circular Peyote Hexagon Stars", 2020.
+/// Rounds as in J. Riggs, "Circular Peyote Hexagon Stars", 2020.
 #[test]
 fn the_six_sided_piece_from_a_ring_of_three_is_proved_in_gap_words() {
     let total = HEXAGON_FROM_THREE.iter().sum::<u32>();
@@ -96,7 +96,7 @@ fn the_six_sided_piece_from_a_ring_of_three_is_proved_in_gap_words() {
     }
 }
 
-/// Gap words with decreases among them, which no corner law has.
+/// Gap words with decreases, which no corner law has.
 #[test]
 fn gap_words_with_decreases_are_proved() {
     let words = [
@@ -115,8 +115,8 @@ fn gap_words_with_decreases_are_proved() {
     assert_proved("words", testing::single(spec));
 }
 
-/// Flat peyote of even count: as many beads as columns and rows say (common
-/// practice, no source).
+/// Flat peyote of even count: columns times rows gives the number of beads
+/// (common practice, no source).
 #[test]
 fn strips_are_proved_whatever_their_width_and_length() {
     for beads in 1..=7 {
@@ -132,7 +132,7 @@ fn strips_are_proved_whatever_their_width_and_length() {
     assert!(report.threads > 5, "{}", report.threads);
 }
 
-/// F faces of 3K(K+1)/2 beads and E rows of K−1; faces and edges as in any
+/// F faces of 3K(K+1)/2 beads and E rows of K−1; faces and edges from any
 /// handbook.
 #[test]
 fn solids_of_triangles_are_proved_and_have_the_closed_form_totals() {
@@ -166,7 +166,8 @@ fn rings_are_proved_and_have_the_closed_form_total() {
     }
 }
 
-/// Two rows at the hinge in each net, one where two nets meet: 11 rows a net.
+/// Two rows at the hinge in each net, one where two nets meet: 11 rows for each
+/// net.
 #[test]
 fn rings_of_nets_are_proved_and_have_the_closed_form_total() {
     for n in [6, 8, 10] {
@@ -192,7 +193,7 @@ fn a_ring_of_three_nets_of_eight_rounds_has_2823_beads_and_a_ring_of_six_2802() 
     assert_eq!(beads(testing::ring(6, 8, Closing::SetIn)), 2802);
 }
 
-/// Each opening of a ring in its own way, whatever comes first.
+/// Each opening of a ring is closed in its own way, in any order.
 #[test]
 fn openings_of_a_ring_are_closed_one_by_one() {
     for first in CLOSINGS {
@@ -260,7 +261,7 @@ fn tip_beads_are_proved() {
     }
 }
 
-/// A short thread is renewed in all sorts of places.
+/// A short thread is renewed in many different places.
 #[test]
 fn short_threads_are_proved() {
     for cut_mm in [330.0, 350.0, 400.0, 520.0, 800.0] {
@@ -294,8 +295,8 @@ fn a_list_of_jobs_is_proved() {
     assert_eq!(report.beads, 4 * 45 + 6 * 4);
 }
 
-/// One panel with a row on each of its sides, and another filled on them: there
-/// is no seam that leads from a corner.
+/// One panel with a row on each of its sides, and another filled onto them: no
+/// seam leads from a corner.
 #[test]
 fn two_panels_sewn_together_all_round_are_proved() {
     for (sides, rounds) in [(3, 2), (3, 6), (4, 7), (5, 6)] {
@@ -326,8 +327,8 @@ fn two_panels_sewn_together_all_round_are_proved() {
     }
 }
 
-/// A ring and gap words: a number for each gap, 0 to 2, from a list taken
-/// round again as far as it is needed.
+/// A ring and gap words: a number for each gap, 0 to 2, from a list that
+/// repeats as often as needed.
 fn gap_words() -> impl Strategy<Value = (u32, Vec<GapWord>)> {
     let numbers = proptest::collection::vec(0u8..=2, 1..40);
     (3u32..8, numbers, 2usize..9).prop_map(|(ring, numbers, rounds)| {
@@ -336,7 +337,7 @@ fn gap_words() -> impl Strategy<Value = (u32, Vec<GapWord>)> {
         while words.len() + 1 < rounds {
             let gaps = words.last().map_or(ring, GapWord::beads);
             let mut word: Vec<u8> = number.by_ref().take(gaps as usize).collect();
-            // A round keeps three beads, so that it stays a round.
+            // A round keeps at least three beads, so that it stays a round.
             let beads: usize = word.iter().map(|&g| usize::from(g)).sum();
             let empty = word.iter_mut().filter(|g| **g == 0);
             empty
@@ -380,10 +381,10 @@ proptest! {
         prop_assert!(report.is_proved(), "{}", report.findings[0]);
     }
 
-    /// Read backwards, a gap left out is an increase; more than one side by
-    /// side would ask for three beads in a gap.
+    /// Worked backwards, an empty gap is an increase; several next to each
+    /// other would need three beads in a gap.
     #[test]
-    fn gap_words_without_two_gaps_left_out_side_by_side_are_proved_inward(
+    fn gap_words_without_two_empty_gaps_side_by_side_are_proved_inward(
         (ring, words) in gap_words(), cut_mm in 330.0f64..2000.0,
     ) {
         let next = |gaps: &[u8], i: usize| gaps[(i + 1) % gaps.len()];
@@ -409,7 +410,7 @@ proptest! {
         shape in 0usize..5, rounds in 2u32..9, law in laws(), closing in 0usize..3, tips in 0u8..=2, cut_mm in 330.0f64..2000.0,
     ) {
         let closing = CLOSINGS[closing];
-        // Sides that end in gaps cannot be joined, and tips need a gap.
+        // Sides that end in gaps cannot be joined, and tip beads need a gap.
         let corner = law.corner(rounds);
         prop_assume!(corner > 0);
         let tips = if corner == 1 { 0 } else { tips };

@@ -1,4 +1,4 @@
-//! Steps and beads that do not count.
+//! Steps and beads whose numbers are wrong.
 
 use super::*;
 
@@ -13,7 +13,7 @@ fn steps_that_are_not_broken_are_proved() {
 }
 
 #[test]
-fn a_hole_in_the_numbers_is_found() {
+fn a_missing_step_number_is_found() {
     let mut piece = Piece::triangle();
     for step in &mut piece.steps[30..] {
         step.step.0 += 1;

@@ -8,7 +8,8 @@ fn filled_pair() -> Project {
     testing::folded_pair(8, 3)
 }
 
-/// The beads of the solid across the hinge that faces are said to be sewn to.
+/// The beads of the solid across the hinge to which faces are reported to be
+/// sewn.
 fn across(faults: &[Fault]) -> Vec<Bead> {
     let bead = |fault: &Fault| match fault {
         Fault::AcrossTheHinge { bead } => Some(*bead),
@@ -29,8 +30,8 @@ fn panel_of(piece: &Piece, bead: Bead) -> Option<Panel> {
     }
 }
 
-/// Face B belongs to panels 4 to 6; once its corner at the tie was turned
-/// through the last panel of the other half.
+/// Face B belongs to panels 4 to 6; its corner at the tie was once sewn through
+/// the last panel of the other half.
 #[test]
 fn a_fill_that_turns_its_corner_across_the_hinge_is_found_at_that_step() {
     let piece = Piece::with_rule(filled_pair(), PlanRule::AcrossHinge);
@@ -52,7 +53,7 @@ fn a_fill_that_turns_its_corner_across_the_hinge_is_found_at_that_step() {
     assert_eq!(findings[0].to_string(), said);
 }
 
-/// Whichever bead of a fill's first round is left for one across the hinge.
+/// Whichever bead of a fill's first round is replaced by one across the hinge.
 #[test]
 fn a_stitch_a_corner_or_a_step_down_across_the_hinge_is_found() {
     let piece = Piece::new(filled_pair());
@@ -62,7 +63,7 @@ fn a_stitch_a_corner_or_a_step_down_across_the_hinge_is_found() {
     let at: Vec<usize> = (0..piece.steps.len())
         .filter(|&at| in_rim(&piece.steps[at]))
         .collect();
-    // A bead inside panel 1, of the other half.
+    // A bead inside panel 1, which belongs to the other half.
     let other = Bead(1);
     assert_eq!(panel_of(&piece, other), Some(Panel(0)));
     let mut kinds = vec![];
@@ -83,7 +84,7 @@ fn a_stitch_a_corner_or_a_step_down_across_the_hinge_is_found() {
     }
 }
 
-/// Nor by a decrease of a later round.
+/// The same for a decrease of a later round.
 #[test]
 fn a_decrease_across_the_hinge_is_found() {
     let piece = Piece::new(filled_pair());
@@ -94,7 +95,7 @@ fn a_decrease_across_the_hinge_is_found() {
     assert!(across(&faults).contains(&Bead(1)), "{faults:?}");
 }
 
-/// Where work starts the needle may come from anywhere.
+/// Before work starts, the needle may come from anywhere.
 #[test]
 fn getting_to_a_fill_and_zips_and_the_tie_may_cross_the_hinge() {
     let piece = Piece::new(filled_pair());
@@ -109,7 +110,8 @@ fn getting_to_a_fill_and_zips_and_the_tie_may_cross_the_hinge() {
     assert!(piece.faults().is_empty());
 }
 
-/// Two solids whose sides lie side by side, since both their corners are tied.
+/// Two solids whose sides lie side by side, because both their corners are
+/// tied.
 #[test]
 fn two_solids_tied_along_an_edge_are_two() {
     let piece = Piece::new(tied());
@@ -121,8 +123,8 @@ fn two_solids_tied_along_an_edge_are_two() {
     assert!(across(&faults).contains(&Bead(1)), "{faults:?}");
 }
 
-/// Two tetrahedra from a list of jobs, two corners of the one tied to two of
-/// the other, and then filled.
+/// Two tetrahedra from a list of jobs, two corners of one tied to two corners
+/// of the other, and then filled.
 fn tied() -> Project {
     let one = listed_tetrahedron(4);
     let Make::Jobs(list) = &one.make else {

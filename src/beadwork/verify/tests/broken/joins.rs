@@ -1,9 +1,9 @@
-//! Jobs, sides and corners joined wrongly.
+//! Jobs, sides and corners that are joined wrongly.
 
 use super::*;
 
 #[test]
-fn jobs_that_say_other_numbers_of_steps_and_beads_are_found() {
+fn jobs_with_wrong_numbers_of_steps_and_beads_are_found() {
     let mut piece = Piece::tetrahedron(Closing::SetIn);
     piece.jobs[2].steps += 1;
     piece.jobs[0].beads += 1;
@@ -114,7 +114,7 @@ fn a_side_left_open_is_found() {
     let mut piece = Piece::tetrahedron(Closing::SetIn);
     let set_in = |job: &JobInfo| matches!(job.kind, JobKind::SetIn(..));
     let nth = piece.jobs.iter().position(set_in).unwrap();
-    // All up to the last fold; then the thread is ended.
+    // Everything up to the last fold; then the thread is ended.
     let fold = piece.find(Kind::Fold, 1);
     let end = piece.find(Kind::EndThread, 0);
     let mut ending = piece.steps[end].clone();
@@ -150,7 +150,7 @@ fn a_side_left_open_is_found() {
     assert!(faults.iter().any(short), "{faults:?}");
 }
 
-/// The steps of one solid are not those of another.
+/// The steps of one solid do not fit another.
 #[test]
 fn steps_of_another_solid_are_found() {
     let mut piece = Piece::tetrahedron(Closing::SetIn);
@@ -189,14 +189,15 @@ fn a_fill_whose_needle_does_not_turn_the_corner_is_found() {
         .iter()
         .position(|m| m.job == Job(fill) && m.kind == Kind::PassThrough && m.round.is_some())
         .unwrap();
-    // Straight from the corner into the join bead, the way round left out.
+    // Straight from the corner into the join bead, without the path through the
+    // corner.
     let faults = piece.drop(at).faults();
     let off = |f: &Fault| matches!(f, Fault::OffTheCorner { .. });
     assert!(faults.iter().any(off), "{faults:?}");
 }
 
 #[test]
-fn a_rim_run_round_once_is_found() {
+fn a_rim_passed_once_is_found() {
     let piece = Piece::tetrahedron(Closing::Open);
     let firm = piece.steps.iter().rposition(|m| m.kind == Kind::Firm);
     let faults = piece.drop(firm.unwrap()).faults();
@@ -218,7 +219,7 @@ fn corners_that_are_folded_but_not_sewn_are_found() {
     assert!(faults.contains(&Fault::NotTied), "{faults:?}");
 }
 
-/// A tetrahedron whose last face is set in, with so many tip beads at each
+/// A tetrahedron whose last face is set in, with `tips` tip beads at each
 /// corner.
 fn tipped(tips: u8) -> Project {
     let mut project = testing::solid(Solid::Tetrahedron, 5, Closing::SetIn);
@@ -228,8 +229,8 @@ fn tipped(tips: u8) -> Project {
     project
 }
 
-/// At each of its three corners the face that is set in meets the tip beads
-/// behind the rows on either side; once they were passed by.
+/// At each of its three corners, the face that is set in meets the tip beads
+/// after the rows on both sides; once they were skipped.
 #[test]
 fn a_zip_that_goes_past_tip_beads_is_found() {
     for tips in [1, 2] {
@@ -244,7 +245,7 @@ fn a_zip_that_goes_past_tip_beads_is_found() {
     }
 }
 
-/// Left out, the way through the tip beads at a corner is missed.
+/// The path through the tip beads at a corner is left out.
 #[test]
 fn tip_beads_left_out_at_a_corner_are_found() {
     let piece = Piece::new(tipped(1));

@@ -1,4 +1,4 @@
-//! Rounds that their law does not know.
+//! Rounds that break their law.
 
 use super::*;
 
@@ -45,7 +45,7 @@ fn a_step_down_named_a_step_up_is_found() {
 fn a_bead_strung_at_a_corner_that_should_be_drawn_together_is_found() {
     let mut piece = Piece::inward();
     let at = piece.find(Kind::Decrease, 3);
-    // The beads behind it are one later from here on.
+    // From here on the beads after it have numbers one higher.
     let bead = piece.steps[at + 1].strings[0];
     let on = |b: &mut Bead| b.0 += u32::from(*b >= bead);
     for m in &mut piece.steps[at + 1..] {
@@ -156,7 +156,7 @@ fn a_middle_that_is_not_drawn_shut_is_found() {
 }
 
 #[test]
-fn an_open_middle_run_round_once_is_found() {
+fn an_open_middle_passed_once_is_found() {
     let piece = Piece::new(testing::single(testing::inward(3, 8, 3)));
     let firm: Vec<usize> = (0..piece.steps.len())
         .filter(|&i| piece.steps[i].kind == Kind::Firm)

@@ -128,12 +128,13 @@ fn rows_sides_and_counts_on_a_step_are_checked() {
     assert_eq!(edge.faults(), [Fault::RoundFields { expected, found }]);
 }
 
-/// The needle turns round the bead at the edge; it cannot begin the next row
-/// anywhere else.
+/// The needle turns round the bead at the edge, so the next row can begin only
+/// there.
 #[test]
 fn a_row_begun_at_the_wrong_edge_is_found() {
     let mut piece = strip();
-    // Row 5 worked forth like row 4: its stitches in the other order.
+    // Row 5 worked in the same direction as row 4: its stitches in the opposite
+    // order.
     let first = stitch_of(&piece, 5, 0);
     let passed: Vec<Bead> = (0..4).map(|n| piece.steps[first + n].passes[1]).collect();
     for (n, bead) in passed.into_iter().rev().enumerate() {

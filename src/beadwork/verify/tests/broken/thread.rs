@@ -1,4 +1,4 @@
-//! Thread that goes where it cannot, and holes that are full.
+//! Thread that goes where it cannot, and full holes.
 
 use super::*;
 
@@ -19,8 +19,8 @@ fn thread_across_open_space_is_found_with_both_beads() {
     assert_eq!(piece.first(), Fault::Jump { from, to: Bead(1) });
 }
 
-/// A step-up leaves the front of the round's first bead. What touches its
-/// back can only be reached by turning round inside it.
+/// A step-up leaves the front of the round's first bead. What touches its back
+/// can only be reached by turning round inside the bead.
 #[test]
 fn thread_that_turns_inside_a_bead_is_found() {
     let piece = Piece::triangle();
@@ -48,10 +48,10 @@ fn thread_started_over_thread_and_thread_left_are_found() {
     assert_eq!(piece.drop(at).faults(), [Fault::ThreadLeft]);
 }
 
-/// Common sense of the hole: 2 threads of 0.3 leave no way for a needle of
-/// 0.36 in a hole of 0.6: 2·0.09 + 0.13 > 0.75·0.36.
+/// By hand: 2 threads of 0.3 leave no room for a needle of 0.36 in a hole of
+/// 0.6, because 2·0.09 + 0.13 > 0.75·0.36.
 #[test]
-fn a_hole_that_is_full_is_found_at_the_pass_that_is_one_too_many() {
+fn a_full_hole_is_found_at_the_first_pass_too_many() {
     let mut piece = Piece::triangle();
     piece.goal.threads[0].thread.diameter_mm = 0.3;
     let wide = piece.project.beads[0].size;
@@ -71,8 +71,8 @@ fn a_hole_that_is_full_is_found_at_the_pass_that_is_one_too_many() {
     assert_eq!(faults, [fault]);
 }
 
-/// Woven in through four beads of eight, or with no turn, an end could slide, at
-/// whichever side of the thread it is.
+/// Woven in through four beads of eight, or without a turn, an end could slide,
+/// at either end of the thread.
 #[test]
 fn ends_that_can_slide_are_found() {
     let slides = |piece: Piece| {
@@ -104,7 +104,7 @@ fn ends_that_can_slide_are_found() {
         slides(few)[..],
         [Fault::EndSlides { beads: 4, .. }]
     ));
-    // On along the edge there is no turn.
+    // Straight on along the edge there is no turn.
     let piece = Piece::new(testing::single(testing::panel(3, 12)));
     let seq = Sequence::new(piece.project.clone());
     let end = piece.find(Kind::EndThread, 0);
