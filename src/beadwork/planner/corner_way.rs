@@ -7,10 +7,10 @@
 //! - tip beads, where the rim has them;
 //! - a corner bead, both of whose ends lie there;
 //! - otherwise down one side of the seam between the two rim panels and up the
-//! other: the bead that ends the previous side, and the one zipped next to it;
+//!   other: the bead that ends the previous side, and the one zipped next to it;
 //! - where no such seam leads from the corner, round the first join bead of a
-//! seam that does: down the last bead of the previous side, through the join
-//! bead and a bead of the round inside, up the first bead of the next side.
+//!   seam that does: down the last bead of the previous side, through the join
+//!   bead and a bead of the round inside, up the first bead of the next side.
 //!
 //! ```text
 //!   … x4 ]   [ x1 …      the fill, its corner in the middle
