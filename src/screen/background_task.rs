@@ -1,10 +1,9 @@
-//! Work done apart from the keys, in a thread of its own, so that no key has
-//! to wait for it.
+//! Work done in a thread of its own, so that no key has to wait for it.
 
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
-/// Small work is waited for so long, so that it is there in the same frame.
+/// How long small work is waited for, so that it is ready in the same frame.
 const AT_ONCE: Duration = Duration::from_millis(8);
 
 /// An answer that is there or is being worked out.
@@ -22,7 +21,7 @@ impl<T: Send + 'static> BackgroundTask<T> {
         BackgroundTask::begin_within(AT_ONCE, work)
     }
 
-    /// Begins work that is waited for no longer than so.
+    /// Begins work that is waited for at most this long.
     pub fn begin_within(
         patience: Duration,
         work: impl FnOnce() -> T + Send + 'static,
@@ -30,7 +29,7 @@ impl<T: Send + 'static> BackgroundTask<T> {
         let (to, from) = channel();
         let begun = Instant::now();
         std::thread::spawn(move || {
-            // Nobody may want the answer any more.
+            // The answer may not be wanted any more.
             let _ = to.send(work());
         });
         let (got, failed) = match from.recv_timeout(patience) {
@@ -56,7 +55,7 @@ impl<T: Send + 'static> BackgroundTask<T> {
         }
     }
 
-    /// Takes in the answer, if it has come; whether it is still waited for.
+    /// Takes the answer if it has come; returns whether it is still waited for.
     pub fn look(&mut self) -> bool {
         if self.got.is_none() && !self.failed {
             match self.from.try_recv() {
@@ -68,17 +67,17 @@ impl<T: Send + 'static> BackgroundTask<T> {
         false
     }
 
-    /// The answer, once it has been taken in.
+    /// The answer, once it was taken.
     pub fn get(&self) -> Option<&T> {
         self.got.as_ref()
     }
 
-    /// Whether there will be no answer.
+    /// Whether there will never be an answer.
     pub fn failed(&self) -> bool {
         self.failed
     }
 
-    /// How long it has been worked on.
+    /// How long the work has taken so far.
     pub fn since(&self) -> Duration {
         self.begun.elapsed()
     }
@@ -89,7 +88,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn an_answer_that_takes_its_time_is_taken_in_later() {
+    fn a_slow_answer_is_taken_later() {
         let (go, wait) = channel();
         let mut slow = BackgroundTask::begin(move || wait.recv().map(|n: i32| n + 1).unwrap_or(0));
         assert!(slow.look() && slow.get().is_none());
@@ -101,7 +100,7 @@ mod tests {
     }
 
     #[test]
-    fn work_that_breaks_off_is_no_answer() {
+    fn work_that_breaks_off_gives_no_answer() {
         let mut broken: BackgroundTask<i32> =
             BackgroundTask::begin(|| std::panic::resume_unwind(Box::new(())));
         while broken.look() {

@@ -1,5 +1,5 @@
-//! What rings the terminal's bell, one step ahead: groups of movements that
-//! the maker switches on and off, kept with the piece.
+//! What rings the terminal's bell one step ahead: groups of movements that the
+//! maker switches on and off, stored with the piece.
 
 use crate::beadwork::movement::Kind;
 use crate::progress::Settings;
@@ -8,12 +8,12 @@ use crate::progress::Settings;
 pub struct BellGroup {
     /// Its name in the settings.
     pub name: &'static str,
-    /// What it is called on the screen.
+    /// Its title on the screen.
     pub title: &'static str,
     kinds: &'static [Kind],
 }
 
-/// The groups. Kept by the name of each.
+/// The groups. The settings store the name of each.
 pub const GROUPS: [BellGroup; 9] = [
     BellGroup {
         name: "decrease",
@@ -68,13 +68,13 @@ pub fn rings(settings: &Settings, kind: Kind) -> bool {
     group.is_some_and(|g| is_on(settings, g.name))
 }
 
-/// Whether a group is switched on; none is until the maker wants it.
+/// Whether a group is switched on; by default none is.
 pub fn is_on(settings: &Settings, name: &str) -> bool {
     settings.bell().is_some_and(|on| on.contains(&name))
 }
 
-/// The groups that are on once one of them is switched over. Names of a newer
-/// version stay.
+/// The groups that are on after one of them is switched. Names from a newer
+/// version are kept.
 pub fn switched(settings: &Settings, name: &str) -> Vec<String> {
     let mut on: Vec<String> = settings
         .bell()

@@ -6,7 +6,7 @@ use std::io;
 /// Why a sitting failed.
 #[derive(Debug, thiserror::Error)]
 pub enum Error {
-    /// Input or output is no terminal.
+    /// Input or output is not a terminal.
     #[error(
         "input or output is not a terminal, and the full screen needs one: use the plain mode, \
          which prints one line a step"
@@ -18,7 +18,7 @@ pub enum Error {
     /// The tray cannot be read.
     #[error(transparent)]
     Tray(progress::Error),
-    /// Some of the last steps could not be written.
+    /// Some of the last steps could not be saved.
     #[error("the last steps were not kept: {0}")]
     NotKept(progress::NotKept),
 }

@@ -15,12 +15,12 @@ pub enum ScreenEvent {
     /// Go into the background.
     #[cfg(unix)]
     Suspend,
-    /// The system asks the program to end, or the terminal is gone.
+    /// The system asks the program to end, or the terminal is closed.
     #[cfg(unix)]
     End,
 }
 
-/// What the maker touched, or what the terminal answered.
+/// What the maker did, or what the terminal answered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Input {
     /// A key.
@@ -33,13 +33,13 @@ pub enum Input {
     Wheel(bool),
     /// Whether the terminal shows pictures: its answer, or no answer in time.
     Pictures(bool),
-    /// What the terminal writes on: its answer.
+    /// The terminal's background: its answer.
     Ground(Ground),
 }
 
 #[cfg(not(unix))]
 impl Input {
-    /// What the mouse did, if it is of use.
+    /// What the mouse did, if it matters here.
     pub(super) fn of(mouse: MouseEvent) -> Option<Input> {
         match mouse.kind {
             MouseEventKind::Down(MouseButton::Left) => Some(Input::Click(mouse.column, mouse.row)),
@@ -51,7 +51,7 @@ impl Input {
     }
 }
 
-/// What is ready.
+/// What is ready to be read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Ready {
     Input,

@@ -1,5 +1,5 @@
-//! The signs of the screen: for terminals that show all letters, and for those
-//! that show ASCII only.
+//! The signs of the screen: for terminals that show all characters, and for
+//! those that show only ASCII.
 
 /// The signs of the picture and of the lines around it.
 #[derive(Debug)]
@@ -11,7 +11,7 @@ pub struct Signs {
     /// The corners and lines of a hollow brick: upper left, upper right,
     /// lower left, lower right, across, down.
     pub hollow: [char; 6],
-    /// The same of the new bead's seat.
+    /// The same for the place of the new bead.
     pub seat: [char; 6],
     /// The needle comes out here.
     pub needle: char,
@@ -21,28 +21,28 @@ pub struct Signs {
     pub rule: [char; 3],
     /// An arrow to the left, and to the right.
     pub arrow: [char; 2],
-    /// Arrows: to the right, then round clockwise by eighths.
+    /// Arrows: to the right, then clockwise in steps of an eighth turn.
     pub ways: [char; 8],
-    /// A bar of progress: done, and to come.
+    /// A progress bar: done, and to come.
     pub bar: [char; 2],
     /// Between parts of a line.
     pub dot: &'static str,
-    /// A job that is done, that is being worked, that is to come.
+    /// A job that is done, one in progress, one to come.
     pub job: [char; 3],
     /// A note.
     pub note: char,
-    /// Watch out.
+    /// A warning.
     pub watch: char,
-    /// A line between what stands side by side.
+    /// A line between things side by side.
     pub upright: char,
-    /// The new bead, where there is room for one sign.
+    /// The new bead, where there is room for only one sign.
     pub new: char,
-    /// The thread as it lies, and its way on.
+    /// The thread as it lies, and its path from here.
     pub thread: [char; 2],
 }
 
 impl Signs {
-    /// The signs that stand in texts and drawings.
+    /// The signs used in texts and drawings.
     fn in_texts(&self) -> [char; 17] {
         let [a, b, c, d, e, f] = self.hollow;
         let [g, h, i, j, k, l] = self.seat;
@@ -51,7 +51,7 @@ impl Signs {
         [a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, self.needle]
     }
 
-    /// A text written with the signs of [`FULL`], in these.
+    /// A text written with the signs of [`FULL`], changed to these.
     pub fn letters(&self, text: &str) -> String {
         let (full, own) = (FULL.in_texts(), self.in_texts());
         let own = |sign: char| match full.iter().position(|s| *s == sign) {
@@ -62,7 +62,7 @@ impl Signs {
     }
 }
 
-/// For terminals that show all letters.
+/// For terminals that show all characters.
 pub static FULL: Signs = Signs {
     edge: '▕',
     floor: '▁',
@@ -83,7 +83,7 @@ pub static FULL: Signs = Signs {
     thread: ['•', '∘'],
 };
 
-/// For terminals that show ASCII only.
+/// For terminals that show only ASCII.
 pub static ASCII: Signs = Signs {
     edge: '|',
     floor: '_',

@@ -1,38 +1,38 @@
-//! Pictures on a terminal: the open graphics protocol that terminals answer to
-//! when they are asked (APC `G`), with PNG as the picture's format.
+//! Pictures on a terminal: an open graphics protocol (APC `G`) to which
+//! terminals answer when they are asked, with PNG as the picture's format.
 //!
-//! A terminal is asked only when the maker wants a fine picture, and then
-//! together with a question that nearly every terminal answers (primary device
-//! attributes, ECMA-48 DA), so that one that knows no pictures is not waited
-//! for in vain.
+//! A terminal is asked only when the maker wants a fine picture, together with
+//! a question that nearly every terminal answers (primary device attributes,
+//! ECMA-48 DA), so that the program does not wait for a terminal without
+//! pictures.
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use ratatui::layout::Rect;
 use std::fmt::Write as _;
 
-/// Our one picture's number.
+/// The number of our only picture.
 const NUMBER: u32 = 29_800;
-/// Below cells that have a ground of their own: what is written on the picture
-/// stays legible (the protocol draws pictures under such cells from
-/// −1 073 741 825 down).
+/// Below cells that have a background colour, so that text on the picture stays
+/// legible (the protocol draws pictures under such cells from −1 073 741 825
+/// down).
 const DEPTH: i32 = -1_073_741_825;
-/// The most letters in one part of a picture.
+/// The most characters in one part of a picture.
 const PART: usize = 4096;
 
-/// Asks whether it shows pictures (one point, only looked at), and then for
-/// its attributes.
+/// Asks whether the terminal shows pictures (a query for one pixel), and then
+/// for its attributes.
 pub fn question() -> String {
     format!("\x1b_Gi={NUMBER},s=1,v=1,a=q,t=d,f=24;AAAA\x1b\\\x1b[c")
 }
 
-/// Takes our picture away, if there is one.
+/// Removes our picture, if there is one.
 pub fn none() -> String {
     format!("\x1b_Ga=d,d=I,i={NUMBER},q=2\x1b\\")
 }
 
-/// Shows a picture, stretched over an area of cells, in place of one shown
-/// before. The cursor is left at the area's first cell.
+/// Shows a picture stretched over an area of cells, replacing one shown before.
+/// The cursor is left at the area's first cell.
 pub fn shown(png: &[u8], area: Rect) -> String {
     let text = STANDARD.encode(png);
     let mut out = none();
@@ -53,7 +53,7 @@ pub fn shown(png: &[u8], area: Rect) -> String {
     out
 }
 
-/// Whether this is what a terminal answers that shows pictures: the inside of
+/// Whether this is the answer of a terminal that shows pictures: the inside of
 /// an APC string.
 pub fn shows(answer: &[u8]) -> bool {
     answer.starts_with(b"G") && answer.ends_with(b";OK")

@@ -8,12 +8,12 @@
 //! ESC P, X, ], ^ or _ ... ESC \         a string, such as the answer about pictures
 //! ```
 //!
-//! A sequence may come in several reads. One that does not go on is given up
-//! after a short time. One with a control in it, or with a byte that belongs to
-//! no sequence, is given up at once, and that byte is read as a key: nothing
-//! that a terminal sends keeps Ctrl-C from being read.
+//! A sequence may arrive in several reads. One that is not continued is given
+//! up after a short time. One with a control character in it, or with a byte
+//! that belongs to no sequence, is given up at once, and that byte is read as a
+//! key, so that nothing a terminal sends keeps Ctrl-C from being read.
 //!
-//! The source of the sequences is "XTerm Control Sequences"; those of the
+//! The source for the sequences is "XTerm Control Sequences"; those of the
 //! Linux console (`ESC [ [ A`) are in its `console_codes(4)`.
 
 use super::event::Input;
@@ -27,27 +27,27 @@ const ESC: u8 = 0x1b;
 const BEL: u8 = 0x07;
 const DEL: u8 = 0x7f;
 
-/// How long an ESC is waited with that may be the Esc key, or the first byte
-/// of a sequence. No maker notices it.
+/// How long to wait after an ESC, which may be the Esc key or the first byte of
+/// a sequence. No maker notices it.
 const ESC_WAITS: Duration = Duration::from_millis(20);
 
-/// How long the rest of a sequence is waited for, from its first byte on.
+/// How long to wait for the rest of a sequence, from its first byte.
 const REST_WAITS: Duration = Duration::from_millis(80);
 
-/// The most bytes of a sequence. The longest that is of use, the answer about
+/// The most bytes of a sequence. The longest useful one, the answer about
 /// pictures, has about 20.
 const LONGEST: usize = 256;
 
-/// Bytes that have come, and do not make anything whole yet.
+/// Bytes that have arrived but are not complete yet.
 #[derive(Debug, Default)]
 pub struct Parser {
     bytes: Vec<u8>,
-    /// When the first of them came.
+    /// When the first of them arrived.
     since: Option<Instant>,
 }
 
 impl Parser {
-    /// Reads some more bytes that came at this moment.
+    /// Reads more bytes, which arrived at `now`.
     pub fn read(&mut self, bytes: &[u8], now: Instant) -> Vec<Input> {
         self.bytes.extend(bytes);
         let mut found = vec![];
@@ -65,8 +65,8 @@ impl Parser {
         found
     }
 
-    /// How much longer the rest of an unfinished sequence is waited for, if
-    /// there is one.
+    /// How much longer to wait for the rest of an unfinished sequence, if there
+    /// is one.
     pub fn patience(&self, now: Instant) -> Option<Duration> {
         let waits = match self.bytes[..] {
             [ESC] => ESC_WAITS,
@@ -76,8 +76,8 @@ impl Parser {
         Some(waits.saturating_sub(now.saturating_duration_since(since)))
     }
 
-    /// Gives up an unfinished sequence whose time is over. An ESC alone was
-    /// the Esc key.
+    /// Gives up an unfinished sequence whose time is over. An ESC alone was the
+    /// Esc key.
     pub fn give_up(&mut self, now: Instant) -> Option<Input> {
         if self.patience(now)? > Duration::ZERO {
             return None;
@@ -88,14 +88,14 @@ impl Parser {
     }
 }
 
-/// The length of the first whole thing, and what it is, if it is of use;
-/// `None` while it is not whole.
+/// The length of the first complete sequence, and what it means, if it matters
+/// here; `None` while it is incomplete.
 fn first(bytes: &[u8]) -> Option<(usize, Option<Input>)> {
     match bytes {
         [] | [ESC] | [ESC, b'[', b'['] => None,
         [ESC, ESC, ..] => Some((1, Some(plain(KeyCode::Esc)))),
         [ESC, b'[', b'[', letter @ b'A'..=b'E', ..] => Some((4, console_function(*letter))),
-        // The mouse of old terminals: three bytes that are no letters.
+        // The mouse of old terminals: three bytes that are not letters.
         [ESC, b'[', b'M', place @ ..] if place.iter().take(3).all(|b| *b >= b' ') => {
             (place.len() >= 3).then_some((6, None))
         }
@@ -132,8 +132,8 @@ fn first(bytes: &[u8]) -> Option<(usize, Option<Input>)> {
     }
 }
 
-/// The first letter; else how many bytes are no letter, or `None` if more may
-/// come.
+/// The first letter; otherwise how many bytes are not a letter, or `None` if
+/// more may arrive.
 fn letter(bytes: &[u8]) -> Result<char, Option<usize>> {
     let text = match std::str::from_utf8(bytes) {
         Ok(text) => text,
@@ -143,11 +143,11 @@ fn letter(bytes: &[u8]) -> Result<char, Option<usize>> {
     text.chars().next().ok_or(None)
 }
 
-/// What a whole sequence says that begins with `ESC [` or `ESC O`.
+/// The meaning of a complete sequence that begins with `ESC [` or `ESC O`.
 fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Input> {
     let text = std::str::from_utf8(parameters).ok()?;
     if last == b'c' && text.starts_with('?') {
-        // Its attributes: it has answered all that it was asked before.
+        // Its attributes: it has answered everything it was asked before.
         return Some(Input::Pictures(false));
     }
     if let Some(place) = text.strip_prefix('<') {
@@ -179,15 +179,16 @@ fn sequence(kind: u8, parameters: &[u8], last: u8) -> Option<Input> {
             let held = held_key(2, KeyModifiers::ALT) | held_key(4, KeyModifiers::CONTROL);
             return key(char::from_u32(number)?, held);
         }
-        // The number pad, where its keys are told from the others.
+        // The number pad, where its keys differ from the others.
         (b'O', b'M', _) => plain(KeyCode::Enter),
         (b'O', b'j'..=b'y', _) => plain(KeyCode::Char(char::from(last - b'j' + b'*'))),
         _ => return None,
     })
 }
 
-/// What the terminal writes on, from its answer to the question for its ground
-/// colour (`11;rgb:ffff/ffff/ffff`, with one to four hex digits each).
+/// The terminal's background, from its answer to the question for its
+/// background colour (`11;rgb:ffff/ffff/ffff`, with one to four hex digits
+/// each).
 fn ground(answer: &[u8]) -> Option<Input> {
     let colour = std::str::from_utf8(answer).ok()?.strip_prefix("11;rgb:")?;
     let part = |digits: &str| {
@@ -202,7 +203,7 @@ fn ground(answer: &[u8]) -> Option<Input> {
     }
 }
 
-/// The numbers between semicolons; what follows a colon is of no use here.
+/// The numbers between semicolons; what follows a colon is ignored.
 fn numbers(text: &str) -> Vec<u32> {
     let number = |part: &str| {
         part.split(':')
@@ -219,15 +220,15 @@ fn console_function(letter: u8) -> Option<Input> {
     (letter == b'A').then(|| plain(KeyCode::F(1)))
 }
 
-/// The mouse: which button and how, the column and the row from 1. `M` is said
-/// when the button is pressed or held, `m` when it is let go.
+/// The mouse: which button and how, then the column and the row, from 1. `M`
+/// means that the button is pressed or held, `m` that it is released.
 fn mouse(numbers: &[u32], last: u8) -> Option<Input> {
     let &[what, column, row] = numbers else {
         return None;
     };
     let from_0 = |n: u32| u16::try_from(n.checked_sub(1)?).ok();
     let (column, row) = (from_0(column)?, from_0(row)?);
-    // Shift, Alt and Ctrl, held with it, change nothing.
+    // Shift, Alt and Ctrl held at the same time change nothing.
     Some(match (what & !0b1_1100, last) {
         (0, b'M') => Input::Click(column, row),
         (32, b'M') => Input::Drag(column, row),
@@ -237,7 +238,7 @@ fn mouse(numbers: &[u32], last: u8) -> Option<Input> {
     })
 }
 
-/// The key that a character stands for.
+/// The key for a character.
 fn key(character: char, held: KeyModifiers) -> Option<Input> {
     let (code, held) = match character {
         '\r' => (KeyCode::Enter, held),
@@ -274,10 +275,10 @@ mod tests {
     };
     use std::fmt::Write as _;
 
-    /// The answer's form is that of "XTerm Control Sequences", OSC 11; its
-    /// colours are written as `XParseColor(3)` says.
+    /// The form of the answer is in "XTerm Control Sequences", OSC 11; its
+    /// colours are written as in `XParseColor(3)`.
     #[test]
-    fn the_ground_is_read_from_the_terminal_s_answer() {
+    fn the_background_is_read_from_the_answer_of_the_terminal() {
         let read = |bytes: &[u8]| Parser::default().read(bytes, Instant::now());
         let light = [Input::Ground(Ground::Light)];
         assert_eq!(read(b"\x1b]11;rgb:ffff/fafa/f0f0\x1b\\"), light);
@@ -309,7 +310,7 @@ mod tests {
         Parser::default().read(bytes, Instant::now())
     }
 
-    /// What comes of bytes in one read, and then nothing more.
+    /// The result of bytes in one read, followed by nothing more.
     fn settled(bytes: &[u8]) -> Vec<Input> {
         let (mut parser, now) = (Parser::default(), Instant::now());
         let mut found = parser.read(bytes, now);
@@ -323,8 +324,8 @@ mod tests {
         found
     }
 
-    /// What xterm sends for a key ("XTerm Control Sequences", PC-style
-    /// function keys), rxvt (`7~`, `8~`) and the Linux console.
+    /// What is sent for a key by xterm ("XTerm Control Sequences", PC-style
+    /// function keys), by rxvt (`7~`, `8~`) and by the Linux console.
     #[test]
     fn keys_are_read_from_what_terminals_send() {
         let all: [(&[u8], KeyCode); 28] = [
@@ -370,7 +371,7 @@ mod tests {
     }
 
     #[test]
-    fn ctrl_and_alt_are_told_from_the_letter_alone() {
+    fn ctrl_and_alt_differ_from_the_letter_alone() {
         let held = |code, held| Input::Key(KeyEvent::new(code, held));
         let ctrl = held(Char('c'), KeyModifiers::CONTROL);
         assert_eq!(read(b"\x03"), [ctrl]);
@@ -391,7 +392,7 @@ mod tests {
             Input::Wheel(false),
         ];
         assert_eq!(found, wanted);
-        // Old terminals send the place as three bytes; they are no keys.
+        // Old terminals send the place as three bytes, which are not keys.
         assert_eq!(keys(read(b"\x1b[M !!q")), [Char('q')]);
     }
 
@@ -408,22 +409,22 @@ mod tests {
     }
 
     #[test]
-    fn an_answer_is_no_key_whenever_it_comes() {
+    fn an_answer_is_never_read_as_keys() {
         let shows = b"\x1b_Gi=29800;OK\x1b\\\x1b[?62;4c";
         assert_eq!(read(shows), [Input::Pictures(true), Input::Pictures(false)]);
         let refuses = b"\x1b_Gi=29800;EINVAL:no\x1b\\\x1b[?62c";
         assert_eq!(read(refuses), [Input::Pictures(false)]);
-        // To other questions, a colour and a version, say: of no use.
+        // Answers to other questions, for example a colour and a version, are
+        // ignored.
         assert_eq!(
             read(b"\x1b]10;rgb:0000/0000/0000\x07\x1bP>|term 1\x1b\\\x1b[3;4R"),
             []
         );
     }
 
-    /// Half an answer is given up; the keys after it are keys, and so are those
-    /// before it.
+    /// Half an answer is given up; the keys before and after it are read.
     #[test]
-    fn half_an_answer_swallows_no_key() {
+    fn half_an_answer_loses_no_key() {
         let answer = b"\x1b_Gi=29800;OK\x1b\\\x1b[?62c";
         for cut in 1..answer.len() {
             let (mut parser, now) = (Parser::default(), Instant::now());
@@ -439,9 +440,10 @@ mod tests {
         }
     }
 
-    /// A control is in no sequence, so it ends any at once.
+    /// No sequence contains a control character, so one ends any sequence at
+    /// once.
     #[test]
-    fn ctrl_c_is_read_in_the_midst_of_anything() {
+    fn ctrl_c_is_read_in_the_middle_of_anything() {
         for start in [
             "\x1b",
             "\x1b[",
@@ -473,7 +475,7 @@ mod tests {
     }
 
     #[test]
-    fn bytes_of_no_text_are_no_keys() {
+    fn bytes_that_are_not_text_are_not_keys() {
         for byte in 0x80..=0xff {
             let found = [settled(&[byte]), read(&[byte, b'q'])].concat();
             assert_eq!(keys(found), [Char('q')], "{byte:x}");
@@ -482,9 +484,9 @@ mod tests {
         assert_eq!(read("\u{9b}\u{80}".as_bytes()), []);
     }
 
-    /// Nothing is waited for without end, whatever it begins like.
+    /// The program never waits without end, whatever the bytes begin with.
     #[test]
-    fn whatever_comes_is_given_up_in_the_end() {
+    fn anything_unfinished_is_given_up() {
         let mut all = String::new();
         for start in [
             "\x1b[",

@@ -1,19 +1,19 @@
-//! Keys: every screen declares its own, a line each (see [`keys!`]), and from
+//! Keys: every screen declares its own, one line each (see [`keys!`]). From
 //! these lines come what a key does, the bar at the foot of the screen, the
 //! help, what the plain mode understands, and docs/keys.md.
 
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-/// One line: keys that do the same.
+/// One line: keys that do the same thing.
 #[derive(Debug, PartialEq, Eq)]
 pub struct KeyLine {
-    /// What it is called; the screen's method that it runs has this name.
+    /// Its name, which is also the name of the screen's method that it runs.
     pub name: &'static str,
-    /// The keys, with blanks between them: `space Enter right`. `0-9` is any
-    /// digit; words that name no key (`click`) are for the reader only.
+    /// The keys, separated by spaces: `space Enter right`. `0-9` is any digit;
+    /// words that are not names of keys (`click`) are only for the reader.
     pub keys: &'static str,
     /// How the bar shows it, the key first: `space on`. Empty if it is not
-    /// worth its room there.
+    /// important enough for the bar.
     pub bar: &'static str,
     /// What it does, for the help.
     pub does: &'static str,
@@ -22,19 +22,18 @@ pub struct KeyLine {
 /// The keys of one screen.
 #[derive(Debug, PartialEq, Eq)]
 pub struct Keys {
-    /// What the screen is called in docs/keys.md.
+    /// The name of the screen in docs/keys.md.
     pub title: &'static str,
-    /// The lines, the most needed first.
+    /// The lines, the most important first.
     pub lines: &'static [KeyLine],
-    /// Those less needed than the keys that open other screens.
+    /// Lines less important than the keys that open other screens.
     pub rest: &'static [KeyLine],
 }
 
-/// Declares the keys of a screen inside its `impl Layer`: for each the method
-/// that it runs (or what is done, behind `=>`), the keys, its words on the bar,
-/// and what it does for the maker. Keys after
-/// `~` are those that the screen reads itself; those after `..` are less
-/// needed than the keys that open other screens.
+/// Declares the keys of a screen inside its `impl Layer`. For each: the method
+/// that it runs (or the code, after `=>`), the keys, its words on the bar, and
+/// what it does for the maker. Keys after `~` are read by the screen itself;
+/// those after `..` are less important than the keys that open other screens.
 macro_rules! keys {
     (@act $layer:ident, $at:ident, $context:ty, $name:ident) => { $layer.$name($at) };
     (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {{
@@ -76,8 +75,8 @@ macro_rules! keys {
 }
 pub(crate) use keys;
 
-/// Declares how a screen is opened, and what layers it has: the name, the
-/// keys, words for the bar, what it does, and the function that opens it.
+/// Declares how a screen is opened and which layers it has: the name, the keys,
+/// words for the bar, what it does, and the function that opens it.
 macro_rules! opener {
     ($context:ty; $name:literal $keys:literal [$($bar:literal)?] $does:literal $open:expr; $($layer:ty),*) => {
         crate::screen::layer::Opener {
@@ -117,7 +116,7 @@ pub const CANCEL: Keys = table(&[key(
     "back to what was open before",
 )]);
 
-/// Keys of every list and of every page that may be longer than the screen.
+/// Keys of every list and of every page that can be longer than the screen.
 pub const SCROLLING: Keys = table(&[
     key("down", "down", "up/down move", "down a line"),
     key("up", "up", "", "up a line"),
@@ -125,7 +124,7 @@ pub const SCROLLING: Keys = table(&[
     key("page_up", "PageUp", "", "up a page"),
 ]);
 
-/// The key of every list that can be cut down to some lines.
+/// The key of every list that can be filtered.
 pub const FINDING: Keys = table(&[key(
     "find",
     "/",
@@ -133,7 +132,7 @@ pub const FINDING: Keys = table(&[key(
     "only the lines that have the letters typed then; Esc shows all again",
 )]);
 
-/// Keys of every line of text that is typed.
+/// Keys of every text field.
 pub const TYPING: Keys = table(&[key(
     "erase",
     "Backspace Ctrl-H",
@@ -141,7 +140,7 @@ pub const TYPING: Keys = table(&[key(
     "take away the last letter",
 )]);
 
-/// The help where letters are text.
+/// The key for help where letters are text.
 pub const TYPED_HELP: Keys = table(&[key(
     "help",
     "F1",
@@ -149,7 +148,7 @@ pub const TYPED_HELP: Keys = table(&[key(
     "what this screen shows, where you are, and all keys",
 )]);
 
-/// The key that ends the finding.
+/// The key that ends the filter.
 pub const FOUND: Keys = table(&[key("found", "Esc", "Esc all lines", "show all lines again")]);
 
 const fn table(lines: &'static [KeyLine]) -> Keys {
@@ -180,7 +179,7 @@ impl Keys {
         self.lines.iter().chain(self.rest)
     }
 
-    /// The name of the line that a key belongs to.
+    /// The name of the line to which a key belongs.
     pub fn find(&self, event: &KeyEvent) -> Option<&'static str> {
         let found = self.all().find(|key| key.is(event));
         found.map(|key| key.name).filter(|name| *name != "typed")
@@ -215,7 +214,7 @@ impl KeyLine {
         names.collect::<Vec<_>>().join(", ")
     }
 
-    /// The bar's words: key and what it does.
+    /// The words on the bar: the key and what it does.
     pub fn on_bar(&self) -> Option<(&'static str, &'static str)> {
         self.bar.split_once(' ')
     }
@@ -230,7 +229,7 @@ pub fn letter(event: &KeyEvent) -> Option<char> {
     }
 }
 
-/// Keys that are no letters, by their names.
+/// Keys that are not letters, by their names.
 const NAMED: [(&str, KeyCode); 16] = [
     ("space", KeyCode::Char(' ')),
     ("Enter", KeyCode::Enter),
@@ -250,7 +249,7 @@ const NAMED: [(&str, KeyCode); 16] = [
     ("Delete", KeyCode::Delete),
 ];
 
-/// The key that a word names: a letter, `F1` to `F24`, or a name.
+/// The key with a name: a letter, `F1` to `F24`, or a word.
 pub fn code(word: &str) -> Option<KeyCode> {
     let mut letters = word.chars();
     if let (Some(c), None) = (letters.next(), letters.next()) {
@@ -266,7 +265,7 @@ pub fn code(word: &str) -> Option<KeyCode> {
     named.map(|(_, code)| *code)
 }
 
-/// The word that names a key, if it has one.
+/// The name of a key, if it has one.
 pub fn name(code: KeyCode) -> Option<String> {
     let named = NAMED.iter().find(|(_, named)| *named == code);
     match (named, code) {

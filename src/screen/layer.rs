@@ -9,11 +9,12 @@
 //!   | stitches         |   <- the lowest layer stays
 //! ```
 //!
-//! A layer knows no other. It declares its keys, does what they ask, draws
-//! itself, and says itself in lines for the plain mode and for screens too
-//! small for a picture. The line at the top, the heading, the word to the
-//! maker, the key bar, scrolling and typing are done here for all of them. A
-//! new screen is one file in `layers/` and one line in its list.
+//! A layer knows no other layer. It declares its keys, does what they ask,
+//! draws itself, and describes itself in lines for the plain mode and for
+//! screens too small for a picture. The line at the top, the heading, the
+//! message to the maker, the key bar, scrolling and text fields are handled
+//! here for all of them. A new screen is one file in `layers/` and one line in
+//! its list.
 
 use super::event::Input;
 use super::furniture::{Filter, Scroll, TextEntry, text};
@@ -32,37 +33,38 @@ use ratatui::text::Line;
 
 /// A screen on the stack.
 pub trait Layer<C: Context> {
-    /// Its keys; [`keys!`](super::keys::keys) writes this and the next two.
+    /// Its keys; [`keys!`](super::keys::keys) writes this method and the next
+    /// two.
     fn table() -> &'static Keys
     where
         Self: Sized;
 
-    /// The same.
+    /// The same, without a type.
     fn keys(&self) -> &'static Keys;
 
-    /// Does what the key of this name asks for.
+    /// Does what the key with this name asks for.
     fn run(&mut self, name: &str, context: &mut C) -> Flow<C>;
 
-    /// Whether the key of this name can do nothing now, so that it is not shown.
+    /// Whether the key with this name can do nothing now, and so is not shown.
     fn hides(&self, _name: &str) -> bool {
         false
     }
 
-    /// Itself in lines.
+    /// Its content in lines.
     fn lines(&self, context: &C) -> Vec<Line<'static>>;
 
-    /// Itself in lines for those who hear it.
+    /// Its content in lines for a listener.
     fn spoken(&self, context: &C) -> Vec<Line<'static>> {
         self.lines(context)
     }
 
-    /// An input that none of its keys names: a letter, the mouse. `None` if it
-    /// has no use for it.
+    /// Handles an input that is not one of its keys: a letter, the mouse.
+    /// `None` if it has no use for it.
     fn other(&mut self, _input: Input, _context: &mut C) -> Option<Flow<C>> {
         None
     }
 
-    /// Draws itself between the line at the top and the word at the foot.
+    /// Draws itself between the line at the top and the message at the foot.
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
         let lines = self.lines(context);
         match self.scroll() {
@@ -75,47 +77,47 @@ pub trait Layer<C: Context> {
         }
     }
 
-    /// A heading of its own, and how it looks.
+    /// Its own heading, and its style.
     fn heading(&self, _context: &C) -> Option<(String, Style)> {
         None
     }
 
-    /// Its list or long page, if it is one.
+    /// Its list or long page, if it has one.
     fn scroll(&mut self) -> Option<&mut Scroll> {
         None
     }
 
-    /// The letters that the lines of its list must have, if it can be cut down.
+    /// The filter of its list, if the list can be filtered.
     fn filter(&mut self) -> Option<&mut Filter> {
         None
     }
 
-    /// The text that is typed in it, if it takes any.
+    /// Its text field, if it has one.
     fn entry(&mut self) -> Option<&mut TextEntry> {
         None
     }
 
-    /// Whether it gets every key as it is pressed, even one that the maker has
-    /// given another's work.
+    /// Whether it receives every key as it is pressed, even one to which the
+    /// maker has given the work of another key.
     fn takes_every_key(&self) -> bool {
         false
     }
 
-    /// After its text was edited, or its filter.
+    /// Called after its text or its filter was edited.
     fn edited(&mut self, _context: &C) {}
 
-    /// Whether it is a box over the layer below, its lines at the foot: text is
-    /// typed in it, and it has no list.
+    /// Whether it is a box over the layer below, with its lines at the foot: it
+    /// has a text field and no list.
     fn is_box(&mut self) -> bool {
         self.entry().is_some() && self.scroll().is_none()
     }
 
-    /// Whether keys that it has not are those of the layer below.
+    /// Whether keys that it does not have go to the layer below.
     fn extends_below(&self) -> bool {
         false
     }
 
-    /// Whether the screen of this name can be opened from here.
+    /// Whether the screen with this name can be opened from here.
     fn opens(&self, screen: &str) -> bool {
         matches!(screen, "help" | "words")
     }
@@ -125,7 +127,7 @@ pub trait Layer<C: Context> {
         vec![]
     }
 
-    /// Takes in what was worked out in the background.
+    /// Takes what was worked out in the background.
     fn tick(&mut self, _context: &mut C) -> Busy {
         Busy::No
     }
@@ -133,23 +135,23 @@ pub trait Layer<C: Context> {
     /// One frame of what moves.
     fn frame(&mut self, _context: &mut C) {}
 
-    /// Whether clicks and the wheel are of use.
+    /// Whether it uses clicks and the wheel.
     fn takes_mouse(&self) -> bool {
         false
     }
 
-    /// The cells of a picture that can be shown finer than cells.
+    /// The cells of a picture that can be shown more finely than in cells.
     fn fine_area(&self, _context: &C, _area: Rect) -> Option<Rect> {
         None
     }
 
-    /// Whether the plain mode stays with it for an answer, once it is said.
+    /// Whether the plain mode waits there for an answer after saying it.
     fn waits(&self) -> bool {
         true
     }
 
-    /// Whether beads are worked here, so that a change that is made comes back
-    /// to it.
+    /// Whether beads are worked here, so that the program returns here after a
+    /// change.
     fn is_work(&self) -> bool {
         false
     }
@@ -157,25 +159,26 @@ pub trait Layer<C: Context> {
 
 /// What layers are about: a piece, or the tray.
 pub trait Context: Sized + 'static {
-    /// All screens that a key opens.
+    /// All screens that can be opened with a key.
     fn screens() -> &'static [Opener<Self>];
 
     /// The look.
     fn look(&self) -> Look;
 
-    /// The settings that hold.
+    /// The current settings.
     fn settings(&self) -> &Settings;
 
-    /// Whether a setting can be for all pieces, and whether for one alone.
+    /// Whether a setting can be set for all pieces, and whether for one piece.
     fn can_set(&self) -> (bool, bool);
 
-    /// Sets it for all pieces of the maker; what went wrong, if anything did.
+    /// Sets it for all of the maker's pieces; returns what went wrong, if
+    /// anything.
     fn set_for_all(&mut self, name: &'static str, value: Value) -> Option<String>;
 
-    /// Sets it for the piece that is open.
+    /// Sets it for the open piece.
     fn set_for_piece(&mut self, _name: &'static str, _value: Value) {}
 
-    /// Whether all is mirrored, for the left hand.
+    /// Whether everything is mirrored, for the left hand.
     fn left_handed(&self) -> bool {
         self.settings().left_handed()
     }
@@ -185,65 +188,64 @@ pub trait Context: Sized + 'static {
         own_keys::stands_for(self.settings(), event)
     }
 
-    /// What was said to the maker last.
+    /// The last message to the maker.
     fn said(&self) -> &str;
 
-    /// Says something to the maker.
+    /// Gives the maker a message.
     fn tell(&mut self, words: &str);
 
-    /// Before an input, at its time. `anew` if what was said of the last one
-    /// is to go.
+    /// Called before an input, at its time. `anew` if the message about the
+    /// last one should be cleared.
     fn begin(&mut self, now: Moment, anew: bool);
 
-    /// After an input.
+    /// Called after an input.
     fn end(&mut self) {}
 
-    /// Before it is drawn on so many columns and rows.
+    /// Called before it is drawn, with the size in columns and rows.
     fn refresh(&mut self, _size: (u16, u16)) {}
 
     /// The line at the top.
     fn head(&self, area: Rect, buf: &mut Buffer);
 
-    /// A word to the maker, the most pressing, and how it looks. `lowest` if
-    /// nothing is open over the lowest layer.
+    /// The most urgent message to the maker, and its style. `lowest` if nothing
+    /// is open over the lowest layer.
     fn word(&self, lowest: bool, width: u16) -> Option<(String, Style)>;
 
-    /// The words of the trade that are about what is going on.
+    /// The words of the trade about the current work.
     fn words_now(&self) -> Vec<&'static Word> {
         vec![]
     }
 
-    /// Once it is painted.
+    /// Called after it is painted.
     fn painted(&mut self) {}
 
-    /// What the lowest layer will look like after this key, if that can be
-    /// said.
+    /// How the lowest layer will look after this key, if that is known.
     fn frame_after(&self, _key: KeyEvent, _area: Rect) -> Option<Buffer> {
         None
     }
 
-    /// Whether something keeps what was done from the disk.
+    /// Whether something prevents the work from being saved to disk.
     fn is_troubled(&mut self) -> bool {
         false
     }
 
-    /// While nobody types.
+    /// Called while nobody types.
     fn idle(&mut self) {}
 
-    /// Whether the bell is to ring, once.
+    /// Whether the bell should ring, once.
     fn rings(&mut self) -> bool {
         false
     }
 
-    /// Whether the terminal must be asked now if it shows pictures.
+    /// Whether the terminal must now be asked if it shows pictures.
     fn asks_for_pictures(&self) -> bool {
         false
     }
 
-    /// What the terminal answered.
+    /// Receives the terminal's answer about pictures.
     fn answered(&mut self, _can: bool) {}
 
-    /// What the terminal writes on, as it answered.
+    /// Receives the terminal's answer about its background.
     fn lies_on(&mut self, ground: Ground);
 
     /// Whether a fine picture is wanted.
@@ -251,57 +253,57 @@ pub trait Context: Sized + 'static {
         false
     }
 
-    /// The fine picture for an area of so many cells, each of so many points,
-    /// once it is drawn.
+    /// The fine picture for an area in cells, with the size of a cell in
+    /// pixels, once it is drawn.
     fn fine(&mut self, _area: Option<Rect>, _points: (u16, u16)) -> Option<FineShown<'_>> {
         None
     }
 
-    /// What is to be explained before the keys in the help.
+    /// What the help explains before the keys.
     fn explained(&self) -> Vec<Line<'static>> {
         vec![]
     }
 }
 
-/// What follows an input.
+/// What happens after an input.
 pub enum Flow<C: Context> {
-    /// Nothing else.
+    /// Nothing more.
     Stay,
-    /// This layer is taken off.
+    /// This layer is closed.
     Close,
-    /// All layers are taken off down to the one where work goes on, or to the
+    /// All layers are closed down to the one where work continues, or to the
     /// lowest.
     Lowest,
-    /// Another is put on it.
+    /// Another layer is put on top.
     Open(Box<dyn Layer<C>>),
     /// Another takes its place.
     Replace(Box<dyn Layer<C>>),
-    /// Another alone lies on the lowest.
+    /// Another layer is put on the lowest, and all others are closed.
     Only(Box<dyn Layer<C>>),
-    /// The screen of this name is opened.
+    /// The screen with this name is opened.
     Screen(&'static str),
     /// The stack is left.
     Leave(Exit),
 }
 
 impl<C: Context> Flow<C> {
-    /// A layer to be put on top.
+    /// Puts a layer on top.
     pub fn open(layer: impl Layer<C> + 'static) -> Flow<C> {
         Flow::Open(Box::new(layer))
     }
 
-    /// A layer to take the place of this one.
+    /// Replaces this layer with another.
     pub fn replace(layer: impl Layer<C> + 'static) -> Flow<C> {
         Flow::Replace(Box::new(layer))
     }
 }
 
-/// How a stack is left, for a while or for good.
+/// How a stack is left, temporarily or for good.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Exit {
     /// End the program.
     Quit,
-    /// Into the background, and on from here.
+    /// Into the background, and later back to here.
     Suspend,
     /// To the tray.
     Tray,
@@ -309,29 +311,29 @@ pub enum Exit {
     Tour,
     /// To the line of the tray with this number, from 0.
     Choose(usize),
-    /// To the piece without a pattern that the tray was asked for.
+    /// To the piece without a pattern that was asked for in the tray.
     Free,
 }
 
-/// What goes on in the background.
+/// What is happening in the background.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Busy {
     /// Nothing.
     No,
-    /// Something that the maker waits for.
+    /// Something the maker waits for.
     Waiting,
-    /// Something moves of itself.
+    /// Something moves automatically.
     Moving,
 }
 
 impl Busy {
-    /// Waiting, or not.
+    /// `Waiting` or `No`.
     pub fn waiting(waiting: bool) -> Busy {
         if waiting { Busy::Waiting } else { Busy::No }
     }
 }
 
-/// A screen that a key opens.
+/// A screen that can be opened with a key.
 pub struct Opener<C: Context> {
     /// The key; without keys it is opened from elsewhere.
     pub key: KeyLine,

@@ -1,5 +1,5 @@
-//! A lesson of the tour: beside or below the picture while its movement is
-//! the next. Its page is in `layers/lesson_page.rs`.
+//! A lesson of the tour, beside or below the picture as long as its movement is
+//! the next one. Its page is in `layers/lesson_page.rs`.
 
 use super::furniture::text::{self, rows, styled};
 use crate::screen::layer::Context as _;
@@ -12,23 +12,23 @@ use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::{Line, Span};
 
-/// The least size at which a lesson stands in the stitch view; below it a line
-/// says that there is one.
+/// The smallest size at which a lesson is shown with the stitches; below it a
+/// line says that there is one.
 const LEAST: (u16, u16) = (76, 24);
 
 /// Columns of a lesson beside the picture.
 const BESIDE: u16 = 34;
 
-/// The least rows that the picture keeps above a lesson.
+/// The fewest rows that the picture keeps above a lesson.
 const PICTURE: u16 = 7;
 
-/// Whether a lesson stands in a stitch view of so many columns and rows.
+/// Whether a lesson fits a stitch view with this many columns and rows.
 pub fn has_room((wide, high): (u16, u16)) -> bool {
     wide >= LEAST.0 && high >= LEAST.1
 }
 
-/// Writes the lesson that is due into the picture's room; what is left for the
-/// picture.
+/// Writes the current lesson into the picture's area; returns what is left for
+/// the picture.
 pub fn share(session: &Session, scene: &StripScene, area: Rect, buf: &mut Buffer) -> Rect {
     let Some(lesson) = session.lesson() else {
         return area;
@@ -73,7 +73,7 @@ pub fn share(session: &Session, scene: &StripScene, area: Rect, buf: &mut Buffer
     above
 }
 
-/// The lesson as it stands beside the movement.
+/// The lesson as it is shown beside the movement.
 pub fn told(lesson: &'static Lesson, reader: Reader, look: Look) -> Vec<Line<'static>> {
     let bold = Style::new().add_modifier(Modifier::BOLD);
     let say = |head: &'static str, words: &str| {
@@ -91,7 +91,7 @@ pub fn told(lesson: &'static Lesson, reader: Reader, look: Look) -> Vec<Line<'st
     ]
 }
 
-/// A word where there is no room for more.
+/// A short line where there is no room for more.
 pub fn line(lesson: &Lesson) -> String {
     let short = lesson.title.split([':', ',']).next();
     format!("e reads the lesson: {}", short.unwrap_or(lesson.title))

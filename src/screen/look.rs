@@ -1,11 +1,11 @@
-//! The look: every colour and every sign of the screen, in this one place.
+//! The look: every colour and every sign of the screen, all in this file.
 //!
 //! A terminal shows true colour, 256 colours, 16, or none, on a dark or a light
-//! ground. No meaning rests on colour alone: a bead in place is a solid brick,
-//! one to come a hollow one, and each bears its letter.
+//! background. Nothing depends on colour alone: a bead in place is a solid
+//! brick, one to come a hollow one, and each shows its letter.
 //!
-//! On both grounds words stand out by 4.5 : 1 and marks by 3 : 1 (relative
-//! luminance, Web Content Accessibility Guidelines 2).
+//! On both backgrounds text has a contrast of 4.5 : 1 and marks of 3 : 1
+//! (relative luminance, Web Content Accessibility Guidelines 2).
 
 use super::glyphs::{self, Signs};
 use crate::beadwork::Rgb;
@@ -29,7 +29,7 @@ pub enum Depth {
 }
 
 impl Depth {
-    /// All depths, with the words that name them in settings and flags.
+    /// All depths, with their names in settings and flags.
     pub const ALL: [(&'static str, Depth); 4] = [
         ("true", Depth::True),
         ("256", Depth::Indexed),
@@ -37,8 +37,8 @@ impl Depth {
         ("none", Depth::None),
     ];
 
-    /// How much of light and shade a picture has, 0 to 1: with few colours a
-    /// shade would be taken for another colour.
+    /// How strong light and shade are in a picture, 0 to 1: with few colours a
+    /// shade would be mistaken for another colour.
     pub fn shading(self) -> f64 {
         match self {
             Depth::True | Depth::None => 1.0,
@@ -47,9 +47,9 @@ impl Depth {
         }
     }
 
-    /// What the environment and the system's list of terminals say of this
-    /// one. `NO_COLOR` (not empty) goes first, then `CLICOLOR_FORCE` (not 0),
-    /// then `CLICOLOR=0`.
+    /// What the environment and the system's list of terminals say about this
+    /// terminal. `NO_COLOR` (not empty) comes first, then `CLICOLOR_FORCE` (not
+    /// 0), then `CLICOLOR=0`.
     pub fn detect() -> Depth {
         let is_set = |name, off: &str| std::env::var_os(name).is_some_and(|v| v != off);
         let is_off = std::env::var_os("CLICOLOR").is_some_and(|v| v == "0");
@@ -77,13 +77,13 @@ impl Depth {
         }
     }
 
-    /// The depth of that name.
+    /// The depth with that name.
     pub fn named(name: &str) -> Option<Depth> {
         Depth::ALL.iter().find(|(n, _)| *n == name).map(|(_, d)| *d)
     }
 }
 
-/// What the terminal writes on.
+/// The terminal's background.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Ground {
     /// Light letters on dark.
@@ -94,7 +94,7 @@ pub enum Ground {
 }
 
 impl Ground {
-    /// The ground of that name: `light` or `dark`.
+    /// The background with that name: `light` or `dark`.
     pub fn named(name: &str) -> Option<Ground> {
         match name {
             "light" => Some(Ground::Light),
@@ -103,7 +103,8 @@ impl Ground {
         }
     }
 
-    /// The ground of this colour: it is light if black reads better on it.
+    /// The background of this colour: it is light if black text reads better on
+    /// it.
     pub fn of(rgb: Rgb) -> Ground {
         match better_letters(rgb) {
             BLACK => Ground::Light,
@@ -119,21 +120,21 @@ pub struct Look {
     pub depth: Depth,
     /// Whether signs beyond ASCII can be shown.
     pub unicode: bool,
-    /// What it writes on.
+    /// Its background.
     pub ground: Ground,
 }
 
 const BLACK: Rgb = Rgb(0, 0, 0);
 const WHITE: Rgb = Rgb(255, 255, 255);
 
-/// The colours that are no bead's, for one ground.
+/// The colours that are not beads, for one background.
 struct Palette {
-    /// What stands out for the hands: the seat of the new bead, and all that
-    /// is to be noticed now.
+    /// What stands out for the work: the place of the new bead, and everything
+    /// to notice now.
     lamp: Rgb,
-    /// The bead that the needle goes into.
+    /// The bead that the needle enters.
     enter: Rgb,
-    /// The bead that it comes out of.
+    /// The bead that the needle leaves.
     needle: Rgb,
     /// Trouble.
     alarm: Rgb,
@@ -158,13 +159,13 @@ const ON_LIGHT: Palette = Palette {
 };
 
 thread_local! {
-    /// What each colour asked for came to. A piece has a few, and every cell
-    /// of every frame asks.
+    /// The result for each colour asked for. A piece has a few colours, and
+    /// every cell of every frame asks.
     static NEAREST: RefCell<Vec<(anstyle::RgbColor, u8)>> = const { RefCell::new(vec![]) };
     static LETTERS: RefCell<Vec<(Rgb, Rgb)>> = const { RefCell::new(vec![]) };
 }
 
-/// What a colour came to, each looked for once.
+/// The result for a colour, worked out once.
 fn known<C: Copy + PartialEq, T: Copy>(known: &mut Vec<(C, T)>, of: C, found: fn(C) -> T) -> T {
     if let Some((_, found)) = known.iter().find(|(colour, _)| *colour == of) {
         return *found;
@@ -180,7 +181,8 @@ fn nearest_of_256(exact: anstyle::RgbColor) -> u8 {
 }
 
 impl Look {
-    /// The look for the environment's terminal, its ground not known yet.
+    /// The look for this terminal, from the environment; its background is not
+    /// known yet.
     pub fn detect() -> Look {
         Look {
             depth: Depth::detect(),
@@ -201,7 +203,7 @@ impl Look {
         self.found(rgb, nearest_of_256)
     }
 
-    /// The same, not kept in mind: for the very many colours of a picture.
+    /// The same, but not remembered: for the very many colours of a picture.
     pub fn nearest(self, rgb: Rgb) -> Color {
         self.found(rgb, |exact| anstyle_lossy::rgb_to_xterm(exact).index())
     }
@@ -238,7 +240,7 @@ impl Look {
         Style::new().bg(self.colour(back)).fg(self.colour(front))
     }
 
-    /// Solid: letters on a ground of that colour.
+    /// Solid: letters on a background of that colour.
     pub fn solid(self, ground: Rgb) -> Style {
         match self.depth {
             Depth::None => Style::new().add_modifier(Modifier::REVERSED),
@@ -263,27 +265,27 @@ impl Look {
         }
     }
 
-    /// Where the new bead goes.
+    /// The place of the new bead.
     pub fn seat(self) -> Style {
         self.mark(self.palette().lamp)
     }
 
-    /// The bead that the needle goes into.
+    /// The bead that the needle enters.
     pub fn enter(self) -> Style {
         self.mark_in_a_bead(self.palette().enter)
     }
 
-    /// Signs that point at the bead to enter, on the screen's own ground.
+    /// Signs that point to the bead to enter, on the screen's own background.
     pub fn enter_sign(self) -> Style {
         self.mark(self.palette().enter)
     }
 
-    /// The bead that the needle comes out of.
+    /// The bead that the needle leaves.
     pub fn needle(self) -> Style {
         self.mark_in_a_bead(self.palette().needle)
     }
 
-    /// A mark. Of 16 colours each may be a bead's, so it has none of them.
+    /// A mark. With 16 colours any colour may be a bead's, so a mark has none.
     fn mark(self, rgb: Rgb) -> Style {
         match self.depth {
             Depth::None | Depth::Sixteen => bold(),
@@ -303,12 +305,12 @@ impl Look {
         self.block(self.palette().lamp)
     }
 
-    /// Trouble with keeping, or a count that is not right.
+    /// A problem with saving, or a count that is wrong.
     pub fn alarm(self) -> Style {
         self.block(self.palette().alarm)
     }
 
-    /// The same without a block.
+    /// The same without a background.
     pub fn alarm_words(self) -> Style {
         self.mark(self.palette().alarm)
     }
@@ -342,7 +344,7 @@ impl Look {
         }
     }
 
-    /// A text with signs, in those that the terminal can show.
+    /// A text with its signs changed to those that the terminal can show.
     pub fn letters(self, text: &str) -> String {
         self.signs().letters(text)
     }
@@ -364,8 +366,8 @@ fn better_letters(ground: Rgb) -> Rgb {
     }
 }
 
-/// How far two colours stand apart, 1 to 21 (Web Content Accessibility
-/// Guidelines 2).
+/// The contrast of two colours, 1 to 21 (Web Content Accessibility Guidelines
+/// 2).
 fn contrast(a: Rgb, b: Rgb) -> f32 {
     let srgb = |Rgb(r, g, b): Rgb| Srgb::new(r, g, b).into_format::<f32>();
     srgb(a).relative_contrast(srgb(b))
@@ -376,7 +378,7 @@ fn lightness(Rgb(r, g, b): Rgb) -> u32 {
     (299 * u32::from(r) + 587 * u32::from(g) + 114 * u32::from(b)) / 1000
 }
 
-/// A shade that shows on the colour.
+/// A shade that is visible on the colour.
 fn shaded(rgb: Rgb) -> Rgb {
     let Rgb(r, g, b) = rgb;
     if lightness(rgb) < 70 {
@@ -413,11 +415,11 @@ mod tests {
         }
     }
 
-    /// 4.5 : 1 for words and 3 : 1 for marks: Web Content Accessibility
-    /// Guidelines 2, success criteria 1.4.3 and 1.4.11. The grounds are black
-    /// and white, and as far from them as terminals usually are.
+    /// 4.5 : 1 for text and 3 : 1 for marks: Web Content Accessibility
+    /// Guidelines 2, success criteria 1.4.3 and 1.4.11. The backgrounds tested
+    /// are black and white, and as far from them as terminals usually are.
     #[test]
-    fn words_and_marks_stand_out_on_both_grounds() {
+    fn words_and_marks_have_enough_contrast_on_both_backgrounds() {
         let grounds = [
             (Ground::Dark, BLACK),
             (Ground::Dark, Rgb(44, 44, 44)),
@@ -474,14 +476,15 @@ mod tests {
                 let style = look.solid(bead);
                 let back = shown(style.bg, BLACK);
                 let reads = contrast(shown(style.fg, BLACK), back);
-                // On any colour one of the two reads by the root of 21.
+                // On any colour, black or white has a contrast of at least the
+                // square root of 21.
                 assert!(reads > 4.5, "{bead:?} {depth:?}: {reads}");
             }
         }
     }
 
     #[test]
-    fn of_16_colours_no_mark_has_one() {
+    fn with_16_colours_marks_have_no_colour() {
         for ground in [Ground::Dark, Ground::Light] {
             let look = look(Depth::Sixteen, ground);
             for style in [look.seat(), look.enter(), look.enter_sign(), look.needle()] {
@@ -491,7 +494,7 @@ mod tests {
     }
 
     #[test]
-    fn a_ground_is_light_where_black_reads_better() {
+    fn a_background_is_light_if_black_reads_better() {
         assert_eq!(Ground::of(Rgb(253, 250, 240)), Ground::Light);
         assert_eq!(Ground::of(Rgb(30, 30, 46)), Ground::Dark);
     }
@@ -513,7 +516,7 @@ mod tests {
         ] {
             assert!(style.fg.is_none() && style.bg.is_none(), "{style:?}");
         }
-        // Done and to come differ all the same.
+        // Done and to come still differ.
         assert_ne!(look.solid(red), look.hollow());
     }
 }

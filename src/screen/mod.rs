@@ -6,9 +6,10 @@
 //! ```
 //!
 //! A session is the piece and the clock. A layer is a screen: it declares its
-//! keys, does what they ask, and draws itself; it looks up only what can be
-//! seen, so that a key is painted at once however large the piece. The plain
-//! mode has the same layers and the same keys, and says what they say.
+//! keys, does what they ask, and draws itself. It looks up only what can be
+//! seen, so that the screen is painted at once after a key, however large the
+//! piece. The plain mode has the same layers and the same keys, and says what
+//! they say.
 
 mod background_task;
 mod bell;

@@ -1,14 +1,14 @@
-//! Keys of the maker's own: one key does another's work, such as that of a foot
-//! pedal. They are kept as words, `End as space`.
+//! The maker's own keys: one key does the work of another, for example a foot
+//! pedal. They are stored as words, `End as space`.
 
 use super::keys;
 use crate::progress::{PlainText, Settings, Value};
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
-/// The setting of this name keeps them.
+/// The name of the setting that stores them.
 pub const SETTING: &str = "keys";
 
-/// One of them.
+/// One of the maker's own keys.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OwnKey {
     /// The key that is pressed.
@@ -18,7 +18,7 @@ pub struct OwnKey {
 }
 
 impl OwnKey {
-    /// Reads `End as space`. Esc keeps its work.
+    /// Reads `End as space`. Esc cannot be changed.
     fn read(words: &str) -> Option<OwnKey> {
         let (pressed, stands_for) = words.split_once(" as ")?;
         let (pressed, stands_for) = (keys::code(pressed)?, keys::code(stands_for)?);
@@ -28,14 +28,14 @@ impl OwnKey {
         })
     }
 
-    /// In the words that are kept, if both keys have names.
+    /// In the words that are stored, if both keys have names.
     pub fn words(self) -> Option<String> {
         let (pressed, stands_for) = (keys::name(self.pressed)?, keys::name(self.stands_for)?);
         Some(format!("{pressed} as {stands_for}"))
     }
 }
 
-/// Those that are set.
+/// The keys that are set.
 pub fn all(settings: &Settings) -> Vec<OwnKey> {
     let Some(Value::Words(words)) = settings.get(SETTING) else {
         return vec![];
@@ -46,8 +46,8 @@ pub fn all(settings: &Settings) -> Vec<OwnKey> {
         .collect()
 }
 
-/// They with one more, as they are kept; a key that stands for itself is taken
-/// out.
+/// These keys and a new one, as they are stored; a key that stands for itself
+/// is removed.
 pub fn with(settings: &Settings, new: OwnKey) -> Value {
     let mut all = all(settings);
     all.retain(|key| key.pressed != new.pressed);

@@ -3,10 +3,10 @@
 use crate::beadwork::number::{Job, Round, Step};
 use crate::beadwork::sequence::Sequence;
 
-/// Why a place cannot be gone to.
+/// Why it is not possible to go to a place.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NoPlace {
-    /// Nothing typed yet.
+    /// Nothing is typed yet.
     #[error("a step: 120   a job: j3   a round: r5   both: j3 r5")]
     Empty,
     /// Not understood.
@@ -18,13 +18,13 @@ pub enum NoPlace {
     /// There is no such job.
     #[error("there is no job {0}: the piece has {1}")]
     NoJob(u32, usize),
-    /// The job works on no such round.
+    /// The job has no such round.
     #[error("job {0} has no round {1}")]
     NoRound(Job, u32),
 }
 
-/// The step that a typed place stands for; `here` is the job that a round
-/// alone is looked for in.
+/// The step for a typed place; `here` is the job in which a round without a job
+/// is looked up.
 ///
 /// # Errors
 /// [`NoPlace`] says what to type.

@@ -1,10 +1,10 @@
 //! The plain mode: the same layers and the same keys as on the full screen, in
-//! lines, for screen readers and for sounding out loud. It reads lines, so it
-//! works from a pipe as well.
+//! lines, for screen readers and speech programs. It reads lines, so it also
+//! works from a pipe.
 //!
-//! A line is a key (`u`), a key and what is typed then (`g 120`, `h n 34`), the
-//! name of a key that types no letter (`esc`, `down`), or nothing: Enter. Where
-//! text is asked for, the line is the text.
+//! A line is a key (`u`), a key and the text typed after it (`g 120`, `h n
+//! 34`), the name of a key that types no letter (`esc`, `down`), or empty,
+//! which is Enter. Where text is asked for, the line is the text.
 
 use super::error::Error;
 use super::event::Input;
@@ -22,10 +22,10 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use std::io::{BufRead, Write};
 use std::time::Duration;
 
-/// Between two looks for what is worked out in the background.
+/// How often to check for what is worked out in the background.
 const A_MOMENT: Duration = Duration::from_millis(10);
 
-/// Sews a piece line by line, and puts it away at the end.
+/// Sews a piece line by line, and closes it at the end.
 ///
 /// # Errors
 /// [`Error::Io`] when output fails, or [`Error::NotKept`].
@@ -55,8 +55,8 @@ pub fn plain(
     Ok(outcome)
 }
 
-/// Whether a line of what is open was not heard yet. That another line of a list
-/// is chosen now is heard of that one.
+/// Whether a line is new to the listener. A line of a list that is no longer
+/// chosen is not new: the newly chosen line says so.
 pub fn is_new(line: &String, heard: &[String]) -> bool {
     let chosen = line.strip_prefix("  ").map(|words| format!("> {words}"));
     !heard.contains(line) && chosen.is_none_or(|chosen| !heard.contains(&chosen))
@@ -66,7 +66,7 @@ struct Plain<W> {
     stack: Stack<Session>,
     session: Session,
     out: W,
-    /// The lines that were said last of what is open over the stitches.
+    /// The last lines that were said about what is open over the stitches.
     heard: Vec<String>,
 }
 
@@ -107,7 +107,7 @@ impl<W: Write> Plain<W> {
         }
     }
 
-    /// Does what a line asks for, and says what comes of it.
+    /// Does what a line asks for, and says the result.
     fn obey(&mut self, line: &str) -> Result<Option<Exit>, Error> {
         let was_lowest = self.stack.is_lowest();
         let before = (self.session.done(), self.session.taken);
@@ -125,7 +125,8 @@ impl<W: Write> Plain<W> {
         }
         if !self.session.said.is_empty() {
             writeln!(self.out, "{}", self.session.said)?;
-            // That is the answer: what it was asked on is not said again.
+            // That is the answer, so the screen where it was asked is not said
+            // again.
             self.leave_pages();
         }
         self.say_pages()?;
@@ -137,10 +138,11 @@ impl<W: Write> Plain<W> {
         Ok(None)
     }
 
-    /// Presses the keys of a line; whether they are known, and how all is left.
+    /// Presses the keys of a line; returns whether they are known, and how the
+    /// stack is left.
     fn press(&mut self, line: &str) -> (bool, Option<Exit>) {
         if let Some(entry) = self.stack.top_mut().entry() {
-            // Keys that type no letter are keys there as well.
+            // Keys that type no letter work there as well.
             let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
             if !line.is_empty() && named.is_none() {
                 entry.typed.clear();
@@ -154,7 +156,7 @@ impl<W: Write> Plain<W> {
         let filters = self.stack.top_mut().filter().is_some_and(|f| f.is_open());
         let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
         if filters && !line.is_empty() && named.is_none() {
-            // What was typed before goes.
+            // Removes what was typed before.
             self.key(KeyCode::Esc);
             let typed = line.trim_start_matches('/').trim().chars();
             let keys = std::iter::once('/').chain(typed);
@@ -179,7 +181,8 @@ impl<W: Write> Plain<W> {
                 let exit = letters.next().and_then(|c| self.key(KeyCode::Char(c)));
                 let exit = match self.stack.top_mut().entry() {
                     Some(_) => {
-                        // The answer is said whole, however like it is to the last one.
+                        // The answer is said in full, however similar it is to
+                        // the last one.
                         self.heard.clear();
                         exit.or_else(|| self.type_in(letters.as_str()))
                     }
@@ -201,8 +204,8 @@ impl<W: Write> Plain<W> {
         }
     }
 
-    /// Types text where it is asked for, and sends it. What is then still open
-    /// has said why, and is left.
+    /// Types text where it is asked for, and sends it. What is still open after
+    /// that has said why, and is closed.
     fn type_in(&mut self, text: &str) -> Option<Exit> {
         for c in text.chars() {
             self.key(KeyCode::Char(c));
@@ -231,7 +234,7 @@ impl<W: Write> Plain<W> {
         self.stack.keys().iter().any(|key| key.is(&event))
     }
 
-    /// Says pages, and leaves them; then the list that a page came from.
+    /// Says pages, and closes them, and then the list from which a page came.
     fn say_pages(&mut self) -> Result<(), Error> {
         while !self.stack.is_lowest() && !self.stack.top().waits() {
             self.heard.clear();
@@ -273,7 +276,7 @@ impl<W: Write> Plain<W> {
         Ok(())
     }
 
-    /// The keys in a line: `Enter: on; -: back; ?: help`.
+    /// The keys in one line: `Enter: on; -: back; ?: help`.
     fn keys(&mut self) -> String {
         let mut words = vec![];
         for key in self.stack.keys() {

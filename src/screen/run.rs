@@ -13,23 +13,23 @@ use crate::beadwork::Sequence;
 use crate::progress::{Moment, Piece, Settings, Tray, place};
 use std::time::{Duration, Instant};
 
-/// How often the journal is looked after while nobody types.
+/// How often the journal is checked while nobody types.
 const LOOK_AFTER: Duration = Duration::from_secs(1);
 
-/// The same while something is worked out apart that the maker waits for.
+/// The same while the maker waits for something in the background.
 const LOOK_APART: Duration = Duration::from_millis(50);
 
-/// How long a frame stands while something moves of itself.
+/// How long a frame stays while something moves automatically.
 const FRAME: Duration = Duration::from_millis(40);
 
-/// What the caller wants of the screen.
+/// What the caller can set for the screen.
 #[derive(Clone, Debug)]
 pub struct Options {
-    /// Colours and signs; [`Look::detect`] asks the environment.
+    /// Colours and signs; [`Look::detect`] finds them in the environment.
     pub look: Look,
-    /// Whether the terminal is asked what it writes on.
+    /// Whether the terminal is asked for its background.
     pub asks_for_ground: bool,
-    /// The command of a speech program that says all aloud.
+    /// The command of a speech program that says everything aloud.
     pub say: Option<String>,
 }
 
@@ -59,7 +59,7 @@ pub enum Outcome {
 /// A pattern that can be begun from the tray.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PatternOffer {
-    /// What it is called.
+    /// Its title.
     pub title: String,
     /// A few words about it.
     pub about: String,
@@ -70,7 +70,7 @@ pub struct PatternOffer {
 pub enum Choice {
     /// The piece of this name.
     Piece(String),
-    /// The pattern offered at this place, from 0.
+    /// The pattern at this place in the list, from 0.
     Pattern(usize),
     /// The piece of the beginner's tour.
     Tour,
@@ -78,11 +78,11 @@ pub enum Choice {
     Free(NewFreePiece),
 }
 
-/// Opens the full screen on a piece, and puts the piece away at the end.
+/// Opens the full screen on a piece, and closes the piece at the end.
 ///
 /// # Errors
 /// [`Error::NotATerminal`], [`Error::Io`], or [`Error::NotKept`] if something
-/// could not be written to the end.
+/// could not be saved by the end.
 pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome, Error> {
     let mut screen = open_screen(options)?;
     unless_gone(sitting(&mut screen, seq, piece, options))
@@ -91,7 +91,7 @@ pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome,
 /// Takes the terminal.
 fn open_screen(options: &Options) -> Result<Screen, Error> {
     let mut screen = Screen::open().map_err(Error::opening)?;
-    // The console of Linux may print what it does not know.
+    // The Linux console may print what it does not know.
     #[cfg(unix)]
     if options.asks_for_ground && std::env::var_os("TERM").is_none_or(|term| term != "linux") {
         screen.ask_for_ground().map_err(Error::Io)?;
@@ -100,8 +100,8 @@ fn open_screen(options: &Options) -> Result<Screen, Error> {
     Ok(screen)
 }
 
-/// A terminal that was closed is an end like any other: nobody is there to
-/// read of an error.
+/// A terminal that was closed is a normal end: nobody is there to read an
+/// error.
 fn unless_gone(outcome: Result<Outcome, Error>) -> Result<Outcome, Error> {
     #[cfg(unix)]
     if matches!(outcome, Err(Error::Io(_))) && super::signals::terminal_is_gone() {
@@ -111,7 +111,7 @@ fn unless_gone(outcome: Result<Outcome, Error>) -> Result<Outcome, Error> {
 }
 
 /// Opens the full screen on the tray, and on the pieces chosen there. `open`
-/// opens a piece, or begins one, or says why it cannot; `take_in` takes one in
+/// opens or begins a piece, or says why it cannot; `take_in` takes in a piece
 /// from a file, and `look_at` reads one for its picture.
 ///
 /// # Errors
@@ -247,7 +247,7 @@ fn run<C: Context>(
         if let Some(speech) = &mut screen.speech {
             speech.tell(stack.spoken(context), stack.is_lowest())?;
         }
-        // A key is often pressed again.
+        // The same key is often pressed again.
         if let Some(key) = pressed.take().filter(|_| stack.is_lowest()) {
             let frame = screen.area()?;
             if let Some(frame) = context.frame_after(key, frame) {
@@ -280,8 +280,8 @@ fn run<C: Context>(
             #[cfg(unix)]
             ScreenEvent::End => return Ok(None),
         }
-        // However long a frame took to be sent, one frame follows it: a slow
-        // terminal sees fewer of them, and no queue of old ones.
+        // However long it takes to send a frame, one frame follows: a slow
+        // terminal shows fewer of them, and old ones never queue up.
         if last_frame.elapsed() >= FRAME {
             stack.top_mut().frame(context);
             last_frame = Instant::now();

@@ -1,5 +1,5 @@
-//! A sitting at a piece: the piece, the clock, and what was said last. Knows
-//! no terminal, and no screen.
+//! A sitting at a piece: the piece, the clock, and the last message. It knows
+//! no terminal and no screen.
 
 mod ahead;
 pub mod amend;
@@ -22,46 +22,46 @@ use std::sync::Arc;
 
 /// A sitting at a piece.
 pub struct Session {
-    /// The piece worked out.
+    /// The piece, worked out.
     pub seq: Arc<Sequence>,
     /// The piece and its journal.
     pub piece: Piece,
     /// Whether the pattern file has changed since the piece was begun. Read
-    /// once at opening: the card is painted more often than that.
+    /// once at opening, because the card is painted more often.
     pub source_changed: bool,
-    /// What was taken back in this sitting with nothing done since, the last
-    /// taken back at the end.
+    /// What was undone in this sitting, if nothing was done since; the last one
+    /// undone is at the end.
     pub undone: Vec<Undone>,
-    /// Beads of this movement taken one at a time.
+    /// Beads of the current movement that were taken one at a time.
     pub taken: usize,
-    /// Whether this movement is taken one at a time.
+    /// Whether the current movement is taken one bead at a time.
     pub one_at_a_time: bool,
-    /// A word about the last action.
+    /// The message about the last action.
     pub said: String,
-    /// Whether the bell is to ring.
+    /// Whether the bell should ring.
     pub bell: bool,
     /// The time of the last action.
     pub now: Moment,
-    /// Thread, holes, hours and rest as the work goes.
+    /// Thread, holes, hours and rest, kept up to date as the work continues.
     pub stats: WorkStats,
-    /// The plan made last, for whoever wants it again.
+    /// The last plan made, to be used again.
     pub plan: Option<Arc<Plan>>,
-    /// The whole face as it was looked at last.
+    /// The whole face as it was last viewed.
     pub face: FaceRoom,
-    /// The whole solid, once it was looked at.
+    /// The whole solid, once it was viewed.
     pub solid: Option<SolidRoom>,
     /// Its fine picture.
     pub fine: FinePicture,
-    /// Whether there are lines only, no picture.
+    /// Whether there are only lines, and no picture.
     pub plain: bool,
-    /// Steps that were done when the stitches were last said in the plain mode:
-    /// a lesson is said once before its movement.
+    /// Steps done when the stitches were last said in the plain mode: a lesson
+    /// is said once before its movement.
     pub heard_at: Option<Step>,
     /// Columns and rows of the screen.
     pub size: (u16, u16),
-    /// Whether steps are not kept, since the piece is open elsewhere.
+    /// Whether steps are not saved, because the piece is open elsewhere.
     pub only_looking: bool,
-    /// What keeps steps from the disk, in words.
+    /// What prevents steps from being saved, in words.
     trouble: Option<String>,
     /// Steps that were done before the last input.
     done_before: Step,
@@ -109,7 +109,7 @@ impl Session {
     }
 
     /// Whether there is something to say at opening: cautions, or where the
-    /// work rested. Worked on in memory only there was no rest.
+    /// work rested. A piece that is only in memory never rested.
     pub fn has_card(&self) -> bool {
         let state = self.piece.state();
         let fresh = state.step == 0 && state.furthest == 0;
@@ -122,12 +122,12 @@ impl Session {
         Step(self.piece.state().step.min(self.seq.steps()))
     }
 
-    /// The movement to be made.
+    /// The next movement.
     pub fn movement(&self) -> Option<Movement> {
         self.seq.step(Step(self.done().0 + 1))
     }
 
-    /// The job in hand.
+    /// The current job.
     pub fn job(&self) -> Job {
         self.seq
             .job_of(Step((self.done().0 + 1).min(self.seq.steps())))
@@ -138,8 +138,8 @@ impl Session {
         count::due(&self.seq, self.done())
     }
 
-    /// A sitting at the same place in memory only, with what stands beside the
-    /// stitches.
+    /// A sitting at the same place in memory only, with what is shown beside
+    /// the stitches.
     pub fn in_memory_as_now(&self) -> Session {
         Session {
             seq: self.seq.clone(),
@@ -166,13 +166,13 @@ impl Session {
         }
     }
 
-    /// Says something to the maker.
+    /// Gives the maker a message.
     pub fn say(&mut self, words: impl Into<String>) -> Flow<Session> {
         self.said = words.into();
         Flow::Stay
     }
 
-    /// Records an entry. What became of it is asked for at each painting.
+    /// Records an entry. Whether it was saved is checked at each painting.
     pub fn record(&mut self, entry: Entry) {
         self.stats.hear(&self.seq, &entry);
         if entry.did != Event::Undo {
@@ -181,7 +181,7 @@ impl Session {
         let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
     }
 
-    /// Moves to where so many steps are done.
+    /// Moves to the place where `step` steps are done.
     pub fn move_to(&mut self, step: u32, why: MoveReason) {
         self.taken = 0;
         self.one_at_a_time = false;
@@ -189,7 +189,7 @@ impl Session {
         self.record(Entry::played(&self.seq, (from, step), why, self.now));
     }
 
-    /// Jumps to a step that is to be made next, and back to the stitches.
+    /// Jumps to the stitches, where `next` is the next step.
     pub fn jump(&mut self, next: Step) -> Flow<Session> {
         let done = next.0 - 1;
         if done != self.done().0 {
@@ -209,7 +209,7 @@ impl Session {
         Flow::Lowest
     }
 
-    /// Mirrors all for the left hand, or back.
+    /// Mirrors everything for the left hand, or back.
     pub fn switch_hand(&mut self) {
         let left = !self.piece.state().settings.left_handed();
         self.record(Entry::left_handed(left, self.now));
@@ -219,7 +219,7 @@ impl Session {
         };
     }
 
-    /// Thread in hand and the reminder to rest, after anything that moved.
+    /// Updates the current thread and the reminder to rest, after a movement.
     fn look_ahead(&mut self, moved: bool) {
         let done = self.done();
         let state = self.piece.state();
@@ -228,7 +228,7 @@ impl Session {
     }
 }
 
-/// Beads that are entered and not new.
+/// Number of beads that are entered and not new.
 pub fn entered(m: &Movement) -> usize {
     m.passes.len() - m.strings.len()
 }

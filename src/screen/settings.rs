@@ -8,20 +8,20 @@ use crate::screen::look::{Depth, Look};
 use crate::screen::own_keys;
 use crate::tracking::pace::Rest;
 
-/// The setting of this name keeps how many colours the maker wants.
+/// The setting for how many colours the maker wants.
 pub const COLOURS: &str = "colours";
-/// The setting of this name keeps the unit of lengths: `mm` or `in`.
+/// The setting for the unit of lengths: `mm` or `in`.
 const UNIT: &str = "unit";
-/// The setting of this name keeps what the terminal writes on.
+/// The setting for the terminal's background.
 pub const GROUND: &str = "ground";
-/// The setting of this name keeps the command of the speech program.
+/// The setting for the command of the speech program.
 pub const SAY: &str = "say";
-/// The setting of this name keeps how many beads are bought over, percent.
+/// The setting for how many spare beads are bought, percent.
 pub const SPARE: &str = "spare-percent";
 
 /// Minutes after which the maker is reminded to rest; 0 is never.
 const REST_MINUTES: [i64; 5] = [30, 45, 60, 20, 0];
-/// Percent of beads bought over for odd ones.
+/// Choices for spare beads, percent.
 const SPARES: [i64; 6] = [5, 10, 15, 20, 0, 2];
 
 /// One line of the settings.
@@ -39,9 +39,9 @@ pub enum SettingLine {
     Keys,
     /// Whether a group of movements rings the bell.
     Bell(&'static str),
-    /// After how long to rest.
+    /// When to remind of a rest.
     Rest,
-    /// How many beads over.
+    /// How many spare beads.
     Spare,
     /// Millimetres or inches.
     Unit,
@@ -70,7 +70,7 @@ const fn lines() -> [SettingLine; 8 + bell::GROUPS.len()] {
 /// The look of a terminal with the colours that are set.
 pub fn look(terminal: Look, settings: &Settings) -> Look {
     let depth = match (terminal.depth, Depth::named(colours(settings))) {
-        // NO_COLOR and the like hold in spite of a setting made elsewhere.
+        // NO_COLOR and similar variables override the setting.
         (Depth::None, _) | (_, None) => terminal.depth,
         (_, Some(depth)) => depth,
     };
@@ -83,7 +83,7 @@ pub fn rest_minutes(settings: &Settings) -> u32 {
     set.clamp(0, 24 * 60) as u32
 }
 
-/// Beads bought over for odd ones, percent.
+/// Spare beads, percent.
 pub fn spare_percent(settings: &Settings) -> f64 {
     let set = settings.number(SPARE).unwrap_or(SPARES[0]);
     set.clamp(0, 1000) as f64
@@ -97,17 +97,16 @@ pub fn unit(settings: &Settings) -> Unit {
     }
 }
 
-/// The unit in which thread is measured off.
+/// The unit in which thread is measured.
 pub struct ThreadUnit {
     /// Its short name.
     pub name: &'static str,
-    /// How long one is, mm.
+    /// Its length, mm.
     pub mm: f64,
 }
 
 impl ThreadUnit {
-    /// A length, never told longer than it is: whole, or in tenths if it is
-    /// short.
+    /// A length, never rounded up: whole, or in tenths if it is short.
     pub fn say(&self, mm: f64) -> String {
         let long = mm / self.mm + 1e-6;
         let told = match long < 10.0 {
@@ -118,7 +117,7 @@ impl ThreadUnit {
     }
 }
 
-/// The unit in which thread is measured off: cm, or inches.
+/// The unit in which thread is measured: cm, or inches.
 pub fn thread_unit(settings: &Settings) -> ThreadUnit {
     match unit(settings) {
         Unit::Millimetres => ThreadUnit {
@@ -132,7 +131,7 @@ pub fn thread_unit(settings: &Settings) -> ThreadUnit {
     }
 }
 
-/// The setting that follows, where a line has a row of numbers or words.
+/// The next choice, for a line with a series of numbers or words.
 pub fn next(line: SettingLine, settings: &Settings) -> Option<(&'static str, Value)> {
     let after = |row: &[i64], now: i64| {
         let at = row.iter().position(|n| *n == now);
@@ -167,7 +166,7 @@ pub fn next(line: SettingLine, settings: &Settings) -> Option<(&'static str, Val
     }
 }
 
-/// The name of the colours that are set: `auto` if none were.
+/// The name of the colours that are set: `auto` by default.
 pub fn colours(settings: &Settings) -> &str {
     match settings.get(COLOURS) {
         Some(Value::Text(name)) if Depth::named(name.as_str()).is_some() => name.as_str(),
@@ -175,7 +174,7 @@ pub fn colours(settings: &Settings) -> &str {
     }
 }
 
-/// What the terminal writes on: `light`, `dark`, or `auto`, as it answers.
+/// The background: `light`, `dark`, or `auto`, as the terminal answers.
 fn ground(settings: &Settings) -> &str {
     match settings.get(GROUND) {
         Some(Value::Text(name)) => name.as_str(),
@@ -183,7 +182,7 @@ fn ground(settings: &Settings) -> &str {
     }
 }
 
-/// The name after it.
+/// The next name.
 pub fn next_colours(settings: &Settings) -> &'static str {
     let now = colours(settings);
     let at = Depth::ALL.iter().position(|(name, _)| *name == now);
@@ -194,7 +193,7 @@ pub fn next_colours(settings: &Settings) -> &'static str {
 }
 
 impl SettingLine {
-    /// What the setting is, and how it is set.
+    /// The name of the setting, and its value.
     pub fn words(self, settings: &Settings) -> (String, String) {
         let on = |is: bool| if is { "yes" } else { "no" }.to_string();
         match self {

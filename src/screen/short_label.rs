@@ -1,11 +1,11 @@
-//! A movement in a word or two, for the big letters, and what comes after it.
+//! A movement in a word or two, for the big letters, and what follows it.
 
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::plural;
 use crate::beadwork::sequence::Sequence;
 
-/// The movement in as few words as can be: `1 S`, `no bead`, `sew through 4`.
+/// The movement in as few words as possible: `1 S`, `no bead`, `sew through 4`.
 pub fn short_label(seq: &Sequence, m: &Movement) -> String {
     let passed = m.passes.len();
     match m.kind {
@@ -30,8 +30,8 @@ pub fn short_label(seq: &Sequence, m: &Movement) -> String {
 }
 
 /// What is announced one step ahead: a movement that differs from the plain
-/// stitches, in words. `None` for a plain one, or for one more of a kind that
-/// is under way.
+/// stitches, in words. `None` for a plain one, or for another one of a kind
+/// already begun.
 pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Option<String> {
     let under_way = now.is_some_and(|n| n.kind == next.kind && n.job == next.job);
     let beads = |n: usize| plural(n, "bead");
@@ -69,11 +69,11 @@ pub fn announced(seq: &Sequence, now: Option<&Movement>, next: &Movement) -> Opt
     Some(words)
 }
 
-/// Movements looked ahead at.
+/// How many movements to look ahead.
 const FAR: usize = 40;
 
-/// What follows a step, like movements taken together:
-/// `3 × 1 S, then no bead, then 2 × 1 S`; as much as there is room for.
+/// What follows a step, with like movements grouped: `3 × 1 S, then no bead,
+/// then 2 × 1 S`; as much as fits.
 pub fn then(seq: &Sequence, after: Step, groups: usize, times: char) -> String {
     let mut said: Vec<(String, u32)> = vec![];
     for m in seq.iter_from(Step(after.0 + 1)).take(FAR) {
@@ -129,7 +129,7 @@ mod tests {
     }
 
     #[test]
-    fn what_follows_is_taken_together() {
+    fn what_follows_is_grouped() {
         let seq = proof::panel(3, 5);
         // Round 4 of a triangle: a corner pair, then two stitches, three times.
         let first = seq.iter().find(|m| m.round.is_some_and(|r| r.0 == 4));

@@ -1,5 +1,5 @@
-//! Signals: told to the loop that waits for keys; and if that does not answer,
-//! the terminal is given back and the program ends all the same.
+//! Signals: passed on to the loop that waits for keys. If the loop does not
+//! answer, the terminal is given back and the program ends anyway.
 
 use super::event::Ready;
 use super::terminal_guard::give_back_within;
@@ -16,7 +16,7 @@ use std::time::Duration;
 /// How long the loop has to answer a signal that asks it to end.
 const PATIENCE: Duration = Duration::from_secs(3);
 
-/// What the system says of a terminal that was closed.
+/// The poll flags of a terminal that was closed.
 const GONE: PollFlags = PollFlags::HUP.union(PollFlags::ERR).union(PollFlags::NVAL);
 
 /// Whether the terminal was closed.
@@ -30,19 +30,19 @@ pub fn terminal_is_gone() -> bool {
     polled.is_ok() && fds.iter().any(|fd| fd.revents().intersects(GONE))
 }
 
-/// The signals while the terminal is taken.
+/// The signals while the program has the terminal.
 pub struct Signals {
     woken: UnixStream,
-    /// The signal that came, 0 for none.
+    /// The signal that arrived, 0 for none.
     end: Arc<AtomicI32>,
     stop: Arc<AtomicI32>,
-    /// Whether any came since that was last asked.
+    /// Whether any arrived since this was last asked.
     came: bool,
     handle: Handle,
 }
 
 impl Signals {
-    /// Listens to signals from now on.
+    /// Starts listening to signals.
     pub fn listen() -> io::Result<Signals> {
         let (woken, mut wake) = UnixStream::pair()?;
         woken.set_nonblocking(true)?;
@@ -102,14 +102,14 @@ impl Signals {
         if self.stop.swap(0, Ordering::SeqCst) != 0 {
             return Ok(Ready::Suspend);
         }
-        // A new size comes as a signal.
+        // A new size arrives as a signal.
         Ok(match input.is_empty() && woken.is_empty() {
             true => Ready::Nothing,
             false => Ready::Input,
         })
     }
 
-    /// Whether any came since this was last asked; true at the first time.
+    /// Whether any arrived since this was last asked; true the first time.
     pub fn have_come(&mut self) -> bool {
         std::mem::take(&mut self.came)
     }
@@ -122,14 +122,15 @@ impl Signals {
 
 impl Drop for Signals {
     fn drop(&mut self) {
-        // The loop has answered: from here on the program ends by itself.
+        // The loop has answered: from here on the program ends normally.
         self.end.store(0, Ordering::SeqCst);
         self.handle.close();
     }
 }
 
-/// If the loop does not answer (a terminal that takes no more output, say),
-/// the program ends by the signal. Every step is in the journal already.
+/// If the loop does not answer (for example because the terminal accepts no
+/// more output), the signal ends the program. Every step is in the journal
+/// already.
 fn last_resort(signal: i32, asked: Arc<AtomicI32>) {
     let watch = move || {
         thread::sleep(PATIENCE);

@@ -1,9 +1,9 @@
-//! What is said aloud: lines handed to a speech program of the maker's choice,
-//! beside the screen or beside the plain mode.
+//! What is said aloud: lines given to a speech program chosen by the maker,
+//! together with the screen or with the plain mode.
 //!
-//! The program is started for what there is to say at one time, reads it on its
-//! standard input, and ends when it has said it. What it is still saying then
-//! is broken off for what is new.
+//! The program is started for each text, reads it on its standard input, and
+//! ends when it has said it. If it is still speaking when there is something
+//! new, it is stopped.
 
 use super::plain::is_new;
 use std::io::{self, Write};
@@ -20,7 +20,7 @@ pub struct Speech {
 }
 
 impl Speech {
-    /// From a command: the program and what it is called with, blanks between.
+    /// From a command: the program and its arguments, separated by spaces.
     pub fn new(command: &str) -> Speech {
         let mut words = command.split_whitespace().map(str::to_string);
         Speech {
@@ -43,7 +43,7 @@ impl Speech {
         self.start(text)
     }
 
-    /// Sees whether the program can be started at all.
+    /// Checks whether the program can be started at all.
     ///
     /// # Errors
     /// It cannot.
@@ -62,16 +62,16 @@ impl Speech {
             .stderr(Stdio::null())
             .spawn()?;
         if let Some(mut input) = child.stdin.take() {
-            // In a task of its own, since it may read as slowly as it speaks. Whether it
-            // listens to the end is its own affair.
+            // In a thread of its own, because the program may read as slowly as
+            // it speaks. Whether it reads to the end does not matter.
             std::thread::spawn(move || drop(input.write_all(text.as_bytes())));
         }
         self.speaking = Some(child);
         Ok(())
     }
 
-    /// Says what there is to hear, if any of it is new: of the lowest screen
-    /// all, of others what has changed.
+    /// Says what there is to hear, if any of it is new: everything on the
+    /// lowest screen, on others what has changed.
     ///
     /// # Errors
     /// As [`Speech::say`].
@@ -85,24 +85,24 @@ impl Speech {
         self.say(&new)
     }
 
-    /// Breaks off what is being said.
+    /// Stops what is being said.
     fn hush(&mut self) {
         if let Some(mut child) = self.speaking.take() {
-            // One that has ended already cannot be ended; it is waited for, so
-            // that the system forgets it.
+            // One that has already ended cannot be stopped; it is waited for,
+            // so that the system releases it.
             let _ = child.kill();
             let _ = child.wait();
         }
     }
 }
 
-/// A line without the signs that are there for the eye.
+/// A line without the signs that are only for the eye.
 fn sayable(line: &str) -> String {
     let is_said = |c: &char| c.is_ascii() && !c.is_ascii_control() || c.is_alphanumeric();
     line.chars().filter(is_said).collect()
 }
 
-/// An output whose lines are said as well, all that came between two flushes
+/// An output whose lines are also said; everything between two flushes is said
 /// together.
 #[derive(Debug)]
 pub struct Aloud<W> {
@@ -149,7 +149,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn signs_for_the_eye_are_not_said() {
+    fn signs_only_for_the_eye_are_not_said() {
         assert_eq!(sayable("\u{25b2} Count: 5\u{2588}\u{7}"), " Count: 5");
         assert_eq!(sayable("Gr\u{fc}n, 2 of 3"), "Gr\u{fc}n, 2 of 3");
     }

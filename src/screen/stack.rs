@@ -1,5 +1,5 @@
-//! The stack: who gets an input, and what all screens have alike: the line at
-//! the top, the heading, the word to the maker, the key bar, boxes.
+//! The stack: which layer gets an input, and what all screens share: the line
+//! at the top, the heading, the message to the maker, the key bar, boxes.
 
 use super::event::Input;
 use super::furniture::bold;
@@ -17,25 +17,25 @@ use ratatui::text::Line;
 use ratatui::widgets::{Clear, Widget as _};
 use unicode_width::UnicodeWidthStr as _;
 
-/// The least size at which a picture helps; below it there are words only.
+/// The smallest size at which a picture helps; below it there are only words.
 const LEAST: (u16, u16) = (40, 12);
 
 /// The layers, the lowest first.
 pub struct Stack<C: Context> {
     layers: Vec<Open<C>>,
     size: (u16, u16),
-    /// What lies below the boxes, while text is typed in the top one.
+    /// What is under the boxes while the top one has a text field.
     below: Option<Buffer>,
 }
 
 struct Open<C: Context> {
     layer: Box<dyn Layer<C>>,
-    /// The name of the screen that it was opened as.
+    /// The name of the screen that was opened.
     screen: &'static str,
 }
 
 impl<C: Context> Stack<C> {
-    /// With the lowest layer.
+    /// A stack with only its lowest layer.
     pub fn new(lowest: impl Layer<C> + 'static) -> Stack<C> {
         let mut stack = Stack {
             layers: vec![],
@@ -55,7 +55,7 @@ impl<C: Context> Stack<C> {
         self.push(Box::new(layer), "");
     }
 
-    /// Takes the top layer off, unless it is the lowest.
+    /// Closes the top layer, unless it is the lowest.
     pub fn close(&mut self) {
         if !self.is_lowest() {
             self.layers.pop();
@@ -72,13 +72,13 @@ impl<C: Context> Stack<C> {
         &*self.layers[self.layers.len() - 1].layer
     }
 
-    /// The top layer, to be changed.
+    /// The top layer, mutable.
     pub fn top_mut(&mut self) -> &mut dyn Layer<C> {
         let last = self.layers.len() - 1;
         &mut *self.layers[last].layer
     }
 
-    /// Handles one input; how the stack is left, if it is.
+    /// Handles one input; returns how the stack is left, if it is.
     pub fn handle(&mut self, context: &mut C, input: Input, now: Moment) -> Option<Exit> {
         if let Input::Pictures(can) = input {
             context.answered(can);
@@ -151,7 +151,8 @@ impl<C: Context> Stack<C> {
         }
     }
 
-    /// Opens a screen. A digit that opens one is the first that is typed there.
+    /// Opens a screen. If a digit opens it, that digit is the first one typed
+    /// there.
     fn begin_with(&mut self, context: &mut C, screen: &Opener<C>, event: &KeyEvent) -> Flow<C> {
         let mut next = (screen.open)(self, context);
         if let Flow::Open(mut layer) = next {
@@ -197,7 +198,7 @@ impl<C: Context> Stack<C> {
         None
     }
 
-    /// Takes in what was worked out in the background.
+    /// Takes what was worked out in the background.
     pub fn tick(&mut self, context: &mut C) -> Busy {
         let busy = self.top_mut().tick(context);
         if busy != Busy::No {
@@ -206,8 +207,8 @@ impl<C: Context> Stack<C> {
         busy
     }
 
-    /// All keys of the top layer: its own, those of its text or list, how it is
-    /// left, what can be opened.
+    /// All keys of the top layer: its own, those of its text or list, how to
+    /// close it, and what can be opened.
     pub fn keys(&mut self) -> Vec<&'static KeyLine> {
         let lowest = self.is_lowest();
         let own = self.top().keys();
@@ -255,7 +256,7 @@ impl<C: Context> Stack<C> {
         all
     }
 
-    /// What there is to hear: what was said, and the top layer.
+    /// What there is to hear: the last message, and the top layer.
     pub fn spoken(&self, context: &C) -> Vec<String> {
         let top = self.top();
         let heading = top.heading(context).map(|(words, _)| words);
@@ -267,7 +268,7 @@ impl<C: Context> Stack<C> {
             .collect()
     }
 
-    /// What is to be seen, as text.
+    /// What there is to see, as text.
     pub fn text(&mut self, context: &mut C) -> String {
         let (wide, high) = self.size;
         let mut buf = Buffer::empty(Rect::new(0, 0, wide, high));
@@ -275,7 +276,7 @@ impl<C: Context> Stack<C> {
         text::letters_of(&buf)
     }
 
-    /// The cells of a picture that can be shown finer than cells.
+    /// The cells of a picture that can be shown more finely than in cells.
     pub fn fine_area(&self, context: &C, area: Rect) -> Option<Rect> {
         let lowest = self.is_lowest();
         let body = ScreenFrame::of(context, lowest, area).body;
@@ -284,7 +285,7 @@ impl<C: Context> Stack<C> {
             .filter(|_| !is_small(area))
     }
 
-    /// Draws the top layer, and what a box lies on.
+    /// Draws the top layer, and what a box covers.
     pub fn draw(&mut self, context: &mut C, area: Rect, buf: &mut Buffer) {
         if area.is_empty() {
             return;
@@ -310,14 +311,14 @@ impl<C: Context> Stack<C> {
         if boxes > 0 {
             self.below = Some(buf.clone());
             let mut lines = self.top().lines(context);
-            // The word at the foot lies under the box.
+            // The message at the foot is covered by the box.
             lines.extend(frame.word.map(|(words, style)| text::styled(words, style)));
             draw_box(look, lines, area, buf);
         }
         bar(look, &keys, rows(area, area.height - 1, 1), buf);
     }
 
-    /// Draws a layer, and the word at the foot unless a box lies over it.
+    /// Draws a layer, and the message at the foot unless a box covers it.
     fn draw_layer(
         &mut self,
         at: usize,
@@ -352,7 +353,7 @@ impl<C: Context> Stack<C> {
         }
     }
 
-    /// Below the least size: words only, as many as there is room for.
+    /// Below the smallest size: only words, as many as fit.
     fn draw_words(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
         let top = self.top_mut();
         let mut lines = top.lines(context);
@@ -376,7 +377,7 @@ impl<C: Context> Stack<C> {
     }
 }
 
-/// How a screen is parted.
+/// How a screen is divided.
 struct ScreenFrame {
     body: Rect,
     foot: Rect,
@@ -389,7 +390,7 @@ impl ScreenFrame {
         let high = word.as_ref().map_or(1, |(words, _)| {
             text::height(words.as_str(), area.width).clamp(1, 3)
         });
-        // A long word lies over the body, which stays as high as it is.
+        // A long message covers part of the body, whose height does not change.
         let foot = area.height.saturating_sub(1 + high);
         ScreenFrame {
             body: rows(area, 1, area.height.saturating_sub(3)),
@@ -412,7 +413,7 @@ fn shares(one: &KeyLine, other: &KeyLine) -> bool {
     words.any(|word| other.keys.split(' ').any(|o| o == word))
 }
 
-/// How a layer is taken off.
+/// The keys that close a layer.
 fn back<C: Context>(top: &mut dyn Layer<C>) -> &'static Keys {
     match top.entry() {
         Some(_) => &keys::CANCEL,
@@ -420,7 +421,7 @@ fn back<C: Context>(top: &mut dyn Layer<C>) -> &'static Keys {
     }
 }
 
-/// Writes the heading of a layer; what is left for the layer.
+/// Writes the heading of a layer; returns what is left for the layer.
 fn heading<C: Context>(context: &C, layer: &dyn Layer<C>, body: Rect, buf: &mut Buffer) -> Rect {
     let Some((words, style)) = layer.heading(context) else {
         return body;
@@ -447,8 +448,8 @@ fn draw_box(look: Look, lines: Vec<Line<'static>>, area: Rect, buf: &mut Buffer)
     text::scrolled(inside, buf, lines, usize::MAX);
 }
 
-/// The key bar: as many keys as there is room for, the most needed first, and
-/// how to go back.
+/// The key bar: as many keys as fit, the most important first, and how to go
+/// back.
 fn bar(look: Look, keys: &[&KeyLine], area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
@@ -461,7 +462,7 @@ fn bar(look: Look, keys: &[&KeyLine], area: Rect, buf: &mut Buffer) {
     let back = all.iter().position(|(key, _)| *key == "Esc");
     let (mut x, mut is_full) = (area.x, false);
     for (nth, &(key, does)) in all.iter().enumerate() {
-        // Room is kept for the way back, until it is there.
+        // Room is reserved for the key to go back until it is drawn.
         let kept = back
             .filter(|back| *back > nth)
             .map_or(0, |back| long(all[back]));

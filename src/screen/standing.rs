@@ -1,4 +1,4 @@
-//! How the piece stands, in numbers and words: for the lines of the stitch
+//! The state of the piece, in numbers and words: for the lines of the stitch
 //! view and for the card of a piece that rested.
 
 use crate::beadwork::layout::{Part, Seat};
@@ -26,8 +26,8 @@ pub fn seat_words(seq: &Sequence, seat: Seat) -> String {
     }
 }
 
-/// How long ago, in words: `today`, `yesterday`, `9 days ago`. `then` is by
-/// the machine's clock, which may have been wrong.
+/// How long ago, in words: `today`, `yesterday`, `9 days ago`. `then` comes
+/// from the machine's clock, which may have been wrong.
 pub fn ago(then: Moment, now: Moment) -> String {
     let Some(since) = now.since(then) else {
         return "at a time to come (was a clock set back?)".into();

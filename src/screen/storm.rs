@@ -1,8 +1,8 @@
-//! A storm of keys: 20,000 of them at random (the same every time; `SEED` gives
-//! others, `KEYS` more), from the whole space of keys, in a window whose size
-//! changes all the time. Nothing may stop the screen or be drawn outside it,
-//! a terminal without Unicode gets none, and the journal read again is how the
-//! piece stands.
+//! A storm of keys: 20,000 random ones (the same every time; `SEED` gives
+//! others, `KEYS` more), from all possible keys, in a window whose size changes
+//! all the time. Nothing may stop the screen or be drawn outside it, a terminal
+//! without Unicode must not get any, and the journal read again must agree with
+//! the piece.
 
 use super::event::Input;
 use super::layer::{Context, Exit};
@@ -18,7 +18,7 @@ use ratatui::layout::Rect;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 
 const KEYS: usize = 20_000;
-/// A piece that has grown to more steps than this is left for a new one.
+/// A piece with more steps than this is replaced with a new one.
 const MOST_STEPS: u32 = 3_000;
 const TITLE: &str = "Storm lamp";
 const NAME: &str = "storm-lamp";
@@ -34,12 +34,12 @@ impl Dice {
         (self.0 >> 33) % n
     }
 
-    /// One of several, all alike.
+    /// One of several, with equal probability.
     fn one_of<T: Copy>(&mut self, from: &[T]) -> T {
         from[self.roll(from.len() as u64) as usize]
     }
 
-    /// Any key that a terminal can tell, those of a keyboard the more often.
+    /// Any key that a terminal can send, ordinary keys more often.
     fn key(&mut self, unicode: bool) -> KeyEvent {
         use KeyCode::*;
         let code = match self.roll(16) {
@@ -72,7 +72,7 @@ impl Dice {
         KeyEvent::new(code, modifiers)
     }
 
-    /// Any size from 1×1 to 300×100, small ones the more often.
+    /// Any size from 1×1 to 300×100, small ones more often.
     fn size(&mut self) -> (u16, u16) {
         let (wide, high) = match self.roll(16) {
             0 => (300, 100),
@@ -84,7 +84,7 @@ impl Dice {
     }
 }
 
-/// Draws in the middle of a larger buffer, beside which nothing may be drawn.
+/// Draws in the middle of a larger buffer; nothing may be drawn outside.
 fn draw(session: &mut Sitting, (wide, high): (u16, u16)) {
     let whole = Rect::new(0, 0, wide + 2, high + 2);
     let area = Rect::new(1, 1, wide, high);
@@ -94,14 +94,14 @@ fn draw(session: &mut Sitting, (wide, high): (u16, u16)) {
     let mut edge = whole.positions().filter(|p| !area.contains(*p));
     assert!(edge.all(|p| buf[p] == untouched), "drawn outside {area}");
     if !session.session.look().unicode {
-        // What the maker typed stays.
+        // What the maker typed is allowed.
         let mut cells = buf.content.iter().map(Cell::symbol);
         let odd = cells.find(|symbol| !symbol.is_ascii() && *symbol != "é");
         assert_eq!(odd, None, "{}", session.open());
     }
 }
 
-/// The piece as its journal tells it to somebody who looks.
+/// The piece as read again from its journal.
 fn replayed(tray: &Tray) -> State {
     let piece = tray.open_piece(NAME, Mode::Look, Moment(0));
     let piece = piece.expect("the piece");
@@ -109,7 +109,7 @@ fn replayed(tray: &Tray) -> State {
     piece.state().clone()
 }
 
-/// Keys and sizes for one piece; how many kinds of screen were seen.
+/// Keys and sizes for one piece; returns how many kinds of screen were seen.
 fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
     let mut dice = Dice(seed);
     let look = Look {
@@ -129,7 +129,7 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
     let mut size = (80, 24);
     let mut seen = std::collections::HashSet::new();
     for n in 1..=number {
-        // The clock goes on, stands, and is set back at times.
+        // The clock runs on, stops, and is sometimes set back.
         now.0 += dice.roll(9_000) as i64 - 500;
         let key = dice.key(look.unicode);
         seen.insert(session.open());
@@ -159,14 +159,14 @@ fn storm(seq: Sequence, seed: u64, number: usize) -> usize {
             resume_unwind(panic)
         });
         if left {
-            // Put away and taken up again.
+            // Closed and opened again.
             let Session { seq, piece, .. } = session.session;
             piece.close(now).expect("it is kept");
             let piece = tray.open_piece(NAME, Mode::Work, now).expect("the piece");
             session = Sitting::of(Session::new(seq, piece, look, now));
         }
         if left || n % 1_000 == 0 || n == number || session.seq.steps() > MOST_STEPS {
-            // What hangs on the work is found by the plan as it is now.
+            // What depends on the work is found by the current plan.
             let settled = |mut state: State| {
                 state.settle(&session.seq);
                 state
@@ -202,7 +202,7 @@ fn random_keys_and_sizes_stop_nothing_and_are_all_kept() {
         let halves = halves.map(|half| threads.spawn(move || storms(half)));
         halves.map(|half| half.join().expect("nothing stops it"))
     });
-    // No empty show: stitches, card, count, answer, jump, note, overview,
-    // settings and help were all in front of the maker.
+    // The test reaches the screens: stitches, card, count, answer, jump, note,
+    // overview, settings and help were all shown.
     assert!(most.into_iter().max() >= Some(9), "seed {seed}: {most:?}");
 }

@@ -23,8 +23,8 @@ use super::signals::Signals;
 use super::speech::Speech;
 use super::terminal_guard::{MOUSE, MOUSE_OFF, MOUSE_ON, give_back, restore_on_panic, take};
 
-/// Keys that came together with one that led somewhere else. There is one
-/// terminal, so they are not a screen's: the next screen finds them.
+/// Keys that arrived together with one that led somewhere else. There is only
+/// one terminal, so they belong to no screen: the next screen receives them.
 static AHEAD: Mutex<Vec<Input>> = Mutex::new(Vec::new());
 
 /// A frame that was drawn before its key was pressed.
@@ -38,18 +38,18 @@ struct FrameAhead {
 /// The terminal, taken.
 pub struct Screen {
     out: CrosstermBackend<BufWriter<Stdout>>,
-    /// What the terminal shows.
+    /// What the terminal shows now.
     painted: Buffer,
     /// What is painted next.
     next: Buffer,
-    /// What will be painted after a key, if that key is pressed.
+    /// What will be painted if a certain key is pressed.
     ahead: Option<FrameAhead>,
     parser: Parser,
     /// When the terminal was asked whether it shows pictures, until it answers.
     asked: Option<Instant>,
-    /// The picture that lies over cells.
+    /// The picture that covers cells.
     shown: Option<u64>,
-    /// What the terminal writes on, once it has answered or the maker has said.
+    /// The terminal's background, once it has answered or the maker has set it.
     pub ground: Option<Ground>,
     /// Says what is shown.
     pub speech: Option<Speech>,
@@ -89,26 +89,27 @@ impl Screen {
         })
     }
 
-    /// Asks the terminal for the colour that it writes on (OSC 11). Its answer
-    /// comes as [`Input::Ground`], or never.
+    /// Asks the terminal for its background colour (OSC 11). Its answer arrives
+    /// as [`Input::Ground`], or never.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     #[cfg(unix)]
     pub fn ask_for_ground(&mut self) -> io::Result<()> {
         self.send(b"\x1b]11;?\x1b\\")
     }
 
-    /// A look, on the ground that the terminal has told.
+    /// A look on the background that the terminal has given.
     pub fn look(&self, look: Look) -> Look {
         let ground = self.ground.unwrap_or(look.ground);
         Look { ground, ..look }
     }
 
-    /// Paints once: only cells that changed are sent, and nothing if none has.
+    /// Paints once: only cells that changed are sent, and nothing if none has
+    /// changed.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn paint(&mut self, draw: impl FnOnce(&mut Buffer)) -> io::Result<()> {
         let area = self.area()?;
         self.next.resize(area);
@@ -123,10 +124,10 @@ impl Screen {
         io::Write::flush(&mut self.out)
     }
 
-    /// Makes ready what will be painted if this key is pressed next.
+    /// Prepares what will be painted if this key is pressed next.
     ///
     /// # Errors
-    /// None that can come: nothing is sent.
+    /// None: nothing is sent.
     pub fn draw_ahead(&mut self, key: KeyEvent, frame: Buffer) -> io::Result<()> {
         let mut bytes = vec![];
         let changed = self.painted.diff(&frame);
@@ -135,11 +136,11 @@ impl Screen {
         Ok(())
     }
 
-    /// Paints what was made ready, if this is the key. What is different after
-    /// all comes with the next painting.
+    /// Paints what was prepared, if this is the key. Any remaining differences
+    /// come with the next painting.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn paint_ahead(&mut self, key: Option<KeyEvent>) -> io::Result<()> {
         if let Some(ahead) = self.ahead.take().filter(|ahead| Some(ahead.key) == key) {
             self.send(&ahead.bytes)?;
@@ -148,17 +149,17 @@ impl Screen {
         Ok(())
     }
 
-    /// Keeps keys typed ahead for whatever is in front of the maker next.
+    /// Keeps keys typed ahead for whatever is shown next.
     pub fn keep(&mut self, keys: impl Iterator<Item = Input>) {
         ahead().extend(keys);
     }
 
-    /// Asks the terminal for clicks and the wheel, or no longer. While it is
-    /// asked, text cannot be marked with the mouse as usual: so only where a
-    /// click is of use.
+    /// Turns clicks and the wheel on or off. While they are on, text cannot be
+    /// selected with the mouse as usual, so they are on only where a click is
+    /// useful.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn mouse(&mut self, wanted: bool) -> io::Result<()> {
         if MOUSE.swap(wanted, Ordering::SeqCst) == wanted {
             return Ok(());
@@ -166,10 +167,10 @@ impl Screen {
         self.send(if wanted { MOUSE_ON } else { MOUSE_OFF })
     }
 
-    /// The size of the screen. It is asked for only when it may be another.
+    /// The size of the screen. It is only queried when it may have changed.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn area(&mut self) -> io::Result<Rect> {
         if self.is_sized() {
             return Ok(self.painted.area);
@@ -192,12 +193,12 @@ impl Screen {
     /// Rings the bell.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn ring(&mut self) -> io::Result<()> {
         self.send(b"\x07")
     }
 
-    /// Waits for keys, all that are there, or for a signal.
+    /// Waits for keys (all that are there) or for a signal.
     ///
     /// # Errors
     /// When the system refuses to read.
@@ -237,7 +238,7 @@ impl Screen {
         })
     }
 
-    /// Reads all that is there, and never waits for more.
+    /// Reads everything that is there, and never waits for more.
     #[cfg(unix)]
     fn read(&mut self) -> io::Result<Vec<Input>> {
         let mut bytes = [0; 4096];
@@ -253,7 +254,7 @@ impl Screen {
         self.signals.ready(patience)
     }
 
-    /// Whether the size is still what it was.
+    /// Whether the size is unchanged.
     #[cfg(unix)]
     fn is_sized(&mut self) -> bool {
         !self.signals.have_come()
@@ -273,7 +274,7 @@ impl Screen {
                     touched.push(Input::Key(key));
                 }
                 Event::Mouse(mouse) => touched.extend(Input::of(mouse)),
-                // A new size is seen at the next painting.
+                // A new size takes effect at the next painting.
                 _ => {}
             }
         }
@@ -288,8 +289,8 @@ impl Screen {
         })
     }
 
-    /// Gives the terminal back, stops the program, and takes it again when it
-    /// is continued.
+    /// Gives the terminal back, stops the program, and takes the terminal again
+    /// when the program continues.
     ///
     /// # Errors
     /// When the terminal cannot be taken again.
@@ -299,7 +300,7 @@ impl Screen {
         #[cfg(unix)]
         Signals::stop()?;
         take()?;
-        // Everything is painted anew, in what size it has by now.
+        // Everything is painted again, in the current size.
         self.painted = Buffer::empty(Rect::ZERO);
         Ok(())
     }
@@ -307,7 +308,7 @@ impl Screen {
 
 impl Drop for Screen {
     fn drop(&mut self) {
-        // What was to go out with the next painting.
+        // Output that was waiting for the next painting.
         let _ = io::Write::flush(&mut self.out);
         give_back();
     }

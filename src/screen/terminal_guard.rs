@@ -12,14 +12,14 @@ use std::time::Duration;
 /// Whether the terminal is ours now.
 static TAKEN: AtomicBool = AtomicBool::new(false);
 
-/// Whether the mouse is ours: a room asked for its clicks.
+/// Whether we receive the mouse: a screen asked for its clicks.
 pub(super) static MOUSE: AtomicBool = AtomicBool::new(false);
 
-/// Whether a picture of ours lies over cells.
+/// Whether a picture of ours covers cells.
 pub(super) static PICTURE: AtomicBool = AtomicBool::new(false);
 
-/// Clicks, the wheel, and motion while the button is held are told, with
-/// places as numbers (modes 1002 and 1006 of xterm).
+/// Turns on clicks, the wheel, and motion while the button is held, with places
+/// as numbers (modes 1002 and 1006 of xterm).
 pub(super) const MOUSE_ON: &[u8] = b"\x1b[?1002h\x1b[?1006h";
 pub(super) const MOUSE_OFF: &[u8] = b"\x1b[?1006l\x1b[?1002l";
 
@@ -32,8 +32,8 @@ pub(super) fn take() -> io::Result<()> {
     execute!(io::stdout(), terminal::EnterAlternateScreen, cursor::Hide)
 }
 
-/// Sets the terminal so that to read gives what is there, nothing even, and
-/// does not wait for a byte: another program may have taken it meanwhile.
+/// Sets the terminal so that reading returns what is there, even nothing, and
+/// does not wait for a byte, because another program may have taken it.
 #[cfg(unix)]
 fn read_never_waits() -> io::Result<()> {
     use rustix::termios::{OptionalActions, SpecialCodeIndex, tcgetattr, tcsetattr};
@@ -44,7 +44,7 @@ fn read_never_waits() -> io::Result<()> {
     Ok(tcsetattr(&stdin, OptionalActions::Now, &set)?)
 }
 
-/// Gives the terminal back if it is taken; may be called from anywhere.
+/// Gives the terminal back if it is taken; can be called from anywhere.
 pub(super) fn give_back() {
     if TAKEN.swap(false, Ordering::SeqCst) {
         if MOUSE.swap(false, Ordering::SeqCst) {
@@ -59,9 +59,9 @@ pub(super) fn give_back() {
     }
 }
 
-/// Gives the terminal back if it is taken, though it may take no more output
-/// and be waited on by another thread: its settings at once, which needs no
-/// output, and the rest if it can be had in time.
+/// Gives the terminal back if it is taken, even if it accepts no more output
+/// and another thread waits for it: its settings at once, because that needs no
+/// output, and the rest if possible in time.
 #[cfg(unix)]
 pub(super) fn give_back_within(patience: Duration) {
     let _ = terminal::disable_raw_mode();
@@ -75,7 +75,7 @@ pub(super) fn give_back_within(patience: Duration) {
     }
 }
 
-/// Gives the terminal back before a panic is told.
+/// Gives the terminal back before a panic is reported.
 pub(super) fn restore_on_panic() {
     static ONCE: Once = Once::new();
     ONCE.call_once(|| {

@@ -1,5 +1,5 @@
-//! Thread, holes, hours and rest as the work goes: kept beside the sitting and
-//! carried on with every entry, so that nothing is gone through again.
+//! Thread, holes, hours and rest, kept with the sitting and updated with every
+//! entry, so that nothing is worked out twice.
 
 use super::background_task::BackgroundTask;
 use super::settings;
@@ -8,28 +8,28 @@ use crate::progress::{Entry, Moment, Piece, State};
 use crate::tracking::pace::{self, Full, Fulls, InHand, Pace, Rest};
 use std::sync::Arc;
 
-/// A reminder to rest stays so many movements.
+/// How many movements a reminder to rest stays on the screen.
 pub const REMINDED: u32 = 8;
 
-/// Opening a piece waits no longer than this for its full beads: the first
-/// picture matters more.
+/// The longest that opening a piece waits for its full beads: the first picture
+/// matters more.
 const OPENING: std::time::Duration = std::time::Duration::from_micros(500);
 
-/// So many entries at the end of a journal say how quick the maker is now.
+/// How many entries at the end of a journal give the maker's current pace.
 const RECENT: usize = 10_000;
 
-/// What is known as the work goes.
+/// What is known while the work continues.
 pub struct WorkStats {
     /// How long steps take this maker.
     pub pace: Pace,
     rest: Rest,
-    /// Movements for which the reminder to rest still stands.
+    /// How many more movements the reminder to rest stays.
     reminding: u32,
     fulls: BackgroundTask<Arc<Fulls>>,
     hand: Option<InHand>,
-    /// Whether colours were changed since full beads were looked for.
+    /// Whether colours were changed since full beads were searched for.
     stale: bool,
-    /// Whether anything was recorded since the thread in hand was worked out.
+    /// Whether anything was recorded since the current thread was worked out.
     heard: bool,
 }
 
@@ -37,8 +37,8 @@ impl WorkStats {
     /// From the end of the journal.
     pub fn new(seq: &Arc<Sequence>, piece: &mut Piece) -> WorkStats {
         let (mut pace, mut rest) = (Pace::default(), Rest::default());
-        // A journal that cannot be read again teaches no pace; what keeps it
-        // from being read is told elsewhere.
+        // A journal that cannot be read again gives no pace; why it cannot be
+        // read is reported elsewhere.
         let _ = piece.recent(RECENT, |entry| {
             pace.hear(seq, entry);
             rest.hear(entry);
@@ -55,7 +55,7 @@ impl WorkStats {
         }
     }
 
-    /// The same, as far as it stands beside the stitches.
+    /// The same, as far as it is shown beside the stitches.
     pub fn beside_stitches(&self) -> WorkStats {
         let fulls = self.fulls.get().cloned();
         WorkStats {
@@ -69,15 +69,14 @@ impl WorkStats {
         }
     }
 
-    /// Takes in an entry as it is recorded.
+    /// Takes an entry as it is recorded.
     pub fn hear(&mut self, seq: &Sequence, entry: &Entry) {
         self.pace.hear(seq, entry);
         self.rest.hear(entry);
         self.heard = true;
     }
 
-    /// The thread in hand, and the reminder to rest if something moved at a
-    /// time.
+    /// Updates the current thread, and the reminder to rest if something moved.
     pub fn look_ahead(&mut self, seq: &Sequence, state: &State, done: Step, moved: Option<Moment>) {
         if std::mem::take(&mut self.heard) {
             self.hand = pace::in_hand(seq, done, &state.threads);
@@ -91,17 +90,17 @@ impl WorkStats {
         }
     }
 
-    /// Colours were changed. Holes are those of the beads that were there.
+    /// Colours were changed: the full beads found so far are those before the change.
     pub fn recolour(&mut self) {
         self.stale = true;
     }
 
-    /// The thread in hand.
+    /// The current thread.
     pub fn hand(&self) -> Option<&InHand> {
         self.hand.as_ref()
     }
 
-    /// The full beads of the movement that is to be made.
+    /// The full beads of the next movement.
     pub fn full(&self, next: Step) -> &[Full] {
         self.fulls.get().map_or(&[], |fulls| fulls.at(next))
     }
@@ -121,8 +120,8 @@ impl WorkStats {
         self.rest.working(now)
     }
 
-    /// Takes in the full beads, and looks for them again if colours were
-    /// changed since; whether they are waited for.
+    /// Takes the full beads, and searches for them again if colours were
+    /// changed since; returns whether they are waited for.
     pub fn tick(&mut self, seq: &Arc<Sequence>) -> bool {
         if std::mem::take(&mut self.stale) {
             let apart = seq.clone();

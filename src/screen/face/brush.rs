@@ -1,5 +1,4 @@
-//! The brush: the bead in hand, what it reaches, and the strokes that were
-//! made with it.
+//! The brush: the current bead, what it paints, and the strokes made with it.
 
 use crate::beadwork::amend::colours::ColourChange;
 use crate::beadwork::colour::ColourWord;
@@ -13,21 +12,22 @@ use crate::screen::background_task::BackgroundTask;
 use std::collections::HashSet;
 use std::sync::Arc;
 
-/// The longest words that a line of the pattern file has room for.
+/// The longest text that a line of the pattern file has room for.
 const LONGEST_WORDS: usize = 9_900;
 
-/// One stroke, as it is made at the needle.
+/// One stroke, as it is made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {
     /// The change.
     pub change: ColourChange,
-    /// Beads to come whose colour it changes, in the panel with most of them.
+    /// Beads to come whose colour it changes, in the panel with the most of
+    /// them.
     pub beads: usize,
     /// In how many panels.
     pub panels: usize,
-    /// In how many panels that are alike the bead is sewn.
+    /// In how many identical panels the bead is already sewn.
     pub sewn: usize,
-    /// Whether the bead that the brush points at is sewn.
+    /// Whether the bead under the brush is already sewn.
     pub is_sewn: bool,
     /// How many more or fewer beads of each colour the piece takes.
     pub more: Vec<i64>,
@@ -36,22 +36,23 @@ pub struct Stroke {
 /// Why there is no stroke.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NoStroke {
-    /// All that it reaches has the colour in hand.
+    /// Everything it would paint already has the current colour.
     Already,
-    /// All that it reaches is sewn, in so many panels that are alike.
+    /// Everything it would paint is already sewn, in this many identical
+    /// panels.
     Sewn(usize),
-    /// The round would be longer than a line of the pattern file may be.
+    /// The text of the round would be longer than a line of the pattern file.
     TooLong,
 }
 
 /// The brush.
 #[derive(Debug, Default)]
 pub struct Brush {
-    /// The bead in hand.
+    /// The current bead.
     pub hand: Colour,
-    /// What goes with a bead.
+    /// What is painted together with a bead.
     pub reach: Symmetry,
-    /// Whether something is painted that no pattern file has.
+    /// Whether something is painted that is not in a pattern file.
     pub unsaved: bool,
     /// Strokes made, the last one last.
     pub made: Vec<Stroke>,
@@ -62,7 +63,7 @@ pub struct Brush {
 }
 
 impl Brush {
-    /// Counts the beads by colour, apart from the keys.
+    /// Counts the beads by colour in the background.
     pub fn count(&mut self, seq: &Arc<Sequence>) {
         self.since = vec![0; seq.layout().bead_kinds().len()];
         let seq = seq.clone();
@@ -71,13 +72,13 @@ impl Brush {
         }));
     }
 
-    /// Takes in what was counted; whether it is waited for.
+    /// Takes the count; returns whether it is still waited for.
     pub fn look(&mut self) -> bool {
         self.counted.as_mut().is_some_and(BackgroundTask::look)
     }
 
-    /// Beads of each colour in the whole piece, and how many more or fewer
-    /// than when the brush was taken up.
+    /// Beads of each colour in the whole piece, and how many more or fewer than
+    /// when the brush was opened.
     pub fn tally(&self) -> Option<Vec<(u32, i64)>> {
         let counted = self.counted.as_ref()?.get()?;
         let now = counted.iter().zip(&self.since);
@@ -85,17 +86,17 @@ impl Brush {
         Some(now.collect())
     }
 
-    /// The next bead in hand, or the one before.
+    /// Changes to the next bead, or the one before.
     pub fn turn(&mut self, colours: usize, forward: bool) {
         let (at, all) = (usize::from(self.hand.0), colours.max(1));
         let by = if forward { 1 } else { all - 1 };
         self.hand = Colour(((at + by) % all) as u8);
     }
 
-    /// The stroke at a bead, where so many beads are sewn.
+    /// The stroke at a bead, with `strung` beads sewn.
     ///
     /// # Errors
-    /// Nothing would change, or it could not be kept.
+    /// Nothing would change, or it could not be saved.
     pub fn stroke(
         &self,
         layout: &Layout,
@@ -103,8 +104,8 @@ impl Brush {
         up: Side,
         sewn: u32,
     ) -> Result<Stroke, NoStroke> {
-        // Paint is put on the panel as it was meant; a bead that is one more
-        // goes with the one before it.
+        // Paint goes onto the panel as planned; an extra bead goes with the one
+        // before it.
         let (kind, part) = (&layout.kind_as_meant(seat.panel), part_of(seat));
         let mut sides = spelt(
             kind,
@@ -174,7 +175,7 @@ impl Brush {
         }
     }
 
-    /// Takes in that a stroke was made, or was taken back (-1).
+    /// Takes into account that a stroke was made, or undone (-1).
     pub fn recount(&mut self, stroke: &Stroke, sign: i64) {
         for (since, more) in self.since.iter_mut().zip(&stroke.more) {
             *since += sign * more;
@@ -183,8 +184,8 @@ impl Brush {
     }
 }
 
-/// The beads of a panel, or of its join rows, at these places of a part as it
-/// was meant.
+/// The beads of a panel, or of its join rows, at these places of a part as
+/// planned.
 fn beads_of(layout: &Layout, panel: Panel, part: Part, places: &[(Side, u32)]) -> Vec<Bead> {
     let tips = |side: u8| {
         let row = layout.row_on(panel, Side(side));
@@ -217,7 +218,7 @@ fn beads_of(layout: &Layout, panel: Panel, part: Part, places: &[(Side, u32)]) -
     }
 }
 
-/// The part of its panel that a bead is painted with.
+/// The part of its panel with which a bead is painted.
 pub fn part_of(seat: Seat) -> Part {
     match seat.part {
         Seated::Face => Part::Round(seat.round),
@@ -230,7 +231,8 @@ fn join_beads(kind: &PanelLayout) -> u32 {
     kind.edge(Side(0)).saturating_sub(1)
 }
 
-/// Round colours bead by bead: the sides of a round or their join rows, or one tip.
+/// Round colours bead by bead: the sides of a round or their join rows, or one
+/// tip.
 fn spelt(kind: &PanelLayout, round_colours: &RoundColours) -> Vec<Vec<Colour>> {
     let sides = |words: &[ColourWord], of: &dyn Fn(Side) -> u32| {
         let on = |side: Side| {

@@ -1,5 +1,5 @@
-//! The half cells of the window: which bead lies behind each, and where one
-//! bead ends and the next begins.
+//! The half cells of the window: which bead lies behind each, and where beads
+//! begin and end.
 //!
 //! ```text
 //!   o o o . . .      a half cell is a border where the one above it or to
@@ -15,29 +15,29 @@ use std::cell::RefCell;
 use std::rc::Rc;
 use std::sync::Arc;
 
-/// A bead as a half cell shows it.
+/// A bead as shown in a half cell.
 #[derive(Clone, Copy, Debug)]
 pub struct SeenBead {
-    /// Which.
+    /// The bead.
     pub bead: Bead,
-    /// How it lies.
+    /// Its place.
     pub brick: Brick,
-    /// Its kind, an index into the piece's.
+    /// Its kind, as an index.
     pub kind: usize,
     /// Whether it is in place.
     pub placed: bool,
 }
 
-/// What lies behind every half cell, and behind those just beyond the window.
+/// What lies behind every half cell, and behind those just outside the window.
 #[derive(Debug)]
 pub struct Grid {
-    /// Columns, with one beyond either edge.
+    /// Columns, including one beyond each edge.
     wide: usize,
     cells: Vec<Option<SeenBead>>,
 }
 
 impl Grid {
-    /// Looks at every half cell once. With `halves` false both halves of a
+    /// Looks up every half cell once. If `halves` is false, both halves of a
     /// cell show what lies behind its middle.
     pub fn new(face: &FlatFace, window: &Window, strung: u32, halves: bool) -> Grid {
         let (wide, rows) = (i32::from(window.area.width), i32::from(window.area.height));
@@ -50,7 +50,7 @@ impl Grid {
                     false => f64::from(half.div_euclid(2) * 2) + 1.0,
                 };
                 let point = window.point(DVec2::new(f64::from(column) + 0.5, down));
-                // Most half cells show what the one before shows.
+                // Most half cells show the same as the one before.
                 let seen = match last {
                     Some(seen) if is_alone(&seen.brick, point) => last,
                     _ => face.at(point).map(|brick| match last {
@@ -86,18 +86,18 @@ impl Grid {
     }
 }
 
-/// What a grid was made of.
+/// What a grid is made from.
 #[derive(Clone, Debug)]
 pub struct GridOf {
     /// The piece.
     pub seq: Arc<Sequence>,
     /// The panel, and the side that is up.
     pub panel: (Panel, Side),
-    /// The part of it that is seen.
+    /// The visible part of it.
     pub window: Window,
     /// Beads in place.
     pub strung: u32,
-    /// Whether the halves of a cell are told apart.
+    /// Whether the halves of a cell are distinguished.
     pub halves: bool,
 }
 
@@ -108,13 +108,13 @@ impl GridOf {
     }
 }
 
-/// The grid that was drawn last: while only the bead pointed at changes it
-/// stays the same, and looking at every half cell is most of the work.
+/// The last grid drawn. It stays the same while only the bead pointed at
+/// changes, and looking up every half cell is most of the work.
 #[derive(Debug, Default)]
 pub struct LastGrid(RefCell<Option<(GridOf, Rc<Grid>)>>);
 
 impl LastGrid {
-    /// The grid of these, made anew only if one of them has changed.
+    /// The grid for these, made again only if one of them has changed.
     pub fn get(&self, face: &FlatFace, of: GridOf) -> Rc<Grid> {
         let mut last = self.0.borrow_mut();
         if let Some((_, grid)) = last.as_ref().filter(|(last, _)| last.is_same(&of)) {
@@ -126,7 +126,7 @@ impl LastGrid {
     }
 }
 
-/// Whether a point is so far inside a brick that it can be in no other: away
+/// Whether a point is so far inside a brick that it cannot be in another: away
 /// from the corners bricks lie side by side, and overlap only at their ends.
 fn is_alone(brick: &Brick, point: DVec2) -> bool {
     let (place, of) = (brick.seat.place, brick.seat.of);
@@ -134,7 +134,7 @@ fn is_alone(brick: &Brick, point: DVec2) -> bool {
 }
 
 impl SeenBead {
-    /// A bead that lies so.
+    /// A bead with this brick.
     pub fn of(face: &FlatFace, brick: Brick, strung: u32) -> SeenBead {
         let layout = face.layout();
         let bead = layout.bead_in(brick.seat);
@@ -154,9 +154,9 @@ mod tests {
     use crate::screen::proof;
     use ratatui::layout::Rect;
 
-    /// Every half cell shows the bead that lies at its middle.
+    /// Every half cell shows the bead at its middle.
     #[test]
-    fn half_cells_show_what_lies_there() {
+    fn half_cells_show_the_bead_behind_them() {
         let seq = proof::panel(3, 24);
         let face = FlatFace::new(seq.layout(), Panel(0), Side(1));
         for per_bead in [2.0, 5.0, 9.0] {
@@ -176,8 +176,8 @@ mod tests {
         }
     }
 
-    /// Between two beads there is always a border, and none in the midst of
-    /// one; judged by walking from cell to cell.
+    /// Between two beads there is always a border, and there is none inside a
+    /// bead; checked by walking from cell to cell.
     #[test]
     fn neighbours_share_one_line() {
         let seq = proof::panel(3, 7);
@@ -207,7 +207,7 @@ mod tests {
                 let own = here
                     .brick
                     .own(window.point(DVec2::new(f64::from(column) + 0.5, f64::from(half) + 0.5)));
-                // Round the middle of a panel beads are crowded.
+                // Beads are crowded round the middle of a panel.
                 if own.abs().max_element() < 0.5 && here.brick.seat.round.0 > 3 {
                     assert!(!border, "{column} {half}");
                 }

@@ -1,5 +1,6 @@
-//! How full the holes of the beads in place are, as a map on the face: each
-//! bead has the colour and the sign of how the needle goes through it next.
+//! How full the holes of the beads in place are, as a map on the face: the
+//! colour and the sign of each bead show how the needle will next go through
+//! it.
 
 use crate::beadwork::hole::{Passing, verdict};
 use crate::beadwork::{Bead, Panel, Rgb, Sequence, Step};
@@ -7,17 +8,17 @@ use crate::screen::background_task::BackgroundTask;
 use std::sync::Arc;
 use std::time::Duration;
 
-/// A key waits no longer than this for the map.
+/// The longest that a key waits for the map.
 const AT_ONCE: Duration = Duration::from_millis(20);
 
-/// How full a hole is, as the needle meets it next.
+/// How full a hole is for the next pass of the needle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum HoleFill {
     /// There is room for more than one more pass.
     Room,
-    /// The needle goes through comfortably once more, and not after that.
+    /// The needle goes through comfortably once more, but not after that.
     OneMore,
-    /// Only with a pull.
+    /// Only with force.
     Tight,
     /// Not at all.
     Full,
@@ -32,7 +33,7 @@ impl HoleFill {
         HoleFill::Full,
     ];
 
-    /// The sign that stands in its beads.
+    /// The sign shown in its beads.
     pub fn sign(self) -> char {
         ['.', '1', 't', 'X'][self as usize]
     }
@@ -58,8 +59,8 @@ impl HoleFill {
 pub struct HoleMap(BackgroundTask<Vec<u32>>);
 
 impl HoleMap {
-    /// Counts the passes of all beads once so many steps are done, apart from
-    /// the keys.
+    /// Counts the passes of all beads in the background, with `done` steps
+    /// done.
     pub fn after(seq: &Arc<Sequence>, done: Step) -> HoleMap {
         let seq = seq.clone();
         HoleMap(BackgroundTask::begin_within(AT_ONCE, move || {
@@ -73,13 +74,13 @@ impl HoleMap {
         }))
     }
 
-    /// Takes in what was counted; whether it is waited for.
+    /// Takes the count; returns whether it is still waited for.
     pub fn look(&mut self) -> bool {
         self.0.look()
     }
 
-    /// How full a bead in place is; `None` for one to come, and while passes are
-    /// being counted.
+    /// How full a bead in place is; `None` for one to come, and while passes
+    /// are being counted.
     pub fn of(&self, seq: &Sequence, bead: Bead) -> Option<HoleFill> {
         let passes = *self.0.get()?.get(bead.0 as usize)?;
         if passes == 0 {
@@ -120,7 +121,7 @@ mod tests {
     use super::*;
     use crate::screen::proof;
 
-    /// Beads to come have no hole to look at; the rest are counted once each.
+    /// Beads to come have no hole yet; the others are counted once each.
     #[test]
     fn each_bead_in_place_is_counted_once() {
         let seq = Arc::new(proof::panel(3, 6));

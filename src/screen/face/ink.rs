@@ -1,12 +1,12 @@
-//! What a cell is drawn with: two halves, one above the other, each a part of
-//! a bead or bare.
+//! What a cell is drawn with: two halves, one above the other, each a part of a
+//! bead or bare.
 //!
 //! | | in place | to come |
 //! |---|---|---|
 //! | large | solid, a darker line round it | a faint line round nothing |
 //! | small | solid | a faint grain |
 //!
-//! So what is in place and what is to come differ without any colour.
+//! So what is in place and what is to come differ without colour.
 
 use crate::beadwork::Rgb;
 use crate::screen::look::{Depth, Look};
@@ -15,7 +15,7 @@ use ratatui::style::{Color, Modifier, Style};
 /// What half a cell shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Ink {
-    /// Nothing of the work.
+    /// No beadwork.
     Bare,
     /// A bead in place.
     Solid(Rgb),
@@ -27,7 +27,7 @@ pub enum Ink {
     Line(Rgb),
 }
 
-/// A half as the terminal can show it.
+/// A half cell as the terminal can show it.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum HalfCell {
     None,
@@ -35,7 +35,7 @@ enum HalfCell {
     Faint(Rgb),
 }
 
-/// A colour on its way into the background.
+/// A colour blended towards the background.
 fn faded(Rgb(r, g, b): Rgb) -> Rgb {
     let fade = |c: u8| (u16::from(c) * 2 / 5 + 40) as u8;
     Rgb(fade(r), fade(g), fade(b))
@@ -46,7 +46,7 @@ fn half(look: Look, ink: Ink) -> HalfCell {
     match ink {
         Ink::Bare => HalfCell::None,
         Ink::Solid(rgb) => HalfCell::Full(look.colour(rgb)),
-        // A shade of few colours may be the colour itself.
+        // With few colours, a shade may be the colour itself.
         Ink::Border(_) if few => HalfCell::None,
         Ink::Border(rgb) => HalfCell::Full(look.brick_edge(rgb).fg.unwrap_or(Color::Reset)),
         Ink::Line(rgb) if few => HalfCell::Faint(rgb),
@@ -118,7 +118,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_in_place_and_what_is_to_come_differ_without_colour() {
+    fn in_place_and_to_come_differ_without_colour() {
         for unicode in [true, false] {
             for depth in Depth::ALL.map(|(_, depth)| depth) {
                 let look = look(depth, unicode);
@@ -130,7 +130,7 @@ mod tests {
     }
 
     #[test]
-    fn no_colour_is_asked_for_where_there_is_none() {
+    fn without_colours_none_is_used() {
         let look = look(Depth::None, true);
         let inks = [
             Ink::Bare,

@@ -1,23 +1,25 @@
-//! The whole face: the panel in hand as beads, as far as cells show them.
+//! The whole face: the current panel as beads, in as much detail as cells can
+//! show.
 //!
 //! ```text
 //! window.rs   mm on the mat <-> cells of the screen
-//! room.rs     what is looked at: panel, side up, zoom, the bead pointed at
+//! room.rs     what is viewed: panel, side up, zoom, the bead pointed at
 //! grid.rs     the bead behind each half cell, and where it ends
 //! raster.rs   the window filled, cell by cell, and the signs on it
 //! holes.rs    how full the holes are, as a map
 //! ink.rs      what a cell is drawn with, for every kind of terminal
-//! route.rs    the way of the thread through the movements near by
-//! passes.rs   how often the thread goes through a bead, counted apart
+//! route.rs    the path of the thread through the movements nearby
+//! passes.rs   how often the thread goes through a bead, counted in the
+//! background
 //! told.rs     the bead pointed at, in words
-//! brush.rs    the bead in hand, and strokes that paint with it
-//! palette.rs  the brush in words: in hand, how many beads of each colour
+//! brush.rs    the current bead, and strokes that paint with it
+//! palette.rs  the brush in words: the current bead, how many of each colour
 //! paint_file.rs  what is painted, written to a pattern file
-//! shown.rs    the heading, the picture and the mouse, to look and to paint
+//! shown.rs    the heading, the picture and the mouse, for viewing and painting
 //! ```
 //!
-//! A frame asks for the beads in the window and for no others, so that a
-//! panel of any size is painted at once.
+//! A frame asks only for the beads in the window, so that a panel of any size
+//! is painted at once.
 
 mod brush;
 mod grid;

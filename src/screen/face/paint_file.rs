@@ -1,4 +1,4 @@
-//! What is painted, written to a pattern file when the maker says so.
+//! Writes what is painted to a pattern file, when the maker asks for it.
 
 use crate::atomic_file;
 use crate::beadwork::Project;
@@ -25,12 +25,13 @@ impl Session {
         project
     }
 
-    /// The parts of panels that are meant otherwise than the pattern has them.
+    /// The parts of panels that are planned differently from the pattern.
     pub fn painted_parts(&self) -> Vec<(SpecIndex, Part)> {
         paint::differing(&self.seq.layout().shared_project(), &self.as_meant())
     }
 
-    /// Whether the pattern file that the piece was begun from says it already.
+    /// Whether the pattern file from which the piece was begun already has
+    /// them.
     pub fn is_written(&self, parts: &[(SpecIndex, Part)]) -> bool {
         let Some(bytes) = self.piece.source().and_then(|path| read(path).ok()) else {
             return false;
@@ -39,7 +40,7 @@ impl Session {
         again.is_ok_and(|again| again == bytes)
     }
 
-    /// Writes it to a file that is there, or to a new one; whether anything
+    /// Writes it to an existing file, or to a new one; returns whether anything
     /// changed.
     ///
     /// # Errors

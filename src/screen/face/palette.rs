@@ -1,5 +1,5 @@
-//! The brush in words: the bead pointed at, the bead in hand and what it
-//! reaches, and how many of each colour the piece takes now.
+//! The brush in words: the bead pointed at, the current bead and what it
+//! paints, and how many of each colour the piece takes now.
 
 use crate::beadwork::paint::Symmetry;
 use crate::plan::materials::{self, ColourAmount};
@@ -50,7 +50,7 @@ fn pointed(session: &Session) -> String {
 fn in_hand(session: &Session, look: Look, width: u16) -> Line<'static> {
     let hand = usize::from(session.face.brush.hand.0);
     let name = match width {
-        // The letter says it where there is little room.
+        // Where there is little room, the letter is enough.
         0..50 => "",
         _ => &session.seq.layout().bead_kinds()[hand].name,
     };
@@ -110,7 +110,7 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
 const LOOKING: &str = "Only looking: this is not kept; w writes it to a pattern file.";
 const UNSAVED: &str = "Kept with this piece; w writes it to the pattern file.";
 
-/// Below the face: as many colours as there is room for, in lines.
+/// Below the face: as many colours as fit, in lines.
 pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     let look = session.look();
     let mut lines = vec![in_hand(session, look, width)];
@@ -120,7 +120,7 @@ pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     let Some(tallies) = tallies(session) else {
         return lines;
     };
-    // The colour in hand first, since it is the one that moves.
+    // The current colour first, because it is the one that changes.
     let hand = usize::from(session.face.brush.hand.0);
     let mut order: Vec<usize> = (0..tallies.len()).collect();
     order.sort_by_key(|nth| *nth != hand);

@@ -1,5 +1,5 @@
-//! How often the thread goes through a bead: many movements have to be looked
-//! at, so it is counted apart from the keys.
+//! How often the thread goes through a bead. Many movements must be examined,
+//! so this is counted in the background.
 
 use crate::beadwork::stage::{Path, Stage};
 use crate::beadwork::work::Span;
@@ -10,7 +10,7 @@ use std::collections::HashMap;
 use std::sync::Arc;
 use std::time::Duration;
 
-/// A key waits no longer than this for a count: the picture matters more.
+/// The longest that a key waits for a count: the picture matters more.
 const AT_ONCE: Duration = Duration::from_millis(2);
 
 /// Passes of a bead.
@@ -22,22 +22,22 @@ pub struct PassCount {
     pub all: u32,
 }
 
-/// The passes of all beads of the panel asked about last, which are counted at
-/// once: the next bead asked about lies beside.
+/// The passes of all beads of the panel last asked about. They are counted
+/// together, because the next bead asked about is probably nearby.
 #[derive(Debug, Default)]
 pub struct Passes {
     wanted: Option<(Bead, PanelAt)>,
     asked: Option<(PanelAt, BackgroundTask<PanelPasses>)>,
 }
 
-/// A panel once so many steps are done.
+/// A panel with a number of steps done.
 type PanelAt = (Panel, Step);
 
 type PanelPasses = HashMap<Bead, PassCount, FixedState>;
 
 impl Passes {
-    /// Asks for a bead once so many steps are done. What is being counted is
-    /// finished first, so that no more than one thread is ever at it.
+    /// Asks about a bead, with `done` steps done. A count that is running is
+    /// finished first, so that there is never more than one thread counting.
     pub fn ask(&mut self, seq: &Arc<Sequence>, bead: Bead, done: Step) {
         self.wanted = Some((bead, (seq.layout().seat(bead).panel, done)));
         self.go_on(seq);
@@ -60,7 +60,7 @@ impl Passes {
         }
     }
 
-    /// Takes in what was counted; whether more is waited for.
+    /// Takes the count; returns whether more is waited for.
     pub fn look(&mut self, seq: &Arc<Sequence>) -> bool {
         let waits = self.asked.as_mut().is_some_and(|(_, apart)| apart.look());
         if !waits {
@@ -73,7 +73,7 @@ impl Passes {
         self.asked.as_ref().is_some_and(|(_, apart)| apart.failed())
     }
 
-    /// What is known of the bead asked about last.
+    /// What is known about the bead last asked about.
     pub fn counted(&self) -> Option<PassCount> {
         let (bead, wanted) = self.wanted?;
         let (asked, apart) = self.asked.as_ref()?;
@@ -118,7 +118,7 @@ mod tests {
     use crate::beadwork::project::Closing;
     use crate::screen::proof;
 
-    /// All passes of all beads together are those of the whole piece.
+    /// The passes of all beads together are the passes of the whole piece.
     #[test]
     fn the_passes_of_all_beads_add_up_to_those_of_the_piece() {
         let seq = proof::tetrahedron(4, Closing::Fill, 1);

@@ -1,4 +1,4 @@
-//! The window filled: for every half cell the bead that lies behind it.
+//! Fills the window: for every half cell, the bead behind it.
 
 use super::grid::{Grid, GridOf, SeenBead};
 use super::holes::HoleFill;
@@ -22,19 +22,19 @@ use std::sync::Arc;
 pub struct FaceScene<'a> {
     /// The piece.
     pub seq: &'a Arc<Sequence>,
-    /// The room.
+    /// What is viewed.
     pub room: &'a FaceRoom,
     /// Steps done.
     pub done: Step,
-    /// Beads of this movement that were taken one at a time.
+    /// Beads of the current movement that were taken one at a time.
     pub taken: usize,
-    /// Mirrored for the left hand.
+    /// Whether it is mirrored for the left hand.
     pub mirrored: bool,
     /// The look.
     pub look: Look,
 }
 
-/// Columns of a bead from which on it has a border and a letter.
+/// From this many columns per bead on, beads have a border and a letter.
 const LARGE: f64 = 3.9;
 
 /// Draws the face into an area of any size.
@@ -65,7 +65,7 @@ struct Painter<'a> {
     sight: &'a FaceScene<'a>,
     beads: &'a [BeadKind],
     strung: u32,
-    /// Beads are large enough for borders and letters.
+    /// Whether beads are large enough for borders and letters.
     large: bool,
     face: FlatFace<'a>,
     window: Window,
@@ -127,7 +127,7 @@ impl Painter<'_> {
         }
     }
 
-    /// How full its hole is, while that is shown.
+    /// How full its hole is, if that is shown.
     fn fill_of(&self, seen: &SeenBead) -> Option<HoleFill> {
         self.sight
             .room
@@ -169,14 +169,14 @@ impl Painter<'_> {
         }
     }
 
-    /// The cell of a bead of this panel that is seen.
+    /// The cell of a bead of this panel, if visible.
     fn cell_of(&self, bead: Bead) -> Option<(u16, u16)> {
         let seat = self.sight.seq.layout().seat(bead);
         let here = seat.panel == self.face.panel();
         here.then(|| self.window.cell(self.face.lies(seat).middle))?
     }
 
-    /// The way of the thread, dot by dot.
+    /// The path of the thread, dot by dot.
     fn thread(&self, buf: &mut Buffer) {
         let route = route(self.sight.seq, self.sight.done);
         let (look, signs) = (self.sight.look, self.sight.look.signs());
@@ -184,7 +184,7 @@ impl Painter<'_> {
         self.way(&route.next, signs.thread[1], look.enter_sign(), buf);
     }
 
-    /// The arrow that points this way, in half cells.
+    /// The arrow for a direction, in half cells.
     fn arrow(&self, way: DVec2) -> char {
         let signs = self.sight.look.signs();
         let eighth = (way.to_angle() / FRAC_PI_4).round().rem_euclid(8.0) as usize;
@@ -211,7 +211,7 @@ impl Painter<'_> {
                     continue;
                 }
                 let cell = (area.x + at.x as u16, area.y + (at.y / 2.0) as u16);
-                // Half way from bead to bead an arrow shows which way it goes.
+                // Halfway between two beads an arrow shows the direction.
                 let sign = match 2 * n == dots - dots % 2 && dots > 1 {
                     true => self.arrow(to - from),
                     false => sign,
@@ -219,7 +219,7 @@ impl Painter<'_> {
                 buf[cell].set_char(sign).set_style(style);
             }
         }
-        // The beads that it goes through are to be read still.
+        // The beads that it goes through must stay readable.
         for bead in beads.iter().filter(|_| self.large) {
             if let Some(cell) = self.cell_of(*bead) {
                 let seat = layout.seat(*bead);
@@ -269,7 +269,7 @@ impl Painter<'_> {
         }
     }
 
-    /// A sign in the middle of a bead, and what stands beside it in a large
+    /// A sign in the middle of a bead, and what is shown beside it in a large
     /// one.
     fn sign(
         &self,

@@ -1,5 +1,5 @@
-//! What is looked at in the face's room: the panel, which side is up, how
-//! large, and the bead pointed at.
+//! What is viewed in the whole face: the panel, which side is up, how large,
+//! and the bead pointed at.
 
 use super::brush::Brush;
 use super::grid::LastGrid;
@@ -14,37 +14,37 @@ use glam::DVec2;
 use ratatui::layout::Rect;
 use std::cell::Cell;
 
-/// Columns that a bead's length may take, the least first.
+/// Numbers of columns that the length of a bead can take, the smallest first.
 const LADDER: [f64; 13] = [
     0.125, 0.25, 0.5, 0.75, 1.0, 1.5, 2.0, 3.0, 4.0, 6.0, 9.0, 13.0, 18.0,
 ];
-/// No small panel is drawn larger than so many columns a bead when it is seen
-/// whole.
+/// The most columns per bead at which a small panel is drawn when the whole
+/// panel is shown.
 const WHOLE_MOST: f64 = 9.0;
 
-/// The room.
+/// What is viewed.
 #[derive(Debug)]
 pub struct FaceRoom {
-    /// The panel looked at.
+    /// The panel.
     pub panel: Panel,
     /// The side that is up.
     pub up: Side,
     /// The bead pointed at.
     pub at: Option<Seat>,
-    /// Whether the way of the thread is shown.
+    /// Whether the path of the thread is shown.
     pub route: bool,
     /// How often the thread goes through it.
     pub passes: Passes,
-    /// How full the holes are, while that is shown.
+    /// How full the holes are, if that is shown.
     pub holes: Option<HoleMap>,
     /// The brush.
     pub brush: Brush,
-    /// A line of the ladder; none for the whole panel.
+    /// An index into `LADDER`; `None` for the whole panel.
     zoom: Option<usize>,
     centre: DVec2,
-    /// The cells that it was drawn in last.
+    /// The area in which it was last drawn.
     area: Cell<Rect>,
-    /// What lay behind them.
+    /// What was behind its cells.
     pub(super) grid: LastGrid,
 }
 
@@ -67,7 +67,7 @@ impl Default for FaceRoom {
 }
 
 impl FaceRoom {
-    /// To the bead that is in hand once so many steps are done.
+    /// Moves to the current bead with `done` steps done.
     pub fn go_to_needle(&mut self, seq: &Sequence, done: Step) {
         let layout = seq.layout();
         let now = seq.step(Step(done.0 + 1));
@@ -84,7 +84,7 @@ impl FaceRoom {
                 first_of(seq, seq.job(job).panel())
             }
         };
-        // Of a panel just begun the needle lies still on another.
+        // When a panel has just been begun, the needle is still at another.
         let seat = match new.map(|b| layout.seat(b)) {
             Some(new) if new.panel != seat.panel => new,
             _ => seat,
@@ -99,7 +99,7 @@ impl FaceRoom {
         self.centre = self.flat(seq).lies(seat).middle;
     }
 
-    /// To another panel, at its first bead.
+    /// Moves to another panel, to its first bead.
     pub fn go_to_panel(&mut self, seq: &Sequence, panel: Panel) {
         self.panel = panel;
         self.up = Side(0);
@@ -108,7 +108,7 @@ impl FaceRoom {
         self.centre = self.flat(seq).lies(seat).middle;
     }
 
-    /// The panel as it lies.
+    /// The panel laid flat.
     pub fn flat<'a>(&self, seq: &'a Sequence) -> FlatFace<'a> {
         FlatFace::new(seq.layout(), self.panel, self.up)
     }
@@ -130,26 +130,26 @@ impl FaceRoom {
         }
     }
 
-    /// The window as it was drawn last.
+    /// The window as last drawn.
     pub fn last_window(&self, face: &FlatFace, mirrored: bool) -> Window {
         self.window(face, self.area.get(), mirrored)
     }
 
-    /// Columns per millimetre at which the whole panel is seen.
+    /// Columns per millimetre that show the whole panel.
     fn whole(&self, face: &FlatFace) -> f64 {
         let (low, high) = face.bounds();
         let size = high - low;
         Window::fitting(self.area.get(), size.x, size.y).min(WHOLE_MOST / face.brick().x)
     }
 
-    /// Whether the whole panel is seen.
+    /// Whether the whole panel is visible.
     pub fn is_whole(&self, seq: &Sequence) -> bool {
         let face = self.flat(seq);
         let least = self.whole(&face) * face.brick().x;
         self.zoom.is_none_or(|z| LADDER[z] <= least)
     }
 
-    /// Larger, or smaller, with the bead pointed at in the window.
+    /// Zooms in or out, keeping the bead pointed at in the window.
     pub fn zoom(&mut self, seq: &Sequence, larger: bool, mirrored: bool) {
         let face = self.flat(seq);
         let least = self.whole(&face) * face.brick().x;
@@ -168,12 +168,13 @@ impl FaceRoom {
         self.follow(seq, mirrored);
     }
 
-    /// The whole panel.
+    /// Shows the whole panel.
     pub fn show_whole(&mut self) {
         self.zoom = None;
     }
 
-    /// Points at the next bead that way on the screen; whether there is one.
+    /// Points at the next bead in that direction on the screen; returns whether
+    /// there is one.
     pub fn point(&mut self, seq: &Sequence, way: ScreenDirection, mirrored: bool) -> bool {
         let Some(seat) = self.at else { return false };
         let face = self.flat(seq);
@@ -226,12 +227,12 @@ impl FaceRoom {
         self.follow(seq, mirrored);
     }
 
-    /// Points at what lies behind a cell; whether there is a bead.
+    /// Points at what is behind a cell; returns whether there is a bead.
     pub fn click(&mut self, seq: &Sequence, cell: (u16, u16), mirrored: bool) -> bool {
         let face = self.flat(seq);
         let window = self.last_window(&face, mirrored);
-        // Of small beads the one whose middle is in the cell: its letter and
-        // its marks are drawn there.
+        // For small beads, the one whose middle is in the cell, because its
+        // letter and its marks are drawn there.
         let halves = window.halves(cell);
         let mut behind = halves.into_iter().flatten().filter_map(|p| face.at(p));
         let middle = |b: &Brick| window.cell(b.middle) == Some(cell);
@@ -243,7 +244,7 @@ impl FaceRoom {
         found.is_some()
     }
 
-    /// The side of the bead pointed at up.
+    /// Turns the side of the bead pointed at up.
     pub fn turn(&mut self, seq: &Sequence, mirrored: bool) {
         let Some(seat) = self.at else { return };
         let sides = seq.layout().kind(self.panel).sides();
@@ -265,7 +266,7 @@ impl FaceRoom {
     }
 }
 
-/// A way in columns and half rows, down being more.
+/// A direction in columns and half rows, down being positive.
 fn on_screen(way: ScreenDirection) -> DVec2 {
     match way {
         ScreenDirection::Left => -DVec2::X,

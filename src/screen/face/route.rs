@@ -1,21 +1,21 @@
-//! The way of the thread: through the movements of the round before and after
+//! The path of the thread through the movements of the round before and after
 //! the needle.
 
 use crate::beadwork::{Bead, Job, Movement, Round, Sequence, Step};
 
-/// Movements of the round that are shown on either side of the needle.
+/// Movements of the round that are shown before and after the needle.
 const REACH: u32 = 8;
 
 /// Beads in the order in which the thread goes through them.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Route {
-    /// Up to the bead that the needle leaves.
+    /// Up to the bead that the needle is leaving.
     pub made: Vec<Bead>,
     /// From there on.
     pub next: Vec<Bead>,
 }
 
-/// The way near the needle once so many steps are done.
+/// The path near the needle, with `done` steps done.
 pub fn route(seq: &Sequence, done: Step) -> Route {
     let here = [Step(done.0 + 1), done];
     let Some(m) = here.iter().find_map(|s| seq.step(*s)) else {
@@ -29,7 +29,8 @@ pub fn route(seq: &Sequence, done: Step) -> Route {
         let Some(m) = seq.step(Step(first)) else {
             break;
         };
-        // Right after a round is begun the way there is of the round before.
+        // Directly after a round is begun, the path so far belongs to the round
+        // before.
         if first == done.0 && m.job == way.0 {
             way.1 = m.round;
         }
@@ -55,7 +56,7 @@ mod tests {
     use crate::screen::proof;
 
     #[test]
-    fn the_way_ends_where_the_needle_is_and_goes_on_from_there() {
+    fn the_path_ends_at_the_needle_and_continues_from_there() {
         let seq = proof::panel(3, 7);
         for done in 1..seq.steps() {
             let route = route(&seq, Step(done));

@@ -1,5 +1,5 @@
-//! What is alike whether one looks at the face or paints it: the heading, the
-//! picture and the room for words, the mouse, the passes of a bead.
+//! What viewing and painting the face share: the heading, the picture and the
+//! area for words, the mouse, the passes of a bead.
 
 use super::{FaceScene, draw};
 use crate::screen::event::Input;
@@ -9,10 +9,10 @@ use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-/// Columns of the words when they stand beside the face.
+/// Columns of the words when they are beside the face.
 const BESIDE: u16 = 34;
 
-/// Draws the panel; what is left for words.
+/// Draws the panel; returns what is left for words.
 pub fn picture(session: &Session, area: Rect, buf: &mut Buffer) -> Rect {
     let (picture, words) = parted(area);
     let sight = FaceScene {
@@ -27,7 +27,7 @@ pub fn picture(session: &Session, area: Rect, buf: &mut Buffer) -> Rect {
     words
 }
 
-/// The picture, and beside it or below it the words.
+/// The area of the picture, and the area of the words beside it or below it.
 fn parted(space: Rect) -> (Rect, Rect) {
     if space.width >= 3 * BESIDE {
         let picture = Rect {
@@ -50,7 +50,7 @@ fn parted(space: Rect) -> (Rect, Rect) {
     (rows(space, 0, above), rows(space, above, high))
 }
 
-/// What is looked at: the panel, its size, the side that is up.
+/// What is viewed: the panel, its size, the side that is up.
 pub fn title(session: &Session, what: &str) -> String {
     let layout = session.seq.layout();
     let panel = session.face.panel;
@@ -70,7 +70,7 @@ pub fn title(session: &Session, what: &str) -> String {
     }
 }
 
-/// What the mouse does: points at a bead, larger or smaller; whether another
+/// Handles the mouse, which points at a bead or zooms; returns whether another
 /// bead is pointed at.
 pub fn touch(session: &mut Session, input: Input) -> bool {
     let mirrored = session.left_handed();

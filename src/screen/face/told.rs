@@ -5,7 +5,7 @@ use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::{BeadKind, Sequence, Step};
 use crate::screen::standing;
 
-/// Where it is and its colour; whether it is sewn, and its step; how often
+/// Where it is and its colour; whether it is sewn, and in which step; how often
 /// the thread goes through it.
 pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
     let Some((seat, kind, step)) = pointed_at(seq, room) else {
@@ -50,7 +50,7 @@ fn times(n: u32) -> String {
     }
 }
 
-/// The same for few columns.
+/// The same for a narrow screen.
 pub fn told_shortly(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
     let Some((seat, kind, step)) = pointed_at(seq, room) else {
         return vec![];

@@ -1,7 +1,7 @@
-//! The window: which part of the mat is seen, and how large.
+//! The window: which part of the mat is visible, and how large.
 //!
-//! A cell is about twice as high as wide, so that a column and half a row are
-//! the same length; that is the measure here.
+//! A cell is about twice as high as wide, so a column and half a row are
+//! equally long; that length is the unit here.
 
 use glam::DVec2;
 use ratatui::layout::Rect;
@@ -11,11 +11,11 @@ use ratatui::layout::Rect;
 pub struct Window {
     /// The cells.
     pub area: Rect,
-    /// Columns, or half rows, that a millimetre takes.
+    /// Columns, or half rows, per millimetre.
     pub per_mm: f64,
     /// The point of the mat in its middle, mm.
     pub centre: DVec2,
-    /// Mirrored for the left hand.
+    /// Whether it is mirrored for the left hand.
     pub mirrored: bool,
 }
 
@@ -28,22 +28,22 @@ impl Window {
         )
     }
 
-    /// The point of the mat behind a place of the screen: columns from the
-    /// left edge of the area, and half rows from its upper edge.
+    /// The point of the mat behind a place on the screen: columns from the left
+    /// edge of the area, and half rows from its upper edge.
     pub fn point(&self, at: DVec2) -> DVec2 {
         let from = (at - self.size() / 2.0) / self.per_mm;
         let x = if self.mirrored { -from.x } else { from.x };
         self.centre + DVec2::new(x, -from.y)
     }
 
-    /// Where a point of the mat is: the other way round.
+    /// The place of a point of the mat: the inverse of `point`.
     pub fn place(&self, point: DVec2) -> DVec2 {
         let from = point - self.centre;
         let x = if self.mirrored { -from.x } else { from.x };
         DVec2::new(x, -from.y) * self.per_mm + self.size() / 2.0
     }
 
-    /// The cell of the screen that a point is in, if it is seen.
+    /// The screen cell of a point, if visible.
     pub fn cell(&self, point: DVec2) -> Option<(u16, u16)> {
         let at = self.place(point);
         let size = self.size();
@@ -55,7 +55,7 @@ impl Window {
     }
 
     /// The points behind a cell, its middle first, then those of its two
-    /// halves; none if the cell is not of the window.
+    /// halves; `None` if the cell is not in the window.
     pub fn halves(&self, (column, row): (u16, u16)) -> Option<[DVec2; 3]> {
         let inside = self.area.contains((column, row).into());
         inside.then(|| {
@@ -65,15 +65,15 @@ impl Window {
         })
     }
 
-    /// Columns per millimetre at which a stretch of the mat fits the area.
+    /// Columns per millimetre at which a part of the mat fits the area.
     pub fn fitting(area: Rect, wide: f64, high: f64) -> f64 {
         let columns = (f64::from(area.width) - 2.0).max(1.0);
         let halves = (2.0 * f64::from(area.height) - 1.0).max(1.0);
         (columns / wide).min(halves / high)
     }
 
-    /// The centre that shows a point, moved as little as needed to have it a
-    /// little way in from the edge.
+    /// The centre that shows a point a little way in from the edge, moved as
+    /// little as necessary.
     pub fn following(&self, point: DVec2) -> DVec2 {
         let margin = (self.size() / 4.0).min(DVec2::splat(12.0));
         let at = self.place(point);
@@ -98,7 +98,7 @@ mod tests {
     }
 
     #[test]
-    fn point_and_place_are_each_other_s_inverse() {
+    fn point_and_place_are_inverses() {
         for mirrored in [false, true] {
             let window = window(mirrored);
             for at in [DVec2::ZERO, DVec2::new(13.5, 30.5), DVec2::new(60.0, 40.0)] {
@@ -131,7 +131,7 @@ mod tests {
     }
 
     #[test]
-    fn a_point_that_is_followed_is_seen_and_one_that_is_seen_moves_nothing() {
+    fn a_followed_point_is_visible_and_a_visible_one_moves_nothing() {
         for mirrored in [false, true] {
             let mut window = window(mirrored);
             assert!((window.following(window.centre) - window.centre).length() < 1e-9);

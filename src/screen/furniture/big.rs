@@ -1,5 +1,5 @@
-//! The movement in letters that can be read from the bead mat, and a patch of
-//! the bead's colour.
+//! The movement in letters large enough to read from the bead mat, and a patch
+//! of the bead's colour.
 
 use crate::beadwork::movement::Movement;
 use crate::beadwork::sequence::Sequence;
@@ -12,15 +12,15 @@ use ratatui::widgets::Widget as _;
 use tui_big_text::{BigText, PixelSize};
 use unicode_width::UnicodeWidthStr as _;
 
-/// The sizes of letters, from the biggest: columns and rows of one.
+/// The sizes of letters, from the largest: columns and rows of one letter.
 const SIZES: [(PixelSize, u16, u16); 3] = [
     (PixelSize::Full, 8, 8),
     (PixelSize::HalfHeight, 8, 4),
     (PixelSize::Quadrant, 4, 4),
 ];
 
-/// Writes a text as big as there is room for. Without letters beyond ASCII
-/// only the biggest size can be drawn, as reversed cells.
+/// Writes a text as large as fits. With only ASCII, just the largest size can
+/// be drawn, as reversed cells.
 pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style) {
     let style = style.add_modifier(Modifier::BOLD);
     let letters = text.width() as u16;
@@ -30,7 +30,8 @@ pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style)
     let fits = |(_, wide, high): &&(PixelSize, u16, u16)| {
         letters.saturating_mul(*wide) <= area.width + 1 && *high <= area.height
     };
-    // Letters that the big alphabet lacks would be missing from the screen.
+    // Characters that the large alphabet does not have would be missing from
+    // the screen.
     let known = text.is_ascii();
     match sizes.clone().find(fits) {
         Some((size, _, high)) if known => {
@@ -96,7 +97,7 @@ pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buf
         let kind = seq.layout().bead_kind(colour);
         let one = Rect {
             x: area.x + i as u16 * wide,
-            // A gap between two beads of one colour.
+            // A gap between two beads of the same colour.
             width: if count > 1 {
                 wide.saturating_sub(1)
             } else {

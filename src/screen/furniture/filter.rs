@@ -1,4 +1,4 @@
-//! A list cut down to the lines that have the letters typed.
+//! A list filtered to the lines that contain the letters typed.
 
 use super::TextEntry;
 use crate::screen::keys;
@@ -6,7 +6,7 @@ use crate::screen::look::Look;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::text::Line;
 
-/// The letters that lines must have, while they are typed or stay so.
+/// The letters that lines must contain, while they are typed and afterwards.
 #[derive(Debug, Default)]
 pub struct Filter {
     entry: Option<TextEntry>,
@@ -18,14 +18,13 @@ impl Filter {
         self.entry.is_some()
     }
 
-    /// Whether a line belongs in the list; small letters and capitals are the
-    /// same.
+    /// Whether a line belongs in the list; upper and lower case are the same.
     pub fn fits(&self, words: &str) -> bool {
         let typed = self.entry.as_ref().map(|entry| entry.typed.to_lowercase());
         typed.is_none_or(|typed| words.to_lowercase().contains(typed.trim()))
     }
 
-    /// Does what a key asks for; whether it is a key of the filter.
+    /// Handles a key; returns whether it belongs to the filter.
     pub fn input(&mut self, event: &KeyEvent) -> bool {
         let opens = keys::FINDING.find(event).is_some();
         match &mut self.entry {

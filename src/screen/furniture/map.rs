@@ -1,6 +1,6 @@
-//! A small map of the panel that is worked: its sides, how far it is done, and
-//! where the needle is. Seen from outside, side 1 up, working anticlockwise;
-//! mirrored for the left hand.
+//! A small map of the current panel: its sides, how much of it is done, and
+//! where the needle is. Seen from outside, with side 1 up, working
+//! anticlockwise; mirrored for the left hand.
 
 use super::text::{self, rows};
 use crate::beadwork::frame::Frame;
@@ -99,8 +99,8 @@ fn made(session: &Session, seat: Seat) -> Vec<Round> {
     let layout = seq.layout();
     let strung = seq.strung_after(done);
     let (kind, making) = (layout.kind(seat.panel), layout.making(seat.panel));
-    // The number of rounds begun, found by bisection: rounds are strung in
-    // order.
+    // The number of rounds begun, found by bisection, because rounds are strung
+    // in order.
     let begun = |k: u32| {
         let index = making.start(Round(k));
         layout.bead(seat.panel, Round(k), index).0 <= strung
@@ -135,7 +135,7 @@ fn colours(look: Look) -> (Color, Color) {
 /// The panel's outline in a circle of radius 1.
 struct MapOutline {
     sides: u8,
-    /// Of a strip half its width and half its height.
+    /// For a strip, half its width and half its height.
     strip: Option<DVec2>,
     mirrored: bool,
 }
@@ -146,7 +146,7 @@ impl MapOutline {
             let at = (2.0 * DVec2::new(along, out) - 1.0) * half;
             return (if self.mirrored { -at.x } else { at.x }, at.y);
         }
-        // A frame has side 1 on the right; here it is up.
+        // A frame has side 1 on the right; here it is at the top.
         let edge = 2.0 * (PI / f64::from(self.sides)).sin();
         let frame = Frame::flat(self.sides, edge, DVec3::ZERO);
         let at = frame.point(side.index(), out, along);
@@ -155,7 +155,7 @@ impl MapOutline {
 
     fn ring(&self, ctx: &mut Context, out: f64, colour: Color) {
         if self.strip.is_some() {
-            // What is made of a strip, from its first row up.
+            // The part of a strip that is made, from its first row up.
             let corners = [(0.0, 0.0), (0.0, 1.0), (out, 1.0), (out, 0.0)];
             let corners = corners.map(|(out, along)| self.point_on(Side(0), out, along));
             (0..4).for_each(|c| line(ctx, corners[c], corners[(c + 1) % 4], colour));

@@ -1,4 +1,4 @@
-//! What screens have alike: lists, long pages, and text that is typed.
+//! What screens share: lists, long pages, and text fields.
 
 pub mod big;
 mod filter;
@@ -18,23 +18,23 @@ use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
 
-/// The chosen line of a list, or the first row seen of a long page.
+/// The chosen line of a list, or the first visible row of a long page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Scroll {
-    /// Which, from 0.
+    /// The line or row, from 0.
     pub at: usize,
-    /// The last that it can be.
+    /// Its largest possible value.
     last: usize,
-    /// Rows of a page, as drawn last.
+    /// Rows of a page, as last drawn.
     page: usize,
-    /// What is said below it of where one is in it, as drawn last.
+    /// The note below that says where in the page one is, as last drawn.
     pub note: Option<String>,
     /// Whether one of its lines is chosen.
     pub is_list: bool,
 }
 
 impl Scroll {
-    /// A long page, from its top. It learns its length when it is drawn.
+    /// A long page, from its top. Its length is known once it is drawn.
     pub fn new() -> Scroll {
         Scroll {
             is_list: false,
@@ -42,7 +42,7 @@ impl Scroll {
         }
     }
 
-    /// A list of so many lines.
+    /// A list with this many lines.
     pub fn list(at: usize, lines: usize) -> Scroll {
         Scroll {
             at,
@@ -53,7 +53,7 @@ impl Scroll {
         }
     }
 
-    /// Moves as a key asks for; whether it does.
+    /// Moves if the key asks for it; returns whether it does.
     pub fn input(&mut self, event: &KeyEvent) -> bool {
         let by = match keys::SCROLLING.find(event) {
             Some("down") => 1,
@@ -66,7 +66,7 @@ impl Scroll {
         true
     }
 
-    /// Fits it to so many rows of which so many can be seen at once.
+    /// Fits it to `rows` rows, of which `seen` are visible at once.
     pub fn fit(&mut self, rows: usize, seen: u16) {
         self.page = usize::from(seen.max(1));
         let last = rows.saturating_sub(self.page);
@@ -77,15 +77,15 @@ impl Scroll {
         }
     }
 
-    /// Writes a page that may be longer than the area.
+    /// Writes a page that can be longer than the area.
     pub fn page(&mut self, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>) {
         let heights = lines.iter().map(|l| text::height(l.clone(), area.width));
         self.fit(heights.map(usize::from).sum(), area.height);
         text::scrolled(area, buf, lines, self.at);
     }
 
-    /// The first row to be seen of a list with so many, the chosen one at row
-    /// `here`, which stays in the middle.
+    /// The first visible row of a list with `rows` rows; the chosen one, at row
+    /// `here`, stays in the middle.
     pub fn from(&mut self, rows: usize, here: usize, seen: u16) -> usize {
         self.page = usize::from(seen.max(1));
         let last = rows.saturating_sub(self.page);
@@ -97,8 +97,7 @@ impl Scroll {
         from
     }
 
-    /// Writes a list whose chosen line is the one at `line`, so that it can be
-    /// seen.
+    /// Writes a list so that its chosen line, at `line`, is visible.
     pub fn chosen(&mut self, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>, line: usize) {
         let height = |l: &Line<'static>| usize::from(text::height(l.clone(), area.width));
         let before = lines.iter().take(line).map(height).sum();
@@ -132,30 +131,30 @@ pub fn choices<'a>(
         .collect()
 }
 
-/// Letters that stand out.
+/// Bold text.
 pub fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)
 }
 
-/// A line of text that is typed.
+/// A text field.
 #[derive(Clone, Debug)]
 pub struct TextEntry {
     /// The letters so far.
     pub typed: String,
-    /// Letters at the most.
+    /// The most letters.
     most: usize,
     takes: fn(char) -> bool,
-    /// Why what is typed was not taken, until it is edited.
+    /// Why the text was refused, until it is edited.
     refused: Option<String>,
 }
 
 impl TextEntry {
-    /// Takes any letters.
+    /// A field for any letters.
     pub fn text(most: usize) -> TextEntry {
         TextEntry::of(most, |_| true)
     }
 
-    /// Takes some letters only.
+    /// A field for certain letters only.
     pub fn of(most: usize, takes: fn(char) -> bool) -> TextEntry {
         TextEntry {
             typed: String::new(),
@@ -165,13 +164,13 @@ impl TextEntry {
         }
     }
 
-    /// With letters in it already.
+    /// With a text in it.
     pub fn with(mut self, typed: &str) -> TextEntry {
         self.typed = typed.into();
         self
     }
 
-    /// Types a letter or takes one away; whether the key does that.
+    /// Types a letter or deletes one; returns whether the key does that.
     pub fn input(&mut self, event: &KeyEvent) -> bool {
         if keys::TYPING.find(event).is_some() {
             self.refused = None;
@@ -186,17 +185,17 @@ impl TextEntry {
         true
     }
 
-    /// Says why what is typed is not taken.
+    /// Says why the text is refused.
     pub fn refuse(&mut self, why: impl Into<String>) {
         self.refused = Some(why.into());
     }
 
-    /// The line below: what helps, or why what is typed was not taken.
+    /// The line below: help, or why the text was refused.
     pub fn below(&self, help: impl Into<String>) -> Line<'static> {
         Line::from(self.refused.clone().unwrap_or_else(|| help.into()))
     }
 
-    /// What is asked, and what is typed so far.
+    /// The question, and the text so far.
     pub fn line(&self, look: Look, asked: &str) -> Line<'static> {
         let cursor = if look.unicode { '█' } else { '_' };
         text::styled(format!("{asked} {}{cursor}", self.typed), bold())

@@ -1,5 +1,5 @@
-//! The picture with the map beside it, and below it what its signs mean, or
-//! where the beads are that it could not show.
+//! The picture with the map beside it, and below it the meaning of its signs,
+//! or where the beads are that do not fit in it.
 
 use super::map;
 use super::text::{self, rows};
@@ -17,7 +17,7 @@ use unicode_width::UnicodeWidthStr as _;
 /// Columns of the map beside the picture.
 const MAP: u16 = 24;
 
-/// What the signs mean: needle, new bead, bead to enter, bead to come.
+/// The meaning of the signs: needle, new bead, bead to enter, bead to come.
 pub type Legend = [&'static str; 4];
 
 /// While a movement is made.
@@ -31,7 +31,7 @@ pub const UNPICKING: Legend = [
     "not there",
 ];
 
-/// What the picture is drawn from, as the work is once `done` steps are done.
+/// What the picture is drawn from when `done` steps are done.
 pub fn of(session: &Session, done: Step) -> StripScene<'_> {
     let is_now = done == session.done();
     StripScene {
@@ -43,12 +43,12 @@ pub fn of(session: &Session, done: Step) -> StripScene<'_> {
     }
 }
 
-/// Draws them as the work is now.
+/// Draws it for the current state of the work.
 pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
     draw_at(session, session.done(), &MAKING, area, buf);
 }
 
-/// Draws them as the work is once `done` steps are done.
+/// Draws it for the work with `done` steps done.
 pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &mut Buffer) {
     if area.is_empty() {
         return;
@@ -69,8 +69,8 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
         true => area.width - MAP,
         false => area.width,
     };
-    // What names the beads that are not in the picture lies below it, and may
-    // need more rows for it.
+    // The text that names beads outside the picture is below it, and may need
+    // more rows.
     let (mut foot, most) = (legend_row, (area.height / 3).max(1));
     let (hidden, elsewhere) = loop {
         let space = Rect {
@@ -115,9 +115,9 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
     }
 }
 
-/// The marked beads that are not in the picture, in words.
+/// The marked beads outside the picture, in words.
 fn named(session: &Session, hidden: &[(BeadMark, Bead)]) -> String {
-    // Of the many beads of an end of thread the movement names the places.
+    // For the many beads of an end of thread, the movement names the places.
     let is_long = |m: Movement| m.strings.is_empty() && m.passes.len() > NEEDLEFUL;
     let is_long = session.movement().is_some_and(is_long);
     let words = hidden.iter().map(|(mark, bead)| {
@@ -135,7 +135,7 @@ fn named(session: &Session, hidden: &[(BeadMark, Bead)]) -> String {
     format!("elsewhere: {}", words.collect::<Vec<_>>().join("; "))
 }
 
-/// What the signs of the picture mean.
+/// The meaning of the picture's signs.
 fn legend(scene: &StripScene, means: &Legend, area: Rect, buf: &mut Buffer) {
     let (look, signs) = (scene.look, scene.look.signs());
     let enter = signs.enter[usize::from(scene.left_handed)];

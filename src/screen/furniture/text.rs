@@ -7,7 +7,7 @@ use ratatui::text::{Line, Span, Text};
 use ratatui::widgets::{Paragraph, Widget as _, Wrap};
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
 
-/// Part of an area: so many rows from a row on, as far as there are any.
+/// Part of an area: `count` rows from a row on, as far as there are any.
 pub fn rows(area: Rect, from: u16, count: u16) -> Rect {
     let from = from.min(area.height);
     Rect {
@@ -17,7 +17,7 @@ pub fn rows(area: Rect, from: u16, count: u16) -> Rect {
     }
 }
 
-/// The area without so many columns on both sides.
+/// The area without this many columns on both sides.
 pub fn inset(area: Rect, columns: u16) -> Rect {
     let columns = columns.min(area.width / 2);
     Rect {
@@ -35,8 +35,8 @@ pub fn line(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
     }
 }
 
-/// A text, or if there is no room for it its beginning and `...`, cut between
-/// words where that leaves enough of it.
+/// A text, or if it does not fit, its beginning and `...`, cut between words
+/// where that leaves enough of it.
 pub fn fit(text: &str, room: usize) -> String {
     if text.trim_end().width() <= room {
         return text.to_string();
@@ -59,7 +59,7 @@ pub fn fit(text: &str, room: usize) -> String {
     )
 }
 
-/// What stands for words that are left out; every terminal can show it.
+/// The sign for omitted words; every terminal can show it.
 const DOTS: &str = "...";
 
 /// Writes one line that ends at the area's right edge.
@@ -73,13 +73,13 @@ pub fn right(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
     line(space, buf, text, style);
 }
 
-/// Writes one line over its whole row.
+/// Writes one line across its whole row.
 pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
     buf.set_style(rows(area, 0, 1), style);
     line(area, buf, text, style);
 }
 
-/// Writes text, broken between words; how many rows it took.
+/// Writes text, wrapped between words; returns how many rows it took.
 pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
     let is_plain = text.bytes().all(|byte| matches!(byte, b' '..=b'~'));
     if is_plain && !text.is_empty() && text.len() <= usize::from(area.width) && area.height > 0 {
@@ -102,8 +102,8 @@ pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
     taken
 }
 
-/// Text whose words of letters two columns wide are parted where a row ends,
-/// which the paragraph itself does not do within its area.
+/// Splits words with letters two columns wide where a row ends, which the
+/// paragraph itself does not do within its area.
 fn parted(text: &str, width: usize) -> String {
     let is_wide = |c: char| c.width().unwrap_or(0) > 1;
     if !text.contains(is_wide) {
@@ -129,12 +129,12 @@ fn parted(text: &str, width: usize) -> String {
     out
 }
 
-/// Rows that text takes when it is broken between words.
+/// Rows that text takes when it is wrapped between words.
 pub fn height<'a>(text: impl Into<Text<'a>>, width: u16) -> u16 {
     let text: Text = text.into();
     let width = usize::from(width.max(1));
     let rows = |line: &Line| {
-        // Words are placed one after another as the paragraph does it.
+        // Words are placed one after another, as the paragraph does it.
         let words: String = line.spans.iter().map(|s| s.content.as_ref()).collect();
         let (mut rows, mut at) = (1, 0);
         for word in words.split(' ').filter(|w| !w.is_empty()) {
@@ -153,7 +153,7 @@ pub fn height<'a>(text: impl Into<Text<'a>>, width: u16) -> u16 {
     text.lines.iter().map(rows).sum::<usize>().min(9999) as u16
 }
 
-/// Text broken between words into rows, no more than `most`.
+/// Text wrapped between words into at most `most` rows.
 pub fn broken(text: &str, width: u16, most: u16) -> Vec<String> {
     let width = usize::from(width);
     let mut rows: Vec<String> = vec![];
@@ -174,8 +174,8 @@ pub fn broken(text: &str, width: u16, most: u16) -> Vec<String> {
     rows
 }
 
-/// Lines of text that may be longer than the area, from a line on; whether
-/// there is more below.
+/// Lines of text that can be longer than the area, from a line on; returns
+/// whether there is more below.
 pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'_>>, from: usize) -> bool {
     let rows: u16 = lines.iter().map(|l| height(l.clone(), area.width)).sum();
     let last = rows.saturating_sub(area.height);
@@ -198,7 +198,7 @@ pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'_>>, from: usize)
     from < last
 }
 
-/// A bar of progress: `████░░░░`.
+/// A progress bar: `████░░░░`.
 pub fn bar(signs: [char; 2], part: u64, whole: u64, width: usize) -> String {
     let done = match whole {
         0 => 0,
@@ -209,7 +209,7 @@ pub fn bar(signs: [char; 2], part: u64, whole: u64, width: usize) -> String {
     out
 }
 
-/// The letters of a buffer, line by line.
+/// The text of a buffer, line by line.
 pub fn letters_of(buf: &Buffer) -> String {
     let area = buf.area;
     let mut text = String::new();
@@ -220,14 +220,14 @@ pub fn letters_of(buf: &Buffer) -> String {
     text
 }
 
-/// The cells as lines, each as it looks.
+/// The cells as lines, each with its style.
 pub fn lines_of(buf: &Buffer) -> Vec<Line<'static>> {
     let span = |cell: &Cell| Span::styled(cell.symbol().to_string(), cell.style());
     let rows = buf.content.chunks(usize::from(buf.area.width.max(1)));
     rows.map(|row| row.iter().map(span).collect()).collect()
 }
 
-/// A line of one style.
+/// A line with one style.
 pub fn styled(text: impl Into<String>, style: Style) -> Line<'static> {
     Line::from(Span::styled(text.into(), style))
 }
@@ -238,7 +238,7 @@ mod tests {
     use ratatui::buffer::Cell;
 
     #[test]
-    fn words_left_out_are_shown_to_be_left_out() {
+    fn omitted_words_are_marked() {
         assert_eq!(fit("pick up 1 S", 11), "pick up 1 S");
         assert_eq!(fit("pick up 1 S, go on", 15), "pick up 1 S...");
         assert_eq!(fit("pick up 1 S, go on", 12), "pick up 1...");
@@ -254,7 +254,7 @@ mod tests {
         assert_eq!(letters_of(&buf), "one two   \nthree...  \n");
     }
 
-    /// Letters of two columns are cut, too, where one is left.
+    /// Letters two columns wide are cut as well where only one column is left.
     #[test]
     fn wrapped_text_stays_in_its_area_whatever_its_letters() {
         let letters = [

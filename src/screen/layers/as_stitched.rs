@@ -1,5 +1,5 @@
-//! As stitched: which gap holds other than was meant, how many beads, and how
-//! the rounds since went over it; or a bead too many is broken out of it.
+//! As stitched: which gap holds a number of beads other than planned, how many,
+//! and how the later rounds went over it; or an extra bead is broken out of it.
 
 use super::changes::{ChangeRow, Changes, Previewed};
 use crate::beadwork::number::{Round, Step};
@@ -15,10 +15,10 @@ use crate::tracking::count::RoundPlace;
 use ratatui::text::Line;
 use std::collections::BTreeSet;
 
-/// Gaps that are listed at the most.
+/// The most gaps that are listed.
 const MOST_GAPS: usize = 60;
 
-/// What the gap at the needle can take, and an earlier one that is named.
+/// What the gap at the needle can hold, and the choice to name an earlier gap.
 pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
     let seq = &session.seq;
     let next = Step(session.done().0 + 1);
@@ -46,8 +46,9 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
     rows
 }
 
-/// Differences that an earlier build kept for its counts, of panels that are all
-/// as the pattern has them: in which gap they are is asked now.
+/// Differences that an earlier build stored with its counts, in panels that
+/// otherwise agree with the pattern: the maker is now asked which gap they are
+/// in.
 fn kept_for_counts(session: &Session) -> Vec<(String, ChangeRow)> {
     let (seq, kept) = (&session.seq, &session.piece.state().stitched);
     let row = |kept: &Stitched| {
@@ -65,8 +66,8 @@ fn kept_for_counts(session: &Session) -> Vec<(String, ChangeRow)> {
     kept.iter().filter_map(row).collect()
 }
 
-/// What a count has found is kept: so many beads more, or fewer, in one of
-/// the gaps at these places. None if no gap there can hold them.
+/// Keeps what a count has found: this many beads more, or fewer, in one of the
+/// gaps at these places. `None` if no gap there can hold them.
 pub(super) fn found(session: &Session, places: &[RoundPlace], by: i32) -> Option<Changes> {
     let row = |(at, beads)| {
         let words = gap_words(&session.seq, at, beads);
@@ -77,8 +78,8 @@ pub(super) fn found(session: &Session, places: &[RoundPlace], by: i32) -> Option
     (!rows.is_empty()).then(|| Changes::new(asked, rows))
 }
 
-/// The bead too many that a count has found is broken out of one of the gaps at
-/// these places. None if no gap there can hold it.
+/// Breaks the extra bead that a count has found out of one of the gaps at these
+/// places. `None` if no gap there can hold it.
 pub(super) fn found_to_break_out(session: &Session, places: &[RoundPlace]) -> Option<Changes> {
     let row = |(at, beads)| {
         let gap = gap_words(&session.seq, at, beads);
@@ -90,12 +91,12 @@ pub(super) fn found_to_break_out(session: &Session, places: &[RoundPlace]) -> Op
     (!rows.is_empty()).then(|| Changes::new(asked, rows))
 }
 
-/// No gap is found in which a difference could be.
+/// No gap is found where the difference could be.
 pub(super) const NO_GAP: &str =
     "No gap fits that. Choose what it was and where you see it; or m, and name the step.";
 
-/// The steps of gaps at these places, and the beads in each if it holds so many
-/// more.
+/// The steps of gaps at these places, and the number of beads in each with
+/// `more` more.
 fn gaps_with(
     session: &Session,
     places: &[RoundPlace],
@@ -114,8 +115,8 @@ fn gaps_with(
     steps.into_iter().filter_map(gap).take(MOST_GAPS)
 }
 
-/// Looks at what comes of it when a bead is broken out of the gap of a step;
-/// where that cannot be, offers what can be done instead.
+/// Shows the result of breaking a bead out of the gap of a step; where that is
+/// not possible, offers what can be done instead.
 pub(super) fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
     let refusal = match session.preview_break_out(at, is_noted) {
         Ok(preview) => return Flow::open(Previewed::new(session, preview)),
@@ -141,8 +142,8 @@ pub(super) fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow
     Flow::open(Changes::new("The bead stays. What instead?", rows))
 }
 
-/// Looks at what comes of a gap with so many beads; first asks how the rounds
-/// since went over it.
+/// Shows the result of a gap with `beads` beads; asks first how the later
+/// rounds went over it.
 pub(super) fn look(
     session: &mut Session,
     at: Step,
@@ -171,8 +172,8 @@ pub(super) fn look(
     }
 }
 
-/// A step and the beads in its gap, typed; or only the step, of which a bead is
-/// broken out.
+/// A step and the beads in its gap, typed; or only the step, from which a bead
+/// is broken out.
 pub struct GapNamed {
     entry: TextEntry,
     breaks_out: bool,

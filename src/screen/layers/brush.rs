@@ -1,5 +1,5 @@
-//! Colouring on the whole face: strokes are entries of the journal, so no key
-//! of it is lost; the pattern file is written when the maker says so.
+//! Colouring on the whole face. Strokes are entries of the journal, so none is
+//! lost; the pattern file is written when the maker asks for it.
 
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::paint::{Part, Symmetry, is_even};
@@ -31,8 +31,8 @@ const ABOUT: [&str; 5] = [
     "w writes what is painted into a pattern file, as lines of its colours. Every other letter of the file stays.",
 ];
 
-/// Rows that the word to the maker may take while one paints, before the
-/// picture has to move under the mouse.
+/// Rows that the message can take while painting, before the picture has to
+/// move under the mouse.
 const WORD_ROWS: u16 = 2;
 
 fn take_up(session: &mut Session) -> Flow<Session> {
@@ -80,8 +80,8 @@ impl Layer<Session> for Colouring {
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        // A narrow window keeps the picture where it is whether a word is long
-        // or short.
+        // In a narrow window the picture stays where it is whether a message is
+        // long or short.
         let word = session.word(false, session.size.0);
         let high = word.map_or(1, |(words, _)| text::height(words.as_str(), session.size.0));
         let spare = match session.size.0 < 80 {
@@ -118,8 +118,8 @@ impl Layer<Session> for Colouring {
         true
     }
 
-    /// The mouse paints the bead that it hits; a large letter takes the bead
-    /// of that letter.
+    /// The mouse paints the bead that it points at; a capital letter takes the
+    /// bead with that letter.
     fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
         if let Input::Key(event) = input {
             let c = letter(&event).filter(|c| c.is_alphabetic() && !c.is_ascii_lowercase())?;
@@ -135,7 +135,7 @@ impl Layer<Session> for Colouring {
     }
 }
 
-/// The next of the piece's colours in hand, or the one before.
+/// Takes the next of the piece's colours, or the one before.
 fn turn(session: &mut Session, forward: bool) -> Flow<Session> {
     let colours = session.seq.layout().bead_kinds().len();
     session.face.brush.turn(colours, forward);
@@ -245,7 +245,7 @@ fn paint_bead(session: &mut Session) -> Flow<Session> {
 
 const SEWN: &str = "This bead is sewn: it keeps its colour";
 
-/// Makes a stroke, which writes it down first.
+/// Makes a stroke, which is recorded first.
 fn put(session: &mut Session, stroke: Stroke) {
     if session.recolour(stroke.change.clone()).is_ok() {
         session.face.brush.recount(&stroke, 1);
@@ -253,7 +253,7 @@ fn put(session: &mut Session, stroke: Stroke) {
     }
 }
 
-/// What a stroke does, and what of it is sewn already.
+/// What a stroke does, and which part of it is already sewn.
 fn painted(session: &Session, stroke: &Stroke) -> String {
     let Some(seat) = session.face.at else {
         return String::new();

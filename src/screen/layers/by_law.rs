@@ -1,5 +1,5 @@
-//! Going on by a law: how many rounds are asked for, and by which corners if
-//! not by those of the last rounds.
+//! Continuing by a law: asks for how many rounds, and with which corners if
+//! they differ from those of the last rounds.
 
 use super::changes::previewed;
 use crate::beadwork::amend::Amendment;
@@ -17,7 +17,7 @@ const MOST_ROUNDS: u32 = 200;
 
 /// What is typed: rounds, then corners.
 pub struct ByLaw {
-    /// The corners that the last rounds show, the next first.
+    /// The corners of the last rounds, the next one first.
     shown: Option<Vec<u8>>,
     entry: TextEntry,
 }

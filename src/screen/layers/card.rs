@@ -1,5 +1,5 @@
-//! The card at opening: of a piece that rested, what its maker was doing and
-//! how to be sure of the place; of a new one, the cautions.
+//! The card at opening: for a piece that rested, what its maker was doing and
+//! how to be sure of the place; for a new one, the cautions.
 
 use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::sequence::Sequence;
@@ -61,7 +61,7 @@ impl Layer<Session> for Card {
 }
 
 impl Card {
-    /// From its top.
+    /// The card, at its top.
     pub fn new() -> Card {
         let scroll = Scroll::new();
         Card { scroll }
@@ -75,7 +75,7 @@ impl Card {
     }
 }
 
-/// The work round the needle, where there is room for it.
+/// The work round the needle, if there is room for it.
 fn picture(session: &Session, width: u16) -> Vec<Line<'static>> {
     let height = match session.size.1 {
         0..20 => return vec![],
@@ -87,7 +87,7 @@ fn picture(session: &Session, width: u16) -> Vec<Line<'static>> {
     text::lines_of(&cells)
 }
 
-/// What the card says, with a picture of the work where it rested.
+/// The text of the card, with a picture of the work where it rested.
 fn lines(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let look = session.look();
     let mut lines: Vec<Line> = vec![];
@@ -112,7 +112,7 @@ fn lines(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     lines
 }
 
-/// What a beginner is told before the first step of a tour.
+/// What a beginner reads before the first step of a tour.
 const TOUR: [&str; 3] = [
     "Sew along: {on} when a movement is made, {back} to go back. The first time a movement comes up, a \
      lesson comes with it: what the hands do, where to look, what to be careful of.",
@@ -122,7 +122,7 @@ const TOUR: [&str; 3] = [
      l mirrors pictures for the left hand.}{hear:e tells the lesson again, a explains the words.}",
 ];
 
-/// The first keys of all.
+/// The very first keys.
 const KEYS: &str = "{on} goes on, {back} goes back, ? explains where you are. Quit with q whenever you like: the piece \
     remembers every step.";
 
@@ -160,11 +160,11 @@ fn fresh(session: &Session) -> Vec<Line<'static>> {
     lines
 }
 
-/// What has to lie ready for a small piece: `You need 18 beads L (linen), …`.
+/// What must be ready for a small piece: `You need 18 beads L (linen), …`.
 fn needed(seq: &Sequence) -> String {
     let beads = seq.layout().bead_kinds();
     let mut counts = vec![0_u32; beads.len()];
-    // A big piece has its plan; here nobody waits for a count of it.
+    // A big piece has its plan; here nobody waits for its beads to be counted.
     let small = seq.layout().beads().min(MOST_COUNTED);
     for bead in 1..=small {
         counts[usize::from(seq.layout().colour(Bead(bead)).0)] += 1;
@@ -180,7 +180,7 @@ fn needed(seq: &Sequence) -> String {
     )
 }
 
-/// Beads of a piece that is counted for a card.
+/// The most beads of a piece that are counted for a card.
 const MOST_COUNTED: u32 = 2000;
 
 fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {

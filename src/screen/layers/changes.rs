@@ -1,4 +1,4 @@
-//! A change of mind: what can be changed, what comes of it, and the change.
+//! A change of mind: what can be changed, what the result is, and the change.
 //!
 //! ```text
 //! what can be changed -> before and after -> changed
@@ -61,7 +61,7 @@ fn open(session: &Session) -> Flow<Session> {
             _ => &mut here,
         };
         list.push((words.clone(), ChangeRow::Ready(amendment.clone())));
-        // A fill to the centre can stop at any round before it, too.
+        // A fill to the centre can stop at an earlier round, too.
         if let Amendment::Opening { job, how } = amendment
             && let OpeningEnd::Fill { kind, open: 0 } = how
         {
@@ -130,7 +130,7 @@ fn own_steps() -> Vec<(String, ChangeRow)> {
     OwnStepKind::ALL.into_iter().map(row).collect()
 }
 
-/// What is asked for on a screen of its own, and its name.
+/// What is asked for on a screen of its own, with the screen's name.
 const BY_SCREEN: [(&str, &str); 3] = [
     ("Sew through to a bead ...", "sew through"),
     (
@@ -150,23 +150,23 @@ pub struct Changes {
 #[derive(Clone)]
 pub(super) enum ChangeRow {
     Ready(Amendment),
-    /// The gap of a step holds so many beads, as stitched; and which round has
-    /// brought the work back since, once that was asked.
+    /// The gap of a step holds this many beads, as stitched; then, once that
+    /// was asked, which later round made up for the difference.
     AsStitched(Step, u8, Option<Option<Round>>),
     /// A step and its beads are asked for first.
     GapNamed,
     /// A bead of the gap of a step is broken out: one that is noted there, or
-    /// one more.
+    /// an extra one.
     BreakOut(Step, bool),
-    /// Its step is asked for first.
+    /// The step is asked for first.
     BeadNamed,
-    /// The way back to a step is shown.
+    /// Shows how to unpick back to a step.
     WayBack(Step),
     /// A number is asked for first.
     Ask(AskedNumber),
     /// A list of its own.
     List(&'static str, Vec<(String, ChangeRow)>),
-    /// A step of the maker's own; what she says of it is asked for first.
+    /// A step of the maker's own; the note on it is asked for first.
     Own(OwnStepKind),
     /// More is asked for on this screen.
     Asked(&'static str),
@@ -196,7 +196,7 @@ impl Layer<Session> for Changes {
 }
 
 impl Changes {
-    /// The ways in which something can be done.
+    /// The different ways of doing something.
     pub(super) fn ways(session: &Session, asked: impl Into<String>, ways: Vec<Amendment>) -> Self {
         let row = |way: Amendment| (way.say(&session.seq), ChangeRow::Ready(way));
         Changes::new(asked, ways.into_iter().map(row).collect())
@@ -289,14 +289,14 @@ pub(super) fn previewed(session: &Session, amendment: Amendment) -> Result<Previ
     })
 }
 
-/// What number is asked for.
+/// Which number is asked for.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum AskedNumber {
-    /// The round that a fill stops at.
+    /// The round at which a fill stops.
     Round(GoalJob, SpecIndex),
     /// The diameter of a stone, mm.
     Stone(GoalJob, SpecIndex),
-    /// How long thread is cut, mm.
+    /// The length to which thread is cut, mm.
     Cut,
 }
 
@@ -383,7 +383,7 @@ impl AskNumber {
     }
 }
 
-/// What the maker says of a step of her own.
+/// The maker's note on a step of her own.
 pub struct OwnText {
     what: OwnStepKind,
     entry: TextEntry,
@@ -416,7 +416,7 @@ impl OwnText {
     }
 }
 
-/// The changes of mind made so far, in words.
+/// The changes made so far, in words.
 pub struct ChangesMade {
     lines: Vec<String>,
     scroll: Scroll,
@@ -439,11 +439,11 @@ impl Layer<Session> for ChangesMade {
     }
 }
 
-/// Before and after.
+/// The work before and after a change.
 pub struct Previewed {
     lines: Vec<String>,
     preview: Preview,
-    /// The same for all that are like it, or for this one alone.
+    /// The same change for all that are alike, or for this one alone.
     other: Option<Amendment>,
     scroll: Scroll,
 }
@@ -495,7 +495,7 @@ impl Layer<Session> for Previewed {
     }
 }
 
-/// The fewest rows that the pictures before and after take.
+/// The fewest rows for the pictures before and after.
 const PICTURE_ROWS: u16 = 7;
 
 impl Previewed {

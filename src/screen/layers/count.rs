@@ -1,4 +1,4 @@
-//! Counting: what is counted, the answer, and what the maker does about it.
+//! Counting: what is counted, the answer, and what the maker does next.
 //!
 //! ```text
 //! count -> answer -> a cause -> its mend -> unpick, move, count again
@@ -26,7 +26,7 @@ use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count"] "compare a count with what should be there: type the number, or one for each side (5 5 6), then Enter" open; Count, Answered, Mending);
 
-/// Letters in a count at the most: a number for each of twelve sides.
+/// The most characters of a count: a number for each of twelve sides.
 const LONGEST_COUNT: usize = 60;
 
 fn open(_: &mut Stack<Session>, session: &mut Session) -> Flow<Session> {
@@ -36,7 +36,7 @@ fn open(_: &mut Stack<Session>, session: &mut Session) -> Flow<Session> {
     }
 }
 
-/// A count that is typed.
+/// A count being typed.
 pub struct Count {
     question: CountQuestion,
     entry: TextEntry,
@@ -92,7 +92,7 @@ impl Count {
         Flow::Stay
     }
 
-    /// Sides that can be counted by themselves.
+    /// Number of sides that can be counted separately.
     fn sides(&self, session: &Session) -> usize {
         let panel = session.seq.job(self.question.job).panel();
         usize::from(session.seq.layout().kind(panel).sides())
@@ -139,8 +139,8 @@ impl Count {
         })
     }
 
-    /// The answer to a number: of the side that is asked about, or of the
-    /// whole round if that is what fits.
+    /// The answer to one number: for the side that is asked about, or for the
+    /// whole round if the number fits that.
     fn one_number(&self, session: &Session, counted: u32) -> Compared {
         let (seq, at) = (&session.seq, Some(session.done()));
         let answer = |q| count::answer(seq, &q, at, counted).map(|a| (q, a));
@@ -155,7 +155,7 @@ impl Count {
         .ok_or_else(|| "There is no such round or side to count here.".into())
     }
 
-    /// The answer to the teeth of a zip, those that are open with them.
+    /// The answer to the number of locked teeth of a zip and of open ones.
     fn teeth(&self, session: &Session, locked: u32, open: u32) -> Compared {
         let (question, answer) = self.one_number(session, locked)?;
         let (all, whole) = (locked.saturating_add(open), answer.whole);
@@ -167,7 +167,7 @@ impl Count {
         }
     }
 
-    /// The answer to a number for each side. A side that is not begun may be
+    /// The answer to a number for each side. A side that is not begun can be
     /// left out.
     fn each_side(&self, session: &Session, numbers: &[u32]) -> Compared {
         let (job, round) = (self.question.job, self.question.round);
@@ -203,26 +203,26 @@ impl Count {
     }
 }
 
-/// What was counted and the answer, or why there is none.
+/// The question and the answer, or why there is no answer.
 type Compared = Result<(CountQuestion, Answer), String>;
 
-/// The side of the last movement that had one.
+/// The side of the last movement that had a side.
 fn side_in_hand(session: &Session) -> Option<Side> {
     let done = session.done().0;
     let near = (done.saturating_sub(4)..=done + 1).rev();
     near.filter_map(|s| session.seq.step(Step(s))?.side).next()
 }
 
-/// A count that was compared.
+/// A count after comparison.
 #[derive(Clone, Debug)]
 pub struct Answered {
     /// What was counted.
     question: CountQuestion,
     /// The answer.
     answer: Answer,
-    /// The place of the cause that the maker is at; 0 is any of them.
+    /// The chosen place of the chosen cause; 0 means any place.
     place: usize,
-    /// The cause that the maker is at, from 0.
+    /// The chosen cause, from 0.
     scroll: Scroll,
     /// Whether teeth of a zip were counted.
     is_of_a_zip: bool,
@@ -272,7 +272,8 @@ impl Layer<Session> for Answered {
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        // A cause is three lines: itself, the look, and a gap.
+        // A cause takes three lines: the cause, how to check it, and an empty
+        // line.
         let (lines, at) = (self.lines(session), 3 * self.scroll.at);
         self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
@@ -308,7 +309,7 @@ impl Answered {
         Flow::replace(Count::new(self.asked_again(session)))
     }
 
-    /// What is counted next: as if it were asked for at the stitches.
+    /// The next question, as if it were asked from the stitches.
     fn asked_again(&self, session: &Session) -> CountQuestion {
         count::in_hand(&session.seq, session.done()).unwrap_or(self.question)
     }
@@ -318,7 +319,7 @@ impl Answered {
         self.answer.say(seq, &self.question, done)
     }
 
-    /// Keeps what was counted: as stitched.
+    /// Keeps what was counted, as stitched.
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
         if self.is_of_a_zip {
             return session
@@ -336,7 +337,7 @@ impl Answered {
         }
     }
 
-    /// The bead too many is broken out.
+    /// Breaks out the extra bead.
     fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
         if self.answer.counted <= self.answer.expected {
             return session.say("No bead too many was counted, so none is broken out.");
@@ -347,8 +348,8 @@ impl Answered {
         }
     }
 
-    /// The place that is named, or those of the cause that the maker is at; where
-    /// that one is not in the work, those of all the others.
+    /// The place that was named, or the places of the chosen cause; if that
+    /// cause is not in the work, the places of all the others.
     fn places(&self) -> Vec<RoundPlace> {
         if let Some(place) = self.place() {
             return vec![*place];
@@ -365,7 +366,7 @@ impl Answered {
         }
     }
 
-    /// The cause that the maker is at.
+    /// The chosen cause.
     fn cause(&self) -> Option<&Cause> {
         self.answer.causes.get(self.scroll.at)
     }
@@ -378,7 +379,8 @@ impl Answered {
         }
     }
 
-    /// Places to choose from, any of them counted; 0 if there is no choice.
+    /// The number of places to choose from, including any of them; 0 if there
+    /// is no choice.
     fn choices(&self) -> usize {
         match self.cause().map_or(0, |c| c.places.len()) {
             0 | 1 => 0,
@@ -390,7 +392,7 @@ impl Answered {
 /// The mend of one of the causes.
 pub struct Mending {
     answered: Answered,
-    /// The place that the maker is at; 0 is any of them.
+    /// The chosen place; 0 means any place.
     scroll: Scroll,
 }
 

@@ -25,7 +25,7 @@ fn open(session: &mut Session) -> Flow<Session> {
     Flow::open(FaceView)
 }
 
-/// The whole face, looked at.
+/// The whole face, for viewing.
 pub struct FaceView;
 
 impl Layer<Session> for FaceView {
@@ -192,7 +192,7 @@ fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
     lines
 }
 
-/// What the signs mean.
+/// The meaning of the signs.
 fn legend(session: &Session) -> Vec<(String, Style)> {
     let (look, signs) = (session.look(), session.look().signs());
     let mirrored = session.left_handed();

@@ -1,4 +1,4 @@
-//! Without a plan: each key puts so many beads into the gap at the needle.
+//! Without a plan: each key puts a number of beads into the gap at the needle.
 //!
 //! ```text
 //! 2 2 2          round 2 on a ring of three: 6 beads
@@ -6,8 +6,8 @@
 //! A B 2          an A and a B in one gap; the next gaps take them too
 //! ```
 //!
-//! The needle is taken to the gap by itself: through the ring, up to the next
-//! round, and into a round more when the last one that was meant is whole.
+//! The needle goes to the gap automatically: through the ring, up to the next
+//! round, and into another round when the last planned one is complete.
 
 use super::changes::previewed;
 use crate::beadwork::amend::Amendment;
@@ -33,17 +33,17 @@ use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> = opener!(Session; "free" "d" ["d without a plan"] "stitch without a plan: a number puts so many beads into the gap at the needle, and rounds go on as long as you like" |_, _| Flow::open(Free::default()); Free);
 
-/// Movements at the most from the needle to the next gap: a ring, and what is
+/// The most movements from the needle to the next gap: a ring, and what is
 /// around it.
 const MOST_BETWEEN: usize = 400;
 
 /// Stitching without a plan.
 #[derive(Default)]
 pub struct Free {
-    /// The beads that are chosen, for the first bead of a gap and those after
-    /// it; none for those that are planned.
+    /// The chosen beads, for the first bead of a gap and those after it; empty
+    /// for the planned ones.
     beads: Vec<Colour>,
-    /// Whether beads were put since they were chosen.
+    /// Whether beads were put in since they were chosen.
     is_used: bool,
 }
 
@@ -116,7 +116,7 @@ impl Free {
     /// `Round 3, side 1: 4 so far. Gap 5 of 6: how many A?`
     fn place(&self, session: &Session) -> String {
         let (seq, done) = (&session.seq, session.done());
-        // In the midst of a round the needle may have to be taken back to it.
+        // In the middle of a round the needle may have to be taken back to it.
         let last = (1..=done.0).rev().map(Step).take(MOST_BETWEEN);
         let last = { last }.find_map(|step| seq.step(step)?.round);
         let ahead = Step(led_to(session).0 + 1);
@@ -166,7 +166,7 @@ impl Free {
         }
     }
 
-    /// `how many A`: the bead that is next, or those that are chosen.
+    /// `how many A`: the next bead, or the chosen ones.
     fn letters(&self, session: &Session) -> String {
         let layout = session.seq.layout();
         let next = Bead(session.seq.strung_after(session.done()) + 1);
@@ -184,7 +184,7 @@ impl Free {
         }
     }
 
-    /// Puts so many of the beads that are chosen into the next gap.
+    /// Puts `beads` of the chosen beads into the next gap.
     fn put(&mut self, session: &mut Session, beads: u8) -> Flow<Session> {
         self.is_used = true;
         let some = |many| self.beads.iter().cycle().copied().take(many).collect();
@@ -193,7 +193,7 @@ impl Free {
         fill(session, beads, some(beads.into()))
     }
 
-    /// The gaps of a side that were worked last, once more.
+    /// Repeats the gaps of the side that was worked last.
     fn side(&mut self, session: &mut Session) -> Flow<Session> {
         let worked = worked(session);
         let Some((at, gaps)) = gap_ahead(session) else {
@@ -219,7 +219,7 @@ impl Free {
         )
     }
 
-    /// The gap in hand is a corner.
+    /// Makes the current gap a corner.
     fn corner(&mut self, session: &mut Session) -> Flow<Session> {
         if gap_ahead(session).is_none() {
             return session.say(NO_GAP);
@@ -234,7 +234,7 @@ impl Free {
         }
     }
 
-    /// The thread in hand ends here.
+    /// Ends the current thread here.
     fn thread(&mut self, session: &mut Session) -> Flow<Session> {
         match session.preview(Amendment::ThreadEnds) {
             Ok(preview) => {
@@ -245,7 +245,7 @@ impl Free {
         }
     }
 
-    /// One panel more.
+    /// Adds another panel.
     fn another(&mut self, session: &mut Session) -> Flow<Session> {
         let kind = panel_in_hand(session).map(|panel| session.seq.layout().kind_by_pattern(panel));
         match previewed(session, Amendment::Another(kind.unwrap_or(0))) {
@@ -254,7 +254,7 @@ impl Free {
         }
     }
 
-    /// What is left of a round, as the round before.
+    /// Finishes the round like the round before.
     fn round(&mut self, session: &mut Session) -> Flow<Session> {
         let worked = worked(session);
         let Some((at, gaps)) = gap_ahead(session) else {
@@ -275,15 +275,15 @@ impl Free {
 
 const NO_GAP: &str = "There is no gap at the needle, and the panel cannot go on here.";
 
-/// Whether the needle is taken through such a movement by itself.
+/// Whether the needle goes through such a movement automatically.
 fn leads_to_a_gap(kind: Kind) -> bool {
     use Kind::{EndThread, PassThrough, Ring, StartThread, StepDown, StepUp};
     let turns = matches!(kind, StepDown | StepUp);
     turns || matches!(kind, EndThread | PassThrough | Ring | StartThread)
 }
 
-/// The last step of the job in hand that the needle is taken through by
-/// itself; the last one done if there is none.
+/// The last step of the current job that the needle goes through automatically;
+/// the last step done if there is none.
 fn led_to(session: &Session) -> Step {
     let (seq, done) = (&session.seq, session.done());
     let next = Step(done.0 + 1);
@@ -321,7 +321,7 @@ fn to_a_gap(session: &mut Session) -> bool {
         while session.done().0 + 1 < gap.0 {
             let next = Step(session.done().0 + 1);
             let kind = session.seq.step(next).map(|m| m.kind);
-            // Without a gap ahead the thread stays in for a round more.
+            // Without a gap ahead the thread stays in for another round.
             let stays = !is_gap && !is_to_another;
             if stays && matches!(kind, Some(Kind::EndThread | Kind::PassThrough)) {
                 break;
@@ -338,7 +338,7 @@ fn to_a_gap(session: &mut Session) -> bool {
     false
 }
 
-/// The panel in hand has its last round, and is to have one more.
+/// If the current panel has its last round, plans one more.
 fn one_round_more(session: &mut Session) -> bool {
     let done = session.done();
     let work = session.seq.work_at(done);
@@ -366,14 +366,14 @@ fn one_round_more(session: &mut Session) -> bool {
     }
 }
 
-/// The beads to be strung before the next gap: those of a ring.
+/// The number of beads to string before the next gap: those of a ring.
 fn beads_before_a_gap(session: &Session) -> usize {
     let strung = |step| session.seq.strung_after(step);
     (strung(led_to(session)) - strung(session.done())) as usize
 }
 
-/// Takes the needle to the next gap: which it is, and how many gaps the round
-/// has.
+/// Takes the needle to the next gap; returns which gap it is, and how many gaps
+/// the round has.
 fn gap_ahead(session: &mut Session) -> Option<(GapOfStep, usize)> {
     if !to_a_gap(session) {
         return None;
@@ -392,8 +392,8 @@ fn panel_in_hand(session: &Session) -> Option<Panel> {
     gap.map(|at| at.panel).or(seat)
 }
 
-/// Chooses the next beads of the panel in hand; none for those that are
-/// planned.
+/// Chooses the next beads of the current panel; does nothing if none are
+/// chosen.
 fn take_beads(session: &mut Session, beads: Vec<Colour>) {
     let from = Bead(session.seq.strung_after(session.done()) + 1);
     if let (false, Some(panel)) = (beads.is_empty(), panel_in_hand(session)) {
@@ -404,7 +404,7 @@ fn take_beads(session: &mut Session, beads: Vec<Colour>) {
     }
 }
 
-/// Puts so many beads into the next gap, of these kinds or as planned.
+/// Puts `beads` beads into the next gap, of these kinds or as planned.
 fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
     let Some((at, _)) = gap_ahead(session) else {
         return session.say(NO_GAP);
@@ -418,7 +418,7 @@ fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
     let rounds = session.seq.layout().kind(at.panel).rounds();
     let mut preview = session.preview_as_stitched(next, beads, None);
     if let Err(Refusal::Eased(panel)) = preview {
-        // What later rounds were planned to be falls away.
+        // The plans for later rounds no longer apply.
         let planned = session.seq.goal().panels[panel.index()].eased.iter();
         let this = |gap: &&GapChange| gap.round == at.gap.round && gap.gap >= at.gap.gap;
         let gaps = planned.copied().filter(|gap| this(&gap)).collect();
@@ -451,7 +451,7 @@ fn fill_all<'a>(
     Flow::Stay
 }
 
-/// The last two rounds of the panel in hand, the later first: the gaps that
+/// The last two rounds of the current panel, the later first: the gaps that
 /// were worked, in order.
 fn worked(session: &Session) -> Vec<(Round, Vec<Vec<Colour>>)> {
     let seq = &session.seq;

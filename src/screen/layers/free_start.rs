@@ -1,4 +1,4 @@
-//! What a piece without a pattern begins with, asked for in words.
+//! Asks in words what a piece without a pattern begins with.
 //!
 //! ```text
 //! ring 3       a ring of three beads, worked outward
@@ -19,26 +19,26 @@ use std::io::{BufRead, Write};
 /// How a piece without a pattern begins.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FreeBeginning {
-    /// A ring of so many beads, 3 to 12, worked outward.
+    /// A ring of this many beads, 3 to 12, worked outward.
     Ring(u8),
-    /// A string of so many rounds to the middle, 2 to 200, on so many sides, 3
-    /// to 12, closed to a ring and worked inward.
+    /// A string with this many rounds to the middle, 2 to 200, on this many
+    /// sides, 3 to 12, closed to a ring and worked inward.
     String(u16, u8),
-    /// A strip of flat peyote so many beads across, even, 2 to 200.
+    /// A strip of flat peyote this many beads across: an even number, 2 to 200.
     Strip(u16),
 }
 
-/// A piece without a pattern that is to be begun.
+/// A piece without a pattern, to be begun.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NewFreePiece {
-    /// What it is called.
+    /// Its name.
     pub name: String,
     /// What it begins with.
     pub beginning: FreeBeginning,
 }
 
 impl FreeBeginning {
-    /// As it is typed: a word, and a number if it is not the usual one.
+    /// Reads what was typed: a word, and a number if it is not the usual one.
     ///
     /// # Errors
     /// What to type instead.
@@ -83,7 +83,7 @@ const NAME_ASKED: &str = "What is the piece called?";
 /// The name of a new piece.
 ///
 /// # Errors
-/// A piece has it already, or it is none.
+/// Another piece already has it, or it is not a valid name.
 fn new_name(tray: &Tray, typed: &str) -> Result<String, String> {
     let name = typed.trim();
     let pieces = tray.pieces().map_err(|error| error.to_string())?;
@@ -97,7 +97,7 @@ fn new_name(tray: &Tray, typed: &str) -> Result<String, String> {
     }
 }
 
-/// Asks for the beginning of a piece, and for its name if it has none yet.
+/// Asks how a piece begins, and for its name if it has none yet.
 pub struct FreeAsked {
     name: Option<String>,
     beginning: Option<FreeBeginning>,
@@ -126,7 +126,7 @@ impl Layer<TrayState> for FreeAsked {
 }
 
 impl FreeAsked {
-    /// Of a piece that may be called something already.
+    /// For a piece that may already have a name.
     pub fn new(name: Option<String>) -> FreeAsked {
         FreeAsked {
             name,
@@ -164,7 +164,7 @@ impl FreeAsked {
     }
 }
 
-/// Asks the same line by line, until there is an answer or no line more.
+/// Asks the same line by line, until there is an answer or no more lines.
 ///
 /// # Errors
 /// [`Error::Io`].

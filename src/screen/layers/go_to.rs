@@ -1,4 +1,4 @@
-//! Going to a place that is typed.
+//! Going to a typed place.
 
 use crate::beadwork::number::Step;
 use crate::screen::furniture::TextEntry;
@@ -10,7 +10,7 @@ use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> = opener!(Session; "go to" "g" ["g go to"] "go to a step (a number), a job (j3) or a round (r5, j3 r5)" |_, _| Flow::open(GoTo::new()); GoTo);
 
-/// A place that is typed.
+/// A place being typed.
 pub struct GoTo {
     entry: TextEntry,
     found: Result<Step, NoPlace>,

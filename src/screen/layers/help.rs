@@ -1,5 +1,5 @@
-//! The help: what this movement is, where the maker is, what the screen below
-//! shows, its keys, cautions.
+//! The help: what the next movement is, where the maker is, what the screen
+//! below shows, its keys, cautions.
 
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, bold};
@@ -15,7 +15,7 @@ use ratatui::text::{Line, Span};
 const WORDS: &str = "a asks about a word, here and on every screen: those on the screen first, then all, each with \
      a drawing and the words next to it. docs/words.md has the same.";
 
-/// How it is opened, anywhere.
+/// How it is opened, from anywhere.
 pub const fn opener<C: Context>() -> Opener<C> {
     opener!(C; "help" "? F1" ["? help"] "what this screen shows, where you are, and all keys" open; HelpPage)
 }
@@ -53,7 +53,7 @@ fn line(key: &'static KeyLine) -> Line<'static> {
     ])
 }
 
-/// The help, as it was asked for.
+/// The help page.
 pub struct HelpPage {
     lines: Vec<Line<'static>>,
     scroll: Scroll,
@@ -75,7 +75,7 @@ impl<C: Context> Layer<C> for HelpPage {
     }
 }
 
-/// What this movement is, where the maker is, and what the picture shows.
+/// What the next movement is, where the maker is, and what the picture shows.
 pub fn explained(session: &Session) -> Vec<Line<'static>> {
     let seq = &session.seq;
     let plain = Style::new();

@@ -1,5 +1,5 @@
-//! A lesson of the tour on a page of its own; there the tour is left, taken up
-//! or repeated.
+//! A lesson of the tour on its own page, where the tour can be left, resumed or
+//! repeated.
 
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, drawing};
@@ -14,7 +14,7 @@ use ratatui::text::Line;
 pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page, where you can also leave, take up or repeat the tour" |_, session| open(session); LessonPage);
 
 /// The lesson; in the plain mode, where the card does not stay open, the tour
-/// that it offers.
+/// that the card offers.
 fn open(session: &Session) -> Flow<Session> {
     match session.plain && session.offers_tour() {
         true => Flow::Leave(Exit::Tour),
@@ -73,7 +73,7 @@ impl Layer<Session> for LessonPage {
 }
 
 impl LessonPage {
-    /// The lesson that is due, or the last that came up.
+    /// The current lesson, or the last one shown.
     fn of(session: &Session) -> LessonPage {
         let shown = session.shown();
         let last = tour::lessons().iter().rev().find(|l| shown.came_up(l));

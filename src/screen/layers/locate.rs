@@ -1,5 +1,5 @@
-//! Where am I: questions about what lies on the mat, one at a time, and what was
-//! found, with the picture to compare.
+//! Where am I: questions about what lies on the mat, one at a time, and the
+//! result, with the picture for comparison.
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
@@ -18,10 +18,10 @@ use std::sync::Arc;
 
 pub const OPENER: Opener<Session> = opener!(Session; "locate" "w" ["w where am I"] "where am I: questions about what lies on the mat find a lost place" |_, session| Flow::Open(turn(Search::new(session.seq.clone()))); LostPlace, Compare);
 
-/// Columns of an answer that has its drawing beside it.
+/// Columns of an answer with its drawing beside it.
 const BESIDE: u16 = 50;
 
-/// Digits of an answer at the most.
+/// The most digits of an answer.
 const LONGEST: usize = 7;
 
 type Searching = Search<Arc<Sequence>>;
@@ -65,7 +65,7 @@ impl Layer<Session> for LostPlace {
                     let words = format!("{} {words}", i + 1);
                     let drawing = self.question.ask.drawing(*value).iter();
                     let mut drawing = drawing.filter(|_| !session.plain).map(|l| look.letters(l));
-                    // Beside the words, where there is room.
+                    // Beside the words, if there is room.
                     let first = match session.size.0 >= BESIDE + 24 {
                         true => drawing.next().unwrap_or_default(),
                         false => String::new(),
@@ -96,8 +96,8 @@ impl Layer<Session> for LostPlace {
         self.scroll.chosen(text::inset(area, 2), buf, lines, at);
     }
 
-    /// A digit: the number of a choice answers at once, other numbers are
-    /// typed out.
+    /// A digit: the number of a choice answers at once, other numbers are typed
+    /// in full.
     fn other(&mut self, input: Input, _session: &mut Session) -> Option<Flow<Session>> {
         let Input::Key(event) = input else {
             return None;
@@ -147,7 +147,7 @@ impl LostPlace {
     }
 }
 
-/// The next question, or what was found.
+/// The next question, or the result.
 fn turn(mut search: Searching) -> Box<dyn Layer<Session>> {
     match search.turn() {
         Turn::Ask(question) => {
@@ -170,7 +170,7 @@ fn turn(mut search: Searching) -> Box<dyn Layer<Session>> {
     }
 }
 
-/// Takes the last answer back.
+/// Undoes the last answer.
 fn take_back(mut search: Searching, session: &mut Session) -> Flow<Session> {
     if !search.take_back() {
         session.say("This is the first question.");
@@ -178,7 +178,7 @@ fn take_back(mut search: Searching, session: &mut Session) -> Flow<Session> {
     Flow::Replace(turn(search))
 }
 
-/// What was found, to be compared with the work.
+/// The result, to compare with the work.
 pub struct Compare {
     search: Searching,
     found: Found,
@@ -239,7 +239,7 @@ impl Layer<Session> for Compare {
 }
 
 impl Compare {
-    /// The step that the maker compares with, the last one done.
+    /// The step that the maker compares with, as the last one done.
     fn compared(&self) -> Option<Step> {
         self.found.steps.get(self.scroll.at).copied()
     }

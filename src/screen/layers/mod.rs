@@ -1,4 +1,4 @@
-//! The screens, a file each. The list says what opens them, in the order of
+//! The screens, one file each. The list says what opens them, in the order of
 //! the key bar.
 
 mod as_stitched;
@@ -84,7 +84,7 @@ pub const OF_THE_TRAY: &[Opener<TrayState>] = &[
     words_asked::opener(),
 ];
 
-/// A sitting at a piece, the card first unless there is nothing to say.
+/// A sitting at a piece; the card comes first if there is something to say.
 pub fn sitting(session: &Session) -> Stack<Session> {
     let mut stack = Stack::new(Stitches);
     if session.has_card() {

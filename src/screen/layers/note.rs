@@ -1,4 +1,4 @@
-//! A note on the step that is to be made.
+//! A note on the next step.
 
 use crate::progress::Entry;
 use crate::screen::furniture::TextEntry;
@@ -12,7 +12,7 @@ pub const OPENER: Opener<Session> = opener!(Session; "note" "n" ["n note"] "writ
 /// The longest note that can be typed here.
 const LONGEST: usize = 500;
 
-/// A note that is written.
+/// A note being written.
 pub struct Note {
     entry: TextEntry,
 }
@@ -33,8 +33,8 @@ impl Layer<Session> for Note {
 }
 
 impl Note {
-    /// With the note that is there; where nothing can be edited it is written
-    /// anew.
+    /// Starts with the existing note; where text cannot be edited, with an
+    /// empty one.
     fn of(session: &Session) -> Note {
         let old = session.piece.state().notes.get(&(session.done().0 + 1));
         let old = old.filter(|_| !session.plain);

@@ -1,5 +1,5 @@
-//! Other beads from here on: one that takes the place of another, and one that
-//! the pattern lacks.
+//! Other beads from here on: one that replaces another, or one that the pattern
+//! does not have.
 //!
 //! ```text
 //! which bead -> which one instead -> how far -> before and after
@@ -26,7 +26,7 @@ pub const SWAP: Opener<Session> =
 pub const NEW: Opener<Session> =
     opener!(Session; "new bead" "" [] "" |_, _| Flow::open(Described::new()); Described);
 
-/// The colour that a new bead is shown in if none is said.
+/// The colour of a new bead if none is given.
 const GREY: Rgb = Rgb(0x80, 0x80, 0x80);
 
 fn swap(session: &mut Session) -> Flow<Session> {
@@ -45,7 +45,7 @@ fn to_come(session: &Session) -> Vec<u32> {
 
 /// The beads of the piece, to choose from.
 pub struct OtherBeads {
-    /// The bead that is to be replaced, once it is chosen.
+    /// The bead to replace, once it is chosen.
     old: Option<Colour>,
     rows: Vec<(Colour, String)>,
     scroll: Scroll,
@@ -127,7 +127,7 @@ impl OtherBeads {
     }
 }
 
-/// How far it goes.
+/// How far the replacement goes.
 pub struct HowFar {
     rows: Vec<(SwapScope, String)>,
     old: Colour,
@@ -218,7 +218,7 @@ impl HowFar {
     }
 }
 
-/// A bead that the pattern lacks, as it is typed.
+/// A bead that the pattern does not have, being typed.
 pub struct Described {
     entry: TextEntry,
 }

@@ -93,7 +93,7 @@ impl Layer<Session> for Overview {
 }
 
 impl Overview {
-    /// The jobs, each with its notes behind it, on the job in hand.
+    /// The jobs, each with its notes after it, starting at the current job.
     fn of(session: &Session) -> Overview {
         let notes = &session.piece.state().notes;
         let mut rows = vec![];
@@ -145,7 +145,7 @@ fn note(session: &Session, step: u32) -> String {
     note.map_or(String::new(), |note| note.as_str().into())
 }
 
-/// Steps of a job that are done, and all of them.
+/// The steps of a job that are done, and all of its steps.
 fn part_done(session: &Session, job: Job) -> (u32, u32) {
     let info = session.seq.job(job);
     let done = session.done().0.saturating_sub(info.steps_before);

@@ -1,4 +1,5 @@
-//! A key of one's own: the next key pressed, then the key whose work it is to do.
+//! A key of the maker's own: the next key pressed, then the key whose work it
+//! should do.
 
 use crate::screen::event::Input;
 use crate::screen::keys::{self, keys, opener};
@@ -12,7 +13,7 @@ pub const fn opener<C: Context>() -> Opener<C> {
     opener!(C; "own key" "" [] "" |_, _| Flow::open(OwnKeyAsked::default()); OwnKeyAsked)
 }
 
-/// Two keys that are asked for.
+/// Asks for two keys.
 #[derive(Default)]
 pub struct OwnKeyAsked {
     pressed: Option<KeyCode>,

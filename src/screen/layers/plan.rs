@@ -1,5 +1,6 @@
 //! The plan: what `threadmark plan` prints, part by part, worked out in the
-//! background when it is opened; on a wide screen with its parts beside it.
+//! background when it is opened; on a wide screen with a list of its parts
+//! beside it.
 
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::plan::ahead::Ahead;
@@ -23,13 +24,13 @@ use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<Session> = opener!(Session; "plan" "p" ["p plan"] "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on" |_, session| Flow::open(PlanPage::of(session)); PlanPage);
 
-/// From this width on the parts stand beside the plan.
+/// From this width on, a list of the parts is shown beside the plan.
 const WIDE: u16 = 110;
-/// Columns that they take.
+/// Columns of that list.
 const PARTS: u16 = 30;
-/// The widest that a line of the plan is set: longer ones are hard to follow.
+/// The widest line of the plan: longer ones are hard to read.
 const LINE: u16 = 100;
-/// Stitches timed before the maker's own pace goes into the plan.
+/// The fewest timed stitches for the plan to use the maker's own pace.
 const TIMED: usize = 20;
 
 const FAILED: &str =
@@ -45,7 +46,7 @@ struct Planned {
 pub struct PlanPage {
     planned: BackgroundTask<Planned>,
     scroll: Scroll,
-    /// How it is set at the width drawn last.
+    /// Its rows at the width last drawn.
     set: PlanRows,
 }
 
@@ -54,18 +55,18 @@ pub struct PlanPage {
 struct PlanRows {
     width: u16,
     rows: Vec<(String, RowKind)>,
-    /// The row that each part begins at.
+    /// The row at which each part begins.
     begins: Vec<usize>,
-    /// Which line of the plan each row belongs to.
+    /// The line of the plan to which each row belongs.
     lines: Vec<usize>,
 }
 
-/// What a row of the plan is.
+/// The kind of a row of the plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum RowKind {
     /// The heading of a part.
     Heading,
-    /// Words below it.
+    /// Text below a heading.
     Words,
     /// A line that begins with `!`.
     Watch,
@@ -157,8 +158,8 @@ impl Layer<Session> for PlanPage {
 }
 
 impl PlanPage {
-    /// Begins to work it out. A plan that was made for the same wishes is not
-    /// made again.
+    /// Starts working it out. A plan already made with the same settings is
+    /// used again.
     fn of(session: &Session) -> PlanPage {
         let settings = &session.piece.state().settings;
         let own = session.stats.pace.usual(Kind::Stitch);
@@ -182,7 +183,7 @@ impl PlanPage {
         }
     }
 
-    /// The parts, or a word while there are none.
+    /// The parts, or a message while there are none.
     fn parts(&self) -> Result<&[PlanSection], String> {
         match self.planned.get() {
             Some(planned) => Ok(&planned.parts),
@@ -198,7 +199,7 @@ impl PlanPage {
         }
     }
 
-    /// Sets the rows at a width; what was at the head stays there.
+    /// Arranges the rows for a width; the row at the top stays there.
     fn set(&mut self, width: u16) {
         if self.set.width == width {
             return;
@@ -211,7 +212,7 @@ impl PlanPage {
         self.set = set;
     }
 
-    /// The last row that may be at the head: that of the last part.
+    /// The last row that can be at the top: the first of the last part.
     fn last(&self) -> usize {
         self.set.begins.last().copied().unwrap_or(0)
     }
@@ -227,7 +228,7 @@ impl PlanPage {
         Flow::Stay
     }
 
-    /// Back to the head of this part first.
+    /// Goes to the start of this part first, then to the part before.
     fn part_before(&mut self, _session: &mut Session) -> Flow<Session> {
         let before = self
             .set
@@ -298,14 +299,14 @@ impl PlanRows {
         self.lines.push(line);
     }
 
-    /// The part that a row is in, from 0.
+    /// The part to which a row belongs, from 0.
     fn part(&self, row: usize) -> usize {
         let begun = self.begins.partition_point(|begin| *begin <= row);
         begun.saturating_sub(1)
     }
 }
 
-/// Columns of the plan's own lines on a screen so wide.
+/// Columns of the plan's own lines on a screen of this width.
 fn columns(width: u16) -> u16 {
     match width {
         WIDE.. => (width - PARTS).min(LINE),
@@ -313,7 +314,7 @@ fn columns(width: u16) -> u16 {
     }
 }
 
-/// A line broken between words, what follows set in below what it belongs to.
+/// A line wrapped between words; the rows after the first are indented.
 fn hung(line: &str, width: u16) -> Vec<String> {
     let indent = 1 + line.len() - line.trim_start().len();
     let width = usize::from(width).max(indent + 6);
@@ -331,7 +332,7 @@ fn hung(line: &str, width: u16) -> Vec<String> {
     rows
 }
 
-/// The parts, the one in sight marked.
+/// The list of the parts, with the visible one marked.
 fn contents(look: Look, parts: &[PlanSection], here: usize, area: Rect, buf: &mut Buffer) {
     for (nth, part) in parts.iter().enumerate() {
         let style = match nth == here {
@@ -339,7 +340,7 @@ fn contents(look: Look, parts: &[PlanSection], here: usize, area: Rect, buf: &mu
             false => look.quiet(),
         };
         let line = rows(area, nth as u16, 1);
-        // What stands in brackets explains the heading and is no name.
+        // Text in brackets explains the heading and is not part of its name.
         let name = part.heading.split(" (").next().unwrap_or_default();
         let name = text::fit(name, usize::from(area.width).saturating_sub(2));
         if line.height > 0 {
@@ -353,7 +354,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_follows_hangs_below_its_line() {
+    fn wrapped_rows_are_indented_below_their_line() {
         assert_eq!(hung("  one two three", 10), ["   one two", "     three"]);
         assert_eq!(hung("ein", 1), [" ein"]);
     }

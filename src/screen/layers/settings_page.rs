@@ -1,4 +1,4 @@
-//! The settings: the maker's, for all pieces, or those of this piece.
+//! The settings: the maker's settings for all pieces, or those of this piece.
 
 use crate::progress::{PlainText, Setting, Value};
 use crate::screen::bell;
@@ -19,7 +19,7 @@ pub const fn opener<C: Context>() -> Opener<C> {
     opener!(C; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, context| Flow::open(SettingsPage::new(context.can_set())); SettingsPage)
 }
 
-/// Columns of a line at most.
+/// The most columns of a line.
 const WIDEST: u16 = 84;
 
 /// The settings.
@@ -27,7 +27,7 @@ pub struct SettingsPage {
     scroll: Scroll,
     /// Whether a change is for this piece only.
     of_piece: bool,
-    /// Whether there is a choice.
+    /// Whether the maker can choose between the two.
     has_choice: bool,
 }
 
@@ -60,7 +60,7 @@ impl<C: Context> Layer<C> for SettingsPage {
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
         let look = context.look();
         text::line(area, buf, self.whose(), look.quiet());
-        // What is set stands at the right end of a line that is not too long.
+        // The value is at the right end of a line that is not too long.
         let area = Rect {
             width: area.width.min(WIDEST),
             ..rows(area, 1, area.height)
@@ -107,7 +107,7 @@ impl SettingsPage {
         Flow::Stay
     }
 
-    /// Sets it for all pieces; or for this one, if it has its own setting.
+    /// Sets it for all pieces, or for this one if it has its own setting.
     fn set<C: Context>(&self, context: &mut C, name: &'static str, value: Value) -> Flow<C> {
         let ground = match &value {
             Value::Text(text) if name == settings::GROUND => Ground::named(text.as_str()),

@@ -31,7 +31,7 @@ fn open(session: &mut Session) -> Flow<Session> {
     })
 }
 
-/// A bead is pointed at or typed; the needle is taken there.
+/// A bead is pointed at or typed, and the needle is taken there.
 pub struct SewThrough {
     entry: TextEntry,
 }
@@ -88,7 +88,7 @@ impl Layer<Session> for SewThrough {
 const TYPED: &str = "Or type its number, or round, side and bead, as 3 2 1; with the panel's number first for another \
                      panel, and without the side in a strip.";
 
-/// Steps done once a round that is whole has its step-up or step-down.
+/// Steps done after the step-up or step-down of a complete round.
 fn after_turn(session: &Session) -> Step {
     let is_turn = |kind| matches!(kind, Kind::StepUp | Kind::StepDown);
     let turns = session.movement().is_some_and(|m| is_turn(m.kind));
@@ -109,7 +109,7 @@ fn way_words(session: &Session, bead: Bead) -> String {
 }
 
 impl SewThrough {
-    /// The bead that is meant.
+    /// The bead pointed at or typed.
     fn bead(&self, session: &Session) -> Result<Bead, String> {
         let layout = session.seq.layout();
         let numbers = self.entry.typed.split_whitespace().map(str::parse);
@@ -159,7 +159,7 @@ impl SewThrough {
     }
 }
 
-/// Takes the needle to a bead, and says through which.
+/// Takes the needle to a bead; returns through which beads it went.
 fn sewn(session: &mut Session, bead: Bead) -> Result<(), String> {
     let cannot = |why| format!("That cannot be: {why}.");
     let from = after_turn(session);

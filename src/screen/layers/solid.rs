@@ -1,4 +1,5 @@
-//! The whole solid: the picture, what is worked on it, and how its faces stand.
+//! The whole solid: the picture, the current work on it, and the state of its
+//! faces.
 
 use crate::geometry::{FaceState, Standing};
 use crate::picture::{self, SolidPainter, View};
@@ -16,7 +17,8 @@ use std::cell::Cell;
 
 pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView);
 
-/// Below so many rows what is worked has one line, and nothing else is said.
+/// With fewer rows than this the current work gets one line, and nothing else
+/// is said.
 const ROOMY: u16 = 16;
 
 fn open(from_face: bool, session: &mut Session) -> Flow<Session> {
@@ -101,7 +103,7 @@ impl Layer<Session> for SolidView {
     }
 }
 
-/// Does something with the solid; says what comes of it.
+/// Does something with the solid; gives the message about it, if any.
 fn with(session: &mut Session, act: impl FnOnce(&mut View) -> Option<String>) -> Flow<Session> {
     if let Some(words) = session
         .solid
@@ -122,7 +124,7 @@ fn turn(session: &mut Session, across: f64, down: f64) -> Flow<Session> {
     with(session, |solid| solid.turn_by(across, down))
 }
 
-/// Where everything stands, and what is said there.
+/// The areas of the screen, and the text there.
 struct SolidPlaces {
     legend: Rect,
     now: Vec<String>,
@@ -169,7 +171,7 @@ fn standing(session: &Session, room: &View) -> Standing {
     }
 }
 
-/// Draws the picture; whether what is worked is in sight on it.
+/// Draws the picture; returns whether the current work is visible in it.
 fn picture(
     session: &Session,
     room: &View,
@@ -201,7 +203,7 @@ fn picture(
     };
     let labels = writing.labels(&seen);
     match session.fine_picture() {
-        // It shows through cells that are left alone.
+        // It shows through cells that are not drawn on.
         Some(_) => solid::label(session.look(), &labels, area, buf),
         None => solid::show(session.look(), &painter, &seen, &labels, area, buf),
     }
@@ -209,7 +211,7 @@ fn picture(
     seen.spots().any(|spot| worth(spot) > 0)
 }
 
-/// What the signs and letters of the picture mean.
+/// The meaning of the picture's signs and letters.
 fn about(look: Look) -> Vec<Line<'static>> {
     let told =
         |key: String, does: String| Line::from(vec![Span::styled(key, bold()), Span::raw(does)]);

@@ -15,7 +15,7 @@ pub const fn opener<C: Context>() -> Opener<C> {
 /// The longest command.
 const LONGEST: usize = 300;
 
-/// A command that is written.
+/// A command being typed.
 pub struct SpeechCommand {
     entry: TextEntry,
 }
@@ -38,7 +38,7 @@ impl<C: Context> Layer<C> for SpeechCommand {
 }
 
 impl SpeechCommand {
-    /// With the command that is set.
+    /// Starts with the command that is set.
     pub fn of(settings: &Settings) -> SpeechCommand {
         let old = match settings.get(SAY) {
             Some(Value::Text(command)) => command.as_str(),

@@ -1,5 +1,5 @@
-//! The stitches: the movement now, where it is, what comes next, and the
-//! picture. The lowest layer of a piece.
+//! The stitches: the next movement, where it is, what follows, and the picture.
+//! The lowest layer of a piece.
 
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
@@ -19,10 +19,10 @@ use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr as _;
 
-/// From so many columns on a movement is one row of words.
+/// From this many columns on, a movement is one row of text.
 const WIDE: u16 = 72;
 
-/// Rows of the words of a movement at the most.
+/// The most rows for the text of a movement.
 const MOST_SENTENCE: u16 = 3;
 
 /// Columns of the numbers beside the big letters.
@@ -151,7 +151,7 @@ impl Stitches {
     }
 }
 
-/// For a screen too small for the picture: what matters most first.
+/// For a screen too small for the picture: the most important things first.
 fn few_words(session: &Session) -> Vec<Line<'static>> {
     let (seq, look) = (&session.seq, session.look());
     let mut lines = vec![];
@@ -184,7 +184,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     lines
 }
 
-/// For the plain mode: the step, and all that stands around it on the screen.
+/// For the plain mode: the step, and everything shown with it on the screen.
 fn spoken(session: &Session) -> Vec<Line<'static>> {
     let seq = &session.seq;
     let is_heard = session.heard_at == Some(session.done());
@@ -231,7 +231,7 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
         line.push_str(&format!(" {}{}.", first.to_uppercase(), letters.as_str()));
     }
     if let Some(beads) = seq.say_passed(&m) {
-        // An end may turn back at once: `Sew back through N`.
+        // An end can turn back at once: `Sew back through N`.
         let through = if beads.starts_with("back ") {
             ""
         } else {
@@ -281,7 +281,7 @@ fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     }
 }
 
-/// The same in two or three rows, for small terminals; how many it took.
+/// The same in two or three rows, for small terminals; returns how many.
 fn compact(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) -> u16 {
     let (look, seq) = (session.look(), &session.seq);
     let patch = match m.strings.len() as u16 {
@@ -324,7 +324,7 @@ fn finished(session: &Session, area: Rect, buf: &mut Buffer) -> u16 {
     high + text::wrapped(rows(area, high, 2), buf, &words, Style::new())
 }
 
-/// What comes next: in a striking band if it is no plain stitch.
+/// What comes next: in a striking band if it is not a plain stitch.
 fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     let (look, seq) = (session.look(), &session.seq);
     let times = if look.unicode { '×' } else { 'x' };
@@ -359,7 +359,7 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
             }
         }
         None => {
-            // Whole movements, as many as there is room for.
+            // Whole movements, as many as fit.
             let fits = |groups| format!("then {}", short_label::then(seq, m.step, groups, times));
             let mut lines = (1..=3).rev().map(fits);
             let found = lines.find(|line| line.width() <= usize::from(area.width));
@@ -368,7 +368,7 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     }
 }
 
-/// The round as a bar, the piece in numbers, the thread left.
+/// The round as a progress bar, the piece in numbers, the thread left.
 fn progress(session: &Session, area: Rect, buf: &mut Buffer) {
     let (look, seq, done) = (session.look(), &session.seq, session.done());
     let signs = look.signs();

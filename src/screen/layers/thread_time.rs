@@ -1,5 +1,5 @@
-//! Thread and time: what is in hand and how far it reaches, beads that get
-//! full, hours left, pace; and a new thread that is taken up.
+//! Thread and time: the current thread and how far it lasts, beads that get
+//! full, hours left, pace; and taking up a new thread.
 
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
@@ -18,12 +18,12 @@ use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, hours"] "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread" |_, session| Flow::open(ThreadTime::of(session)); ThreadTime, NewThread);
 
-/// The shortest and the longest thread that is taken at its word, mm.
+/// The shortest and the longest accepted thread, mm.
 const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
 
 /// Thread and time.
 pub struct ThreadTime {
-    /// What is left in hours, once it is worked out.
+    /// The hours left, once they are worked out.
     left: BackgroundTask<Left>,
     days: WorkDays,
     scroll: Scroll,
@@ -87,8 +87,8 @@ impl Layer<Session> for ThreadTime {
 impl ThreadTime {
     fn of(session: &mut Session) -> ThreadTime {
         let mut days = WorkDays::default();
-        // A journal that cannot be read again tells no days; what keeps it from
-        // being read is told elsewhere.
+        // A journal that cannot be read again gives no days; why it cannot be
+        // read is reported elsewhere.
         let _ = session.piece.recent(usize::MAX, |entry| days.hear(entry));
         let (seq, pace) = (session.seq.clone(), session.stats.pace.clone());
         let done = session.done();
@@ -119,7 +119,7 @@ impl ThreadTime {
     }
 }
 
-/// The length of a new thread that is typed.
+/// The length of a new thread, being typed.
 pub struct NewThread {
     entry: TextEntry,
 }
@@ -156,7 +156,7 @@ impl Layer<Session> for NewThread {
 }
 
 impl NewThread {
-    /// The length typed, mm. `None` for what is no length of a thread.
+    /// The typed length, mm. `None` if it is not a possible length of thread.
     fn cut_mm(&self, session: &Session) -> Option<u32> {
         if self.entry.typed.is_empty() {
             return Some(usual_mm(session));
@@ -183,8 +183,8 @@ impl NewThread {
     }
 }
 
-/// The length that a new thread is taken to have if none is typed, mm: as the
-/// last one of the maker's own, or as the piece says.
+/// The length of a new thread if none is typed, mm: that of the maker's last
+/// thread, or the one the piece gives.
 fn usual_mm(session: &Session) -> u32 {
     let own = session.piece.state().threads.range(..=session.done().0);
     match own.last() {

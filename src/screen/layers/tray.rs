@@ -1,5 +1,5 @@
-//! The tray: the pieces, and patterns to begin. The lowest layer where no
-//! piece is open.
+//! The tray: the pieces, and patterns to begin. The lowest layer when no piece
+//! is open.
 
 use super::free_start::{FreeAsked, NewFreePiece};
 use super::tray_actions::PieceActions;
@@ -26,44 +26,44 @@ use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList, PieceActions, super::tray_actions::NameAsked, FreeAsked);
 
-/// Takes in a piece from a file, and returns its name, or says why it does not.
+/// Takes in a piece from a file, and returns its name, or says why it cannot.
 pub type TakeIn = fn(&Tray, &Path) -> Result<String, String>;
 
-/// The work of a piece, and how far it is worked; or that of a pattern. None if it
-/// cannot be read.
+/// A piece as a sequence, and how far it is worked; or a pattern as a sequence.
+/// `None` if it cannot be read.
 pub type LookAt = fn(&Tray, Choice) -> Option<(Sequence, Option<Step>)>;
 
 /// What lies in the tray.
 pub struct TrayState {
     /// Where the pieces lie.
     pub tray: Tray,
-    /// How a piece is taken in.
+    /// How a piece is taken in from a file.
     pub take_in: TakeIn,
-    /// How a line is looked at.
+    /// How a line is read for its picture.
     pub look_at: LookAt,
     /// The pieces, the last worked on first.
     pub pieces: Vec<PieceSummary>,
-    /// Those that are put away.
+    /// Pieces that are put away.
     pub away: Vec<PieceSummary>,
-    /// Patterns to begin: title, and a word about it.
+    /// Patterns to begin: the title, and a few words about each.
     pub patterns: Vec<(String, String)>,
-    /// The piece without a pattern that was asked for last.
+    /// The piece without a pattern that was last asked for.
     pub free: Option<NewFreePiece>,
-    /// A word about the last action.
+    /// The message about the last action.
     pub said: String,
     /// The time of the last action.
     pub now: Moment,
     /// The look of the terminal.
     pub look: Look,
-    /// The file of what the maker has set for all pieces, if the platform has a
+    /// The file with the maker's settings for all pieces, if the platform has a
     /// place for it.
     pub settings_file: Option<PathBuf>,
-    /// What is set there.
+    /// The settings in that file.
     pub settings: Settings,
 }
 
 impl TrayState {
-    /// Looks at what lies there and is set now.
+    /// Reads the pieces and settings again.
     ///
     /// # Errors
     /// When the tray or the settings cannot be read.
@@ -76,7 +76,7 @@ impl TrayState {
         Ok(())
     }
 
-    /// After something was done with a piece: back to the list as it is now.
+    /// After something was done with a piece: back to the updated list.
     pub fn did(&mut self, done: String) -> Flow<TrayState> {
         self.said = match self.read() {
             Ok(()) => done,
@@ -159,7 +159,7 @@ const ABOUT: [&str; 3] = [
     "Nothing is ever deleted: a piece that is put away stands at the end of the list and can be brought back.",
 ];
 
-/// A line of the tray that can be chosen, with its place in the list of its
+/// A line of the tray that can be chosen, with its index in the list of its
 /// kind.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum TrayRow {
@@ -170,14 +170,14 @@ enum TrayRow {
 
 /// The list of the tray.
 pub struct TrayList {
-    /// The line that the maker is on, of those that the filter leaves.
+    /// The chosen line, among those that pass the filter.
     scroll: Scroll,
     filter: Filter,
     /// The picture of a line, once it is drawn.
     picture: Option<(Choice, BackgroundTask<Option<SmallPicture>>)>,
 }
 
-/// The size of the picture, and the width from which on there is room for it.
+/// The size of the picture, and the width from which there is room for it.
 const PICTURE: (u16, u16) = (44, 22);
 const WIDE: u16 = 110;
 
@@ -228,7 +228,7 @@ impl Layer<TrayState> for TrayList {
             area.width -= PICTURE.0;
             self.draw_picture(tray, beside, buf);
         }
-        // A piece may have come or gone since.
+        // A piece may have been added or removed since.
         let rows_now = self.rows(tray).len();
         self.scroll = Scroll::list(self.scroll.at.min(rows_now.saturating_sub(1)), rows_now);
         let about = self.about(tray, area.width, area.height / 3);
@@ -242,7 +242,7 @@ impl Layer<TrayState> for TrayList {
 }
 
 impl TrayList {
-    /// On the first line.
+    /// With the first line chosen.
     pub fn new(tray: &TrayState) -> TrayList {
         let mut list = TrayList {
             scroll: Scroll::new(),
@@ -253,7 +253,7 @@ impl TrayList {
         list
     }
 
-    /// The lines that the filter leaves: pieces, patterns, what is put away.
+    /// The lines that pass the filter: pieces, patterns, pieces put away.
     fn rows(&self, tray: &TrayState) -> Vec<TrayRow> {
         let pieces = (0..tray.pieces.len()).map(TrayRow::Piece);
         let patterns = (0..tray.patterns.len()).map(TrayRow::Pattern);
@@ -267,7 +267,7 @@ impl TrayList {
         self.rows(tray).get(self.scroll.at).copied()
     }
 
-    /// The picture of the line that the maker is on, as soon as it is drawn.
+    /// The picture of the chosen line, as soon as it is drawn.
     fn draw_picture(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
         let chosen = match self.chosen(tray) {
             Some(TrayRow::Piece(at)) => Choice::Piece(tray.pieces[at].name.clone()),
@@ -307,7 +307,7 @@ impl TrayList {
         })
     }
 
-    /// What there is to say about the line the maker is on, row by row.
+    /// What there is to say about the chosen line, row by row.
     fn about(&self, tray: &TrayState, width: u16, most: u16) -> Vec<String> {
         let words = match self.chosen(tray) {
             Some(TrayRow::Piece(at)) => match &tray.pieces[at].condition {
@@ -327,7 +327,8 @@ impl TrayList {
 
     fn draw_lines(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
         let look = tray.look();
-        // Each line: what it says, how, and whether it can be chosen.
+        // Each line: its text, its details, its style, and whether it can be
+        // chosen.
         let mut lines: Vec<(String, String, Style, Option<usize>)> = vec![];
         let head = |text: &str| (text.to_string(), String::new(), look.seat(), None);
         if tray.pieces.is_empty() {
@@ -375,8 +376,8 @@ impl TrayList {
     }
 }
 
-/// What a line is called: of pieces with one title the names that they have in
-/// the tray tell which; of a pattern also what it is.
+/// The title of a line. For pieces with the same title, also their names in the
+/// tray; for a pattern, also what it is.
 fn title(tray: &TrayState, row: TrayRow) -> String {
     let (pieces, at) = match row {
         TrayRow::Piece(at) => (&tray.pieces, at),

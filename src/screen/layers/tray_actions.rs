@@ -1,5 +1,6 @@
-//! What can be done with a piece of the tray besides opening it: another name,
-//! a copy in one file, put away and brought back; and a piece taken in.
+//! What can be done with a piece of the tray besides opening it: rename it,
+//! copy it to a file, put it away or bring it back; and taking in a piece from
+//! a file.
 
 use super::tray::TrayState;
 use crate::atomic_file;
@@ -38,14 +39,14 @@ impl Action {
 
 /// What can be done with a line of the tray.
 pub struct PieceActions {
-    /// The piece's name and title, if the line is one.
+    /// The piece's name and title, if the line is a piece.
     piece: Option<(String, String)>,
     actions: Vec<Action>,
     scroll: Scroll,
 }
 
 impl PieceActions {
-    /// Of a piece in the tray or away, or of another line.
+    /// For a piece in the tray or put away, or for another line.
     pub fn of(piece: Option<&PieceSummary>, is_away: bool) -> PieceActions {
         let actions = match piece {
             Some(_) if is_away => vec![Action::BringBack, Action::TakeIn],
@@ -114,7 +115,7 @@ impl Layer<TrayState> for PieceActions {
     }
 }
 
-/// The new name of a piece, or that of a file.
+/// Asks for the new name of a piece, or for the name of a file.
 pub struct NameAsked {
     action: Action,
     piece: String,
@@ -160,7 +161,7 @@ impl NameAsked {
         match done {
             Ok(done) => tray.did(done),
             Err(why) => {
-                // It stays open, with the name as it was typed.
+                // It stays open, with the name as typed.
                 tray.tell(&format!("Not done: {}", PlainText::new(&why)));
                 Flow::Stay
             }

@@ -1,11 +1,12 @@
-//! Unpicking: how far back, what that takes, and back movement by movement.
+//! Unpicking: how far back, what that takes, and then back movement by
+//! movement.
 //!
 //! ```text
 //! to where -> the way back, with its cautions -> all at once
 //!                                             \-> movement by movement
 //! ```
 //!
-//! In the journal it is a move forward in time: `b` takes it back.
+//! In the journal it is a move forward in time: `b` undoes it.
 
 use crate::beadwork::number::{Job, Step};
 use crate::progress::MoveReason;
@@ -24,9 +25,9 @@ use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> = opener!(Session; "unpick" "u" ["u unpick"] "unpick: how far, what comes off, and back movement by movement" |_, session| open(session); Unpick, WayBack, Unpicking);
 
-/// Movements that are listed at the most.
+/// The most movements that are listed.
 const LISTED: usize = 300;
-/// Places to stop that are told at the most.
+/// The most places to stop that are listed.
 const STOPS: usize = 5;
 
 fn open(session: &mut Session) -> Flow<Session> {
@@ -42,19 +43,19 @@ fn open(session: &mut Session) -> Flow<Session> {
     })
 }
 
-/// How far to unpick.
+/// Asks how far to unpick.
 pub struct Unpick {
     targets: Vec<UnpickTarget>,
     scroll: Scroll,
     entry: TextEntry,
-    /// Where what is typed leads: the step to be made next.
+    /// The result of what is typed: the step that would be next.
     found: Result<Step, NoPlace>,
 }
 
-/// Where unpicking can lead to.
+/// A place to unpick to.
 struct UnpickTarget {
     words: String,
-    /// The last step that stays.
+    /// The last step that stays in the work.
     to: Step,
 }
 
@@ -108,7 +109,7 @@ impl Layer<Session> for Unpick {
 }
 
 impl Unpick {
-    /// The way back to what was chosen or typed.
+    /// Shows how to unpick to the place chosen or typed.
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
         let to = match (self.entry.typed.trim().is_empty(), &self.found) {
             (true, _) => self.targets.get(self.scroll.at).map(|t| t.to),
@@ -119,7 +120,7 @@ impl Unpick {
     }
 }
 
-/// The way back to a step, before anything is pulled.
+/// Shows how to unpick to a step, before any thread is pulled out.
 pub fn way_back(session: &mut Session, to: Step) -> Flow<Session> {
     match UnpickPlan::new(&session.seq, session.done(), to) {
         Some(plan) => {
@@ -200,7 +201,7 @@ impl WayBack {
 pub struct Unpicking {
     /// The last step done when it began.
     from: Step,
-    /// The last step that stays.
+    /// The last step that stays in the work.
     to: Step,
 }
 
@@ -250,7 +251,8 @@ impl Layer<Session> for Unpicking {
 }
 
 impl Unpicking {
-    /// One movement unpicked; at the first the way back is kept.
+    /// Unpicks one movement; at the first one the place to come back to is
+    /// stored.
     fn out(&mut self, session: &mut Session) -> Flow<Session> {
         let done = session.done();
         let why = match done == self.from {

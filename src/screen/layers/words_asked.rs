@@ -1,5 +1,5 @@
-//! Asking about a word: the words that stand on the screen first, then all;
-//! and the page of one word, from which its neighbours can be gone to.
+//! Asking about a word: first the words on the screen, then all; and the page
+//! of one word, which leads to related words.
 
 use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, rows, styled};
@@ -14,7 +14,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
-/// How it is opened, anywhere.
+/// How it is opened, from anywhere.
 pub const fn opener<C: Context>() -> Opener<C> {
     opener!(C; "words" "a" ["a word?"] "ask about a word: those on the screen first, then all, each with a small drawing" open; WordList, WordPage)
 }
@@ -27,18 +27,18 @@ fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
 /// The list of words.
 #[derive(Debug)]
 pub struct WordList {
-    /// The words that stood on the screen.
+    /// The words that were on the screen.
     here: Vec<&'static Word>,
-    /// All others.
+    /// All the others.
     others: Vec<&'static Word>,
     scroll: Scroll,
-    /// Letters typed: only words that begin so are in the list.
+    /// Typed letters: only words that begin with them are in the list.
     entry: TextEntry,
 }
 
 impl WordList {
-    /// About what stands in the text of a screen; those words first that are
-    /// about what is going on, if they stand there.
+    /// For the text of a screen; words about the current work come first, if
+    /// they are in it.
     fn about(screen: &str, going_on: &[&'static Word]) -> WordList {
         let mut here = words::found(screen);
         here.sort_by_key(|word| {
@@ -54,7 +54,7 @@ impl WordList {
         }
     }
 
-    /// The words of the list in order: as they fit what is typed, best first.
+    /// The words of the list in order: by how well they fit what is typed.
     fn list(&self) -> Vec<&'static Word> {
         let all = self.here.iter().chain(&self.others).copied();
         if self.entry.typed.is_empty() {
@@ -76,7 +76,7 @@ impl WordList {
         }
     }
 
-    /// The headings and the words, each with its place in the list.
+    /// The headings and the words, each with its index in the list.
     fn rows(&self) -> Vec<(String, Option<usize>)> {
         let mut rows = vec![];
         let parted = self.entry.typed.is_empty();
@@ -205,7 +205,7 @@ impl<C: Context> Layer<C> for WordPage {
     }
 }
 
-/// A word explained: what it means, a drawing, its neighbours.
+/// A word explained: its meaning, a drawing, related words.
 fn explained(word: &'static Word, left_handed: bool, look: Look) -> Vec<Line<'static>> {
     let mut lines = vec![styled(word.word, look.seat()), Line::from(word.means)];
     if !word.drawing.is_empty() {

@@ -1,4 +1,4 @@
-//! Where to write what is painted.
+//! Asks where to write what is painted.
 
 use crate::progress::PlainText;
 use crate::screen::face::same;
@@ -28,10 +28,10 @@ fn open(session: &mut Session) -> Flow<Session> {
     Flow::open(WritePaint { entry, over: false })
 }
 
-/// The name of the file that is typed.
+/// The name of the file, being typed.
 pub struct WritePaint {
     entry: TextEntry,
-    /// Whether a file that is there may be changed.
+    /// Whether an existing file may be changed.
     over: bool,
 }
 
@@ -68,7 +68,7 @@ impl WritePaint {
             return session.say("Type the name of a pattern file, such as star.json.");
         }
         let path = match session.piece.source() {
-            // Its name may have letters that cannot be shown or typed.
+            // Its name may have characters that cannot be shown or typed.
             Some(own) if own.to_string_lossy() == typed => own.to_path_buf(),
             _ => PathBuf::from(typed),
         };
@@ -86,7 +86,7 @@ impl WritePaint {
             Ok(true) => session.say(format!("Written to {shown}.")),
             Ok(false) => session.say(format!("{shown} says so already.")),
             Err(why) => {
-                // It stays open, with the name as it was typed.
+                // It stays open, with the name as typed.
                 let why = PlainText::new(&why);
                 return session.say(format!("Not written, and nothing is lost: {why}"));
             }

@@ -13,7 +13,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
 
-/// How big a bead is drawn.
+/// How large a bead is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Scale {
     /// Cells along the hole.
@@ -22,7 +22,7 @@ pub struct Scale {
     pub half: i32,
 }
 
-/// The scales at which a whole side may be shown, from the biggest.
+/// The scales at which a whole side can be shown, from the largest.
 pub const FULL_SIDES: [Scale; 5] = [
     Scale { wide: 10, half: 3 },
     Scale { wide: 6, half: 2 },
@@ -46,13 +46,13 @@ pub struct Drawn {
     pub colour: Rgb,
     /// Whether it is in place.
     pub placed: bool,
-    /// What it is marked as.
+    /// How it is marked.
     pub mark: Option<BeadMark>,
     /// Whether the needle that enters it goes to the right on the screen.
     pub rightward: bool,
 }
 
-/// The part of the buffer that a picture may draw in.
+/// The part of the buffer in which a picture is drawn.
 pub struct Canvas<'a> {
     /// The buffer.
     pub buf: &'a mut Buffer,
@@ -73,7 +73,7 @@ impl Canvas<'_> {
         }
     }
 
-    /// Draws a bead with its upper left cell at `x`, `y`; either may lie
+    /// Draws a bead with its upper left cell at `x`, `y`, which can lie
     /// outside.
     pub fn brick(&mut self, look: Look, scale: Scale, x: i32, y: i32, bead: Drawn) {
         let (wide, high) = (scale.wide, 2 * scale.half);

@@ -9,7 +9,7 @@
 //! ```
 //!
 //! Where sides lock directly there is no row, and the beads of the round before
-//! lie under the other edge.
+//! are drawn below the other edge.
 
 use super::patch::{Hold, Patch, PatchBead, Reach};
 use super::strip::{Half, LENGTH};
@@ -18,7 +18,7 @@ use crate::beadwork::number::{Bead, Panel, Side};
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Zip;
 
-/// How far apart edges lie that are not locked yet, in half diameters.
+/// The distance between edges that are not locked yet, in half diameters.
 const APART: i32 = 2;
 
 /// A join as it is being zipped.
@@ -26,34 +26,34 @@ const APART: i32 = 2;
 pub struct JoinView {
     /// The join.
     pub zip: Zip,
-    /// Teeth that are locked.
+    /// Number of teeth that are locked.
     pub locked: u32,
 }
 
 impl JoinView {
-    /// Teeth of the join.
+    /// Number of teeth of the join.
     pub fn length(&self, layout: &Layout) -> u32 {
         self.zip.teeth(layout)
     }
 
-    /// The patch, as far as it has to reach.
+    /// The patch, as far as needed.
     pub fn patch(&self, seq: &Sequence, reach: Reach) -> Patch {
         let (zip, layout) = (self.zip, seq.layout());
         let row = layout.row(zip.row);
         let gaps = zip.gaps(layout);
         let teeth = zip.teeth(layout) as Half;
-        // A bare side that lies within stands half a tooth further on, and all
-        // under it as far before.
+        // A bare side that lies within the row is drawn half a tooth further
+        // on, and everything below it half a tooth further back.
         let shift = if zip.within { LENGTH } else { 0 };
         let focus = 2 * LENGTH * self.locked as Half;
-        // Positions along the join, in the needle's direction, whose beads
-        // can be seen.
+        // Positions along the join, in the needle's direction, whose beads are
+        // visible.
         let near = |x: Half| (x - focus).abs() <= reach.across + LENGTH;
         let with = zip.with_the_row();
         let along = |j: u32, last: u32, ahead| if ahead { j } else { last - j };
         let carried = |j: u32| {
             let j = along(j, gaps, with);
-            // Of an edge of another length, the bead that lies nearest.
+            // For an edge of a different length, the nearest bead.
             (2 * j * row.gaps + gaps) / (2 * gaps).max(1)
         };
         let bare_beads = zip.edge_beads(layout);
@@ -82,7 +82,7 @@ impl JoinView {
                     });
                 }
             };
-            // The bead of the round before between this up bead and the last.
+            // The bead of the round before, between this up bead and the last.
             let low = |(panel, side), nth: &dyn Fn(u32) -> u32| {
                 (j > 0).then(|| layout.under_edge((panel, side), nth(j).max(nth(j - 1))))
             };
@@ -116,9 +116,9 @@ impl JoinView {
                 }
             }
         }
-        // Seen from outside a panel's own direction is anticlockwise. So that
-        // the needle goes the way it always goes in these pictures, a bare
-        // side that runs forward lies below.
+        // Seen from outside, a panel's own direction is anticlockwise. So that
+        // the needle always goes the same way in these pictures, a bare side
+        // that runs forward is drawn below.
         if zip.forward {
             for brick in &mut patch.bricks {
                 brick.level = 4 - brick.level;
@@ -128,7 +128,7 @@ impl JoinView {
         patch
     }
 
-    /// What the ruler says of the join.
+    /// The text of the ruler for the join.
     fn title(&self, layout: &Layout) -> String {
         let row = layout.row(self.zip.row);
         let name = |panel: Panel, side: Side| format!("{} side {side}", layout.panel(panel).name);

@@ -8,32 +8,33 @@ use crate::beadwork::sequence::Sequence;
 /// The marks of one movement.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Marks {
-    /// The bead that the needle comes out of.
+    /// The bead that the needle leaves.
     pub leaves: Option<Bead>,
     /// The new beads.
     pub seats: Vec<Bead>,
-    /// The beads to enter, in order, each by the end that the needle leaves it by.
+    /// The beads to enter, in order, each by the end at which the needle leaves
+    /// it.
     pub enters: Vec<Hole>,
-    /// The number that the first of them has; several are numbered.
+    /// The number of the first of them, if they are numbered.
     pub first: usize,
     /// Whether they are numbered.
     pub numbered: bool,
 }
 
-/// What a bead is marked as.
+/// How a bead is marked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BeadMark {
-    /// The needle comes out here.
+    /// The needle leaves here.
     Leaves,
     /// The new bead.
     Seat,
-    /// Enter here and leave by this end; the number if there are several.
+    /// Enter here and leave by this end; with a number if there are several.
     Enter(Option<usize>, End),
 }
 
 impl Marks {
-    /// The marks of the movement that follows once `done` steps are done.
-    /// `taken` of the beads to enter have been taken one at a time.
+    /// The marks of the next movement, with `done` steps done. `taken` of the
+    /// beads to enter have been taken one at a time.
     pub fn of(seq: &Sequence, done: Step, taken: usize) -> Marks {
         let leaves = seq.leaves(done);
         let Some(m) = seq.step(Step(done.0 + 1)) else {
@@ -65,7 +66,7 @@ impl Marks {
         beads.filter_map(marked).collect()
     }
 
-    /// What a bead is marked as.
+    /// How a bead is marked.
     pub fn of_bead(&self, bead: Bead) -> Option<BeadMark> {
         if self.seats.contains(&bead) {
             return Some(BeadMark::Seat);

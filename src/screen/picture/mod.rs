@@ -1,7 +1,8 @@
 //! The picture: the work near the needle, bead by bead, as it lies.
 //!
-//! Always seen from outside, the outer edge up, so that a right hand sews
-//! from right to left; mirrored for the left hand.
+//! It is always seen from outside, with the outer edge up, so that a
+//! right-handed maker sews from right to left; it is mirrored for the left
+//! hand.
 
 mod brick;
 mod join;
@@ -35,9 +36,9 @@ pub struct StripScene<'a> {
     pub seq: &'a Sequence,
     /// Steps done.
     pub done: Step,
-    /// Beads of this movement that were taken one at a time.
+    /// Beads of the current movement that were taken one at a time.
     pub taken: usize,
-    /// Mirrored for the left hand.
+    /// Whether it is mirrored for the left hand.
     pub left_handed: bool,
     /// The look.
     pub look: Look,
@@ -48,19 +49,19 @@ fn rightward(scene: &StripScene) -> bool {
     scene.left_handed
 }
 
-/// Columns that a part of a picture of several panels needs.
+/// Columns that each part of a picture of several panels needs.
 const PART: u16 = 22;
 
-/// Draws the picture into an area of any size, and gives the beads that are
-/// marked but could not be shown in it.
+/// Draws the picture into an area of any size; returns the beads that are
+/// marked but do not fit in it.
 pub fn draw(scene: &StripScene, area: Rect, buf: &mut Buffer) -> Vec<(BeadMark, Bead)> {
     let marks = Marks::of(scene.seq, scene.done, scene.taken);
     let mut hidden = marks.all();
     if area.width < 4 || area.height < 3 {
         return hidden;
     }
-    // Several panels lie beside one another, the first where the needle comes
-    // from.
+    // Several panels are drawn side by side, first the one from which the
+    // needle comes.
     let mut subjects = Subject::all(scene.seq, scene.done);
     subjects.truncate(usize::from(area.width / PART).max(1));
     let parts = subjects.len() as u16;
@@ -110,7 +111,7 @@ fn draw_subject(
         if !taken.take(x, y, scale) {
             continue;
         }
-        // A mark stands in the lower half of its bead.
+        // A mark is in the lower half of its bead.
         if y + 2 * scale.half <= i32::from(area.bottom()) {
             hidden.retain(|(_, bead)| *bead != brick.bead);
         }
@@ -130,7 +131,7 @@ fn draw_subject(
         };
         canvas.brick(scene.look, scale, x, y, bead);
     }
-    // The ruler lies on the beads, not far above them.
+    // The ruler is directly above the beads.
     let above = (view.top - patch.levels().1).max(0) * scale.half;
     let line = Rect {
         y: whole.y + (above as u16).min(whole.height - 1),
@@ -154,9 +155,9 @@ pub fn scale(scene: &StripScene, area: Rect) -> Scale {
     scale_for(scene, &subject, area)
 }
 
-/// The biggest scale that shows the longest side of the panel and a few rounds,
-/// so that it stays from step to step; for a long side the biggest at which a
-/// letter and a mark fit.
+/// The largest scale that shows the longest side of the panel and a few rounds,
+/// so that it stays the same from step to step; for a long side, the largest at
+/// which a letter and a mark fit.
 fn scale_for(scene: &StripScene, subject: &Subject, area: Rect) -> Scale {
     let layout = scene.seq.layout();
     let next = Step((scene.done.0 + 1).min(scene.seq.steps()));

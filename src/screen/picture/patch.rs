@@ -1,14 +1,14 @@
-//! A patch of beadwork, ready to be drawn: bricks with their places.
+//! A patch of beadwork, ready to be drawn: bricks and where they lie.
 
 use super::strip::Half;
 use crate::beadwork::Bead;
 
-/// How far a patch has to reach.
+/// How far a patch extends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Reach {
     /// To each side of the needle, in half bead lengths.
     pub across: Half,
-    /// Rounds, from the one that is worked on.
+    /// Rounds, from the one that is being worked.
     pub rounds: i32,
 }
 
@@ -17,16 +17,15 @@ pub struct Reach {
 pub struct PatchBead {
     /// The bead.
     pub bead: Bead,
-    /// Where its middle lies along the round, in the needle's direction.
+    /// The position of its middle along the round, in the needle's direction.
     pub x: Half,
-    /// How far out it lies, in half bead diameters: its lower edge. It is two
-    /// high.
+    /// How far out its lower edge lies, in half bead diameters. It is two high.
     pub level: i32,
     /// Whether its front end lies towards larger `x`.
     pub forward: bool,
 }
 
-/// Which part of a patch must be seen when not all of it can be.
+/// Which part of a patch must be visible when it does not fit as a whole.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Hold {
     /// The upper part.
@@ -41,15 +40,15 @@ pub enum Hold {
 /// needle going towards larger `x`.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Patch {
-    /// The bricks. Where two lie over one another the earlier is in front.
+    /// The bricks. Where two overlap, the earlier one is in front.
     pub bricks: Vec<PatchBead>,
     /// Where the needle is at work.
     pub focus: Half,
-    /// The ends of the side that is worked, as far as they are known.
+    /// The ends of the side being worked, as far as they are known.
     pub side: Option<(Half, Half)>,
-    /// What to hold in view.
+    /// What to keep in view.
     pub hold: Hold,
-    /// What the ruler calls the stretch, and what lies before and behind it.
+    /// The ruler's name for the stretch, and for what lies before and after it.
     pub names: [String; 3],
 }
 

@@ -1,5 +1,5 @@
-//! The patch of a fill's first round: the rim that is there, and the new
-//! beads between its anchors.
+//! The patch of a fill's first round: the existing rim, and the new beads
+//! between its anchors.
 //!
 //! ```text
 //!        [e]   [e]   [e]           the edge round the opening
@@ -16,27 +16,27 @@ use crate::beadwork::number::{Panel, Side};
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::touch::BeforeOnRim;
 
-/// A rim and what is worked on it.
+/// A rim and the round worked on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RimView {
     /// The fill.
     pub panel: Panel,
     /// Its rim.
     pub rim: RimIndex,
-    /// The side that is worked.
+    /// The side being worked.
     pub side: Side,
-    /// The bead on that side nearest to the needle, from 0; as many as the side
-    /// has at the corner behind it.
+    /// The bead on that side nearest to the needle, from 0; at the corner after
+    /// the side, the number of its beads.
     pub at: u32,
 }
 
 impl RimView {
-    /// Beads along the side.
+    /// Number of beads along the side.
     pub fn length(&self, layout: &Layout) -> u32 {
         layout.kind(self.panel).edge(self.side)
     }
 
-    /// The patch, as far as it has to reach.
+    /// The patch, as far as needed.
     pub fn patch(&self, seq: &Sequence, reach: Reach) -> Patch {
         let layout = seq.layout();
         let kind = layout.kind(self.panel);
@@ -55,8 +55,8 @@ impl RimView {
         };
         let wide = reach.across / (2 * LENGTH) + 1;
         let at = self.at as Half;
-        // The side that is worked, then what can be seen of its neighbours. At
-        // the corner between two sides the beads lie in the order in which the
+        // The side being worked, then the visible part of its neighbours. At
+        // the corner between two sides the beads are in the order in which the
         // needle goes through them.
         self.add(layout, self.side, 0, at - wide..=at + wide, &mut patch);
         let next = kind.next_side(self.side);
@@ -74,8 +74,9 @@ impl RimView {
         patch
     }
 
-    /// The beads that the needle goes through at the corner behind a side. At a
-    /// corner bead of the fill's own they lie on both sides of it: none.
+    /// The beads that the needle goes through at the corner after a side. Empty
+    /// if the fill has its own corner bead, because then they lie on both sides
+    /// of it.
     fn way<'a>(&self, layout: &'a Layout, side: Side) -> &'a [Hole] {
         let kind = layout.kind(self.panel);
         match kind.corner(kind.last()) {
@@ -84,7 +85,7 @@ impl RimView {
         }
     }
 
-    /// Room that the corner behind a side takes.
+    /// Room that the corner after a side takes.
     fn turn(&self, layout: &Layout, side: Side) -> Half {
         match self.way(layout, side).len() as Half {
             0 => LENGTH,
@@ -92,7 +93,7 @@ impl RimView {
         }
     }
 
-    /// One side of the rim, its first anchor at `shift`.
+    /// One side of the rim, with its first anchor at `shift`.
     fn add(
         &self,
         layout: &Layout,

@@ -1,5 +1,4 @@
-//! The patch of a panel that is worked round by round, and of a join row on
-//! its edge.
+//! The patch of a panel worked round by round, and of a join row on its edge.
 
 use super::patch::{Hold, Patch, PatchBead, Reach};
 use super::strip::{Half, LENGTH, RoundStretch};
@@ -16,23 +15,24 @@ pub struct RoundsView {
     pub panel: Panel,
     /// The round that lies evenly.
     pub even: Round,
-    /// Which way the panel is worked.
+    /// The direction in which the panel is worked.
     pub way: WorkDirection,
     /// Index in that round of the bead nearest to the needle.
     pub focus: u32,
-    /// The side that is worked.
+    /// The side being worked.
     pub side: Side,
-    /// A join row that is worked there now.
+    /// The join row being worked there, if any.
     pub row: Option<RowIndex>,
 }
 
 impl RoundsView {
-    /// Beads along the side that is worked, in the round that lies evenly.
+    /// Number of beads along the side being worked, in the round that lies
+    /// evenly.
     pub fn length(&self, layout: &Layout) -> u32 {
         layout.kind(self.panel).on_side(self.even, self.side)
     }
 
-    /// The patch, as far as it has to reach.
+    /// The patch, as far as needed.
     pub fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
         let layout = seq.layout();
         let kind = layout.kind(self.panel);
@@ -92,8 +92,7 @@ impl RoundsView {
         patch
     }
 
-    /// Adds the edge of a panel that is set in the open middle, once it is
-    /// there.
+    /// Adds the edge of a panel that is set in the open middle, if it is there.
     fn add_set_in(&self, seq: &Sequence, strung: u32, stretch: &RoundStretch, patch: &mut Patch) {
         let (layout, around) = (seq.layout(), self.panel);
         let lock = seq.seams().in_middle_of(around);
@@ -112,7 +111,7 @@ impl RoundsView {
             }));
     }
 
-    /// Adds a round; beads of the side that is worked are in front.
+    /// Adds a round; beads of the side being worked are in front.
     fn add(&self, layout: &Layout, stretch: &RoundStretch, patch: &mut Patch) {
         let kind = layout.kind(self.panel);
         let own = |u: i64| kind.place(stretch.round, stretch.index(u)).side == self.side;
@@ -132,7 +131,7 @@ impl RoundsView {
         }
     }
 
-    /// Adds the join rows on the edge, tip beads with them.
+    /// Adds the join rows on the edge, with their tip beads.
     fn rows(
         &self,
         layout: &Layout,
@@ -197,11 +196,11 @@ impl RoundsView {
     }
 }
 
-/// What the ruler calls a side, and the sides before and behind it.
+/// The ruler's name for a side, and for the sides before and after it.
 pub fn side_names(layout: &Layout, panel: Panel, side: Side) -> [String; 3] {
     let kind = layout.kind(panel);
     if kind.strip().is_some() {
-        // A row has nothing before it and nothing behind it.
+        // A row has nothing before it and nothing after it.
         return [
             layout.panel(panel).name.clone(),
             String::new(),

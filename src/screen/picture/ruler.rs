@@ -1,4 +1,4 @@
-//! The line over the picture.
+//! The line above the picture.
 
 use super::StripScene;
 use super::patch::Patch;
@@ -8,8 +8,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr as _;
 
-/// Draws it: which side is worked, from where to where, and
-/// which way the needle goes.
+/// Draws it: which side is being worked, from where to where, and in which
+/// direction the needle goes.
 pub fn draw(scene: &StripScene, patch: &Patch, view: &WorkView, area: Rect, buf: &mut Buffer) {
     let signs = scene.look.signs();
     let wide = i32::from(area.width);
@@ -37,7 +37,8 @@ pub fn draw(scene: &StripScene, patch: &Patch, view: &WorkView, area: Rect, buf:
             cell.set_char(sign).set_style(scene.look.seat());
         }
     }
-    // The name over the middle of the side, over its ends if it must be.
+    // The name is above the middle of the side, and covers its ends if
+    // necessary.
     let name = fit(&patch.names[0], (wide - 6).max(0) as usize);
     let name = format!(" {arrow} {name} {arrow} ");
     let long = name.width() as i32;

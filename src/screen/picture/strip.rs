@@ -1,10 +1,9 @@
-//! Rounds unrolled: how the beads of a panel lie beside one another near the
-//! needle.
+//! Rounds unrolled: how the beads of a panel near the needle lie side by side.
 //!
-//! A round is cut open and laid out straight, and the rounds on either side of
-//! it follow bead by bead: a bead lies in the middle between the two that it
-//! touches. So along a side the picture is true; at a corner the rounds
-//! nearer to the middle leave a wedge, as a cut-open panel does.
+//! A round is cut open and laid out straight, and the rounds on both sides of
+//! it follow bead by bead: a bead lies midway between the two that it touches.
+//! So along a side the picture is true; at a corner the rounds nearer to the
+//! middle leave a wedge, as a cut-open panel does.
 //!
 //! ```text
 //!   round 4   [ ]   [ ]   [ ][ ]   [ ]   [ ]       the corner pair side by side
@@ -12,13 +11,13 @@
 //!   round 2         [ ]            [ ]
 //! ```
 //!
-//! Everything here is near the needle only, so the size of the piece does not
+//! Only what is near the needle is computed, so the size of the piece does not
 //! matter.
 
 use crate::beadwork::number::Round;
 use crate::beadwork::panel::{PanelLayout, Spot};
 
-/// Half the length of a bead: what places are measured in, along the round.
+/// Half the length of a bead: the unit of positions along the round.
 pub type Half = i32;
 
 /// One length of a bead.
@@ -29,11 +28,11 @@ pub const LENGTH: Half = 2;
 pub struct RoundStretch {
     /// The round.
     pub round: Round,
-    /// Beads in working order: index and where the middle lies. The index
-    /// runs on past the end of the round, or below 0, as the round goes on in
-    /// a circle; see [`RoundStretch::index`].
+    /// Beads in working order: the index, and the position of the middle. The
+    /// index continues past the end of the round, or below 0, because the round
+    /// is a circle; see [`RoundStretch::index`].
     pub beads: Vec<(i64, Half)>,
-    /// Beads of the whole round.
+    /// Number of beads of the whole round.
     whole: u32,
 }
 
@@ -43,14 +42,15 @@ impl RoundStretch {
         unrolled.rem_euclid(i64::from(self.whole)) as u32
     }
 
-    /// Where the bead of that index lies, if the stretch reaches it.
+    /// The position of the bead with this index, if the stretch contains it.
     pub fn find(&self, index: u32) -> Option<Half> {
         let bead = self.beads.iter().find(|(u, _)| self.index(*u) == index);
         bead.map(|(_, x)| *x)
     }
 
-    /// A round laid out by itself, bead `focus` at 0, as far as `reach` on
-    /// both sides. `room` gives extra room behind a bead (index in the round).
+    /// A round laid out on its own, with bead `focus` at 0, as far as `reach`
+    /// on both sides. `room` gives extra room after a bead (index in the
+    /// round).
     pub fn cut(
         kind: &PanelLayout,
         round: Round,
@@ -92,7 +92,7 @@ impl RoundStretch {
         }
     }
 
-    /// A row of work that lies in columns, column 0 at `zero`, as far as
+    /// A row of work that lies in columns, with column 0 at `zero`, as far as
     /// `reach` on both sides of 0.
     fn row(kind: &PanelLayout, round: Round, zero: Half, reach: Half) -> RoundStretch {
         let whole = kind.in_round(round);
@@ -126,8 +126,8 @@ impl RoundStretch {
         ))
     }
 
-    /// The round nearer to the middle, as far as this stretch shows where it
-    /// lies.
+    /// The next round towards the middle, as far as this stretch determines its
+    /// position.
     pub fn inner(&self, kind: &PanelLayout) -> Option<RoundStretch> {
         if self.round.0 < 2 {
             return None;
@@ -159,7 +159,8 @@ impl RoundStretch {
             if right - left == 1 {
                 beads.push((right, (x + y) / 2));
             } else {
-                // Nothing lies above the gaps between: drawn together there.
+                // Nothing lies above the gaps in between: the beads are drawn
+                // together there.
                 beads.push((left + 1, x + LENGTH));
                 for between in left + 2..right {
                     beads.push((between, x + LENGTH * (between - left) as Half));
@@ -168,7 +169,7 @@ impl RoundStretch {
             }
         }
         beads.push((last.0 + 1, last.2 + room(cut(end, end + 1))));
-        // A whole circle shows its ends twice.
+        // A whole circle would show its ends twice.
         while beads.len() > whole as usize {
             if -beads[0].1 > beads[beads.len() - 1].1 {
                 beads.remove(0);
@@ -183,8 +184,8 @@ impl RoundStretch {
         })
     }
 
-    /// The next round away from the middle, as far as this stretch shows
-    /// where it lies. Each half of a corner pair keeps to its own neighbour,
+    /// The next round away from the middle, as far as this stretch determines
+    /// its position. Each half of a corner pair stays with its own neighbour,
     /// however near together the two sides are drawn.
     pub fn outer(&self, kind: &PanelLayout) -> Option<RoundStretch> {
         if self.round >= kind.last() {
@@ -216,8 +217,8 @@ impl RoundStretch {
     }
 }
 
-/// The gap of the round below that a bead lies in, unrolled like the bead. A
-/// ring lies over nothing: a gap for each bead.
+/// The gap of the round below in which a bead lies, unrolled like the bead. A
+/// ring lies over nothing, so it has a gap for each bead.
 fn gap_below(kind: &PanelLayout, round: Round, unrolled: i64) -> i64 {
     let whole = i64::from(kind.in_round(round));
     if round.0 < 2 {
@@ -238,8 +239,8 @@ mod tests {
         PanelLayout::new(&testing::panel(3, rounds))
     }
 
-    /// Beads of one round side by side are two lengths apart, the corner pair
-    /// one; each bead below lies under the middle of a gap.
+    /// Neighbouring beads of a round are two lengths apart, those of a corner
+    /// pair one; each bead below lies under the middle of a gap.
     #[test]
     fn a_side_of_a_triangle_lies_in_brick_order() {
         let kind = triangle(6);
@@ -259,7 +260,8 @@ mod tests {
         assert_eq!(at(&third, 0, 0), 4);
     }
 
-    /// In every panel, each bead touches the two that its gap lies between.
+    /// In every panel, each bead touches the two beads on both sides of its
+    /// gap.
     #[test]
     fn every_bead_lies_between_the_two_that_it_touches() {
         for sides in [3u8, 4, 5, 6] {
@@ -287,7 +289,7 @@ mod tests {
         gap.rem_euclid(i64::from(kind.in_round(Round(k - 1)))) as u32
     }
 
-    /// Rows of a strip lie in columns and do not go on round the edge.
+    /// Rows of a strip lie in columns and do not continue round the edge.
     #[test]
     fn rows_of_a_strip_lie_in_columns_whatever_bead_is_in_the_middle() {
         let kind = PanelLayout::new(&testing::strip(5, 8));
@@ -325,7 +327,7 @@ mod tests {
     }
 
     #[test]
-    fn outward_from_a_round_is_inward_read_backwards_along_a_side() {
+    fn outward_is_the_inverse_of_inward_along_a_side() {
         let kind = triangle(8);
         let focus = kind.index(Round(5), Side(1), 2);
         let middle = RoundStretch::cut(&kind, Round(5), focus, 6, |_| 0);

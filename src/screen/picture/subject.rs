@@ -1,4 +1,4 @@
-//! What the picture is of: which part of the work a movement is about.
+//! What the picture shows: the part of the work that a movement is about.
 
 use super::join::JoinView;
 use super::patch::{Patch, Reach};
@@ -12,7 +12,7 @@ use crate::beadwork::project::WorkDirection;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Stage;
 
-/// What the picture is of.
+/// What the picture shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Subject {
     /// A stretch of a panel.
@@ -24,7 +24,7 @@ pub enum Subject {
 }
 
 impl Subject {
-    /// Beads along what it is of: up beads of a side, teeth of a join.
+    /// Number of beads along it: up beads of a side, teeth of a join.
     pub fn length(&self, layout: &Layout) -> u32 {
         match self {
             Subject::Rounds(view) => view.length(layout),
@@ -33,7 +33,7 @@ impl Subject {
         }
     }
 
-    /// The patch to draw when so many beads are strung.
+    /// The patch to draw when `strung` beads are strung.
     pub fn patch(&self, seq: &Sequence, strung: u32, reach: Reach) -> Patch {
         match self {
             Subject::Rounds(view) => view.patch(seq, strung, reach),
@@ -42,16 +42,16 @@ impl Subject {
         }
     }
 
-    /// The subject of the movement that follows once `done` steps are done; of
-    /// a finished piece, of its last.
+    /// The subject of the next movement, with `done` steps done; for a finished
+    /// piece, of its last movement.
     pub fn of(seq: &Sequence, done: Step) -> Option<Subject> {
         let now = Step((done.0 + 1).min(seq.steps()));
         let movement = seq.step(now)?;
         Some(of_movement(seq, done, &movement))
     }
 
-    /// The same, but of a movement that leads from panel to panel one subject
-    /// for each of them, in the order in which the needle comes to them.
+    /// The same, but for a movement that leads from panel to panel one subject
+    /// for each panel, in the order in which the needle reaches them.
     pub fn all(seq: &Sequence, done: Step) -> Vec<Subject> {
         let now = seq.step(Step(done.0 + 1));
         let run = |m: &Movement| matches!(seq.stage_of(m.step), Stage::Through(_));
@@ -113,7 +113,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                 },
                 at: match on_fill {
                     Some(seat) if m.kind != Kind::StepDown => seat.place,
-                    // A gap without a bead, behind those that are there.
+                    // A gap without a bead, after the existing ones.
                     _ if m.kind == Kind::Decrease => {
                         let gaps = layout.rim_gaps(rim.panel);
                         let before = gaps.before(u32::from(side.0) * gaps.per_side);
@@ -141,11 +141,11 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
     }
 }
 
-/// A movement through beads already there, or without thread.
+/// A movement through existing beads, or without thread.
 fn through(seq: &Sequence, done: Step, m: &Movement) -> Subject {
     let layout = seq.layout();
     if m.passes.is_empty() && matches!(m.kind, Kind::StartThread | Kind::Fold) {
-        // What it is for comes next.
+        // Its purpose is what comes next.
         if let Some(next) = seq.step(Step(m.step.0 + 1)) {
             return of_movement(seq, done, &next);
         }
@@ -183,7 +183,7 @@ fn near(seq: &Sequence, seat: Seat, done: Step) -> Subject {
             Round(seat.round.0.max(making.innermost().0 + 1)).min(kind.last())
         }
         (Part::Face, WorkDirection::Outward) => {
-            // Two more rounds if they are there, for the eye to find its way.
+            // Two more rounds, if they exist, for orientation.
             let strung = seq.strung_after(done);
             let there = |k: &u32| {
                 let index = making.start(Round(*k));
@@ -203,8 +203,8 @@ fn near(seq: &Sequence, seat: Seat, done: Step) -> Subject {
     })
 }
 
-/// A stretch of a panel round the first of the movement's beads that belongs
-/// to it.
+/// A stretch of a panel round the first of the movement's beads that belongs to
+/// it.
 fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step) -> RoundsView {
     let layout = seq.layout();
     let kind = layout.kind(panel);
@@ -226,7 +226,7 @@ fn in_panel(seq: &Sequence, panel: Panel, even: Round, m: &Movement, done: Step)
     }
 }
 
-/// The bead of round `to` that lies nearest to a seat.
+/// The bead of round `to` nearest to a seat.
 fn carry(kind: &PanelLayout, seat: Seat, to: Round) -> u32 {
     let (round, index) = match seat.part {
         Part::Face => (seat.round, seat.index),

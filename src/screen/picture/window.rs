@@ -1,16 +1,16 @@
-//! The part of a patch that can be seen: from places in the work to cells.
+//! The visible part of a patch: from positions in the work to cells.
 
 use super::brick::Scale;
 use super::patch::{Hold, Patch};
 use super::strip::Half;
 use ratatui::layout::Rect;
 
-/// From places in the work to cells.
+/// From positions in the work to cells.
 pub struct WorkView {
     area: Rect,
     /// The scale.
     pub scale: Scale,
-    /// The place in the middle of the area.
+    /// The position in the middle of the area.
     middle: Half,
     /// The half level in the top rows.
     pub top: i32,
@@ -19,7 +19,7 @@ pub struct WorkView {
 }
 
 impl WorkView {
-    /// What of a patch can be seen in an area at a scale.
+    /// The visible part of a patch in an area at a scale.
     pub fn new(patch: &Patch, scale: Scale, area: Rect, rightward: bool) -> WorkView {
         let halves = i32::from(area.height) / scale.half;
         let (low, high) = patch.levels();
@@ -35,9 +35,9 @@ impl WorkView {
         };
         let seen = 2 * i32::from(area.width) / scale.wide;
         let middle = match patch.side {
-            // A side that fits stays where it is while it is worked.
+            // A side that fits stays where it is while it is being worked.
             Some((from, to)) if to - from + 4 <= seen => (from + to) / 2,
-            // One that does not is followed, but not past its ends.
+            // A side that does not fit is followed, but not past its ends.
             Some((from, to)) => {
                 let (first, last) = (from - 4 + seen / 2, to + 4 - seen / 2);
                 patch.focus.clamp(first.min(last), last.max(first))
@@ -53,9 +53,11 @@ impl WorkView {
         }
     }
 
-    /// The column of a place: the left cell of a brick whose middle is there.
+    /// The column of a position: the left cell of a brick whose middle is
+    /// there.
     pub fn column(&self, x: Half) -> i32 {
-        // Rounded one way, or bricks side by side would come apart.
+        // Always rounded the same way, so that neighbouring bricks stay
+        // together.
         let away = ((x - self.middle) * self.scale.wide).div_euclid(2);
         let away = if self.rightward { away } else { -away };
         i32::from(self.area.x) + i32::from(self.area.width) / 2 + away - self.scale.wide / 2
@@ -75,13 +77,14 @@ pub struct Occupied {
 }
 
 impl Occupied {
-    /// None yet.
+    /// No cells yet.
     pub fn new(area: Rect) -> Occupied {
         let cells = vec![false; usize::from(area.width) * usize::from(area.height)];
         Occupied { area, cells }
     }
 
-    /// Takes the cells of a brick, unless one is taken, or none is in view.
+    /// Takes the cells of a brick, unless one of them is taken or none is
+    /// visible.
     pub fn take(&mut self, x: i32, y: i32, scale: Scale) -> bool {
         let area = self.area;
         let (left, top) = (x - i32::from(area.x), y - i32::from(area.y));

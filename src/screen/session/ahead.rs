@@ -1,5 +1,5 @@
 //! The next frame of the stitches, drawn while nobody types: a maker who made a
-//! movement most often makes the next, and need not wait for its picture.
+//! movement usually makes the next, and should not wait for its picture.
 
 use super::Session;
 use crate::progress::Moment;
@@ -11,8 +11,8 @@ use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 
 impl Session {
-    /// What the stitches will look like after this key; `None` if it does not
-    /// move the work, or a movement could not be kept.
+    /// How the stitches will look after this key; `None` if it does not move
+    /// the work, or if a movement could not be saved.
     pub fn frame_after(&self, key: KeyEvent, area: Rect) -> Option<Buffer> {
         if self.trouble.is_some() {
             return None;

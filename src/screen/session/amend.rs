@@ -1,4 +1,4 @@
-//! The maker changes her mind, and takes back what she did last.
+//! The maker changes her mind, or undoes what she did last.
 
 use super::Session;
 use crate::beadwork::amend::as_stitched::Restated;
@@ -27,18 +27,18 @@ use std::sync::Arc;
 
 /// A change, before it is made.
 pub struct Preview {
-    /// What the journal says of it.
+    /// The entry for the journal.
     did: Event,
     /// What is changed, in words.
     pub words: String,
-    /// What can hurt, before it is done.
+    /// What can do damage, before it is done.
     cautions: &'static [&'static str],
-    /// The piece with it.
+    /// The piece with the change.
     after: Arc<Sequence>,
 }
 
 impl Preview {
-    /// What comes of it, a line each.
+    /// The result of it, one line for each thing.
     pub fn lines(&self, session: &Session) -> Vec<String> {
         let (before, after) = (&*session.seq, &*self.after);
         let mut lines: Vec<String> = self.cautions.iter().copied().map(String::from).collect();
@@ -77,7 +77,7 @@ impl Preview {
     }
 }
 
-/// Whether a change is made for the room that holes have.
+/// Whether a change is made because of room in holes.
 fn changes_passes(amendment: &Amendment) -> bool {
     match amendment {
         Amendment::All(all) => all.first().is_some_and(changes_passes),
@@ -110,13 +110,13 @@ pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     }
 }
 
-/// How long the rest takes, in words.
+/// How long the remaining work takes, in words.
 fn time(session: &Session, seq: &Sequence) -> String {
     let left = pace::left(seq, &session.stats.pace, session.done());
     left.piece.say()
 }
 
-/// Whether the thread in hand reaches, and how far.
+/// Whether the current thread lasts, and how far.
 fn reach(session: &Session, after: &Sequence) -> Option<String> {
     let (done, state) = (session.done(), session.piece.state());
     let hand = pace::in_hand(after, done, &state.threads)?;
@@ -132,7 +132,7 @@ fn reach(session: &Session, after: &Sequence) -> Option<String> {
 }
 
 impl Preview {
-    /// The change of what is to come, if it is one.
+    /// The change to the plan, if it is one.
     pub fn amendment(&self) -> Option<&Amendment> {
         match &self.did {
             Event::Amend(amendment) => Some(amendment),
@@ -140,7 +140,8 @@ impl Preview {
         }
     }
 
-    /// Where the plans part: the next movement that differs, before and after.
+    /// Where the plans differ: the first movement that is not the same, before
+    /// and after.
     pub fn draw(&self, session: &Session, area: Rect, buf: &mut Buffer) {
         let done = session.done();
         let from = Step(done.0 + 1);
@@ -174,7 +175,7 @@ impl Preview {
     }
 }
 
-/// Without the tags of panels that are made ahead.
+/// Without the tags of panels that are made in advance.
 fn untagged(words: &str) -> String {
     let mut parts = words.split(" #");
     let first = parts.next().unwrap_or_default().to_string();
@@ -182,7 +183,7 @@ fn untagged(words: &str) -> String {
     rest.fold(first, |words, part| words + part)
 }
 
-/// Whether other steps are ahead because of it.
+/// Whether the change alters later steps.
 fn moves_steps(did: &Event) -> bool {
     match did {
         Event::Amend(amendment) => amendment.moves_steps(),
@@ -212,7 +213,7 @@ fn figures(session: &Session, before: &Sequence, after: &Sequence) -> Vec<String
     lines
 }
 
-/// Beads still to come of the colours of which there will be more or fewer.
+/// Beads still to come in the colours whose number will change.
 fn beads_to_come(before: &Sequence, after: &Sequence, done: Step) -> Vec<String> {
     let count = |seq: &Sequence| materials::to_come(seq.layout(), seq.strung_after(done));
     let mut old = count(before);
@@ -240,7 +241,7 @@ fn titles(seq: &Sequence) -> Vec<String> {
     seq.jobs().iter().map(|job| untagged(&job.title)).collect()
 }
 
-/// The job that comes next, if it is another than before.
+/// The next job, if it is a different one than before.
 fn next_job(session: &Session, after: &Sequence) -> Option<String> {
     let next = |seq: &Sequence| {
         let mut jobs = seq.jobs().iter();
@@ -253,7 +254,7 @@ fn next_job(session: &Session, after: &Sequence) -> Option<String> {
         .map(|title| format!("The next job: {title}"))
 }
 
-/// Sides that are joined, and edges that a fill grows from.
+/// Sides that are joined, and edges on which a fill is worked.
 fn joins(seq: &Sequence) -> Vec<String> {
     let name = |panel: crate::beadwork::Panel| untagged(&seq.goal().panels[panel.index()].name);
     let mut joins = vec![];
@@ -283,8 +284,8 @@ fn joins(seq: &Sequence) -> Vec<String> {
 }
 
 impl Session {
-    /// The same change made of all that are like it: of beads without room all that
-    /// the needle meets ahead.
+    /// The same change for all that are alike: for beads without room, all that
+    /// the needle meets later.
     pub fn all_like(&self, one: &Amendment) -> Option<Amendment> {
         let done = self.done();
         match (one, self.stats.fulls()) {
@@ -302,7 +303,7 @@ impl Session {
         }
     }
 
-    /// What a change of mind would come to.
+    /// The result of a change, before it is made.
     ///
     /// # Errors
     /// Why it cannot be made.
@@ -315,11 +316,11 @@ impl Session {
         })
     }
 
-    /// What would come of it if the gap of step `at` holds so many beads, as
-    /// stitched, and round `eased` has brought the work back since.
+    /// The result if the gap of step `at` holds `beads` beads, as stitched, and
+    /// round `eased` has made up for the difference.
     ///
     /// # Errors
-    /// Why it cannot be so.
+    /// Why that is not possible.
     pub fn preview_as_stitched(
         &self,
         at: Step,
@@ -331,8 +332,8 @@ impl Session {
         Ok(self.preview_restated(found, words, &[]))
     }
 
-    /// What would come of it if a bead too many is broken out of the gap of a
-    /// step: one that is noted there, or one more.
+    /// The result of breaking an extra bead out of the gap of a step: one that
+    /// is noted there, or another one.
     ///
     /// # Errors
     /// Why the work does not allow it.
@@ -358,7 +359,7 @@ impl Session {
         }
     }
 
-    /// Makes a change. What is sewn stays, and so does the place.
+    /// Makes a change. What is sewn stays, and the place stays the same.
     pub fn amend(&mut self, preview: &Preview) -> Flow<Session> {
         self.make(preview.did.clone(), preview.after.clone());
         self.pass_what_is_made();
@@ -366,8 +367,8 @@ impl Session {
         Flow::Lowest
     }
 
-    /// Goes past panels that were made before or elsewhere: no movement of
-    /// them is made here.
+    /// Skips panels that were made before or elsewhere: their movements are not
+    /// made here.
     pub fn pass_what_is_made(&mut self) {
         while let Some(next) = self.movement() {
             if !self.seq.is_made_already(next.job) {
@@ -383,7 +384,7 @@ impl Session {
         }
     }
 
-    /// What the pattern asks for, before any change of mind.
+    /// What the pattern asks for, without changes.
     fn pattern_project(&self) -> Project {
         let pattern = crate::pattern::read(self.piece.name(), self.piece.pattern());
         pattern.map_or_else(
@@ -392,8 +393,7 @@ impl Session {
         )
     }
 
-    /// The changes of mind made so far, each with the step behind which it was
-    /// made.
+    /// The changes made so far, each with the step after which it was made.
     pub fn changes_made(&self) -> Vec<String> {
         let project = self.pattern_project();
         let rule = self.piece.plan_rule();
@@ -406,8 +406,8 @@ impl Session {
         made.into_iter().map(words).collect()
     }
 
-    /// Changes colours from the needle on, if any bead then has another. No
-    /// step moves.
+    /// Changes colours from the needle on, if that gives any bead another
+    /// colour. No step changes.
     ///
     /// # Errors
     /// The change does not fit the piece.
@@ -425,9 +425,10 @@ impl Session {
         self.take_up(after, moves_steps);
     }
 
-    /// Takes back the last movement or the last change of mind.
+    /// Undoes the last movement or the last change.
     pub fn undo(&mut self) -> Flow<Session> {
-        // A panel that was made elsewhere is gone past at once, both ways.
+        // A panel that was made elsewhere is skipped as a whole, in both
+        // directions.
         if let Some(last) = self.seq.step(self.done())
             && self.seq.is_made_already(last.job)
         {
@@ -444,7 +445,7 @@ impl Session {
         Flow::Lowest
     }
 
-    /// Does again what was taken back last.
+    /// Redoes what was undone last.
     pub fn redo(&mut self) -> Flow<Session> {
         let mut undone = std::mem::take(&mut self.undone);
         let (words, next) = match undone.pop() {
@@ -456,7 +457,8 @@ impl Session {
                 Ok(preview) => (Some(preview.words.clone()), self.amend(&preview)),
                 Err(refusal) => return self.say(format!("That cannot be: {refusal}.")),
             },
-            // What was said of work done before is said anew.
+            // Statements about earlier work are not redone: the maker makes them
+            // again.
             Some(Undone::Restated) | None => (None, Flow::Stay),
         };
         let Some(words) = words else {
@@ -470,7 +472,7 @@ impl Session {
         next
     }
 
-    /// The same; what was taken back, in words.
+    /// Undoes the last movement or the last change; returns it in words.
     pub fn take_back(&mut self) -> Option<String> {
         let undone = self.piece.state().record.clone().undo()?;
         let (at, done) = (self.now, self.done());
@@ -482,7 +484,7 @@ impl Session {
         });
         let last = self.seq.step(done);
         let last = last.map_or(String::new(), |m| self.seq.say(&m));
-        // A gap that was worked otherwise than planned changed the plan.
+        // A gap that was worked differently from the plan changed the plan.
         let is_plain = undone == Undone::Movement && !self.seq.is_changed_at(done);
         if !is_plain {
             let project = self.pattern_project();
@@ -492,7 +494,8 @@ impl Session {
             self.take_up(seq, !is_colour);
         }
         self.undone.push(match undone {
-            // What was said of the work is said anew.
+            // Statements about the work are not redone: the maker makes them
+            // again.
             Undone::Movement if !is_plain => Undone::Restated,
             ref undone => undone.clone(),
         });
@@ -503,9 +506,9 @@ impl Session {
         })
     }
 
-    /// Goes on with the piece as it is planned and coloured now.
+    /// Continues with the piece as it is now planned and coloured.
     fn take_up(&mut self, seq: Arc<Sequence>, moves_steps: bool) {
-        // Whoever works something out apart goes on with what it had.
+        // Background tasks continue with the piece they began with.
         self.seq = seq;
         self.plan = None;
         self.stats.recolour();

@@ -1,5 +1,5 @@
-//! The beginner's tour in a sitting: which lesson is due, and what is kept of
-//! it with the piece.
+//! The beginner's tour in a sitting: which lesson comes next, and what is
+//! stored about it with the piece.
 
 use super::Session;
 use crate::beadwork::number::Step;
@@ -8,18 +8,18 @@ use crate::screen::layer::Flow;
 use crate::tour::{self, Lesson, Reader, Shown};
 
 impl Session {
-    /// Whether the maker takes the tour on this piece.
+    /// Whether the tour is on for this piece.
     pub fn tour_is_on(&self) -> bool {
         self.piece.state().settings.is_on(Setting::TOUR)
     }
 
-    /// The lessons that came up.
+    /// The lessons that were shown.
     pub fn shown(&self) -> Shown {
         let words = self.piece.state().settings.words(Setting::TOUR_SHOWN);
         Shown::from_words(words.unwrap_or_default())
     }
 
-    /// The lesson that is due now.
+    /// The current lesson.
     pub fn lesson(&self) -> Option<&'static Lesson> {
         match self.tour_is_on() {
             true => tour::due(&self.seq, self.done(), &self.shown()),
@@ -27,7 +27,7 @@ impl Session {
         }
     }
 
-    /// For whom lessons are told.
+    /// For whom the lessons are written.
     pub fn reader(&self) -> Reader {
         Reader {
             left_handed: self.piece.state().settings.left_handed(),
@@ -35,13 +35,13 @@ impl Session {
         }
     }
 
-    /// Whether the tour's own piece is offered: on a piece of ours that was
-    /// just begun, without a tour of its own.
+    /// Whether the tour's own piece is offered: on a shipped piece that was
+    /// just begun and has no tour of its own.
     pub fn offers_tour(&self) -> bool {
         !self.tour_is_on() && self.piece.state().furthest == 0 && self.piece.source().is_none()
     }
 
-    /// Keeps that the lesson came up before its movement was made.
+    /// Records that the lesson was shown before its movement was made.
     pub fn lesson_came_up(&mut self) {
         let Some(lesson) = self.lesson() else { return };
         let shown = self.shown();
@@ -57,7 +57,7 @@ impl Session {
         self.record(Entry::set(Setting::TOUR_SHOWN, value, self.now));
     }
 
-    /// Takes the tour up, or leaves it.
+    /// Starts the tour, or leaves it.
     pub fn switch_tour(&mut self) -> Flow<Session> {
         let on = !self.tour_is_on();
         self.record(Entry::set(Setting::TOUR, Value::Flag(on), self.now));
@@ -67,7 +67,7 @@ impl Session {
         })
     }
 
-    /// All lessons come up again, each at the next movement that it is about.
+    /// All lessons are shown again, each at the next movement that it is about.
     pub fn repeat_tour(&mut self) -> Flow<Session> {
         self.keep_shown(Shown::default());
         if !self.tour_is_on() {

@@ -1,5 +1,5 @@
-//! What stands above and below every screen of a piece: which piece and how
-//! far, and a word to the maker, the most pressing.
+//! What is shown above and below every screen of a piece: which piece and how
+//! far, and the most urgent message to the maker.
 
 use super::{Session, entered};
 use crate::beadwork::hole::Passing;
@@ -20,10 +20,10 @@ use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr as _;
 
-/// Below this width a few words must do.
+/// Below this width, messages are shorter.
 const NARROW: u16 = 70;
 
-/// Words, and how they look.
+/// Text and its style.
 type Styled = (String, Style);
 
 impl Context for Session {
@@ -162,7 +162,7 @@ impl Context for Session {
         let full = format!(" {looking}{title}{dot}{jobs}");
         let left = match full.width() <= room {
             true => full,
-            // The job matters more than the title.
+            // The job is more important than the title.
             false => format!(" {looking}{jobs}"),
         };
         text::band(area, buf, &text::fit(&left, room), look.bar());
@@ -177,7 +177,7 @@ impl Context for Session {
             return Some((format!("{watch} {trouble}"), look.alarm()));
         }
         if let Some((words, style)) = self.urgent(width).filter(|_| stitching) {
-            // What was said of the last key stands behind it.
+            // The message about the last key comes after it.
             let words = format!("{words}. {}", self.said);
             return Some((words.trim_end().to_string(), style));
         }
@@ -216,7 +216,7 @@ impl Context for Session {
 }
 
 impl Session {
-    /// What keeps steps from the disk, in words.
+    /// What prevents steps from being saved, in words.
     pub fn trouble(&self) -> Option<&str> {
         self.trouble.as_deref()
     }
@@ -247,8 +247,8 @@ impl Session {
         self.thread(width, ThreadVerdict::WillNotDo, look.alarm())
     }
 
-    /// What is good to know in time: the last side that the thread does for,
-    /// and that a rest is due.
+    /// What is good to know in advance: the last side for which the thread
+    /// lasts, and that a rest is due.
     fn in_time(&self, width: u16) -> Option<Styled> {
         let look = self.look();
         if let Some(word) = self.thread(width, ThreadVerdict::LastSide, look.ahead()) {

@@ -1,9 +1,9 @@
-//! A painted picture put on cells: quarters of a cell where there are colours
-//! and letters beyond ASCII, coloured cells where there is ASCII only, and
-//! signs where there is no colour.
+//! A painted picture drawn in cells: quarters of a cell with colours and
+//! non-ASCII characters, coloured cells with ASCII only, and signs without
+//! colour.
 //!
-//! A cell has two colours, so its four quarters are parted into two groups:
-//! round the two that are farthest from each other.
+//! A cell has two colours, so its four quarters are divided into two groups,
+//! starting from the two colours that are farthest apart.
 
 use super::labels::{Label, word};
 use crate::beadwork::{BeadKind, Rgb};
@@ -16,19 +16,19 @@ use ratatui::style::{Color, Modifier, Style};
 
 /// Spots of the picture in a cell, across and down.
 pub const CELL: (usize, usize) = (2, 2);
-/// The sign for each choice of quarters: 1 the upper left, 2 the upper right,
-/// 4 the lower left, 8 the lower right.
+/// The sign for each combination of quarters: 1 the upper left, 2 the upper
+/// right, 4 the lower left, 8 the lower right.
 const QUARTERS: [char; 16] = [
     ' ', '▘', '▝', '▀', '▖', '▌', '▞', '▛', '▗', '▚', '▐', '▜', '▄', '▙', '▟', '█',
 ];
-/// Each two of the four quarters.
+/// All pairs of the four quarters.
 const PAIRS: [(usize, usize); 6] = [(0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)];
-/// Colours nearer than this, as the sum of squares, are one in a cell.
+/// Colours closer than this (sum of squares) count as one in a cell.
 const NEAR: i32 = 150;
-/// Signs from dark to light, where there is no colour and no state is shown.
+/// Signs from dark to light, for when there is no colour and no state is shown.
 const RAMP: &[u8; 8] = b".,:;-=+*";
 
-/// The size in spots of a picture for so many columns and rows, and how many
+/// The size in spots of a picture for this many columns and rows, and how many
 /// spots side by side are as wide as one is high: a cell is about twice as high
 /// as wide.
 pub fn on_cells(wide: u16, high: u16) -> ((usize, usize), f64) {
@@ -36,8 +36,8 @@ pub fn on_cells(wide: u16, high: u16) -> ((usize, usize), f64) {
     (size, 2.0 * CELL.0 as f64 / CELL.1 as f64)
 }
 
-/// Paints what is seen on cells, [`CELL`] of its spots for each cell of the area,
-/// and labels over it.
+/// Paints a picture in cells, [`CELL`] of its spots for each cell of the area,
+/// with labels over it.
 pub fn show(
     look: Look,
     painter: &SolidPainter,
@@ -56,7 +56,7 @@ pub fn show(
     label(look, labels, area, buf);
 }
 
-/// Puts painted spots on cells, row by row.
+/// Draws painted spots in cells, row by row.
 fn put(
     look: Look,
     spots: &[Option<Painted>],
@@ -133,7 +133,7 @@ fn quarters(four: &[Option<Painted>; 4], mut colour: impl FnMut(Rgb) -> Color) -
     (sign, Style::new().fg(colour(front)).bg(colour(back)))
 }
 
-/// How far apart two colours are: the sum of squares.
+/// The distance between two colours: the sum of squares.
 fn between(a: Rgb, b: Rgb) -> i32 {
     let one = |x: u8, y: u8| (i32::from(x) - i32::from(y)).pow(2);
     one(a.0, b.0) + one(a.1, b.1) + one(a.2, b.2)
@@ -153,8 +153,8 @@ fn mean(of: impl Iterator<Item = Rgb>) -> Rgb {
     Rgb(r, g, b)
 }
 
-/// Which of four spots a cell shows that has room for one: a side before the
-/// face, what is worked before all.
+/// Which of four spots a cell shows if there is room for only one: sides before
+/// faces, and the current work before all else.
 fn strongest(four: &[Option<Painted>; 4]) -> Option<Painted> {
     let rank = |spot: &Painted| match spot.stroke {
         SpotKind::Face { .. } => 1,
@@ -188,7 +188,7 @@ fn sign(spot: Painted, beads: &[BeadKind], letters: bool) -> (char, Style) {
     }
 }
 
-/// Colours looked for in this picture, so that each is looked for once.
+/// Colours already looked up for this picture, so that each is looked up once.
 #[derive(Default)]
 struct Known {
     last: Option<(Rgb, Color)>,
@@ -203,7 +203,7 @@ impl Known {
         if let Some((_, colour)) = self.last.filter(|(known, _)| *known == rgb) {
             return colour;
         }
-        // A few bits less: the 256 colours are farther apart than that.
+        // A few bits fewer: the 256 colours are farther apart than that.
         let Rgb(r, g, b) = rgb;
         let near = |c: u8| (c & 0xf8) | 4;
         let key = Rgb(near(r), near(g), near(b));
@@ -236,7 +236,7 @@ mod tests {
     }
 
     #[test]
-    fn a_cell_parts_its_quarters_by_colour() {
+    fn a_cell_groups_its_quarters_by_colour() {
         let (gold, blue) = (spot(GOLD), spot(BLUE));
         let style = |front: Rgb, back: Option<Rgb>| {
             let of = |Rgb(r, g, b): Rgb| Color::Rgb(r, g, b);
@@ -251,7 +251,7 @@ mod tests {
             shown([gold, gold, blue, gold]),
             ('▜', style(GOLD, Some(BLUE)))
         );
-        // The screen's own ground shows where nothing is.
+        // The screen's own background shows where nothing is drawn.
         assert_eq!(shown([None, blue, None, None]), ('▝', style(BLUE, None)));
         let Rgb(r, g, b) = GOLD;
         let plain = Style::new().bg(Color::Rgb(r, g, b));
@@ -259,7 +259,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_worked_shows_before_all_else_where_there_is_room_for_one() {
+    fn where_there_is_room_for_one_the_current_work_shows() {
         let now = Some(Painted {
             rgb: GOLD,
             stroke: SpotKind::Side(SideState::Now, '-'),

@@ -1,5 +1,5 @@
-//! The fine picture of the solid, where the terminal shows pictures: drawn
-//! apart from the keys, shown while nothing moves, cells otherwise.
+//! The fine picture of the solid, if the terminal shows pictures: drawn in the
+//! background and shown while nothing moves; otherwise cells are shown.
 
 use super::SolidRoom;
 use crate::beadwork::number::Step;
@@ -15,12 +15,12 @@ use ratatui::layout::Rect;
 #[derive(Debug, Default)]
 pub struct FinePicture {
     wish: FineWish,
-    /// Whether the terminal shows pictures, once it was asked.
+    /// Whether the terminal shows pictures, once it has answered.
     can: Option<bool>,
     drawn: Option<FineDrawn>,
-    /// Pictures begun so far.
+    /// Number of pictures begun so far.
     begun: u64,
-    /// Whether the one drawn is what is to be seen now.
+    /// Whether the picture drawn shows the current view.
     is_current: bool,
 }
 
@@ -37,7 +37,7 @@ struct FineDrawn {
     png: BackgroundTask<Vec<u8>>,
 }
 
-/// All that a picture depends on, but the colours.
+/// Everything that a picture depends on, except the colours.
 #[derive(Clone, Debug, PartialEq)]
 struct FineView {
     area: Rect,
@@ -47,10 +47,10 @@ struct FineView {
     done: Step,
 }
 
-/// A picture to be shown.
+/// A picture to show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct FineShown<'a> {
-    /// Which it is; another number is another picture.
+    /// Its number; a different number is a different picture.
     pub number: u64,
     /// The cells that it covers.
     pub area: Rect,
@@ -59,12 +59,13 @@ pub struct FineShown<'a> {
 }
 
 impl FinePicture {
-    /// Whether it is wished for and not known yet if it can be shown.
+    /// Whether it is wanted and not yet known if it can be shown.
     pub fn is_unsure(&self) -> bool {
         self.wish == FineWish::Fine && self.can.is_none()
     }
 
-    /// What the terminal answered; a word about it if the maker waits for it.
+    /// Receives the terminal's answer; returns a message if the maker waits for
+    /// it.
     pub fn answered(&mut self, can: bool) -> Option<&'static str> {
         self.can = Some(can);
         if self.wish == FineWish::Cells {
@@ -77,20 +78,21 @@ impl FinePicture {
         Some(CANNOT)
     }
 
-    /// Forgets the picture, because colours have changed.
+    /// Drops the picture, because colours have changed.
     pub fn forget(&mut self) {
         self.drawn = None;
         self.is_current = false;
     }
 
-    /// Takes in a picture that is being drawn; whether it is waited for.
+    /// Takes a picture that is being drawn; returns whether it is still waited
+    /// for.
     pub fn look(&mut self) -> bool {
         self.wish == FineWish::Fine && self.drawn.as_mut().is_some_and(|d| d.png.look())
     }
 }
 
 impl Session {
-    /// To the fine picture, or back to cells.
+    /// Switches to the fine picture, or back to cells.
     pub fn turn_fine(&mut self) -> Flow<Session> {
         if self.look().depth == Depth::None {
             return self.say("A fine picture needs colours, and this screen is set to show none.");
@@ -104,7 +106,7 @@ impl Session {
         Flow::Stay
     }
 
-    /// Whether a fine picture is to be seen while the solid stands still.
+    /// Whether a fine picture should be shown while the solid does not move.
     pub fn wants_fine_picture(&self) -> bool {
         let stands = |room: &SolidRoom| room.view.moving.is_none();
         self.fine.wish == FineWish::Fine
@@ -112,9 +114,9 @@ impl Session {
             && self.solid.as_ref().is_some_and(stands)
     }
 
-    /// Begins the picture for an area of so many cells, each so many points
-    /// wide and high, if it is not drawn yet. While none is wanted, this need
-    /// not be called.
+    /// Starts drawing the picture for an area in cells, each `wide` by `high`
+    /// pixels, if it is not drawn yet. Need not be called while no picture is
+    /// wanted.
     pub fn refine(&mut self, area: Option<Rect>, (wide, high): (u16, u16)) {
         self.fine.is_current = false;
         let (
@@ -134,7 +136,8 @@ impl Session {
         let size = png::size((points(area.width, wide), points(area.height, high)));
         let places = looked_at.places();
         let mirrored = self.left_handed();
-        // What is stretched over the cells again is drawn so much narrower.
+        // The terminal stretches the picture back over the cells, so it is
+        // drawn that much narrower.
         let full = points(area.width, wide) as f64 / points(area.height, high) as f64;
         let slim = size.0 as f64 / size.1 as f64 / full;
         let view = FineView {
@@ -148,8 +151,8 @@ impl Session {
             self.fine.is_current = true;
             return;
         }
-        // One at a time: what was begun for another view is let come to its
-        // end first, so that a key held down starts no crowd.
+        // One at a time: a picture begun for another view is finished first, so
+        // that a key held down does not start many.
         if self.fine.look() {
             return;
         }
@@ -166,7 +169,7 @@ impl Session {
         self.fine.is_current = true;
     }
 
-    /// The picture to be shown now.
+    /// The picture to show now.
     pub fn fine_picture(&self) -> Option<FineShown<'_>> {
         let is_seen = self.fine.is_current && self.wants_fine_picture();
         let drawn = self.fine.drawn.as_ref().filter(|_| is_seen)?;

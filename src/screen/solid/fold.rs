@@ -1,5 +1,5 @@
-//! What a fold does: the work flat with the line along which it is folded, and
-//! as it stands then, side by side.
+//! What a fold does: the work lying flat with the line along which it is
+//! folded, and the work after the fold, side by side.
 
 use super::{CELL, Writing, on_cells, show};
 use crate::beadwork::Kind;
@@ -15,11 +15,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use std::cell::Cell;
 
-/// Columns and rows that both pictures need.
+/// The fewest columns and rows for both pictures.
 const LEAST: (u16, u16) = (56, 8);
 
 /// Draws both, if the next movement folds the work for a tie and there is room;
-/// whether it did. A ring is folded net by net: there it is the net alone.
+/// returns whether it did. A ring is folded net by net, so only the net is
+/// drawn.
 pub fn before_and_after(session: &Session, area: Rect, buf: &mut Buffer) -> bool {
     let now = session.movement();
     let now = now.filter(|m| m.kind == Kind::Fold && m.passes.is_empty());
@@ -73,14 +74,14 @@ pub fn before_and_after(session: &Session, area: Rect, buf: &mut Buffer) -> bool
     true
 }
 
-/// A dotted line from one corner that is tied to the other: it goes through the
-/// point where the panels meet.
+/// A dotted line from one tied corner to the other, through the point where the
+/// panels meet.
 fn dotted(look: Look, seen: &Picture, ends: (PlateSide, PlateSide), area: Rect, buf: &mut Buffer) {
     let corner = |at: PlateSide| seen.faces[at.plate].corners[at.side];
     let cells = DVec2::new(CELL.0 as f64, CELL.1 as f64);
     let (from, to) = (corner(ends.0) / cells, corner(ends.1) / cells);
     let dots = from.distance(to) as u32 / 2;
-    // The corners themselves have their words.
+    // The corners themselves have labels.
     for n in 2..dots.saturating_sub(1) {
         let at = from.lerp(to, f64::from(n) / f64::from(dots));
         let inside = at.min_element() >= 0.0

@@ -1,7 +1,8 @@
-//! Letters on the picture: what a face is called and how it stands, and the
-//! letters of the sides that will meet.
+//! Labels on the picture: the name and state of each face, and the letters of
+//! the sides that will meet.
 //!
-//! Corners that will be tied bear the word. A face says as much as it has room for: `Face 3 made`, `3 made`, `3+`.
+//! Corners that will be tied have the word `tie`. A face shows as much as fits:
+//! `Face 3 made`, `3 made`, `3+`.
 
 use crate::beadwork::frame::side_of;
 use crate::geometry::shape::apart;
@@ -9,29 +10,29 @@ use crate::geometry::{FaceState, PlateSide, Shape, Standing, names};
 use crate::picture::Picture;
 use glam::{DVec2, DVec3};
 
-/// A text so long has a free cell on both sides.
+/// A text at least this long has a free cell on both sides.
 const LONG: usize = 4;
-/// A face bears a sign from this area on, in spots as wide as high.
+/// The smallest area of a face with a sign, in spots as wide as high.
 const SIGNED: f64 = 14.0;
-/// How far out on a face the letter of a side may stand, best first.
+/// How far out on a face the letter of a side can be, best first.
 const OUT: [f64; 3] = [0.74, 0.66, 0.84];
-/// Sides of a seam that lie closer than this part of their length need no
-/// letters: they can be seen to meet.
+/// Sides of a seam closer than this part of their length need no letters: it is
+/// visible that they meet.
 const MET: f64 = 0.02;
 
-/// What stands at a corner that will be tied, and how far from it towards the
-/// middle of the face.
+/// The label at a corner that will be tied, and how far from the corner it is
+/// towards the middle of the face.
 const TIE: &str = "tie";
 const TIED: f64 = 0.15;
 
-/// A text on the picture.
+/// A text in the picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Label {
     /// The text.
     pub text: String,
     /// The column of its first letter, and its row, in cells.
     pub at: (usize, usize),
-    /// It belongs to what is worked now.
+    /// Whether it belongs to the current work.
     pub now: bool,
 }
 
@@ -45,11 +46,11 @@ pub fn word(state: FaceState) -> (char, &'static str) {
     }
 }
 
-/// What is written on a picture.
+/// What the labels are made from.
 pub struct Writing<'a> {
     /// The faces and seams.
     pub body: &'a Shape,
-    /// How they stand; `None` to show the piece as finished.
+    /// The state of faces and sides; `None` to show the piece as finished.
     pub standing: Option<&'a Standing>,
     /// Where all corners lie, mm.
     pub places: &'a [Vec<DVec3>],
@@ -58,8 +59,8 @@ pub struct Writing<'a> {
 }
 
 impl Writing<'_> {
-    /// The labels: first those of what is worked now, then of the other faces,
-    /// then of the sides. Where one stands no other does.
+    /// The labels: first those of the current work, then those of the other
+    /// faces, then those of the sides. Labels never overlap.
     pub fn labels(&self, picture: &Picture) -> Vec<Label> {
         let mut out: Vec<Label> = vec![];
         let now = |plate: &usize| self.state(*plate) == Some(FaceState::Now);
@@ -86,7 +87,7 @@ impl Writing<'_> {
                     out.extend(label);
                 }
             }
-            // A letter without its fellow says nothing.
+            // A letter that appears only once says nothing.
             if out.len() - before < 2 {
                 out.truncate(before);
             }
@@ -94,12 +95,12 @@ impl Writing<'_> {
         out
     }
 
-    /// Where the corner at the end of a side lies now, mm.
+    /// Where the corner at the end of a side is now, mm.
     fn corner(&self, at: PlateSide) -> DVec3 {
         self.places[at.plate][at.side]
     }
 
-    /// The word at a corner that will be tied, if the corner is in sight.
+    /// The label at a corner that will be tied, if the corner is visible.
     fn tie(&self, picture: &Picture, at: PlateSide) -> Option<Label> {
         let face = &picture.faces[at.plate];
         let spot = face.corners[at.side].lerp(face.middle, TIED);
@@ -135,7 +136,7 @@ impl Writing<'_> {
         texts
     }
 
-    /// Whether a side is to meet others that it does not lie against now.
+    /// Whether a side will meet others against which it does not lie yet.
     fn is_apart(&self, seam: usize, side: PlateSide) -> bool {
         let (from, to) = side_of(&self.places[side.plate], side.side);
         let long = from.distance(to);
@@ -175,7 +176,7 @@ impl Writing<'_> {
         if !(at.x >= 0.0 && at.y >= 0.0) {
             return None;
         }
-        // Letters stand in whole cells.
+        // Letters take whole cells.
         let (across, down) = self.cell;
         let (x, y) = (at.x as usize / across, at.y as usize / down);
         let own = |x: usize| {
@@ -200,7 +201,7 @@ impl Writing<'_> {
 }
 
 impl Label {
-    /// Whether another stands in the same row with less than a cell between.
+    /// Whether another label is in the same row with less than a cell between.
     fn touches(&self, other: &Label) -> bool {
         let long = |label: &Label| label.text.chars().count();
         let ((x, y), (ox, oy)) = (self.at, other.at);

@@ -1,5 +1,5 @@
-//! The whole solid on cells: letters or quarters of cells for what
-//! [`crate::picture`] sees.
+//! The whole solid in cells: letters or quarters of cells for what
+//! [`crate::picture`] shows.
 
 mod cells;
 mod fine_picture;

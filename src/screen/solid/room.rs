@@ -6,17 +6,18 @@ use crate::picture::View;
 use crate::plan::flat::{self, Flatness, Lie};
 use crate::screen::session::Session;
 
-/// Sides of a join that stay so far apart, in their own length, are told of.
+/// Sides of a join that stay this far apart, relative to their length, are
+/// reported.
 const GAPES: f64 = 0.05;
 
-/// The solid as it was looked at last.
+/// The last view of the solid.
 #[derive(Debug)]
 pub struct SolidRoom {
-    /// How it is looked at.
+    /// How it is viewed.
     pub view: View,
-    /// Whether it was looked at from the whole face last.
+    /// Whether it was last opened from the whole face.
     from_face: bool,
-    /// In how many places faces of the flat net lie on each other.
+    /// In how many places faces of the flat net overlap.
     pub overlapping: usize,
     /// Joins that stiff faces leave open.
     pub gaping: Vec<usize>,
@@ -25,7 +26,7 @@ pub struct SolidRoom {
 }
 
 impl SolidRoom {
-    /// A first look at a piece.
+    /// The first view of a piece.
     fn new(seq: &Sequence) -> SolidRoom {
         let view = View::new(seq);
         let is_bent = |panel: &Flatness| matches!(panel.lie, Lie::Cups | Lie::Ruffles);
@@ -40,8 +41,8 @@ impl SolidRoom {
 }
 
 impl Session {
-    /// Looks at the whole solid as it lies on the mat; as finished, with a
-    /// glance from the face, where colours are tried.
+    /// Shows the whole solid as it lies on the mat; opened from the face, where
+    /// colours are tried, it is shown as finished.
     pub fn look_at_solid(&mut self, from_face: bool) {
         let mut room = match self.solid.take() {
             Some(room) => room,
@@ -57,7 +58,7 @@ impl Session {
         self.solid = Some(room);
     }
 
-    /// Shows the piece in its new colours.
+    /// Updates the solid to the new colours.
     pub fn recolour_solid(&mut self) {
         if let Some(room) = &mut self.solid {
             room.view.face_colours = FaceColours::new(self.seq.layout());
@@ -65,7 +66,7 @@ impl Session {
         self.fine.forget();
     }
 
-    /// How the faces stand at the step in hand.
+    /// The state of the faces at the current step.
     pub fn standing(&self, body: &Shape) -> Standing {
         Standing::at(&self.seq, body, self.done())
     }

@@ -1,5 +1,5 @@
-//! What is said below the picture of the whole solid: what is worked and what
-//! comes then, how the faces stand, and what the picture cannot show.
+//! The text below the picture of the whole solid: the current work and what
+//! follows, the state of the faces, and what the picture cannot show.
 
 use super::labels::word;
 use super::room::SolidRoom;
@@ -8,7 +8,7 @@ use crate::geometry::{FaceState, PlateSide, Standing, names};
 use crate::picture::View;
 use crate::screen::session::Session;
 
-/// What is worked, and what comes then.
+/// The current work, and what follows.
 pub fn now(session: &Session, room: &View, standing: &Standing) -> String {
     let seq = &session.seq;
     let Some(movement) = session.movement() else {
@@ -42,7 +42,7 @@ pub fn now(session: &Session, room: &View, standing: &Standing) -> String {
     }
 }
 
-/// How many faces stand how, and what moves.
+/// How many faces are in each state, and what moves.
 pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
     let mut parts = vec![];
     if room.states {
@@ -62,7 +62,7 @@ pub fn legend(room: &View, standing: &Standing, in_sight: bool) -> String {
     }
     let works = standing.faces.contains(&FaceState::Now) || !standing.join.is_empty();
     if room.states && works && !in_sight {
-        // First, where a narrow screen does not cut it off.
+        // Comes first, so that a narrow screen does not cut it off.
         parts.insert(0, "now out of sight".into());
     }
     parts.join(", ")

@@ -19,8 +19,8 @@ pub struct SmallPicture {
 }
 
 impl SmallPicture {
-    /// Of a piece as it is finished, or as far as it is worked, for so many
-    /// columns and rows.
+    /// For a piece as it is when finished, or as far as it is worked, with this
+    /// many columns and rows.
     pub fn of(seq: Sequence, worked: Option<Step>, (wide, high): (u16, u16)) -> SmallPicture {
         let (size, slim) = on_cells(wide, high);
         SmallPicture {
@@ -31,7 +31,7 @@ impl SmallPicture {
         }
     }
 
-    /// Draws it from the upper left of an area on.
+    /// Draws it from the upper left of an area.
     pub fn draw(&self, look: Look, area: Rect, buf: &mut Buffer) {
         let (wide, high) = self.area;
         let area = Rect::new(area.x, area.y, wide, high).intersection(area);

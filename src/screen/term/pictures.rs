@@ -1,5 +1,5 @@
-//! Pictures over cells: whether the terminal shows any, and the one that it
-//! shows.
+//! Pictures over cells: whether the terminal can show any, and the one that is
+//! shown.
 
 use super::Screen;
 use crate::screen::graphics;
@@ -10,14 +10,14 @@ use std::io::{self, Write as _};
 use std::sync::atomic::Ordering;
 use std::time::{Duration, Instant};
 
-/// How long a terminal is waited for that was asked whether it shows pictures.
+/// How long to wait for a terminal that was asked whether it shows pictures.
 const ANSWER: Duration = Duration::from_secs(1);
 
-/// The points of a cell, across and down, of a terminal that does not tell.
+/// The pixels of a cell, across and down, if the terminal does not say.
 const POINTS: (u16, u16) = (10, 20);
 
 impl Screen {
-    /// The points of a cell, across and down.
+    /// The pixels of a cell, across and down.
     pub fn points(&self) -> (u16, u16) {
         let told = terminal::window_size().ok();
         let each = told.and_then(|size| {
@@ -33,7 +33,7 @@ impl Screen {
     /// painting.
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn picture(&mut self, wanted: Option<FineShown>) -> io::Result<()> {
         let number = wanted.map(|picture| picture.number);
         if number == self.shown {
@@ -48,11 +48,12 @@ impl Screen {
         self.out.write_all(sent.as_bytes())
     }
 
-    /// Asks the terminal whether it shows pictures, if it is not asked already.
-    /// Its answer comes as [`Input::Pictures`](super::Input::Pictures).
+    /// Asks the terminal whether it shows pictures, if it was not asked
+    /// already. Its answer arrives as
+    /// [`Input::Pictures`](super::Input::Pictures).
     ///
     /// # Errors
-    /// When the terminal is gone.
+    /// When the terminal is closed.
     pub fn ask_for_pictures(&mut self) -> io::Result<()> {
         if self.asked.is_some() {
             return Ok(());
@@ -61,7 +62,7 @@ impl Screen {
         self.send(graphics::question().as_bytes())
     }
 
-    /// How long an answer is still waited for, if the terminal was asked.
+    /// How much longer to wait for an answer, if the terminal was asked.
     pub(super) fn answer_in(&self) -> Option<Duration> {
         self.asked
             .map(|since| ANSWER.saturating_sub(since.elapsed()))

@@ -3,10 +3,10 @@
 use super::*;
 use crate::beadwork::verify::{Fault, verify};
 
-/// Movements, changes of mind and undoing at random: what is planned in the
-/// sitting is what comes back of the journal, and it is proved.
+/// Random movements, changes and undos: the plan in the sitting agrees with
+/// what is read back from the journal, and it is proved.
 #[test]
-fn what_goes_on_here_is_what_comes_back() {
+fn the_sitting_agrees_with_its_journal() {
     for seed in 1..=6 {
         let mut s = at(proof::folded_pair(4, 1), 0);
         let mut dice = Dice(seed);
@@ -64,7 +64,8 @@ fn what_goes_on_here_is_what_comes_back() {
                 again.iter_as_made(),
                 size,
             );
-            // A thicker thread that the maker chose may fill beads; the proof says so.
+            // A thicker thread that the maker chose may fill beads; the proof
+            // reports that.
             let chosen = again.goal().threads.len() > 1;
             let mut wrong = report.findings.iter();
             let wrong = wrong.find(|f| !(chosen && matches!(f.fault, Fault::Blocked { .. })));
@@ -109,9 +110,9 @@ fn a_change_is_looked_at_first_and_undone_by_name() {
     assert_eq!(s.done(), Step(0));
 }
 
-/// The notes go with their beads, and the plan is made anew.
+/// The notes stay with their beads, and the plan is made again.
 #[test]
-fn notes_stay_where_they_hang() {
+fn notes_stay_with_their_beads() {
     let seq = proof::folded_pair(4, 1);
     let piece = Piece::in_memory("Trial", b"{}", seq.steps(), Moment(0));
     let mut s = Sitting::of(Session::new(seq, piece, LOOK, Moment(0)));
@@ -125,10 +126,10 @@ fn notes_stay_where_they_hang() {
     assert_eq!(s.piece.steps(), Some(s.seq.steps()));
 }
 
-/// What was taken back is done again, movements and changes of mind alike, until
-/// something else is done.
+/// What was undone can be redone, both movements and changes, until something
+/// else is done.
 #[test]
-fn what_was_taken_back_is_done_again() {
+fn what_was_undone_can_be_redone() {
     let mut s = at(proof::folded_pair(4, 1), 7);
     openings(&mut s);
     s.press("!!");
@@ -142,7 +143,7 @@ fn what_was_taken_back_is_done_again() {
     assert_eq!((s.seq.iter().collect::<Vec<_>>(), s.done()), (steps, done));
     s.press("y");
     assert_eq!(s.said, "There is nothing to do again.");
-    // After a movement of its own there is nothing to do again.
+    // After another movement there is nothing to redo.
     s.press("zz_y");
     assert_eq!(s.said, "There is nothing to do again.");
 }

@@ -25,7 +25,7 @@ fn lantern() -> Sitting {
     session(Sequence::new(pattern.project), LANTERN)
 }
 
-/// The face opened with the brush, on a bead.
+/// Opens the face with the brush on a bead.
 fn brush_at(session: &mut Sitting, round: u32, side: u8, place: u32) {
     session.press("f");
     session.press("c");
@@ -43,7 +43,7 @@ fn letter(session: &Sitting, round: u32, side: u8, place: u32) -> char {
 }
 
 #[test]
-fn a_stroke_paints_the_bead_its_like_and_every_panel_of_the_kind() {
+fn a_stroke_paints_the_bead_those_like_it_and_every_panel_of_the_kind() {
     let mut s = lantern();
     brush_at(&mut s, 5, 0, 1);
     assert_eq!(s.open(), "Colouring on the whole face");
@@ -64,18 +64,18 @@ fn a_stroke_paints_the_bead_its_like_and_every_panel_of_the_kind() {
     assert_eq!(s.said, "It is N already.");
     let round = s.seq.goal().colours[0].spelt(s.seq.layout().kind(Panel(0)), Round(5));
     assert_eq!(round, vec![[1, 2, 0, 0, 1].map(Colour).to_vec(); 3]);
-    // All six panels of the kind, and no other.
+    // All six panels of the kind, and no others.
     for (panel, made) in (0..).map(Panel).zip(s.seq.layout().panels()) {
         let face = FlatFace::new(s.seq.layout(), panel, Side(0));
         let on = |side| face.layout().colour_of(face.seat(Round(5), Side(side), 1));
-        // The door is all of N in this round.
+        // In this round the door is all N.
         let all_of_n = [0, 1, 2].map(on) == [Colour(2); 3];
         assert_eq!(all_of_n, made.spec < 2, "{panel}");
     }
 }
 
 #[test]
-fn strokes_are_undone_and_done_again_down_to_the_pattern_itself() {
+fn strokes_are_undone_and_redone_down_to_the_pattern_itself() {
     let mut s = lantern();
     brush_at(&mut s, 5, 0, 1);
     let spelt =
@@ -101,7 +101,7 @@ fn strokes_are_undone_and_done_again_down_to_the_pattern_itself() {
         s.press("y");
         assert_eq!(*after, spelt(&s));
     }
-    // A new stroke ends what can be done again.
+    // After a new stroke nothing can be redone.
     s.press("z");
     s.press("N");
     s.press("_");
@@ -164,7 +164,7 @@ fn what_is_painted_comes_back_with_the_piece() {
     s.press("F");
     s.press("_");
     assert_eq!(letter(&s, 6, 1, 2), 'F');
-    // Killed: nobody puts the piece away.
+    // Killed: the piece is never closed.
     std::mem::forget(s);
     let look = crate::progress::Mode::Look;
     let mut again = tray.open_piece("lantern", look, Moment(2)).unwrap();
@@ -176,7 +176,7 @@ fn what_is_painted_comes_back_with_the_piece() {
     assert!(s.face.brush.unsaved, "no file says so");
 }
 
-/// Writes to a name, pressing Enter so many times.
+/// Writes to a name, pressing Enter this many times.
 fn write(s: &mut Sitting, name: &str, times: usize) {
     s.press("w");
     assert_eq!(s.open(), "Writing what is painted", "{}", s.said);
@@ -209,7 +209,7 @@ fn what_is_painted_is_written_to_a_file_that_can_be_sewn() {
         spelt(&read.panels[0].colours),
         spelt(&s.seq.goal().colours[0])
     );
-    // Another file of that name is asked about.
+    // The maker is asked about another file with that name.
     s.press("F");
     s.press("_");
     write(&mut s, &name, 1);
@@ -261,7 +261,8 @@ fn a_click_paints_with_the_brush_and_only_with_it() {
     s.touch(Input::Click(40, 8));
     assert_eq!(s.piece.state().record.amendments().count(), 1);
     assert_eq!(s.face.brush.made.len(), 1);
-    // Drawn on over the same bead it paints no more; over others, each once.
+    // Dragging over the same bead again does not paint it again; other beads
+    // are painted once each.
     s.touch(Input::Drag(40, 8));
     assert_eq!(s.face.brush.made.len(), 1);
     for column in 40..50 {
@@ -274,7 +275,7 @@ fn a_click_paints_with_the_brush_and_only_with_it() {
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
 
-    /// Counts go with the strokes; judged by counting all beads anew.
+    /// The counts follow the strokes; checked by counting all beads again.
     #[test]
     fn counts_follow_every_stroke(
         keys in proptest::collection::vec((0u32..500, 0usize..8), 1..40),
@@ -298,7 +299,7 @@ proptest! {
             let judged = materials::count(s.seq.layout());
             let tally: Vec<u32> = s.face.brush.tally().unwrap().iter().map(|(n, _)| *n).collect();
             prop_assert_eq!(tally, judged);
-            // The journal says the same.
+            // The journal agrees.
             let project = s.seq.layout().project().clone();
             let again = s.session.piece.resume(project, &[]);
             prop_assert_eq!(again.goal(), s.seq.goal());
@@ -306,8 +307,8 @@ proptest! {
     }
 }
 
-/// What is painted is seen on the solid at once, near and from afar, and the
-/// solid leads back to the face that it was opened from.
+/// What is painted shows on the solid at once, from near and from far away, and
+/// the solid leads back to the face from which it was opened.
 #[test]
 fn a_panel_is_tried_on_the_solid_in_the_colours_it_was_painted() {
     let mut s = lantern();

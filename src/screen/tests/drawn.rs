@@ -6,8 +6,8 @@ use crate::progress::{Entry, Setting, Value};
 use crate::screen::look::{Depth, Ground};
 use crate::words;
 
-/// Every bead that the movement is about can be found on the screen: in the
-/// picture, or named below it.
+/// Every bead that the movement is about is on the screen: in the picture, or
+/// named below it.
 #[test]
 fn every_movement_shows_its_sentence_and_its_beads_at_every_full_size() {
     for seq in [proof::folded_pair(4, 1), proof::inward(3, 5, 1)] {
@@ -38,7 +38,7 @@ fn every_movement_shows_its_sentence_and_its_beads_at_every_full_size() {
 }
 
 #[test]
-fn done_and_to_come_are_told_apart_without_any_colour() {
+fn done_and_to_come_differ_without_any_colour() {
     let mut session = at(proof::panel(3, 5), 25);
     let area = Rect::new(0, 0, 80, 24);
     let mut buf = Buffer::empty(area);
@@ -51,8 +51,8 @@ fn done_and_to_come_are_told_apart_without_any_colour() {
     assert!(text.contains('┌') && text.contains('▕') && text.contains('╔'));
 }
 
-/// From step to step of a panel the picture keeps its scale and its rows, and no
-/// line ends in a 'then' with nothing behind it.
+/// From step to step of a panel the picture keeps its scale and its rows, and
+/// no line ends with a 'then' and nothing after it.
 #[test]
 fn the_picture_stays_as_large_and_as_high_from_step_to_step() {
     for (seq, wide, high) in [
@@ -67,7 +67,7 @@ fn the_picture_stays_as_large_and_as_high_from_step_to_step() {
         for _ in 0..steps - 1 {
             let text = session.shown(wide, high);
             let lines: Vec<&str> = text.lines().collect();
-            // A long word at the foot may lie over it.
+            // A long message at the foot may cover it.
             let progress = lines.iter().position(|line| line.contains("piece "));
             assert!(
                 progress.is_none_or(|row| row == usize::from(high) - 3),
@@ -85,7 +85,7 @@ fn the_picture_stays_as_large_and_as_high_from_step_to_step() {
     }
 }
 
-/// The left hand's picture is the right hand's in a mirror.
+/// The left-handed picture is the mirror image of the right-handed one.
 #[test]
 fn the_left_hand_sees_the_mirror_image() {
     let mut session = at(proof::panel(3, 5), 27);
@@ -101,7 +101,7 @@ fn the_left_hand_sees_the_mirror_image() {
             .find(|l| l.contains('╔') && !l.contains("new bead"));
         line.unwrap().chars().position(|c| c == sign).unwrap() as i32
     };
-    // Left end of the seat here, right end there.
+    // The left end of the seat here, its right end there.
     assert!((of(&right, '╔') + of(&left, '╗') - 80).abs() <= 1);
 }
 
@@ -181,7 +181,8 @@ fn the_card_of_a_zip_shows_where_the_teeth_are() {
             assert!(text.contains(words), "{words}\n{text}");
         }
     }
-    // A difference of a zip is one of its row: no key offers to keep it here.
+    // A difference in a zip is a difference in its row: no key offers to keep
+    // it here.
     session.press("1!");
     let text = session.shown(120, 40);
     assert!(text.contains("1 too few"), "{text}");
@@ -224,20 +225,20 @@ fn touring(look: Look) -> Sitting {
     Sitting::of(Session::new(seq, piece, look, Moment(0)))
 }
 
-/// All blanks and line ends as one blank, and the line beside a lesson away.
+/// All spaces and line ends as one space, without the line beside a lesson.
 fn running(text: &str) -> String {
     let words = text.split_whitespace().filter(|w| *w != "│");
     words.collect::<Vec<_>>().join(" ")
 }
 
-/// The right part of each line, behind the line beside a lesson.
+/// The right part of each line, after the line beside a lesson.
 fn beside(text: &str) -> String {
     let lines = text.lines().filter_map(|l| l.split_once("│ "));
     lines.map(|(_, right)| right).collect::<Vec<_>>().join(" ")
 }
 
-/// The tour at its least full size: each lesson whole, and with it the whole
-/// movement and every bead that it is about.
+/// The tour at its smallest full size: each lesson in full, and with it the
+/// whole movement and every bead that it is about.
 #[test]
 fn a_lesson_hides_neither_itself_nor_the_movement_nor_the_picture() {
     for (wide, high) in [(80, 24), (76, 24), (120, 40), (100, 30), (76, 60)] {
@@ -294,7 +295,7 @@ fn in_a_small_terminal_a_line_says_that_there_is_a_lesson() {
 }
 
 #[test]
-fn the_page_of_a_lesson_gives_way_on_a_key() {
+fn the_page_of_a_lesson_closes_on_a_key() {
     let mut session = touring(LOOK);
     session.press("^");
     let stitches = session.shown(40, 12);
@@ -305,9 +306,9 @@ fn the_page_of_a_lesson_gives_way_on_a_key() {
     assert_eq!(session.shown(40, 12), stitches);
 }
 
-/// What can hurt is told before the first step, all of it on one screen.
+/// What can do damage is said before the first step, all of it on one screen.
 #[test]
-fn the_card_of_the_tour_tells_all_cautions() {
+fn the_card_of_the_tour_has_all_cautions() {
     for (wide, high) in [(80, 24), (120, 40)] {
         let mut session = touring(LOOK);
         let text = running(&session.shown(wide, high));
@@ -350,7 +351,7 @@ fn a_word_with_its_drawing() {
     insta::assert_snapshot!(session.shown(80, 24));
 }
 
-/// Every word can be read to its end in a small terminal, in letters and signs
+/// Every word can be read in full in a small terminal, in letters and signs
 /// that it can show.
 #[test]
 fn every_word_is_drawn_in_ascii_too() {
@@ -409,8 +410,8 @@ fn arrows_show_the_way_that_the_needle_really_goes() {
     assert!(column(&text, "◀1◀") > column(&text, "◀4◀"), "{text}");
 }
 
-/// A frame drawn before its key is the one that is drawn after it, on and
-/// back, and what is drawn ahead changes nothing of the piece.
+/// A frame drawn before its key is the same as the one drawn after it, forward
+/// and back, and drawing ahead changes nothing in the piece.
 #[test]
 fn a_frame_drawn_ahead_is_the_frame_after_the_key() {
     let area = Rect::new(0, 0, 80, 24);
@@ -446,9 +447,9 @@ fn a_frame_drawn_ahead_is_the_frame_after_the_key() {
     }
 }
 
-/// What lies under a box is what would be drawn anew.
+/// What is under a box is the same as if it were drawn again.
 #[test]
-fn below_a_box_stands_what_stood_there_without_it() {
+fn what_is_under_a_box_does_not_change() {
     let mut s = at(proof::panel(3, 6), 40);
     for keys in ["1", "2", "<", "!", "c3", "4", "^", "_", "7", "8"] {
         s.press(keys);

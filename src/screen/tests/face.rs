@@ -35,10 +35,10 @@ fn a_hexagon_seen_whole_with_its_words_beside_it() {
     insta::assert_snapshot!(session.shown(120, 30));
 }
 
-/// Every bead of the panel can be found in the window that shows it whole,
-/// in place and to come apart, though there is no colour.
+/// Every bead of the panel is in the window that shows it whole, and beads in
+/// place and to come differ even without colour.
 #[test]
-fn in_place_and_to_come_are_told_apart_without_colour() {
+fn in_place_and_to_come_differ_without_colour() {
     let mut session = face("", proof::panel(3, 6), 30);
     assert_eq!(session.look().depth, Depth::None);
     let area = Rect::new(0, 0, 80, 24);
@@ -93,7 +93,7 @@ fn the_left_hand_sees_the_face_in_a_mirror() {
     assert!(same > 200, "{same}");
 }
 
-/// What is said of the bead pointed at is what the layout says, wherever a
+/// What is said about the bead pointed at agrees with the layout, wherever a
 /// click goes.
 #[test]
 fn a_click_points_at_the_bead_that_is_drawn_there() {
@@ -144,7 +144,7 @@ fn keys_lead_to_every_bead() {
     assert_eq!(seen.len(), beads);
 }
 
-/// A jump from the face goes where the bead is strung, and leads back.
+/// A jump from the face goes to where the bead is strung, and back.
 #[test]
 fn the_bead_pointed_at_can_be_gone_to_and_back() {
     let mut session = face("", proof::panel(3, 6), 30);
@@ -161,8 +161,7 @@ fn the_bead_pointed_at_can_be_gone_to_and_back() {
     assert_eq!(session.done().0, 30);
 }
 
-/// Zoomed in, the whole panel can be seen by panning, and no further than it
-/// goes.
+/// When zoomed in, panning reaches the whole panel, and goes no further.
 #[test]
 fn panning_stays_at_the_panel() {
     let mut session = face("++++", proof::panel(4, 9), 12);
@@ -199,10 +198,10 @@ fn a_panel_that_is_painted_with_its_counts_beside() {
     insta::assert_snapshot!(painted().shown(120, 30));
 }
 
-/// The colour in hand and what it paints can be read in any window that the
-/// program draws pictures in.
+/// The current colour and what it paints are shown in any window in which the
+/// program draws pictures.
 #[test]
-fn the_colour_in_hand_is_told_at_every_size() {
+fn the_current_colour_is_shown_at_every_size() {
     let mut session = painted();
     for (wide, high) in [(40, 12), (60, 16), (80, 24), (120, 40), (300, 100)] {
         let text = session.shown(wide, high);
@@ -212,7 +211,7 @@ fn the_colour_in_hand_is_told_at_every_size() {
 }
 
 #[test]
-fn the_help_is_that_of_the_face_and_leads_back_to_it() {
+fn the_face_has_its_own_help_which_leads_back_to_it() {
     let mut session = painted();
     session.press("?");
     assert!(session.shown(80, 24).contains("Space paints the bead"));

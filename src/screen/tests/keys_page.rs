@@ -5,7 +5,7 @@ use crate::screen::layers::{OF_A_PIECE, OF_THE_TRAY};
 use crate::screen::proof;
 use crate::screen::tests::at;
 
-/// All tables, those of the tray last.
+/// All tables; the tray's tables are last.
 fn tables() -> Vec<&'static Keys> {
     let of_a_piece = OF_A_PIECE
         .iter()
@@ -25,7 +25,7 @@ fn tables() -> Vec<&'static Keys> {
 }
 
 /// docs/keys.md, from the declarations: a table for the stitches and what all
-/// screens have alike, a line for each other screen, as short as its key bar.
+/// screens share, and one line for each other screen, as short as its key bar.
 fn manual() -> String {
     let mut out = String::from(
         "# Keys\n\nThis page is made from the keys that the screens declare (src/screen/layers); a test sees to it that \
@@ -76,7 +76,7 @@ fn manual() -> String {
     out
 }
 
-/// Two lines never want the same key on the same screen.
+/// No two lines use the same key on the same screen.
 #[test]
 fn no_key_has_two_meanings() {
     let openers = OF_A_PIECE.iter().map(|opener| &opener.key);
@@ -102,7 +102,7 @@ fn no_key_has_two_meanings() {
     }
 }
 
-/// Every word in a declaration names a key, or is known to name none.
+/// Every word in a declaration is the name of a key, or is known not to be one.
 #[test]
 fn every_key_that_is_declared_can_be_pressed() {
     let no_keys = [

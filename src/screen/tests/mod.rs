@@ -27,7 +27,7 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::layout::Rect;
 use std::ops::{Deref, DerefMut};
 
-/// A sitting, and what is open in it.
+/// A sitting, and the screens open in it.
 pub struct Sitting {
     pub session: Session,
     pub stack: Stack<Session>,
@@ -47,7 +47,7 @@ impl DerefMut for Sitting {
     }
 }
 
-/// A sitting at a piece in memory, its card open.
+/// A sitting at a piece in memory, with its card open.
 pub fn sit(seq: Sequence) -> Sitting {
     sit_with(seq, LOOK)
 }
@@ -57,7 +57,7 @@ pub fn sit_with(seq: Sequence, look: Look) -> Sitting {
     Sitting::of(Session::new(seq, piece, look, Moment(0)))
 }
 
-/// The same at the stitches, once so many steps are done.
+/// The same at the stitches, with `done` steps done.
 pub fn at(seq: Sequence, done: usize) -> Sitting {
     let mut sitting = sit(seq);
     sitting.press("_");
@@ -75,7 +75,8 @@ impl Sitting {
     }
 
     /// Presses keys, in a short notation: `_` space, `<` Backspace, `^` Esc,
-    /// `!` Enter, `⇥` Tab, arrows as arrows, `⇟` PageDown, all else as typed.
+    /// `!` Enter, `⇥` Tab, arrows as arrows, `⇟` PageDown, everything else as
+    /// typed.
     pub fn press(&mut self, keys: &str) -> Option<Exit> {
         let mut last = None;
         for c in keys.chars() {
@@ -105,7 +106,7 @@ impl Sitting {
         self.stack.handle(&mut self.session, touch, self.now)
     }
 
-    /// What is on top, by its name in docs/keys.md.
+    /// The name of the top screen in docs/keys.md.
     pub fn open(&self) -> &'static str {
         self.stack.top().keys().title
     }
@@ -129,7 +130,7 @@ impl Sitting {
         proof::text(&buf)
     }
 
-    /// To a step that is to be made next, from anywhere.
+    /// Goes to the step that should be next, from anywhere.
     pub fn go_to(&mut self, step: u32) {
         while !self.stack.is_lowest() {
             self.press("^");

@@ -38,7 +38,7 @@ fn a_count_is_answered_and_an_end_of_input_ends() {
 }
 
 #[test]
-fn plan_and_thread_are_told_and_a_short_thread_warned_of() {
+fn plan_and_thread_are_said_and_a_short_thread_gives_a_warning() {
     let said = talk_to(
         proof::panel(3, 6),
         "p\nh\nh n 3\nh 34\n\n\n\n\n\n\n\n\n\n\n\n\n\n\nq\n",
@@ -50,7 +50,7 @@ fn plan_and_thread_are_told_and_a_short_thread_warned_of() {
     assert!(said.contains("Thread: "), "{said}");
 }
 
-/// What is said after the last line typed begins so.
+/// Whether the output after the last line typed begins with these words.
 fn after(said: &str, words: &str) -> String {
     let at = said.rfind(words);
     said[at.unwrap_or_else(|| panic!("{words}\n{said}"))..].to_string()
@@ -83,7 +83,7 @@ fn one_key_after_another_goes_in_one_line() {
     assert!(said.contains("The note is kept with this step."), "{said}");
 }
 
-/// The line that a setting changes is said, and no other.
+/// Only the line that a setting changes is said.
 #[test]
 fn a_list_says_what_has_changed() {
     let said = talk_to(proof::panel(3, 5), "s\n\nesc\nq\n");
@@ -92,8 +92,8 @@ fn a_list_says_what_has_changed() {
     assert!(lines[1].starts_with("step 1 of"), "{said}");
 }
 
-/// Every movement that goes through beads names them, and those of another panel
-/// by the panel's name.
+/// Every movement that goes through beads names them, and names the panel too
+/// if it is another one.
 #[test]
 fn every_movement_names_the_beads_that_it_goes_through() {
     let seq = proof::tetrahedron(4, crate::beadwork::project::Closing::Fill, 1);

@@ -40,15 +40,15 @@ fn moves(session: &mut Sitting) -> bool {
     session.stack.tick(&mut session.session) == Busy::Moving
 }
 
-/// Key v at a step.
+/// Presses v at a step.
 fn looked(session: &mut Sitting, step: u32) {
     session.go_to(step);
     session.press("v");
     assert_eq!(session.open(), "The whole solid");
 }
 
-/// A face in work is in sight as soon as the solid is opened, in every job of
-/// every piece; its name and how it stands are on the screen.
+/// A face in work is visible as soon as the solid is opened, in every job of
+/// every piece; its name and state are on the screen.
 #[test]
 fn what_is_worked_is_in_sight_and_named_in_every_job() {
     for (name, seq) in all() {
@@ -83,7 +83,7 @@ fn every_piece_is_drawn_folded_and_flat_at_every_size_and_depth() {
                 },
             );
             looked(&mut session, seq.steps() / 2);
-            // Every piece in every size, and every look in every size.
+            // Every piece at every size, and every look at every size.
             for (wide, high) in sizes.into_iter().skip((at + nth) % 3).step_by(3) {
                 for key in ["n", "s", ","] {
                     session.press(key);
@@ -99,11 +99,10 @@ fn every_piece_is_drawn_folded_and_flat_at_every_size_and_depth() {
     }
 }
 
-/// All sides of the net that are to meet bear their letter: of a cube's 12
-/// joins 5 stay whole in a flat net (any handbook), so 7 letters stand there
-/// twice.
+/// All sides of the net that will meet have their letter: of a cube's 12 joins
+/// 5 stay whole in a flat net (any handbook), so 7 letters appear twice.
 #[test]
-fn sides_that_will_meet_bear_one_letter() {
+fn sides_that_will_meet_have_the_same_letter() {
     let ask = DraftOptions::new(DraftShape::Cube);
     let made = draft(&ask).expect("a draft");
     let mut session = sit(Sequence::new(made.pattern.project));
@@ -146,7 +145,7 @@ fn a_ring_of_six_binds_and_says_so_one_of_eight_turns_right_through() {
     }
 }
 
-/// The net that is still flat on the mat is shown flat; with the tie it is
+/// The net that is still flat on the mat is shown flat; at the tie it is
 /// folded, frame by frame, and then it is the folded pair.
 #[test]
 fn the_corner_tie_folds_the_net() {
@@ -171,7 +170,7 @@ fn the_corner_tie_folds_the_net() {
     assert!(!moves(&mut session));
 }
 
-/// A mirrored picture is the picture mirrored.
+/// A mirrored picture is the mirror image of the picture.
 #[test]
 fn the_left_hand_sees_the_mirror() {
     let mut session = sit(proof::tetrahedron(6, Closing::SetIn, 0));
@@ -215,7 +214,7 @@ fn the_page_of_the_signs_is_there_and_scrolls_in_the_least_size() {
 }
 
 /// Step by step up to the fold of a pair, and of a net of a ring: both corners,
-/// the line between them, and what comes of it.
+/// the line between them, and the result.
 #[test]
 fn a_fold_shows_the_work_flat_with_its_line_and_folded() {
     for project in [
@@ -243,7 +242,7 @@ fn a_fold_shows_the_work_flat_with_its_line_and_folded() {
                 assert_eq!(text.matches("tie").count(), 3, "{text}");
                 assert!(text.matches('•').count() >= 3, "{text}");
             }
-            // Where there is no room the beads are shown as ever.
+            // Where there is no room, the beads are shown as usual.
             assert!(!s.shown(40, 12).contains("before:"));
             s.press("_");
             assert!(!s.shown(80, 24).contains("before:"));

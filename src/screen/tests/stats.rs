@@ -12,7 +12,7 @@ use crate::tracking::pace::{Pace, Rest};
 
 /// A thread of 34 cm has 4 cm between its tails.
 #[test]
-fn a_thread_that_runs_short_is_told_until_a_new_one_is_taken_up() {
+fn a_short_thread_is_reported_until_a_new_one_is_taken_up() {
     let mut s = sit(proof::panel(3, 6));
     s.press("___hn34!");
     assert_eq!(s.open(), "Stitching");
@@ -42,13 +42,13 @@ fn a_thread_that_runs_short_is_told_until_a_new_one_is_taken_up() {
     s.press("hn!");
     assert_eq!(s.stats.hand().map(|h| h.word), Some(ThreadVerdict::Enough));
     assert!(!s.shown(80, 24).contains("Thread: "));
-    // Back before it, the older thread is in hand again.
+    // Back before it, the older thread is current again.
     s.press("<");
     assert_ne!(s.stats.hand().map(|h| h.word), Some(ThreadVerdict::Enough));
 }
 
 #[test]
-fn a_length_that_is_none_is_asked_for_again() {
+fn an_impossible_length_is_asked_for_again() {
     let mut s = sit(proof::panel(3, 6));
     s.press("_hn3!");
     assert!(s.open() == "A new thread");
@@ -72,7 +72,7 @@ fn thick() -> Sequence {
 }
 
 #[test]
-fn a_full_bead_is_told_before_the_stitch_and_only_there() {
+fn a_full_bead_is_reported_before_the_stitch_and_only_there() {
     let mut s = sit(thick());
     s.wait();
     let first = *s.stats.fulls().unwrap().next(Step(1)).expect("a full bead");
@@ -96,7 +96,7 @@ fn a_full_bead_is_told_before_the_stitch_and_only_there() {
 }
 
 #[test]
-fn after_half_an_hour_without_a_rest_a_rest_is_told_unless_it_is_off() {
+fn after_half_an_hour_without_a_rest_there_is_a_reminder_unless_it_is_off() {
     let sewn = |off: bool| {
         let mut s = sit(proof::panel(3, 12));
         s.press("_");
@@ -135,7 +135,7 @@ fn the_settings_turn_the_reminder_off_in_steps() {
     assert_eq!(seen, [45, 60, 20, 0, 30]);
 }
 
-/// The page says what the command prints, line for line.
+/// The page has the same lines as the command prints.
 #[test]
 fn the_page_of_the_plan_is_what_the_command_prints() {
     let seq = proof::folded_pair(5, 2);
@@ -176,7 +176,7 @@ fn the_plan_is_turned_part_by_part_and_left() {
     assert!(head(&mut s, 80).starts_with("Beads"));
     s.press("←");
     assert!(s.shown(80, 24).contains("part 1 of"));
-    // Another width shows the same part at its head.
+    // Another width shows the same part at its top.
     s.press("⇥⇥");
     let before = head(&mut s, 80);
     for width in [60, 200, 61, 80] {
@@ -189,8 +189,8 @@ fn the_plan_is_turned_part_by_part_and_left() {
     assert_eq!(s.open(), "Stitching");
 }
 
-/// What was learnt while sewing is what the journal teaches at the next
-/// opening.
+/// The pace learned while sewing is the same as the pace read from the journal
+/// at the next opening.
 #[test]
 fn pace_is_the_same_read_again_as_heard() {
     let mut s = sit(proof::panel(3, 12));
@@ -208,7 +208,7 @@ fn pace_is_the_same_read_again_as_heard() {
     let Session { seq, piece, .. } = &mut s.session;
     piece.history(|entry| read.hear(seq, entry)).unwrap();
     assert_eq!(read.usual(crate::beadwork::Kind::Stitch), heard);
-    // The plan goes by it too.
+    // The plan uses it too.
     s.press("p");
     s.wait();
     let lines = s.stack.top().lines(&s.session);

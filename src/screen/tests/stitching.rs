@@ -54,12 +54,12 @@ fn digits_begin_a_count_and_the_answer_is_kept() {
     assert_eq!(checks.len(), 2);
     assert_eq!(checks[0].counted, right + 1);
     assert_eq!(checks[1].counted, checks[1].expected);
-    // After a yes there is nothing to mend.
+    // After a correct count there is nothing to mend.
     assert_eq!(s.open(), "Stitching");
 }
 
 /// Ten of the twenty-one beads of a round are in place: sides of 7, 3 and 0.
-fn in_mid_round() -> Sitting {
+fn in_the_middle_of_a_round() -> Sitting {
     let seq = proof::inward(3, 9, 0);
     let m = seq
         .iter()
@@ -69,9 +69,9 @@ fn in_mid_round() -> Sitting {
 }
 
 #[test]
-fn a_count_in_mid_round_is_answered_by_what_is_in_place() {
+fn a_count_in_the_middle_of_a_round_is_compared_with_what_is_in_place() {
     for right in ["10!", "7 3 0!", "7 3!"] {
-        let mut s = in_mid_round();
+        let mut s = in_the_middle_of_a_round();
         assert!(s.shown(80, 24).contains("10 of 21 in place"));
         s.press(right);
         let text = s.shown(80, 24);
@@ -84,7 +84,7 @@ fn a_count_in_mid_round_is_answered_by_what_is_in_place() {
 
 #[test]
 fn the_numbers_of_the_whole_round_lead_to_its_end() {
-    let mut s = in_mid_round();
+    let mut s = in_the_middle_of_a_round();
     let done = s.done();
     s.press("7 7 7!");
     let text = s.shown(80, 24);
@@ -100,7 +100,7 @@ fn the_numbers_of_the_whole_round_lead_to_its_end() {
 
 #[test]
 fn a_sum_that_is_right_and_a_side_that_is_missing_are_said_to_be_so() {
-    let mut s = in_mid_round();
+    let mut s = in_the_middle_of_a_round();
     s.press("6 4 0!");
     let text = s.shown(120, 40);
     assert!(
@@ -115,11 +115,11 @@ fn a_sum_that_is_right_and_a_side_that_is_missing_are_said_to_be_so() {
     assert!(text.contains("side 3 is missing"), "{text}");
 }
 
-/// With a bead too few there is none to break out: no key offers it.
+/// With a bead too few there is none to break out, so no key offers it.
 #[test]
 fn a_bead_is_broken_out_only_where_one_is_too_many() {
     for (counted, is_offered) in [("9", false), ("11", true)] {
-        let mut s = in_mid_round();
+        let mut s = in_the_middle_of_a_round();
         for (keys, screen) in [
             (format!("{counted}!"), "The answer to a count"),
             ("↓!".into(), "Mending a wrong count"),
@@ -134,9 +134,9 @@ fn a_bead_is_broken_out_only_where_one_is_too_many() {
 
 #[test]
 fn what_is_kept_as_stitched_shows_in_the_numbers_at_once() {
-    let mut s = in_mid_round();
+    let mut s = in_the_middle_of_a_round();
     s.press("7 4!k");
-    // In which gap it is, and a look at what comes of it.
+    // In which gap it is, and a look at the result.
     for _ in 0..3 {
         if s.open() != "Stitching" {
             s.press("!");
@@ -149,7 +149,7 @@ fn what_is_kept_as_stitched_shows_in_the_numbers_at_once() {
     assert!(s.shown(80, 24).contains("Yes, that is right"));
 }
 
-/// A bead too many in a row of a strip is kept in one of its gaps, or broken out.
+/// An extra bead in a row of a strip is kept in one of its gaps, or broken out.
 #[test]
 fn a_bead_too_many_in_a_strip_is_kept_or_broken_out() {
     let seq = proof::strip(5, 12);
@@ -198,7 +198,7 @@ fn the_teeth_of_a_zip_are_counted_locked_and_open() {
 /// A piece that rested is counted on its card.
 #[test]
 fn the_card_of_a_piece_that_rested_takes_the_count() {
-    let mut s = in_mid_round();
+    let mut s = in_the_middle_of_a_round();
     s.stack.open(layers::Card::new());
     let text = s.shown(80, 24);
     assert!(
@@ -210,7 +210,7 @@ fn the_card_of_a_piece_that_rested_takes_the_count() {
     assert_eq!(s.open(), "Stitching");
 }
 
-/// In the search for a lost place Enter answers nothing that was not chosen.
+/// In the search for a lost place, Enter gives no answer that was not chosen.
 #[test]
 fn a_lost_place_begins_with_what_is_half_done_and_enter_alone_answers_nothing() {
     let mut s = at(proof::tetrahedron(4, Closing::Fill, 1), 3);
@@ -303,7 +303,7 @@ fn hand_and_colours_are_kept_with_the_piece() {
     let settings = &s.piece.state().settings;
     assert!(settings.left_handed());
     assert_eq!(settings::colours(settings), "true");
-    // NO_COLOR goes before it.
+    // NO_COLOR overrides it.
     assert_eq!(s.look().depth, Depth::None);
 }
 
@@ -316,7 +316,7 @@ fn leaving_is_told_outside() {
     assert!(s.shown(80, 24).contains("Note on step 1: q█"));
 }
 
-/// Esc takes off what is open, layer by layer, and then does nothing.
+/// Esc closes what is open, layer by layer, and then does nothing.
 #[test]
 fn esc_leaves_what_is_open_and_stops_there() {
     for keys in [
@@ -332,7 +332,7 @@ fn esc_leaves_what_is_open_and_stops_there() {
     }
 }
 
-/// The key that opened a screen leaves it, and so do q and Backspace.
+/// The key that opened a screen closes it, and so do q and Backspace.
 #[test]
 fn the_key_that_opened_a_screen_leaves_it() {
     for key in ["?", "o", "s", "p", "h", "f", "v", "e"] {
@@ -350,7 +350,7 @@ fn the_key_that_opened_a_screen_leaves_it() {
     }
 }
 
-/// A count that was wrong is mended, and may be typed again at once.
+/// A wrong count is mended, and can be typed again at once.
 #[test]
 fn after_an_answer_the_next_count_is_typed_at_once() {
     let mut s = at(proof::panel(3, 4), 9);
@@ -362,7 +362,7 @@ fn after_an_answer_the_next_count_is_typed_at_once() {
 }
 
 /// Every screen of the list is opened by each of its keys, can be drawn at
-/// every size, and says itself in lines.
+/// every size, and can be said in lines.
 #[test]
 fn every_screen_opens_by_its_keys_and_says_itself() {
     for opener in layers::OF_A_PIECE {
@@ -390,7 +390,7 @@ fn every_screen_opens_by_its_keys_and_says_itself() {
     }
 }
 
-/// A ring of which a bead is strung is not told to be whole.
+/// A ring of which only one bead is strung is not reported as complete.
 #[test]
 fn without_a_plan_the_ring_is_finished_first() {
     let said = |done| {

@@ -1,5 +1,5 @@
-//! Every change of mind that is offered, and each after each: all that looks
-//! at a piece copes with what comes of it, and leaves out what is left out.
+//! Every change that is offered, and each one after each other: everything that
+//! shows a piece can handle the result, and leaves out what is left out.
 
 use super::*;
 use crate::beadwork::amend::Amendment;
@@ -16,7 +16,7 @@ use crate::tracking::locate::{Next, Reply, Search};
 use crate::geometry::ring::RingCycle;
 use crate::geometry::standing::Standing;
 
-/// A piece, where it stands, and the changes that led there.
+/// A piece, its current step, and the changes that led there.
 struct Changed {
     seq: Sequence,
     done: u32,
@@ -24,7 +24,7 @@ struct Changed {
 }
 
 impl Changed {
-    /// What is offered here, made.
+    /// The changes that are offered here, each made.
     fn next(&self) -> impl Iterator<Item = Changed> {
         let offered = self.seq.amendments(Step(self.done)).into_iter();
         offered.filter_map(|amendment| {
@@ -38,7 +38,7 @@ impl Changed {
         })
     }
 
-    /// The piece as it is taken up from its journal.
+    /// The piece as it is read back from its journal.
     fn piece(&self, before: &Sequence) -> Piece {
         let mut piece = Piece::in_memory("Trial", b"{}", before.steps(), Moment(0));
         if self.done > 0 {
@@ -56,7 +56,7 @@ impl Changed {
     }
 }
 
-/// Nothing done, and the start and the middle of each job.
+/// The first step, and the start and the middle of each job.
 fn places(seq: &Sequence) -> Vec<u32> {
     let jobs = seq.jobs().iter();
     let mut places: Vec<u32> = jobs
@@ -66,7 +66,7 @@ fn places(seq: &Sequence) -> Vec<u32> {
     places
 }
 
-/// What is made: two pieces of which that is the same look the same.
+/// What is made: two pieces with the same result look the same.
 fn made(seq: &Sequence) -> String {
     let job = |job: &crate::beadwork::job::JobInfo| {
         let open = job
@@ -119,7 +119,7 @@ fn look_at_the_solid(seq: &Sequence, done: u32) {
     let _ = RingCycle::of(&body).map(|ring| ring.at(0.5));
 }
 
-/// Asked where the work is, by somebody who cannot tell much.
+/// Searches for a lost place, with vague answers.
 fn look_for_a_place(seq: &Sequence) {
     let mut search = Search::new(std::sync::Arc::new(seq.clone()));
     for said in [Reply::Value(3), Reply::CannotTell, Reply::Value(1)] {
@@ -154,7 +154,7 @@ fn look_at_the_screens(changed: &Changed, before: &Sequence) {
                 "right" => s.press("→"),
                 "Enter" => s.press("!"),
                 "Tab" => s.press("⇥"),
-                // These would take the changes back.
+                // These would undo the changes.
                 "z" | "u" => None,
                 key if key.len() == 1 => s.press(key),
                 _ => None,
@@ -170,10 +170,10 @@ fn look_at_the_screens(changed: &Changed, before: &Sequence) {
     assert!(!out.is_empty());
 }
 
-/// One way in so many is changed again, and looked at on paper and as a solid;
-/// `SEED` says which.
+/// One result in this many is changed again, and drawn on paper and as a solid;
+/// `SEED` decides which.
 const PAPER: usize = 8;
-/// One way in so many is looked at on every screen.
+/// One result in this many is drawn on every screen.
 const SCREENS: usize = 80;
 
 #[test]
@@ -190,7 +190,8 @@ fn whatever_is_changed_can_be_looked_at_everywhere() {
         };
         let mut open: Vec<Changed> = places(&before).into_iter().map(place).collect();
         while let Some(changed) = open.pop() {
-            // A piece that looks as another did leads where that one led.
+            // A piece that looks the same as an earlier one leads to the same
+            // pieces.
             if !changed.changes.is_empty() && !seen.insert(made(&changed.seq)) {
                 continue;
             }

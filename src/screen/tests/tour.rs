@@ -5,7 +5,7 @@ use crate::beadwork::Kind;
 use crate::progress::{Entry, Setting, Value};
 use crate::tour;
 
-/// A sitting at the tour's piece, its card left behind.
+/// A sitting at the tour's piece, with its card closed.
 fn touring() -> Sitting {
     let mut session = sit(proof::practice_pair());
     let on = Entry::set(Setting::TOUR, Value::Flag(true), Moment(0));
@@ -44,7 +44,8 @@ fn the_whole_tour_ends_with_all_its_lessons_kept() {
         s.press("_");
     }
     assert_eq!(name(&s), Some("finished"));
-    // All but the rim and the fold, and the last, which no step follows.
+    // All except the rim and the fold, and the last one, after which there is
+    // no step.
     assert_eq!(s.session.shown().count(), tour::lessons().len() - 3);
 }
 
@@ -73,7 +74,7 @@ fn a_tour_can_be_repeated() {
     }
     s.press("er_");
     assert_eq!(s.session.shown().count(), 0);
-    // At a stitch now: of the lessons that were, this one is about it.
+    // At a stitch now: of the earlier lessons, this one is about it.
     assert_eq!(name(&s), Some("gap"));
 }
 
@@ -105,7 +106,7 @@ fn without_a_tour_no_lesson_comes_up() {
     s.press("______");
     assert_eq!(name(&s), None);
     assert_eq!(s.session.shown().words(), Vec::<String>::new());
-    // It can be taken up on any piece.
+    // It can be started on any piece.
     s.press("ex_");
     assert_eq!(name(&s), Some("increase"));
 }

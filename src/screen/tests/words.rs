@@ -35,7 +35,8 @@ fn a_word_is_asked_about_from_the_stitches_and_back() {
     assert_eq!((s.open(), s.done()), ("Stitching", at));
 }
 
-/// Wherever letters are no text, `a` asks, and leaving leads back there.
+/// Wherever letters are not text, `a` asks about words, and closing that leads
+/// back.
 #[test]
 fn words_are_asked_about_wherever_the_maker_is() {
     for keys in [
@@ -52,7 +53,7 @@ fn words_are_asked_about_wherever_the_maker_is() {
         s.press("!^^");
         assert_eq!(s.open(), before, "{keys}");
     }
-    // A note may begin with the letter.
+    // A note can begin with that letter.
     let mut s = sit(proof::practice_pair());
     s.press("_na");
     assert!(s.shown(80, 24).contains("Note on step 1: a"));
