@@ -166,7 +166,7 @@ mod tests {
     /// From so far away that a side is only a few squares, the average is the
     /// average of its beads: for a face in one colour, that colour.
     #[test]
-    fn from_afar_a_face_of_one_colour_has_that_colour() {
+    fn from_far_away_a_face_in_one_colour_has_that_colour() {
         let seq = Sequence::new(project::single(project::panel(3, 40)));
         let layout = seq.layout();
         let face_colours = FaceColours::new(layout);

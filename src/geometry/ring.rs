@@ -110,7 +110,7 @@ mod tests {
     use crate::geometry::testing::{body, project};
 
     #[test]
-    fn at_home_every_panel_lies_where_it_is_finished() {
+    fn at_the_home_turn_every_panel_is_in_its_finished_place() {
         for closing in [Closing::SetIn, Closing::Fill] {
             let body = body(project::ring(8, 3, closing));
             let ring = RingCycle::of(&body).expect("a ring");

@@ -20,7 +20,6 @@ pub(super) enum SideOnMat {
     Bare,
     /// Open, with a join row.
     Row,
-    /// Joined.
     Joined,
 }
 
@@ -131,12 +130,10 @@ impl<'k> Mat<'k> {
         self.numbered(panel, file.side.0, at.key("side"))
     }
 
-    /// The state of a side.
     pub(super) fn state(&self, (panel, side): MadeSide) -> SideOnMat {
         self.panels[panel].sides[side.index()]
     }
 
-    /// Sets the state of a side.
     pub(super) fn set(&mut self, (panel, side): MadeSide, state: SideOnMat) {
         self.panels[panel].sides[side.index()] = state;
     }

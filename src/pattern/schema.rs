@@ -69,6 +69,6 @@ mod tests {
             std::fs::write(path, &made).unwrap();
         }
         let kept = std::fs::read_to_string(path).unwrap();
-        assert_eq!(kept, made, "THREADMARK_WRITE_SCHEMA=1 writes it anew");
+        assert_eq!(kept, made, "THREADMARK_WRITE_SCHEMA=1 rewrites it");
     }
 }

@@ -205,7 +205,7 @@ mod tests {
     }
 
     #[test]
-    fn kinds_are_told_apart_pattern_by_pattern() {
+    fn each_pattern_has_its_own_kinds() {
         let mut project = testing::solid(Solid::Tetrahedron, 6, Closing::SetIn);
         let mut other = project.panels[0].clone();
         other.name = "other".into();

@@ -53,7 +53,7 @@ mod tests {
     use crate::beadwork::{Sequence, testing};
 
     #[test]
-    fn every_kind_has_a_pace_and_stands_in_its_place() {
+    fn every_kind_has_a_pace_in_its_place() {
         for (nth, (kind, seconds)) in COMMON_PACE.into_iter().enumerate() {
             assert_eq!(kind as usize, nth);
             assert!(seconds > 0.0);

@@ -1,10 +1,11 @@
 //! A stone in an opening: at which round to stop, and which stones fit an
 //! opening.
 //!
-//! An opening of q beads a side has an incircle of s/tan(π/n) less one bead
-//! diameter, s = 2·q·length being its side. (For a triangle that is
-//! 2·q·length/√3 less a diameter.) A stone is held when it is 0.5 to 1 mm
-//! wider than that, and fits behind.
+//! An opening with q beads on each of n sides has an incircle with a diameter
+//! of s/tan(π/n) less one bead diameter, where s = 2·q·length is the length of
+//! a side. (For a triangle that is 2·q·length/√3 less one bead diameter.) A
+//! stone is held when it is 0.5 to 1 mm wider than that and fits behind the
+//! opening.
 
 use crate::beadwork::amend::stone::{self, HELD_BY_MM};
 use crate::beadwork::corner_law::CornerLaw;

@@ -23,7 +23,6 @@ pub enum ScreenEvent {
 /// What the maker did, or what the terminal answered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Input {
-    /// A key.
     Key(KeyEvent),
     /// A click on a cell: its column and its row, from 0.
     Click(u16, u16),

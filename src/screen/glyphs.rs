@@ -29,7 +29,6 @@ pub struct Signs {
     pub dot: &'static str,
     /// A job that is done, one in progress, one to come.
     pub job: [char; 3],
-    /// A note.
     pub note: char,
     /// A warning.
     pub watch: char,

@@ -11,7 +11,6 @@ pub const SETTING: &str = "keys";
 /// One of the maker's own keys.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OwnKey {
-    /// The key that is pressed.
     pub pressed: KeyCode,
     /// The key whose work it does.
     pub stands_for: KeyCode,

@@ -9,7 +9,6 @@ pub enum NoPlace {
     /// Nothing is typed yet.
     #[error("a step: 120   a job: j3   a round: r5   both: j3 r5")]
     Empty,
-    /// Not understood.
     #[error("'{0}' is no place: type 120 for a step, j3 for a job, r5 for a round")]
     NotUnderstood(String),
     /// There is no such step.

@@ -50,7 +50,6 @@ pub struct Session {
     pub face: FaceRoom,
     /// The whole solid, once it was viewed.
     pub solid: Option<SolidRoom>,
-    /// Its fine picture.
     pub fine: FinePicture,
     /// Whether there are only lines, and no picture.
     pub plain: bool,

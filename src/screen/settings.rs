@@ -47,7 +47,6 @@ pub enum SettingLine {
     Unit,
 }
 
-/// The lines.
 pub const LINES: [SettingLine; 8 + bell::GROUPS.len()] = lines();
 
 const fn lines() -> [SettingLine; 8 + bell::GROUPS.len()] {

@@ -67,7 +67,6 @@ impl<C: Context> Stack<C> {
         self.layers.len() == 1
     }
 
-    /// The top layer.
     pub fn top(&self) -> &dyn Layer<C> {
         &*self.layers[self.layers.len() - 1].layer
     }

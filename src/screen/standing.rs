@@ -49,7 +49,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn days_are_said_as_people_say_them() {
+    fn days_are_written_as_people_say_them() {
         let day = 86_400_000;
         let said = |days: i64| ago(Moment(0), Moment(days * day + 5));
         assert_eq!(said(0), "less than an hour ago");

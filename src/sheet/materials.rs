@@ -27,7 +27,6 @@ pub struct BeadRow {
     pub buy_grams: f64,
 }
 
-/// The beads of a plan.
 pub(super) fn beads(kinds: &[BeadKind], plan: &Plan, unit: Unit) -> Vec<BeadRow> {
     let rows = plan.beads.iter().zip(kinds);
     rows.map(|(row, kind)| BeadRow {

@@ -1,4 +1,4 @@
-//! What the proof can find, as data.
+//! What the verifier can find, as data.
 
 use super::end::BeadEnd;
 use crate::beadwork::movement::Kind;

@@ -79,7 +79,6 @@ impl Ledger {
         made.map_or(0, |made| made.edges.len())
     }
 
-    /// The row on a side.
     pub fn row(&self, side: (Panel, Side)) -> Option<&Row> {
         match self.uses.get(&side) {
             Some(Use::Row(row)) => Some(row),
@@ -104,7 +103,6 @@ impl Ledger {
         self.row_of(bead).or_else(|| self.tips.get(&bead).copied())
     }
 
-    /// Whether a bead is a tip bead.
     pub fn is_tip(&self, bead: Bead) -> bool {
         self.tips.contains_key(&bead)
     }

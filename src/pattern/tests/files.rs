@@ -56,7 +56,7 @@ fn a_file_name_is_clean_too() {
 /// A device is not read at all, a long file no further than the limit.
 #[cfg(target_os = "linux")]
 #[test]
-fn a_file_without_end() {
+fn an_endless_file() {
     assert_eq!(
         load("/dev/zero").unwrap_err().to_string(),
         "error: /dev/zero: the file cannot be read: it is not a plain file

@@ -1,4 +1,4 @@
-//! The file of a draft: beads, panels, colours, and what is made of them.
+//! The file of a draft: beads, panels, colours, and what is made from them.
 
 use super::{ColourAsk, DraftOptions, DraftShape};
 use crate::beadwork::Round;

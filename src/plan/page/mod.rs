@@ -187,7 +187,7 @@ mod tests {
     use crate::plan::Wishes;
 
     #[test]
-    fn a_ring_that_binds_hears_what_would_let_it_turn() {
+    fn the_page_of_a_ring_that_binds_says_what_would_let_it_turn() {
         let seq = Sequence::new(testing::ring(6, 12, Closing::SetIn));
         let plan = Plan::of(&seq, Wishes::default());
         let page = page("Six", &plan, Unit::Millimetres);
@@ -210,7 +210,7 @@ mod tests {
     }
 
     #[test]
-    fn minutes_are_said_as_makers_say_them() {
+    fn minutes_are_written_as_makers_say_them() {
         let said = [0.2, 45.0, 60.0, 154.6].map(hours);
         assert_eq!(said, ["under a minute", "45 min", "1 h", "2 h 35 min"]);
     }

@@ -87,7 +87,7 @@ fn deepest_of_turn(n: u16, hinge: f64, between: f64) -> f32 {
 /// Solids turned right through by brute force: exactly those rings collide with
 /// themselves that the closed form says bind.
 #[test]
-fn turned_by_brute_force_the_same_rings_bind() {
+fn brute_force_finds_the_same_rings_bind() {
     for n in [6, 8, 10] {
         for over in [0.90, 0.97, 1.03, 1.1] {
             let hinge = 20.0;

@@ -18,7 +18,6 @@ const LONGEST_WORDS: usize = 9_900;
 /// One stroke, as it is made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stroke {
-    /// The change.
     pub change: ColourChange,
     /// Beads to come whose colour it changes, in the panel with the most of
     /// them.
@@ -45,7 +44,6 @@ pub enum NoStroke {
     TooLong,
 }
 
-/// The brush.
 #[derive(Debug, Default)]
 pub struct Brush {
     /// The current bead.

@@ -18,7 +18,6 @@ use std::sync::Arc;
 /// A bead as shown in a half cell.
 #[derive(Clone, Copy, Debug)]
 pub struct SeenBead {
-    /// The bead.
     pub bead: Bead,
     /// Its place.
     pub brick: Brick,

@@ -30,7 +30,6 @@ pub struct FaceScene<'a> {
     pub taken: usize,
     /// Whether it is mirrored for the left hand.
     pub mirrored: bool,
-    /// The look.
     pub look: Look,
 }
 

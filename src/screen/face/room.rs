@@ -25,9 +25,7 @@ const WHOLE_MOST: f64 = 9.0;
 /// What is viewed.
 #[derive(Debug)]
 pub struct FaceRoom {
-    /// The panel.
     pub panel: Panel,
-    /// The side that is up.
     pub up: Side,
     /// The bead pointed at.
     pub at: Option<Seat>,
@@ -37,7 +35,6 @@ pub struct FaceRoom {
     pub passes: Passes,
     /// How full the holes are, if that is shown.
     pub holes: Option<HoleMap>,
-    /// The brush.
     pub brush: Brush,
     /// An index into `LADDER`; `None` for the whole panel.
     zoom: Option<usize>,

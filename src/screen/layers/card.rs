@@ -20,7 +20,6 @@ use ratatui::text::Line;
 pub const OPENER: Opener<Session> =
     opener!(Session; "card" "" [] "" |_, _| Flow::open(Card::new()); Card);
 
-/// The card.
 pub struct Card {
     scroll: Scroll,
 }

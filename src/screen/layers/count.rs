@@ -218,7 +218,6 @@ fn side_in_hand(session: &Session) -> Option<Side> {
 pub struct Answered {
     /// What was counted.
     question: CountQuestion,
-    /// The answer.
     answer: Answer,
     /// The chosen place of the chosen cause; 0 means any place.
     place: usize,

@@ -53,7 +53,6 @@ fn line(key: &'static KeyLine) -> Line<'static> {
     ])
 }
 
-/// The help page.
 pub struct HelpPage {
     lines: Vec<Line<'static>>,
     scroll: Scroll,

@@ -22,7 +22,6 @@ fn open(session: &Session) -> Flow<Session> {
     }
 }
 
-/// The page of a lesson.
 pub struct LessonPage {
     /// Which, from 0.
     at: usize,

@@ -22,7 +22,6 @@ enum OverviewRow {
     Note(u32),
 }
 
-/// The overview.
 pub struct Overview {
     rows: Vec<OverviewRow>,
     scroll: Scroll,

@@ -42,7 +42,6 @@ struct Planned {
     parts: Vec<PlanSection>,
 }
 
-/// The plan on a page.
 pub struct PlanPage {
     planned: BackgroundTask<Planned>,
     scroll: Scroll,

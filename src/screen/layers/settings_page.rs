@@ -22,7 +22,6 @@ pub const fn opener<C: Context>() -> Opener<C> {
 /// The most columns of a line.
 const WIDEST: u16 = 84;
 
-/// The settings.
 pub struct SettingsPage {
     scroll: Scroll,
     /// Whether a change is for this piece only.

@@ -28,7 +28,6 @@ const MOST_SENTENCE: u16 = 3;
 /// Columns of the numbers beside the big letters.
 const NUMBERS: u16 = 23;
 
-/// The stitches.
 pub struct Stitches;
 
 pub const OPENER: Opener<Session> =

@@ -21,7 +21,6 @@ pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, ho
 /// The shortest and the longest accepted thread, mm.
 const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
 
-/// Thread and time.
 pub struct ThreadTime {
     /// The hours left, once they are worked out.
     left: BackgroundTask<Left>,

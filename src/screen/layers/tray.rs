@@ -168,7 +168,6 @@ enum TrayRow {
     Away(usize),
 }
 
-/// The list of the tray.
 pub struct TrayList {
     /// The chosen line, among those that pass the filter.
     scroll: Scroll,

@@ -24,12 +24,10 @@ fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
     Flow::open(WordList::about(&text, &context.words_now()))
 }
 
-/// The list of words.
 #[derive(Debug)]
 pub struct WordList {
     /// The words that were on the screen.
     here: Vec<&'static Word>,
-    /// All the others.
     others: Vec<&'static Word>,
     scroll: Scroll,
     /// Typed letters: only words that begin with them are in the list.
@@ -164,7 +162,6 @@ impl<C: Context> Layer<C> for WordList {
     }
 }
 
-/// The page of a word.
 #[derive(Debug)]
 pub struct WordPage {
     word: &'static Word,

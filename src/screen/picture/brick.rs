@@ -40,9 +40,7 @@ pub const LONG_NARROW: Scale = Scale { wide: 3, half: 1 };
 /// A bead to draw.
 #[derive(Clone, Copy, Debug)]
 pub struct Drawn {
-    /// Its letter.
     pub letter: char,
-    /// Its colour.
     pub colour: Rgb,
     /// Whether it is in place.
     pub placed: bool,
@@ -54,7 +52,6 @@ pub struct Drawn {
 
 /// The part of the buffer in which a picture is drawn.
 pub struct Canvas<'a> {
-    /// The buffer.
     pub buf: &'a mut Buffer,
     /// The part.
     pub area: Rect,

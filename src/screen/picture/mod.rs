@@ -40,7 +40,6 @@ pub struct StripScene<'a> {
     pub taken: usize,
     /// Whether it is mirrored for the left hand.
     pub left_handed: bool,
-    /// The look.
     pub look: Look,
 }
 

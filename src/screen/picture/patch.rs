@@ -15,7 +15,6 @@ pub struct Reach {
 /// One bead of a patch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct PatchBead {
-    /// The bead.
     pub bead: Bead,
     /// The position of its middle along the round, in the needle's direction.
     pub x: Half,

@@ -21,7 +21,6 @@ use crate::beadwork::touch::BeforeOnRim;
 pub struct RimView {
     /// The fill.
     pub panel: Panel,
-    /// Its rim.
     pub rim: RimIndex,
     /// The side being worked.
     pub side: Side,

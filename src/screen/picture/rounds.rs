@@ -11,7 +11,6 @@ use crate::beadwork::stage::Lock;
 /// A stretch of a panel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct RoundsView {
-    /// The panel.
     pub panel: Panel,
     /// The round that lies evenly.
     pub even: Round,

@@ -26,7 +26,6 @@ pub const LENGTH: Half = 2;
 /// A stretch of one round, laid out straight.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RoundStretch {
-    /// The round.
     pub round: Round,
     /// Beads in working order: the index, and the position of the middle. The
     /// index continues past the end of the round, or below 0, because the round

@@ -8,7 +8,6 @@ use ratatui::layout::Rect;
 /// From positions in the work to cells.
 pub struct WorkView {
     area: Rect,
-    /// The scale.
     pub scale: Scale,
     /// The position in the middle of the area.
     middle: Half,

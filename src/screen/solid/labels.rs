@@ -28,7 +28,6 @@ const TIED: f64 = 0.15;
 /// A text in the picture.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Label {
-    /// The text.
     pub text: String,
     /// The column of its first letter, and its row, in cells.
     pub at: (usize, usize),

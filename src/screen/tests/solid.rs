@@ -50,7 +50,7 @@ fn looked(session: &mut Sitting, step: u32) {
 /// A face in work is visible as soon as the solid is opened, in every job of
 /// every piece; its name and state are on the screen.
 #[test]
-fn what_is_worked_is_in_sight_and_named_in_every_job() {
+fn the_current_work_is_visible_and_named_in_every_job() {
     for (name, seq) in all() {
         let jobs: Vec<u32> = seq.jobs().iter().map(|j| j.steps_before + 1).collect();
         let every = jobs.len().div_ceil(12);

@@ -192,7 +192,7 @@ fn the_plan_is_turned_part_by_part_and_left() {
 /// The pace learned while sewing is the same as the pace read from the journal
 /// at the next opening.
 #[test]
-fn pace_is_the_same_read_again_as_heard() {
+fn the_pace_read_from_the_journal_is_the_pace_learned() {
     let mut s = sit(proof::panel(3, 12));
     s.press("_");
     for n in 1..=80 {

@@ -99,7 +99,7 @@ fn the_numbers_of_the_whole_round_lead_to_its_end() {
 }
 
 #[test]
-fn a_sum_that_is_right_and_a_side_that_is_missing_are_said_to_be_so() {
+fn a_right_sum_and_a_missing_side_are_reported() {
     let mut s = in_the_middle_of_a_round();
     s.press("6 4 0!");
     let text = s.shown(120, 40);
@@ -308,7 +308,7 @@ fn hand_and_colours_are_kept_with_the_piece() {
 }
 
 #[test]
-fn leaving_is_told_outside() {
+fn q_quits_and_t_leads_to_the_tray_unless_text_is_typed() {
     let mut s = sit(proof::panel(3, 3));
     assert_eq!(s.press("_q"), Some(Exit::Quit));
     assert_eq!(s.press("t"), Some(Exit::Tray));

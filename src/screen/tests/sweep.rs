@@ -177,7 +177,7 @@ const PAPER: usize = 8;
 const SCREENS: usize = 80;
 
 #[test]
-fn whatever_is_changed_can_be_looked_at_everywhere() {
+fn whatever_is_changed_can_be_shown_everywhere() {
     let given = std::env::var("SEED").ok();
     let seed: usize = given.and_then(|seed| seed.parse().ok()).unwrap_or(0);
     let mut ways = 0;
