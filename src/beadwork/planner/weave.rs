@@ -53,13 +53,30 @@ type PanelWay = (SpecIndex, Begin, u32, Hole, usize);
 /// What the planner remembers of ends.
 #[derive(Default)]
 pub(super) struct WovenEnds {
-    /// How often beads are passed on paths of the needle.
-    on_ways: HashMap<Bead, u32, FixedState>,
+    /// How often each bead is passed on paths of the needle; beads after the end
+    /// of the list are never passed.
+    on_ways: Vec<u8>,
     /// Number of runs of the work that were examined for that.
     looked_at: usize,
     /// Paths in the face of a complete panel, with beads counted from its
     /// first.
     known: HashMap<PanelWay, Vec<Hole>, FixedState>,
+}
+
+impl WovenEnds {
+    fn on_ways(&self, bead: Bead) -> u32 {
+        self.on_ways
+            .get(bead.0 as usize)
+            .map_or(0, |&ways| ways.into())
+    }
+
+    fn go_through(&mut self, bead: Bead) {
+        let at = bead.0 as usize;
+        if at >= self.on_ways.len() {
+            self.on_ways.resize(at + 1, 0);
+        }
+        self.on_ways[at] = self.on_ways[at].saturating_add(1);
+    }
 }
 
 impl Planner {
@@ -77,7 +94,7 @@ impl Planner {
             };
             let hop = (begin != leaving).then_some(begin);
             let way: Vec<Hole> = hop.into_iter().chain(way).collect();
-            let is_used = |hole: &Hole| self.ends.on_ways.contains_key(&hole.bead);
+            let is_used = |hole: &Hole| self.ends.on_ways(hole.bead) > 0;
             let mut beads = way.iter().map(|hole| hole.bead);
             // At the edge, where it begins, it may meet other ends.
             let is_free = !way.iter().skip(LEG as usize).any(is_used);
@@ -142,7 +159,7 @@ impl Planner {
     /// Whether a bead this near to where work continues has room for an end.
     fn has_room(&self, bead: Bead, near: u32) -> bool {
         let layout = self.layout();
-        let on_ways = self.ends.on_ways.get(&bead).copied().unwrap_or(0);
+        let on_ways = self.ends.on_ways(bead);
         let passes = PASSES[usize::from(near > 0)] + on_ways;
         // Thicker thread may come later.
         let choices = [self.work.thread_choice(), self.work.goal().thread_to_come()];
@@ -209,7 +226,7 @@ impl Planner {
             };
             if let Path::Beads(beads) = path {
                 for hole in beads {
-                    *self.ends.on_ways.entry(hole.bead).or_default() += 1;
+                    self.ends.go_through(hole.bead);
                 }
             }
         }
@@ -335,7 +352,7 @@ impl EndSearch<'_> {
             let seat = planner.layout().seat(bead);
             let near = planner.nearness(bead);
             let cost = 3 * near;
-            let on_ways = planner.ends.on_ways.get(&bead).copied().unwrap_or(0);
+            let on_ways = planner.ends.on_ways(bead);
             match within {
                 Some(panel) => (seat.panel == panel && seat.part == Part::Face).then_some(cost),
                 None => planner
