@@ -145,10 +145,12 @@ impl Planner {
             beside: HashMap::default(),
             costs: HashMap::default(),
         };
-        let mut holds = search.go_on(1, 0);
-        for dearest in [DEAR, u32::MAX] {
-            (search.dearest, search.left) = (dearest, LOOKED_AT);
-            holds = holds || search.go_on(1, 0);
+        let mut holds = false;
+        for dearest in [FIT, DEAR, u32::MAX] {
+            if !holds {
+                (search.dearest, search.left) = (dearest, LOOKED_AT);
+                holds = search.go_on(1, 0);
+            }
         }
         match holds || within.is_none() {
             true => search.best,
