@@ -4,8 +4,8 @@
 //! and close about their seams together: flat at 0, in the finished place at 1.
 //!
 //! ```text
-//!    .--a--.--a--.       a tetrahedron unfolded: sides of one letter
-//!     \   / \   / \      will meet
+//!    .--a--.--a--.       a tetrahedron unfolded: sides with the same
+//!     \   / \   / \      letter will meet
 //!      b /   \ /   b
 //!       '--c--'--c--'
 //! ```

@@ -3,7 +3,7 @@
 //!
 //! ```text
 //! A S S S S A   ->  A S* A        the longest run stretches
-//! A S A S A S   ->  (A S)*        what comes again and again
+//! A S A S A S   ->  (A S)*        what repeats
 //! A S F F S A   ->  A S F mirror  a side that is its own mirror image
 //! ```
 
