@@ -21,7 +21,7 @@ use crate::builder::Whole;
 
 /// How long the program may take for what is waited for. Long, since the
 /// machine may be busy with other tests; nothing waits longer than it must.
-const PATIENCE: Duration = Duration::from_secs(30);
+pub const PATIENCE: Duration = Duration::from_secs(30);
 
 /// A screen is settled when nothing has come for so long.
 const QUIET: Duration = Duration::from_millis(60);
@@ -216,6 +216,12 @@ impl Screen {
     /// whether they have.
     pub fn came_within(&mut self, most: Duration, bytes: usize) -> bool {
         self.wait(most, |shown| shown.came.len() >= bytes)
+    }
+
+    /// Waits until the whole screen is painted, at most for a given time; whether
+    /// it is.
+    pub fn painted_within(&mut self, most: Duration) -> bool {
+        self.wait(most, |shown| shown.came.ends_with(PAINTED))
     }
 
     /// Waits until this text is no longer on the screen.

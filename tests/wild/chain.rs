@@ -1,7 +1,6 @@
 //! From bytes to proof, and what that may take.
 
-use std::sync::{Mutex, PoisonError};
-use std::time::Duration;
+use std::path::Path;
 
 use proptest::prelude::*;
 use threadmark::beadwork::verify::verify;
@@ -10,13 +9,15 @@ use threadmark::pattern;
 use threadmark::plan::{Plan, Wishes, json};
 use threadmark::sheet::{Sheet, SheetOptions, html, svg, text};
 
-/// The most that one pattern may take, in time of the processor: other work on
-/// the machine does not count. A build for tests, little optimised and full of
-/// checks, may take four times as long as the program that is handed out
-/// (`cargo test --release --test wild` holds that to its second).
-const LONGEST: Duration = Duration::from_secs(if cfg!(debug_assertions) { 4 } else { 1 });
+/// Seconds of the processor after which the system ends a pattern that hangs: far more than
+/// any takes. The patterns that were tried then are in the directory below.
+#[cfg(unix)]
+const PATIENCE: u64 = 60;
 
-/// The most memory that the process may have with one pattern, in KiB.
+/// Where each test writes the pattern that it tries, under its own name.
+const TRIED: &str = env!("CARGO_TARGET_TMPDIR");
+
+/// The most memory that the process may have, whatever is tried at the same time, in KiB.
 #[cfg(target_os = "linux")]
 const MOST: u64 = 200 * 1024;
 
@@ -26,21 +27,39 @@ const STEPS: u32 = 500;
 /// Steps of a piece that is proved as well.
 const PROVED: u32 = 20_000;
 
-/// One pattern at a time, since the memory that is looked at is that of all.
-static TURN: Mutex<()> = Mutex::new(());
-
 /// Takes a pattern through the whole chain. Whether it could be sewn.
 pub fn goes_through(bytes: &[u8]) -> Result<bool, TestCaseError> {
-    let _turn = TURN.lock().unwrap_or_else(PoisonError::into_inner);
-    #[cfg(target_os = "linux")]
-    forget_most();
-    let begun = spent();
-    let sewn = sewn(bytes)?;
-    let took = spent().saturating_sub(begun);
-    prop_assert!(took < LONGEST, "took {took:?}");
+    within_limits(bytes, || sewn(bytes))
+}
+
+/// Does what is to be done with a pattern, ended when it hangs, and held to its memory.
+pub fn within_limits<T>(
+    bytes: &[u8],
+    what: impl FnOnce() -> Result<T, TestCaseError>,
+) -> Result<T, TestCaseError> {
+    let test = std::thread::current();
+    let name = test.name().unwrap_or("wild").replace("::", "-");
+    let tried = Path::new(TRIED).join(name).with_extension("json");
+    std::fs::write(tried, bytes).expect("it is written");
+    #[cfg(unix)]
+    end_when_it_hangs();
+    let done = what()?;
     #[cfg(target_os = "linux")]
     prop_assert!(most_memory() < MOST, "{} KiB", most_memory());
-    Ok(sewn)
+    Ok(done)
+}
+
+/// The system ends this process when it has had the processor so much longer.
+#[cfg(unix)]
+fn end_when_it_hangs() {
+    use rustix::process::{Resource, Rlimit, getrlimit, setrlimit};
+    use rustix::time::{ClockId, clock_gettime};
+    let spent = clock_gettime(ClockId::ProcessCPUTime).tv_sec as u64;
+    let limit = Rlimit {
+        current: Some(spent + PATIENCE),
+        ..getrlimit(Resource::Cpu)
+    };
+    setrlimit(Resource::Cpu, limit).expect("a limit below the system's");
 }
 
 fn sewn(bytes: &[u8]) -> Result<bool, TestCaseError> {
@@ -96,28 +115,7 @@ fn handed_out(seq: &Sequence, plan: &Plan, title: &str, about: &str) -> Result<(
     Ok(())
 }
 
-/// What this thread has taken of the processor so far.
-#[cfg(unix)]
-fn spent() -> Duration {
-    let now = rustix::time::clock_gettime(rustix::time::ClockId::ThreadCPUTime);
-    Duration::try_from(now).expect("a clock does not go below 0")
-}
-
-/// Where that cannot be asked: the time that has passed.
-#[cfg(not(unix))]
-fn spent() -> Duration {
-    static BEGUN: std::sync::OnceLock<std::time::Instant> = std::sync::OnceLock::new();
-    BEGUN.get_or_init(std::time::Instant::now).elapsed()
-}
-
-/// Counts the most memory from now on, so that each pattern answers for
-/// itself. A system that does not let a process do so counts all together.
-#[cfg(target_os = "linux")]
-fn forget_most() {
-    let _ = std::fs::write("/proc/self/clear_refs", "5");
-}
-
-/// The most memory that this process has had since then, in KiB.
+/// The most memory that this process has had, in KiB.
 #[cfg(target_os = "linux")]
 fn most_memory() -> u64 {
     let status = std::fs::read_to_string("/proc/self/status").expect("the process's own status");

@@ -18,6 +18,8 @@ mod storm;
 mod terminal;
 mod twice;
 
+use std::thread;
+
 use threadmark::progress::{Event, Mode, Moment, Piece, Tray};
 
 use crate::builder::{Whole, threadmark};
@@ -43,13 +45,22 @@ fn stitching() -> (Whole, Screen) {
 
 /// The steps that a piece's journal says were stood at, one after another.
 #[track_caller]
-fn moves(whole: &Whole, name: &str) -> Vec<u32> {
+fn moves(piece: &mut Piece) -> Vec<u32> {
     let mut moves = vec![];
-    let read = look(whole, name).history(|entry| {
+    let read = piece.history(|entry| {
         if let Event::Move { step, .. } = entry.did {
             moves.push(step);
         }
     });
     read.expect("its journal");
     moves
+}
+
+/// Does it for each, all at the same time: what is tried mostly waits.
+fn at_once<T: Sync>(all: &[T], each: impl Fn(&T) + Sync) {
+    thread::scope(|threads| {
+        for one in all {
+            threads.spawn(|| each(one));
+        }
+    });
 }

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
 
 use super::dice::Dice;
-use super::{look, stitching};
+use super::{at_once, look, stitching};
 use crate::builder::{Whole, threadmark};
 use crate::pattern::triangle;
 use crate::pty::Screen;
@@ -378,7 +378,8 @@ fn a_lock_file_removed_by_hand_lets_no_second_writer_in() {
 /// In the sitting in which a piece was begun, and in a later one.
 #[test]
 fn a_journal_taken_away_or_replaced_is_made_again_with_every_step() {
-    for later in [false, true] {
+    // The program looks after its journal once a second, and each thing waits for that.
+    at_once(&[false, true], |&later| {
         let (whole, mut screen) = stitching();
         if later {
             screen.keys("q");
@@ -421,7 +422,7 @@ fn a_journal_taken_away_or_replaced_is_made_again_with_every_step() {
         screen.keys("q");
         assert_eq!(screen.ends().0, 0);
         possessions_are_untouched(&whole, "a sitting");
-    }
+    });
 }
 
 /// Anything under any name, and any command: nothing else is touched, nothing

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use super::as_found::{as_found, rested};
 use super::dice::Dice;
-use super::{look, stitching};
+use super::{at_once, look, stitching};
 use crate::pty::Screen;
 
 /// Sequences tried in one sitting.
@@ -64,15 +64,6 @@ fn is_awake(screen: &mut Screen, after: &[u8]) {
     screen.becomes(columns.get(), 50 - rows.get());
     let what = format!("it is painted anew after {}", after.escape_ascii());
     screen.sends(&what, |sent| paintings(sent) > before);
-}
-
-/// Does it for each, all at the same time: what is tried mostly waits.
-fn at_once<T: Sync>(all: &[T], each: impl Fn(&T) + Sync) {
-    thread::scope(|threads| {
-        for one in all {
-            threads.spawn(|| each(one));
-        }
-    });
 }
 
 /// Sends each to the running program, in any order, and holds it awake after
