@@ -11,7 +11,7 @@ use crate::plan::size::WHY_RANGES;
 const THREADS_TOLD: usize = 12;
 
 /// The most ways to cut lengths listed on one line.
-const CUTS_IN_A_LINE: usize = 6;
+const CUTS_IN_A_LINE: usize = 5;
 
 /// The most groups of lengths that can be one, listed one by one.
 const JOINED_TOLD: usize = 6;
