@@ -4,7 +4,7 @@ use crate::builder::threadmark;
 use crate::pty::Screen;
 
 /// To the last line of the list.
-const LAST: &str = "<down>20";
+const LAST: &str = "<pagedown>2";
 
 #[test]
 fn what_is_set_holds_for_all_pieces_and_a_piece_may_differ() {
