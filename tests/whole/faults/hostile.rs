@@ -265,7 +265,7 @@ fn nothing_steers_the_full_screen_or_the_tray() {
         screen_is_clean(&screen);
     }
     let mut screen = Screen::open(&whole.again(""), 80, 24);
-    screen.keys("<down> <up>").settle();
+    screen.sees("Your tray").keys("<down> <up>").settle();
     screen_is_clean(&screen);
     screen.keys("q");
     assert_eq!(screen.ended(), 0);
