@@ -258,7 +258,7 @@ fn nothing_steers_the_full_screen_or_the_tray() {
     for (letter, (columns, rows)) in letters.zip(sizes) {
         let mut screen = Screen::open(&whole.again(&format!("stitch {name}")), columns, rows);
         screen.sees("You were at").keys("<space>");
-        screen.press(&[letter as u8]).settle();
+        screen.walk(&letter.to_string()).settle();
         screen_is_clean(&screen);
         screen.press(b"\x03");
         assert_eq!(screen.ended(), 0, "after {letter}");
