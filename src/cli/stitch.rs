@@ -1,6 +1,6 @@
 //! `stitch`, and the program without a command: the stitch-along and the tray.
 
-use std::io::{self, IsTerminal};
+use std::io::{self, IsTerminal, Write as _};
 use std::path::Path;
 
 use super::args::{self, ColourDepth, GroundArg, ScreenOptions};
@@ -89,6 +89,7 @@ pub(super) fn no_command(tray: &Tray, options: ScreenOptions) -> Result<CommandE
 /// takes from the maker's settings what the call does not say. A terminal that
 /// cannot move its cursor gets the plain mode.
 fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
+    let is_of_settings = options.say.is_none();
     if let Some(maker) = maker()? {
         options.say = options.say.or_else(|| {
             maker
@@ -105,12 +106,19 @@ fn ready(mut options: ScreenOptions) -> Result<ScreenOptions, Failure> {
     options.plain |= std::env::var_os("TERM").is_some_and(|term| term == "dumb");
     if let Some(command) = &options.say {
         let program = command.split_whitespace().next().unwrap_or_default();
-        Speech::new(command).try_out().map_err(|error| {
-            Failure::new(
-                format!("the speech program '{program}' cannot be started: {error}"),
-                "give the command of one that is installed and reads what it says from standard input",
-            )
-        })?;
+        if let Err(error) = Speech::new(command).try_out() {
+            let what = format!("the speech program '{program}' cannot be started: {error}");
+            if !is_of_settings {
+                return Err(Failure::new(
+                    what,
+                    "give the command of one that is installed and reads what it says from standard input",
+                ));
+            }
+            // A setting that no longer works must not keep anybody from her piece.
+            let mend = "nothing is read aloud, and `s` sets another";
+            let _ = writeln!(io::stderr(), "note: {what}; {mend}");
+            options.say = None;
+        }
     }
     if options.plain {
         return Ok(options);

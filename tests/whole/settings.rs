@@ -29,17 +29,18 @@ fn what_is_set_holds_for_all_pieces_and_a_piece_may_differ() {
     assert_eq!(first.ends().0, 0);
 }
 
+/// One that is gone keeps nobody from her piece.
 #[test]
-fn the_maker_s_speech_program_is_the_one_of_the_call() {
-    threadmark("stitch practice-triangle --plain")
+fn a_speech_program_of_the_settings_that_is_gone_is_told_and_left_out() {
+    let said = threadmark("stitch practice-triangle --plain")
         .file("settings.json", "{\"say\": \"no-such-program-here\"}")
-        .stdin("q\n")
-        .code(2)
+        .stdin("\nq\n")
         .stderr(
-            "error: the speech program 'no-such-program-here' cannot be started: No such file or directory (os error 2)\n  \
-             mend: give the command of one that is installed and reads what it says from standard input\n",
+            "note: the speech program 'no-such-program-here' cannot be started: No such file or directory (os error 2); \
+             nothing is read aloud, and `s` sets another\n",
         )
         .run();
+    assert!(said.contains("step 2 of"), "{said}");
 }
 
 #[test]
