@@ -8,8 +8,8 @@ use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SI
 use signal_hook::iterator::Handle;
 use std::io::{self, Read as _, Write as _};
 use std::os::unix::net::UnixStream;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicI32, Ordering};
+use std::sync::atomic::{AtomicI32, AtomicUsize, Ordering};
+use std::sync::{Arc, OnceLock};
 use std::thread;
 use std::time::Duration;
 
@@ -47,7 +47,9 @@ impl Signals {
         let (woken, mut wake) = UnixStream::pair()?;
         woken.set_nonblocking(true)?;
         wake.set_nonblocking(true)?;
-        let (end, stop) = (Arc::new(AtomicI32::new(0)), Arc::new(AtomicI32::new(0)));
+        let asked = asked_between()?.load(Ordering::SeqCst);
+        let end = Arc::new(AtomicI32::new(i32::try_from(asked).unwrap_or_default()));
+        let stop = Arc::new(AtomicI32::new(0));
         let listened = [SIGTERM, SIGHUP, SIGINT, SIGQUIT, SIGTSTP, SIGCONT, SIGWINCH];
         let mut signals = signal_hook::iterator::Signals::new(listened)?;
         let handle = signals.handle();
@@ -118,6 +120,20 @@ impl Signals {
     pub fn stop() -> io::Result<()> {
         signal_hook::low_level::emulate_default_handler(SIGTSTP)
     }
+}
+
+/// The signal that asked for an end since the first screen opened, 0 for none.
+/// Between two screens nothing else listens, so the next one looks here.
+fn asked_between() -> io::Result<&'static AtomicUsize> {
+    static ASKED: OnceLock<Arc<AtomicUsize>> = OnceLock::new();
+    if ASKED.get().is_none() {
+        let asked = Arc::new(AtomicUsize::new(0));
+        for signal in [SIGTERM, SIGHUP, SIGINT, SIGQUIT] {
+            signal_hook::flag::register_usize(signal, asked.clone(), signal as usize)?;
+        }
+        let _ = ASKED.set(asked);
+    }
+    Ok(ASKED.get().expect("it has just been set"))
 }
 
 impl Drop for Signals {

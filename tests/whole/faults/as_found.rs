@@ -109,6 +109,20 @@ fn ctrl_c_ends_from_everywhere() {
     }
 }
 
+/// While one screen gives the terminal back and the next has not taken it yet,
+/// Ctrl-C is a signal that no screen hears.
+#[test]
+fn ctrl_c_between_the_piece_and_the_tray_is_not_lost() {
+    for wait_ms in 0..8 {
+        let (_, mut screen) = stitching();
+        screen.press(b"t");
+        std::thread::sleep(std::time::Duration::from_millis(wait_ms));
+        screen.press(b"\x03");
+        assert_eq!(screen.ended(), 0, "after {wait_ms} ms");
+        as_found(&screen);
+    }
+}
+
 #[test]
 fn signals_that_ask_for_an_end_put_the_piece_away() {
     for signal in ["-TERM", "-HUP", "-INT", "-QUIT"] {
