@@ -277,16 +277,23 @@ fn work_rows(base: &PanelLayout, changes: &[GapChange], last: Round) -> Worked {
     Worked { rounds, origins }
 }
 
+/// The beads of a row of a strip in the order in which work on row `makes` passes
+/// them.
+pub(super) fn as_passed(row: &Origins, makes: Round) -> Origins {
+    let mut row = row.clone();
+    if is_worked_back(makes) {
+        row.reverse();
+    }
+    row
+}
+
 /// The gaps of a row that is worked on another, in the order in which the needle
 /// comes to them: each lies before a bead of that one.
 fn row_gaps(base: &PanelLayout, makes: Round, on: &Origins) -> Vec<OpenGap> {
     let beads = base.in_round(makes);
     let is_back = is_worked_back(makes);
     let turned = |at: u32| if is_back { beads - 1 - at } else { at };
-    let mut passed: Origins = on.clone();
-    if is_back {
-        passed.reverse();
-    }
+    let mut passed = as_passed(on, makes);
     // At the edge the needle turns round a bead, so that the gap there stays.
     if let Some(first) = passed.iter().position(Option::is_some) {
         passed[..=first].rotate_right(1);

@@ -121,6 +121,11 @@ impl Sequence {
         thread.cut_mm.max(thread.tail_mm + drawn)
     }
 
+    /// What a length takes in all, mm: drawn in and left as tails.
+    pub fn takes_mm(&self, length: ThreadLength) -> f64 {
+        self.thread_mm(Step(length.first.0 - 1), length.last)
+    }
+
     /// How long a thread that takes so much needs to be cut, mm: in whole steps
     /// of 5 cm.
     pub fn fitted_mm(takes_mm: f64) -> f64 {

@@ -1,7 +1,6 @@
 //! `patterns`: the patterns that there are, easiest first.
 
 use std::io::Write;
-use std::sync::LazyLock;
 
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -60,15 +59,6 @@ pub(super) fn run(args: &args::PatternsArgs) -> Result<CommandEnd, Failure> {
         false => text(&patterns, out),
     })?;
     Ok(CommandEnd::Done)
-}
-
-/// The names of the patterns that come with the program, easiest first.
-pub(super) fn ours() -> &'static [String] {
-    static NAMES: LazyLock<Vec<String>> = LazyLock::new(|| {
-        let lines = easiest_first(shipped::names().map(String::from));
-        lines.into_iter().map(|line| line.pattern).collect()
-    });
-    &NAMES
 }
 
 /// The patterns of these names; those that cannot be sewn are left out.
@@ -159,4 +149,17 @@ fn text(patterns: &[PatternLine], out: &mut dyn Write) -> Result<(), Failure> {
         "`threadmark stitch PATTERN` goes on with one, or begins it."
     )?;
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The tray has them in this order, and does not plan them all to find it.
+    #[test]
+    fn the_patterns_of_the_program_are_listed_easiest_first() {
+        let lines = easiest_first(shipped::names().map(String::from));
+        let names: Vec<String> = lines.into_iter().map(|line| line.pattern).collect();
+        assert_eq!(names, shipped::EASIEST_FIRST);
+    }
 }

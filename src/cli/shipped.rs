@@ -29,6 +29,19 @@ pub(super) fn names() -> impl Iterator<Item = &'static str> {
     names.into_iter()
 }
 
+/// Their names, easiest first.
+pub(super) const EASIEST_FIRST: [&str; 9] = [
+    "practice-triangle",
+    "practice-pair",
+    "practice-decrease",
+    "flat-hexagon",
+    "lamp-pull",
+    "night-kite",
+    "harbour-lantern",
+    "heron-ring",
+    "weather-wheel",
+];
+
 /// The bytes of a pattern by its name.
 pub(super) fn bytes(name: &str) -> Option<&'static [u8]> {
     let file = PATTERNS.get_file(format!("{name}.json"))?;

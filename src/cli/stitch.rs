@@ -7,7 +7,7 @@ use super::args::{self, ColourDepth, GroundArg, ScreenOptions};
 use super::exit::CommandEnd;
 use super::failure::Failure;
 use super::open::{self, How, Opened};
-use super::{free, out, patterns, pieces, source};
+use super::{free, out, pieces, shipped, source};
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
 use crate::screen::{self, Aloud, Choice, Depth, FreeAsked, Ground, Look, PatternOffer, Speech};
@@ -164,7 +164,7 @@ fn show_tray(
     options: &ScreenOptions,
     asks: Option<FreeAsked>,
 ) -> Result<CommandEnd, Failure> {
-    let names = patterns::ours();
+    let names = shipped::EASIEST_FIRST;
     let mut offers = Vec::with_capacity(names.len());
     for name in names {
         let pattern = source::pattern(name)?.pattern;
@@ -185,8 +185,9 @@ fn show_tray(
                 Choice::Tour => open::tour(tray),
                 Choice::Piece(name) => open::piece(tray, &name, How::WORK),
                 Choice::Free(start) => free::begin(tray, &start),
-                Choice::Pattern(at) => source::pattern(&names[at])
-                    .and_then(|found| open::begin(tray, found, How::WORK)),
+                Choice::Pattern(at) => {
+                    source::pattern(names[at]).and_then(|found| open::begin(tray, found, How::WORK))
+                }
             };
             let mut opened = opened.map_err(|failure| failure.in_a_line())?;
             set(&mut opened, options).map_err(|failure| failure.in_a_line())?;
@@ -209,7 +210,9 @@ fn look_at(tray: &Tray, choice: Choice) -> Option<(Sequence, Option<Step>)> {
             Some((seq, Some(done)))
         }
         Choice::Pattern(at) => {
-            let pattern = source::pattern(patterns::ours().get(at)?).ok()?.pattern;
+            let pattern = source::pattern(shipped::EASIEST_FIRST.get(at)?)
+                .ok()?
+                .pattern;
             Some((Sequence::new(pattern.project), None))
         }
         Choice::Tour | Choice::Free(_) => None,

@@ -90,7 +90,7 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         (Some(corners), Growth::Words { ring, words }) => {
             let corners: Vec<u32> = corners.iter().map(|corner| corner.0).collect();
             let at = whole.key("corner_beads");
-            Growth::Own(Arc::new(with_rule(sides, (ring, words), &corners, at)?))
+            Growth::Own(Arc::new(with_corners(sides, (ring, words), &corners, at)?))
         }
         (_, growth) => growth,
     };
@@ -100,7 +100,7 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
 
 /// Rounds from gap words, with the corners of the last round where the file
 /// puts them.
-fn with_rule(
+fn with_corners(
     sides: u8,
     (ring, words): (u32, Vec<GapWord>),
     corners: &[u32],

@@ -156,7 +156,7 @@ impl PlannedThread {
         let job = |step| seq.job_of(step).index();
         let step = |step: u32| seq.step(Step(step)).map(|m| seq.as_made(m));
         let passes = |at: u32| step(at).map(|m| m.passes).unwrap_or_default();
-        let takes_mm = seq.thread_mm(Step(first.0 - 1), last);
+        let takes_mm = seq.takes_mm(steps);
         PlannedThread {
             steps,
             jobs: (job(first), job(last)),
@@ -245,7 +245,7 @@ impl Plan {
 
     /// All thread of the piece, mm, with the tails.
     pub fn thread_mm(&self) -> f64 {
-        self.threads.iter().map(|thread| thread.takes_mm).sum()
+        self.cuts.takes_mm
     }
 
     /// How many lengths of thread need more than is cut at a time.

@@ -6,12 +6,13 @@ use crate::beadwork::end::Hole;
 use crate::beadwork::goal::Goal;
 use crate::beadwork::layout::{Layout, Part, same_index};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, RowGap};
+use crate::beadwork::own_rounds::{
+    GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, RowGap, as_passed,
+};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::{FreeStart, Path, Ring, Rounds, RowStage, Stage, Steps as _};
-use crate::beadwork::strip::is_worked_back;
 use crate::beadwork::work::{Change, Fact, Run, Work};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -289,14 +290,7 @@ fn is_string(stage: &Stage) -> bool {
 /// How many gaps of a row on `on` are done in truth where `gap` were noted: as far
 /// as the bead that the needle leaves there, or the next that is known.
 fn gap_of_row(on: Round, gap: u32, (was, now): (&Origins, &Origins)) -> u32 {
-    let passed = |row: &Origins| -> Origins {
-        let mut row = row.clone();
-        if is_worked_back(Round(on.0 + 1)) {
-            row.reverse();
-        }
-        row
-    };
-    let (was, now) = (passed(was), passed(now));
+    let [was, now] = [was, now].map(|row| as_passed(row, Round(on.0 + 1)));
     let left = was[gap as usize - 1..]
         .iter()
         .find(|o| o.is_some() && now.contains(o));

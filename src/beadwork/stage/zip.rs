@@ -190,10 +190,7 @@ impl Zip {
     /// The tooth with the bead at a place of the join; none for the bead that the
     /// needle leaves before the first.
     pub fn tooth_at(&self, layout: &Layout, place: u32) -> Option<u32> {
-        let teeth = 0..self.teeth(layout);
-        teeth
-            .into_iter()
-            .find(|i| self.places(layout, *i).contains(&place))
+        (0..self.teeth(layout)).find(|i| self.places(layout, *i).contains(&place))
     }
 
     /// The bead next door through which the needle can go past the bead at a place

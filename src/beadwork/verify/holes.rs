@@ -50,6 +50,13 @@ impl HoleUse {
         self.lengths += 1;
     }
 
+    /// Thread and needle of the current length.
+    fn choice(&self) -> Option<ThreadChoice> {
+        let begun = self.lengths.saturating_sub(1);
+        let is_begun = |choice: &&ThreadChoice| choice.lengths_before <= begun;
+        self.choices.iter().rfind(is_begun).copied()
+    }
+
     /// Passes a bead. Returns its passes so far if the hole has no room for
     /// this one.
     pub fn pass(&mut self, bead: Bead, size_of: impl Fn(Bead) -> BeadSize) -> Option<u32> {
@@ -57,9 +64,7 @@ impl HoleUse {
         let before = u32::from(*passes);
         *passes = passes.saturating_add(1);
         self.fullest = self.fullest.max(u32::from(*passes));
-        let begun = self.lengths.saturating_sub(1);
-        let is_begun = |choice: &&ThreadChoice| choice.lengths_before <= begun;
-        let choice = *self.choices.iter().rfind(is_begun)?;
+        let choice = self.choice()?;
         let mut thread = choice.thread;
         if let Some(section) = self.sections.get_mut(bead.0 as usize) {
             let mm = thread.diameter_mm;
@@ -81,9 +86,7 @@ impl HoleUse {
     /// Whether a bead has room for `more` passes.
     pub fn has_room(&self, bead: Bead, more: u32, size_of: impl Fn(Bead) -> BeadSize) -> bool {
         let passes = self.passes(bead) + more;
-        let begun = self.lengths.saturating_sub(1);
-        let is_begun = |choice: &&ThreadChoice| choice.lengths_before <= begun;
-        self.choices.iter().rfind(is_begun).is_some_and(|choice| {
+        self.choice().is_some_and(|choice| {
             let verdict = hole::verdict(passes, size_of(bead), choice.thread, choice.needle);
             verdict != hole::Passing::Blocked
         })

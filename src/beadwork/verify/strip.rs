@@ -20,7 +20,9 @@ pub(super) struct StripWork {
     /// Number of beads in each row, if each gap holds one.
     beads: usize,
     /// The gaps of the rows from row 3 on, if the strip has its own.
-    words: Vec<Vec<u8>>,
+    /// The rows from row 3 on that are as stitched: the beads of each gap, and of
+    /// the row.
+    words: Vec<(Vec<u8>, usize)>,
     rows: u32,
     /// Number of gaps of the current row that are done.
     gaps: usize,
@@ -34,11 +36,17 @@ pub(super) struct StripWork {
     from: Option<BeadEnd>,
 }
 
+fn gaps_and_beads(word: &GapWord) -> (Vec<u8>, usize) {
+    let gaps: Vec<u8> = word.iter().collect();
+    let beads = gaps.iter().map(|beads| usize::from(*beads)).sum();
+    (gaps, beads)
+}
+
 impl StripWork {
     pub fn new(beads: u32, rows: u32, words: &[GapWord]) -> Self {
         StripWork {
             beads: beads as usize,
-            words: words.iter().map(|word| word.iter().collect()).collect(),
+            words: words.iter().map(gaps_and_beads).collect(),
             gaps: 0,
             rows,
             row: 2,
@@ -114,8 +122,8 @@ impl StripWork {
         if let Some(from) = self.from {
             book.must_leave(from);
         }
-        let own = self.words.get(self.row as usize - 3);
-        let beads = own.and_then(|word| word.get(self.gaps).copied());
+        let own = self.word(self.row);
+        let beads = own.and_then(|(gaps, _)| gaps.get(self.gaps).copied());
         book.fills(m, self.gaps, beads.map_or(1, usize::from));
         let next = self.up.get(self.gaps).copied();
         book.passes_old(m, next);
@@ -137,12 +145,11 @@ impl StripWork {
     }
 
     fn in_row(&self, row: u32) -> usize {
-        let own = row
-            .checked_sub(3)
-            .and_then(|nth| self.words.get(nth as usize));
-        own.map_or(self.beads, |word| {
-            word.iter().map(|beads| usize::from(*beads)).sum()
-        })
+        self.word(row).map_or(self.beads, |(_, beads)| *beads)
+    }
+
+    fn word(&self, row: u32) -> Option<&(Vec<u8>, usize)> {
+        self.words.get(row.checked_sub(3)? as usize)
     }
 
     fn labels(&self, m: &Movement, row: u32, book: &mut VerifyState) {
@@ -158,12 +165,8 @@ impl StripWork {
 
     /// Checks a count of a row in the steps.
     pub fn count(&self, m: &Movement, book: &mut VerifyState) {
-        let is_a_row = m.round.is_some_and(|row| (1..=self.rows).contains(&row.0));
-        let beads = if is_a_row {
-            m.round.map_or(0, |row| self.in_row(row.0))
-        } else {
-            0
-        };
+        let row = m.round.filter(|row| (1..=self.rows).contains(&row.0));
+        let beads = row.map_or(0, |row| self.in_row(row.0));
         book.counts(m, beads, beads);
     }
 

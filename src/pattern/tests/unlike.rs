@@ -285,5 +285,6 @@ fn a_solid_of_unlike_faces_closes() {
         assert_eq!(solid.layout().beads(), beads);
         let joined = Shape::of(&solid);
         assert_eq!((joined.seams.len(), joined.plates.len()), (6, 4));
+        assert!(joined.seams.iter().all(|seam| seam.sides.len() == 2));
     }
 }

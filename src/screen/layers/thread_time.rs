@@ -208,8 +208,7 @@ fn thread(session: &Session) -> Said {
     let Some(hand) = session.stats.hand() else {
         let seq = &session.seq;
         let enough = seq.thread_of(Step(session.done().0 + 1)).map(|length| {
-            let takes_mm = seq.thread_mm(Step(length.first.0 - 1), length.last);
-            let enough = unit.say(Sequence::fitted_mm(takes_mm));
+            let enough = unit.say(Sequence::fitted_mm(seq.takes_mm(length)));
             format!(" The plan takes {enough} of it, tails included.")
         });
         let enough = enough.unwrap_or_default();
