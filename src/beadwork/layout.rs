@@ -6,6 +6,7 @@
 mod own;
 mod rim_gaps;
 
+pub(crate) use own::grow_plainly;
 pub(in crate::beadwork) use own::same_index;
 pub use rim_gaps::RimGaps;
 

@@ -290,9 +290,11 @@ pub(super) fn as_passed(row: &Origins, makes: Round) -> Origins {
 /// The gaps of a row that is worked on another, in the order in which the needle
 /// comes to them: each lies before a bead of that one.
 fn row_gaps(base: &PanelLayout, makes: Round, on: &Origins) -> Vec<OpenGap> {
-    let beads = base.in_round(makes);
+    let (old, beads) = (base.in_round(Round(makes.0 - 1)), base.in_round(makes));
     let is_back = is_worked_back(makes);
-    let turned = |at: u32| if is_back { beads - 1 - at } else { at };
+    let turned = |at: u32, of: u32| if is_back { of - 1 - at } else { at };
+    let word = base.strip().and_then(|strip| strip.word(makes));
+    let before = |gap| word.map_or(gap, |word| word.beads_before(gap));
     let mut passed = as_passed(on, makes);
     // At the edge the needle turns round a bead, so that the gap there stays.
     if let Some(first) = passed.iter().position(Option::is_some) {
@@ -302,15 +304,21 @@ fn row_gaps(base: &PanelLayout, makes: Round, on: &Origins) -> Vec<OpenGap> {
     let mut from = 0;
     let gap = |(nth, origin): (usize, &Option<u32>)| {
         let to = match origin {
-            Some(_) if Some(nth) == last => beads,
-            Some(at) => turned(*at) + 1,
+            Some(_) if Some(nth) == last => old,
+            Some(at) => turned(*at, old) + 1,
             None => from,
         };
-        let meant: Vec<u32> = (from..to.max(from)).map(turned).collect();
+        let (first, missing) = (from, to.saturating_sub(from + 1));
         from = to.max(from);
+        let meant = before(first)..before(from);
+        let meant: Vec<u32> = meant.map(|nth| turned(nth, beads)).collect();
+        let most = |beads: usize| beads.min(MOST_IN_A_GAP.into()) as u8;
         OpenGap {
-            plain: 1,
-            lawful: meant.len().min(MOST_IN_A_GAP.into()) as u8,
+            plain: match from > first {
+                true => most(meant.len().saturating_sub(missing as usize)),
+                false => 1,
+            },
+            lawful: most(meant.len()),
             meant,
         }
     };

@@ -184,9 +184,10 @@ pub struct PanelFile {
     /// Beads in the ring, for a panel with its own gap words.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub ring: Option<WholeNumber<3, 1000>>,
-    /// Its own gap words, from round 2: how many beads go into each gap.
+    /// Its own gap words, from round 2: how many beads go into each gap. For a
+    /// strip from row 3; rows for which there is none have a bead in each gap.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub words: Option<List<String, 0, 999>>,
+    pub words: Option<List<String, 0, 9998>>,
     /// For a panel with its own gap words, which beads of its last round end
     /// its sides, from 1 in working order, so that its sides can be joined.
     #[serde(skip_serializing_if = "Option::is_none")]

@@ -7,6 +7,7 @@ use super::source::Field;
 use crate::beadwork::amend::RoundsByLaw;
 use crate::beadwork::corner_law::{BadLaw, CornerLaw, Start};
 use crate::beadwork::gap_word::GapWord;
+use crate::beadwork::layout::grow_plainly;
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
 use crate::beadwork::plural;
@@ -23,6 +24,11 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         return None;
     }
     let (sides, rounds) = (file.sides() as u8, file.rounds());
+    if file.is_strip() {
+        let growth = rows(file, at, spent)?;
+        let layout = PanelLayout::grown(sides, rounds, &growth);
+        return Some((growth, layout));
+    }
     if file.words.is_none() && file.corner_beads.is_some() {
         at.key("corner_beads").note_name(Problem::new(
             "only a panel with 'words' of its own is told where its corners are",
@@ -30,13 +36,7 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         ));
     }
     if let (None, None) = (&file.words, file.ring) {
-        let growth = match file.is_strip() {
-            true => Growth::Rows {
-                beads: file.width?.0 / 2,
-                words: vec![],
-            },
-            false => Growth::Law(law(file, at)?),
-        };
+        let growth = Growth::Law(law(file, at)?);
         let layout = PanelLayout::grown(sides, rounds, &growth);
         spend(layout.beads(), spent, at)?;
         return Some((growth, layout));
@@ -81,21 +81,70 @@ pub(super) fn read(file: &PanelFile, at: Field, spent: &mut u64) -> Option<(Grow
         );
         return None;
     }
-    let mut growth = own_words(words, ring.0, at, spent)?;
-    if let (Some(corners), Growth::Words { ring, words }) = (goes_on, &mut growth) {
+    let ring = ring.0;
+    spend(ring, spent, at)?;
+    let mut words = own_words(words, (2, ring), at, spent)?;
+    if let Some(corners) = goes_on {
         let corners: Vec<u8> = corners.iter().map(|corner| corner.0 as u8).collect();
-        by_law(*ring, words, (&corners, rounds), whole, spent)?;
+        by_law(ring, &mut words, (&corners, rounds), whole, spent)?;
     }
-    let growth = match (&file.corner_beads, growth) {
-        (Some(corners), Growth::Words { ring, words }) => {
+    let growth = match &file.corner_beads {
+        Some(corners) => {
             let corners: Vec<u32> = corners.iter().map(|corner| corner.0).collect();
             let at = whole.key("corner_beads");
             Growth::Own(Arc::new(with_corners(sides, (ring, words), &corners, at)?))
         }
-        (_, growth) => growth,
+        None => Growth::Words { ring, words },
     };
     let layout = PanelLayout::grown(sides, rounds, &growth);
     Some((growth, layout))
+}
+
+/// The rows of a strip, with gap words of their own from row 3 on as far as there
+/// are any.
+fn rows(file: &PanelFile, at: Field, spent: &mut u64) -> Option<Growth> {
+    let (beads, rows) = (file.width?.0 / 2, file.rounds());
+    let mut words = vec![];
+    if let Some(own) = &file.words {
+        let at = at.key("words");
+        if own.len() as u64 > u64::from(rows) - 2 {
+            at.refuse(
+                format!(
+                    "a strip of {rows} rows takes {} at the most, found {}",
+                    plural(rows as usize - 2, "gap word"),
+                    own.len()
+                ),
+                format!(
+                    "write \"rows\": {}, or take words out; the first is that of row 3",
+                    own.len() + 2
+                ),
+            );
+            return None;
+        }
+        words = own_words(own, (3, beads), at, spent)?;
+        let turns = words.iter().position(|word| word.gap(0) == 0);
+        if let Some(place) = turns {
+            at.entry(place).refuse(
+                format!(
+                    "row {} has no bead in its first gap, at the edge where the needle turns",
+                    place + 3
+                ),
+                "begin the gap word with 1 or more",
+            );
+            return None;
+        }
+    }
+    let last = words.last().map_or(beads, GapWord::beads);
+    let plain = u64::from(rows) - words.len() as u64;
+    spend(plain.saturating_mul(last.into()), spent, at)?;
+    match words
+        .iter()
+        .all(|word| word.beads() == beads && word.iter().all(|gap| gap == 1))
+    {
+        true => words.clear(),
+        false => grow_plainly(beads, &mut words, rows - 2),
+    }
+    Some(Growth::Rows { beads, words })
 }
 
 /// Rounds from gap words, with the corners of the last round where the file
@@ -151,8 +200,8 @@ fn with_corners(
 }
 
 /// Counts the beads of a panel. `None` if there are too many.
-fn spend(beads: u32, spent: &mut u64, at: Field) -> Option<()> {
-    *spent = spent.saturating_add(u64::from(beads));
+fn spend(beads: impl Into<u64>, spent: &mut u64, at: Field) -> Option<()> {
+    *spent = spent.saturating_add(beads.into());
     let (is_too_big, most) = (*spent > limit::PIECE_BEADS, limit::PIECE_BEADS);
     if is_too_big {
         at.refuse(
@@ -229,19 +278,23 @@ fn no_law(bad: &BadLaw, ring: u8) -> Problem {
     }
 }
 
-fn own_words(texts: &[String], ring: u32, at: Field, spent: &mut u64) -> Option<Growth> {
+/// The gap words of rounds from `first` on, behind a round of `before` beads.
+fn own_words(
+    texts: &[String],
+    (first, mut before): (u32, u32),
+    at: Field,
+    spent: &mut u64,
+) -> Option<Vec<GapWord>> {
     let mut words: Vec<GapWord> = Vec::with_capacity(texts.len());
-    let mut before = ring;
-    *spent = spent.saturating_add(u64::from(ring));
     for (place, text) in texts.iter().enumerate() {
         let at = at.entry(place);
         // Everything after depends on this round.
-        let word = word(text, place as u32 + 2, before).map_err(|problem| at.note(problem));
+        let word = word(text, place as u32 + first, before).map_err(|problem| at.note(problem));
         words.push(word.ok()?);
         before = words[place].beads();
         spend(before, spent, at)?;
     }
-    Some(Growth::Words { ring, words })
+    Some(words)
 }
 
 /// The rounds after those with their own words, by repeating corners.

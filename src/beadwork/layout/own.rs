@@ -353,15 +353,25 @@ fn of_rounds(spec: &PanelSpec, rounds: u32) -> PanelSpec {
             other.growth = Growth::Words { ring, words };
         }
     }
-    if let Growth::Words { ring, words } = &mut other.growth {
-        words.truncate(rounds as usize - 1);
-        while words.len() + 1 < rounds as usize {
-            let mut plain = GapWord::default();
-            plain.push(1, words.last().map_or(*ring, GapWord::beads));
-            words.push(plain);
+    match &mut other.growth {
+        Growth::Words { ring, words } => grow_plainly(*ring, words, rounds - 1),
+        Growth::Rows { beads, words } if !words.is_empty() => {
+            grow_plainly(*beads, words, rounds.saturating_sub(2))
         }
+        _ => {}
     }
     other
+}
+
+/// Gap words for so many rounds behind one of `first` beads: those that there are,
+/// then one bead in each gap.
+pub(crate) fn grow_plainly(first: u32, words: &mut Vec<GapWord>, rounds: u32) {
+    words.truncate(rounds as usize);
+    while words.len() < rounds as usize {
+        let mut plain = GapWord::default();
+        plain.push(1, words.last().map_or(first, GapWord::beads));
+        words.push(plain);
+    }
 }
 
 /// The colours of a panel of as many rounds as `kind` has. Those that the

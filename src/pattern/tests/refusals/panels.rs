@@ -67,6 +67,28 @@ r#"error: lantern.json:11:40: panels.face.width: only a strip has 'width'
 r"error: lantern.json:11:80: panels.face.colours[2]: the word 'S S' gives 2 beads, round 3 has 3 on a side
   mend: give 3 letters, or put * after the letter that may repeat, such as 'A S* A'";
 
+    a_strip_whose_gap_words_do_not_fit:
+        face(r#""stitch": "strip", "width": 6, "rows": 6, "words": ["1*3", "1 2 1", "1*3"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:83: panels.face.words[3]: the gap word of round 5 is for 3 gaps, round 4 has 4 beads
+  mend: give 4 numbers, one for each bead"#;
+
+    a_strip_without_a_bead_at_its_edge:
+        face(r#""stitch": "strip", "width": 6, "rows": 6, "words": ["1*3", "0 2 1"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:74: panels.face.words[2]: row 4 has no bead in its first gap, at the edge where the needle turns
+  mend: begin the gap word with 1 or more"#;
+
+    a_strip_with_more_gap_words_than_rows:
+        face(r#""stitch": "strip", "width": 6, "rows": 3, "words": ["1*3", "1*3"], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:66: panels.face.words: a strip of 3 rows takes 1 gap word at the most, found 2
+  mend: write "rows": 4, or take words out; the first is that of row 3"#;
+
+    a_strip_with_corners_of_its_own:
+        face(r#""stitch": "strip", "width": 6, "rows": 3, "ring": 3, "corner_beads": [1, 2, 3], "colours": ["all: S*"]"#),
+r#"error: lantern.json:11:57: panels.face.ring: a strip has no 'ring'
+  mend: take "ring" out
+error: lantern.json:11:68: panels.face.corner_beads: a strip has no 'corner_beads'
+  mend: take "corner_beads" out"#;
+
     a_strip_as_a_face:
         face(r#""stitch": "strip", "width": 6, "rows": 8, "colours": ["all: S*"]"#)
             .replace(r#"{ "panel": "face" }"#, r#"{ "solid": "tetrahedron", "faces": ["face"] }"#),
