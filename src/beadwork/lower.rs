@@ -9,7 +9,7 @@ use super::kaleidocycle::Kaleidocycle;
 use super::lying::Lying;
 use super::number::{GoalJob, Panel, Round, Side};
 use super::panel::PanelLayout;
-use super::project::{Closing, JobList, Make, Project, Solid, SpecIndex};
+use super::project::{Closing, JobList, JoinDetail, Make, Project, Solid, SpecIndex};
 use super::seams::{Corner, Direction};
 use super::settle::{StiffPlate, Ties, settle};
 use super::solid::Polyhedra;
@@ -60,6 +60,11 @@ impl Goal {
         }
         let mut goal = lowering.goal;
         set_stones(project, kinds, &mut goal);
+        for JoinDetail { job, side, past } in &project.joins {
+            let panel = goal.jobs[job.index()].panel();
+            let past = past.iter().map(|place| (*side, *place));
+            goal.panels[panel.index()].next_door.extend(past);
+        }
         goal.order = (0..goal.jobs.len() as u16).map(GoalJob).collect();
         goal
     }

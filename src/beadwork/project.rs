@@ -29,6 +29,20 @@ pub struct Project {
     pub make: Make,
     /// Steps of the maker's own, each at the end of a job.
     pub own: Vec<(GoalJob, OwnStep)>,
+    /// What is said of single joins, behind what their jobs say.
+    pub joins: Vec<JoinDetail>,
+}
+
+/// What is said of the join of one side.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct JoinDetail {
+    /// The job that joins it.
+    pub job: GoalJob,
+    /// The side of the job's panel.
+    pub side: Side,
+    /// Beads that the needle goes past, through the row next door: their places,
+    /// as of [`JoinWhat::NextDoor`](super::amend::JoinWhat::NextDoor).
+    pub past: Vec<u32>,
 }
 
 /// One kind of panel.

@@ -69,6 +69,7 @@ pub fn project(panels: Vec<PanelSpec>, make: Make) -> Project {
         panels,
         make,
         own: vec![],
+        joins: vec![],
     }
 }
 

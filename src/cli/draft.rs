@@ -91,21 +91,7 @@ fn of_piece(args: &args::DraftArgs, tray: &Tray) -> Result<CommandEnd, Failure> 
     }
     out::save(&file, text.as_bytes(), args.force)?;
     let (file, beads) = (clean(&file.display().to_string()), seq.layout().beads());
-    let next_door = seq
-        .layout()
-        .panels()
-        .iter()
-        .any(|panel| !panel.next_door().is_empty());
-    out::print(|out| {
-        writeln!(out, "{file}: {}, {beads} beads", piece.title())?;
-        if next_door {
-            writeln!(
-                out,
-                "  not in it: where the needle goes through the row next door; change that again as you sew"
-            )?;
-        }
-        Ok(())
-    })?;
+    out::print(|out| Ok(writeln!(out, "{file}: {}, {beads} beads", piece.title())?))?;
     Ok(CommandEnd::Done)
 }
 

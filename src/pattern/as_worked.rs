@@ -7,8 +7,8 @@ use std::fmt;
 use std::sync::Arc;
 
 use super::file::{
-    File, FillJob, FirmJob, JobFile, List, MakeFile, MakeJobs, NameTable, PanelFile, PanelJob,
-    RowJob, SideFile, StartFile, TieJob, WholeNumber, ZipJob, ZipSide,
+    File, FillJob, FirmJob, JobFile, JoinFile, List, MakeFile, MakeJobs, NameTable, PanelFile,
+    PanelJob, RowJob, SideFile, StartFile, TieJob, WholeNumber, ZipJob, ZipSide,
 };
 use super::{json, paint, read, write};
 use crate::beadwork::amend::RoundsByLaw;
@@ -20,7 +20,7 @@ use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::own_rounds::{OwnRounds, RoundSides};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{Growth, PanelSpec, Project, WorkDirection};
+use crate::beadwork::project::{Growth, Make, PanelSpec, Project, WorkDirection};
 use crate::beadwork::seams::{Corner, Direction};
 use crate::beadwork::{Colour, Sequence};
 use crate::problem::{Problems, quoted};
@@ -86,7 +86,14 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     let text = json::text(name, bytes).unwrap_or_default();
     let text = paint::with_beads(text, more.unwrap_or_default()).ok_or(NotWritten::OtherBeads)?;
     let (mut file, pattern) = read::both(name, text.as_bytes()).map_err(NotWritten::NoPattern)?;
-    let project = &pattern.project;
+    let mut project = pattern.project;
+    project.joins.clear();
+    // A ring may have got more tetrahedra, or fewer.
+    project.make = layout.project().make.clone();
+    if let (MakeFile::Ring(file), Make::Ring { tetrahedra, .. }) = (&mut file.make, &project.make) {
+        file.ring = WholeNumber(u32::from(*tetrahedra));
+    }
+    let project = &project;
     let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
     let goal = Goal::of(project, &kinds);
     if (&goal.jobs, &goal.order) == (&seq.goal().jobs, &seq.goal().order) {
@@ -94,6 +101,7 @@ pub fn as_worked(bytes: &[u8], seq: &Sequence) -> Result<String, NotWritten> {
     } else {
         own_jobs(&mut file, seq, project).ok_or(NotWritten::OtherJobs)?;
     }
+    file.joins = joins(seq);
     let fills = layout.begun_panels().filter(|(_, made)| made.rim.is_some());
     let mut rims = fills.map(|(panel, _)| layout.rim_gaps(panel));
     let is_uneven = layout.rows().any(|(_, row)| !row.is_as_meant());
@@ -212,6 +220,29 @@ fn own_jobs(file: &mut File, seq: &Sequence, project: &Project) -> Option<()> {
     file.panels = NameTable(panels);
     file.make = MakeFile::Jobs(MakeJobs { jobs: List(jobs) });
     Some(())
+}
+
+/// What is different in single joins.
+fn joins(seq: &Sequence) -> Option<List<JoinFile, 1, 10000>> {
+    let goal = seq.goal();
+    let mut joins = vec![];
+    for (number, job) in (1..).zip(&goal.order) {
+        let job = &goal.jobs[job.index()];
+        for join in job.joins() {
+            let past = seq.layout().panel(job.panel()).next_door().iter();
+            let past = past.filter(|(side, _)| *side == join.side);
+            let mut past: Vec<_> = past.map(|(_, place)| WholeNumber(place + 1)).collect();
+            past.sort_unstable_by_key(|place| place.0);
+            if !past.is_empty() {
+                joins.push(JoinFile {
+                    job: WholeNumber(number),
+                    side: WholeNumber(u32::from(join.side.0) + 1),
+                    past: List(past),
+                });
+            }
+        }
+    }
+    (!joins.is_empty()).then_some(List(joins))
 }
 
 fn rewrite(panel: &mut PanelFile, piece: &Layout, made: Panel, pattern: &PanelSpec) {
@@ -449,6 +480,7 @@ mod tests {
     use super::*;
     use crate::beadwork::amend::Amendment;
     use crate::beadwork::amend::colours::ColourChange;
+    use crate::beadwork::movement::Kind;
     use crate::beadwork::rules::Refusal;
     use crate::beadwork::verify::verify;
     use crate::beadwork::{Bead, Step};
@@ -554,6 +586,46 @@ mod tests {
             let written = as_worked(text.as_bytes(), &other).expect("a pattern");
             let again = Sequence::new(read::read("again", written.as_bytes()).unwrap().project);
             prop_assert_eq!(seen(&again), seen(&other));
+        }
+    }
+
+    /// Ways past full beads are written for any piece, a ring of more tetrahedra
+    /// among them, and the pattern gives the same steps.
+    #[test]
+    fn ways_through_the_row_next_door_are_written_with_the_piece() {
+        let ring = "tests/data/patterns/draft-ring-of-six.json";
+        for (file, tetrahedra) in [(ring, Some(8)), ("patterns/harbour-lantern.json", None)] {
+            let bytes = std::fs::read(file).unwrap();
+            let mut seq = Sequence::new(read::read(file, &bytes).unwrap().project);
+            if let Some(tetrahedra) = tetrahedra {
+                let other = Amendment::Tetrahedra(tetrahedra);
+                seq = seq.amended(Step(0), &other).unwrap();
+            }
+            let zips: Vec<Step> = seq
+                .iter()
+                .filter(|m| m.kind == Kind::Zip)
+                .map(|m| m.step)
+                .collect();
+            for step in zips.iter().step_by(zips.len() / 5) {
+                let way = seq.next_door(*step)[0];
+                let past = Amendment::Join(way.change);
+                seq = seq.amended(Step(step.0 - 1), &past).unwrap();
+            }
+            let said = seq
+                .layout()
+                .panels()
+                .iter()
+                .map(|panel| panel.next_door().len());
+            assert!(said.sum::<usize>() > 3);
+            let text = as_worked(&bytes, &seq).expect("a pattern");
+            let again = Sequence::new(read::read("again", text.as_bytes()).unwrap().project);
+            assert!(
+                again
+                    .iter()
+                    .map(|m| m.passes)
+                    .eq(seq.iter().map(|m| m.passes))
+            );
+            assert_eq!(as_worked(text.as_bytes(), &again).as_ref(), Ok(&text));
         }
     }
 

@@ -54,6 +54,9 @@ pub struct File {
     pub panels: NameTable<PanelFile>,
     /// What is made from the panels.
     pub make: MakeFile,
+    /// What is to be different in single joins.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub joins: Option<List<JoinFile, 1, 10000>>,
     /// Steps that string no bead: setting a stone, sewing a join again, trying
     /// the fit, a note.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -542,6 +545,19 @@ pub struct SideFile {
     pub panel: String,
     /// The side, from 1.
     pub side: WholeNumber<1, 12>,
+}
+
+/// What is to be different in the join of one side.
+#[derive(Serialize, Deserialize, JsonSchema, Clone, Debug, PartialEq)]
+#[serde(deny_unknown_fields)]
+pub struct JoinFile {
+    /// The number of the job that zips the side, from 1 in the list of jobs.
+    pub job: WholeNumber<1, 60000>,
+    /// The side that is zipped, from 1.
+    pub side: WholeNumber<1, 12>,
+    /// Beads that the needle goes past, through the row next door: counted from
+    /// 1 along the side, its edge beads and the gaps between them in turn.
+    pub past: List<WholeNumber<1, 10000>, 1, 1000>,
 }
 
 /// A step that strings no bead.

@@ -121,6 +121,7 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
         panels: panels.collect::<Option<Vec<_>>>()?,
         make: made?.make,
         own: vec![],
+        joins: vec![],
     };
     panel::stones_are_held(&project, top.key("panels"));
     if top.problems() == 0 {
@@ -129,6 +130,9 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
     if let (Some(steps), 0) = (&file.own, top.problems()) {
         let steps = own::read(&steps.0, &project, top.key("own"));
         project.own.extend(steps);
+    }
+    if let (Some(joins), 0) = (&file.joins, top.problems()) {
+        project.joins = own::joins(&joins.0, &project, top.key("joins"));
     }
     Some(Pattern {
         title,

@@ -35,6 +35,7 @@ pub fn ring(rounds: u32) -> Project {
             own: None,
         }],
         own: vec![],
+        joins: vec![],
         make: Make::Ring {
             tetrahedra: 8,
             faces: vec![0],

@@ -32,6 +32,8 @@ impl Work {
     /// part of it, and nothing else may be meant otherwise than by the pattern.
     fn ring_of(&self, tetrahedra: u16) -> Result<(Project, Goal), Refusal> {
         let mut project = self.layout.project().clone();
+        // What is said of single joins stays with the panels that are kept.
+        project.joins.clear();
         let kinds = self.layout.shared_kinds();
         let meant = Goal::of(&project, &kinds);
         let Make::Ring { tetrahedra: n, .. } = &mut project.make else {

@@ -53,6 +53,15 @@ pub(super) struct Whole {
     pub bare: u32,
 }
 
+fn next_door(goal: &Goal) -> HashSet<(Panel, Side, u32)> {
+    let panels = (0..).map(Panel).zip(&goal.panels);
+    let past = |(panel, of): (Panel, &GoalPanel)| {
+        let past = of.next_door.clone().into_iter();
+        past.map(move |(side, at)| (panel, side, at))
+    };
+    panels.flat_map(past).collect()
+}
+
 impl Asked {
     /// What the pattern asks for, or what the maker asks for after amending its
     /// goal.
@@ -74,7 +83,7 @@ impl Asked {
             },
             whole,
             added: HashSet::new(),
-            next_door: HashSet::new(),
+            next_door: next_door(goal),
         }
     }
 
@@ -111,15 +120,7 @@ impl Asked {
                 .filter(|(_, panel)| panel.is_added)
                 .map(|(panel, _)| panel)
                 .collect(),
-            next_door: (0..)
-                .map(Panel)
-                .zip(&goal.panels)
-                .flat_map(|(panel, of)| {
-                    of.next_door
-                        .iter()
-                        .map(move |(side, at)| (panel, *side, *at))
-                })
-                .collect(),
+            next_door: next_door(goal),
         }
     }
 

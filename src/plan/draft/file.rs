@@ -59,6 +59,7 @@ pub(super) fn file(ask: &DraftOptions, rounds: u32, stop_at: Option<Round>) -> F
         needle: NeedleFile::Sized(NeedleSize(ask.needle.unwrap_or(NEEDLE))),
         panels: NameTable(panels),
         make: make(ask, stop_at.is_some()),
+        joins: None,
         own: None,
     }
 }

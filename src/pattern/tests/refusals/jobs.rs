@@ -33,6 +33,33 @@ r"error: lantern.json:15:14: make.jobs[1].row: no job before this one makes a pa
 r#"error: lantern.json:16:5: make.jobs[2]: a job before this one has made a panel 'left'
   mend: give this one another name with "as""#;
 
+    a_join_of_no_zip:
+        making(r#"{ "solid": "tetrahedron", "faces": ["face"] },
+  "joins": [
+    { "job": 1, "side": 1, "past": [4] },
+    { "job": 5, "side": 1, "past": [4] },
+    { "job": 99, "side": 1, "past": [4] }
+  ]"#),
+r"error: lantern.json:16:25: joins[1].side: job 1 does not zip side 1 of a panel
+  mend: write the number of the job that zips it, as the overview has it
+error: lantern.json:17:25: joins[2].side: job 5 does not zip side 1 of a panel
+  mend: name a side that it zips: 3
+error: lantern.json:18:26: joins[3].side: job 99 does not zip side 1 of a panel
+  mend: write the number of the job that zips it, as the overview has it";
+
+    a_join_with_ways_that_do_not_lead_past:
+        making(r#"{ "solid": "tetrahedron", "faces": ["face"] },
+  "joins": [
+    { "job": 5, "side": 3, "past": [4, 6, 99] },
+    { "job": 5, "side": 3, "past": [9] }
+  ]"#),
+r#"error: lantern.json:16:40: joins[1].past[2]: the needle goes past a bead beside this one already, so the sides would lie open there
+  mend: let the numbers be 3 or more apart
+error: lantern.json:16:43: joins[1].past[3]: no single bead next door leads past bead 99 of this join
+  mend: take it out, or name another bead of the join
+error: lantern.json:17:5: joins[2]: side 3 of job 5 is listed already
+  mend: put all of "past" into one entry"#;
+
     no_such_side:
         making(r#"{ "jobs": [
     { "panel": "face", "as": "left" },
