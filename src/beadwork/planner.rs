@@ -68,14 +68,18 @@ pub(super) struct Planner {
 
 /// Plans the rest: the work as it will be when all jobs of its goal are done.
 pub(super) fn plan(work: Work, plan_rule: PlanRule) -> Work {
+    let goal = work.goal().clone();
+    let panels = goal.panels.iter();
+    let beads = panels
+        .map(|panel| work.layout.kind_of(panel.spec).beads() as usize)
+        .sum();
     let mut planner = Planner {
         work,
         plan_rule,
         looked_at: Cell::new(0),
         made: HashMap::new(),
-        ends: weave::WovenEnds::default(),
+        ends: weave::WovenEnds::of_beads(beads),
     };
-    let goal = planner.work.goal().clone();
     planner.at_the_needle(&goal);
     let left_out = planner.work.left_out();
     let mut order = planner.work.order();

@@ -6,7 +6,6 @@
 //! turn there, from the one straight into the other.
 
 use super::end::Hole;
-use super::layout::Part;
 use super::number::Bead;
 use super::touch::Touching;
 use foldhash::fast::FixedState;
@@ -188,8 +187,13 @@ pub fn weave_in(work: Touching<'_>, leaving: Hole, length: usize) -> Vec<Hole> {
 /// `into`: the two ends do not touch, but lie at one place against a third. A tip
 /// bead lies in a corner, which is a wider place.
 pub fn is_turn(work: Touching<'_>, from: Hole, into: Hole) -> bool {
-    let is_tip = |hole: Hole| matches!(work.seat(hole.bead).part, Part::Tip(_));
-    !is_tip(from) && !is_tip(into) && !work.of(from).contains(&into)
+    is_turn_past(&work.of(from), work, from, into)
+}
+
+/// The same where it is known what `from` touches.
+pub fn is_turn_past(touched: &[Hole], work: Touching<'_>, from: Hole, into: Hole) -> bool {
+    let is_tip = |hole: Hole| work.is_tip(hole.bead);
+    !touched.contains(&into) && !is_tip(from) && !is_tip(into)
 }
 
 #[cfg(test)]

@@ -187,6 +187,11 @@ impl Touching<'_> {
         self.layout.seat(bead)
     }
 
+    /// Whether a bead is a tip bead.
+    pub(super) fn is_tip(&self, bead: Bead) -> bool {
+        self.layout.in_panel(bead).is_none() && matches!(self.seat(bead).part, Part::Tip(_))
+    }
+
     /// The corners at which this end of an edge bead lies.
     pub fn corners_at(&self, hole: Hole) -> Vec<Corner> {
         let seat = self.layout.seat(hole.bead);

@@ -64,6 +64,14 @@ pub(super) struct WovenEnds {
 }
 
 impl WovenEnds {
+    /// For a piece of about so many beads.
+    pub(super) fn of_beads(beads: usize) -> WovenEnds {
+        WovenEnds {
+            on_ways: Vec::with_capacity(beads),
+            ..WovenEnds::default()
+        }
+    }
+
     fn on_ways(&self, bead: Bead) -> u32 {
         self.on_ways
             .get(bead.0 as usize)
@@ -95,10 +103,13 @@ impl Planner {
             let hop = (begin != leaving).then_some(begin);
             let way: Vec<Hole> = hop.into_iter().chain(way).collect();
             let is_used = |hole: &Hole| self.ends.on_ways(hole.bead) > 0;
-            let mut beads = way.iter().map(|hole| hole.bead);
+            let mut seats = way
+                .iter()
+                .map(|hole| (hole.bead, self.layout().seat(hole.bead)));
+            let newest = self.newest();
             // At the edge, where it begins, it may meet other ends.
             let is_free = !way.iter().skip(LEG as usize).any(is_used);
-            if is_free && beads.all(|bead| self.has_room(bead, self.nearness(bead))) {
+            if is_free && seats.all(|at| self.has_room(at, self.nearness(at.1, newest))) {
                 return way;
             }
         }
@@ -135,6 +146,7 @@ impl Planner {
     fn search(&self, leaving: Hole, length: usize, within: Option<Panel>) -> Vec<Hole> {
         let mut search = EndSearch {
             planner: self,
+            newest: self.newest(),
             within,
             length,
             dearest: FIT,
@@ -158,30 +170,33 @@ impl Planner {
         }
     }
 
+    fn newest(&self) -> Seat {
+        self.layout().seat(Bead(self.work.strung))
+    }
+
     /// Whether a bead this near to where work continues has room for an end.
-    fn has_room(&self, bead: Bead, near: u32) -> bool {
+    fn has_room(&self, (bead, seat): (Bead, Seat), near: u32) -> bool {
         let layout = self.layout();
         let on_ways = self.ends.on_ways(bead);
         let passes = PASSES[usize::from(near > 0)] + on_ways;
         // Thicker thread may come later.
         let choices = [self.work.thread_choice(), self.work.goal().thread_to_come()];
-        let size = layout.bead_kind(layout.colour(bead)).size;
+        let size = layout.bead_kind(layout.colour_of(seat)).size;
         let verdict = |c: &ThreadChoice| hole::verdict(passes, size, c.thread, c.needle);
         choices
             .iter()
             .all(|choice| verdict(choice) != Passing::Blocked)
     }
 
-    /// By how many rounds a bead is too near to where work continues or joins.
-    fn nearness(&self, bead: Bead) -> u32 {
+    /// By how many rounds a bead is too near to where work continues, beside the
+    /// newest bead, or joins.
+    fn nearness(&self, seat: Seat, newest: Seat) -> u32 {
         let layout = self.layout();
-        let seat = layout.seat(bead);
         let kind = layout.kind(seat.panel);
         if seat.part != Part::Face || kind.in_round(seat.round) < FEWEST {
             return INSIDE + 1;
         }
         let inner = layout.making(seat.panel).innermost();
-        let newest = layout.seat(Bead(self.work.strung));
         let working = match newest.panel == seat.panel && newest.part == Part::Face {
             true => newest.round,
             false => kind.last(),
@@ -201,7 +216,14 @@ impl Planner {
             End::Front => [a, b],
             End::Back => [b, a],
         };
-        let [a, b] = [first, second].map(|hole| layout.seat(hole.bead));
+        let a = layout.seat(first.bead);
+        let apart = first.bead.0.abs_diff(second.bead.0);
+        // Neighbours are strung one after the other, or last and first.
+        if a.part != Part::Face || ![1, layout.kind(a.panel).in_round(a.round) - 1].contains(&apart)
+        {
+            return true;
+        }
+        let b = layout.seat(second.bead);
         let are_neighbours = (a.panel, a.part, a.round) == (b.panel, Part::Face, b.round);
         let making = layout.making(a.panel);
         if !are_neighbours || making.begin != Begin::Ring || a.round == Round(1) {
@@ -239,6 +261,8 @@ impl Planner {
 /// A search for a path, the most likely bead first.
 struct EndSearch<'a> {
     planner: &'a Planner,
+    /// Where the newest bead sits.
+    newest: Seat,
     within: Option<Panel>,
     /// The fewest beads that hold.
     length: usize,
@@ -296,6 +320,7 @@ impl EndSearch<'_> {
         let at = self.way[self.way.len() - 1];
         let mut all: Vec<(Hole, bool)> = vec![];
         let beside = self.beside(at);
+        let touched = touching.of(at);
         for &third in &beside {
             all.push((third, false));
         }
@@ -316,7 +341,7 @@ impl EndSearch<'_> {
             let Some(cost) = self.cost(hole.bead).filter(|_| !is_known) else {
                 continue;
             };
-            let is_turn = is_beyond && route::is_turn(touching, at, into);
+            let is_turn = is_beyond && route::is_turn_past(&touched, touching, at, into);
             let out_of_turn = match is_turn {
                 true if turns >= WOVEN_TURNS => 4,
                 true => 8 * u32::from(leg < 2) + 4 * u32::from(leg < LEG),
@@ -352,13 +377,13 @@ impl EndSearch<'_> {
         let (planner, within) = (self.planner, self.within);
         *self.costs.entry(bead).or_insert_with(|| {
             let seat = planner.layout().seat(bead);
-            let near = planner.nearness(bead);
+            let near = planner.nearness(seat, self.newest);
             let cost = 3 * near;
             let on_ways = planner.ends.on_ways(bead);
             match within {
                 Some(panel) => (seat.panel == panel && seat.part == Part::Face).then_some(cost),
                 None => planner
-                    .has_room(bead, near)
+                    .has_room((bead, seat), near)
                     .then_some(cost + 3 * on_ways.min(3)),
             }
         })
