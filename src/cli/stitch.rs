@@ -10,7 +10,7 @@ use super::open::{self, How, Opened};
 use super::{free, out, pieces, shipped, source};
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{Entry, MakerSettings, Mode, Moment, Tray, place};
-use crate::screen::{self, Aloud, Choice, Depth, FreeAsked, Ground, Look, PatternOffer, Speech};
+use crate::screen::{self, Aloud, Choice, Depth, Exit, Ground, Look, PatternOffer, Speech};
 
 /// Runs `stitch`.
 ///
@@ -57,7 +57,7 @@ fn free_piece(
             }
         }
         free::FreeRequest::Ask(name) => {
-            return show_tray(tray, options, Some(FreeAsked::new(name)));
+            return show_tray(tray, options, Some(name));
         }
     };
     sit(tray, free::begin(tray, &start)?, options)
@@ -147,13 +147,13 @@ fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Comma
         false => screen::stitch(opened.0, opened.1, &look(options))?,
     };
     match ended {
-        screen::Outcome::Tour => sit(tray, open::tour(tray)?, options),
-        screen::Outcome::Tray => show_tray(tray, options, None),
-        screen::Outcome::Quit => match name {
+        Exit::Open(_) => sit(tray, open::tour(tray)?, options),
+        Exit::Tray => show_tray(tray, options, None),
+        Exit::Quit | Exit::Suspend => match name {
             Some(name) => rests(tray, &name),
             None => Ok(CommandEnd::Done),
         },
-        screen::Outcome::Ended => Ok(CommandEnd::Done),
+        Exit::Ended => Ok(CommandEnd::Done),
     }
 }
 
@@ -162,7 +162,7 @@ fn sit(tray: &Tray, mut opened: Opened, options: &ScreenOptions) -> Result<Comma
 fn show_tray(
     tray: &Tray,
     options: &ScreenOptions,
-    asks: Option<FreeAsked>,
+    asks: Option<Option<String>>,
 ) -> Result<CommandEnd, Failure> {
     let names = shipped::EASIEST_FIRST;
     let mut offers = Vec::with_capacity(names.len());
@@ -176,7 +176,7 @@ fn show_tray(
     let take_in = |tray: &Tray, file: &Path| open::take_in(tray, file).map_err(|f| f.in_a_line());
     screen::tray(
         tray,
-        &offers,
+        offers,
         &look(options),
         (take_in, look_at),
         asks,

@@ -30,10 +30,33 @@ pub struct Keys {
     pub rest: &'static [KeyLine],
 }
 
-/// Declares the keys of a screen inside its `impl Layer`. For each: the method
-/// that it runs (or the code, after `=>`), the keys, its words on the bar, and
-/// what it does for the maker. Keys after `~` are read by the screen itself;
-/// those after `..` are less important than the keys that open other screens.
+/// The table of the keys of a screen: for each line a name, the keys, its words
+/// on the bar, and what it does for the maker. Keys after `~` are read by the
+/// screen itself; those after `..` are less important than the keys that open
+/// other screens.
+macro_rules! key_table {
+    (@line $name:expr, $keys:literal [$($bar:literal)?] $does:literal) => {
+        crate::screen::keys::KeyLine { name: $name, keys: $keys, bar: concat!($($bar)?), does: $does }
+    };
+    ($title:literal;
+     $($name:ident $keys:literal $bar:tt $does:literal)*
+     $(~ $letters:literal $shown:tt $means:literal)*
+     $(.. $($rest:ident $rest_keys:literal $rest_bar:tt $rest_does:literal)*)?) => {
+        crate::screen::keys::Keys {
+            title: $title,
+            lines: &[
+                $(crate::screen::keys::key_table!(@line stringify!($name), $keys $bar $does),)*
+                $(crate::screen::keys::key_table!(@line "typed", $letters $shown $means),)*
+            ],
+            rest: &[$($(crate::screen::keys::key_table!(@line stringify!($rest), $rest_keys $rest_bar $rest_does),)*)?],
+        }
+    };
+}
+pub(crate) use key_table;
+
+/// Declares the keys of a screen inside its `impl Layer`: a [`key_table!`] in
+/// which each name is that of the method that it runs, unless the code follows
+/// after `=>`.
 macro_rules! keys {
     (@act $layer:ident, $at:ident, $context:ty, $name:ident) => { $layer.$name($at) };
     (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {{
@@ -41,22 +64,14 @@ macro_rules! keys {
         act($at)
     }};
     ($context:ty, $title:literal;
-     $($name:ident $keys:literal [$($bar:literal)?] $does:literal $(=> $act:expr;)?)*
-     $(~ $letters:literal [$($shown:literal)?] $means:literal)*
-     $(.. $($rest:ident $rest_keys:literal [$($rest_bar:literal)?] $rest_does:literal $(=> $rest_act:expr;)?)*)?) => {
+     $($name:ident $keys:literal $bar:tt $does:literal $(=> $act:expr;)?)*
+     $(~ $letters:literal $shown:tt $means:literal)*
+     $(.. $($rest:ident $rest_keys:literal $rest_bar:tt $rest_does:literal $(=> $rest_act:expr;)?)*)?) => {
         fn table() -> &'static crate::screen::keys::Keys {
-            #[allow(unused_imports)]
-            use crate::screen::keys::{KeyLine, Keys};
-            const KEYS: Keys = Keys {
-                title: $title,
-                lines: &[
-                    $(KeyLine { name: stringify!($name), keys: $keys, bar: concat!($($bar)?), does: $does },)*
-                    $(KeyLine { name: "typed", keys: $letters, bar: concat!($($shown)?), does: $means },)*
-                ],
-                rest: &[
-                    $($(KeyLine { name: stringify!($rest), keys: $rest_keys, bar: concat!($($rest_bar)?), does: $rest_does },)*)?
-                ],
-            };
+            const KEYS: crate::screen::keys::Keys = crate::screen::keys::key_table!($title;
+                $($name $keys $bar $does)*
+                $(~ $letters $shown $means)*
+                $(.. $($rest $rest_keys $rest_bar $rest_does)*)?);
             &KEYS
         }
 
@@ -75,103 +90,52 @@ macro_rules! keys {
 }
 pub(crate) use keys;
 
-/// Declares how a screen is opened and which layers it has: the name, the keys,
-/// words for the bar, what it does, and the function that opens it.
+/// Declares how a screen is opened: the name, the keys, words for the bar, what
+/// it does, and the function that opens it; then the tables of its keys.
 macro_rules! opener {
-    ($context:ty; $name:literal $keys:literal [$($bar:literal)?] $does:literal $open:expr; $($layer:ty),*) => {
+    ($context:ty; $name:literal $keys:literal $bar:tt $does:literal $open:expr; $($table:expr),*) => {
         crate::screen::layer::Opener {
-            key: crate::screen::keys::KeyLine { name: $name, keys: $keys, bar: concat!($($bar)?), does: $does },
+            key: crate::screen::keys::key_table!(@line $name, $keys $bar $does),
             open: $open,
             #[cfg(test)]
-            tables: &[$(<$layer as crate::screen::layer::Layer<$context>>::table),*],
+            tables: &[$($table),*],
         }
     };
 }
 pub(crate) use opener;
 
 /// Keys that mean the same on every screen.
-pub const EVERYWHERE: Keys = table(&[
-    key("quit", "Ctrl-C", "", "end, from anywhere"),
-    key(
-        "suspend",
-        "Ctrl-Z",
-        "",
-        "into the background, if the system can do that",
-    ),
-]);
+pub const EVERYWHERE: Keys = key_table!("";
+    quit "Ctrl-C" [] "end, from anywhere"
+    suspend "Ctrl-Z" [] "into the background, if the system can do that");
 
 /// Keys of every screen that is open over another.
-pub const BACK: Keys = table(&[key(
-    "back",
-    "Esc q Backspace",
-    "Esc back",
-    "back to what was open before; the key that opened this does the same",
-)]);
+pub const BACK: Keys = key_table!("";
+    back "Esc q Backspace" ["Esc back"] "back to what was open before; the key that opened this does the same");
 
 /// The same where text is typed.
-pub const CANCEL: Keys = table(&[key(
-    "back",
-    "Esc",
-    "Esc back",
-    "back to what was open before",
-)]);
+pub const CANCEL: Keys = key_table!(""; back "Esc" ["Esc back"] "back to what was open before");
 
 /// Keys of every list and of every page that can be longer than the screen.
-pub const SCROLLING: Keys = table(&[
-    key("down", "down", "up/down move", "down a line"),
-    key("up", "up", "", "up a line"),
-    key("page_down", "PageDown", "", "down a page"),
-    key("page_up", "PageUp", "", "up a page"),
-]);
+pub const SCROLLING: Keys = key_table!("";
+    down "down" ["up/down move"] "down a line"
+    up "up" [] "up a line"
+    page_down "PageDown" [] "down a page"
+    page_up "PageUp" [] "up a page");
 
 /// The key of every list that can be filtered.
-pub const FINDING: Keys = table(&[key(
-    "find",
-    "/",
-    "/ find",
-    "only the lines that have the letters typed then; Esc shows all again",
-)]);
+pub const FINDING: Keys = key_table!("";
+    find "/" ["/ find"] "only the lines that have the letters typed then; Esc shows all again");
 
 /// Keys of every text field.
-pub const TYPING: Keys = table(&[key(
-    "erase",
-    "Backspace Ctrl-H",
-    "",
-    "take away the last letter",
-)]);
+pub const TYPING: Keys = key_table!(""; erase "Backspace Ctrl-H" [] "take away the last letter");
 
 /// The key for help where letters are text.
-pub const TYPED_HELP: Keys = table(&[key(
-    "help",
-    "F1",
-    "F1 help",
-    "what this screen shows, where you are, and all keys",
-)]);
+pub const TYPED_HELP: Keys = key_table!("";
+    help "F1" ["F1 help"] "what this screen shows, where you are, and all keys");
 
 /// The key that ends the filter.
-pub const FOUND: Keys = table(&[key("found", "Esc", "Esc all lines", "show all lines again")]);
-
-const fn table(lines: &'static [KeyLine]) -> Keys {
-    Keys {
-        title: "",
-        lines,
-        rest: &[],
-    }
-}
-
-const fn key(
-    name: &'static str,
-    keys: &'static str,
-    bar: &'static str,
-    does: &'static str,
-) -> KeyLine {
-    KeyLine {
-        name,
-        keys,
-        bar,
-        does,
-    }
-}
+pub const FOUND: Keys = key_table!(""; found "Esc" ["Esc all lines"] "show all lines again");
 
 impl Keys {
     /// All lines.

@@ -18,9 +18,10 @@
 
 use super::event::Input;
 use super::furniture::{Filter, Scroll, TextEntry, text};
-use super::keys::{KeyLine, Keys};
+use super::keys::{KeyLine, Keys, key_table, letter};
+use super::layers::NewFreePiece;
 use super::look::{Ground, Look};
-use super::own_keys;
+use super::settings;
 use super::solid::FineShown;
 use super::stack::Stack;
 use crate::progress::{Moment, Settings, Value};
@@ -31,15 +32,21 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
+/// Of layers whose keys are not those of their type.
+const NO_KEYS: Keys = key_table!("";);
+
 /// A screen on the stack.
 pub trait Layer<C: Context> {
-    /// Its keys; [`keys!`](super::keys::keys) writes this method and the next
-    /// two.
+    /// The keys of all layers of this type; [`keys!`](super::keys::keys) writes
+    /// this method and the next two.
     fn table() -> &'static Keys
     where
-        Self: Sized;
+        Self: Sized,
+    {
+        &NO_KEYS
+    }
 
-    /// The same, without a type.
+    /// Its keys.
     fn keys(&self) -> &'static Keys;
 
     /// Does what the key with this name asks for.
@@ -58,11 +65,18 @@ pub trait Layer<C: Context> {
         self.lines(context)
     }
 
-    /// Handles an input that is not one of its keys: a letter, the mouse.
-    /// `None` if it has no use for it.
-    fn other(&mut self, _input: Input, _context: &mut C) -> Option<Flow<C>> {
+    /// Handles a key that it does not declare; `None` if it has no use for it.
+    fn other(&mut self, event: &KeyEvent, context: &mut C) -> Option<Flow<C>> {
+        self.typed(letter(event)?, context)
+    }
+
+    /// The same for a letter.
+    fn typed(&mut self, _letter: char, _context: &mut C) -> Option<Flow<C>> {
         None
     }
+
+    /// Handles the mouse.
+    fn mouse(&mut self, _input: Input, _context: &mut C) {}
 
     /// Draws itself between the line at the top and the message at the foot.
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
@@ -185,7 +199,7 @@ pub trait Context: Sized + 'static {
 
     /// The key whose work a pressed key does.
     fn stands_for(&self, event: KeyEvent) -> KeyEvent {
-        own_keys::stands_for(self.settings(), event)
+        settings::stands_for(self.settings(), event)
     }
 
     /// The last message to the maker.
@@ -292,6 +306,14 @@ impl<C: Context> Flow<C> {
         Flow::Open(Box::new(layer))
     }
 
+    /// What would be put on top takes the place of this layer.
+    pub fn instead(self) -> Flow<C> {
+        match self {
+            Flow::Open(layer) => Flow::Replace(layer),
+            next => next,
+        }
+    }
+
     /// Replaces this layer with another.
     pub fn replace(layer: impl Layer<C> + 'static) -> Flow<C> {
         Flow::Replace(Box::new(layer))
@@ -299,20 +321,31 @@ impl<C: Context> Flow<C> {
 }
 
 /// How a stack is left, temporarily or for good.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Exit {
-    /// End the program.
+    /// The maker wants to end.
     Quit,
     /// Into the background, and later back to here.
     Suspend,
-    /// To the tray.
+    /// The maker wants to see the tray.
     Tray,
-    /// To the piece of the beginner's tour.
+    /// The maker opens a piece: from another one, that of the beginner's tour.
+    Open(Choice),
+    /// The system asks the program to end, or the terminal is gone.
+    Ended,
+}
+
+/// A piece to open, or to begin.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// The piece of this name.
+    Piece(String),
+    /// The pattern at this place in the list of the tray, from 0.
+    Pattern(usize),
+    /// The piece of the beginner's tour.
     Tour,
-    /// To the line of the tray with this number, from 0.
-    Choose(usize),
-    /// To the piece without a pattern that was asked for in the tray.
-    Free,
+    /// A piece without a pattern.
+    Free(NewFreePiece),
 }
 
 /// What is happening in the background.

@@ -12,9 +12,7 @@
 //! they say.
 
 mod background_task;
-mod bell;
 mod direction;
-mod error;
 mod face;
 mod furniture;
 mod glyphs;
@@ -26,9 +24,7 @@ mod layer;
 mod layers;
 mod lesson;
 mod look;
-mod own_keys;
 mod picture;
-mod place;
 mod plain;
 #[cfg(test)]
 mod proof;
@@ -52,9 +48,9 @@ mod tests;
 mod event;
 mod work_stats;
 
-pub use error::Error;
-pub use layers::{FreeAsked, FreeBeginning, NewFreePiece, asked_plainly, step_line};
+pub use layer::{Choice, Exit};
+pub use layers::{FreeBeginning, NewFreePiece, asked_plainly, step_line};
 pub use look::{Depth, Ground, Look};
 pub use plain::plain;
-pub use run::{Choice, Options, Outcome, PatternOffer, stitch, tray};
+pub use run::{Error, Options, PatternOffer, stitch, tray};
 pub use speech::{Aloud, Speech};

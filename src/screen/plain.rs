@@ -6,13 +6,12 @@
 //! 34`), the name of a key that types no letter (`esc`, `down`), or empty,
 //! which is Enter. Where text is asked for, the line is the text.
 
-use super::error::Error;
 use super::event::Input;
 use super::keys;
 use super::layer::{Busy, Context as _, Exit};
 use super::layers;
 use super::look::{Depth, Ground, Look};
-use super::run::Outcome;
+use super::run::Error;
 use super::session::Session;
 use super::stack::Stack;
 use crate::beadwork::Sequence;
@@ -34,7 +33,7 @@ pub fn plain(
     piece: Piece,
     mut input: impl BufRead,
     out: impl Write,
-) -> Result<Outcome, Error> {
+) -> Result<Exit, Error> {
     let look = Look {
         depth: Depth::None,
         unicode: false,
@@ -71,7 +70,7 @@ struct Plain<W> {
 }
 
 impl<W: Write> Plain<W> {
-    fn talk(&mut self, input: &mut impl BufRead) -> Result<Outcome, Error> {
+    fn talk(&mut self, input: &mut impl BufRead) -> Result<Exit, Error> {
         self.say_pages()?;
         let keys = self.keys();
         writeln!(self.out, "{keys}")?;
@@ -81,7 +80,7 @@ impl<W: Write> Plain<W> {
             self.out.flush()?;
             self.session.piece.settle();
             let line = match plain_file::line(input)? {
-                Line::End => return Ok(Outcome::Ended),
+                Line::End => return Ok(Exit::Ended),
                 Line::Text(line) => line,
                 Line::TooLong => {
                     let most = plain_file::LINE_BYTES >> 10;
@@ -91,11 +90,9 @@ impl<W: Write> Plain<W> {
                 }
             };
             match self.obey(&line)? {
-                Some(Exit::Tour) => return Ok(Outcome::Tour),
-                Some(Exit::Quit | Exit::Tray | Exit::Choose(_) | Exit::Free) => {
-                    return Ok(Outcome::Quit);
-                }
                 Some(Exit::Suspend) | None => {}
+                Some(Exit::Tray) => return Ok(Exit::Quit),
+                Some(exit) => return Ok(exit),
             }
             let trouble = self.session.piece.trouble();
             if trouble != told {

@@ -1,16 +1,16 @@
 //! The loop of the full screen: wait for input, let the top layer do what it
 //! asks, and only then paint, once.
 
-use super::error::Error;
-use super::layer::{Busy, Context, Exit};
-use super::layers::{self, FreeAsked, LookAt, NewFreePiece, TakeIn, TrayList, TrayState};
+use super::layer::{Busy, Choice, Context, Exit};
+use super::layers::{self, LookAt, TakeIn, TrayList, TrayState, free_asked};
 use super::look::Look;
 use super::session::Session;
 use super::speech::Speech;
 use super::stack::Stack;
 use super::term::{Input, Screen, ScreenEvent};
 use crate::beadwork::Sequence;
-use crate::progress::{Moment, Piece, Settings, Tray, place};
+use crate::progress::{self, Moment, Piece, Settings, Tray, place};
+use std::io;
 use std::time::{Duration, Instant};
 
 /// How often the journal is checked while nobody types.
@@ -43,19 +43,6 @@ impl Default for Options {
     }
 }
 
-/// How a sitting ended.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Outcome {
-    /// The maker wants to end.
-    Quit,
-    /// The maker wants to see the tray.
-    Tray,
-    /// The maker wants to take the beginner's tour.
-    Tour,
-    /// The system asked the program to end, or the terminal is gone.
-    Ended,
-}
-
 /// A pattern that can be begun from the tray.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PatternOffer {
@@ -65,17 +52,33 @@ pub struct PatternOffer {
     pub about: String,
 }
 
-/// What was chosen in the tray.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Choice {
-    /// The piece of this name.
-    Piece(String),
-    /// The pattern at this place in the list, from 0.
-    Pattern(usize),
-    /// The piece of the beginner's tour.
-    Tour,
-    /// A piece without a pattern.
-    Free(NewFreePiece),
+/// Why a sitting failed.
+#[derive(Debug, thiserror::Error)]
+pub enum Error {
+    /// Input or output is not a terminal.
+    #[error(
+        "input or output is not a terminal, and the full screen needs one: use the plain mode, \
+         which prints one line a step"
+    )]
+    NotATerminal,
+    /// The terminal, or the input or output of the plain mode, failed.
+    #[error("the terminal failed: {0}")]
+    Io(#[from] io::Error),
+    /// The tray cannot be read.
+    #[error(transparent)]
+    Tray(progress::Error),
+    /// Some of the last steps could not be saved.
+    #[error("the last steps were not kept: {0}")]
+    NotKept(progress::NotKept),
+}
+
+impl Error {
+    fn opening(error: io::Error) -> Error {
+        match error.kind() {
+            io::ErrorKind::Unsupported => Error::NotATerminal,
+            _ => Error::Io(error),
+        }
+    }
 }
 
 /// Opens the full screen on a piece, and closes the piece at the end.
@@ -83,7 +86,7 @@ pub enum Choice {
 /// # Errors
 /// [`Error::NotATerminal`], [`Error::Io`], or [`Error::NotKept`] if something
 /// could not be saved by the end.
-pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Outcome, Error> {
+pub fn stitch(seq: Sequence, piece: Piece, options: &Options) -> Result<Exit, Error> {
     let mut screen = open_screen(options)?;
     unless_gone(sitting(&mut screen, seq, piece, options))
 }
@@ -102,38 +105,37 @@ fn open_screen(options: &Options) -> Result<Screen, Error> {
 
 /// A terminal that was closed is a normal end: nobody is there to read an
 /// error.
-fn unless_gone(outcome: Result<Outcome, Error>) -> Result<Outcome, Error> {
+fn unless_gone(outcome: Result<Exit, Error>) -> Result<Exit, Error> {
     #[cfg(unix)]
     if matches!(outcome, Err(Error::Io(_))) && super::signals::terminal_is_gone() {
-        return Ok(Outcome::Ended);
+        return Ok(Exit::Ended);
     }
     outcome
 }
 
 /// Opens the full screen on the tray, and on the pieces chosen there. `open`
 /// opens or begins a piece, or says why it cannot; `take_in` takes in a piece
-/// from a file, and `look_at` reads one for its picture.
+/// from a file, and `look_at` reads one for its picture. `asks` asks for a
+/// piece without a pattern first, for one of that name if it has one.
 ///
 /// # Errors
 /// As [`stitch`]; and when the tray cannot be read.
 pub fn tray(
     tray: &Tray,
-    patterns: &[PatternOffer],
+    patterns: Vec<PatternOffer>,
     options: &Options,
     (take_in, look_at): (TakeIn, LookAt),
-    asks: Option<FreeAsked>,
+    asks: Option<Option<String>>,
     open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
-) -> Result<Outcome, Error> {
+) -> Result<Exit, Error> {
     let mut screen = open_screen(options)?;
-    let offers = patterns.iter().map(|p| (p.title.clone(), p.about.clone()));
     let state = TrayState {
         tray: tray.clone(),
         take_in,
         look_at,
         pieces: vec![],
         away: vec![],
-        patterns: offers.collect(),
-        free: None,
+        patterns,
         said: String::new(),
         now: Moment::now(),
         look: options.look,
@@ -146,9 +148,9 @@ pub fn tray(
 fn tray_and_pieces(
     screen: &mut Screen,
     mut state: TrayState,
-    (options, mut asks): (&Options, Option<FreeAsked>),
+    (options, mut asks): (&Options, Option<Option<String>>),
     mut open: impl FnMut(Choice) -> Result<(Sequence, Piece), String>,
-) -> Result<Outcome, Error> {
+) -> Result<Exit, Error> {
     let mut next = None;
     loop {
         state.read().map_err(Error::Tray)?;
@@ -157,30 +159,22 @@ fn tray_and_pieces(
             Some(choice) => choice,
             None => {
                 let mut stack = Stack::new(TrayList::new(&state));
-                if let Some(asked) = asks.take() {
-                    stack.open(asked);
+                if let Some(name) = asks.take() {
+                    stack.open(free_asked(name));
                 }
                 let exit = run(screen, &mut stack, &mut state)?;
                 screen.ground = Some(state.look.ground);
                 match exit {
-                    Some(Exit::Tour) => Choice::Tour,
-                    Some(Exit::Free) => match state.free.take() {
-                        Some(start) => Choice::Free(start),
-                        None => continue,
-                    },
-                    Some(Exit::Choose(at)) => match state.pieces.get(at) {
-                        Some(piece) => Choice::Piece(piece.name.clone()),
-                        None => Choice::Pattern(at - state.pieces.len()),
-                    },
-                    _ => return Ok(Outcome::Quit),
+                    Exit::Open(choice) => choice,
+                    _ => return Ok(Exit::Quit),
                 }
             }
         };
         match open(choice) {
             Ok((seq, piece)) => match sitting(screen, seq, piece, options) {
-                Ok(Outcome::Tray) => state.said.clear(),
-                Ok(Outcome::Tour) => next = Some(Choice::Tour),
-                Ok(outcome) => return Ok(outcome),
+                Ok(Exit::Tray) => state.said.clear(),
+                Ok(Exit::Open(choice)) => next = Some(choice),
+                Ok(exit) => return Ok(exit),
                 Err(Error::NotKept(what)) => state.said = what.to_string(),
                 Err(error) => return Err(error),
             },
@@ -195,7 +189,7 @@ fn sitting(
     seq: Sequence,
     piece: Piece,
     options: &Options,
-) -> Result<Outcome, Error> {
+) -> Result<Exit, Error> {
     let mut session = Session::new(seq, piece, screen.look(options.look), Moment::now());
     let mut stack = layers::sitting(&session);
     let exit = run(screen, &mut stack, &mut session);
@@ -207,20 +201,15 @@ fn sitting(
         Ok(exit)
     });
     kept.map_err(Error::NotKept)?;
-    Ok(match left? {
-        Some(Exit::Tray) => Outcome::Tray,
-        Some(Exit::Tour) => Outcome::Tour,
-        Some(Exit::Quit | Exit::Suspend | Exit::Choose(_) | Exit::Free) => Outcome::Quit,
-        None => Outcome::Ended,
-    })
+    left
 }
 
-/// Runs a stack until it is left; `None` if the system ends the program.
+/// Runs a stack until it is left.
 fn run<C: Context>(
     screen: &mut Screen,
     stack: &mut Stack<C>,
     context: &mut C,
-) -> Result<Option<Exit>, Error> {
+) -> Result<Exit, Error> {
     let mut last_frame = Instant::now();
     let mut pressed = None;
     loop {
@@ -267,7 +256,7 @@ fn run<C: Context>(
                         Some(Exit::Suspend) => screen.suspend()?,
                         Some(exit) => {
                             screen.keep(input);
-                            return Ok(Some(exit));
+                            return Ok(exit);
                         }
                     }
                 }
@@ -278,7 +267,7 @@ fn run<C: Context>(
             #[cfg(unix)]
             ScreenEvent::Suspend => screen.suspend()?,
             #[cfg(unix)]
-            ScreenEvent::End => return Ok(None),
+            ScreenEvent::End => return Ok(Exit::Ended),
         }
         // However long it takes to send a frame, one frame follows: a slow
         // terminal shows fewer of them, and old ones never queue up.

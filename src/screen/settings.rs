@@ -1,15 +1,17 @@
-//! The settings that a maker can change, line by line.
+//! The settings that a maker can change, line by line: what each is called, what
+//! it is now and what comes next.
 
+use super::keys;
+use crate::beadwork::movement::Kind;
 use crate::plan::page::Unit;
 use crate::plan::size::MM_PER_INCH;
-use crate::progress::{PlainText, Settings, Value};
-use crate::screen::bell;
+use crate::progress::{PlainText, Setting, Settings, Value};
 use crate::screen::look::{Depth, Look};
-use crate::screen::own_keys;
 use crate::tracking::pace::Rest;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 
 /// The setting for how many colours the maker wants.
-pub const COLOURS: &str = "colours";
+const COLOURS: &str = "colours";
 /// The setting for the unit of lengths: `mm` or `in`.
 const UNIT: &str = "unit";
 /// The setting for the terminal's background.
@@ -17,58 +19,185 @@ pub const GROUND: &str = "ground";
 /// The setting for the command of the speech program.
 pub const SAY: &str = "say";
 /// The setting for how many spare beads are bought, percent.
-pub const SPARE: &str = "spare-percent";
+const SPARE: &str = "spare-percent";
+/// The setting for the maker's own keys.
+pub const KEYS: &str = "keys";
 
 /// Minutes after which the maker is reminded to rest; 0 is never.
 const REST_MINUTES: [i64; 5] = [30, 45, 60, 20, 0];
 /// Choices for spare beads, percent.
 const SPARES: [i64; 6] = [5, 10, 15, 20, 0, 2];
 
-/// One line of the settings.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// One line of the settings. A choice has the name of its setting, its title and
+/// the values, the usual one first.
+#[derive(Clone, Copy)]
 pub enum SettingLine {
-    /// Left hand or right.
+    /// Whether everything is mirrored for the left hand.
     Hand,
-    /// How many colours.
-    Colours,
-    /// Light or dark.
-    Ground,
-    /// What says everything aloud.
-    Say,
-    /// Keys of the maker's own.
-    Keys,
+    /// Texts, each with its words.
+    Texts(
+        &'static str,
+        &'static str,
+        &'static [(&'static str, &'static str)],
+    ),
+    /// Numbers, and their words.
+    Numbers(
+        &'static str,
+        &'static str,
+        &'static [i64],
+        fn(i64) -> String,
+    ),
     /// Whether a group of movements rings the bell.
-    Bell(&'static str),
-    /// When to remind of a rest.
-    Rest,
-    /// How many spare beads.
-    Spare,
-    /// Millimetres or inches.
-    Unit,
+    Bell(&'static BellGroup),
+    /// What is asked for on a screen of its own: the title, that screen, and
+    /// what is set.
+    Asked(&'static str, &'static str, fn(&Settings) -> String),
 }
 
-pub const LINES: [SettingLine; 8 + bell::GROUPS.len()] = lines();
+const FIRST: [SettingLine; 3] = [
+    SettingLine::Hand,
+    SettingLine::Texts(
+        COLOURS,
+        "Colours",
+        &[
+            ("auto", "as the terminal says"),
+            ("true", "all (true colour)"),
+            ("256", "256"),
+            ("16", "16"),
+            ("none", "none"),
+        ],
+    ),
+    SettingLine::Texts(
+        GROUND,
+        "Light or dark",
+        &[
+            ("auto", "as the terminal says"),
+            ("light", "light"),
+            ("dark", "dark"),
+        ],
+    ),
+];
 
-const fn lines() -> [SettingLine; 8 + bell::GROUPS.len()] {
-    let mut lines = [SettingLine::Hand; 8 + bell::GROUPS.len()];
-    lines[1] = SettingLine::Colours;
-    lines[2] = SettingLine::Ground;
-    let mut at = 0;
-    while at < bell::GROUPS.len() {
-        lines[at + 3] = SettingLine::Bell(bell::GROUPS[at].name);
-        at += 1;
+/// The line for the unit of lengths.
+pub const UNITS: SettingLine =
+    SettingLine::Texts(UNIT, "Lengths", &[("mm", "mm, cm"), ("in", "inches")]);
+
+const LAST: [SettingLine; 5] = [
+    SettingLine::Numbers(
+        Rest::SETTING,
+        "Reminder to rest eyes and hands",
+        &REST_MINUTES,
+        |n| match n {
+            0 => "off".into(),
+            n => format!("after {n} min"),
+        },
+    ),
+    SettingLine::Numbers(SPARE, "Spare beads, in the plan", &SPARES, |n| {
+        format!("{n} %")
+    }),
+    UNITS,
+    SettingLine::Asked("Said aloud by", "speech command", |settings| {
+        let command = text(settings, SAY).filter(|command| !command.is_empty());
+        command.unwrap_or("nothing").into()
+    }),
+    SettingLine::Asked("Keys of your own", "own key", |settings| {
+        let words: Vec<String> = own_keys(settings).filter_map(OwnKey::words).collect();
+        match words.is_empty() {
+            true => "none".into(),
+            false => words.join(", "),
+        }
+    }),
+];
+
+/// All lines.
+pub fn lines() -> Vec<SettingLine> {
+    let bells = BELL_GROUPS.iter().map(SettingLine::Bell);
+    FIRST.into_iter().chain(bells).chain(LAST).collect()
+}
+
+impl SettingLine {
+    /// The name of the setting, and its value.
+    pub fn words(self, settings: &Settings) -> (String, String) {
+        let on = |is: bool| if is { "yes" } else { "no" }.to_string();
+        match self {
+            SettingLine::Hand => (
+                "Mirrored for the left hand".into(),
+                on(settings.left_handed()),
+            ),
+            SettingLine::Texts(name, title, all) => {
+                (title.into(), all[chosen(settings, name, all)].1.into())
+            }
+            SettingLine::Numbers(name, title, all, say) => {
+                (title.into(), say(settings.number(name).unwrap_or(all[0])))
+            }
+            SettingLine::Bell((name, title, _)) => (
+                format!("Bell before {title}"),
+                on(rings_for(settings, name)),
+            ),
+            SettingLine::Asked(title, _, now) => (title.into(), now(settings)),
+        }
     }
-    lines[at + 3] = SettingLine::Rest;
-    lines[at + 4] = SettingLine::Spare;
-    lines[at + 5] = SettingLine::Unit;
-    lines[at + 6] = SettingLine::Say;
-    lines[at + 7] = SettingLine::Keys;
-    lines
+
+    /// The name of the setting and its next value; or the screen that asks for
+    /// it.
+    ///
+    /// # Errors
+    /// That screen.
+    pub fn next(self, settings: &Settings) -> Result<(&'static str, Value), &'static str> {
+        Ok(match self {
+            SettingLine::Hand => (Setting::LEFT_HANDED, Value::Flag(!settings.left_handed())),
+            SettingLine::Texts(name, _, all) => {
+                let (next, _) = all[(chosen(settings, name, all) + 1) % all.len()];
+                (name, Value::Text(PlainText::new(next)))
+            }
+            SettingLine::Numbers(name, _, all, _) => {
+                let now = settings.number(name).unwrap_or(all[0]);
+                let at = all.iter().position(|n| *n == now);
+                (
+                    name,
+                    Value::Number(all[at.map_or(0, |at| (at + 1) % all.len())]),
+                )
+            }
+            SettingLine::Bell((name, ..)) => {
+                // Names from a newer version are kept.
+                let mut on = settings.bell().unwrap_or_default();
+                match on.iter().position(|n| n == name) {
+                    Some(at) => drop(on.remove(at)),
+                    None => on.push(name),
+                }
+                (Setting::BELL, words(on))
+            }
+            SettingLine::Asked(_, screen, _) => return Err(screen),
+        })
+    }
+}
+
+/// Which of the texts is set; the first one by default.
+fn chosen(settings: &Settings, name: &str, all: &[(&str, &str)]) -> usize {
+    let now = text(settings, name);
+    all.iter()
+        .position(|(text, _)| Some(*text) == now)
+        .unwrap_or(0)
+}
+
+/// The text that is set.
+pub fn text<'a>(settings: &'a Settings, name: &str) -> Option<&'a str> {
+    match settings.get(name) {
+        Some(Value::Text(text)) => Some(text.as_str()),
+        _ => None,
+    }
+}
+
+fn words<'a>(words: impl IntoIterator<Item = &'a str>) -> Value {
+    Value::Words(words.into_iter().map(PlainText::new).collect())
 }
 
 /// The look of a terminal with the colours that are set.
 pub fn look(terminal: Look, settings: &Settings) -> Look {
-    let depth = match (terminal.depth, Depth::named(colours(settings))) {
+    let depth = match (
+        terminal.depth,
+        text(settings, COLOURS).and_then(Depth::named),
+    ) {
         // NO_COLOR and similar variables override the setting.
         (Depth::None, _) | (_, None) => terminal.depth,
         (_, Some(depth)) => depth,
@@ -90,8 +219,8 @@ pub fn spare_percent(settings: &Settings) -> f64 {
 
 /// The unit of lengths.
 pub fn unit(settings: &Settings) -> Unit {
-    match settings.get(UNIT) {
-        Some(Value::Text(name)) if name.as_str() == "in" => Unit::Inches,
+    match text(settings, UNIT) {
+        Some("in") => Unit::Inches,
         _ => Unit::Millimetres,
     }
 }
@@ -130,137 +259,117 @@ pub fn thread_unit(settings: &Settings) -> ThreadUnit {
     }
 }
 
-/// The next choice, for a line with a series of numbers or words.
-pub fn next(line: SettingLine, settings: &Settings) -> Option<(&'static str, Value)> {
-    let after = |row: &[i64], now: i64| {
-        let at = row.iter().position(|n| *n == now);
-        Value::Number(row[at.map_or(0, |at| (at + 1) % row.len())])
-    };
-    match line {
-        SettingLine::Rest => {
-            let now = i64::from(rest_minutes(settings));
-            Some((Rest::SETTING, after(&REST_MINUTES, now)))
-        }
-        SettingLine::Spare => Some((SPARE, after(&SPARES, spare_percent(settings) as i64))),
-        SettingLine::Unit => {
-            let next = match unit(settings) {
-                Unit::Millimetres => "in",
-                Unit::Inches => "mm",
+/// A group of movements before which the bell can ring: its name in the
+/// settings, its title on the screen, and the kinds of movements.
+type BellGroup = (&'static str, &'static str, &'static [Kind]);
+
+const BELL_GROUPS: [BellGroup; 9] = [
+    (
+        "decrease",
+        "corners and gaps without a bead",
+        &[Kind::Decrease],
+    ),
+    ("increase", "increases and corner pairs", &[Kind::Increase]),
+    ("step-up", "step-ups", &[Kind::StepUp]),
+    ("step-down", "step-downs", &[Kind::StepDown]),
+    (
+        "pass-through",
+        "sewing through, closing, reinforcing",
+        &[Kind::PassThrough, Kind::Close, Kind::Firm],
+    ),
+    ("zip", "zips and folds", &[Kind::Zip, Kind::Fold]),
+    (
+        "thread",
+        "thread that ends and begins",
+        &[Kind::StartThread, Kind::EndThread],
+    ),
+    ("count", "counts asked for", &[Kind::Count]),
+    ("own", "steps of your own", &[Kind::Own, Kind::BreakOut]),
+];
+
+/// Whether the bell rings one step ahead of a kind of movement.
+pub fn rings(settings: &Settings, kind: Kind) -> bool {
+    let group = BELL_GROUPS.iter().find(|(.., kinds)| kinds.contains(&kind));
+    group.is_some_and(|(name, ..)| rings_for(settings, name))
+}
+
+/// Whether it rings for a group; by default for none.
+fn rings_for(settings: &Settings, name: &str) -> bool {
+    settings.bell().is_some_and(|on| on.contains(&name))
+}
+
+/// A key of the maker's own that does the work of another, for example a foot
+/// pedal. They are stored as words, `End as space`.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OwnKey {
+    pub pressed: KeyCode,
+    /// The key whose work it does.
+    pub stands_for: KeyCode,
+}
+
+impl OwnKey {
+    /// Reads `End as space`. Esc cannot be changed.
+    fn read(words: &str) -> Option<OwnKey> {
+        let (pressed, stands_for) = words.split_once(" as ")?;
+        let (pressed, stands_for) = (keys::code(pressed)?, keys::code(stands_for)?);
+        (pressed != KeyCode::Esc).then_some(OwnKey {
+            pressed,
+            stands_for,
+        })
+    }
+
+    /// In the words that are stored, if both keys have names.
+    fn words(self) -> Option<String> {
+        let (pressed, stands_for) = (keys::name(self.pressed)?, keys::name(self.stands_for)?);
+        Some(format!("{pressed} as {stands_for}"))
+    }
+}
+
+/// The keys that are set.
+fn own_keys(settings: &Settings) -> impl Iterator<Item = OwnKey> {
+    let words = settings.words(KEYS).unwrap_or_default();
+    words.into_iter().filter_map(OwnKey::read)
+}
+
+/// These keys and a new one, as they are stored; a key that stands for itself
+/// is removed.
+pub fn with_key(settings: &Settings, new: OwnKey) -> Value {
+    let others = own_keys(settings).filter(|key| key.pressed != new.pressed);
+    let new = (new.pressed != new.stands_for).then_some(new);
+    let all: Vec<String> = others.chain(new).filter_map(OwnKey::words).collect();
+    words(all.iter().map(String::as_str))
+}
+
+/// The key whose work a pressed key does: its own, unless the maker has given
+/// it another's.
+pub fn stands_for(settings: &Settings, event: KeyEvent) -> KeyEvent {
+    let held = KeyModifiers::CONTROL | KeyModifiers::ALT;
+    match own_keys(settings).find(|key| key.pressed == event.code) {
+        Some(own) if !event.modifiers.intersects(held) => own.stands_for.into(),
+        _ => event,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_written_is_read_again() {
+        for (pressed, stands_for) in [
+            (KeyCode::PageDown, KeyCode::Char(' ')),
+            (KeyCode::F(9), KeyCode::Backspace),
+            (KeyCode::Char('='), KeyCode::Char('a')),
+            (KeyCode::Char(' '), KeyCode::End),
+        ] {
+            let key = OwnKey {
+                pressed,
+                stands_for,
             };
-            Some((UNIT, Value::Text(PlainText::new(next))))
+            assert_eq!(OwnKey::read(&key.words().unwrap()), Some(key));
         }
-        SettingLine::Ground => {
-            let next = match ground(settings) {
-                "auto" => "light",
-                "light" => "dark",
-                _ => "auto",
-            };
-            Some((GROUND, Value::Text(PlainText::new(next))))
-        }
-        SettingLine::Hand
-        | SettingLine::Colours
-        | SettingLine::Bell(_)
-        | SettingLine::Say
-        | SettingLine::Keys => None,
-    }
-}
-
-/// The name of the colours that are set: `auto` by default.
-pub fn colours(settings: &Settings) -> &str {
-    match settings.get(COLOURS) {
-        Some(Value::Text(name)) if Depth::named(name.as_str()).is_some() => name.as_str(),
-        _ => "auto",
-    }
-}
-
-/// The background: `light`, `dark`, or `auto`, as the terminal answers.
-fn ground(settings: &Settings) -> &str {
-    match settings.get(GROUND) {
-        Some(Value::Text(name)) => name.as_str(),
-        _ => "auto",
-    }
-}
-
-/// The next name.
-pub fn next_colours(settings: &Settings) -> &'static str {
-    let now = colours(settings);
-    let at = Depth::ALL.iter().position(|(name, _)| *name == now);
-    match at {
-        None => Depth::ALL[0].0,
-        Some(at) => Depth::ALL.get(at + 1).map_or("auto", |(name, _)| name),
-    }
-}
-
-impl SettingLine {
-    /// The name of the setting, and its value.
-    pub fn words(self, settings: &Settings) -> (String, String) {
-        let on = |is: bool| if is { "yes" } else { "no" }.to_string();
-        match self {
-            SettingLine::Hand => (
-                "Mirrored for the left hand".into(),
-                on(settings.left_handed()),
-            ),
-            SettingLine::Colours => (
-                "Colours".into(),
-                match colours(settings) {
-                    "auto" => "as the terminal says".into(),
-                    "none" => "none".into(),
-                    "true" => "all (true colour)".into(),
-                    n => n.to_string(),
-                },
-            ),
-            SettingLine::Ground => (
-                "Light or dark".into(),
-                match ground(settings) {
-                    "auto" => "as the terminal says".into(),
-                    name => name.into(),
-                },
-            ),
-            SettingLine::Say => (
-                "Said aloud by".into(),
-                match settings.get(SAY) {
-                    Some(Value::Text(command)) if !command.as_str().is_empty() => {
-                        command.as_str().into()
-                    }
-                    _ => "nothing".into(),
-                },
-            ),
-            SettingLine::Keys => (
-                "Keys of your own".into(),
-                match own_keys::all(settings) {
-                    keys if keys.is_empty() => "none".into(),
-                    keys => {
-                        let words = keys.into_iter().filter_map(own_keys::OwnKey::words);
-                        words.collect::<Vec<_>>().join(", ")
-                    }
-                },
-            ),
-            SettingLine::Rest => (
-                "Reminder to rest eyes and hands".into(),
-                match rest_minutes(settings) {
-                    0 => "off".into(),
-                    n => format!("after {n} min"),
-                },
-            ),
-            SettingLine::Spare => (
-                "Spare beads, in the plan".into(),
-                format!("{} %", spare_percent(settings)),
-            ),
-            SettingLine::Unit => (
-                "Lengths".into(),
-                match unit(settings) {
-                    Unit::Millimetres => "mm, cm".into(),
-                    Unit::Inches => "inches".into(),
-                },
-            ),
-            SettingLine::Bell(name) => {
-                let group = bell::GROUPS.iter().find(|g| g.name == name);
-                let title = group.map_or(name, |g| g.title);
-                (
-                    format!("Bell before {title}"),
-                    on(bell::is_on(settings, name)),
-                )
-            }
+        for words in ["Esc as space", "space", "Hyper as space", ""] {
+            assert_eq!(OwnKey::read(words), None, "{words}");
         }
     }
 }

@@ -100,7 +100,8 @@ impl<C: Context> Stack<C> {
         let opened_by = self.layers[self.layers.len() - 1].screen;
         let top = self.top_mut();
         let Input::Key(event) = input else {
-            return top.other(input, context).unwrap_or(Flow::Stay);
+            top.mouse(input, context);
+            return Flow::Stay;
         };
         let types = letter(&event).is_some()
             && (top.entry().is_some() || top.filter().is_some_and(|f| f.is_open()));
@@ -118,9 +119,9 @@ impl<C: Context> Stack<C> {
             return Flow::Stay;
         }
         if let Some(name) = top.keys().find(&event) {
-            return top.run(name, context);
+            return with_digit(top.run(name, context), &event, context);
         }
-        if let Some(next) = top.other(Input::Key(event), context) {
+        if let Some(next) = top.other(&event, context) {
             return next;
         }
         if top.extends_below() {
@@ -150,21 +151,15 @@ impl<C: Context> Stack<C> {
         }
     }
 
-    /// Opens a screen. If a digit opens it, that digit is the first one typed
-    /// there.
+    /// Opens a screen.
     fn begin_with(&mut self, context: &mut C, screen: &Opener<C>, event: &KeyEvent) -> Flow<C> {
-        let mut next = (screen.open)(self, context);
-        if let Flow::Open(mut layer) = next {
-            if is_digit(event)
-                && let Some(entry) = layer.entry()
-            {
-                entry.input(event);
-                layer.edited(context);
+        match with_digit((screen.open)(self, context), event, context) {
+            Flow::Open(layer) => {
+                self.push(layer, screen.key.name);
+                Flow::Stay
             }
-            self.push(layer, screen.key.name);
-            next = Flow::Stay;
+            next => next,
         }
-        next
     }
 
     fn follow(&mut self, context: &mut C, next: Flow<C>) -> Option<Exit> {
@@ -405,6 +400,18 @@ fn is_small(area: Rect) -> bool {
 
 fn is_digit(event: &KeyEvent) -> bool {
     matches!(event.code, KeyCode::Char('0'..='9'))
+}
+
+/// If a digit opens a text field, that digit is the first one typed there.
+fn with_digit<C: Context>(mut next: Flow<C>, event: &KeyEvent, context: &C) -> Flow<C> {
+    if let Flow::Open(layer) | Flow::Replace(layer) = &mut next
+        && is_digit(event)
+        && let Some(entry) = layer.entry()
+    {
+        entry.input(event);
+        layer.edited(context);
+    }
+    next
 }
 
 fn shares(one: &KeyLine, other: &KeyLine) -> bool {

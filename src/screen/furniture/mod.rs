@@ -177,12 +177,17 @@ impl TextEntry {
             self.typed.pop();
             return true;
         }
-        let Some(c) = letter(event) else { return false };
+        let letter = letter(event);
+        letter.into_iter().for_each(|c| self.add(c));
+        letter.is_some()
+    }
+
+    /// Types a letter.
+    pub fn add(&mut self, c: char) {
         self.refused = None;
         if (self.takes)(c) && self.typed.chars().count() < self.most {
             self.typed.push_str(PlainText::new(&c.to_string()).as_str());
         }
-        true
     }
 
     /// Says why the text is refused.
@@ -191,8 +196,8 @@ impl TextEntry {
     }
 
     /// The line below: help, or why the text was refused.
-    pub fn below(&self, help: impl Into<String>) -> Line<'static> {
-        Line::from(self.refused.clone().unwrap_or_else(|| help.into()))
+    pub fn below(&self, help: impl Into<Line<'static>>) -> Line<'static> {
+        self.refused.clone().map_or_else(|| help.into(), Line::from)
     }
 
     /// The question, and the text so far.

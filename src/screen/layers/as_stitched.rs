@@ -1,30 +1,38 @@
 //! As stitched: which gap holds a number of beads other than planned, how many,
 //! and how the later rounds went over it; or an extra bead is broken out of it.
 
-use super::changes::{ChangeRow, Changes, Previewed};
+use super::changes::{ChangeRow, Previewed, changes, numbers, numbers_entry};
+use super::menu::{Prompt, row};
+use super::way_back;
 use crate::beadwork::number::{Round, Step};
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
 use crate::beadwork::plural;
 use crate::progress::Stitched;
-use crate::screen::furniture::TextEntry;
-use crate::screen::keys::keys;
-use crate::screen::layer::{Context as _, Flow, Layer};
+use crate::screen::keys::{Keys, key_table};
+use crate::screen::layer::Flow;
 use crate::screen::session::Session;
-use crate::screen::session::amend::gap_words;
+use crate::screen::session::amend::{cannot, gap_words};
 use crate::tracking::count::RoundPlace;
-use ratatui::text::Line;
 use std::collections::BTreeSet;
+
+pub(super) const GAP: &Keys = &key_table!("A gap as stitched";
+    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
 
 /// The most gaps that are listed.
 const MOST_GAPS: usize = 60;
 
+/// A line for the gap of a step with this many beads, as stitched.
+fn gap_row(words: String, at: Step, beads: u8) -> ChangeRow {
+    row(words, move |session| look(session, at, beads, None))
+}
+
 /// What the gap at the needle can hold, and the choice to name an earlier gap.
-pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
+pub(super) fn at_the_needle(session: &Session) -> Vec<ChangeRow> {
     let seq = &session.seq;
     let next = Step(session.done().0 + 1);
     let round = seq.gap_of(next).map(|at| (at.gap.beads, MOST_IN_A_GAP - 1));
-    let row = || seq.row_gap_of(next).map(|gap| (gap.beads, MOST_JOIN_BEADS));
-    let gap = round.or_else(row);
+    let row_gap = || seq.row_gap_of(next).map(|gap| (gap.beads, MOST_JOIN_BEADS));
+    let gap = round.or_else(row_gap);
     let others = gap
         .into_iter()
         .flat_map(|(gap, most)| (0..=most).filter(move |n| *n != gap));
@@ -33,15 +41,15 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
             0 => "This gap, as stitched: no bead, drawn together".to_string(),
             beads => format!("This gap, as stitched: {}", plural(beads.into(), "bead")),
         };
-        (words, ChangeRow::AsStitched(next, beads, None))
+        gap_row(words, next, beads)
     };
     let mut rows: Vec<_> = others.map(as_stitched).collect();
     rows.extend(kept_for_counts(session));
     if (1..=session.done().0).any(|step| seq.beads_worked(Step(step)).is_some()) {
         let words = "A gap worked before, as stitched: name its step and its beads";
-        rows.push((words.into(), ChangeRow::GapNamed));
+        rows.push(row(words, |_| ask_gap()));
         let words = "One bead too many in a gap worked before: break it out; name its step";
-        rows.push((words.into(), ChangeRow::BeadNamed));
+        rows.push(row(words, |_| ask_bead()));
     }
     rows
 }
@@ -49,9 +57,9 @@ pub(super) fn at_the_needle(session: &Session) -> Vec<(String, ChangeRow)> {
 /// Differences that an earlier build stored with its counts, in panels that
 /// otherwise agree with the pattern: the maker is now asked which gap they are
 /// in.
-fn kept_for_counts(session: &Session) -> Vec<(String, ChangeRow)> {
+fn kept_for_counts(session: &Session) -> Vec<ChangeRow> {
     let (seq, kept) = (&session.seq, &session.piece.state().stitched);
-    let row = |kept: &Stitched| {
+    let line = |kept: &Stitched| {
         let job = seq.jobs().get(kept.job.index())?;
         let spec = seq.layout().panel(job.panel()).spec;
         let is_as_meant = seq.layout().project().panels[spec].own.is_none();
@@ -61,39 +69,41 @@ fn kept_for_counts(session: &Session) -> Vec<(String, ChangeRow)> {
         let words = format!(
             "{title}: side {side} of round {round} had {beads} {more}, kept for counts: name its gap"
         );
-        is_as_meant.then_some((words, ChangeRow::GapNamed))
+        is_as_meant.then(|| row(words, |_| ask_gap()))
     };
-    kept.iter().filter_map(row).collect()
+    kept.iter().filter_map(line).collect()
 }
 
 /// Keeps what a count has found: this many beads more, or fewer, in one of the
-/// gaps at these places. `None` if no gap there can hold them.
-pub(super) fn found(session: &Session, places: &[RoundPlace], by: i32) -> Option<Changes> {
-    let row = |(at, beads)| {
-        let words = gap_words(&session.seq, at, beads);
-        (words, ChangeRow::AsStitched(at, beads, None))
-    };
-    let rows: Vec<_> = gaps_with(session, places, by).map(row).collect();
+/// gaps at these places.
+pub(super) fn found(session: &mut Session, places: &[RoundPlace], by: i32) -> Flow<Session> {
+    let line = |(at, beads)| gap_row(gap_words(&session.seq, at, beads), at, beads);
+    let rows: Vec<_> = gaps_with(session, places, by).map(line).collect();
     let asked = "In which gap is it? It becomes part of the work, as stitched.";
-    (!rows.is_empty()).then(|| Changes::new(asked, rows))
+    in_which_gap(session, asked, rows)
 }
 
 /// Breaks the extra bead that a count has found out of one of the gaps at these
-/// places. `None` if no gap there can hold it.
-pub(super) fn found_to_break_out(session: &Session, places: &[RoundPlace]) -> Option<Changes> {
-    let row = |(at, beads)| {
+/// places.
+pub(super) fn found_to_break_out(session: &mut Session, places: &[RoundPlace]) -> Flow<Session> {
+    let line = |(at, beads)| {
         let gap = gap_words(&session.seq, at, beads);
         let words = format!("{gap}; break out the last of them");
-        (words, ChangeRow::BreakOut(at, false))
+        row(words, move |session| break_out(session, at, false))
     };
-    let rows: Vec<_> = gaps_with(session, places, 1).map(row).collect();
+    let rows: Vec<_> = gaps_with(session, places, 1).map(line).collect();
     let asked = "In which gap is the bead too many? It is broken out, and the gap closes.";
-    (!rows.is_empty()).then(|| Changes::new(asked, rows))
+    in_which_gap(session, asked, rows)
 }
 
-/// No gap is found where the difference could be.
-pub(super) const NO_GAP: &str =
-    "No gap fits that. Choose what it was and where you see it; or m, and name the step.";
+fn in_which_gap(session: &mut Session, asked: &str, rows: Vec<ChangeRow>) -> Flow<Session> {
+    match rows.is_empty() {
+        true => session.say(
+            "No gap fits that. Choose what it was and where you see it; or m, and name the step.",
+        ),
+        false => changes(asked, rows),
+    }
+}
 
 /// The steps of gaps at these places, and the number of beads in each with
 /// `more` more.
@@ -117,7 +127,7 @@ fn gaps_with(
 
 /// Shows the result of breaking a bead out of the gap of a step; where that is
 /// not possible, offers what can be done instead.
-pub(super) fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
+fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow<Session> {
     let refusal = match session.preview_break_out(at, is_noted) {
         Ok(preview) => return Flow::open(Previewed::new(session, preview)),
         Err(refusal) => refusal,
@@ -131,28 +141,26 @@ pub(super) fn break_out(session: &mut Session, at: Step, is_noted: bool) -> Flow
         return Flow::Stay;
     };
     let words = format!("Unpick to before step {at}");
-    let mut rows = vec![(words, ChangeRow::WayBack(Step(at.0 - 1)))];
+    let to = Step(at.0 - 1);
+    let mut rows = vec![row(words, move |session| way_back(session, to))];
     if !is_noted && beads < most {
         let words = gap_words(&session.seq, at, beads + 1);
-        rows.push((
+        rows.push(gap_row(
             format!("Keep it as stitched: {words}"),
-            ChangeRow::AsStitched(at, beads + 1, None),
+            at,
+            beads + 1,
         ));
     }
-    Flow::open(Changes::new("The bead stays. What instead?", rows))
+    changes("The bead stays. What instead?", rows)
 }
 
 /// Shows the result of a gap with `beads` beads; asks first how the later
 /// rounds went over it.
-pub(super) fn look(
-    session: &mut Session,
-    at: Step,
-    beads: u8,
-    since: Option<Option<Round>>,
-) -> Flow<Session> {
+fn look(session: &mut Session, at: Step, beads: u8, since: Option<Option<Round>>) -> Flow<Session> {
     let rounds = session.seq.rounds_since(at, session.done());
     let Some(eased) = since.or_else(|| rounds.is_empty().then_some(None)) else {
-        let row = |(words, eased)| (words, ChangeRow::AsStitched(at, beads, Some(eased)));
+        let line =
+            |(words, eased)| row(words, move |session| look(session, at, beads, Some(eased)));
         let job = session.seq.job(session.seq.job_of(at));
         let is_strip = session.seq.layout().kind(job.panel()).strip().is_some();
         let round = if is_strip { "row" } else { "round" };
@@ -162,84 +170,57 @@ pub(super) fn look(
                 format!("In {round} {nth} it was brought back to the pattern at that place");
             (words, Some(nth))
         });
-        let rows = std::iter::once((plainly, None)).chain(eased).map(row);
+        let rows = std::iter::once((plainly, None)).chain(eased).map(line);
         let asked = format!("How did the {round}s since go over it?");
-        return Flow::open(Changes::new(asked, rows.collect()));
+        return changes(asked, rows.collect::<Vec<_>>());
     };
     match session.preview_as_stitched(at, beads, eased) {
         Ok(preview) => Flow::open(Previewed::new(session, preview)),
-        Err(why) => session.say(format!("That cannot be: {why}.")),
+        Err(why) => session.say(cannot(why)),
     }
 }
 
-/// A step and the beads in its gap, typed; or only the step, from which a bead
-/// is broken out.
-pub struct GapNamed {
-    entry: TextEntry,
-    breaks_out: bool,
+/// The list of steps that helps to name a gap.
+const HELP: &str = "The list of steps says which step works which gap.";
+
+/// Asks for a step and the beads in its gap.
+fn ask_gap() -> Flow<Session> {
+    let asked = "Which step, and how many beads are in its gap? (41 2)";
+    let answer = |session: &mut Session, typed: &str| {
+        let Some(&[step, beads]) = numbers(typed).as_deref() else {
+            return Err("A step and a number of beads, please, as in 41 2.".into());
+        };
+        let most = most_beads(session, Step(step))?;
+        let beads = u8::try_from(beads).ok().filter(|beads| *beads <= most);
+        let beads = beads.ok_or(format!("A gap takes 0 to {most} beads."))?;
+        Ok(look(session, Step(step), beads, None))
+    };
+    Flow::open(Prompt::new(
+        GAP,
+        numbers_entry(12),
+        move |_, _| (asked, HELP),
+        answer,
+    ))
 }
 
-impl Layer<Session> for GapNamed {
-    keys! { Session, "A gap as stitched";
-        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let asked = match self.breaks_out {
-            true => "Which step strung it?",
-            false => "Which step, and how many beads are in its gap? (41 2)",
+/// Asks for the step of a bead that is broken out.
+fn ask_bead() -> Flow<Session> {
+    let answer = |session: &mut Session, typed: &str| {
+        let Some(&[step]) = numbers(typed).as_deref() else {
+            return Err("The number of a step, please.".into());
         };
-        let help = "The list of steps says which step works which gap.";
-        vec![
-            self.entry.line(session.look(), asked),
-            self.entry.below(help),
-        ]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
+        most_beads(session, Step(step))?;
+        let is_noted = session.seq.is_one_too_many(Step(step));
+        Ok(break_out(session, Step(step), is_noted))
+    };
+    let asks = |_: &Session, _: &str| ("Which step strung it?", HELP);
+    Flow::open(Prompt::new(GAP, numbers_entry(12), asks, answer))
 }
 
-impl GapNamed {
-    pub(super) fn new(breaks_out: bool) -> Self {
-        GapNamed {
-            entry: TextEntry::of(12, |c| c.is_ascii_digit() || c == ' '),
-            breaks_out,
-        }
-    }
-
-    fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let typed = self.entry.typed.clone();
-        let numbers: Vec<u32> = typed.split(' ').filter_map(|n| n.parse().ok()).collect();
-        let (step, beads) = match (numbers.as_slice(), self.breaks_out) {
-            (&[step], true) => (step, None),
-            (&[step, beads], false) => (step, Some(beads)),
-            (_, breaks_out) => {
-                self.entry.refuse(match breaks_out {
-                    true => "The number of a step, please.",
-                    false => "A step and a number of beads, please, as in 41 2.",
-                });
-                return Flow::Stay;
-            }
-        };
-        let at = Step(step);
-        let worked = session.seq.beads_worked(at);
-        let Some((_, most)) = worked.filter(|_| at <= session.done()) else {
-            self.entry
-                .refuse(format!("Step {step} did not work a gap of a round."));
-            return Flow::Stay;
-        };
-        let Some(beads) = beads else {
-            let is_noted = session.seq.is_one_too_many(at);
-            return break_out(session, at, is_noted);
-        };
-        match u8::try_from(beads).ok().filter(|beads| *beads <= most) {
-            Some(beads) => look(session, at, beads, None),
-            None => {
-                self.entry.refuse(format!("A gap takes 0 to {most} beads."));
-                Flow::Stay
-            }
-        }
-    }
+/// The most beads of the gap that a step has worked.
+fn most_beads(session: &Session, at: Step) -> Result<u8, String> {
+    let worked = session.seq.beads_worked(at);
+    let worked = worked.filter(|_| at <= session.done());
+    let (_, most) = worked.ok_or(format!("Step {at} did not work a gap of a round."))?;
+    Ok(most)
 }

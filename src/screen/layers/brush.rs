@@ -1,6 +1,7 @@
 //! Colouring on the whole face. Strokes are entries of the journal, so none is
 //! lost; the pattern file is written when the maker asks for it.
 
+use super::menu::is_bead_letter;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::paint::{Part, Symmetry, is_even};
 use crate::beadwork::{Colour, Panel, plural};
@@ -8,7 +9,7 @@ use crate::progress::PlainText;
 use crate::screen::event::Input;
 use crate::screen::face::{NoStroke, Stroke, palette, part_of, picture, title, touch};
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::keys::{keys, letter, opener};
+use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
@@ -17,7 +18,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> =
-    opener!(Session; "brush" "" [] "" |_, session| take_up(session); Colouring);
+    opener!(Session; "brush" "" [] "" |_, session| take_up(session); Colouring::table);
 
 /// What the brush does.
 const ABOUT: [&str; 5] = [
@@ -118,20 +119,23 @@ impl Layer<Session> for Colouring {
         true
     }
 
-    /// The mouse paints the bead that it points at; a capital letter takes the
-    /// bead with that letter.
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        if let Input::Key(event) = input {
-            let c = letter(&event).filter(|c| c.is_alphabetic() && !c.is_ascii_lowercase())?;
-            let beads = session.seq.layout().bead_kinds();
-            let Some(at) = beads.iter().position(|bead| bead.letter == c) else {
-                return Some(session.say(format!("No bead of this piece has the letter {c}.")));
-            };
-            session.face.brush.hand = Colour(at as u8);
-        } else if touch(session, input) {
-            paint_bead(session);
+    /// A capital letter takes the bead with that letter.
+    fn typed(&mut self, c: char, session: &mut Session) -> Option<Flow<Session>> {
+        if !is_bead_letter(c) {
+            return None;
+        }
+        let beads = session.seq.layout().bead_kinds();
+        match beads.iter().position(|bead| bead.letter == c) {
+            Some(at) => session.face.brush.hand = Colour(at as u8),
+            None => drop(session.say(format!("No bead of this piece has the letter {c}."))),
         }
         Some(Flow::Stay)
+    }
+
+    fn mouse(&mut self, input: Input, session: &mut Session) {
+        if touch(session, input) {
+            paint_bead(session);
+        }
     }
 }
 

@@ -6,7 +6,7 @@ use crate::beadwork::sequence::Sequence;
 use crate::screen::furniture::text::{self, styled};
 use crate::screen::furniture::{Scroll, bold, scene};
 use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Choice, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::{settings, standing};
 use crate::tracking::count::{self, BeadsInRound};
@@ -18,7 +18,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> =
-    opener!(Session; "card" "" [] "" |_, _| Flow::open(Card::new()); Card);
+    opener!(Session; "card" "" [] "" |_, _| Flow::open(Card::new()); Card::table);
 
 pub struct Card {
     scroll: Scroll,
@@ -68,7 +68,7 @@ impl Card {
 
     fn tour(&mut self, session: &mut Session) -> Flow<Session> {
         match session.offers_tour() {
-            true => Flow::Leave(Exit::Tour),
+            true => Flow::Leave(Exit::Open(Choice::Tour)),
             false => Flow::Screen("lesson"),
         }
     }

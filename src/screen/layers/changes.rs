@@ -5,27 +5,86 @@
 //!          \-> a number, words -/
 //! ```
 
-use super::as_stitched::{self, GapNamed};
-use super::way_back;
+use super::as_stitched;
+use super::menu::{Menu, MenuRow, Prompt, row};
 use crate::beadwork::amend::thread::ThreadChange;
-use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind};
-use crate::beadwork::number::{GoalJob, Round, Step};
+use crate::beadwork::amend::{Amendment, OpeningEnd, OwnStep, OwnStepKind, SidesJoined};
+use crate::beadwork::number::{GoalJob, Panel, Side, Step};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::seams::Corner;
 use crate::progress::PlainText;
 use crate::screen::furniture::text;
-use crate::screen::furniture::{Scroll, TextEntry, choices};
-use crate::screen::keys::{keys, opener};
+use crate::screen::furniture::{Scroll, TextEntry};
+use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::session::amend::Preview;
+use crate::screen::session::amend::{Preview, cannot};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
+use std::rc::Rc;
 
-pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, a bead too many broken out, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); Changes, AskNumber, GapNamed, OwnText, Previewed, ChangesMade);
+pub const OPENER: Opener<Session> = opener!(Session; "changes" "m" ["m change your mind"] "change your mind: a gap as stitched and the way back, a bead too many broken out, how many rounds a panel has, how an opening is closed, which job is next or left out, joins, panels made already, a thread that ends, another thread, needle or length, a step of your own, other beads, finish here; what is sewn stays" |_, session| open(session); || CHANGES, || NUMBER, || as_stitched::GAP, || OWN_STEP, Previewed::table, ChangesMade::table);
+
+pub const BY_LAW: Opener<Session> =
+    opener!(Session; "by law" "" [] "" |_, session| by_law(session); || LAW);
+
+pub const JOIN_SIDES: Opener<Session> =
+    opener!(Session; "join sides" "" [] "" |_, _| join_sides(); || JOIN);
+
+const CHANGES: &Keys = &key_table!("A change of mind";
+    choose "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
+    colour "c" ["c another bead"] "one bead in place of another from here on, because one runs out: which, which instead, how far"
+    new_bead "n" ["n new bead"] "a bead that the pattern lacks: its letter and name, and if you like its size and colour"
+    undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later"
+    history "i" ["i made so far"] "the changes of mind made so far");
+
+const NUMBER: &Keys = &key_table!("A number for a change";
+    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+
+const OWN_STEP: &Keys = &key_table!("A step of your own";
+    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+
+const LAW: &Keys = &key_table!("Going on by a law";
+    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+
+const JOIN: &Keys = &key_table!("A join of your own";
+    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+
+/// A list of changes.
+pub(super) fn changes(asked: impl Into<String>, rows: impl Into<Rc<[ChangeRow]>>) -> Flow<Session> {
+    let more = |name: &str, session: &mut Session| match name {
+        "colour" => Flow::Screen("another bead"),
+        "new_bead" => Flow::Screen("new bead"),
+        "undo" => session.undo(),
+        _ => Flow::open(ChangesMade {
+            lines: session.changes_made(),
+            scroll: Scroll::new(),
+        }),
+    };
+    Flow::open(Menu::new(CHANGES, asked, rows).with(more))
+}
+
+pub(super) type ChangeRow = MenuRow<Session>;
+
+/// A line that shows the result of a change.
+fn ready(session: &Session, change: Amendment) -> ChangeRow {
+    let words = change.say(&session.seq);
+    row(words, move |session| {
+        match previewed(session, change.clone()) {
+            Ok(layer) => Flow::open(layer),
+            Err(why) => ways_to_fit(session, &change).unwrap_or_else(|| session.say(why)),
+        }
+    })
+}
+
+/// The different ways of doing something.
+fn ways(session: &Session, asked: impl Into<String>, ways: Vec<Amendment>) -> Flow<Session> {
+    let rows: Vec<_> = ways.into_iter().map(|way| ready(session, way)).collect();
+    changes(asked, rows)
+}
 
 fn open(session: &Session) -> Flow<Session> {
     let in_hand = session.movement().map(|m| m.job);
@@ -60,24 +119,21 @@ fn open(session: &Session) -> Flow<Session> {
             Amendment::Thread(_) => &mut threads,
             _ => &mut here,
         };
-        list.push((words.clone(), ChangeRow::Ready(amendment.clone())));
+        list.push(ready(session, amendment.clone()));
         // A fill to the centre can stop at an earlier round, too.
         if let Amendment::Opening { job, how } = amendment
             && let OpeningEnd::Fill { kind, open: 0 } = how
         {
             let named = |end| words.replace("to the centre", end);
-            let (round, stone) = (
-                named("as far as a round that you name"),
-                named("until it holds a stone"),
-            );
-            list.push((round, ChangeRow::Ask(AskedNumber::Round(job, kind))));
-            list.push((stone, ChangeRow::Ask(AskedNumber::Stone(job, kind))));
+            let round = named("as far as a round that you name");
+            list.push(row(round, move |_| last_round(job, kind)));
+            let stone = named("until it holds a stone");
+            list.push(row(stone, move |_| stone_width(job, kind)));
         }
     }
     let next = Step(session.done().0 + 1);
     for way in session.seq.next_door(next) {
-        let change = Amendment::Join(way.change);
-        let row = (change.say(&session.seq), ChangeRow::Ready(change));
+        let row = ready(session, Amendment::Join(way.change));
         let mut full = session.stats.full(next).iter();
         match full.any(|full| full.next_door == Some(way)) {
             true => here.insert(0, row),
@@ -86,10 +142,11 @@ fn open(session: &Session) -> Flow<Session> {
     }
     if !threads.is_empty() {
         let words = "Thread cut to another length that you name";
-        threads.push((words.into(), ChangeRow::Ask(AskedNumber::Cut)));
+        threads.push(row(words, |_| cut_length()));
     }
     let mut rows = here;
     rows.extend(as_stitched::at_the_needle(session));
+    let own_steps = OwnStepKind::ALL.map(|(what, _, words)| row(words, move |_| own_step(what)));
     for (words, list) in [
         ("How openings are closed", openings),
         ("How many rounds panels have", rounds),
@@ -102,318 +159,245 @@ fn open(session: &Session) -> Flow<Session> {
         ("Another thread, needle or length from here on", threads),
         (
             "A step of your own: a stone, a join, fit and look, a note",
-            own_steps(),
+            own_steps.into(),
         ),
     ] {
         match list.len() {
             0 => {}
             1 => rows.extend(list),
-            _ => rows.push((format!("{words} ..."), ChangeRow::List(words, list))),
+            _ => {
+                let list: Rc<[ChangeRow]> = list.into();
+                let open = move |_: &mut Session| changes(words, list.clone());
+                rows.push(row(format!("{words} ..."), open));
+            }
         }
     }
-    if session.seq.can_go_by_law(session.done()) {
-        let words = "Go on by the corners of the last rounds, or by others ...";
-        rows.push((words.into(), ChangeRow::Asked("by law")));
+    let is_law = session.seq.can_go_by_law(session.done());
+    let joins = session.seq.layout().begun_panels().nth(1).is_some();
+    for (is_offered, words, screen) in [
+        (
+            is_law,
+            "Go on by the corners of the last rounds, or by others ...",
+            "by law",
+        ),
+        (joins, "Join two sides of what is made ...", "join sides"),
+        (true, "Sew through to a bead ...", "sew through"),
+        (
+            true,
+            "One bead in place of another, because one runs out",
+            "another bead",
+        ),
+        (true, "A bead that the pattern lacks", "new bead"),
+    ] {
+        rows.extend(is_offered.then(|| row(words, move |_| Flow::Screen(screen))));
     }
-    if session.seq.layout().begun_panels().nth(1).is_some() {
-        let words = "Join two sides of what is made ...";
-        rows.push((words.into(), ChangeRow::Asked("join sides")));
-    }
-    rows.extend(BY_SCREEN.map(|(words, screen)| (words.to_string(), ChangeRow::Asked(screen))));
-    Flow::open(Changes::new(ASKED, rows))
+    changes("What should change from here on? What is sewn stays.", rows)
 }
 
-const ASKED: &str = "What should change from here on? What is sewn stays.";
-
-fn own_steps() -> Vec<(String, ChangeRow)> {
-    let row = |(what, _, words): (OwnStepKind, _, &str)| (words.into(), ChangeRow::Own(what));
-    OwnStepKind::ALL.into_iter().map(row).collect()
+/// If a panel alone cannot have other rounds because its sides would be unlike
+/// those that they meet: which sides these are, and the ways to join them.
+fn ways_to_fit(session: &Session, change: &Amendment) -> Option<Flow<Session>> {
+    let Amendment::Rounds { jobs, rounds } = change else {
+        return None;
+    };
+    let refused = session.seq.amended(session.done(), change).err();
+    let Some(Refusal::UnlikeSides(ours, up, theirs, onto)) = refused else {
+        return None;
+    };
+    let is_way = |way: &Amendment| match way {
+        Amendment::All(all) => all.last() == Some(change),
+        Amendment::Rounds {
+            jobs: all,
+            rounds: of,
+        } => of == rounds && all.len() > 1 && jobs.iter().all(|job| all.contains(job)),
+        _ => false,
+    };
+    let mut fitting = session.seq.amendments(session.done());
+    fitting.retain(is_way);
+    let side = |(panel, side): Corner| {
+        format!("side {side} of {}", session.seq.layout().panel(panel).name)
+    };
+    let (ours, theirs) = (side(ours), side(theirs));
+    let asked = format!(
+        "The sides would differ: {up} up beads on {ours}, {onto} on {theirs}. How are they joined?"
+    );
+    (!fitting.is_empty()).then(|| ways(session, asked, fitting))
 }
 
-/// What is asked for on a screen of its own, with the screen's name.
-const BY_SCREEN: [(&str, &str); 3] = [
-    ("Sew through to a bead ...", "sew through"),
-    (
-        "One bead in place of another, because one runs out",
-        "another bead",
-    ),
-    ("A bead that the pattern lacks", "new bead"),
-];
-
-/// What can be changed.
-pub struct Changes {
-    asked: String,
-    rows: Vec<(String, ChangeRow)>,
-    scroll: Scroll,
-}
-
-#[derive(Clone)]
-pub(super) enum ChangeRow {
-    Ready(Amendment),
-    /// The gap of a step holds this many beads, as stitched; then, once that
-    /// was asked, which later round made up for the difference.
-    AsStitched(Step, u8, Option<Option<Round>>),
-    /// A step and its beads are asked for first.
-    GapNamed,
-    /// A bead of the gap of a step is broken out: one that is noted there, or
-    /// an extra one.
-    BreakOut(Step, bool),
-    /// The step is asked for first.
-    BeadNamed,
-    /// Shows how to unpick back to a step.
-    WayBack(Step),
-    /// A number is asked for first.
-    Ask(AskedNumber),
-    /// A list of its own.
-    List(&'static str, Vec<(String, ChangeRow)>),
-    /// A step of the maker's own; the note on it is asked for first.
-    Own(OwnStepKind),
-    /// More is asked for on this screen.
-    Asked(&'static str),
-}
-
-impl Layer<Session> for Changes {
-    keys! { Session, "A change of mind";
-        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
-        colour "c" ["c another bead"] "one bead in place of another from here on, because one runs out: which, which instead, how far" => |_| Flow::Screen("another bead");
-        new_bead "n" ["n new bead"] "a bead that the pattern lacks: its letter and name, and if you like its size and colour" => |_| Flow::Screen("new bead");
-        undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
-        history "i" ["i made so far"] "the changes of mind made so far"
-    }
-
-    fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        Some((self.asked.clone(), session.look().seat()))
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let words = self.rows.iter().map(|(words, _)| words.as_str());
-        choices(session.look(), self.scroll.at, words)
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-}
-
-impl Changes {
-    /// The different ways of doing something.
-    pub(super) fn ways(session: &Session, asked: impl Into<String>, ways: Vec<Amendment>) -> Self {
-        let row = |way: Amendment| (way.say(&session.seq), ChangeRow::Ready(way));
-        Changes::new(asked, ways.into_iter().map(row).collect())
-    }
-
-    /// If a panel alone cannot have other rounds because its sides would be unlike
-    /// those that they meet: which sides these are, and the ways to join them.
-    fn ways_to_fit(session: &Session, change: &Amendment) -> Option<Self> {
-        let Amendment::Rounds { jobs, rounds } = change else {
-            return None;
-        };
-        let refused = session.seq.amended(session.done(), change).err();
-        let Some(Refusal::UnlikeSides(ours, up, theirs, onto)) = refused else {
-            return None;
-        };
-        let is_way = |way: &Amendment| match way {
-            Amendment::All(all) => all.last() == Some(change),
-            Amendment::Rounds {
-                jobs: all,
-                rounds: of,
-            } => of == rounds && all.len() > 1 && jobs.iter().all(|job| all.contains(job)),
-            _ => false,
-        };
-        let mut ways = session.seq.amendments(session.done());
-        ways.retain(is_way);
-        let side = |(panel, side): Corner| {
-            format!("side {side} of {}", session.seq.layout().panel(panel).name)
-        };
-        let (ours, theirs) = (side(ours), side(theirs));
-        let asked = format!(
-            "The sides would differ: {up} up beads on {ours}, {onto} on {theirs}. How are they joined?"
-        );
-        (!ways.is_empty()).then(|| Changes::ways(session, asked, ways))
-    }
-
-    pub(super) fn new(asked: impl Into<String>, rows: Vec<(String, ChangeRow)>) -> Self {
-        let scroll = Scroll::list(0, rows.len());
-        Changes {
-            asked: asked.into(),
-            rows,
-            scroll,
-        }
-    }
-
-    fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some((_, row)) = self.rows.get(self.scroll.at) else {
-            return Flow::Stay;
-        };
-        match row.clone() {
-            ChangeRow::Ready(amendment) => match previewed(session, amendment.clone()) {
-                Ok(layer) => Flow::open(layer),
-                Err(why) => match Changes::ways_to_fit(session, &amendment) {
-                    Some(ways) => Flow::open(ways),
-                    None => session.say(why),
-                },
-            },
-            ChangeRow::Ask(asked) => Flow::open(AskNumber {
-                asked,
-                entry: TextEntry::of(6, |c| c.is_ascii_digit() || c == '.'),
-            }),
-            ChangeRow::AsStitched(at, beads, since) => as_stitched::look(session, at, beads, since),
-            ChangeRow::GapNamed => Flow::open(GapNamed::new(false)),
-            ChangeRow::BeadNamed => Flow::open(GapNamed::new(true)),
-            ChangeRow::BreakOut(at, is_noted) => as_stitched::break_out(session, at, is_noted),
-            ChangeRow::WayBack(to) => way_back(session, to),
-            ChangeRow::List(asked, rows) => Flow::open(Changes::new(asked, rows)),
-            ChangeRow::Own(what) => Flow::open(OwnText {
-                what,
-                entry: TextEntry::text(80),
-            }),
-            ChangeRow::Asked(screen) => Flow::Screen(screen),
-        }
-    }
-
-    fn history(&mut self, session: &mut Session) -> Flow<Session> {
-        Flow::open(ChangesMade {
-            lines: session.changes_made(),
-            scroll: Scroll::new(),
-        })
-    }
-}
-
+/// The result of a change, before it is made, or why it cannot be made.
 pub(super) fn previewed(session: &Session, amendment: Amendment) -> Result<Previewed, String> {
-    let cannot = |refusal| format!("That cannot be: {refusal}.");
-    let all = session.all_like(&amendment);
-    let preview = session.preview(amendment).map_err(cannot)?;
+    let other = session.all_like(&amendment);
+    let preview = session.preview(amendment)?;
     Ok(Previewed {
-        other: all,
+        other,
         ..Previewed::new(session, preview)
     })
 }
 
-/// Which number is asked for.
-#[derive(Clone, Copy, PartialEq, Eq)]
-pub(super) enum AskedNumber {
-    /// The round at which a fill stops.
-    Round(GoalJob, SpecIndex),
-    /// The diameter of a stone, mm.
-    Stone(GoalJob, SpecIndex),
-    /// The length to which thread is cut, mm.
-    Cut,
-}
-
-/// A number that a change asks for.
-pub struct AskNumber {
-    asked: AskedNumber,
-    entry: TextEntry,
-}
-
-impl Layer<Session> for AskNumber {
-    keys! { Session, "A number for a change";
-        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
+/// The same, opened; why it cannot be made is said.
+pub(super) fn look_at(session: &mut Session, amendment: Amendment) -> Flow<Session> {
+    match previewed(session, amendment) {
+        Ok(layer) => Flow::open(layer),
+        Err(why) => session.say(why),
     }
+}
 
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let (asked, help) = match self.asked {
-            AskedNumber::Round(_, kind) => (
-                "Which round is the last one?",
-                format!(
-                    "Round {} is sewn first, round 1 is the centre.",
-                    session.seq.layout().kind_of(kind).rounds()
-                ),
-            ),
-            AskedNumber::Cut => (
-                "How long is each length cut from here on, in mm?",
-                format!(
-                    "With both its tails; now {:.0} mm.",
-                    session.seq.goal().thread_to_come().thread.cut_mm
-                ),
-            ),
-            AskedNumber::Stone(..) => (
-                "How wide is the stone, in mm?",
-                "It is set from within, and the rounds close over it.".into(),
-            ),
+/// Asks for something from which a change is made.
+pub(super) fn ask<Q: Into<String>, B: Into<Line<'static>>>(
+    keys: &'static Keys,
+    entry: TextEntry,
+    asks: impl Fn(&Session, &str) -> (Q, B) + 'static,
+    change: impl Fn(&Session, &str) -> Result<Amendment, String> + 'static,
+) -> Flow<Session> {
+    Flow::open(Prompt::new(keys, entry, asks, move |session, typed| {
+        previewed(session, change(session, typed)?).map(Flow::replace)
+    }))
+}
+
+/// A field for numbers with blanks between them.
+pub(super) fn numbers_entry(most: usize) -> TextEntry {
+    TextEntry::of(most, |c| c.is_ascii_digit() || c == ' ')
+}
+
+/// The numbers that were typed there; `None` if one is too large.
+pub(super) fn numbers<N: std::str::FromStr>(typed: &str) -> Option<Vec<N>> {
+    typed.split_whitespace().map(|n| n.parse().ok()).collect()
+}
+
+fn number_entry() -> TextEntry {
+    TextEntry::of(6, |c| c.is_ascii_digit() || c == '.')
+}
+
+/// Asks for the round at which a fill stops.
+fn last_round(job: GoalJob, kind: SpecIndex) -> Flow<Session> {
+    let rounds = move |session: &Session| session.seq.layout().kind_of(kind).rounds();
+    let asks = move |session: &Session, _: &str| {
+        let first = rounds(session);
+        let help = format!("Round {first} is sewn first, round 1 is the centre.");
+        ("Which round is the last one?", help)
+    };
+    ask(NUMBER, number_entry(), asks, move |session, typed| {
+        let most = rounds(session) - 1;
+        let last = typed.parse().ok().filter(|last| (1..=most).contains(last));
+        let last: u32 = last.ok_or(format!("A round from 1 to {most}, please."))?;
+        let open = last - 1;
+        let how = OpeningEnd::Fill { kind, open };
+        Ok(Amendment::Opening { job, how })
+    })
+}
+
+/// Asks for the diameter of a stone.
+fn stone_width(job: GoalJob, kind: SpecIndex) -> Flow<Session> {
+    let help = "It is set from within, and the rounds close over it.";
+    let asks = move |_: &Session, _: &str| ("How wide is the stone, in mm?", help);
+    ask(NUMBER, number_entry(), asks, move |_, typed| {
+        let mm = typed.parse().ok().filter(|mm| (1.0..=99.0).contains(mm));
+        let mm: f64 = mm.ok_or("From 1 to 99 mm, please.")?;
+        let tenths = (mm * 10.0).round() as u32;
+        let how = OpeningEnd::Stone { kind, tenths };
+        Ok(Amendment::Opening { job, how })
+    })
+}
+
+/// Asks for the length to which thread is cut.
+fn cut_length() -> Flow<Session> {
+    let asks = |session: &Session, _: &str| {
+        let now = session.seq.goal().thread_to_come().thread.cut_mm;
+        let help = format!("With both its tails; now {now:.0} mm.");
+        ("How long is each length cut from here on, in mm?", help)
+    };
+    ask(NUMBER, number_entry(), asks, |_, typed| {
+        let cut_mm = typed.parse();
+        let cut_mm = cut_mm.map_err(|_| "A number of whole millimetres, please.")?;
+        Ok(Amendment::Thread(ThreadChange::Cut(cut_mm)))
+    })
+}
+
+/// Asks for the maker's note on a step of her own.
+fn own_step(what: OwnStepKind) -> Flow<Session> {
+    let below = "It comes before the next movement.";
+    let asks = move |_: &Session, _: &str| ("Your words for it, if any:", below);
+    ask(OWN_STEP, TextEntry::text(80), asks, move |_, typed| {
+        let text = PlainText::new(typed.trim()).as_str().to_string();
+        Ok(Amendment::Own(OwnStep { what, text }))
+    })
+}
+
+/// The most rounds that are planned at once by a law.
+const MOST_ROUNDS: u32 = 200;
+
+/// Asks for how many rounds to go on, and with which corners if they differ from
+/// those of the last rounds.
+fn by_law(session: &Session) -> Flow<Session> {
+    let shown = session.seq.law_ahead(session.done());
+    let help = match &shown {
+        Some(corners) => {
+            let corners: Vec<String> = corners.iter().map(u8::to_string).collect();
+            format!(
+                "The last rounds show corners of {} next, again and again. Type 6 2 1 0 for six rounds by corners of 2, 1 and 0.",
+                corners.join(" ")
+            )
+        }
+        None => "The last rounds show no law. Type rounds and corners: 6 2 1 0 is six rounds by corners of 2, 1 and 0.".into(),
+    };
+    let asks = move |_: &Session, _: &str| ("How many rounds?", help.clone());
+    ask(LAW, numbers_entry(100), asks, move |session, typed| {
+        let numbers = numbers::<u32>(typed).unwrap_or_default();
+        let corners = match numbers.split_first() {
+            Some((1..=MOST_ROUNDS, corners)) => corners.iter(),
+            _ => return Err(format!("From 1 to {MOST_ROUNDS} rounds, please.")),
         };
-        vec![
-            self.entry.line(session.look(), asked),
-            self.entry.below(help),
-        ]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
+        let small = |corner: &u32| u8::try_from(*corner).map_err(|_| "A corner takes 0, 1 or 2.");
+        let typed: Vec<u8> = corners.map(small).collect::<Result<_, _>>()?;
+        let corners = match (&shown, typed.is_empty()) {
+            (Some(shown), true) => shown.clone(),
+            (None, true) => return Err("Type the corners behind the number of rounds.".into()),
+            (_, false) => typed,
+        };
+        let law = session.seq.by_law(session.done(), &corners, numbers[0]);
+        law.map_err(cannot)
+    })
 }
 
-impl AskNumber {
-    fn change(&self, session: &Session) -> Result<Amendment, String> {
-        let typed = self.entry.typed.as_str();
-        match self.asked {
-            AskedNumber::Round(job, kind) => {
-                let most = session.seq.layout().kind_of(kind).rounds() - 1;
-                let last = typed.parse().ok().filter(|last| (1..=most).contains(last));
-                let last: u32 = last.ok_or(format!("A round from 1 to {most}, please."))?;
-                let open = last - 1;
-                let how = OpeningEnd::Fill { kind, open };
-                Ok(Amendment::Opening { job, how })
-            }
-            AskedNumber::Cut => {
-                let cut_mm = typed.parse();
-                let cut_mm = cut_mm.map_err(|_| "A number of whole millimetres, please.")?;
-                Ok(Amendment::Thread(ThreadChange::Cut(cut_mm)))
-            }
-            AskedNumber::Stone(job, kind) => {
-                let mm = typed.parse().ok().filter(|mm| (1.0..=99.0).contains(mm));
-                let mm: f64 = mm.ok_or("From 1 to 99 mm, please.")?;
-                let tenths = (mm * 10.0).round() as u32;
-                let how = OpeningEnd::Stone { kind, tenths };
-                Ok(Amendment::Opening { job, how })
-            }
+/// Asks which side of which panel meets which: panel and side, panel and side.
+fn join_sides() -> Flow<Session> {
+    let asks = |session: &Session, _: &str| {
+        let layout = session.seq.layout();
+        let made = layout.begun_panels().map(|(panel, _)| {
+            let (name, sides) = (&layout.panel(panel).name, layout.kind(panel).sides());
+            format!("{panel} {name} ({sides} sides)")
+        });
+        let made: Vec<String> = made.collect();
+        let help = format!(
+            "1 2 2 3 joins side 2 of panel 1 to side 3 of panel 2, which carries the row. Panels: {}.",
+            made.join(", ")
+        );
+        ("Panel and side, panel and side?", help)
+    };
+    let join = |session: &mut Session, typed: &str| {
+        // Makers count from 1.
+        let from_0 = |number: &u16| number.checked_sub(1);
+        let numbers = numbers(typed).and_then(|all| all.iter().map(from_0).collect());
+        let numbers: Vec<u16> = numbers.unwrap_or_default();
+        let &[panel, bare, onto, at] = numbers.as_slice() else {
+            return Err("Four numbers, please: panel and side, panel and side.".into());
+        };
+        let side = |side: u16| Side(u8::try_from(side).unwrap_or(u8::MAX));
+        let join = SidesJoined {
+            panel: Panel(panel),
+            side: side(bare),
+            onto: Panel(onto),
+            at: side(at),
+            fit: None,
+        };
+        let mut fits = session.seq.ways_to_join(join);
+        if fits.len() == 1 {
+            return previewed(session, fits.remove(0)).map(Flow::replace);
         }
-    }
-
-    fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let change = self.change(session);
-        let layer = change.and_then(|change| previewed(session, change));
-        match layer {
-            Ok(layer) => Flow::replace(layer),
-            Err(why) => {
-                self.entry.refuse(why);
-                Flow::Stay
-            }
-        }
-    }
-}
-
-/// The maker's note on a step of her own.
-pub struct OwnText {
-    what: OwnStepKind,
-    entry: TextEntry,
-}
-
-impl Layer<Session> for OwnText {
-    keys! { Session, "A step of your own";
-        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let asked = "Your words for it, if any:";
-        let below = "It comes before the next movement.";
-        vec![self.entry.line(session.look(), asked), Line::from(below)]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
-}
-
-impl OwnText {
-    fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let text = PlainText::new(self.entry.typed.trim()).as_str().to_string();
-        let what = self.what;
-        match previewed(session, Amendment::Own(OwnStep { what, text })) {
-            Ok(layer) => Flow::replace(layer),
-            Err(why) => session.say(why),
-        }
-    }
+        let asked = "These sides are not equally long. How are they joined?";
+        Ok(ways(session, asked, fits).instead())
+    };
+    Flow::open(Prompt::new(JOIN, numbers_entry(30), asks, join))
 }
 
 /// The changes made so far, in words.
@@ -525,7 +509,7 @@ impl Previewed {
                 };
                 Flow::Stay
             }
-            Err(refusal) => session.say(format!("That cannot be: {refusal}.")),
+            Err(why) => session.say(why),
         }
     }
 }

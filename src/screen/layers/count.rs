@@ -9,10 +9,9 @@ use super::{as_stitched, way_back};
 use crate::beadwork::number::{Side, Step};
 use crate::beadwork::{many, plural};
 use crate::progress::{Check, Entry, Event};
-use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
-use crate::screen::keys::{keys, letter, opener};
+use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
@@ -24,7 +23,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count"] "compare a count with what should be there: type the number, or one for each side (5 5 6), then Enter" open; Count, Answered, Mending);
+pub const OPENER: Opener<Session> = opener!(Session; "count" "c 0-9" ["0-9 count"] "compare a count with what should be there: type the number, or one for each side (5 5 6), then Enter" open; Count::table, Answered::table, Mending::table);
 
 /// The most characters of a count: a number for each of twelve sides.
 const LONGEST_COUNT: usize = 60;
@@ -234,7 +233,7 @@ impl Layer<Session> for Answered {
         break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
         go_on "space right" ["space go on"] "go on stitching" => |_| Flow::Lowest;
         again "c" ["c count again"] "count again"
-        ~ "0-9" [] "count again, the number at once"
+        again_with "0-9" [] "count again, the number at once"
     }
 
     fn hides(&self, name: &str) -> bool {
@@ -280,16 +279,6 @@ impl Layer<Session> for Answered {
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
     }
-
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        let Input::Key(event) = input else {
-            return None;
-        };
-        letter(&event).filter(char::is_ascii_digit)?;
-        let mut count = Count::new(self.asked_again(session));
-        count.entry.input(&event);
-        Some(Flow::replace(count))
-    }
 }
 
 impl Answered {
@@ -304,13 +293,14 @@ impl Answered {
         }
     }
 
+    /// Asks the next question, as if it were asked from the stitches.
     fn again(&mut self, session: &mut Session) -> Flow<Session> {
-        Flow::replace(Count::new(self.asked_again(session)))
+        let question = count::in_hand(&session.seq, session.done());
+        Flow::replace(Count::new(question.unwrap_or(self.question)))
     }
 
-    /// The next question, as if it were asked from the stitches.
-    fn asked_again(&self, session: &Session) -> CountQuestion {
-        count::in_hand(&session.seq, session.done()).unwrap_or(self.question)
+    fn again_with(&mut self, session: &mut Session) -> Flow<Session> {
+        self.again(session)
     }
 
     fn verdict(&self, session: &Session) -> String {
@@ -330,10 +320,7 @@ impl Answered {
                 "The sides differ, but no bead is too many or too few in all: m, and name the gaps.",
             );
         }
-        match as_stitched::found(session, &self.places(), by) {
-            Some(gaps) => Flow::open(gaps),
-            None => session.say(as_stitched::NO_GAP),
-        }
+        as_stitched::found(session, &self.places(), by)
     }
 
     /// Breaks out the extra bead.
@@ -341,10 +328,7 @@ impl Answered {
         if self.answer.counted <= self.answer.expected {
             return session.say("No bead too many was counted, so none is broken out.");
         }
-        match as_stitched::found_to_break_out(session, &self.places()) {
-            Some(gaps) => Flow::open(gaps),
-            None => session.say(as_stitched::NO_GAP),
-        }
+        as_stitched::found_to_break_out(session, &self.places())
     }
 
     /// The place that was named, or the places of the chosen cause; if that

@@ -14,7 +14,7 @@ use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView);
+pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView::table);
 
 fn open(session: &mut Session) -> Flow<Session> {
     let done = session.done();
@@ -87,8 +87,8 @@ impl Layer<Session> for FaceView {
         true
     }
 
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        touch(session, input).then_some(Flow::Stay)
+    fn mouse(&mut self, input: Input, session: &mut Session) {
+        touch(session, input);
     }
 }
 

@@ -9,7 +9,8 @@
 //! The needle goes to the gap automatically: through the ring, up to the next
 //! round, and into another round when the last planned one is complete.
 
-use super::changes::previewed;
+use super::changes::look_at;
+use super::menu::is_bead_letter;
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::as_stitched::GapOfStep;
 use crate::beadwork::amend::colours::ColourChange;
@@ -21,17 +22,17 @@ use crate::beadwork::own_rounds::{GapChange, MOST_IN_A_GAP};
 use crate::beadwork::rules::Refusal;
 use crate::beadwork::{Bead, Colour, Sequence};
 use crate::progress::MoveReason;
-use crate::screen::event::Input;
 use crate::screen::furniture::scene;
-use crate::screen::keys::{keys, letter, opener};
+use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::session::amend::cannot;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "free" "d" ["d without a plan"] "stitch without a plan: a number puts so many beads into the gap at the needle, and rounds go on as long as you like" |_, _| Flow::open(Free::default()); Free);
+pub const OPENER: Opener<Session> = opener!(Session; "free" "d" ["d without a plan"] "stitch without a plan: a number puts so many beads into the gap at the needle, and rounds go on as long as you like" |_, _| Flow::open(Free::default()); Free::table);
 
 /// The most movements from the needle to the next gap: a ring, and what is
 /// around it.
@@ -86,15 +87,11 @@ impl Layer<Session> for Free {
         )
     }
 
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        let Input::Key(event) = input else {
-            return None;
-        };
-        let c = letter(&event)?;
+    fn typed(&mut self, c: char, session: &mut Session) -> Option<Flow<Session>> {
         match c {
             ' ' => return Some(self.put(session, 1)),
             '0'..='4' => return Some(self.put(session, c as u8 - b'0')),
-            _ if !c.is_alphabetic() || c.is_ascii_lowercase() => return None,
+            _ if !is_bead_letter(c) => return None,
             _ => {}
         }
         let kinds = session.seq.layout().bead_kinds();
@@ -225,33 +222,21 @@ impl Free {
             return session.say(NO_GAP);
         }
         let marked = session.seq.corner_marked(Step(session.done().0 + 1));
-        match marked.and_then(|change| session.preview(change)) {
-            Ok(preview) => {
-                session.amend(&preview);
-                Flow::Stay
-            }
-            Err(why) => session.say(format!("That cannot be: {why}.")),
-        }
+        let marked = marked.map_err(cannot);
+        let made = marked.and_then(|change| session.change(change));
+        session.tried(made)
     }
 
     /// Ends the current thread here.
     fn thread(&mut self, session: &mut Session) -> Flow<Session> {
-        match session.preview(Amendment::ThreadEnds) {
-            Ok(preview) => {
-                session.amend(&preview);
-                Flow::Stay
-            }
-            Err(why) => session.say(format!("That cannot be: {why}.")),
-        }
+        let made = session.change(Amendment::ThreadEnds);
+        session.tried(made)
     }
 
     /// Adds another panel.
     fn another(&mut self, session: &mut Session) -> Flow<Session> {
         let kind = panel_in_hand(session).map(|panel| session.seq.layout().kind_by_pattern(panel));
-        match previewed(session, Amendment::Another(kind.unwrap_or(0))) {
-            Ok(layer) => Flow::open(layer),
-            Err(why) => session.say(why),
-        }
+        look_at(session, Amendment::Another(kind.unwrap_or(0)))
     }
 
     /// Finishes the round like the round before.
@@ -357,13 +342,7 @@ fn one_round_more(session: &mut Session) -> bool {
     let makes = |job: &&GoalJob| goal.jobs[job.index()] == JobKind::Panel(panel);
     let jobs: Vec<_> = goal.order.iter().find(makes).copied().into_iter().collect();
     let rounds = session.seq.layout().kind(panel).rounds() + 1;
-    match session.preview(Amendment::Rounds { jobs, rounds }) {
-        Ok(preview) => {
-            session.amend(&preview);
-            true
-        }
-        Err(_) => false,
-    }
+    session.change(Amendment::Rounds { jobs, rounds }).is_ok()
 }
 
 /// The number of beads to string before the next gap: those of a ring.
@@ -399,7 +378,7 @@ fn take_beads(session: &mut Session, beads: Vec<Colour>) {
     if let (false, Some(panel)) = (beads.is_empty(), panel_in_hand(session)) {
         let change = ColourChange::Take { from, panel, beads };
         if let Err(why) = session.recolour(change) {
-            session.say(format!("That cannot be: {why}."));
+            session.say(cannot(why));
         }
     }
 }
@@ -427,8 +406,7 @@ fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
             rounds,
             gaps,
         };
-        if let Ok(plain) = session.preview(law) {
-            session.amend(&plain);
+        if session.change(law).is_ok() {
             preview = session.preview_as_stitched(next, beads, None);
         }
     }
@@ -437,7 +415,7 @@ fn fill(session: &mut Session, beads: u8, kinds: Vec<Colour>) -> Flow<Session> {
             session.amend(&preview);
             session.say("")
         }
-        Err(why) => session.say(format!("That cannot be: {why}.")),
+        Err(why) => session.say(cannot(why)),
     }
 }
 

@@ -6,14 +6,14 @@
 //! strip 12     a strip of flat peyote, twelve beads across
 //! ```
 
-use super::super::error::Error;
+use super::menu::Prompt;
 use super::tray::TrayState;
 use crate::plain_file::{self, Line as TypedLine};
 use crate::progress::Tray;
+use crate::screen::Error;
 use crate::screen::furniture::TextEntry;
-use crate::screen::keys::keys;
-use crate::screen::layer::{Exit, Flow, Layer};
-use ratatui::text::Line;
+use crate::screen::keys::{Keys, key_table};
+use crate::screen::layer::{Choice, Exit, Flow};
 use std::io::{BufRead, Write};
 
 /// How a piece without a pattern begins.
@@ -75,7 +75,10 @@ impl FreeBeginning {
     }
 }
 
-const ASKED: &str = "What does the piece begin with?";
+pub(super) const ASKED: &Keys = &key_table!("A piece without a pattern";
+    done "Enter" ["Enter done"] "begin with that; a name is asked for then");
+
+const BEGINNING_ASKED: &str = "What does the piece begin with?";
 const BEGINNINGS: &str = "ring 3 (3 to 12 beads, worked outward), string 8 (rounds 8 and 7 as one string, worked \
                           inward), or strip 12 (so many beads across).";
 const NAME_ASKED: &str = "What is the piece called?";
@@ -98,70 +101,34 @@ fn new_name(tray: &Tray, typed: &str) -> Result<String, String> {
 }
 
 /// Asks how a piece begins, and for its name if it has none yet.
-pub struct FreeAsked {
-    name: Option<String>,
-    beginning: Option<FreeBeginning>,
-    entry: TextEntry,
+pub fn free_asked(name: Option<String>) -> Prompt<TrayState> {
+    let asks = |_: &TrayState, _: &str| (BEGINNING_ASKED, BEGINNINGS);
+    Prompt::new(ASKED, TextEntry::text(80), asks, move |_, typed| {
+        let beginning = FreeBeginning::read(typed)?;
+        let name = name.clone();
+        Ok(match name {
+            Some(name) => begin(name, beginning),
+            None => Flow::replace(name_asked(beginning)),
+        })
+    })
 }
 
-impl Layer<TrayState> for FreeAsked {
-    keys! { TrayState, "A piece without a pattern";
-        done "Enter" ["Enter done"] "begin with that; a name is asked for then"
-    }
-
-    fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
-        let (asked, below) = match self.beginning {
-            None => (ASKED, BEGINNINGS),
-            Some(_) => (
-                NAME_ASKED,
-                "`threadmark stitch` finds it by that name again.",
-            ),
-        };
-        vec![self.entry.line(tray.look, asked), self.entry.below(below)]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
+fn name_asked(beginning: FreeBeginning) -> Prompt<TrayState> {
+    let help = "`threadmark stitch` finds it by that name again.";
+    let asks = move |_: &TrayState, _: &str| (NAME_ASKED, help);
+    Prompt::new(
+        ASKED,
+        TextEntry::text(80),
+        asks,
+        move |tray: &mut TrayState, typed| {
+            let name = new_name(&tray.tray, typed)?;
+            Ok(begin(name, beginning))
+        },
+    )
 }
 
-impl FreeAsked {
-    /// For a piece that may already have a name.
-    pub fn new(name: Option<String>) -> FreeAsked {
-        FreeAsked {
-            name,
-            beginning: None,
-            entry: TextEntry::text(80),
-        }
-    }
-
-    fn done(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        let typed = std::mem::take(&mut self.entry.typed);
-        let beginning = match self.beginning {
-            None => match FreeBeginning::read(&typed) {
-                Ok(beginning) => *self.beginning.insert(beginning),
-                Err(why) => return self.refuse(typed, why),
-            },
-            Some(beginning) => match new_name(&tray.tray, &typed) {
-                Ok(name) => {
-                    self.name = Some(name);
-                    beginning
-                }
-                Err(why) => return self.refuse(typed, why),
-            },
-        };
-        let Some(name) = self.name.clone() else {
-            return Flow::Stay;
-        };
-        tray.free = Some(NewFreePiece { name, beginning });
-        Flow::Leave(Exit::Free)
-    }
-
-    fn refuse(&mut self, typed: String, why: String) -> Flow<TrayState> {
-        self.entry.typed = typed;
-        self.entry.refuse(why);
-        Flow::Stay
-    }
+fn begin(name: String, beginning: FreeBeginning) -> Flow<TrayState> {
+    Flow::Leave(Exit::Open(Choice::Free(NewFreePiece { name, beginning })))
 }
 
 /// Asks the same line by line, until there is an answer or no more lines.
@@ -185,7 +152,7 @@ pub fn asked_plainly(
     };
     let mut help = BEGINNINGS.to_string();
     let beginning = loop {
-        let Some(typed) = asked(ASKED, &help)? else {
+        let Some(typed) = asked(BEGINNING_ASKED, &help)? else {
             return Ok(None);
         };
         match FreeBeginning::read(&typed) {

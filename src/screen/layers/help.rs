@@ -17,7 +17,7 @@ const WORDS: &str = "a asks about a word, here and on every screen: those on the
 
 /// How it is opened, from anywhere.
 pub const fn opener<C: Context>() -> Opener<C> {
-    opener!(C; "help" "? F1" ["? help"] "what this screen shows, where you are, and all keys" open; HelpPage)
+    opener!(C; "help" "? F1" ["? help"] "what this screen shows, where you are, and all keys" open; <HelpPage as Layer<C>>::table)
 }
 
 fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {

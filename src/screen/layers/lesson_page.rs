@@ -4,20 +4,20 @@
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, drawing};
 use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Context as _, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Choice, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::lesson;
 use crate::screen::session::Session;
 use crate::tour::{self, Lesson};
 use crate::words::named;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page, where you can also leave, take up or repeat the tour" |_, session| open(session); LessonPage);
+pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page, where you can also leave, take up or repeat the tour" |_, session| open(session); LessonPage::table);
 
 /// The lesson; in the plain mode, where the card does not stay open, the tour
 /// that the card offers.
 fn open(session: &Session) -> Flow<Session> {
     match session.plain && session.offers_tour() {
-        true => Flow::Leave(Exit::Tour),
+        true => Flow::Leave(Exit::Open(Choice::Tour)),
         false => Flow::open(LessonPage::of(session)),
     }
 }

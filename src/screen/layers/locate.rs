@@ -3,10 +3,9 @@
 
 use crate::beadwork::Sequence;
 use crate::beadwork::number::Step;
-use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
-use crate::screen::keys::{keys, letter, opener};
+use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::tracking::locate::{Choices, Found, Next as Turn, Question, Reply, Search};
@@ -16,7 +15,7 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 use std::sync::Arc;
 
-pub const OPENER: Opener<Session> = opener!(Session; "locate" "w" ["w where am I"] "where am I: questions about what lies on the mat find a lost place" |_, session| Flow::Open(turn(Search::new(session.seq.clone()))); LostPlace, Compare);
+pub const OPENER: Opener<Session> = opener!(Session; "locate" "w" ["w where am I"] "where am I: questions about what lies on the mat find a lost place" |_, session| Flow::Open(turn(Search::new(session.seq.clone()))); LostPlace::table, Compare::table);
 
 /// Columns of an answer with its drawing beside it.
 const BESIDE: u16 = 50;
@@ -98,13 +97,10 @@ impl Layer<Session> for LostPlace {
 
     /// A digit: the number of a choice answers at once, other numbers are typed
     /// in full.
-    fn other(&mut self, input: Input, _session: &mut Session) -> Option<Flow<Session>> {
-        let Input::Key(event) = input else {
-            return None;
-        };
-        let digit = letter(&event)?.to_digit(10)?;
+    fn typed(&mut self, c: char, _session: &mut Session) -> Option<Flow<Session>> {
+        let digit = c.to_digit(10)?;
         let Choices::OneOf(choices) = &self.question.choices else {
-            self.entry.input(&event);
+            self.entry.add(c);
             return Some(Flow::Stay);
         };
         let nth = (digit as usize).checked_sub(1);

@@ -3,7 +3,6 @@
 
 mod as_stitched;
 mod brush;
-mod by_law;
 mod card;
 mod changes;
 mod count;
@@ -12,18 +11,15 @@ mod free;
 mod free_start;
 mod go_to;
 mod help;
-mod join_sides;
 mod lesson_page;
 mod locate;
-mod note;
+mod menu;
 mod other_beads;
 mod overview;
-mod own_key;
 mod plan;
 mod settings_page;
 mod sew_through;
 mod solid;
-mod speech_command;
 mod stitch;
 mod thread_time;
 mod tray;
@@ -37,7 +33,7 @@ use super::session::Session;
 use super::stack::Stack;
 #[cfg(test)]
 pub use card::Card;
-pub use free_start::{FreeAsked, FreeBeginning, NewFreePiece, asked_plainly};
+pub use free_start::{FreeBeginning, NewFreePiece, asked_plainly, free_asked};
 pub use help::explained;
 pub use stitch::{Stitches, step_line};
 pub use tray::{LookAt, TakeIn, TrayList, TrayState};
@@ -52,19 +48,19 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     words_asked::opener(),
     overview::OPENER,
     go_to::OPENER,
-    note::OPENER,
+    overview::NOTE,
     locate::OPENER,
     unpick::OPENER,
     changes::OPENER,
     free::OPENER,
-    by_law::OPENER,
-    join_sides::OPENER,
+    changes::BY_LAW,
+    changes::JOIN_SIDES,
     sew_through::OPENER,
     other_beads::SWAP,
     other_beads::NEW,
     settings_page::opener(),
-    own_key::opener(),
-    speech_command::opener(),
+    settings_page::own_key(),
+    settings_page::speech_command(),
     thread_time::OPENER,
     plan::OPENER,
     face::OPENER,
@@ -79,8 +75,8 @@ pub const OF_THE_TRAY: &[Opener<TrayState>] = &[
     tray::OPENER,
     help::opener(),
     settings_page::opener(),
-    own_key::opener(),
-    speech_command::opener(),
+    settings_page::own_key(),
+    settings_page::speech_command(),
     words_asked::opener(),
 ];
 

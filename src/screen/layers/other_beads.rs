@@ -6,262 +6,135 @@
 //! letter, name, size, colour ----------------->-/
 //! ```
 
-use super::changes::previewed;
+use super::changes::{ask, look_at};
+use super::menu::{Menu, row};
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::amend::colours::{BeadSwap, ColourChange, NewBead, SwapScope};
 use crate::beadwork::bead::{PRESETS, Rgb};
-use crate::beadwork::{Bead, Colour, plural};
+use crate::beadwork::{Bead, Colour, Panel, plural};
 use crate::plan::materials;
-use crate::screen::event::Input;
-use crate::screen::furniture::{Scroll, TextEntry, choices};
-use crate::screen::keys::{keys, letter, opener};
-use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::furniture::TextEntry;
+use crate::screen::keys::{Keys, key_table, opener};
+use crate::screen::layer::{Flow, Opener};
 use crate::screen::session::Session;
-use ratatui::style::Style;
-use ratatui::text::Line;
 
-pub const SWAP: Opener<Session> =
-    opener!(Session; "another bead" "" [] "" |_, session| swap(session); OtherBeads, HowFar);
+pub const SWAP: Opener<Session> = opener!(Session; "another bead" "" [] "" |_, session| which(session, None); || WHICH, || HOW_FAR);
 
 pub const NEW: Opener<Session> =
-    opener!(Session; "new bead" "" [] "" |_, _| Flow::open(Described::new()); Described);
+    opener!(Session; "new bead" "" [] "" |_, _| new_bead(); || DESCRIBED);
+
+const WHICH: &Keys = &key_table!("One bead in place of another";
+    choose "Enter" ["Enter choose"] "this bead"
+    ~ "A-Z" ["A-Z its letter"] "the bead of that letter");
+
+const HOW_FAR: &Keys = &key_table!("How far another bead goes";
+    choose "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
+
+const DESCRIBED: &Keys = &key_table!("A bead that the pattern lacks";
+    look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
 
 /// The colour of a new bead if none is given.
 const GREY: Rgb = Rgb(0x80, 0x80, 0x80);
 
-fn swap(session: &mut Session) -> Flow<Session> {
-    let beads = OtherBeads::new(session, None);
-    match beads.rows.is_empty() {
-        true => session.say("No bead is to come: all are sewn."),
-        false => Flow::open(beads),
-    }
-}
-
-/// Beads of each kind that are still to come.
-fn to_come(session: &Session) -> Vec<u32> {
-    let strung = session.seq.strung_after(session.done());
-    materials::to_come(session.seq.layout(), strung)
-}
-
-/// The beads of the piece, to choose from.
-pub struct OtherBeads {
-    /// The bead to replace, once it is chosen.
-    old: Option<Colour>,
-    rows: Vec<(Colour, String)>,
-    scroll: Scroll,
-}
-
-impl Layer<Session> for OtherBeads {
-    keys! { Session, "One bead in place of another";
-        choose "Enter" ["Enter choose"] "this bead"
-        ~ "A-Z" ["A-Z its letter"] "the bead of that letter"
-    }
-
-    fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        let words = match self.old {
-            None => "Which bead runs out, or is not to be used any more?".into(),
-            Some(old) => {
-                let letter = session.seq.layout().bead_kind(old).letter;
-                format!("Which bead instead of {letter}?")
-            }
+/// Asks which bead is replaced, or by which one `old` is.
+fn which(session: &mut Session, old: Option<Colour>) -> Flow<Session> {
+    let (layout, strung) = (
+        session.seq.layout(),
+        session.seq.strung_after(session.done()),
+    );
+    let to_come = materials::to_come(layout, strung);
+    let kinds = layout.bead_kinds();
+    let line = |(at, (kind, beads)): (usize, (&crate::beadwork::BeadKind, u32))| {
+        let colour = Colour(at as u8);
+        let is_offered = match old {
+            None => beads > 0,
+            Some(old) => colour != old,
         };
-        Some((words, session.look().seat()))
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let words = self.rows.iter().map(|(_, words)| words.as_str());
-        choices(session.look(), self.scroll.at, words)
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        let Input::Key(event) = input else {
-            return None;
-        };
-        let c = letter(&event).filter(|c| c.is_alphabetic() && !c.is_ascii_lowercase())?;
-        let kinds = session.seq.layout().bead_kinds();
-        let is_it = |(colour, _): &(Colour, String)| kinds[usize::from(colour.0)].letter == c;
-        let Some(at) = self.rows.iter().position(is_it) else {
-            return Some(session.say(format!("{c} is no bead of this list.")));
-        };
-        self.scroll.at = at;
-        Some(self.choose(session))
-    }
-}
-
-impl OtherBeads {
-    fn new(session: &Session, old: Option<Colour>) -> OtherBeads {
-        let kinds = session.seq.layout().bead_kinds().iter();
-        let all = kinds.zip(to_come(session)).enumerate();
-        let rows = all.filter_map(|(at, (kind, beads))| {
-            let colour = Colour(at as u8);
-            let is_offered = match old {
-                None => beads > 0,
-                Some(old) => colour != old,
-            };
-            let grams = f64::from(beads) / kind.size.per_gram;
-            let words = format!(
-                "{} ({}): {beads} still to come, {grams:.2} g",
-                kind.letter, kind.name
-            );
-            is_offered.then_some((colour, words))
-        });
-        let rows: Vec<_> = rows.collect();
-        let scroll = Scroll::list(0, rows.len());
-        OtherBeads { old, rows, scroll }
-    }
-
-    fn choose(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some((chosen, _)) = self.rows.get(self.scroll.at) else {
-            return Flow::Stay;
-        };
-        match self.old {
+        let (letter, name) = (kind.letter, &kind.name);
+        let grams = f64::from(beads) / kind.size.per_gram;
+        let words = format!("{letter} ({name}): {beads} still to come, {grams:.2} g");
+        let chosen = move |session: &mut Session| match old {
             None if session.seq.layout().bead_kinds().len() == 1 => session
                 .say("The piece has no other bead. Choose 'a bead that the pattern lacks' first."),
-            None => Flow::replace(OtherBeads::new(session, Some(*chosen))),
-            Some(old) => Flow::replace(HowFar::new(session, old, *chosen)),
-        }
-    }
+            None => which(session, Some(colour)).instead(),
+            Some(old) => how_far(session, old, colour).instead(),
+        };
+        is_offered.then(|| row(words, chosen))
+    };
+    let rows: Vec<_> = kinds
+        .iter()
+        .zip(to_come)
+        .enumerate()
+        .filter_map(line)
+        .collect();
+    let asked = match old {
+        None if rows.is_empty() => return session.say("No bead is to come: all are sewn."),
+        None => "Which bead runs out, or is not to be used any more?".into(),
+        Some(old) => format!("Which bead instead of {}?", layout.bead_kind(old).letter),
+    };
+    Flow::open(Menu::new(WHICH, asked, rows))
 }
 
-/// How far the replacement goes.
-pub struct HowFar {
-    rows: Vec<(SwapScope, String)>,
-    old: Colour,
-    new: Colour,
-    scroll: Scroll,
-}
-
-impl Layer<Session> for HowFar {
-    keys! { Session, "How far another bead goes";
-        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
-    }
-
-    fn heading(&self, session: &Session) -> Option<(String, Style)> {
-        let letter = |colour| session.seq.layout().bead_kind(colour).letter;
-        let words = format!(
-            "{} instead of {}: how far?",
-            letter(self.new),
-            letter(self.old)
-        );
-        Some((words, session.look().seat()))
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let words = self.rows.iter().map(|(_, words)| words.as_str());
-        choices(session.look(), self.scroll.at, words)
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-}
-
-impl HowFar {
-    fn new(session: &Session, old: Colour, new: Colour) -> HowFar {
-        let (seq, layout) = (&session.seq, session.seq.layout());
-        let mut scopes: Vec<(SwapScope, u32)> = vec![];
-        scopes.extend(seq.swap_scopes(session.done()).into_iter().map(|s| (s, 0)));
-        let strung = seq.strung_after(session.done());
-        let seats = (strung + 1..=layout.beads()).map(|bead| layout.seat(Bead(bead)));
-        for seat in seats.filter(|seat| layout.colour_of(*seat) == old) {
-            for (scope, beads) in &mut scopes {
-                *beads += u32::from(scope.takes_in(seat));
+/// Asks how far the replacement goes.
+fn how_far(session: &Session, old: Colour, new: Colour) -> Flow<Session> {
+    let (seq, layout) = (&session.seq, session.seq.layout());
+    let strung = seq.strung_after(session.done());
+    let seats = (strung + 1..=layout.beads()).map(|bead| layout.seat(Bead(bead)));
+    let seats: Vec<_> = seats
+        .filter(|seat| layout.colour_of(*seat) == old)
+        .collect();
+    let name = |panel: Panel| &layout.panel(panel).name;
+    let line = |scope: SwapScope| {
+        let far = match scope {
+            SwapScope::Round(panel, round) => {
+                format!("This round: round {round} of {}", name(panel))
             }
-        }
-        let words = |scope: SwapScope, beads: u32| {
-            let name = |panel: crate::beadwork::Panel| &layout.panel(panel).name;
-            let far = match scope {
-                SwapScope::Round(panel, round) => {
-                    format!("This round: round {round} of {}", name(panel))
-                }
-                SwapScope::Row(panel, side) => {
-                    format!("This join row, on side {side} of {}", name(panel))
-                }
-                SwapScope::Panel(panel) => {
-                    format!("The rest of this panel, {}, and its join rows", name(panel))
-                }
-                SwapScope::All => "Everything still to come".into(),
-            };
-            format!("{far}: {}", plural(beads as usize, "bead"))
+            SwapScope::Row(panel, side) => {
+                format!("This join row, on side {side} of {}", name(panel))
+            }
+            SwapScope::Panel(panel) => {
+                format!("The rest of this panel, {}, and its join rows", name(panel))
+            }
+            SwapScope::All => "Everything still to come".into(),
         };
-        let scopes = scopes.into_iter();
-        let rows: Vec<_> = scopes
-            .map(|(scope, beads)| (scope, words(scope, beads)))
-            .collect();
-        let scroll = Scroll::list(0, rows.len());
-        HowFar {
-            rows,
-            old,
-            new,
-            scroll,
-        }
-    }
-
-    fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some((scope, _)) = self.rows.get(self.scroll.at) else {
-            return Flow::Stay;
-        };
-        let swap = BeadSwap {
-            from: Bead(session.seq.strung_after(session.done()) + 1),
-            old: self.old,
-            new: self.new,
-            scope: *scope,
-        };
-        match previewed(session, Amendment::Colours(ColourChange::Swap(swap))) {
-            Ok(layer) => Flow::open(layer),
-            Err(why) => session.say(why),
-        }
-    }
+        let beads = seats.iter().filter(|seat| scope.takes_in(**seat)).count();
+        row(
+            format!("{far}: {}", plural(beads, "bead")),
+            move |session: &mut Session| {
+                let from = Bead(session.seq.strung_after(session.done()) + 1);
+                let swap = BeadSwap {
+                    from,
+                    old,
+                    new,
+                    scope,
+                };
+                look_at(session, Amendment::Colours(ColourChange::Swap(swap)))
+            },
+        )
+    };
+    let rows: Vec<_> = seq
+        .swap_scopes(session.done())
+        .into_iter()
+        .map(line)
+        .collect();
+    let letter = |colour| layout.bead_kind(colour).letter;
+    let asked = format!("{} instead of {}: how far?", letter(new), letter(old));
+    Flow::open(Menu::new(HOW_FAR, asked, rows))
 }
 
-/// A bead that the pattern does not have, being typed.
-pub struct Described {
-    entry: TextEntry,
-}
-
-impl Layer<Session> for Described {
-    keys! { Session, "A bead that the pattern lacks";
-        look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet"
-    }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let size = &session.seq.layout().bead_kinds()[0];
+/// Asks for a bead that the pattern does not have.
+fn new_bead() -> Flow<Session> {
+    let asks = |session: &Session, _: &str| {
+        let first = session.seq.layout().bead_kinds()[0].letter;
         let help = format!(
             "Letter and name, and if you like size and colour: P plum, round 11/0, #4a2145. \
-             Without a size it is as large as {}.",
-            size.letter
+             Without a size it is as large as {first}."
         );
-        let asked = self.entry.line(session.look(), "The bead:");
-        vec![asked, self.entry.below(help)]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
-}
-
-impl Described {
-    fn new() -> Described {
-        Described {
-            entry: TextEntry::text(100),
-        }
-    }
-
-    fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let previewed = described(&self.entry.typed)
-            .and_then(|bead| previewed(session, Amendment::Colours(ColourChange::NewBead(bead))));
-        match previewed {
-            Ok(layer) => Flow::replace(layer),
-            Err(why) => {
-                self.entry.refuse(why);
-                Flow::Stay
-            }
-        }
-    }
+        ("The bead:", help)
+    };
+    ask(DESCRIBED, TextEntry::text(100), asks, |_, typed| {
+        Ok(Amendment::Colours(ColourChange::NewBead(described(typed)?)))
+    })
 }
 
 /// Reads a bead: `P plum, round 11/0, #4a2145`.

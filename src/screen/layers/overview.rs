@@ -1,9 +1,11 @@
-//! The piece by its jobs, with the maker's notes.
+//! The piece by its jobs, with the maker's notes; and writing a note.
 
+use super::menu::Prompt;
 use crate::beadwork::number::{Job, Step};
+use crate::progress::Entry;
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Filter, Scroll, bold, choice};
-use crate::screen::keys::{keys, opener};
+use crate::screen::furniture::{Filter, Scroll, TextEntry, bold, choice};
+use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
@@ -12,7 +14,14 @@ use ratatui::style::Style;
 use ratatui::text::Line;
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview);
+pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview::table);
+
+pub const NOTE: Opener<Session> = opener!(Session; "note" "n" ["n note"] "write a note on this step; an empty one takes it away" |_, session| write_note(session); || WRITING);
+
+const WRITING: &Keys = &key_table!("Writing a note"; keep "Enter" ["Enter done"] "keep the note");
+
+/// The longest note that can be typed here.
+const LONGEST: usize = 500;
 
 /// A line of the overview.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,6 +151,27 @@ fn row_words(session: &Session, row: OverviewRow) -> String {
 fn note(session: &Session, step: u32) -> String {
     let note = session.piece.state().notes.get(&step);
     note.map_or(String::new(), |note| note.as_str().into())
+}
+
+/// Asks for the note on the next step, starting with the existing one; where
+/// text cannot be edited, with an empty one.
+fn write_note(session: &Session) -> Flow<Session> {
+    let step = session.done().0 + 1;
+    let old = match session.plain {
+        true => String::new(),
+        false => note(session, step),
+    };
+    let asks = move |_: &Session, _: &str| (format!("Note on step {step}:"), "");
+    let keep = move |session: &mut Session, typed: &str| {
+        let text = typed.trim();
+        if !text.is_empty() {
+            session.say("The note is kept with this step.");
+        }
+        session.record(Entry::note(&session.seq, step, text, session.now));
+        Ok(Flow::Close)
+    };
+    let entry = TextEntry::text(LONGEST).with(&old);
+    Flow::open(Prompt::new(WRITING, entry, asks, keep))
 }
 
 /// The steps of a job that are done, and all of its steps.

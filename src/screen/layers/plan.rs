@@ -22,7 +22,7 @@ use ratatui::text::Line;
 use std::sync::Arc;
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<Session> = opener!(Session; "plan" "p" ["p plan"] "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on" |_, session| Flow::open(PlanPage::of(session)); PlanPage);
+pub const OPENER: Opener<Session> = opener!(Session; "plan" "p" ["p plan"] "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on" |_, session| Flow::open(PlanPage::of(session)); PlanPage::table);
 
 /// From this width on, a list of the parts is shown beside the plan.
 const WIDE: u16 = 110;
@@ -240,8 +240,8 @@ impl PlanPage {
     }
 
     fn unit(&mut self, session: &mut Session) -> Flow<Session> {
-        let next = settings::next(settings::SettingLine::Unit, &session.piece.state().settings);
-        if let Some((name, value)) = next {
+        let next = settings::UNITS.next(&session.piece.state().settings);
+        if let Ok((name, value)) = next {
             session.record(Entry::set(name, value, session.now));
         }
         *self = PlanPage {

@@ -1,14 +1,16 @@
-//! The settings: the maker's settings for all pieces, or those of this piece.
+//! The settings: the maker's settings for all pieces, or those of this piece;
+//! the speech program, and keys of the maker's own.
 
-use crate::progress::{PlainText, Setting, Value};
-use crate::screen::bell;
+use super::menu::Prompt;
+use crate::progress::{PlainText, Value};
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Scroll, choice};
-use crate::screen::keys::{keys, opener};
+use crate::screen::furniture::{Scroll, TextEntry, choice};
+use crate::screen::keys::{self, Keys, key_table, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Ground;
-use crate::screen::settings::{self, LINES};
+use crate::screen::settings::{self, OwnKey, SAY, SettingLine};
 use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
@@ -16,13 +18,14 @@ use unicode_width::UnicodeWidthStr as _;
 
 /// How it is opened, from the stitches and from the tray.
 pub const fn opener<C: Context>() -> Opener<C> {
-    opener!(C; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, context| Flow::open(SettingsPage::new(context.can_set())); SettingsPage)
+    opener!(C; "settings" "s" ["s settings"] "what rings the bell, your hand, colours, units, what is said aloud, keys of your own" |_, context| Flow::open(SettingsPage::new(context.can_set())); <SettingsPage as Layer<C>>::table)
 }
 
 /// The most columns of a line.
 const WIDEST: u16 = 84;
 
 pub struct SettingsPage {
+    lines: Vec<SettingLine>,
     scroll: Scroll,
     /// Whether a change is for this piece only.
     of_piece: bool,
@@ -41,7 +44,7 @@ impl<C: Context> Layer<C> for SettingsPage {
     }
 
     fn lines(&self, context: &C) -> Vec<Line<'static>> {
-        let line = |(at, line): (usize, &settings::SettingLine)| {
+        let line = |(at, line): (usize, &SettingLine)| {
             let (what, how) = line.words(context.settings());
             choice(
                 context.look(),
@@ -49,7 +52,7 @@ impl<C: Context> Layer<C> for SettingsPage {
                 &format!("{what}: {how}"),
             )
         };
-        LINES.iter().enumerate().map(line).collect()
+        self.lines.iter().enumerate().map(line).collect()
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
@@ -64,8 +67,10 @@ impl<C: Context> Layer<C> for SettingsPage {
             width: area.width.min(WIDEST),
             ..rows(area, 1, area.height)
         };
-        let from = self.scroll.from(LINES.len(), self.scroll.at, area.height);
-        for (y, (at, line)) in (0..area.height).zip(LINES.iter().enumerate().skip(from)) {
+        let from = self
+            .scroll
+            .from(self.lines.len(), self.scroll.at, area.height);
+        for (y, (at, line)) in (0..area.height).zip(self.lines.iter().enumerate().skip(from)) {
             let (what, how) = line.words(context.settings());
             let style = match at == self.scroll.at {
                 true => look.bar(),
@@ -86,8 +91,10 @@ impl<C: Context> Layer<C> for SettingsPage {
 
 impl SettingsPage {
     fn new((all, one): (bool, bool)) -> SettingsPage {
+        let lines = settings::lines();
         SettingsPage {
-            scroll: Scroll::list(0, LINES.len()),
+            scroll: Scroll::list(0, lines.len()),
+            lines,
             of_piece: !all && one,
             has_choice: all && one,
         }
@@ -129,27 +136,106 @@ impl SettingsPage {
     }
 
     fn change<C: Context>(&mut self, context: &mut C) -> Flow<C> {
-        let settings = context.settings();
-        let (name, value) = match LINES[self.scroll.at] {
-            settings::SettingLine::Hand => {
-                (Setting::LEFT_HANDED, Value::Flag(!settings.left_handed()))
+        match self.lines[self.scroll.at].next(context.settings()) {
+            Ok((name, value)) => self.set(context, name, value),
+            Err(screen) => Flow::Screen(screen),
+        }
+    }
+}
+
+/// How the command of the speech program is asked for, from the settings.
+pub const fn speech_command<C: Context>() -> Opener<C> {
+    opener!(C; "speech command" "" [] "" |_, context| ask_command(context); || COMMAND)
+}
+
+const COMMAND: &Keys = &key_table!("The speech program";
+    keep "Enter" ["Enter done"] "keep the command; without one nothing is read aloud");
+
+/// The longest command.
+const LONGEST: usize = 300;
+
+/// Asks for the command, starting with the one that is set.
+fn ask_command<C: Context>(context: &C) -> Flow<C> {
+    let old = settings::text(context.settings(), SAY).unwrap_or_default();
+    let asks = |_: &C, _: &str| ("Command that reads aloud what it gets:", "");
+    let keep = |context: &mut C, typed: &str| {
+        let command = PlainText::new(typed.trim());
+        let failed = context.set_for_all(SAY, Value::Text(command));
+        context.tell(&failed.unwrap_or("It is used from the next start of the program.".into()));
+        Ok(Flow::Close)
+    };
+    let entry = TextEntry::text(LONGEST).with(old);
+    Flow::open(Prompt::new(COMMAND, entry, asks, keep))
+}
+
+/// How a key of the maker's own is asked for, from the settings.
+pub const fn own_key<C: Context>() -> Opener<C> {
+    opener!(C; "own key" "" [] "" |_, _| Flow::open(OwnKeyAsked::default()); <OwnKeyAsked as Layer<C>>::table)
+}
+
+/// Asks for two keys: the next key pressed, then the key whose work it should
+/// do.
+#[derive(Default)]
+pub struct OwnKeyAsked {
+    pressed: Option<KeyCode>,
+}
+
+impl<C: Context> Layer<C> for OwnKeyAsked {
+    keys! { C, "A key of your own";
+        ~ "any_key" [] "the key to be used, then the key whose work it does; the same key twice gives it back its own"
+    }
+
+    fn lines(&self, _context: &C) -> Vec<Line<'static>> {
+        let words = match self.pressed.and_then(keys::name) {
+            None => {
+                "Press the key that you want to use, for example that of a pedal. Esc: none.".into()
             }
-            settings::SettingLine::Colours => {
-                let next = PlainText::new(settings::next_colours(settings));
-                (settings::COLOURS, Value::Text(next))
-            }
-            settings::SettingLine::Bell(name) => {
-                let on = bell::switched(settings, name);
-                let on = on.iter().map(|n| PlainText::new(n)).collect();
-                (Setting::BELL, Value::Words(on))
-            }
-            settings::SettingLine::Say => return Flow::Screen("speech command"),
-            settings::SettingLine::Keys => return Flow::Screen("own key"),
-            line => match settings::next(line, settings) {
-                Some(next) => next,
-                None => return Flow::Stay,
-            },
+            Some(pressed) => format!(
+                "{pressed}: now press the key whose work it does; {pressed} again gives it back its own."
+            ),
         };
-        self.set(context, name, value)
+        vec![Line::from(words)]
+    }
+
+    fn is_box(&mut self) -> bool {
+        true
+    }
+
+    fn takes_every_key(&self) -> bool {
+        true
+    }
+
+    fn opens(&self, _screen: &str) -> bool {
+        false
+    }
+
+    fn other(&mut self, event: &KeyEvent, context: &mut C) -> Option<Flow<C>> {
+        let code = event.code;
+        match (self.pressed, keys::name(code)) {
+            (None, _) if code == KeyCode::Esc => None,
+            (_, None) => {
+                context.tell("This key has no name here, so it cannot be used.");
+                Some(Flow::Stay)
+            }
+            (None, Some(_)) => {
+                self.pressed = Some(code);
+                Some(Flow::Stay)
+            }
+            (Some(pressed), Some(stands_for)) => {
+                let key = OwnKey {
+                    pressed,
+                    stands_for: code,
+                };
+                let value = settings::with_key(context.settings(), key);
+                let pressed = keys::name(pressed).unwrap_or_default();
+                let said = match pressed == stands_for {
+                    true => format!("{pressed} does its own work again."),
+                    false => format!("{pressed} does the work of {stands_for} now."),
+                };
+                let failed = context.set_for_all(settings::KEYS, value);
+                context.tell(&failed.unwrap_or(said));
+                Some(Flow::Close)
+            }
+        }
     }
 }

@@ -1,5 +1,6 @@
 //! Sewing through to a bead that is pointed at on the face, or typed.
 
+use super::changes::{numbers, numbers_entry};
 use super::face::{along, point};
 use crate::beadwork::amend::Amendment;
 use crate::beadwork::movement::{Kind, NEEDLEFUL};
@@ -14,20 +15,21 @@ use crate::screen::furniture::text;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use crate::screen::session::amend::cannot;
 use crate::screen::standing::seat_words;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
 
 pub const OPENER: Opener<Session> =
-    opener!(Session; "sew through" "" [] "" |_, session| open(session); SewThrough);
+    opener!(Session; "sew through" "" [] "" |_, session| open(session); SewThrough::table);
 
 fn open(session: &mut Session) -> Flow<Session> {
     let done = session.done();
     session.face.go_to_needle(&session.seq, done);
     session.face.show_whole();
     Flow::open(SewThrough {
-        entry: TextEntry::of(30, |c| c.is_ascii_digit() || c == ' '),
+        entry: numbers_entry(30),
     })
 }
 
@@ -72,8 +74,8 @@ impl Layer<Session> for SewThrough {
         true
     }
 
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        touch(session, input).then_some(Flow::Stay)
+    fn mouse(&mut self, input: Input, session: &mut Session) {
+        touch(session, input);
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
@@ -112,8 +114,7 @@ impl SewThrough {
     /// The bead pointed at or typed.
     fn bead(&self, session: &Session) -> Result<Bead, String> {
         let layout = session.seq.layout();
-        let numbers = self.entry.typed.split_whitespace().map(str::parse);
-        let numbers: Vec<u32> = numbers.collect::<Result<_, _>>().unwrap_or_default();
+        let numbers: Vec<u32> = numbers(&self.entry.typed).unwrap_or_default();
         let here = session.face.panel;
         let nowhere = || "There is no such bead.".to_string();
         // Makers count from 1.
@@ -161,15 +162,13 @@ impl SewThrough {
 
 /// Takes the needle to a bead; returns through which beads it went.
 fn sewn(session: &mut Session, bead: Bead) -> Result<(), String> {
-    let cannot = |why| format!("That cannot be: {why}.");
     let from = after_turn(session);
     let way = session.seq.way_through(from, bead);
     let steps = way.map_err(cannot)?.len().div_ceil(NEEDLEFUL) as u32;
     if from != session.done() {
         session.move_to(from.0, MoveReason::Forward);
     }
-    let preview = session.preview(Amendment::SewThrough(bead));
-    session.amend(&preview.map_err(cannot)?);
+    session.change(Amendment::SewThrough(bead))?;
     let done = session.done().0;
     session.move_to(done + steps, MoveReason::Forward);
     let made = (done + 1..=done + steps).filter_map(|step| session.seq.step(Step(step)));

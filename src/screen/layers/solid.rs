@@ -15,7 +15,7 @@ use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 use std::cell::Cell;
 
-pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView);
+pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView::table);
 
 /// With fewer rows than this the current work gets one line, and nothing else
 /// is said.

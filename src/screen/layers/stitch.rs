@@ -10,7 +10,7 @@ use crate::screen::furniture::{big, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
-use crate::screen::{bell, lesson, settings, short_label, solid};
+use crate::screen::{lesson, settings, short_label, solid};
 use crate::tracking::count;
 use crate::tracking::pace::thread::ThreadVerdict;
 use ratatui::buffer::Buffer;
@@ -31,7 +31,7 @@ const NUMBERS: u16 = 23;
 pub struct Stitches;
 
 pub const OPENER: Opener<Session> =
-    opener!(Session; "stitches" "" [] "" |_, _| Flow::Lowest; Stitches);
+    opener!(Session; "stitches" "" [] "" |_, _| Flow::Lowest; Stitches::table);
 
 impl Layer<Session> for Stitches {
     keys! { Session, "Stitching";
@@ -115,7 +115,7 @@ impl Stitches {
         session.move_to(now.step.0, MoveReason::Forward);
         session.pass_what_is_made();
         if let Some(next) = session.seq.step(Step(now.step.0 + 2)) {
-            let wanted = bell::rings(&session.piece.state().settings, next.kind);
+            let wanted = settings::rings(&session.piece.state().settings, next.kind);
             let now = session.movement();
             session.bell |=
                 wanted && short_label::announced(&session.seq, now.as_ref(), &next).is_some();

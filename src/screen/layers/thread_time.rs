@@ -1,13 +1,13 @@
 //! Thread and time: the current thread and how far it lasts, beads that get
 //! full, hours left, pace; and taking up a new thread.
 
+use super::menu::Prompt;
 use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
-use crate::screen::event::Input;
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, TextEntry, bold};
-use crate::screen::keys::{keys, letter, opener};
+use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::settings;
@@ -16,7 +16,9 @@ use crate::tracking::pace::{self, InHand, Left, Rest, ThreadReach, WorkDays};
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, hours"] "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread" |_, session| Flow::open(ThreadTime::of(session)); ThreadTime, NewThread);
+pub const OPENER: Opener<Session> = opener!(Session; "thread" "h" ["h thread, hours"] "thread and time: how far the thread reaches, where to end it, full beads, the hours left; from there n takes up a new thread" |_, session| Flow::open(ThreadTime::of(session)); ThreadTime::table, || NEW);
+
+const NEW: &Keys = &key_table!("A new thread"; take "Enter" ["Enter done"] "take it up");
 
 /// The shortest and the longest accepted thread, mm.
 const CUT_MM: std::ops::RangeInclusive<u32> = 100..=20_000;
@@ -30,8 +32,8 @@ pub struct ThreadTime {
 
 impl Layer<Session> for ThreadTime {
     keys! { Session, "Thread and time";
-        new_thread "n" ["n new thread"] "you take up a new thread here, or tell how long the one just taken up is cut"
-        ~ "0-9" [] "the length of the new thread, at once"
+        new_thread "n" ["n new thread"] "you take up a new thread here, or tell how long the one just taken up is cut" => |s| new_thread(s);
+        new_length "0-9" [] "the length of the new thread, at once" => |s| new_thread(s);
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
@@ -50,27 +52,13 @@ impl Layer<Session> for ThreadTime {
                 lines.push(Line::default());
             }
             lines.push(styled(head, look.seat()));
-            lines.extend(texts.into_iter().map(|(text, style)| styled(text, style)));
+            lines.extend(texts);
         }
         lines
     }
 
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
-    }
-
-    fn other(&mut self, input: Input, session: &mut Session) -> Option<Flow<Session>> {
-        let Input::Key(event) = input else {
-            return None;
-        };
-        letter(&event).filter(char::is_ascii_digit)?;
-        let mut next = self.new_thread(session);
-        if let Flow::Open(layer) = &mut next
-            && let Some(entry) = layer.entry()
-        {
-            entry.input(&event);
-        }
-        Some(next)
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
@@ -107,35 +95,21 @@ impl ThreadTime {
             false => lines.into_iter().map(plain).collect(),
         }
     }
-
-    fn new_thread(&mut self, session: &mut Session) -> Flow<Session> {
-        if session.done().0 >= session.seq.steps() {
-            return session.say("The piece is finished: no thread is taken up after this.");
-        }
-        let takes = |c: char| c.is_ascii_digit() || c == '.';
-        let entry = TextEntry::of(6, takes);
-        Flow::open(NewThread { entry })
-    }
 }
 
-/// The length of a new thread, being typed.
-pub struct NewThread {
-    entry: TextEntry,
-}
-
-impl Layer<Session> for NewThread {
-    keys! { Session, "A new thread";
-        take "Enter" ["Enter done"] "take it up"
+/// Asks how long a new thread is.
+fn new_thread(session: &mut Session) -> Flow<Session> {
+    if session.done().0 >= session.seq.steps() {
+        return session.say("The piece is finished: no thread is taken up after this.");
     }
-
-    fn lines(&self, session: &Session) -> Vec<Line<'static>> {
+    let asks = |session: &Session, typed: &str| {
         let unit = settings::thread_unit(&session.piece.state().settings);
         let after = taken_up_at(&session.seq, session.done());
         let asked = format!(
             "A new thread after step {after}. How long is it cut, in {}?",
             unit.name
         );
-        let below = match self.cut_mm(session) {
+        let below = match cut_mm(session, typed) {
             Some(_) => {
                 let usual = unit.say(f64::from(usual_mm(session)));
                 format!("Enter without a number: {usual}, tails included.")
@@ -146,30 +120,12 @@ impl Layer<Session> for NewThread {
                 unit.say(f64::from(*CUT_MM.end()))
             ),
         };
-        vec![self.entry.line(session.look(), &asked), Line::from(below)]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
-}
-
-impl NewThread {
-    /// The typed length, mm. `None` if it is not a possible length of thread.
-    fn cut_mm(&self, session: &Session) -> Option<u32> {
-        if self.entry.typed.is_empty() {
-            return Some(usual_mm(session));
-        }
-        let number: f64 = self.entry.typed.parse().ok()?;
-        let unit = settings::thread_unit(&session.piece.state().settings);
-        let mm = (number * unit.mm).round();
-        (mm >= 0.0 && CUT_MM.contains(&(mm as u32))).then_some(mm as u32)
-    }
-
-    fn take(&mut self, session: &mut Session) -> Flow<Session> {
-        let Some(mm) = self.cut_mm(session) else {
+        (asked, below)
+    };
+    let take = |session: &mut Session, typed: &str| {
+        let Some(mm) = cut_mm(session, typed) else {
             // It stays open; the box says what is wrong.
-            return Flow::Stay;
+            return Ok(Flow::Stay);
         };
         let tails = 2.0 * session.seq.layout().project().thread.tail_mm;
         let after = taken_up_at(&session.seq, session.done());
@@ -178,8 +134,21 @@ impl NewThread {
             true => "The new thread is kept; it is hardly longer than its two tails.",
             false => "The new thread is kept with this step.",
         });
-        Flow::Lowest
+        Ok(Flow::Lowest)
+    };
+    let entry = TextEntry::of(6, |c| c.is_ascii_digit() || c == '.');
+    Flow::open(Prompt::new(NEW, entry, asks, take))
+}
+
+/// The typed length, mm. `None` if it is not a possible length of thread.
+fn cut_mm(session: &Session, typed: &str) -> Option<u32> {
+    if typed.is_empty() {
+        return Some(usual_mm(session));
     }
+    let number: f64 = typed.parse().ok()?;
+    let unit = settings::thread_unit(&session.piece.state().settings);
+    let mm = (number * unit.mm).round();
+    (mm >= 0.0 && CUT_MM.contains(&(mm as u32))).then_some(mm as u32)
 }
 
 /// The length of a new thread if none is typed, mm: that of the maker's last
@@ -192,14 +161,10 @@ fn usual_mm(session: &Session) -> u32 {
     }
 }
 
-type Said = Vec<(String, Style)>;
+type Said = Vec<Line<'static>>;
 
-fn plain(text: impl Into<String>) -> (String, Style) {
-    (text.into(), Style::new())
-}
-
-fn strong(text: impl Into<String>) -> (String, Style) {
-    (text.into(), bold())
+fn plain(text: impl Into<String>) -> Line<'static> {
+    styled(text, Style::new())
 }
 
 fn thread(session: &Session) -> Said {
@@ -216,12 +181,13 @@ fn thread(session: &Session) -> Said {
             "No thread is in the work: the next movement takes up a new one.{enough}"
         ))];
     };
-    let mut said = vec![strong(format!(
+    let hangs = format!(
         "About {} hang at the needle: {} to stitch with, and {} to weave in.",
         unit.say(hand.loose_mm),
         unit.say(hand.left_mm),
         unit.say(hand.weave_in_mm)
-    ))];
+    );
+    let mut said = vec![styled(hangs, bold())];
     let whose = match hand.taken.own {
         true => "as you said",
         false => "by the pattern",
@@ -236,14 +202,14 @@ fn thread(session: &Session) -> Said {
     let (side, next) = (unit.say(hand.side_mm), unit.say(hand.next_side_mm));
     match hand.word {
         ThreadVerdict::Enough => {}
-        ThreadVerdict::LastSide => said.push((
+        ThreadVerdict::LastSide => said.push(styled(
             format!(
                 "It is enough for this side ({side}), not for the one after ({next} more): end it before \
                  then and take up a new one."
             ),
             look.ahead(),
         )),
-        ThreadVerdict::WillNotDo => said.push((
+        ThreadVerdict::WillNotDo => said.push(styled(
             format!("It is not enough for this side ({side}): end it now and take up a new one."),
             look.alarm(),
         )),
@@ -284,15 +250,12 @@ fn full(session: &Session) -> Said {
     let next = Step(session.done().0 + 1);
     let mut said: Said = vec![];
     for full in session.stats.full(next) {
-        let words = full.explain(&session.seq).into_iter();
-        let styles = std::iter::once(look.ahead()).chain(std::iter::repeat(Style::new()));
-        said.extend(words.zip(styles));
+        let mut words = full.explain(&session.seq).into_iter();
+        said.extend(words.next().map(|first| styled(first, look.ahead())));
+        said.extend(words.map(plain));
     }
     let Some(fulls) = session.stats.fulls() else {
-        said.push((
-            String::from("All steps are being gone through ..."),
-            look.quiet(),
-        ));
+        said.push(styled("All steps are being gone through ...", look.quiet()));
         return said;
     };
     match fulls.next(Step(next.0 + 1)) {
@@ -313,14 +276,17 @@ fn full(session: &Session) -> Said {
 fn left(session: &Session, left: Option<&Left>) -> Said {
     let look = session.look();
     let Some(left) = left else {
-        return vec![("The steps ahead are being counted ...".into(), look.quiet())];
+        return vec![styled(
+            "The steps ahead are being counted ...",
+            look.quiet(),
+        )];
     };
     vec![
         plain(format!("This round: {}", left.round.say())),
         plain(format!("This job: {}", left.job.say())),
-        strong(format!("The piece: {}", left.piece.say())),
-        (
-            "In brackets: as on your quick days, and as on your slow ones; rests left out.".into(),
+        styled(format!("The piece: {}", left.piece.say()), bold()),
+        styled(
+            "In brackets: as on your quick days, and as on your slow ones; rests left out.",
             look.quiet(),
         ),
     ]
@@ -353,7 +319,7 @@ fn rest(session: &Session) -> Said {
     let working = session.stats.working(session.now).as_secs() / 60;
     let mut said = vec![];
     if session.stats.reminds() {
-        said.push((format!("{}.", Rest::say()), session.look().ahead()));
+        said.push(styled(format!("{}.", Rest::say()), session.look().ahead()));
     }
     said.push(plain(match minutes {
         0 => "The reminder to rest is off (s, settings).".to_string(),

@@ -1,8 +1,8 @@
 //! The tray: the pieces, and patterns to begin. The lowest layer when no piece
 //! is open.
 
-use super::free_start::{FreeAsked, NewFreePiece};
-use super::tray_actions::PieceActions;
+use super::free_start::free_asked;
+use super::tray_actions::actions;
 use crate::beadwork::{Sequence, Step};
 use crate::progress::{
     Condition, Error, MakerSettings, Moment, PieceSummary, PlainText, Settings, Tray, Value,
@@ -11,9 +11,9 @@ use crate::screen::background_task::BackgroundTask;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Filter, Scroll, bold};
 use crate::screen::keys::{keys, opener};
-use crate::screen::layer::{Busy, Context, Exit, Flow, Layer, Opener};
+use crate::screen::layer::{Busy, Choice, Context, Exit, Flow, Layer, Opener};
 use crate::screen::look::{Ground, Look};
-use crate::screen::run::Choice;
+use crate::screen::run::PatternOffer;
 use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
 use crate::screen::standing;
@@ -24,7 +24,7 @@ use ratatui::text::Line;
 use std::path::{Path, PathBuf};
 use unicode_width::UnicodeWidthStr as _;
 
-pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList, PieceActions, super::tray_actions::NameAsked, FreeAsked);
+pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList::table, || super::tray_actions::ACTIONS, || super::tray_actions::NAME, || super::free_start::ASKED);
 
 /// Takes in a piece from a file, and returns its name, or says why it cannot.
 pub type TakeIn = fn(&Tray, &Path) -> Result<String, String>;
@@ -45,10 +45,8 @@ pub struct TrayState {
     pub pieces: Vec<PieceSummary>,
     /// Pieces that are put away.
     pub away: Vec<PieceSummary>,
-    /// Patterns to begin: the title, and a few words about each.
-    pub patterns: Vec<(String, String)>,
-    /// The piece without a pattern that was last asked for.
-    pub free: Option<NewFreePiece>,
+    /// Patterns to begin.
+    pub patterns: Vec<PatternOffer>,
     /// The message about the last action.
     pub said: String,
     /// The time of the last action.
@@ -184,9 +182,9 @@ impl Layer<TrayState> for TrayList {
     keys! { TrayState, "The tray";
         choose "Enter space right" ["Enter open"] "open the piece or begin the pattern"
         more "d" ["d more"] "give the piece another name, copy it to a file, put it away or bring it back; take in a piece from a file"
-        free "n" ["n no pattern"] "begin a piece without a pattern: a ring, a string or a strip, and its name" => |_| Flow::open(FreeAsked::new(None));
+        free "n" ["n no pattern"] "begin a piece without a pattern: a ring, a string or a strip, and its name" => |_| Flow::open(free_asked(None));
         ..
-        tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Tour);
+        tour "e" ["e beginner's tour"] "take the beginner's tour" => |_| Flow::Leave(Exit::Open(Choice::Tour));
         quit "q" ["q quit"] "end" => |_| Flow::Leave(Exit::Quit);
         stay "Esc" [] "nothing is open here, so nothing is left: q ends" => |_| Flow::Stay;
     }
@@ -266,12 +264,19 @@ impl TrayList {
         self.rows(tray).get(self.scroll.at).copied()
     }
 
+    /// What the chosen line opens or begins.
+    fn choice(&self, tray: &TrayState) -> Option<Choice> {
+        match self.chosen(tray)? {
+            TrayRow::Piece(at) => Some(Choice::Piece(tray.pieces[at].name.clone())),
+            TrayRow::Pattern(at) => Some(Choice::Pattern(at)),
+            TrayRow::Away(_) => None,
+        }
+    }
+
     /// The picture of the chosen line, as soon as it is drawn.
     fn draw_picture(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
-        let chosen = match self.chosen(tray) {
-            Some(TrayRow::Piece(at)) => Choice::Piece(tray.pieces[at].name.clone()),
-            Some(TrayRow::Pattern(at)) => Choice::Pattern(at),
-            Some(TrayRow::Away(_)) | None => return,
+        let Some(chosen) = self.choice(tray) else {
+            return;
         };
         if self.picture.as_ref().is_none_or(|(of, _)| *of != chosen) {
             let (look_at, tray, of) = (tray.look_at, tray.tray.clone(), chosen.clone());
@@ -289,21 +294,19 @@ impl TrayList {
     }
 
     fn choose(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        match self.chosen(tray) {
-            Some(TrayRow::Piece(at)) => Flow::Leave(Exit::Choose(at)),
-            Some(TrayRow::Pattern(at)) => Flow::Leave(Exit::Choose(tray.pieces.len() + at)),
-            Some(TrayRow::Away(_)) => self.more(tray),
+        match self.choice(tray) {
+            Some(choice) => Flow::Leave(Exit::Open(choice)),
+            None if self.chosen(tray).is_some() => self.more(tray),
             None => Flow::Stay,
         }
     }
 
     fn more(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        let row = self.chosen(tray);
-        Flow::open(match row {
-            Some(TrayRow::Piece(at)) => PieceActions::of(tray.pieces.get(at), false),
-            Some(TrayRow::Away(at)) => PieceActions::of(tray.away.get(at), true),
-            Some(TrayRow::Pattern(_)) | None => PieceActions::of(None, false),
-        })
+        match self.chosen(tray) {
+            Some(TrayRow::Piece(at)) => actions(tray.pieces.get(at), false),
+            Some(TrayRow::Away(at)) => actions(tray.away.get(at), true),
+            Some(TrayRow::Pattern(_)) | None => actions(None, false),
+        }
     }
 
     /// What there is to say about the chosen line, row by row.
@@ -317,7 +320,7 @@ impl TrayList {
                 ),
                 Condition::Unreadable(why) => why.clone(),
             },
-            Some(TrayRow::Pattern(at)) => tray.patterns[at].1.clone(),
+            Some(TrayRow::Pattern(at)) => tray.patterns[at].about.clone(),
             Some(TrayRow::Away(_)) => "Put away; d brings it back.".into(),
             None => return vec![],
         };
@@ -382,7 +385,7 @@ fn title(tray: &TrayState, row: TrayRow) -> String {
         TrayRow::Piece(at) => (&tray.pieces, at),
         TrayRow::Away(at) => (&tray.away, at),
         TrayRow::Pattern(at) => {
-            let (title, about) = &tray.patterns[at];
+            let PatternOffer { title, about } = &tray.patterns[at];
             return match about.lines().next().unwrap_or_default() {
                 "" => title.clone(),
                 about => format!("{title}: {about}"),

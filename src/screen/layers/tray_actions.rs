@@ -2,204 +2,130 @@
 //! copy it to a file, put it away or bring it back; and taking in a piece from
 //! a file.
 
+use super::menu::{Menu, MenuRow, Prompt, row};
 use super::tray::TrayState;
 use crate::atomic_file;
 use crate::progress::{PieceSummary, PlainText};
+use crate::screen::furniture::TextEntry;
 use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, TextEntry, choices};
-use crate::screen::keys::keys;
-use crate::screen::layer::{Context as _, Flow, Layer};
-use ratatui::style::Style;
-use ratatui::text::Line;
+use crate::screen::keys::{Keys, key_table};
+use crate::screen::layer::{Context as _, Flow};
 use std::path::Path;
+
+pub(super) const ACTIONS: &Keys = &key_table!("A piece of the tray";
+    choose "Enter space right" ["Enter do it"] "do it; a name is asked for first where it takes one");
+
+pub(super) const NAME: &Keys = &key_table!("A name that is asked for";
+    done "Enter" ["Enter done"] "rename the piece, copy it to that file, or take in the piece of that file");
 
 /// The longest name that can be typed.
 const LONGEST_NAME: usize = 1000;
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Action {
-    Rename,
-    CopyOut,
-    PutAway,
-    BringBack,
-    TakeIn,
+/// For a piece in the tray or put away, or for another line.
+pub(super) fn actions(piece: Option<&PieceSummary>, is_away: bool) -> Flow<TrayState> {
+    let mut rows = match piece {
+        Some(piece) if is_away => vec![bring_back(piece)],
+        Some(piece) => vec![rename(piece), copy_out(piece), put_away(piece)],
+        None => vec![],
+    };
+    rows.push(take_in());
+    let asked = piece.map_or(String::new(), |piece| {
+        format!("What do you want to do with '{}'?", piece.title)
+    });
+    Flow::open(Menu::new(ACTIONS, asked, rows))
 }
 
-impl Action {
-    fn words(self) -> &'static str {
-        match self {
-            Action::Rename => "Give it another name",
-            Action::CopyOut => "Copy it, with all its progress, to one file",
-            Action::PutAway => "Put it away, out of this list; it can be brought back",
-            Action::BringBack => "Bring it back",
-            Action::TakeIn => "Take in a piece from a file; all of it is checked first",
-        }
+type ActionRow = MenuRow<TrayState>;
+
+fn rename(piece: &PieceSummary) -> ActionRow {
+    let (name, title) = (piece.name.clone(), piece.title.to_string());
+    row("Give it another name", move |_| {
+        let name = name.clone();
+        let help = "Its place, its notes and all else stay as they are.";
+        ask("New name:", help, &title, move |tray, typed| {
+            let renamed = tray.tray.rename(&name, typed);
+            renamed.map_err(|error| error.to_string())?;
+            Ok(format!("It is called '{}' now.", PlainText::new(typed)))
+        })
+    })
+}
+
+fn copy_out(piece: &PieceSummary) -> ActionRow {
+    let name = piece.name.clone();
+    row("Copy it, with all its progress, to one file", move |_| {
+        let (name, file) = (name.clone(), format!("{name}.piece"));
+        let help = "The piece stays here too. No file is written over.";
+        ask("Copy to:", help, &file, move |tray, typed| {
+            let bytes = tray.tray.export(&name).map_err(|error| error.to_string())?;
+            let saved = atomic_file::save(Path::new(typed), &bytes, false);
+            saved.map_err(|error| format!("{}: {error}", PlainText::new(typed)))?;
+            let whole = std::path::absolute(typed).unwrap_or_else(|_| typed.into());
+            let whole = whole.display().to_string();
+            Ok(format!("Copied to {}.", PlainText::new(&whole)))
+        })
+    })
+}
+
+fn put_away(piece: &PieceSummary) -> ActionRow {
+    let (name, title) = (piece.name.clone(), piece.title.clone());
+    let words = "Put it away, out of this list; it can be brought back";
+    row(words, move |tray: &mut TrayState| {
+        match tray.tray.put_away(&name) {
+        Ok(_) => tray.did(format!(
+            "'{title}' is put away: it stands at the end of the list, and d there brings it back."
+        )),
+        Err(error) => tray.did(error.to_string()),
     }
+    })
 }
 
-/// What can be done with a line of the tray.
-pub struct PieceActions {
-    /// The piece's name and title, if the line is a piece.
-    piece: Option<(String, String)>,
-    actions: Vec<Action>,
-    scroll: Scroll,
-}
-
-impl PieceActions {
-    /// For a piece in the tray or put away, or for another line.
-    pub fn of(piece: Option<&PieceSummary>, is_away: bool) -> PieceActions {
-        let actions = match piece {
-            Some(_) if is_away => vec![Action::BringBack, Action::TakeIn],
-            Some(_) => vec![
-                Action::Rename,
-                Action::CopyOut,
-                Action::PutAway,
-                Action::TakeIn,
-            ],
-            None => vec![Action::TakeIn],
-        };
-        PieceActions {
-            piece: piece.map(|piece| (piece.name.clone(), piece.title.to_string())),
-            scroll: Scroll::list(0, actions.len()),
-            actions,
-        }
-    }
-
-    fn choose(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        let Some(&action) = self.actions.get(self.scroll.at) else {
-            return Flow::Stay;
-        };
-        let (name, title) = self.piece.clone().unwrap_or_default();
-        let done = match action {
-            Action::PutAway => tray.tray.put_away(&name).map(|_| {
-                format!("'{title}' is put away: it stands at the end of the list, and d there brings it back.")
-            }),
-            Action::BringBack => {
-                let back = tray.tray.bring_back(&name);
-                back.map(|_| format!("'{title}' is back among your pieces."))
-            }
-            Action::Rename => return Flow::open(NameAsked::new(action, name, &title)),
-            Action::CopyOut => {
-                let file = format!("{name}.piece");
-                return Flow::open(NameAsked::new(action, name, &file));
-            }
-            Action::TakeIn => return Flow::open(NameAsked::new(action, name, "")),
-        };
-        match done {
-            Ok(done) => tray.did(done),
+fn bring_back(piece: &PieceSummary) -> ActionRow {
+    let (name, title) = (piece.name.clone(), piece.title.clone());
+    row("Bring it back", move |tray: &mut TrayState| {
+        match tray.tray.bring_back(&name) {
+            Ok(_) => tray.did(format!("'{title}' is back among your pieces.")),
             Err(error) => tray.did(error.to_string()),
         }
-    }
+    })
 }
 
-impl Layer<TrayState> for PieceActions {
-    keys! { TrayState, "A piece of the tray";
-        choose "Enter space right" ["Enter do it"] "do it; a name is asked for first where it takes one"
-    }
-
-    fn heading(&self, tray: &TrayState) -> Option<(String, Style)> {
-        let (_, title) = self.piece.as_ref()?;
-        Some((
-            format!("What do you want to do with '{title}'?"),
-            tray.look().seat(),
-        ))
-    }
-
-    fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
-        let words = self.actions.iter().map(|action| action.words());
-        choices(tray.look(), self.scroll.at, words)
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
+fn take_in() -> ActionRow {
+    let help = "Such as evening-star.piece. If anything is wrong with it, nothing is kept.";
+    let words = "Take in a piece from a file; all of it is checked first";
+    row(words, move |_| {
+        ask("Take in from:", help, "", |tray, typed| {
+            let name = (tray.take_in)(&tray.tray, Path::new(typed))?;
+            Ok(format!("'{name}' is among your pieces."))
+        })
+    })
 }
 
-/// Asks for the new name of a piece, or for the name of a file.
-pub struct NameAsked {
-    action: Action,
-    piece: String,
-    entry: TextEntry,
-}
-
-impl NameAsked {
-    fn new(action: Action, piece: String, typed: &str) -> NameAsked {
-        let entry = TextEntry::text(LONGEST_NAME).with(typed);
-        NameAsked {
-            action,
-            piece,
-            entry,
-        }
-    }
-
-    fn done(&mut self, tray: &mut TrayState) -> Flow<TrayState> {
-        let typed = self.entry.typed.trim();
-        if typed.is_empty() {
-            tray.tell("Type a name first.");
-            return Flow::Stay;
-        }
-        let shown = PlainText::new(typed);
-        let done = match self.action {
-            Action::Rename => match tray.tray.rename(&self.piece, typed) {
-                Ok(_) => Ok(format!("It is called '{shown}' now.")),
-                Err(error) => Err(error.to_string()),
-            },
-            Action::CopyOut => match tray.tray.export(&self.piece) {
-                Ok(bytes) => match atomic_file::save(Path::new(typed), &bytes, false) {
-                    Ok(()) => {
-                        let whole = std::path::absolute(typed).unwrap_or_else(|_| typed.into());
-                        let whole = whole.display().to_string();
-                        Ok(format!("Copied to {}.", PlainText::new(&whole)))
-                    }
-                    Err(error) => Err(format!("{shown}: {error}")),
-                },
-                Err(error) => Err(error.to_string()),
-            },
-            _ => (tray.take_in)(&tray.tray, Path::new(typed))
-                .map(|name| format!("'{name}' is among your pieces.")),
-        };
-        match done {
-            Ok(done) => tray.did(done),
-            Err(why) => {
-                // It stays open, with the name as typed.
-                tray.tell(&format!("Not done: {}", PlainText::new(&why)));
-                Flow::Stay
-            }
-        }
-    }
-}
-
-impl Layer<TrayState> for NameAsked {
-    keys! { TrayState, "A name that is asked for";
-        done "Enter" ["Enter done"] "rename the piece, copy it to that file, or take in the piece of that file"
-    }
-
-    fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
-        let (asked, below) = match self.action {
-            Action::Rename => (
-                "New name:",
-                "Its place, its notes and all else stay as they are.",
-            ),
-            Action::CopyOut => (
-                "Copy to:",
-                "The piece stays here too. No file is written over.",
-            ),
-            _ => (
-                "Take in from:",
-                "Such as evening-star.piece. If anything is wrong with it, nothing is kept.",
-            ),
-        };
+/// Asks for the new name of a piece, or for the name of a file; what is done
+/// with it says what was done, or why it was not.
+fn ask(
+    asked: &'static str,
+    help: &'static str,
+    typed: &str,
+    act: impl Fn(&mut TrayState, &str) -> Result<String, String> + 'static,
+) -> Flow<TrayState> {
+    let asks = move |tray: &TrayState, _: &str| {
         let below = match tray.said.is_empty() {
-            true => below,
+            true => help,
             false => &tray.said,
         };
-        vec![
-            self.entry.line(tray.look(), asked),
-            styled(below.to_string(), tray.look().quiet()),
-        ]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
+        (asked, styled(below, tray.look().quiet()))
+    };
+    let done = move |tray: &mut TrayState, typed: &str| {
+        // Where it is not done it stays open, with the name as typed.
+        match typed.trim() {
+            "" => tray.tell("Type a name first."),
+            name => match act(tray, name) {
+                Ok(done) => return Ok(tray.did(done)),
+                Err(why) => tray.tell(&format!("Not done: {}", PlainText::new(&why))),
+            },
+        }
+        Ok(Flow::Stay)
+    };
+    let entry = TextEntry::text(LONGEST_NAME).with(typed);
+    Flow::open(Prompt::new(NAME, entry, asks, done))
 }

@@ -8,13 +8,13 @@
 //!
 //! In the journal it is a move forward in time: `b` undoes it.
 
+use super::go_to;
 use crate::beadwork::number::{Job, Step};
 use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
-use crate::screen::place::{self, NoPlace};
 use crate::screen::session::Session;
 use crate::screen::standing;
 use crate::tracking::unpick::{self, StopAt, Undo, UnpickPlan};
@@ -23,7 +23,7 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
-pub const OPENER: Opener<Session> = opener!(Session; "unpick" "u" ["u unpick"] "unpick: how far, what comes off, and back movement by movement" |_, session| open(session); Unpick, WayBack, Unpicking);
+pub const OPENER: Opener<Session> = opener!(Session; "unpick" "u" ["u unpick"] "unpick: how far, what comes off, and back movement by movement" |_, session| open(session); Unpick::table, WayBack::table, Unpicking::table);
 
 /// The most movements that are listed.
 const LISTED: usize = 300;
@@ -39,7 +39,6 @@ fn open(session: &mut Session) -> Flow<Session> {
         scroll: Scroll::list(0, targets.len()),
         targets,
         entry: TextEntry::text(40),
-        found: Err(NoPlace::Empty),
     })
 }
 
@@ -48,8 +47,6 @@ pub struct Unpick {
     targets: Vec<UnpickTarget>,
     scroll: Scroll,
     entry: TextEntry,
-    /// The result of what is typed: the step that would be next.
-    found: Result<Step, NoPlace>,
 }
 
 /// A place to unpick to.
@@ -83,9 +80,9 @@ impl Layer<Session> for Unpick {
         let asked = "Or type the step, job or round to begin again with:";
         lines.push(self.entry.line(look, asked));
         if typing {
-            lines.push(Line::from(match &self.found {
+            lines.push(Line::from(match self.found(session) {
                 Ok(next) => {
-                    let m = session.seq.step(*next);
+                    let m = session.seq.step(next);
                     let say = m.map_or(String::new(), |m| session.seq.say(&m));
                     format!("step {next} is then the next: {say}")
                 }
@@ -102,19 +99,19 @@ impl Layer<Session> for Unpick {
     fn entry(&mut self) -> Option<&mut TextEntry> {
         Some(&mut self.entry)
     }
-
-    fn edited(&mut self, session: &Session) {
-        self.found = place::find(&session.seq, &self.entry.typed, session.job());
-    }
 }
 
 impl Unpick {
+    /// The step that would be next, if it is typed.
+    fn found(&self, session: &Session) -> Result<Step, go_to::NoPlace> {
+        go_to::find(&session.seq, &self.entry.typed, session.job())
+    }
+
     /// Shows how to unpick to the place chosen or typed.
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
-        let to = match (self.entry.typed.trim().is_empty(), &self.found) {
-            (true, _) => self.targets.get(self.scroll.at).map(|t| t.to),
-            (false, Ok(next)) => Some(Step(next.0 - 1)),
-            (false, Err(_)) => None,
+        let to = match self.entry.typed.trim().is_empty() {
+            true => self.targets.get(self.scroll.at).map(|t| t.to),
+            false => self.found(session).ok().map(|next| Step(next.0 - 1)),
         };
         to.map_or(Flow::Stay, |to| way_back(session, to))
     }

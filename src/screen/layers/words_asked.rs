@@ -1,10 +1,9 @@
 //! Asking about a word: first the words on the screen, then all; and the page
 //! of one word, which leads to related words.
 
-use crate::screen::event::Input;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, drawing};
-use crate::screen::keys::{keys, letter, opener};
+use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::stack::Stack;
@@ -16,7 +15,7 @@ use ratatui::text::{Line, Span};
 
 /// How it is opened, from anywhere.
 pub const fn opener<C: Context>() -> Opener<C> {
-    opener!(C; "words" "a" ["a word?"] "ask about a word: those on the screen first, then all, each with a small drawing" open; WordList, WordPage)
+    opener!(C; "words" "a" ["a word?"] "ask about a word: those on the screen first, then all, each with a small drawing" open; <WordList as Layer<C>>::table, <WordPage as Layer<C>>::table)
 }
 
 fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
@@ -188,11 +187,8 @@ impl<C: Context> Layer<C> for WordPage {
         Some(&mut self.scroll)
     }
 
-    fn other(&mut self, input: Input, _context: &mut C) -> Option<Flow<C>> {
-        let Input::Key(event) = input else {
-            return None;
-        };
-        let nth = letter(&event)?.to_digit(10)?.checked_sub(1)?;
+    fn typed(&mut self, c: char, _context: &mut C) -> Option<Flow<C>> {
+        let nth = c.to_digit(10)?.checked_sub(1)?;
         let next = self.word.neighbours().nth(nth as usize);
         Some(next.map_or(Flow::Stay, |word| Flow::open(WordPage::of(word))))
     }

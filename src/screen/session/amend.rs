@@ -86,6 +86,11 @@ fn changes_passes(amendment: &Amendment) -> bool {
     }
 }
 
+/// The sentence about a change that cannot be made.
+pub fn cannot(why: Refusal) -> String {
+    format!("That cannot be: {why}.")
+}
+
 /// `Step 41, round 5, side 2: 2 beads`.
 pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
     let place = match seq.step(at) {
@@ -307,9 +312,10 @@ impl Session {
     ///
     /// # Errors
     /// Why it cannot be made.
-    pub fn preview(&self, amendment: Amendment) -> Result<Preview, Refusal> {
+    pub fn preview(&self, amendment: Amendment) -> Result<Preview, String> {
+        let after = self.seq.amended(self.done(), &amendment);
         Ok(Preview {
-            after: Arc::new(self.seq.amended(self.done(), &amendment)?),
+            after: Arc::new(after.map_err(cannot)?),
             words: amendment.say(&self.seq),
             cautions: &[],
             did: Event::Amend(amendment),
@@ -356,6 +362,24 @@ impl Session {
             cautions,
             did: Event::restated(&found, self.done()),
             after: Arc::new(found.sequence),
+        }
+    }
+
+    /// Makes a change at once, where the maker need not look at its result first.
+    ///
+    /// # Errors
+    /// Why it cannot be made.
+    pub fn change(&mut self, amendment: Amendment) -> Result<(), String> {
+        let preview = self.preview(amendment)?;
+        self.amend(&preview);
+        Ok(())
+    }
+
+    /// Says what is not possible.
+    pub fn tried(&mut self, tried: Result<(), String>) -> Flow<Session> {
+        match tried {
+            Ok(()) => Flow::Stay,
+            Err(why) => self.say(why),
         }
     }
 
@@ -455,7 +479,7 @@ impl Session {
             }
             Some(Undone::Amendment(amendment)) => match self.preview(amendment) {
                 Ok(preview) => (Some(preview.words.clone()), self.amend(&preview)),
-                Err(refusal) => return self.say(format!("That cannot be: {refusal}.")),
+                Err(why) => return self.say(why),
             },
             // Statements about earlier work are not redone: the maker makes them
             // again.

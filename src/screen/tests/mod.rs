@@ -14,7 +14,7 @@ mod tour;
 mod words;
 
 use super::event::Input;
-use super::layer::Exit;
+use super::layer::{Choice, Exit};
 use super::layers;
 use super::look::Look;
 use super::proof::{self, LOOK};

@@ -258,10 +258,10 @@ fn a_note_is_kept_on_its_step_and_listed_in_the_overview() {
 fn the_bell_rings_one_step_ahead_of_what_is_chosen_and_only_then() {
     let mut s = sit(proof::inward(3, 5, 0));
     s.press("_");
-    let at = settings::LINES
-        .iter()
-        .position(|l| *l == settings::SettingLine::Bell("decrease"))
-        .unwrap();
+    let mut lines = settings::lines().into_iter();
+    let is_it =
+        |line| matches!(line, settings::SettingLine::Bell((name, ..)) if *name == "decrease");
+    let at = lines.position(is_it).unwrap();
     s.press(&format!("s{}!^", "↓".repeat(at)));
     let mut rung = vec![];
     while let Some(m) = s.movement() {
@@ -302,7 +302,7 @@ fn hand_and_colours_are_kept_with_the_piece() {
     s.press("_ls↓!");
     let settings = &s.piece.state().settings;
     assert!(settings.left_handed());
-    assert_eq!(settings::colours(settings), "true");
+    assert_eq!(settings::text(settings, "colours"), Some("true"));
     // NO_COLOR overrides it.
     assert_eq!(s.look().depth, Depth::None);
 }

@@ -115,7 +115,7 @@ fn without_a_tour_no_lesson_comes_up() {
 fn the_tour_is_offered_on_a_new_piece_of_ours_only() {
     let mut s = sit(proof::practice_pair());
     assert!(s.offers_tour());
-    assert_eq!(s.press("e"), Some(Exit::Tour));
+    assert_eq!(s.press("e"), Some(Exit::Open(Choice::Tour)));
     s.press("__");
     assert!(!s.offers_tour(), "not once it is begun");
     assert!(!touring().offers_tour(), "not on the tour itself");
