@@ -6,10 +6,17 @@
 //! ECMA-48 DA), so that the program does not wait for a terminal without
 //! pictures.
 
+use crate::screen::solid::FineShown;
+use crate::screen::term::Screen;
+use crate::screen::terminal_guard::PICTURE;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use ratatui::crossterm::terminal;
 use ratatui::layout::Rect;
 use std::fmt::Write as _;
+use std::io::{self, Write as _};
+use std::sync::atomic::Ordering;
+use std::time::{Duration, Instant};
 
 /// The number of our only picture.
 const NUMBER: u32 = 29_800;
@@ -57,6 +64,65 @@ pub fn shown(png: &[u8], area: Rect) -> String {
 /// an APC string.
 pub fn shows(answer: &[u8]) -> bool {
     answer.starts_with(b"G") && answer.ends_with(b";OK")
+}
+
+/// How long to wait for a terminal that was asked whether it shows pictures.
+const ANSWER: Duration = Duration::from_secs(1);
+
+/// The pixels of a cell, across and down, if the terminal does not say.
+const POINTS: (u16, u16) = (10, 20);
+
+impl Screen {
+    /// The pixels of a cell, across and down.
+    pub fn points(&self) -> (u16, u16) {
+        let told = terminal::window_size().ok();
+        let each = told.and_then(|size| {
+            let wide = size.width.checked_div(size.columns)?;
+            let high = size.height.checked_div(size.rows)?;
+            Some((wide, high))
+        });
+        each.filter(|(wide, high)| *wide > 0 && *high > 0)
+            .unwrap_or(POINTS)
+    }
+
+    /// Shows a picture over its cells, or none. It is sent with the next
+    /// painting.
+    ///
+    /// # Errors
+    /// When the terminal is closed.
+    pub fn picture(&mut self, wanted: Option<FineShown>) -> io::Result<()> {
+        let number = wanted.map(|picture| picture.number);
+        if number == self.shown {
+            return Ok(());
+        }
+        let sent = match wanted {
+            Some(picture) => shown(picture.png, picture.area),
+            None => none(),
+        };
+        PICTURE.store(number.is_some(), Ordering::SeqCst);
+        self.shown = number;
+        self.out.write_all(sent.as_bytes())
+    }
+
+    /// Asks the terminal whether it shows pictures, if it was not asked
+    /// already. Its answer arrives as
+    /// [`Input::Pictures`](super::Input::Pictures).
+    ///
+    /// # Errors
+    /// When the terminal is closed.
+    pub fn ask_for_pictures(&mut self) -> io::Result<()> {
+        if self.asked.is_some() {
+            return Ok(());
+        }
+        self.asked = Some(Instant::now());
+        self.send(question().as_bytes())
+    }
+
+    /// How much longer to wait for an answer, if the terminal was asked.
+    pub(super) fn answer_in(&self) -> Option<Duration> {
+        self.asked
+            .map(|since| ANSWER.saturating_sub(since.elapsed()))
+    }
 }
 
 #[cfg(test)]

@@ -16,8 +16,8 @@
 //! here for all of them. A new screen is one file in `layers/` and one line in
 //! its list.
 
-use super::event::Input;
 use super::furniture::{Filter, Scroll, TextEntry, text};
+use super::input::Input;
 use super::keys::{KeyLine, Keys, key_table, letter};
 use super::layers::NewFreePiece;
 use super::look::{Ground, Look};

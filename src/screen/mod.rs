@@ -12,18 +12,16 @@
 //! they say.
 
 mod background_task;
-mod direction;
 mod face;
 mod furniture;
-mod glyphs;
 mod graphics;
 #[cfg_attr(not(unix), allow(dead_code))]
 mod input;
 mod keys;
 mod layer;
 mod layers;
-mod lesson;
 mod look;
+mod phrases;
 mod picture;
 mod plain;
 #[cfg(test)]
@@ -31,13 +29,11 @@ mod proof;
 mod run;
 mod session;
 mod settings;
-mod short_label;
 #[cfg(unix)]
 mod signals;
 mod solid;
 mod speech;
 mod stack;
-mod standing;
 #[cfg(test)]
 mod storm;
 mod term;
@@ -45,7 +41,6 @@ mod terminal_guard;
 #[cfg(test)]
 mod tests;
 
-mod event;
 mod work_stats;
 
 pub use layer::{Choice, Exit};

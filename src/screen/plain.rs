@@ -6,7 +6,7 @@
 //! 34`), the name of a key that types no letter (`esc`, `down`), or empty,
 //! which is Enter. Where text is asked for, the line is the text.
 
-use super::event::Input;
+use super::input::Input;
 use super::keys;
 use super::layer::{Busy, Context as _, Exit};
 use super::layers;

@@ -1,24 +1,31 @@
 //! A sitting at a piece: the piece, the clock, and the last message. It knows
 //! no terminal and no screen.
 
-mod ahead;
-pub mod amend;
-mod tour;
-mod word;
-
-use super::face::FaceRoom;
-use super::layer::Flow;
-use super::look::Look;
-use super::solid::{FinePicture, SolidRoom};
-use super::work_stats::WorkStats;
 use crate::beadwork::movement::Movement;
 use crate::beadwork::number::{Job, Step};
 use crate::beadwork::record::Undone;
 use crate::beadwork::sequence::Sequence;
 use crate::plan::Plan;
-use crate::progress::{Entry, Event, Mode, Moment, MoveReason, Piece, Saved, SourceState};
+use crate::progress::{
+    Entry, Event, Mode, Moment, MoveReason, Piece, PlainText, Saved, Setting, SourceState, Value,
+};
+use crate::screen::face::FaceRoom;
+use crate::screen::input::Input;
+use crate::screen::layer::Flow;
+use crate::screen::layers::Stitches;
+use crate::screen::look::Look;
+use crate::screen::solid::{FinePicture, SolidRoom};
+use crate::screen::stack::Stack;
+use crate::screen::work_stats::WorkStats;
+use crate::tour::{self, Lesson, Reader, Shown};
 use crate::tracking::count::{self, CountQuestion};
+use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::KeyEvent;
+use ratatui::layout::Rect;
 use std::sync::Arc;
+
+pub mod amend;
+mod word;
 
 /// A sitting at a piece.
 pub struct Session {
@@ -78,12 +85,26 @@ impl Session {
         let seq: Arc<Sequence> = seq.into();
         piece.know_steps(seq.steps());
         let stats = WorkStats::new(&seq, &mut piece);
-        let source_changed = piece.source_state() == SourceState::Changed;
-        let only_looking = piece.mode() == Mode::Look;
         let mut session = Session {
+            source_changed: piece.source_state() == SourceState::Changed,
+            only_looking: piece.mode() == Mode::Look,
+            ..Session::fresh(seq, piece, stats, look, now)
+        };
+        session.look_ahead(false);
+        session
+    }
+
+    fn fresh(
+        seq: Arc<Sequence>,
+        piece: Piece,
+        stats: WorkStats,
+        look: Look,
+        now: Moment,
+    ) -> Session {
+        Session {
             seq,
             piece,
-            source_changed,
+            source_changed: false,
             undone: vec![],
             taken: 0,
             one_at_a_time: false,
@@ -98,13 +119,28 @@ impl Session {
             plain: false,
             heard_at: None,
             size: (80, 24),
-            only_looking,
+            only_looking: false,
             trouble: None,
             done_before: Step(0),
             terminal: look,
-        };
-        session.look_ahead(false);
-        session
+        }
+    }
+
+    /// A sitting at the same place in memory only, with what is shown beside
+    /// the stitches.
+    fn in_memory_as_now(&self) -> Session {
+        let (seq, piece) = (self.seq.clone(), self.piece.in_memory_as_now());
+        let stats = self.stats.beside_stitches();
+        Session {
+            source_changed: self.source_changed,
+            taken: self.taken,
+            one_at_a_time: self.one_at_a_time,
+            said: self.said.clone(),
+            size: self.size,
+            only_looking: self.only_looking,
+            done_before: self.done_before,
+            ..Session::fresh(seq, piece, stats, self.terminal, self.now)
+        }
     }
 
     /// Whether there is something to say at opening: cautions, or where the
@@ -135,34 +171,6 @@ impl Session {
     /// The count that is worth offering now.
     pub fn offered(&self) -> Option<CountQuestion> {
         count::due(&self.seq, self.done())
-    }
-
-    /// A sitting at the same place in memory only, with what is shown beside
-    /// the stitches.
-    pub fn in_memory_as_now(&self) -> Session {
-        Session {
-            seq: self.seq.clone(),
-            piece: self.piece.in_memory_as_now(),
-            source_changed: self.source_changed,
-            undone: vec![],
-            taken: self.taken,
-            one_at_a_time: self.one_at_a_time,
-            said: self.said.clone(),
-            bell: false,
-            now: self.now,
-            stats: self.stats.beside_stitches(),
-            plan: None,
-            face: FaceRoom::default(),
-            solid: None,
-            fine: FinePicture::default(),
-            plain: false,
-            heard_at: None,
-            size: self.size,
-            only_looking: self.only_looking,
-            trouble: None,
-            done_before: self.done_before,
-            terminal: self.terminal,
-        }
     }
 
     /// Gives the maker a message.
@@ -230,4 +238,93 @@ impl Session {
 /// Number of beads that are entered and not new.
 pub fn entered(m: &Movement) -> usize {
     m.passes.len() - m.strings.len()
+}
+
+impl Session {
+    /// How the stitches will look after this key; `None` if it does not move
+    /// the work, or if a movement could not be saved.
+    pub fn frame_after(&self, key: KeyEvent, area: Rect) -> Option<Buffer> {
+        if self.trouble.is_some() {
+            return None;
+        }
+        let mut session = self.in_memory_as_now();
+        let mut stack = Stack::new(Stitches);
+        stack.handle(&mut session, Input::Key(key), Moment::now());
+        let moves = session.done() != self.done();
+        moves.then(|| {
+            let mut frame = Buffer::empty(area);
+            stack.draw(&mut session, area, &mut frame);
+            frame
+        })
+    }
+}
+
+impl Session {
+    /// Whether the tour is on for this piece.
+    pub fn tour_is_on(&self) -> bool {
+        self.piece.state().settings.is_on(Setting::TOUR)
+    }
+
+    /// The lessons that were shown.
+    pub fn shown(&self) -> Shown {
+        let words = self.piece.state().settings.words(Setting::TOUR_SHOWN);
+        Shown::from_words(words.unwrap_or_default())
+    }
+
+    /// The current lesson.
+    pub fn lesson(&self) -> Option<&'static Lesson> {
+        match self.tour_is_on() {
+            true => tour::due(&self.seq, self.done(), &self.shown()),
+            false => None,
+        }
+    }
+
+    /// For whom the lessons are written.
+    pub fn reader(&self) -> Reader {
+        Reader {
+            left_handed: self.piece.state().settings.left_handed(),
+            plain: self.plain,
+        }
+    }
+
+    /// Whether the tour's own piece is offered: on a shipped piece that was
+    /// just begun and has no tour of its own.
+    pub fn offers_tour(&self) -> bool {
+        !self.tour_is_on() && self.piece.state().furthest == 0 && self.piece.source().is_none()
+    }
+
+    /// Records that the lesson was shown before its movement was made.
+    pub fn lesson_came_up(&mut self) {
+        let Some(lesson) = self.lesson() else { return };
+        let shown = self.shown();
+        if !shown.came_up(lesson) {
+            let here = Step(self.done().0 + 1);
+            self.keep_shown(shown.with(lesson, here));
+        }
+    }
+
+    fn keep_shown(&mut self, shown: Shown) {
+        let words = shown.words().iter().map(|w| PlainText::new(w)).collect();
+        let value = Value::Words(words);
+        self.record(Entry::set(Setting::TOUR_SHOWN, value, self.now));
+    }
+
+    /// Starts the tour, or leaves it.
+    pub fn switch_tour(&mut self) -> Flow<Session> {
+        let on = !self.tour_is_on();
+        self.record(Entry::set(Setting::TOUR, Value::Flag(on), self.now));
+        self.say(match on {
+            true => "The tour is on: lessons come up as you stitch.",
+            false => "The tour is left. Here, x takes it up again.",
+        })
+    }
+
+    /// All lessons are shown again, each at the next movement that it is about.
+    pub fn repeat_tour(&mut self) -> Flow<Session> {
+        self.keep_shown(Shown::default());
+        if !self.tour_is_on() {
+            self.switch_tour();
+        }
+        self.say("Every lesson comes up again, from here on.")
+    }
 }

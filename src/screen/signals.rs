@@ -1,7 +1,7 @@
 //! Signals: passed on to the loop that waits for keys. If the loop does not
 //! answer, the terminal is given back and the program ends anyway.
 
-use super::event::Ready;
+use super::input::Ready;
 use super::terminal_guard::give_back_within;
 use rustix::event::{PollFd, PollFlags, Timespec, poll};
 use signal_hook::consts::{SIGCONT, SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGTSTP, SIGWINCH};

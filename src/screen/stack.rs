@@ -1,13 +1,12 @@
 //! The stack: which layer gets an input, and what all screens share: the line
 //! at the top, the heading, the message to the maker, the key bar, boxes.
 
-use super::event::Input;
 use super::furniture::bold;
 use super::furniture::text::{self, rows};
-use super::glyphs;
+use super::input::Input;
 use super::keys::{self, KeyLine, Keys, letter};
 use super::layer::{Busy, Context, Exit, Flow, Layer, Opener};
-use super::look::Look;
+use super::look::{ASCII, Look};
 use crate::progress::Moment;
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent};
@@ -258,7 +257,7 @@ impl<C: Context> Stack<C> {
         let said = Some(context.said().to_string());
         let all = said.into_iter().chain(heading).chain(lines);
         all.filter(|line| !line.trim().is_empty())
-            .map(|line| glyphs::ASCII.letters(&line))
+            .map(|line| ASCII.letters(&line))
             .collect()
     }
 

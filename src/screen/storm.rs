@@ -4,7 +4,7 @@
 //! without Unicode must not get any, and the journal read again must agree with
 //! the piece.
 
-use super::event::Input;
+use super::input::Input;
 use super::layer::{Context, Exit};
 use super::look::{Depth, Ground, Look};
 use super::proof;

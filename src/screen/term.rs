@@ -1,11 +1,10 @@
 //! The terminal: taken for the full screen, and given back as it was found,
 //! however the program ends.
 
-mod pictures;
-
 use ratatui::backend::{Backend as _, CrosstermBackend};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::KeyEvent;
+
 #[cfg(not(unix))]
 use ratatui::crossterm::event::{self, Event, KeyEventKind};
 use ratatui::layout::{Position, Rect};
@@ -14,10 +13,12 @@ use std::sync::atomic::Ordering;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
-use super::event::Ready;
-pub use super::event::{Input, ScreenEvent};
 use super::input::Parser;
+use super::input::Ready;
+
+pub use super::input::{Input, ScreenEvent};
 use super::look::{Ground, Look};
+
 #[cfg(unix)]
 use super::signals::Signals;
 use super::speech::Speech;
@@ -37,7 +38,7 @@ struct FrameAhead {
 
 /// The terminal, taken.
 pub struct Screen {
-    out: CrosstermBackend<BufWriter<Stdout>>,
+    pub(super) out: CrosstermBackend<BufWriter<Stdout>>,
     /// What the terminal shows now.
     painted: Buffer,
     /// What is painted next.
@@ -46,9 +47,9 @@ pub struct Screen {
     ahead: Option<FrameAhead>,
     parser: Parser,
     /// When the terminal was asked whether it shows pictures, until it answers.
-    asked: Option<Instant>,
+    pub(super) asked: Option<Instant>,
     /// The picture that covers cells.
-    shown: Option<u64>,
+    pub(super) shown: Option<u64>,
     /// The terminal's background, once it has answered or the maker has set it.
     pub ground: Option<Ground>,
     /// Says what is shown.
@@ -185,7 +186,7 @@ impl Screen {
     }
 
     /// Sends bytes at once.
-    fn send(&mut self, bytes: &[u8]) -> io::Result<()> {
+    pub(super) fn send(&mut self, bytes: &[u8]) -> io::Result<()> {
         self.out.write_all(bytes)?;
         io::Write::flush(&mut self.out)
     }

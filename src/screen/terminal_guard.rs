@@ -6,6 +6,7 @@ use ratatui::crossterm::{cursor, execute, terminal};
 use std::io::{self, Write as _};
 use std::sync::Once;
 use std::sync::atomic::{AtomicBool, Ordering};
+
 #[cfg(unix)]
 use std::time::Duration;
 

@@ -1,16 +1,22 @@
-//! The brush: the current bead, what it paints, and the strokes made with it.
+//! The brush: the current bead, what it paints, the strokes made with it, and
+//! what is painted, written to a pattern file.
 
 use crate::beadwork::amend::colours::ColourChange;
-use crate::beadwork::colour::ColourWord;
+use crate::beadwork::colour::{ColourWord, Colours};
 use crate::beadwork::layout::{Layout, Part as Seated, Seat};
 use crate::beadwork::paint::{Part, RoundColours, Symmetry, reached, reached_on_rows};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::{Bead, Colour, Panel, Sequence, Side};
+use crate::beadwork::project::SpecIndex;
+use crate::beadwork::{Bead, Colour, Panel, Project, Sequence, Side};
 use crate::pattern::paint;
 use crate::plan::materials;
 use crate::screen::background_task::BackgroundTask;
+use crate::screen::session::Session;
+use crate::{atomic_file, plain_file};
 use std::collections::HashSet;
+use std::path::Path;
 use std::sync::Arc;
+use std::{fs, io};
 
 /// The longest text that a line of the pattern file has room for.
 const LONGEST_WORDS: usize = 9_900;
@@ -245,4 +251,63 @@ fn spelt(kind: &PanelLayout, round_colours: &RoundColours) -> Vec<Vec<Colour>> {
         RoundColours::Row(words) => sides(words, &|_| join_beads(kind)),
         RoundColours::Tip(colour) => vec![vec![*colour]],
     }
+}
+
+impl Session {
+    /// The pattern with the beads and the colours that a panel begun now would
+    /// have.
+    fn as_meant(&self) -> Project {
+        let mut project = Project::clone(&self.seq.layout().shared_project());
+        let goal = self.seq.goal();
+        project.beads = goal.beads.to_vec();
+        for (spec, colours) in project.panels.iter_mut().zip(&goal.colours) {
+            spec.colours = Colours::clone(colours);
+        }
+        project
+    }
+
+    /// The parts of panels that are planned differently from the pattern.
+    pub fn painted_parts(&self) -> Vec<(SpecIndex, Part)> {
+        paint::differing(&self.seq.layout().shared_project(), &self.as_meant())
+    }
+
+    /// Whether the pattern file from which the piece was begun already has
+    /// them.
+    pub fn is_written(&self, parts: &[(SpecIndex, Part)]) -> bool {
+        let Some(bytes) = self.piece.source().and_then(|path| read(path).ok()) else {
+            return false;
+        };
+        let again = paint::rewritten("", &bytes, &self.as_meant(), parts);
+        again.is_ok_and(|again| again == bytes)
+    }
+
+    /// Writes it to an existing file, or to a new one; returns whether anything
+    /// changed.
+    ///
+    /// # Errors
+    /// The file cannot be read, changed or written.
+    pub fn write_paint_to(&self, path: &Path, there: bool) -> Result<bool, String> {
+        let old = match there {
+            true => read(path).map_err(|error| error.to_string())?,
+            false => self.piece.pattern().to_vec(),
+        };
+        let name = path.display().to_string();
+        let new = paint::rewritten(&name, &old, &self.as_meant(), &self.painted_parts());
+        let new = new.map_err(|why| why.to_string())?;
+        if there && new == old {
+            return Ok(false);
+        }
+        atomic_file::save(path, &new, there).map_err(|error| error.to_string())?;
+        Ok(true)
+    }
+}
+
+fn read(path: &Path) -> io::Result<Vec<u8>> {
+    plain_file::read_up_to(plain_file::open(path)?, plain_file::PATTERN_BYTES)
+}
+
+/// Whether two paths lead to the same file.
+pub fn same(a: &Path, b: &Path) -> bool {
+    let whole = |path: &Path| fs::canonicalize(path).ok();
+    whole(a).is_some() && whole(a) == whole(b)
 }

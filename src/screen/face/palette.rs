@@ -8,7 +8,7 @@ use crate::screen::furniture::text::styled;
 use crate::screen::layer::Context as _;
 use crate::screen::look::Look;
 use crate::screen::session::Session;
-use crate::screen::{settings, standing};
+use crate::screen::{phrases, settings};
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;
 
@@ -43,7 +43,7 @@ fn pointed(session: &Session) -> String {
     };
     let layout = session.seq.layout();
     let kind = layout.bead_kind(layout.colour_of(seat));
-    let place = standing::seat_words(&session.seq, seat);
+    let place = phrases::seat_words(&session.seq, seat);
     format!("{place}: {} ({})", kind.letter, kind.name)
 }
 

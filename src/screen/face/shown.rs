@@ -1,10 +1,14 @@
 //! What viewing and painting the face share: the heading, the picture and the
-//! area for words, the mouse, the passes of a bead.
+//! area for words, the mouse, and the bead pointed at in words.
 
+use super::room::FaceRoom;
 use super::{FaceScene, draw};
-use crate::screen::event::Input;
-use crate::screen::furniture::text::rows;
+use crate::beadwork::layout::{Part, Seat};
+use crate::beadwork::{BeadKind, Sequence, Step};
+use crate::screen::furniture::text::{columns, last_columns, rows};
+use crate::screen::input::Input;
 use crate::screen::layer::{Context as _, Flow};
+use crate::screen::phrases;
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -30,16 +34,8 @@ pub fn picture(session: &Session, area: Rect, buf: &mut Buffer) -> Rect {
 /// The area of the picture, and the area of the words beside it or below it.
 fn parted(space: Rect) -> (Rect, Rect) {
     if space.width >= 3 * BESIDE {
-        let picture = Rect {
-            width: space.width - BESIDE - 2,
-            ..space
-        };
-        let words = Rect {
-            x: picture.right() + 2,
-            width: BESIDE,
-            ..space
-        };
-        return (picture, words);
+        let picture = columns(space, 0, space.width - BESIDE - 2);
+        return (picture, last_columns(space, BESIDE));
     }
     let high = match space.height {
         0..4 => 0,
@@ -100,4 +96,78 @@ pub fn ask_passes(session: &mut Session) -> Flow<Session> {
         session.face.passes.ask(&session.seq, bead, done);
     }
     Flow::Stay
+}
+
+/// Where it is and its colour; whether it is sewn, and in which step; how often
+/// the thread goes through it.
+pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
+    let Some((seat, kind, step)) = pointed_at(seq, room) else {
+        return vec![];
+    };
+    let of = match seat.part != Part::Face {
+        true => String::new(),
+        false => format!(" of {}", seat.of),
+    };
+    let sewn = match step <= done {
+        true => format!("In place since step {step}."),
+        false => format!("To come: step {step} strings it."),
+    };
+    let passes = match room.passes.counted() {
+        Some(counted) => format!(
+            "The thread goes through it {} in all, {} so far.",
+            times(counted.all),
+            times(counted.done)
+        ),
+        None => "How often the thread goes through it is being counted ...".into(),
+    };
+    vec![
+        format!("{}{of}", phrases::seat_words(seq, seat)),
+        format!("{} ({}). {sewn}", kind.letter, kind.name),
+        passes,
+    ]
+}
+
+/// The bead pointed at: its seat, its kind, and the step that strings it.
+fn pointed_at<'a>(seq: &'a Sequence, room: &FaceRoom) -> Option<(Seat, &'a BeadKind, Step)> {
+    let seat = room.at?;
+    let layout = seq.layout();
+    let kind = layout.bead_kind(layout.colour_of(seat));
+    Some((seat, kind, seq.step_of(layout.bead_in(seat))))
+}
+
+fn times(n: u32) -> String {
+    match n {
+        1 => "once".into(),
+        2 => "twice".into(),
+        n => format!("{n} times"),
+    }
+}
+
+/// The same for a narrow screen.
+pub fn told_shortly(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
+    let Some((seat, kind, step)) = pointed_at(seq, room) else {
+        return vec![];
+    };
+    let sewn = match step <= done {
+        true => "in place",
+        false => "to come",
+    };
+    let passes = match room.passes.counted() {
+        Some(counted) => format!("passed {}/{}", counted.done, counted.all),
+        None => "passed ...".into(),
+    };
+    let place = match seat.part != Part::Face {
+        true => phrases::seat_words(seq, seat),
+        false => format!(
+            "round {}, side {}, bead {} of {}",
+            seat.round,
+            seat.side,
+            seat.place + 1,
+            seat.of
+        ),
+    };
+    vec![
+        place,
+        format!("{} {sewn}, step {step}, {passes}", kind.letter),
+    ]
 }

@@ -1,6 +1,7 @@
 //! The movement in letters large enough to read from the bead mat, and a patch
 //! of the bead's colour.
 
+use super::text::{columns, line, rows};
 use crate::beadwork::movement::Movement;
 use crate::beadwork::sequence::Sequence;
 use crate::screen::look::Look;
@@ -35,10 +36,7 @@ pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style)
     let known = text.is_ascii();
     match sizes.clone().find(fits) {
         Some((size, _, high)) if known => {
-            let area = Rect {
-                height: *high,
-                ..area
-            };
+            let area = rows(area, 0, *high);
             let text = Line::from(text.to_string());
             let mut big = BigText::builder();
             big.pixel_size(*size)
@@ -51,18 +49,9 @@ pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style)
             }
         }
         _ => {
-            let middle = Rect {
-                y: area.y + area.height.saturating_sub(1) / 2,
-                height: area.height.min(1),
-                ..area
-            };
-            let spaced = text.to_uppercase();
-            super::text::line(
-                middle,
-                buf,
-                &format!(" {spaced} "),
-                style.add_modifier(Modifier::REVERSED),
-            );
+            let middle = rows(area, area.height.saturating_sub(1) / 2, 1);
+            let words = format!(" {} ", text.to_uppercase());
+            line(middle, buf, &words, style.add_modifier(Modifier::REVERSED));
         }
     }
 }
@@ -95,16 +84,9 @@ pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buf
     for (i, &bead) in m.strings.iter().enumerate() {
         let colour = seq.layout().colour(bead);
         let kind = seq.layout().bead_kind(colour);
-        let one = Rect {
-            x: area.x + i as u16 * wide,
-            // A gap between two beads of the same colour.
-            width: if count > 1 {
-                wide.saturating_sub(1)
-            } else {
-                wide
-            },
-            ..area
-        };
+        // A gap between two beads of the same colour.
+        let gap = u16::from(count > 1);
+        let one = columns(area, i as u16 * wide, wide.saturating_sub(gap));
         let style = look.solid(kind.colour);
         for position in one.intersection(buf.area).positions() {
             buf[position].set_char(' ').set_style(style);

@@ -1,22 +1,20 @@
 //! What screens share: lists, long pages, and text fields.
 
-pub mod big;
-mod filter;
-mod map;
-pub mod scene;
-pub mod text;
-
-pub use filter::Filter;
-
-use super::keys::{self, letter};
-use super::look::Look;
 use crate::progress::PlainText;
+use crate::screen::keys::{self, letter};
+use crate::screen::look::Look;
 use crate::words::{Word, mirrored};
 use ratatui::buffer::Buffer;
-use ratatui::crossterm::event::KeyEvent;
+use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
+use unicode_width::UnicodeWidthStr as _;
+
+pub mod big;
+mod map;
+pub mod scene;
+pub mod text;
 
 /// The chosen line of a list, or the first visible row of a long page.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -97,6 +95,32 @@ impl Scroll {
         from
     }
 
+    /// Draws the visible ones of the `rows` rows of a list, the chosen one, at
+    /// row `here`, as a bar.
+    pub fn rows(
+        &mut self,
+        look: Look,
+        area: Rect,
+        buf: &mut Buffer,
+        (rows, here): (usize, Option<usize>),
+        row: impl Fn(usize) -> ListRow,
+    ) {
+        let from = self.from(rows, here.unwrap_or(0), area.height);
+        for (y, nth) in (0..area.height).zip(from..rows) {
+            let space = text::rows(area, y, 1);
+            let row = row(nth);
+            let style = match here == Some(nth) {
+                true => row.style.patch(look.bar()),
+                false => row.style,
+            };
+            buf.set_style(space, style);
+            let room = usize::from(space.width).saturating_sub(row.right.width() + 1);
+            let left = text::fit(&row.left, room);
+            text::line(space, buf, &left, style.patch(row.weight));
+            text::right(space, buf, &row.right, style);
+        }
+    }
+
     /// Writes a list so that its chosen line, at `line`, is visible.
     pub fn chosen(&mut self, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>, line: usize) {
         let height = |l: &Line<'static>| usize::from(text::height(l.clone(), area.width));
@@ -104,6 +128,28 @@ impl Scroll {
         let all = lines.iter().map(height).sum();
         let from = self.from(all, before, area.height);
         text::scrolled(area, buf, lines, from);
+    }
+}
+
+/// A row of a list: text at its left, and at its right end.
+#[derive(Clone, Debug)]
+pub struct ListRow {
+    pub left: String,
+    pub right: String,
+    pub style: Style,
+    /// The style of the text at the left, over that of the row.
+    pub weight: Style,
+}
+
+impl ListRow {
+    /// A row with text at its left.
+    pub fn new(left: impl Into<String>, style: Style) -> ListRow {
+        ListRow {
+            left: left.into(),
+            right: String::new(),
+            style,
+            weight: Style::new(),
+        }
     }
 }
 
@@ -219,4 +265,44 @@ pub fn drawing(word: &'static Word, left_handed: bool, look: Look) -> Vec<Line<'
     let mut lines: Vec<Line> = drawn.map(Line::from).collect();
     lines.push(text::styled(look.letters(word.shows), look.quiet()));
     lines
+}
+
+/// The letters that lines must contain, while they are typed and afterwards.
+#[derive(Debug, Default)]
+pub struct Filter {
+    entry: Option<TextEntry>,
+}
+
+impl Filter {
+    /// Whether letters are being typed.
+    pub fn is_open(&self) -> bool {
+        self.entry.is_some()
+    }
+
+    /// Whether a line belongs in the list; upper and lower case are the same.
+    pub fn fits(&self, words: &str) -> bool {
+        let typed = self.entry.as_ref().map(|entry| entry.typed.to_lowercase());
+        typed.is_none_or(|typed| words.to_lowercase().contains(typed.trim()))
+    }
+
+    /// Handles a key; returns whether it belongs to the filter.
+    pub fn input(&mut self, event: &KeyEvent) -> bool {
+        let opens = keys::FINDING.find(event).is_some();
+        match &mut self.entry {
+            None if opens => self.entry = Some(TextEntry::text(40)),
+            None => return false,
+            Some(_) if event.code == KeyCode::Esc => self.entry = None,
+            Some(entry) if entry.typed.is_empty() && keys::TYPING.find(event).is_some() => {
+                self.entry = None;
+            }
+            Some(entry) => return entry.input(event),
+        }
+        true
+    }
+
+    /// What is typed so far.
+    pub fn line(&self, look: Look) -> Option<Line<'static>> {
+        let entry = self.entry.as_ref()?;
+        Some(entry.line(look, "Lines with:"))
+    }
 }

@@ -2,13 +2,13 @@
 //! or where the beads are that do not fit in it.
 
 use super::map;
-use super::text::{self, rows};
+use super::text::{self, columns, rows};
 use crate::beadwork::movement::{Movement, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Step};
 use crate::screen::layer::Context as _;
+use crate::screen::phrases;
 use crate::screen::picture::{self, BeadMark, StripScene};
 use crate::screen::session::Session;
-use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::widgets::{Clear, Widget as _};
@@ -57,10 +57,7 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
     let is_now = done == session.done();
     let scene = of(session, done);
     let legend_row = u16::from(area.height >= 11);
-    let beside_map = Rect {
-        width: area.width.saturating_sub(MAP),
-        ..area
-    };
+    let beside_map = columns(area, 0, area.width.saturating_sub(MAP));
     let with_map = is_now
         && area.height >= 9
         && area.width >= 60 + MAP
@@ -73,11 +70,7 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
     // more rows.
     let (mut foot, most) = (legend_row, (area.height / 3).max(1));
     let (hidden, elsewhere) = loop {
-        let space = Rect {
-            width: wide,
-            height: area.height - foot,
-            ..area
-        };
+        let space = rows(columns(area, 0, wide), 0, area.height - foot);
         let hidden = picture::draw(&scene, space, buf);
         let elsewhere = named(session, &hidden);
         let high = text::height(elsewhere.as_str(), wide).min(most);
@@ -88,29 +81,22 @@ pub fn draw_at(session: &Session, done: Step, signs: &Legend, area: Rect, buf: &
         Clear.render(space, buf);
     };
     if with_map {
-        let beside = Rect {
-            x: area.x + wide + 1,
-            width: MAP - 1,
-            ..area
-        };
-        map::draw(session, beside, buf);
+        map::draw(session, columns(area, wide + 1, MAP - 1), buf);
     }
-    let last = Rect {
-        width: wide,
-        ..rows(area, area.height.saturating_sub(1), 1)
+    let last = |high: u16| {
+        rows(
+            columns(area, 0, wide),
+            area.height.saturating_sub(high),
+            high,
+        )
     };
     match (hidden.is_empty(), legend_row) {
         (false, _) if session.seq.step(Step(done.0 + 1)).is_some() => {
-            let high = foot.max(1);
-            let last = Rect {
-                y: (last.y + 1).saturating_sub(high),
-                height: high,
-                ..last
-            };
+            let last = last(foot.max(1));
             Clear.render(last, buf);
             text::wrapped(last, buf, &elsewhere, look.enter_sign());
         }
-        (_, 1) => legend(&scene, signs, last, buf),
+        (_, 1) => legend(&scene, signs, last(1), buf),
         _ => {}
     }
 }
@@ -123,7 +109,7 @@ fn named(session: &Session, hidden: &[(BeadMark, Bead)]) -> String {
     let words = hidden.iter().map(|(mark, bead)| {
         let bead = match is_long {
             true => session.seq.letter(*bead).to_string(),
-            false => standing::bead_words(&session.seq, *bead),
+            false => phrases::bead_words(&session.seq, *bead),
         };
         match mark {
             BeadMark::Leaves => format!("needle at {bead}"),

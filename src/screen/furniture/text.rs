@@ -17,14 +17,25 @@ pub fn rows(area: Rect, from: u16, count: u16) -> Rect {
     }
 }
 
-/// The area without this many columns on both sides.
-pub fn inset(area: Rect, columns: u16) -> Rect {
-    let columns = columns.min(area.width / 2);
+/// Part of an area: `count` columns from a column on, as far as there are any.
+pub fn columns(area: Rect, from: u16, count: u16) -> Rect {
+    let from = from.min(area.width);
     Rect {
-        x: area.x + columns,
-        width: area.width - 2 * columns,
+        x: area.x + from,
+        width: count.min(area.width - from),
         ..area
     }
+}
+
+/// The last columns of an area.
+pub fn last_columns(area: Rect, count: u16) -> Rect {
+    columns(area, area.width.saturating_sub(count), count)
+}
+
+/// The area without this many columns on both sides.
+pub fn inset(area: Rect, each: u16) -> Rect {
+    let each = each.min(area.width / 2);
+    columns(area, each, area.width - 2 * each)
 }
 
 /// Writes one line, cut at the area's edge.
@@ -64,13 +75,7 @@ const DOTS: &str = "...";
 
 /// Writes one line that ends at the area's right edge.
 pub fn right(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
-    let x = area.right().saturating_sub(text.width() as u16).max(area.x);
-    let space = Rect {
-        x,
-        width: area.right() - x,
-        ..area
-    };
-    line(space, buf, text, style);
+    line(last_columns(area, text.width() as u16), buf, text, style);
 }
 
 /// Writes one line across its whole row.

@@ -8,7 +8,7 @@ use crate::screen::furniture::{Scroll, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Choice, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::Session;
-use crate::screen::{settings, standing};
+use crate::screen::{phrases, settings};
 use crate::tracking::count::{self, BeadsInRound};
 use crate::tracking::pace;
 use crate::words::care;
@@ -189,7 +189,7 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
     let mut lines = vec![];
     let when = state
         .last_worked
-        .map(|t| format!(", last worked on {}", standing::ago(t, session.now)));
+        .map(|t| format!(", last worked on {}", phrases::ago(t, session.now)));
     let job = session.job();
     lines.push(styled(
         format!(
@@ -220,7 +220,7 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
     let needle = match seq.leaves(done) {
         Some(bead) => format!(
             "The needle comes out of {}.",
-            standing::bead_words(seq, bead)
+            phrases::bead_words(seq, bead)
         ),
         None => "No thread is in the work: the next movement takes up a new one.".into(),
     };

@@ -1,13 +1,13 @@
 //! The whole face: the panel as beads, and the bead pointed at in words.
 
 use crate::beadwork::Panel;
-use crate::screen::direction::ScreenDirection;
-use crate::screen::event::Input;
 use crate::screen::face::{self, HoleFill, HoleMap, ask_passes, picture, title, touch};
 use crate::screen::furniture::text;
+use crate::screen::input::Input;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
+use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -31,14 +31,14 @@ pub struct FaceView;
 impl Layer<Session> for FaceView {
     keys! { Session, "The whole face";
         larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| zoom(s, true);
-        point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, ScreenDirection::Left);
+        point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, -DVec2::X);
         go "Enter" ["Enter go"] "go to the step that strings the bead pointed at; b leads back from there"
         colour "c" ["c colour"] "take up the brush: paint the panel in the piece's colours" => |_| Flow::Screen("brush");
         smaller "- _ wheel_down" [] "smaller, down to the whole panel" => |s| zoom(s, false);
         whole "0" [] "the whole panel"
-        point_down "down" [] "point at the bead below" => |s| point(s, ScreenDirection::Down);
-        point_up "up" [] "point at the bead above" => |s| point(s, ScreenDirection::Up);
-        point_right "right" [] "point at the bead to the right" => |s| point(s, ScreenDirection::Right);
+        point_down "down" [] "point at the bead below" => |s| point(s, -DVec2::Y);
+        point_up "up" [] "point at the bead above" => |s| point(s, DVec2::Y);
+        point_right "right" [] "point at the bead to the right" => |s| point(s, DVec2::X);
         ..
         next_panel "n PageDown" ["n next panel"] "the next panel of the piece" => |s| go_to_panel(s, 1);
         panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
@@ -140,9 +140,9 @@ fn zoom(session: &mut Session, larger: bool) -> Flow<Session> {
     Flow::Stay
 }
 
-pub(super) fn point(session: &mut Session, way: ScreenDirection) -> Flow<Session> {
+pub(super) fn point(session: &mut Session, by: DVec2) -> Flow<Session> {
     let mirrored = session.left_handed();
-    if !session.face.point(&session.seq, way, mirrored) {
+    if !session.face.point(&session.seq, by, mirrored) {
         session.say("There is no bead further that way.");
     }
     ask_passes(session)

@@ -2,16 +2,16 @@
 //! the key bar.
 
 mod as_stitched;
-mod brush;
 mod card;
 mod changes;
+mod colouring;
 mod count;
 mod face;
 mod free;
 mod free_start;
 mod go_to;
 mod help;
-mod lesson_page;
+pub mod lesson;
 mod locate;
 mod menu;
 mod other_beads;
@@ -26,11 +26,11 @@ mod tray;
 mod tray_actions;
 mod unpick;
 mod words_asked;
-mod write_paint;
 
 use super::layer::Opener;
 use super::session::Session;
 use super::stack::Stack;
+
 #[cfg(test)]
 pub use card::Card;
 pub use free_start::{FreeBeginning, NewFreePiece, asked_plainly, free_asked};
@@ -64,10 +64,10 @@ pub const OF_A_PIECE: &[Opener<Session>] = &[
     thread_time::OPENER,
     plan::OPENER,
     face::OPENER,
-    brush::OPENER,
-    write_paint::OPENER,
+    colouring::OPENER,
+    colouring::WRITE_PAINT,
     solid::OPENER,
-    lesson_page::OPENER,
+    lesson::OPENER,
 ];
 
 /// The screens of the tray.

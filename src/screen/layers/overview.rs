@@ -4,7 +4,7 @@ use super::menu::Prompt;
 use crate::beadwork::number::{Job, Step};
 use crate::progress::Entry;
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Filter, Scroll, TextEntry, bold, choice};
+use crate::screen::furniture::{Filter, ListRow, Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
@@ -12,7 +12,6 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
-use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<Session> = opener!(Session; "overview" "o" ["o overview"] "the piece by its jobs, with your notes; from there to any of them" |_, session| Flow::open(Overview::of(session)); Overview::table);
 
@@ -76,27 +75,16 @@ impl Layer<Session> for Overview {
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let look = session.look();
         let area = rows(area, 1, area.height);
-        let from = self
-            .scroll
-            .from(self.rows.len(), self.scroll.at, area.height);
-        for (y, (at, row)) in (0..area.height).zip(self.rows.iter().enumerate().skip(from)) {
-            let space = rows(area, y, 1);
-            let style = match at == self.scroll.at {
-                true => look.bar(),
-                false => Style::new(),
-            };
-            buf.set_style(space, style);
-            match row {
-                OverviewRow::Job(job) => draw_job(session, *job, space, buf, style),
-                OverviewRow::Note(step) => {
-                    let (sign, note) = (look.signs().note, note(session, *step));
-                    let words = format!("      {sign} step {step}: {note}");
-                    text::line(space, buf, &words, style);
-                }
+        let shown = (self.rows.len(), Some(self.scroll.at));
+        let row = |nth: usize| match self.rows[nth] {
+            OverviewRow::Job(job) => job_row(session, job, area.width),
+            OverviewRow::Note(step) => {
+                let (sign, note) = (session.look().signs().note, note(session, step));
+                ListRow::new(format!("      {sign} step {step}: {note}"), Style::new())
             }
-        }
+        };
+        self.scroll.rows(session.look(), area, buf, shown, row);
     }
 }
 
@@ -181,34 +169,27 @@ fn part_done(session: &Session, job: Job) -> (u32, u32) {
     (done.min(info.steps), info.steps)
 }
 
-fn draw_job(session: &Session, job: Job, area: Rect, buf: &mut Buffer, style: Style) {
-    let look = session.look();
+fn job_row(session: &Session, job: Job, columns: u16) -> ListRow {
+    let signs = session.look().signs();
     let info = session.seq.job(job);
     let (part, _) = part_done(session, job);
     let here = session.job() == job;
-    let [ready, now, later] = look.signs().job;
+    let [ready, now, later] = signs.job;
     let sign = match (part == info.steps, here) {
         (true, _) => ready,
         (_, true) => now,
         _ => later,
     };
-    let weight = match here {
-        true => style.patch(bold()),
-        false => style,
-    };
-    let width = if area.width < 100 { 6 } else { 16 };
-    let count = match area.width {
+    let width = if columns < 100 { 6 } else { 16 };
+    let count = match columns {
         0..60 => format!("{part}/{}", info.steps),
         60..100 => format!("{part:>4}/{:<4} steps {:>5} beads", info.steps, info.beads),
         _ => format!("{part} of {} steps, {} beads", info.steps, info.beads),
     };
-    let right = format!(
-        "{} {count} ",
-        text::bar(look.signs().bar, part.into(), info.steps.into(), width)
-    );
-    let room = usize::from(area.width).saturating_sub(right.width() + 1);
-    let name = format!(" {sign} {} {}", job, info.title);
-    let name = text::fit(&name, room);
-    text::line(area, buf, &name, weight);
-    text::right(area, buf, &right, style);
+    let bar = text::bar(signs.bar, part.into(), info.steps.into(), width);
+    ListRow {
+        right: format!("{bar} {count} "),
+        weight: if here { bold() } else { Style::new() },
+        ..ListRow::new(format!(" {sign} {job} {}", info.title), Style::new())
+    }
 }

@@ -136,11 +136,7 @@ impl Layer<Session> for PlanPage {
                 buf,
             );
         }
-        let space = Rect {
-            x: area.x + left,
-            width: set.width.min(area.width - left),
-            ..area
-        };
+        let space = text::columns(area, left, set.width);
         for (y, (words, kind)) in (0..space.height).zip(&set.rows[from..]) {
             let style = match kind {
                 RowKind::Heading => look.seat(),

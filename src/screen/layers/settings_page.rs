@@ -4,7 +4,7 @@
 use super::menu::Prompt;
 use crate::progress::{PlainText, Value};
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Scroll, TextEntry, choice};
+use crate::screen::furniture::{ListRow, Scroll, TextEntry, choice};
 use crate::screen::keys::{self, Keys, key_table, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Ground;
@@ -14,7 +14,6 @@ use ratatui::crossterm::event::{KeyCode, KeyEvent};
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
-use unicode_width::UnicodeWidthStr as _;
 
 /// How it is opened, from the stitches and from the tray.
 pub const fn opener<C: Context>() -> Opener<C> {
@@ -63,29 +62,15 @@ impl<C: Context> Layer<C> for SettingsPage {
         let look = context.look();
         text::line(area, buf, self.whose(), look.quiet());
         // The value is at the right end of a line that is not too long.
-        let area = Rect {
-            width: area.width.min(WIDEST),
-            ..rows(area, 1, area.height)
+        let area = text::columns(rows(area, 1, area.height), 0, WIDEST);
+        let shown = (self.lines.len(), Some(self.scroll.at));
+        let row = |nth: usize| {
+            let (what, how) = self.lines[nth].words(context.settings());
+            let right = format!("[{how}] ");
+            let row = ListRow::new(format!("  {what}"), Style::new());
+            ListRow { right, ..row }
         };
-        let from = self
-            .scroll
-            .from(self.lines.len(), self.scroll.at, area.height);
-        for (y, (at, line)) in (0..area.height).zip(self.lines.iter().enumerate().skip(from)) {
-            let (what, how) = line.words(context.settings());
-            let style = match at == self.scroll.at {
-                true => look.bar(),
-                false => Style::new(),
-            };
-            let how = format!("[{how}]");
-            let wide = usize::from(area.width).saturating_sub(how.width() + 4);
-            let what = text::fit(&what, wide);
-            text::band(
-                rows(area, y, 1),
-                buf,
-                &format!("  {what:wide$} {how}"),
-                style,
-            );
-        }
+        self.scroll.rows(look, area, buf, shown, row);
     }
 }
 

@@ -7,16 +7,16 @@ use crate::beadwork::movement::{Kind, NEEDLEFUL};
 use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::plural;
 use crate::progress::MoveReason;
-use crate::screen::direction::ScreenDirection;
-use crate::screen::event::Input;
 use crate::screen::face::{picture, touch};
 use crate::screen::furniture::TextEntry;
 use crate::screen::furniture::text;
+use crate::screen::input::Input;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::phrases::seat_words;
 use crate::screen::session::Session;
 use crate::screen::session::amend::cannot;
-use crate::screen::standing::seat_words;
+use glam::DVec2;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
@@ -41,10 +41,10 @@ pub struct SewThrough {
 impl Layer<Session> for SewThrough {
     keys! { Session, "Sewing through to a bead";
         sew "Enter" ["Enter sew through"] "the needle is sewn through to the bead pointed at, or the one that is typed; z takes it back"
-        point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, ScreenDirection::Left);
-        point_right "right" [] "point at the bead to the right" => |s| point(s, ScreenDirection::Right);
-        point_up "up" [] "point at the bead above" => |s| point(s, ScreenDirection::Up);
-        point_down "down" [] "point at the bead below" => |s| point(s, ScreenDirection::Down);
+        point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, -DVec2::X);
+        point_right "right" [] "point at the bead to the right" => |s| point(s, DVec2::X);
+        point_up "up" [] "point at the bead above" => |s| point(s, DVec2::Y);
+        point_down "down" [] "point at the bead below" => |s| point(s, -DVec2::Y);
         next_bead "Tab" ["Tab next"] "point at the next bead of the round, in working direction" => |s| along(s, true);
         bead_before "Shift-Tab" [] "point at the bead before it in the round" => |s| along(s, false);
     }

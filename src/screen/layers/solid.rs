@@ -2,18 +2,17 @@
 //! faces.
 
 use crate::geometry::{FaceState, Standing};
-use crate::picture::{self, SolidPainter, View};
+use crate::picture::{self, View};
 use crate::screen::furniture::bold;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
 use crate::screen::session::Session;
-use crate::screen::solid::{self, CELL, SolidRoom, Writing, said};
+use crate::screen::solid::{self, SolidRoom, room};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
-use std::cell::Cell;
 
 pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView::table);
 
@@ -48,25 +47,25 @@ impl Layer<Session> for SolidView {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let Some(room) = &session.solid else {
+        let Some(solid) = &session.solid else {
             return vec![];
         };
-        let standing = standing(session, &room.view);
+        let standing = standing(session, &solid.view);
         let mut lines = vec![
-            said::now(session, &room.view, &standing),
-            said::legend(&room.view, &standing, true),
+            room::now(session, &solid.view, &standing),
+            room::legend(&solid.view, &standing, true),
         ];
-        lines.extend(said::cannot(room));
+        lines.extend(room::cannot(solid));
         lines.into_iter().map(Line::from).collect()
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         let look = session.look();
-        let Some(room) = &session.solid else { return };
-        let standing = standing(session, &room.view);
-        let sheet = SolidPlaces::of(session, room, &standing, area);
-        let in_sight = picture(session, &room.view, &standing, sheet.picture, buf);
-        let legend = said::legend(&room.view, &standing, in_sight);
+        let Some(solid) = &session.solid else { return };
+        let standing = standing(session, &solid.view);
+        let sheet = SolidPlaces::of(session, solid, &standing, area);
+        let in_sight = picture(session, &solid.view, &standing, sheet.picture, buf);
+        let legend = room::legend(&solid.view, &standing, in_sight);
         text::line(text::inset(sheet.legend, 1), buf, &legend, look.quiet());
         for (nth, line) in (0..).zip(&sheet.now) {
             let row = rows(sheet.nows, nth, 1);
@@ -135,7 +134,7 @@ struct SolidPlaces {
 }
 
 impl SolidPlaces {
-    fn of(session: &Session, room: &SolidRoom, standing: &Standing, area: Rect) -> SolidPlaces {
+    fn of(session: &Session, solid: &SolidRoom, standing: &Standing, area: Rect) -> SolidPlaces {
         let mut foot = area.height;
         let mut above = |high: u16| {
             foot = foot.saturating_sub(high);
@@ -145,12 +144,12 @@ impl SolidPlaces {
         let roomy = session.size.1 >= ROOMY;
         let width = area.width.saturating_sub(2);
         let most = if roomy { 2 } else { 1 };
-        let now = match room.view.states {
-            true => text::broken(&said::now(session, &room.view, standing), width, most),
+        let now = match solid.view.states {
+            true => text::broken(&room::now(session, &solid.view, standing), width, most),
             false => vec![],
         };
         let nows = above(now.len() as u16);
-        let note = said::cannot(room).filter(|_| roomy);
+        let note = room::cannot(solid).filter(|_| roomy);
         let noted = above(u16::from(note.is_some()));
         let high = noted.y - area.y;
         SolidPlaces {
@@ -182,31 +181,8 @@ fn picture(
     if area.is_empty() {
         return false;
     }
-    let (size, slim) = solid::on_cells(area.width, area.height);
-    let places = room.places();
-    let left = session.left_handed();
-    let camera = room.camera(&places, size, slim, left);
-    let seen = picture::picture(&camera, &places);
     let standing = room.states.then_some(standing);
-    let painter = SolidPainter {
-        layout: session.seq.layout(),
-        face_colours: &room.face_colours,
-        standing,
-        shading: session.look().depth.shading(),
-        last: Cell::default(),
-    };
-    let writing = Writing {
-        body: &room.body,
-        standing,
-        places: &places,
-        cell: CELL,
-    };
-    let labels = writing.labels(&seen);
-    match session.fine_picture() {
-        // It shows through cells that are not drawn on.
-        Some(_) => solid::label(session.look(), &labels, area, buf),
-        None => solid::show(session.look(), &painter, &seen, &labels, area, buf),
-    }
+    let seen = solid::draw_view(session, room, standing, area, buf);
     let worth = |spot| standing.map_or(0, |s| picture::aim::worth(spot, s));
     seen.spots().any(|spot| worth(spot) > 0)
 }

@@ -1,6 +1,7 @@
 //! The stitches: the next movement, where it is, what follows, and the picture.
 //! The lowest layer of a piece.
 
+use super::lesson;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
@@ -10,7 +11,7 @@ use crate::screen::furniture::{big, bold, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::{Session, entered};
-use crate::screen::{lesson, settings, short_label, solid};
+use crate::screen::{phrases, settings, solid};
 use crate::tracking::count;
 use crate::tracking::pace::thread::ThreadVerdict;
 use ratatui::buffer::Buffer;
@@ -118,7 +119,7 @@ impl Stitches {
             let wanted = settings::rings(&session.piece.state().settings, next.kind);
             let now = session.movement();
             session.bell |=
-                wanted && short_label::announced(&session.seq, now.as_ref(), &next).is_some();
+                wanted && phrases::announced(&session.seq, now.as_ref(), &next).is_some();
         }
         Flow::Stay
     }
@@ -170,7 +171,7 @@ fn few_words(session: &Session) -> Vec<Line<'static>> {
     }
     lines.extend(count::say_before(seq, &m).map(Line::from));
     let next = seq.step(Step(m.step.0 + 1));
-    if let Some(words) = next.and_then(|n| short_label::announced(seq, Some(&m), &n)) {
+    if let Some(words) = next.and_then(|n| phrases::announced(seq, Some(&m), &n)) {
         lines.push(styled(format!("next: {words}"), look.ahead()));
     }
     if let Some(lesson) = session.lesson() {
@@ -202,7 +203,7 @@ fn spoken(session: &Session) -> Vec<Line<'static>> {
         lines.push(Line::from(words));
     }
     let next = seq.step(Step(m.step.0 + 1));
-    if let Some(words) = next.and_then(|n| short_label::announced(seq, Some(&m), &n)) {
+    if let Some(words) = next.and_then(|n| phrases::announced(seq, Some(&m), &n)) {
         lines.push(Line::from(format!("Next: {words}.")));
     }
     lines.extend(session.warnings().into_iter().map(Line::from));
@@ -247,30 +248,18 @@ pub fn step_line(seq: &Sequence, step: Step) -> String {
 /// The movement in big letters, the bead's patch, and the numbers.
 fn large(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
     let (look, seq) = (session.look(), &session.seq);
-    let special = short_label::announced(seq, None, m).is_some();
+    let special = phrases::announced(seq, None, m).is_some();
     let style = match special {
         true => look.seat(),
         false => Style::new(),
     };
     let patch = big::patch_width(m);
-    let here = Rect {
-        width: patch.min(area.width),
-        ..area
-    };
-    big::patch(look, seq, m, here, buf);
+    big::patch(look, seq, m, text::columns(area, 0, patch), buf);
     let left = if patch > 0 { patch + 1 } else { 0 };
     let numbers = NUMBERS.min(area.width / 3);
-    let letters = Rect {
-        x: area.x + left,
-        width: area.width.saturating_sub(left + numbers),
-        ..area
-    };
-    big::write(look, &short_label::short_label(seq, m), letters, buf, style);
-    let column = Rect {
-        x: area.right() - numbers,
-        width: numbers,
-        ..area
-    };
+    let letters = text::columns(area, left, area.width.saturating_sub(left + numbers));
+    big::write(look, &phrases::short_label(seq, m), letters, buf, style);
+    let column = text::last_columns(area, numbers);
     let place = seq.say_where(m);
     let mut lines: Vec<String> = place.split(", ").map(str::to_string).collect();
     lines.extend(count::say_before(seq, m));
@@ -288,16 +277,9 @@ fn compact(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) -> u16
         n => 4 * n,
     };
     let sentence = seq.say_fully(m);
-    let narrow = Rect {
-        x: area.x + patch,
-        width: area.width.saturating_sub(patch),
-        ..area
-    };
+    let narrow = text::columns(area, patch, area.width);
     let taken = text::wrapped(rows(narrow, 0, 2), buf, &sentence, bold());
-    let here = Rect {
-        width: patch.saturating_sub(1),
-        ..rows(area, 0, taken)
-    };
+    let here = text::columns(rows(area, 0, taken), 0, patch.saturating_sub(1));
     big::patch(look, seq, m, here, buf);
     let place = seq.say_where(m);
     if place.is_empty() {
@@ -331,35 +313,26 @@ fn ahead(session: &Session, m: &Movement, area: Rect, buf: &mut Buffer) {
         text::line(area, buf, "This is the last step.", look.quiet());
         return;
     };
-    match short_label::announced(seq, Some(m), &next) {
+    match phrases::announced(seq, Some(m), &next) {
         Some(words) => {
             let watch = look.signs().watch;
             let line = format!(" {watch} NEXT: {words} {watch}");
             text::band(area, buf, &line, look.ahead());
             // What follows that, if there is room.
-            let rest = short_label::then(seq, next.step, 2, times);
+            let rest = phrases::then(seq, next.step, 2, times);
             let rest = match rest.is_empty() {
                 true => rest,
                 false => format!("then {rest} "),
             };
-            let x = area.right().saturating_sub(rest.width() as u16);
-            if !rest.is_empty() && x > area.x + line.width() as u16 + 1 {
-                let space = Rect {
-                    x,
-                    width: area.right() - x,
-                    ..area
-                };
-                text::line(
-                    space,
-                    buf,
-                    &rest,
-                    look.ahead().remove_modifier(Modifier::BOLD),
-                );
+            let room = usize::from(area.width).saturating_sub(line.width() + 1);
+            if !rest.is_empty() && rest.width() < room {
+                let style = look.ahead().remove_modifier(Modifier::BOLD);
+                text::right(area, buf, &rest, style);
             }
         }
         None => {
             // Whole movements, as many as fit.
-            let fits = |groups| format!("then {}", short_label::then(seq, m.step, groups, times));
+            let fits = |groups| format!("then {}", phrases::then(seq, m.step, groups, times));
             let mut lines = (1..=3).rev().map(fits);
             let found = lines.find(|line| line.width() <= usize::from(area.width));
             text::line(area, buf, &found.unwrap_or_else(|| fits(1)), look.quiet());

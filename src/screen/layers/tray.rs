@@ -9,20 +9,19 @@ use crate::progress::{
 };
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::furniture::text::{self, rows};
-use crate::screen::furniture::{Filter, Scroll, bold};
+use crate::screen::furniture::{Filter, ListRow, Scroll, bold};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Choice, Context, Exit, Flow, Layer, Opener};
 use crate::screen::look::{Ground, Look};
+use crate::screen::phrases;
 use crate::screen::run::PatternOffer;
 use crate::screen::settings;
 use crate::screen::solid::SmallPicture;
-use crate::screen::standing;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 use std::path::{Path, PathBuf};
-use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<TrayState> = opener!(TrayState; "tray" "" [] "" |_, _| Flow::Lowest; TrayList::table, || super::tray_actions::ACTIONS, || super::tray_actions::NAME, || super::free_start::ASKED);
 
@@ -217,11 +216,7 @@ impl Layer<TrayState> for TrayList {
 
     fn draw(&mut self, tray: &TrayState, mut area: Rect, buf: &mut Buffer) {
         if area.width >= WIDE && area.height > PICTURE.1 {
-            let beside = Rect {
-                x: area.right() - PICTURE.0,
-                width: PICTURE.0,
-                ..area
-            };
+            let beside = text::last_columns(area, PICTURE.0);
             area.width -= PICTURE.0;
             self.draw_picture(tray, beside, buf);
         }
@@ -328,14 +323,11 @@ impl TrayList {
     }
 
     fn draw_lines(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {
-        let look = tray.look();
-        // Each line: its text, its details, its style, and whether it can be
-        // chosen.
-        let mut lines: Vec<(String, String, Style, Option<usize>)> = vec![];
-        let head = |text: &str| (text.to_string(), String::new(), look.seat(), None);
+        let (look, plain) = (tray.look(), Style::new());
+        let (mut lines, mut here) = (vec![], None);
         if tray.pieces.is_empty() {
             let words = " No pieces yet. Choose a pattern and begin one.";
-            lines.push((words.into(), String::new(), bold(), None));
+            lines.push(ListRow::new(words, bold()));
         }
         let mut heading = "";
         for (at, row) in self.rows(tray).into_iter().enumerate() {
@@ -346,35 +338,25 @@ impl TrayList {
             };
             if heading != group {
                 if !lines.is_empty() {
-                    lines.push((String::new(), String::new(), Style::new(), None));
+                    lines.push(ListRow::new("", plain));
                 }
-                lines.push(head(group));
+                lines.push(ListRow::new(group, look.seat()));
                 heading = group;
             }
             let (right, style) = match row {
                 TrayRow::Piece(at) => piece_words(&tray.pieces[at], look, tray.now, area.width),
                 TrayRow::Away(at) => piece_words(&tray.away[at], look, tray.now, area.width),
-                TrayRow::Pattern(_) => (String::new(), Style::new()),
+                TrayRow::Pattern(_) => (String::new(), plain),
             };
-            lines.push((format!("   {}", title(tray, row)), right, style, Some(at)));
+            if at == self.scroll.at {
+                here = Some(lines.len());
+            }
+            let row = ListRow::new(format!("   {}", title(tray, row)), style);
+            lines.push(ListRow { right, ..row });
         }
-        let here = lines
-            .iter()
-            .position(|l| l.3 == Some(self.scroll.at))
-            .unwrap_or(0);
-        let high = usize::from(area.height.max(1));
-        let from = self.scroll.from(lines.len(), here, area.height);
-        for (row, (left, right, style, at)) in lines.iter().enumerate().skip(from).take(high) {
-            let space = rows(area, (row - from) as u16, 1);
-            let style = match *at == Some(self.scroll.at) {
-                true => style.patch(look.bar()),
-                false => *style,
-            };
-            buf.set_style(space, style);
-            let room = usize::from(space.width).saturating_sub(right.width() + 1);
-            text::line(space, buf, &text::fit(left, room), style);
-            text::right(space, buf, right, style);
-        }
+        let shown = (lines.len(), here);
+        self.scroll
+            .rows(look, area, buf, shown, |nth| lines[nth].clone());
     }
 }
 
@@ -420,7 +402,7 @@ fn piece_words(piece: &PieceSummary, look: Look, now: Moment, width: u16) -> (St
         Condition::Sound => {}
     }
     let when = match piece.last_worked {
-        Some(at) => standing::ago(at, now),
+        Some(at) => phrases::ago(at, now),
         None => String::new(),
     };
     let (step, steps) = (u64::from(piece.step), piece.steps.map(u64::from));

@@ -15,8 +15,8 @@ use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
+use crate::screen::phrases;
 use crate::screen::session::Session;
-use crate::screen::standing;
 use crate::tracking::unpick::{self, StopAt, Undo, UnpickPlan};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -228,7 +228,7 @@ impl Layer<Session> for Unpicking {
                 true => "comes off",
                 false => "thread out of",
             };
-            let words = standing::bead_words(seq, bead);
+            let words = phrases::bead_words(seq, bead);
             lines.push(Line::from(format!("- {what}: {words}")));
         }
         lines

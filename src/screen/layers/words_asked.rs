@@ -2,7 +2,7 @@
 //! of one word, which leads to related words.
 
 use crate::screen::furniture::text::{self, rows, styled};
-use crate::screen::furniture::{Scroll, TextEntry, bold, drawing};
+use crate::screen::furniture::{ListRow, Scroll, TextEntry, bold, drawing};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::look::Look;
@@ -142,22 +142,18 @@ impl<C: Context> Layer<C> for WordList {
         }
         let lines = self.rows();
         let at = |row: &(String, Option<usize>)| row.1 == Some(self.scroll.at);
-        let here = lines.iter().position(at).unwrap_or(0);
-        let from = self.scroll.from(lines.len(), here, area.height);
-        for (y, (words, nth)) in (0..area.height).zip(&lines[from..]) {
-            let space = rows(area, y, 1);
-            let style = match nth {
-                None => look.seat(),
-                Some(nth) if *nth == self.scroll.at => look.bar(),
-                Some(_) => Style::new(),
+        let here = lines.iter().position(at);
+        let row = |nth: usize| {
+            let (words, index) = &lines[nth];
+            let (style, indent) = match index {
+                None => (look.seat(), 0),
+                Some(_) => (Style::new(), 2),
             };
-            let inside = text::inset(space, if nth.is_some() { 2 } else { 0 });
-            if nth.is_some() {
-                buf.set_style(space, style);
-            }
-            let words = text::broken(words, inside.width, 1);
-            text::line(inside, buf, words.first().map_or("", |w| w), style);
-        }
+            let room = area.width.saturating_sub(2 * indent);
+            let words = text::broken(words, room, 1).concat();
+            ListRow::new(" ".repeat(indent.into()) + &words, style)
+        };
+        self.scroll.rows(look, area, buf, (lines.len(), here), row);
     }
 }
 

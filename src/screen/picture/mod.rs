@@ -10,24 +10,23 @@ mod marks;
 mod patch;
 mod rim;
 mod rounds;
-mod ruler;
 mod strip;
 mod subject;
-mod window;
 
 use crate::beadwork::end::End;
 use crate::beadwork::number::{Bead, Side, Step};
 use crate::beadwork::sequence::Sequence;
+use crate::screen::furniture::text::{columns, rows};
 use crate::screen::look::Look;
 pub(super) use brick::Scale;
 use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
+
 pub use marks::{BeadMark, Marks};
-use patch::Reach;
+use patch::{Occupied, Reach, WorkView, draw_ruler};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use strip::Half;
 use subject::Subject;
-use window::{Occupied, WorkView};
 
 /// What the picture is drawn from.
 #[derive(Clone, Copy, Debug)]
@@ -70,11 +69,7 @@ pub fn draw(scene: &StripScene, area: Rect, buf: &mut Buffer) -> Vec<(BeadMark, 
             false => parts - 1 - i as u16,
         };
         let wide = area.width / parts;
-        let part = Rect {
-            x: area.x + nth * wide,
-            width: wide - u16::from(parts > 1),
-            ..area
-        };
+        let part = columns(area, nth * wide, wide - u16::from(parts > 1));
         draw_subject(scene, subject, &marks, part, buf, &mut hidden);
     }
     hidden
@@ -90,11 +85,7 @@ fn draw_subject(
 ) {
     let strung = scene.seq.strung_after(scene.done);
     let whole = area;
-    let area = Rect {
-        y: area.y + 1,
-        height: area.height - 1,
-        ..area
-    };
+    let area = rows(area, 1, area.height - 1);
     let scale = scale_for(scene, subject, area);
     let across = 2 * Half::from(area.width as i16) / scale.wide;
     let reach = Reach {
@@ -132,12 +123,8 @@ fn draw_subject(
     }
     // The ruler is directly above the beads.
     let above = (view.top - patch.levels().1).max(0) * scale.half;
-    let line = Rect {
-        y: whole.y + (above as u16).min(whole.height - 1),
-        height: 1,
-        ..whole
-    };
-    ruler::draw(scene, &patch, &view, line, buf);
+    let line = rows(whole, (above as u16).min(whole.height - 1), 1);
+    draw_ruler(scene, &patch, &view, line, buf);
 }
 
 /// Whether a picture in one area shows its beads as large as in another.

@@ -158,11 +158,7 @@ impl Preview {
             .into_iter()
             .enumerate()
         {
-            let area = Rect {
-                x: area.x + nth as u16 * half,
-                width: half.saturating_sub(1),
-                ..area
-            };
+            let area = text::columns(area, nth as u16 * half, half.saturating_sub(1));
             let next = seq.step(Step(at.0 + 1));
             let next = next.map_or("the piece is finished".into(), |m| seq.say(&m));
             let words = format!("{words}: {next}");

@@ -36,16 +36,8 @@ pub fn on_cells(wide: u16, high: u16) -> ((usize, usize), f64) {
     (size, 2.0 * CELL.0 as f64 / CELL.1 as f64)
 }
 
-/// Paints a picture in cells, [`CELL`] of its spots for each cell of the area,
-/// with labels over it.
-pub fn show(
-    look: Look,
-    painter: &SolidPainter,
-    seen: &Picture,
-    labels: &[Label],
-    area: Rect,
-    buf: &mut Buffer,
-) {
+/// Paints a picture in cells, [`CELL`] of its spots for each cell of the area.
+pub fn show(look: Look, painter: &SolidPainter, seen: &Picture, area: Rect, buf: &mut Buffer) {
     let (across, down) = seen.size;
     let all = (0..down).flat_map(|y| (0..across).map(move |x| (x, y)));
     let spots: Vec<_> = all
@@ -53,7 +45,6 @@ pub fn show(
         .collect();
     let beads = painter.layout.bead_kinds();
     put(look, &spots, beads, painter.parts(seen), area, buf);
-    label(look, labels, area, buf);
 }
 
 /// Draws painted spots in cells, row by row.

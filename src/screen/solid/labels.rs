@@ -4,6 +4,7 @@
 //! Corners that will be tied have the word `tie`. A face shows as much as fits:
 //! `Face 3 made`, `3 made`, `3+`.
 
+use super::cells::CELL;
 use crate::beadwork::frame::side_of;
 use crate::geometry::shape::apart;
 use crate::geometry::{FaceState, PlateSide, Shape, Standing, names};
@@ -53,8 +54,6 @@ pub struct Writing<'a> {
     pub standing: Option<&'a Standing>,
     /// Where all corners lie, mm.
     pub places: &'a [Vec<DVec3>],
-    /// Spots of the picture in a cell, across and down.
-    pub cell: (usize, usize),
 }
 
 impl Writing<'_> {
@@ -103,7 +102,7 @@ impl Writing<'_> {
     fn tie(&self, picture: &Picture, at: PlateSide) -> Option<Label> {
         let face = &picture.faces[at.plate];
         let spot = face.corners[at.side].lerp(face.middle, TIED);
-        let (across, down) = self.cell;
+        let (across, down) = CELL;
         let (x, y) = (spot.x.max(0.0) as usize, spot.y.max(0.0) as usize);
         let seen = picture.at(x, y)?;
         let from = (x / across).checked_sub(TIE.len() / 2)?;
@@ -176,7 +175,7 @@ impl Writing<'_> {
             return None;
         }
         // Letters take whole cells.
-        let (across, down) = self.cell;
+        let (across, down) = CELL;
         let (x, y) = (at.x as usize / across, at.y as usize / down);
         let own = |x: usize| {
             let spots = (0..across).flat_map(|i| (0..down).map(move |j| (i, j)));

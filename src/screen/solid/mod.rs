@@ -3,15 +3,15 @@
 
 mod cells;
 mod fine_picture;
-mod fold;
 mod labels;
-mod room;
-pub mod said;
-mod small;
+mod pictures;
+pub mod room;
 
-pub use cells::{CELL, label, on_cells, show};
+use cells::{CELL, label, on_cells, show};
+
 pub use fine_picture::{FinePicture, FineShown};
-pub use fold::before_and_after;
-pub use labels::{Writing, word};
+use labels::Writing;
+
+pub use labels::word;
+pub use pictures::{SmallPicture, before_and_after, draw_view};
 pub use room::SolidRoom;
-pub use small::SmallPicture;

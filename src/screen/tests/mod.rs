@@ -13,7 +13,7 @@ mod sweep;
 mod tour;
 mod words;
 
-use super::event::Input;
+use super::input::Input;
 use super::layer::{Choice, Exit};
 use super::layers;
 use super::look::Look;

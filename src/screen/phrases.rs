@@ -1,9 +1,12 @@
-//! A movement in a word or two, for the big letters, and what follows it.
+//! In a few words: a movement for the big letters, what follows it, a bead and
+//! its place, how long ago something was.
 
+use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::movement::{Kind, Movement};
-use crate::beadwork::number::Step;
+use crate::beadwork::number::{Bead, Step};
 use crate::beadwork::plural;
 use crate::beadwork::sequence::Sequence;
+use crate::progress::Moment;
 
 /// The movement in as few words as possible: `1 S`, `no bead`, `sew through 4`.
 pub fn short_label(seq: &Sequence, m: &Movement) -> String {
@@ -92,8 +95,46 @@ pub fn then(seq: &Sequence, after: Step, groups: usize, times: char) -> String {
     words.collect::<Vec<_>>().join(", then ")
 }
 
+/// A bead in words: `S (slate), Panel 2, round 5, side 1, bead 3`.
+pub fn bead_words(seq: &Sequence, bead: Bead) -> String {
+    let layout = seq.layout();
+    let seat = layout.seat(bead);
+    let colour = layout.colour_of(seat);
+    let kind = layout.bead_kind(colour);
+    format!("{} ({}), {}", kind.letter, kind.name, seat_words(seq, seat))
+}
+
+/// A seat in words: `Panel 2, round 5, side 1, bead 3`.
+pub fn seat_words(seq: &Sequence, seat: Seat) -> String {
+    let name = &seq.layout().panel(seat.panel).name;
+    let (side, bead) = (seat.side, seat.place + 1);
+    match seat.part {
+        Part::Face => format!("{name}, round {}, side {side}, bead {bead}", seat.round),
+        Part::JoinRow(_) => format!("{name}, side {side}, join bead {bead}"),
+        Part::Tip(_) => format!("{name}, side {side}, tip bead {bead}"),
+    }
+}
+
+/// How long ago, in words: `today`, `yesterday`, `9 days ago`. `then` comes
+/// from the machine's clock, which may have been wrong.
+pub fn ago(then: Moment, now: Moment) -> String {
+    let Some(since) = now.since(then) else {
+        return "at a time to come (was a clock set back?)".into();
+    };
+    let hours = since.as_secs() / 3600;
+    match (hours, hours / 24) {
+        (0, _) => "less than an hour ago".into(),
+        (1, _) => "an hour ago".into(),
+        (h, 0) => format!("{h} hours ago"),
+        (_, 1) => "a day ago".into(),
+        (_, d) if d < 60 => format!("{d} days ago"),
+        (_, d) if d < 730 => format!("{} months ago", d / 30),
+        (_, d) => format!("{} years ago", d / 365),
+    }
+}
+
 #[cfg(test)]
-mod tests {
+mod short_label_tests {
     use super::*;
     use crate::screen::proof;
 
@@ -135,5 +176,21 @@ mod tests {
         let first = seq.iter().find(|m| m.round.is_some_and(|r| r.0 == 4));
         let before = Step(first.unwrap().step.0 - 1);
         assert_eq!(then(&seq, before, 3, 'x'), "2 P, then 2 x 1 N, then 2 P");
+    }
+}
+
+#[cfg(test)]
+mod standing_tests {
+    use super::*;
+
+    #[test]
+    fn days_are_written_as_people_say_them() {
+        let day = 86_400_000;
+        let said = |days: i64| ago(Moment(0), Moment(days * day + 5));
+        assert_eq!(said(0), "less than an hour ago");
+        assert_eq!(said(1), "a day ago");
+        assert_eq!(said(9), "9 days ago");
+        assert_eq!(said(100), "3 months ago");
+        assert!(ago(Moment(day), Moment(0)).contains("clock"));
     }
 }

@@ -1,15 +1,19 @@
-//! A lesson of the tour on its own page, where the tour can be left, resumed or
+//! A lesson of the tour: beside or below the picture as long as its movement is
+//! the next one, and on its own page, where the tour can be left, resumed or
 //! repeated.
 
-use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, drawing};
+use crate::screen::furniture::text::{self, columns, last_columns, rows, styled};
+use crate::screen::furniture::{Scroll, bold, drawing};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Choice, Context as _, Exit, Flow, Layer, Opener};
-use crate::screen::lesson;
+use crate::screen::look::Look;
+use crate::screen::picture::{self, StripScene};
 use crate::screen::session::Session;
-use crate::tour::{self, Lesson};
+use crate::tour::{self, Lesson, Reader};
 use crate::words::named;
-use ratatui::text::Line;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::text::{Line, Span};
 
 pub const OPENER: Opener<Session> = opener!(Session; "lesson" "e" [] "the lesson of the beginner's tour on a page, where you can also leave, take up or repeat the tour" |_, session| open(session); LessonPage::table);
 
@@ -42,7 +46,7 @@ impl Layer<Session> for LessonPage {
         let left = session.left_handed();
         let lessons = tour::lessons();
         let one = &lessons[self.at];
-        let mut lines = lesson::told(one, session.reader(), look);
+        let mut lines = told(one, session.reader(), look);
         if let Some(word) = named(one.words[0]).filter(|w| !w.drawing.is_empty()) {
             lines.push(Line::default());
             lines.extend(drawing(word, left, look));
@@ -96,4 +100,76 @@ impl LessonPage {
         *self = LessonPage { at, scroll };
         Flow::Stay
     }
+}
+
+/// The smallest size at which a lesson is shown with the stitches; below it a
+/// line says that there is one.
+const LEAST: (u16, u16) = (76, 24);
+
+/// Columns of a lesson beside the picture.
+const BESIDE: u16 = 34;
+
+/// The fewest rows that the picture keeps above a lesson.
+const PICTURE: u16 = 7;
+
+/// Whether a lesson fits a stitch view with this many columns and rows.
+pub fn has_room((wide, high): (u16, u16)) -> bool {
+    wide >= LEAST.0 && high >= LEAST.1
+}
+
+/// Writes the current lesson into the picture's area; returns what is left for
+/// the picture.
+pub fn share(session: &Session, scene: &StripScene, area: Rect, buf: &mut Buffer) -> Rect {
+    let Some(lesson) = session.lesson() else {
+        return area;
+    };
+    let look = session.look();
+    let lines = told(lesson, session.reader(), look);
+    let high = |width: u16| -> u16 {
+        let rows = lines.iter().map(|l| text::height(l.clone(), width));
+        rows.sum()
+    };
+    let most = area.height.saturating_sub(PICTURE).max(area.height / 2);
+    let taken = high(area.width.saturating_sub(2)).min(most);
+    let above = rows(area, 0, area.height - taken);
+    let beside = BESIDE + u16::from(area.width >= 100) * 10;
+    let picture = columns(area, 0, area.width.saturating_sub(beside));
+    if picture.width > 40
+        && picture::is_as_large(scene, picture, above)
+        && high(beside - 2) <= area.height
+    {
+        let space = last_columns(area, beside);
+        for y in space.top()..space.bottom().min(space.top() + high(beside - 2)) {
+            let sign = look.signs().upright.to_string();
+            buf.set_string(space.x, y, sign, look.quiet());
+        }
+        text::scrolled(last_columns(space, beside - 2), buf, lines, 0);
+        return picture;
+    }
+    let space = rows(area, area.height - taken, taken);
+    text::scrolled(text::inset(space, 1), buf, lines, 0);
+    above
+}
+
+/// The lesson as it is shown beside the movement.
+pub fn told(lesson: &'static Lesson, reader: Reader, look: Look) -> Vec<Line<'static>> {
+    let say = |head: &'static str, words: &str| {
+        let words = reader.text(words);
+        Line::from(vec![Span::styled(head, bold()), Span::raw(words)])
+    };
+    vec![
+        styled(
+            format!("Lesson{}{}", look.signs().dot, lesson.title),
+            look.seat(),
+        ),
+        say("", lesson.hands),
+        say("Look: ", lesson.look),
+        say("Careful: ", lesson.wrong),
+    ]
+}
+
+/// A short line where there is no room for more.
+pub fn line(lesson: &Lesson) -> String {
+    let short = lesson.title.split([':', ',']).next();
+    format!("e reads the lesson: {}", short.unwrap_or(lesson.title))
 }
