@@ -27,22 +27,30 @@ impl<T: Send + 'static> BackgroundTask<T> {
         work: impl FnOnce() -> T + Send + 'static,
     ) -> BackgroundTask<T> {
         let (to, from) = channel();
-        let begun = Instant::now();
         std::thread::spawn(move || {
             // The answer may not be wanted any more.
             let _ = to.send(work());
         });
-        let (got, failed) = match from.recv_timeout(patience) {
-            Ok(got) => (Some(got), false),
-            Err(RecvTimeoutError::Timeout) => (None, false),
-            Err(RecvTimeoutError::Disconnected) => (None, true),
-        };
-        BackgroundTask {
+        let mut task = BackgroundTask {
             from,
-            begun,
-            got,
-            failed,
+            begun: Instant::now(),
+            got: None,
+            failed: false,
+        };
+        task.wait(patience);
+        task
+    }
+
+    /// Waits for the answer, at most this long; returns whether it is still
+    /// waited for.
+    pub fn wait(&mut self, patience: Duration) -> bool {
+        let is_waiting = self.got.is_none() && !self.failed;
+        match self.from.recv_timeout(patience) {
+            Ok(got) => self.got = Some(got),
+            Err(RecvTimeoutError::Timeout) => return is_waiting,
+            Err(RecvTimeoutError::Disconnected) => self.failed |= is_waiting,
         }
+        false
     }
 
     /// An answer that is there already.
@@ -57,14 +65,7 @@ impl<T: Send + 'static> BackgroundTask<T> {
 
     /// Takes the answer if it has come; returns whether it is still waited for.
     pub fn look(&mut self) -> bool {
-        if self.got.is_none() && !self.failed {
-            match self.from.try_recv() {
-                Ok(got) => self.got = Some(got),
-                Err(std::sync::mpsc::TryRecvError::Empty) => return true,
-                Err(std::sync::mpsc::TryRecvError::Disconnected) => self.failed = true,
-            }
-        }
-        false
+        self.wait(Duration::ZERO)
     }
 
     /// The answer, once it was taken.

@@ -21,8 +21,8 @@ use super::input::Input;
 use super::keys::{KeyLine, Keys, key_table, letter};
 use super::layers::NewFreePiece;
 use super::look::{Ground, Look};
+use super::session::Session;
 use super::settings;
-use super::solid::FineShown;
 use super::stack::Stack;
 use crate::progress::{Moment, Settings, Value};
 use crate::words::Word;
@@ -83,8 +83,7 @@ pub trait Layer<C: Context> {
         let lines = self.lines(context);
         match self.scroll() {
             Some(scroll) if scroll.is_list => {
-                let at = scroll.at;
-                scroll.chosen(text::inset(area, 2), buf, lines, at);
+                scroll.chosen(context.look(), text::inset(area, 2), buf, lines);
             }
             Some(scroll) => scroll.page(text::inset(area, 1), buf, lines),
             None => drop(text::scrolled(text::inset(area, 1), buf, lines, 0)),
@@ -230,48 +229,13 @@ pub trait Context: Sized + 'static {
         vec![]
     }
 
-    /// Called after it is painted.
-    fn painted(&mut self) {}
-
-    /// How the lowest layer will look after this key, if that is known.
-    fn frame_after(&self, _key: KeyEvent, _area: Rect) -> Option<Buffer> {
+    /// The sitting, if these are layers of a piece.
+    fn session(&mut self) -> Option<&mut Session> {
         None
     }
-
-    /// Whether something prevents the work from being saved to disk.
-    fn is_troubled(&mut self) -> bool {
-        false
-    }
-
-    /// Called while nobody types.
-    fn idle(&mut self) {}
-
-    /// Whether the bell should ring, once.
-    fn rings(&mut self) -> bool {
-        false
-    }
-
-    /// Whether the terminal must now be asked if it shows pictures.
-    fn asks_for_pictures(&self) -> bool {
-        false
-    }
-
-    /// Receives the terminal's answer about pictures.
-    fn answered(&mut self, _can: bool) {}
 
     /// Receives the terminal's answer about its background.
     fn lies_on(&mut self, ground: Ground);
-
-    /// Whether a fine picture is wanted.
-    fn wants_fine(&self) -> bool {
-        false
-    }
-
-    /// The fine picture for an area in cells, with the size of a cell in
-    /// pixels, once it is drawn.
-    fn fine(&mut self, _area: Option<Rect>, _points: (u16, u16)) -> Option<FineShown<'_>> {
-        None
-    }
 
     /// What the help explains before the keys.
     fn explained(&self) -> Vec<Line<'static>> {

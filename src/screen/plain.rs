@@ -8,7 +8,7 @@
 
 use super::input::Input;
 use super::keys;
-use super::layer::{Busy, Context as _, Exit};
+use super::layer::{Busy, Exit};
 use super::layers;
 use super::look::{Depth, Ground, Look};
 use super::run::Error;
@@ -113,7 +113,7 @@ impl<W: Write> Plain<W> {
         if exit.is_some() {
             return Ok(exit);
         }
-        if self.session.rings() {
+        if std::mem::take(&mut self.session.bell) {
             write!(self.out, "\x07")?;
         }
         if !understood {

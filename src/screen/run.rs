@@ -219,19 +219,24 @@ fn run<C: Context>(
             Busy::No => LOOK_AFTER,
         };
         screen.mouse(stack.top().takes_mouse())?;
-        if context.asks_for_pictures() {
-            screen.ask_for_pictures()?;
-        }
-        let area = match context.wants_fine() {
+        let is_fine = context.session().is_some_and(|s| s.wants_fine_picture());
+        let area = match is_fine {
             true => stack.fine_area(context, screen.area()?),
             false => None,
         };
         let points = area.map_or((1, 1), |_| screen.points());
-        screen.picture(context.fine(area, points))?;
+        if let Some(session) = context.session() {
+            if session.fine.is_unsure() {
+                screen.ask_for_pictures()?;
+            }
+            screen.picture(session.refine(area, points))?;
+        }
         screen.paint(|buf| stack.draw(context, buf.area, buf))?;
-        context.painted();
-        if context.rings() {
-            screen.ring()?;
+        if let Some(session) = context.session() {
+            session.piece.settle();
+            if std::mem::take(&mut session.bell) {
+                screen.ring()?;
+            }
         }
         if let Some(speech) = &mut screen.speech {
             speech.tell(stack.spoken(context), stack.is_lowest())?;
@@ -239,7 +244,8 @@ fn run<C: Context>(
         // The same key is often pressed again.
         if let Some(key) = pressed.take().filter(|_| stack.is_lowest()) {
             let frame = screen.area()?;
-            if let Some(frame) = context.frame_after(key, frame) {
+            let session = context.session();
+            if let Some(frame) = session.and_then(|session| session.frame_after(key, frame)) {
                 screen.draw_ahead(key, frame)?;
             }
         }
@@ -260,10 +266,15 @@ fn run<C: Context>(
                         }
                     }
                 }
-                let is_kept = stack.is_lowest() && !context.is_troubled();
+                let trouble = context.session().and_then(|s| s.piece.trouble());
+                let is_kept = stack.is_lowest() && trouble.is_none();
                 screen.paint_ahead(pressed.filter(|_| is_kept))?;
             }
-            ScreenEvent::Waited => context.idle(),
+            ScreenEvent::Waited => {
+                if let Some(session) = context.session() {
+                    session.try_again();
+                }
+            }
             #[cfg(unix)]
             ScreenEvent::Suspend => screen.suspend()?,
             #[cfg(unix)]

@@ -188,6 +188,13 @@ impl Session {
         let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.record(entry);
     }
 
+    /// Tries again to save what could not be saved.
+    pub fn try_again(&mut self) {
+        if self.piece.trouble().is_some() {
+            let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.retry();
+        }
+    }
+
     /// Moves to the place where `step` steps are done.
     pub fn move_to(&mut self, step: u32, why: MoveReason) {
         self.taken = 0;

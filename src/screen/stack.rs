@@ -79,7 +79,9 @@ impl<C: Context> Stack<C> {
     /// Handles one input; returns how the stack is left, if it is.
     pub fn handle(&mut self, context: &mut C, input: Input, now: Moment) -> Option<Exit> {
         if let Input::Pictures(can) = input {
-            context.answered(can);
+            if let Some(session) = context.session() {
+                session.fine_answered(can);
+            }
             return None;
         }
         if let Input::Ground(ground) = input {

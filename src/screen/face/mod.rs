@@ -30,7 +30,7 @@ mod room;
 mod shown;
 
 pub use brush::{NoStroke, Stroke, part_of, same};
-pub use passes::{HoleFill, HoleMap};
+pub use passes::HoleFill;
 pub use raster::{FaceScene, draw};
 pub use room::FaceRoom;
-pub use shown::{ask_passes, picture, title, told, told_shortly, touch};
+pub use shown::{picture, title, told, told_shortly, touch};

@@ -94,8 +94,7 @@ impl Painter<'_> {
     /// Every cell, with a letter in the middle of each large bead.
     fn fill(&self, buf: &mut Buffer) {
         let (area, look) = (self.window.area, self.sight.look);
-        let lettered =
-            !self.large && (look.depth == Depth::None || self.sight.room.holes.is_some());
+        let lettered = !self.large && (look.depth == Depth::None || self.sight.room.holes);
         let of = GridOf {
             seq: self.sight.seq.clone(),
             panel: (self.face.panel(), self.sight.room.up),
@@ -126,16 +125,14 @@ impl Painter<'_> {
 
     /// How full its hole is, if that is shown.
     fn fill_of(&self, seen: &SeenBead) -> Option<HoleFill> {
-        self.sight
-            .room
-            .holes
-            .as_ref()?
-            .of(self.sight.seq, seen.bead)
+        let room = self.sight.room;
+        room.holes
+            .then(|| room.passes.fill(self.sight.seq, seen.bead))?
     }
 
     /// Whether a small bead has a letter, or the sign of its hole.
     fn is_lettered(&self, seen: &SeenBead) -> bool {
-        self.sight.room.holes.is_none() || self.fill_of(seen).is_some()
+        !self.sight.room.holes || self.fill_of(seen).is_some()
     }
 
     fn letter(&self, seen: &SeenBead) -> (char, Style) {

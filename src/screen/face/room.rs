@@ -3,7 +3,7 @@
 
 use super::brush::Brush;
 use super::grid::LastGrid;
-use super::passes::{HoleMap, Passes};
+use super::passes::Passes;
 use crate::beadwork::flat_face::{Brick, FlatFace};
 use crate::beadwork::layout::Seat;
 use crate::beadwork::{Bead, Panel, Round, Sequence, Side, Step};
@@ -28,10 +28,10 @@ pub struct FaceRoom {
     pub at: Option<Seat>,
     /// Whether the path of the thread is shown.
     pub route: bool,
-    /// How often the thread goes through it.
+    /// How often the thread goes through the beads.
     pub passes: Passes,
-    /// How full the holes are, if that is shown.
-    pub holes: Option<HoleMap>,
+    /// Whether it is shown how full the holes are.
+    pub holes: bool,
     pub brush: Brush,
     /// An index into `LADDER`; `None` for the whole panel.
     zoom: Option<usize>,
@@ -50,7 +50,7 @@ impl Default for FaceRoom {
             at: None,
             route: false,
             passes: Passes::default(),
-            holes: None,
+            holes: false,
             brush: Brush::default(),
             zoom: None,
             centre: DVec2::ZERO,

@@ -7,7 +7,7 @@ use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::{BeadKind, Sequence, Step};
 use crate::screen::furniture::text::{columns, last_columns, rows};
 use crate::screen::input::Input;
-use crate::screen::layer::{Context as _, Flow};
+use crate::screen::layer::Context as _;
 use crate::screen::phrases;
 use crate::screen::session::Session;
 use ratatui::buffer::Buffer;
@@ -83,19 +83,8 @@ pub fn touch(session: &mut Session, input: Input) -> bool {
     };
     if hit {
         session.said.clear();
-        ask_passes(session);
     }
     hit
-}
-
-/// Asks how often the thread goes through the bead pointed at.
-pub fn ask_passes(session: &mut Session) -> Flow<Session> {
-    if let Some(seat) = session.face.at {
-        let bead = session.seq.layout().bead_in(seat);
-        let done = session.done();
-        session.face.passes.ask(&session.seq, bead, done);
-    }
-    Flow::Stay
 }
 
 /// Where it is and its colour; whether it is sewn, and in which step; how often
@@ -112,7 +101,7 @@ pub fn told(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> {
         true => format!("In place since step {step}."),
         false => format!("To come: step {step} strings it."),
     };
-    let passes = match room.passes.counted() {
+    let passes = match room.passes.of(seq.layout().bead_in(seat)) {
         Some(counted) => format!(
             "The thread goes through it {} in all, {} so far.",
             times(counted.all),
@@ -152,7 +141,7 @@ pub fn told_shortly(seq: &Sequence, room: &FaceRoom, done: Step) -> Vec<String> 
         true => "in place",
         false => "to come",
     };
-    let passes = match room.passes.counted() {
+    let passes = match room.passes.of(seq.layout().bead_in(seat)) {
         Some(counted) => format!("passed {}/{}", counted.done, counted.all),
         None => "passed ...".into(),
     };

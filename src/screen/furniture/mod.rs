@@ -121,10 +121,14 @@ impl Scroll {
         }
     }
 
-    /// Writes a list so that its chosen line, at `line`, is visible.
-    pub fn chosen(&mut self, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>, line: usize) {
+    /// Writes a list so that its chosen line, which has the mark, is visible.
+    pub fn chosen(&mut self, look: Look, area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>) {
+        let mark = look.signs().enter[1];
+        let line = lines
+            .iter()
+            .position(|line| line.to_string().starts_with(mark));
         let height = |l: &Line<'static>| usize::from(text::height(l.clone(), area.width));
-        let before = lines.iter().take(line).map(height).sum();
+        let before = lines.iter().take(line.unwrap_or(0)).map(height).sum();
         let all = lines.iter().map(height).sum();
         let from = self.from(all, before, area.height);
         text::scrolled(area, buf, lines, from);

@@ -114,7 +114,7 @@ impl Layer<Session> for Colouring {
 
     fn tick(&mut self, session: &mut Session) -> Busy {
         let brush = session.face.brush.look();
-        Busy::waiting(brush | session.face.passes.look(&session.seq))
+        Busy::waiting(brush | session.face.passes.look())
     }
 
     fn takes_mouse(&self) -> bool {

@@ -9,7 +9,7 @@ use super::{as_stitched, way_back};
 use crate::beadwork::number::{Side, Step};
 use crate::beadwork::{many, plural};
 use crate::progress::{Check, Entry, Event};
-use crate::screen::furniture::text::{self, styled};
+use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
@@ -18,8 +18,6 @@ use crate::screen::stack::Stack;
 use crate::tracking::count::{
     self, Answer, BeadsInRound, Cause, CountQuestion, Mend, Mistake, RoundPlace, Verdict,
 };
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 
@@ -134,7 +132,6 @@ impl Count {
             scroll: Scroll::list(0, answer.causes.len()),
             question,
             answer,
-            place: 0,
         })
     }
 
@@ -218,8 +215,6 @@ pub struct Answered {
     /// What was counted.
     question: CountQuestion,
     answer: Answer,
-    /// The chosen place of the chosen cause; 0 means any place.
-    place: usize,
     /// The chosen cause, from 0.
     scroll: Scroll,
     /// Whether teeth of a zip were counted.
@@ -269,13 +264,6 @@ impl Layer<Session> for Answered {
         lines
     }
 
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        // A cause takes three lines: the cause, how to check it, and an empty
-        // line.
-        let (lines, at) = (self.lines(session), 3 * self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
-    }
-
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
     }
@@ -310,6 +298,11 @@ impl Answered {
 
     /// Keeps what was counted, as stitched.
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
+        self.keep_at(session, 0)
+    }
+
+    /// The same at a place of the cause; 0 means any place.
+    fn keep_at(&self, session: &mut Session, place: usize) -> Flow<Session> {
         if self.is_of_a_zip {
             return session
                 .say("A zip has the teeth that its row has: keep a difference in the row.");
@@ -320,32 +313,33 @@ impl Answered {
                 "The sides differ, but no bead is too many or too few in all: m, and name the gaps.",
             );
         }
-        as_stitched::found(session, &self.places(), by)
+        as_stitched::found(session, &self.places(place), by)
     }
 
     /// Breaks out the extra bead.
     fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
+        self.break_out_at(session, 0)
+    }
+
+    fn break_out_at(&self, session: &mut Session, place: usize) -> Flow<Session> {
         if self.answer.counted <= self.answer.expected {
             return session.say("No bead too many was counted, so none is broken out.");
         }
-        as_stitched::found_to_break_out(session, &self.places())
+        as_stitched::found_to_break_out(session, &self.places(place))
     }
 
     /// The place that was named, or the places of the chosen cause; if that
     /// cause is not in the work, the places of all the others.
-    fn places(&self) -> Vec<RoundPlace> {
-        if let Some(place) = self.place() {
+    fn places(&self, place: usize) -> Vec<RoundPlace> {
+        if let Some(place) = self.place(place) {
             return vec![*place];
         }
-        let here = self.cause().map_or(vec![], |cause| cause.places.clone());
-        match here.is_empty() {
-            true => self
-                .answer
-                .causes
-                .iter()
-                .flat_map(|cause| cause.places.clone())
-                .collect(),
-            false => here,
+        match self.cause().filter(|cause| !cause.places.is_empty()) {
+            Some(cause) => cause.places.clone(),
+            None => {
+                let causes = self.answer.causes.iter();
+                causes.flat_map(|cause| cause.places.clone()).collect()
+            }
         }
     }
 
@@ -355,10 +349,10 @@ impl Answered {
     }
 
     /// Its place, if the maker named one or there is only one.
-    fn place(&self) -> Option<&RoundPlace> {
+    fn place(&self, place: usize) -> Option<&RoundPlace> {
         match self.cause()?.places.as_slice() {
             [only] => Some(only),
-            places => places.get(self.place.checked_sub(1)?),
+            places => places.get(place.checked_sub(1)?),
         }
     }
 
@@ -435,28 +429,20 @@ impl Layer<Session> for Mending {
     fn scroll(&mut self) -> Option<&mut Scroll> {
         Some(&mut self.scroll)
     }
-
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let (lines, at) = (self.lines(session), 4 + self.scroll.at);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
-    }
 }
 
 impl Mending {
-    /// The count, at the place that the maker named.
-    fn answered(&self) -> Answered {
-        let place = self.scroll.at;
-        Answered {
-            place,
-            ..self.answered.clone()
-        }
-    }
-
     fn mend(&self, session: &Session) -> Option<Mend> {
-        let answered = self.answered();
-        let (cause, place) = (answered.cause()?, answered.place());
-        let (seq, question) = (&session.seq, &answered.question);
-        Some(count::mend(seq, question, cause, place, session.done()))
+        let Answered { question, .. } = &self.answered;
+        let cause = self.answered.cause()?;
+        let place = self.answered.place(self.scroll.at);
+        Some(count::mend(
+            &session.seq,
+            question,
+            cause,
+            place,
+            session.done(),
+        ))
     }
 
     fn begin(&mut self, session: &mut Session) -> Flow<Session> {
@@ -469,11 +455,11 @@ impl Mending {
     }
 
     fn keep(&mut self, session: &mut Session) -> Flow<Session> {
-        self.answered().keep(session)
+        self.answered.keep_at(session, self.scroll.at)
     }
 
     fn break_out(&mut self, session: &mut Session) -> Flow<Session> {
-        self.answered().break_out(session)
+        self.answered.break_out_at(session, self.scroll.at)
     }
 }
 

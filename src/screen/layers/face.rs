@@ -1,7 +1,7 @@
 //! The whole face: the panel as beads, and the bead pointed at in words.
 
 use crate::beadwork::Panel;
-use crate::screen::face::{self, HoleFill, HoleMap, ask_passes, picture, title, touch};
+use crate::screen::face::{self, HoleFill, picture, title, touch};
 use crate::screen::furniture::text;
 use crate::screen::input::Input;
 use crate::screen::keys::{keys, opener};
@@ -20,8 +20,8 @@ fn open(session: &mut Session) -> Flow<Session> {
     let done = session.done();
     session.face.go_to_needle(&session.seq, done);
     session.face.show_whole();
-    session.face.holes = None;
-    ask_passes(session);
+    session.face.holes = false;
+    session.face.passes.ask(&session.seq, done);
     Flow::open(FaceView)
 }
 
@@ -79,8 +79,7 @@ impl Layer<Session> for FaceView {
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
-        let counting = session.face.holes.as_mut().is_some_and(HoleMap::look);
-        Busy::waiting(session.face.passes.look(&session.seq) | counting)
+        Busy::waiting(session.face.passes.look())
     }
 
     fn takes_mouse(&self) -> bool {
@@ -112,13 +111,15 @@ impl FaceView {
     }
 
     fn holes(&mut self, session: &mut Session) -> Flow<Session> {
-        if session.face.holes.take().is_some() {
+        session.face.holes ^= true;
+        if !session.face.holes {
             return session.say("The beads have their own colours again.");
         }
-        let map = HoleMap::after(&session.seq, session.done());
-        session.say(map.say(&session.seq, session.face.panel));
-        session.face.holes = Some(map);
-        Flow::Stay
+        let said = session
+            .face
+            .passes
+            .say_holes(&session.seq, session.face.panel);
+        session.say(said)
     }
 
     fn turn(&mut self, session: &mut Session) -> Flow<Session> {
@@ -130,7 +131,7 @@ impl FaceView {
     fn needle(&mut self, session: &mut Session) -> Flow<Session> {
         let done = session.done();
         session.face.go_to_needle(&session.seq, done);
-        ask_passes(session)
+        Flow::Stay
     }
 }
 
@@ -145,13 +146,13 @@ pub(super) fn point(session: &mut Session, by: DVec2) -> Flow<Session> {
     if !session.face.point(&session.seq, by, mirrored) {
         session.say("There is no bead further that way.");
     }
-    ask_passes(session)
+    Flow::Stay
 }
 
 pub(super) fn along(session: &mut Session, forward: bool) -> Flow<Session> {
     let mirrored = session.left_handed();
     session.face.along(&session.seq, forward, mirrored);
-    ask_passes(session)
+    Flow::Stay
 }
 
 fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
@@ -163,7 +164,7 @@ fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {
     let here = panels.partition_point(|panel| *panel < session.face.panel) as i32;
     let panel = panels[(here + by).rem_euclid(panels.len() as i32) as usize];
     session.face.go_to_panel(&session.seq, panel);
-    ask_passes(session)
+    Flow::Stay
 }
 
 fn lines(session: &Session, area: Rect) -> Vec<Line<'static>> {
@@ -203,7 +204,7 @@ fn legend(session: &Session) -> Vec<(String, Style)> {
         (format!("{enter} go in here"), look.enter_sign()),
         ("[ ] pointed at".to_string(), look.seat()),
     ];
-    if session.face.holes.is_some() {
+    if session.face.holes {
         let fills = HoleFill::ALL.map(|fill| {
             let words = format!("{} {}", fill.sign(), fill.name());
             (words, look.solid(fill.colour()))

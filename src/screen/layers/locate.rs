@@ -87,14 +87,6 @@ impl Layer<Session> for LostPlace {
         Some(&mut self.scroll)
     }
 
-    fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let lines = self.lines(session);
-        let marked = choice(session.look(), true, "").to_string();
-        let is_marked = |line: &Line| line.to_string().starts_with(&marked);
-        let at = lines.iter().position(is_marked).unwrap_or(0);
-        self.scroll.chosen(text::inset(area, 2), buf, lines, at);
-    }
-
     /// A digit: the number of a choice answers at once, other numbers are typed
     /// in full.
     fn typed(&mut self, c: char, _session: &mut Session) -> Option<Flow<Session>> {
@@ -225,8 +217,8 @@ impl Layer<Session> for Compare {
         let lines = self.lines(session);
         let high = lines.iter().map(|l| text::height(l.clone(), space.width));
         let high = high.sum::<u16>().min(space.height / 2).max(1);
-        let at = 1 + self.scroll.at;
-        self.scroll.chosen(rows(space, 0, high), buf, lines, at);
+        self.scroll
+            .chosen(session.look(), rows(space, 0, high), buf, lines);
         if let Some(done) = self.compared() {
             let picture = rows(area, high + 1, area.height);
             scene::draw_at(session, done, &scene::MAKING, picture, buf);

@@ -4,18 +4,16 @@
 use super::{Session, entered};
 use crate::beadwork::hole::Passing;
 use crate::beadwork::number::Step;
-use crate::progress::{Entry, Moment, Saved, Settings, Value};
+use crate::progress::{Entry, Moment, Settings, Value};
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
 use crate::screen::layers::lesson;
 use crate::screen::look::{Ground, Look};
-use crate::screen::solid::FineShown;
 use crate::screen::{layers, settings};
 use crate::tracking::pace::Rest;
 use crate::tracking::pace::thread::ThreadVerdict;
 use crate::words::{self, Word};
 use ratatui::buffer::Buffer;
-use ratatui::crossterm::event::KeyEvent;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use ratatui::text::Line;
@@ -85,49 +83,12 @@ impl Context for Session {
         self.trouble = trouble.map(|t| format!("Not kept: {t}"));
     }
 
-    fn frame_after(&self, key: KeyEvent, area: Rect) -> Option<Buffer> {
-        Session::frame_after(self, key, area)
-    }
-
-    fn is_troubled(&mut self) -> bool {
-        self.piece.trouble().is_some()
-    }
-
-    fn painted(&mut self) {
-        self.piece.settle();
-    }
-
-    fn idle(&mut self) {
-        if self.piece.trouble().is_some() {
-            let (Saved::Written | Saved::Held | Saved::LookOnly) = self.piece.retry();
-        }
-    }
-
-    fn rings(&mut self) -> bool {
-        std::mem::take(&mut self.bell)
-    }
-
-    fn asks_for_pictures(&self) -> bool {
-        self.fine.is_unsure()
-    }
-
-    fn answered(&mut self, can: bool) {
-        if let Some(said) = self.fine.answered(can) {
-            self.said = said.into();
-        }
+    fn session(&mut self) -> Option<&mut Session> {
+        Some(self)
     }
 
     fn lies_on(&mut self, ground: Ground) {
         self.terminal.ground = ground;
-    }
-
-    fn wants_fine(&self) -> bool {
-        self.wants_fine_picture()
-    }
-
-    fn fine(&mut self, area: Option<Rect>, points: (u16, u16)) -> Option<FineShown<'_>> {
-        self.refine(area, points);
-        self.fine_picture()
     }
 
     fn words_now(&self) -> Vec<&'static Word> {

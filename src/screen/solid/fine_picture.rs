@@ -14,7 +14,8 @@ use ratatui::layout::Rect;
 /// The fine picture in a sitting.
 #[derive(Debug, Default)]
 pub struct FinePicture {
-    wish: FineWish,
+    /// Whether it is wanted.
+    is_wanted: bool,
     /// Whether the terminal shows pictures, once it has answered.
     can: Option<bool>,
     drawn: Option<FineDrawn>,
@@ -22,13 +23,6 @@ pub struct FinePicture {
     begun: u64,
     /// Whether the picture drawn shows the current view.
     is_current: bool,
-}
-
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-enum FineWish {
-    #[default]
-    Cells,
-    Fine,
 }
 
 #[derive(Debug)]
@@ -61,21 +55,7 @@ pub struct FineShown<'a> {
 impl FinePicture {
     /// Whether it is wanted and not yet known if it can be shown.
     pub fn is_unsure(&self) -> bool {
-        self.wish == FineWish::Fine && self.can.is_none()
-    }
-
-    /// Receives the terminal's answer; returns a message if the maker waits for
-    /// it.
-    pub fn answered(&mut self, can: bool) -> Option<&'static str> {
-        self.can = Some(can);
-        if self.wish == FineWish::Cells {
-            return None;
-        }
-        if can {
-            return Some("A fine picture while nothing moves; i leads back to cells.");
-        }
-        self.wish = FineWish::Cells;
-        Some(CANNOT)
+        self.is_wanted && self.can.is_none()
     }
 
     /// Drops the picture, because colours have changed.
@@ -87,7 +67,7 @@ impl FinePicture {
     /// Takes a picture that is being drawn; returns whether it is still waited
     /// for.
     pub fn look(&mut self) -> bool {
-        self.wish == FineWish::Fine && self.drawn.as_mut().is_some_and(|d| d.png.look())
+        self.is_wanted && self.drawn.as_mut().is_some_and(|d| d.png.look())
     }
 }
 
@@ -97,39 +77,54 @@ impl Session {
         if self.look().depth == Depth::None {
             return self.say("A fine picture needs colours, and this screen is set to show none.");
         }
-        let fine = &mut self.fine;
-        fine.wish = match (fine.wish, fine.can) {
-            (FineWish::Fine, _) => FineWish::Cells,
-            (FineWish::Cells, Some(false)) => return self.say(CANNOT),
-            (FineWish::Cells, _) => FineWish::Fine,
-        };
+        if !self.fine.is_wanted && self.fine.can == Some(false) {
+            return self.say(CANNOT);
+        }
+        self.fine.is_wanted ^= true;
         Flow::Stay
+    }
+
+    /// Receives the terminal's answer about pictures, and tells the maker if she
+    /// waits for it.
+    pub fn fine_answered(&mut self, can: bool) {
+        self.fine.can = Some(can);
+        let is_awaited = self.fine.is_wanted;
+        self.fine.is_wanted &= can;
+        if is_awaited {
+            self.say(match can {
+                true => "A fine picture while nothing moves; i leads back to cells.",
+                false => CANNOT,
+            });
+        }
     }
 
     /// Whether a fine picture should be shown while the solid does not move.
     pub fn wants_fine_picture(&self) -> bool {
         let stands = |room: &SolidRoom| room.view.moving.is_none();
-        self.fine.wish == FineWish::Fine
+        self.fine.is_wanted
             && self.fine.can == Some(true)
             && self.solid.as_ref().is_some_and(stands)
     }
 
-    /// Starts drawing the picture for an area in cells, each `wide` by `high`
-    /// pixels, if it is not drawn yet. Need not be called while no picture is
-    /// wanted.
-    pub fn refine(&mut self, area: Option<Rect>, (wide, high): (u16, u16)) {
+    /// The picture to show now for an area in cells, each with so many pixels
+    /// across and down, if one is wanted; begins to draw one if it is not drawn
+    /// yet.
+    pub fn refine(&mut self, area: Option<Rect>, pixels: (u16, u16)) -> Option<FineShown<'_>> {
         self.fine.is_current = false;
-        let (
-            Some(area),
-            Some(SolidRoom {
-                view: looked_at, ..
-            }),
-            true,
-        ) = (area, &self.solid, self.wants_fine_picture())
+        if let Some(area) = area.filter(|area| !area.is_empty()) {
+            self.draw_fine(area, pixels);
+        }
+        self.fine_picture()
+    }
+
+    fn draw_fine(&mut self, area: Rect, (wide, high): (u16, u16)) {
+        let Some(SolidRoom {
+            view: looked_at, ..
+        }) = &self.solid
         else {
             return;
         };
-        if area.is_empty() {
+        if !self.wants_fine_picture() {
             return;
         }
         let points = |cells: u16, each: u16| usize::from(cells) * usize::from(each);
