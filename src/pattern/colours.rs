@@ -156,17 +156,17 @@ fn misfits(panel: &Panel, lines: &[Option<ColourLine>], of_round: &[Option<u16>]
     let Some(layout) = panel.layout else {
         return;
     };
-    let mut told = vec![false; lines.len()];
+    let mut noted = vec![false; lines.len()];
     for round in panel.open + 1..=of_round.len() as u32 {
         let Some(place) = of_round[round as usize - 1].map(usize::from) else {
             continue;
         };
-        let Some(line) = lines[place].as_ref().filter(|_| !told[place]) else {
+        let Some(line) = lines[place].as_ref().filter(|_| !noted[place]) else {
             continue;
         };
         if let Some(problem) = misfit(line, layout, Round(round)) {
             list.entry(place).note(problem);
-            told[place] = true;
+            noted[place] = true;
         }
     }
 }

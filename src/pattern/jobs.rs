@@ -91,7 +91,7 @@ fn row(job: &RowJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         match mat.state(side) {
             SideOnMat::Bare => {}
             SideOnMat::Row => at.refuse(
-                format!("{} has a join row already", mat.told(side)),
+                format!("{} has a join row already", mat.side_name(side)),
                 "take the side out here",
             ),
             SideOnMat::Joined => at.note(mat.joined_twice(side)),
@@ -194,10 +194,10 @@ fn misfit((bare, carrier): (MadeSide, MadeSide), fit: SideFit, mat: &Mat) -> Opt
 /// Exactly one of two sides that meet carries a row: the one onto which the
 /// other is zipped.
 fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
-    let told = mat.told(bare);
+    let name = mat.side_name(bare);
     let problem = match (mat.state(bare), mat.state(carrier)) {
         _ if bare == carrier => Problem::new(
-            format!("{told} cannot be joined to itself"),
+            format!("{name} cannot be joined to itself"),
             "name the side that it meets",
         ),
         (SideOnMat::Joined, _) => mat.joined_twice(bare),
@@ -208,11 +208,11 @@ fn unjoinable(bare: MadeSide, carrier: MadeSide, mat: &Mat) -> Option<Problem> {
         }
         (SideOnMat::Bare, SideOnMat::Bare) => mat.no_row(carrier),
         (SideOnMat::Row, SideOnMat::Row) => Problem::new(
-            format!("both sides of this join have a row, {told} among them"),
-            format!("leave out the row on {told}"),
+            format!("both sides of this join have a row, {name} among them"),
+            format!("leave out the row on {name}"),
         ),
         (SideOnMat::Row, SideOnMat::Bare) => Problem::new(
-            format!("{told} has the row, and the side it is zipped onto has none"),
+            format!("{name} has the row, and the side it is zipped onto has none"),
             "zip the other panel onto this one, or work the row on the other side",
         ),
     };
@@ -259,7 +259,7 @@ fn rim(files: &[SideFile], mat: &mut Mat, at: Field) -> Option<Vec<MadeSide>> {
         let side = mat.side(file, at)?;
         if rim.contains(&side) {
             at.refuse(
-                format!("{} is in this rim already", mat.told(side)),
+                format!("{} is in this rim already", mat.side_name(side)),
                 "list each side of the rim once",
             );
             return None;
@@ -288,7 +288,7 @@ fn closes(rim: &[MadeSide], mat: &mut Mat, at: Field) -> bool {
         );
         return false;
     }
-    let (from, to) = (mat.told(rim[place]), mat.told(next(place)));
+    let (from, to) = (mat.side_name(rim[place]), mat.side_name(next(place)));
     at.entry(place).refuse(
         format!("the rim does not close: {from} does not meet {to}"),
         "zip the panels between them first, or list the sides in the order in which they meet",
@@ -309,7 +309,7 @@ fn tie(job: &TieJob, mat: &mut Mat, at: Field) -> Option<JobKind> {
         at.refuse(
             format!(
                 "the corner at the end of {} cannot be tied to itself",
-                mat.told(from)
+                mat.side_name(from)
             ),
             "name the corner that it is drawn to",
         );

@@ -151,14 +151,14 @@ impl<'k> Mat<'k> {
     }
 
     /// A side as it is named in messages.
-    pub(super) fn told(&self, (panel, side): MadeSide) -> String {
+    pub(super) fn side_name(&self, (panel, side): MadeSide) -> String {
         format!("side {} of {}", side.number(), self.name(panel))
     }
 
     /// Reports that a side is already joined.
     pub(super) fn joined_twice(&self, side: MadeSide) -> Problem {
         Problem::new(
-            format!("{} is joined already", self.told(side)),
+            format!("{} is joined already", self.side_name(side)),
             "name a side that is still open",
         )
     }
@@ -167,7 +167,7 @@ impl<'k> Mat<'k> {
     pub(super) fn no_row(&self, side: MadeSide) -> Problem {
         let (panel, number) = (shown(&self.panels[side.0].name), side.1.number());
         Problem::new(
-            format!("{} has no join row", self.told(side)),
+            format!("{} has no join row", self.side_name(side)),
             format!("work one in a job before: {{\"row\": \"{panel}\", \"sides\": [{number}]}}"),
         )
     }
@@ -193,7 +193,7 @@ impl<'k> Mat<'k> {
             Problem::new(
                 format!(
                     "the row has {beads} join beads, and {} only {gaps} gaps: a gap takes two at the most",
-                    self.told(bare)
+                    self.side_name(bare)
                 ),
                 format!("give the row \"beads\": {gaps}"),
             )

@@ -8,7 +8,7 @@ use crate::beadwork::thread::{NEEDLES, Needle, THREADS, Thread, ThreadChoice};
 use crate::beadwork::{Bead, BeadSize, Sequence};
 
 /// How many of the worst beads are listed one by one.
-pub const TOLD: usize = 8;
+pub const LISTED: usize = 8;
 
 /// A bead and how full its hole gets.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -94,10 +94,10 @@ pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
     // the last of the worst, can be skipped.
     let comfortable = |p: &usize| verdicts.iter().all(|v| v[*p] == Passing::Comfortable);
     let easy = (0..=most).take_while(comfortable).count();
-    let mut told = 0;
+    let mut beads = 0;
     let busy = (0..=most).rev().find(|&p| {
-        told += histogram[p] as usize;
-        told >= TOLD
+        beads += histogram[p] as usize;
+        beads >= LISTED
     });
     let from = match walk.threads.is_empty() {
         true => easy.min(busy.unwrap_or(0)),
@@ -118,9 +118,9 @@ pub fn fullest(seq: &Sequence, walk: &Walk) -> Fullest {
         blocked += u32::from(full.verdict == Passing::Blocked);
         let rank = |f: &FullBead| (f.verdict, f.passes);
         let at = worst.partition_point(|w| rank(w) >= rank(&full));
-        if at < TOLD {
+        if at < LISTED {
             worst.insert(at, full);
-            worst.truncate(TOLD);
+            worst.truncate(LISTED);
         }
     }
     // What the needle must go through comfortably: the fullest bead of each
@@ -215,9 +215,9 @@ mod tests {
         let found = of(project);
         let mut sorted: Vec<u16> = passes.clone();
         sorted.sort_unstable_by(|a, b| b.cmp(a));
-        let told: Vec<u32> = found.worst.iter().map(|f| f.passes).collect();
-        let wanted: Vec<u32> = sorted[..TOLD].iter().map(|&p| u32::from(p)).collect();
-        assert_eq!(told, wanted);
+        let worst: Vec<u32> = found.worst.iter().map(|f| f.passes).collect();
+        let wanted: Vec<u32> = sorted[..LISTED].iter().map(|&p| u32::from(p)).collect();
+        assert_eq!(worst, wanted);
         for full in &found.worst {
             let passed = passes[full.bead.0 as usize - 1];
             assert_eq!(u32::from(passed), full.passes);

@@ -139,7 +139,7 @@ impl JoinKinds {
     /// beads passed through in addition is described.
     fn add_best(&mut self, key: Key, make: impl FnOnce() -> JoinKind) {
         match self.0.iter_mut().find(|(known, _)| *known == key) {
-            Some((_, kind)) if kind.times < LOOKED_AT => {
+            Some((_, kind)) if kind.times < COMPARED => {
                 let other = make();
                 let times = kind.times + 1;
                 if other.passed > kind.passed {
@@ -153,7 +153,7 @@ impl JoinKinds {
 }
 
 /// Joins of one kind that are compared to choose the one to draw.
-const LOOKED_AT: u32 = 8;
+const COMPARED: u32 = 8;
 
 fn edge(layout: &Layout, panel: Panel) -> u32 {
     layout.kind(panel).edge(Side(0))
@@ -288,7 +288,7 @@ fn words_of_zip(
             words.push(format!(
                 "{when} the needle passes through {}, adding none: {}.",
                 plural(beads.len(), "bead"),
-                way::told(seq, beads)
+                way::in_words(seq, beads)
             ));
         }
     }

@@ -81,8 +81,8 @@ mod tests {
 
     #[test]
     fn hundredths_are_enough() {
-        let said = [1.0, 0.126, -0.001, 12.5].map(|n| mm(n).to_string());
-        assert_eq!(said, ["1", "0.13", "0", "12.5"]);
+        let texts = [1.0, 0.126, -0.001, 12.5].map(|n| mm(n).to_string());
+        assert_eq!(texts, ["1", "0.13", "0", "12.5"]);
     }
 
     proptest! {

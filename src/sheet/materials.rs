@@ -67,9 +67,9 @@ fn full(plan: &Plan) -> Option<LabelledFact> {
         (fullest.blocked, "too full for this needle"),
     ];
     let counts = counts.iter().filter(|(beads, _)| *beads > 0);
-    let said =
+    let parts =
         counts.map(|(n, how)| format!("{} {how}", many(*n as usize, "bead is", "beads are")));
-    let mut words = format!("on the last pass {}", said.collect::<Vec<_>>().join(", "));
+    let mut words = format!("on the last pass {}", parts.collect::<Vec<_>>().join(", "));
     for help in &fullest.help {
         words = format!("{words}; {}", help_words(*help));
     }

@@ -155,7 +155,7 @@ impl Sheet {
             words: vec![],
             net: draw::net::net(seq, &body, ask.hand),
             meetings: stage::meetings(seq, &joins),
-            more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_TOLD),
+            more_meetings: joins.joins.len().saturating_sub(stage::MEETINGS_LISTED),
             joins: join::kinds(seq, &body, &joins, ask.hand),
             more_stages: seq
                 .jobs()
@@ -174,7 +174,7 @@ impl Sheet {
 
     /// What it says about materials and work, as text in which words of the
     /// trade are looked up.
-    fn said(&self) -> String {
+    fn text(&self) -> String {
         let facts = self.facts.iter().map(|(_, words)| words);
         let panels = self.panels.iter().flat_map(|panel| {
             let rounds = panel.rounds.iter().map(|round| &round.how);
@@ -260,15 +260,15 @@ mod tests {
         for (what, most) in [
             ("beads drawn one by one in a drawing", in_one),
             ("beads drawn one by one in all", in_all),
-            ("rounds listed for a kind of panel", panel::ROUNDS_TOLD),
+            ("rounds listed for a kind of panel", panel::ROUNDS_LISTED),
             ("faces laid out flat", draw::net::FACES),
-            ("joins listed one by one", stage::MEETINGS_TOLD),
-            ("stages listed one by one", stage::TOLD),
+            ("joins listed one by one", stage::MEETINGS_LISTED),
+            ("stages listed one by one", stage::STAGES_LISTED),
             (
                 "beads of an edge drawn in a join",
                 draw::join::WHOLE as usize,
             ),
-            ("letters of the beads of a round", round::COLOURS_TOLD),
+            ("letters of the beads of a round", round::LETTERS_LISTED),
         ] {
             let row = format!("| {what} | {}", thousands(most));
             assert!(page.contains(&row), "{row}");

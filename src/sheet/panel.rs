@@ -58,7 +58,7 @@ impl PanelOnPaper {
 }
 
 /// The most rounds listed for one kind of panel.
-pub(super) const ROUNDS_TOLD: usize = 400;
+pub(super) const ROUNDS_LISTED: usize = 400;
 
 /// The kinds of panel in a piece, in the order in which they are first made.
 pub(super) fn kinds(seq: &Sequence, hand: Hand, budget: &mut draw::Budget) -> Vec<PanelOnPaper> {
@@ -94,7 +94,7 @@ fn kind(
     let rounds = of_job(seq, job);
     // A piece with a single stage has its list of stages on the same page.
     let stages = if seq.jobs().len() == 1 { 6 } else { 0 };
-    let more_rounds = rounds.len().saturating_sub(ROUNDS_TOLD) as u32;
+    let more_rounds = rounds.len().saturating_sub(ROUNDS_LISTED) as u32;
     let all_sides = |on_side: &dyn Fn(Side) -> u32| {
         let sides: Vec<u32> = (0..kind.sides()).map(|s| on_side(Side(s))).collect();
         match sides.iter().all(|&s| s == sides[0]) {
@@ -134,7 +134,7 @@ fn kind(
         beads: making.beads(),
         rounds: rounds
             .iter()
-            .take(ROUNDS_TOLD)
+            .take(ROUNDS_LISTED)
             .map(|round| RoundOnPaper::of(seq, round))
             .collect(),
         more_rounds,
@@ -159,7 +159,7 @@ fn side_letters(seq: &Sequence, rounds: &[RoundInfo]) -> Vec<(u32, String)> {
             .collect();
         (made.round.0, letters)
     };
-    let mut all: Vec<_> = rounds.iter().take(ROUNDS_TOLD).map(letters).collect();
+    let mut all: Vec<_> = rounds.iter().take(ROUNDS_LISTED).map(letters).collect();
     all.sort_by_key(|(round, _)| std::cmp::Reverse(*round));
     all
 }

@@ -26,11 +26,11 @@ pub struct RoundOnPaper {
 
 /// The most letters of colours listed for one round; a longer list is cut
 /// short.
-pub(super) const COLOURS_TOLD: usize = 120;
+pub(super) const LETTERS_LISTED: usize = 120;
 
 /// The most groups of stitches for which a gap word is described; a longer one
 /// is shown as it is.
-const RUNS_TOLD: usize = 7;
+const GROUPS_LISTED: usize = 7;
 
 impl RoundOnPaper {
     pub(super) fn of(seq: &Sequence, made: &RoundInfo) -> RoundOnPaper {
@@ -95,11 +95,11 @@ fn how(seq: &Sequence, made: &RoundInfo) -> String {
 fn stitches(word: &[u8], sides: usize) -> String {
     let side = short::side(word, sides);
     let runs = short::runs(side.unwrap_or(word).iter().copied());
-    if runs.len() > RUNS_TOLD {
+    if runs.len() > GROUPS_LISTED {
         return format!("beads in each gap, in turn: {}", short::gaps(word, sides));
     }
     let times = |n: u32, one: &str, more: &str| many(n as usize, one, more);
-    let said: Vec<String> = runs
+    let words: Vec<String> = runs
         .into_iter()
         .map(|(beads, n)| match beads {
             0 => times(n, "decrease", "decreases"),
@@ -108,8 +108,8 @@ fn stitches(word: &[u8], sides: usize) -> String {
         })
         .collect();
     match side.is_some() && sides > 1 {
-        true => format!("{sides} times: {}", said.join(", ")),
-        false => said.join(", "),
+        true => format!("{sides} times: {}", words.join(", ")),
+        false => words.join(", "),
     }
 }
 
@@ -135,12 +135,12 @@ fn pick_up(seq: &Sequence, made: &RoundInfo) -> String {
         .into_iter()
         .map(|bead| all[usize::from(layout.colour(bead).0)].letter)
         .collect();
-    let said = in_order(&letters);
-    match said.char_indices().nth(COLOURS_TOLD) {
-        None => said,
+    let listed = in_order(&letters);
+    match listed.char_indices().nth(LETTERS_LISTED) {
+        None => listed,
         Some((at, _)) => {
-            let whole = said[..at].rfind(' ').unwrap_or(at);
-            format!("{} … (too long to print)", &said[..whole])
+            let whole = listed[..at].rfind(' ').unwrap_or(at);
+            format!("{} … (too long to print)", &listed[..whole])
         }
     }
 }
@@ -203,12 +203,12 @@ mod tests {
 
     #[test]
     fn what_repeats_is_written_once() {
-        let said = |letters: &str| in_order(&letters.chars().collect::<Vec<_>>());
-        assert_eq!(said("TTDDDDTTDDDD"), "2 × (T2 D4)");
-        assert_eq!(said("DDD"), "all D (3)");
-        assert_eq!(said("D"), "D");
-        assert_eq!(said("TDD"), "T D2");
-        assert_eq!(said("TDTDTD"), "3 × (T D)");
+        let text = |letters: &str| in_order(&letters.chars().collect::<Vec<_>>());
+        assert_eq!(text("TTDDDDTTDDDD"), "2 × (T2 D4)");
+        assert_eq!(text("DDD"), "all D (3)");
+        assert_eq!(text("D"), "D");
+        assert_eq!(text("TDD"), "T D2");
+        assert_eq!(text("TDTDTD"), "3 × (T D)");
     }
 
     /// The order of picking up: an increase at a corner takes the last bead of

@@ -30,12 +30,12 @@ pub struct StageLine {
 }
 
 /// The most stages listed one by one.
-pub(super) const TOLD: usize = 240;
+pub(super) const STAGES_LISTED: usize = 240;
 
 /// The stages of a piece.
 pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
     let threads: Vec<Step> = seq.thread_starts().collect();
-    let jobs = seq.jobs().iter().take(TOLD).enumerate();
+    let jobs = seq.jobs().iter().take(STAGES_LISTED).enumerate();
     let lines = jobs.map(|(at, info)| StageLine {
         number: at as u32 + 1,
         last: at as u32 + 1,
@@ -51,8 +51,8 @@ pub(super) fn stages(seq: &Sequence) -> Vec<StageLine> {
         total: info.beads_before + info.beads,
     });
     let lines: Vec<StageLine> = lines.collect();
-    let told = seq.jobs().iter().take(lines.len());
-    let solids: Vec<Option<(&str, u32)>> = told.map(|job| solid(seq, job)).collect();
+    let listed = seq.jobs().iter().take(lines.len());
+    let solids: Vec<Option<(&str, u32)>> = listed.map(|job| solid(seq, job)).collect();
     fold(lines, &solids)
 }
 
@@ -67,7 +67,7 @@ fn solid<'a>(seq: &'a Sequence, job: &JobInfo) -> Option<(&'a str, u32)> {
 /// Combines into one line the stages of a solid that repeat those of an earlier
 /// solid, except for the numbers of the solids.
 fn fold(lines: Vec<StageLine>, solids: &[Option<(&str, u32)>]) -> Vec<StageLine> {
-    let mut told: Vec<StageLine> = vec![];
+    let mut folded: Vec<StageLine> = vec![];
     let mut known: Vec<(Vec<String>, u32, u32)> = vec![];
     let mut rest = &lines[..];
     while let [first, ..] = rest {
@@ -76,19 +76,19 @@ fn fold(lines: Vec<StageLine>, solids: &[Option<(&str, u32)>]) -> Vec<StageLine>
         let (stages, after) = rest.split_at(rest.iter().take_while(same).count());
         rest = after;
         let (Some((word, number)), [_, .., last]) = (of, stages) else {
-            told.extend(stages.iter().cloned());
+            folded.extend(stages.iter().cloned());
             continue;
         };
-        let said: Vec<String> = stages
+        let texts: Vec<String> = stages
             .iter()
             .map(|line| relative(&format!("{}. {}", line.title, line.words), word, number))
             .collect();
-        let Some((_, like, from)) = known.iter().find(|(known, ..)| *known == said) else {
-            known.push((said, number, first.number));
-            told.extend(stages.iter().cloned());
+        let Some((_, like, from)) = known.iter().find(|(known, ..)| *known == texts) else {
+            known.push((texts, number, first.number));
+            folded.extend(stages.iter().cloned());
             continue;
         };
-        told.push(StageLine {
+        folded.push(StageLine {
             last: last.number,
             title: format!("{word} {number}"),
             words: format!(
@@ -103,7 +103,7 @@ fn fold(lines: Vec<StageLine>, solids: &[Option<(&str, u32)>]) -> Vec<StageLine>
             ..*first
         });
     }
-    told
+    folded
 }
 
 /// The text with the numbers of solids counted relative to `from`.
@@ -321,7 +321,7 @@ fn through(seq: &Sequence, way: &[Bead]) -> String {
         way => format!(
             "Sew through {}, adding none ({}). ",
             plural(way.len(), "bead"),
-            way::told(seq, way)
+            way::in_words(seq, way)
         ),
     }
 }
@@ -362,7 +362,7 @@ impl Meeting {
 }
 
 /// The most meetings listed one by one.
-pub(super) const MEETINGS_TOLD: usize = 160;
+pub(super) const MEETINGS_LISTED: usize = 160;
 
 /// The joins of a piece in words.
 pub(super) fn meetings(seq: &Sequence, joins: &Joins) -> Vec<Meeting> {
@@ -374,10 +374,11 @@ pub(super) fn meetings(seq: &Sequence, joins: &Joins) -> Vec<Meeting> {
             layout.panel(panel).name
         )
     };
-    let told = joins.joins.iter().take(MEETINGS_TOLD);
-    told.map(|join| Meeting {
-        carrier: name(&join.carrier),
-        others: join.others.iter().map(name).collect(),
-    })
-    .collect()
+    let listed = joins.joins.iter().take(MEETINGS_LISTED);
+    listed
+        .map(|join| Meeting {
+            carrier: name(&join.carrier),
+            others: join.others.iter().map(name).collect(),
+        })
+        .collect()
 }

@@ -82,14 +82,14 @@ const EVERYDAY: [&str; 10] = [
 /// The techniques that a handout mentions, and its other words of the trade
 /// with their meanings, in the order of the table of words.
 pub(super) fn of(sheet: &Sheet, ratio: f64, hand: Hand) -> (Vec<Technique>, Vec<&'static Word>) {
-    let mut words = found(&sheet.said());
+    let mut words = found(&sheet.text());
     let weave = crate::words::named("weave in");
     words.extend(weave.filter(|weave| !words.contains(weave)));
-    let spoken = |word: &str| words.iter().any(|w| w.word == word);
+    let is_mentioned = |word: &str| words.iter().any(|w| w.word == word);
     let mut first = sheet.panels.iter().flat_map(|panel| panel.rounds.first());
     let first = first.find(|round| round.how.starts_with("Ring:"));
     let ring = first.map(|round| ring(round.beads, ratio));
-    let drawn = sketches().iter().filter(|sketch| spoken(sketch.word));
+    let drawn = sketches().iter().filter(|sketch| is_mentioned(sketch.word));
     let drawn = drawn.map(|sketch| sketch.technique(ratio));
     let mut techniques: Vec<Technique> = ring.into_iter().chain(drawn).collect();
     for technique in &mut techniques {
@@ -290,7 +290,7 @@ mod tests {
             let techniques = sheet.techniques.iter().map(|technique| technique.words);
             let words = sheet.words.iter().map(|word| word.in_short());
             let all: Vec<&str> = techniques.chain(words).collect();
-            for word in found(&format!("{}. {}", sheet.said(), all.join(" "))) {
+            for word in found(&format!("{}. {}", sheet.text(), all.join(" "))) {
                 let drawn = sketches().iter().any(|sketch| sketch.word == word.word);
                 let known = EVERYDAY.contains(&word.word) || sheet.words.contains(&word);
                 assert!(drawn || known, "{}", word.word);

@@ -17,7 +17,7 @@ struct BeadsInLine {
 
 impl BeadsInLine {
     /// Where it lies on its side, for a panel of `last` rounds.
-    fn lies(&self, last: u32) -> String {
+    fn place(&self, last: u32) -> String {
         let rounds = &self.rounds;
         let (from, to) = (rounds[0], rounds[rounds.len() - 1]);
         let least = rounds.iter().copied().min().unwrap_or(from);
@@ -39,7 +39,7 @@ impl BeadsInLine {
 }
 
 /// Where the beads of a path lie, in its order.
-pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
+pub(super) fn in_words(seq: &Sequence, beads: &[Bead]) -> String {
     let layout = seq.layout();
     let mut stretches: Vec<BeadsInLine> = vec![];
     for &bead in beads {
@@ -55,14 +55,14 @@ pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
             }),
         }
     }
-    let mut said = vec![];
+    let mut words = vec![];
     let mut on = None;
     for stretch in stretches.iter().take(STRETCHES) {
         let (panel, side) = (stretch.panel, stretch.side);
-        let lies = stretch.lies(layout.kind(panel).rounds());
-        said.push(match on == Some(panel) {
-            true => format!("side {side}, {lies}"),
-            false => format!("{}, side {side}, {lies}", layout.panel(panel).name),
+        let place = stretch.place(layout.kind(panel).rounds());
+        words.push(match on == Some(panel) {
+            true => format!("side {side}, {place}"),
+            false => format!("{}, side {side}, {place}", layout.panel(panel).name),
         });
         on = Some(panel);
     }
@@ -72,9 +72,9 @@ pub(super) fn told(seq: &Sequence, beads: &[Bead]) -> String {
         .map(|s| s.rounds.len())
         .sum();
     if rest > 0 {
-        said.push(format!("and {rest} more"));
+        words.push(format!("and {rest} more"));
     }
-    said.join("; ")
+    words.join("; ")
 }
 
 #[cfg(test)]
@@ -91,8 +91,8 @@ mod tests {
             seq.layout().bead(Panel(0), Round(round), index)
         };
         let way = [bead(6, 0), bead(5, 0), bead(6, 1)];
-        assert!(told(&seq, &way).ends_with(", side 2, rounds 6 and 5 in turn"));
-        assert!(told(&seq, &way[..1]).ends_with(", side 2, round 6"));
+        assert!(in_words(&seq, &way).ends_with(", side 2, rounds 6 and 5 in turn"));
+        assert!(in_words(&seq, &way[..1]).ends_with(", side 2, round 6"));
     }
 
     #[test]
@@ -107,10 +107,13 @@ mod tests {
         );
         let name = &layout.panel(Panel(0)).name;
         assert_eq!(
-            told(&seq, &[high(0), low(1), high(1), low(2)]),
+            in_words(&seq, &[high(0), low(1), high(1), low(2)]),
             format!("{name}, side 1, join row and round 5 in turn")
         );
-        assert_eq!(told(&seq, &[high(0)]), format!("{name}, side 1, join row"));
+        assert_eq!(
+            in_words(&seq, &[high(0)]),
+            format!("{name}, side 1, join row")
+        );
     }
 
     #[test]
@@ -125,7 +128,7 @@ mod tests {
         way.extend((1..=6).map(|k| bead(k, 1)));
         let name = &seq.layout().panel(Panel(0)).name;
         assert_eq!(
-            told(&seq, &way),
+            in_words(&seq, &way),
             format!("{name}, side 3, rounds 6 to 2; side 2, rounds 1 to 6")
         );
     }

@@ -325,7 +325,7 @@ pub fn tie(seq: &Sequence, loops: &[Vec<Bead>], hand: Hand) -> Drawing {
             edges.bead(bead, at, BeadRole::Passed, Some(along.len() as u32));
         }
         let beside = DVec2::new(size.x * (half + 1.2), y);
-        edges.words(beside, way::told(seq, beads), TextSetting::Right);
+        edges.words(beside, way::in_words(seq, beads), TextSetting::Right);
     }
     let (first, last) = (along[0], along[along.len() - 1]);
     let off = DVec2::X * size.x * 0.9;
