@@ -32,6 +32,7 @@ pub mod own_rounds;
 pub mod paint;
 pub mod panel;
 pub mod panel_colours;
+pub mod places;
 pub mod planner;
 mod position;
 pub mod project;

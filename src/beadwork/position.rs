@@ -1,8 +1,5 @@
-//! Where a bead lies in the finished piece, in mm, and which bead lies at a
-//! place of a face.
-//!
-//! A flat panel by itself lies as [`super::lying`] says; the faces of a joined
-//! piece are plates.
+//! Where a bead lies on a face as it is drawn, and which bead lies at a place of
+//! it. Where beads lie in the finished piece is worked out in `places.rs`.
 //!
 //! A panel of K rounds is drawn to scale inside its polygon: round k lies at
 //! (k − ½)/(K + ½) of the way from the middle to a side, so that a join row,
@@ -12,9 +9,9 @@
 
 use super::layout::{Layout, Part, Seat};
 use super::lying::Lying;
-use super::number::{Bead, Panel, Round, Side};
+use super::number::{Panel, Round, Side};
 use super::strip::Strip;
-use glam::{DVec2, DVec3};
+use glam::DVec2;
 
 /// A bead found on a face, and where in it the place lies.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -36,8 +33,7 @@ impl Layout {
     /// Length of a side of a kind of panel as it lies by itself, mm: through the
     /// middles of its outermost beads.
     pub fn lying_edge_mm(&self, spec: usize) -> f64 {
-        let lying = Lying::of(self.project(), spec, self.kind_of(spec));
-        lying.map_or_else(|| self.edge_mm(spec), |lying| lying.edge_mm())
+        Lying::of(self.project(), spec, self.kind_of(spec)).edge_mm()
     }
 
     /// The length of the piece's beads, mm: the longest kind.
@@ -48,31 +44,6 @@ impl Layout {
     /// The diameter of the piece's beads, mm: the widest kind.
     pub fn bead_diameter_mm(&self) -> f64 {
         self.project().bead_diameter_mm()
-    }
-
-    /// Where the middle of a bead lies in the finished piece, mm.
-    pub fn position(&self, bead: Bead) -> DVec3 {
-        self.position_of(self.seat(bead))
-    }
-
-    /// Where the middle of the bead in a seat lies, mm.
-    pub fn position_of(&self, seat: Seat) -> DVec3 {
-        let frame = &self.panel(seat.panel).frame;
-        if let Some(strip) = self.kind(seat.panel).strip() {
-            return frame.in_rectangle(strip.middle(seat.spot()));
-        }
-        let (out, along) = match self.lying(seat.panel) {
-            Some(lying) => lying.flat(seat, self.kind(seat.panel).corner(seat.round) == 1),
-            None => self.flat(seat),
-        };
-        frame.point(seat.side.index(), out, along)
-    }
-
-    /// How a panel lies that is joined to nothing, if it is flat.
-    fn lying(&self, panel: Panel) -> Option<Lying> {
-        let spec = self.panel(panel).spec;
-        let is_alone = self.panels().len() == 1;
-        is_alone.then(|| Lying::of(self.project(), spec, self.kind(panel)))?
     }
 
     /// A seat on the flat panel: how far from the middle (0) to the join line
@@ -172,62 +143,6 @@ mod tests {
     use crate::beadwork::layout::Part;
     use crate::beadwork::project::{Closing, Solid};
     use crate::beadwork::{Bead, Panel, Sequence, testing};
-
-    /// Beads that thread links must lie within a bead's reach of each other in
-    /// the finished piece, whichever panels they belong to.
-    #[test]
-    fn consecutive_beads_of_the_thread_lie_near_each_other() {
-        for project in [
-            testing::single(testing::panel(6, 12)),
-            testing::solid(Solid::Tetrahedron, 8, Closing::SetIn),
-            testing::solid(Solid::Icosahedron, 8, Closing::SetIn),
-            testing::solid(Solid::Cube, 9, Closing::SetIn),
-            testing::ring(8, 8, Closing::SetIn),
-            testing::folded_pair(8, 2),
-        ] {
-            let seq = Sequence::new(project);
-            let layout = seq.layout();
-            let mut last: Option<Bead> = None;
-            for m in seq.iter() {
-                if m.kind == crate::beadwork::Kind::StartThread {
-                    last = None;
-                }
-                for &bead in &m.passes {
-                    if let Some(last) = last {
-                        let hop = layout.position(last).distance(layout.position(bead));
-                        // A length along the hole and a diameter across, and
-                        // half as much again at a corner.
-                        assert!(hop < 4.5, "step {} hop {hop:.2} mm", m.step);
-                    }
-                    last = Some(bead);
-                }
-            }
-        }
-    }
-
-    /// Faces of a finished tetrahedron stand at the handbook's dihedral angle,
-    /// 70.53° (from memory), as its beads lie.
-    #[test]
-    fn the_beads_of_two_faces_stand_at_the_dihedral_angle() {
-        let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 8, Closing::SetIn));
-        let layout = seq.layout();
-        let normal = |first: u32| {
-            // Three beads of the ring lie in the face's plane.
-            let p = |b: u32| layout.position(Bead(first + b));
-            (p(1) - p(0)).cross(p(2) - p(1)).normalize()
-        };
-        let starts: Vec<u32> = seq
-            .jobs()
-            .iter()
-            .filter(|j| j.title.starts_with("Face"))
-            .map(|j| j.beads_before + 1)
-            .collect();
-        let angle = 180.0
-            - normal(starts[0])
-                .angle_between(normal(starts[1]))
-                .to_degrees();
-        assert!((angle - 70.5288).abs() < 0.001, "{angle}");
-    }
 
     /// The place where a bead's middle lies shows that bead, of every face
     /// and every join row.

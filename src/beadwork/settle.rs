@@ -115,15 +115,15 @@ fn pieces(plates: usize, ties: &Ties) -> Vec<(Vec<usize>, Ties)> {
 }
 
 /// Numbers in groups, each called by the first of its group.
-struct Groups(Vec<usize>);
+pub(super) struct Groups(Vec<usize>);
 
 impl Groups {
     /// So many numbers, each alone.
-    fn of(numbers: usize) -> Groups {
+    pub fn of(numbers: usize) -> Groups {
         Groups((0..numbers).collect())
     }
 
-    fn first(&mut self, mut number: usize) -> usize {
+    pub fn first(&mut self, mut number: usize) -> usize {
         while self.0[number] != number {
             self.0[number] = self.0[self.0[number]];
             number = self.0[number];
@@ -131,7 +131,7 @@ impl Groups {
         number
     }
 
-    fn join(&mut self, a: usize, b: usize) {
+    pub fn join(&mut self, a: usize, b: usize) {
         let [a, b] = [a, b].map(|number| self.first(number));
         self.0[a.max(b)] = a.min(b);
     }

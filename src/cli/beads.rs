@@ -88,12 +88,13 @@ fn text(seq: &Sequence, out: &mut dyn Write) -> Result<(), Failure> {
 fn beads(seq: &Sequence) -> impl Iterator<Item = BeadLine<'_>> {
     let layout = seq.layout();
     let kinds = layout.bead_kinds();
+    let places = seq.work().bead_places();
     let passes = seq.work().passes_by_bead();
     // A job that strings nothing has no bead to look up.
     let stringing: Vec<&JobInfo> = seq.jobs().iter().filter(|job| job.beads > 0).collect();
     (1..=layout.beads()).map(move |number| {
         let seat = layout.seat(Bead(number));
-        let at = layout.position_of(seat);
+        let at = places.seat(seat);
         let job = stringing.partition_point(|job| job.beads_before < number) - 1;
         BeadLine {
             format: Format,

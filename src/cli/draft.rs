@@ -141,7 +141,7 @@ fn json(
 
 fn text(drafted: &PatternDraft, file: &str, out: &mut dyn Write) -> Result<(), Failure> {
     let plan = &drafted.plan;
-    let longest = plan.size.bellied().map(|most| most.edge_mm);
+    let longest = plan.size.bellied.map(|most| most.edge_mm);
     writeln!(
         out,
         "{file}: {}, panels of {} rounds, edge {}, {} beads",

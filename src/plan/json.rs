@@ -272,12 +272,12 @@ objects! {
 
     SizeObject of size in &Size {
         edge: Amount = amount(size.edge_mm),
-        edge_to: Option<Amount> = size.bellied().map(|most| amount(most.edge_mm)),
+        edge_to: Option<Amount> = size.bellied.map(|most| amount(most.edge_mm)),
         height: Option<Amount> = size.height_mm.map(amount),
-        height_to: Option<Amount> = size.bellied().and_then(|most| most.height_mm).map(amount),
+        height_to: Option<Amount> = size.bellied.and_then(|most| most.height_mm).map(amount),
         hole: Option<Amount> = size.hole_mm.map(amount),
         through: Option<Amount> = size.through_mm.map(amount),
-        through_to: Option<Amount> = size.bellied().and_then(|most| most.through_mm).map(amount),
+        through_to: Option<Amount> = size.bellied.and_then(|most| most.through_mm).map(amount),
     }
 
     StoneObject of fit in &StoneFit {

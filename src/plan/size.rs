@@ -3,13 +3,16 @@
 //! Sizes are measured between the planes in which the beads lie. Walls are one
 //! bead thick, half of it outside, so the outside is about one bead wider.
 //!
-//! A joined piece is a little larger than flat plates would be, because the
-//! thread draws beads together and the faces bulge: up to 3 % longer on the
-//! side and up to 18 % deeper, as found by a separate computation of beads
-//! drawn together by thread. How much depends on the maker's tension, so sizes
-//! of joined pieces are ranges.
+//! Sizes of joined pieces are ranges. At the least their faces are flat plates,
+//! two bead lengths for each up bead on a side. At the most they lie as
+//! [`BeadPlaces`](crate::beadwork::places::BeadPlaces) has them: no bead lies in
+//! another, and faces bulge over their joins. How much of that is pressed out
+//! depends on the maker's tension. A separate computation of beads drawn together
+//! by thread has sides 2 to 3 % longer than those of plates, and solids 12 to 18 %
+//! deeper.
 
 use crate::beadwork::Sequence;
+use crate::beadwork::frame::outward;
 use crate::beadwork::kaleidocycle::Kaleidocycle;
 use crate::beadwork::layout::Layout;
 use crate::beadwork::project::{Make, Solid, SpecIndex};
@@ -37,40 +40,40 @@ pub struct Size {
     /// A ring's hole when it lies down, mm: between the nearest opposite
     /// points.
     pub hole_mm: Option<f64>,
-    /// Whether it is a solid, or a part of one, with faces that bulge.
-    pub is_joined: bool,
+    /// The most that these can be, if it is a solid, or a part of one, with faces
+    /// that bulge.
+    pub bellied: Option<Bellied>,
 }
 
-/// How much longer a side is, and how much deeper a piece, when faces bulge.
-const LONGER: f64 = 1.03;
-const DEEPER: f64 = 1.18;
+/// How big a piece is whose faces bulge, all its beads having room. Measured as
+/// [`Size`] is, through the middles of the outermost beads.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bellied {
+    /// A finished side, mm; the longest.
+    pub edge_mm: f64,
+    /// How high it is, mm.
+    pub height_mm: Option<f64>,
+    /// The widest measure, mm.
+    pub through_mm: Option<f64>,
+}
 
 /// Why sizes are ranges.
-pub const WHY_RANGES: &str = "flat plates to faces that bulge as the thread pulls: sides up to 3 % longer, pieces up to 18 % deeper";
+pub const WHY_RANGES: &str =
+    "from faces as flat as plates to faces that bulge so that every bead has its room";
 
 impl Size {
-    /// The largest size with faces that bulge; `None` for a flat panel.
-    pub fn bellied(&self) -> Option<Size> {
-        let by = |mm: Option<f64>, factor| mm.map(|mm| mm * factor);
-        self.is_joined.then(|| Size {
-            edge_mm: self.edge_mm * LONGER,
-            height_mm: by(self.height_mm, DEEPER),
-            through_mm: by(self.through_mm, LONGER),
-            ..*self
-        })
-    }
-
     /// The measures of the piece, mm: each with its name, its value, and the
     /// largest value if it is a range.
     pub fn measures(&self) -> impl Iterator<Item = (&'static str, f64, Option<f64>)> {
-        let most = self.bellied();
-        let of = |size: &Size| [Some(size.edge_mm), size.height_mm, size.through_mm];
-        let [edge, height, through] = of(self);
-        let [longest, highest, widest] = most.map_or([None; 3], |most| of(&most));
+        let most = self.bellied.as_ref();
         let all = [
-            ("edge", edge, longest),
-            ("height", height, highest),
-            ("through at its widest", through, widest),
+            ("edge", Some(self.edge_mm), most.map(|m| m.edge_mm)),
+            ("height", self.height_mm, most.and_then(|m| m.height_mm)),
+            (
+                "through at its widest",
+                self.through_mm,
+                most.and_then(|m| m.through_mm),
+            ),
             ("its hole as it lies", self.hole_mm, None),
         ];
         all.into_iter()
@@ -90,7 +93,7 @@ pub fn size(seq: &Sequence) -> Size {
     let project = layout.project();
     let longest = longest_edge_mm(layout);
     let is_in_part = layout.begun_panels().count() < layout.panels().len();
-    match &project.make {
+    let size = match &project.make {
         _ if is_in_part => own_jobs(seq, longest),
         Make::Single(spec) if layout.kind_of(*spec).strip().is_some() => strip(layout, *spec),
         Make::Single(spec) => panel(project.panels[*spec].sides, layout.lying_edge_mm(*spec)),
@@ -100,6 +103,33 @@ pub fn size(seq: &Sequence) -> Size {
             ring(*tetrahedra, longest)
         }
         Make::Jobs(_) => own_jobs(seq, longest),
+    };
+    let is_solid = match &project.make {
+        Make::Single(_) => false,
+        Make::Jobs(_) => layout.begun_panels().count() >= 4,
+        _ => !is_in_part || layout.begun_panels().count() >= 4,
+    };
+    let bellied = is_solid.then(|| bellied(seq, &size));
+    Size { bellied, ..size }
+}
+
+/// How big it is when its faces bulge.
+fn bellied(seq: &Sequence, least: &Size) -> Bellied {
+    let layout = seq.layout();
+    let made = layout.begun_panels();
+    let edges = made.map(|(_, made)| layout.lying_edge_mm(made.spec));
+    let corners = seq.work().bead_places().rim_corners();
+    let up = match layout.project().make {
+        // It stands on its first face.
+        Make::Solid { .. } => outward(layout.panels()[0].frame.corners()),
+        _ => DVec3::Z,
+    };
+    let up = corners.iter().map(|corner| corner.dot(up));
+    let high = up.clone().fold(f64::MIN, f64::max) - up.fold(f64::MAX, f64::min);
+    Bellied {
+        edge_mm: edges.fold(least.edge_mm, f64::max),
+        height_mm: least.height_mm.map(|least| least.max(high)),
+        through_mm: least.through_mm.map(|least| least.max(furthest(&corners))),
     }
 }
 
@@ -118,7 +148,7 @@ pub fn panel(sides: u8, edge_mm: f64) -> Size {
         height_mm: Some(height),
         through_mm: Some(through),
         hole_mm: None,
-        is_joined: false,
+        bellied: None,
     }
 }
 
@@ -131,7 +161,7 @@ fn strip(layout: &Layout, spec: SpecIndex) -> Size {
         height_mm: Some(size.y),
         through_mm: Some(size.length()),
         hole_mm: None,
-        is_joined: false,
+        bellied: None,
     }
 }
 
@@ -149,7 +179,7 @@ pub fn of_solid(solid: Solid, edge_mm: f64) -> Size {
         height_mm: Some(shape.corners.iter().map(depth).fold(0.0, f64::max)),
         through_mm: Some(furthest(&shape.corners)),
         hole_mm: None,
-        is_joined: true,
+        bellied: None,
     }
 }
 
@@ -162,7 +192,7 @@ pub fn folded_pair(edge_mm: f64) -> Size {
         height_mm: Some(edge_mm),
         through_mm: Some((2.0 * across).hypot(edge_mm)),
         hole_mm: None,
-        is_joined: true,
+        bellied: None,
     }
 }
 
@@ -186,7 +216,7 @@ pub fn ring(tetrahedra: u16, edge_mm: f64) -> Size {
         height_mm: Some(most(|p| p.z) + most(|p| -p.z)),
         through_mm: Some(2.0 * most(|p| p.x.hypot(p.y))),
         hole_mm: Some(2.0 * inner),
-        is_joined: true,
+        bellied: None,
     }
 }
 
@@ -200,7 +230,7 @@ fn own_jobs(seq: &Sequence, edge_mm: f64) -> Size {
         height_mm: None,
         through_mm: (seq.work().is_one_piece()).then(|| furthest(&panels.concat())),
         hole_mm: None,
-        is_joined: panels.len() >= 4,
+        bellied: None,
     }
 }
 
@@ -316,16 +346,25 @@ mod tests {
         assert_eq!(size(&loose).through_mm, None);
     }
 
-    /// 2 to 3 % longer and 12 to 18 % deeper than flat plates: a separate
-    /// computation of beads drawn together by thread.
+    /// Sides 2 to 4 % longer and solids up to 18 % deeper than flat plates: a
+    /// separate computation of beads drawn together by thread. It has them 12 %
+    /// deeper at the least; here larger ones are less so, as their joins are the
+    /// same and their faces larger.
     #[test]
     fn joined_pieces_are_sized_from_flat_plates_to_bellied_faces() {
-        let size = of_solid(Solid::Tetrahedron, 20.0);
-        let most = size.bellied().unwrap();
-        assert!(near(Some(most.edge_mm), 20.6));
-        assert!(near(most.height_mm, 1.18 * 20.0 * (2f64 / 3.0).sqrt()));
-        assert_eq!(panel(3, 20.0).bellied(), None);
-        let told: Vec<_> = ring(8, 20.0).measures().map(|m| m.2.is_some()).collect();
+        for rounds in 8..=10 {
+            let solid = testing::solid(Solid::Tetrahedron, rounds, Closing::SetIn);
+            let size = size(&Sequence::new(solid));
+            let most = size.bellied.expect("its faces bulge");
+            let longer = most.edge_mm / size.edge_mm;
+            assert!((1.02..=1.04).contains(&longer), "{rounds}: {longer}");
+            let deeper = most.height_mm.unwrap() / size.height_mm.unwrap();
+            assert!((1.08..=1.18).contains(&deeper), "{rounds}: {deeper}");
+        }
+        let flat = size(&Sequence::new(testing::single(testing::panel(3, 8))));
+        assert_eq!(flat.bellied, None);
+        let ring = size(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
+        let told: Vec<_> = ring.measures().map(|m| m.2.is_some()).collect();
         assert_eq!(told, [true, true, true, false]);
     }
 

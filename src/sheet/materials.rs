@@ -141,7 +141,7 @@ pub(super) fn facts(seq: &Sequence, plan: &Plan, unit: Unit) -> Vec<LabelledFact
     let measures =
         measures.map(|(what, least, most)| format!("{what} {}", unit.range(least, most)));
     let mut measures = measures.collect::<Vec<_>>().join(", ");
-    if plan.size.is_joined {
+    if plan.size.bellied.is_some() {
         measures = format!("{measures} ({WHY_RANGES})");
     }
     facts.push(("Finished size", measures));

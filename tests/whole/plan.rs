@@ -106,7 +106,7 @@ fn what_the_maker_sets_is_heeded() {
     let inches = threadmark("plan a.json --inches")
         .file("a.json", tetrahedron(5))
         .run();
-    assert!(inches.contains("edge 0.51 to 0.53 in"), "{inches}");
+    assert!(inches.contains("edge 0.51 to 0.54 in"), "{inches}");
 }
 
 #[test]

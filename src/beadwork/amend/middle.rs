@@ -201,16 +201,13 @@ mod tests {
         let how = OpeningEnd::SetInMiddle { kind: 0, rounds: 6 };
         let set_in = plain.amended(two, &change(&plain, how)).unwrap();
         let points = |seq: &Sequence| {
+            let places = seq.work().bead_places();
             let fill = seq.goal().panels.iter().position(|p| p.spec == 1).unwrap();
             let later = |p: usize| p >= fill;
             let beads = (1..=seq.layout().beads()).map(crate::beadwork::Bead);
             let of = beads.filter(|b| later(seq.layout().seat(*b).panel.index()));
             let mut points: Vec<[i64; 3]> = of
-                .map(|b| {
-                    (seq.layout().position(b) * 1e6)
-                        .to_array()
-                        .map(|x| x.round() as i64)
-                })
+                .map(|b| (places.bead(b) * 1e6).to_array().map(|x| x.round() as i64))
                 .collect();
             points.sort_unstable();
             points

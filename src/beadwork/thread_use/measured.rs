@@ -10,13 +10,11 @@
 //!            '--[=====]---
 //! ```
 //!
-//! Beads lie where the layout puts them in the finished piece. Holes run along the side that a bead
-//! belongs to; that of a bead on a corner runs square across the corner.
+//! Beads lie in the finished piece as [`BeadPlaces`] says.
 
-use crate::beadwork::frame::side_of;
-use crate::beadwork::layout::{Layout, Part, Seat};
+use crate::beadwork::places::BeadPlaces;
 use crate::beadwork::project::{Closing, Solid};
-use crate::beadwork::{Bead, Kind, Movement, Sequence, Side, testing};
+use crate::beadwork::{Bead, Kind, Movement, Sequence, testing};
 use glam::DVec3;
 
 /// Where the two ends of a bead's hole lie, mm.
@@ -30,12 +28,13 @@ pub struct HoleEnds {
 
 impl HoleEnds {
     /// The ends of a bead's hole in the finished piece.
-    pub fn of(layout: &Layout, bead: Bead) -> HoleEnds {
+    pub fn of(places: &BeadPlaces, bead: Bead) -> HoleEnds {
+        let layout = places.layout;
         let seat = layout.seat(bead);
-        let middle = layout.position_of(seat);
+        let middle = places.seat(seat);
         let kind = layout.colour_of(seat);
         let length = layout.bead_kind(kind).size.length_mm;
-        let half = along(layout, seat) * (length / 2.0);
+        let half = places.along(seat) * (length / 2.0);
         HoleEnds {
             back: middle - half,
             front: middle + half,
@@ -44,26 +43,6 @@ impl HoleEnds {
 
     fn end(self, front: bool) -> DVec3 {
         if front { self.front } else { self.back }
-    }
-}
-
-/// The direction of a bead's hole, one long.
-fn along(layout: &Layout, seat: Seat) -> DVec3 {
-    let corners = layout.panel(seat.panel).frame.corners();
-    let side = |s: Side| {
-        let (from, to) = side_of(corners, s.index());
-        (to - from).normalize_or_zero()
-    };
-    let kind = layout.kind(seat.panel);
-    let on_corner = match seat.part {
-        Part::Face => kind.corner(seat.round) == 1 && seat.place + 1 == seat.of,
-        Part::JoinRow(_) => false,
-        Part::Tip(_) => true,
-    };
-    if on_corner {
-        (side(seat.side) + side(kind.next_side(seat.side))).normalize_or_zero()
-    } else {
-        side(seat.side)
     }
 }
 
@@ -86,21 +65,26 @@ impl NeedlePath {
     ///
     /// A new thread goes into its first bead at the end that is further from
     /// the second, or at the back if there is no second.
-    pub fn go(&mut self, layout: &Layout, beads: &[Bead]) -> f64 {
+    pub fn go(&mut self, places: &BeadPlaces, beads: &[Bead]) -> f64 {
         let mut mm = 0.0;
-        self.visit(layout, beads, |from, to| mm += from.distance(to));
+        self.visit(places, beads, |from, to| mm += from.distance(to));
         mm
     }
 
     /// The same way, straight piece by straight piece: each hop and each hole
     /// from where to where.
-    pub fn visit(&mut self, layout: &Layout, beads: &[Bead], mut piece: impl FnMut(DVec3, DVec3)) {
+    pub fn visit(
+        &mut self,
+        places: &BeadPlaces,
+        beads: &[Bead],
+        mut piece: impl FnMut(DVec3, DVec3),
+    ) {
         for (nth, &bead) in beads.iter().enumerate() {
-            let ends = HoleEnds::of(layout, bead);
+            let ends = HoleEnds::of(places, bead);
             let front_in = match self.at {
                 Some(at) => nearer_front(ends, at),
                 None => beads.get(nth + 1).is_some_and(|&next| {
-                    let next = HoleEnds::of(layout, next);
+                    let next = HoleEnds::of(places, next);
                     let reach = |end: DVec3| next.back.distance(end).min(next.front.distance(end));
                     reach(ends.back) < reach(ends.front)
                 }),
@@ -122,13 +106,14 @@ fn nearer_front(ends: HoleEnds, at: DVec3) -> bool {
 
 /// The whole way through a piece, mm: holes and hops, no tails.
 pub fn measured_mm(seq: &Sequence) -> f64 {
+    let places = seq.work().bead_places();
     let mut needle = NeedlePath::default();
     let mut mm = 0.0;
     for m in seq.iter() {
         if m.kind == Kind::StartThread {
             needle = NeedlePath::default();
         }
-        mm += needle.go(seq.layout(), &m.passes);
+        mm += needle.go(&places, &m.passes);
     }
     mm
 }
@@ -148,11 +133,9 @@ fn a_ring_of_three_takes_the_thread_that_was_worked_out_by_hand() {
     let ring: Vec<Movement> = seq.iter().filter(|m| m.kind == Kind::Ring).collect();
     let passes: Vec<u32> = ring.iter().flat_map(|m| &m.passes).map(|b| b.0).collect();
     assert_eq!(passes, [1, 2, 3, 1]);
+    let places = seq.work().bead_places();
     let mut needle = NeedlePath::default();
-    let mm: f64 = ring
-        .iter()
-        .map(|m| needle.go(seq.layout(), &m.passes))
-        .sum();
+    let mm: f64 = ring.iter().map(|m| needle.go(&places, &m.passes)).sum();
     assert!((mm - 8.30092).abs() < 1e-5, "{mm}");
 }
 
@@ -161,9 +144,10 @@ fn a_ring_of_three_takes_the_thread_that_was_worked_out_by_hand() {
 #[test]
 fn thread_runs_one_way_through_outward_work() {
     let seq = Sequence::new(testing::single(testing::panel(3, 9)));
+    let places = seq.work().bead_places();
     let mut needle = NeedlePath::default();
     for m in seq.iter().filter(|m| m.kind != Kind::EndThread) {
-        needle.go(seq.layout(), &m.passes);
+        needle.go(&places, &m.passes);
         assert!(needle.leaves().is_none_or(|(_, front)| front), "{m:?}");
     }
 }
@@ -179,12 +163,13 @@ fn a_general_numeric_library_finds_the_same_length() {
     ] {
         let seq = Sequence::new(project);
         let mut pieces = vec![];
+        let places = seq.work().bead_places();
         let mut needle = NeedlePath::default();
         for m in seq.iter() {
             if m.kind == Kind::StartThread {
                 needle = NeedlePath::default();
             }
-            needle.visit(seq.layout(), &m.passes, |a, b| pieces.push((a, b)));
+            needle.visit(&places, &m.passes, |a, b| pieces.push((a, b)));
         }
         let rule = GaussLegendre::new(3.try_into().expect("three points"));
         let at = |t: f64| {

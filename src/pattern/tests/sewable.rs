@@ -301,13 +301,13 @@ fn told((panel, side): MadeSide) -> Value {
 fn sewn(text: &str) -> Result<(), TestCaseError> {
     let project = read("x.json", text.as_bytes()).unwrap().project;
     let sequence = Sequence::new(project);
-    let layout = sequence.layout();
+    let places = sequence.work().bead_places();
     let mut strung = 0;
     for movement in sequence.iter().take(STEPS) {
         for bead in &movement.strings {
             strung += 1;
             prop_assert_eq!(bead.0, strung, "{:?}", movement);
-            prop_assert!(layout.position(*bead).is_finite());
+            prop_assert!(places.bead(*bead).is_finite());
         }
         for bead in &movement.passes {
             prop_assert!(bead.0 > 0 && bead.0 <= strung, "{:?}", movement);
@@ -317,7 +317,7 @@ fn sewn(text: &str) -> Result<(), TestCaseError> {
         prop_assert_eq!(sequence.strung_after(movement.step), strung);
     }
     if sequence.steps() as usize <= STEPS {
-        prop_assert_eq!(strung, layout.beads());
+        prop_assert_eq!(strung, sequence.layout().beads());
     }
     let thread = sequence.thread_of(Step(1));
     prop_assert!(thread.is_some_and(|length| sequence.cut_mm(length) > 0.0));

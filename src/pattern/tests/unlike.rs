@@ -2,6 +2,7 @@
 //! own gap words, and sides that are eased into each other.
 
 use super::{making, read};
+use crate::beadwork::places::tests::deepest;
 use crate::beadwork::{Sequence, verify::verify};
 use crate::geometry::Shape;
 use crate::plan::size::size;
@@ -41,7 +42,7 @@ fn row(panel: &str, sides: &[u8]) -> Value {
 fn equal_panels() -> Value {
     let triangle = json!({"sides": 3, "rounds": 5, "colours": ["all: S*"]});
     let squares = (4..14).flat_map(|rounds| {
-        let laws = [json!([2, 2, 1, 0]), json!([0, 2, 1]), json!([2])];
+        let laws = [json!([2, 2, 2, 1, 0]), json!([0, 2, 1]), json!([2])];
         laws.map(|law| {
             let start = if law == json!([0, 2, 1]) { "points" } else { "sides" };
             json!({"sides": 4, "rounds": rounds, "corners": law, "start": start, "colours": ["all: S*"]})
@@ -75,6 +76,14 @@ fn count(sequence: &Sequence) -> (usize, usize, usize) {
         corners.extend((0..sides).map(first));
     }
     (corners.len(), body.seams.len(), body.plates.len())
+}
+
+/// No bead lies in another by more than a tenth of its width along sides and
+/// joins, and a quarter at corners.
+fn has_room(sequence: &Sequence) {
+    let deepest = deepest(sequence);
+    assert!(deepest.along <= 0.1, "{deepest:?}");
+    assert!(deepest.at_corner <= 0.25, "{deepest:?}");
 }
 
 /// Angles between the faces that meet at each edge, in degrees, the smallest
@@ -118,6 +127,7 @@ fn a_triangular_prism_of_two_triangles_and_three_squares() {
     assert_eq!((vertices, edges, faces), (6, 9, 5));
     assert_eq!(vertices + faces, edges + 2, "Euler");
     let found = angles(&prism);
+    has_room(&prism);
     for (found, meant) in found
         .iter()
         .zip([60.0, 60.0, 60.0, 90.0, 90.0, 90.0, 90.0, 90.0, 90.0])
@@ -151,6 +161,7 @@ fn a_square_pyramid() {
     let (vertices, edges, faces) = count(&pyramid);
     assert_eq!((vertices, edges, faces), (5, 8, 5));
     assert_eq!(vertices + faces, edges + 2, "Euler");
+    has_room(&pyramid);
     let found = angles(&pyramid);
     for (at, meant) in [(0, 54.7356), (3, 54.7356), (4, 109.4712), (7, 109.4712)] {
         assert!((found[at] - meant).abs() < 0.1, "{found:?}");

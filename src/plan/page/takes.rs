@@ -168,7 +168,7 @@ impl Page<'_> {
         if size.through_mm.is_none() {
             self.line("these jobs leave loose pieces, so there is no overall size");
         }
-        if size.is_joined {
+        if size.bellied.is_some() {
             self.line(format!("({WHY_RANGES})"));
         }
     }
