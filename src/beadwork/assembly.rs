@@ -99,7 +99,7 @@ impl Assembly {
         if face.closing != Closing::SetIn {
             let rim = (0..n).map(|s| of(s).row_of_others()).collect();
             match face.closing {
-                Closing::Open => b.firm_rim(rim),
+                Closing::Open => b.firm_rim(rim, frame, self.tips),
                 _ => b.fill(face.name.clone(), face.spec, rim, frame),
             }
             return None;

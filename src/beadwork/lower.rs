@@ -23,6 +23,7 @@ impl Goal {
             project,
             kinds,
             goal: Goal::empty(project),
+            open: vec![],
         };
         let to = &mut lowering;
         match &project.make {
@@ -32,13 +33,7 @@ impl Goal {
                 faces,
                 closing,
                 tips,
-                insert,
-            } => {
-                let open = regular_solid(to, *solid, faces, *closing, *tips);
-                if !insert.is_empty() {
-                    three_faced_insert(to, &open, insert, *tips);
-                }
-            }
+            } => regular_solid(to, *solid, faces, *closing, *tips),
             Make::FoldedPair {
                 faces,
                 closings,
@@ -57,6 +52,9 @@ impl Goal {
                 tips,
             } => ring_of_nets(to, *tetrahedra, faces, closings, *tips),
             Make::Jobs(list) => job_list(to, list),
+        }
+        if !project.insert.is_empty() {
+            inserts(to);
         }
         let mut goal = lowering.goal;
         set_stones(project, kinds, &mut goal);
@@ -86,6 +84,8 @@ pub(super) struct Lowering<'a> {
     pub project: &'a Project,
     kinds: &'a [PanelLayout],
     goal: Goal,
+    /// The faces that stay open, and tip beads at the corners of their joins.
+    open: Vec<(Frame, u8)>,
 }
 
 impl Lowering<'_> {
@@ -122,8 +122,10 @@ impl Lowering<'_> {
         });
     }
 
-    pub fn firm_rim(&mut self, rim: Vec<Corner>) {
+    /// Leaves a face open.
+    pub fn firm_rim(&mut self, rim: Vec<Corner>, frame: Frame, tips: u8) {
         self.goal.jobs.push(JobKind::FirmRim(rim));
+        self.open.push((frame, tips));
     }
 }
 
@@ -140,14 +142,8 @@ fn single(b: &mut Lowering, spec: SpecIndex) {
     b.panel(name, spec, frame);
 }
 
-/// Lists the jobs of a regular solid, and returns the corners of its last face.
-fn regular_solid(
-    b: &mut Lowering,
-    solid: Solid,
-    specs: &[SpecIndex],
-    closing: Closing,
-    tips: u8,
-) -> Vec<DVec3> {
+/// Lists the jobs of a regular solid.
+fn regular_solid(b: &mut Lowering, solid: Solid, specs: &[SpecIndex], closing: Closing, tips: u8) {
     let shape = Polyhedra::regular(solid, b.edge_mm(specs[0]));
     let order = by_neighbours(&shape.faces);
     let last = order.len() - 1;
@@ -164,13 +160,24 @@ fn regular_solid(
     };
     let joins = with_carriers(&assembly);
     assembly.sew(b, &by_side(&joins), &mut vec![]);
-    let open = shape.faces[order[last]].iter();
-    open.map(|corner| shape.corners[*corner]).collect()
+}
+
+/// An insert for each face that stays open.
+fn inserts(b: &mut Lowering) {
+    let open = std::mem::take(&mut b.open);
+    for (nth, (frame, tips)) in open.iter().enumerate() {
+        let name = match open.len() {
+            1 => "Insert".to_string(),
+            _ => format!("Insert {}", nth + 1),
+        };
+        three_faced_insert(b, &name, frame.corners(), *tips);
+    }
 }
 
 /// Three triangles round a point, which lie in the open face like a cup. They are
 /// worked on the side that one sees from outside, looking into the cup.
-fn three_faced_insert(b: &mut Lowering, open: &[DVec3], specs: &[SpecIndex], tips: u8) {
+fn three_faced_insert(b: &mut Lowering, insert: &str, open: &[DVec3], tips: u8) {
+    let specs = &b.project.insert;
     let edge = b.edge_mm(specs[0]);
     let middle = middle_of(open);
     let rim = open.iter().map(|corner| {
@@ -181,7 +188,7 @@ fn three_faced_insert(b: &mut Lowering, open: &[DVec3], specs: &[SpecIndex], tip
     let face = |nth: usize| {
         let (from, to) = (nth + 1, (nth + 1) % 3 + 1);
         AssemblyFace {
-            name: format!("Insert, face {}", nth + 1),
+            name: format!("{insert}, face {}", nth + 1),
             spec: specs[nth % specs.len()],
             sides: vec![(0, from), (from, to), (to, 0)],
             closing: Closing::SetIn,

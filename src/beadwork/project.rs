@@ -27,6 +27,9 @@ pub struct Project {
     pub panels: Vec<PanelSpec>,
     /// What is made of them.
     pub make: Make,
+    /// The kinds of the three faces of an insert that is slipped into each face that
+    /// stays open, taken round again; empty for none.
+    pub insert: Vec<SpecIndex>,
     /// Steps of the maker's own, each at the end of a job.
     pub own: Vec<(GoalJob, OwnStep)>,
     /// What is said of single joins, behind what their jobs say.
@@ -133,9 +136,6 @@ pub enum Make {
         closing: Closing,
         /// Tip beads at the corners of the join rows, 0 to 2.
         tips: u8,
-        /// The kinds of the three faces of an insert that is slipped into the
-        /// last face, which stays open, taken round again; empty for none.
-        insert: Vec<SpecIndex>,
     },
     /// Six triangles round a point, folded and tied into a pair of tetrahedra
     /// that share a hinge.

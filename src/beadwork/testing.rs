@@ -68,6 +68,7 @@ pub fn project(panels: Vec<PanelSpec>, make: Make) -> Project {
         needle: Needle { diameter_mm: 0.36 },
         panels,
         make,
+        insert: vec![],
         own: vec![],
         joins: vec![],
     }
@@ -110,7 +111,6 @@ pub fn solid(solid: Solid, rounds: u32, closing: Closing) -> Project {
             faces: vec![0],
             closing,
             tips: 0,
-            insert: vec![],
         },
     )
 }
@@ -122,9 +122,11 @@ pub fn with_insert(solid: Solid, rounds: u32, of_insert: u32) -> Project {
         faces: vec![0],
         closing: Closing::Open,
         tips: 0,
-        insert: vec![1],
     };
-    project(vec![panel(3, rounds), panel(3, of_insert)], make)
+    Project {
+        insert: vec![1],
+        ..project(vec![panel(3, rounds), panel(3, of_insert)], make)
+    }
 }
 
 /// A ring of tetrahedra.

@@ -403,7 +403,7 @@ fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
 }
 
 /// The motion that takes a stiff face from one place to another.
-fn carried(from: &[DVec3], to: &[DVec3]) -> DAffine3 {
+pub(super) fn carried(from: &[DVec3], to: &[DVec3]) -> DAffine3 {
     let axes = |c: &[DVec3]| {
         let x = (c[1] - c[0]).normalize();
         let z = outward(c);

@@ -1,6 +1,7 @@
 //! A ring of hinged tetrahedra turned in the hands: through its whole cycle if
 //! it can, otherwise to where it binds.
 
+use super::net::carried;
 use super::shape::Shape;
 use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use glam::DVec3;
@@ -9,7 +10,17 @@ use glam::DVec3;
 #[derive(Clone, Debug)]
 pub struct RingCycle {
     cycle: Kaleidocycle,
-    corners: Vec<Vec<usize>>,
+    plates: Vec<RingPlate>,
+}
+
+/// A plate of a ring.
+#[derive(Clone, Debug)]
+enum RingPlate {
+    /// Of a tetrahedron: for each of its corners the corner of the cycle.
+    OfRing(Vec<usize>),
+    /// Of an insert: where it lies in the finished piece, and the plate of the ring
+    /// with which it moves.
+    Insert(Vec<DVec3>, usize),
 }
 
 /// The result of a turn that was asked for.
@@ -44,10 +55,23 @@ impl RingCycle {
                 .unwrap_or(0)
         };
         debug_assert_eq!(faces.len(), 4 * n);
-        let of = |p: &super::Plate| p.corners.iter().map(nearest).collect();
+        let lies = |corner: &DVec3| {
+            let end = shape.corners[nearest(corner)];
+            end.distance(*corner) < 0.01 * cycle.edge_mm
+        };
+        let is_of_ring = |p: &super::Plate| p.corners.iter().all(lies);
+        let of = |p: &super::Plate| {
+            if is_of_ring(p) {
+                return RingPlate::OfRing(p.corners.iter().map(nearest).collect());
+            }
+            let far = |other: &usize| body.plates[*other].middle().distance(p.middle());
+            let others = (0..body.plates.len()).filter(|other| is_of_ring(&body.plates[*other]));
+            let nearest = others.min_by(|a, b| far(a).total_cmp(&far(b)));
+            RingPlate::Insert(p.corners.clone(), nearest.unwrap_or(0))
+        };
         Some(RingCycle {
             cycle,
-            corners: body.plates.iter().map(of).collect(),
+            plates: body.plates.iter().map(of).collect(),
         })
     }
 
@@ -70,9 +94,20 @@ impl RingCycle {
 
     /// Where the corners of all plates lie at a turn (radians), mm.
     pub fn at(&self, turn: f64) -> Vec<Vec<DVec3>> {
-        let ends = self.cycle.ends(turn);
-        let place = |of: &Vec<usize>| of.iter().map(|c| ends[*c]).collect();
-        self.corners.iter().map(place).collect()
+        let [ends, home] = [turn, self.home()].map(|turn| self.cycle.ends(turn));
+        let place = |plate: &RingPlate, ends: &[DVec3]| match plate {
+            RingPlate::OfRing(corners) => corners.iter().map(|c| ends[*c]).collect(),
+            RingPlate::Insert(..) => vec![],
+        };
+        let now = |plate: &RingPlate| match plate {
+            RingPlate::OfRing(_) => place(plate, &ends),
+            RingPlate::Insert(corners, with) => {
+                let with = &self.plates[*with];
+                let moved = carried(&place(with, &home), &place(with, &ends));
+                corners.iter().map(|c| moved.transform_point3(*c)).collect()
+            }
+        };
+        self.plates.iter().map(now).collect()
     }
 
     /// Turned further by an angle, radians, as far as it goes.
@@ -158,10 +193,14 @@ mod tests {
         assert!((by - (0.5 - 0.408_248) * edge).abs() < 1e-4 * edge);
     }
 
-    /// All faces stay stiff through the whole turn.
+    /// All faces stay stiff through the whole turn, those of inserts too.
     #[test]
     fn faces_stay_stiff_through_the_cycle() {
-        let body = body(project::ring(8, 3, Closing::SetIn));
+        let mut open = project::ring(8, 6, Closing::Open);
+        open.panels.push(project::panel(3, 3));
+        open.insert = vec![1];
+        let body = body(open);
+        assert_eq!(body.plates.len(), 8 * 3 + 8 * 3);
         let ring = RingCycle::of(&body).unwrap();
         for step in 0..72 {
             let at = ring.at(f64::from(step) * std::f64::consts::TAU / 72.0);

@@ -316,7 +316,7 @@ pub struct MakeSolid {
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
-    /// The panels of a three-faced insert for the last face, which stays open;
+    /// The panels of a three-faced insert for the last face, if it stays open;
     /// the list repeats if it is too short.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub insert: Option<List<String, 1, 3>>,
@@ -373,6 +373,10 @@ pub struct MakeFoldedPair {
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
+    /// The panels of a three-faced insert for each face that stays open; the list
+    /// repeats if it is too short.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub insert: Option<List<String, 1, 3>>,
 }
 
 /// How one opening is closed.
@@ -402,6 +406,10 @@ pub struct MakeRing {
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
+    /// The panels of a three-faced insert for each face that stays open; the list
+    /// repeats if it is too short.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub insert: Option<List<String, 1, 3>>,
 }
 
 /// A ring of hinged tetrahedra made from six-panel nets. The nets are joined by
@@ -421,6 +429,10 @@ pub struct MakeRingOfNets {
     /// Tip beads at the ends of the join rows.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub tips: Option<WholeNumber<0, 2>>,
+    /// The panels of a three-faced insert for each face that stays open; the list
+    /// repeats if it is too short.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub insert: Option<List<String, 1, 3>>,
 }
 
 /// Jobs in the maker's own order.

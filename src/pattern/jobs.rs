@@ -25,7 +25,11 @@ pub(super) fn read(jobs: &[JobFile], kinds: &[CheckedPanel], at: Field) -> Optio
         jobs: jobs.into_iter().collect::<Option<_>>()?,
         panels: mat.named()?,
     });
-    (at.problems() == before).then_some(MadePiece { make, beads })
+    (at.problems() == before).then_some(MadePiece {
+        make,
+        insert: vec![],
+        beads,
+    })
 }
 
 /// Reads a job; `beads` counts the beads of all jobs.

@@ -2,8 +2,8 @@
 
 use super::faces::{Faces, fills, inward, kind, tips};
 use super::file::{
-    CloseFile, HowFile, HowsFile, MakeFile, MakeFoldedPair, MakeRing, MakeRingOfNets, MakeSolid,
-    SolidFile,
+    CloseFile, HowFile, HowsFile, List, MakeFile, MakeFoldedPair, MakeRing, MakeRingOfNets,
+    MakeSolid, SolidFile,
 };
 use super::jobs;
 use super::limit;
@@ -19,7 +19,7 @@ const TETRAHEDRON_FACES: usize = 4;
 const TETRAHEDRON_JOINS: usize = 5;
 
 /// Triangles of an insert.
-const INSERT_FACES: usize = 3;
+pub(super) const INSERT_FACES: usize = 3;
 
 /// Triangles of a net that folds into a pair.
 const NET_FACES: usize = 6;
@@ -35,6 +35,8 @@ type NetOpening = (SpecIndex, Closing);
 /// counted as if every join had its own.
 pub(super) struct MadePiece {
     pub(super) make: Make,
+    /// The kinds of the faces of its inserts, or none.
+    pub(super) insert: Vec<SpecIndex>,
     pub(super) beads: u64,
 }
 
@@ -43,6 +45,7 @@ pub(super) fn read(file: &MakeFile, kinds: &[CheckedPanel], at: Field) -> Option
     let made = match file {
         MakeFile::Panel(one) => kind(&one.panel, kinds, at.key("panel")).map(|panel| MadePiece {
             make: Make::Single(panel),
+            insert: vec![],
             beads: kinds[panel].beads,
         }),
         MakeFile::Solid(file) => solid(file, kinds, at),
@@ -105,14 +108,9 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
     let tips = tips(file.tips, &faces, kinds, at.key("tips"));
     // Every face has its sides, and every edge belongs to two faces.
     let joins = number * usize::from(solid.face_sides()) / 2;
-    let insert = match &file.insert {
-        Some(names) => insert(names, solid, closings[0], kinds, at.key("insert"))?,
-        None => vec![],
-    };
-    let of_insert = match insert[..] {
-        [] => 0,
-        _ => beads((INSERT_FACES, &insert), INSERT_FACES, tips, kinds),
-    };
+    let is_open = closings[0] == Closing::Open;
+    let open = (solid.face_sides(), usize::from(is_open));
+    let (insert, of_insert) = inserts(&file.insert, open, tips, kinds, at)?;
     Some(MadePiece {
         beads: beads((number, &faces), joins, tips, kinds) + of_insert,
         make: Make::Solid {
@@ -120,24 +118,32 @@ fn solid(file: &MakeSolid, kinds: &[CheckedPanel], at: Field) -> Option<MadePiec
             faces,
             closing: closings[0],
             tips,
-            insert,
         },
+        insert,
     })
 }
 
-/// Reads the faces of an insert, which needs an open face with three sides.
-fn insert(
-    names: &[String],
-    solid: Solid,
-    closing: Closing,
+/// Reads the faces of the inserts, one for each of so many open faces with so many
+/// sides, three; and how many beads all take.
+fn inserts(
+    names: &Option<List<String, 1, 3>>,
+    (sides, open): (u8, usize),
+    tips: u8,
     kinds: &[CheckedPanel],
     at: Field,
-) -> Option<Vec<SpecIndex>> {
+) -> Option<(Vec<SpecIndex>, u64)> {
+    let Some(names) = names else {
+        return Some((vec![], 0));
+    };
+    let at = at.key("insert");
     let before = at.problems();
-    if closing != Closing::Open {
+    if open == 0 {
         at.refuse(
             "an insert, but no face stays open for it",
-            "add \"close\": \"open\", or leave the insert out",
+            match sides {
+                3 => "let a face stay open (\"open\" in \"close\"), or leave the insert out",
+                _ => "leave the insert out",
+            },
         );
     }
     let piece = Faces {
@@ -145,14 +151,22 @@ fn insert(
         sides: 3,
         number: INSERT_FACES,
     };
-    if solid.face_sides() != piece.sides {
+    if sides != piece.sides {
         at.refuse(
             "an insert of three faces does not fit a face of four sides",
             "leave it out, or take a solid of triangles",
         );
     }
     let faces = piece.read(names, kinds, at)?;
-    (at.problems() == before).then_some(faces)
+    let each = beads((INSERT_FACES, &faces), INSERT_FACES, tips, kinds);
+    (at.problems() == before).then_some((faces, open as u64 * each))
+}
+
+/// How many of so many openings stay open, if the list of how they are closed is
+/// taken round again.
+fn left_open(closings: impl Iterator<Item = Closing> + Clone, openings: usize) -> usize {
+    let all = closings.cycle().take(openings);
+    all.filter(|closing| *closing == Closing::Open).count()
 }
 
 fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece> {
@@ -171,8 +185,11 @@ fn ring(file: &MakeRing, kinds: &[CheckedPanel], at: Field) -> Option<MadePiece>
     let (faces, closings) = closed(&piece, &file.faces, close, last, kinds, at)?;
     let tips = tips(file.tips, &faces, kinds, at.key("tips"));
     let joins = tetrahedra * TETRAHEDRON_JOINS;
+    let open = left_open(closings.iter().copied(), tetrahedra);
+    let (insert, of_insert) = inserts(&file.insert, (3, open), tips, kinds, at)?;
     Some(MadePiece {
-        beads: beads((piece.number, &faces), joins, tips, kinds),
+        beads: beads((piece.number, &faces), joins, tips, kinds) + of_insert,
+        insert,
         make: Make::Ring {
             tetrahedra: u16::try_from(tetrahedra).ok()?,
             faces,
@@ -232,9 +249,13 @@ fn ring_of_nets(file: &MakeRingOfNets, kinds: &[CheckedPanel], at: Field) -> Opt
     let lids: Vec<SpecIndex> = closings.iter().map(|c| c.0).collect();
     // 11 rows for each net: where it folds, two lie side by side.
     let joins = tetrahedra / 2 * (PAIR_JOINS - 1);
+    let open = left_open(closings.iter().map(|c| c.1), tetrahedra);
+    let (insert, of_insert) = inserts(&file.insert, (3, open), tips, kinds, at)?;
     Some(MadePiece {
         beads: beads((piece.number, &faces), joins, tips, kinds)
-            + beads((tetrahedra, &lids), 0, 0, kinds),
+            + beads((tetrahedra, &lids), 0, 0, kinds)
+            + of_insert,
+        insert,
         make: Make::RingOfNets {
             tetrahedra: u16::try_from(tetrahedra).ok()?,
             faces,
@@ -257,8 +278,11 @@ fn folded_pair(file: &MakeFoldedPair, kinds: &[CheckedPanel], at: Field) -> Opti
     let all = [&faces[..], &closings.map(|c| c.0)].concat();
     let tips = tips(file.tips, &all, kinds, at.key("tips"));
     let closed = closings.iter().map(|c| kinds[c.0].beads).sum::<u64>();
+    let open = left_open(closings.iter().map(|c| c.1), closings.len());
+    let (insert, of_insert) = inserts(&file.insert, (3, open), tips, kinds, at)?;
     Some(MadePiece {
-        beads: beads((NET_FACES, &faces), PAIR_JOINS, tips, kinds) + closed,
+        beads: beads((NET_FACES, &faces), PAIR_JOINS, tips, kinds) + closed + of_insert,
+        insert,
         make: Make::FoldedPair {
             faces,
             closings,

@@ -1,39 +1,58 @@
 //! The maker's own steps in a pattern, and what is different in single joins.
 
 use super::file::{JoinFile, OwnFile, OwnKindFile};
+use super::make::INSERT_FACES;
 use super::source::Field;
 use crate::beadwork::amend::{JoinWhat, OwnStep, OwnStepKind};
 use crate::beadwork::goal::Goal;
-use crate::beadwork::number::{GoalJob, Side, Step};
+use crate::beadwork::job::JobKind;
+use crate::beadwork::number::{GoalJob, Panel, Side, Step};
 use crate::beadwork::panel::PanelLayout;
-use crate::beadwork::project::{JoinDetail, Make};
+use crate::beadwork::project::JoinDetail;
 use crate::beadwork::{Project, Sequence};
 use crate::clean::clean;
 use std::collections::HashSet;
 
-/// The step that slips an insert into the open face, once it is made.
-pub(super) fn slip_in(project: &Project) -> Option<(GoalJob, OwnStep)> {
-    let Make::Solid { insert, .. } = &project.make else {
-        return None;
+/// The steps that slip inserts into the open faces, each once it is made.
+pub(super) fn slip_in(project: &Project) -> Vec<(GoalJob, OwnStep)> {
+    let goal = goal(project);
+    let is_open = |job: &&JobKind| matches!(job, JobKind::FirmRim(_));
+    let open = match project.insert.is_empty() {
+        true => 0,
+        false => goal.jobs.iter().filter(is_open).count(),
     };
-    let text =
-        "slip the insert into the open face, its point inward, until its rim lies in the opening";
-    let own = OwnStep {
-        what: OwnStepKind::Fit,
-        text: text.into(),
+    let first = goal.panels.len() - INSERT_FACES * open;
+    let begun = |nth: usize| {
+        let panel = Panel((first + INSERT_FACES * nth) as u16);
+        goal.jobs.iter().position(|job| job.makes() == Some(panel))
     };
-    (!insert.is_empty()).then(|| (GoalJob(jobs(project) as u16 - 1), own))
+    let slip_in = |nth: usize| {
+        let (insert, which) = match open {
+            1 => ("the insert".to_string(), "the open face".to_string()),
+            _ => (
+                format!("insert {}", nth + 1),
+                format!("open face {}", nth + 1),
+            ),
+        };
+        let text = format!(
+            "slip {insert} into {which}, its point inward, until its rim lies in the opening"
+        );
+        let what = OwnStepKind::Fit;
+        let last = begun(nth + 1).unwrap_or(goal.jobs.len()) - 1;
+        (GoalJob(last as u16), OwnStep { what, text })
+    };
+    (0..open).map(slip_in).collect()
 }
 
-fn jobs(project: &Project) -> u32 {
+fn goal(project: &Project) -> Goal {
     let kinds: Vec<PanelLayout> = project.panels.iter().map(PanelLayout::new).collect();
-    Goal::of(project, &kinds).jobs.len() as u32
+    Goal::of(project, &kinds)
 }
 
 /// Reads the steps. Steps after a job that the piece does not have are
 /// reported.
 pub(super) fn read(steps: &[OwnFile], project: &Project, at: Field) -> Vec<(GoalJob, OwnStep)> {
-    let jobs = jobs(project);
+    let jobs = goal(project).jobs.len() as u32;
     let mut own = vec![];
     for (nth, step) in steps.iter().enumerate() {
         if step.after_job.0 > jobs {

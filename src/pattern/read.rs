@@ -119,6 +119,7 @@ fn project(file: &File, top: Field) -> Option<Pattern> {
         thread: thread?,
         needle,
         panels: panels.collect::<Option<Vec<_>>>()?,
+        insert: made.as_ref()?.insert.clone(),
         make: made?.make,
         own: vec![],
         joins: vec![],

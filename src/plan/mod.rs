@@ -302,13 +302,13 @@ fn place(seq: &Sequence, bead: crate::beadwork::Bead) -> BeadPlace {
 
 /// The insert that an open face can take, and the one that the pattern makes.
 fn insert(layout: &Layout, bead: BeadSize) -> Option<Lining> {
-    let make = &layout.project().make;
-    let (edge_mm, made) = match make {
-        Make::Solid { faces, insert, .. } => (layout.edge_mm(faces[0]), insert.first()),
-        _ => (size::longest_edge_mm(layout), None),
-    };
-    let lining = lining::lining(open_face(make)?, edge_mm, bead)?;
-    let made_rounds = made.map(|spec| layout.kind_of(*spec).rounds());
+    let project = layout.project();
+    let edge_mm = layout.edge_mm(layout.panels().first()?.spec);
+    let lining = lining::lining(open_face(&project.make)?, edge_mm, bead)?;
+    let made_rounds = project
+        .insert
+        .first()
+        .map(|spec| layout.kind_of(*spec).rounds());
     Some(Lining {
         made_rounds,
         ..lining

@@ -79,7 +79,6 @@ pub fn tetrahedron(rounds: u32, closing: Closing, tips: u8) -> Sequence {
             faces: vec![0],
             closing,
             tips,
-            insert: vec![],
         },
     ))
 }

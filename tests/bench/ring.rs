@@ -34,6 +34,7 @@ pub fn ring(rounds: u32) -> Project {
             colours: Colours::plain(Colour(0), rounds),
             own: None,
         }],
+        insert: vec![],
         own: vec![],
         joins: vec![],
         make: Make::Ring {

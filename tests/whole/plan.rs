@@ -180,3 +180,38 @@ fn an_insert_is_made_and_slipped_into_the_open_face() {
         assert!(!jobs.is_empty());
     }
 }
+
+/// A folded pair with both its faces open takes two, each slipped in when it is made.
+#[test]
+fn each_open_face_of_a_pair_takes_an_insert() {
+    let pair = pattern(
+        &[
+            ("face", "\"sides\": 3, \"rounds\": 8"),
+            ("lining", "\"sides\": 3, \"rounds\": 5"),
+        ],
+        r#"{ "folded-pair": ["face"], "close": [{ "how": "open" }, { "how": "open" }], "insert": ["lining"] }"#,
+    );
+    let whole = threadmark("steps pair.json --json").file("pair.json", pair);
+    let steps = whole.objects("steps");
+    let told: Vec<_> = steps
+        .iter()
+        .filter(|step| step["kind"] == "own")
+        .map(|step| {
+            (
+                step["job"].as_str().unwrap(),
+                step["text"].as_str().unwrap(),
+            )
+        })
+        .collect();
+    let [(first, one), (second, two)] = told[..] else {
+        panic!("{told:?}");
+    };
+    assert!(
+        first.contains("Insert 1, face 3") && second.contains("Insert 2, face 3"),
+        "{told:?}"
+    );
+    assert!(one.contains("slip insert 1 into open face 1"), "{one}");
+    assert!(two.contains("slip insert 2 into open face 2"), "{two}");
+    let plan = &whole.again("plan pair.json --json").objects("plan")[0];
+    assert_eq!(plan["lining"]["fits"], true);
+}

@@ -44,7 +44,10 @@ impl Work {
         }
         *n = tetrahedra;
         let goal = self.goal();
-        if (&goal.order, &goal.jobs, &goal.made) != (&meant.order, &meant.jobs, &meant.made) {
+        // Inserts come after the whole ring, and so does the step of each.
+        if !project.insert.is_empty()
+            || (&goal.order, &goal.jobs, &goal.made) != (&meant.order, &meant.jobs, &meant.made)
+        {
             return Err(Refusal::OtherChanges);
         }
         let mut new = Goal::of(&project, &kinds);

@@ -66,7 +66,7 @@ impl Asked {
     /// What the pattern asks for, or what the maker asks for after amending its
     /// goal.
     pub fn new(project: &Project, goal: &Goal) -> Self {
-        let (specs, whole) = of_pattern(project);
+        let (specs, whole) = with_inserts(project);
         if goal.amendments > 0 {
             return Asked::amended(project, goal, whole);
         }
@@ -146,7 +146,27 @@ impl Asked {
     }
 }
 
-/// The kinds of the panels, in the order in which they are made, and the whole.
+/// The kinds of all panels, and the whole with the inserts of its openings.
+fn with_inserts(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
+    let (mut specs, whole) = of_pattern(project);
+    let insert = &project.insert;
+    let inserts = match &whole {
+        Some(whole) if !insert.is_empty() => whole.open,
+        _ => 0,
+    };
+    specs.extend((0..inserts).flat_map(|_| (0..3).map(|f| around(insert, f))));
+    // Three faces, three joins, the point and three corners of the rim.
+    let whole = whole.map(|whole| Whole {
+        joins: whole.joins + 3 * inserts,
+        corners: whole.corners + 4 * inserts,
+        bare: 3 * inserts,
+        ..whole
+    });
+    (specs, whole)
+}
+
+/// The kinds of the panels of the piece itself, in the order in which they are made,
+/// and the whole.
 fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
     match &project.make {
         Make::Single(spec) => (vec![*spec], None),
@@ -154,26 +174,21 @@ fn of_pattern(project: &Project) -> (Vec<SpecIndex>, Option<Whole>) {
             solid,
             faces,
             closing,
-            insert,
             ..
         } => {
             let (corners, edges, count, degree) = handbook(*solid);
             let panels = count - u32::from(*closing == Closing::Open);
-            // Three faces, three joins, the point and three corners of the rim.
-            let of_insert = if insert.is_empty() { 0 } else { 3 };
-            let rim = u32::from(of_insert > 0);
             let whole = Whole {
-                joins: edges + of_insert,
+                joins: edges,
                 hinges: 0,
-                corners: corners + of_insert + rim,
+                corners,
                 at_corner: (*closing != Closing::Open).then_some(degree),
                 fills: u32::from(*closing == Closing::Fill),
                 open: u32::from(*closing == Closing::Open),
-                bare: of_insert,
+                bare: 0,
             };
             let specs = (0..panels).map(|f| around(faces, f));
-            let insert = (0..of_insert).map(|f| around(insert, f));
-            (specs.chain(insert).collect(), Some(whole))
+            (specs.collect(), Some(whole))
         }
         Make::FoldedPair {
             faces, closings, ..

@@ -104,7 +104,6 @@ fn every_piece_can_be_made() {
             faces: vec![0, 1],
             closing: Closing::SetIn,
             tips: 1,
-            insert: vec![]
         }
     );
     assert_eq!(

@@ -144,6 +144,7 @@ fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
                     },
                 ]),
                 tips: None,
+                insert: None,
             })
         }
         DraftShape::Ring => MakeFile::Ring(MakeRing {
@@ -151,6 +152,7 @@ fn make(ask: &DraftOptions, with_stone: bool) -> MakeFile {
             faces: List(faces(4)),
             close: close.map(HowsFile::All),
             tips: None,
+            insert: None,
         }),
     }
 }

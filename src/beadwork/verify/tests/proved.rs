@@ -52,6 +52,45 @@ fn inserts_are_proved_and_add_three_triangles_and_three_rows() {
     }
 }
 
+/// The same in every open face of a pair and of both rings.
+#[test]
+fn every_open_face_of_a_pair_or_ring_takes_an_insert() {
+    let open = (0, Closing::Open);
+    let pair = |closings| Make::FoldedPair {
+        faces: vec![0],
+        closings,
+        tips: 0,
+    };
+    let nets = Make::RingOfNets {
+        tetrahedra: 6,
+        faces: vec![0],
+        closings: vec![open, (0, Closing::SetIn)],
+        tips: 1,
+    };
+    let ring = Make::Ring {
+        tetrahedra: 8,
+        faces: vec![0],
+        closings: vec![Closing::SetIn, Closing::Open],
+        tips: 0,
+    };
+    for (inserts, tips, make) in [
+        (1, 0, pair([(0, Closing::SetIn), open])),
+        (2, 0, pair([open, open])),
+        (3, 1, nets),
+        (4, 0, ring),
+    ] {
+        let panels = vec![testing::panel(3, 8), testing::panel(3, 5)];
+        let plain = testing::project(panels, make);
+        let lined = Project {
+            insert: vec![1],
+            ..plain.clone()
+        };
+        let [plain, lined] = [plain, lined].map(|project| assert_proved("inserts", project));
+        let each = 3 * A045943[4] + 3 * (4 + tips);
+        assert_eq!(lined.beads, plain.beads + inserts * each);
+    }
+}
+
 /// Totals of a triangle: OEIS A045943.
 #[test]
 fn triangles_are_proved_and_have_the_published_totals() {

@@ -139,7 +139,7 @@ r#"error: lantern.json:14:65: make.close: an opening is filled with corner pairs
     an_insert_without_an_open_face:
         making(r#"{ "solid": "tetrahedron", "faces": ["face"], "insert": ["face"] }"#),
 r#"error: lantern.json:14:66: make.insert: an insert, but no face stays open for it
-  mend: add "close": "open", or leave the insert out"#;
+  mend: let a face stay open ("open" in "close"), or leave the insert out"#;
 
     an_insert_in_a_cube:
         making(r#"{ "solid": "cube", "faces": ["face"], "close": "open", "insert": ["window"] }"#)

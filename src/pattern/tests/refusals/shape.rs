@@ -11,7 +11,7 @@ r"error: lantern.json:8:3: threads: there is no field 'threads' here
     an_unknown_field_like_no_other:
         needle(r#""needle": 12, "weather": "fine""#),
 r"error: lantern.json:9:17: weather: there is no field 'weather' here
-  mend: take it out; here may stand 'about' and 'own'";
+  mend: take it out; here may stand 'about', 'joins' and 'own'";
 
     an_unknown_field_of_a_panel:
         lantern(r#""open": 2"#, r#""opening": 2"#),
