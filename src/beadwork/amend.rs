@@ -667,14 +667,18 @@ impl Work {
     /// The panel that is to close an opening has as many sides as it, as long
     /// as its own.
     fn fits(&self, how: OpeningEnd, rim: &[Corner]) -> Result<(), Refusal> {
-        // A finished panel is eased in; other work takes a bead in each gap.
+        // A fill with single beads at its corners has a bead behind each join bead.
         let is_plain = |&(panel, side): &Corner| {
             let row = self.layout.row_on(panel, side);
             row.is_none_or(|row| self.layout.row(row).is_plain())
                 && self.join_beads((panel, side)) + 1 == self.layout.kind(panel).edge(side)
         };
         let is_to_come = |row: &Corner| self.open_row(self.goal(), *row).is_ok();
-        if !matches!(how, OpeningEnd::SetIn { .. })
+        let has_corner_beads = match how {
+            OpeningEnd::Fill { kind, .. } => self.layout.ends_in_corner_beads(kind),
+            _ => false,
+        };
+        if has_corner_beads
             && let Some(&(panel, side)) = rim.iter().find(|row| !is_plain(row) && !is_to_come(row))
         {
             return Err(Refusal::UnevenRow(panel, side));

@@ -64,7 +64,8 @@ pub enum Refusal {
     TooManyTips,
     /// A gap takes two join beads at the most, and a row has one at least.
     TooManyJoinBeads,
-    /// The row has not one join bead in each gap.
+    /// The row has not one join bead in each gap, as a fill with corner beads
+    /// needs.
     UnevenRow(Panel, Side),
     /// No single bead leads past that one.
     NoRoomNextDoor,
@@ -252,7 +253,7 @@ impl fmt::Display for Refusal {
                 f,
                 panel,
                 s,
-                "has more or fewer join beads than gaps: only a finished panel can be set in there",
+                "is to have one join bead in each gap, since the fill has one bead at each corner: set a finished panel in",
             ),
             Refusal::NoRoomNextDoor => f.write_str(
                 "no bead next door leads past that one: not one bead lies in each gap there",
@@ -638,16 +639,21 @@ impl Work {
     fn check_rim_gap(&self, panel: Panel, change: GapChange) -> Checked {
         let gaps = self.layout.rim_gaps(panel);
         let rim = self.layout.panel(panel).rim;
-        let rim = rim.filter(|_| change.gap < gaps.all());
+        let kind = self.layout.kind_as_meant(panel);
+        let rim = rim.filter(|_| change.gap < kind.in_round(kind.last()));
         let round = RimRound {
             panel,
             rim: rim.ok_or(Refusal::NoSuchGap)?,
         };
-        if change.beads == 0 && gaps.is_at_corner(change.gap) {
+        let gap = gaps.gap_meant(change.gap);
+        if gaps.meant_in(gap).is_none() {
+            return Err(Refusal::NoSuchGap);
+        }
+        if change.beads == 0 && gaps.is_at_corner(gap) {
             return Err(Refusal::CornerOfFill);
         }
         let job = &self.jobs().last().ok_or(Refusal::NoJob)?.kind;
-        let from = round.step_of_gap(&self.layout, change.gap);
+        let from = round.step_of_gap(&self.layout, gap);
         let (stage, to) = (Stage::from(round), from + 1);
         self.check_stage(job, &stage)?;
         self.check_turn(job, &Run { stage, from, to })

@@ -332,11 +332,12 @@ impl Work {
                 if self.layout.is_rim_round(*panel, gap.round)
                     && let Some(job) = self.jobs.last_mut()
                 {
-                    let per = self.layout.rim_gaps(*panel).per_side;
+                    let gaps = self.layout.rim_gaps(*panel);
+                    let (side, place) = gaps.place_of(gaps.gap_meant(gap.gap));
                     job.row_gaps.push(RowGap {
                         panel: *panel,
-                        side: Side((gap.gap / per) as u8),
-                        gap: gap.gap % per,
+                        side,
+                        gap: place,
                         beads: gap.beads,
                     });
                 }

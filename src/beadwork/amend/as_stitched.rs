@@ -4,8 +4,9 @@
 use super::Amendment;
 use crate::beadwork::end::Hole;
 use crate::beadwork::goal::Goal;
+use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::{Layout, Part, same_index};
-use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
+use crate::beadwork::number::{Bead, GoalJob, Panel, Round, Side, Step};
 use crate::beadwork::own_rounds::{
     GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, RowGap, as_passed,
 };
@@ -252,6 +253,17 @@ impl Sequence {
         }
         let old = self.work_at(done);
         old.zips_ahead(old.goal(), (gap.panel, gap.side))?;
+        let row = (gap.panel, gap.side);
+        let fills_with_corner_beads = |job: &GoalJob| match &old.goal().jobs[job.index()] {
+            JobKind::Fill { panel, rim } => {
+                let spec = old.layout.panel(*panel).spec;
+                rim.contains(&row) && old.layout.ends_in_corner_beads(spec)
+            }
+            _ => false,
+        };
+        if old.goal().order.iter().any(fills_with_corner_beads) {
+            return Err(Refusal::UnevenRow(row.0, row.1));
+        }
         let after = at.0 - 1;
         let mut restating = Restating {
             old,
@@ -328,7 +340,14 @@ impl Restating {
         let was = self.old.layout.origins(panel);
         let restated = Fact::Change(change);
         if after == done.0 {
-            // The gap at the needle is worked now.
+            // The gap at the needle is worked now; what is prepared for it comes before.
+            let ahead = seq.work().facts(after, after + 1);
+            let prepared = ahead
+                .into_iter()
+                .take_while(|fact| matches!(fact, Fact::Change(_)));
+            prepared
+                .into_iter()
+                .try_for_each(|fact| self.work.try_play(fact))?;
             self.work.try_play(restated)?;
             let (stage, from) = seq.stage_and_step(Step(after + 1));
             let (stage, to) = (stage.clone(), from + 1);
@@ -905,6 +924,104 @@ mod tests {
         assert_eq!(late.unwrap_err(), Refusal::JobBegun);
     }
 
+    /// So does the fill of an opening, or the reinforcing of its rim: where a gap of
+    /// the row is empty two beads of the fill lie in one gap, and none lies between
+    /// two join beads.
+    #[test]
+    fn a_gap_of_the_rim_of_an_opening_is_as_stitched() {
+        use crate::beadwork::project::Solid;
+        use crate::beadwork::verify::verify;
+        let mut kept = 0;
+        for project in [
+            testing::solid(Solid::Tetrahedron, 5, Closing::Fill),
+            testing::solid(Solid::Tetrahedron, 2, Closing::Fill),
+            testing::solid(Solid::Cube, 5, Closing::Open),
+            testing::folded_pair(5, 1),
+            testing::ring(8, 3, Closing::Fill),
+            testing::ring(8, 3, Closing::Open),
+        ] {
+            let plain = Sequence::new(project.clone());
+            let of_rim = |row: &RowGap| {
+                let openings = plain
+                    .goal()
+                    .jobs
+                    .iter()
+                    .filter(|job| job.joins().is_empty());
+                let mut rows = openings.flat_map(JobKind::rows_met);
+                rows.any(|corner| corner == (row.panel, row.side))
+            };
+            let rows = (1..=plain.steps()).map(Step);
+            let rows = rows.filter_map(|step| Some((step, plain.row_gap_of(step)?)));
+            let gaps: Vec<_> = rows.filter(|(_, row)| of_rim(row)).collect();
+            for &(at, row) in gaps.iter().step_by(gaps.len() / 7 + 1) {
+                for (beads, later) in [(2, 0), (0, 0), (2, 3), (0, 3)] {
+                    let gaps = plain
+                        .layout()
+                        .row(plain.layout().row_on(row.panel, row.side).unwrap())
+                        .gaps;
+                    let done = if later == 0 { at.0 - 1 } else { at.0 + later };
+                    let found = plain.as_stitched(Step(done), at, beads, None);
+                    if beads == 0 && gaps == 1 {
+                        assert_eq!(found.unwrap_err(), Refusal::TooManyJoinBeads);
+                        continue;
+                    }
+                    let found = match found {
+                        Err(Refusal::JobBegun) if later > 0 => continue,
+                        found => found.unwrap_or_else(|refusal| {
+                            panic!("{refusal:?} {row:?} at {at:?} {beads} later {later}")
+                        }),
+                    };
+                    let seq = &found.sequence;
+                    assert_proved(seq);
+                    kept += 1;
+                    let (was, now) = (plain.layout().beads(), seq.layout().beads());
+                    assert_eq!(now + 1, was + u32::from(beads));
+                    // Without the maker's word for it the proof finds the gap.
+                    let mut jobs = seq.jobs().to_vec();
+                    jobs.iter_mut().for_each(|job| job.row_gaps.clear());
+                    let layout = seq.layout();
+                    let size = |bead| layout.bead_kind(layout.colour(bead)).size;
+                    let report = verify(layout.project(), seq.goal(), &jobs, seq.iter(), size);
+                    assert!(!report.is_proved());
+                    let mut record = recorded(&plain, done);
+                    match found.after == done {
+                        true => record.play(&found.made, found.step),
+                        false => record.restate(found.after, &found.made, found.step),
+                    }
+                    assert_comes_back(&project, &record, seq);
+                    let again = seq.as_stitched(Step(found.step), at, 1, None).unwrap();
+                    assert!(again.sequence.iter().eq(plain.iter()));
+                    // The first round of the fill can be as stitched on it too.
+                    let rim = (1..=seq.steps()).map(Step).filter(|step| {
+                        matches!(seq.stage_of(*step), Stage::RimRound(_))
+                            && seq.gap_of(*step).is_some()
+                    });
+                    for at in rim.step_by(2).take(5) {
+                        let twice = seq.as_stitched(Step(at.0 - 1), at, 2, None).unwrap();
+                        assert_proved(&twice.sequence);
+                    }
+                }
+            }
+        }
+        assert!(kept > 60, "{kept}");
+        // A fill with single beads at its corners has a bead behind each join bead.
+        let plain = Sequence::new(testing::solid(Solid::Cube, 5, Closing::Fill));
+        let mut rows = (1..=plain.steps())
+            .map(Step)
+            .filter_map(|step| Some((step, plain.row_gap_of(step)?)));
+        let of_rim = plain
+            .goal()
+            .jobs
+            .iter()
+            .find(|job| matches!(job, JobKind::Fill { .. }));
+        let (panel, side) = of_rim.unwrap().rows_met()[0];
+        let (at, _) = rows
+            .find(|(_, row)| (row.panel, row.side) == (panel, side))
+            .unwrap();
+        let found = plain.as_stitched(Step(at.0 - 1), at, 2, None);
+        assert_eq!(found.unwrap_err(), Refusal::UnevenRow(panel, side));
+    }
+
     /// A gap of a strip holds two or none, at the needle or found rows later: rows go
     /// on over it, plainly or back to the width that was meant; the whole is proved,
     /// the journal gives it back, and undo what was.
@@ -1082,7 +1199,11 @@ mod tests {
             };
             let last = plain.layout().kind(panel).last();
             let whole = plain.layout().rim_gaps(panel);
-            for &(at, gap) in gaps.iter().take(whole.per_side as usize + 2).step_by(2) {
+            for &(at, gap) in gaps
+                .iter()
+                .take(whole.on_side(Side(0)) as usize + 2)
+                .step_by(2)
+            {
                 for (beads, later) in [(2, 0), (0, 3), (3, 30)] {
                     let of_fill = plain.job(fill);
                     let end = of_fill.steps_before + of_fill.steps;

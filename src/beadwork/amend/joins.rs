@@ -490,13 +490,19 @@ impl Work {
         goal: &Goal,
         (panel, side): Corner,
     ) -> Result<(GoalJob, usize, SideJoin), Refusal> {
+        let kinds = goal.order.iter().map(|job| &goal.jobs[job.index()]);
+        let mut openings = kinds.filter(|kind| kind.joins().is_empty());
         match self.zips_ahead(goal, (panel, side))?[..] {
+            _ if openings.any(|kind| kind.rows_met().contains(&(panel, side))) => {
+                Err(Refusal::RowOfOpening(panel, side))
+            }
             [only] => Ok(only),
             _ => Err(Refusal::SharedRow(panel, side)),
         }
     }
 
-    /// The zips of a row that is not the edge of an opening, none of them begun.
+    /// The zips of a row. None of them is begun, nor the work on the opening of which
+    /// the row is an edge.
     pub(super) fn zips_ahead(
         &self,
         goal: &Goal,
@@ -505,10 +511,11 @@ impl Work {
         let mut on_it = vec![];
         for &job in &goal.order {
             let kind = &goal.jobs[job.index()];
-            if let JobKind::Fill { rim, .. } | JobKind::FirmRim(rim) = kind
-                && rim.contains(&(panel, side))
+            if kind.joins().is_empty()
+                && kind.rows_met().contains(&(panel, side))
+                && self.is_begun(job)
             {
-                return Err(Refusal::RowOfOpening(panel, side));
+                return Err(Refusal::JobBegun);
             }
             let joins = kind.joins().iter().enumerate();
             let on = joins.filter(|(_, join)| (join.onto, join.at) == (panel, side));

@@ -64,7 +64,7 @@ impl Layout {
     }
 
     /// Whether a panel's gaps or sides are other than its pattern says.
-    fn is_own(&self, panel: Panel) -> bool {
+    pub(super) fn is_own(&self, panel: Panel) -> bool {
         !(self.changes(panel).is_empty() && self.panel(panel).corners.is_empty())
     }
 
@@ -230,6 +230,7 @@ impl Layout {
     /// Gives a panel a kind of its own, if it needs one.
     pub(super) fn make_own(&mut self, panel: Panel) {
         let changes = self.changes(panel);
+        self.panels[panel.index()].rim_gaps = self.find_rim_gaps(panel);
         let made = self.panel(panel);
         if made.rounds.is_none() && !self.is_own(panel) {
             return;
@@ -269,8 +270,6 @@ impl Layout {
         spec.own = Some(OwnKind { panels, of });
         self.panels[panel.index()].spec = self.keep_own(panel, spec, layout);
         self.panels[panel.index()].colours = colours;
-        let stands_on_a_rim = self.panel(panel).rim.is_some() && self.is_own(panel);
-        self.panels[panel.index()].rim_gaps = stands_on_a_rim.then(|| self.find_rim_gaps(panel));
         self.begin_again(panel);
     }
 

@@ -8,9 +8,11 @@
 //!
 //! Gaps and beads are counted from 0 in the order in which they are worked,
 //! all round the rim. A fill that ends in corner beads has those in the last
-//! gap of each side, between two join beads.
+//! gap of each side, between two join beads. Where a gap of the row holds no join
+//! bead, the two beads of the fill on either side of it lie in one gap; where it
+//! holds two, none lies between them.
 
-use super::Layout;
+use super::{JoinRow, Layout, RimSide};
 use crate::beadwork::end::End;
 use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::own_rounds::first_round_made;
@@ -21,25 +23,87 @@ use std::sync::Arc;
 /// The gaps of a rim.
 #[derive(Clone, Debug)]
 pub struct RimGaps {
-    /// Gaps of each side.
-    pub per_side: u32,
-    sides: u32,
+    /// Gaps before each side, and in all.
+    firsts: Arc<[u32]>,
     /// Whether corner beads end its sides.
     corner_beads: bool,
     /// Beads before each gap, and in all, if not one lies in each.
     own: Option<Arc<[u32]>>,
+    /// The same as it was meant.
+    meant: Option<Arc<[u32]>>,
+}
+
+/// The sums before each of some numbers, and in all.
+fn sums(of: impl IntoIterator<Item = u32>) -> Arc<[u32]> {
+    let add = |sum: &mut u32, each: u32| {
+        *sum += each;
+        Some(*sum)
+    };
+    std::iter::once(0)
+        .chain(of.into_iter().scan(0, add))
+        .collect()
 }
 
 impl RimGaps {
-    /// The gaps that the first round of a fill of this kind is worked in.
-    fn of(kind: &PanelLayout, own: Option<Arc<[u32]>>) -> RimGaps {
+    /// The gaps that the first round of a fill of this kind is worked in, on rows
+    /// of which each gap holds one bead.
+    fn of(kind: &PanelLayout) -> RimGaps {
         let sides = u32::from(kind.sides());
+        let per_side = kind.in_round(kind.last()) / sides;
         RimGaps {
-            per_side: kind.in_round(kind.last()) / sides,
-            sides,
+            firsts: sums((0..sides).map(|_| per_side)),
             corner_beads: kind.corner(kind.last()) == 1,
-            own,
+            own: None,
+            meant: None,
         }
+    }
+
+    /// The same on rows of which the gaps hold so many join beads, side by side in
+    /// the order of the fill.
+    fn on_rows(&mut self, rows: &[Vec<u32>]) {
+        let side = |row: &Vec<u32>| {
+            let mut gaps = vec![1];
+            for joins in row {
+                gaps.extend((0..*joins).map(|_| 0));
+                *gaps.last_mut().expect("a gap at the corner") += 1;
+            }
+            gaps
+        };
+        let sides: Vec<Vec<u32>> = rows.iter().map(side).collect();
+        self.firsts = sums(sides.iter().map(|gaps| gaps.len() as u32));
+        self.meant = Some(sums(sides.into_iter().flatten()));
+        self.own = self.meant.clone();
+    }
+
+    /// Gaps before a side.
+    pub fn first(&self, side: Side) -> u32 {
+        self.firsts[side.index()]
+    }
+
+    /// Gaps of a side.
+    pub fn on_side(&self, side: Side) -> u32 {
+        self.firsts[side.index() + 1] - self.first(side)
+    }
+
+    /// The side that a gap lies on, and its place there.
+    pub fn place_of(&self, gap: u32) -> (Side, u32) {
+        let side = Side(self.firsts.partition_point(|first| *first <= gap) as u8 - 1);
+        (side, gap - self.first(side))
+    }
+
+    /// The gap that a bead of the round as it was meant belongs into.
+    pub fn gap_meant(&self, bead: u32) -> u32 {
+        gap_in(&self.meant, bead)
+    }
+
+    /// The bead of the round as it was meant that belongs into a gap, if it is one
+    /// alone.
+    pub fn meant_in(&self, gap: u32) -> Option<u32> {
+        let Some(meant) = &self.meant else {
+            return Some(gap);
+        };
+        let of_gap = meant[gap as usize]..meant[gap as usize + 1];
+        (of_gap.len() == 1).then_some(of_gap.start)
     }
 
     /// Beads in the gaps before one, which may be one past the last.
@@ -57,21 +121,18 @@ impl RimGaps {
 
     /// All gaps.
     pub fn all(&self) -> u32 {
-        self.per_side * self.sides
+        self.firsts[self.firsts.len() - 1]
     }
 
     /// The gap that a bead lies in.
     pub fn gap_of(&self, bead: u32) -> u32 {
-        match &self.own {
-            Some(own) => own.partition_point(|before| *before <= bead) as u32 - 1,
-            None => bead,
-        }
+        gap_in(&self.own, bead)
     }
 
     /// Whether a gap lies at a corner.
     pub fn is_at_corner(&self, gap: u32) -> bool {
-        let place = gap % self.per_side;
-        place == 0 || place + 1 == self.per_side
+        let (side, place) = self.place_of(gap);
+        place == 0 || place + 1 == self.on_side(side)
     }
 
     /// The gaps that hold other than one bead: side, place of the gap on it, and
@@ -79,30 +140,40 @@ impl RimGaps {
     pub fn uneven(&self) -> impl Iterator<Item = (Side, u32, u32)> + '_ {
         let gaps = (0..self.all()).filter(|gap| self.in_gap(*gap).len() != 1);
         gaps.map(|gap| {
-            let side = Side((gap / self.per_side) as u8);
-            (side, gap % self.per_side, self.in_gap(gap).len() as u32)
+            let (side, place) = self.place_of(gap);
+            (side, place, self.in_gap(gap).len() as u32)
         })
     }
 
     /// The join bead at an end of a gap: its side, and its number along it in
     /// the order of the fill. None at the corners of a fill without corner beads.
     pub(in crate::beadwork) fn join_at(&self, gap: u32, end: End) -> Option<(Side, u32)> {
-        let (side, place) = (gap / self.per_side, gap % self.per_side);
+        let (side, place) = self.place_of(gap);
         let corner = u32::from(self.corner_beads);
-        let (side, nth) = match end {
+        Some(match end {
             End::Back => (side, (place + corner).checked_sub(1)?),
-            End::Front if place + 1 < self.per_side => (side, place + corner),
-            End::Front if self.corner_beads => ((side + 1) % self.sides, 0),
+            End::Front if place + 1 < self.on_side(side) => (side, place + corner),
+            End::Front if self.corner_beads => {
+                let sides = self.firsts.len() as u8 - 1;
+                (Side((side.0 + 1) % sides), 0)
+            }
             End::Front => return None,
-        };
-        Some((Side(side as u8), nth))
+        })
     }
 
     /// The gap at an end of a join bead, which has this number along its side.
     pub(in crate::beadwork) fn gap_at(&self, side: Side, nth: u32, end: End) -> u32 {
-        let behind = u32::from(side.0) * self.per_side + nth + u32::from(!self.corner_beads);
+        let behind = self.first(side) + nth + u32::from(!self.corner_beads);
         let back = u32::from(end == End::Back);
         (behind + self.all() - back) % self.all()
+    }
+}
+
+/// The gap that a bead lies in, by the beads before each.
+fn gap_in(before: &Option<Arc<[u32]>>, bead: u32) -> u32 {
+    match before {
+        Some(before) => before.partition_point(|before| *before <= bead) as u32 - 1,
+        None => bead,
     }
 }
 
@@ -112,24 +183,42 @@ impl Layout {
         if let Some(own) = &self.panel(fill).rim_gaps {
             return own.clone();
         }
-        RimGaps::of(self.kind(fill), None)
+        RimGaps::of(self.kind(fill))
     }
 
-    /// Finds the gaps of a fill of which the first round holds other than was
-    /// meant.
-    pub(super) fn find_rim_gaps(&self, fill: Panel) -> RimGaps {
-        let (_, base) = self.as_meant(fill);
-        let begin = self.making(fill).begin;
-        let mut held = vec![0; base.in_round(base.last()) as usize];
-        let mut gap = 0;
-        for meant in first_round_made(&base, begin, &self.changes(fill)) {
-            gap = meant.unwrap_or(gap);
-            held[gap as usize] += 1;
+    /// The gaps of a fill on a rim, if its first round or the rows hold other than
+    /// was meant.
+    pub(super) fn find_rim_gaps(&self, fill: Panel) -> Option<RimGaps> {
+        let rim = self.rim(self.panel(fill).rim?);
+        let row = |on: &RimSide| Some(self.row(self.row_on(on.panel, on.side)?));
+        let is_plain = |on: &RimSide| row(on).is_none_or(JoinRow::is_plain);
+        let (is_own, is_plain) = (self.is_own(fill), rim.iter().all(is_plain));
+        if !is_own && is_plain {
+            return None;
         }
-        let mut before = vec![0];
-        held.into_iter()
-            .for_each(|beads: u32| before.push(before[before.len() - 1] + beads));
-        RimGaps::of(&base, Some(before.into()))
+        let (_, base) = self.as_meant(fill);
+        let mut gaps = RimGaps::of(&base);
+        if !is_plain && !gaps.corner_beads {
+            let held = |on: &RimSide| -> Vec<u32> {
+                let gaps = row(on).map_or(0, |row| row.gaps);
+                let in_gap =
+                    |nth| row(on).map_or(1, |row| row.in_gap(on.nth(nth, gaps), gaps).len() as u32);
+                (0..gaps).map(in_gap).collect()
+            };
+            let rows: Vec<Vec<u32>> = rim.iter().map(held).collect();
+            gaps.on_rows(&rows);
+        }
+        if is_own {
+            let begin = self.making(fill).begin;
+            let mut held = vec![0; gaps.all() as usize];
+            let mut gap = 0;
+            for meant in first_round_made(&base, begin, &self.changes(fill)) {
+                gap = meant.map_or(gap, |bead| gaps.gap_meant(bead));
+                held[gap as usize] += 1;
+            }
+            gaps.own = Some(sums(held));
+        }
+        Some(gaps)
     }
 
     /// Whether a round of a panel is the first of a fill, worked on its rim.

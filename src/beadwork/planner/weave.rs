@@ -16,7 +16,7 @@ use crate::beadwork::hole::{self, Passing};
 use crate::beadwork::layout::{Part, Seat};
 use crate::beadwork::making::Begin;
 use crate::beadwork::movement::MOST_PASSED;
-use crate::beadwork::number::{Bead, Panel, Round};
+use crate::beadwork::number::{Bead, Panel, Round, Side};
 use crate::beadwork::project::SpecIndex;
 use crate::beadwork::route::{self, WOVEN_TURNS};
 use crate::beadwork::stage::{Path, Stage, Through};
@@ -121,7 +121,10 @@ impl Planner {
     fn way_in_panel(&mut self, leaving: Hole, length: usize) -> Option<Vec<Hole>> {
         let seat = self.layout().seat(leaving.bead);
         let last = self.layout().last_of_panel(seat.panel);
-        if seat.part != Part::Face || !self.work.is_strung(last) {
+        if seat.part != Part::Face
+            || !self.work.is_strung(last)
+            || self.has_an_empty_gap(seat.panel)
+        {
             return None;
         }
         let before = self.layout().before_panel(seat.panel);
@@ -139,6 +142,26 @@ impl Planner {
         };
         let way: Vec<Hole> = way.iter().map(|hole| hole.later(before)).collect();
         (way.len() >= length).then_some(way)
+    }
+
+    /// Whether a gap of a row on a side of a panel, of one that is locked into it, or
+    /// of the rim that it fills holds no bead, so that two beads of its edge touch.
+    fn has_an_empty_gap(&self, panel: Panel) -> bool {
+        let layout = self.layout();
+        let sides = (0..layout.kind(panel).sides()).map(Side);
+        let of_sides = sides.flat_map(|side| {
+            let locked = self.work.seams.row_of((panel, side)).map(|(row, _)| row);
+            layout.row_on(panel, side).into_iter().chain(locked)
+        });
+        let rim = layout
+            .panel(panel)
+            .rim
+            .map_or(&[][..], |rim| layout.rim(rim));
+        let of_rim = rim.iter().filter_map(|on| layout.row_on(on.panel, on.side));
+        let mut uneven = of_sides
+            .chain(of_rim)
+            .flat_map(|row| layout.row(row).uneven_gaps());
+        uneven.any(|(_, beads)| beads == 0)
     }
 
     /// The best path found; if a panel is given, only through beads of its

@@ -36,7 +36,7 @@ struct FillSide<'a> {
 impl FillSide<'_> {
     /// Stitches: one a gap.
     fn stitches(&self) -> u32 {
-        self.gaps.per_side
+        self.gaps.on_side(self.side)
     }
 
     /// Beads strung on it in the steps before `i` of the side.
@@ -91,7 +91,7 @@ impl RimRound {
         FillSide {
             side,
             gaps,
-            first: s * gaps.per_side,
+            first: gaps.first(side),
             way: layout.corner_way(self.rim, side),
             is_last: s + 1 == self.sides(layout),
         }
@@ -116,17 +116,19 @@ impl RimRound {
     /// The step, from 0, that works a gap of the rim.
     pub(in crate::beadwork) fn step_of_gap(&self, layout: &Layout, gap: u32) -> u32 {
         let gaps = layout.rim_gaps(self.panel);
-        let on = gap / gaps.per_side;
-        let before = (0..on).map(|s| self.side(layout, &gaps, s).steps());
-        before.sum::<u32>() + gap % gaps.per_side
+        let (on, place) = gaps.place_of(gap);
+        let before = (0..on.0).map(|s| self.side(layout, &gaps, s.into()).steps());
+        before.sum::<u32>() + place
     }
 
-    /// The gap of the rim that a step works, and the beads in it.
+    /// The gap of the rim that a step works, named by the bead that was meant for
+    /// it, and the beads in it. None where not one bead alone was meant.
     pub(in crate::beadwork) fn gap_of_step(&self, layout: &Layout, i: u32) -> Option<(u32, u32)> {
         let gaps = layout.rim_gaps(self.panel);
         let (side, at, _) = self.find(layout, &gaps, i);
         let gap = side.first + at;
-        (at < side.stitches()).then(|| (gap, gaps.in_gap(gap).len() as u32))
+        let meant = (at < side.stitches()).then(|| gaps.meant_in(gap))?;
+        Some((meant?, gaps.in_gap(gap).len() as u32))
     }
 
     fn bead(&self, layout: &Layout, nth: u32) -> Bead {

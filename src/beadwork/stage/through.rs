@@ -149,7 +149,8 @@ fn centre(layout: &Layout, panel: Panel, inner: Round, i: u32) -> Bead {
 
 /// Beads along one side of a rim: its up beads and its join beads.
 fn along_rim(layout: &Layout, rim: &RimSide) -> u32 {
-    2 * layout.kind(rim.panel).edge(rim.side) - 1
+    let row = layout.row_on(rim.panel, rim.side);
+    layout.kind(rim.panel).edge(rim.side) + row.map_or(0, |row| layout.row(row).beads)
 }
 
 /// Bead `i` on the way round a rim, and the end by which the needle leaves it.
@@ -164,9 +165,20 @@ fn rim_hole(layout: &Layout, rim: RimIndex, i: u32) -> Hole {
             let nth = side.nth(p, beads);
             let row = layout.row_on(side.panel, side.side);
             let row = row.expect("a rim is made of join rows");
-            return side.leaving(match nth.is_multiple_of(2) {
-                true => layout.edge_bead(side.panel, side.side, nth / 2),
-                false => layout.row_bead(row, nth / 2),
+            let made = layout.row(row);
+            // Before up bead j come those before it and the join beads between.
+            let before = |j: u32| j + made.before_gap(j, made.gaps);
+            let (mut j, mut past) = (0, made.gaps + 1);
+            while past - j > 1 {
+                let mid = j + (past - j) / 2;
+                match before(mid) <= nth {
+                    true => j = mid,
+                    false => past = mid,
+                }
+            }
+            return side.leaving(match nth - before(j) {
+                0 => layout.edge_bead(side.panel, side.side, j),
+                _ => layout.row_bead(row, nth - j - 1),
             });
         }
         p -= beads;

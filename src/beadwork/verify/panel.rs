@@ -1,6 +1,7 @@
 //! A panel as it is made: its beginning, its rounds, its middle.
 
 use super::close::Middle;
+use super::corners::PanelCorner;
 use super::end::BeadEnd;
 use super::face::Face;
 use super::finding::Fault;
@@ -57,14 +58,24 @@ impl PanelWork {
     }
 
     /// A fill on the rim of an opening.
-    pub fn fill(panel: Panel, gaps: &[RowGap], book: &mut VerifyState) -> Option<Self> {
+    pub fn fill(
+        panel: Panel,
+        (rim, gaps): (&[PanelCorner], &[RowGap]),
+        book: &mut VerifyState,
+    ) -> Option<Self> {
         let face = book.next_face(panel)?;
         let corner_beads = book.ends_in_corner_beads(panel, &face);
         Some(PanelWork {
             panel,
             labels: Labels::straight(face.sides),
             way: WorkDirection::Inward,
-            stage: PanelStage::Rim(FilledRim::new(panel, &face, (corner_beads, gaps))),
+            stage: PanelStage::Rim(FilledRim::new(
+                panel,
+                &face,
+                (corner_beads, gaps),
+                rim,
+                book,
+            )),
             face,
         })
     }

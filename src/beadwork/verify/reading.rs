@@ -195,11 +195,11 @@ impl<'a> StepReader<'a> {
                     PanelWork::alone(*panel, way, book).map(JobWork::Panel)
                 }
             }
-            JobKind::Fill { panel, .. } => {
+            JobKind::Fill { panel, rim } => {
                 book.ledger.fills += 1;
                 super::whole::hold_rim(job, book);
                 let gaps = &self.jobs[job.index()].row_gaps;
-                PanelWork::fill(*panel, gaps, book).map(JobWork::Panel)
+                PanelWork::fill(*panel, (rim, gaps), book).map(JobWork::Panel)
             }
             JobKind::JoinRow {
                 panel,

@@ -12,8 +12,8 @@
 //! and the last bead ends at the rim's corner, where the needle goes through
 //! beads that are already there and adds none. A fill that ends in corner beads
 //! has one bead at the corner, between the first join bead of one side and the
-//! last of the next.
-//! between the first join bead of one side and the last of the next.
+//! last of the next. Where a gap of the row has no join bead, both beads beside it
+//! go into one gap; where it has two, none goes between them.
 
 use super::corners::PanelCorner;
 use super::end::BeadEnd;
@@ -39,13 +39,16 @@ struct FilledSide {
 pub(super) struct FilledRim {
     panel: Panel,
     sides: usize,
-    /// Gaps on each side; the gap of a corner bead ends its side.
-    per: usize,
+    /// Up beads of each side, as planned.
+    edge: u32,
     corner_beads: bool,
-    /// Number of beads for each gap.
-    word: Vec<usize>,
-    /// Number of gaps done.
-    done: usize,
+    /// Number of beads for each gap of each side; the gap of a corner bead ends
+    /// its side.
+    word: Vec<Vec<usize>>,
+    /// Gaps that hold a number of beads other than planned.
+    own: Vec<RowGap>,
+    /// The side and the gap of it that come next.
+    next: (usize, usize),
     /// The bead that the needle left before the first gap.
     began: Option<Bead>,
     beads: Vec<Bead>,
@@ -59,31 +62,50 @@ pub(super) struct FilledRim {
 }
 
 impl FilledRim {
-    /// `own` has the gaps that hold a number of beads other than planned; all
-    /// others hold one.
-    pub fn new(panel: Panel, face: &Face, (corner_beads, own): (bool, &[RowGap])) -> Self {
-        let mut held = HashMap::new();
-        for gap in own.iter().filter(|gap| gap.panel == panel) {
-            held.insert((gap.side.index(), gap.gap as usize), usize::from(gap.beads));
-        }
-        let more: usize = held.values().sum();
-        let all = (face.beads(face.last()) + held.len()).saturating_sub(more);
-        let per = all / face.sides;
-        let gaps = (0..face.sides).flat_map(|side| (0..per).map(move |place| (side, place)));
-        FilledRim {
+    /// `own` has the gaps that hold a number of beads other than planned.
+    pub fn new(
+        panel: Panel,
+        face: &Face,
+        (corner_beads, own): (bool, &[RowGap]),
+        rim: &[PanelCorner],
+        book: &VerifyState,
+    ) -> Self {
+        let own: HashMap<(Side, u32), RowGap> = own
+            .iter()
+            .filter(|gap| gap.panel == panel)
+            .map(|gap| ((gap.side, gap.gap), *gap))
+            .collect();
+        let held: usize = own.values().map(|gap| usize::from(gap.beads)).sum();
+        let planned = (face.beads(face.last()) + own.len()).saturating_sub(held);
+        let mut rim = FilledRim {
             panel,
             sides: face.sides,
-            per,
+            edge: (planned / face.sides + usize::from(corner_beads)) as u32,
             corner_beads,
-            word: gaps
-                .map(|gap| held.get(&gap).copied().unwrap_or(1))
+            word: rim
+                .iter()
+                .map(|on| gaps_on(*on, corner_beads, book))
                 .collect(),
-            done: 0,
+            own: own.into_values().collect(),
+            next: (0, 0),
             began: None,
             beads: vec![],
             stood_on: vec![],
             joins: vec![],
             ends: None,
+        };
+        (0..rim.word.len()).for_each(|side| rim.put_own(side));
+        rim
+    }
+
+    fn put_own(&mut self, side: usize) {
+        let Some(word) = self.word.get_mut(side) else {
+            return;
+        };
+        for gap in self.own.iter().filter(|gap| gap.side.index() == side) {
+            if let Some(held) = word.get_mut(gap.gap as usize) {
+                *held = gap.beads.into();
+            }
         }
     }
 
@@ -94,8 +116,7 @@ impl FilledRim {
     /// The beads of each side, with a corner bead on both its sides.
     pub fn edges(&self) -> Vec<Vec<Bead>> {
         let mut beads = self.beads.iter().copied();
-        let held = self.word.chunks(self.per.max(1));
-        let held = held.map(|gaps| gaps.iter().sum());
+        let held = self.word.iter().map(|gaps| gaps.iter().sum());
         let mut edges: Vec<Vec<Bead>> = held.map(|n| beads.by_ref().take(n).collect()).collect();
         if self.corner_beads {
             let ends: Vec<Option<Bead>> = edges.iter().map(|edge| edge.last().copied()).collect();
@@ -113,7 +134,7 @@ impl FilledRim {
         if m.round != Some(expected) {
             book.find(Fault::RoundNumber { expected });
         }
-        let target = self.word.iter().sum();
+        let target = self.target();
         match m.kind {
             Kind::Stitch | Kind::Increase | Kind::Decrease => self.stitch(m, book),
             Kind::PassThrough if !self.beads.is_empty() => self.lead_on(m, book),
@@ -132,30 +153,44 @@ impl FilledRim {
         false
     }
 
+    fn target(&self) -> usize {
+        self.word.iter().flatten().sum()
+    }
+
     fn stitch(&mut self, m: &Movement, book: &mut VerifyState) {
-        let gap = self.done;
-        let Some(&holds) = self.word.get(gap) else {
-            let gaps = self.word.len() as u32;
-            book.find(Fault::BeyondTheRound { gaps });
-            return;
-        };
-        self.done += 1;
-        let (side, place) = (gap / self.per, gap % self.per);
+        let (side, place) = self.next;
         let expected = Side(side as u8);
         if m.side != Some(expected) {
             let found = m.side;
             book.find(Fault::SideNumber { expected, found });
         }
-        book.fills(m, gap, holds);
-        self.beads.extend(&m.strings);
-        let before = place.checked_sub(usize::from(!self.corner_beads));
-        let before = before.and_then(|nth| self.joins.get(nth)).copied();
         match m.strings.first() {
             Some(&bead) if place == 0 => self.begin_side(m, bead, book),
             _ => self.leave_join_bead(place.saturating_sub(usize::from(!self.corner_beads)), book),
         }
+        let Some((holds, gaps)) =
+            (self.word.get(side)).and_then(|word| Some((*word.get(place)?, word.len())))
+        else {
+            let gaps = self.word.iter().map(Vec::len).sum::<usize>() as u32;
+            book.find(Fault::BeyondTheRound { gaps });
+            return;
+        };
+        let is_last = place + 1 == gaps;
+        self.next = if is_last {
+            (side + 1, 0)
+        } else {
+            (side, place + 1)
+        };
+        book.fills(
+            m,
+            self.word[..side].iter().map(Vec::len).sum::<usize>() + place,
+            holds,
+        );
+        self.beads.extend(&m.strings);
+        let before = place.checked_sub(usize::from(!self.corner_beads));
+        let before = before.and_then(|nth| self.joins.get(nth)).copied();
         let last = m.strings.last().map(|&bead| BeadEnd::front(bead));
-        if place + 1 < self.per {
+        if !is_last {
             let next = place + usize::from(self.corner_beads);
             let expected = self.joins.get(next).copied();
             book.passes_old(m, expected.map(BeadEnd::bead));
@@ -234,6 +269,7 @@ impl FilledRim {
 
     fn stand_on(&mut self, side: FilledSide, book: &mut VerifyState) {
         self.stood_on.push(side);
+        let against = side.comes == side.on;
         let (panel, side) = side.on;
         let Some(row) = book.ledger.row_mut((panel, side)) else {
             return;
@@ -242,12 +278,19 @@ impl FilledRim {
         let again = row.fills == 2;
         row.fills += 1;
         row.partners += 1;
-        let row = row.beads.len() as u32 + 1;
-        let bare = self.per as u32 + u32::from(self.corner_beads);
+        let (bare, row) = (self.edge, row.gaps.len() as u32 + 1);
         if bare != row {
             book.find(Fault::SidesDiffer { bare, row });
         }
-        let own = (self.panel, Side(self.stood_on.len() as u8 - 1));
+        let nth = self.stood_on.len() - 1;
+        if let Some(word) = self.word.get_mut(nth) {
+            *word = gaps_on((panel, side), self.corner_beads, book);
+            if !against {
+                word.reverse();
+            }
+            self.put_own(nth);
+        }
+        let own = (self.panel, Side(nth as u8));
         if !book.ledger.put(own, Use::Filled) || again {
             book.find(Fault::SideUsedTwice { panel, side });
         }
@@ -284,7 +327,7 @@ impl FilledRim {
     }
 
     fn turn(&mut self, m: &Movement, book: &mut VerifyState) {
-        let expected = self.word.iter().sum::<usize>() as u32;
+        let expected = self.target() as u32;
         let found = self.beads.len() as u32;
         if found != expected {
             book.find(Fault::RoundHolds { expected, found });
@@ -315,4 +358,19 @@ impl FilledRim {
             book.thread.corners.meet(own, side.leaves);
         }
     }
+}
+
+/// The gaps of a rim side, with the beads that are planned for each, as the fill
+/// comes to them against the side.
+fn gaps_on(on: PanelCorner, corner_beads: bool, book: &VerifyState) -> Vec<usize> {
+    let joins = book.ledger.row(on).map_or(&[][..], |row| &row.gaps);
+    if corner_beads {
+        return vec![1; joins.len()];
+    }
+    let mut gaps = vec![1];
+    for &joins in joins.iter().rev() {
+        gaps.extend(std::iter::repeat_n(0, joins));
+        *gaps.last_mut().expect("a gap at the corner") += 1;
+    }
+    gaps
 }

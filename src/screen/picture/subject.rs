@@ -116,7 +116,7 @@ fn of_movement(seq: &Sequence, done: Step, m: &Movement) -> Subject {
                     // A gap without a bead, after the existing ones.
                     _ if m.kind == Kind::Decrease => {
                         let gaps = layout.rim_gaps(rim.panel);
-                        let before = gaps.before(u32::from(side.0) * gaps.per_side);
+                        let before = gaps.before(gaps.first(side));
                         m.round_beads - before
                     }
                     _ => beads,

@@ -274,7 +274,7 @@ pub fn fill(seq: &Sequence, panel: Panel, rim: RimIndex, hand: Hand) -> Option<D
         edges.bead(carries, edges.at(x, 0.0), BeadRole::Plain, None);
         // Where a gap holds several beads only the first is drawn: the text
         // describes the rest.
-        let beads = (j < gaps.per_side)
+        let beads = (j < gaps.on_side(side))
             .then(|| gaps.in_gap(j))
             .filter(|gap| !gap.is_empty());
         if let Some(beads) = beads {
