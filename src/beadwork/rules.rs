@@ -241,14 +241,24 @@ impl fmt::Display for Refusal {
                 "the string begins there: take it out and string it again, or put it right with a decrease or an \
                  increase in the next round",
             ),
-            Refusal::SharedRow(panel, s) => side(f, panel, s, "is joined to more sides than one"),
+            Refusal::SharedRow(panel, s) => side(
+                f,
+                panel,
+                s,
+                "is joined to more sides than one, so its row stays there: ease a side in, or change its join beads",
+            ),
             Refusal::LongerSide(panel, s) => side(
                 f,
                 panel,
                 s,
                 "carries the row that the shorter side lies in, a bead in each gap",
             ),
-            Refusal::RowOfOpening(panel, s) => side(f, panel, s, "is the edge of an opening"),
+            Refusal::RowOfOpening(panel, s) => side(
+                f,
+                panel,
+                s,
+                "is the edge of an opening, so its row stays there: change its join beads, or how the opening is closed",
+            ),
             Refusal::UnevenRow(panel, s) => side(
                 f,
                 panel,

@@ -4,9 +4,8 @@
 use super::Amendment;
 use crate::beadwork::end::Hole;
 use crate::beadwork::goal::Goal;
-use crate::beadwork::job::JobKind;
 use crate::beadwork::layout::{Layout, Part, same_index};
-use crate::beadwork::number::{Bead, GoalJob, Panel, Round, Side, Step};
+use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::own_rounds::{
     GapChange, MOST_IN_A_GAP, MOST_JOIN_BEADS, Origins, RowGap, as_passed,
 };
@@ -252,18 +251,7 @@ impl Sequence {
             return Err(Refusal::NoSuchGap);
         }
         let old = self.work_at(done);
-        old.zips_ahead(old.goal(), (gap.panel, gap.side))?;
-        let row = (gap.panel, gap.side);
-        let fills_with_corner_beads = |job: &GoalJob| match &old.goal().jobs[job.index()] {
-            JobKind::Fill { panel, rim } => {
-                let spec = old.layout.panel(*panel).spec;
-                rim.contains(&row) && old.layout.ends_in_corner_beads(spec)
-            }
-            _ => false,
-        };
-        if old.goal().order.iter().any(fills_with_corner_beads) {
-            return Err(Refusal::UnevenRow(row.0, row.1));
-        }
+        old.check_other_beads(old.goal(), (gap.panel, gap.side))?;
         let after = at.0 - 1;
         let mut restating = Restating {
             old,

@@ -160,6 +160,34 @@ pub(super) fn say_fits(changes: &[Amendment]) -> String {
     fits.join(", or ")
 }
 
+/// A zip of a row: its job, its place there, and how the sides meet.
+type RowZip = (GoalJob, usize, SideJoin);
+
+/// The zips of a row.
+fn zips_of(goal: &Goal, row: Corner) -> Vec<RowZip> {
+    let of_job = |&job: &GoalJob| {
+        let joins = goal.jobs[job.index()].joins().iter().enumerate();
+        let on = joins.filter(move |(_, join)| (join.onto, join.at) == row);
+        on.map(move |(nth, join)| (job, nth, *join))
+    };
+    goal.order.iter().flat_map(of_job).collect()
+}
+
+/// Whether a job fills or reinforces an opening with this row at its edge.
+fn meets(goal: &Goal, job: GoalJob, row: Corner) -> bool {
+    let kind = &goal.jobs[job.index()];
+    kind.joins().is_empty() && kind.rows_met().contains(&row)
+}
+
+fn is_edge_of_opening(goal: &Goal, row: Corner) -> bool {
+    goal.order.iter().any(|job| meets(goal, *job, row))
+}
+
+/// Whether a row joins more than one side to the one that carries it.
+fn is_shared(goal: &Goal, row: Corner) -> bool {
+    zips_of(goal, row).len() > 1 || is_edge_of_opening(goal, row)
+}
+
 /// A row of a goal that is not begun.
 pub(super) struct OpenRow {
     job: GoalJob,
@@ -199,6 +227,8 @@ impl Work {
                 let zip = self.only_zip(goal, row);
                 if zip.is_ok_and(|(.., join)| join.fit != SideFit::OnTheLonger) {
                     changes.push(change(JoinWhat::OtherSide));
+                }
+                if self.check_other_beads(goal, row).is_ok() {
                     let gaps = self.layout.kind(*panel).edge(side).saturating_sub(1);
                     let now = beads.unwrap_or(gaps);
                     let other = [now.checked_sub(1), Some(now + 1)].into_iter().flatten();
@@ -247,9 +277,12 @@ impl Work {
         let [bare, onto] = self.edges_met(panel, join);
         let row = (join.onto, join.at);
         let change = |(panel, side), what| Amendment::Join(JoinChange { panel, side, what });
-        let is_open = join.fit == SideFit::Locked || self.open_row(self.goal(), row).is_ok();
+        // A row that other sides need too stays as it is.
+        let is_shared = is_shared(self.goal(), row);
+        let is_open =
+            join.fit == SideFit::Locked || !is_shared && self.open_row(self.goal(), row).is_ok();
         let fit = match SideFit::of(bare, onto) {
-            SideFit::Locked | SideFit::OnTheLonger if is_eased => SideFit::Eased,
+            SideFit::Locked | SideFit::OnTheLonger if is_eased || is_shared => SideFit::Eased,
             // A row that is worked stays.
             SideFit::Locked if !is_open => SideFit::Eased,
             SideFit::OnTheLonger if bare > onto && !is_open => SideFit::Eased,
@@ -324,11 +357,7 @@ impl Work {
             JoinWhat::Eased => self.fit_join(goal, row, SideFit::Eased),
             JoinWhat::Fit(fit) => self.fit_join(goal, row, fit),
             JoinWhat::Beads(beads) => {
-                let (_, _, join) = self.only_zip(goal, row)?;
-                // The shorter side lies between the beads of the whole row.
-                if join.fit == SideFit::OnTheLonger {
-                    return Err(Refusal::LongerSide(row.0, row.1));
-                }
+                self.check_other_beads(goal, row)?;
                 let open = self.open_row(goal, row)?;
                 let gaps = self.layout.kind(row.0).edge(row.1).saturating_sub(1);
                 if beads == 0 || beads > 2 * gaps {
@@ -483,57 +512,82 @@ impl Work {
         goal.insert(at, row);
     }
 
-    /// The one zip of a row that is not the edge of an opening: its job, its
-    /// place there, and how the sides meet.
-    pub(super) fn only_zip(
-        &self,
-        goal: &Goal,
-        (panel, side): Corner,
-    ) -> Result<(GoalJob, usize, SideJoin), Refusal> {
-        let kinds = goal.order.iter().map(|job| &goal.jobs[job.index()]);
-        let mut openings = kinds.filter(|kind| kind.joins().is_empty());
-        match self.zips_ahead(goal, (panel, side))?[..] {
-            _ if openings.any(|kind| kind.rows_met().contains(&(panel, side))) => {
-                Err(Refusal::RowOfOpening(panel, side))
-            }
+    /// The one zip of a row that is not the edge of an opening, if it is not begun.
+    fn only_zip(&self, goal: &Goal, row: Corner) -> Result<RowZip, Refusal> {
+        let all = self.zips_ahead(goal, row)?;
+        match all[..] {
+            _ if is_edge_of_opening(goal, row) => Err(Refusal::RowOfOpening(row.0, row.1)),
             [only] => Ok(only),
-            _ => Err(Refusal::SharedRow(panel, side)),
+            _ => Err(Refusal::SharedRow(row.0, row.1)),
         }
     }
 
     /// The zips of a row. None of them is begun, nor the work on the opening of which
     /// the row is an edge.
-    pub(super) fn zips_ahead(
-        &self,
-        goal: &Goal,
-        (panel, side): Corner,
-    ) -> Result<Vec<(GoalJob, usize, SideJoin)>, Refusal> {
-        let mut on_it = vec![];
-        for &job in &goal.order {
-            let kind = &goal.jobs[job.index()];
-            if kind.joins().is_empty()
-                && kind.rows_met().contains(&(panel, side))
-                && self.is_begun(job)
-            {
-                return Err(Refusal::JobBegun);
-            }
-            let joins = kind.joins().iter().enumerate();
-            let on = joins.filter(|(_, join)| (join.onto, join.at) == (panel, side));
-            on_it.extend(on.map(|(nth, join)| (job, nth, *join)));
-        }
-        let is_begun = |&(zip, nth, _): &(GoalJob, usize, SideJoin)| {
-            let is_held = self.is_prepared(zip, nth as u16) || (nth == 0 && self.is_begun(zip));
-            is_held || self.is_behind(zip)
-        };
-        match on_it.iter().any(is_begun) {
+    pub(super) fn zips_ahead(&self, goal: &Goal, row: Corner) -> Result<Vec<RowZip>, Refusal> {
+        let all = zips_of(goal, row);
+        let openings = goal.order.iter().filter(|job| meets(goal, **job, row));
+        match all.iter().any(|zip| self.is_zip_begun(zip))
+            || openings.copied().any(|job| self.is_begun(job))
+        {
             true => Err(Refusal::JobBegun),
-            false => Ok(on_it),
+            false => Ok(all),
+        }
+    }
+
+    fn is_zip_begun(&self, &(zip, nth, _): &RowZip) -> bool {
+        let is_held = self.is_prepared(zip, nth as u16) || (nth == 0 && self.is_begun(zip));
+        is_held || self.is_behind(zip)
+    }
+
+    /// Whether gaps of a row can hold other than one bead.
+    pub(super) fn check_other_beads(&self, goal: &Goal, row: Corner) -> Result<(), Refusal> {
+        let zips = self.zips_ahead(goal, row)?;
+        // The shorter side lies between the beads of the whole row.
+        if zips
+            .iter()
+            .any(|(.., join)| join.fit == SideFit::OnTheLonger)
+        {
+            return Err(Refusal::LongerSide(row.0, row.1));
+        }
+        let has_corner_beads = |job: &GoalJob| match &goal.jobs[job.index()] {
+            JobKind::Fill { panel, rim } => {
+                let spec = goal.panels[panel.index()].spec;
+                rim.contains(&row) && self.layout.ends_in_corner_beads(spec)
+            }
+            _ => false,
+        };
+        match goal.order.iter().any(has_corner_beads) {
+            true => Err(Refusal::UnevenRow(row.0, row.1)),
+            false => Ok(()),
+        }
+    }
+
+    /// All sides that are still to be zipped onto a row that they share are eased
+    /// into it, as it lies: one that is as long as it has a bead in each gap still.
+    fn fit_shared(&self, goal: &mut Goal, row: Corner, fit: SideFit) -> Result<(), Refusal> {
+        if fit != SideFit::Eased {
+            return Err(Refusal::SharedRow(row.0, row.1));
+        }
+        let mut zips = zips_of(goal, row);
+        zips.retain(|zip| !self.is_zip_begun(zip));
+        for (zip, nth, _) in &zips {
+            if let JobKind::Zip(_, joins) | JobKind::SetIn(_, joins) = &mut goal.jobs[zip.index()] {
+                joins[*nth].fit = fit;
+            }
+        }
+        match zips.is_empty() {
+            true => Err(Refusal::JobBegun),
+            false => Ok(()),
         }
     }
 
     /// Two sides lock into each other in another way: a row that is not needed any
     /// more is left out, and one that is needed is worked before they are zipped.
     fn fit_join(&self, goal: &mut Goal, row: Corner, fit: SideFit) -> Result<(), Refusal> {
+        if is_shared(goal, row) {
+            return self.fit_shared(goal, row, fit);
+        }
         let (zip, nth, join) = self.only_zip(goal, row)?;
         let open = self.open_row(goal, row);
         match (join.fit, fit, open) {
@@ -726,6 +780,59 @@ mod tests {
                 report.findings[0].fault,
                 Fault::ZipOrder { expected, found }
             );
+        }
+    }
+
+    /// At a hinge one row joins four sides: a panel with another round is eased into
+    /// it, and the others stay. Its row can have other beads, but stays where it is.
+    #[test]
+    fn a_panel_of_another_size_is_eased_into_a_row_at_a_hinge() {
+        for closing in [Closing::SetIn, Closing::Open] {
+            let plain = Sequence::new(testing::ring(8, 4, closing));
+            let goal = plain.goal();
+            let mut eased = 0;
+            for panel in (0..8).map(Panel) {
+                let job = goal.jobs.iter().position(|job| job.makes() == Some(panel));
+                let jobs = vec![GoalJob(job.unwrap() as u16)];
+                let more = Amendment::Rounds { jobs, rounds: 5 };
+                let made = plain
+                    .jobs()
+                    .iter()
+                    .find(|job| job.kind.makes() == Some(panel));
+                let in_hand = Step(made.unwrap().steps_before + 5);
+                let refused = plain.amended(in_hand, &more).unwrap_err();
+                assert!(matches!(refused, Refusal::UnlikeSides(..)), "{refused:?}");
+                let offered = plain.amendments(in_hand).into_iter();
+                let mut offered = offered.filter(|change| match change {
+                    Amendment::All(all) => all.last() == Some(&more),
+                    _ => false,
+                });
+                let Some(way) = offered.next() else { continue };
+                let changed = plain.amended(in_hand, &way).unwrap();
+                assert_proved(&changed);
+                assert_eq!(changed.layout().kind(panel).rounds(), 5);
+                eased += 1;
+            }
+            assert!(eased > 4, "{eased}");
+            let row = |shared: bool| {
+                let rows = goal.jobs.iter().flat_map(JobKind::rows_worked);
+                rows.filter(|row| zips_of(goal, *row).len() == if shared { 3 } else { 1 })
+                    .find(|row| !is_edge_of_opening(goal, *row))
+            };
+            let (panel, side) = row(closing == Closing::SetIn).unwrap();
+            let change = |what| Amendment::Join(JoinChange { panel, side, what });
+            for beads in [1, 2, 4, 6] {
+                let changed = plain
+                    .amended(Step(0), &change(JoinWhat::Beads(beads)))
+                    .unwrap();
+                assert_proved(&changed);
+            }
+            if closing == Closing::SetIn {
+                let refused = plain
+                    .amended(Step(0), &change(JoinWhat::OtherSide))
+                    .unwrap_err();
+                assert_eq!(refused, Refusal::SharedRow(panel, side));
+            }
         }
     }
 
