@@ -137,7 +137,7 @@ impl Making {
         }
     }
 
-    /// What an end of a bead touches in the panel once that is whole, if it is not
+    /// What an end of a bead touches in the panel once others come after it, if it is not
     /// too large to be kept and the bead lies within its last round.
     pub(super) fn inner_ends(
         &self,
@@ -161,7 +161,7 @@ impl Making {
                 return None;
             }
             found.clear();
-            layout.touching(self, self.beads, Spot { round, index }, end, &mut found);
+            layout.touching(self, self.beads + 1, Spot { round, index }, end, &mut found);
             let number =
                 |(spot, end): &(Spot, End)| (self.number(layout, spot.round, spot.index), *end);
             (found.len() <= 2).then(|| found.iter().map(number).collect())

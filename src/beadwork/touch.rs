@@ -168,7 +168,8 @@ impl Touching<'_> {
             return false;
         };
         let (making, before) = (self.layout.making(panel), self.layout.before_panel(panel));
-        if before + making.beads() > self.strung || self.seams.in_middle_of(panel).is_some() {
+        // The last gap of all is drawn together as the next bead comes.
+        if before + making.beads() >= self.strung || self.seams.in_middle_of(panel).is_some() {
             return false;
         }
         let kind = self.layout.kind(panel);

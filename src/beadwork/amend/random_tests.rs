@@ -217,7 +217,7 @@ fn kind_of(amendment: &Amendment) -> String {
 #[test]
 fn any_change_at_any_step_is_proved_undone_and_comes_back() {
     let seed: Option<u64> = std::env::var("SEED").ok().and_then(|s| s.parse().ok());
-    let mut dice = Dice(seed.unwrap_or(5));
+    let mut dice = Dice(seed.unwrap_or(4));
     let mut made: BTreeMap<String, u32> = BTreeMap::new();
     for nth in 0..49 {
         let project = a_piece(nth, &mut dice);

@@ -148,20 +148,24 @@ impl Planner {
     /// of the rim that it fills holds no bead, so that two beads of its edge touch.
     fn has_an_empty_gap(&self, panel: Panel) -> bool {
         let layout = self.layout();
-        let sides = (0..layout.kind(panel).sides()).map(Side);
-        let of_sides = sides.flat_map(|side| {
+        let kind = layout.kind(panel);
+        let of_side = |side| {
             let locked = self.work.seams.row_of((panel, side)).map(|(row, _)| row);
-            layout.row_on(panel, side).into_iter().chain(locked)
-        });
+            let rows = layout.row_on(panel, side).into_iter().chain(locked);
+            rows.map(move |row| (row, kind.edge(side).saturating_sub(1)))
+        };
+        let of_sides = (0..kind.sides()).map(Side).flat_map(of_side);
         let rim = layout
             .panel(panel)
             .rim
             .map_or(&[][..], |rim| layout.rim(rim));
         let of_rim = rim.iter().filter_map(|on| layout.row_on(on.panel, on.side));
-        let mut uneven = of_sides
-            .chain(of_rim)
-            .flat_map(|row| layout.row(row).uneven_gaps());
-        uneven.any(|(_, beads)| beads == 0)
+        let of_rim = of_rim.map(|row| (row, layout.row(row).gaps));
+        of_sides.chain(of_rim).any(|(row, gaps)| {
+            let row = layout.row(row);
+            let is_plain = row.is_edge || row.is_plain() && gaps == row.gaps;
+            !is_plain && (0..gaps).any(|gap| row.in_gap(gap, gaps).is_empty())
+        })
     }
 
     /// The best path found; if a panel is given, only through beads of its
