@@ -86,7 +86,7 @@ pub trait Layer<C: Context> {
                 scroll.chosen(context.look(), text::inset(area, 2), buf, lines);
             }
             Some(scroll) => scroll.page(text::inset(area, 1), buf, lines),
-            None => drop(text::scrolled(text::inset(area, 1), buf, lines, 0)),
+            None => text::scrolled(text::inset(area, 1), buf, lines, 0),
         }
     }
 

@@ -235,25 +235,15 @@ impl Painter<'_> {
             let Some(cell) = self.cell_of(bead) else {
                 continue;
             };
-            let (left, sign, right, style) = match mark {
-                BeadMark::Leaves => (None, signs.needle, None, look.needle()),
-                BeadMark::Seat => (
-                    Some(signs.seat[5]),
-                    signs.new,
-                    Some(signs.seat[5]),
-                    look.seat(),
-                ),
+            let (sign, style) = match mark {
+                BeadMark::Leaves => ((None, signs.needle), look.needle()),
+                BeadMark::Seat => ((Some(signs.seat[5]), signs.new), look.seat()),
                 BeadMark::Enter(number, _) => {
                     let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
-                    (
-                        Some(enter),
-                        digit.unwrap_or(enter),
-                        Some(enter),
-                        look.enter(),
-                    )
+                    ((Some(enter), digit.unwrap_or(enter)), look.enter())
                 }
             };
-            self.sign(cell, (left, sign, right), style, buf);
+            self.sign(cell, sign, style, buf);
         }
         let Some(seat) = self.sight.room.at else {
             return;
@@ -268,51 +258,45 @@ impl Painter<'_> {
     fn sign(
         &self,
         (x, y): (u16, u16),
-        (left, sign, right): (Option<char>, char, Option<char>),
+        (beside, sign): (Option<char>, char),
         style: Style,
         buf: &mut Buffer,
     ) {
-        buf[(x, y)]
-            .set_char(sign)
-            .set_style(Style::reset().patch(style));
-        if !self.large {
-            return;
-        }
-        let area = self.window.area;
-        if let Some(left) = left.filter(|_| x > area.x) {
-            buf[(x - 1, y)]
-                .set_char(left)
-                .set_style(Style::reset().patch(style));
-        }
-        if let Some(right) = right.filter(|_| x + 1 < area.right()) {
-            buf[(x + 1, y)]
-                .set_char(right)
-                .set_style(Style::reset().patch(style));
+        put(buf, (x, y), sign, style);
+        for x in [x.wrapping_sub(1), x + 1] {
+            if let Some(beside) = beside.filter(|_| self.large && self.has_column(x)) {
+                put(buf, (x, y), beside, style);
+            }
         }
     }
 
-    fn pointer(&self, (x, y): (u16, u16), seat: Seat, buf: &mut Buffer) {
-        let look = self.sight.look;
-        let style = Style::reset().patch(look.ahead());
+    fn has_column(&self, x: u16) -> bool {
         let area = self.window.area;
+        (area.left()..area.right()).contains(&x)
+    }
+
+    fn pointer(&self, (x, y): (u16, u16), seat: Seat, buf: &mut Buffer) {
+        let style = self.sight.look.ahead();
         let wide = (self.face.brick().x * self.window.per_mm) as u16;
         let by = if self.large && wide >= 6 { 2 } else { 1 };
-        let style_of = |x: u16| (x >= area.x && x < area.right()).then_some(style);
         for (x, sign) in [(x.wrapping_sub(by), '['), (x + by, ']')] {
-            if let Some(style) = style_of(x) {
-                buf[(x, y)].set_char(sign).set_style(style);
+            if self.has_column(x) {
+                put(buf, (x, y), sign, style);
             }
         }
-        if !self.large {
-            let seen = self.seen(self.face.lies(seat));
-            let (letter, own) = self.letter(&seen);
-            if buf[(x, y)].symbol().chars().all(|c| "▀▄█▒░ .#".contains(c)) {
-                buf[(x, y)]
-                    .set_char(letter)
-                    .set_style(Style::reset().patch(own));
-            }
+        let is_bare = buf[(x, y)].symbol().chars().all(|c| "▀▄█▒░ .#".contains(c));
+        if !self.large && is_bare {
+            let (letter, own) = self.letter(&self.seen(self.face.lies(seat)));
+            put(buf, (x, y), letter, own);
         }
     }
+}
+
+/// A sign in a cell, of which nothing else is left.
+fn put(buf: &mut Buffer, cell: (u16, u16), sign: char, style: Style) {
+    buf[cell]
+        .set_char(sign)
+        .set_style(Style::reset().patch(style));
 }
 
 /// Movements of the round that are shown before and after the needle.

@@ -37,13 +37,7 @@ pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style)
     match sizes.clone().find(fits) {
         Some((size, _, high)) if known => {
             let area = rows(area, 0, *high);
-            let text = Line::from(text.to_string());
-            let mut big = BigText::builder();
-            big.pixel_size(*size)
-                .style(style)
-                .lines(vec![text])
-                .build()
-                .render(area, buf);
+            letters_in(text, *size, style, area, buf);
             if !look.unicode {
                 as_reversed(area, buf, style);
             }
@@ -54,6 +48,14 @@ pub fn write(look: Look, text: &str, area: Rect, buf: &mut Buffer, style: Style)
             line(middle, buf, &words, style.add_modifier(Modifier::REVERSED));
         }
     }
+}
+
+fn letters_in(text: &str, size: PixelSize, style: Style, area: Rect, buf: &mut Buffer) {
+    let mut big = BigText::builder();
+    let big = big.pixel_size(size).style(style);
+    big.lines(vec![Line::from(text.to_string())])
+        .build()
+        .render(area, buf);
 }
 
 fn as_reversed(area: Rect, buf: &mut Buffer, style: Style) {
@@ -102,20 +104,10 @@ pub fn patch(look: Look, seq: &Sequence, m: &Movement, area: Rect, buf: &mut Buf
                 width: *wide,
                 height: *high,
             };
-            let mut big = BigText::builder();
-            big.pixel_size(*size)
-                .style(style)
-                .lines(vec![Line::from(letter)])
-                .build()
-                .render(middle, buf);
+            letters_in(&letter, *size, style, middle, buf);
         } else if one.width > 0 {
-            let middle = (one.x + one.width / 2, one.y + one.height / 2);
-            buf.set_string(
-                middle.0,
-                middle.1,
-                letter,
-                style.add_modifier(Modifier::BOLD),
-            );
+            let (x, y) = (one.x + one.width / 2, one.y + one.height / 2);
+            buf.set_string(x, y, letter, style.add_modifier(Modifier::BOLD));
         }
     }
 }

@@ -4,7 +4,7 @@ use ratatui::buffer::{Buffer, Cell};
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::{Line, Span, Text};
-use ratatui::widgets::{Paragraph, Widget as _, Wrap};
+use std::borrow::Cow;
 use unicode_width::{UnicodeWidthChar as _, UnicodeWidthStr as _};
 
 /// Part of an area: `count` rows from a row on, as far as there are any.
@@ -84,123 +84,84 @@ pub fn band(area: Rect, buf: &mut Buffer, text: &str, style: Style) {
     line(area, buf, text, style);
 }
 
-/// Writes text, wrapped between words; returns how many rows it took.
-pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
-    let is_plain = text.bytes().all(|byte| matches!(byte, b' '..=b'~'));
-    if is_plain && !text.is_empty() && text.len() <= usize::from(area.width) && area.height > 0 {
-        line(area, buf, text.trim_start(), style);
-        return 1;
-    }
-    let mut text = Text::from(parted(text, usize::from(area.width))).style(style);
-    let taken = height(text.clone(), area.width).min(area.height);
-    if taken > 0 && taken < height(text.clone(), area.width) {
-        let rows = broken(&text.to_string(), area.width, u16::MAX);
-        let (all, last) = (usize::from(taken), usize::from(taken) - 1);
-        let rest = rows.get(last..).unwrap_or_default().join(" ");
-        let rows = rows.iter().take(last).cloned();
-        let rows = rows.chain([fit(&rest, usize::from(area.width))]);
-        text = Text::from(rows.take(all).collect::<Vec<_>>().join("\n")).style(style);
-    }
-    Paragraph::new(text)
-        .wrap(Wrap { trim: true })
-        .render(rows(area, 0, taken), buf);
-    taken
+/// How text is wrapped: between words.
+pub fn wrap_options(width: u16) -> textwrap::Options<'static> {
+    textwrap::Options::new(width.max(1).into())
+        .word_separator(textwrap::WordSeparator::AsciiSpace)
+        .word_splitter(textwrap::WordSplitter::NoHyphenation)
 }
 
-/// Splits words with letters two columns wide where a row ends, which the
-/// paragraph itself does not do within its area.
-fn parted(text: &str, width: usize) -> String {
-    let is_wide = |c: char| c.width().unwrap_or(0) > 1;
-    if !text.contains(is_wide) {
-        return text.to_string();
+/// Text wrapped between words; a word longer than a row is cut.
+pub fn wrap(text: &str, width: u16) -> Vec<Cow<'_, str>> {
+    textwrap::wrap(text, wrap_options(width))
+}
+
+/// Writes text, wrapped between words; returns how many rows it took.
+pub fn wrapped(area: Rect, buf: &mut Buffer, text: &str, style: Style) -> u16 {
+    let mut lines = wrap(text, area.width);
+    if let Some(last) = usize::from(area.height).checked_sub(1)
+        && last + 1 < lines.len()
+    {
+        let rest = lines.split_off(last).join(" ");
+        lines.push(fit(&rest, area.width.into()).into());
     }
-    let mut out = String::with_capacity(text.len());
-    let mut at = 0;
-    for c in text.chars() {
-        let (c, long) = match c.width().unwrap_or(0) {
-            long if long > width => ('?', 1),
-            long => (c, long),
-        };
-        match c.is_whitespace() {
-            true => at = 0,
-            false if at + long > width => {
-                out.push(' ');
-                at = long;
-            }
-            false => at += long,
-        }
-        out.push(c);
+    let taken = (lines.len() as u16).min(area.height);
+    for (y, words) in (0..taken).zip(lines) {
+        line(rows(area, y, 1), buf, words.trim_start(), style);
     }
-    out
+    taken
 }
 
 /// Rows that text takes when it is wrapped between words.
 pub fn height<'a>(text: impl Into<Text<'a>>, width: u16) -> u16 {
-    let text: Text = text.into();
-    let width = usize::from(width.max(1));
-    let rows = |line: &Line| {
-        // Words are placed one after another, as the paragraph does it.
-        let words: String = line.spans.iter().map(|s| s.content.as_ref()).collect();
-        let (mut rows, mut at) = (1, 0);
-        for word in words.split(' ').filter(|w| !w.is_empty()) {
-            let long = word.width();
-            match at {
-                0 => at = long,
-                _ if at + 1 + long <= width => at += 1 + long,
-                _ => (rows, at) = (rows + 1, long),
-            }
-            while at > width {
-                (rows, at) = (rows + 1, at - width);
-            }
-        }
-        rows
+    let rows = |line: Line| match line.width() <= usize::from(width) {
+        true => 1,
+        false => wrap(&line.to_string(), width).len(),
     };
-    text.lines.iter().map(rows).sum::<usize>().min(9999) as u16
+    let all: usize = text.into().lines.into_iter().map(rows).sum();
+    all.min(9999) as u16
 }
 
-/// Text wrapped between words into at most `most` rows.
-pub fn broken(text: &str, width: u16, most: u16) -> Vec<String> {
-    let width = usize::from(width);
-    let mut rows: Vec<String> = vec![];
-    for line in text.lines() {
-        let mut row = String::new();
-        for word in line.split_whitespace() {
-            if !row.is_empty() && row.width() + 1 + word.width() > width {
-                rows.push(std::mem::take(&mut row));
-            }
-            if !row.is_empty() {
-                row.push(' ');
-            }
-            row.push_str(word);
-        }
-        rows.push(row);
+/// Writes lines at the top of an area; returns what is left below them.
+pub fn above(area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>) -> Rect {
+    let high = height(lines.clone(), area.width).min(area.height);
+    scrolled(rows(area, 0, high), buf, lines, 0);
+    rows(area, high, area.height)
+}
+
+/// Lines of text that can be longer than the area, from a row on.
+pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'static>>, from: usize) {
+    let all: Vec<Line> = { lines }
+        .into_iter()
+        .flat_map(|line| in_rows(line, area.width))
+        .collect();
+    let from = from.min(all.len().saturating_sub(area.height.into()));
+    for (y, row) in (area.y..area.bottom()).zip(&all[from..]) {
+        buf.set_line(area.x, y, row, area.width);
     }
-    rows.truncate(usize::from(most));
-    rows
 }
 
-/// Lines of text that can be longer than the area, from a line on; returns
-/// whether there is more below.
-pub fn scrolled(area: Rect, buf: &mut Buffer, lines: Vec<Line<'_>>, from: usize) -> bool {
-    let rows: u16 = lines.iter().map(|l| height(l.clone(), area.width)).sum();
-    let last = rows.saturating_sub(area.height);
-    let from = (from.min(usize::from(last))) as u16;
-    let narrow = usize::from(area.width);
-    let lines = lines.into_iter().map(|line| {
-        let words = line.to_string();
-        match parted(&words, narrow) {
-            same if same == words => line,
-            parted => {
-                let style = line.spans.first().map_or(Style::new(), |span| span.style);
-                styled(parted, style.patch(line.style))
-            }
-        }
-    });
-    Paragraph::new(lines.collect::<Vec<_>>())
-        .wrap(Wrap { trim: false })
-        .scroll((from, 0))
-        .render(area, buf);
-    from < last
+/// A line wrapped between words.
+fn in_rows(line: Line<'static>, width: u16) -> Vec<Line<'static>> {
+    if line.width() <= usize::from(width) {
+        return vec![line];
+    }
+    let words = line.to_string();
+    let mut at = 0;
+    let part = |row: Cow<str>| {
+        // Only blanks are left out between two rows.
+        let from = at + words[at..].find(&*row).unwrap_or(0);
+        at = from + row.len();
+        let mut start = 0;
+        let spans = line.spans.iter().filter_map(|span| {
+            let end = start + span.content.len();
+            let [a, b] = [from, at].map(|edge| edge.clamp(start, end) - start);
+            start = end;
+            (a < b).then(|| Span::styled(span.content[a..b].to_string(), span.style))
+        });
+        spans.collect::<Line>().style(line.style)
+    };
+    wrap(&words, width).into_iter().map(part).collect()
 }
 
 /// A progress bar: `████░░░░`.

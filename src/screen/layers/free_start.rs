@@ -141,39 +141,42 @@ pub fn asked_plainly(
     input: &mut impl BufRead,
     out: &mut impl Write,
 ) -> Result<Option<NewFreePiece>, Error> {
-    let mut asked = |question: &str, help: &str| -> Result<Option<String>, Error> {
-        writeln!(out, "{question} {help}")?;
-        out.flush()?;
-        Ok(match plain_file::line(input)? {
-            TypedLine::Text(line) => Some(line),
-            TypedLine::TooLong => Some(String::new()),
-            TypedLine::End => None,
-        })
+    let Some(beginning) = ask(input, out, BEGINNING_ASKED, BEGINNINGS, FreeBeginning::read)? else {
+        return Ok(None);
     };
-    let mut help = BEGINNINGS.to_string();
-    let beginning = loop {
-        let Some(typed) = asked(BEGINNING_ASKED, &help)? else {
-            return Ok(None);
-        };
-        match FreeBeginning::read(&typed) {
-            Ok(beginning) => break beginning,
-            Err(why) => help = why,
-        }
-    };
-    let mut help = String::new();
     let name = match name {
         Some(name) => name,
-        None => loop {
-            let Some(typed) = asked(NAME_ASKED, &help)? else {
-                return Ok(None);
-            };
-            match new_name(tray, &typed) {
-                Ok(name) => break name,
-                Err(why) => help = why,
-            }
+        None => match ask(input, out, NAME_ASKED, "", |typed| new_name(tray, typed))? {
+            Some(name) => name,
+            None => return Ok(None),
         },
     };
     Ok(Some(NewFreePiece { name, beginning }))
+}
+
+/// Asks for one line, with help, until it can be read; `None` if there are no more
+/// lines.
+fn ask<T>(
+    input: &mut impl BufRead,
+    out: &mut impl Write,
+    question: &str,
+    help: &str,
+    read: impl Fn(&str) -> Result<T, String>,
+) -> Result<Option<T>, Error> {
+    let mut help = help.to_string();
+    loop {
+        writeln!(out, "{question} {help}")?;
+        out.flush()?;
+        let typed = match plain_file::line(input)? {
+            TypedLine::Text(line) => line,
+            TypedLine::TooLong => String::new(),
+            TypedLine::End => return Ok(None),
+        };
+        match read(&typed) {
+            Ok(answer) => return Ok(Some(answer)),
+            Err(why) => help = why,
+        }
+    }
 }
 
 #[cfg(test)]

@@ -20,7 +20,6 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::text::Line;
 use std::sync::Arc;
-use unicode_width::UnicodeWidthStr as _;
 
 pub const OPENER: Opener<Session> = opener!(Session; "plan" "p" ["p plan"] "the plan of the piece: beads, thread, holes, size, joins, colours; and what is left of it from here on" |_, session| Flow::open(PlanPage::of(session)); PlanPage::table);
 
@@ -311,20 +310,16 @@ fn columns(width: u16) -> u16 {
 
 /// A line wrapped between words; the rows after the first are indented.
 fn hung(line: &str, width: u16) -> Vec<String> {
+    let words: Vec<&str> = line.split_whitespace().collect();
+    let words = words.join(" ");
     let indent = 1 + line.len() - line.trim_start().len();
-    let width = usize::from(width).max(indent + 6);
-    let mut rows = vec![" ".repeat(indent)];
-    for word in line.split_whitespace() {
-        let row = rows.last_mut().expect("there is a first row");
-        let empty = row.trim_start().is_empty();
-        if !empty && row.width() + 1 + word.width() > width {
-            rows.push(format!("{}{word}", " ".repeat(indent + 2)));
-        } else {
-            row.push_str(if empty { "" } else { " " });
-            row.push_str(word);
-        }
-    }
-    rows
+    let [first, rest] = [indent, indent + 2].map(|blanks| " ".repeat(blanks));
+    let options = text::wrap_options(width.max(indent as u16 + 6))
+        .initial_indent(&first)
+        .subsequent_indent(&rest)
+        .break_words(false);
+    let rows = textwrap::wrap(&words, options);
+    rows.into_iter().map(String::from).collect()
 }
 
 /// The list of the parts, with the visible one marked.

@@ -79,11 +79,8 @@ impl Layer<Session> for SewThrough {
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let area = text::inset(area, 1);
-        let lines = self.lines(session);
-        let high = text::height(lines.clone(), area.width).min(area.height);
-        text::scrolled(text::rows(area, 0, high), buf, lines, 0);
-        picture(session, text::rows(area, high, area.height - high), buf);
+        let left = text::above(text::inset(area, 1), buf, self.lines(session));
+        picture(session, left, buf);
     }
 }
 

@@ -145,7 +145,11 @@ impl SolidPlaces {
         let width = area.width.saturating_sub(2);
         let most = if roomy { 2 } else { 1 };
         let now = match solid.view.states {
-            true => text::broken(&room::now(session, &solid.view, standing), width, most),
+            true => {
+                let now = room::now(session, &solid.view, standing);
+                let rows = text::wrap(&now, width).into_iter().take(most);
+                rows.map(String::from).collect()
+            }
             false => vec![],
         };
         let nows = above(now.len() as u16);

@@ -319,7 +319,8 @@ impl TrayList {
             Some(TrayRow::Away(_)) => "Put away; d brings it back.".into(),
             None => return vec![],
         };
-        text::broken(&words, width.saturating_sub(2), most)
+        let rows = text::wrap(&words, width.saturating_sub(2)).into_iter();
+        rows.take(most.into()).map(String::from).collect()
     }
 
     fn draw_lines(&mut self, tray: &TrayState, area: Rect, buf: &mut Buffer) {

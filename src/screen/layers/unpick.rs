@@ -49,12 +49,8 @@ pub struct Unpick {
     entry: TextEntry,
 }
 
-/// A place to unpick to.
-struct UnpickTarget {
-    words: String,
-    /// The last step that stays in the work.
-    to: Step,
-}
+/// A place to unpick to, in words, and the last step that stays in the work.
+type UnpickTarget = (String, Step);
 
 impl Layer<Session> for Unpick {
     keys! { Session, "How far to unpick";
@@ -69,10 +65,10 @@ impl Layer<Session> for Unpick {
         let look = session.look();
         let typing = !self.entry.typed.is_empty();
         let mut lines = vec![];
-        for (i, target) in self.targets.iter().enumerate() {
-            let words = match session.done().0 - target.to.0 {
-                1 => target.words.clone(),
-                n => format!("{} ({n} steps)", target.words),
+        for (i, (words, to)) in self.targets.iter().enumerate() {
+            let words = match session.done().0 - to.0 {
+                1 => words.clone(),
+                n => format!("{words} ({n} steps)"),
             };
             lines.push(choice(look, !typing && i == self.scroll.at, &words));
         }
@@ -110,7 +106,7 @@ impl Unpick {
     /// Shows how to unpick to the place chosen or typed.
     fn look(&mut self, session: &mut Session) -> Flow<Session> {
         let to = match self.entry.typed.trim().is_empty() {
-            true => self.targets.get(self.scroll.at).map(|t| t.to),
+            true => self.targets.get(self.scroll.at).map(|(_, to)| *to),
             false => self.found(session).ok().map(|next| Step(next.0 - 1)),
         };
         to.map_or(Flow::Stay, |to| way_back(session, to))
@@ -235,14 +231,10 @@ impl Layer<Session> for Unpicking {
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
-        let space = text::inset(area, 2);
-        let words = self.lines(session);
-        let high = words.iter().map(|l| text::height(l.clone(), space.width));
-        let high = high.sum::<u16>().min(space.height);
-        text::scrolled(rows(space, 0, high), buf, words, 0);
+        let left = text::above(text::inset(area, 2), buf, self.lines(session));
         // The movement as it was made: what comes off, what is freed.
         let before = Step(session.done().0.saturating_sub(1));
-        let picture = rows(area, high + 1, area.height);
+        let picture = rows(area, left.y - area.y + 1, area.height);
         scene::draw_at(session, before, &scene::UNPICKING, picture, buf);
     }
 }
@@ -282,8 +274,8 @@ fn targets(session: &Session) -> Vec<UnpickTarget> {
     };
     let mut targets: Vec<UnpickTarget> = vec![];
     let mut offer = |words: String, to: Step| {
-        if to < done && targets.iter().all(|t| t.to != to) {
-            targets.push(UnpickTarget { words, to });
+        if to < done && targets.iter().all(|(_, other)| *other != to) {
+            targets.push((words, to));
         }
     };
     offer("the last movement".into(), Step(done.0 - 1));

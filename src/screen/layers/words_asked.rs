@@ -150,7 +150,7 @@ impl<C: Context> Layer<C> for WordList {
                 Some(_) => (Style::new(), 2),
             };
             let room = area.width.saturating_sub(2 * indent);
-            let words = text::broken(words, room, 1).concat();
+            let words = text::wrap(words, room).swap_remove(0);
             ListRow::new(" ".repeat(indent.into()) + &words, style)
         };
         self.scroll.rows(look, area, buf, (lines.len(), here), row);

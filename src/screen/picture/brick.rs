@@ -12,6 +12,7 @@ use crate::screen::look::Look;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::Style;
+use std::ops::RangeInclusive;
 
 /// How large a bead is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,88 +71,57 @@ impl Canvas<'_> {
         }
     }
 
+    /// Puts a sign into every cell of these columns and rows.
+    fn fill(
+        &mut self,
+        columns: RangeInclusive<i32>,
+        rows: RangeInclusive<i32>,
+        sign: char,
+        style: Style,
+    ) {
+        for y in rows {
+            columns.clone().for_each(|x| self.put(x, y, sign, style));
+        }
+    }
+
     /// Draws a bead with its upper left cell at `x`, `y`, which can lie
     /// outside.
     pub fn brick(&mut self, look: Look, scale: Scale, x: i32, y: i32, bead: Drawn) {
-        let (wide, high) = (scale.wide, 2 * scale.half);
-        let letter = (x + (wide - 1) / 2, y + (scale.half - 1).max(0));
-        let letter = match wide {
-            2 => (x, y),
-            _ => letter,
+        let (right, floor) = (x + scale.wide - 1, y + 2 * scale.half - 1);
+        let is_solid = bead.placed && bead.mark != Some(BeadMark::Seat);
+        let letter = match is_solid {
+            true => self.solid(look, (x..=right, y..=floor), bead),
+            false => self.hollow(look, (x..=right, y..=floor), bead),
         };
-        if bead.mark == Some(BeadMark::Seat) || !bead.placed {
-            self.hollow(look, (wide, high), (x, y), letter, bead);
-        } else {
-            self.solid(look, (wide, high), (x, y), letter, bead);
-        }
+        let middle = x + (scale.wide - 1) / 2;
+        self.put(middle, y + scale.half - 1, bead.letter, letter);
+        self.mark(
+            look,
+            (x..=right, y + scale.half..=floor),
+            middle,
+            bead,
+            is_solid,
+        );
     }
 
-    fn solid(
-        &mut self,
-        look: Look,
-        (wide, high): (i32, i32),
-        (x, y): (i32, i32),
-        letter: (i32, i32),
-        bead: Drawn,
-    ) {
+    /// A bead in place; returns the style of its letter.
+    fn solid(&mut self, look: Look, (xs, ys): Cells, bead: Drawn) -> Style {
         let signs = look.signs();
         let (solid, edge) = (look.solid(bead.colour), look.brick_edge(bead.colour));
-        for row in 0..high {
-            for col in 0..wide {
-                let (sign, style) = if col + 1 == wide && wide > 2 {
-                    (signs.edge, edge)
-                } else if row + 1 == high {
-                    (signs.floor, edge)
-                } else {
-                    (' ', solid)
-                };
-                self.put(x + col, y + row, sign, style);
-            }
-        }
-        self.put(letter.0, letter.1, bead.letter, solid);
-        let floor = y + high - 1;
-        match bead.mark {
-            Some(BeadMark::Enter(number, _)) => {
-                let arrow = signs.enter[usize::from(bead.rightward)];
-                for row in y + high / 2..=floor {
-                    for col in 0..wide {
-                        self.put(x + col, row, arrow, look.enter());
-                    }
-                }
-                if let Some(n) = number {
-                    let digit = char::from_digit(n as u32 % 10, 10).unwrap_or('+');
-                    self.put(x + (wide - 1) / 2, floor, digit, look.enter());
-                }
-            }
-            Some(BeadMark::Leaves) => {
-                for row in y + high / 2..=floor {
-                    for col in 0..wide {
-                        self.put(x + col, row, ' ', look.needle());
-                    }
-                }
-                for col in 0..wide {
-                    self.put(x + col, floor, signs.rule[0], look.needle());
-                }
-                self.put(x + (wide - 1) / 2, floor, signs.needle, look.needle());
-            }
-            _ => {}
-        }
+        let (right, floor) = (*xs.end(), *ys.end());
+        self.fill(xs.clone(), ys.clone(), ' ', solid);
+        self.fill(xs, floor..=floor, signs.floor, edge);
+        self.fill(right..=right, ys, signs.edge, edge);
+        solid
     }
 
-    fn hollow(
-        &mut self,
-        look: Look,
-        (wide, high): (i32, i32),
-        (x, y): (i32, i32),
-        letter: (i32, i32),
-        bead: Drawn,
-    ) {
+    /// A bead to come, or a new one; returns the style of its letter.
+    fn hollow(&mut self, look: Look, (xs, ys): Cells, bead: Drawn) -> Style {
         let signs = look.signs();
-        let seat = bead.mark == Some(BeadMark::Seat);
-        let (frame, style) = match (seat, bead.mark) {
-            (true, _) => (signs.seat, look.seat()),
-            (_, Some(_)) => (signs.hollow, look.enter_sign()),
-            _ => (signs.hollow, look.hollow()),
+        let (frame, style) = match bead.mark {
+            Some(BeadMark::Seat) => (signs.seat, look.seat()),
+            Some(_) => (signs.hollow, look.enter_sign()),
+            None => (signs.hollow, look.hollow()),
         };
         let [
             upper_left,
@@ -161,27 +131,45 @@ impl Canvas<'_> {
             across,
             down,
         ] = frame;
-        for row in 0..high {
-            for col in 0..wide {
-                let (left, right) = (col == 0, col + 1 == wide);
-                let sign = match (row == 0, row + 1 == high) {
-                    (true, _) if left => upper_left,
-                    (true, _) if right => upper_right,
-                    (_, true) if left => lower_left,
-                    (_, true) if right => lower_right,
-                    (false, false) if left || right => down,
-                    (true, _) | (_, true) => across,
-                    _ => ' ',
-                };
-                self.put(x + col, y + row, sign, style);
-            }
+        let ((left, right), (top, floor)) = (xs.clone().into_inner(), ys.clone().into_inner());
+        self.fill(xs.clone(), ys.clone(), ' ', style);
+        for x in [left, right] {
+            self.fill(x..=x, ys.clone(), down, style);
         }
-        self.put(letter.0, letter.1, bead.letter, style);
-        if let Some(BeadMark::Enter(number, _)) = bead.mark {
-            let arrow = signs.enter[usize::from(bead.rightward)];
-            let digit = number.and_then(|n| char::from_digit(n as u32 % 10, 10));
-            let sign = digit.unwrap_or(arrow);
-            self.put(x + (wide - 1) / 2, y + high - 1, sign, style);
+        for y in [top, floor] {
+            self.fill(xs.clone(), y..=y, across, style);
+        }
+        self.put(left, top, upper_left, style);
+        self.put(right, top, upper_right, style);
+        self.put(left, floor, lower_left, style);
+        self.put(right, floor, lower_right, style);
+        style
+    }
+
+    /// Where the needle enters or leaves, in the lower half of a bead.
+    fn mark(&mut self, look: Look, (xs, ys): Cells, middle: i32, bead: Drawn, is_solid: bool) {
+        let (signs, floor) = (look.signs(), *ys.end());
+        match bead.mark {
+            Some(BeadMark::Enter(number, _)) => {
+                let arrow = signs.enter[usize::from(bead.rightward)];
+                let digit = |n: usize| char::from_digit(n as u32 % 10, 10).unwrap_or('+');
+                let sign = number.map_or(arrow, digit);
+                if is_solid {
+                    self.fill(xs, ys, arrow, look.enter());
+                    self.put(middle, floor, sign, look.enter());
+                } else {
+                    self.put(middle, floor, sign, look.enter_sign());
+                }
+            }
+            Some(BeadMark::Leaves) if is_solid => {
+                self.fill(xs.clone(), ys, ' ', look.needle());
+                self.fill(xs, floor..=floor, signs.rule[0], look.needle());
+                self.put(middle, floor, signs.needle, look.needle());
+            }
+            _ => {}
         }
     }
 }
+
+/// Columns and rows.
+type Cells = (RangeInclusive<i32>, RangeInclusive<i32>);

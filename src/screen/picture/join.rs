@@ -11,7 +11,7 @@
 //! Where sides lock directly there is no row, and the beads of the round before
 //! are drawn below the other edge.
 
-use super::patch::{Hold, Patch, PatchBead, Reach};
+use super::patch::{Hold, Patch, Reach};
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Bead, Panel, Side};
@@ -74,12 +74,7 @@ impl JoinView {
         for (x, j) in (from..=to + 1).map(|j| (2 * LENGTH * j, j as u32)) {
             let mut add = |bead: Bead, x: Half, level: i32, forward: bool| {
                 if near(x) {
-                    patch.bricks.push(PatchBead {
-                        bead,
-                        x,
-                        level,
-                        forward,
-                    });
+                    patch.add(bead, x, level, forward);
                 }
             };
             // The bead of the round before, between this up bead and the last.

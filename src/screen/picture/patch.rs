@@ -59,6 +59,16 @@ pub struct Patch {
 }
 
 impl Patch {
+    /// Adds a bead.
+    pub fn add(&mut self, bead: Bead, x: Half, level: i32, forward: bool) {
+        self.bricks.push(PatchBead {
+            bead,
+            x,
+            level,
+            forward,
+        });
+    }
+
     /// The lowest and the highest level, both ends included.
     pub fn levels(&self) -> (i32, i32) {
         let levels = self.bricks.iter().map(|b| b.level);

@@ -7,7 +7,7 @@
 //!        [ ]   [ ]   [ ]           the new round
 //! ```
 
-use super::patch::{Hold, Patch, PatchBead, Reach};
+use super::patch::{Hold, Patch, Reach};
 use super::rounds::side_names;
 use super::strip::{Half, LENGTH};
 use crate::beadwork::end::{End, Hole};
@@ -106,14 +106,7 @@ impl RimView {
         let edge = layout.kind(rim.panel).edge(rim.side);
         let from = (*places.start()).max(0);
         let to = (*places.end()).min(beads);
-        let mut add = |hole: Hole, x, level| {
-            patch.bricks.push(PatchBead {
-                bead: hole.bead,
-                x,
-                level,
-                forward: hole.end == End::Front,
-            });
-        };
+        let mut add = |hole: Hole, x, level| patch.add(hole.bead, x, level, hole.end == End::Front);
         let before = layout.kind(self.panel).side_before(side);
         let (to_it, behind_it) = (self.way(layout, before), self.way(layout, side));
         for j in from..=to {

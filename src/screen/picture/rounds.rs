@@ -1,6 +1,6 @@
 //! The patch of a panel worked round by round, and of a join row on its edge.
 
-use super::patch::{Hold, Patch, PatchBead, Reach};
+use super::patch::{Hold, Patch, Reach};
 use super::strip::{Half, LENGTH, RoundStretch};
 use crate::beadwork::layout::{Layout, RowIndex};
 use crate::beadwork::number::{Panel, Round, Side};
@@ -57,7 +57,7 @@ impl RoundsView {
                 WorkDirection::Outward => Hold::Top,
                 WorkDirection::Inward => Hold::Bottom,
             },
-            names: self.names(layout),
+            names: side_names(layout, self.panel, self.side),
         };
         if on_edge {
             self.rows(layout, &even, shown, &mut patch);
@@ -100,14 +100,10 @@ impl RoundsView {
         let Some(lock) = lock.filter(is_there) else {
             return;
         };
-        patch
-            .bricks
-            .extend(stretch.beads.iter().map(|&(u, x)| PatchBead {
-                bead: lock.bead_under(layout, stretch.index(u)),
-                x,
-                level: stretch.round.0 as i32,
-                forward: true,
-            }));
+        for &(u, x) in &stretch.beads {
+            let bead = lock.bead_under(layout, stretch.index(u));
+            patch.add(bead, x, stretch.round.0 as i32, true);
+        }
     }
 
     /// Adds a round; beads of the side being worked are in front.
@@ -120,12 +116,8 @@ impl RoundsView {
         let forward = kind.strip().is_none() || first <= last;
         for in_front in [true, false] {
             for &(u, x) in stretch.beads.iter().filter(|(u, _)| own(*u) == in_front) {
-                patch.bricks.push(PatchBead {
-                    bead: layout.bead(self.panel, stretch.round, stretch.index(u)),
-                    x,
-                    level: stretch.round.0 as i32,
-                    forward,
-                });
+                let bead = layout.bead(self.panel, stretch.round, stretch.index(u));
+                patch.add(bead, x, stretch.round.0 as i32, forward);
             }
         }
     }
@@ -154,12 +146,10 @@ impl RoundsView {
             };
             let (beads, tips) = (layout.row(row).beads, layout.row(row).tips);
             if ends && !shared {
-                patch.bricks.extend((0..tips).map(|tip| PatchBead {
-                    bead: layout.row_bead(row, beads + tip),
-                    x: x + LENGTH * (tip as Half + 1),
-                    level,
-                    forward: true,
-                }));
+                for tip in 0..tips {
+                    let bead = layout.row_bead(row, beads + tip);
+                    patch.add(bead, x + LENGTH * (tip as Half + 1), level, true);
+                }
                 continue;
             }
             let j = match (shared, ends) {
@@ -170,14 +160,9 @@ impl RoundsView {
             let made = layout.row(row);
             let beads = made.in_gap(j, made.gaps);
             let apart = (y - x) / (beads.len() as Half + 1);
-            patch
-                .bricks
-                .extend(beads.zip(1..).map(|(bead, n)| PatchBead {
-                    bead: layout.row_bead(row, bead),
-                    x: x + apart * n,
-                    level,
-                    forward: true,
-                }));
+            for (bead, n) in beads.zip(1..) {
+                patch.add(layout.row_bead(row, bead), x + apart * n, level, true);
+            }
         }
     }
 
@@ -188,10 +173,6 @@ impl RoundsView {
         let at = |place| even.find(kind.index(self.even, self.side, place));
         let (from, to) = (at(0)?, at(last)?);
         (from <= to).then_some((from, to))
-    }
-
-    fn names(&self, layout: &Layout) -> [String; 3] {
-        side_names(layout, self.panel, self.side)
     }
 }
 
