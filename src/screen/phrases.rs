@@ -2,10 +2,7 @@
 //! its place, how long ago something was.
 
 use crate::beadwork::layout::{Part, Seat};
-use crate::beadwork::movement::{Kind, Movement};
-use crate::beadwork::number::{Bead, Step};
-use crate::beadwork::plural;
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Bead, Kind, Movement, Sequence, Step, plural};
 use crate::progress::Moment;
 
 /// The movement in as few words as possible: `1 S`, `no bead`, `sew through 4`.

@@ -1,10 +1,8 @@
 //! A sitting at a piece: the piece, the clock, and the last message. It knows
 //! no terminal and no screen.
 
-use crate::beadwork::movement::Movement;
-use crate::beadwork::number::{Job, Step};
 use crate::beadwork::record::Undone;
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Job, Movement, Sequence, Step};
 use crate::plan::Plan;
 use crate::progress::{
     Entry, Event, Mode, Moment, MoveReason, Piece, PlainText, Saved, Setting, SourceState, Value,

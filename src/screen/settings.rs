@@ -1,11 +1,11 @@
 //! The settings that a maker can change, line by line: what each is called, what
 //! it is now and what comes next.
 
-use super::keys;
-use crate::beadwork::movement::Kind;
+use crate::beadwork::Kind;
 use crate::plan::page::Unit;
 use crate::plan::size::MM_PER_INCH;
 use crate::progress::{PlainText, Setting, Settings, Value};
+use crate::screen::keys;
 use crate::screen::look::{Depth, Look};
 use crate::tracking::pace::Rest;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};

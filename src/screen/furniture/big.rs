@@ -2,8 +2,7 @@
 //! of the bead's colour.
 
 use super::text::{columns, line, rows};
-use crate::beadwork::movement::Movement;
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Movement, Sequence};
 use crate::screen::look::Look;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;

@@ -5,8 +5,8 @@
 use super::text::{self, rows};
 use crate::beadwork::frame::Frame;
 use crate::beadwork::layout::Seat;
-use crate::beadwork::number::{Bead, Round, Side};
 use crate::beadwork::project::WorkDirection;
+use crate::beadwork::{Bead, Round, Side};
 use crate::screen::layer::Context as _;
 use crate::screen::look::Look;
 use crate::screen::session::Session;

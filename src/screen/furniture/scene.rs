@@ -3,8 +3,8 @@
 
 use super::map;
 use super::text::{self, columns, rows};
-use crate::beadwork::movement::{Movement, NEEDLEFUL};
-use crate::beadwork::number::{Bead, Step};
+use crate::beadwork::movement::NEEDLEFUL;
+use crate::beadwork::{Bead, Movement, Step};
 use crate::screen::layer::Context as _;
 use crate::screen::phrases;
 use crate::screen::picture::{self, BeadMark, StripScene};

@@ -4,9 +4,8 @@
 use super::changes::{ChangeRow, Previewed, changes, numbers, numbers_entry};
 use super::menu::{Prompt, row};
 use super::way_back;
-use crate::beadwork::number::{Round, Step};
 use crate::beadwork::own_rounds::{MOST_IN_A_GAP, MOST_JOIN_BEADS};
-use crate::beadwork::plural;
+use crate::beadwork::{Round, Step, plural};
 use crate::progress::Stitched;
 use crate::screen::keys::{Keys, key_table};
 use crate::screen::layer::Flow;
@@ -14,7 +13,6 @@ use crate::screen::session::Session;
 use crate::screen::session::amend::{cannot, gap_words};
 use crate::tracking::count::RoundPlace;
 use std::collections::BTreeSet;
-
 pub(super) const GAP: &Keys = &key_table!("A gap as stitched";
     look "Enter" ["Enter look at it"] "what comes of it; nothing is changed yet");
 

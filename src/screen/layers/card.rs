@@ -1,8 +1,7 @@
 //! The card at opening: for a piece that rested, what its maker was doing and
 //! how to be sure of the place; for a new one, the cautions.
 
-use crate::beadwork::number::{Bead, Step};
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Bead, Sequence, Step};
 use crate::screen::furniture::text::{self, styled};
 use crate::screen::furniture::{Scroll, bold, scene};
 use crate::screen::keys::{keys, opener};

@@ -6,8 +6,7 @@
 //! ```
 
 use super::{as_stitched, way_back};
-use crate::beadwork::number::{Side, Step};
-use crate::beadwork::{many, plural};
+use crate::beadwork::{Side, Step, many, plural};
 use crate::progress::{Check, Entry, Event};
 use crate::screen::furniture::text::styled;
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice};

@@ -1,8 +1,7 @@
 //! Going to a place, as a maker types it: `120`, `j3`, `r5`, `j3 r5`.
 
 use super::menu::Prompt;
-use crate::beadwork::number::{Job, Round, Step};
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Job, Round, Sequence, Step};
 use crate::screen::furniture::TextEntry;
 use crate::screen::keys::{Keys, key_table, opener};
 use crate::screen::layer::{Flow, Opener};

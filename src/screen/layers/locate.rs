@@ -1,8 +1,7 @@
 //! Where am I: questions about what lies on the mat, one at a time, and the
 //! result, with the picture for comparison.
 
-use crate::beadwork::Sequence;
-use crate::beadwork::number::Step;
+use crate::beadwork::{Sequence, Step};
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
 use crate::screen::keys::{keys, opener};

@@ -1,7 +1,7 @@
 //! The piece by its jobs, with the maker's notes; and writing a note.
 
 use super::menu::Prompt;
-use crate::beadwork::number::{Job, Step};
+use crate::beadwork::{Job, Step};
 use crate::progress::Entry;
 use crate::screen::furniture::text::{self, rows};
 use crate::screen::furniture::{Filter, ListRow, Scroll, TextEntry, bold, choice};

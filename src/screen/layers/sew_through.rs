@@ -3,13 +3,11 @@
 use super::changes::{numbers, numbers_entry};
 use super::face::{along, point};
 use crate::beadwork::amend::Amendment;
-use crate::beadwork::movement::{Kind, NEEDLEFUL};
-use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
-use crate::beadwork::plural;
+use crate::beadwork::movement::NEEDLEFUL;
+use crate::beadwork::{Bead, Kind, Panel, Round, Side, Step, plural};
 use crate::progress::MoveReason;
 use crate::screen::face::{picture, touch};
-use crate::screen::furniture::TextEntry;
-use crate::screen::furniture::text;
+use crate::screen::furniture::{TextEntry, text};
 use crate::screen::input::Input;
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};

@@ -2,9 +2,7 @@
 //! The lowest layer of a piece.
 
 use super::lesson;
-use crate::beadwork::movement::{Kind, Movement};
-use crate::beadwork::number::Step;
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Kind, Movement, Sequence, Step};
 use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{big, bold, scene};

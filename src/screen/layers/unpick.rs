@@ -9,7 +9,7 @@
 //! In the journal it is a move forward in time: `b` undoes it.
 
 use super::go_to;
-use crate::beadwork::number::{Job, Step};
+use crate::beadwork::{Job, Step};
 use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
 use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};

@@ -14,9 +14,8 @@
 use super::patch::{Hold, Patch, Reach};
 use super::strip::{Half, LENGTH};
 use crate::beadwork::layout::Layout;
-use crate::beadwork::number::{Bead, Panel, Side};
-use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Zip;
+use crate::beadwork::{Bead, Panel, Sequence, Side};
 
 /// The distance between edges that are not locked yet, in half diameters.
 const APART: i32 = 2;

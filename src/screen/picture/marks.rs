@@ -2,8 +2,7 @@
 //! beads go, and which beads to enter, in order.
 
 use crate::beadwork::end::{End, Hole};
-use crate::beadwork::number::{Bead, Step};
-use crate::beadwork::sequence::Sequence;
+use crate::beadwork::{Bead, Sequence, Step};
 
 /// The marks of one movement.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -4,6 +4,17 @@
 //! right-handed maker sews from right to left; it is mirrored for the left
 //! hand.
 
+use crate::beadwork::end::End;
+use crate::beadwork::{Bead, Sequence, Side, Step};
+use crate::screen::furniture::text::{columns, rows};
+use crate::screen::look::Look;
+use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
+use patch::{Occupied, Reach, WorkView, draw_ruler};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use strip::Half;
+use subject::Subject;
+
 mod brick;
 mod join;
 mod marks;
@@ -13,20 +24,9 @@ mod rounds;
 mod strip;
 mod subject;
 
-use crate::beadwork::end::End;
-use crate::beadwork::number::{Bead, Side, Step};
-use crate::beadwork::sequence::Sequence;
-use crate::screen::furniture::text::{columns, rows};
-use crate::screen::look::Look;
 pub(super) use brick::Scale;
-use brick::{Canvas, Drawn, FULL_SIDES, LONG, LONG_NARROW};
 
 pub use marks::{BeadMark, Marks};
-use patch::{Occupied, Reach, WorkView, draw_ruler};
-use ratatui::buffer::Buffer;
-use ratatui::layout::Rect;
-use strip::Half;
-use subject::Subject;
 
 /// What the picture is drawn from.
 #[derive(Clone, Copy, Debug)]

@@ -12,9 +12,8 @@ use super::rounds::side_names;
 use super::strip::{Half, LENGTH};
 use crate::beadwork::end::{End, Hole};
 use crate::beadwork::layout::{Layout, RimIndex};
-use crate::beadwork::number::{Panel, Side};
-use crate::beadwork::sequence::Sequence;
 use crate::beadwork::touch::BeforeOnRim;
+use crate::beadwork::{Panel, Sequence, Side};
 
 /// A rim and the round worked on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

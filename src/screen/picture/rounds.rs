@@ -3,10 +3,9 @@
 use super::patch::{Hold, Patch, Reach};
 use super::strip::{Half, LENGTH, RoundStretch};
 use crate::beadwork::layout::{Layout, RowIndex};
-use crate::beadwork::number::{Panel, Round, Side};
 use crate::beadwork::project::WorkDirection;
-use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Lock;
+use crate::beadwork::{Panel, Round, Sequence, Side};
 
 /// A stretch of a panel.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -14,7 +14,7 @@
 //! Only what is near the needle is computed, so the size of the piece does not
 //! matter.
 
-use crate::beadwork::number::Round;
+use crate::beadwork::Round;
 use crate::beadwork::panel::{PanelLayout, Spot};
 
 /// Half the length of a bead: the unit of positions along the round.

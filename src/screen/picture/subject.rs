@@ -5,12 +5,10 @@ use super::patch::{Patch, Reach};
 use super::rim::RimView;
 use super::rounds::RoundsView;
 use crate::beadwork::layout::{Layout, Part, Seat};
-use crate::beadwork::movement::{Kind, Movement};
-use crate::beadwork::number::{Bead, Panel, Round, Side, Step};
 use crate::beadwork::panel::{PanelLayout, Spot};
 use crate::beadwork::project::WorkDirection;
-use crate::beadwork::sequence::Sequence;
 use crate::beadwork::stage::Stage;
+use crate::beadwork::{Bead, Kind, Movement, Panel, Round, Sequence, Side, Step};
 
 /// What the picture shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

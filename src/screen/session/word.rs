@@ -2,14 +2,14 @@
 //! far, and the most urgent message to the maker.
 
 use super::{Session, entered};
+use crate::beadwork::Step;
 use crate::beadwork::hole::Passing;
-use crate::beadwork::number::Step;
 use crate::progress::{Entry, Moment, Settings, Value};
 use crate::screen::furniture::text;
 use crate::screen::layer::{Context, Opener};
-use crate::screen::layers::lesson;
+use crate::screen::layers::{self, lesson};
 use crate::screen::look::{Ground, Look};
-use crate::screen::{layers, settings};
+use crate::screen::settings;
 use crate::tracking::pace::Rest;
 use crate::tracking::pace::thread::ThreadVerdict;
 use crate::words::{self, Word};

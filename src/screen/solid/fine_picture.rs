@@ -2,7 +2,7 @@
 //! background and shown while nothing moves; otherwise cells are shown.
 
 use super::SolidRoom;
-use crate::beadwork::number::Step;
+use crate::beadwork::Step;
 use crate::picture::{Camera, Scene, png};
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::layer::{Context as _, Flow};
