@@ -56,13 +56,14 @@ pub(crate) use key_table;
 
 /// Declares the keys of a screen inside its `impl Layer`: a [`key_table!`] in
 /// which each name is that of the method that it runs, unless the code follows
-/// after `=>`.
+/// after `=>`. An action that gives nothing back stays on the screen.
 macro_rules! keys {
-    (@act $layer:ident, $at:ident, $context:ty, $name:ident) => { $layer.$name($at) };
-    (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {{
-        let act: fn(&mut $context) -> crate::screen::layer::Flow<$context> = $act;
-        act($at)
-    }};
+    (@act $layer:ident, $at:ident, $context:ty, $name:ident) => {
+        crate::screen::layer::acted(|at| $layer.$name(at), $at)
+    };
+    (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {
+        crate::screen::layer::acted($act, $at)
+    };
     ($context:ty, $title:literal;
      $($name:ident $keys:literal $bar:tt $does:literal $(=> $act:expr;)?)*
      $(~ $letters:literal $shown:tt $means:literal)*

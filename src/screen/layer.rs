@@ -284,6 +284,33 @@ impl<C: Context> Flow<C> {
     }
 }
 
+/// What an action gives back: what happens after it, or nothing, and then the
+/// screen stays.
+pub trait AfterAction<C: Context> {
+    /// What happens after it.
+    fn flow(self) -> Flow<C>;
+}
+
+impl<C: Context> AfterAction<C> for Flow<C> {
+    fn flow(self) -> Flow<C> {
+        self
+    }
+}
+
+impl<C: Context> AfterAction<C> for () {
+    fn flow(self) -> Flow<C> {
+        Flow::Stay
+    }
+}
+
+/// Runs the action of a key.
+pub fn acted<C: Context, A: AfterAction<C>>(
+    act: impl FnOnce(&mut C) -> A,
+    context: &mut C,
+) -> Flow<C> {
+    act(context).flow()
+}
+
 /// How a stack is left, temporarily or for good.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Exit {

@@ -12,21 +12,12 @@ use crate::screen::{phrases, settings};
 use ratatui::text::{Line, Span};
 use unicode_width::UnicodeWidthStr as _;
 
-/// A colour with its beads, and how many more or fewer than before.
-struct ColourTally {
-    beads: ColourAmount,
-    since: i64,
-}
-
-fn tallies(session: &Session) -> Option<Vec<ColourTally>> {
+/// The beads of each colour, and how many more or fewer than before.
+fn tallies(session: &Session) -> Option<Vec<(ColourAmount, i64)>> {
     let (counts, since): (Vec<u32>, Vec<i64>) = session.face.brush.tally()?.into_iter().unzip();
     let spare = settings::spare_percent(&session.piece.state().settings);
     let beads = materials::bought(session.seq.layout(), &counts, spare);
-    let both = beads.into_iter().zip(since);
-    Some(
-        both.map(|(beads, since)| ColourTally { beads, since })
-            .collect(),
-    )
+    Some(beads.into_iter().zip(since).collect())
 }
 
 /// The letter of a bead, on its colour.
@@ -76,16 +67,14 @@ pub fn beside(session: &Session) -> Vec<Line<'static>> {
         lines.push(styled("The beads are being counted ...", look.quiet()));
         return lines;
     };
-    for (nth, tally) in tallies.iter().enumerate() {
+    for (nth, (beads, since)) in tallies.iter().enumerate() {
         let here = nth == usize::from(session.face.brush.hand.0);
-        let beads = &tally.beads;
-        let words = format!(" {:>7}{:>8}", beads.count, changed(tally.since));
+        let words = format!(" {:>7}{:>8}", beads.count, changed(*since));
         lines.push(Line::from(vec![
-            Span::raw(if here {
-                format!("{} ", look.signs().enter[1])
-            } else {
-                "  ".into()
-            }),
+            Span::raw(format!(
+                "{} ",
+                if here { look.signs().enter[1] } else { ' ' }
+            )),
             letter(session, look, nth),
             Span::raw(words),
             Span::raw(format!("  {}", bought(beads))),
@@ -126,12 +115,12 @@ pub fn below(session: &Session, width: u16, rows: u16) -> Vec<Line<'static>> {
     order.sort_by_key(|nth| *nth != hand);
     let (mut line, mut used) = (Line::default(), 0);
     for nth in order {
-        let tally = &tallies[nth];
-        let since = match tally.since {
+        let (beads, since) = &tallies[nth];
+        let since = match since {
             0 => String::new(),
-            since => format!(" ({})", changed(since)),
+            since => format!(" ({})", changed(*since)),
         };
-        let words = format!(" {}{since} {}   ", tally.beads.count, bought(&tally.beads));
+        let words = format!(" {}{since} {}   ", beads.count, bought(beads));
         let wide = 3 + words.trim_end().width();
         if used > 0 && used + wide > usize::from(width) {
             lines.push(std::mem::take(&mut line));

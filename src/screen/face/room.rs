@@ -189,34 +189,31 @@ impl FaceRoom {
     /// Points at the next bead of the round.
     pub fn along(&mut self, seq: &Sequence, forward: bool, mirrored: bool) {
         let Some(seat) = self.at else { return };
-        let layout = seq.layout();
-        let kind = layout.kind(self.panel);
-        if seat.round > kind.last() {
-            let row = seat.of;
-            let place = match forward {
-                true => (seat.place + 1) % row,
-                false => (seat.place + row - 1) % row,
-            };
-            self.at = Some(Seat {
-                place,
-                index: place,
-                ..seat
-            });
-        } else {
-            let beads = kind.in_round(seat.round);
-            let index = match forward {
-                true => (seat.index + 1) % beads,
-                false => (seat.index + beads - 1) % beads,
-            };
-            let place = kind.place(seat.round, index);
-            self.at = Some(Seat {
-                side: place.side,
-                place: place.place,
-                of: place.of,
-                index,
-                ..seat
-            });
-        }
+        let kind = seq.layout().kind(self.panel);
+        let next = |at: u32, all: u32| (at + if forward { 1 } else { all - 1 }) % all;
+        self.at = Some(match seat.round > kind.last() {
+            true => {
+                let place = next(seat.place, seat.of);
+                let index = place;
+                Seat {
+                    place,
+                    index,
+                    ..seat
+                }
+            }
+            false => {
+                let index = next(seat.index, kind.in_round(seat.round));
+                let at = kind.place(seat.round, index);
+                let (side, place, of) = (at.side, at.place, at.of);
+                Seat {
+                    side,
+                    place,
+                    of,
+                    index,
+                    ..seat
+                }
+            }
+        });
         self.follow(seq, mirrored);
     }
 

@@ -66,8 +66,8 @@ impl Layer<Session> for Colouring {
         put_away "f q Esc Backspace" ["f done"] "put the brush away"
         next_colour "c" ["c colour"] "the brush takes the next of the piece's colours" => |s| turn(s, true);
         colour_before "x" [] "the brush takes the colour before" => |s| turn(s, false);
-        take "e" [] "the brush takes the colour of the bead pointed at"
-        reach "s" ["s reach"] "what is painted together: the bead, also its mirror image, also the same bead on every side, both, or the whole round. The mirror is at the middle of the side at the top"
+        take "e" [] "the brush takes the colour of the bead pointed at" => |s| take_colour(s);
+        reach "s" ["s reach"] "what is painted together: the bead, also its mirror image, also the same bead on every side, both, or the whole round. The mirror is at the middle of the side at the top" => |s| s.face.brush.reach = s.face.brush.reach.next();
         undo "z" ["z undo"] "undo the last stroke"
         redo "y" [] "do it again"
         write "w" ["w write"] "write what is painted to a pattern file" => |_| Flow::Screen("write paint");
@@ -142,10 +142,16 @@ impl Layer<Session> for Colouring {
 }
 
 /// Takes the next of the piece's colours, or the one before.
-fn turn(session: &mut Session, forward: bool) -> Flow<Session> {
+fn turn(session: &mut Session, forward: bool) {
     let colours = session.seq.layout().bead_kinds().len();
     session.face.brush.turn(colours, forward);
-    Flow::Stay
+}
+
+/// Takes the colour of the bead pointed at.
+fn take_colour(session: &mut Session) {
+    if let Some(seat) = session.face.at {
+        session.face.brush.hand = session.seq.layout().colour_of(seat);
+    }
 }
 
 impl Colouring {
@@ -160,18 +166,6 @@ impl Colouring {
             });
         }
         Flow::Close
-    }
-
-    fn take(&mut self, session: &mut Session) -> Flow<Session> {
-        if let Some(seat) = session.face.at {
-            session.face.brush.hand = session.seq.layout().colour_of(seat);
-        }
-        Flow::Stay
-    }
-
-    fn reach(&mut self, session: &mut Session) -> Flow<Session> {
-        session.face.brush.reach = session.face.brush.reach.next();
-        Flow::Stay
     }
 
     fn undo(&mut self, session: &mut Session) -> Flow<Session> {
@@ -215,9 +209,9 @@ fn kind_name(session: &Session, panel: Panel) -> PlainText {
     PlainText::new(&layout.project().panels[layout.kind_by_pattern(panel)].name)
 }
 
-fn paint_bead(session: &mut Session) -> Flow<Session> {
+fn paint_bead(session: &mut Session) {
     let Some(seat) = session.face.at else {
-        return Flow::Stay;
+        return;
     };
     let layout = session.seq.layout();
     let up = session.face.up;
@@ -246,7 +240,6 @@ fn paint_bead(session: &mut Session) -> Flow<Session> {
             "This round has too many changes of colour for one line of a pattern file.".into()
         }
     };
-    Flow::Stay
 }
 
 const SEWN: &str = "This bead is sewn: it keeps its colour";

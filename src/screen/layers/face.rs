@@ -1,7 +1,7 @@
 //! The whole face: the panel as beads, and the bead pointed at in words.
 
-use crate::beadwork::Panel;
-use crate::screen::face::{self, HoleFill, picture, title, touch};
+use crate::beadwork::{Panel, Sequence};
+use crate::screen::face::{self, FaceRoom, HoleFill, picture, title, touch};
 use crate::screen::furniture::text;
 use crate::screen::input::Input;
 use crate::screen::keys::{keys, opener};
@@ -17,10 +17,10 @@ use unicode_width::UnicodeWidthStr as _;
 pub const OPENER: Opener<Session> = opener!(Session; "face" "f" ["f whole face"] "the whole face: the current panel as beads, from a few large ones to all; and its colours, to be painted" |_, session| open(session); FaceView::table);
 
 fn open(session: &mut Session) -> Flow<Session> {
-    let done = session.done();
-    session.face.go_to_needle(&session.seq, done);
+    to_needle(session);
     session.face.show_whole();
     session.face.holes = false;
+    let done = session.done();
     session.face.passes.ask(&session.seq, done);
     Flow::open(FaceView)
 }
@@ -30,22 +30,22 @@ pub struct FaceView;
 
 impl Layer<Session> for FaceView {
     keys! { Session, "The whole face";
-        larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| zoom(s, true);
+        larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| in_face(s, |face, seq, mirrored| face.zoom(seq, true, mirrored));
         point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, -DVec2::X);
         go "Enter" ["Enter go"] "go to the step that strings the bead pointed at; b leads back from there"
         colour "c" ["c colour"] "take up the brush: paint the panel in the piece's colours" => |_| Flow::Screen("brush");
-        smaller "- _ wheel_down" [] "smaller, down to the whole panel" => |s| zoom(s, false);
-        whole "0" [] "the whole panel"
+        smaller "- _ wheel_down" [] "smaller, down to the whole panel" => |s| in_face(s, |face, seq, mirrored| face.zoom(seq, false, mirrored));
+        whole "0" [] "the whole panel" => |s| s.face.show_whole();
         point_down "down" [] "point at the bead below" => |s| point(s, -DVec2::Y);
         point_up "up" [] "point at the bead above" => |s| point(s, DVec2::Y);
         point_right "right" [] "point at the bead to the right" => |s| point(s, DVec2::X);
         ..
         next_panel "n PageDown" ["n next panel"] "the next panel of the piece" => |s| go_to_panel(s, 1);
         panel_before "p PageUp" [] "the panel before" => |s| go_to_panel(s, -1);
-        thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it"
+        thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it" => |s| s.face.route ^= true;
         holes "h" ["h holes"] "show how full the holes of the beads in place are, or show the colours again"
-        turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side"
-        needle ". Home" [". needle"] "back to the bead under the needle"
+        turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side" => |s| in_face(s, FaceRoom::turn);
+        needle ". Home" [". needle"] "back to the bead under the needle" => |s| to_needle(s);
         next_bead "Tab" [] "point at the next bead of the round, in working direction" => |s| along(s, true);
         bead_before "Shift-Tab" [] "point at the bead before it in the round" => |s| along(s, false);
     }
@@ -100,16 +100,6 @@ impl FaceView {
         session.jump(session.seq.step_of(bead))
     }
 
-    fn whole(&mut self, session: &mut Session) -> Flow<Session> {
-        session.face.show_whole();
-        Flow::Stay
-    }
-
-    fn thread(&mut self, session: &mut Session) -> Flow<Session> {
-        session.face.route = !session.face.route;
-        Flow::Stay
-    }
-
     fn holes(&mut self, session: &mut Session) -> Flow<Session> {
         session.face.holes ^= true;
         if !session.face.holes {
@@ -121,38 +111,29 @@ impl FaceView {
             .say_holes(&session.seq, session.face.panel);
         session.say(said)
     }
-
-    fn turn(&mut self, session: &mut Session) -> Flow<Session> {
-        let mirrored = session.left_handed();
-        session.face.turn(&session.seq, mirrored);
-        Flow::Stay
-    }
-
-    fn needle(&mut self, session: &mut Session) -> Flow<Session> {
-        let done = session.done();
-        session.face.go_to_needle(&session.seq, done);
-        Flow::Stay
-    }
 }
 
-fn zoom(session: &mut Session, larger: bool) -> Flow<Session> {
-    let mirrored = session.left_handed();
-    session.face.zoom(&session.seq, larger, mirrored);
-    Flow::Stay
+fn to_needle(session: &mut Session) {
+    let done = session.done();
+    session.face.go_to_needle(&session.seq, done);
 }
 
-pub(super) fn point(session: &mut Session, by: DVec2) -> Flow<Session> {
+/// Does something with what is viewed, mirrored or not.
+fn in_face<T>(session: &mut Session, act: impl FnOnce(&mut FaceRoom, &Sequence, bool) -> T) -> T {
     let mirrored = session.left_handed();
-    if !session.face.point(&session.seq, by, mirrored) {
+    act(&mut session.face, &session.seq, mirrored)
+}
+
+pub(super) fn point(session: &mut Session, by: DVec2) {
+    if !in_face(session, |face, seq, mirrored| face.point(seq, by, mirrored)) {
         session.say("There is no bead further that way.");
     }
-    Flow::Stay
 }
 
-pub(super) fn along(session: &mut Session, forward: bool) -> Flow<Session> {
-    let mirrored = session.left_handed();
-    session.face.along(&session.seq, forward, mirrored);
-    Flow::Stay
+pub(super) fn along(session: &mut Session, forward: bool) {
+    in_face(session, |face, seq, mirrored| {
+        face.along(seq, forward, mirrored)
+    });
 }
 
 fn go_to_panel(session: &mut Session, by: i32) -> Flow<Session> {

@@ -87,18 +87,17 @@ impl LessonPage {
         }
     }
 
-    fn next(&mut self, _session: &mut Session) -> Flow<Session> {
-        self.turn((self.at + 1).min(tour::lessons().len() - 1))
+    fn next(&mut self, _session: &mut Session) {
+        self.turn((self.at + 1).min(tour::lessons().len() - 1));
     }
 
-    fn before(&mut self, _session: &mut Session) -> Flow<Session> {
-        self.turn(self.at.saturating_sub(1))
+    fn before(&mut self, _session: &mut Session) {
+        self.turn(self.at.saturating_sub(1));
     }
 
-    fn turn(&mut self, at: usize) -> Flow<Session> {
+    fn turn(&mut self, at: usize) {
         let scroll = Scroll::new();
         *self = LessonPage { at, scroll };
-        Flow::Stay
     }
 }
 

@@ -211,7 +211,7 @@ impl PlanPage {
         self.set.begins.last().copied().unwrap_or(0)
     }
 
-    fn next_part(&mut self, _session: &mut Session) -> Flow<Session> {
+    fn next_part(&mut self, _session: &mut Session) {
         let part = self.set.part(self.scroll.at);
         self.scroll.at = self
             .set
@@ -219,11 +219,10 @@ impl PlanPage {
             .get(part + 1)
             .copied()
             .unwrap_or(self.last());
-        Flow::Stay
     }
 
     /// Goes to the start of this part first, then to the part before.
-    fn part_before(&mut self, _session: &mut Session) -> Flow<Session> {
+    fn part_before(&mut self, _session: &mut Session) {
         let before = self
             .set
             .begins
@@ -231,10 +230,9 @@ impl PlanPage {
             .rev()
             .find(|row| **row < self.scroll.at);
         self.scroll.at = before.copied().unwrap_or(0);
-        Flow::Stay
     }
 
-    fn unit(&mut self, session: &mut Session) -> Flow<Session> {
+    fn unit(&mut self, session: &mut Session) {
         let next = settings::UNITS.next(&session.piece.state().settings);
         if let Ok((name, value)) = next {
             session.record(Entry::set(name, value, session.now));
@@ -243,7 +241,6 @@ impl PlanPage {
             scroll: self.scroll.clone(),
             ..PlanPage::of(session)
         };
-        Flow::Stay
     }
 }
 

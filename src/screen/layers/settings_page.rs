@@ -92,10 +92,9 @@ impl SettingsPage {
         }
     }
 
-    fn other<C: Context>(&mut self, context: &mut C) -> Flow<C> {
+    fn other<C: Context>(&mut self, context: &mut C) {
         self.of_piece ^= self.has_choice;
         context.tell(self.whose().trim().trim_end_matches(':'));
-        Flow::Stay
     }
 
     /// Sets it for all pieces, or for this one if it has its own setting.

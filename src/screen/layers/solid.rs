@@ -12,6 +12,7 @@ use crate::screen::session::Session;
 use crate::screen::solid::{self, SolidRoom, room};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
+use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 pub const OPENER: Opener<Session> = opener!(Session; "solid" "v" ["v solid"] "the whole solid: the piece in three dimensions, turned by keys, folded from its net, a ring turned through its cycle" |stack, session| open(!stack.is_lowest(), session); SolidView::table);
@@ -63,16 +64,13 @@ impl Layer<Session> for SolidView {
         let look = session.look();
         let Some(solid) = &session.solid else { return };
         let standing = standing(session, &solid.view);
-        let sheet = SolidPlaces::of(session, solid, &standing, area);
-        let in_sight = picture(session, &solid.view, &standing, sheet.picture, buf);
+        let below = below(session, solid, &standing, area);
+        let space = picture_area(area, &below);
+        let in_sight = picture(session, &solid.view, &standing, space, buf);
         let legend = room::legend(&solid.view, &standing, in_sight);
-        text::line(text::inset(sheet.legend, 1), buf, &legend, look.quiet());
-        for (nth, line) in (0..).zip(&sheet.now) {
-            let row = rows(sheet.nows, nth, 1);
-            text::line(text::inset(row, 1), buf, line, look.seat());
-        }
-        if let Some(note) = &sheet.note {
-            text::line(text::inset(sheet.noted, 1), buf, note, look.quiet());
+        let lines = below.into_iter().chain([(legend, look.quiet())]);
+        for (y, (words, style)) in (space.height..).zip(lines) {
+            text::line(text::inset(rows(area, y, 1), 1), buf, &words, style);
         }
     }
 
@@ -90,81 +88,53 @@ impl Layer<Session> for SolidView {
     }
 
     fn frame(&mut self, session: &mut Session) {
-        if let Some(words) = session.solid.as_mut().and_then(|solid| solid.view.frame()) {
-            session.say(words);
-        }
+        with(session, View::frame);
     }
 
     fn fine_area(&self, session: &Session, area: Rect) -> Option<Rect> {
         let room = session.solid.as_ref()?;
         let standing = standing(session, &room.view);
-        Some(SolidPlaces::of(session, room, &standing, area).picture)
+        Some(picture_area(area, &below(session, room, &standing, area)))
     }
 }
 
 /// Does something with the solid; gives the message about it, if any.
-fn with(session: &mut Session, act: impl FnOnce(&mut View) -> Option<String>) -> Flow<Session> {
-    if let Some(words) = session
+fn with(session: &mut Session, act: impl FnOnce(&mut View) -> Option<String>) {
+    let said = session
         .solid
         .as_mut()
-        .and_then(|solid| act(&mut solid.view))
-    {
-        session.say(words);
-    }
-    Flow::Stay
+        .and_then(|solid| act(&mut solid.view));
+    said.into_iter().for_each(|words| drop(session.say(words)));
 }
 
-fn turn(session: &mut Session, across: f64, down: f64) -> Flow<Session> {
-    let across = if session.left_handed() {
-        -across
-    } else {
-        across
-    };
-    with(session, |solid| solid.turn_by(across, down))
+fn turn(session: &mut Session, across: f64, down: f64) {
+    let hand = if session.left_handed() { -1.0 } else { 1.0 };
+    with(session, |solid| solid.turn_by(hand * across, down));
 }
 
-/// The areas of the screen, and the text there.
-struct SolidPlaces {
-    legend: Rect,
-    now: Vec<String>,
-    nows: Rect,
-    note: Option<String>,
-    noted: Rect,
-    picture: Rect,
-}
-
-impl SolidPlaces {
-    fn of(session: &Session, solid: &SolidRoom, standing: &Standing, area: Rect) -> SolidPlaces {
-        let mut foot = area.height;
-        let mut above = |high: u16| {
-            foot = foot.saturating_sub(high);
-            rows(area, foot, high)
-        };
-        let legend = above(1);
-        let roomy = session.size.1 >= ROOMY;
-        let width = area.width.saturating_sub(2);
+/// What stands between the picture and its legend: what the picture cannot show,
+/// and the current work.
+fn below(
+    session: &Session,
+    solid: &SolidRoom,
+    standing: &Standing,
+    area: Rect,
+) -> Vec<(String, Style)> {
+    let look = session.look();
+    let roomy = session.size.1 >= ROOMY;
+    let note = room::cannot(solid).filter(|_| roomy);
+    let mut lines: Vec<_> = note.into_iter().map(|note| (note, look.quiet())).collect();
+    if solid.view.states {
+        let now = room::now(session, &solid.view, standing);
+        let rows = text::wrap(&now, area.width.saturating_sub(2)).into_iter();
         let most = if roomy { 2 } else { 1 };
-        let now = match solid.view.states {
-            true => {
-                let now = room::now(session, &solid.view, standing);
-                let rows = text::wrap(&now, width).into_iter().take(most);
-                rows.map(String::from).collect()
-            }
-            false => vec![],
-        };
-        let nows = above(now.len() as u16);
-        let note = room::cannot(solid).filter(|_| roomy);
-        let noted = above(u16::from(note.is_some()));
-        let high = noted.y - area.y;
-        SolidPlaces {
-            legend,
-            now,
-            nows,
-            note,
-            noted,
-            picture: rows(area, 0, high),
-        }
+        lines.extend(rows.take(most).map(|row| (row.into_owned(), look.seat())));
     }
+    lines
+}
+
+fn picture_area(area: Rect, below: &[(String, Style)]) -> Rect {
+    rows(area, 0, area.height.saturating_sub(below.len() as u16 + 1))
 }
 
 fn standing(session: &Session, room: &View) -> Standing {

@@ -41,7 +41,7 @@ impl Layer<Session> for Stitches {
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
         redo "y" [] "do again what was taken back last" => |s| s.redo();
         split "x" ["x one at a time"] "take the beads of this movement one at a time, when the needle does not go through all at once"
-        hand "l" ["l hand"] "mirror picture and directions for the left hand, and back"
+        hand "l" ["l hand"] "mirror picture and directions for the left hand, and back" => |s| s.switch_hand();
         again "r" [] "say this step once more, in the plain mode" => |_| Flow::Stay;
         tray "t" ["t tray"] "put the piece away and look at the tray" => |_| Flow::Leave(Exit::Tray);
         quit "q" ["q quit"] "end; every step is kept already" => |_| Flow::Leave(Exit::Quit);
@@ -122,7 +122,7 @@ impl Stitches {
         Flow::Stay
     }
 
-    fn back(&mut self, session: &mut Session) -> Flow<Session> {
+    fn back(&mut self, session: &mut Session) {
         if session.one_at_a_time && session.taken > 0 {
             session.taken -= 1;
         } else if session.done().0 == 0 {
@@ -130,7 +130,6 @@ impl Stitches {
         } else {
             session.move_to(session.done().0 - 1, MoveReason::Back);
         }
-        Flow::Stay
     }
 
     fn split(&mut self, session: &mut Session) -> Flow<Session> {
@@ -140,11 +139,6 @@ impl Stitches {
         }
         session.one_at_a_time = !session.one_at_a_time;
         session.taken = 0;
-        Flow::Stay
-    }
-
-    fn hand(&mut self, session: &mut Session) -> Flow<Session> {
-        session.switch_hand();
         Flow::Stay
     }
 }
