@@ -23,8 +23,6 @@ const LEAST: (u16, u16) = (40, 12);
 pub struct Stack<C: Context> {
     layers: Vec<Open<C>>,
     size: (u16, u16),
-    /// What is under the boxes while the top one has a text field.
-    below: Option<Buffer>,
 }
 
 struct Open<C: Context> {
@@ -39,7 +37,6 @@ impl<C: Context> Stack<C> {
         let mut stack = Stack {
             layers: vec![],
             size: (80, 24),
-            below: None,
         };
         stack.push(Box::new(lowest), "");
         stack
@@ -96,7 +93,6 @@ impl<C: Context> Stack<C> {
     }
 
     fn next(&mut self, context: &mut C, input: Input) -> Flow<C> {
-        let below = self.below.take();
         let lowest = self.is_lowest();
         let opened_by = self.layers[self.layers.len() - 1].screen;
         let top = self.top_mut();
@@ -135,7 +131,6 @@ impl<C: Context> Stack<C> {
         let top = self.top_mut();
         if top.entry().is_some_and(|entry| entry.input(&event)) {
             top.edited(context);
-            self.below = below;
             return Flow::Stay;
         }
         if top.scroll().is_some_and(|scroll| scroll.input(&event)) {
@@ -195,11 +190,7 @@ impl<C: Context> Stack<C> {
 
     /// Takes what was worked out in the background.
     pub fn tick(&mut self, context: &mut C) -> Busy {
-        let busy = self.top_mut().tick(context);
-        if busy != Busy::No {
-            self.below = None;
-        }
-        busy
+        self.top_mut().tick(context)
     }
 
     /// All keys of the top layer: its own, those of its text or list, how to
@@ -299,12 +290,8 @@ impl<C: Context> Stack<C> {
             .count();
         let at = self.layers.len() - 1 - boxes;
         let frame = ScreenFrame::of(context, lowest, area);
-        match self.below.take().filter(|below| below.area == area) {
-            Some(below) if boxes > 0 => buf.clone_from(&below),
-            _ => self.draw_layer(at, context, &frame, (area, boxes > 0), buf),
-        }
+        self.draw_layer(at, context, &frame, (area, boxes > 0), buf);
         if boxes > 0 {
-            self.below = Some(buf.clone());
             let mut lines = self.top().lines(context);
             // The message at the foot is covered by the box.
             lines.extend(frame.word.map(|(words, style)| text::styled(words, style)));

@@ -8,7 +8,6 @@ use crate::beadwork::layout::Seat;
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Bead, Round, Side};
 use crate::screen::layer::Context as _;
-use crate::screen::look::Look;
 use crate::screen::session::Session;
 use glam::{DVec2, DVec3};
 use ratatui::buffer::Buffer;
@@ -39,20 +38,14 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
         }),
         mirrored: session.left_handed(),
     };
-    text::line(
-        rows(area, 0, 1),
-        buf,
-        &layout.panel(seat.panel).name,
-        look.quiet(),
-    );
+    text::line(area, buf, &layout.panel(seat.panel).name, look.quiet());
     let space = rows(area, 1, area.height.saturating_sub(1));
     if space.height < 4 || space.width < 8 {
         return;
     }
-    let marker = if look.unicode {
-        Marker::Braille
-    } else {
-        Marker::Block
+    let marker = match look.unicode {
+        true => Marker::Braille,
+        false => Marker::Block,
     };
     let last = layout.kind(seat.panel).rounds();
     let side = session.movement().and_then(|m| m.side).unwrap_or(seat.side);
@@ -64,13 +57,13 @@ pub fn draw(session: &Session, area: Rect, buf: &mut Buffer) {
         .x_bounds([-x, x])
         .y_bounds([-y, y])
         .paint(|ctx| {
-            let line = colours(look);
-            plan.ring(ctx, 1.0, line.0);
+            let [quiet, strong] = [look.quiet(), look.seat()].map(|s| s.fg.unwrap_or_default());
+            plan.ring(ctx, 1.0, quiet);
             for round in made(session, seat) {
-                plan.ring(ctx, f64::from(round.0) / f64::from(last), line.0);
+                plan.ring(ctx, f64::from(round.0) / f64::from(last), quiet);
             }
             if plan.strip.is_none() {
-                plan.side(ctx, side, 1.0, line.1);
+                plan.side(ctx, side, 1.0, strong);
             }
             let (out, along) = layout.flat(seat);
             let at = plan.point_on(seat.side, out.min(1.0), along);
@@ -123,13 +116,6 @@ fn made(session: &Session, seat: Seat) -> Vec<Round> {
         WorkDirection::Inward if high <= kind.rounds() => vec![Round(high)],
         _ => vec![],
     }
-}
-
-fn colours(look: Look) -> (Color, Color) {
-    (
-        look.quiet().fg.unwrap_or(Color::Reset),
-        look.seat().fg.unwrap_or(Color::Reset),
-    )
 }
 
 /// The panel's outline in a circle of radius 1.

@@ -198,20 +198,14 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
         ),
         bold(),
     ));
-    let part = |lines: &mut Vec<Line>, head: &str, texts: Vec<String>| {
-        lines.push(Line::default());
-        lines.push(styled(head.to_string(), bold()));
-        lines.extend(texts.into_iter().map(|t| styled(t, plain)));
-    };
     let first = done.0.saturating_sub(2).max(1);
     let last: Vec<String> = (first..=done.0)
         .filter_map(|s| seq.step(Step(s)))
         .map(|m| {
             let place = seq.say_where(&m);
-            let place = if place.is_empty() {
-                place
-            } else {
-                format!(" ({place})")
+            let place = match place.as_str() {
+                "" => place,
+                place => format!(" ({place})"),
             };
             format!("step {}: {}{place}", m.step, seq.say(&m))
         })
@@ -228,20 +222,15 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
         let beads = beads.map_or_else(String::new, |beads| format!(" ({beads})"));
         format!("Next: {}{beads}.", seq.say(&m))
     });
-    let needle = [needle].into_iter().chain(next).collect();
-    part(&mut lines, "The needle", needle);
-    lines.extend(picture);
-    let mut push = |head: &str, texts: Vec<String>| part(&mut lines, head, texts);
+    let mut parts = vec![("The needle", [needle].into_iter().chain(next).collect())];
     let there = count::in_hand(seq, done).and_then(|q| {
         let beads = BeadsInRound::at(seq, q.job, q.round, Some(done))?;
         Some(q.say_beads(seq, done, &beads))
     });
     if let Some(there) = there {
         let type_it = "Type what you count and Enter, to have it compared.";
-        push(
-            "To be sure, count",
-            vec![format!("{there}."), type_it.into()],
-        );
+        let texts = vec![format!("{there}."), type_it.into()];
+        parts.push(("To be sure, count", texts));
     }
     if session.tour_is_on() {
         let told = session.shown().count();
@@ -249,17 +238,15 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
             1 => "1 lesson has come up; e shows it again.".into(),
             n => format!("{n} lessons have come up; e shows them again."),
         };
-        push("The beginner's tour goes on", vec![words]);
+        parts.push(("The beginner's tour goes on", vec![words]));
     }
     if let Some(hand) = pace::in_hand(seq, done, &state.threads) {
         let unit = settings::thread_unit(&state.settings);
-        push(
-            "Thread",
-            vec![format!("About {} should be left.", unit.say(hand.loose_mm))],
-        );
+        let left = unit.say(hand.loose_mm);
+        parts.push(("Thread", vec![format!("About {left} should be left.")]));
     }
     if !last.is_empty() {
-        push("Your last movements", last);
+        parts.push(("Your last movements", last));
     }
     let info = seq.job(job);
     let notes = state
@@ -267,7 +254,15 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
         .range(info.steps_before..=info.steps_before + info.steps);
     let notes: Vec<String> = notes.map(|(s, n)| format!("step {s}: {n}")).collect();
     if !notes.is_empty() {
-        push("Your notes on this job", notes);
+        parts.push(("Your notes on this job", notes));
+    }
+    let mut picture = Some(picture);
+    for (head, texts) in parts {
+        lines.push(Line::default());
+        lines.push(styled(head, bold()));
+        lines.extend(texts.into_iter().map(|text| styled(text, plain)));
+        // It shows where the needle is.
+        lines.extend(picture.take().unwrap_or_default());
     }
     lines
 }

@@ -90,14 +90,8 @@ fn open(session: &Session) -> Flow<Session> {
     let in_hand = session.movement().map(|m| m.job);
     let in_hand = in_hand.map(|job| format!("{}: ", session.seq.job(job).title));
     let mut here = vec![];
-    let [
-        mut openings,
-        mut rounds,
-        mut order,
-        mut joins,
-        mut made,
-        mut threads,
-    ] = [const { vec![] }; 6];
+    let [mut openings, mut rounds, mut order, mut joins] = [const { vec![] }; 4];
+    let [mut made, mut threads] = [const { vec![] }; 2];
     let mut offered = session.seq.amendments(session.done());
     // These are offered when a panel alone cannot have other rounds.
     let with_joins = |change: &Amendment| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));

@@ -60,9 +60,11 @@ impl Layer<Session> for Overview {
     }
 
     fn edited(&mut self, session: &Session) {
-        let all = Overview::of(session);
-        self.scroll = all.scroll;
-        self.rows = all.rows;
+        let filter = std::mem::take(&mut self.filter);
+        *self = Overview {
+            filter,
+            ..Overview::of(session)
+        };
         if self.filter.is_open() {
             let fits = |row: &OverviewRow| self.filter.fits(&row_words(session, *row));
             self.rows.retain(fits);

@@ -25,9 +25,9 @@ fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
 
 #[derive(Debug)]
 pub struct WordList {
-    /// The words that were on the screen.
-    here: Vec<&'static Word>,
-    others: Vec<&'static Word>,
+    /// All words; first those that were on the screen, so many.
+    words: Vec<&'static Word>,
+    here: usize,
     scroll: Scroll,
     /// Typed letters: only words that begin with them are in the list.
     entry: TextEntry,
@@ -37,30 +37,30 @@ impl WordList {
     /// For the text of a screen; words about the current work come first, if
     /// they are in it.
     fn about(screen: &str, going_on: &[&'static Word]) -> WordList {
-        let mut here = words::found(screen);
-        here.sort_by_key(|word| {
+        let mut words = words::found(screen);
+        words.sort_by_key(|word| {
             let at = going_on.iter().position(|w| w == word);
             at.unwrap_or(going_on.len())
         });
-        let others: Vec<_> = words::all().filter(|w| !here.contains(w)).collect();
+        let here = words.len();
+        let others: Vec<_> = words::all().filter(|w| !words.contains(w)).collect();
+        words.extend(others);
         WordList {
-            scroll: Scroll::list(0, here.len() + others.len()),
+            scroll: Scroll::list(0, words.len()),
+            words,
             here,
-            others,
             entry: TextEntry::of(40, |c| !c.is_control()),
         }
     }
 
     /// The words of the list in order: by how well they fit what is typed.
     fn list(&self) -> Vec<&'static Word> {
-        let all = self.here.iter().chain(&self.others).copied();
-        if self.entry.typed.is_empty() {
-            return all.collect();
+        let mut list = self.words.clone();
+        if !self.entry.typed.is_empty() {
+            list.retain(|word| word.fit(&self.entry.typed).is_some());
+            list.sort_by_key(|word| word.fit(&self.entry.typed));
         }
-        let fit = |word: &'static Word| Some((word.fit(&self.entry.typed)?, word));
-        let mut list: Vec<_> = all.filter_map(fit).collect();
-        list.sort_by_key(|(fit, _)| *fit);
-        list.into_iter().map(|(_, word)| word).collect()
+        list
     }
 
     fn explain<C: Context>(&mut self, context: &mut C) -> Flow<C> {
@@ -78,10 +78,10 @@ impl WordList {
         let mut rows = vec![];
         let parted = self.entry.typed.is_empty();
         for (i, word) in self.list().into_iter().enumerate() {
-            if parted && i == 0 && !self.here.is_empty() {
+            if parted && i == 0 && self.here > 0 {
                 rows.push(("Words on the screen just now".into(), None));
             }
-            if parted && i == self.here.len() {
+            if parted && i == self.here {
                 rows.push(("All other words".into(), None));
             }
             let first = word.means.split('.').next().unwrap_or_default();
@@ -111,9 +111,10 @@ impl<C: Context> Layer<C> for WordList {
             let words = format!("Words with {}: {}.", self.entry.typed, names(&list));
             return vec![Line::from(words)];
         }
-        let mut lines = vec![Line::from(format!("Other words: {}.", names(&self.others)))];
-        if !self.here.is_empty() {
-            let here = format!("In this step: {}.", names(&self.here));
+        let (here, others) = self.words.split_at(self.here);
+        let mut lines = vec![Line::from(format!("Other words: {}.", names(others)))];
+        if !here.is_empty() {
+            let here = format!("In this step: {}.", names(here));
             lines.insert(0, Line::from(here));
         }
         lines.push(Line::from("Type one of them, or letters of it."));

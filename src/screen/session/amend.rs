@@ -90,22 +90,15 @@ pub fn cannot(why: Refusal) -> String {
 
 /// `Step 41, round 5, side 2: 2 beads`.
 pub fn gap_words(seq: &Sequence, at: Step, beads: u8) -> String {
-    let place = match seq.step(at) {
-        Some(m) if seq.layout().kind(seq.job(m.job).panel()).strip().is_some() => {
-            let row = m.round.map_or(String::new(), |row| format!(", row {row}"));
-            format!("Step {at}{row}")
-        }
-        Some(m) => {
-            let round = m
-                .round
-                .map_or(String::new(), |round| format!(", round {round}"));
-            let side = m
-                .side
-                .map_or(String::new(), |side| format!(", side {side}"));
-            format!("Step {at}{round}{side}")
-        }
-        None => format!("Step {at}"),
-    };
+    let mut place = format!("Step {at}");
+    if let Some(m) = seq.step(at) {
+        let is_strip = seq.layout().kind(seq.job(m.job).panel()).strip().is_some();
+        let what = if is_strip { "row" } else { "round" };
+        let round = m.round.map(|round| format!(", {what} {round}"));
+        let side = m.side.filter(|_| !is_strip);
+        place.extend(round);
+        place.extend(side.map(|side| format!(", side {side}")));
+    }
     match beads {
         0 => format!("{place}: no bead, drawn together"),
         beads => format!("{place}: {}", plural(beads.into(), "bead")),
