@@ -56,7 +56,11 @@ pub(crate) use key_table;
 
 /// Declares the keys of a screen inside its `impl Layer`: a [`key_table!`] in
 /// which each name is that of the method that it runs, unless the code follows
-/// after `=>`. An action that gives nothing back stays on the screen.
+/// after `=>`. An action that gives nothing back stays on the screen. Behind the
+/// title are the fields of the layer that the stack handles (`scroll`, `entry`,
+/// `filter`), whether it takes the `mouse` and whether it is a `page` after which
+/// the plain mode goes on; and, unless they are help and words, the screens that
+/// can be opened from it.
 macro_rules! keys {
     (@act $layer:ident, $at:ident, $context:ty, $name:ident) => {
         crate::screen::layer::acted(|at| $layer.$name(at), $at)
@@ -64,7 +68,32 @@ macro_rules! keys {
     (@act $layer:ident, $at:ident, $context:ty, $name:ident, $act:expr) => {
         crate::screen::layer::acted($act, $at)
     };
-    ($context:ty, $title:literal;
+    (@part scroll) => {
+        fn scroll(&mut self) -> Option<&mut crate::screen::furniture::Scroll> {
+            Some(&mut self.scroll)
+        }
+    };
+    (@part filter) => {
+        fn filter(&mut self) -> Option<&mut crate::screen::furniture::Filter> {
+            Some(&mut self.filter)
+        }
+    };
+    (@part entry) => {
+        fn entry(&mut self) -> Option<&mut crate::screen::furniture::TextEntry> {
+            Some(&mut self.entry)
+        }
+    };
+    (@part page) => {
+        fn waits(&self) -> bool {
+            false
+        }
+    };
+    (@part mouse) => {
+        fn takes_mouse(&self) -> bool {
+            true
+        }
+    };
+    ($context:ty, $title:literal $([$($part:ident)*])? $(opens [$($screen:literal)*])?;
      $($name:ident $keys:literal $bar:tt $does:literal $(=> $act:expr;)?)*
      $(~ $letters:literal $shown:tt $means:literal)*
      $(.. $($rest:ident $rest_keys:literal $rest_bar:tt $rest_does:literal $(=> $rest_act:expr;)?)*)?) => {
@@ -75,6 +104,12 @@ macro_rules! keys {
                 $(.. $($rest $rest_keys $rest_bar $rest_does)*)?);
             &KEYS
         }
+
+        $($(crate::screen::keys::keys!(@part $part);)*)?
+
+        $(fn opens(&self, screen: &str) -> bool {
+            [$($screen),*].contains(&screen)
+        })?
 
         fn keys(&self) -> &'static crate::screen::keys::Keys {
             <Self as crate::screen::layer::Layer<$context>>::table()

@@ -24,7 +24,7 @@ pub struct Card {
 }
 
 impl Layer<Session> for Card {
-    keys! { Session, "A piece is opened";
+    keys! { Session, "A piece is opened" [scroll page] opens ["help" "words" "plan" "locate" "count"];
         go_on "space Enter right" ["space go on"] "go on stitching" => |_| Flow::Close;
         tour "e" [] "take the beginner's tour"
         tray "t" ["t tray"] "put the piece away again" => |_| Flow::Leave(Exit::Tray);
@@ -41,20 +41,8 @@ impl Layer<Session> for Card {
         self.scroll.page(inside, buf, lines);
     }
 
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
-    fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "plan" | "locate" | "count")
-    }
-
     fn tick(&mut self, session: &mut Session) -> Busy {
         Busy::waiting(session.stats.tick(&session.seq))
-    }
-
-    fn waits(&self) -> bool {
-        false
     }
 }
 

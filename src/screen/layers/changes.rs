@@ -401,7 +401,7 @@ pub struct ChangesMade {
 }
 
 impl Layer<Session> for ChangesMade {
-    keys! { Session, "Changes of mind so far";
+    keys! { Session, "Changes of mind so far" [scroll];
         undo "z" ["z undo"] "take back the last movement or the last change of mind, whichever came later" => |s| s.undo();
     }
 
@@ -410,10 +410,6 @@ impl Layer<Session> for ChangesMade {
             true => vec![Line::from("All is as the pattern has it.")],
             false => self.lines.iter().cloned().map(Line::from).collect(),
         }
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 }
 
@@ -427,7 +423,7 @@ pub struct Previewed {
 }
 
 impl Layer<Session> for Previewed {
-    keys! { Session, "Before and after a change";
+    keys! { Session, "Before and after a change" [scroll];
         make "Enter" ["Enter make the change"] "make the change; z takes it back"
         switch "Tab" ["Tab this one or all"] "this one, or all that are like it"
     }
@@ -452,10 +448,6 @@ impl Layer<Session> for Previewed {
         let closing = "Enter makes the change, Esc leaves all as it was.".into();
         let lines = other.into_iter().chain(self.lines.iter().cloned());
         lines.chain([sewn, closing]).map(Line::from).collect()
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {

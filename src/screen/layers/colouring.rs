@@ -61,7 +61,7 @@ fn take_up(session: &mut Session) -> Flow<Session> {
 pub struct Colouring;
 
 impl Layer<Session> for Colouring {
-    keys! { Session, "Colouring on the whole face";
+    keys! { Session, "Colouring on the whole face" [mouse] opens ["help" "words" "solid"];
         paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour of the brush; a click of the mouse paints the bead there" => |s| paint_bead(s);
         put_away "f q Esc Backspace" ["f done"] "put the brush away"
         next_colour "c" ["c colour"] "the brush takes the next of the piece's colours" => |s| turn(s, true);
@@ -104,10 +104,6 @@ impl Layer<Session> for Colouring {
         true
     }
 
-    fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "solid")
-    }
-
     fn about(&self, _session: &Session) -> Vec<Line<'static>> {
         ABOUT.map(Line::from).to_vec()
     }
@@ -115,10 +111,6 @@ impl Layer<Session> for Colouring {
     fn tick(&mut self, session: &mut Session) -> Busy {
         let brush = session.face.brush.look();
         Busy::waiting(brush | session.face.passes.look())
-    }
-
-    fn takes_mouse(&self) -> bool {
-        true
     }
 
     /// A capital letter takes the bead with that letter.

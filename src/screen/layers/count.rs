@@ -39,7 +39,7 @@ pub struct Count {
 }
 
 impl Layer<Session> for Count {
-    keys! { Session, "Counting";
+    keys! { Session, "Counting" [entry];
         compare "Enter" ["Enter done"] "compare what was typed"
         whole "Tab w" ["Tab side or round"] "the count is that of the side, or of the whole round"
     }
@@ -63,10 +63,6 @@ impl Layer<Session> for Count {
             self.entry.line(session.look(), &what),
             styled(each, session.look().quiet()),
         ]
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
     }
 }
 
@@ -221,7 +217,7 @@ pub struct Answered {
 }
 
 impl Layer<Session> for Answered {
-    keys! { Session, "The answer to a count";
+    keys! { Session, "The answer to a count" [scroll];
         mend "Enter" ["Enter it was this"] "it was this: how it is mended. If you are at another place, go there"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
         break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
@@ -261,10 +257,6 @@ impl Layer<Session> for Answered {
             lines.push(Line::default());
         }
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 }
 
@@ -373,7 +365,7 @@ pub struct Mending {
 }
 
 impl Layer<Session> for Mending {
-    keys! { Session, "Mending a wrong count";
+    keys! { Session, "Mending a wrong count" [scroll];
         begin "Enter" ["Enter mend"] "begin to mend it"
         keep "k" ["k keep as stitched"] "keep the difference, as stitched: it becomes part of the work"
         break_out "!" ["! break it out"] "the bead too many is broken out, where nothing is sewn onto it"
@@ -423,10 +415,6 @@ impl Layer<Session> for Mending {
             }
         }
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 }
 

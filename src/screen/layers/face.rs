@@ -29,7 +29,7 @@ fn open(session: &mut Session) -> Flow<Session> {
 pub struct FaceView;
 
 impl Layer<Session> for FaceView {
-    keys! { Session, "The whole face";
+    keys! { Session, "The whole face" [mouse] opens ["help" "words" "solid"];
         larger "+ = wheel_up" ["+/- zoom"] "larger, with the bead pointed at in the window" => |s| in_face(s, |face, seq, mirrored| face.zoom(seq, true, mirrored));
         point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, -DVec2::X);
         go "Enter" ["Enter go"] "go to the step that strings the bead pointed at; b leads back from there"
@@ -70,20 +70,12 @@ impl Layer<Session> for FaceView {
         text::scrolled(words, buf, lines(session, words), 0);
     }
 
-    fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "solid")
-    }
-
     fn about(&self, _context: &Session) -> Vec<Line<'static>> {
         ABOUT.map(Line::from).to_vec()
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
         Busy::waiting(session.face.passes.look())
-    }
-
-    fn takes_mouse(&self) -> bool {
-        true
     }
 
     fn mouse(&mut self, input: Input, session: &mut Session) {

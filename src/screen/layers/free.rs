@@ -48,7 +48,7 @@ pub struct Free {
 }
 
 impl Layer<Session> for Free {
-    keys! { Session, "Without a plan";
+    keys! { Session, "Without a plan" opens ["help" "words" "changes" "by law" "join sides" "sew through" "thread"];
         ~ "0 1 2 3 4 space" ["0-4 beads"] "so many beads into the gap at the needle: 0 draws the two beads beside it together, space is one bead"
         ~ "A-Z" ["A-Z which bead"] "the bead to take from now on; two letters and then 2 put two unlike beads into the gap, and so on"
         ..
@@ -77,13 +77,6 @@ impl Layer<Session> for Free {
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {
         scene::draw(session, area, buf);
-    }
-
-    fn opens(&self, screen: &str) -> bool {
-        matches!(
-            screen,
-            "help" | "words" | "changes" | "by law" | "join sides" | "sew through" | "thread"
-        )
     }
 
     fn typed(&mut self, c: char, session: &mut Session) -> Option<Flow<Session>> {

@@ -59,18 +59,10 @@ pub struct HelpPage {
 }
 
 impl<C: Context> Layer<C> for HelpPage {
-    keys! { C, "Help"; }
+    keys! { C, "Help" [scroll page]; }
 
     fn lines(&self, _context: &C) -> Vec<Line<'static>> {
         self.lines.clone()
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
-    fn waits(&self) -> bool {
-        false
     }
 }
 

@@ -33,7 +33,7 @@ pub struct LessonPage {
 }
 
 impl Layer<Session> for LessonPage {
-    keys! { Session, "A lesson of the tour";
+    keys! { Session, "A lesson of the tour" [scroll page];
         go_on "space Enter" ["space go on"] "back to the stitches" => |_| Flow::Lowest;
         next "right" ["left/right others"] "the next lesson"
         before "left" [] "the lesson before"
@@ -64,14 +64,6 @@ impl Layer<Session> for LessonPage {
         let words = format!("Lesson {n} of {all}. {state} Left and right arrow: other lessons.");
         lines.push(styled(words, look.quiet()));
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
-    fn waits(&self) -> bool {
-        false
     }
 }
 

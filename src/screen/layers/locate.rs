@@ -33,7 +33,7 @@ pub struct LostPlace {
 }
 
 impl Layer<Session> for LostPlace {
-    keys! { Session, "A lost place";
+    keys! { Session, "A lost place" [scroll];
         answer "Enter" ["Enter answer"] "the answer that is marked, or the number that was typed"
         cannot_tell "? space" ["? can't tell"] "you cannot tell: the next question"
         erase "Backspace left" ["bksp undo answer"] "take back a digit, or the last answer"
@@ -80,10 +80,6 @@ impl Layer<Session> for LostPlace {
         lines.push(Line::default());
         lines.push(styled("? if you cannot tell.", look.quiet()));
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     /// A digit: the number of a choice answers at once, other numbers are typed
@@ -173,7 +169,7 @@ pub struct Compare {
 }
 
 impl Layer<Session> for Compare {
-    keys! { Session, "A lost place is found";
+    keys! { Session, "A lost place is found" [scroll];
         go "Enter" ["Enter go there"] "go there"
         not_this "n" ["n looks different"] "the work does not look like this: an answer was wrong, and the search goes on"
         erase "Backspace left" ["bksp undo answer"] "take back the last answer"
@@ -205,10 +201,6 @@ impl Layer<Session> for Compare {
             lines.push(choice(session.look(), i == self.scroll.at, &words));
         }
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {

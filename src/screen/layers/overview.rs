@@ -37,7 +37,7 @@ pub struct Overview {
 }
 
 impl Layer<Session> for Overview {
-    keys! { Session, "Overview";
+    keys! { Session, "Overview" [scroll filter] opens ["help" "words" "changes"];
         go "Enter space right" ["Enter go there"] "go to the job or the note"
         way_back "b" ["b way back"] "back to where you were before you went to a place" => |s| s.way_back();
     }
@@ -51,14 +51,6 @@ impl Layer<Session> for Overview {
         chosen.map(line).collect()
     }
 
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
-    fn filter(&mut self) -> Option<&mut Filter> {
-        Some(&mut self.filter)
-    }
-
     fn edited(&mut self, session: &Session) {
         let filter = std::mem::take(&mut self.filter);
         *self = Overview {
@@ -70,10 +62,6 @@ impl Layer<Session> for Overview {
             self.rows.retain(fits);
             self.scroll = Scroll::list(0, self.rows.len());
         }
-    }
-
-    fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "changes")
     }
 
     fn draw(&mut self, session: &Session, area: Rect, buf: &mut Buffer) {

@@ -71,7 +71,7 @@ enum RowKind {
 }
 
 impl Layer<Session> for PlanPage {
-    keys! { Session, "The plan";
+    keys! { Session, "The plan" [scroll page];
         next_part "Tab right" ["Tab next part"] "to the next part"
         part_before "Shift-Tab left" [] "to the part before"
         unit "i" ["i mm or inches"] "millimetres or inches; kept with the piece"
@@ -90,10 +90,6 @@ impl Layer<Session> for PlanPage {
         };
         let _ = session;
         parts.iter().flat_map(part).collect()
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {
@@ -144,10 +140,6 @@ impl Layer<Session> for PlanPage {
             };
             text::line(rows(space, y, 1), buf, words, style);
         }
-    }
-
-    fn waits(&self) -> bool {
-        false
     }
 }
 

@@ -33,7 +33,7 @@ pub struct SettingsPage {
 }
 
 impl<C: Context> Layer<C> for SettingsPage {
-    keys! { C, "Settings";
+    keys! { C, "Settings" [scroll];
         change "Enter space" ["Enter change"] "change the setting"
         other "Tab" ["Tab all pieces or this"] "changes are for all your pieces, or for this piece only"
     }
@@ -52,10 +52,6 @@ impl<C: Context> Layer<C> for SettingsPage {
             )
         };
         self.lines.iter().enumerate().map(line).collect()
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {

@@ -37,7 +37,7 @@ pub struct SewThrough {
 }
 
 impl Layer<Session> for SewThrough {
-    keys! { Session, "Sewing through to a bead";
+    keys! { Session, "Sewing through to a bead" [entry mouse];
         sew "Enter" ["Enter sew through"] "the needle is sewn through to the bead pointed at, or the one that is typed; z takes it back"
         point_left "left" ["arrows bead"] "point at the bead to the left; a click of the mouse points at any bead" => |s| point(s, -DVec2::X);
         point_right "right" [] "point at the bead to the right" => |s| point(s, DVec2::X);
@@ -60,16 +60,8 @@ impl Layer<Session> for SewThrough {
         ]
     }
 
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
-
     fn is_box(&mut self) -> bool {
         false
-    }
-
-    fn takes_mouse(&self) -> bool {
-        true
     }
 
     fn mouse(&mut self, input: Input, session: &mut Session) {

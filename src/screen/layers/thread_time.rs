@@ -31,7 +31,7 @@ pub struct ThreadTime {
 }
 
 impl Layer<Session> for ThreadTime {
-    keys! { Session, "Thread and time";
+    keys! { Session, "Thread and time" [scroll page];
         new_thread "n" ["n new thread"] "you take up a new thread here, or tell how long the one just taken up is cut" => |s| new_thread(s);
         new_length "0-9" [] "the length of the new thread, at once" => |s| new_thread(s);
     }
@@ -57,17 +57,9 @@ impl Layer<Session> for ThreadTime {
         lines
     }
 
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
     fn tick(&mut self, session: &mut Session) -> Busy {
         let fulls = session.stats.tick(&session.seq);
         Busy::waiting(self.left.look() | fulls)
-    }
-
-    fn waits(&self) -> bool {
-        false
     }
 }
 

@@ -178,7 +178,7 @@ const PICTURE: (u16, u16) = (44, 22);
 const WIDE: u16 = 110;
 
 impl Layer<TrayState> for TrayList {
-    keys! { TrayState, "The tray";
+    keys! { TrayState, "The tray" [scroll filter] opens ["help" "words" "settings"];
         choose "Enter space right" ["Enter open"] "open the piece or begin the pattern"
         more "d" ["d more"] "give the piece another name, copy it to a file, put it away or bring it back; take in a piece from a file"
         free "n" ["n no pattern"] "begin a piece without a pattern: a ring, a string or a strip, and its name" => |_| Flow::open(free_asked(None));
@@ -188,25 +188,13 @@ impl Layer<TrayState> for TrayList {
         stay "Esc" [] "nothing is open here, so nothing is left: q ends" => |_| Flow::Stay;
     }
 
-    fn opens(&self, screen: &str) -> bool {
-        matches!(screen, "help" | "words" | "settings")
-    }
-
     fn lines(&self, tray: &TrayState) -> Vec<Line<'static>> {
         let rows = self.rows(tray).into_iter().skip(self.scroll.at);
         rows.map(|row| Line::from(title(tray, row))).collect()
     }
 
-    fn filter(&mut self) -> Option<&mut Filter> {
-        Some(&mut self.filter)
-    }
-
     fn edited(&mut self, tray: &TrayState) {
         self.scroll = Scroll::list(0, self.rows(tray).len());
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     fn tick(&mut self, _tray: &mut TrayState) -> Busy {

@@ -53,7 +53,7 @@ pub struct Unpick {
 type UnpickTarget = (String, Step);
 
 impl Layer<Session> for Unpick {
-    keys! { Session, "How far to unpick";
+    keys! { Session, "How far to unpick" [scroll entry];
         look "Enter" ["Enter look at the way back"] "what that takes; nothing is unpicked yet"
     }
 
@@ -86,14 +86,6 @@ impl Layer<Session> for Unpick {
             }));
         }
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
     }
 }
 
@@ -134,7 +126,7 @@ pub struct WayBack {
 }
 
 impl Layer<Session> for WayBack {
-    keys! { Session, "The way back";
+    keys! { Session, "The way back" [scroll];
         begin "space right" ["space step by step"] "unpick movement by movement"
         all "Enter" ["Enter all is out"] "all of it is unpicked: go on from there"
     }
@@ -170,10 +162,6 @@ impl Layer<Session> for WayBack {
             lines.push(Line::from(format!("and {more} more")));
         }
         lines
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 }
 

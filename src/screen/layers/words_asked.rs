@@ -96,7 +96,7 @@ impl WordList {
 }
 
 impl<C: Context> Layer<C> for WordList {
-    keys! { C, "Asking about a word";
+    keys! { C, "Asking about a word" [scroll entry];
         explain "Enter right" ["Enter explain"] "explain the word"
         ~ "letters" ["type filter"] "only words with these letters, in their name or in another name for the thing"
     }
@@ -121,16 +121,8 @@ impl<C: Context> Layer<C> for WordList {
         lines
     }
 
-    fn entry(&mut self) -> Option<&mut TextEntry> {
-        Some(&mut self.entry)
-    }
-
     fn edited(&mut self, _context: &C) {
         self.scroll = Scroll::list(0, self.list().len());
-    }
-
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
     }
 
     fn draw(&mut self, context: &C, area: Rect, buf: &mut Buffer) {
@@ -172,7 +164,7 @@ impl WordPage {
 }
 
 impl<C: Context> Layer<C> for WordPage {
-    keys! { C, "A word explained";
+    keys! { C, "A word explained" [scroll page];
         ~ "1 2 3 4 5 6 7 8 9" ["1-9 see also"] "go to the word with that number"
     }
 
@@ -180,18 +172,10 @@ impl<C: Context> Layer<C> for WordPage {
         explained(self.word, context.left_handed(), context.look())
     }
 
-    fn scroll(&mut self) -> Option<&mut Scroll> {
-        Some(&mut self.scroll)
-    }
-
     fn typed(&mut self, c: char, _context: &mut C) -> Option<Flow<C>> {
         let nth = c.to_digit(10)?.checked_sub(1)?;
         let next = self.word.neighbours().nth(nth as usize);
         Some(next.map_or(Flow::Stay, |word| Flow::open(WordPage::of(word))))
-    }
-
-    fn waits(&self) -> bool {
-        false
     }
 }
 
