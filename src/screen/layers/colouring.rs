@@ -62,11 +62,11 @@ pub struct Colouring;
 
 impl Layer<Session> for Colouring {
     keys! { Session, "Colouring on the whole face" [mouse] opens ["help" "words" "solid"];
-        paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour of the brush; a click of the mouse paints the bead there" => |s| paint_bead(s);
+        paint "space Enter click" ["space paint"] "paint the bead pointed at, and what goes with it, in the colour of the brush; a click of the mouse paints the bead there" => paint_bead;
         put_away "f q Esc Backspace" ["f done"] "put the brush away"
         next_colour "c" ["c colour"] "the brush takes the next of the piece's colours" => |s| turn(s, true);
         colour_before "x" [] "the brush takes the colour before" => |s| turn(s, false);
-        take "e" [] "the brush takes the colour of the bead pointed at" => |s| take_colour(s);
+        take "e" [] "the brush takes the colour of the bead pointed at" => take_colour;
         reach "s" ["s reach"] "what is painted together: the bead, also its mirror image, also the same bead on every side, both, or the whole round. The mirror is at the middle of the side at the top" => |s| s.face.brush.reach = s.face.brush.reach.next();
         undo "z" ["z undo"] "undo the last stroke"
         redo "y" [] "do it again"

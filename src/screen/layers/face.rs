@@ -45,7 +45,7 @@ impl Layer<Session> for FaceView {
         thread "t" ["t thread"] "show the way of the thread through the last and the next movements of the round, or hide it" => |s| s.face.route ^= true;
         holes "h" ["h holes"] "show how full the holes of the beads in place are, or show the colours again"
         turn "r" ["r turn"] "turn the panel: the side of the bead pointed at up, then the next side" => |s| in_face(s, FaceRoom::turn);
-        needle ". Home" [". needle"] "back to the bead under the needle" => |s| to_needle(s);
+        needle ". Home" [". needle"] "back to the bead under the needle" => to_needle;
         next_bead "Tab" [] "point at the next bead of the round, in working direction" => |s| along(s, true);
         bead_before "Shift-Tab" [] "point at the bead before it in the round" => |s| along(s, false);
     }

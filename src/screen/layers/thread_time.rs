@@ -32,8 +32,8 @@ pub struct ThreadTime {
 
 impl Layer<Session> for ThreadTime {
     keys! { Session, "Thread and time" [scroll page];
-        new_thread "n" ["n new thread"] "you take up a new thread here, or tell how long the one just taken up is cut" => |s| new_thread(s);
-        new_length "0-9" [] "the length of the new thread, at once" => |s| new_thread(s);
+        new_thread "n" ["n new thread"] "you take up a new thread here, or tell how long the one just taken up is cut" => new_thread;
+        new_length "0-9" [] "the length of the new thread, at once" => new_thread;
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
