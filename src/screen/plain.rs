@@ -138,10 +138,11 @@ impl<W: Write> Plain<W> {
     /// Presses the keys of a line; returns whether they are known, and how the
     /// stack is left.
     fn press(&mut self, line: &str) -> (bool, Option<Exit>) {
+        // Keys that type no letter work where text is typed as well.
+        let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
+        let is_text = !line.is_empty() && named.is_none();
         if let Some(entry) = self.stack.top_mut().entry() {
-            // Keys that type no letter work there as well.
-            let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
-            if !line.is_empty() && named.is_none() {
+            if is_text {
                 entry.typed.clear();
             }
             let exit = match named.filter(|code| self.knows(*code)) {
@@ -150,17 +151,12 @@ impl<W: Write> Plain<W> {
             };
             return (true, exit);
         }
-        let filters = self.stack.top_mut().filter().is_some_and(|f| f.is_open());
-        let named = keys::code(line).filter(|code| !matches!(code, KeyCode::Char(_)));
-        if filters && !line.is_empty() && named.is_none() {
+        if is_text && self.stack.top_mut().filter().is_some_and(|f| f.is_open()) {
             // Removes what was typed before.
             self.key(KeyCode::Esc);
             let typed = line.trim_start_matches('/').trim().chars();
-            let keys = std::iter::once('/').chain(typed);
-            return (
-                true,
-                keys.into_iter().find_map(|c| self.key(KeyCode::Char(c))),
-            );
+            let mut keys = std::iter::once('/').chain(typed);
+            return (true, keys.find_map(|c| self.key(KeyCode::Char(c))));
         }
         let (word, rest) = match line.split_once(char::is_whitespace) {
             Some((word, rest)) => (word, rest.trim()),

@@ -181,6 +181,22 @@ pub fn choices<'a>(
         .collect()
 }
 
+/// The parts of a page, each below its heading.
+pub fn sections<'a>(
+    heading: Style,
+    parts: impl IntoIterator<Item = (&'a str, Vec<Line<'static>>)>,
+) -> Vec<Line<'static>> {
+    let mut lines = vec![];
+    for (words, part) in parts {
+        if !lines.is_empty() {
+            lines.push(Line::default());
+        }
+        lines.push(text::styled(words, heading));
+        lines.extend(part);
+    }
+    lines
+}
+
 /// Bold text.
 pub fn bold() -> Style {
     Style::new().add_modifier(Modifier::BOLD)

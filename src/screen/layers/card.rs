@@ -3,7 +3,7 @@
 
 use crate::beadwork::{Bead, Sequence, Step};
 use crate::screen::furniture::text::{self, styled};
-use crate::screen::furniture::{Scroll, bold, scene};
+use crate::screen::furniture::{Scroll, bold, scene, sections};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Choice, Context as _, Exit, Flow, Layer, Opener};
 use crate::screen::session::Session;
@@ -169,7 +169,7 @@ fn needed(seq: &Sequence) -> String {
 /// The most beads of a piece that are counted for a card.
 const MOST_COUNTED: u32 = 2000;
 
-fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
+fn rested(session: &Session, mut picture: Vec<Line<'static>>) -> Vec<Line<'static>> {
     let (seq, done) = (&session.seq, session.done());
     let plain = Style::new();
     let state = session.piece.state();
@@ -244,13 +244,12 @@ fn rested(session: &Session, picture: Vec<Line<'static>>) -> Vec<Line<'static>> 
     if !notes.is_empty() {
         parts.push(("Your notes on this job", notes));
     }
-    let mut picture = Some(picture);
-    for (head, texts) in parts {
-        lines.push(Line::default());
-        lines.push(styled(head, bold()));
-        lines.extend(texts.into_iter().map(|text| styled(text, plain)));
-        // It shows where the needle is.
-        lines.extend(picture.take().unwrap_or_default());
-    }
+    let parts = parts.into_iter().map(|(head, texts): (&str, Vec<String>)| {
+        let texts = texts.into_iter().map(|text| styled(text, plain));
+        // The picture shows where the needle is.
+        (head, texts.chain(std::mem::take(&mut picture)).collect())
+    });
+    lines.push(Line::default());
+    lines.extend(sections(bold(), parts));
     lines
 }

@@ -90,8 +90,7 @@ fn open(session: &Session) -> Flow<Session> {
     let in_hand = session.movement().map(|m| m.job);
     let in_hand = in_hand.map(|job| format!("{}: ", session.seq.job(job).title));
     let mut here = vec![];
-    let [mut openings, mut rounds, mut order, mut joins] = [const { vec![] }; 4];
-    let [mut made, mut threads] = [const { vec![] }; 2];
+    let mut groups = GROUPS.map(|words| (words, vec![]));
     let mut offered = session.seq.amendments(session.done());
     // These are offered when a panel alone cannot have other rounds.
     let with_joins = |change: &Amendment| matches!(change, Amendment::All(all) if matches!(all.last(), Some(Amendment::Rounds { .. })));
@@ -101,17 +100,9 @@ fn open(session: &Session) -> Flow<Session> {
         let is_here = in_hand
             .as_ref()
             .is_some_and(|title| words.starts_with(title));
-        let list = match &amendment {
-            Amendment::Opening { .. } if !is_here => &mut openings,
-            Amendment::Rounds { .. } | Amendment::Ease { .. } if !is_here => &mut rounds,
-            Amendment::Next(_)
-            | Amendment::LeaveOut(_)
-            | Amendment::Tetrahedra(_)
-            | Amendment::Finish => &mut order,
-            Amendment::Join(_) => &mut joins,
-            Amendment::Made(_) => &mut made,
-            Amendment::Thread(_) => &mut threads,
-            _ => &mut here,
+        let list = match group(&amendment, is_here) {
+            Some(group) => &mut groups[group].1,
+            None => &mut here,
         };
         list.push(ready(session, amendment.clone()));
         // A fill to the centre can stop at an earlier round, too.
@@ -131,31 +122,18 @@ fn open(session: &Session) -> Flow<Session> {
         let mut full = session.stats.full(next).iter();
         match full.any(|full| full.next_door == Some(way)) {
             true => here.insert(0, row),
-            false => joins.push(row),
+            false => groups[JOINS].1.push(row),
         }
     }
-    if !threads.is_empty() {
+    if !groups[THREADS].1.is_empty() {
         let words = "Thread cut to another length that you name";
-        threads.push(row(words, |_| cut_length()));
+        groups[THREADS].1.push(row(words, |_| cut_length()));
     }
+    let own_steps = OwnStepKind::ALL.map(|(what, _, words)| row(words, move |_| own_step(what)));
+    groups[OWN_STEPS].1.extend(own_steps);
     let mut rows = here;
     rows.extend(as_stitched::at_the_needle(session));
-    let own_steps = OwnStepKind::ALL.map(|(what, _, words)| row(words, move |_| own_step(what)));
-    for (words, list) in [
-        ("How openings are closed", openings),
-        ("How many rounds panels have", rounds),
-        ("What is next, what is left out, finish here", order),
-        (
-            "Joins: tip beads, the other side, more or fewer join beads",
-            joins,
-        ),
-        ("Panels that are made already, before or elsewhere", made),
-        ("Another thread, needle or length from here on", threads),
-        (
-            "A step of your own: a stone, a join, fit and look, a note",
-            own_steps.into(),
-        ),
-    ] {
+    for (words, list) in groups {
         match list.len() {
             0 => {}
             1 => rows.extend(list),
@@ -186,6 +164,35 @@ fn open(session: &Session) -> Flow<Session> {
         rows.extend(is_offered.then(|| row(words, move |_| Flow::Screen(screen))));
     }
     changes("What should change from here on? What is sewn stays.", rows)
+}
+
+/// What changes are about; those about the same stand in a list of their own.
+const GROUPS: [&str; 7] = [
+    "How openings are closed",
+    "How many rounds panels have",
+    "What is next, what is left out, finish here",
+    "Joins: tip beads, the other side, more or fewer join beads",
+    "Panels that are made already, before or elsewhere",
+    "Another thread, needle or length from here on",
+    "A step of your own: a stone, a join, fit and look, a note",
+];
+const JOINS: usize = 3;
+const THREADS: usize = 5;
+const OWN_STEPS: usize = 6;
+
+/// The group of a change; `None` if it is offered at once: most of those here at
+/// the needle.
+fn group(change: &Amendment, is_here: bool) -> Option<usize> {
+    Some(match change {
+        Amendment::Opening { .. } if !is_here => 0,
+        Amendment::Rounds { .. } | Amendment::Ease { .. } if !is_here => 1,
+        Amendment::Next(_) | Amendment::LeaveOut(_) => 2,
+        Amendment::Tetrahedra(_) | Amendment::Finish => 2,
+        Amendment::Join(_) => JOINS,
+        Amendment::Made(_) => 4,
+        Amendment::Thread(_) => THREADS,
+        _ => return None,
+    })
 }
 
 /// If a panel alone cannot have other rounds because its sides would be unlike

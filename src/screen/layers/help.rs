@@ -2,13 +2,12 @@
 //! below shows, its keys, cautions.
 
 use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, bold};
+use crate::screen::furniture::{Scroll, bold, sections};
 use crate::screen::keys::{KeyLine, keys, opener};
 use crate::screen::layer::{Context, Flow, Layer, Opener};
 use crate::screen::session::Session;
 use crate::screen::stack::Stack;
 use crate::words::{self, care};
-use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
 /// Where the words are explained.
@@ -21,25 +20,23 @@ pub const fn opener<C: Context>() -> Opener<C> {
 }
 
 fn open<C: Context>(stack: &mut Stack<C>, context: &mut C) -> Flow<C> {
-    let seat = context.look().seat();
     let about = stack.top().about(context);
     let mut lines = match about.is_empty() {
         true => context.explained(),
         false => about,
     };
-    lines.push(Line::default());
-    lines.push(styled("Keys", seat));
-    lines.extend(stack.keys().into_iter().map(line));
-    let parts: [(&str, &[&str]); 3] = [
-        ("When something is wrong", care::ADVICE),
-        ("Take care", care::CAUTIONS),
-        ("Words of the trade", &[WORDS]),
+    let points = |words: &[&str]| {
+        let points = words.iter().map(|words| Line::from(format!("- {words}")));
+        points.collect()
+    };
+    let parts = [
+        ("Keys", stack.keys().into_iter().map(line).collect()),
+        ("When something is wrong", points(care::ADVICE)),
+        ("Take care", points(care::CAUTIONS)),
+        ("Words of the trade", points(&[WORDS])),
     ];
-    for (heading, words) in parts {
-        lines.push(Line::default());
-        lines.push(styled(heading, seat));
-        lines.extend(words.iter().map(|words| Line::from(format!("- {words}"))));
-    }
+    lines.push(Line::default());
+    lines.extend(sections(context.look().seat(), parts));
     Flow::open(HelpPage {
         lines,
         scroll: Scroll::new(),
@@ -69,55 +66,37 @@ impl<C: Context> Layer<C> for HelpPage {
 /// What the next movement is, where the maker is, and what the picture shows.
 pub fn explained(session: &Session) -> Vec<Line<'static>> {
     let seq = &session.seq;
-    let plain = Style::new();
-    let mut lines = vec![];
-    let head = |lines: &mut Vec<Line>, text: &str| {
-        if !lines.is_empty() {
-            lines.push(Line::default());
-        }
-        lines.push(styled(text.to_string(), session.look().seat()));
-    };
+    let signs = session.look().signs();
+    let mut parts = vec![];
     if let Some(m) = session.movement() {
-        head(&mut lines, "Now");
-        lines.push(styled(seq.say(&m), bold()));
-        let place = seq.say_where(&m);
-        if !place.is_empty() {
-            lines.push(styled(place, plain));
-        }
-        for term in words::of_movement(seq, &m) {
-            lines.push(Line::from(vec![
-                Span::styled(format!("{}: ", term.word), bold()),
-                Span::raw(term.means),
-            ]));
-        }
+        let place = Some(seq.say_where(&m)).filter(|place| !place.is_empty());
+        let terms = words::of_movement(seq, &m).into_iter().map(|term| {
+            let word = Span::styled(format!("{}: ", term.word), bold());
+            Line::from(vec![word, Span::raw(term.means)])
+        });
+        let now = std::iter::once(styled(seq.say(&m), bold()));
+        let now = now.chain(place.map(Line::from)).chain(terms);
+        parts.push(("Now", now.collect()));
     }
-    head(&mut lines, "Where you are");
     let job = session.job();
     let info = seq.job(job);
-    lines.push(styled(
-        format!(
-            "Job {job} of {}, {}: it strings {} beads in {} steps.",
-            seq.jobs().len(),
-            info.title,
-            info.beads,
-            info.steps
-        ),
-        plain,
-    ));
-    if session.plain {
-        return lines;
-    }
-    lines.push(Line::default());
-    lines.push(styled(care::PICTURE, plain));
-    let signs = session.look().signs();
-    lines.push(styled(
-        format!(
+    let here = format!(
+        "Job {job} of {}, {}: it strings {} beads in {} steps.",
+        seq.jobs().len(),
+        info.title,
+        info.beads,
+        info.steps
+    );
+    let mut here = vec![Line::from(here)];
+    if !session.plain {
+        here.extend([Line::default(), Line::from(care::PICTURE)]);
+        here.push(Line::from(format!(
             "In the picture a solid brick is a bead in place, a hollow one is to come. {} is where the \
              needle comes out, the strong frame {}{} is where the new bead goes, {} or {} (or 1, 2, 3) \
              are the beads to go into, in that order.",
             signs.needle, signs.seat[0], signs.seat[1], signs.enter[0], signs.enter[1]
-        ),
-        plain,
-    ));
-    lines
+        )));
+    }
+    parts.push(("Where you are", here));
+    sections(session.look().seat(), parts)
 }

@@ -3,8 +3,8 @@
 
 use crate::geometry::{FaceState, Standing};
 use crate::picture::{self, View};
-use crate::screen::furniture::bold;
-use crate::screen::furniture::text::{self, rows, styled};
+use crate::screen::furniture::text::{self, rows};
+use crate::screen::furniture::{bold, sections};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::look::Look;
@@ -163,10 +163,7 @@ fn picture(
 
 /// The meaning of the picture's signs and letters.
 fn about(look: Look) -> Vec<Line<'static>> {
-    let told =
-        |key: String, does: String| Line::from(vec![Span::styled(key, bold()), Span::raw(does)]);
-    let mut lines = vec![styled("Faces", look.seat())];
-    for state in FaceState::ALL {
+    let state = |state: FaceState| {
         let (sign, word) = solid::word(state);
         let means = match state {
             FaceState::Now => "it is worked now, or joined now; what is not made of it is grey",
@@ -174,18 +171,23 @@ fn about(look: Look) -> Vec<Line<'static>> {
             FaceState::Made => "made, and waiting to be joined; its colours are paler",
             FaceState::Open => "not made yet: its place is open, its colours are dark",
         };
-        lines.push(told(format!("{sign} {word}: "), means.into()));
-    }
-    lines.push(Line::default());
-    lines.push(styled("Sides", look.seat()));
-    lines.push(Line::from(
-        "The side that is joined now is bright, without colours a line of #. A side that waits for \
-         its join is white, without colours a line of %. Without colours a face is filled with its sign, or \
-         with the letters of its beads where they have room.",
-    ));
-    lines.push(Line::from(
-        "Small letters stand on sides that will meet: a meets a, b meets b. A join that is closed \
-         early has a letter early in the alphabet.",
-    ));
-    lines
+        let word = Span::styled(format!("{sign} {word}: "), bold());
+        Line::from(vec![word, Span::raw(means)])
+    };
+    sections(
+        look.seat(),
+        [
+            ("Faces", FaceState::ALL.map(state).to_vec()),
+            ("Sides", SIDES.map(Line::from).to_vec()),
+        ],
+    )
 }
+
+/// The meaning of the signs of sides.
+const SIDES: [&str; 2] = [
+    "The side that is joined now is bright, without colours a line of #. A side that waits for \
+     its join is white, without colours a line of %. Without colours a face is filled with its sign, or \
+     with the letters of its beads where they have room.",
+    "Small letters stand on sides that will meet: a meets a, b meets b. A join that is closed \
+     early has a letter early in the alphabet.",
+];

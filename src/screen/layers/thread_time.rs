@@ -6,7 +6,7 @@ use crate::beadwork::{Kind, Sequence, Step};
 use crate::progress::Entry;
 use crate::screen::background_task::BackgroundTask;
 use crate::screen::furniture::text::styled;
-use crate::screen::furniture::{Scroll, TextEntry, bold};
+use crate::screen::furniture::{Scroll, TextEntry, bold, sections};
 use crate::screen::keys::{Keys, key_table, keys, opener};
 use crate::screen::layer::{Busy, Context as _, Flow, Layer, Opener};
 use crate::screen::session::Session;
@@ -37,8 +37,6 @@ impl Layer<Session> for ThreadTime {
     }
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
-        let look = session.look();
-        let mut lines = vec![];
         let parts = [
             ("The current thread", thread(session)),
             ("Full beads", full(session)),
@@ -47,14 +45,7 @@ impl Layer<Session> for ThreadTime {
             ("Days", self.days(session)),
             ("Rest", rest(session)),
         ];
-        for (head, texts) in parts {
-            if !lines.is_empty() {
-                lines.push(Line::default());
-            }
-            lines.push(styled(head, look.seat()));
-            lines.extend(texts);
-        }
-        lines
+        sections(session.look().seat(), parts)
     }
 
     fn tick(&mut self, session: &mut Session) -> Busy {

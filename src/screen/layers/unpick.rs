@@ -12,12 +12,12 @@ use super::go_to;
 use crate::beadwork::{Job, Step};
 use crate::progress::MoveReason;
 use crate::screen::furniture::text::{self, rows, styled};
-use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene};
+use crate::screen::furniture::{Scroll, TextEntry, bold, choice, scene, sections};
 use crate::screen::keys::{keys, opener};
 use crate::screen::layer::{Context as _, Flow, Layer, Opener};
 use crate::screen::phrases;
 use crate::screen::session::Session;
-use crate::tracking::unpick::{self, StopAt, Undo, UnpickPlan};
+use crate::tracking::unpick::{self, Stop, StopAt, Undo, UnpickPlan};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -137,31 +137,30 @@ impl Layer<Session> for WayBack {
 
     fn lines(&self, session: &Session) -> Vec<Line<'static>> {
         let (seq, plan) = (&session.seq, &self.plan);
-        let mut lines = vec![styled("First", bold())];
-        let warnings = plan.warnings.iter();
-        lines.extend(warnings.map(|w| Line::from(format!("- {}", w.say()))));
-        if !plan.stops.is_empty() {
-            lines.push(Line::default());
-            lines.push(styled("Good places to stop and look on the way", bold()));
-            for stop in plan.stops.iter().take(STOPS) {
-                let whole = match stop.at {
-                    StopAt::Round(round) => format!("round {round} is whole"),
-                    StopAt::Side => "a side is whole".into(),
-                    StopAt::Job => "a job is whole".into(),
-                };
-                lines.push(Line::from(format!("- step {}: {whole}", stop.step)));
-            }
-        }
-        lines.push(Line::default());
-        lines.push(styled("In this order", bold()));
-        for undo in plan.undo(seq).take(LISTED) {
-            lines.push(Line::from(format!("step {}: {}", undo.step, undo.say(seq))));
-        }
+        let stop = |stop: &Stop| {
+            let whole = match stop.at {
+                StopAt::Round(round) => format!("round {round} is whole"),
+                StopAt::Side => "a side is whole".into(),
+                StopAt::Job => "a job is whole".into(),
+            };
+            Line::from(format!("- step {}: {whole}", stop.step))
+        };
+        let undo = |undo: Undo| Line::from(format!("step {}: {}", undo.step, undo.say(seq)));
+        let first = plan
+            .warnings
+            .iter()
+            .map(|w| Line::from(format!("- {}", w.say())));
+        let stops: Vec<Line> = plan.stops.iter().take(STOPS).map(stop).collect();
         let more = ((plan.from.0 - plan.to.0) as usize).saturating_sub(LISTED);
-        if more > 0 {
-            lines.push(Line::from(format!("and {more} more")));
-        }
-        lines
+        let more = (more > 0).then(|| Line::from(format!("and {more} more")));
+        let order = plan.undo(seq).take(LISTED).map(undo).chain(more);
+        let mut parts = vec![
+            ("First", first.collect()),
+            ("Good places to stop and look on the way", stops),
+            ("In this order", order.collect()),
+        ];
+        parts.retain(|(_, lines): &(_, Vec<Line>)| !lines.is_empty());
+        sections(bold(), parts)
     }
 }
 

@@ -185,39 +185,30 @@ pub fn draw_ruler(
     area: Rect,
     buf: &mut Buffer,
 ) {
-    let signs = scene.look.signs();
-    let wide = i32::from(area.width);
-    let left = i32::from(area.x);
-    let (from, to) = match patch.side {
-        Some((a, b)) => {
-            let (a, b) = (view.column(a), view.column(b));
-            (a.min(b), a.max(b) + view.scale.wide - 1)
-        }
+    let (signs, style) = (scene.look.signs(), scene.look.seat());
+    let [left, wide] = [area.x, area.width].map(i32::from);
+    let (from, to) = match patch.side.map(|(a, b)| (view.column(a), view.column(b))) {
+        Some((a, b)) => (a.min(b), a.max(b) + view.scale.wide - 1),
         None => (left, left + wide - 1),
     };
-    let (from, to) = (
-        from.clamp(left, left + wide - 1),
-        to.clamp(left, left + wide - 1),
-    );
+    let [from, to] = [from, to].map(|x| x.clamp(left, left + wide - 1));
     let arrow = signs.arrow[usize::from(view.rightward)];
     let y = area.y;
-    for x in from..=to {
-        let sign = match x {
-            x if x == from => signs.rule[1],
-            x if x == to => signs.rule[2],
-            _ => signs.rule[0],
-        };
+    let mut put = |x: i32, sign: char| {
         if let Some(cell) = buf.cell_mut((x as u16, y)) {
-            cell.set_char(sign).set_style(scene.look.seat());
+            cell.set_char(sign).set_style(style);
         }
-    }
+    };
+    (from..=to).for_each(|x| put(x, signs.rule[0]));
+    put(to, signs.rule[2]);
+    put(from, signs.rule[1]);
     // The name is above the middle of the side, and covers its ends if
     // necessary.
     let name = fit(&patch.names[0], (wide - 6).max(0) as usize);
     let name = format!(" {arrow} {name} {arrow} ");
     let long = name.width() as i32;
     let at = ((from + to + 1 - long) / 2).clamp(left, (left + wide - long).max(left));
-    buf.set_stringn(at as u16, y, &name, wide as usize, scene.look.seat());
+    buf.set_stringn(at as u16, y, &name, wide as usize, style);
     let (from, to) = (from.min(at), to.max(at + long - 1));
     let (before, behind) = match view.rightward {
         true => (&patch.names[1], &patch.names[2]),

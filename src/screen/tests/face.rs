@@ -238,6 +238,7 @@ fn holes_are_a_map_with_signs_that_is_explained_and_put_away() {
     let mut s = sit(Sequence::new(project));
     s.press(&"_".repeat(60));
     s.press("f");
+    s.wait();
     let before = s.shown(80, 24);
     s.press("h");
     let map = s.shown(80, 24);
