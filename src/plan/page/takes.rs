@@ -8,16 +8,16 @@ use crate::plan::pace;
 use crate::plan::size::WHY_RANGES;
 
 /// The most lengths of thread listed one by one; the rest is only counted.
-const THREADS_TOLD: usize = 12;
+const THREADS_LISTED: usize = 12;
 
 /// The most ways to cut lengths listed on one line.
 const CUTS_IN_A_LINE: usize = 5;
 
 /// The most groups of lengths that can be one, listed one by one.
-const JOINED_TOLD: usize = 6;
+const JOINED_LISTED: usize = 6;
 
 /// The most jobs listed one by one.
-const JOBS_TOLD: usize = 24;
+const JOBS_LISTED: usize = 24;
 
 impl Page<'_> {
     pub(super) fn beads(&mut self) {
@@ -76,7 +76,7 @@ impl Page<'_> {
             self.line(format!("{what} {}", fitted.join(", ")));
         }
         self.line(format!("  in all {}", self.unit.left_over(cuts)));
-        for joined in cuts.joined.iter().take(JOINED_TOLD) {
+        for joined in cuts.joined.iter().take(JOINED_LISTED) {
             self.line(format!(
                 "lengths {} to {} can be one of {}: fewer ends to weave in",
                 joined.first,
@@ -84,14 +84,14 @@ impl Page<'_> {
                 self.unit.thread(joined.cut_mm)
             ));
         }
-        if cuts.joined.len() > JOINED_TOLD {
-            let more = cuts.joined.len() - JOINED_TOLD;
+        if cuts.joined.len() > JOINED_LISTED {
+            let more = cuts.joined.len() - JOINED_LISTED;
             self.line(format!("and {more} times more (--json lists every one)"));
         }
         if threads > 1 {
             self.line("what each length takes, with both its ends:");
         }
-        for (nth, thread) in plan.threads.iter().take(THREADS_TOLD).enumerate() {
+        for (nth, thread) in plan.threads.iter().take(THREADS_LISTED).enumerate() {
             let jobs = thread.jobs;
             let titles = match jobs.0 == jobs.1 {
                 true => plan.job_titles[jobs.0].clone(),
@@ -108,8 +108,8 @@ impl Page<'_> {
                 thread.steps.last,
             ));
         }
-        if threads > THREADS_TOLD {
-            let more = threads - THREADS_TOLD;
+        if threads > THREADS_LISTED {
+            let more = threads - THREADS_LISTED;
             self.line(format!("  and {more} more (--json lists every one)"));
         }
         match plan.too_long() {
@@ -143,7 +143,7 @@ impl Page<'_> {
             (pace * 10.0).round() / 10.0,
         ));
         let jobs = plan.job_titles.len();
-        for job in 0..jobs.min(JOBS_TOLD) {
+        for job in 0..jobs.min(JOBS_LISTED) {
             self.line(format!(
                 "  {}: {} of thread, {}",
                 plan.job_titles[job],
@@ -151,10 +151,10 @@ impl Page<'_> {
                 hours(plan.job_minutes(job))
             ));
         }
-        if jobs > JOBS_TOLD {
+        if jobs > JOBS_LISTED {
             self.line(format!(
                 "  and {} (--json lists every one)",
-                many(jobs - JOBS_TOLD, "more job", "more jobs")
+                many(jobs - JOBS_LISTED, "more job", "more jobs")
             ));
         }
     }
