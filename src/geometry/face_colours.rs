@@ -2,8 +2,9 @@
 //! average from far away.
 //!
 //! A place on a face is given as [`Layout::bead_at`] takes it. From far away
-//! many beads fall on one spot, and any single one of them would flicker as the
-//! piece turns. So averages are kept, in squares of 4, 8, 16 … per side.
+//! many beads fall on one spot of the picture, and showing a single one would
+//! flicker as the piece turns. So each side has averages in 4 × 4, 8 × 8, 16 ×
+//! 16 … squares.
 
 use crate::beadwork::layout::Layout;
 use crate::beadwork::number::{Panel, Side};
@@ -13,15 +14,15 @@ use std::sync::OnceLock;
 /// Squares per side of the finest averages, and of the coarsest.
 const FINEST: usize = 64;
 const COARSEST: usize = 4;
-/// Places sampled in a square, in each direction.
-const LOOKS: usize = 3;
+/// Samples in a square, in each direction.
+const SAMPLES: usize = 3;
 
 /// The averages of all panels, shared by identical panels, each worked out when
-/// it is first seen.
+/// first needed.
 #[derive(Debug)]
 pub struct FaceColours {
     /// For each panel, the panel whose averages it uses.
-    like: Vec<usize>,
+    same_as: Vec<usize>,
     panels: Vec<OnceLock<PanelAverages>>,
 }
 
@@ -41,7 +42,7 @@ struct Squares {
 }
 
 impl FaceColours {
-    /// For a piece in its current colours.
+    /// The averages of a piece in its current colours.
     pub fn new(layout: &Layout) -> FaceColours {
         let key = |panel: Panel| {
             let sides = (0..layout.kind(panel).sides()).map(Side);
@@ -54,24 +55,24 @@ impl FaceColours {
             let is_begun = layout.is_begun(panel);
             (is_begun.then(|| layout.making_of(panel)), rows)
         };
-        let mut known = vec![];
-        let like = (0..layout.panels().len()).map(|at| {
+        let mut keys = vec![];
+        let same_as = (0..layout.panels().len()).map(|at| {
             let key = key(Panel(at as u16));
-            let found = known.iter().find(|(_, known)| *known == key);
+            let found = keys.iter().find(|(_, other)| *other == key);
             let first = found.map_or(at, |(first, _)| *first);
             if first == at {
-                known.push((at, key));
+                keys.push((at, key));
             }
             first
         });
         FaceColours {
-            like: like.collect(),
+            same_as: same_as.collect(),
             panels: layout.panels().iter().map(|_| OnceLock::new()).collect(),
         }
     }
 
-    /// The average colour round a place, of squares no smaller than a spot if
-    /// the face is `spots` spots high.
+    /// The average colour round a place. A square is no smaller than a spot of
+    /// the picture on a face that is `spots` spots high.
     pub fn average(
         &self,
         layout: &Layout,
@@ -80,9 +81,9 @@ impl FaceColours {
         (out, along): (f64, f64),
         spots: f64,
     ) -> Rgb {
-        let round_colours = &self.panels[self.like[panel.index()]];
-        let round_colours = round_colours.get_or_init(|| PanelAverages::of(layout, panel));
-        let levels = &round_colours.sides[side % round_colours.sides.len()];
+        let averages = &self.panels[self.same_as[panel.index()]];
+        let averages = averages.get_or_init(|| PanelAverages::of(layout, panel));
+        let levels = &averages.sides[side % averages.sides.len()];
         let fits = |s: &&Squares| s.each_way as f64 <= spots;
         let squares = levels.iter().find(fits).or(levels.last());
         let Some(squares) = squares else {
@@ -105,11 +106,11 @@ impl PanelAverages {
         };
         let square = |side: usize, row: usize, column: usize| {
             let (mut sum, mut seen) = ([0f32; 3], 0);
-            for look in 0..LOOKS * LOOKS {
+            for sample in 0..SAMPLES * SAMPLES {
                 let part = |at: usize, nth: usize| {
-                    (at as f64 + (nth as f64 + 0.5) / LOOKS as f64) / FINEST as f64
+                    (at as f64 + (nth as f64 + 0.5) / SAMPLES as f64) / FINEST as f64
                 };
-                let (out, along) = (part(row, look / LOOKS), part(column, look % LOOKS));
+                let (out, along) = (part(row, sample / SAMPLES), part(column, sample % SAMPLES));
                 if let Some(found) = layout.bead_at(panel, side, out, along) {
                     let own = light(layout.colour_of(found.seat));
                     (0..3).for_each(|c| sum[c] += own[c]);
@@ -163,8 +164,7 @@ mod tests {
     use crate::beadwork::Sequence;
     use crate::geometry::testing::project;
 
-    /// From so far away that a side is only a few squares, the average is the
-    /// average of its beads: for a face in one colour, that colour.
+    /// From far away, a face in one colour still has that colour.
     #[test]
     fn from_far_away_a_face_in_one_colour_has_that_colour() {
         let seq = Sequence::new(project::single(project::panel(3, 40)));
@@ -189,12 +189,14 @@ mod tests {
             .unwrap();
         let panel = plain.row_gap_of(at).unwrap().panel;
         let found = plain.as_stitched(at, at, 2, None).unwrap();
-        let alike = |seq: &Sequence| {
-            let like = FaceColours::new(seq.layout()).like;
-            let same = like.iter().filter(|first| **first == like[panel.index()]);
+        let sharing = |seq: &Sequence| {
+            let same_as = FaceColours::new(seq.layout()).same_as;
+            let same = same_as
+                .iter()
+                .filter(|first| **first == same_as[panel.index()]);
             same.count()
         };
-        assert!(alike(&plain) > 1);
-        assert_eq!(alike(&found.sequence), 1);
+        assert!(sharing(&plain) > 1);
+        assert_eq!(sharing(&found.sequence), 1);
     }
 }

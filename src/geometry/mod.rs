@@ -1,14 +1,13 @@
-//! The piece as the eye sees it: faces in space, what is joined to what, how
-//! the flat net folds, how a ring turns, and the colours of a face seen from
-//! any distance.
+//! The shape of a piece: faces in space, the seams between them, how the flat
+//! net folds, how a ring turns, and the colours of a face seen from any
+//! distance.
 //!
 //! ```text
 //! layout ──> shape ──> pose (folded so far, turned so far) ──> corners in mm
 //!              └────> standing (made, joined, open, now) at a step
 //! ```
 //!
-//! Everything here is pure: no terminal, no clock. Putting it on a screen is
-//! left to the screen.
+//! Everything here is pure: no terminal, no clock.
 
 pub mod face_colours;
 pub mod names;

@@ -1,9 +1,10 @@
-//! Short names in the picture: of a face, and of a seam.
+//! Short names of faces and seams in the picture.
 //!
 //! A face of a ring is `4.2` (tetrahedron 4, face 2), and `Face 3` is `3`. A
 //! name chosen by the maker is shown by its initials; if two short names would
-//! be alike, faces have numbers instead. Seams have small letters in the order
-//! in which they are closed: `a` is the first, and after `z` come `aa`, `ab`.
+//! be the same, faces have numbers instead. Seams have small letters in the
+//! order in which they are closed: `a` is the first, and after `z` come `aa`,
+//! `ab`.
 
 use std::collections::HashMap;
 
@@ -16,7 +17,7 @@ pub fn seam(nth: usize) -> String {
     }
 }
 
-/// Short names of faces, no two alike.
+/// Short names of faces, all different.
 pub fn short(names: &[&str]) -> Vec<String> {
     let first: Vec<String> = names.iter().map(|name| shortened(name)).collect();
     let mut seen: HashMap<&str, usize> = HashMap::new();
@@ -60,13 +61,13 @@ mod tests {
     }
 
     #[test]
-    fn faces_are_named_by_what_tells_them_apart() {
+    fn short_names_of_faces_are_all_different() {
         assert_eq!(short(&["Face 1", "Face 12"]), ["1", "12"]);
         assert_eq!(short(&["Panel 1", "Face A"]), ["1", "A"]);
         let ring = ["Tetrahedron 1, face 1", "Tetrahedron 12, face 4"];
         assert_eq!(short(&ring), ["1.1", "12.4"]);
         assert_eq!(short(&["near sail", "far sail"]), ["NS", "FS"]);
-        // Two short names would be alike, so faces are numbered.
+        // Two short names would be the same, so faces are numbered.
         assert_eq!(short(&["north", "near"]), ["1", "2"]);
         assert_eq!(short(&["Face 1", "Panel 1"]), ["1", "2"]);
     }

@@ -21,37 +21,38 @@ use glam::{DAffine3, DMat3, DQuat, DVec2, DVec3};
 use std::collections::VecDeque;
 use std::f64::consts::PI;
 
-/// With up to this many faces, several trees are tried to find one that lies
-/// flat without overlapping faces.
-const MOST_TRIED: usize = 64;
-/// Sides this far from each other (as a part of their length) are not a fold:
-/// the piece does not close there.
-const APART: f64 = 0.05;
-/// In how many directions a flat net is tried, to find the one in which it can
-/// be shown largest.
+/// Up to this many faces, several trees are tried to find one without
+/// overlapping faces.
+const MAX_FACES_TRIED: usize = 64;
+/// Sides farther apart than this part of their length are not a fold: the piece
+/// does not close there.
+const MAX_APART: f64 = 0.05;
+/// The number of directions in which a flat net is tried, to find the one in
+/// which it can be shown largest.
 const TURNS: f64 = 36.0;
 /// A pair's lids begin to close at this part of the fold.
-const LIDS: f64 = 0.55;
+const LIDS_CLOSE: f64 = 0.55;
 
 /// A net.
 #[derive(Clone, Debug)]
 pub struct Net {
     finished: Vec<Vec<DVec3>>,
     /// Plates, each after the one it is connected to.
-    order: Vec<Hung>,
+    order: Vec<NetNode>,
     pair: Option<Pair>,
     flat: Vec<Vec<DVec3>>,
     front: DVec3,
-    /// Which of its directions is up when it lies as on a screen.
+    /// The direction that is up when it is shown on a screen.
     up: DVec3,
-    /// How wide a screen must be for it, mm.
-    needs_mm: f64,
+    /// The width of a screen that it needs, mm.
+    screen_mm: f64,
 }
 
 #[derive(Clone, Copy, Debug)]
-struct Hung {
+struct NetNode {
     plate: usize,
-    on: Option<Fold>,
+    /// How it is connected to the face before it; `None` for a first face.
+    fold: Option<Fold>,
 }
 
 /// A face of a net on paper.
@@ -67,16 +68,16 @@ pub struct NetFace {
 #[derive(Clone, Copy, Debug)]
 struct Fold {
     parent: usize,
-    /// Whether it leads over a hinge to another solid.
+    /// Whether it crosses a hinge to another solid.
     over_hinge: bool,
     point: DVec3,
     axis: DVec3,
-    /// The angle from the finished place to lying flat, radians.
+    /// The angle from the finished place to the flat net, radians.
     opens: f64,
 }
 
 impl Fold {
-    /// No fold: it lies in the plane of the one it is connected to.
+    /// No fold: the face lies in the plane of its parent.
     fn flat(parent: usize) -> Fold {
         Fold {
             parent,
@@ -103,8 +104,8 @@ enum NextFace {
     First,
     /// The newest.
     Last,
-    /// The one that is made first, so that panels that are sewn while flat lie
-    /// as they are sewn.
+    /// The one that is made first, so that panels sewn while flat lie as they
+    /// are sewn.
     AsMade,
 }
 
@@ -113,7 +114,7 @@ impl Net {
     pub fn of(body: &Shape) -> Net {
         let pair = Pair::of(body);
         let plates = body.plates.len();
-        let way = |root, next, backwards| NetOrder {
+        let order = |root, next, backwards| NetOrder {
             root,
             next,
             backwards,
@@ -122,18 +123,18 @@ impl Net {
             true => NextFace::First,
             false => NextFace::AsMade,
         };
-        let first = Net::along(body, pair.clone(), way(0, next, false));
-        if !body.ties.is_empty() || plates > MOST_TRIED {
+        let first = Net::along(body, pair.clone(), order(0, next, false));
+        if !body.ties.is_empty() || plates > MAX_FACES_TRIED {
             return first;
         }
-        // Most important is that faces do not overlap, then that the net can be
-        // shown large. A strip round the first face is clearer than one that is
-        // only a little larger.
-        let worth = |net: &Net, first: bool| {
-            let needs = net.needs_mm * if first { 0.9 } else { 1.0 };
+        // First of all faces must not overlap; then the net should be large on
+        // the screen. A strip round the first face is clearer than a net that
+        // is only a little larger.
+        let cost = |net: &Net, first: bool| {
+            let needs = net.screen_mm * if first { 0.9 } else { 1.0 };
             (net.overlapping(), needs)
         };
-        let mut least = worth(&first, true);
+        let mut least = cost(&first, true);
         let mut best = first;
         for root in 0..plates.min(8) {
             for (next, backwards) in [
@@ -142,8 +143,8 @@ impl Net {
                 (NextFace::Last, false),
                 (NextFace::Last, true),
             ] {
-                let net = Net::along(body, None, way(root, next, backwards));
-                let found = worth(&net, false);
+                let net = Net::along(body, None, order(root, next, backwards));
+                let found = cost(&net, false);
                 if found < least {
                     (least, best) = (found, net);
                 }
@@ -152,7 +153,7 @@ impl Net {
         best
     }
 
-    fn along(body: &Shape, pair: Option<Pair>, way: NetOrder) -> Net {
+    fn along(body: &Shape, pair: Option<Pair>, by: NetOrder) -> Net {
         let finished = body.finished();
         let n = finished.len();
         let mut seen = vec![false; n];
@@ -161,20 +162,20 @@ impl Net {
         if let Some(pair) = &pair {
             for &plate in pair.plates() {
                 seen[plate] = true;
-                waiting.push_back(Hung { plate, on: None });
+                waiting.push_back(NetNode { plate, fold: None });
             }
         }
-        for start in (0..n).map(|i| (i + way.root) % n) {
+        for start in (0..n).map(|i| (i + by.root) % n) {
             let is_root = !seen[start] && body.middle_of(start).is_none();
             if waiting.is_empty() && is_root {
                 seen[start] = true;
-                waiting.push_back(Hung {
+                waiting.push_back(NetNode {
                     plate: start,
-                    on: None,
+                    fold: None,
                 });
             }
             loop {
-                let next = match way.next {
+                let next = match by.next {
                     NextFace::First => waiting.pop_front(),
                     NextFace::Last => waiting.pop_back(),
                     NextFace::AsMade => {
@@ -183,19 +184,19 @@ impl Net {
                         first.and_then(|at| waiting.remove(at))
                     }
                 };
-                let Some(hung) = next.or_else(|| over_a_hinge(&mut hinges, &mut seen)) else {
+                let Some(node) = next.or_else(|| over_a_hinge(&mut hinges, &mut seen)) else {
                     break;
                 };
-                order.push(hung);
-                let within = body.set_in.iter().filter(|s| s.around == hung.plate);
+                order.push(node);
+                let within = body.set_in.iter().filter(|s| s.around == node.plate);
                 for set_in in within.filter(|set_in| !seen[set_in.plate]) {
-                    order.push(Hung {
+                    order.push(NetNode {
                         plate: set_in.plate,
-                        on: Some(Fold::flat(hung.plate)),
+                        fold: Some(Fold::flat(node.plate)),
                     });
                 }
-                let mut next = neighbours(body, hung.plate);
-                if way.backwards {
+                let mut next = neighbours(body, node.plate);
+                if by.backwards {
                     next.reverse();
                 }
                 for (mine, other) in next {
@@ -205,16 +206,16 @@ impl Net {
                     let Some(fold) = fold(body, &finished, mine, other) else {
                         continue;
                     };
-                    let hung = Hung {
+                    let node = NetNode {
                         plate: other.plate,
-                        on: Some(fold),
+                        fold: Some(fold),
                     };
                     if fold.over_hinge {
-                        hinges.push_back(hung);
+                        hinges.push_back(node);
                         continue;
                     }
                     seen[other.plate] = true;
-                    waiting.push_back(hung);
+                    waiting.push_back(node);
                 }
             }
         }
@@ -225,18 +226,18 @@ impl Net {
             flat: vec![],
             front: DVec3::Z,
             up: DVec3::Y,
-            needs_mm: 0.0,
+            screen_mm: 0.0,
         };
         net.flat = net.at(0.0);
-        if let Some(root) = net.order.first().map(|hung| hung.plate) {
+        if let Some(root) = net.order.first().map(|node| node.plate) {
             net.front = outward(&net.flat[root]);
         }
-        (net.up, net.needs_mm) = lying(&net.flat, net.front);
+        (net.up, net.screen_mm) = smallest_screen(&net.flat, net.front);
         net
     }
 
-    /// Where the corners of all plates lie, mm, when the net is folded so far:
-    /// 0 is the flat net, 1 the finished piece.
+    /// Where the corners of all plates lie, mm. `folded` is 0 for the flat net,
+    /// 1 for the finished piece.
     pub fn at(&self, folded: f64) -> Vec<Vec<DVec3>> {
         if folded >= 1.0 {
             return self.finished.clone();
@@ -245,18 +246,18 @@ impl Net {
         let mut moved = vec![DAffine3::IDENTITY; self.finished.len()];
         let mut rest = folded;
         if let Some(pair) = &self.pair {
-            for (plate, corners) in pair.at((folded / LIDS).min(1.0)) {
-                moved[plate] = carried(&self.finished[plate], &corners);
+            for (plate, corners) in pair.at((folded / LIDS_CLOSE).min(1.0)) {
+                moved[plate] = rigid_motion(&self.finished[plate], &corners);
             }
-            rest = ((folded - LIDS) / (1.0 - LIDS)).clamp(0.0, 1.0);
+            rest = ((folded - LIDS_CLOSE) / (1.0 - LIDS_CLOSE)).clamp(0.0, 1.0);
         }
-        for hung in &self.order {
-            if let Some(fold) = hung.on {
+        for node in &self.order {
+            if let Some(fold) = node.fold {
                 let turn = DQuat::from_axis_angle(fold.axis, fold.opens * (1.0 - rest));
                 let about = DAffine3::from_translation(fold.point)
                     * DAffine3::from_quat(turn)
                     * DAffine3::from_translation(-fold.point);
-                moved[hung.plate] = moved[fold.parent] * about;
+                moved[node.plate] = moved[fold.parent] * about;
             }
         }
         let place = |(corners, moved): (&Vec<DVec3>, &DAffine3)| {
@@ -265,13 +266,13 @@ impl Net {
         self.finished.iter().zip(&moved).map(place).collect()
     }
 
-    /// Which way the flat net faces.
+    /// The direction in which the flat net faces.
     pub fn front(&self) -> DVec3 {
         self.front
     }
 
-    /// Which of its directions is up when the flat net is shown as large as
-    /// possible on a screen twice as wide as high.
+    /// The direction that is up when the flat net is shown as large as possible
+    /// on a screen twice as wide as high.
     pub fn up(&self) -> DVec3 {
         self.up
     }
@@ -306,12 +307,12 @@ impl Net {
         let flat = &self.flat;
         let mut net_of = vec![0; flat.len()];
         let mut nets: Vec<(DVec3, DVec3, Vec<NetFace>)> = vec![];
-        for hung in &self.order {
-            let corners = &flat[hung.plate];
-            net_of[hung.plate] = match (hung.on, &self.pair) {
+        for node in &self.order {
+            let corners = &flat[node.plate];
+            net_of[node.plate] = match (node.fold, &self.pair) {
                 (Some(fold), _) if !fold.over_hinge => net_of[fold.parent],
                 // The six faces round a point come first, and are one net.
-                (None, Some(pair)) if !nets.is_empty() && pair.plates().contains(&hung.plate) => 0,
+                (None, Some(pair)) if !nets.is_empty() && pair.plates().contains(&node.plate) => 0,
                 _ => {
                     let (from, to) = side_of(corners, 0);
                     let along = (to - from).normalize_or(DVec3::X);
@@ -319,9 +320,9 @@ impl Net {
                     nets.len() - 1
                 }
             };
-            let (x, y, faces) = &mut nets[net_of[hung.plate]];
+            let (x, y, faces) = &mut nets[net_of[node.plate]];
             faces.push(NetFace {
-                plate: hung.plate,
+                plate: node.plate,
                 corners: corners
                     .iter()
                     .map(|c| DVec2::new(c.dot(*x), c.dot(*y)))
@@ -332,9 +333,9 @@ impl Net {
     }
 
     /// Whether two joined sides lie along each other in the flat net too.
-    pub fn keeps(&self, one: PlateSide, other: PlateSide) -> bool {
+    pub fn keeps_joined(&self, one: PlateSide, other: PlateSide) -> bool {
         let (from, to) = side_of(&self.flat[one.plate], one.side);
-        apart(&self.flat, one, other) <= APART * from.distance(to)
+        apart(&self.flat, one, other) <= MAX_APART * from.distance(to)
     }
 }
 
@@ -352,20 +353,21 @@ fn neighbours(body: &Shape, plate: usize) -> Vec<(PlateSide, PlateSide)> {
 /// The next face over a hinge, once the whole solid before it is laid out. This
 /// way each tetrahedron of a ring becomes a strip between two straight lines,
 /// its hinges, and strips cannot overlap.
-fn over_a_hinge(hinges: &mut VecDeque<Hung>, seen: &mut [bool]) -> Option<Hung> {
-    while let Some(hung) = hinges.pop_front() {
-        if !std::mem::replace(&mut seen[hung.plate], true) {
-            return Some(hung);
+fn over_a_hinge(hinges: &mut VecDeque<NetNode>, seen: &mut [bool]) -> Option<NetNode> {
+    while let Some(node) = hinges.pop_front() {
+        if !std::mem::replace(&mut seen[node.plate], true) {
+            return Some(node);
         }
     }
     None
 }
 
-/// How the plate of `other` is laid flat next to the plate of `mine`.
+/// The fold that lays the plate of `other` flat next to the plate of `mine`;
+/// `None` if the two sides are apart in the finished piece.
 fn fold(body: &Shape, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide) -> Option<Fold> {
     let (from, to) = side_of(&finished[mine.plate], mine.side);
     let axis = (to - from).try_normalize()?;
-    if apart(finished, mine, other) > APART * from.distance(to) {
+    if apart(finished, mine, other) > MAX_APART * from.distance(to) {
         return None;
     }
     // The direction into each face, at right angles to the seam.
@@ -384,11 +386,11 @@ fn fold(body: &Shape, finished: &[Vec<DVec3>], mine: PlateSide, other: PlateSide
     })
 }
 
-/// How flat faces lie so that they need the least of a screen twice as wide as
-/// high: which direction is up, and how wide the screen must be.
-fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
+/// The direction that is up so that flat faces fit the smallest screen twice as
+/// wide as high, and the width of that screen.
+fn smallest_screen(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
     let any = front.any_orthonormal_vector();
-    let lies = |nth: u32| {
+    let turned = |nth: u32| {
         let up = DQuat::from_axis_angle(front, f64::from(nth) * PI / TURNS) * any;
         let right = up.cross(front);
         let wide = |way: DVec3| {
@@ -397,13 +399,13 @@ fn lying(flat: &[Vec<DVec3>], front: DVec3) -> (DVec3, f64) {
         };
         (up, wide(right).max(2.0 * wide(up)))
     };
-    let ways = (0..TURNS as u32).map(lies);
+    let ways = (0..TURNS as u32).map(turned);
     ways.min_by(|a, b| a.1.total_cmp(&b.1))
         .unwrap_or((DVec3::Y, 0.0))
 }
 
 /// The motion that takes a stiff face from one place to another.
-pub(super) fn carried(from: &[DVec3], to: &[DVec3]) -> DAffine3 {
+pub(super) fn rigid_motion(from: &[DVec3], to: &[DVec3]) -> DAffine3 {
     let axes = |c: &[DVec3]| {
         let x = (c[1] - c[0]).normalize();
         let z = outward(c);

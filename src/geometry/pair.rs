@@ -1,7 +1,7 @@
 //! How six triangles round a point fold to a pair of tetrahedra.
 //!
-//! The net is folded along the diameter from corner 1 to corner 4, and these
-//! two come together. Seen from the point, with both halves alike:
+//! The net is folded so that corners 1 and 4, at the ends of a diameter, meet.
+//! Seen from the point, with both halves the same:
 //!
 //! ```text
 //!    3 --- 2       z      corner 1 at (cos a, 0, sin a), corner 4 below it;
@@ -11,8 +11,8 @@
 //!    5 --- 6
 //! ```
 //!
-//! At a = 90° it lies flat; at a = 0 corners 1 and 4 meet, and x = ½,
-//! y = √½ are those of two regular tetrahedra on one hinge.
+//! At a = 90° it lies flat. At a = 0 corners 1 and 4 meet, and x = ½, y = √½
+//! give two regular tetrahedra on one hinge.
 
 use super::shape::{PlateSide, Shape};
 use crate::beadwork::frame::outward;
@@ -45,8 +45,8 @@ impl Pair {
         Pair::placed(body, plates, corners)
     }
 
-    /// The six plates folded by a tie, by themselves: in a place of their own,
-    /// even if they lie otherwise in the finished piece.
+    /// The six plates folded by a tie, in a place of their own, even if they
+    /// lie differently in the finished piece.
     pub fn alone(body: &Shape, tie: (PlateSide, PlateSide)) -> Option<Pair> {
         let (plates, corners) = Pair::around(body, tie)?;
         let (from, to) = body.plates[plates[0]].side(0);
@@ -72,11 +72,17 @@ impl Pair {
     /// The six plates round the point from spoke to spoke, starting at corner
     /// 1.
     fn around(body: &Shape, (one, four): (PlateSide, PlateSide)) -> Option<PairPlates> {
-        (0..3).find_map(|at| Pair::round(body, one, four, at))
+        (0..3).find_map(|at| Pair::around_corner(body, one, four, at))
     }
 
-    /// The six plates, if the point is corner `at` of the plate of corner 1.
-    fn round(body: &Shape, one: PlateSide, four: PlateSide, at: usize) -> Option<PairPlates> {
+    /// The six plates round the point, if it is corner `at` of the plate of
+    /// corner 1.
+    fn around_corner(
+        body: &Shape,
+        one: PlateSide,
+        four: PlateSide,
+        at: usize,
+    ) -> Option<PairPlates> {
         let next = |c: usize| (c + 1) % 3;
         let is_triangle = |p: usize| body.plates[p].corners.len() == 3;
         if at == one.side || !is_triangle(one.plate) {
@@ -124,7 +130,7 @@ impl Pair {
         Some((plates, numbered))
     }
 
-    /// With the axes that put the folded pair where it is finished.
+    /// The pair with axes that put the folded plates in their finished place.
     fn placed(body: &Shape, plates: Vec<usize>, corners: Vec<[usize; 3]>) -> Option<Pair> {
         let find = |number: usize| {
             plates.iter().zip(&corners).find_map(|(p, of)| {
@@ -143,7 +149,7 @@ impl Pair {
             plates,
             corners,
         };
-        // It is a pair only if it is folded to where the piece is finished.
+        // It is a pair only if the plates fold to their finished place.
         let fits = |pair: &Pair| {
             pair.at(1.0).iter().all(|(plate, at)| {
                 let own = &body.plates[*plate].corners;
@@ -157,7 +163,7 @@ impl Pair {
         [pair, turned].into_iter().find(fits)
     }
 
-    /// Along the hinge, and across it along the fold.
+    /// The directions along the hinge, and across it.
     pub fn hinge(&self) -> (DVec3, DVec3) {
         (self.axes.x_axis, self.axes.z_axis)
     }
@@ -167,7 +173,7 @@ impl Pair {
         &self.plates
     }
 
-    /// Where their corners lie, mm, when the pair is folded so far: 0 flat, 1
+    /// Where the corners of the plates lie, mm. `folded` is 0 for flat, 1 for
     /// tied.
     pub fn at(&self, folded: f64) -> Vec<(usize, Vec<DVec3>)> {
         let (sin, cos) = (FRAC_PI_2 * (1.0 - folded)).sin_cos();
@@ -217,9 +223,9 @@ mod tests {
         }
     }
 
-    /// Folded by themselves, all six face outward from their two tetrahedra.
+    /// Folded alone, all six plates face outward from their two tetrahedra.
     #[test]
-    fn every_net_of_a_ring_is_a_pair_by_itself() {
+    fn every_six_panel_net_of_a_ring_folds_to_a_pair() {
         let body = body(project::ring_of_nets(6, 4, 1));
         assert_eq!(body.ties.len(), 3);
         for &tie in &body.ties {

@@ -7,10 +7,10 @@ use glam::DVec2;
 /// their sides separates them (the separating axis theorem). Polygons that only
 /// touch do not count.
 pub fn overlap(a: &[DVec2], b: &[DVec2]) -> bool {
-    !(parted(a, b) || parted(b, a))
+    !(separated(a, b) || separated(b, a))
 }
 
-fn parted(a: &[DVec2], b: &[DVec2]) -> bool {
+fn separated(a: &[DVec2], b: &[DVec2]) -> bool {
     let middle = middle_of(a);
     (0..a.len()).any(|s| {
         let (from, to) = side_of(a, s);
@@ -33,8 +33,8 @@ pub fn contains(polygon: &[DVec2], point: DVec2) -> bool {
     sides.clone().all(|s| left_of(s) >= -1e-9) || sides.clone().all(|s| left_of(s) <= 1e-9)
 }
 
-/// The part of a convex polygon at least `gap` from a line through (0, 0), on
-/// the side to which `inside` (of length 1) points.
+/// The part of a convex polygon that is at least `gap` from a line through (0,
+/// 0), on the side to which the unit vector `inside` points.
 pub fn clip(polygon: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
     let off = |p: DVec2| p.dot(inside) - gap;
     let mut kept = vec![];
@@ -50,8 +50,8 @@ pub fn clip(polygon: &[DVec2], inside: DVec2, gap: f64) -> Vec<DVec2> {
     kept
 }
 
-/// The area of a polygon and the middle of that area. The area is positive if
-/// the corners go anticlockwise, else negative.
+/// The area of a polygon and its centroid. The area is positive if the corners
+/// go anticlockwise, else negative.
 pub fn area(polygon: &[DVec2]) -> (f64, DVec2) {
     let (mut middle, mut area) = (DVec2::ZERO, 0.0);
     for s in 0..polygon.len() {

@@ -1,7 +1,7 @@
-//! A ring of hinged tetrahedra turned in the hands: through its whole cycle if
-//! it can, otherwise to where it binds.
+//! How a ring of hinged tetrahedra turns: through its whole cycle if it can,
+//! otherwise to where it binds.
 
-use super::net::carried;
+use super::net::rigid_motion;
 use super::shape::Shape;
 use crate::beadwork::kaleidocycle::{Kaleidocycle, RingVerdict};
 use glam::DVec3;
@@ -23,12 +23,12 @@ enum RingPlate {
     Insert(Vec<DVec3>, usize),
 }
 
-/// The result of a turn that was asked for.
+/// The result of turning a ring.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Turned {
+pub struct RingTurn {
     /// The turn, radians.
     pub turn: f64,
-    /// Whether the ring bound before it reached the turn.
+    /// Whether the ring binds before it reaches the angle asked for.
     pub binds: bool,
 }
 
@@ -40,8 +40,8 @@ impl RingCycle {
         let shape = cycle.at(cycle.even_turn());
         let (n, faces) = (usize::from(tetrahedra), &shape.faces);
         let ends = shape.corners.len();
-        // Panels are made tetrahedron by tetrahedron, but one face may come
-        // last, so a corner is looked for among those near its own angle.
+        // Panels are not always made tetrahedron by tetrahedron, so a corner is
+        // looked for among those near its own angle.
         let nearest = |c: &DVec3| {
             let around = c.y.atan2(c.x).rem_euclid(std::f64::consts::TAU);
             let hinge = (around / std::f64::consts::TAU * n as f64).round() as usize;
@@ -103,23 +103,23 @@ impl RingCycle {
             RingPlate::OfRing(_) => place(plate, &ends),
             RingPlate::Insert(corners, with) => {
                 let with = &self.plates[*with];
-                let moved = carried(&place(with, &home), &place(with, &ends));
+                let moved = rigid_motion(&place(with, &home), &place(with, &ends));
                 corners.iter().map(|c| moved.transform_point3(*c)).collect()
             }
         };
         self.plates.iter().map(now).collect()
     }
 
-    /// Turned further by an angle, radians, as far as it goes.
-    pub fn turned(&self, turn: f64, by: f64) -> Turned {
+    /// Turns further by an angle, radians, as far as the ring goes.
+    pub fn turned(&self, turn: f64, by: f64) -> RingTurn {
         let wanted = turn + by;
         let free = self.cycle.free_between();
         let Some((least, most)) = free else {
             let whole = std::f64::consts::TAU;
             let turn = wanted.rem_euclid(whole);
-            return Turned { turn, binds: false };
+            return RingTurn { turn, binds: false };
         };
-        Turned {
+        RingTurn {
             turn: wanted.clamp(least, most),
             binds: wanted < least || wanted > most,
         }

@@ -72,8 +72,8 @@ impl Plate {
     }
 }
 
-/// How far apart two sides are with the plates at these places, mm: the
-/// distances at both ends, added.
+/// How far apart two sides are with the plates at these places, mm: the sum of
+/// the distances at both ends.
 pub fn apart(places: &[Vec<DVec3>], one: PlateSide, other: PlateSide) -> f64 {
     let ends = |s: PlateSide| side_of(&places[s.plate], s.side);
     let ((a, b), (c, d)) = (ends(one), ends(other));
@@ -106,7 +106,7 @@ pub struct PlateInMiddle {
 pub struct Shape {
     /// The plates: plate i is panel i.
     pub plates: Vec<Plate>,
-    /// The seams, in the order in which they are begun.
+    /// The seams, in the order in which they are closed.
     pub seams: Vec<Seam>,
     /// Plates that are set in the open middle of another, in its plane.
     pub set_in: Vec<PlateInMiddle>,
@@ -115,7 +115,7 @@ pub struct Shape {
     pub ties: Vec<(PlateSide, PlateSide)>,
     /// The job that ties them. From then on the piece is folded.
     pub tied_by: Option<Job>,
-    /// How it turns, if it is a ring.
+    /// The ring, if it is one.
     pub ring: Option<Kaleidocycle>,
 }
 
@@ -147,26 +147,26 @@ impl Shape {
             tied_by: None,
             ring: Kaleidocycle::of(layout),
         };
-        let mut known = HashMap::new();
+        let mut seam_of = HashMap::new();
         for (nth, job) in seq.jobs().iter().enumerate() {
-            body.take_in(Job(nth as u16), &job.kind, seq, &mut known);
+            body.add_job(Job(nth as u16), &job.kind, seq, &mut seam_of);
         }
         body
     }
 
-    fn take_in(
+    fn add_job(
         &mut self,
         job: Job,
         kind: &JobKind,
         seq: &Sequence,
-        known: &mut HashMap<PlateSide, usize>,
+        seam_of: &mut HashMap<PlateSide, usize>,
     ) {
         match kind {
             JobKind::Panel(panel) => self.plates[panel.index()].made_by = job,
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 for join in joins {
                     let row = PlateSide::of((join.onto, join.at));
-                    self.join(row, PlateSide::of((*panel, join.side)), job, known);
+                    self.join(row, PlateSide::of((*panel, join.side)), job, seam_of);
                 }
             }
             JobKind::Fill { panel, .. } => {
@@ -181,7 +181,7 @@ impl Shape {
                         plate: panel.index(),
                         side: s,
                     };
-                    self.join(PlateSide::of(side), own, job, known);
+                    self.join(PlateSide::of(side), own, job, seam_of);
                 }
             }
             JobKind::Tie(from, to) => {
@@ -202,9 +202,9 @@ impl Shape {
         row: PlateSide,
         bare: PlateSide,
         job: Job,
-        known: &mut HashMap<PlateSide, usize>,
+        seam_of: &mut HashMap<PlateSide, usize>,
     ) {
-        let seam = *known.entry(row).or_insert_with(|| {
+        let seam = *seam_of.entry(row).or_insert_with(|| {
             self.seams.push(Seam {
                 sides: vec![row],
                 joined_by: vec![job],
@@ -278,13 +278,13 @@ impl Shape {
     }
 
     /// Seams whose sides are farther apart in the finished place than `part` of
-    /// a side: joins that stiff faces cannot show.
+    /// a side: stiff faces cannot show such joins.
     pub fn gaping(&self, part: f64) -> Vec<usize> {
         let finished = self.finished();
         let gapes = |seam: &&Seam| {
             let first = seam.sides[0];
-            let long = |(a, b): (DVec3, DVec3)| a.distance(b);
-            let side = long(side_of(&finished[first.plate], first.side));
+            let length = |(a, b): (DVec3, DVec3)| a.distance(b);
+            let side = length(side_of(&finished[first.plate], first.side));
             seam.sides
                 .iter()
                 .any(|other| apart(&finished, first, *other) > part * side)

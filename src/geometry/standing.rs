@@ -1,8 +1,8 @@
-//! The state of each face and each side at a step: made, joined, open, or in
-//! work now.
+//! The state of each face and each side at a step: made, joined, open, or being
+//! worked on.
 //!
-//! It is looked up from the jobs, never replayed: a face is made when the job
-//! that makes it is done, a side is joined when the zip has passed it.
+//! It is worked out from the jobs without replaying steps: a face is made when
+//! its job is done, a side is joined when the zip has passed it.
 
 use super::shape::{PlateSide, Shape};
 use crate::beadwork::job::JobKind;
@@ -10,17 +10,17 @@ use crate::beadwork::number::{Round, Step};
 use crate::beadwork::project::WorkDirection;
 use crate::beadwork::{Job, Kind, Sequence};
 
-/// No zip has more movements than this between two of its sides.
-const MOST_BETWEEN: usize = 500;
+/// The most movements of a zip between two of its sides.
+const MAX_BETWEEN_SIDES: usize = 500;
 
 /// The state of a face.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum FaceState {
-    /// Not made yet: its place is open.
+    /// Not made yet.
     Open,
     /// It is being made or joined by the current job.
     Now,
-    /// It is made, and has sides that are still to be joined.
+    /// It is made, and some of its sides are still to be joined.
     Made,
     /// All its sides that will ever be joined are joined.
     Joined,
@@ -49,36 +49,36 @@ pub enum SideState {
     Joined,
 }
 
-/// The state of a piece after some steps.
+/// The state of the faces and sides of a piece after some steps.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Standing {
     /// Of each plate.
     pub faces: Vec<FaceState>,
     /// Of each side of each plate.
     pub sides: Vec<Vec<SideState>>,
-    /// If a face is being made: its plate, and the first and last of its
-    /// finished rounds.
-    pub whole: Option<(usize, Round, Round)>,
-    /// The sides of the join in work.
+    /// If a face is being made: its plate, and its first and last finished
+    /// rounds.
+    pub finished_rounds: Option<(usize, Round, Round)>,
+    /// The sides that are being joined.
     pub join: Vec<PlateSide>,
 }
 
 /// What the current job works on.
 #[derive(Clone, Debug, Default)]
-struct JobInHand {
+struct CurrentJob {
     job: Option<Job>,
     plate: Option<usize>,
     /// Sides of this job that are already joined.
-    past: Vec<PlateSide>,
+    joined: Vec<PlateSide>,
     join: Vec<PlateSide>,
-    whole: Option<(usize, Round, Round)>,
+    finished_rounds: Option<(usize, Round, Round)>,
 }
 
 impl Standing {
     /// The state of everything when `done` steps are done.
     pub fn at(seq: &Sequence, body: &Shape, done: Step) -> Standing {
-        let hand = JobInHand::at(seq, body, done);
-        let over = |job: Job| match hand.job {
+        let current = CurrentJob::at(seq, body, done);
+        let is_done = |job: Job| match current.job {
             Some(now) => job < now,
             None => true,
         };
@@ -87,15 +87,16 @@ impl Standing {
                 return SideState::Free;
             };
             let own = PlateSide { plate, side };
-            if hand.join.contains(&own) {
+            if current.join.contains(&own) {
                 return SideState::Now;
             }
             let seam = &body.seams[nth];
             let at = seam.sides.iter().position(|s| *s == own).unwrap_or(0);
             let mut jobs = seam.joined_by.iter().zip(&seam.sides).skip(1);
-            let joined = |(job, bare): (&Job, &PlateSide)| over(*job) || hand.past.contains(bare);
-            // The side that carries the row is joined when the last of the
-            // others is.
+            let joined =
+                |(job, bare): (&Job, &PlateSide)| is_done(*job) || current.joined.contains(bare);
+            // The side with the join row is joined when the last of the others
+            // is.
             let is_joined = match at {
                 0 => jobs.all(joined),
                 at => joined((&seam.joined_by[at], &own)),
@@ -109,15 +110,15 @@ impl Standing {
             .map(|(p, plate)| (0..plate.corners.len()).map(|s| side(p, s)).collect())
             .collect();
         let face = |(p, sides): (usize, &Vec<SideState>)| {
-            if hand.plate == Some(p) {
+            if current.plate == Some(p) {
                 return FaceState::Now;
             }
             let joins = || sides.iter().filter(|s| **s != SideState::Free);
             match () {
-                () if !over(body.plates[p].made_by) => FaceState::Open,
+                () if !is_done(body.plates[p].made_by) => FaceState::Open,
                 () if body
                     .middle_of(p)
-                    .is_some_and(|set_in| over(set_in.joined_by)) =>
+                    .is_some_and(|set_in| is_done(set_in.joined_by)) =>
                 {
                     FaceState::Joined
                 }
@@ -130,8 +131,8 @@ impl Standing {
         Standing {
             faces: sides.iter().enumerate().map(face).collect(),
             sides,
-            whole: hand.whole,
-            join: hand.join,
+            finished_rounds: current.finished_rounds,
+            join: current.join,
         }
     }
 
@@ -146,24 +147,24 @@ impl Standing {
     }
 }
 
-impl JobInHand {
-    fn at(seq: &Sequence, body: &Shape, done: Step) -> JobInHand {
+impl CurrentJob {
+    fn at(seq: &Sequence, body: &Shape, done: Step) -> CurrentJob {
         let next = Step(done.0 + 1);
         let Some(movement) = seq.step(next) else {
-            return JobInHand::default();
+            return CurrentJob::default();
         };
         let info = seq.job(movement.job);
-        let mut hand = JobInHand {
+        let mut current = CurrentJob {
             job: Some(movement.job),
             plate: Some(info.panel().index()),
-            ..JobInHand::default()
+            ..CurrentJob::default()
         };
         match &info.kind {
             JobKind::Zip(panel, joins) | JobKind::SetIn(panel, joins) => {
                 // On the way from one side to another, the next side counts.
                 let zips = seq
                     .iter_from(next)
-                    .take(MOST_BETWEEN)
+                    .take(MAX_BETWEEN_SIDES)
                     .take_while(|m| m.job == movement.job)
                     .filter(|m| m.kind == Kind::Zip);
                 let at = zips
@@ -174,32 +175,31 @@ impl JobInHand {
                     [(*panel, join.side), (join.onto, join.at)].map(PlateSide::of)
                 };
                 let past = at.unwrap_or(joins.len());
-                hand.past = (0..past).map(|nth| ends(nth)[0]).collect();
-                hand.join = at.map_or(vec![], |at| ends(at).to_vec());
+                current.joined = (0..past).map(|nth| ends(nth)[0]).collect();
+                current.join = at.map_or(vec![], |at| ends(at).to_vec());
             }
             JobKind::Panel(panel) | JobKind::Fill { panel, .. } => {
-                let way = seq.layout().making(*panel).begin.way();
+                let direction = seq.layout().making(*panel).begin.way();
                 let all = seq.layout().kind(*panel).rounds();
                 let open = body.plates[panel.index()].open;
-                let round = movement.round.unwrap_or(match way {
+                let round = movement.round.unwrap_or(match direction {
                     WorkDirection::Outward => Round(1),
                     WorkDirection::Inward => Round(all),
                 });
-                // What is drawn as made: the rounds finished before the current
-                // one.
-                let whole = match way {
+                // Drawn as made: the rounds finished before the current one.
+                let finished = match direction {
                     WorkDirection::Outward => (Round(1), Round(round.0.saturating_sub(1))),
                     WorkDirection::Inward => (Round(round.0 + 1), Round(all)),
                 };
                 let closing = movement.round.is_none() && movement.step.0 > info.steps_before + 2;
-                hand.whole = Some(match closing {
+                current.finished_rounds = Some(match closing {
                     true => (panel.index(), Round(open + 1), Round(all)),
-                    false => (panel.index(), whole.0, whole.1),
+                    false => (panel.index(), finished.0, finished.1),
                 });
             }
             JobKind::JoinRow { panel, .. } => {
                 if let Some(side) = movement.side {
-                    hand.join = vec![PlateSide::of((*panel, side))];
+                    current.join = vec![PlateSide::of((*panel, side))];
                 }
             }
             JobKind::SetInMiddle { .. }
@@ -207,7 +207,7 @@ impl JobInHand {
             | JobKind::FirmRim(_)
             | JobKind::Tie(..) => {}
         }
-        hand
+        current
     }
 }
 
@@ -228,7 +228,8 @@ mod tests {
         use FaceState::*;
         assert_eq!(states(&seq, &body, 0), [Now, Open, Open, Open]);
         assert_eq!(states(&seq, &body, seq.steps()), [Joined; 4]);
-        // While the second face is being made, the first waits for it.
+        // While the second face is being made, the first waits to be joined to
+        // it.
         let second = seq
             .jobs()
             .iter()
@@ -237,7 +238,7 @@ mod tests {
         assert_eq!(states(&seq, &body, at), [Made, Now, Open, Open]);
     }
 
-    /// Neither faces nor sides ever go back from joined to made.
+    /// A joined face or side never goes back to made.
     #[test]
     fn what_is_joined_stays_joined() {
         for project in [
@@ -273,7 +274,7 @@ mod tests {
     }
 
     #[test]
-    fn every_zip_lights_up_both_its_sides() {
+    fn every_zip_marks_both_its_sides() {
         let seq = Sequence::new(testing::solid(Solid::Cube, 9, Closing::SetIn));
         let body = Shape::of(&seq);
         for job in seq

@@ -1,7 +1,7 @@
-//! Where to look from, so that the current work is visible.
+//! Chooses a view in which the current work is visible.
 //!
-//! A few ways of holding the piece are tried on a small picture, and the one
-//! that shows the most of the work is chosen.
+//! A few turns of the piece are tried on a small picture, and the one that
+//! shows the most of the work is chosen.
 
 use super::camera::Camera;
 use super::raster::{PictureSpot, picture};
@@ -10,27 +10,27 @@ use glam::{DQuat, DVec3};
 
 /// The small picture, in spots.
 pub const SMALL: (usize, usize) = (48, 32);
-/// How much a spot at the side being joined counts, compared with a spot of the
+/// The weight of a spot at the side being joined, compared with a spot of the
 /// face.
-const SIDE: usize = 4;
-/// How far out on a face its side begins, for this purpose.
+const SIDE_WEIGHT: usize = 4;
+/// From this part of the way out on, a spot counts as being at the side.
 const AT_SIDE: f32 = 0.7;
-/// The first way is kept if it shows at least this part of what the best one
+/// The first view is kept if it shows at least this part of what the best one
 /// shows.
 const ENOUGH: f64 = 0.85;
 
-/// The best of some ways of holding a piece, as an index.
-pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usize {
+/// The index of the best of some views.
+pub fn best(views: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usize {
     let seen = |camera: &Camera| {
-        let mut of = vec![0; places.len()];
+        let mut weights = vec![0; places.len()];
         for spot in picture(camera, places).spots() {
-            of[spot.plate as usize] += worth(spot, standing);
+            weights[spot.plate as usize] += weight(spot, standing);
         }
         // For a join, seeing some of both faces is better than all of one.
-        let sum: f64 = of.into_iter().map(|n| (n as f64).sqrt()).sum();
+        let sum: f64 = weights.into_iter().map(|n| (n as f64).sqrt()).sum();
         (100.0 * sum) as usize
     };
-    let seen: Vec<usize> = ways.iter().map(seen).collect();
+    let seen: Vec<usize> = views.iter().map(seen).collect();
     let most = seen.iter().copied().max().unwrap_or(0);
     let enough = |s: &usize| *s as f64 >= ENOUGH * most as f64;
     match seen.first().is_some_and(enough) {
@@ -39,17 +39,17 @@ pub fn best(ways: &[Camera], places: &[Vec<DVec3>], standing: &Standing) -> usiz
     }
 }
 
-/// How much a spot counts: 0 if it does not show the current work.
-pub fn worth(spot: &PictureSpot, standing: &Standing) -> usize {
+/// The weight of a spot: 0 if it does not show the current work.
+pub fn weight(spot: &PictureSpot, standing: &Standing) -> usize {
     let (plate, side) = (spot.plate as usize, spot.side as usize);
     let is_side = standing.sides[plate][side] == SideState::Now && spot.out > AT_SIDE;
     let is_face = standing.faces[plate] == FaceState::Now
         || standing.join.iter().any(|side| side.plate == plate);
-    usize::from(is_face) + SIDE * usize::from(is_side)
+    usize::from(is_face) + SIDE_WEIGHT * usize::from(is_side)
 }
 
-/// The turns of what is seen that make a direction face the maker: straight, or
-/// a little from one side.
+/// Turns of the piece that make the direction `seen` face the maker: straight,
+/// or a little to one side.
 pub fn towards(seen: DVec3) -> Vec<DQuat> {
     let Some(from) = seen.try_normalize() else {
         return vec![];

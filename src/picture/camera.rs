@@ -7,10 +7,10 @@
 use glam::{DMat3, DQuat, DVec2, DVec3};
 
 /// The distance of the camera, in radii of the piece.
-const AWAY: f64 = 4.0;
-/// The part of the shorter half of the picture that the piece fills in its home
+const DISTANCE: f64 = 4.0;
+/// The part of the shorter side of the picture that the piece fills in its home
 /// position.
-const FILLS: f64 = 0.92;
+const FILLED: f64 = 0.92;
 
 /// The orientation of a piece before it is turned: which of its directions
 /// faces the maker, and which is up.
@@ -45,7 +45,7 @@ pub struct Camera {
     pub zoom: f64,
     /// Columns and rows of the picture, in spots.
     pub size: (usize, usize),
-    /// How many spots side by side are as wide as one is high.
+    /// How many spots side by side are as wide as one spot is high.
     pub slim: f64,
     /// Whether it is mirrored, for the left hand.
     pub mirrored: bool,
@@ -57,8 +57,8 @@ impl Camera {
         let (wide, high) = self.size;
         // Nearer parts look larger: at most by 4/(4 − 1).
         let wide = wide as f64 / self.slim;
-        let room = (wide.min(high as f64) / 2.0) * FILLS;
-        room * self.zoom * ((AWAY * AWAY - 1.0).sqrt() / AWAY)
+        let room = (wide.min(high as f64) / 2.0) * FILLED;
+        room * self.zoom * ((DISTANCE * DISTANCE - 1.0).sqrt() / DISTANCE)
     }
 
     /// A point of the piece in the camera's coordinates: to the right, up, and
@@ -71,9 +71,10 @@ impl Camera {
         }
     }
 
-    /// Where it falls on the picture, in spots from the upper left.
+    /// Where a point in the camera's coordinates falls on the picture, in spots
+    /// from the upper left.
     pub fn on_picture(&self, seen: DVec3) -> DVec2 {
-        let near = AWAY / (AWAY - seen.z).max(0.1) * self.scale();
+        let near = DISTANCE / (DISTANCE - seen.z).max(0.1) * self.scale();
         let (wide, high) = self.size;
         DVec2::new(
             wide as f64 / 2.0 + seen.x * near * self.slim,
@@ -87,7 +88,7 @@ impl Camera {
         let half = DVec2::new(wide as f64, high as f64) / 2.0;
         let room = |point: &DVec3| {
             let off = (self.on_picture(self.seen(*point)) - half).abs();
-            let room = half * FILLS / off.max(DVec2::splat(1e-6));
+            let room = half * FILLED / off.max(DVec2::splat(1e-6));
             room.min_element()
         };
         points.map(room).fold(f64::MAX, f64::min)
@@ -95,14 +96,14 @@ impl Camera {
 
     /// The eye, in radii.
     pub fn eye() -> DVec3 {
-        DVec3::new(0.0, 0.0, AWAY)
+        DVec3::new(0.0, 0.0, DISTANCE)
     }
 
     /// The direction from the eye through the middle of a spot, with a depth of
     /// one radius.
     pub fn ray(&self, x: f64, y: f64) -> DVec3 {
         let (wide, high) = self.size;
-        let far = AWAY * self.scale();
+        let far = DISTANCE * self.scale();
         DVec3::new(
             (x - wide as f64 / 2.0) / (far * self.slim),
             (high as f64 / 2.0 - y) / far,
@@ -129,7 +130,7 @@ mod tests {
 
     /// The ray through the spot of a point passes through the point.
     #[test]
-    fn rays_are_the_way_back_from_the_picture() {
+    fn a_ray_is_the_inverse_of_the_projection() {
         let camera = camera();
         for point in [DVec3::new(10.0, 0.0, 1.0), DVec3::new(-3.0, 9.0, 17.0)] {
             let seen = camera.seen(point);

@@ -1,5 +1,5 @@
-//! How the piece is held in front of the camera: as it lies on the mat, with
-//! the current work in front, as large as possible.
+//! The orientation and size of the piece in front of the camera: as it lies on
+//! the mat, with the current work in front, as large as possible.
 
 use super::aim;
 use super::camera::{Camera, Stand};
@@ -9,21 +9,21 @@ use crate::geometry::{RingCycle, Standing};
 use glam::{DQuat, DVec3};
 use std::f64::consts::{PI, TAU};
 
-/// A long piece is shown larger than its sphere would be, at most by this
-/// factor.
-const LARGER: f64 = 1.7;
-/// How a piece is turned in its home position, so that several faces show; then
-/// the same for a flat piece, a ring, and a net. Up and down, then left and
-/// right, radians.
+/// A long piece is shown larger than its bounding sphere allows, at most by
+/// this factor.
+const MAX_ENLARGED: f64 = 1.7;
+/// The turn of a piece in its home position, so that several faces show; then
+/// the same for a flat piece, a ring, and a net. Pitch, then yaw, radians.
 const HOME: (f64, f64) = (0.42, -0.55);
 const HOME_FLAT: (f64, f64) = (-0.5, -0.35);
 const HOME_RING: (f64, f64) = (-0.62, 0.0);
 const HOME_NET: f64 = -0.3;
-/// Ways of holding a ring that are tried on each of its faces.
-const ROUND: u32 = 8;
+/// Views of a ring that are tried on each of its two faces.
+const RING_VIEWS: u32 = 8;
 
 impl View {
-    /// The camera for a picture of a size in spots.
+    /// The camera for a picture of `size` spots, of which `slim` side by side
+    /// are as wide as one is high.
     pub fn camera(
         &self,
         places: &[Vec<DVec3>],
@@ -57,7 +57,7 @@ impl View {
         };
         // As large as possible in the home position; most of it stays visible
         // when it is turned from there.
-        let room = at_home.room_for(all()).clamp(0.8, LARGER);
+        let room = at_home.room_for(all()).clamp(0.8, MAX_ENLARGED);
         // Zooming in moves towards the current work.
         let part = (1.0 - 1.0 / self.zoom).max(0.0);
         let worked = || self.worked.iter().flat_map(|plate| &places[*plate]);
@@ -120,8 +120,8 @@ impl View {
             },
         };
         let (net, finished) = (net.turn(), finished.turn());
-        // A net can also lie upside down: whichever is the shorter turn to its
-        // solid.
+        // A net can also lie upside down: the shorter turn to the solid is
+        // chosen.
         let over = DQuat::from_rotation_z(PI) * net;
         let net = match over.angle_between(finished) < net.angle_between(finished) {
             true => over,
@@ -130,8 +130,8 @@ impl View {
         net.slerp(finished, self.folded)
     }
 
-    /// Holds the piece as it lies on the mat in a job: flat until it is folded
-    /// and tied, and folding during that job.
+    /// Shows the piece as it lies on the mat during a job: flat until it is
+    /// folded and tied, and folding during that job.
     fn lay(&mut self, job: Option<Job>) {
         self.moving = None;
         let (Some(tied_by), Some(job)) = (self.body.tied_by, job) else {
@@ -142,8 +142,8 @@ impl View {
         self.moving = (job == tied_by).then_some(Moving::Folding);
     }
 
-    /// Holds the piece in its home position so that the current work is
-    /// visible, as it lies on the mat at that step.
+    /// Turns the piece in its home position so that the current work is
+    /// visible, as it lies on the mat after step `done`.
     pub fn aim_at(&mut self, standing: &Standing, job: Option<Job>, done: Step) {
         if self.aimed == Some(done) {
             return;
@@ -160,22 +160,22 @@ impl View {
         let (folded, cycle) = (self.folded, self.cycle);
         self.folded = 1.0;
         self.cycle = self.ring.as_ref().map_or(0.0, RingCycle::home);
-        let mut ways = vec![DQuat::IDENTITY];
+        let mut views = vec![DQuat::IDENTITY];
         match self.is_ring() {
             true => {
                 let flips = [DQuat::IDENTITY, DQuat::from_rotation_x(PI)];
                 let round = |flip| {
-                    (0..ROUND).map(move |n| {
-                        flip * DQuat::from_rotation_z(f64::from(n) * TAU / f64::from(ROUND))
+                    (0..RING_VIEWS).map(move |n| {
+                        flip * DQuat::from_rotation_z(f64::from(n) * TAU / f64::from(RING_VIEWS))
                     })
                 };
-                ways.extend(flips.into_iter().flat_map(round));
+                views.extend(flips.into_iter().flat_map(round));
             }
             false => {
                 let home = self.tilt() * self.stand();
                 let out = worked.iter().map(|f| self.body.plates[*f].outward());
                 let seen = home * out.sum::<DVec3>();
-                ways.extend(
+                views.extend(
                     aim::towards(seen)
                         .into_iter()
                         .map(|turn| home.inverse() * turn * home),
@@ -183,14 +183,14 @@ impl View {
             }
         }
         let places = self.places();
-        let looks: Vec<Camera> = ways
+        let looks: Vec<Camera> = views
             .iter()
             .map(|way| {
                 self.aim = *way;
                 self.camera(&places, aim::SMALL, 1.0, false)
             })
             .collect();
-        self.aim = ways[aim::best(&looks, &places, standing)];
+        self.aim = views[aim::best(&looks, &places, standing)];
         (self.folded, self.cycle) = (folded, cycle);
     }
 }

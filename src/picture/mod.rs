@@ -1,14 +1,14 @@
-//! A piece as a picture: turned and folded as it is held, seen by a camera,
-//! lit, in its colours; as pixels for the screen and PNG, as shapes for SVG.
+//! A picture of a piece: turned and folded, seen by a camera, lit, in its
+//! colours; as pixels for the screen and PNG, as shapes for SVG.
 //!
 //! ```text
 //! corners in mm ─camera─> points of the picture ─raster─> what each spot
 //!   shows (face, side, out, along) ─painter─> colours
 //! ```
 //!
-//! Only what is visible is coloured, and a colour is looked up by arithmetic:
-//! the time for a picture grows with the faces and the spots, never with the
-//! beads.
+//! Only what is visible is coloured, and the bead at a spot is found by
+//! arithmetic: the time for a picture grows with the faces and the spots, not
+//! with the beads.
 
 pub mod aim;
 mod camera;

@@ -1,4 +1,4 @@
-//! What moves: the net folds, the ring goes through its cycle, by key or
+//! Motion: the net folds, the ring goes through its cycle, by key or
 //! automatically.
 
 use super::view::{Moving, View};
@@ -12,21 +12,21 @@ const FOLD: f64 = 0.125;
 const FOLD_FRAME: f64 = 1.0 / 18.0;
 
 impl View {
-    /// A small move forward or back: folding if it is not fully folded,
-    /// otherwise the ring.
-    pub fn by_hand(&mut self, way: f64) -> Option<String> {
+    /// Moves a little: `way` is 1 for forward, −1 for back. A ring that is
+    /// fully folded turns, everything else folds.
+    pub fn move_by(&mut self, way: f64) -> Option<String> {
         self.moving = None;
         if self.is_ring() && self.folded >= 1.0 {
-            return self.cycle_on(way * CYCLE);
+            return self.turn_ring(way * CYCLE);
         }
-        if let Some(word) = self.nothing_to_fold() {
-            return Some(word);
+        if let Some(message) = self.nothing_to_fold() {
+            return Some(message);
         }
         self.folded = (self.folded + way * FOLD).clamp(0.0, 1.0);
         None
     }
 
-    fn cycle_on(&mut self, by: f64) -> Option<String> {
+    fn turn_ring(&mut self, by: f64) -> Option<String> {
         let ring = self.ring.as_ref()?;
         let turned = ring.turned(self.cycle, by);
         self.cycle = turned.turn;
@@ -51,8 +51,8 @@ impl View {
 
     /// Unfolds what is folded, and folds what is not.
     pub fn play_fold(&mut self) -> Option<String> {
-        if let Some(word) = self.nothing_to_fold() {
-            return Some(word);
+        if let Some(message) = self.nothing_to_fold() {
+            return Some(message);
         }
         self.moving = Some(match (self.moving, self.folded >= 1.0) {
             (Some(Moving::Folding), _) | (None | Some(Moving::Cycle), true) => Moving::Unfolding,
@@ -81,7 +81,7 @@ impl View {
     /// One frame of what moves; returns a message about it, if any.
     pub fn frame(&mut self) -> Option<String> {
         match self.moving? {
-            Moving::Cycle => return self.cycle_on(CYCLE_FRAME),
+            Moving::Cycle => return self.turn_ring(CYCLE_FRAME),
             Moving::Folding => self.folded = (self.folded + FOLD_FRAME).min(1.0),
             Moving::Unfolding => self.folded = (self.folded - FOLD_FRAME).max(0.0),
         }

@@ -17,18 +17,18 @@ const SHADE: f64 = 0.5;
 /// Steps of brightness. Few, so that a slow turn does not change every cell.
 const SHADES: f64 = 16.0;
 /// From this many spots per bead on, beads are separated by lines.
-const PARTED: f64 = 16.0;
-/// From this many spots per bead on, beads show their letters where there is no
-/// colour.
-const LETTERED: f64 = 3.0;
-/// The colour over almost all of a face that is not made yet.
-pub(super) const GHOST: Rgb = Rgb(58, 62, 72);
+const SEPARATED: f64 = 16.0;
+/// From this many spots per bead on, beads show their letters on a terminal
+/// without colour.
+const LETTERS_FROM: f64 = 3.0;
+/// The colour that covers most of a face that is not made yet.
+pub(super) const NOT_MADE: Rgb = Rgb(58, 62, 72);
 /// The grey mixed into a face that is made but not joined.
-const GREY: Rgb = Rgb(128, 128, 128);
-/// The colour of the join in work.
-const LAMP: Rgb = Rgb(255, 196, 64);
+const NOT_JOINED: Rgb = Rgb(128, 128, 128);
+/// The colour of a side that is being joined.
+const CURRENT_SIDE: Rgb = Rgb(255, 196, 64);
 /// The colour of a side that is still to be joined.
-const BARE: Rgb = Rgb(240, 240, 240);
+const WAITING_SIDE: Rgb = Rgb(240, 240, 240);
 
 /// What a spot is, besides its colour.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,7 +52,7 @@ pub struct Painted {
     /// Its colour.
     pub rgb: Rgb,
     /// What it is.
-    pub stroke: SpotKind,
+    pub kind: SpotKind,
 }
 
 /// What the painter needs.
@@ -77,19 +77,19 @@ impl SolidPainter<'_> {
         let (plate, side) = (spot.plate as usize, spot.side as usize);
         let (out, along) = (f64::from(spot.out), f64::from(spot.along));
         let panel = Panel(spot.plate as u16);
-        let kind = self.layout.kind(panel);
+        let panel_kind = self.layout.kind(panel);
         let light = 1.0 - (1.0 - light(face.normal)) * self.shading;
         let light = (light * SHADES).round() / SHADES;
         let state = self.standing.map_or(FaceState::Joined, |s| s.faces[plate]);
-        let reach = face.reach[side];
-        let a_bead = face.spots / f64::from(kind.beads().max(1));
+        let side_distance = face.side_distance[side];
+        let spots_per_bead = face.spots / f64::from(panel_kind.beads().max(1));
         let found = self.layout.bead_at(panel, side, out, along);
         // An opening in the middle of a face: the dark inside.
         let Some(found) = found else {
-            let shade = scaled(GHOST, 0.55 * light);
+            let shade = scaled(NOT_MADE, 0.55 * light);
             return Painted {
                 rgb: shade,
-                stroke: SpotKind::Face {
+                kind: SpotKind::Face {
                     bead: None,
                     shade: 0,
                     state: None,
@@ -97,34 +97,36 @@ impl SolidPainter<'_> {
             };
         };
         let colour = self.colour(found.seat);
-        let mut rgb = match a_bead < 1.0 {
-            true => (self.face_colours).average(self.layout, panel, side, (out, along), reach),
+        let mut rgb = match spots_per_bead < 1.0 {
+            true => {
+                (self.face_colours).average(self.layout, panel, side, (out, along), side_distance)
+            }
             false => self.layout.bead_kind(colour).colour,
         };
-        if a_bead >= PARTED {
-            let width = 1.0 / a_bead.sqrt();
+        if spots_per_bead >= SEPARATED {
+            let width = 1.0 / spots_per_bead.sqrt();
             let between = found.along < width || found.out < width;
             rgb = scaled(rgb, if between { 0.72 } else { 1.0 });
         }
-        let in_place = match (state, self.standing.and_then(|s| s.whole)) {
+        let in_place = match (state, self.standing.and_then(|s| s.finished_rounds)) {
             (FaceState::Open, _) => false,
             (FaceState::Now, Some((p, first, last))) if p == plate => {
-                (first..=last).contains(&found.seat.round.min(Round(kind.rounds())))
+                (first..=last).contains(&found.seat.round.min(Round(panel_kind.rounds())))
             }
             _ => true,
         };
         rgb = match (in_place, state) {
-            (false, _) => mixed(rgb, GHOST, 0.78),
-            (_, FaceState::Made) => mixed(rgb, GREY, 0.3 * self.shading),
+            (false, _) => mixed(rgb, NOT_MADE, 0.78),
+            (_, FaceState::Made) => mixed(rgb, NOT_JOINED, 0.3 * self.shading),
             _ => rgb,
         };
         rgb = scaled(rgb, light);
         let bead = in_place.then_some(colour);
         let shade = (light * 15.0) as u8;
-        let Some(side_state) = self.side_at(spot, reach) else {
+        let Some(side_state) = self.side_at(spot, side_distance) else {
             return Painted {
                 rgb,
-                stroke: SpotKind::Face {
+                kind: SpotKind::Face {
                     bead,
                     shade,
                     state: self.standing.map(|_| state),
@@ -132,24 +134,27 @@ impl SolidPainter<'_> {
             };
         };
         // A face that is not made yet has only faint sides.
-        let hinted = state == FaceState::Open && side_state == SideState::Waiting;
+        let faint = state == FaceState::Open && side_state == SideState::Waiting;
         Painted {
             rgb: match side_state {
-                SideState::Now => LAMP,
-                SideState::Waiting => mixed(rgb, BARE, if hinted { 0.3 } else { 0.75 }),
+                SideState::Now => CURRENT_SIDE,
+                SideState::Waiting => mixed(rgb, WAITING_SIDE, if faint { 0.3 } else { 0.75 }),
                 SideState::Joined => scaled(rgb, 0.5),
                 SideState::Free => scaled(rgb, 0.65),
             },
-            stroke: match hinted {
+            kind: match faint {
                 true => SpotKind::Side(SideState::Free, '.'),
-                false => SpotKind::Side(side_state, runs(&face.corners, side, picture.slim)),
+                false => SpotKind::Side(
+                    side_state,
+                    direction_char(&face.corners, side, picture.slim),
+                ),
             },
         }
     }
 
-    /// Whether beads are so large that each has room for its letter.
-    pub fn parts(&self, picture: &Picture) -> bool {
-        let a_bead = |(plate, face): (usize, &SeenFace)| {
+    /// Whether the beads of some face are large enough to show their letters.
+    pub fn has_room_for_letters(&self, picture: &Picture) -> bool {
+        let spots_per_bead = |(plate, face): (usize, &SeenFace)| {
             let beads = self.layout.kind(Panel(plate as u16)).beads();
             face.spots / f64::from(beads.max(1))
         };
@@ -157,26 +162,26 @@ impl SolidPainter<'_> {
             .faces
             .iter()
             .enumerate()
-            .map(a_bead)
+            .map(spots_per_bead)
             .fold(0.0, f64::max)
-            >= LETTERED
+            >= LETTERS_FROM
     }
 
     /// The side that a spot lies on, if it does.
-    fn side_at(&self, spot: &PictureSpot, reach: f64) -> Option<SideState> {
+    fn side_at(&self, spot: &PictureSpot, side_distance: f64) -> Option<SideState> {
         let (plate, side) = (spot.plate as usize, spot.side as usize);
         let state = match self.standing {
             Some(standing) => standing.sides[plate][side],
             None => SideState::Joined,
         };
-        let wide: f64 = match state {
+        let width: f64 = match state {
             SideState::Now => 1.6,
             _ => 0.8,
         };
         // On small faces, wide lines would hide everything else.
-        let wide = wide.min(reach * 0.34);
-        let from_side = (1.0 - f64::from(spot.out)) * reach;
-        (from_side < wide).then_some(state)
+        let width = width.min(side_distance * 0.34);
+        let from_side = (1.0 - f64::from(spot.out)) * side_distance;
+        (from_side < width).then_some(state)
     }
 
     /// The colour of the bead in a seat. Neighbouring spots often lie on the
@@ -193,15 +198,15 @@ impl SolidPainter<'_> {
     }
 }
 
-/// The character that runs in the direction of a side in the picture.
-fn runs(corners: &[DVec2], side: usize, slim: f64) -> char {
+/// The character that shows the direction of a side in the picture.
+fn direction_char(corners: &[DVec2], side: usize, slim: f64) -> char {
     let (from, to) = side_of(corners, side);
-    let way = to - from;
-    let way = DVec2::new(way.x / slim, way.y);
+    let along = to - from;
+    let along = DVec2::new(along.x / slim, along.y);
     match () {
-        () if way.y.abs() < 0.36 * way.x.abs() => '-',
-        () if way.x.abs() < 0.36 * way.y.abs() => '|',
-        () if way.x * way.y < 0.0 => '/',
+        () if along.y.abs() < 0.36 * along.x.abs() => '-',
+        () if along.x.abs() < 0.36 * along.y.abs() => '|',
+        () if along.x * along.y < 0.0 => '/',
         () => '\\',
     }
 }

@@ -10,22 +10,22 @@ use crate::beadwork::number::Panel;
 use crate::geometry::FaceColours;
 use std::cell::Cell;
 
-/// Samples for each pixel of the picture, across and down: their mean makes
-/// slanting sides smooth.
-const LOOKS: usize = 2;
+/// Samples for each pixel, across and down: their mean makes slanting sides
+/// smooth.
+const SAMPLES: usize = 2;
 /// From this many samples per bead on, shading shows that it is round.
-const ROUND: f64 = 60.0;
-/// The most pixels that are drawn; a larger picture is drawn coarser, and the
+const ROUND_FROM: f64 = 60.0;
+/// The most pixels that are drawn; a larger picture is drawn smaller, and the
 /// terminal stretches it.
-const MOST: usize = 700_000;
+const MAX_PIXELS: usize = 700_000;
 
-/// The size in pixels of a picture for this much room, not above the limit.
+/// The size in pixels of a picture for a space of this size, within the limit.
 pub fn size((wide, high): (usize, usize)) -> (usize, usize) {
-    let points = wide * high;
-    if points <= MOST {
+    let pixels = wide * high;
+    if pixels <= MAX_PIXELS {
         return (wide.max(1), high.max(1));
     }
-    let by = (MOST as f64 / points as f64).sqrt();
+    let by = (MAX_PIXELS as f64 / pixels as f64).sqrt();
     let less = |n: usize| ((n as f64 * by) as usize).max(1);
     (less(wide), less(high))
 }
@@ -35,7 +35,7 @@ impl Scene {
     pub fn png(&self, layout: &Layout) -> Vec<u8> {
         let (wide, high) = self.camera.size;
         let camera = Camera {
-            size: (wide * LOOKS, high * LOOKS),
+            size: (wide * SAMPLES, high * SAMPLES),
             ..self.camera
         };
         let seen = picture(&camera, &self.places);
@@ -47,42 +47,43 @@ impl Scene {
             shading: 1.0,
             last: Cell::default(),
         };
-        let mut points = Vec::with_capacity(wide * high * 4);
+        let mut pixels = Vec::with_capacity(wide * high * 4);
         for (y, x) in (0..high).flat_map(|y| (0..wide).map(move |x| (y, x))) {
-            let looks = (0..LOOKS * LOOKS).map(|n| (n % LOOKS, n / LOOKS));
+            let samples = (0..SAMPLES * SAMPLES).map(|n| (n % SAMPLES, n / SAMPLES));
             let (mut sum, mut found) = ([0f64; 3], 0u32);
-            for (right, down) in looks {
-                if let Some(spot) = seen.at(LOOKS * x + right, LOOKS * y + down) {
-                    let colour = point(&painter, &seen, spot);
+            for (right, down) in samples {
+                if let Some(spot) = seen.at(SAMPLES * x + right, SAMPLES * y + down) {
+                    let colour = sample_colour(&painter, &seen, spot);
                     (0..3).for_each(|c| sum[c] += colour[c]);
                     found += 1;
                 }
             }
-            let all = (LOOKS * LOOKS) as u32;
+            let all = (SAMPLES * SAMPLES) as u32;
             let mean = sum.map(|c| (c / f64::from(found.max(1))).min(255.0) as u8);
-            points.extend(mean);
-            points.push((255 * found / all) as u8);
+            pixels.extend(mean);
+            pixels.push((255 * found / all) as u8);
         }
-        encoded((wide, high), &points)
+        encoded((wide, high), &pixels)
     }
 }
 
 /// The colour of a sample: red, green and blue from 0 to 255.
-fn point(painter: &SolidPainter, seen: &Picture, spot: &PictureSpot) -> [f64; 3] {
+fn sample_colour(painter: &SolidPainter, seen: &Picture, spot: &PictureSpot) -> [f64; 3] {
     let painted = painter.paint(seen, spot);
-    let light = match painted.stroke {
-        SpotKind::Face { bead: Some(_), .. } => round(painter.layout, seen, spot),
+    let light = match painted.kind {
+        SpotKind::Face { bead: Some(_), .. } => roundness(painter.layout, seen, spot),
         _ => 1.0,
     };
     let rgb = painted.rgb;
     [rgb.0, rgb.1, rgb.2].map(|c| f64::from(c) * light)
 }
 
-/// How much brighter or darker a point of a bead is, because the bead is round.
-fn round(layout: &Layout, seen: &Picture, spot: &PictureSpot) -> f64 {
+/// How much brighter (above 1) or darker a sample of a bead is, because the
+/// bead is round.
+fn roundness(layout: &Layout, seen: &Picture, spot: &PictureSpot) -> f64 {
     let panel = Panel(spot.plate as u16);
     let beads = layout.kind(panel).beads().max(1);
-    if seen.faces[spot.plate as usize].spots / f64::from(beads) < ROUND {
+    if seen.faces[spot.plate as usize].spots / f64::from(beads) < ROUND_FROM {
         return 1.0;
     }
     let (out, along) = (f64::from(spot.out), f64::from(spot.along));
@@ -95,7 +96,7 @@ fn round(layout: &Layout, seen: &Picture, spot: &PictureSpot) -> f64 {
     0.62 + 0.5 * across * (0.6 + 0.4 * rim)
 }
 
-fn encoded((wide, high): (usize, usize), points: &[u8]) -> Vec<u8> {
+fn encoded((wide, high): (usize, usize), pixels: &[u8]) -> Vec<u8> {
     let mut png = Vec::new();
     let mut encoder = png::Encoder::new(&mut png, wide as u32, high as u32);
     encoder.set_color(png::ColorType::Rgba);
@@ -105,7 +106,7 @@ fn encoded((wide, high): (usize, usize), points: &[u8]) -> Vec<u8> {
     // size.
     let written = encoder
         .write_header()
-        .and_then(|mut writer| writer.write_image_data(points));
+        .and_then(|mut writer| writer.write_image_data(pixels));
     debug_assert!(written.is_ok(), "{written:?}");
     png
 }
@@ -122,29 +123,29 @@ mod tests {
         (seq, png)
     }
 
-    /// Read back by the library's decoder: it has the size asked for, is
-    /// transparent beside the piece, and has the bead's colour in it, brighter
-    /// or darker by the light.
+    /// Read back with the library's decoder, the PNG has the size asked for, is
+    /// transparent beside the piece, and shows the bead's colour, brighter or
+    /// darker in the light.
     #[test]
     fn a_panel_is_drawn_in_its_colour_on_a_transparent_background() {
         let (seq, png) = drawn((240, 180));
         let decoder = png::Decoder::new(std::io::Cursor::new(&png));
         let mut reader = decoder.read_info().unwrap();
-        let mut points = vec![0; reader.output_buffer_size().unwrap()];
-        let info = reader.next_frame(&mut points).unwrap();
+        let mut pixels = vec![0; reader.output_buffer_size().unwrap()];
+        let info = reader.next_frame(&mut pixels).unwrap();
         assert_eq!((info.width, info.height), (240, 180));
-        let at = |x: usize, y: usize| &points[(y * 240 + x) * 4..][..4];
+        let at = |x: usize, y: usize| &pixels[(y * 240 + x) * 4..][..4];
         assert_eq!(at(0, 0)[3], 0);
         let middle = at(120, 90);
         assert_eq!(middle[3], 255);
         let own = seq.layout().bead_kinds()[0].colour;
-        let parts = |rgb: [u8; 3]| {
+        let ratios = |rgb: [u8; 3]| {
             let most = f64::from(*rgb.iter().max().unwrap());
             rgb.map(|c| f64::from(c) / most)
         };
         let (seen, own) = (
-            parts([middle[0], middle[1], middle[2]]),
-            parts([own.0, own.1, own.2]),
+            ratios([middle[0], middle[1], middle[2]]),
+            ratios([own.0, own.1, own.2]),
         );
         for (seen, own) in seen.into_iter().zip(own) {
             assert!((seen - own).abs() < 0.05, "{seen} {own}");
@@ -159,7 +160,7 @@ mod tests {
         assert_eq!(size((800, 600)), (800, 600));
         assert_eq!(size((0, 0)), (1, 1));
         let (wide, high) = size((4000, 2000));
-        assert!(wide * high <= MOST && wide * high > MOST * 9 / 10);
+        assert!(wide * high <= MAX_PIXELS && wide * high > MAX_PIXELS * 9 / 10);
         assert!((wide as f64 / high as f64 - 2.0).abs() < 0.01);
     }
 }

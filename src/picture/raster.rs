@@ -1,5 +1,5 @@
-//! The raster: for each spot of the picture the nearest face there, and the
-//! place on it.
+//! The raster: for each spot of the picture, the nearest face and the place on
+//! it.
 //!
 //! A face is flat, so the place under a spot is where the ray from the eye
 //! meets its plane. In that plane the two ends of a side span coordinates from
@@ -18,9 +18,9 @@ pub struct PictureSpot {
     pub plate: u32,
     /// Its side, from 0.
     pub side: u32,
-    /// How far from the middle (0) to the side (1).
+    /// How far out from the middle (0) to the side (1).
     pub out: f32,
-    /// How far along the side.
+    /// How far along the side, 0 to 1.
     pub along: f32,
     deep: f32,
 }
@@ -42,11 +42,11 @@ pub struct SeenFace {
     pub corners: Vec<DVec2>,
     /// Its middle in the picture.
     pub middle: DVec2,
-    /// The direction in which the side towards the maker faces: to the right,
-    /// up, towards the maker.
+    /// The unit normal of the visible side: to the right, up, towards the
+    /// maker.
     pub normal: DVec3,
     /// For each side, its distance from the middle, in rows of spots.
-    pub reach: Vec<f64>,
+    pub side_distance: Vec<f64>,
     /// The area that it would cover if nothing hid it, in spots as wide as they
     /// are high.
     pub spots: f64,
@@ -79,7 +79,8 @@ impl Picture {
     }
 }
 
-/// A side of a face: what maps a point of its plane to `out` and `out·along`.
+/// A side of a face: the dot products with these vectors take a point of its
+/// plane to `out` and `out·along`.
 struct Wedge {
     out: DVec3,
     out_along: DVec3,
@@ -96,12 +97,12 @@ pub fn picture(camera: &Camera, places: &[Vec<DVec3>]) -> Picture {
     };
     for (plate, corners) in places.iter().enumerate() {
         let seen: Vec<DVec3> = corners.iter().map(|c| camera.seen(*c)).collect();
-        face(camera, &mut picture, plate as u32, &seen);
+        draw_face(camera, &mut picture, plate as u32, &seen);
     }
     picture
 }
 
-fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
+fn draw_face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
     let n = corners.len();
     let middle = middle_of(corners);
     let mut normal = outward(corners);
@@ -123,7 +124,7 @@ fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
     picture.faces.push(SeenFace {
         middle: at,
         normal,
-        reach: (0..n).map(|s| cross(s).0 / cross(s).1).collect(),
+        side_distance: (0..n).map(|s| cross(s).0 / cross(s).1).collect(),
         spots: (0..n).map(|s| cross(s).0 / 2.0).sum(),
         corners: on.clone(),
     });
@@ -153,7 +154,7 @@ fn face(camera: &Camera, picture: &mut Picture, plate: u32, corners: &[DVec3]) {
                 continue;
             }
             let point = from_middle + ray * deep;
-            // The side of the spot before is the most likely.
+            // Most likely it is the side of the spot before.
             for s in (0..n).map(|k| (k + last) % n) {
                 let out = wedges[s].out.dot(point);
                 let part = wedges[s].out_along.dot(point);

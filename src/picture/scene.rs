@@ -6,7 +6,7 @@ use crate::beadwork::{Sequence, Step};
 use crate::geometry::Standing;
 use glam::DVec3;
 
-/// What is seen, and from where.
+/// The camera and the piece that it shows.
 #[derive(Debug)]
 pub struct Scene {
     /// The camera; its size is the size of the picture in pixels.
@@ -20,10 +20,10 @@ pub struct Scene {
 }
 
 impl Scene {
-    /// A piece as it is when finished, or as far as it is made after a step: a
-    /// flat piece from straight above, all others so that several faces show.
-    /// The picture has `size` pixels; `slim` of them side by side are as wide
-    /// as one is high.
+    /// The finished piece, or the piece after the step `worked`: a flat piece
+    /// from straight above, all others so that several faces show. The picture
+    /// has `size` pixels; `slim` of them side by side are as wide as one is
+    /// high.
     ///
     /// ```
     /// use threadmark::beadwork::Sequence;

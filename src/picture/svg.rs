@@ -2,7 +2,7 @@
 //! farthest to the nearest.
 
 use super::camera::Camera;
-use super::painter::{GHOST, light, scaled};
+use super::painter::{NOT_MADE, light, scaled};
 use super::scene::Scene;
 use crate::beadwork::frame::{Frame, middle_of, outward};
 use crate::beadwork::layout::{Layout, Part, Seat};
@@ -29,13 +29,13 @@ impl Scene {
             beads.entry(panel.index()).or_default().push(bead);
         }
         let (wide, high) = self.camera.size;
-        let said = match worked {
+        let title = match worked {
             Some(_) => "The piece as far as it is worked",
             None => "The finished piece",
         };
         let mut svg = format!(
             "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" width=\"{wide}\" height=\"{high}\" \
-             viewBox=\"0 0 {wide} {high}\">\n<title>{said}</title>\n"
+             viewBox=\"0 0 {wide} {high}\">\n<title>{title}</title>\n"
         );
         for face in self.far_to_near() {
             match beads.get(&face) {
@@ -99,7 +99,7 @@ impl Scene {
         outline(&corners, &mut path);
         let _ = writeln!(
             svg,
-            "<path fill=\"{GHOST}\" fill-opacity=\"0.2\" stroke=\"{GHOST}\" d=\"{path}\"/>"
+            "<path fill=\"{NOT_MADE}\" fill-opacity=\"0.2\" stroke=\"{NOT_MADE}\" d=\"{path}\"/>"
         );
     }
 

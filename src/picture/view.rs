@@ -1,4 +1,4 @@
-//! How a piece is viewed: how it is turned, how far it is folded, what moves
+//! The view of a piece: how it is turned, how far it is folded, what moves
 //! automatically.
 
 use crate::beadwork::Sequence;
@@ -7,18 +7,18 @@ use crate::geometry::{FaceColours, Net, RingCycle, Shape};
 use glam::{DQuat, DVec3};
 use std::f64::consts::TAU;
 
-/// How far an arrow key turns it, radians.
+/// How far an arrow key turns the piece, radians.
 const TURN: f64 = TAU / 36.0;
-/// Zoom factor of one key, and the limits.
-const NEARER: f64 = 1.25;
+/// The zoom factor of one key press, and the limits.
+const ZOOM_STEP: f64 = 1.25;
 const ZOOMS: std::ops::RangeInclusive<f64> = 0.4..=40.0;
 
 /// What moves automatically.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Moving {
-    /// It folds.
+    /// The piece folds.
     Folding,
-    /// It unfolds.
+    /// The piece unfolds.
     Unfolding,
     /// The ring goes through its cycle.
     Cycle,
@@ -29,7 +29,7 @@ pub enum Moving {
 pub struct View {
     /// Its faces and seams.
     pub body: Shape,
-    /// Its average colours; those of a panel are dropped when it is painted.
+    /// Its average colours; replaced when a panel is painted.
     pub face_colours: FaceColours,
     /// How far it is folded: 0 is the flat net, 1 the solid.
     pub folded: f64,
@@ -46,8 +46,8 @@ pub struct View {
     pub(super) cycle: f64,
     pub(super) turn: DQuat,
     pub(super) zoom: f64,
-    /// How the piece is held in the home position so that the current work is
-    /// visible, and the step for which that was found.
+    /// The turn in the home position that makes the current work visible, and
+    /// the step for which it was chosen.
     pub(super) aim: DQuat,
     pub(super) aimed: Option<Step>,
     /// The faces that are being worked on.
@@ -114,7 +114,8 @@ impl View {
         None
     }
 
-    /// Turns the piece a little; 1 is to the right and down.
+    /// Turns the piece a little: `across` is 1 for right, −1 for left; `down`
+    /// is 1 for down, −1 for up.
     pub fn turn_by(&mut self, across: f64, down: f64) -> Option<String> {
         let by = DQuat::from_rotation_y(TURN * across) * DQuat::from_rotation_x(TURN * down);
         self.turn = (by * self.turn).normalize();
@@ -124,8 +125,8 @@ impl View {
     /// Zooms in or out.
     pub fn zoom(&mut self, nearer: bool) -> Option<String> {
         self.zoom = match nearer {
-            true => (self.zoom * NEARER).min(*ZOOMS.end()),
-            false => (self.zoom / NEARER).max(*ZOOMS.start()),
+            true => (self.zoom * ZOOM_STEP).min(*ZOOMS.end()),
+            false => (self.zoom / ZOOM_STEP).max(*ZOOMS.start()),
         };
         None
     }

@@ -16,7 +16,7 @@ use serde::Deserialize;
 use super::drawing::{BeadOnPaper, BeadRole, Drawing, Element, Pen, TextSetting};
 use super::{Hand, Sheet};
 use crate::beadwork::Rgb;
-use crate::words::kept::text;
+use crate::words::static_text;
 use crate::words::{Word, found};
 
 /// A technique: its name, what to do, and the thread path.
@@ -39,11 +39,11 @@ type SketchedBead = (f64, f64, f64);
 #[serde(deny_unknown_fields)]
 struct Sketch {
     /// The word of the trade that it explains.
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     word: &'static str,
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     name: &'static str,
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     words: &'static str,
     /// Beads that are already there.
     old: Vec<SketchedBead>,

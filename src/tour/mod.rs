@@ -1,23 +1,21 @@
 //! The beginner's tour: lessons that come up while the maker stitches, each at
-//! the movement that it speaks of.
+//! the movement that it is about.
 //!
-//! The tour is no program of its own. It runs on real steps of a real piece,
-//! whose progress is kept as ever; on any piece, if the maker wants it. A
-//! lesson comes up once, the first time its movement does. Where it came up is
-//! kept with the piece, so that it is there again when the maker goes back to
-//! that step, and so that the tour goes on where it was left.
+//! The tour runs on the steps of a real piece, whose progress is saved as
+//! usual; any piece will do. A lesson comes up once, the first time its
+//! movement does. The step is saved with the piece, so that the lesson is shown
+//! again when the maker goes back to that step, and the tour continues where it
+//! stopped.
 //!
 //! ```text
-//! step done, movement to be made  ->  when.rs  ->  the lesson due, if any
-//! lessons that came up, with their steps  <->  shown.rs  <->  the journal
+//! step done, next movement  ->  when.rs  ->  the lesson due, if any
+//! lessons that came up, with their steps  <->  the journal
 //! ```
 
 mod reader;
-mod shown;
 mod when;
 
 pub use reader::Reader;
-pub use shown::Shown;
 pub use when::When;
 
 use std::sync::LazyLock;
@@ -26,31 +24,31 @@ use serde::Deserialize;
 
 use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
-use crate::words::kept::{text, texts};
+use crate::words::{static_text, static_texts};
 
 /// A lesson.
 #[derive(Debug, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Lesson {
-    /// Its name, by which the journal knows it. Never changed.
-    #[serde(deserialize_with = "text")]
+    /// Its name in the journal. Never changed.
+    #[serde(deserialize_with = "static_text")]
     pub name: &'static str,
-    /// What it is called on the screen.
-    #[serde(deserialize_with = "text")]
+    /// Its title on the screen.
+    #[serde(deserialize_with = "static_text")]
     pub title: &'static str,
     /// When it comes up.
     pub when: When,
     /// The words of the trade that it is about, the first with its drawing.
-    #[serde(deserialize_with = "texts")]
+    #[serde(deserialize_with = "static_texts")]
     pub words: &'static [&'static str],
-    /// What the hands do. What stands in braces is for [`Reader::text`].
-    #[serde(deserialize_with = "text")]
+    /// What the hands do. [`Reader::text`] replaces the parts in braces.
+    #[serde(deserialize_with = "static_text")]
     pub hands: &'static str,
-    /// What to look at before the thread is drawn tight.
-    #[serde(deserialize_with = "text")]
+    /// What to check before the thread is pulled tight.
+    #[serde(deserialize_with = "static_text")]
     pub look: &'static str,
     /// What commonly goes wrong (common practice, no source).
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     pub wrong: &'static str,
 }
 
@@ -62,9 +60,8 @@ pub fn lessons() -> &'static [Lesson] {
     &LESSONS
 }
 
-/// The lesson that is due once a step is done: the one that came up here
-/// before, or else the first that has not come up and is about the movement to
-/// be made.
+/// The lesson that is due after a step: the one that came up here before, or
+/// else the first that has not come up and is about the next movement.
 pub fn due(seq: &Sequence, done: Step, shown: &Shown) -> Option<&'static Lesson> {
     let here = Step(done.0 + 1);
     if let Some(lesson) = shown.at(here) {
@@ -81,6 +78,52 @@ impl Lesson {
     pub fn index(&self) -> usize {
         let at = lessons().iter().position(|l| l.name == self.name);
         at.unwrap_or(0)
+    }
+}
+
+/// The lessons that came up, and before which step: saved as words such as
+/// `step-up@9`, so that lessons of a newer version do no harm.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Shown(Vec<String>);
+
+impl Shown {
+    /// From the words of the journal.
+    pub fn from_words(words: Vec<&str>) -> Shown {
+        Shown(words.into_iter().map(String::from).collect())
+    }
+
+    /// The words for the journal.
+    pub fn words(&self) -> &[String] {
+        &self.0
+    }
+
+    fn each(&self) -> impl Iterator<Item = (&str, Step)> {
+        self.0.iter().filter_map(|word| {
+            let (name, step) = word.split_once('@')?;
+            Some((name, Step(step.parse().ok()?)))
+        })
+    }
+
+    /// Whether a lesson came up.
+    pub fn came_up(&self, lesson: &Lesson) -> bool {
+        self.each().any(|(name, _)| name == lesson.name)
+    }
+
+    /// The lesson that came up before this step.
+    pub fn at(&self, step: Step) -> Option<&'static Lesson> {
+        let (name, _) = self.each().find(|(_, at)| *at == step)?;
+        lessons().iter().find(|lesson| lesson.name == name)
+    }
+
+    /// With one more lesson, which came up before `step`.
+    pub fn with(mut self, lesson: &Lesson, step: Step) -> Shown {
+        self.0.push(format!("{}@{step}", lesson.name));
+        self
+    }
+
+    /// How many came up.
+    pub fn count(&self) -> usize {
+        lessons().iter().filter(|l| self.came_up(l)).count()
     }
 }
 

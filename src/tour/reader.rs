@@ -1,9 +1,8 @@
-//! A lesson's text for the one who reads it: which hand, and whether there is
-//! a picture.
+//! A lesson's text for a reader: right or left hand, with or without a picture.
 //!
 //! ```text
 //! {onward}    to the left, or mirrored to the right
-//! {on}        the key that goes on     {back}   the key that goes back
+//! {on}        the key for the next step   {back}   the key that goes back
 //! {see:…}     only where there is a picture
 //! {hear:…}    only in the plain mode
 //! ```
@@ -13,7 +12,7 @@
 pub struct Reader {
     /// Works with the left hand.
     pub left_handed: bool,
-    /// Reads lines, or hears them, without a picture.
+    /// Reads or hears lines, without a picture.
     pub plain: bool,
 }
 
@@ -22,8 +21,8 @@ impl Reader {
     pub fn text(self, text: &str) -> String {
         let mut out = String::new();
         let mut rest = text;
-        while let Some((before, behind)) = rest.split_once('{') {
-            let (inside, after) = behind.split_once('}').unwrap_or((behind, ""));
+        while let Some((before, rest_of_it)) = rest.split_once('{') {
+            let (inside, after) = rest_of_it.split_once('}').unwrap_or((rest_of_it, ""));
             out.push_str(before);
             out.push_str(self.part(inside));
             rest = after;
@@ -57,11 +56,11 @@ impl Reader {
 mod tests {
     use super::*;
 
-    const EYE: Reader = Reader {
+    const SIGHTED: Reader = Reader {
         left_handed: false,
         plain: false,
     };
-    const EAR: Reader = Reader {
+    const LISTENER: Reader = Reader {
         left_handed: true,
         plain: true,
     };
@@ -69,8 +68,11 @@ mod tests {
     #[test]
     fn each_reader_has_a_text_of_its_own() {
         let text = "{see:Look up. }Go {onward}, press {on}{hear: or listen}.";
-        assert_eq!(EYE.text(text), "Look up. Go to the left, press space.");
-        assert_eq!(EAR.text(text), "Go to the right, press Enter or listen.");
-        assert_eq!(EYE.text("no brace {on"), "no brace space");
+        assert_eq!(SIGHTED.text(text), "Look up. Go to the left, press space.");
+        assert_eq!(
+            LISTENER.text(text),
+            "Go to the right, press Enter or listen."
+        );
+        assert_eq!(SIGHTED.text("no brace {on"), "no brace space");
     }
 }

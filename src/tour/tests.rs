@@ -6,7 +6,7 @@ use crate::words;
 use std::collections::BTreeSet;
 
 /// The lessons in the order in which they come up, each with its step.
-fn taken(seq: &Sequence) -> Vec<(&'static str, u32)> {
+fn lessons_of(seq: &Sequence) -> Vec<(&'static str, u32)> {
     let mut shown = Shown::default();
     let mut out = vec![];
     for done in 0..=seq.steps() {
@@ -27,12 +27,12 @@ fn tour_piece() -> Sequence {
     )
 }
 
-/// What the tour promises, on the piece made for it: each lesson at the very
-/// movement it speaks of.
+/// On the piece made for the tour, each lesson comes up at the movement it is
+/// about.
 #[test]
 fn the_practice_pair_brings_up_every_lesson_at_its_movement() {
     let seq = tour_piece();
-    let taken = taken(&seq);
+    let taken = lessons_of(&seq);
     let names: Vec<&str> = taken.iter().map(|(name, _)| *name).collect();
     let left_out: Vec<&str> = lessons()
         .iter()
@@ -64,7 +64,7 @@ fn the_practice_pair_brings_up_every_lesson_at_its_movement() {
 #[test]
 fn the_practice_triangle_teaches_round_gap_increase_and_step_up() {
     let seq = Sequence::new(testing::single(testing::panel(3, 6)));
-    let names: Vec<&str> = taken(&seq).into_iter().map(|(name, _)| name).collect();
+    let names: Vec<&str> = lessons_of(&seq).into_iter().map(|(name, _)| name).collect();
     let wanted = [
         "thread",
         "ring",
@@ -83,9 +83,9 @@ fn the_practice_triangle_teaches_round_gap_increase_and_step_up() {
 #[test]
 fn other_pieces_have_the_lessons_of_their_movements() {
     let seq = Sequence::new(testing::single(testing::inward(3, 6, 2)));
-    assert!(taken(&seq).iter().any(|(name, _)| *name == "firm"));
+    assert!(lessons_of(&seq).iter().any(|(name, _)| *name == "firm"));
     let seq = Sequence::new(testing::solid(Solid::Tetrahedron, 4, Closing::SetIn));
-    assert!(taken(&seq).iter().any(|(name, _)| *name == "fold"));
+    assert!(lessons_of(&seq).iter().any(|(name, _)| *name == "fold"));
 }
 
 #[test]
@@ -95,13 +95,13 @@ fn a_lesson_is_there_again_at_its_step_and_nowhere_else() {
     let shown = Shown::default().with(up, Step(9));
     assert_eq!(due(&seq, Step(8), &shown), Some(up));
     assert_ne!(due(&seq, Step(15), &shown), Some(up));
-    // A place gone to beyond the lesson's first movement: the next will do.
+    // A jump past the lesson's first movement: it comes up at the next one.
     let skipped = due(&seq, Step(15), &Shown::default()).unwrap();
     assert_eq!(skipped.name, "step-up");
 }
 
 #[test]
-fn what_another_version_kept_is_left_alone() {
+fn lessons_saved_by_another_version_are_kept() {
     let words = vec!["loom@3", "step-up", "gap@x", "zip@47"];
     let shown = Shown::from_words(words.clone());
     assert_eq!(shown.at(Step(3)), None);
@@ -109,9 +109,9 @@ fn what_another_version_kept_is_left_alone() {
     assert_eq!(shown.words(), words);
 }
 
-/// The names stand in journals.
+/// The names are saved in journals.
 #[test]
-fn names_are_unique_and_safe_to_keep() {
+fn names_are_unique_and_contain_no_special_characters() {
     let names: BTreeSet<_> = lessons().iter().map(|l| l.name).collect();
     assert_eq!(names.len(), lessons().len());
     for name in names {
@@ -119,12 +119,11 @@ fn names_are_unique_and_safe_to_keep() {
     }
 }
 
-/// A trade word of a lesson is one that it explains, or that an earlier one
-/// did: no word comes before it is told.
+/// A lesson uses only trade words that it or an earlier lesson explains.
 #[test]
 fn no_word_is_used_before_it_is_explained() {
-    // Words that a beginner brings along, or that the card at opening tells.
-    let mut told: BTreeSet<&str> = [
+    // Words that a beginner knows, or that the first card explains.
+    let mut explained: BTreeSet<&str> = [
         "bead",
         "thread",
         "needle",
@@ -148,12 +147,12 @@ fn no_word_is_used_before_it_is_explained() {
     .into();
     let mut early = vec![];
     for lesson in lessons() {
-        told.extend(lesson.words);
+        explained.extend(lesson.words);
         for text in [lesson.hands, lesson.look, lesson.wrong, lesson.title] {
             let text = READERS[0].text(text);
             let words = words::found(&text).into_iter().map(|w| w.word);
-            let untold = words.filter(|w| !told.contains(w));
-            early.extend(untold.map(|w| format!("{}: {w}", lesson.name)));
+            let unexplained = words.filter(|w| !explained.contains(w));
+            early.extend(unexplained.map(|w| format!("{}: {w}", lesson.name)));
         }
     }
     assert_eq!(early, Vec::<String>::new());
@@ -199,21 +198,21 @@ const READERS: [Reader; 4] = [
     },
 ];
 
-/// Directions are told for the hand of the maker, never as fixed words; and
-/// who has no picture is not sent to look at one.
+/// Directions follow the maker's hand, and a reader without a picture is not
+/// told to look at one.
 #[test]
-fn every_reader_is_told_what_is_true_for_her() {
+fn every_text_is_right_for_its_reader() {
     let mut directions = 0;
     for lesson in lessons() {
         for text in [lesson.hands, lesson.look, lesson.wrong] {
-            let told = READERS.map(|reader| reader.text(text));
+            let texts = READERS.map(|reader| reader.text(text));
             let onward = text.contains("{onward}");
             directions += usize::from(onward);
-            for (told, reader) in told.iter().zip(READERS) {
-                assert_eq!(told.contains("to the left"), onward && !reader.left_handed);
-                assert_eq!(told.contains("to the right"), onward && reader.left_handed);
-                assert!(!told.contains(['{', '}']), "{told}");
-                assert!(!told.contains("  ") && !told.ends_with(' '), "{told}");
+            for (text, reader) in texts.iter().zip(READERS) {
+                assert_eq!(text.contains("to the left"), onward && !reader.left_handed);
+                assert_eq!(text.contains("to the right"), onward && reader.left_handed);
+                assert!(!text.contains(['{', '}']), "{text}");
+                assert!(!text.contains("  ") && !text.ends_with(' '), "{text}");
                 let shown = [
                     "picture",
                     "frame",
@@ -222,8 +221,8 @@ fn every_reader_is_told_what_is_true_for_her() {
                     "space",
                     "Backspace",
                 ];
-                let shown = shown.iter().find(|word| told.contains(**word));
-                assert!(!reader.plain || shown.is_none(), "{told}");
+                let shown = shown.iter().find(|word| text.contains(**word));
+                assert!(!reader.plain || shown.is_none(), "{text}");
             }
         }
     }

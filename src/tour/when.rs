@@ -8,7 +8,7 @@ use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::number::Step;
 use crate::beadwork::sequence::Sequence;
 
-/// What a lesson waits for.
+/// The moment at which a lesson comes up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum When {
@@ -22,13 +22,13 @@ pub enum When {
     Increase,
     /// The end of an outward round.
     StepUp,
-    /// A whole outward round behind the needle.
+    /// An outward round just finished.
     RoundDone,
     /// One bead into a gap, working outward.
     Stitch,
-    /// The edge counted.
+    /// The edge to be counted.
     Edge,
-    /// Beads passed, none added.
+    /// The needle goes through beads without adding any.
     PassThrough,
     /// A bead of a join row.
     JoinRow,
@@ -40,7 +40,7 @@ pub enum When {
     FreeStartClosed,
     /// One bead into a gap, working inward.
     InwardStitch,
-    /// A corner drawn together.
+    /// A corner pulled together by a decrease.
     Decrease,
     /// The end of an inward round.
     StepDown,
@@ -57,8 +57,8 @@ pub enum When {
 }
 
 impl When {
-    /// Whether it has come, once a step is done and with the movement to be
-    /// made, if there is one.
+    /// Whether this is the moment, after step `done` and before this movement;
+    /// `None` if no step is left.
     pub fn is(self, seq: &Sequence, done: Step, movement: Option<&Movement>) -> bool {
         let Some(m) = movement else {
             return self == When::Finished;

@@ -1,18 +1,18 @@
-//! Which words a movement, or a job, is about.
+//! The words that explain a movement or a job.
 
 use super::{Word, all};
 use crate::beadwork::job::JobKind;
 use crate::beadwork::movement::{Kind, Movement};
 use crate::beadwork::sequence::Sequence;
 
-fn each(words: &[&str]) -> Vec<&'static Word> {
+fn words(names: &[&str]) -> Vec<&'static Word> {
     let word = |name: &&str| all().find(|w| w.word == *name);
-    words.iter().filter_map(word).collect()
+    names.iter().filter_map(word).collect()
 }
 
 /// The words that explain a kind of movement.
 pub fn of_kind(kind: Kind) -> Vec<&'static Word> {
-    each(match kind {
+    words(match kind {
         Kind::Ring => &["ring", "round"],
         Kind::Stitch => &["stitch", "gap", "up bead"],
         Kind::Increase => &["increase", "gap"],
@@ -35,15 +35,15 @@ pub fn of_kind(kind: Kind) -> Vec<&'static Word> {
 /// The words that explain a movement.
 pub fn of_movement(seq: &Sequence, m: &Movement) -> Vec<&'static Word> {
     match m.kind {
-        Kind::Stitch | Kind::Increase if seq.is_tip(m) => each(&["tip bead", "join row"]),
-        Kind::Fold if !m.passes.is_empty() => each(&["tie"]),
+        Kind::Stitch | Kind::Increase if seq.is_tip(m) => words(&["tip bead", "join row"]),
+        Kind::Fold if !m.passes.is_empty() => words(&["tie"]),
         kind => of_kind(kind),
     }
 }
 
 /// The words that explain what a job is for.
 pub fn of_job(kind: &JobKind) -> Vec<&'static Word> {
-    each(match kind {
+    words(match kind {
         JobKind::Panel(_) => &["panel"],
         JobKind::JoinRow { .. } => &["join row"],
         JobKind::Zip(..) => &["zip"],
@@ -67,7 +67,7 @@ mod tests {
         for (kind, name) in Kind::ALL {
             let words = of_kind(kind);
             assert!(!words.is_empty(), "{name}");
-            // Thread has two kinds of movement, which are said in sentences; a
+            // The two kinds of movement for thread have no word of their own; a
             // maker says 'reinforce' where output has 'firm'.
             if !matches!(kind, Kind::StartThread | Kind::EndThread | Kind::Firm) {
                 let spoken = words[0].spellings().any(|s| s == name);

@@ -1,7 +1,7 @@
-//! What can hurt, what helps when something is wrong, and how the picture
-//! lies: said alike wherever it is said.
+//! Cautions, advice for when something is wrong, and how to read the picture,
+//! in the same words wherever they are shown.
 
-/// What can hurt.
+/// Cautions.
 pub const CAUTIONS: &[&str] = &[
     "Needles and broken glass are sharp. Wear eye protection when you break out a bead.",
     "Keep beads and needles away from small children and pets.",
@@ -10,7 +10,7 @@ pub const CAUTIONS: &[&str] = &[
     "Never force a needle through a full bead: it can break.",
 ];
 
-/// How a bead is broken out.
+/// How to break out a bead.
 pub const BREAK_OUT: &[&str] = &[
     "Wear eye protection, and hold the work in a bag or under a cloth: the glass splinters.",
     "Squeeze the ends of the bead with pliers, or its wall from within with an awl; never across the thread.",
@@ -27,7 +27,7 @@ pub const ADVICE: &[&str] = &[
     "Going back, take the needle off the thread and pull the thread out of the bead; do not sew backwards.",
 ];
 
-/// How the picture lies.
+/// How to read the picture.
 pub const PICTURE: &str = "The picture shows the work from outside, the outer edge up, the side that is worked in the \
      middle. Working outward the newest round is on top, working inward it is at the bottom. The arrows \
      in the line above it show which way the needle goes.";

@@ -1,6 +1,6 @@
-//! A drawing turned round for the left hand.
+//! Mirrors a drawing for the left hand.
 
-/// Signs that are each other's mirror image.
+/// Characters that are each other's mirror image.
 const PAIRS: [(char, char); 10] = [
     ('[', ']'),
     ('(', ')'),
@@ -14,18 +14,18 @@ const PAIRS: [(char, char); 10] = [
     ('└', '┘'),
 ];
 
-/// The drawing in a mirror. Letters and digits stay as they are.
+/// The mirror image of a drawing. Letters and digits stay as they are.
 pub fn mirrored(drawing: &[&str]) -> Vec<String> {
-    let wide = drawing.iter().map(|l| l.chars().count()).max().unwrap_or(0);
-    let turn = |line: &&str| {
-        let line = format!("{line:wide$}");
-        let turned: String = line.chars().rev().map(turned).collect();
-        turned.trim_end().to_string()
+    let width = drawing.iter().map(|l| l.chars().count()).max().unwrap_or(0);
+    let mirror = |line: &&str| {
+        let line = format!("{line:width$}");
+        let mirrored: String = line.chars().rev().map(mirrored_char).collect();
+        mirrored.trim_end().to_string()
     };
-    drawing.iter().map(turn).collect()
+    drawing.iter().map(mirror).collect()
 }
 
-fn turned(sign: char) -> char {
+fn mirrored_char(sign: char) -> char {
     let pair = PAIRS.iter().find(|(a, b)| *a == sign || *b == sign);
     match pair {
         Some((a, b)) if *a == sign => *b,
@@ -40,23 +40,23 @@ mod tests {
     use crate::words::all;
 
     #[test]
-    fn a_stitch_in_a_mirror_goes_to_the_right() {
+    fn a_mirrored_stitch_goes_to_the_right() {
         let stitch = ["     ╔N╗", "◀[A]     [A]◆", "     [B]"];
         let wanted = ["     ╔N╗", "◆[A]     [A]▶", "     [B]"];
         assert_eq!(mirrored(&stitch), wanted);
     }
 
     #[test]
-    fn twice_turned_is_as_it_was() {
+    fn mirroring_twice_gives_the_same_drawing() {
         for word in all() {
             let once = mirrored(word.drawing);
             let once: Vec<&str> = once.iter().map(String::as_str).collect();
-            let left = |lines: &[&str]| {
-                let indent = |l: &&str| l.chars().take_while(|c| *c == ' ').count();
-                lines.iter().map(indent).min().unwrap_or(0)
+            let indent_of = |lines: &[&str]| {
+                let blanks = |l: &&str| l.chars().take_while(|c| *c == ' ').count();
+                lines.iter().map(blanks).min().unwrap_or(0)
             };
-            // Blanks at the left side of all lines are no part of a drawing.
-            assert_eq!(left(word.drawing), 0, "{}", word.word);
+            // A drawing does not begin with a blank column.
+            assert_eq!(indent_of(word.drawing), 0, "{}", word.word);
             assert_eq!(mirrored(&once), word.drawing, "{}", word.word);
         }
     }
@@ -70,10 +70,10 @@ mod tests {
             for line in drawing {
                 assert!(line.chars().count() <= 34, "{name}");
                 let chars: Vec<char> = line.chars().collect();
-                let letters = chars
+                let has_word = chars
                     .windows(2)
                     .any(|w| w[0].is_alphanumeric() && w[1].is_alphanumeric());
-                assert!(!letters, "{name}: a word cannot be turned round: {line}");
+                assert!(!has_word, "{name}: a word cannot be mirrored:  {line}");
             }
         }
     }

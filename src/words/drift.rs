@@ -1,11 +1,12 @@
-//! Tests that the program's sentences and its pages keep to the table.
+//! Tests that the program's sentences and its pages use the words of the table.
 
-use super::{all, found, literals, of_job, of_kind};
+use super::{all, found, of_job, of_kind};
 use crate::beadwork::amend::{OwnStep, OwnStepKind};
 use crate::beadwork::movement::Kind;
 use crate::beadwork::number::GoalJob;
 use crate::beadwork::project::{Closing, Solid};
 use crate::beadwork::{Sequence, Step, testing};
+use proc_macro2::{TokenStream, TokenTree};
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 
@@ -28,30 +29,30 @@ fn files(dir: &Path, ending: &str) -> Vec<PathBuf> {
     out
 }
 
-/// All that a maker reads: the pages, the strings of the program, what the
-/// patterns say of themselves.
-fn read() -> BTreeMap<String, String> {
+/// All that a maker reads, by file: the pages, the strings of the program, the
+/// texts of the patterns.
+fn texts_by_file() -> BTreeMap<String, String> {
     let mut out = BTreeMap::new();
     let mut pages = files(&root().join("docs"), "md");
     pages.push(root().join("README.md"));
     pages.extend(files(&root().join("patterns"), "json"));
     pages.extend(files(&root().join("src"), "json"));
     for path in pages {
-        // The table and its page list them themselves.
+        // The table and its page list the names that are not used.
         if !path.ends_with("docs/words.md") && !path.ends_with("words/words.json") {
             let text = std::fs::read_to_string(&path).expect("a page");
             out.insert(path.display().to_string(), text);
         }
     }
     for path in files(&root().join("src"), "rs") {
-        let own = ["src/words/drift.rs", "src/words/literals.rs"];
-        if !own.iter().any(|own| path.starts_with(root().join(own))) {
+        if path != root().join("src/words/drift.rs") {
             let code = std::fs::read_to_string(&path).expect("a file of code");
-            // A mark that no phrase goes across parts the strings. The help of
-            // the commands is made from the comments there.
+            // Strings are joined with a mark, so that no phrase is found across
+            // two of them. In args.rs the comments are read too: they are the
+            // help of the commands.
             let texts = match path.ends_with("cli/args.rs") {
                 true => code,
-                false => literals::of(&code).join(" | "),
+                false => string_literals(&code).join(" | "),
             };
             out.insert(path.display().to_string(), texts);
         }
@@ -59,13 +60,14 @@ fn read() -> BTreeMap<String, String> {
     out
 }
 
-fn spaced(text: &str) -> String {
+fn normalized(text: &str) -> String {
     let words = text.split_whitespace().collect::<Vec<_>>();
     words.join(" ").to_lowercase()
 }
 
-/// Whether a phrase stands in a text, as whole words, in any number.
-fn stands(text: &str, phrase: &str) -> bool {
+/// Whether a text contains a phrase as whole words, in the singular or with an
+/// -s.
+fn contains_phrase(text: &str, phrase: &str) -> bool {
     text.match_indices(phrase).any(|(at, _)| {
         let before = text[..at].chars().next_back();
         let behind = &text[at + phrase.len()..];
@@ -77,11 +79,11 @@ fn stands(text: &str, phrase: &str) -> bool {
 #[test]
 fn no_page_and_no_sentence_calls_a_thing_by_another_name() {
     let mut found = vec![];
-    for (file, text) in read() {
-        let text = spaced(&text);
+    for (file, text) in texts_by_file() {
+        let text = normalized(&text);
         for word in all() {
             for other in word.not {
-                if stands(&text, other) {
+                if contains_phrase(&text, other) {
                     found.push(format!("{file}: '{other}' is called '{}'", word.word));
                 }
             }
@@ -96,20 +98,24 @@ fn a_name_that_is_not_used_here_is_no_spelling_of_another_word() {
         for other in word.not {
             let spelt = all().find(|w| w.spellings().any(|s| s == *other));
             assert_eq!(spelt.map(|w| w.word), None, "{other}");
-            assert!(!stands(&spaced(word.means), other), "{}", word.word);
+            assert!(
+                !contains_phrase(&normalized(word.means), other),
+                "{}",
+                word.word
+            );
         }
     }
 }
 
 #[test]
 fn the_test_for_other_names_finds_them() {
-    assert!(stands("after the step up, count", "the step up"));
-    assert!(stands("two circuits", "circuit"));
-    assert!(!stands("short-circuited", "circuit"));
+    assert!(contains_phrase("after the step up, count", "the step up"));
+    assert!(contains_phrase("two circuits", "circuit"));
+    assert!(!contains_phrase("short-circuited", "circuit"));
 }
 
-/// Words of plain English in the sentences about movements and jobs. A word
-/// that is not here must be explained in the table.
+/// Plain English words in the sentences about movements and jobs. The table
+/// must explain every other word.
 const PLAIN: &str = "a about adding again all along an and at beads before between cm corners cut draw each end ends first \
      for from go going here high in into it its join last leave length long meet meets middle more movement \
      next no none of on once onto or other over pick place side sides that the then there third three \
@@ -118,14 +124,14 @@ const PLAIN: &str = "a about adding again all along an and at beads before betwe
 #[test]
 fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
     let plain: BTreeSet<&str> = PLAIN.split_whitespace().collect();
-    let mut fitted = testing::single(testing::panel(6, 5));
+    let mut with_own_step = testing::single(testing::panel(6, 5));
     let own = OwnStep {
         what: OwnStepKind::Join,
         text: String::new(),
     };
-    fitted.own.push((GoalJob(0), own));
+    with_own_step.own.push((GoalJob(0), own));
     let seqs = [
-        fitted,
+        with_own_step,
         testing::single(testing::inward(3, 5, 2)),
         testing::single(testing::inward(3, 4, 0)),
         testing::solid(Solid::Tetrahedron, 4, Closing::Fill),
@@ -148,7 +154,7 @@ fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
             said.insert(seq.say_where(&m));
         }
         for sentence in said {
-            let text = spaced(&sentence);
+            let text = normalized(&sentence);
             for token in text.split(|c: char| !c.is_alphabetic() && c != '-') {
                 let letters = token.chars().count();
                 let is_colour = letters == 1;
@@ -165,7 +171,7 @@ fn every_trade_word_in_the_sentences_of_the_program_is_explained() {
         }
     }
     assert_eq!(unknown, BTreeMap::new());
-    // All kinds came up, so that none was left out of the test.
+    // Every kind came up, so the test covers all of them.
     let missed: Vec<_> = Kind::ALL
         .iter()
         .filter(|(k, _)| !kinds.contains(k))
@@ -183,7 +189,7 @@ fn part_of_a_word(token: &str) -> bool {
 }
 
 /// The page about the model sets each word of the trade in bold where it first
-/// comes up; headings in bold begin with a large letter.
+/// comes up; headings in bold begin with a capital.
 #[test]
 fn every_word_in_bold_on_the_page_about_the_model_is_explained() {
     let page = std::fs::read_to_string(root().join("docs/model.md")).expect("the page");
@@ -193,20 +199,56 @@ fn every_word_in_bold_on_the_page_about_the_model_is_explained() {
         .collect();
     assert!(words.len() > 10, "{words:?}");
     for word in words {
-        let known = all().any(|w| w.spellings().any(|s| s == spaced(word)));
+        let known = all().any(|w| w.spellings().any(|s| s == normalized(word)));
         assert!(known, "{word}");
     }
 }
 
-/// Each word of the table stands on some other page or in a sentence of the
-/// program, or nobody could ask about it.
+/// A word that no other page and no sentence of the program uses is not needed.
 #[test]
 fn every_word_of_the_table_is_used_somewhere() {
-    let texts: String = read().into_values().collect::<Vec<_>>().join(" | ");
+    let texts: String = texts_by_file()
+        .into_values()
+        .collect::<Vec<_>>()
+        .join(" | ");
     let used = found(&texts);
-    let idle: Vec<_> = all()
+    let unused: Vec<_> = all()
         .filter(|w| !used.contains(w))
         .map(|w| w.word)
         .collect();
-    assert_eq!(idle, Vec::<&str>::new());
+    assert_eq!(unused, Vec::<&str>::new());
+}
+
+/// The strings of a file of code, in order, without doc comments and tests.
+fn string_literals(code: &str) -> Vec<String> {
+    let tokens: TokenStream = code.parse().expect("a file of code");
+    let mut out = vec![];
+    collect_strings(tokens, &mut out);
+    out
+}
+
+fn collect_strings(tokens: TokenStream, out: &mut Vec<String>) {
+    // The last two words before a token: `mod tests { … }`, `doc = "…"`.
+    let mut before = [String::new(), String::new()];
+    for token in tokens {
+        let tests = before == ["mod", "tests"];
+        let doc = before == ["doc", "="];
+        before = [std::mem::take(&mut before[1]), token.to_string()];
+        match token {
+            TokenTree::Group(group) if !tests => collect_strings(group.stream(), out),
+            TokenTree::Literal(literal) if !doc => {
+                if let Ok(text) = syn::parse_str::<syn::LitStr>(&literal.to_string()) {
+                    out.push(text.value());
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+#[test]
+fn strings_are_read_and_comments_and_tests_are_not() {
+    let code = "/// A doc \"of\" it\nfn a() { say(\"one \\\n   two\", format!(r#\"x{y}\"#)); }\n\
+                mod tests { fn b() { \"hidden\"; } }";
+    assert_eq!(string_literals(code), ["one two", "x{y}"]);
 }

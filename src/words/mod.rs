@@ -1,19 +1,19 @@
-//! The words of the trade: one table, words.json, of what each means, how it
-//! looks, and which words stand next to it.
+//! The words of the trade: one table, words.json, with the meaning of each
+//! word, a drawing of it, and the words related to it.
 //!
 //! The screen explains from it, the plain mode reads from it, docs/words.md is
-//! made from it, and the sentences of the program and its pages are held
-//! against it, so that one thing has one name everywhere.
+//! made from it, and tests compare the sentences of the program and its pages
+//! with it, so that one thing has one name everywhere.
 //!
 //! ```text
-//!        ╔N╗          a drawing is made of the signs of the picture:
+//!        ╔N╗          a drawing uses the signs of the picture:
 //!   ◀[A]     [A]◆     [A] a bead in place, ╔N╗ the new one, ◆ where the
 //!        [B]          needle comes out, ◀ where it goes in
 //! ```
 //!
-//! A drawing is for the right hand, as the picture is: the needle goes to the
-//! left. It holds no words, only single letters and digits, so that it can be
-//! turned round for the left hand.
+//! A drawing is for the right hand, like the picture: the needle goes to the
+//! left. It contains only single letters and digits, no words, so that it can
+//! be mirrored for the left hand.
 
 mod about;
 pub mod care;
@@ -21,59 +21,55 @@ mod drawing;
 #[cfg(test)]
 mod drift;
 mod found;
-pub mod kept;
-#[cfg(test)]
-mod literals;
 #[cfg(test)]
 mod page;
 pub mod short;
 
 use std::sync::LazyLock;
 
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
 
 pub use about::{of_job, of_kind, of_movement};
 pub use drawing::mirrored;
 pub use found::found;
-use kept::{text, texts};
 
 /// A word of the trade, or one of the tool's own.
 #[derive(Debug, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Word {
     /// The word, as the program and its pages spell it.
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     pub word: &'static str,
-    /// Other forms in which it stands in sentences; a plural in -s needs none.
-    #[serde(default, deserialize_with = "texts")]
+    /// Other forms that sentences use; a plural in -s is always included.
+    #[serde(default, deserialize_with = "static_texts")]
     pub forms: &'static [&'static str],
     /// What it means, in plain words.
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     pub means: &'static str,
     /// A small drawing, line by line, for the right hand.
-    #[serde(default, deserialize_with = "texts")]
+    #[serde(default, deserialize_with = "static_texts")]
     pub drawing: &'static [&'static str],
     /// What the drawing shows.
-    #[serde(default, deserialize_with = "text")]
+    #[serde(default, deserialize_with = "static_text")]
     pub shows: &'static str,
-    /// Words that stand next to it.
-    #[serde(deserialize_with = "texts")]
+    /// Related words.
+    #[serde(deserialize_with = "static_texts")]
     pub see: &'static [&'static str],
-    /// What it is not called here, so that one thing has one name.
-    #[serde(default, deserialize_with = "texts")]
+    /// Names that are not used for it here.
+    #[serde(default, deserialize_with = "static_texts")]
     pub not: &'static [&'static str],
 }
 
-/// How typed letters fit a word, best first.
+/// How typed letters match a word, best first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum WordFit {
-    /// They are the word.
+    /// They are the whole word.
     Exact,
-    /// It begins so.
+    /// The word begins with them.
     Begins,
-    /// It has them in it.
+    /// The word contains them.
     Contains,
-    /// Another name of it has them in it: this one.
+    /// Another name of it contains them: this one.
     OtherName(&'static str),
 }
 
@@ -82,7 +78,7 @@ pub enum WordFit {
 #[serde(deny_unknown_fields)]
 pub struct WordGroup {
     /// What they are about.
-    #[serde(deserialize_with = "text")]
+    #[serde(deserialize_with = "static_text")]
     pub title: &'static str,
     /// The words, in the order in which a maker meets them.
     pub words: Vec<Word>,
@@ -101,7 +97,7 @@ pub fn all() -> impl Iterator<Item = &'static Word> {
     groups().iter().flat_map(|group| &group.words)
 }
 
-/// The word of this name, or with this form.
+/// The word with this name or form.
 pub fn named(name: &str) -> Option<&'static Word> {
     let name = name.trim().to_lowercase();
     let exact = all().find(|w| w.word == name);
@@ -109,7 +105,7 @@ pub fn named(name: &str) -> Option<&'static Word> {
 }
 
 impl Word {
-    /// Every way in which it is spelt in a sentence, in small letters.
+    /// Every spelling of it in a sentence, in lower case.
     pub fn spellings(&self) -> impl Iterator<Item = String> {
         let forms = self.forms.iter().map(|f| f.to_string());
         [self.word.to_string(), format!("{}s", self.word)]
@@ -126,8 +122,8 @@ impl Word {
             .trim_end()
     }
 
-    /// How well typed letters fit it: by its name, a form, or a name that it
-    /// is not called by here. The least is best; none if they do not fit.
+    /// How well typed letters match its name, a form, or a name that is not
+    /// used for it here; `None` if they do not. Smaller is better.
     pub fn fit(&self, typed: &str) -> Option<WordFit> {
         let typed = typed.trim().to_lowercase();
         if self.word == typed {
@@ -143,10 +139,31 @@ impl Word {
         }
     }
 
-    /// The words that stand next to it.
-    pub fn neighbours(&self) -> impl Iterator<Item = &'static Word> {
+    /// The related words.
+    pub fn related(&self) -> impl Iterator<Item = &'static Word> {
         self.see.iter().filter_map(|name| named(name))
     }
+}
+
+/// Reads a text of a built-in table that is read once: the text stays in memory
+/// as long as the program runs.
+///
+/// # Errors
+/// The value is not a text.
+pub fn static_text<'de, D: Deserializer<'de>>(from: D) -> Result<&'static str, D::Error> {
+    Ok(String::deserialize(from)?.leak())
+}
+
+/// Reads a list of such texts.
+///
+/// # Errors
+/// The value is not a list of texts.
+pub fn static_texts<'de, D: Deserializer<'de>>(
+    from: D,
+) -> Result<&'static [&'static str], D::Error> {
+    let texts = Vec::<String>::deserialize(from)?;
+    let texts = texts.into_iter().map(|text| &*text.leak());
+    Ok(texts.collect::<Vec<_>>().leak())
 }
 
 #[cfg(test)]
@@ -155,7 +172,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     #[test]
-    fn no_spelling_stands_for_two_words() {
+    fn no_spelling_belongs_to_two_words() {
         let mut seen = BTreeSet::new();
         for word in all() {
             let own: BTreeSet<String> = word.spellings().collect();
@@ -166,7 +183,7 @@ mod tests {
     }
 
     #[test]
-    fn neighbours_are_words_and_never_the_word_itself() {
+    fn related_words_are_words_and_never_the_word_itself() {
         for word in all() {
             assert!(!word.see.is_empty(), "{}", word.word);
             for name in word.see {
@@ -179,13 +196,13 @@ mod tests {
     }
 
     #[test]
-    fn every_word_can_be_reached_from_round_by_its_neighbours() {
+    fn every_word_can_be_reached_from_round_by_related_words() {
         let mut reached = BTreeSet::from(["round"]);
         loop {
             let next: Vec<_> = reached
                 .iter()
                 .filter_map(|w| named(w))
-                .flat_map(Word::neighbours)
+                .flat_map(Word::related)
                 .map(|w| w.word)
                 .collect();
             let before = reached.len();
@@ -194,11 +211,11 @@ mod tests {
                 break;
             }
         }
-        let lost: Vec<_> = all()
+        let unreached: Vec<_> = all()
             .map(|w| w.word)
             .filter(|w| !reached.contains(w))
             .collect();
-        assert_eq!(lost, Vec::<&str>::new());
+        assert_eq!(unreached, Vec::<&str>::new());
     }
 
     #[test]

@@ -1,8 +1,8 @@
-//! docs/words.md, made from the table.
+//! Makes docs/words.md from the table.
 
 use super::{Word, groups, named};
 
-/// The heading's anchor, as pages of this kind make it.
+/// The anchor that Markdown gives the heading.
 fn anchor(word: &str) -> String {
     word.replace(' ', "-")
 }

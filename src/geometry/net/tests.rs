@@ -1,11 +1,12 @@
-//! Nets: stiff faces, flat, without overlaps, folded to the solid.
+//! Tests of nets: faces stay stiff, lie flat without overlaps, and fold to the
+//! solid.
 
 use super::*;
 use crate::beadwork::project::{Closing, Solid};
 use crate::geometry::polygon::area;
 use crate::geometry::testing::{body, project};
 
-fn edges_keep(body: &Shape, net: &Net, folded: f64) {
+fn assert_edges_keep_their_length(body: &Shape, net: &Net, folded: f64) {
     for (now, plate) in net.at(folded).iter().zip(&body.plates) {
         for a in 0..now.len() {
             for b in 0..a {
@@ -36,7 +37,7 @@ fn faces_stay_stiff_while_they_fold() {
     for body in solids().iter().chain(&pairs) {
         let net = Net::of(body);
         for part in 0..=10 {
-            edges_keep(body, &net, f64::from(part) / 10.0);
+            assert_edges_keep_their_length(body, &net, f64::from(part) / 10.0);
         }
     }
 }
@@ -73,7 +74,7 @@ fn folds_go_from_flat_to_the_dihedral_angle_of_the_handbook() {
         let net = Net::of(body);
         for (folded, part) in [(1.0, 1.0), (0.5, 0.5), (0.25, 0.25)] {
             let at = net.at(folded);
-            let fold = net.order[1].on.expect("it hangs on the first");
+            let fold = net.order[1].fold.expect("it is connected to the first");
             let (a, b) = (outward(&at[fold.parent]), outward(&at[net.order[1].plate]));
             let angle = a.angle_between(b).to_degrees();
             assert!((angle - part * (180.0 - dihedral)).abs() < 1e-3, "{angle}");

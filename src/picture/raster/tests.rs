@@ -1,4 +1,4 @@
-//! The raster, checked by the rays of a general library.
+//! The raster, checked with the ray casts of a general library.
 
 use super::picture;
 use crate::beadwork::Sequence;
@@ -25,8 +25,8 @@ fn camera(places: &[Vec<DVec3>]) -> Camera {
     }
 }
 
-/// Every spot shows the face that a ray from the eye meets first.
-fn judged(places: &[Vec<DVec3>]) {
+/// Asserts that every spot shows the face that a ray from the eye meets first.
+fn assert_shows_what_rays_meet(places: &[Vec<DVec3>]) {
     let camera = camera(places);
     let seen = picture(&camera, places);
     let point = |p: DVec3| Vector::new(p.x as f32, p.y as f32, p.z as f32);
@@ -83,12 +83,12 @@ fn each_spot_shows_the_face_that_a_ray_meets_first() {
         Solid::Cube,
     ] {
         let body = Shape::of(&Sequence::new(testing::solid(solid, 6, Closing::SetIn)));
-        judged(&body.finished());
-        judged(&Net::of(&body).at(0.4));
+        assert_shows_what_rays_meet(&body.finished());
+        assert_shows_what_rays_meet(&Net::of(&body).at(0.4));
     }
     let ring = Shape::of(&Sequence::new(testing::ring(8, 4, Closing::SetIn)));
     let turned = RingCycle::of(&ring).expect("a ring");
     for turn in [turned.home(), 1.3, 2.9] {
-        judged(&turned.at(turn));
+        assert_shows_what_rays_meet(&turned.at(turn));
     }
 }

@@ -38,8 +38,8 @@ impl Layer<Session> for SolidView {
         leave "Enter" [] "back to the stitches, or to the face" => |_| Flow::Close;
         play "space" ["space move"] "a ring turns through its cycle, any other piece unfolds or folds; press it again to stop" => |s| with(s, View::play);
         net "n" ["n net"] "unfold the piece to its flat net, or fold the net; sides with the same letter will meet" => |s| with(s, View::play_fold);
-        move_on ". >" [] "a little on: the ring in its cycle, or the net in its folding" => |s| with(s, |solid| solid.by_hand(1.0));
-        move_back ", <" [] "a little back; a piece that is all folded begins to open" => |s| with(s, |solid| solid.by_hand(-1.0));
+        move_on ". >" [] "a little on: the ring in its cycle, or the net in its folding" => |s| with(s, |solid| solid.move_by(1.0));
+        move_back ", <" [] "a little back; a piece that is all folded begins to open" => |s| with(s, |solid| solid.move_by(-1.0));
         home "0 Home" [] "as it was at first: all of the piece, with what is worked in front" => |s| with(s, View::go_home);
         states "s" ["s finished"] "show the piece as it will be when finished, or how its faces stand now" => |s| with(s, View::switch_states);
         fine "i" [] "a fine picture while nothing moves, if the terminal shows pictures; again back to cells" => |s| s.turn_fine();
@@ -157,7 +157,7 @@ fn picture(
     }
     let standing = room.states.then_some(standing);
     let seen = solid::draw_view(session, room, standing, area, buf);
-    let worth = |spot| standing.map_or(0, |s| picture::aim::worth(spot, s));
+    let worth = |spot| standing.map_or(0, |s| picture::aim::weight(spot, s));
     seen.spots().any(|spot| worth(spot) > 0)
 }
 

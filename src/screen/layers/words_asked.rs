@@ -174,7 +174,7 @@ impl<C: Context> Layer<C> for WordPage {
 
     fn typed(&mut self, c: char, _context: &mut C) -> Option<Flow<C>> {
         let nth = c.to_digit(10)?.checked_sub(1)?;
-        let next = self.word.neighbours().nth(nth as usize);
+        let next = self.word.related().nth(nth as usize);
         Some(next.map_or(Flow::Stay, |word| Flow::open(WordPage::of(word))))
     }
 }
@@ -188,7 +188,7 @@ fn explained(word: &'static Word, left_handed: bool, look: Look) -> Vec<Line<'st
     }
     lines.push(Line::default());
     let mut spans = vec![Span::raw("See also: ")];
-    for (i, other) in word.neighbours().enumerate() {
+    for (i, other) in word.related().enumerate() {
         if i > 0 {
             spans.push(Span::raw(", "));
         }

@@ -44,7 +44,7 @@ pub fn show(look: Look, painter: &SolidPainter, seen: &Picture, area: Rect, buf:
         .map(|(x, y)| seen.at(x, y).map(|spot| painter.paint(seen, spot)))
         .collect();
     let beads = painter.layout.bead_kinds();
-    put(look, &spots, beads, painter.parts(seen), area, buf);
+    put(look, &spots, beads, painter.has_room_for_letters(seen), area, buf);
 }
 
 /// Draws painted spots in cells, row by row.
@@ -147,7 +147,7 @@ fn mean(of: impl Iterator<Item = Rgb>) -> Rgb {
 /// Which of four spots a cell shows if there is room for only one: sides before
 /// faces, and the current work before all else.
 fn strongest(four: &[Option<Painted>; 4]) -> Option<Painted> {
-    let rank = |spot: &Painted| match spot.stroke {
+    let rank = |spot: &Painted| match spot.kind {
         SpotKind::Face { .. } => 1,
         SpotKind::Side(SideState::Free, _) => 2,
         SpotKind::Side(SideState::Joined, _) => 3,
@@ -161,7 +161,7 @@ fn strongest(four: &[Option<Painted>; 4]) -> Option<Painted> {
 fn sign(spot: Painted, beads: &[BeadKind], letters: bool) -> (char, Style) {
     let plain = Style::new();
     let bold = Style::new().add_modifier(Modifier::BOLD);
-    match spot.stroke {
+    match spot.kind {
         SpotKind::Side(SideState::Now, _) => ('#', bold),
         SpotKind::Side(SideState::Waiting, _) => ('%', bold),
         SpotKind::Side(_, runs) => (runs, bold),
@@ -214,7 +214,7 @@ mod tests {
     fn spot(rgb: Rgb) -> Option<Painted> {
         Some(Painted {
             rgb,
-            stroke: SpotKind::Face {
+            kind: SpotKind::Face {
                 bead: None,
                 shade: 0,
                 state: None,
@@ -253,7 +253,7 @@ mod tests {
     fn where_there_is_room_for_one_the_current_work_shows() {
         let now = Some(Painted {
             rgb: GOLD,
-            stroke: SpotKind::Side(SideState::Now, '-'),
+            kind: SpotKind::Side(SideState::Now, '-'),
         });
         assert_eq!(strongest(&[spot(BLUE), None, now, spot(BLUE)]), now);
         assert_eq!(strongest(&[None; 4]), None);

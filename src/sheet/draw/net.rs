@@ -149,7 +149,7 @@ fn letters(body: &Shape, net: &Net) -> HashMap<PlateSide, String> {
     let mut letters = HashMap::new();
     for (nth, seam) in body.seams.iter().enumerate() {
         // The sides of a hinge lie on several nets.
-        let keeps = matches!(seam.sides[..], [one, other] if net.keeps(one, other));
+        let keeps = matches!(seam.sides[..], [one, other] if net.keeps_joined(one, other));
         if !keeps {
             letters.extend(seam.sides.iter().map(|&side| (side, names::seam(nth))));
         }
